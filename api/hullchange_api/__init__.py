@@ -1,0 +1,1 @@
+"""The edges: HTTP and command line. They translate and store, they never calculate."""

@@ -1,0 +1,1 @@
+"""Where refits are kept between sessions."""

@@ -1,0 +1,1 @@
+"""Integrals under a plane, equilibrium, hydrostatics."""

@@ -1,0 +1,1 @@
+"""Axes and planes, closed surfaces, plate outlines and the maps that place plates in space."""

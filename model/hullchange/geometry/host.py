@@ -1,0 +1,39 @@
+"""What a part may ask of the boat it is fitted to, without knowing how the hull was made."""
+
+from typing import Protocol
+
+from hullchange.geometry.frame import FloatArray
+
+
+class Host(Protocol):
+    """The surfaces a part is fitted to. All lengths [m] in the boat's frame; vectorised."""
+
+    @property
+    def key(self) -> str:
+        """Hash of everything the answers depend on: equal keys, equal answers."""
+
+    @property
+    def stem_x(self) -> float:
+        """x of the foremost point of the sheer, at the stem."""
+
+    @property
+    def transom_x(self) -> float:
+        """x of the transom (the after end of the lines)."""
+
+    def deck_z(self, x: FloatArray, y: FloatArray) -> FloatArray:
+        """Height of the cambered deck at (x, y); beyond the sheer it is carried on."""
+
+    def sheer(self, x: FloatArray) -> FloatArray:
+        """(n, 3) points of the starboard sheer at stations x."""
+
+    def bottom_z(self, x: FloatArray, y: FloatArray) -> FloatArray:
+        """Height of the canoe body's bottom at (x, y), without keel and skeg."""
+
+    def section(self, x: float) -> FloatArray:
+        """(n, 2) half section at station x, starboard: (y, z) from centreline to sheer."""
+
+    def transom_outline(self) -> FloatArray:
+        """(n, 2) half outline of the transom, starboard: (y, z) from centreline to sheer."""
+
+    def stem_profile_x(self, z: FloatArray) -> FloatArray:
+        """x of the stem (centreline profile forward) at heights z."""

@@ -1,0 +1,179 @@
+"""Closed triangulated surfaces: refused where they are not closed, weighed, cut by one another.
+
+The only module that knows trimesh and manifold3d.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+from hashlib import sha256
+
+import manifold3d
+import numpy as np
+import trimesh
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray, IntArray
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """Volume [m^3], mass [kg] and centroid (3,) [m] of a body."""
+
+    volume: float
+    mass: float
+    centroid: tuple[float, float, float]
+
+
+@dataclass(frozen=True, eq=False)
+class Surface:
+    """A closed surface, faces counter-clockwise seen from outside.
+
+    Attributes:
+        vertices: (n, 3) float64 [m], read-only.
+        faces: (m, 3) int32, read-only.
+    """
+
+    vertices: FloatArray
+    faces: IntArray
+
+    @classmethod
+    def closed(cls, vertices: FloatArray, faces: IntArray, name: str) -> "Surface":
+        """A surface that has been checked.
+
+        Args:
+            vertices: (n, 3) [m].
+            faces: (m, 3) vertex indices.
+            name: what it is called in a refusal.
+
+        Raises:
+            ModelError: ``open-surface`` where an edge has no opposite; ``inside-out`` where
+                the enclosed volume is not positive.
+        """
+        surface = cls.unchecked(vertices, faces)
+        require_closed(surface, name)
+        return surface
+
+    @classmethod
+    def unchecked(cls, vertices: FloatArray, faces: IntArray) -> "Surface":
+        """The same without the checks, for surfaces closed by construction and tested so."""
+        points = np.ascontiguousarray(vertices, dtype=np.float64)
+        corners = np.ascontiguousarray(faces, dtype=np.int32)
+        points.flags.writeable = False
+        corners.flags.writeable = False
+        return cls(points, corners)
+
+    @cached_property
+    def key(self) -> str:
+        """Hash of the geometry; equal keys, equal surfaces."""
+        return sha256(self.vertices.tobytes() + self.faces.tobytes()).hexdigest()
+
+    @cached_property
+    def bounds(self) -> FloatArray:
+        """(2, 3) smallest and largest coordinates [m]."""
+        return np.array([self.vertices.min(axis=0), self.vertices.max(axis=0)])
+
+    @property
+    def volume(self) -> float:
+        """Enclosed volume [m^3]."""
+        return float(_six_volumes(self).sum() / 6.0)
+
+    def mirrored(self) -> "Surface":
+        """The same body on the other side of the centreline."""
+        return Surface.unchecked(self.vertices * np.array([1.0, -1.0, 1.0]), self.faces[:, ::-1])
+
+    def moved(self, by: FloatArray) -> "Surface":
+        """The same body, moved by (3,) [m]."""
+        return Surface.unchecked(self.vertices + by, self.faces)
+
+
+def joined(surfaces: tuple[Surface, ...]) -> Surface:
+    """Several separate bodies as one surface (they keep their own vertices)."""
+    starts = np.cumsum([0, *(len(s.vertices) for s in surfaces)])
+    return Surface.unchecked(
+        np.vstack([s.vertices for s in surfaces]),
+        np.vstack([s.faces + start for s, start in zip(surfaces, starts, strict=False)]),
+    )
+
+
+def require_closed(surface: Surface, name: str) -> None:
+    """Nothing, where every edge is used twice, in opposite directions, and volume is positive.
+
+    Raises:
+        ModelError: ``open-surface`` or ``inside-out``.
+    """
+    corners = surface.faces.astype(np.int64)
+    count = len(surface.vertices)
+    start = corners.ravel()
+    end = np.roll(corners, -1, axis=1).ravel()
+    forward = np.sort(start * count + end)
+    backward = np.sort(end * count + start)
+    if len(np.unique(forward)) != len(forward) or not np.array_equal(forward, backward):
+        loose = len(np.setxor1d(forward, backward))
+        sentence = f"The surface of {name} is not closed: {loose} edges lack their opposite."
+        raise ModelError("open-surface", sentence)
+    if surface.volume <= 0.0:
+        sentence = f"The surface of {name} is inside out: its faces must point outwards."
+        raise ModelError("inside-out", sentence)
+
+
+def weighed(surface: Surface, density: float) -> Weighed:
+    """Volume, mass and centroid of a body by trimesh.
+
+    Args:
+        surface: closed; several separate bodies are weighed together.
+        density: [kg/m^3].
+
+    Raises:
+        ModelError: ``not-a-volume`` where trimesh finds the surface open or wound wrongly.
+    """
+    mesh = trimesh.Trimesh(surface.vertices, surface.faces, process=False)
+    if not mesh.is_volume:
+        raise ModelError("not-a-volume", "A plate's mesh is not a closed volume.")
+    mesh.density = density
+    mass = mesh.mass_properties
+    x, y, z = (float(c) for c in mass["center_mass"])
+    return Weighed(float(mass["volume"]), float(mass["mass"]), (x, y, z))
+
+
+def difference(body: Surface, tool: Surface) -> Surface:
+    """What of ``body`` lies outside ``tool`` (possibly nothing: zero faces)."""
+    return _surface_of(_manifold_of(body) - _manifold_of(tool))
+
+
+def intersection(body: Surface, tool: Surface) -> Surface:
+    """What of ``body`` lies inside ``tool`` (possibly nothing: zero faces)."""
+    return _surface_of(_manifold_of(body) ^ _manifold_of(tool))
+
+
+def union(first: Surface, second: Surface) -> Surface:
+    """Both bodies as one."""
+    return _surface_of(_manifold_of(first) + _manifold_of(second))
+
+
+def box(low: FloatArray, high: FloatArray) -> Surface:
+    """An upright box between two corners (3,) [m]."""
+    mesh = trimesh.creation.box(bounds=np.array([low, high]))
+    return Surface.unchecked(mesh.vertices, mesh.faces)
+
+
+def _six_volumes(surface: Surface) -> FloatArray:
+    middle = surface.vertices.mean(axis=0) if len(surface.vertices) else np.zeros(3)
+    a, b, c = (surface.vertices[surface.faces[:, k]] - middle for k in range(3))
+    return np.einsum("ij,ij->i", a, np.cross(b, c))
+
+
+def _manifold_of(surface: Surface) -> manifold3d.Manifold:
+    # the binding takes writable arrays only
+    mesh = manifold3d.Mesh64(surface.vertices.copy(), surface.faces.astype(np.uint64))
+    body = manifold3d.Manifold(mesh)
+    if body.status() != manifold3d.Error.NoError:
+        sentence = "A body cannot be cut: its surface is open or crosses itself."
+        raise ModelError("not-a-volume", sentence)
+    return body
+
+
+def _surface_of(body: manifold3d.Manifold) -> Surface:
+    mesh = body.to_mesh64()
+    return Surface.unchecked(
+        np.array(mesh.vert_properties[:, :3]), np.array(mesh.tri_verts, dtype=np.int32)
+    )

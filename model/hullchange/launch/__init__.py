@@ -1,0 +1,1 @@
+"""Freeboard survey and inclining: what was measured on the real boat."""

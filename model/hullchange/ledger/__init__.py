@@ -1,0 +1,1 @@
+"""Weights that come off, go on or move, each with its uncertainty and where it is from."""

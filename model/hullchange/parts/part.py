@@ -1,0 +1,54 @@
+"""A part: the plates it is made of, the closed volume it adds or takes, its side view."""
+
+from dataclasses import dataclass, field
+
+from hullchange.findings import Finding
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.host import Host
+from hullchange.geometry.plate import DevelopableMap, Plate
+from hullchange.geometry.surface import Surface
+
+
+@dataclass(frozen=True, eq=False)
+class Body:
+    """A closed volume, before it is trimmed to the hull.
+
+    Attributes:
+        surface: closed; may reach into the hull (house) or above the deck (well): the envelope
+            trims it once.
+        adds: True where the part adds it to what floats, False where it takes it away.
+    """
+
+    surface: Surface
+    adds: bool
+
+
+@dataclass(frozen=True, eq=False)
+class Part:
+    """What a part builder answers.
+
+    Attributes:
+        kind: as in the document.
+        plates: plates, bars and tubes; ids are unique within the part.
+        bodies: closed volumes it adds to or takes from what floats.
+        side_view: closed outlines (n, 2) of (x, z) [m] for the profile drawing.
+        roof: the map of the roof's mid-surface, where something may stand on it.
+        roof_thickness: [m].
+        findings: what is doubtful about it; places are relative to the part.
+    """
+
+    kind: str
+    plates: tuple[Plate, ...]
+    bodies: tuple[Body, ...] = ()
+    side_view: tuple[FloatArray, ...] = ()
+    roof: DevelopableMap | None = None
+    roof_thickness: float = 0.0
+    findings: tuple[Finding, ...] = field(default=())
+
+
+@dataclass(frozen=True, eq=False)
+class Site:
+    """Where a part is built: the boat it is fitted to, and the part it stands on, if any."""
+
+    host: Host
+    stand: Part | None = None

@@ -1,0 +1,1 @@
+"""glTF scene and tables for people."""

@@ -1,0 +1,1 @@
+"""The refit document and what is asked of it."""

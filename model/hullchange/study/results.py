@@ -1,0 +1,346 @@
+"""What an assessment answers: frozen values whose names carry their units.
+
+These classes are the JSON of ``hullchange assess --json`` and of the HTTP interface, so every
+field name is part of the contract.  A value that does not exist is null, and a finding says why.
+"""
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Point = tuple[float, float, float]
+FlatPoint = tuple[float, float]
+Stage = Literal["as_found", "refit"]
+Side = Literal["port", "starboard"]
+
+
+class Wire(BaseModel):
+    """A frozen value that crosses the edge; unknown fields are refused."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class HullResult(Wire):
+    """The hull with keel and skeg, upright at the design waterline, in the document's water."""
+
+    length_m: float
+    length_waterline_m: float
+    beam_m: float
+    beam_waterline_m: float
+    draught_m: float
+    displacement_at_dwl_kg: float
+    kg_per_cm: float
+    trim_moment_kgm_per_cm: float
+    lcb_m: float
+    lcf_m: float
+    vcb_m: float
+    km_m: float
+    km_longitudinal_m: float
+    waterplane_area_m2: float
+    wetted_area_m2: float
+    block_coefficient: float
+    prismatic_coefficient: float
+    midship_coefficient: float
+    waterplane_coefficient: float
+
+
+class Effect(Wire):
+    """Difference of two floats, each an exact equilibrium; signs as everywhere."""
+
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    vcg_mm: float
+    gm_mm: float
+
+
+class PlateResult(Wire):
+    """One plate or bar of a part."""
+
+    id: str
+    kind: Literal["plate", "flat_bar", "tube"]
+    thickness_mm: float
+    area_m2: float
+    mass_kg: float
+
+
+class PartResult(Wire):
+    """A part of new steel; mass is its plates and bars, allowances stand beside it."""
+
+    id: str
+    change: str
+    kind: str
+    mass_kg: float
+    centroid_m: Point
+    volume_m3: float = Field(description="volume of the steel")
+    plate_area_m2: float
+    buoyant_volume_m3: float = Field(
+        description="closed volume it adds to (negative: takes from) what floats"
+    )
+    weld_metal_kg: float
+    paint_kg: float
+    effect: Effect
+    effect_gross: Effect
+    plates: tuple[PlateResult, ...]
+
+
+class ItemResult(Wire):
+    """One line of the ledger of changes."""
+
+    path: str
+    change: str
+    role: Literal["removed", "added", "moved", "part", "allowance"]
+    mass_kg: float
+    plus_minus_kg: float
+    at_m: Point = Field(description="where it is; for a moved item, where it comes from")
+    to_m: Point | None = Field(default=None, description="where a moved item goes")
+    provenance: str
+    replaced_by: str | None = None
+    may_lie_x_m: tuple[float, float] | None = None
+    effect: Effect | None = Field(
+        default=None, description="of this item alone; null until the quiet second answer"
+    )
+
+
+class ChangeResult(Wire):
+    """A change bundles what comes off, goes on and moves."""
+
+    id: str
+    stage: str
+    added_kg: float
+    removed_kg: float
+    moved_kg: float
+    net_kg: float
+    effect: Effect
+    reminder: str = Field(description="one sentence on what is easily missed, or empty")
+
+
+class WaterfallStep(Wire):
+    """One change put on top of those before it, in the stated order."""
+
+    change: str
+    displacement_kg: float
+    effect: Effect
+
+
+class Waterfall(Wire):
+    """From the boat as found to the refit, change by change; the steps add up exactly."""
+
+    steps: tuple[WaterfallStep, ...]
+    total: Effect
+    leave_one_out_remainder: Effect = Field(
+        description="total minus the sum of each change's own (leave-one-out) effect"
+    )
+
+
+class FreeboardResult(Wire):
+    """Sheer to water at a measured mark."""
+
+    mark: str
+    side: Side
+    freeboard_mm: float
+    plus_minus_mm: float
+
+
+class PlusMinus(Wire):
+    """One standard deviation of each."""
+
+    displacement_kg: float
+    lcg_m: float
+    tcg_m: float
+    vcg_m: float
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    gm_m: float
+
+
+class Difference(Wire):
+    """The refit minus the boat as found in the same condition; shared errors cancel."""
+
+    displacement_kg: float
+    lcg_m: float
+    tcg_m: float
+    vcg_m: float
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    gm_m: float
+    freeboards: tuple[FreeboardResult, ...]
+    plus_minus: PlusMinus
+
+
+class RightingLevers(Wire):
+    """Righting levers over heel (a later step fills them)."""
+
+    heel_deg: tuple[float, ...]
+    gz_m: tuple[float, ...]
+    gz_without_house_m: tuple[float, ...]
+
+
+class OpeningResult(Wire):
+    """Heel at which an opening's edge goes under."""
+
+    id: str
+    immersion_angle_deg: float | None
+
+
+class CriterionResult(Wire):
+    """A criterion, its value and what is known about it."""
+
+    id: str
+    value: float | None
+    limit: float | None
+    unit: str
+    state: Literal["met", "not met", "to be confirmed"]
+    source: str
+    grade: str
+
+
+class ConditionResult(Wire):
+    """One boat in one loading condition."""
+
+    id: str
+    stage: Stage
+    water_density_kg_m3: float
+    displacement_kg: float
+    centre_of_gravity_m: Point
+    vcg_above_keel_m: float
+    plus_minus: PlusMinus
+    sinkage_mm: float
+    sinkage_bow_mm: float
+    sinkage_stern_mm: float
+    trim_mm: float
+    trim_deg: float
+    heel_deg: float
+    freeboards: tuple[FreeboardResult, ...]
+    gm_m: float
+    gm_solid_m: float
+    km_m: float
+    kg_per_cm: float
+    trim_moment_kgm_per_cm: float
+    lcf_m: float
+    change: Difference | None = None
+    righting_levers: RightingLevers | None = None
+    vanishing_angle_deg: float | None = None
+    vanishing_angle_without_house_deg: float | None = None
+    downflooding_angle_deg: float | None = None
+    critical_opening: str | None = None
+    range_deg: float | None = None
+    openings: tuple[OpeningResult, ...] = ()
+    area_under_gz: dict[str, float] | None = None
+    criteria: tuple[CriterionResult, ...] = ()
+
+
+class ResidualResult(Wire):
+    """How far a freeboard reading lies from the fitted plane."""
+
+    mark: str
+    side: Side
+    freeboard_mm: float
+    residual_mm: float
+
+
+class SurveyResult(Wire):
+    """The boat as found, from freeboards."""
+
+    displacement_kg: float
+    centre_of_gravity_m: Point
+    plus_minus: PlusMinus
+    hull_shape_displacement_kg: float = Field(description="share of plus/minus from the lines")
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    gm_m: float
+    residuals: tuple[ResidualResult, ...]
+    chi_square: float
+    degrees_of_freedom: int
+    agreement: str = Field(description="in words: whether the readings agree with the hull")
+    vcg_from: str
+
+
+class TargetResult(Wire):
+    """What the owner wants of a result."""
+
+    id: str
+    result: str
+    condition: str
+    value: float | None
+    unit: str
+    at_least: float | None
+    at_most: float | None
+    state: Literal["met", "missed", "not answered yet"]
+
+
+class FindingResult(Wire):
+    """One sentence beside the thing it concerns."""
+
+    code: str
+    severity: Literal["fail", "warn", "note"]
+    place: str
+    sentence: str
+    source: str
+
+
+class RecordResult(Wire):
+    """The CAD solids beside the plates' own meshes."""
+
+    state: Literal["held", "differs", "left out", "pending"]
+    parts: tuple["RecordPart", ...] = ()
+
+
+class RecordPart(Wire):
+    """One part weighed from its CAD solids."""
+
+    id: str
+    solids: int
+    mass_kg: float
+    centroid_m: Point
+    mass_difference_percent: float
+    centroid_difference_mm: float
+
+
+class Assessment(Wire):
+    """The whole answer."""
+
+    hullchange: str
+    boat: str
+    document_sha256: str
+    option: str | None
+    reference_condition: str
+    hull: HullResult
+    survey: SurveyResult
+    parts: tuple[PartResult, ...]
+    changes: tuple[ChangeResult, ...]
+    items: tuple[ItemResult, ...]
+    waterfall: Waterfall
+    conditions: tuple[ConditionResult, ...]
+    targets: tuple[TargetResult, ...]
+    record: RecordResult
+    findings: tuple[FindingResult, ...]
+
+
+class Outline(Wire):
+    """A shape in side view, (x, z) points; drawn closed where ``closed``."""
+
+    id: str
+    role: Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+    points_m: tuple[FlatPoint, ...]
+    closed: bool
+
+
+class MarkOnProfile(Wire):
+    """A freeboard mark at the sheer."""
+
+    id: str
+    x_m: float
+    sheer_z_m: float
+
+
+class Profile(Wire):
+    """The boat from her port side turned so that the bow is left: x to the right, z up."""
+
+    outlines: tuple[Outline, ...]
+    marks: tuple[MarkOnProfile, ...]
+    length_waterline_m: float
+    centre_of_flotation_x_m: float

@@ -1,0 +1,26 @@
+"""Conversions at the edge: inside everything is SI, outside every name carries its unit."""
+
+import math
+
+MM_PER_M = 1000.0
+STANDARD_GRAVITY = 9.80665  # [m/s^2] CGPM 1901
+
+
+def m_of_mm(length_mm: float) -> float:
+    """Metres of a length in millimetres."""
+    return length_mm / MM_PER_M
+
+
+def mm_of_m(length: float) -> float:
+    """Millimetres of a length in metres."""
+    return length * MM_PER_M
+
+
+def rad_of_deg(angle_deg: float) -> float:
+    """Radians of an angle in degrees."""
+    return math.radians(angle_deg)
+
+
+def deg_of_rad(angle: float) -> float:
+    """Degrees of an angle in radians."""
+    return math.degrees(angle)
