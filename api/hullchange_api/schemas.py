@@ -2,8 +2,7 @@
 
 from typing import Any, Literal
 
-from pydantic import Field
-from pydantic.json_schema import JsonValue
+from pydantic import Field, JsonValue
 
 from hullchange.study.results import Assessment, Profile, RecordResult, Wire
 
