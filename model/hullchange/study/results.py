@@ -17,7 +17,9 @@ Side = Literal["port", "starboard"]
 class Wire(BaseModel):
     """A frozen value that crosses the edge; unknown fields are refused."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, json_schema_serialization_defaults_required=True
+    )
 
 
 class HullResult(Wire):

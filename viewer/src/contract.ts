@@ -1,0 +1,418 @@
+// Made by `make contract`; change the models, not this file.
+
+/** The whole answer. */
+export interface Assessment {
+  readonly hullchange: string;
+  readonly boat: string;
+  readonly document_sha256: string;
+  readonly option: string | null;
+  readonly reference_condition: string;
+  readonly hull: HullResult;
+  readonly survey: SurveyResult;
+  readonly parts: readonly (PartResult)[];
+  readonly changes: readonly (ChangeResult)[];
+  readonly items: readonly (ItemResult)[];
+  readonly waterfall: Waterfall;
+  readonly conditions: readonly (ConditionResult)[];
+  readonly targets: readonly (TargetResult)[];
+  readonly record: RecordResult;
+  readonly findings: readonly (FindingResult)[];
+}
+
+/** A caution shown with the results. */
+export interface Caution {
+  readonly topic: string;
+  readonly sentence: string;
+  readonly source: string;
+}
+
+/** A change bundles what comes off, goes on and moves. */
+export interface ChangeResult {
+  readonly id: string;
+  readonly stage: string;
+  readonly added_kg: number;
+  readonly removed_kg: number;
+  readonly moved_kg: number;
+  readonly net_kg: number;
+  readonly effect: Effect;
+  /** one sentence on what is easily missed, or empty */
+  readonly reminder: string;
+}
+
+/** One boat in one loading condition. */
+export interface ConditionResult {
+  readonly id: string;
+  readonly stage: "as_found" | "refit";
+  readonly water_density_kg_m3: number;
+  readonly displacement_kg: number;
+  readonly centre_of_gravity_m: readonly [number, number, number];
+  readonly vcg_above_keel_m: number;
+  readonly plus_minus: PlusMinus;
+  readonly sinkage_mm: number;
+  readonly sinkage_bow_mm: number;
+  readonly sinkage_stern_mm: number;
+  readonly trim_mm: number;
+  readonly trim_deg: number;
+  readonly heel_deg: number;
+  readonly freeboards: readonly (FreeboardResult)[];
+  readonly gm_m: number;
+  readonly gm_solid_m: number;
+  readonly km_m: number;
+  readonly kg_per_cm: number;
+  readonly trim_moment_kgm_per_cm: number;
+  readonly lcf_m: number;
+  readonly change: Difference | null;
+  readonly righting_levers: RightingLevers | null;
+  readonly vanishing_angle_deg: number | null;
+  readonly vanishing_angle_without_house_deg: number | null;
+  readonly downflooding_angle_deg: number | null;
+  readonly critical_opening: string | null;
+  readonly range_deg: number | null;
+  readonly openings: readonly (OpeningResult)[];
+  readonly area_under_gz: Readonly<Record<string, number>> | null;
+  readonly criteria: readonly (CriterionResult)[];
+}
+
+/** A criterion, its value and what is known about it. */
+export interface CriterionResult {
+  readonly id: string;
+  readonly value: number | null;
+  readonly limit: number | null;
+  readonly unit: string;
+  readonly state: "met" | "not met" | "to be confirmed";
+  readonly source: string;
+  readonly grade: string;
+}
+
+/** The refit minus the boat as found in the same condition; shared errors cancel. */
+export interface Difference {
+  readonly displacement_kg: number;
+  readonly lcg_m: number;
+  readonly tcg_m: number;
+  readonly vcg_m: number;
+  readonly sinkage_mm: number;
+  readonly trim_mm: number;
+  readonly heel_deg: number;
+  readonly gm_m: number;
+  readonly freeboards: readonly (FreeboardResult)[];
+  readonly plus_minus: PlusMinus;
+}
+
+/** Edits applied together, as one step of undo. */
+export interface Edit {
+  /** what it is called in undo, e.g. 'side height 580 mm' */
+  readonly label: string;
+  readonly steps: readonly (Set | Remove)[];
+  readonly condition?: string | null;
+  /** edits of one gesture (a drag) join to a single step of undo */
+  readonly gesture?: string | null;
+}
+
+/** Difference of two floats, each an exact equilibrium; signs as everywhere. */
+export interface Effect {
+  readonly sinkage_mm: number;
+  readonly trim_mm: number;
+  readonly heel_deg: number;
+  readonly vcg_mm: number;
+  readonly gm_mm: number;
+}
+
+/** One sentence beside the thing it concerns. */
+export interface FindingResult {
+  readonly code: string;
+  readonly severity: "fail" | "warn" | "note";
+  readonly place: string;
+  readonly sentence: string;
+  readonly source: string;
+}
+
+/** Sheer to water at a measured mark. */
+export interface FreeboardResult {
+  readonly mark: string;
+  readonly side: "port" | "starboard";
+  readonly freeboard_mm: number;
+  readonly plus_minus_mm: number;
+}
+
+/** The hull with keel and skeg, upright at the design waterline, in the document's water. */
+export interface HullResult {
+  readonly length_m: number;
+  readonly length_waterline_m: number;
+  readonly beam_m: number;
+  readonly beam_waterline_m: number;
+  readonly draught_m: number;
+  readonly displacement_at_dwl_kg: number;
+  readonly kg_per_cm: number;
+  readonly trim_moment_kgm_per_cm: number;
+  readonly lcb_m: number;
+  readonly lcf_m: number;
+  readonly vcb_m: number;
+  readonly km_m: number;
+  readonly km_longitudinal_m: number;
+  readonly waterplane_area_m2: number;
+  readonly wetted_area_m2: number;
+  readonly block_coefficient: number;
+  readonly prismatic_coefficient: number;
+  readonly midship_coefficient: number;
+  readonly waterplane_coefficient: number;
+}
+
+/** One line of the ledger of changes. */
+export interface ItemResult {
+  readonly path: string;
+  readonly change: string;
+  readonly role: "removed" | "added" | "moved" | "part" | "allowance";
+  readonly mass_kg: number;
+  readonly plus_minus_kg: number;
+  /** where it is; for a moved item, where it comes from */
+  readonly at_m: readonly [number, number, number];
+  /** where a moved item goes */
+  readonly to_m: readonly [number, number, number] | null;
+  readonly provenance: string;
+  readonly replaced_by: string | null;
+  readonly may_lie_x_m: readonly [number, number] | null;
+  /** of this item alone; null until the quiet second answer */
+  readonly effect: Effect | null;
+}
+
+export type JsonValue = unknown;
+
+/** Lines as CSV text: line,kind,x_m,y_m,z_m. */
+export interface LinesText {
+  readonly csv: string;
+}
+
+/** A freeboard mark at the sheer. */
+export interface MarkOnProfile {
+  readonly id: string;
+  readonly x_m: number;
+  readonly sheer_z_m: number;
+}
+
+/** Heel at which an opening's edge goes under. */
+export interface OpeningResult {
+  readonly id: string;
+  readonly immersion_angle_deg: number | null;
+}
+
+/** A shape in side view, (x, z) points; drawn closed where ``closed``. */
+export interface Outline {
+  readonly id: string;
+  readonly role: "hull" | "sheer" | "chine" | "appendage" | "existing" | "part";
+  readonly points_m: readonly (readonly [number, number])[];
+  readonly closed: boolean;
+}
+
+/** A kind of part an owner can add, and the JSON Schema its form is drawn from. */
+export interface PartKind {
+  readonly kind: string;
+  readonly title: string;
+  readonly about: string;
+  readonly parameters: Readonly<Record<string, unknown>>;
+  readonly example: Readonly<Record<string, JsonValue>>;
+}
+
+/** A part of new steel; mass is its plates and bars, allowances stand beside it. */
+export interface PartResult {
+  readonly id: string;
+  readonly change: string;
+  readonly kind: string;
+  readonly mass_kg: number;
+  readonly centroid_m: readonly [number, number, number];
+  /** volume of the steel */
+  readonly volume_m3: number;
+  readonly plate_area_m2: number;
+  /** closed volume it adds to (negative: takes from) what floats */
+  readonly buoyant_volume_m3: number;
+  readonly weld_metal_kg: number;
+  readonly paint_kg: number;
+  readonly effect: Effect;
+  readonly effect_gross: Effect;
+  readonly plates: readonly (PlateResult)[];
+}
+
+/** One plate or bar of a part. */
+export interface PlateResult {
+  readonly id: string;
+  readonly kind: "plate" | "flat_bar" | "tube";
+  readonly thickness_mm: number;
+  readonly area_m2: number;
+  readonly mass_kg: number;
+}
+
+/** One standard deviation of each. */
+export interface PlusMinus {
+  readonly displacement_kg: number;
+  readonly lcg_m: number;
+  readonly tcg_m: number;
+  readonly vcg_m: number;
+  readonly sinkage_mm: number;
+  readonly trim_mm: number;
+  readonly heel_deg: number;
+  readonly gm_m: number;
+}
+
+/** RFC 9457: one shape for every refusal. */
+export interface Problem {
+  readonly type: string;
+  readonly title: string;
+  readonly status: number;
+  readonly detail: string;
+  /** stable; the sentence may change, the code does not */
+  readonly code: string;
+  readonly faults: readonly (ProblemFault)[];
+}
+
+/** One of several things wrong, with its dotted path. */
+export interface ProblemFault {
+  readonly code: string;
+  readonly place: string;
+  readonly sentence: string;
+}
+
+/** The boat from her port side turned so that the bow is left: x to the right, z up. */
+export interface Profile {
+  readonly outlines: readonly (Outline)[];
+  readonly marks: readonly (MarkOnProfile)[];
+  readonly length_waterline_m: number;
+  readonly centre_of_flotation_x_m: number;
+}
+
+/** The CAD record of an edit, once its workers are done. */
+export interface RecordAnswer {
+  readonly edit: number;
+  readonly record: RecordResult;
+}
+
+/** One part weighed from its CAD solids. */
+export interface RecordPart {
+  readonly id: string;
+  readonly solids: number;
+  readonly mass_kg: number;
+  readonly centroid_m: readonly [number, number, number];
+  readonly mass_difference_percent: number;
+  readonly centroid_difference_mm: number;
+}
+
+/** The CAD solids beside the plates' own meshes. */
+export interface RecordResult {
+  readonly state: "held" | "differs" | "left out" | "pending";
+  readonly parts: readonly (RecordPart)[];
+}
+
+/** A refit in the list. */
+export interface RefitCard {
+  readonly id: string;
+  readonly name: string;
+  /** where edits are saved: the file's name, or the store */
+  readonly kept_in: string;
+}
+
+/** Take the value at a path away. */
+export interface Remove {
+  readonly op?: "remove";
+  readonly path: string;
+}
+
+/** How far a freeboard reading lies from the fitted plane. */
+export interface ResidualResult {
+  readonly mark: string;
+  readonly side: "port" | "starboard";
+  readonly freeboard_mm: number;
+  readonly residual_mm: number;
+}
+
+/** Righting levers over heel (a later step fills them). */
+export interface RightingLevers {
+  readonly heel_deg: readonly (number)[];
+  readonly gz_m: readonly (number)[];
+  readonly gz_without_house_m: readonly (number)[];
+}
+
+/** One part of the scene; the mesh's name is the hash of its content. */
+export interface ScenePart {
+  readonly id: string;
+  readonly role: "hull" | "appendage" | "new" | "replaced" | "existing";
+  readonly change: string | null;
+  /** path of its GLB, in the boat's frame turned to glTF axes */
+  readonly mesh: string;
+}
+
+/** Put a value at a path; a mapping adds or replaces a named thing. */
+export interface Set {
+  readonly op?: "set";
+  readonly path: string;
+  readonly value: JsonValue;
+}
+
+/** The boat as found, from freeboards. */
+export interface SurveyResult {
+  readonly displacement_kg: number;
+  readonly centre_of_gravity_m: readonly [number, number, number];
+  readonly plus_minus: PlusMinus;
+  /** share of plus/minus from the lines */
+  readonly hull_shape_displacement_kg: number;
+  readonly sinkage_mm: number;
+  readonly trim_mm: number;
+  readonly heel_deg: number;
+  readonly gm_m: number;
+  readonly residuals: readonly (ResidualResult)[];
+  readonly chi_square: number;
+  readonly degrees_of_freedom: number;
+  /** in words: whether the readings agree with the hull */
+  readonly agreement: string;
+  readonly vcg_from: string;
+}
+
+/** What the owner wants of a result. */
+export interface TargetResult {
+  readonly id: string;
+  readonly result: string;
+  readonly condition: string;
+  readonly value: number | null;
+  readonly unit: string;
+  readonly at_least: number | null;
+  readonly at_most: number | null;
+  readonly state: "met" | "missed" | "not answered yet";
+}
+
+/** From the boat as found to the refit, change by change; the steps add up exactly. */
+export interface Waterfall {
+  readonly steps: readonly (WaterfallStep)[];
+  readonly total: Effect;
+  /** total minus the sum of each change's own (leave-one-out) effect */
+  readonly leave_one_out_remainder: Effect;
+}
+
+/** One change put on top of those before it, in the stated order. */
+export interface WaterfallStep {
+  readonly change: string;
+  readonly displacement_kg: number;
+  readonly effect: Effect;
+}
+
+/** The working copy: document, answer, drawing. */
+export interface Working {
+  readonly refit: string;
+  /** number of the edit; its quoted form is the ETag */
+  readonly edit: number;
+  readonly kept_in: string;
+  readonly can_undo: boolean;
+  readonly can_redo: boolean;
+  readonly undo_label: string;
+  readonly redo_label: string;
+  /** False where the last save was refused; a finding says why */
+  readonly saved: boolean;
+  readonly document: Readonly<Record<string, JsonValue>>;
+  readonly options: readonly (string)[];
+  readonly option: string | null;
+  readonly condition: string;
+  /** True where only the chosen condition and no item effects are answered yet */
+  readonly partial: boolean;
+  readonly assessment: Assessment;
+  readonly profile: Profile;
+  readonly scene: readonly (ScenePart)[];
+}
+
+export interface Calls {
+}
