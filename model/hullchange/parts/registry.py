@@ -1,0 +1,115 @@
+"""The kinds of part there are, and those that come later."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import Field
+
+from hullchange.parts.parameters import (
+    BowPlatform,
+    Cockpit,
+    Deckhouse,
+    Door,
+    Drains,
+    Flats,
+    MastSupport,
+    PartDimensions,
+    Plating,
+    SideWindows,
+    TransomExtension,
+    Windows,
+)
+
+AnyPart = Annotated[
+    Deckhouse | Cockpit | TransomExtension | BowPlatform | MastSupport | Plating,
+    Field(discriminator="kind"),
+]
+"""The dimensions of a part of any kind, told apart by ``kind``."""
+
+
+@dataclass(frozen=True)
+class PartKind:
+    """One kind of part.
+
+    Attributes:
+        parameters: class of its dimensions.
+        title: what it is called, in two words.
+        about: what it is, in a sentence.
+        example: dimensions to start from.
+    """
+
+    parameters: type[PartDimensions]
+    title: str
+    about: str
+    example: PartDimensions
+
+
+def _kind(title: str, example: PartDimensions) -> PartKind:
+    return PartKind(type(example), title, (type(example).__doc__ or "").strip(), example)
+
+
+_HOUSE = Deckhouse(
+    x_forward_m=2.90,
+    x_aft_m=7.00,
+    roof_half_breadth_forward_m=0.78,
+    roof_half_breadth_aft_m=1.14,
+    side_height_m=0.58,
+    tumblehome_deg=13,
+    front_rake_deg=35,
+    roof_camber_m=0.060,
+    roof_plate_mm=3,
+    side_plate_mm=3,
+    end_plate_mm=3,
+    roof_beams=Flats(spacing_m=0.42, flat_mm=(50, 5)),
+    side_stiffeners=Flats(spacing_m=0.40, flat_mm=(40, 4)),
+    side_windows=SideWindows(count=3, size_m=(0.62, 0.24), lower_edge_z_m=1.33),
+    front_windows=Windows(count=2, size_m=(0.42, 0.24)),
+    door=Door(width_m=0.66, sill_z_m=1.12),
+)
+_COCKPIT = Cockpit(
+    x_forward_m=7.00,
+    deck_z_m=1.13,
+    coaming_top_z_m=1.34,
+    seat_well_m=(2.40, 1.60, 0.33),
+    foot_well_m=(1.95, 0.80, 0.45),
+    foot_well_forward_m=7.25,
+    plate_mm=4,
+    stiffeners=Flats(spacing_m=0.30, flat_mm=(40, 4)),
+    drains=Drains(count=2, diameter_mm=50),
+)
+_EXTENSION = TransomExtension(
+    length_m=0.62,
+    bottom_forward_z_m=0.20,
+    bottom_aft_z_m=0.30,
+    platform_z_m=0.52,
+    plate_mm=4,
+)
+_PLATFORM = BowPlatform(
+    length_m=0.95, width_m=0.46, top_plate_mm=6, cheek_plate_mm=10, roller_slot_mm=(90, 420)
+)
+_SUPPORT = MastSupport(
+    x_m=4.10, stand="house", pad_mm=(340, 300, 12), post_mm=(89, 6), floor_mm=(400, 300, 10)
+)
+_PLATING = Plating(
+    corners_m=((6.0, 0.2, 0.0), (7.0, 0.2, 0.0), (7.0, 0.2, 0.5), (6.0, 0.2, 0.5)),
+    thickness_mm=5,
+)
+
+KINDS: dict[str, PartKind] = {
+    "deckhouse": _kind("Deckhouse", _HOUSE),
+    "cockpit": _kind("Cockpit", _COCKPIT),
+    "transom_extension": _kind("Transom extension", _EXTENSION),
+    "bow_platform": _kind("Bow platform", _PLATFORM),
+    "mast_support": _kind("Mast support", _SUPPORT),
+    "plating": _kind("Plate", _PLATING),
+}
+"""Every kind that can be built."""
+
+LATER: dict[str, str] = {
+    "hard_dodger": "A hard dodger cannot be built yet: use kind plating, plate by plate.",
+    "anchor_locker": "An anchor locker cannot be built yet: use kind plating, plate by plate.",
+    "bulkhead": "A bulkhead cannot be built yet: use kind plating with its corners.",
+    "keel_ballast": "Keel ballast cannot be built yet: put it in adds, with mass and place.",
+    "script": "A script of your own cannot be run yet: use kind plating, plate by plate.",
+}
+"""Kinds that come later, refused with these words."""
