@@ -1,0 +1,145 @@
+"""The refit document: one boat, as found and as she is to be.
+
+Attribute names are the keys of the file, but ``from`` is ``from_``.  What stands beside a value
+in words (a water by name, one number for an even thickness) is read into numbers.
+"""
+
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field, JsonValue, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.materials import SEA_WATER_DENSITY
+from hullchange.parts.registry import AnyPart
+from hullchange.study.items import Added, Load, Moved, Opening, Removal, Tank, Void, Weight
+from hullchange.study.quantities import (
+    BoatStage,
+    ChangeStage,
+    Litres,
+    MetresOrNone,
+    Name,
+    Number,
+    Path,
+    Percent,
+    Section,
+    Words,
+)
+from hullchange.study.sections import Boat, Hull, Rig, Survey, Water
+
+Bounds = tuple[float, float]
+
+
+class Change(Section):
+    """What comes off, goes on and moves together."""
+
+    stage: ChangeStage = "proposed"
+    replaces: Path | None = Field(default=None, description="existing part it takes away")
+    removes: Mapping[Name, Removal] = {}
+    parts: Mapping[Name, AnyPart] = {}
+    adds: Mapping[Name, Added] = {}
+    moves: Mapping[Name, Moved] = {}
+    note: Words | None = None
+
+
+class Condition(Section):
+    """A loading condition: what differs from the boat as surveyed."""
+
+    like: Name | None = Field(default=None, description="condition it starts from")
+    boat: BoatStage | None = Field(default=None, description="the only boat it is run for")
+    water: Water | None = None
+    without: tuple[Name, ...] = Field(default=(), description="names under survey.aboard")
+    fills: Mapping[Name, Litres] = Field(default={}, description="litres per tank")
+    loads: Mapping[Name, Load] = {}
+    floods: tuple[Path, ...] = Field(default=(), description="parts that fill with water")
+    note: Words | None = None
+
+
+class Target(Section):
+    """What the owner wants of a result; bounds are in the result's own unit."""
+
+    result: Path = Field(description="a figure of a condition, such as gm_m")
+    condition: Name = Field(description="a condition of this document")
+    boat: BoatStage = "refit"
+    between: tuple[Number, Number] | None = None
+    at_least: Number | None = None
+    at_most: Number | None = None
+    between_mm: tuple[Number, Number] | None = None
+    at_least_mm: Number | None = None
+    at_most_mm: Number | None = None
+    note: Words | None = None
+
+    @model_validator(mode="after")
+    def _is_bounded(self) -> "Target":
+        if self.bounds() == (-float("inf"), float("inf")):
+            raise PydanticCustomError(
+                "no-bound", "has no bound: give at_least, at_most or between"
+            )
+        return self
+
+    def bounds(self) -> Bounds:
+        """Lowest and highest value wanted, infinite where there is no bound."""
+        low, high = self.between or self.between_mm or (None, None)
+        lows = [v for v in (low, self.at_least, self.at_least_mm) if v is not None]
+        highs = [v for v in (high, self.at_most, self.at_most_mm) if v is not None]
+        return max(lows, default=-float("inf")), min(highs, default=float("inf"))
+
+
+class Option(Section):
+    """A variant of the plan: values set by path, and changes added or merged."""
+
+    set: Mapping[Path, JsonValue] = Field(default={}, description="value by dotted path")
+    adds: Mapping[Name, Change] = Field(default={}, description="changes, merged by name")
+    note: Words | None = None
+
+
+class StockItem(Section):
+    """Plates or bars the yard can buy in one thickness or section."""
+
+    sizes_m: tuple[tuple[MetresOrNone, MetresOrNone], ...] = ()
+    price: Annotated[Number, Field(ge=0)] | None = None
+    note: Words | None = None
+
+
+class Stock(Section):
+    """What the yard can buy."""
+
+    plates: Mapping[Name, StockItem] = {}
+    bars: Mapping[Name, StockItem] = {}
+
+
+class Launch(Section):
+    """Readings after the launch; they come in a later version."""
+
+
+class Allowances(Section):
+    """What new steel weighs beyond its plates and bars; common practice, no source."""
+
+    weld_metal_percent: Percent = Field(default=2.0, description="share of the new steel")
+    paint_kg_m2: Annotated[Number, Field(ge=0, le=20)] = Field(
+        default=0.0, description="per square metre of new plate, both sides together"
+    )
+
+
+class Document(Section):
+    """The refit of one boat."""
+
+    format: Literal[1] = Field(description="1, the version of this grammar")
+    boat: Boat = Field(description="her name")
+    water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
+    hull: Hull = Field(description="her measured lines")
+    rig: Rig = Rig()
+    survey: Survey = Field(description="freeboards afloat and the centre of gravity's height")
+    weights: Mapping[Name, Weight] = {}
+    existing: Mapping[Name, AnyPart] = {}
+    changes: Mapping[Name, Change] = {}
+    tanks: Mapping[Name, Tank] = {}
+    voids: Mapping[Name, Void] = {}
+    openings: Mapping[Name, Opening] = {}
+    reference_condition: Name = "survey-state"
+    conditions: Mapping[Name, Condition] = {"survey-state": Condition()}
+    targets: Mapping[Name, Target] = {}
+    options: Mapping[Name, Option] = {}
+    allowances: Allowances = Allowances()
+    stock: Stock = Stock()
+    launch: Launch = Launch()

@@ -1,0 +1,71 @@
+"""The kinds of number, name and place a document is made of, each with its plausible limits.
+
+Numbers are numbers: a whole number is taken for a decimal one, a text or yes/no is not, and
+what is not finite is refused.  The limits refuse what cannot be meant, not what is unusual.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic_core import PydanticCustomError
+
+FARTHEST_M = 100.0
+HEAVIEST_KG = 200_000.0
+
+
+class Section(BaseModel):
+    """A frozen part of the document; keys that are not known are refused."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=False)
+
+
+def _rising(pair: tuple[float, float]) -> tuple[float, float]:
+    if pair[0] >= pair[1]:
+        raise PydanticCustomError(
+            "not-rising", "runs backwards: write the smaller number first, [from, to]"
+        )
+    return pair
+
+
+Number = Annotated[float, Field(strict=True, allow_inf_nan=False)]
+Coordinate = Annotated[Number, Field(ge=-FARTHEST_M, le=FARTHEST_M)]
+Metres = Annotated[Number, Field(gt=0, le=FARTHEST_M)]
+MetresOrNone = Annotated[Number, Field(ge=0, le=FARTHEST_M)]
+PlateMillimetres = Annotated[Number, Field(gt=0, le=100)]
+Degrees = Annotated[Number, Field(ge=-180, le=180)]
+Kilograms = Annotated[Number, Field(ge=0, le=HEAVIEST_KG)]
+Litres = Annotated[Number, Field(ge=0, le=HEAVIEST_KG)]
+SquareMetres = Annotated[Number, Field(gt=0, le=100)]
+Density = Annotated[Number, Field(ge=1, le=23_000)]
+WaterDensity = Annotated[Number, Field(ge=950, le=1250)]
+Fraction = Annotated[Number, Field(ge=0, le=1)]
+Percent = Annotated[Number, Field(ge=0, le=100)]
+
+Point = tuple[Coordinate, Coordinate, Coordinate]
+FlatPoint = tuple[Coordinate, Coordinate]
+Interval = Annotated[tuple[Coordinate, Coordinate], AfterValidator(_rising)]
+
+Name = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+"""Lower case, hyphens, ASCII: a name is a step of a dotted path."""
+Path = Annotated[str, Field(min_length=1, max_length=400)]
+Words = Annotated[str, Field(min_length=1, max_length=2000)]
+
+BoatStage = Literal["as_found", "refit"]
+ChangeStage = Literal["proposed", "agreed", "cut", "fitted"]
+ProvenanceWord = Literal["weighed", "drawn", "catalogue", "guessed"]
+
+
+class Box(Section):
+    """A box along the boat's axes, [from, to] in metres each way."""
+
+    x: Interval
+    y: Interval
+    z: Interval
+
+
+class Reach(Section):
+    """How far a weight may be shifted, [from, to] in metres; a way not named is fixed."""
+
+    x: Interval | None = None
+    y: Interval | None = None
+    z: Interval | None = None

@@ -1,0 +1,275 @@
+"""The boat as she is: hull as measured, rig, and the survey afloat."""
+
+import itertools
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, BeforeValidator, Field, field_validator, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY
+from hullchange.study.items import Aboard
+from hullchange.study.quantities import (
+    Coordinate,
+    Degrees,
+    FlatPoint,
+    Fraction,
+    Metres,
+    MetresOrNone,
+    Name,
+    Number,
+    PlateMillimetres,
+    Point,
+    Section,
+    WaterDensity,
+    Words,
+)
+
+WATERS = {"salt": SEA_WATER_DENSITY, "fresh": FRESH_WATER_DENSITY}
+
+
+class Propulsion(Section):
+    """What drives her, before and after."""
+
+    old: Words
+    new: Words
+
+
+class Boat(Section):
+    """Who she is."""
+
+    name: Annotated[str, Field(min_length=1, max_length=100)] = Field(description="her name")
+    design_category: Literal["A", "B", "C", "D"] | None = None
+    persons: Annotated[int, Field(strict=True, ge=0, le=500)] | None = None
+    propulsion: Propulsion | None = None
+
+
+class Water(Section):
+    """The water she floats in: ``salt``, ``fresh`` or a density."""
+
+    density_kg_m3: WaterDensity
+
+    @model_validator(mode="before")
+    @classmethod
+    def _by_name(cls, value: object) -> object:
+        if not isinstance(value, str):
+            return value
+        if value not in WATERS:
+            raise PydanticCustomError(
+                "unknown-water",
+                "is not a known water: write salt, fresh or {density_kg_m3: 1018}",
+            )
+        return {"density_kg_m3": WATERS[value]}
+
+
+def _as_measured_line(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    for number, (before, after) in enumerate(itertools.pairwise(points), start=2):
+        if after[0] <= before[0]:
+            raise PydanticCustomError(
+                "stations-out-of-order",
+                "point {number} at x {x} does not lie aft of the one before: list the points "
+                "from the stem aft, each station once",
+                {"number": number, "x": after[0]},
+            )
+    for number, point in enumerate(points, start=1):
+        if point[1] < 0:
+            raise PydanticCustomError(
+                "port-side-line",
+                "point {number} has y {y}: give half-breadths to starboard, y of 0 or more",
+                {"number": number, "y": point[1]},
+            )
+    return points
+
+
+class Line(Section):
+    """A line of the hull, from stem to transom on the starboard side."""
+
+    kind: Literal["fair", "chine", "sheer"] = Field(description="fair, chine or sheer")
+    points_m: Annotated[tuple[Point, ...], AfterValidator(_as_measured_line)] = Field(
+        min_length=4, max_length=200, description="points [x, y, z] from the stem aft"
+    )
+    knuckles_at_x_m: tuple[Coordinate, ...] = Field(
+        default=(), description="where the line is broken lengthwise"
+    )
+
+
+class DeckCamber(Section):
+    """The deck's crown: a parabola athwartships, in proportion to the breadth."""
+
+    camber_m: MetresOrNone = Field(description="crown above the deck at the side")
+    at_half_breadth_m: Metres = Field(description="half-breadth at which that was measured")
+
+
+class PlatingZone(Section):
+    """Plate of one zone of the hull."""
+
+    thickness_mm: PlateMillimetres = Field(description="plate thickness")
+
+
+def _even_thickness(value: object) -> object:
+    is_one = isinstance(value, int | float) and not isinstance(value, bool)
+    return ((0.0, value), (1.0, value)) if is_one else value
+
+
+def _along_the_chord(pairs: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    fractions = [fraction for fraction, _ in pairs]
+    rising = all(a < b for a, b in itertools.pairwise(fractions))
+    if not rising or (fractions[0], fractions[-1]) != (0, 1):
+        raise PydanticCustomError(
+            "chord-fractions", "runs along the chord: fractions rise from 0 to 1"
+        )
+    return pairs
+
+
+Thickness = Annotated[
+    tuple[tuple[Fraction, MetresOrNone], ...],
+    BeforeValidator(_even_thickness),
+    AfterValidator(_along_the_chord),
+]
+"""Pairs [fraction of the local chord from forward, half-thickness]; one number is even."""
+
+
+class Appendage(Section):
+    """A keel, skeg or rudder under the canoe body."""
+
+    outline_m: tuple[FlatPoint, ...] = Field(
+        min_length=2, max_length=50, description="side view [x, z]; the top follows the hull"
+    )
+    top: Literal["hull"] = "hull"
+    half_thickness_m: Thickness = Field(
+        description="half-thickness, or pairs [fraction of the chord, half-thickness]"
+    )
+    nose: Literal["ellipse", "square"] = "square"
+
+
+class Hull(Section):
+    """The hull from its measured lines, keel to sheer."""
+
+    kind: Literal["offsets"] = Field(description="offsets: measured lines")
+    length_waterline_m: Metres = Field(description="between the perpendiculars")
+    lines: Mapping[Name, Line] = Field(description="named lines from the keel to the sheer")
+    deck: DeckCamber = DeckCamber(camber_m=0.0, at_half_breadth_m=1.0)
+    plating: Mapping[Name, PlatingZone] = {}
+    appendages: Mapping[Name, Appendage] = {}
+
+    @field_validator("lines")
+    @classmethod
+    def _from_keel_to_sheer(cls, lines: Mapping[str, Line]) -> Mapping[str, Line]:
+        kinds = [line.kind for line in lines.values()]
+        if kinds.count("sheer") != 1 or kinds[-1] != "sheer":
+            raise PydanticCustomError(
+                "missing-line", "need one line of kind sheer, as the last: the hull ends there"
+            )
+        first = next(iter(lines.values()))
+        if len(lines) < 2 or any(y != 0 for _, y, _ in first.points_m):
+            raise PydanticCustomError(
+                "missing-line",
+                "need the centreline first (every y is 0): the lines run from keel to sheer",
+            )
+        return lines
+
+
+class Mainsail(Section):
+    """The mainsail's triangle."""
+
+    luff_m: Metres
+    foot_m: Metres
+
+
+class Foretriangle(Section):
+    """The triangle before the mast."""
+
+    height_m: Metres
+    base_m: Metres
+
+
+class Rig(Section):
+    """What carries the wind; every entry may be left out."""
+
+    mainsail: Mainsail | None = None
+    foretriangle: Foretriangle | None = None
+    centre_of_effort_z_m: Coordinate | None = None
+    centre_of_lateral_plane_z_m: Coordinate | None = None
+    chainplate_half_breadth_m: Metres | None = None
+    stands_on: str | None = Field(default=None, description="path of the part under the mast")
+    air_draught_m: Metres | None = None
+
+
+class BothSides(Section):
+    """A freeboard read on both sides."""
+
+    port: Coordinate = Field(description="sheer to water, to port")
+    starboard: Coordinate = Field(description="sheer to water, to starboard")
+
+
+class Mark(Section):
+    """A place on the sheer from which freeboard was measured."""
+
+    x_m: Coordinate = Field(description="where along the boat")
+    sheer_z_m: Coordinate = Field(description="height of the sheer there")
+    freeboard_m: BothSides = Field(description="{port, starboard}, from the sheer to the water")
+    plus_minus_m: MetresOrNone | None = Field(default=None, description="of these readings")
+
+
+class TypedVcg(Section):
+    """A height of the centre of gravity that was handed down, not measured here."""
+
+    z_m: Coordinate = Field(description="above the design waterline")
+    plus_minus_m: MetresOrNone = Field(description="one standard deviation")
+    from_: Literal["inclining", "weighed", "drawn", "catalogue", "guessed"] = Field(
+        alias="from", description="where the figure is from"
+    )
+    note: Words | None = None
+
+
+class InclineReading(Section):
+    """One shift of weights across the boat and the heel it gave, both to starboard."""
+
+    moment_kgm: Annotated[Number, Field(ge=-1e6, le=1e6)] = Field(
+        description="kilograms times metres moved to starboard"
+    )
+    heel_deg: Degrees = Field(description="heel it gave, to starboard")
+
+
+class Inclining(Section):
+    """An inclining in the survey state, kept as it was read.
+
+    What it measures is GM times displacement: the height of the centre of gravity follows from
+    that and this hull.
+    """
+
+    readings: tuple[InclineReading, ...] = Field(
+        min_length=2, description="moments and the heels they gave"
+    )
+    water: Water | None = Field(default=None, description="as in the survey if left out")
+    plus_minus_deg: Annotated[Number, Field(gt=0, le=5)] = Field(
+        default=0.05, description="one standard deviation of a heel; common practice, no source"
+    )
+    plus_minus_moment_percent: Annotated[Number, Field(ge=0, le=50)] = Field(
+        default=1.0,
+        description="one standard deviation of a moment; common practice, no source",
+    )
+    note: Words | None = None
+
+
+class Survey(Section):
+    """The boat as found, afloat; everything aboard that day is inside it."""
+
+    water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
+    plus_minus_m: Metres = Field(
+        default=0.005, description="of one freeboard reading; common practice, no source"
+    )
+    marks: Mapping[Name, Mark] = Field(min_length=2, description="two marks or more")
+    vcg: TypedVcg | None = None
+    inclining: Inclining | None = None
+    aboard: Mapping[Name, Aboard] = {}
+
+    @model_validator(mode="after")
+    def _knows_her_height(self) -> "Survey":
+        if (self.vcg is None) == (self.inclining is None):
+            raise PydanticCustomError(
+                "vcg-or-inclining",
+                "says once how high the centre of gravity is: give vcg (with plus_minus_m and "
+                "from) or inclining (with readings)",
+            )
+        return self
