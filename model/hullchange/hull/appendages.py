@@ -1,0 +1,219 @@
+"""Keel, skeg and rudder: closed bodies reaching well into the hull, cut to it once."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from hullchange.errors import DocumentError, Fault
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.surface import Surface, difference
+from hullchange.hull.appendage_outline import Outline, outline_faults, outline_of
+from hullchange.hull.lines import Lines
+from hullchange.hull.mesh import symmetric_body
+from hullchange.hull.sections import half_sections, heights_at
+
+NOSE_POINTS = 16  # along a quarter of an ellipse: its area comes out 0.2 % small
+ROW_HEIGHT = 0.15  # [m] between rows of vertices
+INTO_HULL = 0.25  # share of the depth of hull above the appendage that it reaches into
+SAMPLES = 101
+
+
+@dataclass(frozen=True)
+class AppendageInput:
+    """An appendage as the owner gives it.
+
+    Attributes:
+        name: key in the document.
+        outline: (x, z) [m] of the side view; its two open ends are carried straight up into the
+            canoe body, and end where they are when they lie ahead of it or behind it.
+        half_thickness: [m], constant, or a table of (fraction of the local horizontal chord
+            from forward, half thickness).
+        nose: ``ellipse`` rounds the first interval of the table, ``square`` leaves it.
+    """
+
+    name: str
+    outline: tuple[tuple[float, float], ...]
+    half_thickness: float | tuple[tuple[float, float], ...]
+    nose: Literal["ellipse", "square"] = "square"
+
+
+@dataclass(frozen=True, eq=False)
+class Appendage:
+    """An appendage cut to the hull.
+
+    Attributes:
+        name: key in the document.
+        surface: closed; what of it lies outside the canoe body and earlier appendages.
+        side_view: (n, 2) closed outline of x and z [m] of what shows below the hull.
+    """
+
+    name: str
+    surface: Surface
+    side_view: FloatArray
+
+
+def appendages_of(
+    given: tuple[AppendageInput, ...], lines: Lines, hull: Surface
+) -> tuple[Appendage, ...]:
+    """The appendages, each less the hull and less those before it.
+
+    Args:
+        given: in the order in which they cut one another.
+        lines: of the canoe body.
+        hull: the canoe body.
+
+    Raises:
+        DocumentError: with every fault (``outline-too-short``, ``outline-crosses-itself``,
+            ``outline-doubles-back``, ``outline-above-hull``, ``outline-inside-hull``,
+            ``thickness-negative``, ``thickness-not-increasing``, ``nose-needs-table``).
+    """
+    faults = [f for one in given for f in (*_outline_faults(one), *_thickness_faults(one))]
+    if faults:
+        raise DocumentError(tuple(faults))
+    outlines = [_carried_up(one, lines) for one in given]
+    high = [_above_hull(o, one, lines) for o, one in zip(outlines, given, strict=True)]
+    if any(high):
+        raise DocumentError(tuple(fault for faults in high for fault in faults))
+    done: list[Appendage] = []
+    for one, outline in zip(given, outlines, strict=True):
+        body = difference(uncut_body(outline, thickness_table(one)), hull)
+        for earlier in done:
+            body = difference(body, earlier.surface)
+        if not len(body.faces):
+            raise DocumentError((_inside_hull(one),))
+        done.append(Appendage(one.name, body, _side_view(outline, lines)))
+    return tuple(done)
+
+
+def thickness_table(given: AppendageInput) -> FloatArray:
+    """(n, 2) fractions of the chord and half thicknesses [m], the nose drawn out."""
+    table = _table(given)
+    if given.nose == "square":
+        return table
+    (start, first), (end, second) = table[:2]
+    angle = np.linspace(0.0, np.pi / 2.0, NOSE_POINTS + 1)
+    nose = np.column_stack(
+        [end - (end - start) * np.cos(angle), first + (second - first) * np.sin(angle)]
+    )
+    return np.concatenate([nose, table[2:]])
+
+
+def uncut_body(outline: Outline, table: FloatArray) -> Surface:
+    """The closed body of an outline before it is cut.
+
+    Args:
+        outline: the side view, closed level at its top.
+        table: (n, 2) fraction of the chord and half thickness [m].
+    """
+    rows = []
+    for below, above in outline.bands():
+        steps = max(1, round((above[2] - below[2]) / ROW_HEIGHT))
+        rows.append(below + np.linspace(0.0, 1.0, steps + 1)[:, None] * (above - below))
+    fore, aft, z = np.concatenate(rows).T
+    fraction, half = table.T
+    x = fore + fraction[:, None] * (aft - fore)
+    grid = np.stack(np.broadcast_arrays(x, half[:, None], z), axis=-1)
+    return symmetric_body(grid).surface
+
+
+def _table(given: AppendageInput) -> FloatArray:
+    if isinstance(given.half_thickness, tuple):
+        return np.array(given.half_thickness, dtype=np.float64)
+    return np.array([[0.0, given.half_thickness], [1.0, given.half_thickness]])
+
+
+def _outline_faults(given: AppendageInput) -> list[Fault]:
+    return outline_faults(given.name, given.outline)
+
+
+def _thickness_faults(given: AppendageInput) -> list[Fault]:
+    place = f"appendages.{given.name}.half_thickness_m"
+    table = _table(given)
+    faults = []
+    if table.min() < 0.0 or table[:, 1].max() == 0.0:
+        sentence = f"The half thickness of {given.name} must be positive: measure across it."
+        faults.append(Fault("thickness-negative", place, sentence))
+    rises = len(table) > 1 and bool(np.all(np.diff(table[:, 0]) > 0.0))
+    if not rises or table[0, 0] != 0.0 or table[-1, 0] != 1.0:
+        sentence = (
+            f"The half thickness of {given.name} is a table whose fractions of the chord rise "
+            "from 0 at the leading edge to 1 at the trailing edge: put its rows in order."
+        )
+        faults.append(Fault("thickness-not-increasing", place, sentence))
+    if given.nose == "ellipse" and not isinstance(given.half_thickness, tuple):
+        sentence = (
+            f"The nose of {given.name} is rounded over the first interval of a table of half "
+            "thicknesses, but one thickness is given: give a table, or nose: square."
+        )
+        faults.append(Fault("nose-needs-table", f"appendages.{given.name}.nose", sentence))
+    return faults
+
+
+def _carried_up(given: AppendageInput, lines: Lines) -> Outline:
+    """The outline with its ends carried up to a level well inside the canoe body.
+
+    With an end ahead of the hull or behind it the body ends level at the height of that end.
+    """
+    points = np.array(given.outline, dtype=np.float64)
+    x = np.linspace(points[:, 0].min(), points[:, 0].max(), SAMPLES)
+    fraction = (x - x[0]) / (x[-1] - x[0])
+    within = (x >= lines.fore_x.min()) & (x <= lines.aft_x.max())
+    table = thickness_table(given)
+    ends = points[[0, -1]]
+    beyond = (ends[:, 0] < lines.fore_x.min()) | (ends[:, 0] > lines.aft_x.max())
+    if beyond.any():
+        return outline_of(points, float(ends[beyond, 1].min()))
+    half = np.interp(fraction[within], table[:, 0], table[:, 1])
+    bottom = float(heights_at(half_sections(lines, x[within]), half).max())
+    edge = float(lines.sheer.at(x)[:, 1].min())
+    return outline_of(points, max(bottom + INTO_HULL * (edge - bottom), *ends[:, 1]))
+
+
+def _above_hull(outline: Outline, given: AppendageInput, lines: Lines) -> list[Fault]:
+    x = np.linspace(outline.fore[:, 0].min(), outline.aft[:, 0].max(), SAMPLES)
+    edge = float(lines.sheer.at(x)[:, 1].min())
+    beyond = x[0] < lines.fore_x.min() or x[-1] > lines.aft_x.max()
+    if beyond or outline.top < edge:
+        return []
+    sentence = (
+        f"The outline of {given.name} rises to z {outline.top:.2f} m, above the deck's edge at "
+        f"{edge:.2f} m: end it inside the canoe body."
+    )
+    return [Fault("outline-above-hull", f"appendages.{given.name}.outline_m", sentence)]
+
+
+def _inside_hull(given: AppendageInput) -> Fault:
+    sentence = (
+        f"Nothing of {given.name} lies outside the canoe body: check the heights of its "
+        "outline (z is up from the design waterline)."
+    )
+    return Fault("outline-inside-hull", f"appendages.{given.name}.outline_m", sentence)
+
+
+def _side_view(outline: Outline, lines: Lines) -> FloatArray:
+    """(n, 2) closed outline of what lies below the canoe body's centreline."""
+    path = outline.path(SAMPLES)
+    keel = lines.centreline
+    bottom = keel.at(path[:, 0])[:, 1]
+    beyond = (path[:, 0] < keel.fore_x) | (path[:, 0] > keel.aft_x)
+    depth = np.where(beyond, np.inf, bottom - path[:, 1])
+    first, last = np.flatnonzero(depth > 0.0)[[0, -1]]
+    below = [path[first : last + 1]]
+    if first > 0:
+        below.insert(0, _at_bottom(path, depth, first - 1))
+    if last < len(path) - 1:
+        below.append(_at_bottom(path, depth, last))
+    shown = np.concatenate(below)
+    x = np.linspace(shown[-1, 0], shown[0, 0], SAMPLES)[1:]
+    top = np.where(x > keel.aft_x, shown[-1, 1], keel.at(x)[:, 1])
+    return np.concatenate([shown, np.column_stack([x, top])])
+
+
+def _at_bottom(path: FloatArray, depth: FloatArray, leg: int) -> FloatArray:
+    """(1, 2) where a leg of the path passes through the bottom, or its end beyond the hull."""
+    before, after = depth[leg], depth[leg + 1]
+    if np.isinf(before) or np.isinf(after):
+        return path[leg : leg + 1]
+    share = before / (before - after)
+    return np.array([path[leg] + share * (path[leg + 1] - path[leg])])

@@ -1,0 +1,225 @@
+"""A hull as measured: what floats, what is drawn, and what new parts are fitted to."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from hashlib import sha256
+from types import MappingProxyType
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.surface import Surface
+from hullchange.hull.appendages import Appendage, AppendageInput, appendages_of
+from hullchange.hull.deck import Deck
+from hullchange.hull.lines import LineInput, Lines
+from hullchange.hull.lines_check import lines_of
+from hullchange.hull.mesh import HullMesh, hull_mesh
+from hullchange.hull.sections import half_sections, heights_at
+
+FLOATING_TRIANGLES = 14_000
+DRAWING_TRIANGLES = 2_500
+PROFILE_POINTS = 241
+
+
+@dataclass(frozen=True)
+class HullInput:
+    """What the owner measured.
+
+    Attributes:
+        lines: from the centreline to the sheer.
+        camber: [m] of the deck where the half-breadth is ``camber_at_half_breadth``.
+        camber_at_half_breadth: [m].
+        appendages: keel, skeg, rudder; each is cut by those before it.
+        plating: thickness [m] of each zone of plating, by its name.
+    """
+
+    lines: tuple[LineInput, ...]
+    camber: float = 0.0
+    camber_at_half_breadth: float = 1.0
+    appendages: tuple[AppendageInput, ...] = ()
+    plating: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class SideView:
+    """Polylines (n, 2) of x and z [m] for the profile drawing.
+
+    Attributes:
+        outline: closed: sheer, transom, centreline, stem.
+        lines: every line by its name.
+        deck: the deck along the centreline.
+        appendages: closed outlines of what shows below the canoe body, by name.
+    """
+
+    outline: FloatArray
+    lines: MappingProxyType[str, FloatArray]
+    deck: FloatArray
+    appendages: MappingProxyType[str, FloatArray]
+
+
+@dataclass(frozen=True, eq=False)
+class Hull:
+    """A canoe body with its deck and appendages; a host for new parts.
+
+    Attributes:
+        lines: the canoe body's lines.
+        deck: the cambered deck.
+        mesh: the canoe body that floats, and how it hangs on the lines.
+        appendages: by name, cut to the hull and to one another.
+        plating: thickness [m] of each zone, by name.
+    """
+
+    lines: Lines
+    deck: Deck
+    mesh: HullMesh
+    appendages: MappingProxyType[str, Appendage]
+    plating: MappingProxyType[str, float]
+
+    @cached_property
+    def key(self) -> str:
+        """Hash of lines and deck; equal keys, equal answers to the parts."""
+        found = sha256(repr((self.deck.camber, self.deck.at_half_breadth)).encode())
+        for line in self.lines.lines:
+            found.update(line.points.tobytes() + repr(line.knuckles).encode())
+        return found.hexdigest()
+
+    @property
+    def surface(self) -> Surface:
+        """The closed canoe body that floats, without appendages."""
+        return self.mesh.body.surface
+
+    @cached_property
+    def drawing_surface(self) -> Surface:
+        """The closed canoe body in few triangles."""
+        return hull_mesh(self.lines, self.deck, DRAWING_TRIANGLES).body.surface
+
+    @property
+    def stem_x(self) -> float:
+        """x [m] of the foremost point of the sheer, at the stem."""
+        return self.lines.sheer.fore_x
+
+    @property
+    def transom_x(self) -> float:
+        """x [m] of the transom: the after end of the lines."""
+        return float(self.lines.aft_x.max())
+
+    @property
+    def length(self) -> float:
+        """Length [m] of the canoe body over all."""
+        return self.transom_x - float(self.lines.fore_x.min())
+
+    @cached_property
+    def beam(self) -> float:
+        """Greatest breadth [m]."""
+        return 2.0 * float(self.surface.bounds[1, 1])
+
+    @cached_property
+    def draught(self) -> float:
+        """Depth [m] of the deepest point, appendages included, below the design waterline."""
+        bodies = [self.surface, *(part.surface for part in self.appendages.values())]
+        return -min(float(body.bounds[0, 2]) for body in bodies)
+
+    def deck_z(self, x: FloatArray, y: FloatArray) -> FloatArray:
+        """Height [m] of the cambered deck at (x, y); beyond the sheer it is carried on."""
+        return self.deck.z(x, y)
+
+    def sheer(self, x: FloatArray) -> FloatArray:
+        """(n, 3) points [m] of the starboard sheer at stations x (n,)."""
+        return np.column_stack([x, self.lines.sheer.at(np.asarray(x))])
+
+    def bottom_z(self, x: FloatArray, y: FloatArray) -> FloatArray:
+        """Height (n,) [m] of the canoe body's bottom at (x, y), without appendages.
+
+        Beyond the ends it is that of the end, beyond the widest point that of the widest.
+        """
+        stations, breadths = np.broadcast_arrays(np.asarray(x, float), np.asarray(y, float))
+        within = np.clip(stations.ravel(), self.lines.fore_x.min(), self.transom_x)
+        heights = heights_at(half_sections(self.lines, within), breadths.ravel())
+        return np.asarray(heights.reshape(stations.shape))
+
+    def section(self, x: float) -> FloatArray:
+        """(n, 2) half section at station x, starboard: (y, z) [m] from centreline to sheer.
+
+        Raises:
+            ModelError: ``station-off-hull``.
+        """
+        fore = float(self.lines.fore_x.min())
+        if not fore <= x <= self.transom_x:
+            sentence = (
+                f"The hull has no section at x {x:.3f} m: it reaches from {fore:.3f} to "
+                f"{self.transom_x:.3f} m."
+            )
+            raise ModelError("station-off-hull", sentence)
+        section: FloatArray = half_sections(self.lines, np.array([x]))[0]
+        distinct = np.r_[True, np.any(np.diff(section, axis=0) != 0.0, axis=1)]
+        section = section[distinct]
+        if section[0, 0] > 0.0:
+            return np.concatenate([[[0.0, section[0, 1]]], section])
+        return section
+
+    def transom_outline(self) -> FloatArray:
+        """(k, 2) half outline of the transom, starboard: (y, z) [m], upwards."""
+        return np.array([line.points[-1, 1:] for line in self.lines.lines])
+
+    def stem_profile_x(self, z: FloatArray) -> FloatArray:
+        """x [m] of the stem at heights z; above and below its ends, of the end."""
+        x, height = self._stem.T
+        return np.asarray(np.interp(z, height, x))
+
+    @cached_property
+    def _stem(self) -> FloatArray:
+        """(n, 2) x and z [m] of the stem, rising from the lowest point to the deck."""
+        profile = self._profile(self.lines.centreline.name)
+        lowest = int(np.argmin(profile[:, 1]))
+        ends = np.array([line.points[0, [0, 2]] for line in self.lines.lines])
+        path = np.concatenate([profile[lowest:0:-1], ends])
+        rising = np.r_[True, np.diff(np.maximum.accumulate(path[:, 1])) > 0.0]
+        return path[rising]
+
+    def _profile(self, name: str) -> FloatArray:
+        line = next(line for line in self.lines.lines if line.name == name)
+        return line.at_fraction(np.linspace(0.0, 1.0, PROFILE_POINTS))[:, [0, 2]]
+
+    @cached_property
+    def side_view(self) -> SideView:
+        """What the profile drawing shows."""
+        lines = {line.name: self._profile(line.name) for line in self.lines.lines}
+        sheer, keel = lines[self.lines.sheer.name], lines[self.lines.centreline.name]
+        inner = self.lines.lines[1:-1]
+        transom = np.array([line.points[-1, [0, 2]] for line in inner[::-1]]).reshape(-1, 2)
+        stem = np.array([line.points[0, [0, 2]] for line in inner]).reshape(-1, 2)
+        outline = np.concatenate([sheer, transom, keel[::-1], stem, sheer[:1]])
+        deck_z = self.deck_z(sheer[:, 0], np.zeros(PROFILE_POINTS))
+        return SideView(
+            outline,
+            MappingProxyType(lines),
+            np.column_stack([sheer[:, 0], deck_z]),
+            MappingProxyType({n: part.side_view for n, part in self.appendages.items()}),
+        )
+
+
+def hull_of(given: HullInput, triangles: int = FLOATING_TRIANGLES) -> Hull:
+    """The hull of what was measured.
+
+    Args:
+        given: lines, deck, appendages and plating.
+        triangles: about how many the canoe body that floats is made of.
+
+    Raises:
+        DocumentError: with every fault of the lines, then of the appendages; places are
+            relative to the hull.
+        ModelError: ``open-surface`` or ``inside-out`` where the lines enclose no body.
+    """
+    lines = lines_of(given.lines)
+    deck = Deck(lines.sheer, given.camber, given.camber_at_half_breadth)
+    mesh = hull_mesh(lines, deck, triangles)
+    Surface.closed(mesh.body.surface.vertices, mesh.body.surface.faces, "the canoe body")
+    appendages = appendages_of(given.appendages, lines, mesh.body.surface)
+    return Hull(
+        lines,
+        deck,
+        mesh,
+        MappingProxyType({part.name: part for part in appendages}),
+        MappingProxyType(dict(given.plating)),
+    )

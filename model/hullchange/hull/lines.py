@@ -1,0 +1,159 @@
+"""Lines of a hull: measured points from bow to stern, splined lengthwise."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import Literal
+
+import numpy as np
+from scipy.interpolate import CubicSpline, PPoly
+
+from hullchange.geometry.frame import FloatArray
+
+LineKind = Literal["fair", "chine", "sheer"]
+READING_SD = (
+    0.005  # [m] of a half-breadth or height taken off ashore; common practice, no source
+)
+
+
+@dataclass(frozen=True)
+class LineInput:
+    """A line as the owner gives it: points in either direction, not yet examined.
+
+    Attributes:
+        name: key in the document.
+        kind: ``fair``, ``chine`` or ``sheer``.
+        points: (x, half-breadth, z) [m].
+        knuckles: x [m] of measured points where the line turns a corner.
+    """
+
+    name: str
+    kind: LineKind
+    points: tuple[tuple[float, float, float], ...]
+    knuckles: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Line:
+    """One line, bow to stern.
+
+    Attributes:
+        name: key in the document.
+        kind: ``fair``, ``chine`` or ``sheer``.
+        points: (n, 3) [m] x, half-breadth, z; x rises.
+        knuckles: x [m] of points where the spline is split.
+        backwards: whether the points were given stern to bow.
+    """
+
+    name: str
+    kind: LineKind
+    points: FloatArray
+    knuckles: tuple[float, ...] = ()
+    backwards: bool = False
+
+    @property
+    def fore_x(self) -> float:
+        """x [m] of its point on the stem."""
+        return float(self.points[0, 0])
+
+    @property
+    def aft_x(self) -> float:
+        """x [m] of its point on the transom."""
+        return float(self.points[-1, 0])
+
+    @cached_property
+    def spline(self) -> PPoly:
+        """Half-breadth and height over x."""
+        return splined(self.points, self.knuckles)
+
+    def at(self, x: FloatArray) -> FloatArray:
+        """Half-breadth and height (..., 2) [m] at x, carried on straight beyond the ends."""
+        found = self.spline(x)
+        np.maximum(found[..., 0], 0.0, out=found[..., 0])
+        return np.asarray(found)
+
+    def at_fraction(self, fraction: FloatArray) -> FloatArray:
+        """Points (n, 3) [m] at fractions (n,) of its own length in x, from the bow."""
+        x = self.fore_x + np.asarray(fraction) * (self.aft_x - self.fore_x)
+        return np.column_stack([x, self.at(x)])
+
+    def place(self, index: int) -> str:
+        """Where point ``index``, counted from the bow, stands in the document."""
+        typed = len(self.points) - 1 - index if self.backwards else index
+        return point_place(self.name, typed)
+
+
+@dataclass(frozen=True, eq=False)
+class Lines:
+    """The lines of a hull, centreline first, sheer last; straight across between neighbours.
+
+    The rulings between two lines join equal fractions of their lengths in x, so that stem and
+    transom, where lines end at different x, are met exactly.
+    """
+
+    lines: tuple[Line, ...]
+
+    @property
+    def centreline(self) -> Line:
+        """The canoe body's profile."""
+        return self.lines[0]
+
+    @property
+    def sheer(self) -> Line:
+        """The edge of the deck."""
+        return self.lines[-1]
+
+    @cached_property
+    def fore_x(self) -> FloatArray:
+        """(k,) x of the fore ends."""
+        return np.array([line.fore_x for line in self.lines])
+
+    @cached_property
+    def aft_x(self) -> FloatArray:
+        """(k,) x of the after ends."""
+        return np.array([line.aft_x for line in self.lines])
+
+    @cached_property
+    def knuckle_fractions(self) -> FloatArray:
+        """Fractions of length at which any line has a knuckle."""
+        found = [
+            (x - line.fore_x) / (line.aft_x - line.fore_x)
+            for line in self.lines
+            for x in line.knuckles
+        ]
+        return np.array(found)
+
+    def at_fractions(self, fraction: FloatArray) -> FloatArray:
+        """Points (k, n, 3) [m] of every line at fractions (n,) of length."""
+        return np.stack([line.at_fraction(fraction) for line in self.lines])
+
+
+def point_place(name: str, index: int) -> str:
+    """Path of a point of a line, below the hull."""
+    return f"lines.{name}.points_m[{index}]"
+
+
+def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> PPoly:
+    """Half-breadth and height over x: cubic (not-a-knot), split at the knuckles.
+
+    Three points give a parabola, two a straight line; beyond the ends it runs straight on.
+
+    Args:
+        points: (n, 3) [m], x rising.
+        knuckles: x [m] of points of the line.
+    """
+    x = points[:, 0]
+    inner = sorted({int(np.argmin(np.abs(x - k))) for k in knuckles} - {0, len(x) - 1})
+    ends = [0, *inner, len(x) - 1]
+    pieces = [CubicSpline(x[a : b + 1], points[a : b + 1, 1:]) for a, b in pairwise(ends)]
+    inside = PPoly.construct_fast(np.concatenate([p.c for p in pieces], axis=1), x)
+    fore, aft = (_straight_on(inside, end) for end in (x[0], x[-1]))
+    coefficients = np.concatenate([fore, inside.c, aft], axis=1)
+    coefficients[3, 0] -= coefficients[2, 0]
+    return PPoly.construct_fast(coefficients, np.array([x[0] - 1.0, *x, x[-1] + 1.0]))
+
+
+def _straight_on(spline: PPoly, x: float) -> FloatArray:
+    piece = np.zeros((4, 1, 2))
+    piece[2, 0], piece[3, 0] = spline(x, 1), spline(x)
+    return piece

@@ -1,0 +1,212 @@
+"""What is wrong with the lines of a hull, all in one go."""
+
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hullchange.errors import DocumentError, Fault
+from hullchange.geometry.frame import FloatArray
+from hullchange.hull.lines import READING_SD, Line, LineInput, Lines, point_place
+from hullchange.units import mm_of_m
+
+KNUCKLE_REACH = 0.02  # [m] how far a knuckle may be from the point measured there
+SAMPLES = 201
+
+BoolArray = NDArray[np.bool_]
+
+
+def lines_of(inputs: tuple[LineInput, ...]) -> Lines:
+    """The lines of a hull, examined, each turned bow to stern.
+
+    Args:
+        inputs: from the centreline to the sheer.
+
+    Raises:
+        DocumentError: with every fault of the lines (``line-missing``, ``line-too-short``,
+            ``line-not-monotone``, ``negative-half-breadth``, ``knuckle-without-point``,
+            ``centreline-off-centre``, ``lines-cross``); places are relative to the hull.
+    """
+    faults = [*_missing(inputs), *(fault for given in inputs for fault in _line_faults(given))]
+    if faults:
+        raise DocumentError(tuple(faults))
+    lines = Lines(tuple(_line_of(given, given is inputs[0]) for given in inputs))
+    faults = [
+        *(fault for line in lines.lines[1:] for fault in _dips(line)),
+        *_crossings(lines),
+    ]
+    if faults:
+        raise DocumentError(tuple(faults))
+    return lines
+
+
+def _missing(inputs: tuple[LineInput, ...]) -> list[Fault]:
+    faults = []
+    if not inputs or not _is_centreline(inputs[0]):
+        sentence = (
+            "The first line must be the canoe body's centreline, named centreline or with "
+            "every half-breadth 0: add it, or list the lines from centreline to sheer."
+        )
+        faults.append(Fault("line-missing", "lines", sentence))
+    sheers = [given for given in inputs if given.kind == "sheer"]
+    if len(sheers) != 1 or inputs[-1] is not sheers[0]:
+        sentence = (
+            "The last line, and no other, must be of kind sheer (the edge of the deck): add "
+            "it, or list the lines from centreline to sheer."
+        )
+        faults.append(Fault("line-missing", "lines", sentence))
+    return faults
+
+
+def _is_centreline(given: LineInput) -> bool:
+    named = given.name == "centreline"
+    return given.kind != "sheer" and (
+        named or all(abs(y) <= READING_SD for _, y, _ in given.points)
+    )
+
+
+def _line_faults(given: LineInput) -> list[Fault]:
+    if len(given.points) < 2:
+        sentence = f"Line {given.name} needs at least two points, one on the stem, one aft."
+        return [Fault("line-too-short", f"lines.{given.name}.points_m", sentence)]
+    points = np.array(given.points)
+    return [
+        *_not_monotone(given, points[:, 0]),
+        *_wrong_side(given, points),
+        *_stray_knuckles(given, points[:, 0]),
+    ]
+
+
+def _not_monotone(given: LineInput, x: FloatArray) -> list[Fault]:
+    direction = 1.0 if x[-1] > x[0] else -1.0
+    return [
+        Fault(
+            "line-not-monotone",
+            point_place(given.name, int(i) + 1),
+            f"Line {given.name} goes back on itself: x {x[i + 1]:.3f} m follows "
+            f"{x[i]:.3f} m. List its points in order, from bow to stern or the reverse.",
+        )
+        for i in np.flatnonzero(np.diff(x) * direction <= 0.0)
+    ]
+
+
+def _wrong_side(given: LineInput, points: FloatArray) -> list[Fault]:
+    if given.name == "centreline":
+        code, wrong = "centreline-off-centre", np.abs(points[:, 1]) > READING_SD
+        remedy = "the centreline has half-breadth 0: correct it, or measure the lines about it."
+    else:
+        code, wrong = "negative-half-breadth", points[:, 1] < 0.0
+        remedy = "half-breadths are measured outwards from the centreline and never negative."
+    return [
+        Fault(
+            code,
+            point_place(given.name, int(i)),
+            f"Line {given.name} has half-breadth {points[i, 1]:.3f} m at x "
+            f"{points[i, 0]:.3f} m; {remedy}",
+        )
+        for i in np.flatnonzero(wrong)
+    ]
+
+
+def _stray_knuckles(given: LineInput, x: FloatArray) -> list[Fault]:
+    return [
+        Fault(
+            "knuckle-without-point",
+            f"lines.{given.name}.knuckles_m[{i}]",
+            f"Line {given.name} has a knuckle at x {knuckle:.3f} m but no point there: measure "
+            "the point at the knuckle and add it.",
+        )
+        for i, knuckle in enumerate(given.knuckles)
+        if np.min(np.abs(x - knuckle)) > KNUCKLE_REACH
+    ]
+
+
+def _line_of(given: LineInput, is_centreline: bool) -> Line:
+    points = np.array(given.points, dtype=np.float64)
+    backwards = bool(points[0, 0] > points[-1, 0])
+    if backwards:
+        points = points[::-1].copy()
+    if is_centreline:
+        points[:, 1] = 0.0
+    points.flags.writeable = False
+    x = points[:, 0]
+    knuckles = tuple(float(x[np.argmin(np.abs(x - k))]) for k in given.knuckles)
+    return Line(given.name, given.kind, points, knuckles, backwards)
+
+
+def _dips(line: Line) -> list[Fault]:
+    x = np.linspace(line.fore_x, line.aft_x, SAMPLES)
+    breadth = line.spline(x)[:, 0]
+    lowest = int(np.argmin(breadth))
+    if breadth[lowest] >= -READING_SD:
+        return []
+    nearest = int(np.argmin(np.abs(line.points[:, 0] - x[lowest])))
+    sentence = (
+        f"The curve through line {line.name} crosses the centreline near x {x[lowest]:.2f} m "
+        f"(half-breadth {breadth[lowest]:.3f} m): add a point there, or a knuckle where the "
+        "line turns a corner."
+    )
+    return [Fault("negative-half-breadth", line.place(nearest), sentence)]
+
+
+def _crossings(lines: Lines) -> list[Fault]:
+    faults = [
+        fault for lower, upper in pairwise(lines.lines[1:]) for fault in _below(lower, upper)
+    ]
+    return faults or _folds(lines)
+
+
+def _below(lower: Line, upper: Line) -> list[Fault]:
+    """Where the upper of two neighbours lies below the lower one at a common station.
+
+    The centreline is left out: a hollow or tunnelled bottom rises towards it.
+    """
+    x = _common_stations((lower, upper))
+    gap = upper.at(x)[:, 1] - lower.at(x)[:, 1]
+    worst = int(np.argmin(gap))
+    if gap[worst] >= -READING_SD:
+        return []
+    nearest = int(np.argmin(np.abs(upper.points[:, 0] - x[worst])))
+    sentence = (
+        f"Line {upper.name} passes {-mm_of_m(gap[worst]):.0f} mm below line {lower.name} near "
+        f"x {x[worst]:.2f} m. Lines are listed from centreline to sheer and do not cross: "
+        "check their order, or measure these heights again."
+    )
+    return [Fault("lines-cross", upper.place(nearest), sentence)]
+
+
+def _folds(lines: Lines) -> list[Fault]:
+    """Where a half section, straight across between the lines, crosses itself."""
+    x = _common_stations(lines.lines)
+    section = np.stack([line.at(x) for line in lines.lines], axis=1)
+    count = len(lines.lines)
+    for i in range(count - 1):
+        for j in range(i + 2, count - 1):
+            crossed = _meet(section[:, i], section[:, i + 1], section[:, j], section[:, j + 1])
+            if crossed.any():
+                at = float(x[np.argmax(crossed)])
+                low, high = lines.lines[i + 1], lines.lines[j]
+                sentence = (
+                    f"The half section near x {at:.2f} m crosses itself between lines "
+                    f"{low.name} and {high.name}: check their order, or measure again."
+                )
+                return [Fault("lines-cross", f"lines.{high.name}", sentence)]
+    return []
+
+
+def _common_stations(lines: tuple[Line, ...]) -> FloatArray:
+    fore = max(line.fore_x for line in lines)
+    aft = min(line.aft_x for line in lines)
+    return np.linspace(fore, max(fore, aft), SAMPLES)
+
+
+def _meet(a: FloatArray, b: FloatArray, c: FloatArray, d: FloatArray) -> BoolArray:
+    """Which segments a-b and c-d (n, 2) properly cross."""
+
+    def side(p: FloatArray, q: FloatArray, r: FloatArray) -> FloatArray:
+        u, v = q - p, r - p
+        turn = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+        return np.where(np.abs(turn) < READING_SD**2, 0.0, np.sign(turn))
+
+    apart = side(a, b, c) * side(a, b, d) < 0.0
+    return np.asarray(apart & (side(c, d, a) * side(c, d, b) < 0.0))
