@@ -30,11 +30,19 @@ class ModelError(Exception):
 
 @dataclass(frozen=True)
 class Fault:
-    """One thing wrong with a document: where, and in words."""
+    """One thing wrong with a document: where, and in words.
+
+    Attributes:
+        code: stable, lower case with hyphens.
+        place: dotted path of the value concerned, "" for the whole document.
+        sentence: what is wrong and what to do about it.
+        line: of the file it was read from, the first being 1; 0 where there is no file.
+    """
 
     code: str
     place: str
     sentence: str
+    line: int = 0
 
 
 class DocumentError(ModelError):
