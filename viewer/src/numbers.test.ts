@@ -1,0 +1,52 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import {
+  heelWords,
+  kilograms,
+  number,
+  placeWords,
+  signed,
+  sinkWords,
+  stepFor,
+  trimWords,
+} from './numbers.ts';
+
+test('a step keeps one digit of the uncertainty, two where it begins with 1', () => {
+  assert.deepEqual([130, 8, 0.2, 0.04, 0.013].map((pm) => stepFor(pm, 0)), [10, 1, 0.1, 0.01, 0.001]);
+});
+
+test('a step is never finer than the quantity allows, nor without uncertainty', () => {
+  assert.equal(stepFor(0.3, 1), 1);
+  assert.equal(stepFor(0, 5), 5);
+  assert.equal(stepFor(Number.NaN, 5), 5);
+});
+
+test('numbers are grouped, rounded, and carry a true minus', () => {
+  assert.equal(number(12484.2, 10), '12,480');
+  assert.equal(number(1234567, 1), '1,234,567');
+  assert.equal(number(-3.26, 0.1), '−3.3');
+  assert.equal(number(-0.04, 0.1), '0.0');
+  assert.equal(number(1.0123, 0.005), '1.010');
+  assert.equal(signed(41.3, 1), '+41');
+  assert.equal(signed(-6, 1), '−6');
+  assert.equal(signed(0.2, 1), '0');
+});
+
+test('signs are words', () => {
+  assert.equal(trimWords(97), '97 mm by the stern');
+  assert.equal(trimWords(-12.4), '12 mm by the bow');
+  assert.equal(trimWords(0.4), 'level');
+  assert.equal(heelWords(-0.26), '0.3° to port');
+  assert.equal(heelWords(0.31), '0.3° to starboard');
+  assert.equal(heelWords(0.04), 'upright');
+  assert.equal(sinkWords(12), '12 mm deeper');
+  assert.equal(sinkWords(-12), '12 mm higher');
+});
+
+test('kilograms and places', () => {
+  assert.equal(kilograms(256.3), '256 kg');
+  assert.equal(kilograms(7.62), '7.6 kg');
+  assert.equal(kilograms(12484, 130), '12,480 kg');
+  assert.equal(placeWords([5.2, 0, -0.4]), '5.20 m aft, 0.40 m down');
+  assert.equal(placeWords([-0.85, -0.3, 1.35]), '0.85 m forward, 0.30 m to port, 1.35 m up');
+});
