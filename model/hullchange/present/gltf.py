@@ -1,0 +1,187 @@
+"""The refit as glTF: geometry and names, no colours; those travel apart as numbers.
+
+glTF's own axes appear here alone: one root node turns the boat's frame (x aft, y to starboard,
+z up) into glTF's (X, Y, Z) = (x, z, -y).
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import pygltflib
+from numpy.typing import NDArray
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray, IntArray
+from hullchange.present.shading import Shaded, shaded
+
+BOAT_TO_GLTF = [-0.70710678, 0.0, 0.0, 0.70710678]
+ROOT = "Boat"  # ids are lower case, so no part can be called so
+VERTICES, INDICES = 0, 1  # the two buffer views
+
+
+@dataclass(frozen=True, eq=False)
+class Drawn:
+    """One plate, or one whole body, to be drawn.
+
+    Attributes:
+        id: unique in the scene; equal to ``part`` for a part that is drawn in one piece.
+        name: of its node, unique in the scene.
+        part: id of the part it belongs to.
+        vertices: (n, 3) [m] in the boat's frame.
+        faces: (m, 3), counter-clockwise seen from outside.
+        edges: (k, 2, 3) [m] segments drawn as lines.
+        material: a word the viewer knows what to do with.
+        extras: what else its node carries.
+    """
+
+    id: str
+    name: str
+    part: str
+    vertices: FloatArray
+    faces: IntArray
+    edges: FloatArray
+    material: str = "steel"
+    extras: Mapping[str, str] = field(default_factory=dict)
+
+
+def scene_glb(drawn: Sequence[Drawn]) -> bytes:
+    """A binary glTF file: a root node, below it one node per part, below that its plates.
+
+    The same drawing always gives the same bytes.
+
+    Raises:
+        ModelError: ``nothing-to-draw`` where no face has an area.
+    """
+    surfaces = shaded([(one.vertices, one.faces) for one in drawn])
+    visible = [(one, it) for one, it in zip(drawn, surfaces, strict=True) if len(it.faces)]
+    if not visible:
+        raise ModelError("nothing-to-draw", "Nothing in this scene has a surface: add a part.")
+    materials = list(dict.fromkeys(one.material for one, _ in visible))
+    packing = _Packing()
+    meshes = [packing.mesh(one, it, materials.index(one.material)) for one, it in visible]
+    gltf = pygltflib.GLTF2(
+        asset=pygltflib.Asset(version="2.0", generator="hullchange"),
+        scene=0,
+        scenes=[pygltflib.Scene(nodes=[0])],
+        nodes=_nodes([one for one, _ in visible]),
+        meshes=meshes,
+        materials=[pygltflib.Material(name=word, doubleSided=True) for word in materials],
+        accessors=packing.accessors,
+        bufferViews=packing.views(),
+        buffers=[pygltflib.Buffer(byteLength=len(packing.blob()))],
+    )
+    gltf.set_binary_blob(packing.blob())
+    return b"".join(gltf.save_to_bytes())
+
+
+def part_glb(drawn: Sequence[Drawn], part: str) -> bytes:
+    """The same with one part alone.
+
+    Raises:
+        ModelError: ``nothing-to-draw`` where the part has no face with an area.
+    """
+    return scene_glb([one for one in drawn if one.part == part])
+
+
+class _Packing:
+    """Arrays on their way into the file: one run of vectors, one of indices."""
+
+    def __init__(self) -> None:
+        self.accessors: list[pygltflib.Accessor] = []
+        self._runs = (bytearray(), bytearray())
+
+    def mesh(self, one: Drawn, surface: Shaded, material: int) -> pygltflib.Mesh:
+        """Triangles with normals, and lines where there are edges."""
+        triangles = pygltflib.Primitive(
+            attributes=pygltflib.Attributes(
+                POSITION=self._points(surface.positions), NORMAL=self._vectors(surface.normals)
+            ),
+            indices=self._indices(surface.faces),
+            material=material,
+        )
+        if not len(one.edges):
+            return pygltflib.Mesh(primitives=[triangles])
+        ends = self._points(one.edges.reshape(-1, 3))
+        lines = pygltflib.Primitive(
+            attributes=pygltflib.Attributes(POSITION=ends), mode=pygltflib.LINES
+        )
+        return pygltflib.Mesh(primitives=[triangles, lines])
+
+    def views(self) -> list[pygltflib.BufferView]:
+        """Where the two runs lie in the blob."""
+        vectors, indices = self._runs
+        return [
+            pygltflib.BufferView(
+                buffer=0,
+                byteLength=len(vectors),
+                byteStride=12,
+                target=pygltflib.ARRAY_BUFFER,
+            ),
+            pygltflib.BufferView(
+                buffer=0,
+                byteOffset=len(vectors),
+                byteLength=len(indices),
+                target=pygltflib.ELEMENT_ARRAY_BUFFER,
+            ),
+        ]
+
+    def blob(self) -> bytes:
+        """Both runs, one after the other."""
+        return bytes(self._runs[VERTICES] + self._runs[INDICES])
+
+    def _points(self, rows: FloatArray) -> int:
+        accessor = self._vectors(rows)
+        single = rows.astype("<f4")
+        self.accessors[accessor].min = single.min(axis=0).tolist()
+        self.accessors[accessor].max = single.max(axis=0).tolist()
+        return accessor
+
+    def _vectors(self, rows: FloatArray) -> int:
+        return self._added(VERTICES, rows.astype("<f4"), pygltflib.FLOAT, pygltflib.VEC3)
+
+    def _indices(self, faces: IntArray) -> int:
+        # the last number of a type restarts a strip, so it is no index
+        if faces.max() < np.iinfo(np.uint16).max:
+            kind, component = "<u2", pygltflib.UNSIGNED_SHORT
+        else:
+            kind, component = "<u4", pygltflib.UNSIGNED_INT
+        return self._added(INDICES, faces.ravel().astype(kind), component, pygltflib.SCALAR)
+
+    def _added(self, view: int, array: NDArray[np.generic], component: int, kind: str) -> int:
+        """Index of the accessor of an array put at the end of a run."""
+        run = self._runs[view]
+        accessor = pygltflib.Accessor(
+            bufferView=view,
+            byteOffset=len(run),
+            componentType=component,
+            count=len(array),
+            type=kind,
+        )
+        run.extend(array.tobytes())
+        run.extend(bytes(-len(run) % 4))
+        self.accessors.append(accessor)
+        return len(self.accessors) - 1
+
+
+def _nodes(drawn: Sequence[Drawn]) -> list[pygltflib.Node]:
+    """The tree; mesh numbers follow the order of what is drawn."""
+    root = pygltflib.Node(name=ROOT, rotation=BOAT_TO_GLTF, children=[])
+    nodes = [root]
+    parts: dict[str, pygltflib.Node] = {}
+    for mesh, one in enumerate(drawn):
+        if one.part not in parts:
+            belongs = {"id": one.part, "part": one.part}
+            parts[one.part] = pygltflib.Node(name=one.part, extras=belongs)
+            root.children.append(len(nodes))
+            nodes.append(parts[one.part])
+        node = parts[one.part]
+        if one.id != one.part:
+            node.children.append(len(nodes))
+            node = pygltflib.Node()
+            nodes.append(node)
+        node.name, node.mesh = one.name, mesh
+        node.extras = {**one.extras, "id": one.id, "part": one.part}
+    names = [node.name for node in nodes]
+    assert len(set(names)) == len(names), "two nodes share a name"
+    return nodes
