@@ -62,7 +62,7 @@ class Dimensions(BaseModel):
 class PartDimensions(Dimensions):
     """What every part has besides its dimensions."""
 
-    stand: str | None = Field(None, description="part it stands on, of the same change")
+    stand: str | None = Field(default=None, description="part it stands on, of the same change")
 
 
 # strict values, but a list from YAML or JSON stands for a tuple
@@ -145,7 +145,7 @@ class Door(Dimensions):
 
 
 class Deckhouse(PartDimensions):
-    """A deckhouse: straight sides leaning inboard, raked front, upright after end, arched roof."""
+    """A deckhouse: sides leaning inboard, raked front, upright after end, arched roof."""
 
     kind: Literal["deckhouse"] = "deckhouse"
     x_forward_m: float = place_x("front, where it meets the deck on the centreline")
@@ -178,11 +178,11 @@ class Deckhouse(PartDimensions):
     roof_plate_mm: float = plate_thickness(about="roof")
     side_plate_mm: float = plate_thickness(about="sides")
     end_plate_mm: float = plate_thickness(3.0, about="front and after end")
-    roof_beams: Flats | None = Field(None, description="athwartships under the roof")
-    side_stiffeners: Flats | None = Field(None, description="upright inside the sides")
-    side_windows: SideWindows | None = Field(None, description="in each side")
-    front_windows: Windows | None = Field(None, description="in the front")
-    door: Door | None = Field(None, description="in the after end")
+    roof_beams: Flats | None = Field(default=None, description="athwartships under the roof")
+    side_stiffeners: Flats | None = Field(default=None, description="upright inside the sides")
+    side_windows: SideWindows | None = Field(default=None, description="in each side")
+    front_windows: Windows | None = Field(default=None, description="in the front")
+    door: Door | None = Field(default=None, description="in the after end")
 
 
 class Drains(Dimensions):
@@ -213,8 +213,8 @@ class Cockpit(PartDimensions):
     forward_coaming: bool = Field(
         default=False, description="forward end carried up to the coaming top; else to the deck"
     )
-    stiffeners: Flats | None = Field(None, description="athwartships under seats and sole")
-    drains: Drains | None = Field(None, description="in the sole")
+    stiffeners: Flats | None = Field(default=None, description="under seats and sole")
+    drains: Drains | None = Field(default=None, description="in the sole")
 
 
 class TransomExtension(PartDimensions):
@@ -312,7 +312,7 @@ FloorMm = tuple[
 
 
 class MastSupport(PartDimensions):
-    """What carries a mast on a roof: a pad on the roof, a post below it, a floor under the post."""
+    """What carries a mast on a roof: pad on the roof, post below, floor under the post."""
 
     kind: Literal["mast_support"] = "mast_support"
     x_m: float = place_x("middle of the mast")

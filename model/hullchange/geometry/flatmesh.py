@@ -1,0 +1,126 @@
+"""Triangles of a plate: laid out in the flat, mapped into space, closed through the thickness.
+
+Both faces are offset from the same flat nodes, so the thickness is right everywhere: the faces
+of a thin curved plate, triangulated apart, enclose a wrong volume.
+"""
+
+from functools import lru_cache
+
+import numpy as np
+
+from hullchange.geometry.developable import Cone, DevelopableMap, Planar
+from hullchange.geometry.frame import FloatArray, IntArray
+from hullchange.geometry.outline import (
+    Outline,
+    Rings,
+    sound_rings,
+    strip_triangles,
+    triangles,
+)
+from hullchange.geometry.surface import Surface
+
+_AT_A_NODE = 1e-9
+
+
+@lru_cache(maxsize=4096)
+def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> tuple[Rings, IntArray]:
+    rings = sound_rings(outer, holes)
+    return rings, triangles(rings)
+
+
+def _cone_layout(rings: Rings, cone: Cone) -> tuple[Rings, IntArray]:
+    """The rings with a point wherever a ruling crosses, and triangles between rulings."""
+    azimuths = [cone.azimuth(ring) for ring in rings]
+    rulings = cone.strips(float(azimuths[0].min()), float(azimuths[0].max()))
+    crossed = [
+        _with_crossings(ring, azimuth, rulings, cone)
+        for ring, azimuth in zip(rings, azimuths, strict=True)
+    ]
+    marked = np.concatenate([points for points, _ in crossed])
+    number = np.concatenate([on for _, on in crossed])
+    rows = [marked[number == k] for k in range(len(rulings))]
+    sorted_rows = [row[np.argsort(cone.along(row))] for row in rows]
+    inside = [row.reshape(-1, 2, 2) for row in sorted_rows]
+    full = tuple(points for points, _ in crossed)
+    if not inside:
+        return full, triangles(full)
+    return full, strip_triangles(full, np.concatenate(inside))
+
+
+def _with_crossings(
+    ring: FloatArray, azimuth: FloatArray, rulings: FloatArray, cone: Cone
+) -> tuple[FloatArray, IntArray]:
+    """A ring with its crossings put in, and for each point its ruling's number or -1."""
+    after = np.roll(azimuth, -1)
+    beyond = azimuth[None, :] > rulings[:, None]
+    ruling, side = np.nonzero(beyond != (after[None, :] > rulings[:, None]))
+    start, end = ring[side], np.roll(ring, -1, axis=0)[side]
+    share = _share_of_side(start, end, rulings[ruling], cone)
+    at = start + share[:, None] * (end - start)
+    place = np.concatenate([np.arange(len(ring), dtype=float), side + share])
+    on = np.concatenate([np.full(len(ring), -1), ruling])
+    points = np.concatenate([ring, at])
+    order = np.argsort(place, kind="stable")
+    return _merged(points[order], on[order])
+
+
+def _share_of_side(
+    start: FloatArray, end: FloatArray, ruling: FloatArray, cone: Cone
+) -> FloatArray:
+    """Where the rulings, straight in the flat, cut the sides: 0 at the start, 1 at the end."""
+    foot = cone.flat_of(ruling, np.zeros(len(ruling)))
+    way = cone.flat_of(ruling, np.ones(len(ruling))) - foot
+    from_start, from_end = (
+        way[:, 0] * (p - foot)[:, 1] - way[:, 1] * (p - foot)[:, 0] for p in (start, end)
+    )
+    return np.asarray(np.clip(from_start / (from_start - from_end), 0.0, 1.0))
+
+
+def _merged(points: FloatArray, on: IntArray) -> tuple[FloatArray, IntArray]:
+    """Points that lie on one another made one, keeping the ruling's number."""
+    step = np.abs(points - np.roll(points, 1, axis=0)).max(axis=1)
+    kept = step > _AT_A_NODE
+    owner = np.cumsum(kept) - 1
+    number = np.full(int(kept.sum()), -1)
+    np.maximum.at(number, owner, on)
+    return points[kept], number
+
+
+def solid_surface(
+    outer: Outline, holes: tuple[Outline, ...], thickness: float, place: DevelopableMap
+) -> Surface:
+    """Closed surface of a plate, half the thickness to either side of its mid-surface.
+
+    Raises:
+        ModelError: as ``sound_rings``.
+    """
+    match place:
+        case Planar():
+            rings, faces = _planar_layout(outer, holes)
+        case Cone():
+            rings, faces = _cone_layout(sound_rings(outer, holes), place)
+    flat = np.concatenate(rings)
+    mid, half = place.to_boat(flat), place.normals(flat) * (thickness / 2.0)
+    walls = _walls(rings)
+    return Surface.unchecked(
+        np.concatenate([mid + half, mid - half]),
+        np.concatenate([faces, faces[:, ::-1] + len(flat), walls]),
+    )
+
+
+def _walls(rings: Rings) -> IntArray:
+    """Triangles of the cut edges, between a ring's points and their partners below."""
+    count = sum(len(ring) for ring in rings)
+    first = 0
+    starts, ends = [], []
+    for k, ring in enumerate(rings):
+        around = np.arange(first, first + len(ring), dtype=np.int32)
+        after = np.roll(around, -1)
+        # holes run counter-clockwise too: their steel lies on the other hand
+        starts.append(around if k == 0 else after)
+        ends.append(after if k == 0 else around)
+        first += len(ring)
+    a, b = np.concatenate(starts), np.concatenate(ends)
+    return np.concatenate(
+        [np.stack([b, a, a + count], axis=1), np.stack([b, a + count, b + count], axis=1)]
+    )

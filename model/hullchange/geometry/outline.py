@@ -1,0 +1,241 @@
+"""Closed outlines in flat coordinates, and what makes one fit to be cut out of a plate.
+
+The only module of the geometry that knows shapely.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from math import hypot
+
+import numpy as np
+import shapely
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray, IntArray
+from hullchange.geometry.segments import (
+    Arc,
+    Circle,
+    FlatPoint,
+    Line,
+    Segment,
+    Spline,
+    flat_points,
+)
+
+__all__ = ["Arc", "Circle", "FlatPoint", "Line", "Outline", "Segment", "Spline", "flat_points"]
+
+CHORD_TOLERANCE = 0.2e-3
+"""[m] how far the straight pieces of a mesh may leave the true outline."""
+
+_JOINT_GAP = 1e-7
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A closed loop of segments, each starting where the one before it ends.
+
+    Raises:
+        ModelError: ``outline-open`` where it does not close.
+    """
+
+    segments: tuple[Segment, ...]
+
+    def __post_init__(self) -> None:
+        before = self.segments[-1].end
+        for segment in self.segments:
+            gap = hypot(segment.start[0] - before[0], segment.start[1] - before[1])
+            if gap > _JOINT_GAP:
+                sentence = f"An outline does not close: {gap * 1e3:.3f} mm are missing."
+                raise ModelError("outline-open", sentence)
+            before = segment.end
+
+    @classmethod
+    def polygon(cls, corners: Sequence[FlatPoint], tag: str = "") -> "Outline":
+        """Straight from corner to corner."""
+        ends = (*corners[1:], corners[0])
+        return cls(tuple(Line(a, b, tag) for a, b in zip(corners, ends, strict=True)))
+
+    @classmethod
+    def rectangle(cls, low: FlatPoint, high: FlatPoint, radius: float = 0.0) -> "Outline":
+        """An upright rectangle between two corners, its corners rounded.
+
+        >>> round(Outline.rectangle((0.0, 0.0), (2.0, 1.0), 0.1).area, 4)
+        1.9914
+        """
+        (left, under), (right, over) = low, high
+        return cls.rounded(
+            ((left, under), (right, under), (right, over), (left, over)), (radius,) * 4
+        )
+
+    @classmethod
+    def rounded(cls, corners: Sequence[FlatPoint], radii: Sequence[float]) -> "Outline":
+        """Straight from corner to corner, each corner rounded by its radius (zero is sharp)."""
+        points = np.array(corners, dtype=float)
+        count = len(points)
+        cuts = [_rounding(points[k - 1], points[k], points[(k + 1) % count], radii[k])
+                for k in range(count)]  # fmt: skip
+        pieces: list[Segment] = []
+        for cut, following in zip(cuts, cuts[1:] + cuts[:1], strict=True):
+            if len(cut) == 3:
+                pieces.append(Arc(*cut))
+            if hypot(following[0][0] - cut[-1][0], following[0][1] - cut[-1][1]) > _JOINT_GAP:
+                pieces.append(Line(cut[-1], following[0]))
+        return cls(tuple(pieces))
+
+    @classmethod
+    def circle(cls, centre: FlatPoint, radius: float) -> "Outline":
+        """A round one."""
+        return cls((Circle(centre, radius),))
+
+    @cached_property
+    def _moments(self) -> tuple[float, float, float]:
+        shares = [segment.moments for segment in self.segments]
+        area, along, up = (sum(share[k] for share in shares) for k in range(3))
+        return area, along, up
+
+    @property
+    def area(self) -> float:
+        """Enclosed area [m^2], exact for its segments, whichever way it runs."""
+        return abs(self._moments[0])
+
+    @property
+    def centroid(self) -> FlatPoint:
+        """Centroid of the enclosed area."""
+        area, along, up = self._moments
+        return along / area, up / area
+
+    @cached_property
+    def perimeter(self) -> float:
+        """Length of the loop [m]."""
+        return sum(segment.length for segment in self.segments)
+
+    def polyline(self, tolerance: float = CHORD_TOLERANCE) -> FloatArray:
+        """(n, 2) points around the loop, the first not repeated, counter-clockwise."""
+        points = np.concatenate([segment.samples(tolerance) for segment in self.segments])
+        return points if self._moments[0] > 0.0 else points[::-1]
+
+    def tagged(self, tag: str) -> tuple[Segment, ...]:
+        """The segments that carry a tag."""
+        return tuple(segment for segment in self.segments if segment.tag == tag)
+
+    def mirrored(self) -> "Outline":
+        """The same loop with the second coordinate turned over, still counter-clockwise."""
+        return Outline(tuple(_turned_over(s) for s in reversed(self.segments)))
+
+
+def _rounding(
+    before: FloatArray, corner: FloatArray, after: FloatArray, radius: float
+) -> tuple[FlatPoint, ...]:
+    """Start, middle and end of the arc that rounds a corner; the corner alone without one."""
+    if radius <= 0.0:
+        return ((float(corner[0]), float(corner[1])),)
+    into = (before - corner) / np.linalg.norm(before - corner)
+    out = (after - corner) / np.linalg.norm(after - corner)
+    half = np.arccos(np.clip(into @ out, -1.0, 1.0)) / 2.0
+    bisector = (into + out) / np.linalg.norm(into + out)
+    run = radius / np.tan(half)
+    middle = corner + bisector * (radius / np.sin(half) - radius)
+    return flat_points(np.array([corner + into * run, middle, corner + out * run]))
+
+
+def _turned_over(segment: Segment) -> Segment:
+    def over(point: FlatPoint) -> FlatPoint:
+        return point[0], -point[1]
+
+    match segment:
+        case Line():
+            return Line(over(segment.end), over(segment.start), segment.tag)
+        case Arc():
+            ends = over(segment.end), over(segment.through), over(segment.start)
+            return Arc(*ends, segment.tag)
+        case Circle():
+            return Circle(over(segment.centre), segment.radius, segment.tag)
+        case Spline():
+            return Spline(tuple(over(p) for p in segment.points[::-1]), segment.tag)
+
+
+Rings = tuple[FloatArray, ...]
+"""Outer loop and holes as points (n, 2) each, all counter-clockwise, ends not repeated."""
+
+
+@lru_cache(maxsize=4096)
+def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
+    """The loops as points, where a plate can be cut to them.
+
+    Raises:
+        ModelError: ``outline-crosses-itself``, ``hole-outside-outline`` or ``holes-overlap``.
+    """
+    rings = tuple(outline.polyline() for outline in (outer, *holes))
+    if not holes and _is_convex(rings[0]):
+        return rings
+    loops = [shapely.Polygon(ring) for ring in rings]
+    if not all(loop.is_valid and loop.area > 0.0 for loop in loops):
+        sentence = "An outline crosses itself, so it encloses no plate."
+        raise ModelError("outline-crosses-itself", sentence)
+    plate, cut = loops[0], loops[1:]
+    if not all(plate.contains_properly(hole) for hole in cut):
+        sentence = "A hole reaches over the edge of its plate: make it smaller or move it."
+        raise ModelError("hole-outside-outline", sentence)
+    if any(a.intersects(b) for k, a in enumerate(cut) for b in cut[:k]):
+        sentence = "Two holes of a plate overlap: make them smaller, fewer or move them apart."
+        raise ModelError("holes-overlap", sentence)
+    return rings
+
+
+def within(outer: Outline, inner: Outline) -> bool:
+    """True where the inner outline lies wholly inside the outer one."""
+    return bool(
+        shapely.Polygon(outer.polyline()).contains_properly(shapely.Polygon(inner.polyline()))
+    )
+
+
+def triangles(rings: Rings) -> IntArray:
+    """(m, 3) triangles of the region between the rings, over their stacked points.
+
+    Counter-clockwise; every point is used and none is added.
+    """
+    if len(rings) == 1 and _is_convex(rings[0]):
+        count = len(rings[0])
+        fan = np.arange(1, count - 1, dtype=np.int32)
+        return np.stack([np.zeros(count - 2, np.int32), fan, fan + 1], axis=1)
+    region = shapely.Polygon(rings[0], rings[1:])
+    return _indexed(shapely.constrained_delaunay_triangles(region), np.concatenate(rings))
+
+
+def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
+    """(m, 3) triangles that cross no ruling, over the stacked points of the rings.
+
+    Args:
+        rings: loops that have a point wherever a ruling crosses them.
+        rulings: (k, 2, 2) the pieces of the rulings inside the region, between such points.
+    """
+    sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings]
+    pieces = shapely.polygonize(shapely.linestrings(np.concatenate([*sides, rulings])).tolist())
+    region = shapely.Polygon(rings[0], rings[1:])
+    shapely.prepare(region)
+    parts = shapely.get_parts(pieces)
+    kept = parts[shapely.contains(region, shapely.point_on_surface(parts))]
+    return _indexed(shapely.constrained_delaunay_triangles(kept), np.concatenate(rings))
+
+
+def _indexed(triangulation: object, points: FloatArray) -> IntArray:
+    """Corner numbers of shapely's triangles, counter-clockwise."""
+    corners = shapely.get_coordinates(triangulation).reshape(-1, 4, 2)[:, :3]
+    names = points[:, 0] + 1j * points[:, 1]
+    order = np.argsort(names)
+    asked = corners[..., 0] + 1j * corners[..., 1]
+    faces = order[np.searchsorted(names[order], asked)].astype(np.int32)
+    a, b, c = (corners[:, k] for k in range(3))
+    turn = (b - a)[:, 0] * (c - a)[:, 1] - (b - a)[:, 1] * (c - a)[:, 0]
+    return np.asarray(np.where(turn[:, None] < 0.0, faces[:, ::-1], faces), np.int32)
+
+
+def _is_convex(ring: FloatArray) -> bool:
+    side = np.roll(ring, -1, axis=0) - ring
+    after = np.roll(side, -1, axis=0)
+    turns = side[:, 0] * after[:, 1] - side[:, 1] * after[:, 0]
+    if not (turns > 0.0).all():
+        return False
+    heading = np.arctan2(turns, (side * after).sum(axis=1))
+    return bool(heading.sum() < 3.0 * np.pi)
