@@ -1,0 +1,204 @@
+"""Rules of the house that no linter has."""
+
+import ast
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from hullchange.study.document import Document
+
+ROOT = Path(__file__).parents[1]
+SOURCES = sorted(p for top in ("model", "api") for p in (ROOT / top).rglob("*.py"))
+REFERENCES = sorted((ROOT / "tests/reference").glob("test_*.py"))
+VIEWER = sorted(p for end in ("ts", "tsx") for p in (ROOT / "viewer/src").rglob(f"*.{end}"))
+
+LENGTHS = ("m", "mm", "m2", "m3")
+MASSES = ("kg", "kg_m3", "kgm", "kg_per_cm", "kgm_per_cm")
+UNITS = (*LENGTHS, *MASSES, "deg", "percent", "l", "c", "kwh", "coefficient")
+UNIT_ELSEWHERE = {
+    "count": "a count",
+    "persons": "a count",
+    "solids": "a count",
+    "degrees_of_freedom": "a count",
+    "edit": "a running number",
+    "format": "a running number",
+    "status": "as HTTP says",
+    "chi_square": "a pure number",
+    "taken_by_floors": "a fraction of one",
+    "price": "in the owner's currency",
+    "x": "the name of the place or box carries the unit",
+    "y": "the name of the place or box carries the unit",
+    "z": "the name of the place or box carries the unit",
+    "port": "the name of the pair carries the unit",
+    "starboard": "the name of the pair carries the unit",
+    "between": "the result's path carries the unit",
+    "at_least": "the result's path carries the unit",
+    "at_most": "the result's path carries the unit",
+    "value": "its unit stands beside it",
+    "limit": "its unit stands beside it",
+    "area_under_gz": "the names inside carry the unit",
+}
+REFUSALS = {"ModelError", "Fault", "PydanticCustomError", "refused"}
+
+
+def parsed(path):
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+def named(path):
+    return str(path.relative_to(ROOT))
+
+
+def tracked():
+    """The files that are in the repository, or would be."""
+    command = ["git", "ls-files", "--cached", "--others", "--exclude-standard"]
+    listed = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
+    paths = (ROOT / line for line in listed.stdout.splitlines())
+    return [path for path in paths if path.is_file()]
+
+
+def body_lines(function):
+    """Lines of a function without its docstring."""
+    total = function.end_lineno - function.lineno + 1
+    if ast.get_docstring(function) is None:
+        return total
+    return total - (function.body[0].end_lineno - function.body[0].lineno + 1)
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=named)
+def test_module_and_functions_are_short(path):
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 400
+    kinds = (ast.FunctionDef, ast.AsyncFunctionDef)
+    functions = (n for n in ast.walk(parsed(path)) if isinstance(n, kinds))
+    assert {f.name: body_lines(f) for f in functions if body_lines(f) > 40} == {}
+
+
+@pytest.mark.parametrize("path", REFERENCES, ids=named)
+def test_a_reference_says_its_source_and_how_it_was_seen(path):
+    said = ast.get_docstring(parsed(path)) or ""
+    assert [word for word in ("Source:", "Seen:") if word not in said] == []
+
+
+def test_tests_and_examples_are_no_packages():
+    # a dependency of the CAD kernel installs a top-level `tests`
+    assert [*ROOT.glob("tests/**/__init__.py"), *ROOT.glob("examples/**/__init__.py")] == []
+
+
+def schemas():
+    """Every class whose numbers cross an edge."""
+    contract = json.loads((ROOT / "api/openapi.json").read_text(encoding="utf-8"))
+    document = Document.model_json_schema(ref_template="#/components/schemas/{model}")
+    parts = document.pop("$defs")
+    return {"Document": document} | parts | contract["components"]["schemas"]
+
+
+def is_number(schema, known):
+    if "$ref" in schema:
+        target = known[schema["$ref"].rsplit("/", 1)[-1]]
+        return target.get("type") != "object" and is_number(target, known)
+    inside = [s for key in ("anyOf", "oneOf", "prefixItems") for s in schema.get(key, ())]
+    inside += [
+        schema[k] for k in ("items", "additionalProperties") if isinstance(schema.get(k), dict)
+    ]
+    plain = schema.get("type") in ("number", "integer")
+    return plain or any(is_number(s, known) for s in inside)
+
+
+def test_every_number_that_crosses_an_edge_names_its_unit():
+    known = schemas()
+    fields = {
+        (owner, name)
+        for owner, schema in known.items()
+        for name, field in schema.get("properties", {}).items()
+        if is_number(field, known)
+    }
+    assert len(fields) > 100
+    bare = {f for f in fields if not f[1].endswith(tuple(f"_{unit}" for unit in UNITS))}
+    assert sorted(f for f in bare if f[1] not in UNIT_ELSEWHERE) == []
+    assert sorted(UNIT_ELSEWHERE.keys() - {name for _, name in bare}) == []
+
+
+def refusal_codes():
+    """Codes of refusals, as the source names them."""
+    calls = (n for path in SOURCES for n in ast.walk(parsed(path)) if isinstance(n, ast.Call))
+    return {
+        call.args[0].value
+        for call in calls
+        if getattr(call.func, "id", None) in REFUSALS
+        and call.args
+        and isinstance(call.args[0], ast.Constant)
+    }
+
+
+def test_every_refusal_code_has_one_row_in_the_table():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = text.split("## Refusals by code")[1].split("\n## ")[0]
+    rows = re.findall(r"^\| `([a-z0-9-]+)` \|", table, re.MULTILINE)
+    assert sorted(rows) == sorted(refusal_codes())
+
+
+@pytest.mark.parametrize("path", VIEWER, ids=named)
+def test_only_the_scene_knows_the_3d_library(path):
+    imports = re.findall(r"""(?:from|import)\s*\(?['"](three[^'"]*)""", path.read_text("utf-8"))
+    assert imports == [] or path.is_relative_to(ROOT / "viewer/src/scene")
+
+
+def test_the_locks_name_versions_and_no_address():
+    package_lock = (ROOT / "viewer/package-lock.json").read_text(encoding="utf-8")
+    assert '"resolved"' not in package_lock
+    lines = (ROOT / "constraints.txt").read_text(encoding="utf-8").splitlines()
+    assert [line for line in lines if not re.fullmatch(r"[\w.-]+==[\w.]+", line)] == []
+
+
+def test_no_path_of_one_machine_is_in_the_files():
+    own = re.compile(rb"(?<![\w.}])/(?:work|tmp|root|home|Users)/")
+    assert [named(path) for path in tracked() if own.search(path.read_bytes())] == []
+
+
+def test_reading_the_help_loads_no_heavy_library():
+    heavy = {"cadquery", "trimesh", "shapely", "scipy", "numba", "numpy", "fastapi", "ruamel"}
+    question = f"import sys, hullchange_api.cli; print(*({heavy!r} & set(sys.modules)))"
+    asked = [sys.executable, "-c", question]
+    assert subprocess.run(asked, capture_output=True, text=True, check=True).stdout == "\n"
+
+
+PLANTED = {
+    "hullchange/geometry/frame.py": ["hullchange.hull", "fastapi"],
+    "hullchange/parts/part.py": ["hullchange.hull", "shapely"],
+    "hullchange/study/document.py": ["hullchange_api.schemas", "cadquery", "pygltflib"],
+    "hullchange/present/gltf.py": ["trimesh", "ruamel.yaml"],
+    "hullchange_api/schemas.py": ["hullchange_api.cli", "OCP", "manifold3d"],
+}
+
+
+@pytest.mark.slow
+def test_a_planted_import_breaks_its_contract(tmp_path):
+    for top in ("model", "api"):
+        shutil.copytree(ROOT / top, tmp_path / top, ignore=shutil.ignore_patterns("web"))
+    shutil.copy(ROOT / "pyproject.toml", tmp_path)
+    folders = [str(tmp_path / top) for top in ("model", "api")]
+    for file, names in PLANTED.items():
+        path = tmp_path / ("api" if "_api/" in file else "model") / file
+        planted = "".join(f"\nimport {name}" for name in names)
+        path.write_text(path.read_text(encoding="utf-8") + planted, encoding="utf-8")
+    linted = subprocess.run(
+        [Path(sys.executable).with_name("lint-imports"), "--no-cache"],
+        cwd=tmp_path,
+        env=os.environ | {"PYTHONPATH": os.pathsep.join(folders)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert linted.returncode == 1
+    assert re.findall(r"^(.*) KEPT$", linted.stdout, re.MULTILINE) == []
+    for file, names in PLANTED.items():
+        module = file.removesuffix(".py").replace("/", ".")
+        for name in names:
+            root = name if name.startswith("hullchange") else name.split(".")[0]
+            assert f"{module} -> {root} (" in linted.stdout, f"{module} may import {name}"
