@@ -1,0 +1,180 @@
+/** The figures every page keeps at the top: new value, value as found, their difference, +/-. */
+import type { ConditionResult, Difference, PlusMinus } from './contract.ts';
+import { number, signed, stepFor } from './numbers.ts';
+
+export interface Figure {
+  readonly id: string;
+  readonly label: string;
+  /** Path of the result, as targets and the command line write it. */
+  readonly path: string;
+  readonly value: string;
+  /** The sign of the value in words, or what it is measured from. */
+  readonly side: string;
+  readonly plusMinus: string;
+  readonly was: string;
+  readonly change: string;
+  readonly changePlusMinus: string;
+  /** The change itself, where it is a trim: painted in the trim colours. */
+  readonly trimChange?: number;
+}
+
+interface Kind {
+  readonly id: string;
+  readonly label: string;
+  readonly key: string;
+  readonly unit: string;
+  readonly finest: number;
+  readonly of: (c: ConditionResult) => number;
+  readonly changeOf: (after: ConditionResult, before: ConditionResult, d: Difference) => number;
+  readonly plusMinusOf: (pm: PlusMinus) => number;
+  readonly side: (value: number) => string;
+  /** Shown without its sign, the words beside it carry it. */
+  readonly signInWords?: boolean;
+  /** A change in words; without it the change is shown with its sign. */
+  readonly changeSide?: (change: number) => string;
+}
+
+const ends = (pm: PlusMinus) => Math.hypot(pm.sinkage_mm, pm.trim_mm / 2);
+const down = (mm: number) => (mm >= 0 ? 'deeper than the design waterline' : 'above the design waterline');
+const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
+const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
+const starboardOrPort = (deg: number) => (deg >= 0 ? 'to starboard' : 'to port');
+
+function sinkage(id: string, label: string, key: string, of: Kind['of'], plusMinusOf: Kind['plusMinusOf']): Kind {
+  return {
+    id, label, key, unit: 'mm', finest: 1, of, plusMinusOf,
+    changeOf: (after, before) => of(after) - of(before),
+    side: down, signInWords: true, changeSide: deeper,
+  };
+}
+
+const KINDS: readonly Kind[] = [
+  {
+    id: 'displacement', label: 'displacement', key: 'displacement_kg', unit: 'kg', finest: 1,
+    of: (c) => c.displacement_kg, changeOf: (_a, _b, d) => d.displacement_kg,
+    plusMinusOf: (pm) => pm.displacement_kg, side: () => '',
+  },
+  {
+    id: 'lcg', label: 'LCG', key: 'centre_of_gravity_m.x', unit: 'm', finest: 0.005,
+    of: (c) => c.centre_of_gravity_m[0], changeOf: (_a, _b, d) => d.lcg_m,
+    plusMinusOf: (pm) => pm.lcg_m, side: () => 'aft of the forward perpendicular',
+    changeSide: (m) => (m >= 0 ? 'aft' : 'forward'),
+  },
+  {
+    id: 'vcg', label: 'VCG', key: 'centre_of_gravity_m.z', unit: 'm', finest: 0.005,
+    of: (c) => c.centre_of_gravity_m[2], changeOf: (_a, _b, d) => d.vcg_m,
+    plusMinusOf: (pm) => pm.vcg_m, signInWords: true,
+    side: (m) => (m >= 0 ? 'above the design waterline' : 'below the design waterline'),
+    changeSide: (m) => (m >= 0 ? 'up' : 'down'),
+  },
+  sinkage('bow', 'sinkage, bow', 'sinkage_bow_mm', (c) => c.sinkage_bow_mm, ends),
+  sinkage('midships', 'midships', 'sinkage_mm', (c) => c.sinkage_mm, (pm) => pm.sinkage_mm),
+  sinkage('stern', 'stern', 'sinkage_stern_mm', (c) => c.sinkage_stern_mm, ends),
+  {
+    id: 'trim', label: 'trim', key: 'trim_mm', unit: 'mm', finest: 1,
+    of: (c) => c.trim_mm, changeOf: (_a, _b, d) => d.trim_mm,
+    plusMinusOf: (pm) => pm.trim_mm, signInWords: true, side: sternOrBow, changeSide: sternOrBow,
+  },
+  {
+    id: 'list', label: 'list', key: 'heel_deg', unit: '°', finest: 0.1,
+    of: (c) => c.heel_deg, changeOf: (_a, _b, d) => d.heel_deg,
+    plusMinusOf: (pm) => pm.heel_deg, signInWords: true,
+    side: starboardOrPort, changeSide: starboardOrPort,
+  },
+  {
+    id: 'gm', label: 'GM', key: 'gm_m', unit: 'm', finest: 0.005,
+    of: (c) => c.gm_m, changeOf: (_a, _b, d) => d.gm_m,
+    plusMinusOf: (pm) => pm.gm_m, side: () => '',
+  },
+];
+
+const withUnit = (text: string, unit: string) => (unit === '°' ? `${text}°` : `${text} ${unit}`);
+
+function shown(kind: Kind, value: number, step: number): string {
+  return withUnit(number(kind.signInWords ? Math.abs(value) : value, step), kind.unit);
+}
+
+function sideWords(kind: Kind, value: number, step: number): string {
+  return kind.signInWords && Math.abs(value) < step / 2 ? '' : kind.side(value);
+}
+
+function changeWords(kind: Kind, change: number, step: number): string {
+  if (Math.abs(change) < step / 2) return 'no change';
+  if (!kind.changeSide) return withUnit(signed(change, step), kind.unit);
+  return `${withUnit(number(Math.abs(change), step), kind.unit)} ${kind.changeSide(change)}`;
+}
+
+function figure(kind: Kind, now: ConditionResult, before: ConditionResult | undefined): Figure {
+  const plusMinus = kind.plusMinusOf(now.plus_minus);
+  const step = stepFor(plusMinus, kind.finest);
+  const value = kind.of(now);
+  const base = {
+    id: kind.id,
+    label: kind.label,
+    path: `conditions.${now.id}.${kind.key}`,
+    value: shown(kind, value, step),
+    side: sideWords(kind, value, step),
+    plusMinus: withUnit(number(plusMinus, step), kind.unit),
+  };
+  if (!before || !now.change) return { ...base, was: '', change: '', changePlusMinus: '' };
+  const old = kind.of(before);
+  const change = kind.changeOf(now, before, now.change);
+  const changePlusMinus = kind.plusMinusOf(now.change.plus_minus);
+  const changeStep = stepFor(changePlusMinus, kind.finest);
+  const oldSide = kind.signInWords ? sideWords(kind, old, step) : '';
+  return {
+    ...base,
+    was: `${shown(kind, old, step)}${shortSide(oldSide)}`,
+    change: changeWords(kind, change, changeStep),
+    changePlusMinus: withUnit(number(changePlusMinus, changeStep), kind.unit),
+    ...(kind.id === 'trim' ? { trimChange: change } : {}),
+  };
+}
+
+const shortSide = (side: string) =>
+  side ? ` ${side.replace(' the design waterline', '').replace('deeper than', 'deeper')}` : '';
+
+/** The figures of a condition, the refit's with the boat as found beside it. */
+export function figures(conditions: readonly ConditionResult[], id: string): readonly Figure[] {
+  const before = conditions.find((c) => c.id === id && c.stage === 'as_found');
+  const after = conditions.find((c) => c.id === id && c.stage === 'refit');
+  const now = after ?? before;
+  if (!now) return [];
+  return KINDS.map((kind) => figure(kind, now, after && before));
+}
+
+/** The two boats of a condition, where they are answered. */
+export const bothBoats = (conditions: readonly ConditionResult[], id: string) => ({
+  before: conditions.find((c) => c.id === id && c.stage === 'as_found'),
+  after: conditions.find((c) => c.id === id && c.stage === 'refit'),
+});
+
+/** Freeboard at a mark, the mean of both sides, as now and as found. */
+export interface MarkFreeboard {
+  readonly mark: string;
+  readonly port: number;
+  readonly starboard: number;
+  readonly mean: number;
+  readonly plusMinus: number;
+  readonly change: number | undefined;
+}
+
+/** Freeboards at every mark of one boat. */
+export function freeboards(now: ConditionResult): readonly MarkFreeboard[] {
+  const marks = [...new Set(now.freeboards.map((f) => f.mark))];
+  return marks.map((mark) => {
+    const on = (side: string) =>
+      now.freeboards.find((f) => f.mark === mark && f.side === side)?.freeboard_mm;
+    const port = on('port') ?? on('starboard') ?? 0;
+    const starboard = on('starboard') ?? port;
+    const changes = (now.change?.freeboards ?? []).filter((f) => f.mark === mark);
+    return {
+      mark, port, starboard,
+      mean: (port + starboard) / 2,
+      plusMinus: now.freeboards.find((f) => f.mark === mark)?.plus_minus_mm ?? 0,
+      change: changes.length
+        ? changes.reduce((sum, f) => sum + f.freeboard_mm, 0) / changes.length
+        : undefined,
+    };
+  });
+}

@@ -1,0 +1,79 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { beginning, fieldsOf, shown, typed, unusual, withUnit, type NumberField } from './forms.ts';
+
+const schema = {
+  type: 'object',
+  required: ['side_height_m', 'kind', 'corners_m'],
+  properties: {
+    kind: { const: 'deckhouse', type: 'string' },
+    stand: { anyOf: [{ type: 'string' }, { type: 'null' }], default: null, title: 'Stand' },
+    x_aft_m: { type: 'number', title: 'X aft' },
+    side_height_m: {
+      type: 'number', title: 'Side height', description: 'at mid-length',
+      minimum: 0.05, maximum: 4, typical_minimum: 0.25, typical_maximum: 1, step: 0.01,
+    },
+    windows: { anyOf: [{ $ref: '#/$defs/Windows' }, { type: 'null' }], default: null },
+    corners_m: {
+      type: 'array', minItems: 3,
+      items: { type: 'array', prefixItems: [{ type: 'number' }, { type: 'number' }, { type: 'number' }] },
+    },
+    mirrored: { type: 'boolean', default: false },
+  },
+  $defs: {
+    Windows: {
+      type: 'object', required: ['count', 'flat_mm'],
+      properties: {
+        count: { type: 'integer', minimum: 1, maximum: 20 },
+        flat_mm: {
+          type: 'array',
+          prefixItems: [{ type: 'number', title: 'depth', typical_minimum: 30, typical_maximum: 100, step: 5 }],
+        },
+        note: { anyOf: [{ type: 'string' }, { type: 'null' }], default: null },
+      },
+    },
+  },
+};
+const fields = fieldsOf(schema);
+const field = (key: string) => fields.find((f) => f.key === key)!;
+const height = field('side_height_m') as NumberField;
+
+test('every property but the fixed one has a field of its kind', () => {
+  assert.deepEqual(fields.map((f) => [f.key, f.kind, f.optional]), [
+    ['stand', 'text', true],
+    ['x_aft_m', 'number', false],
+    ['side_height_m', 'number', false],
+    ['windows', 'group', true],
+    ['corners_m', 'list', false],
+    ['mirrored', 'switch', false],
+  ]);
+});
+
+test('labels are words, lower case', () => {
+  assert.equal(height.label, 'side height');
+  assert.equal(field('x_aft_m').label, 'after end');
+});
+
+test('hard limits, slider and unit come from the schema', () => {
+  assert.deepEqual([height.least, height.most, height.low, height.high, height.step], [0.05, 4, 0.25, 1, 0.01]);
+  assert.equal(withUnit(height, 0.58), '580 mm');
+  assert.equal(shown(height, 0.5825), '583');
+});
+
+test('typed entries are read with comma, unit or a true minus, and nothing else', () => {
+  assert.equal(typed(height, '580'), 0.58);
+  assert.equal(typed(height, '580,5 mm'), 0.5805);
+  assert.equal(typed(height, '−20'), -0.02);
+  assert.equal(typed(height, 'tall'), undefined);
+  assert.equal(typed(height, ''), undefined);
+});
+
+test('unusual is said, usual is not', () => {
+  assert.equal(unusual(height, 0.58), '');
+  assert.equal(unusual(height, 1.4), 'outside the usual 250 to 1000 mm: check it');
+});
+
+test('what is put in begins complete and without its own optional entries', () => {
+  assert.deepEqual(beginning(field('windows')), { count: 11, flat_mm: [65] });
+  assert.equal((beginning(field('corners_m')) as unknown[]).length, 3);
+});

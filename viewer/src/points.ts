@@ -1,0 +1,3 @@
+/** Points in the boat's frame [m]: x aft of the forward perpendicular, y to starboard, z up. */
+export type Point = readonly [number, number, number];
+export type FlatPoint = readonly [number, number];

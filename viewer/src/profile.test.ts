@@ -1,0 +1,36 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Profile } from './contract.ts';
+import { frameOf, pathOf, rulerMarks, scaleOf, waterAt } from './profile.ts';
+
+const profile: Profile = {
+  outlines: [{ id: 'hull', role: 'hull', points_m: [[-1, 1.5], [11, 1.1], [5, -0.9]], closed: true }],
+  marks: [],
+  length_waterline_m: 10,
+  centre_of_flotation_x_m: 5.4,
+};
+
+test('the frame holds the outline and whatever stands on the beam', () => {
+  const frame = frameOf(profile, [12.5]);
+  assert.ok(frame.x0 < -1 && frame.x1 > 12.5 && frame.z0 < -0.9 && frame.z1 > 1.5);
+});
+
+test('a metre is as long along as up, bow left, up is up', () => {
+  const scale = scaleOf({ x0: -1, x1: 11, z0: -2, z1: 2 }, 600);
+  assert.equal(scale.perMetre, 50);
+  assert.equal(scale.height, 200);
+  assert.equal(scale.x(1) - scale.x(0), 50);
+  assert.equal(scale.z(0) - scale.z(1), 50);
+  assert.equal(pathOf([[0, 0], [1, 1]], true, scale), 'M50.0,100.0L100.0,50.0Z');
+});
+
+test('trim by the stern puts the water higher at the stern; sinkage is at amidships', () => {
+  const attitude = { sinkage_mm: 20, trim_mm: 100, heel_deg: 0 };
+  assert.equal(waterAt(attitude, 10, 5), 0.02);
+  assert.equal(waterAt(attitude, 10, 10), 0.07);
+  assert.equal(waterAt(attitude, 10, 0), -0.03);
+});
+
+test('the ruler has whole metres only', () => {
+  assert.deepEqual(rulerMarks({ x0: -1.4, x1: 2.6, z0: 0, z1: 1 }), [-1, 0, 1, 2]);
+});

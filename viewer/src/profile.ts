@@ -1,0 +1,75 @@
+/** Geometry of the drawing in side view; the boat is held still, the water moves. */
+import type { FlatPoint } from './points.ts';
+import type { Profile } from './contract.ts';
+
+/** The part of the boat's centre plane that is drawn [m]. */
+export interface Frame {
+  readonly x0: number;
+  readonly x1: number;
+  readonly z0: number;
+  readonly z1: number;
+}
+
+/** From metres to pixels, the same along and up. */
+export interface Scale {
+  readonly perMetre: number;
+  readonly width: number;
+  readonly height: number;
+  readonly x: (metres: number) => number;
+  readonly z: (metres: number) => number;
+}
+
+/** How the water lies on the boat. */
+export interface Attitude {
+  readonly sinkage_mm: number;
+  readonly trim_mm: number;
+  readonly heel_deg: number;
+}
+
+const SIDE_ROOM = 0.55;
+const ROOM_ABOVE = 0.28;
+const ROOM_BELOW = 0.3;
+
+/** A frame around everything drawn, widened so that these places along the boat fit too. */
+export function frameOf(profile: Profile, places: readonly number[] = []): Frame {
+  const points = profile.outlines.flatMap((o) => o.points_m);
+  const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
+  const zs = [0, ...points.map((p) => p[1])];
+  return {
+    x0: Math.min(...xs) - SIDE_ROOM,
+    x1: Math.max(...xs) + SIDE_ROOM,
+    z0: Math.min(...zs) - ROOM_BELOW,
+    z1: Math.max(...zs) + ROOM_ABOVE,
+  };
+}
+
+/** The scale at which a frame fills a width. */
+export function scaleOf(frame: Frame, width: number): Scale {
+  const perMetre = width / (frame.x1 - frame.x0);
+  return {
+    perMetre,
+    width,
+    height: (frame.z1 - frame.z0) * perMetre,
+    x: (metres) => (metres - frame.x0) * perMetre,
+    z: (metres) => (frame.z1 - metres) * perMetre,
+  };
+}
+
+/** SVG path data of points (x, z) [m]. */
+export function pathOf(points: readonly FlatPoint[], closed: boolean, scale: Scale): string {
+  const steps = points.map(
+    ([x, z], i) => `${i === 0 ? 'M' : 'L'}${scale.x(x).toFixed(1)},${scale.z(z).toFixed(1)}`,
+  );
+  return steps.join('') + (closed ? 'Z' : '');
+}
+
+/** Height of the water on the centre plane at a place along the boat [m]. */
+export function waterAt(attitude: Attitude, length: number, x: number): number {
+  return (attitude.sinkage_mm + (x / length - 0.5) * attitude.trim_mm) / 1000;
+}
+
+/** Whole metres within a frame, for its ruler. */
+export function rulerMarks(frame: Frame): readonly number[] {
+  const first = Math.ceil(frame.x0);
+  return Array.from({ length: Math.max(0, Math.floor(frame.x1) - first + 1) }, (_, i) => first + i);
+}

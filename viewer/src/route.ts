@@ -1,0 +1,43 @@
+/** Where the reader is, kept in the address, so that reloading and going back find it again. */
+
+export const PAGES = ['float', 'ledger', 'hull', 'print'] as const;
+export type Page = (typeof PAGES)[number];
+
+/** A change, and one of its parts where it has any. */
+export interface Picked {
+  readonly change: string;
+  readonly part: string | undefined;
+}
+
+export interface Route {
+  readonly page: Page;
+  readonly boat: string | undefined;
+  readonly condition: string | undefined;
+  readonly option: string | null;
+  readonly picked: Picked | undefined;
+}
+
+/** The route an address's hash names; what is unknown falls back to the Float page. */
+export function routeOf(hash: string): Route {
+  const [path = '', words = ''] = hash.replace(/^#\/?/, '').split('?');
+  const query = new URLSearchParams(words);
+  const [change = '', part] = (query.get('picked') ?? '').split('/');
+  return {
+    page: PAGES.find((p) => p === path) ?? 'float',
+    boat: query.get('boat') ?? undefined,
+    condition: query.get('condition') ?? undefined,
+    option: query.get('plan'),
+    picked: change ? { change, part: part || undefined } : undefined,
+  };
+}
+
+/** The hash that names a route. */
+export function hashOf(route: Route): string {
+  const query = new URLSearchParams();
+  if (route.boat) query.set('boat', route.boat);
+  if (route.condition) query.set('condition', route.condition);
+  if (route.option !== null) query.set('plan', route.option);
+  if (route.picked) query.set('picked', [route.picked.change, route.picked.part ?? ''].join('/'));
+  const words = query.toString().replaceAll('%2F', '/');
+  return `#/${route.page}${words && `?${words}`}`;
+}

@@ -1,0 +1,99 @@
+import assert from 'node:assert/strict';
+import { afterEach, test } from 'node:test';
+import { Session, type Snapshot } from './session.ts';
+
+const HEIGHT = 'changes.deckhouse.parts.house.side_height_m';
+const asked: { method: string; path: string; match: string | null; body: unknown }[] = [];
+const answers: Response[] = [];
+
+const working = (edit: number, more = {}) => ({
+  edit, partial: false, document: {}, undo_label: 'x', redo_label: '', assessment: { items: [] }, ...more,
+});
+const json = (value: unknown, status = 200) =>
+  new Response(JSON.stringify(value), {
+    status, headers: { 'content-type': status < 400 ? 'application/json' : 'application/problem+json' },
+  });
+const problem = (status: number, sentence: string) =>
+  json({ title: 'Refused', status, detail: sentence, code: 'x', faults: status === 422 ? [{ code: 'x', place: HEIGHT, sentence }] : [] }, status);
+
+globalThis.fetch = async (path, init = {}) => {
+  if (String(path).includes('/record')) return json({ edit: 0, record: { state: 'left out', parts: [] } });
+  const body = init.body ? JSON.parse(String(init.body)) : undefined;
+  asked.push({ method: init.method ?? 'GET', path: String(path), match: new Headers(init.headers).get('if-match'), body });
+  const answer = answers.shift();
+  if (!answer) throw new TypeError('no network');
+  return answer;
+};
+
+async function opened(option: string | null = null) {
+  answers.length = 0;
+  answers.push(json(working(7, { document: { options: { low: { set: { a: 1 } } } } })));
+  const session = new Session('saltmarrow', { condition: 'departure', option });
+  const seen: Snapshot[] = [];
+  session.watch((s) => seen.push(s));
+  await session.open();
+  asked.length = 0;
+  return { session, now: () => seen.at(-1)! };
+}
+const turn = () => new Promise((resolve) => setTimeout(resolve, 20));
+afterEach(() => new Promise((resolve) => setTimeout(resolve, 300)));
+
+test('a value is sent with the number of the edit it was made on', async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, { partial: true })), json(working(8)));
+  session.set(HEIGHT, 0.6, 'side height 600 mm', 'drag-1');
+  assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
+  await turn();
+  assert.deepEqual(asked[0], {
+    method: 'PATCH',
+    path: '/api/refits/saltmarrow/revisions/working?condition=departure',
+    match: '"7"',
+    body: {
+      label: 'side height 600 mm', gesture: 'drag-1', condition: 'departure',
+      steps: [{ op: 'set', path: HEIGHT, value: 0.6 }],
+    },
+  });
+  assert.equal(now().working?.edit, 8);
+  assert.equal(now().drafts.size, 0);
+});
+
+test('a refused value stays in its field with the reason, the boat stays as she was', async () => {
+  const { session, now } = await opened();
+  answers.push(problem(422, 'A window 240 mm high does not fit.'));
+  session.set(HEIGHT, 0.2, 'side height 200 mm');
+  await turn();
+  assert.equal(now().working?.edit, 7);
+  assert.equal(now().drafts.get(HEIGHT)?.value, 0.2);
+  assert.deepEqual(now().refused.get(HEIGHT), ['A window 240 mm high does not fit.']);
+  answers.push(json(working(8)), json(working(8)));
+  session.set(HEIGHT, 0.5, 'side height 500 mm');
+  await turn();
+  assert.equal(now().refused.size + now().drafts.size, 0);
+});
+
+test('overtaken: the boat is loaded again, the value kept, and it is said', async () => {
+  const { session, now } = await opened();
+  answers.push(problem(412, 'Somebody else'), json(working(12)), json(working(12)));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.equal(now().working?.edit, 12);
+  assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
+  assert.match(now().notice, /Somebody else .* kept/);
+});
+
+test('under an option a value goes into the option, beside what it sets already', async () => {
+  const { session } = await opened('low');
+  answers.push(json(working(8)), json(working(8)));
+  session.set(HEIGHT, 0.4, 'side height 400 mm');
+  await turn();
+  assert.deepEqual((asked[0]?.body as { steps: unknown }).steps, [
+    { op: 'set', path: 'options.low.set', value: { a: 1, [HEIGHT]: 0.4 } },
+  ]);
+});
+
+test('a server that does not answer is said in words', async () => {
+  const { session, now } = await opened();
+  session.travel('undo');
+  await turn();
+  assert.match(now().notice, /does not answer/);
+});
