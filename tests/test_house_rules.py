@@ -44,7 +44,7 @@ UNIT_ELSEWHERE = {
     "limit": "its unit stands beside it",
     "area_under_gz": "the names inside carry the unit",
 }
-REFUSALS = {"ModelError", "Fault", "PydanticCustomError", "refused"}
+REFUSERS = {"ModelError", "Fault", "PydanticCustomError", "_refused"}
 
 
 def parsed(path):
@@ -124,16 +124,22 @@ def test_every_number_that_crosses_an_edge_names_its_unit():
     assert sorted(UNIT_ELSEWHERE.keys() - {name for _, name in bare}) == []
 
 
+def said_codes(node):
+    """The codes a piece of source names: as a refusal's first word, or as ``code = ...``."""
+    if isinstance(node, ast.Call) and getattr(node.func, "id", None) in REFUSERS:
+        return node.args[:1]
+    if isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple | ast.Constant):
+        values = getattr(node.value, "elts", [node.value])
+        targets = getattr(node.targets[0], "elts", node.targets)
+        pairs = zip(targets, values, strict=False)
+        return [value for target, value in pairs if getattr(target, "id", None) == "code"]
+    return []
+
+
 def refusal_codes():
-    """Codes of refusals, as the source names them."""
-    calls = (n for path in SOURCES for n in ast.walk(parsed(path)) if isinstance(n, ast.Call))
-    return {
-        call.args[0].value
-        for call in calls
-        if getattr(call.func, "id", None) in REFUSALS
-        and call.args
-        and isinstance(call.args[0], ast.Constant)
-    }
+    nodes = (node for path in SOURCES for node in ast.walk(parsed(path)))
+    said = (word for node in nodes for word in said_codes(node))
+    return {word.value for word in said if isinstance(word, ast.Constant)}
 
 
 def test_every_refusal_code_has_one_row_in_the_table():
