@@ -134,12 +134,12 @@ def point_place(name: str, index: int) -> str:
 
 
 def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> PPoly:
-    """Half-breadth and height over x: cubic (not-a-knot), split at the knuckles.
+    """Half-breadth, height and whatever follows x: cubic (not-a-knot), split at the knuckles.
 
     Three points give a parabola, two a straight line; beyond the ends it runs straight on.
 
     Args:
-        points: (n, 3) [m], x rising.
+        points: (n, 1 + m) [m], x rising, then the m values that follow it.
         knuckles: x [m] of points of the line.
     """
     x = points[:, 0]
@@ -154,6 +154,6 @@ def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> PPoly:
 
 
 def _straight_on(spline: PPoly, x: float) -> FloatArray:
-    piece = np.zeros((4, 1, 2))
+    piece = np.zeros((4, 1, spline.c.shape[2]))
     piece[2, 0], piece[3, 0] = spline(x, 1), spline(x)
     return piece
