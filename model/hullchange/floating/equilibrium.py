@@ -1,0 +1,305 @@
+"""Where a boat comes to rest, with the liquids in her tanks moving as they do."""
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.floating.envelope import Envelope
+from hullchange.floating.integrals import PlaneIntegrals, named
+from hullchange.floating.mesh import Tanks, mesh_of, stacked
+from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
+from hullchange.geometry.surface import Surface
+from hullchange.units import STANDARD_GRAVITY
+
+CONVERGED = 1e-11
+
+
+@dataclass(frozen=True, eq=False)
+class Tank:
+    """Liquid that finds its own level.
+
+    Attributes:
+        surface: closed inside of the tank.
+        liquid_volume: [m^3].
+        liquid_density: [kg/m^3].
+        name: what it is called in a refusal.
+    """
+
+    surface: Surface
+    liquid_volume: float
+    liquid_density: float
+    name: str = "a tank"
+
+    def __post_init__(self) -> None:
+        capacity = self.surface.volume
+        if not 0.0 <= self.liquid_volume <= capacity * (1.0 + 1e-9):
+            sentence = (
+                f"{self.name} holds {1000.0 * capacity:.0f} litres,"
+                f" not {1000.0 * self.liquid_volume:.0f}."
+            )
+            raise ModelError("tank-volume", sentence)
+
+    @property
+    def mass(self) -> float:
+        """[kg] of the liquid."""
+        return self.liquid_volume * self.liquid_density
+
+
+@dataclass(frozen=True, eq=False)
+class Loading:
+    """What the boat weighs.
+
+    Attributes:
+        mass: [kg] of everything but the liquids in ``tanks``.
+        centre: (3,) [m] of that mass.
+        tanks: liquids that move.
+    """
+
+    mass: float
+    centre: FloatArray
+    tanks: tuple[Tank, ...] = ()
+
+    @property
+    def total_mass(self) -> float:
+        """[kg] with the liquids."""
+        return self.mass + sum(tank.mass for tank in self.tanks)
+
+
+@dataclass(frozen=True, eq=False)
+class Equilibrium:
+    """A boat at rest in still water.
+
+    Attributes:
+        envelope: what floats.
+        loading: what it weighs.
+        water_density: [kg/m^3].
+        plane: the water in the boat's frame.
+        integrals: over what lies below it.
+        centre_of_gravity: (3,) [m] with the liquids as they lie.
+        free_surface: (3, 3) [m^4] second moments of the liquids' surfaces, each about its own
+            centre, times the liquid's density over the water's.
+        hessian: (3, 3) second derivatives of the potential energy over water density and
+            gravity, by: rise [m] of the water at ``integrals.reference``, heel to starboard and
+            trim by the stern [rad], the boat turning about that point. Exact, from the
+            waterplane.
+        energy: [J] potential energy of boat, liquids and water.
+        residual: what is left of volume over volume, or of lever over beam.
+        iterations: steps of the descent.
+    """
+
+    envelope: Envelope
+    loading: Loading
+    water_density: float
+    plane: WaterPlane
+    integrals: PlaneIntegrals
+    centre_of_gravity: FloatArray
+    free_surface: FloatArray
+    hessian: FloatArray
+    energy: float
+    residual: float
+    iterations: int
+
+    @property
+    def mass(self) -> float:
+        """[kg] displaced: boat and liquids."""
+        return self.integrals.volume * self.water_density
+
+    @property
+    def buoyancy_centre(self) -> FloatArray:
+        """(3,) [m] centre of the displaced water."""
+        return self.integrals.buoyancy_centre
+
+    @cached_property
+    def stable(self) -> bool:
+        """True where any small push is answered by a push back; False on a neutral body."""
+        volume, beam = self.integrals.volume, _beam(self.envelope)
+        scale = np.array([0.1 * beam, 1.0, 1.0])
+        least = np.linalg.eigvalsh(self.hessian * np.outer(scale, scale))[0]
+        return bool(least > 1e-9 * volume * beam)
+
+    @property
+    def tilts(self) -> FloatArray:
+        """(2, 3) unit vectors that ``up`` moves along with heel to starboard and trim aft."""
+        from hullchange.floating.descent import tilts
+
+        return np.array(tilts(self.plane.up))
+
+    @property
+    def gm_transverse_solid(self) -> float:
+        """[m] as if the liquids were frozen where they lie."""
+        return self._metacentric_height(0, self.integrals.waterplane_inertia)
+
+    @property
+    def gm_transverse(self) -> float:
+        """[m] about the boat's length at the attitude reached, free surfaces taken off."""
+        moving = self.integrals.waterplane_inertia - self.free_surface
+        return self._metacentric_height(0, moving)
+
+    @property
+    def gm_longitudinal(self) -> float:
+        """[m] about the boat's breadth at the attitude reached, free surfaces taken off."""
+        moving = self.integrals.waterplane_inertia - self.free_surface
+        return self._metacentric_height(1, moving)
+
+    @property
+    def metacentre_transverse(self) -> FloatArray:
+        """(3,) [m] in the boat's frame; its z is KM above the design waterline."""
+        return self._metacentre(0)
+
+    @property
+    def metacentre_longitudinal(self) -> FloatArray:
+        """(3,) [m] in the boat's frame."""
+        return self._metacentre(1)
+
+    @cached_property
+    def upright(self) -> "Equilibrium":
+        """The same boat held at no heel, free to sink and trim."""
+        return _descended(self.envelope, self.loading, self.water_density, self.plane, 0.0)
+
+    @property
+    def upright_stable(self) -> bool:
+        """False where she will not stay upright: what she rests at is then a loll or a list."""
+        return self.upright.gm_transverse > 0.0
+
+    def _metacentre(self, way: int) -> FloatArray:
+        tilt = self.tilts[way]
+        height = tilt @ self.integrals.waterplane_inertia @ tilt / self.integrals.volume
+        return self.buoyancy_centre + float(height) * self.plane.up
+
+    def _metacentric_height(self, way: int, inertia: FloatArray) -> float:
+        tilt = self.tilts[way]
+        above = self.buoyancy_centre - self.centre_of_gravity
+        return float(tilt @ inertia @ tilt / self.integrals.volume + above @ self.plane.up)
+
+
+def equilibrium(
+    envelope: Envelope,
+    loading: Loading,
+    water_density: float,
+    start: WaterPlane | None = None,
+) -> Equilibrium:
+    """Where the boat comes to rest, going down in energy from a start.
+
+    Never an unstable answer: from an upright start on which she would balance without staying
+    she is nudged one degree to starboard and goes on to her loll; `Equilibrium.upright_stable`
+    says so.
+
+    Args:
+        envelope: what floats.
+        loading: what it weighs.
+        water_density: [kg/m^3].
+        start: upright by default; a plane near the answer is quicker.
+
+    Raises:
+        ModelError: ``no-mass`` where the loading weighs nothing; ``sinks`` where it weighs more
+            than all of the envelope displaces; ``no-volume``; ``no-equilibrium`` where the
+            descent does not come to rest.
+    """
+    return _descended(envelope, loading, water_density, start, 1.0)
+
+
+def sensitivity(rest: Equilibrium) -> FloatArray:
+    """(3, 4) derivatives of the attitude by mass [kg] and its moments [kg m] (x, y, z).
+
+    Rows as in `Equilibrium.hessian`: rise of the water at ``integrals.reference`` [m], heel to
+    starboard, trim by the stern [rad]. Exact, by the implicit function theorem.
+    """
+    slopes = np.zeros((3, 4))
+    slopes[0, 0] = -1.0
+    slopes[1:, 0] = -(rest.tilts @ rest.integrals.reference)
+    slopes[1:, 1:] = rest.tilts
+    slopes /= -rest.water_density
+    return np.asarray(np.linalg.solve(rest.hessian, slopes), dtype=np.float64)
+
+
+def attitude_jacobian(rest: Equilibrium, amidships_x: float, length: float) -> FloatArray:
+    """(3, 4) derivatives of sinkage [m], trim [m] and heel [rad] by mass and its moments.
+
+    Args:
+        rest: the boat at rest.
+        amidships_x: [m] where sinkage is read.
+        length: [m] between perpendiculars, over which trim is read.
+    """
+    moves = sensitivity(rest)
+    up, reference = rest.plane.up, rest.integrals.reference
+    turn = rest.tilts.T @ moves[1:]
+    rise = moves[0] + reference @ turn
+    sinkage = (rise - amidships_x * turn[0] - rest.plane.sinkage(amidships_x) * turn[2]) / up[2]
+    trim = -length * (turn[0] * up[2] - up[0] * turn[2]) / up[2] ** 2
+    heel = (up[1] * turn[2] - up[2] * turn[1]) / (up[1] ** 2 + up[2] ** 2)
+    return np.array([sinkage, trim, heel])
+
+
+def _descended(
+    envelope: Envelope,
+    loading: Loading,
+    water_density: float,
+    start: WaterPlane | None,
+    heel_is_free: float,
+) -> Equilibrium:
+    # compiled code is loaded at first use only
+    from hullchange.floating import descent
+
+    volume = _volume_of_water(envelope, loading, water_density)
+    mesh = envelope.mesh
+    water = loading.mass / water_density
+    weight = np.array([water, *(water * (loading.centre - mesh[6]))])
+    tanks = _stacked(loading.tanks, water_density)
+    unit = _beam(envelope) / descent.TENTHS
+    case = (mesh, tanks, weight, unit, heel_is_free)
+    up = _start_up(start, heel_is_free)
+    offset = np.nan if start is None else start.offset - float(start.up @ mesh[6])
+    offset = descent.started(mesh, up, offset, volume)
+    up, offset, steps, state = descent.descend(case, up, offset)
+    energy, residual, _, bend, values, pull, give = state
+    scale = np.array([unit, 1.0, 1.0])
+    if residual > CONVERGED:
+        sentence = f"No rest was found: {residual:.1e} of volume or lever is left."
+        raise ModelError("no-equilibrium", sentence)
+    return Equilibrium(
+        envelope=envelope,
+        loading=loading,
+        water_density=water_density,
+        plane=WaterPlane(up, offset + float(up @ mesh[6])),
+        integrals=named(values, mesh[6] + up * offset),
+        centre_of_gravity=mesh[6] + pull[1:] / pull[0],
+        free_surface=give,
+        hessian=bend / np.outer(scale, scale),
+        energy=energy * water_density * STANDARD_GRAVITY,
+        residual=residual,
+        iterations=steps,
+    )
+
+
+def _beam(envelope: Envelope) -> float:
+    low, high = envelope.bounds[:, 1]
+    return float(high - low)
+
+
+def _start_up(start: WaterPlane | None, heel_is_free: float) -> FloatArray:
+    if start is None:
+        return up_vector(0.0, 0.0)
+    return start.up if heel_is_free else up_vector(start.trim, 0.0)
+
+
+def _volume_of_water(envelope: Envelope, loading: Loading, water_density: float) -> float:
+    mass, most = loading.total_mass, envelope.volume * water_density
+    if mass <= 0.0:
+        raise ModelError(
+            "no-mass", f"The boat weighs {mass:.0f} kg: there is nothing to float."
+        )
+    if most <= 0.0:
+        raise ModelError("no-volume", "What is taken away is more than what floats.")
+    if mass >= most:
+        sentence = f"She sinks: {mass:.0f} kg, and all of her displaces {most:.0f} kg."
+        raise ModelError("sinks", sentence)
+    return mass / water_density
+
+
+@lru_cache(maxsize=256)
+def _stacked(tanks: tuple[Tank, ...], water_density: float) -> Tanks:
+    filled = [tank for tank in tanks if tank.liquid_volume > 0.0]
+    liquids = [(tank.liquid_volume, tank.liquid_density / water_density) for tank in filled]
+    return stacked([mesh_of(tank.surface) for tank in filled], liquids)

@@ -1,0 +1,23 @@
+"""Where liquid lies in a tank that is tilted with the boat."""
+
+from hullchange.floating.equilibrium import Tank
+from hullchange.floating.integrals import PlaneIntegrals, named
+from hullchange.floating.mesh import mesh_of
+from hullchange.geometry.frame import FloatArray
+
+EXACT = 1e-13
+
+
+def liquid_integrals(tank: Tank, up: FloatArray) -> PlaneIntegrals:
+    """Volume, centre and free surface of a tank's liquid, level at an attitude.
+
+    Args:
+        tank: with some liquid in it.
+        up: (3,) unit vector in the boat's frame.
+    """
+    # compiled code is loaded at first use only
+    from hullchange.floating import descent
+
+    centre = tank.surface.bounds.mean(axis=0)
+    offset, values = descent.level(mesh_of(tank.surface), up, tank.liquid_volume, EXACT)
+    return named(values, centre + up * offset)
