@@ -44,7 +44,8 @@ UNIT_ELSEWHERE = {
     "limit": "its unit stands beside it",
     "area_under_gz": "the names inside carry the unit",
 }
-REFUSERS = {"ModelError", "Fault", "PydanticCustomError", "_refused"}
+# which argument of these is the code
+REFUSERS = {"ModelError": 0, "Fault": 0, "PydanticCustomError": 0, "_refused": 0, "_at": 1}
 
 
 def parsed(path):
@@ -125,9 +126,10 @@ def test_every_number_that_crosses_an_edge_names_its_unit():
 
 
 def said_codes(node):
-    """The codes a piece of source names: as a refusal's first word, or as ``code = ...``."""
+    """The codes a piece of source names: where it refuses, or as ``code = ...``."""
     if isinstance(node, ast.Call) and getattr(node.func, "id", None) in REFUSERS:
-        return node.args[:1]
+        at = REFUSERS[node.func.id]
+        return node.args[at : at + 1]
     if isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple | ast.Constant):
         values = getattr(node.value, "elts", [node.value])
         targets = getattr(node.targets[0], "elts", node.targets)
