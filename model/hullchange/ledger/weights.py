@@ -1,0 +1,105 @@
+"""A weight, what is known about it, and what many of them add up to."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from hullchange.geometry.frame import FloatArray
+
+
+@dataclass(frozen=True)
+class Weight:
+    """One weight at one place.
+
+    Attributes:
+        path: dotted path of the figure in the document.
+        mass: [kg].
+        centre: (x, y, z) [m].
+        sd_mass: one standard deviation [kg].
+        sd_centre: one standard deviation along, across and up [m].
+        provenance: weighed, drawn, catalogue or guessed, or what else it is from.
+    """
+
+    path: str
+    mass: float
+    centre: tuple[float, float, float]
+    sd_mass: float = 0.0
+    sd_centre: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    provenance: str = ""
+
+
+@dataclass(frozen=True, eq=False)
+class Account:
+    """A sum of weights as the four numbers floating depends on, with their covariance.
+
+    Attributes:
+        numbers: (4,) mass [kg] and moments about the frame's origin [kg m].
+        covariance: (4, 4) of the same.
+    """
+
+    numbers: FloatArray
+    covariance: FloatArray
+
+    @property
+    def mass(self) -> float:
+        """Mass [kg]."""
+        return float(self.numbers[0])
+
+    @property
+    def centre(self) -> tuple[float, float, float]:
+        """Centre of gravity [m]; the origin where there is no mass."""
+        if self.mass == 0.0:
+            return (0.0, 0.0, 0.0)
+        x, y, z = (float(c) for c in self.numbers[1:] / self.mass)
+        return (x, y, z)
+
+    def __add__(self, other: "Account") -> "Account":
+        """Both together, their errors independent."""
+        return Account(self.numbers + other.numbers, self.covariance + other.covariance)
+
+    def __neg__(self) -> "Account":
+        """The same taken away: the numbers change sign, what is not known stays."""
+        return Account(-self.numbers, self.covariance)
+
+    def __sub__(self, other: "Account") -> "Account":
+        """The first without the second, their errors independent."""
+        return self + -other
+
+
+NOTHING = Account(np.zeros(4), np.zeros((4, 4)))
+"""No weight at all."""
+
+
+def account_of(weight: Weight) -> Account:
+    """The account of one weight.
+
+    >>> account_of(Weight("lead", 10.0, (2.0, 0.0, -1.0))).numbers.tolist()
+    [10.0, 20.0, 0.0, -10.0]
+    """
+    arm = np.array([1.0, *weight.centre])
+    covariance = weight.sd_mass**2 * np.outer(arm, arm)
+    covariance[1:, 1:] += np.diag((weight.mass * np.array(weight.sd_centre)) ** 2)
+    return Account(weight.mass * arm, covariance)
+
+
+def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:
+    """The account of a weight that goes from its place to another: no mass, a moment.
+
+    An error of its mass counts once, over the way it moves; errors of both places count.
+    """
+    way = np.array([0.0, *(np.array(to) - np.array(weight.centre))])
+    covariance = weight.sd_mass**2 * np.outer(way, way)
+    covariance[1:, 1:] += 2.0 * np.diag((weight.mass * np.array(weight.sd_centre)) ** 2)
+    return Account(weight.mass * way, covariance)
+
+
+def total(accounts: Iterable[Account]) -> Account:
+    """The sum of accounts whose errors are independent."""
+    listed = list(accounts)
+    if not listed:
+        return NOTHING
+    return Account(
+        np.sum([a.numbers for a in listed], axis=0),
+        np.sum([a.covariance for a in listed], axis=0),
+    )

@@ -1,0 +1,125 @@
+"""Freeboards to plane, mass and centre, on a box whose answer is plain arithmetic."""
+
+import numpy as np
+import pytest
+
+from hullchange.errors import ModelError
+from hullchange.floating.integrals import integrals_below
+from hullchange.geometry.frame import WaterPlane
+from hullchange.geometry.surface import box
+from hullchange.launch.survey import Reading, fitted_plane, weighed_afloat
+
+DENSITY = 1025.0
+BARGE = box(np.array([0.0, -2.0, -1.5]), np.array([12.0, 2.0, 1.0]))
+MARKS = ((0.5, 1.0), (6.0, 1.0), (11.0, 1.0))
+
+
+def readings_at(plane, sd=0.005, noise=None):
+    points = [(x, side, z) for x, z in MARKS for side in (-2.0, 2.0)]
+    heights = plane.height_above(np.array(points))
+    errors = np.zeros(len(points)) if noise is None else noise.normal(0.0, sd, len(points))
+    return tuple(
+        Reading(f"mark {i // 2}", "port" if p[1] < 0 else "starboard", p, float(h + e), sd)
+        for i, (p, h, e) in enumerate(zip(points, heights, errors, strict=True))
+    )
+
+
+def immersed(plane):
+    below = integrals_below(BARGE, plane)
+    return below.volume, below.buoyancy_centre
+
+
+def test_exact_freeboards_give_the_plane_back():
+    plane = WaterPlane.at(0.12, 0.02, -0.015, 6.0)
+    fitted = fitted_plane(readings_at(plane), 6.0)
+    assert fitted.plane.sinkage(6.0) == pytest.approx(0.12, abs=1e-12)
+    assert fitted.plane.trim == pytest.approx(0.02, abs=1e-12)
+    assert fitted.plane.heel == pytest.approx(-0.015, abs=1e-12)
+    assert fitted.chi_square == pytest.approx(0.0, abs=1e-12)
+    assert fitted.agreement == "the readings agree with the hull"
+
+
+def test_upright_barge_weighs_length_times_breadth_times_draught():
+    fitted = fitted_plane(readings_at(WaterPlane.at(-0.5, 0.0, 0.0, 6.0)), 6.0)
+    found = weighed_afloat(fitted, immersed, DENSITY, (0.1, 0.0), np.zeros((4, 4)), 6.0)
+    mass = DENSITY * 12.0 * 4.0 * 1.0
+    assert found.numbers == pytest.approx([mass, 6.0 * mass, 0.0, 0.1 * mass], abs=1e-6 * mass)
+
+
+def test_centre_of_gravity_lies_on_the_vertical_through_buoyancy():
+    plane = WaterPlane.at(-0.4, 0.015, 0.03, 6.0)
+    fitted = fitted_plane(readings_at(plane), 6.0)
+    found = weighed_afloat(fitted, immersed, DENSITY, (0.3, 0.0), np.zeros((4, 4)), 6.0)
+    _, buoyancy = immersed(plane)
+    arm = found.numbers[1:] / found.numbers[0] - buoyancy
+    assert np.linalg.norm(np.cross(arm, plane.up)) < 1e-12
+    assert found.numbers[3] / found.numbers[0] == pytest.approx(0.3)
+
+
+def test_covariance_agrees_with_reading_again_and_again():
+    truth = WaterPlane.at(-0.5, 0.01, 0.01, 6.0)
+    told = weighed_afloat(
+        fitted_plane(readings_at(truth), 6.0), immersed, DENSITY, (0.1, 0.0), np.zeros((4, 4)), 6.0
+    )
+    noise = np.random.default_rng(5)
+    drawn = np.array(
+        [
+            weighed_afloat(
+                fitted_plane(readings_at(truth, noise=noise), 6.0),
+                immersed,
+                DENSITY,
+                (0.1, 0.0),
+                np.zeros((4, 4)),
+                6.0,
+            ).numbers
+            for _ in range(600)
+        ]
+    )
+    # a standard deviation from 600 draws is good to 1/sqrt(1200) = 3 %; four of those
+    assert drawn.std(axis=0) == pytest.approx(np.sqrt(np.diag(told.covariance)), rel=0.12)
+
+
+def test_mean_chi_square_is_the_degrees_of_freedom():
+    noise = np.random.default_rng(11)
+    plane = WaterPlane.at(-0.5, 0.01, 0.01, 6.0)
+    values = [fitted_plane(readings_at(plane, noise=noise), 6.0).chi_square for _ in range(400)]
+    # variance of chi-square is twice its degrees of freedom: sd of the mean 0.12
+    assert np.mean(values) == pytest.approx(3.0, abs=0.5)
+
+
+def test_a_slip_of_fifty_millimetres_is_said():
+    readings = list(readings_at(WaterPlane.at(-0.5, 0.01, 0.01, 6.0)))
+    first = readings[0]
+    readings[0] = Reading(first.mark, first.side, first.at, first.freeboard + 0.05, first.sd)
+    fitted = fitted_plane(tuple(readings), 6.0)
+    assert "contradict" in fitted.agreement
+    assert int(np.argmax(np.abs(fitted.residuals))) in (0, 2, 4)  # one side cannot be told apart
+
+
+def test_vcg_error_and_hull_shape_go_into_the_covariance():
+    fitted = fitted_plane(readings_at(WaterPlane.at(-0.5, 0.0, 0.0, 6.0), sd=1e-9), 6.0)
+    shape = np.diag([0.1**2, 0.0, 0.0, 0.0])
+    found = weighed_afloat(fitted, immersed, DENSITY, (0.1, 0.03), shape, 6.0)
+    mass = found.numbers[0]
+    assert np.sqrt(found.covariance[0, 0]) == pytest.approx(102.5, rel=1e-6)
+    assert found.shape_sd_mass == pytest.approx(102.5)
+    # height of the centre itself: moment less its share of the mass
+    arm = np.array([-0.1 / mass, 0.0, 0.0, 1.0 / mass])
+    assert np.sqrt(arm @ found.covariance @ arm) == pytest.approx(0.03, rel=1e-6)
+
+
+@pytest.mark.parametrize("kept", [slice(0, 2), slice(0, 6, 2)])
+def test_freeboards_that_fix_no_plane_are_refused(kept):
+    readings = readings_at(WaterPlane.at(-0.5, 0.0, 0.0, 6.0))[kept]
+    with pytest.raises(ModelError) as refusal:
+        fitted_plane(readings, 6.0)
+    assert refusal.value.code == "too-few-freeboards"
+
+
+def test_a_dry_hull_is_refused():
+    fitted = fitted_plane(readings_at(WaterPlane.at(-3.0, 0.0, 0.0, 6.0)), 6.0)
+    with pytest.raises(ModelError) as refusal:
+        weighed_afloat(
+            fitted, lambda _: (0.0, np.zeros(3)), DENSITY, (0.1, 0.0), np.zeros((4, 4)), 6.0
+        )
+    assert refusal.value.code == "dry-survey"

@@ -1,0 +1,58 @@
+"""Accounts: weights as four numbers with their covariance."""
+
+import numpy as np
+import pytest
+
+from hullchange.ledger.weights import NOTHING, Weight, account_of, account_of_move, total
+
+
+def random_weights(count, seed=1):
+    draw = np.random.default_rng(seed)
+    return [
+        Weight(
+            f"w{i}",
+            float(draw.uniform(1, 500)),
+            tuple(draw.uniform(-5, 5, 3).tolist()),
+            float(draw.uniform(0, 20)),
+            tuple(draw.uniform(0, 0.1, 3).tolist()),
+        )
+        for i in range(count)
+    ]
+
+
+def test_two_weights_balance_between_them():
+    both = total([account_of(Weight("a", 10, (0, 0, 0))), account_of(Weight("b", 30, (4, 0, 2)))])
+    assert both.mass == 40
+    assert both.centre == (3.0, 0.0, 1.5)
+
+
+def test_removing_what_was_added_restores_the_numbers():
+    weights = [account_of(w) for w in random_weights(12)]
+    everything = total(weights)
+    back = everything - weights[3] - weights[7]
+    kept = total(w for i, w in enumerate(weights) if i not in (3, 7))
+    assert back.numbers == pytest.approx(kept.numbers, abs=1e-10)
+
+
+def test_what_is_taken_away_leaves_its_uncertainty():
+    weight = account_of(Weight("a", 100, (1, 2, 3), 5.0))
+    assert (NOTHING - weight).covariance[0, 0] == 25.0
+
+
+def test_a_move_has_no_mass_and_carries_the_moment():
+    move = account_of_move(Weight("rig", 268, (4.1, 0, 7.2), 15.0), (4.1, 0.0, 7.38))
+    assert move.numbers == pytest.approx([0, 0, 0, 268 * 0.18])
+    # 15 kg over 0.18 m
+    assert np.sqrt(move.covariance[3, 3]) == pytest.approx(15 * 0.18)
+
+
+def test_covariance_agrees_with_drawing_at_random():
+    weight = Weight("a", 200.0, (3.0, -0.5, 1.0), 8.0, (0.05, 0.03, 0.02))
+    draw = np.random.default_rng(7)
+    mass = draw.normal(weight.mass, weight.sd_mass, 400_000)
+    centre = draw.normal(weight.centre, weight.sd_centre, (400_000, 3))
+    numbers = np.column_stack([mass, mass[:, None] * centre])
+    drawn, told = np.cov(numbers.T), account_of(weight).covariance
+    scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
+    # 1/sqrt(400000) is 0.0016; the product of both errors, left out, is 0.002 of its moment
+    assert np.abs(drawn - told).max() / scale.max() < 0.01
