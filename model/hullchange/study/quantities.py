@@ -9,8 +9,14 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
+AXES = ("x", "y", "z")
 FARTHEST_M = 100.0
 HEAVIEST_KG = 200_000.0
+
+
+def index_of(step: str) -> int:
+    """The index a step of a path means in a list, -1 if it is none: x, y and z are 0, 1, 2."""
+    return AXES.index(step) if step in AXES else int(step) if step.isdecimal() else -1
 
 
 class Section(BaseModel):

@@ -61,7 +61,7 @@ def edited(text: str, document: dict[str, JsonValue]) -> str:
     result = _applied(ended, _Editor(ended).edits(root, document))
     if not _same(parsed(result).document(), document):
         raise ModelError(
-            "cannot-save", "cannot be changed in the layout this file has: edit it by hand"
+            "cannot-save", "The layout of this file does not allow the change: edit it by hand."
         )
     return result
 

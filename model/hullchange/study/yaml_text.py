@@ -25,10 +25,12 @@ from ruamel.yaml.events import (
 from ruamel.yaml.reader import ReaderError
 
 from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.study.quantities import index_of
 
 MOST_CHARACTERS = 2_000_000
 MOST_VALUES = 50_000
 DEEPEST = 24
+_TOO_LONG = f"The file is longer than {MOST_CHARACTERS:,} characters: no boat needs that many."
 
 _WORDS: dict[str, JsonValue] = {
     **dict.fromkeys(("", "~", "null", "Null", "NULL")),
@@ -117,11 +119,6 @@ def word_value(text: str) -> JsonValue:
     return text
 
 
-def index_of(step: str) -> int:
-    """The index a step of a path means in a list, -1 if it is none: x, y and z are 0, 1, 2."""
-    return {"x": 0, "y": 1, "z": 2}.get(step, int(step) if step.isdecimal() else -1)
-
-
 def line_at(text: str, index: int) -> int:
     """Number of the line a character stands in, the first being 1."""
     return text.count("\n", 0, index) + 1
@@ -169,15 +166,17 @@ def parsed(text: str) -> YamlText:
             duplicate keys are listed in one go, the others stop the reading.
     """
     if len(text) > MOST_CHARACTERS:
-        raise _refused("file-too-large", f"is longer than {MOST_CHARACTERS:,} characters")
+        raise _refused("file-too-large", _TOO_LONG)
     reading = _Reading(text)
     root = reading.whole()
     if isinstance(root, Scalar) and root.value is None:
-        raise _refused("empty-document", "is empty: `hullchange new FILE` writes a start")
+        raise _refused(
+            "empty-document", "The file is empty: `hullchange new FILE` writes a start."
+        )
     if not isinstance(root, Mapping):
         raise _refused(
             "not-a-document",
-            "is no refit document: its outermost level must be keys such as boat: and hull:",
+            "This is no refit document: its outermost level must be keys like boat: and hull:.",
         )
     if reading.faults:
         raise DocumentError(tuple(reading.faults))
@@ -194,7 +193,7 @@ def parsed_value(text: str) -> JsonValue:
         DocumentError: as for ``parsed``.
     """
     if len(text) > MOST_CHARACTERS:
-        raise _refused("file-too-large", f"is longer than {MOST_CHARACTERS:,} characters")
+        raise _refused("file-too-large", _TOO_LONG)
     reading = _Reading(text)
     root = reading.whole()
     if reading.faults:
@@ -223,7 +222,11 @@ class _Reading:
             raise _said(str(error.problem), mark.line + 1 if mark else 0) from error
         except ReaderError as error:
             line = line_at(self.text, error.position)
-            raise _refused("not-text", "holds characters that are no text", line) from error
+            raise _refused(
+                "not-text",
+                "The file holds characters that are no text: save it as plain UTF-8.",
+                line,
+            ) from error
 
     def whole(self) -> Node:
         next(self.events)
@@ -234,7 +237,11 @@ class _Reading:
         assert isinstance(end, DocumentEndEvent)
         if not isinstance(next(self.events), StreamEndEvent):
             line = line_at(self.text, end.end_mark.index)
-            raise _refused("several-documents", "holds more than one document (---)", line)
+            raise _refused(
+                "several-documents",
+                "The file holds more than one document: take the line --- out.",
+                line,
+            )
         return root
 
     def node(self, event: Event, path: tuple[str, ...]) -> Node:
@@ -257,15 +264,29 @@ class _Reading:
         line = event.start_mark.line + 1
         self.values += 1
         if self.values > MOST_VALUES:
-            raise _refused("file-too-large", f"holds more than {MOST_VALUES:,} values", line)
+            raise _refused(
+                "file-too-large",
+                f"The file holds more than {MOST_VALUES:,} values: no boat needs that many.",
+                line,
+            )
         if len(path) > DEEPEST:
-            raise _refused("too-deep", f"is nested more than {DEEPEST} levels deep", line)
+            raise _refused(
+                "too-deep",
+                f"The file is nested more than {DEEPEST} levels deep: check its brackets.",
+                line,
+            )
         if isinstance(event, AliasEvent) or getattr(event, "anchor", None) is not None:
             raise _refused(
-                "yaml-alias", "has an alias (& or *): write the value out, or quote it", line
+                "yaml-alias",
+                "There is an alias here (& or *): write the value out, or quote the text.",
+                line,
             )
         if getattr(event, "tag", None) is not None:
-            raise _refused("yaml-tag", "has a tag (!): leave it out, or quote the text", line)
+            raise _refused(
+                "yaml-tag",
+                "There is a tag here (!): take it out, or put the text in quotes.",
+                line,
+            )
 
     def _sequence(self, event: SequenceStartEvent, path: tuple[str, ...]) -> Sequence:
         items: list[Node] = []
@@ -297,7 +318,9 @@ class _Reading:
     def _entry(self, event: Event, path: tuple[str, ...]) -> Entry:
         if not isinstance(event, ScalarEvent):
             raise _refused(
-                "not-yaml", "has a key that is no plain name", event.start_mark.line + 1
+                "not-yaml",
+                "A key here is a list or a group: a key is a plain name.",
+                event.start_mark.line + 1,
             )
         self._check(event, path)
         start, key_end = event.start_mark.index, event.end_mark.index
@@ -313,8 +336,8 @@ class _Reading:
             return
         line = line_at(self.text, entry.start)
         sentence = (
-            f"is there twice, on lines {line_at(self.text, first)} and {line}: give one of "
-            "them another name"
+            f"{entry.key} is there twice, on lines {line_at(self.text, first)} and {line}: "
+            "give one of them another name."
         )
         place = ".".join((*path, entry.key))
         self.faults.append(Fault("duplicate-key", place, sentence, line))
@@ -333,24 +356,26 @@ def _carried_on(text: str, before: Entry, entry: Entry) -> Entry | None:
     return Entry(before.key, before.start, before.colon, node)
 
 
+_NEVER_CLOSED = "A bracket, brace or quote is opened and never closed."
 _REMEDIES = (
-    ("'\\t'", "tab-indent", "is indented with a tab: use spaces"),
+    ("'\\t'", "tab-indent", "This line is indented with a tab: use spaces."),
     (
         "mapping values are not allowed",
         "not-yaml",
-        "has a colon out of place: check the indentation, and quote a text that holds ': '",
+        "A colon is out of place here: check the indentation, and quote a text that holds a "
+        "colon.",
     ),
     (
         "cannot start any token",
         "not-yaml",
-        "starts a text with a special character: put the text in quotes",
+        "A text here starts with a special character: put it in quotes.",
     ),
-    ("<stream end>", "not-yaml", "opens a bracket, brace or quote that is never closed"),
-    ("end of stream", "not-yaml", "opens a bracket, brace or quote that is never closed"),
+    ("<stream end>", "not-yaml", _NEVER_CLOSED),
+    ("end of stream", "not-yaml", _NEVER_CLOSED),
     (
         "<block end>",
         "not-yaml",
-        "does not line up with what stands above: check the indentation",
+        "This does not line up with what stands above: check indentation and brackets.",
     ),
 )
 
@@ -359,4 +384,4 @@ def _said(problem: str, line: int) -> ModelError:
     for words, code, sentence in _REMEDIES:
         if words in problem:
             return _refused(code, sentence, line)
-    return _refused("not-yaml", f"cannot be read as YAML: {problem}", line)
+    return _refused("not-yaml", f"This cannot be read as YAML: {problem}.", line)

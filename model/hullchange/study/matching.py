@@ -1,0 +1,55 @@
+"""Everything in a plain document that a pattern of a path fits."""
+
+from collections.abc import Iterator
+
+from pydantic import JsonValue
+
+Found = tuple[str, JsonValue]
+
+
+def matches(document: JsonValue, pattern: str) -> Iterator[Found]:
+    """Path and value of everything a pattern fits; ``*`` stands for any one step.
+
+    >>> list(matches({"a": {"b": {"c": 1}, "d": {"c": 2}}}, "a.*.c"))
+    [('a.b.c', 1), ('a.d.c', 2)]
+    """
+    found: list[Found] = [("", document)]
+    for step in pattern.split("."):
+        found = [
+            (f"{path}.{key}" if path else key, inner)
+            for path, value in found
+            for key, inner in _entries(value, step)
+        ]
+    yield from found
+
+
+def names_at(document: JsonValue, pattern: str) -> list[str]:
+    """Names of everything below a pattern."""
+    return [last_step(path) for path, _ in matches(document, f"{pattern}.*")]
+
+
+def numbers_at(document: JsonValue, pattern: str) -> Iterator[tuple[str, float]]:
+    """Path and value of every number a pattern fits."""
+    for path, value in matches(document, pattern):
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            yield path, value
+
+
+def words_at(document: JsonValue, pattern: str) -> Iterator[tuple[str, str]]:
+    """Path and value of every text a pattern fits."""
+    for path, value in matches(document, pattern):
+        if isinstance(value, str):
+            yield path, value
+
+
+def last_step(path: str) -> str:
+    """The last step of a path."""
+    return path.rsplit(".", 1)[-1]
+
+
+def _entries(value: JsonValue, step: str) -> Iterator[Found]:
+    if isinstance(value, dict):
+        chosen = value if step == "*" else (step,)
+        yield from ((key, value[key]) for key in chosen if key in value)
+    elif isinstance(value, list) and step == "*":
+        yield from ((str(i), inner) for i, inner in enumerate(value))

@@ -1,0 +1,184 @@
+"""Dotted paths: any value of the document by its place, read, set and taken away.
+
+A path names keys and, in a list, x, y, z or a number: ``changes.bow.adds.anchor.at_m.x``.  The
+plain document is never changed in place: every answer is a new one that shares what stayed.
+"""
+
+from collections.abc import Mapping
+from typing import cast
+
+from pydantic import JsonValue
+
+from hullchange.errors import DocumentError, ModelError
+from hullchange.study.grammar import Spot, root, suggestion, unknown_step
+from hullchange.study.quantities import index_of
+from hullchange.study.yaml_text import parsed_value
+
+Plain = dict[str, JsonValue]
+MERGED_GROUPS = ("removes", "parts", "adds", "moves")
+
+
+def value_at(document: Mapping[str, JsonValue], path: str) -> JsonValue:
+    """The plain value at a path; the default that holds where the document gives none.
+
+    Raises:
+        ModelError: unknown-path, naming the nearest known key; no-value, where the grammar
+            knows the path but nothing is there.
+    """
+    value = _spot_at(document, path).value
+    if value is None:
+        raise ModelError("no-value", f"There is no value at {path}: give it one.", path)
+    return value
+
+
+def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -> Plain:
+    """The document with one value set; groups the grammar knows are made where missing.
+
+    A value of None takes away what is there.
+
+    Raises:
+        ModelError: unknown-path, naming the nearest known key.
+    """
+    if value is None:
+        return without(document, path)
+    return cast("Plain", _set(root(document), path.split("."), value, path))
+
+
+def without(document: Mapping[str, JsonValue], path: str) -> Plain:
+    """The document without what is at a path.
+
+    Raises:
+        ModelError: unknown-path, where nothing is.
+    """
+    above, _, last = path.rpartition(".")
+    spot = _spot_at(document, above) if above else root(document)
+    match spot.value:
+        case dict() as group if last in group:
+            left: JsonValue = {key: inner for key, inner in group.items() if key != last}
+        case list() as items if 0 <= index_of(last) < len(items):
+            index = index_of(last)
+            left = items[:index] + items[index + 1 :]
+        case dict() as group:
+            raise _placed(unknown_step(last, tuple(group)), path)
+        case _:
+            raise _placed(unknown_step(last, spot.keys), path)
+    return with_value(document, above, left) if above else cast("Plain", left)
+
+
+def assignment(text: str) -> tuple[str, JsonValue]:
+    """The path and the value of ``PATH=VALUE``, the value read as YAML.
+
+    >>> assignment("changes.bow.adds.anchor.mass_kg=25")
+    ('changes.bow.adds.anchor.mass_kg', 25)
+
+    Raises:
+        ModelError: not-an-assignment.
+    """
+    path, equals, written = text.partition("=")
+    path = path.strip()
+    if not equals or not path or not all(path.split(".")):
+        raise ModelError(
+            "not-an-assignment",
+            f"{text!r} sets nothing: write PATH=VALUE, such as survey.vcg.z_m=0.12.",
+        )
+    try:
+        return path, parsed_value(written.strip())
+    except DocumentError as error:
+        raise ModelError(
+            "not-an-assignment", f"The value of {path} cannot be read. {error.sentence}", path
+        ) from error
+
+
+def with_option(document: Mapping[str, JsonValue], name: str) -> Plain:
+    """The document with an option taken: its values set, its changes added or merged.
+
+    A value of None under ``set`` takes away what is there.
+
+    Raises:
+        ModelError: unknown-option; unknown-path, placed in the option.
+    """
+    options = document.get("options")
+    known = options if isinstance(options, dict) else {}
+    option = known.get(name)
+    if not isinstance(option, dict):
+        raise ModelError(
+            "unknown-option", f"There is no option {name!r}{suggestion(name, tuple(known))}."
+        )
+    result = dict(document)
+    for path, value in _group(option, "set").items():
+        try:
+            result = with_value(result, path, value)
+        except ModelError as error:
+            raise ModelError(error.code, str(error), f"options.{name}.set") from error
+    changes = dict(_group(result, "changes"))
+    for change, added in _group(option, "adds").items():
+        changes[change] = _merged(changes.get(change), added)
+    return {**result, "changes": changes} if changes else result
+
+
+def _merged(change: JsonValue, added: JsonValue) -> JsonValue:
+    """A change with another on top: entries of the same name are replaced."""
+    if not isinstance(change, dict) or not isinstance(added, dict):
+        return added
+    groups: Plain = {
+        key: {**_group(change, key), **_group(added, key)}
+        for key in MERGED_GROUPS
+        if key in change or key in added
+    }
+    return {**change, **added, **groups}
+
+
+def _group(of: Mapping[str, JsonValue], key: str) -> Plain:
+    value = of.get(key)
+    return value if isinstance(value, dict) else {}
+
+
+def _spot_at(document: Mapping[str, JsonValue], path: str) -> Spot:
+    """What stands at a path, or the default that holds there."""
+    spot = root(document)
+    for step in path.split("."):
+        spot = _step(spot, step, path)
+    return spot
+
+
+def _step(spot: Spot, step: str, path: str) -> Spot:
+    """One step to what is there or holds by default; names and list entries must be there."""
+    try:
+        found = spot.next(step).or_default()
+    except ModelError as error:
+        raise _placed(error, path) from error
+    if found.value is None and not spot.is_section:
+        raise _placed(unknown_step(step, spot.keys), path)
+    return found
+
+
+def _set(spot: Spot, steps: list[str], value: JsonValue, path: str) -> JsonValue:
+    step, *rest = steps
+    try:
+        inner = spot.next(step)
+    except ModelError as error:
+        raise _placed(error, path) from error
+    holder = spot.value
+    if spot.is_list:
+        items = list(holder) if isinstance(holder, list) else []
+        index = index_of(step)
+        if index >= len(items):
+            raise _placed(unknown_step(step, spot.keys), path)
+        items[index] = _set(inner, rest, value, path) if rest else value
+        return items
+    if not isinstance(holder, dict | None):
+        raise ModelError(
+            "unknown-path", f"{holder!r} stands there, which has no {step}: set it whole.", path
+        )
+    if rest and spot.is_named and inner.value is None:
+        raise _placed(unknown_step(step, spot.keys), path)
+    below = (
+        _set(inner.or_default() if inner.is_list else inner, rest, value, path)
+        if rest
+        else value
+    )
+    return {**(holder or {}), step: below}
+
+
+def _placed(error: ModelError, path: str) -> ModelError:
+    return ModelError(error.code, error.sentence, path)
