@@ -91,17 +91,19 @@ def text_of(path: Path) -> str:
     """The text of a document's file.
 
     Raises:
-        DocumentError: no-file, file-too-large, not-text.
+        DocumentError: no-file, unreadable, file-too-large, not-text.
     """
     if not path.is_file():
         raise _refused("no-file", f"There is no file {path.name}: check its name.")
-    if path.stat().st_size > 4 * MOST_CHARACTERS:
+    if path.stat().st_size > MOST_CHARACTERS:
         size = path.stat().st_size / 1e6
         raise _refused(
             "file-too-large", f"The file has {size:.0f} MB: no boat needs that many."
         )
     try:
         return path.read_bytes().decode("utf-8-sig")
+    except OSError as error:
+        raise _refused("unreadable", f"The file cannot be read: {error.strerror}.") from error
     except UnicodeDecodeError as error:
         sentence = "The file holds characters that are no text: save it as plain UTF-8."
         raise _refused("not-text", sentence) from error
