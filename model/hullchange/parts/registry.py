@@ -1,10 +1,15 @@
 """The kinds of part there are, and those that come later."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field
 
+from hullchange.parts.bow_platform import bow_platform
+from hullchange.parts.cockpit import cockpit
+from hullchange.parts.deckhouse import deckhouse
+from hullchange.parts.mast_support import mast_support
 from hullchange.parts.parameters import (
     BowPlatform,
     Cockpit,
@@ -19,6 +24,9 @@ from hullchange.parts.parameters import (
     TransomExtension,
     Windows,
 )
+from hullchange.parts.part import Part, Site
+from hullchange.parts.plating import plating
+from hullchange.parts.transom_extension import transom_extension
 
 AnyPart = Annotated[
     Deckhouse | Cockpit | TransomExtension | BowPlatform | MastSupport | Plating,
@@ -33,19 +41,22 @@ class PartKind:
 
     Attributes:
         parameters: class of its dimensions.
+        build: the part for dimensions of that class, on a site.
         title: what it is called, in two words.
         about: what it is, in a sentence.
         example: dimensions to start from.
     """
 
     parameters: type[PartDimensions]
+    build: Callable[[Any, Site], Part]
     title: str
     about: str
     example: PartDimensions
 
 
-def _kind(title: str, example: PartDimensions) -> PartKind:
-    return PartKind(type(example), title, (type(example).__doc__ or "").strip(), example)
+def _kind(title: str, build: Callable[[Any, Site], Part], example: PartDimensions) -> PartKind:
+    about = (type(example).__doc__ or "").strip()
+    return PartKind(type(example), build, title, about, example)
 
 
 _HOUSE = Deckhouse(
@@ -96,12 +107,12 @@ _PLATING = Plating(
 )
 
 KINDS: dict[str, PartKind] = {
-    "deckhouse": _kind("Deckhouse", _HOUSE),
-    "cockpit": _kind("Cockpit", _COCKPIT),
-    "transom_extension": _kind("Transom extension", _EXTENSION),
-    "bow_platform": _kind("Bow platform", _PLATFORM),
-    "mast_support": _kind("Mast support", _SUPPORT),
-    "plating": _kind("Plate", _PLATING),
+    "deckhouse": _kind("Deckhouse", deckhouse, _HOUSE),
+    "cockpit": _kind("Cockpit", cockpit, _COCKPIT),
+    "transom_extension": _kind("Transom extension", transom_extension, _EXTENSION),
+    "bow_platform": _kind("Bow platform", bow_platform, _PLATFORM),
+    "mast_support": _kind("Mast support", mast_support, _SUPPORT),
+    "plating": _kind("Plate", plating, _PLATING),
 }
 """Every kind that can be built."""
 

@@ -1,0 +1,162 @@
+"""A platform over the stem: top plate with its slot, cheeks for the roller, stem brackets."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray, Frame
+from hullchange.geometry.host import Host
+from hullchange.geometry.outline import FlatPoint, Line, Outline
+from hullchange.geometry.plate import Plate
+from hullchange.parts.parameters import BowPlatform
+from hullchange.parts.part import Part, Site
+from hullchange.parts.steelwork import AFT, STARBOARD, UP, both_sides, curve, loop, plate
+from hullchange.units import m_of_mm
+
+LEAST_STEEL = 0.02  # [m] left beside and behind the slot (common practice, no source)
+
+
+@dataclass(frozen=True, eq=False)
+class _Seat:
+    """How the platform lies: its mid-plane, and the stem below it."""
+
+    host: Host
+    top: Frame
+    up: FloatArray
+    half: float
+
+    def at(self, forward: float, starboard: float, above: float) -> FloatArray:
+        """Point (3,) given in the platform's own directions, above its mid-plane."""
+        flat = self.top.origin + forward * self.top.u + starboard * self.top.v
+        return np.asarray(flat + above * self.up)
+
+
+def bow_platform(given: BowPlatform, site: Site) -> Part:
+    """The platform for given dimensions.
+
+    Its underside lies on the deck's centreline, straight from its after edge over the stem.
+
+    Raises:
+        ModelError: ``platform-without-overhang``, ``bracket-longer-than-overhang``,
+            ``slot-too-wide``, ``slot-too-long``, ``corner-radius-too-large``.
+    """
+    _require_overhang(given)
+    seat = _seat(given, site.host)
+    plates = (
+        plate("top", seat.top, _top(given), given.top_plate_mm),
+        *both_sides(_cheek(given, seat)),
+        *both_sides(_bracket(given, seat)),
+    )
+    low, high = -seat.half, seat.half
+    corners = ((0.0, low), (given.length_m, low), (given.length_m, high), (0.0, high))
+    profile = np.array([seat.at(u, 0.0, w) for u, w in corners])
+    views = [p.map.to_boat(p.outer.polyline(1e-3)) for p in (plates[1], plates[3])]
+    return Part(given.kind, plates, side_view=tuple(v[:, [0, 2]] for v in (profile, *views)))
+
+
+def _require_overhang(given: BowPlatform) -> None:
+    overhang = given.length_m - given.on_deck_m
+    if overhang < LEAST_STEEL:
+        sentence = "The platform does not reach over the stem: longer, or less of it on deck."
+        raise ModelError("platform-without-overhang", sentence, "length_m")
+    if given.bracket_m[0] > overhang:
+        sentence = (
+            f"The stem brackets are longer than the overhang: at most {overhang:.2f} m, or a "
+            "longer platform."
+        )
+        raise ModelError("bracket-longer-than-overhang", sentence, "bracket_m")
+
+
+def _seat(given: BowPlatform, host: Host) -> _Seat:
+    x = np.array([host.stem_x + given.on_deck_m, host.stem_x])
+    z = host.deck_z(x, np.zeros(2))
+    ends = np.stack([x, np.zeros(2), z], axis=1)
+    lying = Frame.of(ends[0], ends[1] - ends[0], STARBOARD)
+    half = m_of_mm(given.top_plate_mm) / 2.0
+    up = -lying.normal
+    return _Seat(host, Frame(lying.origin + half * up, lying.u, lying.v), up, half)
+
+
+def _top(given: BowPlatform) -> Outline:
+    length, half, radius = given.length_m, given.width_m / 2.0, given.corner_radius_m
+    corners: list[tuple[FlatPoint, float]] = [((0.0, -half), 0.0), ((length, -half), radius)]
+    largest = min(half, length)
+    if given.roller_slot_mm is not None:
+        slot, depth = m_of_mm(given.roller_slot_mm[0]) / 2.0, m_of_mm(given.roller_slot_mm[1])
+        _require_slot(given, slot, depth)
+        inner = length - depth
+        corners += [
+            ((length, -slot), 0.0),
+            ((inner, -slot), slot),
+            ((inner, slot), slot),
+            ((length, slot), 0.0),
+        ]
+        largest = min(half - slot, length)
+    if radius > largest:
+        sentence = f"Corners of {radius:.2f} m: at most {largest:.3f} m here."
+        raise ModelError("corner-radius-too-large", sentence, "corner_radius_m")
+    corners += [((length, half), radius), ((0.0, half), 0.0)]
+    return Outline.rounded([at for at, _ in corners], [r for _, r in corners])
+
+
+def _require_slot(given: BowPlatform, slot: float, depth: float) -> None:
+    widest = given.width_m / 2.0 - LEAST_STEEL
+    if slot > widest:
+        sentence = f"The slot leaves no platform beside it: at most {2e3 * widest:.0f} mm wide."
+        raise ModelError("slot-too-wide", sentence, "roller_slot_mm")
+    longest = given.length_m - LEAST_STEEL
+    if not slot < depth <= longest:
+        sentence = (
+            f"The slot must be between {1e3 * slot:.0f} mm (its round end) and "
+            f"{1e3 * longest:.0f} mm long."
+        )
+        raise ModelError("slot-too-long", sentence, "roller_slot_mm")
+
+
+def _beside(given: BowPlatform) -> float:
+    """Distance of cheeks and brackets from the centreline: at the slot's edge [m]."""
+    thick = m_of_mm(given.cheek_plate_mm)
+    if given.roller_slot_mm is None:
+        return max(given.width_m / 4.0, thick)
+    return m_of_mm(given.roller_slot_mm[0]) / 2.0 + thick / 2.0
+
+
+def _cheek(given: BowPlatform, seat: _Seat) -> Plate:
+    """Upright beside the slot, on the platform, over the slot's length."""
+    slot = given.roller_slot_mm
+    length = given.length_m - given.on_deck_m if slot is None else m_of_mm(slot[1])
+    height = given.cheek_height_m
+    radius = min(height, length) / 2.5
+    corners = ((0.0, 0.0), (length, 0.0), (length, height), (0.0, height))
+    outer = Outline.rounded(corners, (0.0, 0.0, radius, radius))
+    foot = seat.at(given.length_m - length, _beside(given), seat.half)
+    return plate(
+        "cheek-starboard", Frame.of(foot, seat.top.u, seat.up), outer, given.cheek_plate_mm
+    )
+
+
+def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
+    """Upright under the platform in line with the cheek, its after edge on the stem."""
+    length, depth = given.bracket_m
+    root = _stem_under(seat)
+    z = root[2] - np.linspace(0.0, depth, 7)
+    stem = np.stack([seat.host.stem_profile_x(z), z], axis=1)
+    tip = root + length * seat.top.u
+    frame = Frame.of(_beside(given) * STARBOARD, AFT, UP)
+    top = Line(
+        (float(stem[0, 0]), float(stem[0, 1])), (float(tip[0]), float(tip[2])), "platform"
+    )
+    outer = loop(top, curve(stem[::-1], "stem"))
+    return plate("bracket-starboard", frame, outer, given.cheek_plate_mm)
+
+
+def _stem_under(seat: _Seat) -> FloatArray:
+    """Where the stem's profile meets the platform's underside: (3,), on the centreline."""
+    under = seat.at(0.0, 0.0, -seat.half)
+    slope = seat.top.u[2] / seat.top.u[0]
+    z = float(under[2])
+    for _ in range(40):  # the deck is flat and the stem steep: each round gains a digit
+        x = float(seat.host.stem_profile_x(np.array([z]))[0])
+        z = float(under[2] + (x - under[0]) * slope)
+    return np.array([float(seat.host.stem_profile_x(np.array([z]))[0]), 0.0, z])

@@ -1,0 +1,209 @@
+"""A deckhouse: sides, front, after end, rolled roof, beams and stiffeners, closed volume."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import radians, tan
+
+import numpy as np
+
+from hullchange.geometry.frame import FloatArray, Frame
+from hullchange.geometry.outline import Outline
+from hullchange.geometry.plate import Planar, Plate
+from hullchange.geometry.surface import Surface
+from hullchange.parts.closed import fan, strip
+from hullchange.parts.house_shape import ACROSS, LEAST_WALL, HouseShape, house_shape
+from hullchange.parts.openings import (
+    after_end_outlines,
+    front_windows,
+    side_windows,
+)
+from hullchange.parts.parameters import Deckhouse, Flats
+from hullchange.parts.part import Body, Part, Site
+from hullchange.parts.steelwork import (
+    STARBOARD,
+    UP,
+    both_sides,
+    curve,
+    flat_bar,
+    loop,
+    plate,
+    section_of,
+    spaced,
+)
+from hullchange.units import m_of_mm
+
+CLEAR = 0.02
+"""[m] gap at the ends of bars, and between a bar and a window (common practice, no source)."""
+
+SUNK = 0.10
+"""[m] how far the closed volume reaches below the deck, to be trimmed by the hull."""
+
+
+def deckhouse(given: Deckhouse, site: Site) -> Part:
+    """The deckhouse for given dimensions.
+
+    Raises:
+        ModelError: as ``house_shape`` and the openings.
+    """
+    shape = house_shape(given, site.host)
+    windows = side_windows(shape, given.side_windows) if given.side_windows else ()
+    plates = (
+        *both_sides(_side(shape, given, windows)),
+        _front(shape, given),
+        _after_end(shape, given),
+        _roof(shape, given),
+        *_roof_beams(shape, given),
+        *_side_stiffeners(shape, given, windows),
+    )
+    return Part(
+        given.kind,
+        plates,
+        bodies=(Body(_body(shape), adds=True),),
+        side_view=_side_view(shape, windows),
+        roof=shape.roof,
+        roof_thickness=m_of_mm(given.roof_plate_mm),
+    )
+
+
+def _side(shape: HouseShape, given: Deckhouse, windows: tuple[Outline, ...]) -> Plate:
+    wall = shape.side_wall
+    outer = loop(curve(wall.foot, "deck"), curve(wall.top[::-1], "roof"))
+    return plate("side-starboard", shape.side, outer, given.side_plate_mm, windows)
+
+
+def _front(shape: HouseShape, given: Deckhouse) -> Plate:
+    wall = shape.front_wall
+    outer = loop(curve(wall.foot, "deck"), curve(wall.top[::-1], "roof"))
+    windows = front_windows(shape, given.front_windows) if given.front_windows else ()
+    return plate("front", shape.front, outer, given.end_plate_mm, windows)
+
+
+def _after_end(shape: HouseShape, given: Deckhouse) -> Plate:
+    outer, holes = after_end_outlines(shape, given.door)
+    return plate("after-end", shape.after, outer, given.end_plate_mm, holes)
+
+
+def _roof(shape: HouseShape, given: Deckhouse) -> Plate:
+    front, after = (shape.roof.to_flat(top) for top in (shape.front_top, shape.after_top))
+    outer = loop(curve(front[::-1], "front"), curve(after, "after-end"))
+    return Plate("roof", "plate", outer, m_of_mm(given.roof_plate_mm), shape.roof)
+
+
+def _roof_beams(shape: HouseShape, given: Deckhouse) -> Iterator[Plate]:
+    """Flats on edge that follow the roof's underside, clear of the sides."""
+    if given.roof_beams is None:
+        return
+    depth, thickness = section_of(given.roof_beams.flat_mm)
+    lean = max(0.0, tan(radians(-given.tumblehome_deg)))
+    gap = CLEAR + depth * lean + _depth(given.side_stiffeners)
+    edge = float(shape.azimuths[-1]) - gap / shape.roof.radius
+    if edge <= 0.0:
+        return
+    azimuths = np.linspace(-edge, edge, 9)
+    under = shape.roof.offset(-m_of_mm(given.roof_plate_mm) / 2.0)
+    lower = under.offset(-depth)
+    start, end = float(shape.front_top[:, 0].max()), float(shape.after_top[0, 0])
+    for k, x in enumerate(start + spaced(end - start, given.roof_beams.spacing_m), 1):
+        frame = Frame(np.array([x, 0.0, 0.0]), STARBOARD, UP)
+        top, bottom = (frame.to_flat(cone.crossing(frame, azimuths)) for cone in (under, lower))
+        outer = loop(curve(bottom), curve(top[::-1], "roof"))
+        name, section = f"roof-beam-{k}", (depth, thickness)
+        yield Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
+
+
+def _depth(flats: Flats | None) -> float:
+    return 0.0 if flats is None else m_of_mm(flats.flat_mm[0])
+
+
+def _side_stiffeners(
+    shape: HouseShape, given: Deckhouse, windows: tuple[Outline, ...]
+) -> Iterator[Plate]:
+    """Upright flats inside the sides, parted by the windows, below the roof beams."""
+    if given.side_stiffeners is None:
+        return
+    wall, side = shape.side_wall, shape.side
+    section = section_of(given.side_stiffeners.flat_mm)
+    inboard = side.normal * -np.sign(side.normal[1])
+    first, last = wall.foot[0, 0], wall.foot[-1, 0]
+    number = 0
+    for u in first + spaced(last - first, given.side_stiffeners.spacing_m):
+        low = float(np.interp(u, *wall.foot.T))
+        high = min(0.0, _level_of_ends(shape, float(u))) - CLEAR - _depth(given.roof_beams)
+        for bottom, top in _between_windows(float(u), (low, high), windows, section[1]):
+            number += 1
+            ends = side.to_boat(np.array([[u, bottom], [u, top]]))
+            ends = ends + inboard * m_of_mm(given.side_plate_mm) / 2.0
+            name = f"side-stiffener-starboard-{number}"
+            yield from both_sides(flat_bar(name, ends[0], ends[1], inboard, section))
+
+
+def _level_of_ends(shape: HouseShape, u: float) -> float:
+    """How high the side reaches at u where an end cuts it short; unlimited between them."""
+    wall = shape.side_wall
+    reach = np.inf
+    for k, beyond in ((0, u < wall.top[0, 0]), (-1, u > wall.top[-1, 0])):
+        if beyond:
+            (u0, v0), (u1, v1) = wall.foot[k], wall.top[k]
+            reach = min(reach, float(v0 + (u - u0) * (v1 - v0) / (u1 - u0)))
+    return reach
+
+
+def _between_windows(
+    u: float, span: tuple[float, float], windows: tuple[Outline, ...], thickness: float
+) -> list[tuple[float, float]]:
+    """The pieces of a stiffener at u from bottom to top, windows left clear."""
+    aside = CLEAR + thickness / 2.0
+    pieces = [span]
+    for window in windows:
+        corners = np.array([segment.start for segment in window.segments])
+        (u0, v0), (u1, v1) = corners.min(axis=0), corners.max(axis=0)
+        if u0 - aside < u < u1 + aside:
+            pieces = [
+                part
+                for low, high in pieces
+                for part in (
+                    (low, min(high, float(v0) - CLEAR)),
+                    (max(low, float(v1) + CLEAR), high),
+                )
+            ]
+    return [(low, high) for low, high in pieces if high - low > LEAST_WALL]
+
+
+def _body(shape: HouseShape) -> Surface:
+    """The closed volume inside the mid-surfaces, sunk below the deck to be trimmed by it."""
+    starboard = shape.side_foot
+    port = starboard * np.array([1.0, -1.0, 1.0])
+    down = SUNK * UP
+    rows = [shape.front_top, shape.after_top, starboard, port, starboard - down, port - down]
+    ends = np.cumsum([0] + [len(row) for row in rows])
+    front, after, right, left, right_low, left_low = (
+        np.arange(a, b) for a, b in pairwise(ends)
+    )
+    faces = [
+        strip(after, front),
+        fan(np.array([left[0], *front, right[0]])),
+        fan(np.array([left[-1], *after, right[-1]])[::-1]),
+        fan(np.array([front[-1], after[-1], *right[::-1]])),
+        fan(np.array([front[0], after[0], *left[::-1]]))[:, ::-1],
+        strip(right, right_low),
+        strip(left, left_low)[:, ::-1],
+        fan(np.array([left_low[0], left[0], right[0], right_low[0]])),
+        fan(np.array([right_low[-1], right[-1], left[-1], left_low[-1]])),
+        strip(right_low, left_low),
+    ]
+    return Surface.unchecked(np.concatenate(rows), np.concatenate(faces))
+
+
+def _side_view(shape: HouseShape, windows: tuple[Outline, ...]) -> tuple[FloatArray, ...]:
+    """Profile of the house and of its side windows as (x, z)."""
+    crown = ACROSS // 2
+    profile = np.concatenate(
+        [
+            shape.front_foot[[crown]],
+            shape.side_foot,
+            shape.after_top[[-1, crown]],
+            shape.front_top[[crown]],
+        ]
+    )
+    panes = (shape.side.to_boat(window.polyline(1e-3)) for window in windows)
+    return tuple(loop[:, [0, 2]] for loop in (profile, *panes))

@@ -1,0 +1,153 @@
+"""Windows and the door of a deckhouse, or why they do not fit."""
+
+from math import floor
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.outline import Line, Outline
+from hullchange.parts.house_shape import STEEL_AROUND, HouseShape, Wall
+from hullchange.parts.parameters import Door, SideWindows, Windows
+from hullchange.parts.steelwork import curve, loop
+
+
+def side_windows(shape: HouseShape, given: SideWindows) -> tuple[Outline, ...]:
+    """Windows of the starboard side in its flat coordinates.
+
+    Raises:
+        ModelError: ``corner-radius-too-large``, ``windows-too-wide``,
+            ``window-taller-than-wall``, ``window-outside-wall``.
+    """
+    wall, side, height = shape.side_wall, shape.side, given.size_m[1]
+    rise = given.lower_edge_z_m - side.origin[2]
+    level = rise / side.v[2]
+    middles = _middles(wall, given, np.array([level, level + height]), "side_windows")
+    low = (rise - middles * side.u[2]) / side.v[2]
+    floors, ceilings = wall.room(middles, given.size_m[0])
+    _require_height(given, floors, ceilings, "side_windows")
+    below, above = (floors - low).max(), (low + height - ceilings).max()
+    if max(below, above) > 0.0:
+        word, away = ("raise", below) if below > above else ("lower", above)
+        z = given.lower_edge_z_m + (below if below > above else -above) * side.v[2]
+        sentence = (
+            f"Side windows with their lower edge at z {given.lower_edge_z_m:.2f} m reach "
+            f"{away * 1e3:.0f} mm out of the wall: {word} them to z {z:.2f} m."
+        )
+        if below > 0.0 and above > 0.0:
+            sentence = "Side windows reach out of the wall above and below: make them lower."
+        raise ModelError("window-outside-wall", sentence, "side_windows.lower_edge_z_m")
+    return _rounded(given, middles, low)
+
+
+def front_windows(shape: HouseShape, given: Windows) -> tuple[Outline, ...]:
+    """Windows of the front in its flat coordinates, each half-way between deck and roof.
+
+    Raises:
+        ModelError: as ``side_windows``.
+    """
+    wall, height = shape.front_wall, given.size_m[1]
+    middle = (np.interp(0.0, *wall.foot.T) + wall.top[0, 1]) / 2.0
+    levels = np.array([middle - height / 2.0, middle + height / 2.0])
+    middles = _middles(wall, given, levels, "front_windows")
+    floors, ceilings = wall.room(middles, given.size_m[0])
+    _require_height(given, floors, ceilings, "front_windows")
+    return _rounded(given, middles, (floors + ceilings - height) / 2.0)
+
+
+def _middles(wall: Wall, given: Windows, levels: FloatArray, place: str) -> FloatArray:
+    """Middles (k,) of the windows, each in the middle of an equal share of the wall."""
+    width, height = given.size_m
+    largest = min(width, height) / 2.0
+    if given.corner_radius_m > largest:
+        sentence = f"Corners of {given.corner_radius_m:.2f} m: at most {largest:.3f} m here."
+        raise ModelError("corner-radius-too-large", sentence, f"{place}.corner_radius_m")
+    starts, ends = wall.ends(levels)
+    low, high = float(starts.max()), float(ends.min())
+    share = (high - low) / given.count
+    if width > share - 2.0 * STEEL_AROUND:
+        sentence = (
+            f"{given.count} windows {width:.2f} m wide do not fit side by side: at most "
+            f"{_down(share - 2.0 * STEEL_AROUND)} m each, or fewer of them."
+        )
+        raise ModelError("windows-too-wide", sentence, f"{place}.size_m")
+    return np.asarray(low + share * (np.arange(given.count) + 0.5))
+
+
+def _require_height(
+    given: Windows, floors: FloatArray, ceilings: FloatArray, place: str
+) -> None:
+    room = float((ceilings - floors).min())
+    if given.size_m[1] > room:
+        sentence = (
+            f"Windows {given.size_m[1]:.2f} m high are taller than the wall: at most "
+            f"{_down(room)} m fits between deck and roof."
+        )
+        raise ModelError("window-taller-than-wall", sentence, f"{place}.size_m")
+
+
+def _down(length: float) -> str:
+    """A length [m] in words, rounded down to the centimetre so that it does fit."""
+    return f"{max(floor(length * 100.0), 0) / 100.0:.2f}"
+
+
+def _rounded(given: Windows, middles: FloatArray, low: FloatArray) -> tuple[Outline, ...]:
+    width, height = given.size_m
+    return tuple(
+        Outline.rectangle(
+            (u - width / 2.0, v), (u + width / 2.0, v + height), given.corner_radius_m
+        )
+        for u, v in zip(middles.tolist(), low.tolist(), strict=True)
+    )
+
+
+def after_end_outlines(
+    shape: HouseShape, door: Door | None
+) -> tuple[Outline, tuple[Outline, ...]]:
+    """Outline and holes of the after end: a low sill makes the door a notch in the lower edge.
+
+    Raises:
+        ModelError: ``door-outside-wall``, ``corner-radius-too-large``.
+    """
+    wall = shape.after_wall
+    top = curve(wall.top[::-1], "roof")
+    if door is None:
+        return loop(curve(wall.foot, "deck"), top), ()
+    half, sill = door.width_m / 2.0, door.sill_z_m - shape.after.origin[2]
+    head = float(np.interp(half, *wall.top.T)) - door.head_below_roof_m
+    _require_door(wall, door, sill, head)
+    if sill > float(np.interp(np.linspace(-half, half, 7), *wall.foot.T).max()) + STEEL_AROUND:
+        opening = Outline.rectangle((-half, sill), (half, head), door.corner_radius_m)
+        return loop(curve(wall.foot, "deck"), top), (opening,)
+    breadth = float(wall.foot[-1, 0])
+    starboard = shape.after.to_flat(shape.after_foot_between(half, breadth, 7))
+    port = starboard[::-1] * np.array([-1.0, 1.0])
+    threshold = float(starboard[0, 1])
+    corners = ((-half, threshold), (half, threshold), (half, head), (-half, head))
+    radius = door.corner_radius_m
+    arch = Outline.rounded(corners, (0.0, 0.0, radius, radius)).segments
+    notch = [s.reversed() for s in reversed(arch) if not _is_threshold(s, threshold)]
+    return loop(curve(port, "deck"), *notch, curve(starboard, "deck"), top), ()
+
+
+def _is_threshold(segment: object, level: float) -> bool:
+    return isinstance(segment, Line) and segment.start[1] == segment.end[1] == level
+
+
+def _require_door(wall: Wall, door: Door, sill: float, head: float) -> None:
+    half = door.width_m / 2.0
+    threshold = max(sill, float(wall.foot[-1, 1]))
+    narrow = float(min(wall.ends(np.array([threshold, head]))[1])) - STEEL_AROUND
+    if half > narrow:
+        sentence = (
+            f"A door {door.width_m:.2f} m wide does not fit into the after end: at most "
+            f"{_down(2.0 * narrow)} m."
+        )
+        raise ModelError("door-outside-wall", sentence, "door.width_m")
+    if head - threshold < 2.0 * STEEL_AROUND:
+        sentence = "The door's sill leaves no opening below the roof: lower it."
+        raise ModelError("door-outside-wall", sentence, "door.sill_z_m")
+    largest = min(half, (head - threshold) / 2.0)
+    if door.corner_radius_m > largest:
+        sentence = f"Corners of {door.corner_radius_m:.2f} m: at most {largest:.3f} m here."
+        raise ModelError("corner-radius-too-large", sentence, "door.corner_radius_m")

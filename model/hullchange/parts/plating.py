@@ -1,0 +1,75 @@
+"""Any flat plate by its corners in space, so that no change is beyond reach."""
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.findings import Finding, Severity
+from hullchange.geometry.frame import FloatArray, Frame
+from hullchange.geometry.outline import Outline, flat_points
+from hullchange.parts.parameters import Plating
+from hullchange.parts.part import Part, Site
+from hullchange.parts.steelwork import frame_of, plate
+from hullchange.units import m_of_mm
+
+OUT_OF_PLANE = 1e-3  # [m] what a measured corner may lie off
+LEAST_AREA = 1e-6  # [m^2]
+
+
+def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - stands where it is told
+    """The plate, and its twin where it is mirrored.
+
+    Raises:
+        ModelError: ``corners-not-in-a-plane``, ``plate-without-area``,
+            ``outline-crosses-itself``, ``hole-outside-outline``, ``holes-overlap``.
+    """
+    corners = np.array(given.corners_m)
+    frame = _plane(corners)
+    cutouts = tuple(np.array(cut) for cut in given.cutouts_m)
+    _require_flat(frame, corners, "corners_m")
+    for cut in cutouts:
+        _require_flat(frame, cut, "cutouts_m")
+    centres = np.array([hole.at_m for hole in given.holes]).reshape(-1, 3)
+    _require_flat(frame, centres, "holes")
+    holes = (
+        *(Outline.polygon(flat_points(frame.to_flat(cut))) for cut in cutouts),
+        *(
+            Outline.circle(at, m_of_mm(hole.diameter_mm) / 2.0)
+            for at, hole in zip(flat_points(frame.to_flat(centres)), given.holes, strict=True)
+        ),
+    )
+    outer = Outline.polygon(flat_points(frame.to_flat(corners)))
+    one = plate("plate", frame, outer, given.thickness_mm, holes)
+    plates = (one, one.twin("plate-mirrored")) if given.mirrored else (one,)
+    return Part(
+        given.kind, plates, side_view=(corners[:, [0, 2]],), findings=_on_itself(given, corners)
+    )
+
+
+def _plane(corners: FloatArray) -> Frame:
+    """The best plane through the corners, first side as u."""
+    area = np.linalg.norm(
+        np.cross(corners - corners[0], np.roll(corners, -1, axis=0) - corners[0]).sum(axis=0)
+    )
+    if area < 2.0 * LEAST_AREA or np.linalg.norm(corners[1] - corners[0]) < 1e-6:
+        sentence = "The corners enclose no area: give at least three, not in one line."
+        raise ModelError("plate-without-area", sentence, "corners_m")
+    first = frame_of(corners)
+    return Frame(corners.mean(axis=0), first.u, first.v)
+
+
+def _require_flat(frame: Frame, points: FloatArray, place: str) -> None:
+    away = np.abs((points - frame.origin) @ frame.normal).max(initial=0.0)
+    if away > OUT_OF_PLANE:
+        sentence = (
+            f"A corner lies {away * 1e3:.0f} mm out of the plane of the others: put it right, "
+            "or make two plates of it."
+        )
+        raise ModelError("corners-not-in-a-plane", sentence, place)
+
+
+def _on_itself(given: Plating, corners: FloatArray) -> tuple[Finding, ...]:
+    y = corners[:, 1]
+    if not given.mirrored or y.min() >= 0.0 or y.max() <= 0.0:
+        return ()
+    sentence = "The plate reaches over the centreline, so its mirrored twin lies in it."
+    return (Finding("overlaps-its-twin", Severity.WARN, "mirrored", sentence),)

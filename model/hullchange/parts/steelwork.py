@@ -1,0 +1,136 @@
+"""Pieces that every part is made of: flat plates in space, bars on edge, twins."""
+
+from collections.abc import Callable
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray, Frame
+from hullchange.geometry.outline import Line, Outline, Segment, Spline, flat_points
+from hullchange.geometry.plate import Planar, Plate
+from hullchange.units import m_of_mm
+
+AFT = np.array([1.0, 0.0, 0.0])
+STARBOARD = np.array([0.0, 1.0, 0.0])
+UP = np.array([0.0, 0.0, 1.0])
+
+_ON_THE_SURFACE = 1e-10
+_STEPS = 30
+
+Height = Callable[[FloatArray, FloatArray], FloatArray]
+
+
+def onto(height: Height, points: FloatArray, ways: FloatArray) -> FloatArray:
+    """Points (n, 3) moved along ``ways`` until they lie on the surface z = height(x, y).
+
+    Args:
+        height: of (x, y), vectorised [m].
+        points: (n, 3) where to start.
+        ways: (n, 3) or (3,) directions, not level.
+
+    Raises:
+        ModelError: ``surface-not-met`` where a line does not meet the surface.
+    """
+    ways = np.broadcast_to(ways, points.shape)
+
+    def above(run: FloatArray) -> FloatArray:
+        at = points + run[:, None] * ways
+        return np.asarray(at[:, 2] - height(at[:, 0], at[:, 1]))
+
+    before = np.zeros(len(points))
+    gap_before = above(before)
+    run = -gap_before / ways[:, 2]
+    for _ in range(_STEPS):
+        gap = above(run)
+        if np.abs(gap).max(initial=0.0) < _ON_THE_SURFACE:
+            return np.asarray(points + run[:, None] * ways)
+        change = gap - gap_before
+        slope = np.where(
+            change == 0.0, ways[:, 2], change / np.where(run == before, 1.0, run - before)
+        )
+        before, gap_before, run = run, gap, run - gap / slope
+    raise ModelError(
+        "surface-not-met", "A plate does not meet the deck or bottom it stands on."
+    )
+
+
+def both_sides(starboard: Plate) -> tuple[Plate, Plate]:
+    """A plate whose id says starboard, and its twin whose id says port."""
+    return starboard, starboard.twin(starboard.id.replace("starboard", "port"))
+
+
+def plate(
+    name: str,
+    frame: Frame,
+    outer: Outline,
+    thickness_mm: float,
+    holes: tuple[Outline, ...] = (),
+) -> Plate:
+    """A flat plate."""
+    return Plate(name, "plate", outer, m_of_mm(thickness_mm), Planar(frame), holes)
+
+
+def plate_between(name: str, corners: FloatArray, thickness_mm: float) -> Plate:
+    """A flat plate by its corners (n, 3) in order, all in one plane, not all on one line."""
+    frame = frame_of(corners)
+    flat = frame.to_flat(corners)
+    return plate(name, frame, Outline.polygon(flat_points(flat)), thickness_mm)
+
+
+def frame_of(corners: FloatArray) -> Frame:
+    """The frame of a flat loop of corners (n, 3): counter-clockwise in it, u along side one."""
+    centred = corners - corners.mean(axis=0)
+    normal = np.cross(centred, np.roll(centred, -1, axis=0)).sum(axis=0)
+    along = corners[1] - corners[0]
+    return Frame.of(corners[0], along, np.cross(normal, along))
+
+
+def flat_bar(
+    name: str,
+    start: FloatArray,
+    end: FloatArray,
+    on_edge: FloatArray,
+    section: tuple[float, float],
+) -> Plate:
+    """A flat bar between two points of its welded edge, standing out towards ``on_edge``.
+
+    Args:
+        name: id.
+        start: (3,) [m].
+        end: (3,) [m].
+        on_edge: (3,) direction its depth stands out in.
+        section: depth and thickness [m].
+    """
+    length = float(np.linalg.norm(end - start))
+    outer = Outline.polygon(
+        ((0.0, 0.0), (length, 0.0), (length, section[0]), (0.0, section[0]))
+    )
+    frame = Frame.of(start, end - start, on_edge)
+    return Plate(name, "flat_bar", outer, section[1], Planar(frame), section=section)
+
+
+def section_of(flat_mm: tuple[float, float]) -> tuple[float, float]:
+    """Depth and thickness [m] of a flat bar given in mm."""
+    return m_of_mm(flat_mm[0]), m_of_mm(flat_mm[1])
+
+
+def curve(points: FloatArray, tag: str = "") -> Segment:
+    """A spline through flat points (n, 2); two of them make a line."""
+    rows = flat_points(points)
+    return Line(rows[0], rows[1], tag) if len(rows) == 2 else Spline(rows, tag)
+
+
+def loop(*edges: Segment) -> Outline:
+    """An outline of edges, straight lines put in where they do not meet."""
+    pieces: list[Segment] = []
+    for edge, following in zip(edges, (*edges[1:], edges[0]), strict=True):
+        pieces.append(edge)
+        if edge.end != following.start:
+            pieces.append(Line(edge.end, following.start))
+    return Outline(tuple(pieces))
+
+
+def spaced(length: float, spacing: float) -> FloatArray:
+    """Places (n,) from 0 to ``length``, evenly spaced by at most ``spacing``, ends left out."""
+    count = int(np.ceil(length / spacing - 1e-9))
+    return np.linspace(0.0, length, max(count, 1) + 1)[1:-1]

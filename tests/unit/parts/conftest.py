@@ -1,0 +1,74 @@
+"""A hull whose every answer is a formula, so that parts can be tried without the real one."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+
+CHINES = np.array([[0.0, -0.80], [0.65, -0.50], [0.94, 0.05], [1.0, 1.0]])
+
+
+@dataclass(frozen=True)
+class FormulaHost:
+    """Double-chine hull of parabolic breadth; every section a scaled copy of one polygon."""
+
+    length: float = 10.0
+    half_breadth: float = 1.85
+    sheer_sag: float = 0.25
+    camber: float = 0.06
+
+    @property
+    def key(self):
+        return repr(self)
+
+    @property
+    def stem_x(self):
+        return -0.9
+
+    @property
+    def transom_x(self):
+        return self.length + 0.9
+
+    def _breadth(self, x):
+        share = (np.asarray(x, float) - 5.6) / 7.5
+        return self.half_breadth * (1.0 - share**2)
+
+    def _sheer_z(self, x):
+        share = (np.asarray(x, float) - 7.0) / 8.0
+        return 1.10 + self.sheer_sag * share**2
+
+
+    def sheer(self, x):
+        x = np.asarray(x, float)
+        return np.stack([x, self._breadth(x), self._sheer_z(x)], axis=-1)
+
+    def deck_z(self, x, y):
+        breadth = self._breadth(x)
+        across = np.asarray(y, float) / breadth
+        return self._sheer_z(x) + self.camber * breadth / 1.80 * (1.0 - across**2)
+
+    def section(self, x):
+        rise = 0.9 * ((x - 5.0) / 6.0) ** 2
+        y = CHINES[:, 0] * float(self._breadth(x))
+        low = -0.80 + rise
+        z = low + (CHINES[:, 1] + 0.80) / 1.80 * (float(self._sheer_z(x)) - low)
+        return np.stack([y, z], axis=1)
+
+    def bottom_z(self, x, y):
+        x, y = np.broadcast_arrays(np.asarray(x, float), np.asarray(y, float))
+        heights = [
+            np.interp(abs(b), *self.section(float(a)).T)
+            for a, b in zip(x.ravel(), y.ravel(), strict=True)
+        ]
+        return np.array(heights).reshape(x.shape)
+
+    def transom_outline(self):
+        return self.section(self.transom_x)
+
+    def stem_profile_x(self, z):
+        return self.stem_x + 0.55 * (1.40 - np.asarray(z, float))
+
+
+@pytest.fixture(scope="session")
+def host():
+    return FormulaHost()
