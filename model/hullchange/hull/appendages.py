@@ -207,7 +207,7 @@ def _side_view(outline: Outline, lines: Lines) -> FloatArray:
     shown = np.concatenate(below)
     x = np.linspace(shown[-1, 0], shown[0, 0], SAMPLES)[1:]
     top = np.where(x > keel.aft_x, shown[-1, 1], keel.at(x)[:, 1])
-    return np.concatenate([shown, np.column_stack([x, top])])
+    return np.concatenate([shown, np.column_stack([x, top])[:-1], shown[:1]])
 
 
 def _at_bottom(path: FloatArray, depth: FloatArray, leg: int) -> FloatArray:

@@ -64,9 +64,9 @@ def hull_mesh(lines: Lines, deck: Deck, triangles: int) -> HullMesh:
 def symmetric_body(grid: FloatArray) -> SymmetricBody:
     """The body between a grid and its mirror image, its four edges bridged straight across.
 
-    Where the grid touches the centreline both sides share the vertex, and a quadrangle whose
-    diagonal would join two such vertices takes the other diagonal: the edge would otherwise
-    belong to four faces.
+    Diagonals alternate, so that a twisted quadrangle's deviation from its ruled surface is
+    made good by its neighbour. Where the grid touches the centreline both sides share the
+    vertex, and a diagonal never joins two of them: the edge would belong to four faces.
 
     Args:
         grid: (n, m, 3) [m] of the starboard side, y >= 0; first index aft, second index up.
@@ -96,7 +96,9 @@ def _grid_triangles(index: Indices, middle: NDArray[np.bool_]) -> Indices:
     a, b = index[:-1, :-1].ravel(), index[1:, :-1].ravel()
     d, c = index[:-1, 1:].ravel(), index[1:, 1:].ravel()
     flat = middle[a] & middle[b] & middle[c] & middle[d]
-    flip = middle[a] & middle[c] & ~flat
+    i, j = np.indices((index.shape[0] - 1, index.shape[1] - 1))
+    odd = ((i + j) % 2 == 1).ravel()
+    flip = ((middle[a] & middle[c]) | (odd & ~(middle[b] & middle[d]))) & ~flat
     keep = ~flip & ~flat
     return np.concatenate(
         [

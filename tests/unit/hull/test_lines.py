@@ -1,0 +1,122 @@
+"""Lines: splined lengthwise, split at knuckles, refused by code."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from hullchange.errors import DocumentError
+from hullchange.hull.hull import hull_of
+from hullchange.hull.lines import Line, LineInput
+from hullchange.hull.lines_check import lines_of
+
+
+def curve(values, knuckles=(), x=(0.0, 1.0, 2.0, 4.0, 7.0)):
+    points = np.column_stack([x, values, values])
+    return Line("bilge", "chine", points, knuckles)
+
+
+def test_a_cubic_is_followed_exactly():
+    x = np.array([0.0, 1.0, 2.0, 4.0, 7.0])
+    between = np.linspace(0.0, 7.0, 50)
+    found = curve(1.0 + x**3, x=x).at(between)
+    assert found[:, 0] == pytest.approx(1.0 + between**3, rel=1e-13)
+
+
+@pytest.mark.parametrize(("count", "power"), [(2, 1), (3, 2)])
+def test_few_points_give_a_straight_line_or_a_parabola(count, power):
+    x = np.array([0.0, 2.0, 5.0])[:count]
+    found = curve(1.0 + x**power, x=x).at(np.array([1.5]))
+    assert found[0] == pytest.approx(1.0 + 1.5**power, rel=1e-14)
+
+
+def test_a_knuckle_splits_the_curve_and_nothing_rings_through_it():
+    values = np.array([1.0, 2.0, 3.0, 3.0, 3.0])
+    bent = curve(values, knuckles=(2.0,))
+    assert bent.at(np.array([1.5, 3.0, 6.0]))[:, 0].tolist() == [2.5, 3.0, 3.0]
+    assert abs(curve(values).at(np.array([3.0]))[0, 0] - 3.0) > 0.05
+
+
+def test_beyond_its_ends_a_line_runs_straight_on():
+    x = np.array([0.0, 1.0, 2.0, 4.0, 7.0])
+    found = curve(10.0 + x * x, x=x).at(np.array([-2.0, 7.0, 9.0]))
+    assert found[:, 1] == pytest.approx([10.0, 59.0, 59.0 + 2 * 14.0], rel=1e-13)
+
+
+def test_points_may_run_from_stern_to_bow(demo_input):
+    turned = tuple(replace(given, points=given.points[::-1]) for given in demo_input.lines)
+    one, other = hull_of(demo_input), hull_of(replace(demo_input, lines=turned))
+    assert one.key == other.key
+    assert one.surface.key == other.surface.key
+    assert other.lines.lines[1].place(3) == "lines.lower-chine.points_m[11]"
+
+
+def faults_of(lines):
+    with pytest.raises(DocumentError) as refusal:
+        lines_of(lines)
+    return [(fault.code, fault.place) for fault in refusal.value.faults]
+
+
+@pytest.mark.parametrize(
+    ("name", "index", "point", "code"),
+    [
+        ("lower-chine", 3, (-0.6, 0.30, -0.08), "line-not-monotone"),
+        ("lower-chine", 3, (0.75, -0.30, -0.08), "negative-half-breadth"),
+        ("centreline", 4, (1.5, 0.05, -0.53), "centreline-off-centre"),
+        ("upper-chine", 6, (3.5, 1.57, -0.70), "lines-cross"),
+    ],
+)
+def test_a_wrong_point_is_named(demo_input, with_point, name, index, point, code):
+    faults = faults_of(with_point(demo_input, name, index, point).lines)
+    assert (code, f"lines.{name}.points_m[{index}]") in faults
+    assert {code} == {c for c, _ in faults}
+
+
+def test_everything_wrong_is_listed_in_one_go(demo_input, with_point):
+    given = with_point(demo_input, "lower-chine", 3, (0.75, -0.30, -0.08))
+    given = with_point(given, "sheer", 5, (1.0, 1.57, 1.23))
+    short = LineInput("rail", "chine", ((0.0, 1.0, 1.0),))
+    lines = (*given.lines[:3], short, given.lines[3])
+    assert faults_of(lines) == [
+        ("negative-half-breadth", "lines.lower-chine.points_m[3]"),
+        ("line-too-short", "lines.rail.points_m"),
+        ("line-not-monotone", "lines.sheer.points_m[5]"),
+    ]
+
+
+@pytest.mark.parametrize("missing", [slice(1, None), slice(None, 3), slice(0, 0)])
+def test_centreline_and_sheer_must_be_there(demo_input, missing):
+    assert ("line-missing", "lines") in faults_of(demo_input.lines[missing])
+
+
+def test_lines_in_the_wrong_order_cross(demo_input):
+    keel, lower, upper, sheer = demo_input.lines
+    assert [code for code, _ in faults_of((keel, upper, lower, sheer))] == ["lines-cross"]
+
+
+def level(name, breadth, z):
+    return LineInput(name, "chine", ((0.0, breadth, z), (10.0, breadth, z)))
+
+
+def test_a_section_that_crosses_itself_is_refused(box_input):
+    keel, _, sheer = box_input.lines
+    tunnel = (keel, level("skeg", 1.5, -1.6), level("inner", 1.2, -0.8), sheer)
+    assert lines_of(tunnel)
+    crossed = (keel, level("skeg", 1.5, -1.6), level("inner", 0.5, -1.4), sheer)
+    assert faults_of(crossed) == [("lines-cross", "lines.inner")]
+
+
+def test_a_curve_that_dips_through_the_centreline_asks_for_a_knuckle(box_input):
+    x = (0.0, 2.0, 4.0, 6.0, 8.0, 10.0)
+    breadth = (0.0, 0.0, 0.0, 1.0, 2.0, 2.0)
+    keel, _, sheer = box_input.lines
+    points = tuple((a, b, -1.0) for a, b in zip(x, breadth, strict=True))
+    lines = (keel, LineInput("bilge", "chine", points), sheer)
+    assert faults_of(lines) == [("negative-half-breadth", "lines.bilge.points_m[2]")]
+    assert lines_of((keel, LineInput("bilge", "chine", points, (4.0, 8.0)), sheer))
+
+
+def test_a_knuckle_needs_a_point(demo_input):
+    keel, lower, upper, sheer = demo_input.lines
+    lines = (keel, replace(lower, knuckles=(3.5, 4.2)), upper, sheer)
+    assert faults_of(lines) == [("knuckle-without-point", "lines.lower-chine.knuckles_m[1]")]
