@@ -232,6 +232,24 @@ def attitude_jacobian(rest: Equilibrium, amidships_x: float, length: float) -> F
     return np.array([sinkage, trim, heel])
 
 
+def gm_jacobian(rest: Equilibrium) -> FloatArray:
+    """(4,) derivatives of the transverse GM by mass and its moments, from eight more solves."""
+    loading = rest.loading
+    numbers = loading.mass * np.array([1.0, *loading.centre])
+    steps = 1e-4 * loading.mass * np.array([1.0, *[_beam(rest.envelope)] * 3])
+
+    def gm(changed: FloatArray) -> float:
+        moved = Loading(float(changed[0]), changed[1:] / changed[0], loading.tanks)
+        near = equilibrium(rest.envelope, moved, rest.water_density, rest.plane)
+        return near.gm_transverse
+
+    slopes = [
+        (gm(numbers + step) - gm(numbers - step)) / (2.0 * step.sum())
+        for step in np.diag(steps)
+    ]
+    return np.array(slopes)
+
+
 def _descended(
     envelope: Envelope,
     loading: Loading,
