@@ -53,7 +53,8 @@ class Working(Wire):
     can_redo: bool
     undo_label: str = ""
     redo_label: str = ""
-    saved: bool = Field(description="False where the last save was refused; a finding says why")
+    saved: bool = Field(description="False where the last save was refused")
+    trouble: str = Field(description="why it was refused and what became of the edits, or empty")
     document: dict[str, JsonValue]
     options: tuple[str, ...]
     option: str | None

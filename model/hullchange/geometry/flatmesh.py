@@ -101,25 +101,25 @@ def solid_surface(
             rings, faces = _cone_layout(sound_rings(outer, holes), place)
     flat = np.concatenate(rings)
     mid, half = place.to_boat(flat), place.normals(flat) * (thickness / 2.0)
-    walls = _walls(rings)
+    walls = _walls(tuple(len(ring) for ring in rings))
     return Surface.unchecked(
         np.concatenate([mid + half, mid - half]),
         np.concatenate([faces, faces[:, ::-1] + len(flat), walls]),
     )
 
 
-def _walls(rings: Rings) -> IntArray:
-    """Triangles of the cut edges, between a ring's points and their partners below."""
-    count = sum(len(ring) for ring in rings)
-    first = 0
+@lru_cache(maxsize=1024)
+def _walls(lengths: tuple[int, ...]) -> IntArray:
+    """Triangles of the cut edges, between the points of rings and their partners below."""
+    count, first = sum(lengths), 0
     starts, ends = [], []
-    for k, ring in enumerate(rings):
-        around = np.arange(first, first + len(ring), dtype=np.int32)
-        after = np.roll(around, -1)
+    for k, length in enumerate(lengths):
+        around = np.arange(first, first + length, dtype=np.int32)
+        after = np.append(around[1:], around[:1])
         # holes run counter-clockwise too: their steel lies on the other hand
         starts.append(around if k == 0 else after)
         ends.append(after if k == 0 else around)
-        first += len(ring)
+        first += length
     a, b = np.concatenate(starts), np.concatenate(ends)
     return np.concatenate(
         [np.stack([b, a, a + count], axis=1), np.stack([b, a + count, b + count], axis=1)]

@@ -1,6 +1,7 @@
 """Where the water is: a plane in the boat's frame, and the angles it is reported as."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import asin, atan2, cos, sin
 
 import numpy as np
@@ -89,10 +90,11 @@ class Frame:
         v = np.asarray(towards, float) - u * float(u @ np.asarray(towards, float))
         return cls(np.asarray(origin, float), u, v / np.linalg.norm(v))
 
-    @property
+    @cached_property
     def normal(self) -> FloatArray:
         """(3,) unit vector u x v."""
-        return np.cross(self.u, self.v)
+        (a, b, c), (d, e, f) = self.u.tolist(), self.v.tolist()
+        return np.array([b * f - c * e, c * d - a * f, a * e - b * d])
 
     def to_boat(self, flat: FloatArray) -> FloatArray:
         """Points (n, 3) in the boat's frame of flat points (n, 2)."""

@@ -113,7 +113,7 @@ class Outline:
     def polyline(self, tolerance: float = CHORD_TOLERANCE) -> FloatArray:
         """(n, 2) points around the loop, the first not repeated, counter-clockwise."""
         points = np.concatenate([segment.samples(tolerance) for segment in self.segments])
-        return points if self._moments[0] > 0.0 else points[::-1]
+        return points if _turns_left(points) else points[::-1]
 
     def tagged(self, tag: str) -> tuple[Segment, ...]:
         """The segments that carry a tag."""
@@ -196,9 +196,7 @@ def triangles(rings: Rings) -> IntArray:
     Counter-clockwise; every point is used and none is added.
     """
     if len(rings) == 1 and _is_convex(rings[0]):
-        count = len(rings[0])
-        fan = np.arange(1, count - 1, dtype=np.int32)
-        return np.stack([np.zeros(count - 2, np.int32), fan, fan + 1], axis=1)
+        return _fan(len(rings[0]))
     region = shapely.Polygon(rings[0], rings[1:])
     return _indexed(shapely.constrained_delaunay_triangles(region), np.concatenate(rings))
 
@@ -219,6 +217,13 @@ def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
     return _indexed(shapely.constrained_delaunay_triangles(kept), np.concatenate(rings))
 
 
+@lru_cache(maxsize=1024)
+def _fan(count: int) -> IntArray:
+    """Triangles of a convex loop, all from its first corner."""
+    second = np.arange(1, count - 1, dtype=np.int32)
+    return np.stack([np.zeros(count - 2, np.int32), second, second + 1], axis=1)
+
+
 def _indexed(triangulation: object, points: FloatArray) -> IntArray:
     """Corner numbers of shapely's triangles, counter-clockwise."""
     corners = shapely.get_coordinates(triangulation).reshape(-1, 4, 2)[:, :3]
@@ -231,11 +236,20 @@ def _indexed(triangulation: object, points: FloatArray) -> IntArray:
     return np.asarray(np.where(turn[:, None] < 0.0, faces[:, ::-1], faces), np.int32)
 
 
+def _turns_left(ring: FloatArray) -> bool:
+    """True where the loop runs counter-clockwise."""
+    x, y = (ring - ring[0]).T
+    return float(x[:-1] @ y[1:] - x[1:] @ y[:-1]) > 0.0
+
+
 def _is_convex(ring: FloatArray) -> bool:
-    side = np.roll(ring, -1, axis=0) - ring
-    after = np.roll(side, -1, axis=0)
-    turns = side[:, 0] * after[:, 1] - side[:, 1] * after[:, 0]
+    """True where every corner turns left, once round in all."""
+    sides = np.diff(np.concatenate([ring, ring[:2]]), axis=0)
+    x, y = sides.T
+    turns = x[:-1] * y[1:] - y[:-1] * x[1:]
     if not (turns > 0.0).all():
         return False
-    heading = np.arctan2(turns, (side * after).sum(axis=1))
-    return bool(heading.sum() < 3.0 * np.pi)
+    return (
+        len(ring) == 4
+        or float(np.arctan2(turns, x[:-1] * x[1:] + y[:-1] * y[1:]).sum()) < 3.0 * np.pi
+    )

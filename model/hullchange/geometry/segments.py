@@ -9,7 +9,6 @@ from functools import cached_property
 from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 
 import numpy as np
-from scipy.interpolate import BSpline, make_interp_spline
 
 from hullchange.geometry.frame import FloatArray
 
@@ -17,8 +16,30 @@ FlatPoint = tuple[float, float]
 Moments = tuple[float, float, float]
 """Signed area [m^2] and its first moments in both directions [m^3]."""
 
-_MOMENT_NODES = np.polynomial.legendre.leggauss(5)  # exact to degree 9; a cubic needs 8
-_LENGTH_NODES = np.polynomial.legendre.leggauss(8)
+
+def _hermite(t: FloatArray) -> FloatArray:
+    """(k, 4) shares of both ends and of both rates in a cubic at k places from 0 to 1."""
+    u = 1.0 - t
+    return np.stack([u * u * (1 + 2 * t), t * t * (1 + 2 * u), t * u * u, -t * t * u], axis=1)
+
+
+def _hermite_rate(t: FloatArray) -> FloatArray:
+    """(k, 4) the same of its derivative."""
+    u = 1.0 - t
+    return np.stack([-6 * t * u, 6 * t * u, u * (1 - 3 * t), t * (3 * t - 2)], axis=1)
+
+
+def _gauss(count: int) -> tuple[FloatArray, FloatArray]:
+    """Places from 0 to 1 and weights of Gauss's rule, exact to degree 2 count - 1."""
+    places, weights = np.polynomial.legendre.leggauss(count)
+    return (places + 1.0) / 2.0, weights / 2.0
+
+
+_MOMENT_NODES = _gauss(5)  # first moments of a cubic are of degree 8
+_MOMENT_BASIS = _hermite(_MOMENT_NODES[0]), _hermite_rate(_MOMENT_NODES[0])
+_LENGTH_NODES = _gauss(8)
+_LENGTH_BASIS = _hermite_rate(_LENGTH_NODES[0])
+_BEND = np.array([[-6.0, 6.0, -4.0, -2.0], [6.0, -6.0, 2.0, 4.0]])  # second derivative, at ends
 
 
 def flat_points(points: FloatArray) -> tuple[FlatPoint, ...]:
@@ -181,6 +202,33 @@ class Circle:
         return self
 
 
+def _rates(chords: FloatArray, slopes: FloatArray) -> FloatArray:
+    """Derivatives (n, 2) by chord length of the not-a-knot cubic; of a parabola through three.
+
+    Args:
+        chords: (n - 1,) between the points [m].
+        slopes: (n - 1, 2) straight from point to point.
+    """
+    before, after = chords[:-1], chords[1:]
+    if len(chords) == 1:
+        return np.concatenate([slopes, slopes])
+    if len(chords) == 2:
+        turn = (slopes[1] - slopes[0]) / chords.sum()
+        return slopes[[0, 0, 1]] + np.outer([-chords[0], chords[0], chords[1]], turn)
+    count = len(chords) + 1
+    inner = np.arange(1, count - 1)
+    matrix, right = np.zeros((count, count)), np.zeros((count, 2))
+    matrix[inner, inner - 1] = after
+    matrix[inner, inner] = 2.0 * (before + after)
+    matrix[inner, inner + 1] = before
+    right[1:-1] = 3.0 * (after[:, None] * slopes[:-1] + before[:, None] * slopes[1:])
+    for row, step, near, far in ((0, 1, 0, 1), (-1, -1, -1, -2)):
+        h, g = chords[near], chords[far]
+        matrix[row, row], matrix[row, row + step] = g, h + g
+        right[row] = ((h + 2.0 * (h + g)) * g * slopes[near] + h * h * slopes[far]) / (h + g)
+    return np.linalg.solve(matrix, right)
+
+
 @dataclass(frozen=True)
 class Spline:
     """Cubic through given points, by chord length, not-a-knot at its ends."""
@@ -199,45 +247,33 @@ class Spline:
         return self.points[-1]
 
     @cached_property
-    def curve(self) -> BSpline:
-        """The B-spline over the chord length [m]; of lower degree for two or three points."""
+    def _pieces(self) -> FloatArray:
+        """(n - 1, 4, 2) both ends of each piece, and its rates at both ends per piece."""
         points = np.array(self.points)
-        chords = np.hypot(*np.diff(points, axis=0).T)
-        run = np.concatenate([[0.0], np.cumsum(chords)])
-        return make_interp_spline(run, points, k=min(3, len(points) - 1))
-
-    def _at_gauss_nodes(
-        self, nodes: tuple[FloatArray, FloatArray]
-    ) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Points, derivatives and weights at the Gauss nodes of every polynomial piece."""
-        knots = np.unique(self.curve.t)
-        half = np.diff(knots)[:, None] / 2.0
-        run = ((knots[:-1] + knots[1:])[:, None] / 2.0 + half * nodes[0]).ravel()
-        return self.curve(run), self.curve(run, 1), (half * nodes[1]).ravel()
+        steps = points[1:] - points[:-1]
+        chords = np.hypot(steps[:, 0], steps[:, 1])[:, None]
+        rates = _rates(chords[:, 0], steps / chords)
+        return np.stack([points[:-1], points[1:], rates[:-1] * chords, rates[1:] * chords], 1)
 
     @cached_property
     def moments(self) -> Moments:
         """Its share of area and first moments, exact for its cubics."""
-        at, rate, weight = self._at_gauss_nodes(_MOMENT_NODES)
-        (x, y), (dx, dy) = at.T, rate.T
-        swept = weight * (x * dy - y * dx)
-        return float(swept.sum()) / 2.0, float(swept @ x) / 3.0, float(swept @ y) / 3.0
+        at, rate = (basis @ self._pieces for basis in _MOMENT_BASIS)
+        swept = _MOMENT_NODES[1] * (at[..., 0] * rate[..., 1] - at[..., 1] * rate[..., 0])
+        along, up = np.einsum("nq,nqd->d", swept, at).tolist()
+        return float(swept.sum()) / 2.0, along / 3.0, up / 3.0
 
     @cached_property
     def length(self) -> float:
         """Length [m] by Gauss's rule on every piece."""
-        _, rate, weight = self._at_gauss_nodes(_LENGTH_NODES)
-        return float(weight @ np.hypot(rate[:, 0], rate[:, 1]))
+        rate = _LENGTH_BASIS @ self._pieces
+        return float((np.hypot(rate[..., 0], rate[..., 1]) @ _LENGTH_NODES[1]).sum())
 
     def samples(self, tolerance: float) -> FloatArray:
-        """(n, 2) points from the start on, without the end."""
-        curve = self.curve
-        end = float(curve.t[-1])
-        bend = float(np.abs(curve(np.linspace(0.0, end, len(self.points)), 2)).max())
-        count = max(1, ceil(end * sqrt(bend * sqrt(2.0) / (8.0 * tolerance))))
-        at: FloatArray = curve(np.linspace(0.0, end, count + 1)[:-1])
-        at[0] = self.points[0]
-        return at
+        """(n, 2) points from the start on, without the end; the given ones among them."""
+        bend = float(np.abs(_BEND @ self._pieces).max()) * sqrt(2.0)
+        count = max(1, ceil(sqrt(bend / (8.0 * tolerance))))
+        return (_hermite(np.arange(count) / count) @ self._pieces).reshape(-1, 2)
 
     def reversed(self) -> "Spline":
         """The same, run backwards."""

@@ -127,9 +127,9 @@ def weighed(surface: Surface, density: float) -> Weighed:
         ModelError: ``not-a-volume`` where trimesh finds the surface open or wound wrongly.
     """
     mesh = trimesh.Trimesh(surface.vertices, surface.faces, process=False)
+    mesh.density = density  # before anything is asked: it makes trimesh forget what it knows
     if not mesh.is_volume:
         raise ModelError("not-a-volume", "A plate's mesh is not a closed volume.")
-    mesh.density = density
     mass = mesh.mass_properties
     x, y, z = (float(c) for c in mass["center_mass"])
     return Weighed(float(mass["volume"]), float(mass["mass"]), (x, y, z))

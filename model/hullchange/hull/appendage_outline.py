@@ -69,7 +69,7 @@ def outline_of(points: FloatArray, top: float) -> Outline:
 
 def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[Fault]:
     """What is wrong with an outline, whatever hull it hangs on."""
-    place = f"appendages.{name}.outline_m"
+    place = outline_place(name)
     points = np.array(outline, dtype=np.float64).reshape(-1, 2)
     if len(points) < 2 or np.ptp(points[:, 0]) <= SAME_HEIGHT:
         sentence = (
@@ -77,8 +77,7 @@ def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[
         )
         return [Fault("outline-too-short", place, sentence)]
     if _crosses_itself(points):
-        sentence = f"The outline of {name} crosses itself: list its points in order round it."
-        return [Fault("outline-crosses-itself", place, sentence)]
+        return [crossing_fault(name)]
     if points[0, 0] > points[-1, 0]:
         points = points[::-1]
     low = np.flatnonzero(points[:, 1] - points[:, 1].min() <= SAME_HEIGHT)
@@ -91,6 +90,17 @@ def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[
         )
         return [Fault("outline-doubles-back", place, sentence)]
     return []
+
+
+def outline_place(name: str) -> str:
+    """Path of an appendage's outline, below the hull."""
+    return f"appendages.{name}.outline_m"
+
+
+def crossing_fault(name: str) -> Fault:
+    """The refusal of an outline that crosses itself."""
+    sentence = f"The outline of {name} crosses itself: list its points in order round it."
+    return Fault("outline-crosses-itself", outline_place(name), sentence)
 
 
 def _crosses_itself(points: FloatArray) -> bool:

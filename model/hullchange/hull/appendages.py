@@ -8,7 +8,13 @@ import numpy as np
 from hullchange.errors import DocumentError, Fault
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface, difference
-from hullchange.hull.appendage_outline import Outline, outline_faults, outline_of
+from hullchange.hull.appendage_outline import (
+    Outline,
+    crossing_fault,
+    outline_faults,
+    outline_of,
+    outline_place,
+)
 from hullchange.hull.lines import Lines
 from hullchange.hull.mesh import symmetric_body
 from hullchange.hull.sections import half_sections, heights_at
@@ -68,13 +74,21 @@ def appendages_of(
             ``outline-doubles-back``, ``outline-above-hull``, ``outline-inside-hull``,
             ``thickness-negative``, ``thickness-not-increasing``, ``nose-needs-table``).
     """
-    faults = [f for one in given for f in (*_outline_faults(one), *_thickness_faults(one))]
+    faults = [
+        fault
+        for one in given
+        for fault in (*outline_faults(one.name, one.outline), *_thickness_faults(one))
+    ]
     if faults:
         raise DocumentError(tuple(faults))
     outlines = [_carried_up(one, lines) for one in given]
-    high = [_above_hull(o, one, lines) for o, one in zip(outlines, given, strict=True)]
-    if any(high):
-        raise DocumentError(tuple(fault for faults in high for fault in faults))
+    faults = [
+        fault
+        for one, outline in zip(given, outlines, strict=True)
+        for fault in _place_faults(outline, one, lines)
+    ]
+    if faults:
+        raise DocumentError(tuple(faults))
     done: list[Appendage] = []
     for one, outline in zip(given, outlines, strict=True):
         body = difference(uncut_body(outline, thickness_table(one)), hull)
@@ -123,10 +137,6 @@ def _table(given: AppendageInput) -> FloatArray:
     return np.array([[0.0, given.half_thickness], [1.0, given.half_thickness]])
 
 
-def _outline_faults(given: AppendageInput) -> list[Fault]:
-    return outline_faults(given.name, given.outline)
-
-
 def _thickness_faults(given: AppendageInput) -> list[Fault]:
     place = f"appendages.{given.name}.half_thickness_m"
     table = _table(given)
@@ -170,7 +180,13 @@ def _carried_up(given: AppendageInput, lines: Lines) -> Outline:
     return outline_of(points, max(bottom + INTO_HULL * (edge - bottom), *ends[:, 1]))
 
 
-def _above_hull(outline: Outline, given: AppendageInput, lines: Lines) -> list[Fault]:
+def _place_faults(outline: Outline, given: AppendageInput, lines: Lines) -> list[Fault]:
+    """What is wrong with an outline where it hangs."""
+    bands = outline.bands()
+    if not bands:
+        return [_inside_hull(given)]
+    if any(fore > aft for band in bands for fore, aft, _ in band):
+        return [crossing_fault(given.name)]
     x = np.linspace(outline.fore[:, 0].min(), outline.aft[:, 0].max(), SAMPLES)
     edge = float(lines.sheer.at(x)[:, 1].min())
     beyond = x[0] < lines.fore_x.min() or x[-1] > lines.aft_x.max()
@@ -180,7 +196,7 @@ def _above_hull(outline: Outline, given: AppendageInput, lines: Lines) -> list[F
         f"The outline of {given.name} rises to z {outline.top:.2f} m, above the deck's edge at "
         f"{edge:.2f} m: end it inside the canoe body."
     )
-    return [Fault("outline-above-hull", f"appendages.{given.name}.outline_m", sentence)]
+    return [Fault("outline-above-hull", outline_place(given.name), sentence)]
 
 
 def _inside_hull(given: AppendageInput) -> Fault:
@@ -188,7 +204,7 @@ def _inside_hull(given: AppendageInput) -> Fault:
         f"Nothing of {given.name} lies outside the canoe body: check the heights of its "
         "outline (z is up from the design waterline)."
     )
-    return Fault("outline-inside-hull", f"appendages.{given.name}.outline_m", sentence)
+    return Fault("outline-inside-hull", outline_place(given.name), sentence)
 
 
 def _side_view(outline: Outline, lines: Lines) -> FloatArray:

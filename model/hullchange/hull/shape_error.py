@@ -12,7 +12,7 @@ SPLINE_SHARE = 0.1
 """One standard deviation of the spline, as a share of spline less straight.
 
 On a fair hull measured at 7 to 21 stations the spline's own error was a hundredth of the
-straight line's or less, on a harsh one less than a tenth (own trial): a tenth is the careful end.
+straight line's or less, on a harsh one less than a tenth (own trial): a tenth is careful.
 """
 
 

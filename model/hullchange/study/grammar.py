@@ -133,12 +133,17 @@ def suggestion(word: str, known: Sequence[str]) -> str:
     """The end of a sentence: the nearest known word, or all of them if they are few."""
     if len(known) > 1 and all(map(str.isdecimal, (word, *known))):
         return f": known are {known[0]} to {known[-1]}"
-    near = difflib.get_close_matches(word, known, n=1, cutoff=0.55)
+    near = nearest(word, known)
     if near:
-        return f": the nearest known is {near[0]}"
+        return f": the nearest known is {near}"
     if not known:
         return ": nothing is named there"
     return f": known are {', '.join(known[:FEW])}{' and more' if len(known) > FEW else ''}"
+
+
+def nearest(word: str, known: Sequence[str]) -> str:
+    """The known word that is spelled most like this one; "" if none is near."""
+    return next(iter(difflib.get_close_matches(word, known, n=1, cutoff=0.55)), "")
 
 
 @cache

@@ -79,11 +79,21 @@ def read_document(path: Path) -> Reading:
 
 
 def problems_of(path: Path) -> tuple[Fault, ...]:
-    """Everything that is wrong with the document in a file; nothing if it is sound."""
+    """Everything that is wrong with the document in a file, and with building its boat.
+
+    Nothing if it is sound. A boat is built only of a document that can be read.
+    """
+    # building takes the geometry libraries, reading does not
+    from hullchange.study.boat import boat_of
+
     try:
-        read_document(path)
+        reading = read_document(path)
     except DocumentError as error:
         return error.faults
+    try:
+        boat_of(reading.document)
+    except DocumentError as error:
+        return _with_lines(error.faults, reading.written)
     return ()
 
 

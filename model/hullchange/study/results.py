@@ -86,6 +86,15 @@ class PartResult(Wire):
     plates: tuple[PlateResult, ...]
 
 
+class ReplacedResult(Wire):
+    """An existing part that a change replaces: the steel that comes off, and what that does."""
+
+    id: str = Field(description="path of the existing part")
+    change: str
+    mass_kg: float
+    effect: Effect
+
+
 class ItemResult(Wire):
     """One line of the ledger of changes."""
 
@@ -300,6 +309,7 @@ class RecordPart(Wire):
     centroid_m: Point
     mass_difference_percent: float
     centroid_difference_mm: float
+    differs: bool
 
 
 class Assessment(Wire):
@@ -313,6 +323,7 @@ class Assessment(Wire):
     hull: HullResult
     survey: SurveyResult
     parts: tuple[PartResult, ...]
+    replaced: tuple[ReplacedResult, ...]
     changes: tuple[ChangeResult, ...]
     items: tuple[ItemResult, ...]
     waterfall: Waterfall

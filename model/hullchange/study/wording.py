@@ -8,7 +8,7 @@ from pydantic_core import ErrorDetails
 
 from hullchange.errors import Fault
 from hullchange.parts.registry import KINDS, LATER
-from hullchange.study.grammar import Spot, root, suggestion
+from hullchange.study.grammar import Spot, nearest, root, suggestion
 from hullchange.study.quantities import AXES, FARTHEST_M, index_of
 from hullchange.study.units_of_keys import in_unit_of, meant_key, unit_of
 
@@ -72,7 +72,7 @@ def faults_of(error: ValidationError, document: Mapping[str, JsonValue]) -> tupl
     """One fault for each thing the classes refuse, in the order of the grammar."""
     wrongs = [_located(details, document) for details in error.errors(include_url=False)]
     respelled = {
-        (*wrong.steps[:-1], _meant(wrong))
+        (*wrong.steps[:-1], _meant(wrong) or nearest(wrong.key, wrong.above.keys))
         for wrong in wrongs
         if wrong.type == "extra_forbidden"
     }
@@ -162,7 +162,7 @@ def _too_many(wrong: Wrong) -> Fault:
 
 
 def _meant(wrong: Wrong) -> str:
-    """The key that was meant, by its unit or its spelling; "" if none is near."""
+    """The key that was meant, but for its unit; "" if there is none."""
     return meant_key(wrong.key, wrong.above.keys)
 
 

@@ -1,0 +1,115 @@
+"""The command line: ``hullchange COMMAND``. Reading the help imports nothing heavy."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import hullchange
+
+DONE, FAILED, REFUSED = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Exit status: 0 done, 1 done with findings of severity fail, 2 refused."""
+    given = _parser().parse_args(arguments)
+    from hullchange_api import commands
+
+    return commands.run(given)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="hullchange",
+        description="What a refit does to a steel yacht's weight, float and trim, "
+        "before the first cut.",
+    )
+    parser.add_argument("--version", action="version", version=hullchange.__version__)
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    demo = _command(
+        commands, "demo", "serve the demo refit and open the browser", "hullchange demo"
+    )
+    _server_options(demo)
+
+    new = _command(
+        commands, "new", "write a commented starting document", "hullchange new myboat.yaml"
+    )
+    new.add_argument("file", type=Path, metavar="FILE")
+
+    check = _command(
+        commands,
+        "check",
+        "read a document and list everything that is wrong or missing in one go",
+        "hullchange check myboat.yaml",
+    )
+    check.add_argument("file", type=Path, metavar="FILE")
+    check.add_argument("--json", action="store_true", help="print one JSON object")
+
+    assess = _command(
+        commands,
+        "assess",
+        "the whole assessment",
+        "hullchange assess myboat.yaml "
+        "--set changes.deckhouse.parts.house.side_height_m=0.5 --json",
+    )
+    _study_options(assess)
+    assess.add_argument("--json", action="store_true", help="print one JSON object")
+    assess.add_argument(
+        "--quick", action="store_true", help="leave out the CAD solids, and say so"
+    )
+
+    scene = _command(
+        commands,
+        "scene",
+        "the refit as glTF",
+        "hullchange scene myboat.yaml --out myboat.glb",
+    )
+    _study_options(scene)
+    scene.add_argument("--out", type=Path, required=True, metavar="FILE.glb")
+
+    serve = _command(
+        commands,
+        "serve",
+        "the server with its store; with FILE the boat in that file, saved back to it",
+        "hullchange serve myboat.yaml",
+    )
+    serve.add_argument("file", type=Path, nargs="?", metavar="FILE")
+    _server_options(serve)
+    return parser
+
+
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    name: str,
+    about: str,
+    example: str,
+) -> argparse.ArgumentParser:
+    return commands.add_parser(
+        name, help=about, description=f"{about[0].upper()}{about[1:]}.", epilog=f"Example: {example}"
+    )
+
+
+def _study_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("file", type=Path, metavar="FILE")
+    command.add_argument(
+        "--set",
+        action="append",
+        default=[],
+        metavar="PATH=VALUE",
+        dest="settings",
+        help="change one value for this run; the file stays as it is",
+    )
+    command.add_argument("--option", metavar="NAME", help="one of the document's options")
+
+
+def _server_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--data", type=Path, metavar="FOLDER", help="where refits are kept")
+    command.add_argument(
+        "--port", type=int, default=None, metavar="N", help="0 takes a free one"
+    )
+    command.add_argument("--no-browser", action="store_true", help="open no browser")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

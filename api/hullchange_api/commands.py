@@ -1,0 +1,143 @@
+"""What each command of the command line does; imported only when one is run."""
+
+import argparse
+import json
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+from hullchange.errors import DocumentError, ModelError
+from hullchange.study.boat import Boat, boat_of
+from hullchange.study.paths import assignment, with_option, with_value
+from hullchange.study.reading import document_of, read_document
+from hullchange_api.cli import DONE, FAILED, REFUSED
+from hullchange_api.store.files import write_whole
+
+
+def run(given: argparse.Namespace) -> int:
+    """Exit status of a command; a refusal is one sentence a fault on standard error."""
+    command: Callable[[argparse.Namespace], int] = COMMANDS[given.command]
+    try:
+        return command(given)
+    except DocumentError as error:
+        for fault in error.faults:
+            line = f"line {fault.line}: " if fault.line else ""
+            place = f"{fault.place}: " if fault.place else ""
+            _say(f"{_file_of(given)}{line}{place}{fault.sentence}")
+        return REFUSED
+    except ModelError as error:
+        _say(f"{_file_of(given)}{error}")
+        return REFUSED
+    except OSError as error:
+        _say(f"{error.filename or given.command}: {error.strerror or error}.")
+        return REFUSED
+    except BrokenPipeError:
+        return DONE
+
+
+def _say(sentence: str) -> None:
+    sys.stderr.write(f"{sentence}\n")
+
+
+def _file_of(given: argparse.Namespace) -> str:
+    file = getattr(given, "file", None)
+    return f"{file}: " if file is not None else ""
+
+
+def new(given: argparse.Namespace) -> int:
+    """Write a commented starting document where there is no file yet."""
+    from hullchange.study import start
+
+    if given.file.exists():
+        sentence = "There is a file of this name already: choose another one."
+        raise ModelError("file-exists", sentence)
+    name = given.file.stem.replace("-", " ").replace("_", " ").strip().capitalize()
+    write_whole(given.file, start.starting_document(name or "Boat").encode())
+    sys.stdout.write(f"{given.file}\n")
+    return DONE
+
+
+def check(given: argparse.Namespace) -> int:
+    """List everything that is wrong or missing."""
+    from hullchange.study.check import checked
+
+    findings = checked(given.file)
+    if given.json:
+        rows = [
+            {"code": f.code, "severity": f.severity, "place": f.place, "sentence": f.sentence}
+            for f in findings
+        ]
+        sys.stdout.write(json.dumps({"file": str(given.file), "findings": rows}) + "\n")
+        return DONE
+    for finding in findings:
+        sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
+    sys.stdout.write(f"{given.file} can be assessed.\n")
+    return DONE
+
+
+def assess(given: argparse.Namespace) -> int:
+    """The whole assessment, as tables or as JSON."""
+    from hullchange.study.assess import assessment
+    from hullchange.study.record import recorded, solids_here
+
+    boat = _boat(given)
+    record = None if given.quick else recorded(boat, solids_here(boat))
+    answer = assessment(boat, option=given.option or "", record=record)
+    if given.json:
+        sys.stdout.write(answer.model_dump_json(indent=1) + "\n")
+    else:
+        from hullchange.present.tables import tables
+
+        sys.stdout.write(tables(answer))
+    return FAILED if any(f.severity == "fail" for f in answer.findings) else DONE
+
+
+def scene(given: argparse.Namespace) -> int:
+    """The refit as one glTF file."""
+    from hullchange.present.scene import whole_scene
+
+    write_whole(given.out, whole_scene(_boat(given)))
+    sys.stdout.write(f"{given.out}\n")
+    return DONE
+
+
+def serve(given: argparse.Namespace) -> int:
+    """The server with its store."""
+    from hullchange_api import serving
+
+    serving.serve(given.data or serving.data_folder(), given.file, given.port, _opens(given))
+    return DONE
+
+
+def demo(given: argparse.Namespace) -> int:
+    """The server with the demo refit; it starts afresh each time unless --data is given."""
+    from hullchange_api import serving
+
+    with tempfile.TemporaryDirectory(prefix="hullchange-demo-") as passing:
+        folder = given.data or Path(passing)
+        serving.lay_out_demo(folder)
+        serving.serve(folder, None, given.port, _opens(given))
+    return DONE
+
+
+def _opens(given: argparse.Namespace) -> bool:
+    return not given.no_browser and sys.stdout.isatty()
+
+
+def _boat(given: argparse.Namespace) -> Boat:
+    read = read_document(given.file)
+    plain = read.plain if given.option is None else with_option(read.plain, given.option)
+    for setting in given.settings:
+        plain = with_value(plain, *assignment(setting))
+    return boat_of(document_of(plain, read.folder))
+
+
+COMMANDS = {
+    "new": new,
+    "check": check,
+    "assess": assess,
+    "scene": scene,
+    "serve": serve,
+    "demo": demo,
+}

@@ -1,0 +1,44 @@
+"""Meshes by hash, and the whole scene of a revision, as glTF."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Header, Response
+
+from hullchange.errors import ModelError
+from hullchange.present.scene import whole_scene
+from hullchange_api.routes.working import OneDesk, Option
+
+router = APIRouter(tags=["scene"])
+GLB = "model/gltf-binary"
+BINARY = {200: {"content": {GLB: {"schema": {"type": "string", "format": "binary"}}}}}
+IMMUTABLE = "public, max-age=31536000, immutable"
+
+
+@router.get("/api/meshes/{name}.glb", response_class=Response, responses={**BINARY})
+def read_mesh(
+    name: str, desk: OneDesk, if_none_match: Annotated[str | None, Header()] = None
+) -> Response:
+    """One part's mesh; its name is the hash of its content, so it never changes."""
+    headers = {"ETag": f'"{name}"', "Cache-Control": IMMUTABLE}
+    if if_none_match == headers["ETag"]:
+        return Response(status_code=304, headers=headers)
+    return Response(desk.mesh(name), media_type=GLB, headers=headers)
+
+
+@router.get(
+    "/api/refits/{refit}/revisions/{revision}/scene.glb",
+    response_class=Response,
+    responses={**BINARY},
+)
+def read_scene(refit: str, revision: str, desk: OneDesk, option: Option = None) -> Response:
+    """The whole refit: metres, one named node per part with its plates below it."""
+    if revision != "working":
+        sentence = f"There is no revision {revision}: only the working copy is kept."
+        raise ModelError("unknown-revision", sentence)
+    copy = desk.shelf.working(refit)
+    state = copy.state
+    return Response(
+        whole_scene(desk.boat(copy, state, option)),
+        media_type=GLB,
+        headers={"ETag": f'"{state.edit}"', "Cache-Control": "no-cache"},
+    )

@@ -1,0 +1,127 @@
+"""The working copy of a refit: read, edit, undo, redo, lines from a table, CAD record."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Header, Query, Request, Response
+
+from hullchange.errors import ModelError
+from hullchange.hull.lines_csv import lines_of_csv
+from hullchange_api.desk import Desk
+from hullchange_api.schemas import Edit, LinesText, RecordAnswer, Set, Working
+from hullchange_api.store.working import WorkingCopy
+
+router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
+Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
+Option = Annotated[str | None, Query(description="one of the document's options")]
+
+
+def desk_of(request: Request) -> Desk:
+    """The desk of the application that answers."""
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+def copy_of(refit: str, desk: Annotated[Desk, Depends(desk_of)]) -> WorkingCopy:
+    """The working copy named in the address."""
+    return desk.shelf.working(refit)
+
+
+def expected_edit(
+    if_match: Annotated[str | None, Header(description="edit number in quotes")] = None,
+) -> int:
+    """Edit number that a write expects.
+
+    Raises:
+        ModelError: ``edit-number-missing``.
+    """
+    number = (if_match or "").strip().removeprefix("W/").strip('"')
+    if not number.isdigit():
+        sentence = 'Send the edit number you have seen, as If-Match: "12".'
+        raise ModelError("edit-number-missing", sentence, "If-Match")
+    return int(number)
+
+
+OneDesk = Annotated[Desk, Depends(desk_of)]
+OneCopy = Annotated[WorkingCopy, Depends(copy_of)]
+Expected = Annotated[int, Depends(expected_edit)]
+
+
+@router.get("")
+def read_working(
+    desk: OneDesk,
+    copy: OneCopy,
+    response: Response,
+    condition: Condition = None,
+    option: Option = None,
+    full: bool = True,
+) -> Working:
+    """The working copy with its whole answer, or (full=false) the chosen condition first."""
+    copy.take_up_file()
+    return _tagged(response, desk.answer(copy, condition, option, full=full))
+
+
+@router.patch("")
+def edit_working(
+    edit: Edit,
+    desk: OneDesk,
+    copy: OneCopy,
+    expected: Expected,
+    response: Response,
+    option: Option = None,
+) -> Working:
+    """The working copy after an edit; the chosen condition first, ask again for the rest."""
+    desk.try_edit(copy, edit, expected, option)
+    return _tagged(response, desk.answer(copy, edit.condition, option, full=False))
+
+
+@router.post("/undo")
+def undo_working(
+    desk: OneDesk,
+    copy: OneCopy,
+    expected: Expected,
+    response: Response,
+    condition: Condition = None,
+    option: Option = None,
+) -> Working:
+    """The working copy before the last step."""
+    copy.undo(expected)
+    return _tagged(response, desk.answer(copy, condition, option, full=True))
+
+
+@router.post("/redo")
+def redo_working(
+    desk: OneDesk,
+    copy: OneCopy,
+    expected: Expected,
+    response: Response,
+    condition: Condition = None,
+    option: Option = None,
+) -> Working:
+    """The working copy after the step that was taken back."""
+    copy.redo(expected)
+    return _tagged(response, desk.answer(copy, condition, option, full=True))
+
+
+@router.post("/lines")
+def replace_lines(
+    lines: LinesText, desk: OneDesk, copy: OneCopy, expected: Expected, response: Response
+) -> Working:
+    """The working copy with the hull's lines read from a table."""
+    table = {
+        name: {"kind": line.kind, "points_m": [list(p) for p in line.points]}
+        for name, line in lines_of_csv(lines.csv).items()
+    }
+    edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
+    desk.try_edit(copy, edit, expected, None)
+    return _tagged(response, desk.answer(copy, None, None, full=True))
+
+
+@router.get("/record")
+def read_record(desk: OneDesk, copy: OneCopy, option: Option = None) -> RecordAnswer:
+    """The parts weighed from their CAD solids; ask again while it is pending."""
+    return desk.record(copy, option)
+
+
+def _tagged(response: Response, working: Working) -> Working:
+    response.headers["ETag"] = f'"{working.edit}"'
+    return working

@@ -1,0 +1,86 @@
+"""All refits of one server: those in its data folder, and the one file it was started with."""
+
+import re
+from pathlib import Path
+from threading import Lock
+
+from hullchange.errors import ModelError
+from hullchange.study import start
+from hullchange_api.store.files import write_whole
+from hullchange_api.store.working import WorkingCopy
+
+FILE_NAME = "refit.yaml"
+
+
+class Shelf:
+    """Refits by id, opened when first asked for.
+
+    The data folder holds one folder per refit; a file given at start stands beside them.
+    """
+
+    def __init__(self, folder: Path, file: Path | None = None) -> None:
+        """Look for refits; nothing is read yet.
+
+        Args:
+            folder: the data folder, made where it is missing.
+            file: a refit document that is saved back to where it is.
+        """
+        self._folder = folder
+        self._lock = Lock()
+        self._open: dict[str, WorkingCopy] = {}
+        self._files: dict[str, Path] = {}
+        if file is not None:
+            self._files[refit_id(file.stem)] = file.resolve()
+
+    def ids(self) -> tuple[str, ...]:
+        """Ids of all refits, the one given at start first."""
+        kept = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
+        return tuple(dict.fromkeys([*self._files, *kept]))
+
+    def working(self, refit: str) -> WorkingCopy:
+        """The working copy of a refit.
+
+        Raises:
+            ModelError: ``unknown-refit``; or what its document is refused for.
+        """
+        with self._lock:
+            if refit not in self._open:
+                if refit not in self.ids():
+                    raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+                file = self._files.get(refit, self._folder / refit / FILE_NAME)
+                self._open[refit] = WorkingCopy(refit, file)
+            return self._open[refit]
+
+    def begin(self, name: str) -> WorkingCopy:
+        """A new refit from the commented start.
+
+        Raises:
+            ModelError: ``refit-exists``; ``bad-name`` where no letter or digit is left of it.
+        """
+        refit = refit_id(name)
+        if refit in self.ids():
+            raise ModelError("refit-exists", f"There is a refit called {refit} already.")
+        file = self._folder / refit / FILE_NAME
+        file.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(file, start.starting_document(name).encode())
+        return self.working(refit)
+
+    def close(self) -> None:
+        """Write whatever is unsaved."""
+        for copy in self._open.values():
+            copy.save()
+
+
+def refit_id(name: str) -> str:
+    """The id of a refit called ``name``: lower case, ASCII, hyphens.
+
+    Raises:
+        ModelError: ``bad-name``.
+
+    >>> refit_id("Salt Marrow II")
+    'salt-marrow-ii'
+    """
+    words = re.findall(r"[a-z0-9]+", name.lower())
+    if not words:
+        raise ModelError("bad-name", "Give the refit a name with letters or digits.", "name")
+    return "-".join(words)[:60]

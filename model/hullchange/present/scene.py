@@ -1,0 +1,117 @@
+"""The refit as pieces of a scene: hull, appendages, new parts, what they replace."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Literal
+
+import numpy as np
+
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.surface import Surface
+from hullchange.present.gltf import Drawn, scene_glb
+from hullchange.study.boat import Boat, BuiltPart
+
+Role = Literal["hull", "appendage", "new", "replaced", "existing"]
+
+
+@dataclass(frozen=True, eq=False)
+class ScenePiece:
+    """One thing that is drawn, coloured and picked as a whole.
+
+    Attributes:
+        id: unique in the scene; a new part's name.
+        role: what it is to the refit.
+        change: change it belongs to, or that takes it away; None for the hull.
+        key: equal keys, equal meshes.
+        drawn: its plates or bodies, made when asked for.
+    """
+
+    id: str
+    role: Role
+    change: str | None
+    key: str
+    drawn: Callable[[], tuple[Drawn, ...]]
+
+
+def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
+    """Everything that is drawn of a boat, hull first."""
+    hull = boat.hull
+    replaced_by = {
+        change.replaces.removeprefix("existing."): name
+        for name, change in boat.document.changes.items()
+        if change.replaces is not None
+    }
+    pieces = [
+        ScenePiece(
+            "hull",
+            "hull",
+            None,
+            f"hull|{hull.key}",
+            lambda: (_body("hull", hull.drawing_surface, _hull_edges(boat), "hull"),),
+        )
+    ]
+    for name, appendage in hull.appendages.items():
+        surface = appendage.surface
+        pieces.append(
+            ScenePiece(
+                name,
+                "appendage",
+                None,
+                f"appendage|{name}|{surface.key}",
+                lambda name=name, surface=surface: (
+                    _body(name, surface, np.zeros((0, 2, 3)), "hull"),
+                ),
+            )
+        )
+    for name, part in boat.existing.items():
+        change = replaced_by.get(name)
+        role: Role = "existing" if change is None else "replaced"
+        pieces.append(_piece(f"existing.{name}", role, change, part))
+    pieces += [_piece(name, "new", part.change, part) for name, part in boat.parts.items()]
+    return tuple(pieces)
+
+
+def piece_glb(piece: ScenePiece) -> tuple[str, bytes]:
+    """The piece's glTF and the hash that names it."""
+    glb = scene_glb(piece.drawn())
+    return sha256(glb).hexdigest()[:32], glb
+
+
+def whole_scene(boat: Boat) -> bytes:
+    """The whole refit as one glTF file."""
+    return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()])
+
+
+def _piece(name: str, role: Role, change: str | None, part: BuiltPart) -> ScenePiece:
+    def drawn() -> tuple[Drawn, ...]:
+        return tuple(
+            Drawn(
+                f"{name}.{plate.id}",
+                f"{name}.{plate.id}",
+                name,
+                (surface := plate.surface()).vertices,
+                surface.faces,
+                plate.edges(),
+                extras={"kind": plate.kind},
+            )
+            for plate in part.part.plates
+        )
+
+    return ScenePiece(name, role, change, f"{name}|{part.key}", drawn)
+
+
+def _body(name: str, surface: Surface, edges: FloatArray, material: str) -> Drawn:
+    return Drawn(name, name, name, surface.vertices, surface.faces, edges, material)
+
+
+def _hull_edges(boat: Boat) -> FloatArray:
+    """(k, 2, 3) segments along chines and sheer, both sides, and round the transom."""
+    runs: list[FloatArray] = []
+    fractions = np.linspace(0.0, 1.0, 61)
+    for line in boat.hull.lines.lines:
+        run = line.at_fraction(fractions)
+        runs += [run, run * np.array([1.0, -1.0, 1.0])]
+    ends = np.array([line.points[-1] for line in boat.hull.lines.lines])
+    runs += [ends, ends * np.array([1.0, -1.0, 1.0])]
+    return np.concatenate([np.stack([run[:-1], run[1:]], axis=1) for run in runs])

@@ -1,0 +1,192 @@
+"""The assessment as tables for people, plain text, worst findings first."""
+
+from collections.abc import Iterable, Sequence
+
+from hullchange.present.words import heel_in_words, sinkage_in_words, trim_in_words
+from hullchange.study.cautions import CAUTIONS
+from hullchange.study.results import Assessment, ConditionResult, Effect
+
+Row = Sequence[str]
+
+
+def tables(answer: Assessment) -> str:
+    """Everything that is printed by ``hullchange assess``."""
+    return "\n".join(
+        [
+            *_heading(answer),
+            "",
+            *_survey(answer),
+            "",
+            *_conditions(answer),
+            "",
+            *_parts(answer),
+            "",
+            *_changes(answer),
+            "",
+            *_targets(answer),
+            *_findings(answer),
+            "",
+            "Cautions",
+            *(f"  {caution.sentence} [{caution.source}]" for caution in CAUTIONS),
+            "",
+        ]
+    )
+
+
+def _heading(answer: Assessment) -> Iterable[str]:
+    option = f", option {answer.option}" if answer.option else ""
+    hull = answer.hull
+    yield f"{answer.boat}{option}   hullchange {answer.hullchange}"
+    yield f"document {answer.document_sha256[:16]}, not signed"
+    yield ""
+    yield (
+        f"Hull at the design waterline: {hull.displacement_at_dwl_kg:,.0f} kg, "
+        f"{hull.kg_per_cm:.0f} kg per cm, {hull.trim_moment_kgm_per_cm:.0f} kg m to trim 1 cm, "
+        f"LCB {hull.lcb_m:.2f} m, LCF {hull.lcf_m:.2f} m, KM {hull.km_m:.2f} m above it"
+    )
+
+
+def _survey(answer: Assessment) -> Iterable[str]:
+    found = answer.survey
+    x, y, z = found.centre_of_gravity_m
+    spread = found.plus_minus
+    yield (
+        f"As found, from freeboards: {found.displacement_kg:,.0f} +/- "
+        f"{spread.displacement_kg:.0f} kg, LCG {x:.3f} +/- {spread.lcg_m:.3f} m, "
+        f"TCG {y:+.4f} m, VCG {z:.2f} +/- {spread.vcg_m:.2f} m ({found.vcg_from})"
+    )
+    yield (
+        f"  {found.agreement} (chi-square {found.chi_square:.1f} on "
+        f"{found.degrees_of_freedom})"
+    )
+
+
+def _conditions(answer: Assessment) -> Iterable[str]:
+    rows = [
+        ("condition", "boat", "kg", "+/-", "LCG m", "VCG m", "sinkage", "trim", "+/- mm"),
+        *(_condition(c) for c in answer.conditions),
+    ]
+    yield from _table(rows)
+    yield ""
+    rows = [
+        ("condition", "boat", "list", "GM m", "+/- m", "freeboards port/starboard mm"),
+        *(
+            (
+                c.id,
+                c.stage.replace("_", " "),
+                heel_in_words(c.heel_deg),
+                f"{c.gm_m:.2f}",
+                f"{c.plus_minus.gm_m:.2f}",
+                ", ".join(_freeboards(c)),
+            )
+            for c in answer.conditions
+        ),
+    ]
+    yield from _table(rows)
+
+
+def _condition(c: ConditionResult) -> Row:
+    return (
+        c.id,
+        c.stage.replace("_", " "),
+        f"{c.displacement_kg:,.0f}",
+        f"{c.plus_minus.displacement_kg:.0f}",
+        f"{c.centre_of_gravity_m[0]:.3f}",
+        f"{c.centre_of_gravity_m[2]:.3f}",
+        sinkage_in_words(c.sinkage_mm),
+        trim_in_words(c.trim_mm),
+        f"{c.plus_minus.trim_mm:.0f}",
+    )
+
+
+def _freeboards(c: ConditionResult) -> Iterable[str]:
+    marks = dict.fromkeys(f.mark for f in c.freeboards)
+    by_side = {(f.mark, f.side): f.freeboard_mm for f in c.freeboards}
+    for mark in marks:
+        port, starboard = by_side[mark, "port"], by_side[mark, "starboard"]
+        yield f"{mark} {port:.0f}/{starboard:.0f}"
+
+
+def _parts(answer: Assessment) -> Iterable[str]:
+    rows = [
+        ("part", "kg", "x m", "y m", "z m", "floats m3", *EFFECT_HEADS),
+        *(
+            (
+                p.id,
+                f"{p.mass_kg:.1f}",
+                *(f"{c:.3f}" for c in p.centroid_m),
+                f"{p.buoyant_volume_m3:+.2f}",
+                *_effect(p.effect),
+            )
+            for p in answer.parts
+        ),
+    ]
+    yield from _table(rows)
+    yield f"  new steel by CAD solids: {answer.record.state}"
+
+
+EFFECT_HEADS = ("sinkage mm", "trim", "list deg", "VCG mm", "GM mm")
+
+
+def _effect(effect: Effect) -> Row:
+    return (
+        f"{effect.sinkage_mm:+.1f}",
+        trim_in_words(effect.trim_mm),
+        f"{effect.heel_deg:+.2f}",
+        f"{effect.vcg_mm:+.0f}",
+        f"{effect.gm_mm:+.0f}",
+    )
+
+
+def _changes(answer: Assessment) -> Iterable[str]:
+    rows = [
+        ("change", "off kg", "on kg", "moved kg", *EFFECT_HEADS),
+        *(
+            (
+                c.id,
+                f"{c.removed_kg:.0f}",
+                f"{c.added_kg:.0f}",
+                f"{c.moved_kg:.0f}",
+                *_effect(c.effect),
+            )
+            for c in answer.changes
+        ),
+        ("all together", "", "", "", *_effect(answer.waterfall.total)),
+        ("not in the sum", "", "", "", *_effect(answer.waterfall.leave_one_out_remainder)),
+    ]
+    yield from _table(rows)
+    yield from (f"  {c.id}: {c.reminder}" for c in answer.changes if c.reminder)
+
+
+def _targets(answer: Assessment) -> Iterable[str]:
+    if not answer.targets:
+        return
+    yield "Targets"
+    for target in answer.targets:
+        value = "-" if target.value is None else f"{target.value:.2f} {target.unit}"
+        bounds = [
+            f"{word} {bound:g}"
+            for word, bound in (("at least", target.at_least), ("at most", target.at_most))
+            if bound is not None
+        ]
+        wanted = ", ".join(bounds)
+        yield f"  {target.state}: {target.id} ({target.condition}): {value}, wanted {wanted}"
+    yield ""
+
+
+def _findings(answer: Assessment) -> Iterable[str]:
+    if answer.findings:
+        yield "Findings"
+    for finding in answer.findings:
+        source = f" [{finding.source}]" if finding.source else ""
+        yield f"  {finding.severity}: {finding.place}: {finding.sentence}{source}"
+
+
+def _table(rows: Sequence[Row]) -> Iterable[str]:
+    widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
+    for row in rows:
+        cells = [
+            cell.ljust(width) if k == 0 else cell.rjust(width)
+            for k, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ]
+        yield "  ".join(cells).rstrip()

@@ -1,0 +1,210 @@
+"""The boat as surveyed: fitted water, mass, centre of gravity, and what was aboard that day."""
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+
+from hullchange.floating.envelope import Envelope
+from hullchange.floating.equilibrium import Tank
+from hullchange.floating.integrals import PlaneIntegrals
+from hullchange.floating.liquids import liquid_integrals
+from hullchange.geometry.frame import FloatArray, WaterPlane
+from hullchange.geometry.surface import box
+from hullchange.hull.shape_error import shape_covariance
+from hullchange.launch.inclining import inclined
+from hullchange.launch.survey import AsFound, FittedPlane, Reading, fitted_plane, weighed_afloat
+from hullchange.ledger.weights import Account, Weight, account_of
+from hullchange.study import items
+from hullchange.study.boat import Boat
+from hullchange.study.memo import Memo
+from hullchange.study.sections import Inclining
+
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """The boat as found.
+
+    Attributes:
+        readings: the freeboards, port before starboard at each mark.
+        fitted: where the water stood.
+        afloat: what she weighed and where it lay, all aboard.
+        solid: the same without the liquids that move in a boxed tank.
+        liquids: those liquids as they were on the day, by the tank's name.
+        vcg_from: where the height of the centre of gravity is from, in words.
+    """
+
+    readings: tuple[Reading, ...]
+    fitted: FittedPlane
+    afloat: AsFound
+    solid: Account
+    liquids: dict[str, Tank]
+    vcg_from: str
+
+
+_FOUND: Memo[Found] = Memo(8)
+_TANKS: Memo[Tank] = Memo(256)
+
+
+def found(boat: Boat) -> Found:
+    """The boat as surveyed, worked out once for the same hull, existing parts and survey.
+
+    Raises:
+        ModelError: where the freeboards or the inclining do not fix her.
+    """
+    document = boat.document
+    key = (
+        boat.hull.key,
+        *(part.surface.key for part in boat.hull.appendages.values()),
+        *(part.key for part in boat.existing.values()),
+        document.survey.model_dump_json(),
+        *(tank.model_dump_json() for tank in document.tanks.values()),
+        document.hull.length_waterline_m,
+    )
+    return _FOUND.answer(key, lambda: _found(boat))
+
+
+def amidships(boat: Boat) -> float:
+    """x [m] half-way between the perpendiculars."""
+    return boat.document.hull.length_waterline_m / 2.0
+
+
+def mark_points(boat: Boat) -> dict[str, FloatArray]:
+    """(2, 3) sheer at each mark, port then starboard [m]."""
+    points = {}
+    for name, mark in boat.document.survey.marks.items():
+        breadth = float(boat.hull.sheer(np.array([mark.x_m]))[0, 1])
+        points[name] = np.array(
+            [[mark.x_m, -breadth, mark.sheer_z_m], [mark.x_m, breadth, mark.sheer_z_m]]
+        )
+    return points
+
+
+def tank_of(name: str, tank: items.Tank, volume: float) -> Tank:
+    """A boxed tank with a volume of liquid [m^3] in it.
+
+    Raises:
+        ModelError: ``tank-volume`` where it does not hold that much.
+    """
+    key = (name, tank.model_dump_json(), volume)
+
+    def make() -> Tank:
+        assert tank.box_m is not None
+        sides = np.array([tank.box_m.x, tank.box_m.y, tank.box_m.z])
+        return Tank(box(sides[:, 0], sides[:, 1]), volume, tank.liquid_density(), name)
+
+    return _TANKS.answer(key, make)
+
+
+def hull_envelope(boat: Boat) -> Envelope:
+    """Canoe body and appendages alone."""
+    return Envelope(boat.hull_bodies)
+
+
+def found_envelope(boat: Boat) -> Envelope:
+    """What floats of the boat as found."""
+    existing = (piece for part in boat.existing.values() for piece in part.bodies)
+    return Envelope((*boat.hull_bodies, *existing))
+
+
+def _found(boat: Boat) -> Found:
+    survey = boat.document.survey
+    readings = tuple(_readings(boat))
+    fitted = fitted_plane(readings, amidships(boat))
+    envelope = found_envelope(boat)
+    density = survey.water.density_kg_m3
+    liquids = _liquids_aboard(boat)
+    below = envelope.integrals(fitted.plane)
+    vcg, sd, source = _vcg(boat, below, fitted.plane, liquids)
+    afloat = weighed_afloat(
+        fitted,
+        lambda plane: _volume_and_centre(envelope.integrals(plane)),
+        density,
+        (vcg, sd),
+        shape_covariance(boat.hull, fitted.plane),
+        amidships(boat),
+    )
+    everything = Account(afloat.numbers, afloat.covariance)
+    moving = [
+        account_of(Weight(name, tank.mass, _as_it_lies(tank, fitted.plane)))
+        for name, tank in liquids.items()
+    ]
+    solid = everything
+    for liquid in moving:
+        solid = solid - liquid
+    return Found(readings, fitted, afloat, solid, liquids, source)
+
+
+def _readings(boat: Boat) -> list[Reading]:
+    survey = boat.document.survey
+    readings = []
+    for name, points in mark_points(boat).items():
+        mark = survey.marks[name]
+        given = mark.plus_minus_m
+        sd = survey.plus_minus_m if given is None or given == 0.0 else given
+        (px, py, pz), (sx, sy, sz) = points.tolist()
+        read = mark.freeboard_m
+        readings.append(Reading(name, "port", (px, py, pz), read.port, sd))
+        readings.append(Reading(name, "starboard", (sx, sy, sz), read.starboard, sd))
+    return readings
+
+
+def _liquids_aboard(boat: Boat) -> dict[str, Tank]:
+    """Liquids of the survey that move in a boxed tank, by the tank's name."""
+    document = boat.document
+    return {
+        item.tank: tank_of(item.tank, document.tanks[item.tank], item.fill_l / 1000.0)
+        for item in document.survey.aboard.values()
+        if isinstance(item, items.FillAboard)
+        and item.fill_l > 0.0
+        and document.tanks[item.tank].box_m is not None
+    }
+
+
+def _as_it_lies(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
+    x, y, z = (float(c) for c in liquid_integrals(tank, plane.up).buoyancy_centre)
+    return (x, y, z)
+
+
+def _volume_and_centre(below: PlaneIntegrals) -> tuple[float, FloatArray]:
+    if below.volume <= 0.0:
+        return 0.0, np.zeros(3)
+    return below.volume, below.buoyancy_centre
+
+
+def _vcg(
+    boat: Boat, below: PlaneIntegrals, plane: WaterPlane, liquids: dict[str, Tank]
+) -> tuple[float, float, str]:
+    """Height of the centre of gravity, its standard deviation [m], and where it is from."""
+    survey = boat.document.survey
+    if survey.vcg is not None:
+        source = f"typed, from {survey.vcg.from_}, not measured with this hull"
+        return survey.vcg.z_m, survey.vcg.plus_minus_m, source
+    assert survey.inclining is not None
+    test = survey.inclining
+    result = inclined(
+        tuple(r.moment_kgm for r in test.readings), tuple(r.heel_deg for r in test.readings)
+    )
+    mass = below.volume * survey.water.density_kg_m3
+    rolling = np.array([0.0, 1.0, 0.0])
+    metacentre = below.buoyancy_centre[2] + (
+        rolling @ below.waterplane_inertia @ rolling / below.volume
+    )
+    lost = sum(_free_surface(tank, plane) for tank in liquids.values()) / mass
+    gm = result.stiffness / mass
+    spread = sqrt((result.sd / mass) ** 2 + (gm * _systematic(test)) ** 2)
+    source = f"inclining, GM times displacement {result.stiffness:,.0f} kg m measured"
+    return float(metacentre - lost - gm), spread, source
+
+
+def _systematic(test: Inclining) -> float:
+    """Share of GM that an error of all moments, and of the heels' scale, is worth."""
+    widest = max(abs(r.heel_deg) for r in test.readings)
+    of_heel = test.plus_minus_deg / widest / sqrt(len(test.readings))
+    return sqrt((test.plus_minus_moment_percent / 100.0) ** 2 + of_heel**2)
+
+
+def _free_surface(tank: Tank, plane: WaterPlane) -> float:
+    """Free-surface moment of a liquid [kg m per radian of heel]."""
+    inertia = liquid_integrals(tank, plane.up).waterplane_inertia
+    return tank.liquid_density * float(inertia[1, 1])

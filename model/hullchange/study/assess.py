@@ -1,0 +1,134 @@
+"""The whole assessment of a boat: what ``hullchange assess`` prints and the viewer shows."""
+
+from hashlib import sha256
+
+import hullchange
+from hullchange.findings import Finding, worst_first
+from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
+from hullchange.study import judgement
+from hullchange.study.as_found import Found, found, hull_envelope
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import conditions_of
+from hullchange.study.effects import change_effects, part_effects, waterfall, yardstick
+from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
+from hullchange.study.memo import Memo
+from hullchange.study.results import (
+    Assessment,
+    FindingResult,
+    HullResult,
+    RecordResult,
+)
+from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
+from hullchange.study.survey_answer import survey_of
+
+_HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
+
+
+def assessment(
+    boat: Boat, *, option: str = "", only: str = "", record: RecordResult | None = None
+) -> Assessment:
+    """The answer to everything that is asked of a refit.
+
+    Args:
+        boat: everything built.
+        option: name of the option that was applied, for the heading.
+        only: a condition that is answered by itself, without the effects of single items, so
+            that a dragged dimension answers at once; all conditions where empty.
+        record: the CAD record; said to be left out where there is none.
+
+    Raises:
+        ModelError: where she does not float, or a condition cannot be completed.
+    """
+    document = boat.document
+    as_surveyed = found(boat)
+    conditions = conditions_of(document)
+    reference = conditions[document.reference_condition]
+    stick = yardstick(boat, as_surveyed, reference)
+    asked = [conditions[only]] if only else list(conditions.values())
+    groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
+    rows = [row for group in groups for row in group]
+    answers = tuple(answer for group in groups for answer in results_of(boat, group))
+    effects = change_effects(stick)
+    targets = list(judgement.targets_of(boat, answers))
+    told = RecordResult(state="left out") if record is None else record
+    return Assessment(
+        hullchange=hullchange.__version__,
+        boat=document.boat.name,
+        document_sha256=document_hash(boat),
+        option=option or None,
+        reference_condition=reference.id,
+        hull=hull_result(boat),
+        survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
+        parts=parts_of(boat, part_effects(stick)),
+        replaced=replaced_of(stick),
+        changes=changes_of(effects, stick),
+        items=items_of(stick, with_effects=not only),
+        waterfall=waterfall(stick, effects),
+        conditions=answers,
+        targets=tuple(answer for answer, _ in targets),
+        record=told,
+        findings=_findings(boat, as_surveyed, rows, [f for _, f in targets if f], told),
+    )
+
+
+def document_hash(boat: Boat) -> str:
+    """SHA-256 of what the document says, whatever its comments and order of writing."""
+    return sha256(boat.document.model_dump_json(by_alias=True).encode()).hexdigest()
+
+
+def hull_result(boat: Boat) -> HullResult:
+    """Hull, keel and skeg upright at the design waterline."""
+    hull, water = boat.hull, boat.document.water.density_kg_m3
+    length = boat.document.hull.length_waterline_m
+    key = (*(piece.surface.key for piece in boat.hull_bodies), length, water)
+    at_rest = _HYDROSTATICS.answer(
+        key, lambda: hydrostatics(hull_envelope(boat), hull.surface, length, water)
+    )
+    return HullResult(
+        length_m=hull.length,
+        length_waterline_m=at_rest.length_waterline,
+        beam_m=hull.beam,
+        beam_waterline_m=at_rest.beam_waterline,
+        draught_m=at_rest.draught,
+        displacement_at_dwl_kg=at_rest.displacement,
+        kg_per_cm=at_rest.kg_per_cm,
+        trim_moment_kgm_per_cm=at_rest.trim_moment_per_cm,
+        lcb_m=at_rest.lcb,
+        lcf_m=at_rest.lcf,
+        vcb_m=at_rest.vcb,
+        km_m=at_rest.km_transverse,
+        km_longitudinal_m=at_rest.km_longitudinal,
+        waterplane_area_m2=at_rest.waterplane_area,
+        wetted_area_m2=at_rest.wetted_area,
+        block_coefficient=at_rest.block_coefficient,
+        prismatic_coefficient=at_rest.prismatic_coefficient,
+        midship_coefficient=at_rest.midship_coefficient,
+        waterplane_coefficient=at_rest.waterplane_coefficient,
+    )
+
+
+def _findings(
+    boat: Boat,
+    as_surveyed: Found,
+    rows: list[Row],
+    missed: list[Finding],
+    record: RecordResult,
+) -> tuple[FindingResult, ...]:
+    everything = [
+        *boat.findings,
+        *judgement.survey_findings(boat, as_surveyed),
+        *judgement.float_findings(boat, rows),
+        *judgement.change_findings(rows, boat.document.reference_condition),
+        *missed,
+        *judgement.record_findings(record),
+    ]
+    return tuple(
+        FindingResult(
+            code=f.code,
+            severity=f.severity.value,
+            place=f.place,
+            sentence=f.sentence,
+            source=f.source,
+        )
+        for f in worst_first(everything)
+    )

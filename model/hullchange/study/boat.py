@@ -1,0 +1,199 @@
+"""The document made into a boat: hull, parts built and weighed, the ledger of changes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.findings import Finding
+from hullchange.floating.envelope import Piece, trimmed
+from hullchange.geometry.surface import Weighed
+from hullchange.hull.hull import Hull
+from hullchange.hull.readings import misfits
+from hullchange.materials import STEEL_DENSITY
+from hullchange.parts.parameters import PartDimensions
+from hullchange.parts.part import Part, Site
+from hullchange.parts.registry import KINDS
+from hullchange.parts.weigh import weigh
+from hullchange.study.document import Document
+from hullchange.study.entries import Entry, entries_of, steel_entries
+from hullchange.study.hull_input import hull_from
+from hullchange.study.memo import Memo
+
+_BUILT: Memo["BuiltPart"] = Memo(96)
+
+
+@dataclass(frozen=True, eq=False)
+class BuiltPart:
+    """A part, built on this boat and weighed.
+
+    Attributes:
+        key: hash of everything it depends on.
+        path: dotted path of its dimensions.
+        id: its name.
+        change: the change it belongs to, or "" for one that exists.
+        dimensions: what it was built from.
+        part: plates, bodies, side view.
+        steel: its plates and bars, weighed from their meshes.
+        area: of its plates and bars, one side [m^2].
+        bodies: closed volumes, cut to the hull.
+    """
+
+    key: str
+    path: str
+    id: str
+    change: str
+    dimensions: PartDimensions
+    part: Part
+    steel: Weighed
+    area: float
+    bodies: tuple[Piece, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is doubtful about it, at its path."""
+        return _placed(self.path, self.part.findings)
+
+    @property
+    def buoyant_volume(self) -> float:
+        """Closed volume it adds to (negative: takes from) what floats [m^3]."""
+        return sum(b.surface.volume if b.adds else -b.surface.volume for b in self.bodies)
+
+
+@dataclass(frozen=True, eq=False)
+class Boat:
+    """Everything the document says, built; floating is asked of it afterwards.
+
+    Attributes:
+        document: as read.
+        hull: with keel and skeg.
+        existing: parts aboard as found, by name.
+        parts: new parts, by name.
+        entries: the ledger of changes, in the document's order.
+        findings: what is doubtful about hull and parts.
+    """
+
+    document: Document
+    hull: Hull
+    existing: Mapping[str, BuiltPart]
+    parts: Mapping[str, BuiltPart]
+    entries: tuple[Entry, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def hull_bodies(self) -> tuple[Piece, ...]:
+        """Canoe body and appendages."""
+        appendages = (
+            Piece(part.surface, adds=True, id=name)
+            for name, part in self.hull.appendages.items()
+        )
+        return (Piece(self.hull.surface, adds=True, id="hull"), *appendages)
+
+
+def boat_of(document: Document) -> Boat:
+    """The boat of a document.
+
+    Raises:
+        DocumentError: with everything that cannot be built, each at its path.
+    """
+    hull = hull_from(document)
+    faults: list[Fault] = []
+    existing = _built_all(
+        {f"existing.{name}": d for name, d in document.existing.items()}, hull, faults
+    )
+    planned = {
+        f"changes.{change}.parts.{name}": dimensions
+        for change, plan in document.changes.items()
+        for name, dimensions in plan.parts.items()
+    }
+    parts = _built_all(planned, hull, faults)
+    if faults:
+        raise DocumentError(tuple(faults))
+    built = (*existing.values(), *parts.values())
+    return Boat(
+        document,
+        hull,
+        MappingProxyType(existing),
+        MappingProxyType(parts),
+        _ledger(document, parts),
+        (*_placed("hull", misfits(hull.lines)), *(f for part in built for f in part.findings)),
+    )
+
+
+def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return tuple(replace(f, place=f"{place}.{f.place}" if f.place else place) for f in findings)
+
+
+def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Entry, ...]:
+    lines: list[Entry] = []
+    for name, change in document.changes.items():
+        lines.extend(entries_of(document, name, change))
+        for part in parts.values():
+            if part.change == name:
+                lines.extend(steel_entries(document, name, part.id, part.steel, part.area))
+    return tuple(lines)
+
+
+def _built_all(
+    wanted: Mapping[str, PartDimensions], hull: Hull, faults: list[Fault]
+) -> dict[str, BuiltPart]:
+    """Each part by its name, those that stand on another after it; refusals go to ``faults``."""
+    built: dict[str, BuiltPart] = {}
+    waiting = dict(wanted)
+    while waiting:
+        names = {path.rsplit(".", 1)[1] for path in waiting}
+        ready = {p: d for p, d in waiting.items() if d.stand not in names}
+        if not ready:
+            faults += [
+                Fault("stands-in-a-ring", f"{p}.stand", "These parts stand on each other.")
+                for p in waiting
+            ]
+            break
+        for path, dimensions in ready.items():
+            del waiting[path]
+            name = path.rsplit(".", 1)[1]
+            stand = built.get(dimensions.stand or "")
+            if dimensions.stand and stand is None:
+                continue  # what it stands on was refused, and that is said there
+            try:
+                built[name] = _built(path, dimensions, hull, stand)
+            except DocumentError as error:
+                faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
+            except ModelError as error:
+                placed = error.at(path)
+                faults.append(Fault(placed.code, placed.place, placed.sentence))
+    return built
+
+
+def _built(
+    path: str, dimensions: PartDimensions, hull: Hull, stand: BuiltPart | None
+) -> BuiltPart:
+    key = "|".join(
+        [path, dimensions.model_dump_json(), hull.key, "" if stand is None else stand.key]
+    )
+
+    def build() -> BuiltPart:
+        site = Site(hull, None if stand is None else stand.part)
+        part = KINDS[_kind(dimensions)].build(dimensions, site)
+        steps = path.split(".")
+        return BuiltPart(
+            key,
+            path,
+            steps[-1],
+            steps[1] if steps[0] == "changes" else "",
+            dimensions,
+            part,
+            weigh(part, STEEL_DENSITY),
+            sum(plate.area_mid for plate in part.plates),
+            tuple(
+                Piece(cut, body.adds, steps[-1])
+                for body in part.bodies
+                if len((cut := trimmed(body, hull.surface)).faces)
+            ),
+        )
+
+    return _BUILT.answer(key, build)
+
+
+def _kind(dimensions: PartDimensions) -> str:
+    return str(getattr(dimensions, "kind"))  # noqa: B009 - each class has its own literal

@@ -1,0 +1,74 @@
+"""Whether a document can be assessed: what it says, what it builds, whether it floats."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.findings import Finding, worst_first
+from hullchange.study.as_found import found
+from hullchange.study.boat import Boat, boat_of
+from hullchange.study.conditions import conditions_of
+from hullchange.study.judgement import survey_findings
+from hullchange.study.paths import with_option
+from hullchange.study.reading import Reading, document_of, read_document
+from hullchange.study.rows import rows_of
+
+
+def checked(path: Path) -> tuple[Finding, ...]:
+    """What is doubtful about a document that can be assessed.
+
+    Raises:
+        DocumentError: with everything that is wrong, options included, each at its path.
+    """
+    read = read_document(path)
+    try:
+        boat = boat_of(read.document)
+        _afloat(boat)
+        _options_built(read)
+    except DocumentError as error:
+        placed = tuple(
+            fault if fault.line else replace(fault, line=read.written.line_of(fault.place))
+            for fault in error.faults
+        )
+        raise DocumentError(placed) from error
+    return worst_first([*boat.findings, *survey_findings(boat, found(boat))])
+
+
+def problems_of(path: Path) -> tuple[Fault, ...]:
+    """Everything that is wrong with the document in a file; nothing if it can be assessed."""
+    try:
+        checked(path)
+    except DocumentError as error:
+        return error.faults
+    return ()
+
+
+def _afloat(boat: Boat) -> None:
+    """Nothing, where she floats in every condition."""
+    faults: list[Fault] = []
+    try:
+        as_surveyed = found(boat)
+        for condition in conditions_of(boat.document).values():
+            try:
+                rows_of(boat, as_surveyed, condition)
+            except ModelError as error:
+                faults.append(Fault(error.code, error.place, error.sentence))
+    except ModelError as error:
+        faults.append(Fault(error.code, error.place, error.sentence))
+    if faults:
+        raise DocumentError(tuple(faults))
+
+
+def _options_built(read: Reading) -> None:
+    """Nothing, where every option can be built."""
+    faults: list[Fault] = []
+    for name in read.document.options:
+        try:
+            boat_of(document_of(with_option(read.plain, name), read.folder))
+        except DocumentError as error:
+            faults += [
+                Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")
+                for f in error.faults
+            ]
+    if faults:
+        raise DocumentError(tuple(faults))

@@ -1,0 +1,175 @@
+"""One boat in one loading condition, afloat: what she weighs there and where she comes to rest."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.equilibrium import Equilibrium, Loading, Tank, equilibrium
+from hullchange.geometry.frame import WaterPlane
+from hullchange.ledger.weights import Account, Weight, account_of, total
+from hullchange.study import items
+from hullchange.study.as_found import Found, tank_of
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import LoadingCondition
+from hullchange.study.entries import aboard_weight
+from hullchange.study.memo import Memo
+from hullchange.study.variants import Variant
+from hullchange.study.wells import Well, spilling, wells_of
+
+_ENVELOPES: Memo[Envelope] = Memo(64)
+FLOODING_ROUNDS = 12
+SETTLED = 1e-9  # [m^3]
+
+
+@dataclass(frozen=True, eq=False)
+class Weighing:
+    """What a boat weighs in a condition.
+
+    Attributes:
+        account: everything but the liquids that move, with what is not known of it.
+        shared: the part of it that both boats have in common: as found and loads.
+        changed: the part that the refit changes.
+        tanks: liquids that move.
+    """
+
+    account: Account
+    shared: Account
+    changed: Account
+    tanks: tuple[Tank, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Afloat:
+    """A boat at rest in a condition."""
+
+    rest: Equilibrium
+    weighing: Weighing
+
+
+def afloat(
+    boat: Boat,
+    found: Found,
+    variant: Variant,
+    condition: LoadingCondition,
+    start: WaterPlane | None = None,
+) -> Afloat:
+    """Where a boat comes to rest in a condition.
+
+    Args:
+        boat: everything built.
+        found: the boat as surveyed.
+        variant: which boat.
+        condition: how she is loaded.
+        start: a plane near the answer is quicker; the survey's by default.
+
+    Raises:
+        ModelError: where she does not come to rest, placed at the condition.
+    """
+    weighing = weighed(boat, found, variant, condition)
+    envelope = envelope_of(boat, variant)
+    near = start or found.fitted.plane
+    try:
+        rest = _rest(envelope, weighing, weighing.tanks, condition, near)
+        wells = wells_of(boat, variant, condition)
+        if wells:
+            rest = _flooded(envelope, weighing, condition, wells, rest)
+    except ModelError as error:
+        raise error.at(f"conditions.{condition.id}") from error
+    return Afloat(rest, weighing)
+
+
+def envelope_of(boat: Boat, variant: Variant) -> Envelope:
+    """What floats of a boat, made once for the same pieces."""
+    pieces: tuple[Piece, ...] = (*boat.hull_bodies, *variant.bodies)
+    key = tuple((piece.surface.key, piece.adds) for piece in pieces)
+    return _ENVELOPES.answer(key, lambda: Envelope(pieces))
+
+
+def weighed(
+    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+) -> Weighing:
+    """What a boat weighs in a condition."""
+    corrections: list[Account] = []
+    tanks: list[Tank] = []
+    for name, item in boat.document.survey.aboard.items():
+        gone = name in variant.taken_off
+        boxed = isinstance(item, items.FillAboard) and item.tank in found.liquids
+        weight = account_of(aboard_weight(boat.document, name))
+        if gone and boxed:
+            corrections.append(weight)  # it was in its tank, not in the solid boat
+        if gone or boxed:
+            continue
+        tank = item.tank if isinstance(item, items.FillAboard) else name
+        if name in condition.without or tank in condition.fills:
+            corrections.append(-weight)
+    for name, volume in _fills(boat, found, variant, condition):
+        tank = boat.document.tanks[name]
+        if tank.box_m is not None:
+            tanks.append(tank_of(name, tank, volume))
+        elif tank.at_m is not None:
+            mass = volume * tank.liquid_density()
+            corrections.append(account_of(Weight(f"tanks.{name}", mass, tank.at_m)))
+    loads = total(account_of(load) for load in condition.loads)
+    shared = total([found.solid, loads, *corrections])
+    changed = variant.account
+    return Weighing(shared + changed, shared, changed, tuple(tanks))
+
+
+def _fills(
+    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+) -> Iterator[tuple[str, float]]:
+    """Each tank that holds something the rigid boat does not, and its volume [m^3]."""
+    for name, tank in boat.document.tanks.items():
+        aboard = _aboard_in(boat, name)
+        there = aboard not in variant.taken_off if aboard else tank.boat in (None, variant.stage)
+        if not there or aboard in condition.without:
+            continue
+        as_surveyed = found.liquids[name].liquid_volume if name in found.liquids else 0.0
+        volume = condition.fills.get(name, as_surveyed)
+        if volume > 0.0:
+            yield name, volume
+
+
+def _aboard_in(boat: Boat, tank: str) -> str:
+    """Name under survey.aboard of what a tank held, or empty."""
+    for name, item in boat.document.survey.aboard.items():
+        if tank == (item.tank if isinstance(item, items.FillAboard) else name):
+            return name
+    return ""
+
+
+def _rest(
+    envelope: Envelope,
+    weighing: Weighing,
+    tanks: tuple[Tank, ...],
+    condition: LoadingCondition,
+    start: WaterPlane,
+) -> Equilibrium:
+    account = weighing.account
+    loading = Loading(account.mass, np.array(account.centre), tanks)
+    return equilibrium(envelope, loading, condition.water_density, start)
+
+
+def _flooded(
+    envelope: Envelope,
+    weighing: Weighing,
+    condition: LoadingCondition,
+    wells: tuple[Well, ...],
+    dry: Equilibrium,
+) -> Equilibrium:
+    """At rest with the wells filled to their lowest spill point in the attitude reached."""
+    rest = dry
+    volumes = [0.0] * len(wells)
+    for _ in range(FLOODING_ROUNDS):
+        water = [spilling(well, rest.plane.up, condition.water_density) for well in wells]
+        change = max(
+            abs(tank.liquid_volume - before) for tank, before in zip(water, volumes, strict=True)
+        )
+        volumes = [tank.liquid_volume for tank in water]
+        if change < SETTLED:
+            break
+        rest = _rest(envelope, weighing, (*weighing.tanks, *water), condition, rest.plane)
+    return rest

@@ -1,0 +1,208 @@
+"""Targets met or missed, findings, and the one sentence a change easily makes one miss."""
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+import numpy as np
+
+from hullchange.findings import Finding, Severity
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.as_found import Found
+from hullchange.study.boat import Boat
+from hullchange.study.cautions import COMMON_PRACTICE
+from hullchange.study.document import Change, Target
+from hullchange.study.items import Opening
+from hullchange.study.results import ConditionResult, RecordResult, TargetResult
+from hullchange.study.rows import Row
+from hullchange.study.values import number_at
+
+REFLOAT_SHARE = 0.02
+UNITS = {"mm": "mm", "deg": "deg", "m": "m", "kg": "kg", "cm": "per cm", "m3": "m3"}
+
+
+def targets_of(
+    boat: Boat, conditions: Sequence[ConditionResult]
+) -> Iterator[tuple[TargetResult, Finding | None]]:
+    """Each target with its value, and a finding where it is missed."""
+    answered = {(c.id, c.stage): c for c in conditions}
+    for name, target in boat.document.targets.items():
+        row = answered.get((target.condition, target.boat))
+        yield _judged(name, target, row)
+
+
+def _judged(
+    name: str, target: Target, row: ConditionResult | None
+) -> tuple[TargetResult, Finding | None]:
+    low, high = target.bounds()
+    value, unit = (None, "") if row is None else _value(row, target.result)
+    answer = TargetResult(
+        id=name,
+        result=target.result,
+        condition=target.condition,
+        value=value,
+        unit=unit,
+        at_least=low if np.isfinite(low) else None,
+        at_most=high if np.isfinite(high) else None,
+        state="not answered yet" if value is None else _state(value, low, high),
+    )
+    if value is None or answer.state == "met":
+        return answer, None
+    wanted = f"at least {low:g}" if value < low else f"at most {high:g}"
+    sentence = (
+        f"Target {name} is missed in condition {target.condition}: {target.result} is "
+        f"{value:.4g} {unit}, wanted {wanted}."
+    )
+    return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
+
+
+def _state(value: float, low: float, high: float) -> Literal["met", "missed"]:
+    return "met" if low <= value <= high else "missed"
+
+
+def _value(row: ConditionResult, result: str) -> tuple[float | None, str]:
+    """A result of a condition by name and its unit; a freeboard is the mean of both sides."""
+    if result.startswith("freeboards."):
+        mark = result.removeprefix("freeboards.")
+        read = [f.freeboard_mm for f in row.freeboards if f.mark == mark]
+        return (sum(read) / len(read) if read else None), "mm"
+    value = getattr(row, result, None)
+    known = isinstance(value, int | float)
+    return (float(value) if known else None), UNITS.get(result.rsplit("_", 1)[-1], "")
+
+
+def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
+    """What is doubtful about the survey."""
+    fitted = found.fitted
+    if not fitted.agreement.startswith("the readings agree with"):
+        worst = int(np.argmax(np.abs(fitted.residuals)))
+        reading = found.readings[worst]
+        yield Finding(
+            "freeboards-disagree",
+            Severity.WARN,
+            "survey.marks",
+            f"Freeboards: {fitted.agreement}. The largest residual is "
+            f"{1000.0 * fitted.residuals[worst]:+.0f} mm at {reading.mark}, {reading.side}.",
+            "chi-square test on the least-squares residuals",
+        )
+    vcg = boat.document.survey.vcg
+    if vcg is not None:
+        yield Finding(
+            "vcg-typed",
+            Severity.NOTE,
+            "survey.vcg",
+            f"The height of the centre of gravity is typed ({vcg.z_m:+.2f} +/- "
+            f"{vcg.plus_minus_m:.2f} m from {vcg.from_}), not measured with this hull: GM hangs "
+            "on it. Incline her, and keep the readings.",
+            COMMON_PRACTICE,
+        )
+
+
+def float_findings(boat: Boat, rows: Sequence[Row]) -> Iterator[Finding]:
+    """What is bad about a float: unstable upright, an opening under water at rest."""
+    for row in rows:
+        place = f"conditions.{row.condition.id}"
+        boat_name = "boat as found" if row.stage == "as_found" else "refit"
+        rest = row.rest
+        if not rest.upright_stable:
+            yield Finding(
+                "unstable-upright",
+                Severity.FAIL,
+                place,
+                f"The {boat_name} is unstable upright in condition {row.condition.id} "
+                f"(GM {rest.upright.gm_transverse:+.3f} m): she lolls to "
+                f"{np.degrees(abs(rest.plane.heel)):.1f} deg. Take weight off high up or put it "
+                "low down.",
+            )
+        for name, opening in boat.document.openings.items():
+            if opening.boat not in (None, row.stage):
+                continue
+            height = float(rest.plane.height_above(opening_edge(boat, opening)).min())
+            if height <= 0.0:
+                yield Finding(
+                    "opening-under-water",
+                    Severity.FAIL,
+                    f"openings.{name}",
+                    f"Opening {name} lies {-1000.0 * height:.0f} mm under water at rest in "
+                    f"condition {row.condition.id} ({boat_name}).",
+                )
+
+
+def opening_edge(boat: Boat, opening: Opening) -> FloatArray:
+    """(n, 3) points of an opening's edge [m], both sides where it is mirrored."""
+    edge = np.array(opening.edge_m, dtype=float)
+    if opening.rises_with is not None:
+        rises = opening.rises_with
+        edge[:, 2] += number_at(boat.document, rises.path) - rises.from_m
+    return np.vstack([edge, edge * [1.0, -1.0, 1.0]]) if opening.side == "both" else edge
+
+
+def change_findings(rows: Sequence[Row], reference: str) -> Iterator[Finding]:
+    """Whether the refit calls for floating and inclining her again."""
+    masses = {row.stage: row.rest.mass for row in rows if row.condition.id == reference}
+    if len(masses) == 2:
+        share = abs(masses["refit"] - masses["as_found"]) / masses["as_found"]
+        if share > REFLOAT_SHARE:
+            yield Finding(
+                "refloat-and-incline",
+                Severity.WARN,
+                f"conditions.{reference}",
+                f"The refit changes her weight by {100.0 * share:.1f} %: float her again, read "
+                "the freeboards and incline her after the launch.",
+                "IMO 2008 IS Code 7.1 (2 % of light displacement, opened in part)",
+            )
+
+
+def record_findings(record: RecordResult) -> Iterator[Finding]:
+    """Where the CAD solids and the plates' own meshes disagree."""
+    for part in record.parts:
+        if part.differs:
+            yield Finding(
+                "record-differs",
+                Severity.WARN,
+                f"parts.{part.id}",
+                f"The CAD solids of {part.id} differ from its plates by "
+                f"{part.mass_difference_percent:+.2f} % of mass and "
+                f"{part.centroid_difference_mm:.1f} mm: trust neither until it is found why.",
+            )
+
+
+def reminder_of(boat: Boat, name: str, change: Change, rest: Equilibrium) -> str:
+    """What is easily missed about a change, in one sentence, or nothing."""
+    for sentence in _reminders(boat, name, change, rest):
+        return sentence
+    return ""
+
+
+def _reminders(
+    boat: Boat, name: str, change: Change, rest: Equilibrium
+) -> Iterator[str]:
+    risen = [e for e in boat.entries if e.change == name and e.role == "moved" and e.rides_on]
+    if risen:
+        mass = sum(e.weight.mass for e in risen)
+        rise = max(e.to[2] - e.weight.centre[2] for e in risen)
+        if abs(rise) > 5e-4:
+            way = "rise" if rise > 0 else "come down"
+            yield f"{mass:.0f} kg of rig and gear {way} {1000.0 * abs(rise):.0f} mm with the roof"
+    for key in change.parts:
+        part = boat.parts[key]
+        if part.part.kind == "transom_extension":
+            lowest = min(
+                float(rest.plane.height_above(piece.surface.vertices).min())
+                for piece in part.bodies
+            )
+            if lowest > 0.0:
+                yield f"bottom dry at rest by {1000.0 * lowest:.0f} mm: weight only"
+        if part.part.kind == "cockpit":
+            litres = -1000.0 * part.buoyant_volume
+            yield f"full of water it holds {litres:.0f} l, about {litres * 1.025:.0f} kg"
+    if change.parts and not any(
+        e.replaced_by in change.parts for e in boat.entries if e.change == name and e.replaced_by
+    ):
+        yield "nothing is taken off for it: is any old steel cut away?"
+    if any(added.energy_kwh for added in change.adds.values()):
+        yield "batteries never get lighter as fuel did: secure them against inversion"
+    shift = [e for e in boat.entries if e.change == name and e.may_lie_x[0] < e.may_lie_x[1]]
+    if shift:
+        low, high = shift[0].may_lie_x
+        yield f"{shift[0].weight.path.rsplit('.', 1)[1]} may lie from x {low:g} to {high:g} m"

@@ -1,0 +1,32 @@
+"""Answers kept by key, so that a dragged dimension rebuilds only what depends on it."""
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from threading import Lock
+from typing import Generic, TypeVar
+
+Answer = TypeVar("Answer")
+
+
+class Memo(Generic[Answer]):
+    """The last answers of a pure function, by key. Safe to use from several threads."""
+
+    def __init__(self, size: int) -> None:
+        """Keep at most ``size`` answers."""
+        self._size = size
+        self._kept: OrderedDict[Hashable, Answer] = OrderedDict()
+        self._lock = Lock()
+
+    def answer(self, key: Hashable, question: Callable[[], Answer]) -> Answer:
+        """The answer for ``key``: kept, or asked for now."""
+        with self._lock:
+            if key in self._kept:
+                self._kept.move_to_end(key)
+                return self._kept[key]
+        fresh = question()
+        with self._lock:
+            self._kept[key] = fresh
+            self._kept.move_to_end(key)
+            if len(self._kept) > self._size:
+                self._kept.popitem(last=False)
+        return fresh

@@ -1,0 +1,75 @@
+"""The boat from the side: outlines to draw the profile from."""
+
+from typing import Literal
+
+import numpy as np
+
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.boat import Boat
+from hullchange.study.results import MarkOnProfile, Outline, Profile
+
+Role = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+FINEST = 1e-3  # [m] points of a drawn line are thinned to this
+
+
+def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
+    """Outlines in side view, marks, and where the pivot of the trim stands.
+
+    Args:
+        boat: what is drawn.
+        centre_of_flotation: x [m].
+    """
+    view = boat.hull.side_view
+    sheer = boat.hull.lines.sheer.name
+    lines = [
+        _outline(name, "sheer" if name == sheer else "chine", points, closed=False)
+        for name, points in view.lines.items()
+        if name != boat.hull.lines.centreline.name
+    ]
+    parts = [
+        _outline(part.path, role, points, closed=True)
+        for role, group in (("existing", boat.existing), ("part", boat.parts))
+        for part in group.values()
+        for points in part.part.side_view
+    ]
+    return Profile(
+        outlines=(
+            *(_outline(n, "appendage", p, closed=True) for n, p in view.appendages.items()),
+            _outline("hull", "hull", view.outline, closed=True),
+            *lines,
+            *parts,
+        ),
+        marks=tuple(
+            MarkOnProfile(id=name, x_m=mark.x_m, sheer_z_m=mark.sheer_z_m)
+            for name, mark in boat.document.survey.marks.items()
+        ),
+        length_waterline_m=boat.document.hull.length_waterline_m,
+        centre_of_flotation_x_m=centre_of_flotation,
+    )
+
+
+def _outline(name: str, role: Role, points: FloatArray, *, closed: bool) -> Outline:
+    return Outline(
+        id=name,
+        role=role,
+        points_m=tuple((round(float(x), 4), round(float(z), 4)) for x, z in _thinned(points)),
+        closed=closed,
+    )
+
+
+def _thinned(points: FloatArray) -> FloatArray:
+    """The points that matter: those further than ``FINEST`` from the line of the rest."""
+    if len(points) < 3:
+        return points
+    start, end = points[0], points[-1]
+    along = end - start
+    length = float(np.hypot(*along))
+    away = points - start
+    if length < FINEST:
+        off = np.hypot(away[:, 0], away[:, 1])
+    else:
+        off = np.abs(along[0] * away[:, 1] - along[1] * away[:, 0]) / length
+    worst = int(np.argmax(off))
+    if off[worst] <= FINEST:
+        return np.array([start, end])
+    return np.concatenate([_thinned(points[: worst + 1])[:-1], _thinned(points[worst:])])

@@ -1,0 +1,147 @@
+"""Floats as rows of the answer: one boat in one condition, with what is not known of it."""
+
+from dataclasses import dataclass
+
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.as_found import Found, amidships, mark_points
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import LoadingCondition
+from hullchange.study.floats import Afloat, afloat
+from hullchange.study.results import (
+    ConditionResult,
+    Difference,
+    FreeboardResult,
+    Side,
+    Stage,
+)
+from hullchange.study.uncertainty import Slopes, freeboard_sd, plus_minus, slopes_of
+from hullchange.study.variants import Variant, as_found, refit
+from hullchange.units import deg_of_rad, mm_of_m
+
+SIDES: tuple[Side, Side] = ("port", "starboard")
+KG_PER_CM, CM_PER_M = 100.0, 100.0
+
+
+@dataclass(frozen=True, eq=False)
+class Row:
+    """A float with the slopes of its results."""
+
+    stage: Stage
+    condition: LoadingCondition
+    afloat: Afloat
+    slopes: Slopes
+
+    @property
+    def rest(self) -> Equilibrium:
+        """The boat at rest."""
+        return self.afloat.rest
+
+
+def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
+    """Each boat that a condition is run for."""
+    return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
+
+
+def surveyed_row(boat: Boat, found: Found) -> Row:
+    """The boat as found, in the water and with all that was aboard on the day."""
+    density = boat.document.survey.water.density_kg_m3
+    as_she_was = LoadingCondition("survey", density, frozenset(), {}, (), (), ("as_found",))
+    return _row(boat, found, as_she_was, "as_found")
+
+
+def results_of(boat: Boat, rows: tuple[Row, ...]) -> tuple[ConditionResult, ...]:
+    """The rows of one condition as answers; the refit's carries what has changed."""
+    before = next((row for row in rows if row.stage == "as_found"), None)
+    return tuple(
+        _result(boat, row, before if row.stage == "refit" else None) for row in rows
+    )
+
+
+def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
+    variant: Variant = as_found(boat) if stage == "as_found" else refit(boat)
+    there = afloat(boat, found, variant, condition)
+    length = boat.document.hull.length_waterline_m
+    return Row(stage, condition, there, slopes_of(there.rest, amidships(boat), length))
+
+
+def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
+    rest, x = row.rest, amidships(boat)
+    length = boat.document.hull.length_waterline_m
+    plane = rest.plane
+    covariance = row.slopes.covariance(row.afloat.weighing.account.covariance)
+    lcg, tcg, vcg = (float(c) for c in rest.centre_of_gravity)
+    return ConditionResult(
+        id=row.condition.id,
+        stage=row.stage,
+        water_density_kg_m3=row.condition.water_density,
+        displacement_kg=rest.mass,
+        centre_of_gravity_m=(lcg, tcg, vcg),
+        vcg_above_keel_m=vcg + boat.hull.draught,
+        plus_minus=plus_minus(covariance),
+        sinkage_mm=mm_of_m(plane.sinkage(x)),
+        sinkage_bow_mm=mm_of_m(plane.water_height(0.0)),
+        sinkage_stern_mm=mm_of_m(plane.water_height(length)),
+        trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),
+        trim_deg=deg_of_rad(plane.trim),
+        heel_deg=deg_of_rad(plane.heel),
+        freeboards=_freeboards(boat, rest, covariance),
+        gm_m=rest.gm_transverse,
+        gm_solid_m=rest.gm_transverse_solid,
+        km_m=float(rest.metacentre_transverse[2]),
+        kg_per_cm=rest.water_density * rest.integrals.waterplane_area / KG_PER_CM,
+        trim_moment_kgm_per_cm=rest.mass * rest.gm_longitudinal / (CM_PER_M * length),
+        lcf_m=float(rest.integrals.flotation_centre[0]),
+        change=None if before is None else _change(boat, before, row),
+    )
+
+
+def _freeboards(
+    boat: Boat, rest: Equilibrium, covariance: FloatArray
+) -> tuple[FreeboardResult, ...]:
+    length = boat.document.hull.length_waterline_m
+    return tuple(
+        FreeboardResult(
+            mark=mark,
+            side=side,
+            freeboard_mm=mm_of_m(float(height)),
+            plus_minus_mm=mm_of_m(
+                freeboard_sd(covariance, float(point[0]) / length, float(point[1]))
+            ),
+        )
+        for mark, points in mark_points(boat).items()
+        for side, point, height in zip(
+            SIDES, points, rest.plane.height_above(points), strict=True
+        )
+    )
+
+
+def _change(boat: Boat, before: Row, after: Row) -> Difference:
+    """The refit minus the boat as found: what both share cancels but for their stiffness."""
+    was, now, x = before.rest, after.rest, amidships(boat)
+    length = boat.document.hull.length_waterline_m
+    weighing = after.afloat.weighing
+    covariance = (after.slopes - before.slopes).covariance(
+        weighing.shared.covariance
+    ) + after.slopes.covariance(weighing.changed.covariance)
+    moved = now.centre_of_gravity - was.centre_of_gravity
+    old = _freeboards(boat, was, covariance)
+    new = _freeboards(boat, now, covariance)
+    return Difference(
+        displacement_kg=now.mass - was.mass,
+        lcg_m=float(moved[0]),
+        tcg_m=float(moved[1]),
+        vcg_m=float(moved[2]),
+        sinkage_mm=mm_of_m(now.plane.sinkage(x) - was.plane.sinkage(x)),
+        trim_mm=mm_of_m(
+            now.plane.trim_between_perpendiculars(length)
+            - was.plane.trim_between_perpendiculars(length)
+        ),
+        heel_deg=deg_of_rad(now.plane.heel - was.plane.heel),
+        gm_m=now.gm_transverse - was.gm_transverse,
+        freeboards=tuple(
+            n.model_copy(update={"freeboard_mm": n.freeboard_mm - o.freeboard_mm})
+            for n, o in zip(new, old, strict=True)
+        ),
+        plus_minus=plus_minus(covariance),
+    )

@@ -1,0 +1,89 @@
+"""What is not known of a float: four numbers' errors carried into its results."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from hullchange.floating.equilibrium import Equilibrium, attitude_jacobian, equilibrium
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.results import PlusMinus
+from hullchange.units import deg_of_rad, mm_of_m
+
+STEP_MASS, STEP_MOMENT = 1.0, 1.0
+"""Steps [kg], [kg m] for the slope of GM: small against a boat, large against rounding."""
+
+ROWS = ("displacement", "lcg", "tcg", "vcg", "sinkage", "trim", "heel", "gm")
+
+
+@dataclass(frozen=True, eq=False)
+class Slopes:
+    """(8, 4) derivatives of a float's results by mass and moments; rows as in ``ROWS``."""
+
+    matrix: FloatArray
+
+    def __sub__(self, other: "Slopes") -> "Slopes":
+        """Derivatives of the difference of two floats by what both have in common."""
+        return Slopes(self.matrix - other.matrix)
+
+    def covariance(self, of_numbers: FloatArray) -> FloatArray:
+        """(8, 8) covariance of the results for a covariance (4, 4) of the numbers."""
+        return self.matrix @ of_numbers @ self.matrix.T
+
+
+def slopes_of(rest: Equilibrium, amidships_x: float, length: float) -> Slopes:
+    """Derivatives of a float's results by mass [kg] and its moments [kg m].
+
+    Centres and attitude are exact; GM, which depends on the waterplane's own change, is a
+    difference of equilibria.
+
+    Args:
+        rest: the float.
+        amidships_x: where sinkage is read [m].
+        length: between perpendiculars [m].
+    """
+    matrix = np.zeros((len(ROWS), 4))
+    mass = rest.mass
+    matrix[0, 0] = 1.0
+    matrix[1:4, 0] = -rest.centre_of_gravity / mass
+    matrix[1:4, 1:] = np.eye(3) / mass
+    matrix[4:7] = attitude_jacobian(rest, amidships_x, length)
+    matrix[7] = [_gm_slope(rest, k) for k in range(4)]
+    return Slopes(matrix)
+
+
+def plus_minus(covariance: FloatArray) -> PlusMinus:
+    """One standard deviation of each result."""
+    sd = dict(zip(ROWS, np.sqrt(np.maximum(0.0, np.diag(covariance))).tolist(), strict=True))
+    return PlusMinus(
+        displacement_kg=sd["displacement"],
+        lcg_m=sd["lcg"],
+        tcg_m=sd["tcg"],
+        vcg_m=sd["vcg"],
+        sinkage_mm=mm_of_m(sd["sinkage"]),
+        trim_mm=mm_of_m(sd["trim"]),
+        heel_deg=deg_of_rad(sd["heel"]),
+        gm_m=sd["gm"],
+    )
+
+
+def freeboard_sd(covariance: FloatArray, x_over_length: float, y: float) -> float:
+    """One standard deviation [m] of a freeboard.
+
+    Args:
+        covariance: (8, 8) of the results.
+        x_over_length: place of the mark along the length between perpendiculars.
+        y: half-breadth of the mark, positive to starboard [m].
+    """
+    # deeper, deeper aft, and deeper to starboard: each takes freeboard away
+    arm = -np.array([1.0, x_over_length - 0.5, y])
+    return float(np.sqrt(max(0.0, arm @ covariance[4:7, 4:7] @ arm)))
+
+
+def _gm_slope(rest: Equilibrium, k: int) -> float:
+    loading = rest.loading
+    step = STEP_MASS if k == 0 else STEP_MOMENT
+    numbers = loading.mass * np.array([1.0, *loading.centre])
+    numbers[k] += step
+    nudged = replace(loading, mass=float(numbers[0]), centre=numbers[1:] / numbers[0])
+    moved = equilibrium(rest.envelope, nudged, rest.water_density, rest.plane)
+    return (moved.gm_transverse - rest.gm_transverse) / step

@@ -1,0 +1,115 @@
+"""Boats to be floated: as found, as the refit, and the refit with something left out.
+
+An effect is the difference of two of these floated alike, never an estimate.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from hullchange.floating.envelope import Piece
+from hullchange.ledger.weights import Account, total
+from hullchange.study.boat import Boat
+from hullchange.study.entries import Entry
+from hullchange.study.results import Stage
+
+
+@dataclass(frozen=True, eq=False)
+class Variant:
+    """One boat.
+
+    Attributes:
+        stage: which boat's tanks and openings it has.
+        entries: lines of the ledger that are done to it.
+        bodies: closed volumes besides hull and appendages.
+    """
+
+    stage: Stage
+    entries: tuple[Entry, ...]
+    bodies: tuple[Piece, ...]
+
+    @property
+    def account(self) -> Account:
+        """What its lines add to the boat as found."""
+        return total(entry.account for entry in self.entries)
+
+    @property
+    def taken_off(self) -> frozenset[str]:
+        """Names under survey.aboard that its lines take off."""
+        return frozenset(entry.aboard for entry in self.entries if entry.aboard)
+
+
+def as_found(boat: Boat) -> Variant:
+    """The boat as surveyed."""
+    bodies = tuple(body for part in boat.existing.values() for body in part.bodies)
+    return Variant("as_found", (), bodies)
+
+
+def refit(boat: Boat) -> Variant:
+    """The boat with every change."""
+    return with_changes(boat, boat.document.changes)
+
+
+def with_changes(boat: Boat, names: Iterable[str]) -> Variant:
+    """The boat with some of the changes; what the others would replace is still there."""
+    done = frozenset(names)
+    gone = {_replaced(boat, name) for name in done}
+    kept = [part for name, part in boat.existing.items() if name not in gone]
+    new = [part for part in boat.parts.values() if part.change in done]
+    return Variant(
+        "refit",
+        tuple(entry for entry in boat.entries if entry.change in done),
+        tuple(body for part in (*kept, *new) for body in part.bodies),
+    )
+
+
+def without_change(boat: Boat, change: str) -> Variant:
+    """The refit with one change left out."""
+    return with_changes(boat, (name for name in boat.document.changes if name != change))
+
+
+def without_part(boat: Boat, part: str, whole: Variant) -> Variant:
+    """The refit with a part out, the steel it replaces back, and what it lifted back down.
+
+    The existing part of the same kind that its change replaces floats (or floods) again.
+    """
+    entries = tuple(
+        entry
+        for entry in whole.entries
+        if entry.replaced_by != part
+        and not (entry.rides_on == part and entry.role in ("part", "allowance", "moved"))
+    )
+    bare = replace(without_part_gross(boat, part, whole), entries=entries)
+    back = _replaced(boat, boat.parts[part].change)
+    if back in boat.existing and _same_kind(boat, back, part):
+        return replace(bare, bodies=(*bare.bodies, *boat.existing[back].bodies))
+    return bare
+
+
+def without_part_gross(boat: Boat, part: str, whole: Variant) -> Variant:
+    """The refit with a part simply out: its steel and its volume, and nothing put back."""
+    owned = {id(body) for body in boat.parts[part].bodies}
+    return replace(
+        whole,
+        entries=tuple(
+            entry
+            for entry in whole.entries
+            if not (entry.rides_on == part and entry.role in ("part", "allowance"))
+        ),
+        bodies=tuple(body for body in whole.bodies if id(body) not in owned),
+    )
+
+
+def without_entries(undone: Iterable[Entry], whole: Variant) -> Variant:
+    """The refit with some lines of the ledger undone, volumes untouched."""
+    out = {id(entry) for entry in undone}
+    return replace(whole, entries=tuple(e for e in whole.entries if id(e) not in out))
+
+
+def _replaced(boat: Boat, change: str) -> str:
+    """Name of the existing part that a change replaces, or empty."""
+    path = boat.document.changes[change].replaces
+    return "" if path is None else path.removeprefix("existing.")
+
+
+def _same_kind(boat: Boat, existing: str, part: str) -> bool:
+    return boat.existing[existing].part.kind == boat.parts[part].part.kind

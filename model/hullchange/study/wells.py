@@ -1,0 +1,90 @@
+"""Wells that fill with water: to the lowest point of their rim in the attitude reached."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hullchange.floating.equilibrium import Tank
+from hullchange.floating.integrals import integrals_below
+from hullchange.geometry.frame import FloatArray, WaterPlane
+from hullchange.geometry.surface import Surface, box, intersection
+from hullchange.parts.parameters import Cockpit
+from hullchange.study.boat import Boat, BuiltPart
+from hullchange.study.conditions import LoadingCondition
+from hullchange.study.memo import Memo
+from hullchange.study.variants import Variant
+
+_INSIDE: Memo[Surface] = Memo(32)
+NEAR_RIM = 0.05  # [m] an opening this close to the well's side spills out of it
+
+
+@dataclass(frozen=True, eq=False)
+class Well:
+    """A well and where it spills.
+
+    Attributes:
+        name: of its part.
+        inside: closed volume up to the coaming top.
+        spills: (n, 3) points of its rim over which water runs out [m].
+    """
+
+    name: str
+    inside: Surface
+    spills: FloatArray
+
+
+def wells_of(boat: Boat, variant: Variant, condition: LoadingCondition) -> tuple[Well, ...]:
+    """The wells of a boat that a condition floods.
+
+    A name in the condition is a part, an existing part, or the part whose change replaces the
+    existing one: each boat floods the well that it has.
+    """
+    has = {piece.id for piece in variant.bodies}
+    aliases = {
+        change.replaces.removeprefix("existing."): frozenset(change.parts)
+        for change in boat.document.changes.values()
+        if change.replaces is not None
+    }
+    wells = []
+    for name in dict.fromkeys(path.rsplit(".", 1)[-1] for path in condition.floods):
+        same = {name} | {old for old, new in aliases.items() if name in new}
+        same |= aliases.get(name, frozenset())
+        for part in (*boat.existing.values(), *boat.parts.values()):
+            if part.id in same and part.id in has and isinstance(part.dimensions, Cockpit):
+                wells.append(_well(boat, part, part.dimensions))
+    return tuple(wells)
+
+
+def spilling(well: Well, up: FloatArray, density: float) -> Tank:
+    """The well as a tank, filled to its lowest spill point with the boat at an attitude.
+
+    Args:
+        well: what fills.
+        up: (3,) unit vector in the boat's frame.
+        density: of the water in it [kg/m^3].
+    """
+    surface = WaterPlane(up, float((well.spills @ up).min()))
+    volume = min(integrals_below(well.inside, surface).volume, well.inside.volume)
+    return Tank(well.inside, volume, density, well.name)
+
+
+def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit) -> Well:
+    top = dimensions.coaming_top_z_m
+
+    def inside() -> Surface:
+        raw = next(body.surface for body in part.part.bodies if not body.adds)
+        low, high = raw.bounds
+        lid = box(low - 1.0, np.array([high[0] + 1.0, high[1] + 1.0, top]))
+        return intersection(raw, lid)
+
+    length, width, _ = dimensions.seat_well_m
+    x_forward, x_aft = dimensions.x_forward_m, dimensions.x_forward_m + length
+    coaming = [(x, side * width / 2.0, top) for x in (x_forward, x_aft) for side in (-1.0, 1.0)]
+    # boards out: a companionway in the well's forward end is the lowest point of its rim
+    sills = [
+        point
+        for opening in boat.document.openings.values()
+        for point in opening.edge_m
+        if abs(point[0] - x_forward) <= NEAR_RIM and abs(point[1]) <= width / 2.0
+    ]
+    return Well(part.id, _INSIDE.answer(part.key, inside), np.array([*coaming, *sills]))
