@@ -1,0 +1,147 @@
+"""Keel, skeg and rudder: closed forms, cut once, refused by code."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from hullchange.errors import DocumentError
+from hullchange.geometry.surface import intersection, require_closed
+from hullchange.hull.appendage_outline import outline_of
+from hullchange.hull.appendages import AppendageInput, thickness_table, uncut_body
+from hullchange.hull.hull import hull_of
+
+FLAT = ((0.0, 0.1), (1.0, 0.1))
+
+
+def body(points, table=FLAT, top=0.0, nose="square"):
+    given = AppendageInput("fin", tuple(points), table, nose)
+    return uncut_body(outline_of(np.array(points, float), top), thickness_table(given))
+
+
+def test_a_plate_fin_is_a_box():
+    fin = body([(2, -1), (3, -1)], top=0.5)
+    require_closed(fin, "the fin")
+    assert fin.volume == pytest.approx(1.0 * 1.5 * 0.2, rel=1e-13)
+
+
+def test_a_raked_leading_edge_then_straight_up():
+    # trapezium 3 and 4 long over 1.25, then straight up to the top
+    fin = body([(2.75, -0.60), (3.75, -1.85), (6.75, -1.85)], top=-0.30)
+    require_closed(fin, "the fin")
+    assert fin.volume == pytest.approx(0.2 * (3.5 * 1.25 + 4.0 * 0.30), rel=1e-12)
+
+
+def test_a_sloping_foot_and_a_level_step_keep_their_area():
+    # half of 4 x 1 below, and 4 x 1 above it
+    wedge = body([(0, -1), (4, -2)], top=0.0)
+    assert wedge.volume == pytest.approx(0.2 * (0.5 * 4 * 1 + 4 * 1), rel=1e-12)
+    stepped = body([(0, -1), (2, -1), (2, -2), (4, -2)], top=0.0)
+    assert stepped.volume == pytest.approx(0.2 * (4 * 1 + 2 * 1), rel=1e-12)
+    require_closed(wedge, "the wedge")
+    require_closed(stepped, "the step")
+
+
+def test_a_wedge_of_thickness_and_an_elliptical_nose():
+    taper = body([(0, -1), (2, -1)], ((0.0, 0.2), (1.0, 0.0)))
+    require_closed(taper, "the taper")
+    assert taper.volume == pytest.approx(2.0 * 0.2, rel=1e-12)
+    round_nose = body([(0, -1), (2, -1)], ((0.0, 0.0), (0.5, 0.2), (1.0, 0.2)), nose="ellipse")
+    # sixteen chords round a quarter of an ellipse cut off 0.16 % of it
+    exact = 2 * (np.pi / 4 * 1.0 * 0.2 + 1.0 * 0.2)
+    assert round_nose.volume == pytest.approx(exact, rel=1e-3)
+    assert round_nose.volume < exact
+
+
+def test_either_direction_of_the_outline_gives_the_same_body():
+    points = [(2.75, -0.60), (3.75, -1.85), (6.75, -1.85)]
+    assert body(points).key == body(points[::-1]).key
+
+
+def test_nothing_overlaps(demo):
+    keel, skeg = (part.surface for part in demo.appendages.values())
+    for part in (keel, skeg):
+        require_closed(part, "the appendage")
+        assert intersection(part, demo.surface).volume < 1e-9
+    assert intersection(keel, skeg).volume < 1e-9
+    assert keel.mirrored().volume == pytest.approx(keel.volume, rel=1e-12)
+    assert keel.bounds[:, 1].tolist() == [-0.165, 0.165]
+
+
+def test_a_later_appendage_is_cut_by_an_earlier_one(demo_input):
+    rudder = AppendageInput("rudder", ((6.0, -1.2), (8.0, -1.2)), 0.04)
+    keel = demo_input.appendages[0]
+    parts = hull_of(replace(demo_input, appendages=(keel, rudder)), 2500).appendages
+    alone = hull_of(replace(demo_input, appendages=(rudder,)), 2500).appendages["rudder"]
+    assert parts["rudder"].surface.volume < alone.surface.volume - 0.01
+    assert intersection(parts["keel"].surface, parts["rudder"].surface).volume < 1e-9
+
+
+def test_a_rudder_behind_the_transom_ends_at_its_own_height(demo_input):
+    hung = AppendageInput(
+        "rudder", ((11.0, 0.6), (11.0, -0.9), (11.4, -0.9), (11.3, 0.6)), 0.03
+    )
+    part = hull_of(replace(demo_input, appendages=(hung,)), 2500).appendages["rudder"]
+    assert part.surface.volume == pytest.approx(0.06 * 0.35 * 1.5, rel=1e-9)
+    assert part.surface.bounds[:, 2] == pytest.approx([-0.9, 0.6], abs=1e-12)
+    assert part.side_view[:, 1].max() == 0.6
+
+
+TABLE = ((0.0, 0.0), (0.5, 0.1), (1.0, 0.0))
+
+
+@pytest.mark.parametrize(
+    ("outline", "half", "nose", "code"),
+    [
+        (((5.0, -1.0),), 0.05, "square", "outline-too-short"),
+        (((5.0, -1.0), (5.0, -2.0)), 0.05, "square", "outline-too-short"),
+        (
+            ((3.0, -0.6), (5.0, -2.0), (5.0, -1.0), (3.0, -1.5)),
+            0.05,
+            "square",
+            "outline-crosses-itself",
+        ),
+        (
+            ((5.0, -1.0), (5.0, -2.0), (8.0, -2.0), (4.0, -0.8), (6.0, -0.6)),
+            0.05,
+            "square",
+            "outline-crosses-itself",
+        ),
+        (
+            ((3.0, -0.6), (4.0, -2.0), (5.0, -1.0), (6.0, -2.0)),
+            0.05,
+            "square",
+            "outline-doubles-back",
+        ),
+        (((4.0, 1.4), (4.0, -1.5), (5.0, -1.5)), 0.05, "square", "outline-above-hull"),
+        (((4.0, -0.2), (5.0, -0.2)), 0.05, "square", "outline-inside-hull"),
+        (((4.0, -1.5), (5.0, -1.5)), -0.05, "square", "thickness-negative"),
+        (((4.0, -1.5), (5.0, -1.5)), 0.0, "square", "thickness-negative"),
+        (
+            ((4.0, -1.5), (5.0, -1.5)),
+            (TABLE[1], TABLE[0], TABLE[2]),
+            "square",
+            "thickness-not-increasing",
+        ),
+        (((4.0, -1.5), (5.0, -1.5)), TABLE[:2], "square", "thickness-not-increasing"),
+        (((4.0, -1.5), (5.0, -1.5)), 0.05, "ellipse", "nose-needs-table"),
+    ],
+)
+def test_refused_by_code(demo_input, outline, half, nose, code):
+    fin = AppendageInput("fin", outline, half, nose)
+    with pytest.raises(DocumentError) as refusal:
+        hull_of(replace(demo_input, appendages=(fin,)), 800)
+    assert [fault.code for fault in refusal.value.faults] == [code]
+    assert refusal.value.place.startswith("appendages.fin.")
+
+
+def test_faults_of_all_appendages_are_listed_in_one_go(demo_input):
+    bad = tuple(AppendageInput(name, ((5.0, -1.0),), -0.1) for name in ("one", "two"))
+    with pytest.raises(DocumentError) as refusal:
+        hull_of(replace(demo_input, appendages=bad), 800)
+    assert [fault.place for fault in refusal.value.faults] == [
+        "appendages.one.outline_m",
+        "appendages.one.half_thickness_m",
+        "appendages.two.outline_m",
+        "appendages.two.half_thickness_m",
+    ]
