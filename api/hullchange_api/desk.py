@@ -49,6 +49,7 @@ class Desk:
         if chosen not in boat.document.conditions:
             sentence = f"There is no condition called {chosen}."
             raise ModelError("unknown-condition", sentence, "condition")
+        told = assessment(boat, option=option or "", only="" if full else chosen)
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -64,8 +65,8 @@ class Desk:
             option=option,
             condition=chosen,
             partial=not full,
-            assessment=assessment(boat, option=option or "", only=None if full else chosen),
-            profile=profile_of(boat),
+            assessment=told,
+            profile=profile_of(boat, [c for c in told.conditions if c.id == chosen][-1].lcf_m),
             scene=tuple(self._drawn(piece) for piece in scene_pieces(boat)),
         )
 

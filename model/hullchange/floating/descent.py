@@ -2,18 +2,6 @@
 
 Written so that the same lines run compiled or as plain Python; everything compiled is in this
 one file, because kept machine code does not notice that another file has changed.
-
-A floating body rests where its potential energy is least. Over water density and gravity,
-
-    E(up, offset) = up . G - V0 offset + integral over the wet volume of (offset - up . x),
-
-with V0 the volume of water that weighs as much as the boat and G that volume times her centre.
-Its slope is the buoyancy missing or in excess and the lever between buoyancy and weight; its
-second derivatives come exact from the waterplane. A trust region over (offset, two tilts of up)
-goes down from any start and stops at no saddle.
-
-Source: energy as the measure: Yapp 1969, SAWE paper 773; Beig and Schmidt 2021, Proc. R. Soc. A
-477:20210595 (abstracts opened). Trust region: standard numerical practice.
 """
 
 from typing import TypeAlias
@@ -23,22 +11,10 @@ import numpy as np
 from hullchange.floating import integrals_numpy
 from hullchange.floating.compiled import COMPILES, compiled
 from hullchange.floating.integrals_numpy import COLUMNS, MARGIN, ROWS
-from hullchange.floating.mesh import Mesh, Tanks
+from hullchange.floating.mesh import Case, Mesh, State, Tanks
 from hullchange.geometry.frame import FloatArray
 
 Point: TypeAlias = tuple[float, float, float]
-
-Case: TypeAlias = tuple[Mesh, Tanks, FloatArray, float, float]
-"""Mesh of what floats; tanks; (4,) volume of water as heavy as the boat without her liquids and
-its moment about the mesh's centre; unit of offset, a tenth of the beam [m]; 1.0 where heel is
-free, 0.0 where it is held."""
-
-State: TypeAlias = tuple[
-    float, float, FloatArray, FloatArray, FloatArray, FloatArray, FloatArray
-]
-"""Energy; residual; slope (3,) and second derivatives (3, 3) by offset in its unit, heel and
-trim; integrals (15,); weight (4,) with the liquids as they lie; second moments (3, 3) of the
-liquids' surfaces times their density over the water's."""
 
 TOLERANCE = 1e-12
 ROUND_OFF = 1e-13
@@ -173,6 +149,17 @@ def _add_faces(out: FloatArray, mesh: Mesh, block: int, up: Point, reference: Po
 
 
 @compiled
+def _extent(boxes: FloatArray, block: int, up: Point) -> tuple[float, float]:
+    """Height of the middle of a block's box, and how far the block reaches from it at most."""
+    reach = MARGIN
+    height = 0.0
+    for axis in range(3):
+        height += boxes[block, axis] * up[axis]
+        reach += boxes[block, 3 + axis] * abs(up[axis])
+    return height, reach
+
+
+@compiled
 def linear_pass(mesh: Mesh, up: FloatArray, offset: float) -> FloatArray:
     """(15,) integrals below a plane, in one pass over the faces.
 
@@ -188,23 +175,14 @@ def linear_pass(mesh: Mesh, up: FloatArray, offset: float) -> FloatArray:
         Volume; its first moment (3); waterplane area; its first (3) and second (xx, yy, zz, xy,
         xz, yz) moments; area of the faces. All about ``up * offset``. [m]
     """
-    sums, boxes = mesh[4], mesh[5]
     n = (up[0], up[1], up[2])
     reference = (n[0] * offset, n[1] * offset, n[2] * offset)
     out = np.zeros(15)
-    for block in range(len(sums)):
-        height = (
-            boxes[block, 0] * n[0] + boxes[block, 1] * n[1] + boxes[block, 2] * n[2] - offset
-        )
-        reach = (
-            boxes[block, 3] * abs(n[0])
-            + boxes[block, 4] * abs(n[1])
-            + boxes[block, 5] * abs(n[2])
-            + MARGIN
-        )
-        if height < -reach:
-            _add_block(out, sums, block, reference)
-        elif height <= reach:
+    for block in range(len(mesh[4])):
+        height, reach = _extent(mesh[5], block, n)
+        if height + reach < offset:
+            _add_block(out, mesh[4], block, reference)
+        elif height - reach <= offset:
             _add_faces(out, mesh, block, n, reference)
     for i in range(15):
         out[i] *= SHARE[i]
@@ -217,13 +195,10 @@ moments = linear_pass if COMPILES else integrals_numpy.moments
 @compiled
 def _span(mesh: Mesh, up: FloatArray) -> tuple[float, float]:
     """Offsets below and above the whole mesh."""
-    boxes = mesh[5]
     low, high = np.inf, -np.inf
-    for block in range(len(boxes)):
-        height = boxes[block, 0] * up[0] + boxes[block, 1] * up[1] + boxes[block, 2] * up[2]
-        reach = boxes[block, 3] * abs(up[0]) + boxes[block, 4] * abs(up[1])
-        reach += boxes[block, 5] * abs(up[2]) + 2.0 * MARGIN
-        low, high = min(low, height - reach), max(high, height + reach)
+    for block in range(len(mesh[5])):
+        height, reach = _extent(mesh[5], block, (up[0], up[1], up[2]))
+        low, high = min(low, height - 2.0 * reach), max(high, height + 2.0 * reach)
     return low, high
 
 
@@ -231,13 +206,8 @@ def _span(mesh: Mesh, up: FloatArray) -> tuple[float, float]:
 def level(mesh: Mesh, up: FloatArray, volume: float, nearly: float) -> tuple[float, FloatArray]:
     """The offset that holds a volume below the plane, and the integrals there.
 
-    Newton on a function that only rises, kept between brackets. What is full has no surface.
-
-    Args:
-        mesh: arrays of a closed surface.
-        up: (3,) unit vector.
-        volume: [m^3] between nothing and all of it.
-        nearly: fraction of the volume that may be missing.
+    Newton on a function that only rises, kept between brackets. What is full has no surface. ``nearly`` is
+    the fraction of the volume that may be missing.
     """
     low, high = _span(mesh, up)
     below = moments(mesh, up, high)
@@ -258,14 +228,6 @@ def level(mesh: Mesh, up: FloatArray, volume: float, nearly: float) -> tuple[flo
         if not low < offset < high:
             offset = 0.5 * (low + high)
     return offset, below
-
-
-@compiled
-def started(mesh: Mesh, up: FloatArray, offset: float, volume: float) -> float:
-    """The offset given, where about the volume lies below it; otherwise one where it does."""
-    if abs(moments(mesh, up, offset)[0] - volume) < 0.2 * volume:
-        return offset
-    return level(mesh, up, volume, 1e-3)[0]
 
 
 @compiled

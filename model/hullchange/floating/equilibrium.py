@@ -1,4 +1,17 @@
-"""Where a boat comes to rest, with the liquids in her tanks moving as they do."""
+"""Where a boat comes to rest, with the liquids in her tanks moving as they do.
+
+A floating body rests where its potential energy is least. Over water density and gravity,
+
+    E(up, offset) = up . G - V0 offset + integral over the wet volume of (offset - up . x),
+
+with V0 the volume of water that weighs as much as the boat and G that volume times her centre.
+Its slope is the buoyancy missing or in excess and the lever between buoyancy and weight; its
+second derivatives come exact from the waterplane. A trust region over (offset, two tilts of up)
+goes down from any start and stops at no saddle.
+
+Source: energy as the measure: Yapp 1969, SAWE paper 773; Beig and Schmidt 2021, Proc. R. Soc. A
+477:20210595 (abstracts opened). Trust region: standard numerical practice.
+"""
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -14,6 +27,7 @@ from hullchange.geometry.surface import Surface
 from hullchange.units import STANDARD_GRAVITY
 
 CONVERGED = 1e-11
+FAR = 0.1
 
 
 @dataclass(frozen=True, eq=False)
@@ -269,7 +283,8 @@ def _descended(
     case = (mesh, tanks, weight, unit, heel_is_free)
     up = _start_up(start, heel_is_free)
     offset = np.nan if start is None else start.offset - float(start.up @ mesh[6])
-    offset = descent.started(mesh, up, offset, volume)
+    if not abs(descent.moments(mesh, up, offset)[0] - volume) < FAR * volume:
+        offset, _ = descent.level(mesh, up, volume, FAR)
     up, offset, steps, state = descent.descend(case, up, offset)
     energy, residual, _, bend, values, pull, give = state
     scale = np.array([unit, 1.0, 1.0])

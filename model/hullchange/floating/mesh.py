@@ -35,6 +35,18 @@ Tanks: TypeAlias = tuple[
 """The arrays of several meshes stacked, with their centres (t, 3); (t + 1, 3) where each one's
 vertices, faces and blocks start; (t, 2) volume of liquid and its density over the water's."""
 
+Case: TypeAlias = tuple[Mesh, Tanks, FloatArray, float, float]
+"""Mesh of what floats; tanks; (4,) volume of water as heavy as the boat without her liquids and
+its moment about the mesh's centre; unit of offset, a tenth of the beam [m]; 1.0 where heel is
+free, 0.0 where it is held."""
+
+State: TypeAlias = tuple[
+    float, float, FloatArray, FloatArray, FloatArray, FloatArray, FloatArray
+]
+"""Energy; residual; slope (3,) and second derivatives (3, 3) by offset in its unit, heel and
+trim; integrals (15,); weight (4,) with the liquids as they lie; second moments (3, 3) of the
+liquids' surfaces times their density over the water's."""
+
 BLOCK = 24
 _KEPT: WeakKeyDictionary[Surface, Mesh] = WeakKeyDictionary()
 

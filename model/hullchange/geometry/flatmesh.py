@@ -13,6 +13,7 @@ from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.outline import (
     Outline,
     Rings,
+    is_convex,
     sound_rings,
     strip_triangles,
     triangles,
@@ -23,9 +24,25 @@ _AT_A_NODE = 1e-9
 
 
 @lru_cache(maxsize=4096)
-def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> tuple[Rings, IntArray]:
+def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> tuple[FloatArray, IntArray]:
     rings = sound_rings(outer, holes)
-    return rings, triangles(rings)
+    lengths = tuple(len(ring) for ring in rings)
+    if not holes and is_convex(rings[0]):
+        return rings[0], _convex_faces(lengths[0])
+    return np.concatenate(rings), _closed_faces(triangles(rings), lengths)
+
+
+@lru_cache(maxsize=1024)
+def _convex_faces(count: int) -> IntArray:
+    """Faces of a plate of convex outline, whose triangles all start at its first corner."""
+    second = np.arange(1, count - 1, dtype=np.int32)
+    fan = np.stack([np.zeros(count - 2, np.int32), second, second + 1], axis=1)
+    return _closed_faces(fan, (count,))
+
+
+def _closed_faces(flat: IntArray, lengths: tuple[int, ...]) -> IntArray:
+    """The flat triangles on one face, turned over on the other, and the cut edges."""
+    return np.concatenate([flat, flat[:, ::-1] + sum(lengths), _walls(lengths)])
 
 
 def _cone_layout(rings: Rings, cone: Cone) -> tuple[Rings, IntArray]:
@@ -96,16 +113,15 @@ def solid_surface(
     """
     match place:
         case Planar():
-            rings, faces = _planar_layout(outer, holes)
+            flat, faces = _planar_layout(outer, holes)
+            half = place.frame.normal * (thickness / 2.0)
         case Cone():
-            rings, faces = _cone_layout(sound_rings(outer, holes), place)
-    flat = np.concatenate(rings)
-    mid, half = place.to_boat(flat), place.normals(flat) * (thickness / 2.0)
-    walls = _walls(tuple(len(ring) for ring in rings))
-    return Surface.unchecked(
-        np.concatenate([mid + half, mid - half]),
-        np.concatenate([faces, faces[:, ::-1] + len(flat), walls]),
-    )
+            rings, curved = _cone_layout(sound_rings(outer, holes), place)
+            flat, lengths = np.concatenate(rings), tuple(len(ring) for ring in rings)
+            faces = _closed_faces(curved, lengths)
+            half = place.normals(flat) * (thickness / 2.0)
+    mid = place.to_boat(flat)
+    return Surface.unchecked(np.concatenate([mid + half, mid - half]), faces)
 
 
 @lru_cache(maxsize=1024)

@@ -25,7 +25,7 @@ from hullchange.geometry.segments import (
 
 __all__ = ["Arc", "Circle", "FlatPoint", "Line", "Outline", "Segment", "Spline", "flat_points"]
 
-CHORD_TOLERANCE = 0.2e-3
+CHORD_TOLERANCE = 0.4e-3
 """[m] how far the straight pieces of a mesh may leave the true outline."""
 
 _JOINT_GAP = 1e-7
@@ -167,7 +167,7 @@ def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
         ModelError: ``outline-crosses-itself``, ``hole-outside-outline`` or ``holes-overlap``.
     """
     rings = tuple(outline.polyline() for outline in (outer, *holes))
-    if not holes and _is_convex(rings[0]):
+    if not holes and is_convex(rings[0]):
         return rings
     loops = [shapely.Polygon(ring) for ring in rings]
     if not all(loop.is_valid and loop.area > 0.0 for loop in loops):
@@ -195,8 +195,6 @@ def triangles(rings: Rings) -> IntArray:
 
     Counter-clockwise; every point is used and none is added.
     """
-    if len(rings) == 1 and _is_convex(rings[0]):
-        return _fan(len(rings[0]))
     region = shapely.Polygon(rings[0], rings[1:])
     return _indexed(shapely.constrained_delaunay_triangles(region), np.concatenate(rings))
 
@@ -217,13 +215,6 @@ def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
     return _indexed(shapely.constrained_delaunay_triangles(kept), np.concatenate(rings))
 
 
-@lru_cache(maxsize=1024)
-def _fan(count: int) -> IntArray:
-    """Triangles of a convex loop, all from its first corner."""
-    second = np.arange(1, count - 1, dtype=np.int32)
-    return np.stack([np.zeros(count - 2, np.int32), second, second + 1], axis=1)
-
-
 def _indexed(triangulation: object, points: FloatArray) -> IntArray:
     """Corner numbers of shapely's triangles, counter-clockwise."""
     corners = shapely.get_coordinates(triangulation).reshape(-1, 4, 2)[:, :3]
@@ -242,7 +233,7 @@ def _turns_left(ring: FloatArray) -> bool:
     return float(x[:-1] @ y[1:] - x[1:] @ y[:-1]) > 0.0
 
 
-def _is_convex(ring: FloatArray) -> bool:
+def is_convex(ring: FloatArray) -> bool:
     """True where every corner turns left, once round in all."""
     sides = np.diff(np.concatenate([ring, ring[:2]]), axis=0)
     x, y = sides.T

@@ -20,6 +20,7 @@ from hullchange.parts.openings import (
 from hullchange.parts.parameters import Deckhouse, Flats
 from hullchange.parts.part import Body, Part, Site
 from hullchange.parts.steelwork import (
+    AFT,
     STARBOARD,
     UP,
     both_sides,
@@ -101,14 +102,20 @@ def _roof_beams(shape: HouseShape, given: Deckhouse) -> Iterator[Plate]:
         return
     azimuths = np.linspace(-edge, edge, 9)
     under = shape.roof.offset(-m_of_mm(given.roof_plate_mm) / 2.0)
-    lower = under.offset(-depth)
+    rulings = under.rulings(azimuths), under.offset(-depth).rulings(azimuths)
     start, end = float(shape.front_top[:, 0].max()), float(shape.after_top[0, 0])
     for k, x in enumerate(start + spaced(end - start, given.roof_beams.spacing_m), 1):
-        frame = Frame(np.array([x, 0.0, 0.0]), STARBOARD, UP)
-        top, bottom = (frame.to_flat(cone.crossing(frame, azimuths)) for cone in (under, lower))
+        top, bottom = (_yz_at(float(x), *lines) for lines in rulings)
+        frame = Frame(float(x) * AFT, STARBOARD, UP)
         outer = loop(curve(bottom), curve(top[::-1], "roof"))
         name, section = f"roof-beam-{k}", (depth, thickness)
         yield Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
+
+
+def _yz_at(x: float, feet: FloatArray, ways: FloatArray) -> FloatArray:
+    """(n, 2) where straight lines, given by points and directions, pass a station."""
+    run = (x - feet[:, 0]) / ways[:, 0]
+    return feet[:, 1:] + run[:, None] * ways[:, 1:]
 
 
 def _depth(flats: Flats | None) -> float:

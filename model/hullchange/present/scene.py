@@ -92,7 +92,7 @@ def _piece(name: str, role: Role, change: str | None, part: BuiltPart) -> SceneP
                 name,
                 (surface := plate.surface()).vertices,
                 surface.faces,
-                plate.edges(),
+                plate.edges,
                 extras={"kind": plate.kind},
             )
             for plate in part.part.plates

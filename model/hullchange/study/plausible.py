@@ -6,7 +6,7 @@ from pydantic import JsonValue
 
 from hullchange.errors import Fault
 from hullchange.study.matching import last_step, matches, numbers_at, words_at
-from hullchange.study.quantities import AXES
+from hullchange.study.quantities import AXES, FARTHEST_M
 
 Plain = dict[str, JsonValue]
 SLACK = 1.01  # a box measured to the centimetre
@@ -110,7 +110,7 @@ def _places(plain: Plain) -> Iterator[Fault]:
         for path, value in numbers_at(plain, f"{pattern}.*"):
             index = int(last_step(path))
             low, high = reach.get(index, (value, value))
-            if not low <= value <= high:
+            if abs(value) <= FARTHEST_M and not low <= value <= high:
                 axis = AXES[index]
                 sentence = (
                     f"{axis} is {value:g} m, far off the boat: places are metres aft of the "

@@ -209,6 +209,8 @@ def _out_of_range(wrong: Wrong) -> Fault:
         )
         return _at(wrong, "far-away", sentence)
     sentence = f"{wrong.subject} is {wrong.number}: it must be {word} {wrong.with_unit(limit)}."
+    if wrong.key == "mass_kg" and word == "at least":
+        sentence += " What comes off goes under removes, with its mass."
     return _at(wrong, "out-of-range", sentence)
 
 

@@ -356,15 +356,15 @@ def _carried_on(text: str, before: Entry, entry: Entry) -> Entry | None:
     return Entry(before.key, before.start, before.colon, node)
 
 
-_NEVER_CLOSED = "A bracket, brace or quote is opened and never closed."
+_NEVER_CLOSED = "A bracket, brace or quote is opened and never closed, or by the wrong one."
+_COLON_ASTRAY = (
+    "A colon is out of place here: check the indentation, and quote a text that holds a colon."
+)
 _REMEDIES = (
     ("'\\t'", "tab-indent", "This line is indented with a tab: use spaces."),
-    (
-        "mapping values are not allowed",
-        "not-yaml",
-        "A colon is out of place here: check the indentation, and quote a text that holds a "
-        "colon.",
-    ),
+    ("mapping values are not allowed", "not-yaml", _COLON_ASTRAY),
+    ("but got ':'", "not-yaml", _COLON_ASTRAY),
+    ("expected ',' or", "not-yaml", _NEVER_CLOSED),
     (
         "cannot start any token",
         "not-yaml",
