@@ -38,7 +38,7 @@ def shape_covariance(
     deviations = np.array([reading_sd_along, reading_sd_across, reading_sd_across])
     covariance = np.zeros((4, 4))
     for line, gradient in zip(hull.lines.lines, pull, strict=True):
-        moves = _reading_moves(line, hull.mesh.fractions)
+        moves = reading_moves(line, hull.mesh.fractions)
         if line is hull.lines.centreline:
             moves[:, 1] = 0.0
         effects = np.einsum("quc,pduc->qpd", gradient, moves) * deviations
@@ -80,35 +80,52 @@ def _vertex_gradients(vertices: FloatArray, faces: IntArray, plane: WaterPlane) 
 
     The volume swept by a surface is its normal movement, summed over its wet part.
     """
-    corners = vertices[faces]
-    a, b, c = corners.transpose(1, 0, 2)
-    normal = 0.5 * np.cross(b - a, c - a)
-    normal *= _wet_share(plane.height_above(vertices)[faces])[:, None]
-    levers = (corners + corners.sum(axis=1, keepdims=True)) / 12.0
-    weights = np.concatenate([np.full((*faces.shape, 1), 1.0 / 3.0), levers], axis=2)
-    gradient = np.zeros((4, len(vertices), 3))
-    for corner in range(3):
-        pull = weights[:, corner, :, None] * normal[:, None, :]
-        for axis in range(3):
-            for q in range(4):
-                gradient[q, :, axis] += np.bincount(
-                    faces[:, corner], pull[:, q, axis], len(vertices)
-                )
+    piece, share, corner_share = _wet_pieces(plane.height_above(vertices)[faces])
+    own = faces[piece]
+    a, b, c = vertices[own].transpose(1, 0, 2)
+    normal = 0.5 * np.cross(b - a, c - a) * share[:, None]
+    levers = corner_share @ vertices[own]
+    total = corner_share.sum(axis=1)
+    weights = np.empty((len(piece), 3, 4))
+    weights[..., 0] = total / 3.0
+    weights[..., 1:] = np.einsum("pdk,pda->pka", corner_share, levers) / 12.0
+    weights[..., 1:] += total[:, :, None] * levers.sum(axis=1)[:, None, :] / 12.0
+    gradient = np.empty((4, len(vertices), 3))
+    for q, axis in np.ndindex(4, 3):
+        pull = weights[..., q] * normal[:, axis, None]
+        gradient[q, :, axis] = np.bincount(own.ravel(), pull.ravel(), len(vertices))
     return gradient
 
 
-def _wet_share(height: FloatArray) -> FloatArray:
-    """(m,) share of a triangle's area that is under water, of its corners' heights (m, 3)."""
-    low, middle, high = np.sort(height, axis=1).T
-    share: FloatArray = (high <= 0.0).astype(np.float64)
-    tip = (low < 0.0) & (middle >= 0.0) & (high > 0.0)
-    share[tip] = (low**2)[tip] / ((low - middle) * (low - high))[tip]
-    rest = (middle < 0.0) & (high > 0.0)
-    share[rest] = 1.0 - (high**2)[rest] / ((high - middle) * (high - low))[rest]
-    return share
+def _wet_pieces(height: FloatArray) -> tuple[IntArray, FloatArray, FloatArray]:
+    """The wet part of triangles with corner heights (m, 3), as signed pieces.
+
+    A triangle with two wet corners is the whole of it less the dry tip.
+
+    Returns:
+        (p,) triangle, (p,) signed share of its area, (p, 3, 3) shares of the triangle's corners
+        (last axis) in the corners of the piece.
+    """
+    wet = height < 0.0
+    count = wet.sum(axis=1)
+    whole = np.flatnonzero(count >= 2)
+    cut = np.flatnonzero((count == 1) | (count == 2))
+    wet_tip = count[cut] == 1
+    tip = np.argmax(wet[cut] == wet_tip[:, None], axis=1)
+    level = height[cut]
+    own = np.take_along_axis(level, tip[:, None], axis=1)
+    at_tip = np.eye(3)[tip]
+    reach = np.where(at_tip > 0.0, 0.0, own / np.where(at_tip > 0.0, 1.0, own - level))
+    area = np.prod(np.where(at_tip > 0.0, 1.0, reach), axis=1) * np.where(wet_tip, 1.0, -1.0)
+    corners = reach[..., None] * np.eye(3) + (1.0 - reach)[..., None] * at_tip[:, None]
+    return (
+        np.concatenate([whole, cut]).astype(np.int32),
+        np.concatenate([np.ones(len(whole)), area]),
+        np.concatenate([np.broadcast_to(np.eye(3), (len(whole), 3, 3)), corners]),
+    )
 
 
-def _reading_moves(line: Line, fractions: FloatArray) -> FloatArray:
+def reading_moves(line: Line, fractions: FloatArray) -> FloatArray:
     """(p, 3, n, 3) movement of the line's points at fractions with each reading's x, y, z."""
     count = len(line.points)
     moves = np.zeros((count, 3, len(fractions), 3))
