@@ -193,28 +193,16 @@ moments = linear_pass if COMPILES else integrals_numpy.moments
 
 
 @compiled
-def _span(mesh: Mesh, up: FloatArray) -> tuple[float, float]:
-    """Offsets below and above the whole mesh."""
-    low, high = np.inf, -np.inf
-    for block in range(len(mesh[5])):
-        height, reach = _extent(mesh[5], block, (up[0], up[1], up[2]))
-        low, high = min(low, height - 2.0 * reach), max(high, height + 2.0 * reach)
-    return low, high
-
-
-@compiled
 def level(mesh: Mesh, up: FloatArray, volume: float, nearly: float) -> tuple[float, FloatArray]:
     """The offset that holds a volume below the plane, and the integrals there.
 
-    Newton on a function that only rises, kept between brackets. What is full has no surface. ``nearly`` is
-    the fraction of the volume that may be missing.
+    Newton on a function that only rises, kept between brackets; ``nearly`` is the fraction of
+    the volume that may be missing. What is full has no surface.
     """
-    low, high = _span(mesh, up)
+    low, high, offset = -mesh[7], mesh[7], 0.0
     below = moments(mesh, up, high)
     if volume >= (1.0 - FULL) * below[0]:
         return high, below
-    smallest = 1e-16 * (high - low)
-    offset = 0.5 * (low + high)
     for _ in range(100):
         below = moments(mesh, up, offset)
         excess = below[0] - volume
@@ -222,7 +210,7 @@ def level(mesh: Mesh, up: FloatArray, volume: float, nearly: float) -> tuple[flo
             high = offset
         else:
             low = offset
-        if abs(excess) <= nearly * volume or high - low <= smallest:
+        if abs(excess) <= nearly * volume or high - low <= 1e-16 * mesh[7]:
             break
         offset = offset - excess / below[4] if below[4] > 0.0 else low
         if not low < offset < high:
@@ -232,13 +220,11 @@ def level(mesh: Mesh, up: FloatArray, volume: float, nearly: float) -> tuple[flo
 
 @compiled
 def _tank(tanks: Tanks, t: int) -> Mesh:
-    first = tanks[7]
-    v, f, b = first[t, 0], first[t, 1], first[t, 2]
-    w, g, c = first[t + 1, 0], first[t + 1, 1], first[t + 1, 2]
+    v, f, b = tanks[7][t, 0], tanks[7][t, 1], tanks[7][t, 2]
+    w, g, c = tanks[7][t + 1, 0], tanks[7][t + 1, 1], tanks[7][t + 1, 2]
     # each tank has one more block start than blocks
-    starts = tanks[3][b + t : c + t + 1]
-    whole = tanks[4][b:c], tanks[5][b:c], tanks[6][t]
-    return tanks[0][v:w], tanks[1][f:g], tanks[2][f:g], starts, whole[0], whole[1], whole[2]
+    own = tanks[3][b + t : c + t + 1], tanks[4][b:c], tanks[5][b:c], tanks[6][t, :3]
+    return (tanks[0][v:w], tanks[1][f:g], tanks[2][f:g], *own, tanks[6][t, 3])
 
 
 @compiled
@@ -327,16 +313,11 @@ def state(case: Case, up: FloatArray, offset: float) -> State:
         bend[1 + i, 2] = _dot(ways[1], pulled)
         bend[1 + i, 1 + i] -= _dot(up, lever)
     if case[4] == 0.0:
-        _hold_heel(slope, bend)
+        slope[1] = bend[0, 1] = bend[1, 0] = bend[1, 2] = bend[2, 1] = 0.0
+        bend[1, 1] = bend[0, 0] + abs(bend[2, 2])
     levers = max(abs(slope[1]), abs(slope[2])) / TENTHS
     residual = max(abs(slope[0]), levers) / (volume * unit)
     return energy, residual, slope, bend, below, weight, give
-
-
-@compiled
-def _hold_heel(slope: FloatArray, bend: FloatArray) -> None:
-    slope[1] = bend[0, 1] = bend[1, 0] = bend[1, 2] = bend[2, 1] = 0.0
-    bend[1, 1] = bend[0, 0] + abs(bend[2, 2])
 
 
 @compiled

@@ -12,11 +12,11 @@ from hullchange.geometry.surface import Surface
 Corners: TypeAlias = NDArray[np.uint32]
 
 Mesh: TypeAlias = tuple[
-    FloatArray, Corners, FloatArray, IntArray, FloatArray, FloatArray, FloatArray
+    FloatArray, Corners, FloatArray, IntArray, FloatArray, FloatArray, FloatArray, float
 ]
 """Vertices (n, 3) about the centre; faces (m, 3), neighbours together; their areas (m,);
 (k + 1,) where each block of faces starts; moments (k, 17) of whole blocks; (k, 6) centre and
-half size of each block's box; centre (3,). [m]
+half size of each block's box; centre (3,); radius of a ball about it that holds all. [m]
 
 A plane cuts few blocks: the others are wet or dry as a whole, and are not looked into. The
 centre keeps digits: about a far origin the sums would cancel."""
@@ -32,8 +32,9 @@ Tanks: TypeAlias = tuple[
     IntArray,
     FloatArray,
 ]
-"""The arrays of several meshes stacked, with their centres (t, 3); (t + 1, 3) where each one's
-vertices, faces and blocks start; (t, 2) volume of liquid and its density over the water's."""
+"""The arrays of several meshes stacked, with their centres and radii (t, 4); (t + 1, 3) where
+each one's vertices, faces and blocks start; (t, 2) volume of liquid and its density over the
+water's."""
 
 Case: TypeAlias = tuple[Mesh, Tanks, FloatArray, float, float]
 """Mesh of what floats; tanks; (4,) volume of water as heavy as the boat without her liquids and
@@ -82,6 +83,7 @@ def merged(meshes: list[Mesh], adds: list[bool]) -> Mesh:
         np.concatenate([m[4] * _signed(s) for m, s in zip(meshes, signs, strict=True)]),
         np.concatenate([m[5] for m in meshes]),
         meshes[0][6],
+        max(m[7] for m in meshes),
     )
 
 
@@ -104,7 +106,7 @@ def stacked(meshes: list[Mesh], liquids: list[tuple[float, float]]) -> Tanks:
         starts,
         stack[3],
         stack[4],
-        np.array([m[6] for m in meshes]).reshape(-1, 3),
+        np.array([[*m[6], m[7]] for m in meshes]).reshape(-1, 4),
         first.astype(np.int32),
         np.array(liquids).reshape(-1, 2),
     )
@@ -118,7 +120,7 @@ def _arrays(vertices: FloatArray, faces: IntArray, centre: FloatArray) -> Mesh:
     if not len(faces):
         vertices = np.zeros((0, 3))
         none = np.zeros(0), np.zeros(1, np.int32), np.zeros((0, 17)), np.zeros((0, 6))
-        return vertices, np.zeros((0, 3), np.uint32), *none, centre
+        return vertices, np.zeros((0, 3), np.uint32), *none, centre, 0.0
     sorted_faces = faces[_neighbours_together(vertices[faces].mean(axis=1))]
     starts = np.arange(0, len(faces), BLOCK, dtype=np.int32)
     corners = vertices[sorted_faces]
@@ -133,6 +135,8 @@ def _arrays(vertices: FloatArray, faces: IntArray, centre: FloatArray) -> Mesh:
         np.add.reduceat(moments, starts, axis=0),
         np.hstack([(low + high) / 2.0, (high - low) / 2.0]),
         centre,
+        # rounded up: the ball must hold the outermost corner
+        1.0001 * float(np.sqrt((vertices * vertices).sum(axis=1).max())),
     )
 
 
