@@ -86,7 +86,10 @@ def _command(
     example: str,
 ) -> argparse.ArgumentParser:
     return commands.add_parser(
-        name, help=about, description=f"{about[0].upper()}{about[1:]}.", epilog=f"Example: {example}"
+        name,
+        help=about,
+        description=f"{about[0].upper()}{about[1:]}.",
+        epilog=f"Example: {example}",
     )
 
 

@@ -47,13 +47,13 @@ def _file_of(given: argparse.Namespace) -> str:
 
 def new(given: argparse.Namespace) -> int:
     """Write a commented starting document where there is no file yet."""
-    from hullchange.study import start
+    from hullchange.study.start import starting_document
 
     if given.file.exists():
         sentence = "There is a file of this name already: choose another one."
         raise ModelError("file-exists", sentence)
     name = given.file.stem.replace("-", " ").replace("_", " ").strip().capitalize()
-    write_whole(given.file, start.starting_document(name or "Boat").encode())
+    write_whole(given.file, starting_document(name or "Boat").encode())
     sys.stdout.write(f"{given.file}\n")
     return DONE
 

@@ -26,8 +26,8 @@ class Desk:
         self.shelf = shelf
         self.workers = Workers()
         self._boats: Memo[Boat] = Memo(32)
-        self._names: Memo[str] = Memo(MESHES_KEPT)
-        self._meshes: dict[str, bytes] = {}
+        self._pieces: dict[str, ScenePiece] = {}
+        self._meshes: Memo[bytes] = Memo(MESHES_KEPT)
 
     def answer(
         self, copy: WorkingCopy, condition: str | None, option: str | None, *, full: bool
@@ -116,14 +116,15 @@ class Desk:
             self.record(copy, None)
 
     def mesh(self, name: str) -> bytes:
-        """A mesh by the hash that is its name.
+        """A mesh by the hash that is its name, drawn when it is first asked for.
 
         Raises:
             ModelError: ``unknown-mesh``.
         """
-        if name not in self._meshes:
+        piece = self._pieces.get(name)
+        if piece is None:
             raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
-        return self._meshes[name]
+        return self._meshes.answer(name, lambda: piece_glb(piece))
 
     def close(self) -> None:
         """Write what is unsaved and end the workers."""
@@ -131,15 +132,12 @@ class Desk:
         self.workers.close()
 
     def _drawn(self, piece: ScenePiece) -> ScenePart:
-        def name() -> str:
-            digest, glb = piece_glb(piece)
-            self._meshes[digest] = glb
-            for stale in list(self._meshes)[: -2 * MESHES_KEPT]:
-                del self._meshes[stale]
-            return digest
-
-        digest = self._names.answer(piece.key, name)
+        self._pieces[piece.name] = piece
+        for stale in list(self._pieces)[:-MESHES_KEPT]:
+            del self._pieces[stale]
         return ScenePart(
-            id=piece.id, role=piece.role, change=piece.change, mesh=f"/api/meshes/{digest}.glb"
+            id=piece.id,
+            role=piece.role,
+            change=piece.change,
+            mesh=f"/api/meshes/{piece.name}.glb",
         )
-

@@ -54,7 +54,9 @@ class Working(Wire):
     undo_label: str = ""
     redo_label: str = ""
     saved: bool = Field(description="False where the last save was refused")
-    trouble: str = Field(description="why it was refused and what became of the edits, or empty")
+    trouble: str = Field(
+        description="why it was refused and what became of the edits, or empty"
+    )
     document: dict[str, JsonValue]
     options: tuple[str, ...]
     option: str | None

@@ -1,4 +1,4 @@
-"""CAD in processes of its own: the kernel holds the interpreter, and the server must not wait."""
+"""CAD in a process of its own: its kernel holds the interpreter, and the server must answer."""
 
 import multiprocessing
 from collections.abc import Mapping

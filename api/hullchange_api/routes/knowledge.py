@@ -27,6 +27,4 @@ def list_kinds() -> tuple[PartKind, ...]:
 @router.get("/cautions")
 def list_cautions() -> tuple[Caution, ...]:
     """The cautions that stand beside every result, in the order they are printed."""
-    return tuple(
-        Caution(topic=c.topic, sentence=c.sentence, source=c.source) for c in CAUTIONS
-    )
+    return tuple(Caution(topic=c.topic, sentence=c.sentence, source=c.source) for c in CAUTIONS)

@@ -1,6 +1,6 @@
 """Meshes by hash, and the whole scene of a revision, as glTF."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Response
 
@@ -10,11 +10,13 @@ from hullchange_api.routes.working import OneDesk, Option
 
 router = APIRouter(tags=["scene"])
 GLB = "model/gltf-binary"
-BINARY = {200: {"content": {GLB: {"schema": {"type": "string", "format": "binary"}}}}}
+BINARY: dict[int | str, dict[str, Any]] = {
+    200: {"content": {GLB: {"schema": {"type": "string", "format": "binary"}}}}
+}
 IMMUTABLE = "public, max-age=31536000, immutable"
 
 
-@router.get("/api/meshes/{name}.glb", response_class=Response, responses={**BINARY})
+@router.get("/api/meshes/{name}.glb", response_class=Response, responses=BINARY)
 def read_mesh(
     name: str, desk: OneDesk, if_none_match: Annotated[str | None, Header()] = None
 ) -> Response:
@@ -28,7 +30,7 @@ def read_mesh(
 @router.get(
     "/api/refits/{refit}/revisions/{revision}/scene.glb",
     response_class=Response,
-    responses={**BINARY},
+    responses=BINARY,
 )
 def read_scene(refit: str, revision: str, desk: OneDesk, option: Option = None) -> Response:
     """The whole refit: metres, one named node per part with its plates below it."""

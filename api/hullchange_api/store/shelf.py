@@ -5,7 +5,7 @@ from pathlib import Path
 from threading import Lock
 
 from hullchange.errors import ModelError
-from hullchange.study import start
+from hullchange.study.start import starting_document
 from hullchange_api.store.files import write_whole
 from hullchange_api.store.working import WorkingCopy
 
@@ -62,7 +62,7 @@ class Shelf:
             raise ModelError("refit-exists", f"There is a refit called {refit} already.")
         file = self._folder / refit / FILE_NAME
         file.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(file, start.starting_document(name).encode())
+        write_whole(file, starting_document(name).encode())
         return self.working(refit)
 
     def close(self) -> None:

@@ -53,6 +53,7 @@ class WorkingCopy:
         self.refit = refit
         self.file = file
         self._lock = RLock()
+        self._saving = RLock()
         self._timer: Timer | None = None
         self._restored: str | None = None
         self._past: list[tuple[State, str]] = []
@@ -125,12 +126,17 @@ class WorkingCopy:
 
     def save(self) -> None:
         """Write what is unsaved; trouble is kept in words and tried again with the next edit."""
-        with self._lock:
-            if self._timer is not None:
-                self._timer.cancel()
-                self._timer = None
+        with self._saving:
+            with self._lock:
+                if self._timer is not None:
+                    self._timer.cancel()
+                    self._timer = None
+                state, text = self._state, self._restored
+            if self._saved_edit == state.edit:
+                return
             try:
-                self._write_unsaved()
+                # an undone edit brings back the very text, comments and all
+                self._write(state, text or edited(self._text, state.plain))
             except OSError as error:
                 reason = error.strerror or str(error)
                 self.trouble = (
@@ -155,10 +161,11 @@ class WorkingCopy:
 
     def _become(self, state: State) -> State:
         self._state = state
-        if self._timer is None:
-            self._timer = Timer(SAVE_AFTER_SECONDS, self.save)
-            self._timer.daemon = True
-            self._timer.start()
+        if self._timer is not None:
+            self._timer.cancel()
+        self._timer = Timer(SAVE_AFTER_SECONDS, self.save)
+        self._timer.daemon = True
+        self._timer.start()
         return state
 
     def _travel(self, expected: int, direction: str) -> State:
@@ -166,9 +173,7 @@ class WorkingCopy:
             self._require(expected)
             self.save()
             back = direction == "undo"
-            source, target = (
-                (self._past, self._future) if back else (self._future, self._past)
-            )
+            source, target = (self._past, self._future) if back else (self._future, self._past)
             if not source:
                 raise ModelError("nothing-to-undo", f"There is nothing to {direction}.")
             here = (self._state, self._text)
@@ -189,15 +194,12 @@ class WorkingCopy:
     def _on_disk(self) -> str:
         return sha256(self.file.read_bytes()).hexdigest() if self.file.exists() else ""
 
-    def _write_unsaved(self) -> None:
-        if self._saved_edit == self._state.edit:
-            return
-        # an undone edit brings back the very text, comments and all
-        text = self._restored or edited(self._text, self._state.plain)
+    def _write(self, state: State, text: str) -> None:
         if self._on_disk() != self._digest:
             beside = self.file.with_suffix(".unsaved.yaml")
             write_whole(beside, text.encode())
-            self._take_up(self._state.edit + 1)
+            with self._lock:
+                self._take_up(self._state.edit + 1)
             self.trouble = (
                 f"{self.file.name} was changed by something else; it is loaded as it is now, "
                 f"and your edits are kept in {beside.name} beside it."
@@ -206,8 +208,7 @@ class WorkingCopy:
         write_whole(self.file, text.encode())
         self._text = text
         self._digest = sha256(text.encode()).hexdigest()
-        self._saved_edit = self._state.edit
-        self._restored = None
+        self._saved_edit = state.edit
         self.trouble = ""
 
 

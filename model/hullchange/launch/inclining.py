@@ -53,11 +53,15 @@ def inclined(moments: tuple[float, ...], heels_deg: tuple[float, ...]) -> Inclin
     design = np.stack([moved, np.ones_like(moved)], axis=1)
     (slope, intercept), *_ = np.linalg.lstsq(design, lever, rcond=None)
     if slope <= 0.0:
-        sentence = "She heels against the moved weight: check the signs (starboard is positive)."
+        sentence = (
+            "She heels against the moved weight: check the signs (starboard is positive)."
+        )
         raise ModelError("inclined-backwards", sentence, "survey.inclining.readings")
     residuals = lever - design @ np.array([slope, intercept])
     free = max(1, len(moments) - 2)
-    sd_slope = sqrt(float(residuals @ residuals) / free / float(((moved - moved.mean()) ** 2).sum()))
+    sd_slope = sqrt(
+        float(residuals @ residuals) / free / float(((moved - moved.mean()) ** 2).sum())
+    )
     return Inclined(
         float(1.0 / slope),
         float(sd_slope / slope**2),

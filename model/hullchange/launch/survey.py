@@ -104,8 +104,8 @@ def fitted_plane(readings: tuple[Reading, ...], amidships_x: float) -> FittedPla
     normal = (slopes * weight[:, None] ** 2).T @ slopes
     residuals = measured - freeboards
     return FittedPlane(
-        WaterPlane.at(*(float(v) for v in state), amidships_x),
-        np.linalg.inv(normal),
+        _plane(state, amidships_x),
+        np.asarray(np.linalg.inv(normal), dtype=np.float64),
         residuals,
         float(((residuals * weight) ** 2).sum()),
         len(readings) - 3,
@@ -157,7 +157,7 @@ def weighed_afloat(
     height, sd_height = vcg
 
     def numbers(state: FloatArray, z: float) -> FloatArray:
-        plane = WaterPlane.at(*(float(v) for v in state), amidships_x)
+        plane = _plane(state, amidships_x)
         volume, centroid = immersed(plane)
         if volume <= 0.0:
             sentence = "The freeboards leave the hull dry: check their unit and the marks."
@@ -183,6 +183,11 @@ def weighed_afloat(
     shape = keep @ shape @ keep.T
     covariance = slopes @ fitted.covariance @ slopes.T + np.outer(raised, raised) + shape
     return AsFound(found, covariance, sqrt(max(0.0, shape[0, 0])))
+
+
+def _plane(state: FloatArray, amidships_x: float) -> WaterPlane:
+    sinkage, trim, heel = (float(v) for v in state)
+    return WaterPlane.at(sinkage, trim, heel, amidships_x)
 
 
 def _freeboards(

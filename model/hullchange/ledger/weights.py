@@ -34,17 +34,32 @@ class Account:
     """A sum of weights as the four numbers floating depends on, with their covariance.
 
     Attributes:
-        numbers: (4,) mass [kg] and moments about the frame's origin [kg m].
-        covariance: (4, 4) of the same.
+        packed: (5, 4) the numbers, then the rows of their covariance: one array, so that a sum
+            over a ledger is one sum.
     """
 
-    numbers: FloatArray
-    covariance: FloatArray
+    packed: FloatArray
+
+    @classmethod
+    def of(cls, numbers: FloatArray, covariance: FloatArray) -> "Account":
+        """The account of four numbers (4,) with covariance (4, 4)."""
+        return cls(np.vstack([numbers, covariance]))
+
+    @property
+    def numbers(self) -> FloatArray:
+        """(4,) mass [kg] and moments about the frame's origin [kg m]."""
+        numbers: FloatArray = self.packed[0]
+        return numbers
+
+    @property
+    def covariance(self) -> FloatArray:
+        """(4, 4) covariance of the numbers."""
+        return self.packed[1:]
 
     @property
     def mass(self) -> float:
         """Mass [kg]."""
-        return float(self.numbers[0])
+        return float(self.packed[0, 0])
 
     @property
     def centre(self) -> tuple[float, float, float]:
@@ -56,18 +71,19 @@ class Account:
 
     def __add__(self, other: "Account") -> "Account":
         """Both together, their errors independent."""
-        return Account(self.numbers + other.numbers, self.covariance + other.covariance)
+        return Account(self.packed + other.packed)
 
     def __neg__(self) -> "Account":
         """The same taken away: the numbers change sign, what is not known stays."""
-        return Account(-self.numbers, self.covariance)
+        return Account(self.packed * _TAKEN)
 
     def __sub__(self, other: "Account") -> "Account":
         """The first without the second, their errors independent."""
         return self + -other
 
 
-NOTHING = Account(np.zeros(4), np.zeros((4, 4)))
+_TAKEN = np.array([[-1.0], [1.0], [1.0], [1.0], [1.0]])
+NOTHING = Account(np.zeros((5, 4)))
 """No weight at all."""
 
 
@@ -80,7 +96,7 @@ def account_of(weight: Weight) -> Account:
     arm = np.array([1.0, *weight.centre])
     covariance = weight.sd_mass**2 * np.outer(arm, arm)
     covariance[1:, 1:] += np.diag((weight.mass * np.array(weight.sd_centre)) ** 2)
-    return Account(weight.mass * arm, covariance)
+    return Account.of(weight.mass * arm, covariance)
 
 
 def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:
@@ -91,15 +107,10 @@ def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:
     way = np.array([0.0, *(np.array(to) - np.array(weight.centre))])
     covariance = weight.sd_mass**2 * np.outer(way, way)
     covariance[1:, 1:] += 2.0 * np.diag((weight.mass * np.array(weight.sd_centre)) ** 2)
-    return Account(weight.mass * way, covariance)
+    return Account.of(weight.mass * way, covariance)
 
 
 def total(accounts: Iterable[Account]) -> Account:
     """The sum of accounts whose errors are independent."""
-    listed = list(accounts)
-    if not listed:
-        return NOTHING
-    return Account(
-        np.sum([a.numbers for a in listed], axis=0),
-        np.sum([a.covariance for a in listed], axis=0),
-    )
+    listed = [account.packed for account in accounts]
+    return Account(np.sum(listed, axis=0)) if listed else NOTHING

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from hashlib import sha256
 from typing import Literal
 
 import numpy as np
 
+import hullchange
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface
 from hullchange.present.gltf import Drawn, scene_glb
@@ -33,6 +35,11 @@ class ScenePiece:
     key: str
     drawn: Callable[[], tuple[Drawn, ...]]
 
+    @property
+    def name(self) -> str:
+        """Hash that names its mesh: of all the mesh depends on, this version included."""
+        return sha256(f"{hullchange.__version__}|{self.key}".encode()).hexdigest()[:32]
+
 
 def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
     """Everything that is drawn of a boat, hull first."""
@@ -55,13 +62,11 @@ def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
         surface = appendage.surface
         pieces.append(
             ScenePiece(
-                name,
+                f"appendage.{name}",
                 "appendage",
                 None,
                 f"appendage|{name}|{surface.key}",
-                lambda name=name, surface=surface: (
-                    _body(name, surface, np.zeros((0, 2, 3)), "hull"),
-                ),
+                partial(_appendage, f"appendage.{name}", surface),
             )
         )
     for name, part in boat.existing.items():
@@ -72,10 +77,9 @@ def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
     return tuple(pieces)
 
 
-def piece_glb(piece: ScenePiece) -> tuple[str, bytes]:
-    """The piece's glTF and the hash that names it."""
-    glb = scene_glb(piece.drawn())
-    return sha256(glb).hexdigest()[:32], glb
+def piece_glb(piece: ScenePiece) -> bytes:
+    """The piece's glTF."""
+    return scene_glb(piece.drawn())
 
 
 def whole_scene(boat: Boat) -> bytes:
@@ -99,6 +103,10 @@ def _piece(name: str, role: Role, change: str | None, part: BuiltPart) -> SceneP
         )
 
     return ScenePiece(name, role, change, f"{name}|{part.key}", drawn)
+
+
+def _appendage(name: str, surface: Surface) -> tuple[Drawn, ...]:
+    return (_body(name, surface, np.zeros((0, 2, 3)), "hull"),)
 
 
 def _body(name: str, surface: Surface, edges: FloatArray, material: str) -> Drawn:

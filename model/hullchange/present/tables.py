@@ -56,8 +56,7 @@ def _survey(answer: Assessment) -> Iterable[str]:
         f"TCG {y:+.4f} m, VCG {z:.2f} +/- {spread.vcg_m:.2f} m ({found.vcg_from})"
     )
     yield (
-        f"  {found.agreement} (chi-square {found.chi_square:.1f} on "
-        f"{found.degrees_of_freedom})"
+        f"  {found.agreement} (chi-square {found.chi_square:.1f} on {found.degrees_of_freedom})"
     )
 
 

@@ -17,6 +17,7 @@ from hullchange.launch.survey import AsFound, FittedPlane, Reading, fitted_plane
 from hullchange.ledger.weights import Account, Weight, account_of
 from hullchange.study import items
 from hullchange.study.boat import Boat
+from hullchange.study.entries import aboard_weight
 from hullchange.study.memo import Memo
 from hullchange.study.sections import Inclining
 
@@ -31,6 +32,7 @@ class Found:
         afloat: what she weighed and where it lay, all aboard.
         solid: the same without the liquids that move in a boxed tank.
         liquids: those liquids as they were on the day, by the tank's name.
+        aboard: account of each thing listed as aboard, liquids lying level.
         vcg_from: where the height of the centre of gravity is from, in words.
     """
 
@@ -39,6 +41,7 @@ class Found:
     afloat: AsFound
     solid: Account
     liquids: dict[str, Tank]
+    aboard: dict[str, Account]
     vcg_from: str
 
 
@@ -124,7 +127,7 @@ def _found(boat: Boat) -> Found:
         shape_covariance(boat.hull, fitted.plane),
         amidships(boat),
     )
-    everything = Account(afloat.numbers, afloat.covariance)
+    everything = Account.of(afloat.numbers, afloat.covariance)
     moving = [
         account_of(Weight(name, tank.mass, _as_it_lies(tank, fitted.plane)))
         for name, tank in liquids.items()
@@ -132,7 +135,8 @@ def _found(boat: Boat) -> Found:
     solid = everything
     for liquid in moving:
         solid = solid - liquid
-    return Found(readings, fitted, afloat, solid, liquids, source)
+    aboard = {name: account_of(aboard_weight(boat.document, name)) for name in survey.aboard}
+    return Found(readings, fitted, afloat, solid, liquids, aboard, source)
 
 
 def _readings(boat: Boat) -> list[Reading]:

@@ -2,16 +2,17 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from hullchange.errors import ModelError
-from hullchange.ledger.weights import Weight
+from hullchange.ledger.weights import Account, Weight, account_of, total
 from hullchange.materials import PROVENANCE
 from hullchange.study.document import Condition, Document
 from hullchange.study.items import Load
 from hullchange.study.results import Stage
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class LoadingCondition:
     """One loading condition, complete.
 
@@ -32,6 +33,19 @@ class LoadingCondition:
     loads: tuple[Weight, ...]
     floods: tuple[str, ...]
     stages: tuple[Stage, ...]
+
+    @cached_property
+    def key(self) -> str:
+        """Equal keys, equal conditions."""
+        fills = sorted(self.fills.items())
+        return repr(
+            (self.id, self.water_density, sorted(self.without), fills, self.loads, self.floods)
+        )
+
+    @cached_property
+    def load(self) -> Account:
+        """All loads together."""
+        return total(account_of(load) for load in self.loads)
 
 
 def conditions_of(document: Document) -> dict[str, LoadingCondition]:

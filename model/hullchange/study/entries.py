@@ -9,7 +9,7 @@ from hullchange.ledger.weights import Account, Weight, account_of, account_of_mo
 from hullchange.materials import PROVENANCE
 from hullchange.study import items
 from hullchange.study.document import Change, Document
-from hullchange.study.quantities import Point
+from hullchange.study.quantities import Point, Reach
 from hullchange.study.values import number_at
 
 Role = Literal["removed", "added", "moved", "part", "allowance"]
@@ -186,7 +186,7 @@ def _risen(document: Document, at: Point, rises: items.RisesWith | None) -> tupl
     return (at[0], at[1], at[2] + value - rises.from_m), part
 
 
-def _reach(reach: items.Reach | None) -> tuple[float, float]:
+def _reach(reach: Reach | None) -> tuple[float, float]:
     return (0.0, 0.0) if reach is None or reach.x is None else reach.x
 
 

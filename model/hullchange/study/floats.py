@@ -1,4 +1,4 @@
-"""One boat in one loading condition, afloat: what she weighs there and where she comes to rest."""
+"""One boat in one loading condition: what she weighs there and where she comes to rest."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -14,7 +14,6 @@ from hullchange.study import items
 from hullchange.study.as_found import Found, tank_of
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
-from hullchange.study.entries import aboard_weight
 from hullchange.study.memo import Memo
 from hullchange.study.variants import Variant
 from hullchange.study.wells import Well, spilling, wells_of
@@ -97,13 +96,13 @@ def weighed(
     for name, item in boat.document.survey.aboard.items():
         gone = name in variant.taken_off
         boxed = isinstance(item, items.FillAboard) and item.tank in found.liquids
-        weight = account_of(aboard_weight(boat.document, name))
+        weight = found.aboard[name]
         if gone and boxed:
             corrections.append(weight)  # it was in its tank, not in the solid boat
         if gone or boxed:
             continue
-        tank = item.tank if isinstance(item, items.FillAboard) else name
-        if name in condition.without or tank in condition.fills:
+        held_in = item.tank if isinstance(item, items.FillAboard) else name
+        if name in condition.without or held_in in condition.fills:
             corrections.append(-weight)
     for name, volume in _fills(boat, found, variant, condition):
         tank = boat.document.tanks[name]
@@ -112,8 +111,7 @@ def weighed(
         elif tank.at_m is not None:
             mass = volume * tank.liquid_density()
             corrections.append(account_of(Weight(f"tanks.{name}", mass, tank.at_m)))
-    loads = total(account_of(load) for load in condition.loads)
-    shared = total([found.solid, loads, *corrections])
+    shared = total([found.solid, condition.load, *corrections])
     changed = variant.account
     return Weighing(shared + changed, shared, changed, tuple(tanks))
 
@@ -124,7 +122,9 @@ def _fills(
     """Each tank that holds something the rigid boat does not, and its volume [m^3]."""
     for name, tank in boat.document.tanks.items():
         aboard = _aboard_in(boat, name)
-        there = aboard not in variant.taken_off if aboard else tank.boat in (None, variant.stage)
+        there = (
+            aboard not in variant.taken_off if aboard else tank.boat in (None, variant.stage)
+        )
         if not there or aboard in condition.without:
             continue
         as_surveyed = found.liquids[name].liquid_volume if name in found.liquids else 0.0
@@ -166,7 +166,8 @@ def _flooded(
     for _ in range(FLOODING_ROUNDS):
         water = [spilling(well, rest.plane.up, condition.water_density) for well in wells]
         change = max(
-            abs(tank.liquid_volume - before) for tank, before in zip(water, volumes, strict=True)
+            abs(tank.liquid_volume - before)
+            for tank, before in zip(water, volumes, strict=True)
         )
         volumes = [tank.liquid_volume for tank in water]
         if change < SETTLED:

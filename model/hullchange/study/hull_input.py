@@ -1,4 +1,4 @@
-"""The hull section of the document as what the hull room takes; hulls kept by what made them."""
+"""The hull of the document, built by the hull room and kept by what made it."""
 
 from hullchange.errors import DocumentError, Fault
 from hullchange.hull.appendages import AppendageInput

@@ -9,15 +9,16 @@ from hullchange.findings import Finding, Severity
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.as_found import Found
-from hullchange.study.boat import Boat
+from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.cautions import COMMON_PRACTICE
-from hullchange.study.document import Change, Target
+from hullchange.study.document import Target
 from hullchange.study.items import Opening
 from hullchange.study.results import ConditionResult, RecordResult, TargetResult
 from hullchange.study.rows import Row
 from hullchange.study.values import number_at
 
 REFLOAT_SHARE = 0.02
+WORTH_A_WORD = 5e-4  # [m]
 UNITS = {"mm": "mm", "deg": "deg", "m": "m", "kg": "kg", "cm": "per cm", "m3": "m3"}
 
 
@@ -66,9 +67,9 @@ def _value(row: ConditionResult, result: str) -> tuple[float | None, str]:
         mark = result.removeprefix("freeboards.")
         read = [f.freeboard_mm for f in row.freeboards if f.mark == mark]
         return (sum(read) / len(read) if read else None), "mm"
-    value = getattr(row, result, None)
-    known = isinstance(value, int | float)
-    return (float(value) if known else None), UNITS.get(result.rsplit("_", 1)[-1], "")
+    found: object = getattr(row, result, None)
+    value = float(found) if isinstance(found, int | float) else None
+    return value, UNITS.get(result.rsplit("_", 1)[-1], "")
 
 
 def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
@@ -111,8 +112,8 @@ def float_findings(boat: Boat, rows: Sequence[Row]) -> Iterator[Finding]:
                 place,
                 f"The {boat_name} is unstable upright in condition {row.condition.id} "
                 f"(GM {rest.upright.gm_transverse:+.3f} m): she lolls to "
-                f"{np.degrees(abs(rest.plane.heel)):.1f} deg. Take weight off high up or put it "
-                "low down.",
+                f"{np.degrees(abs(rest.plane.heel)):.1f} deg. Take weight off high up, or put "
+                "it low down.",
             )
         for name, opening in boat.document.openings.items():
             if opening.boat not in (None, row.stage):
@@ -167,42 +168,72 @@ def record_findings(record: RecordResult) -> Iterator[Finding]:
             )
 
 
-def reminder_of(boat: Boat, name: str, change: Change, rest: Equilibrium) -> str:
-    """What is easily missed about a change, in one sentence, or nothing."""
-    for sentence in _reminders(boat, name, change, rest):
-        return sentence
+def reminder_of(boat: Boat, name: str, rest: Equilibrium) -> str:
+    """What is easily missed about a change, in one sentence, or nothing.
+
+    Args:
+        boat: everything built.
+        name: of the change.
+        rest: the refit afloat in the reference condition.
+    """
+    for remind in (_rises, _stays_dry, _floods, _replaces_nothing, _never_lightens, _may_lie):
+        sentence = remind(boat, name, rest)
+        if sentence:
+            return sentence
     return ""
 
 
-def _reminders(
-    boat: Boat, name: str, change: Change, rest: Equilibrium
-) -> Iterator[str]:
-    risen = [e for e in boat.entries if e.change == name and e.role == "moved" and e.rides_on]
-    if risen:
-        mass = sum(e.weight.mass for e in risen)
-        rise = max(e.to[2] - e.weight.centre[2] for e in risen)
-        if abs(rise) > 5e-4:
-            way = "rise" if rise > 0 else "come down"
-            yield f"{mass:.0f} kg of rig and gear {way} {1000.0 * abs(rise):.0f} mm with the roof"
-    for key in change.parts:
-        part = boat.parts[key]
-        if part.part.kind == "transom_extension":
-            lowest = min(
-                float(rest.plane.height_above(piece.surface.vertices).min())
-                for piece in part.bodies
-            )
-            if lowest > 0.0:
-                yield f"bottom dry at rest by {1000.0 * lowest:.0f} mm: weight only"
-        if part.part.kind == "cockpit":
-            litres = -1000.0 * part.buoyant_volume
-            yield f"full of water it holds {litres:.0f} l, about {litres * 1.025:.0f} kg"
-    if change.parts and not any(
-        e.replaced_by in change.parts for e in boat.entries if e.change == name and e.replaced_by
-    ):
-        yield "nothing is taken off for it: is any old steel cut away?"
-    if any(added.energy_kwh for added in change.adds.values()):
-        yield "batteries never get lighter as fuel did: secure them against inversion"
-    shift = [e for e in boat.entries if e.change == name and e.may_lie_x[0] < e.may_lie_x[1]]
-    if shift:
-        low, high = shift[0].may_lie_x
-        yield f"{shift[0].weight.path.rsplit('.', 1)[1]} may lie from x {low:g} to {high:g} m"
+def _parts_of(boat: Boat, change: str, kind: str) -> list[BuiltPart]:
+    return [p for p in boat.parts.values() if p.change == change and p.part.kind == kind]
+
+
+def _rises(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
+    risen = [e for e in boat.entries if e.change == change and e.role == "moved" and e.rides_on]
+    rise = max((e.to[2] - e.weight.centre[2] for e in risen), key=abs, default=0.0)
+    if abs(rise) < WORTH_A_WORD:
+        return ""
+    way = "rise" if rise > 0 else "come down"
+    mass = sum(e.weight.mass for e in risen)
+    return f"{mass:.0f} kg of rig and gear {way} {1000.0 * abs(rise):.0f} mm with the roof"
+
+
+def _stays_dry(boat: Boat, change: str, rest: Equilibrium) -> str:
+    bodies = [
+        body.surface.vertices
+        for part in _parts_of(boat, change, "transom_extension")
+        for body in part.bodies
+    ]
+    lowest = min((float(rest.plane.height_above(v).min()) for v in bodies), default=0.0)
+    if lowest <= 0.0:
+        return ""
+    return f"bottom dry at rest by {1000.0 * lowest:.0f} mm: weight only"
+
+
+def _floods(boat: Boat, change: str, rest: Equilibrium) -> str:
+    litres = -1000.0 * sum(p.buoyant_volume for p in _parts_of(boat, change, "cockpit"))
+    if litres <= 0.0:
+        return ""
+    water = litres / 1000.0 * rest.water_density
+    return f"full to the deck it holds {litres:.0f} l of water, {water:.0f} kg"
+
+
+def _replaces_nothing(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
+    entries = [e for e in boat.entries if e.change == change]
+    if not boat.document.changes[change].parts or any(e.replaced_by for e in entries):
+        return ""
+    return "nothing is taken off for it: is old steel cut away that should be counted?"
+
+
+def _never_lightens(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
+    if not any(added.energy_kwh for added in boat.document.changes[change].adds.values()):
+        return ""
+    return "batteries never get lighter, as fuel did: secure them against inversion"
+
+
+def _may_lie(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
+    for entry in boat.entries:
+        low, high = entry.may_lie_x
+        if entry.change == change and low < high:
+            name = entry.weight.path.rsplit(".", 1)[1]
+            return f"{name} may lie from x {low:g} to {high:g} m"
+    return ""

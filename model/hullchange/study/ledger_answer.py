@@ -76,9 +76,7 @@ def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:
     return tuple(answers)
 
 
-def changes_of(
-    effects: Mapping[str, Effect], stick: Yardstick
-) -> tuple[ChangeResult, ...]:
+def changes_of(effects: Mapping[str, Effect], stick: Yardstick) -> tuple[ChangeResult, ...]:
     """Each change with what it takes off, puts on and moves."""
     answers = []
     for name, change in stick.boat.document.changes.items():
@@ -96,7 +94,7 @@ def changes_of(
                 moved_kg=mass["moved"],
                 net_kg=mass["added"] - mass["removed"],
                 effect=effects[name],
-                reminder=reminder_of(stick.boat, name, change, stick.rest),
+                reminder=reminder_of(stick.boat, name, stick.rest),
             )
         )
     return tuple(answers)

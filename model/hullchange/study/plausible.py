@@ -6,7 +6,7 @@ from pydantic import JsonValue
 
 from hullchange.errors import Fault
 from hullchange.study.matching import last_step, matches, numbers_at, words_at
-from hullchange.study.quantities import AXES, FARTHEST_M
+from hullchange.study.quantities import AXES, FARTHEST_M, index_of
 
 Plain = dict[str, JsonValue]
 SLACK = 1.01  # a box measured to the centimetre
@@ -108,7 +108,7 @@ def _places(plain: Plain) -> Iterator[Fault]:
     )
     for pattern in PLACES:
         for path, value in numbers_at(plain, f"{pattern}.*"):
-            index = int(last_step(path))
+            index = index_of(last_step(path))
             low, high = reach.get(index, (value, value))
             if abs(value) <= FARTHEST_M and not low <= value <= high:
                 axis = AXES[index]

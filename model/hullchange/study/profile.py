@@ -1,14 +1,18 @@
 """The boat from the side: outlines to draw the profile from."""
 
+from collections.abc import Iterator, Mapping
 from typing import Literal
 
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.study.boat import Boat
+from hullchange.hull.hull import Hull
+from hullchange.study.boat import Boat, BuiltPart
+from hullchange.study.memo import Memo
 from hullchange.study.results import MarkOnProfile, Outline, Profile
 
 Role = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+_HULLS: Memo[tuple[Outline, ...]] = Memo(8)
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
 
 
@@ -19,26 +23,21 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         boat: what is drawn.
         centre_of_flotation: x [m].
     """
-    view = boat.hull.side_view
-    sheer = boat.hull.lines.sheer.name
-    lines = [
-        _outline(name, "sheer" if name == sheer else "chine", points, closed=False)
-        for name, points in view.lines.items()
-        if name != boat.hull.lines.centreline.name
-    ]
+    fixed = _HULLS.answer(
+        (boat.hull.key, tuple(boat.hull.appendages)), lambda: tuple(_hull_outlines(boat.hull))
+    )
+    groups: tuple[tuple[Role, Mapping[str, BuiltPart]], ...] = (
+        ("existing", boat.existing),
+        ("part", boat.parts),
+    )
     parts = [
         _outline(part.path, role, points, closed=True)
-        for role, group in (("existing", boat.existing), ("part", boat.parts))
+        for role, group in groups
         for part in group.values()
         for points in part.part.side_view
     ]
     return Profile(
-        outlines=(
-            *(_outline(n, "appendage", p, closed=True) for n, p in view.appendages.items()),
-            _outline("hull", "hull", view.outline, closed=True),
-            *lines,
-            *parts,
-        ),
+        outlines=(*fixed, *parts),
         marks=tuple(
             MarkOnProfile(id=name, x_m=mark.x_m, sheer_z_m=mark.sheer_z_m)
             for name, mark in boat.document.survey.marks.items()
@@ -46,6 +45,17 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         length_waterline_m=boat.document.hull.length_waterline_m,
         centre_of_flotation_x_m=centre_of_flotation,
     )
+
+
+def _hull_outlines(hull: Hull) -> Iterator[Outline]:
+    view = hull.side_view
+    for name, points in view.appendages.items():
+        yield _outline(name, "appendage", points, closed=True)
+    yield _outline("hull", "hull", view.outline, closed=True)
+    for name, points in view.lines.items():
+        if name != hull.lines.centreline.name:
+            role: Role = "sheer" if name == hull.lines.sheer.name else "chine"
+            yield _outline(name, role, points, closed=False)
 
 
 def _outline(name: str, role: Role, points: FloatArray, *, closed: bool) -> Outline:

@@ -1,7 +1,7 @@
 """What an assessment answers: frozen values whose names carry their units.
 
 These classes are the JSON of ``hullchange assess --json`` and of the HTTP interface, so every
-field name is part of the contract.  A value that does not exist is null, and a finding says why.
+field name is part of the contract.  A value that does not exist is null; a finding says why.
 """
 
 from typing import Literal

@@ -8,6 +8,7 @@ from hullchange.study.as_found import Found, amidships, mark_points
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.floats import Afloat, afloat
+from hullchange.study.memo import Memo
 from hullchange.study.results import (
     ConditionResult,
     Difference,
@@ -38,6 +39,9 @@ class Row:
         return self.afloat.rest
 
 
+_ROWS: Memo[Row] = Memo(64)
+
+
 def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
     """Each boat that a condition is run for."""
     return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
@@ -53,12 +57,21 @@ def surveyed_row(boat: Boat, found: Found) -> Row:
 def results_of(boat: Boat, rows: tuple[Row, ...]) -> tuple[ConditionResult, ...]:
     """The rows of one condition as answers; the refit's carries what has changed."""
     before = next((row for row in rows if row.stage == "as_found"), None)
-    return tuple(
-        _result(boat, row, before if row.stage == "refit" else None) for row in rows
-    )
+    return tuple(_result(boat, row, before if row.stage == "refit" else None) for row in rows)
 
 
 def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
+    if stage == "refit":
+        return _fresh_row(boat, found, condition, stage)
+    # the boat as found stays while the refit is edited; of the changes she knows only which
+    # part stands for which well
+    plan = boat.document
+    wells = tuple((c.replaces, *c.parts) for c in plan.changes.values())
+    key = (found, condition.key, repr(plan.openings), wells, amidships(boat))
+    return _ROWS.answer(key, lambda: _fresh_row(boat, found, condition, stage))
+
+
+def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
     variant: Variant = as_found(boat) if stage == "as_found" else refit(boat)
     there = afloat(boat, found, variant, condition)
     length = boat.document.hull.length_waterline_m

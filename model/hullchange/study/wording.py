@@ -218,7 +218,7 @@ _LIMITS = {"gt": "more than", "ge": "at least", "lt": "less than", "le": "at mos
 
 
 def _unknown_word(wrong: Wrong) -> Fault:
-    if wrong.steps == ("hull", "kind") and wrong.given in HULL_KINDS_LATER:
+    if wrong.steps == ("hull", "kind") and str(wrong.given) in HULL_KINDS_LATER:
         sentence = f"{HULL_KINDS_LATER[str(wrong.given)]}: use kind offsets, with lines."
         return _at(wrong, "comes-later", sentence)
     known = str(wrong.context["expected"]).replace("'", "")

@@ -28,7 +28,7 @@ from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.study.quantities import index_of
 
 MOST_CHARACTERS = 2_000_000
-MOST_VALUES = 50_000
+MOST_VALUES = 20_000
 DEEPEST = 24
 _TOO_LONG = f"The file is longer than {MOST_CHARACTERS:,} characters: no boat needs that many."
 
