@@ -86,11 +86,16 @@ class Cone:
         turn = azimuth * self.radius * self._curvature
         arc = azimuth * self.radius * np.sinc(turn / np.pi)
         sag = azimuth * self.radius * turn / 2.0 * np.sinc(turn / (2.0 * np.pi)) ** 2
-        return np.stack([along * np.cos(turn) - sag, arc + along * np.sin(turn)], axis=1)
+        flat: FloatArray = np.stack(
+            [along * np.cos(turn) - sag, arc + along * np.sin(turn)], axis=1
+        )
+        return flat
 
     def radial(self, azimuth: FloatArray) -> FloatArray:
         """Unit vectors (n, 3) from the axis out."""
-        return np.outer(np.cos(azimuth), self.out) + np.outer(np.sin(azimuth), self.side)
+        return np.asarray(
+            np.cos(azimuth)[:, None] * self.out + np.sin(azimuth)[:, None] * self.side
+        )
 
     def rulings(self, azimuth: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Feet (n, 3) of the rulings on the circle through the origin, and directions."""

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import hypot
+from typing import Any
 
 import numpy as np
 import shapely
@@ -89,6 +90,17 @@ class Outline:
         return cls((Circle(centre, radius),))
 
     @cached_property
+    def _is_polygon(self) -> bool:
+        return all(isinstance(segment, Line) for segment in self.segments)
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash(self.segments)
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
     def _moments(self) -> tuple[float, float, float]:
         shares = [segment.moments for segment in self.segments]
         area, along, up = (sum(share[k] for share in shares) for k in range(3))
@@ -112,7 +124,10 @@ class Outline:
 
     def polyline(self, tolerance: float = CHORD_TOLERANCE) -> FloatArray:
         """(n, 2) points around the loop, the first not repeated, counter-clockwise."""
-        points = np.concatenate([segment.samples(tolerance) for segment in self.segments])
+        if self._is_polygon:
+            points = np.array([segment.start for segment in self.segments])
+        else:
+            points = np.concatenate([s.samples(tolerance) for s in self.segments])
         return points if _turns_left(points) else points[::-1]
 
     def tagged(self, tag: str) -> tuple[Segment, ...]:
@@ -169,18 +184,28 @@ def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
     rings = tuple(outline.polyline() for outline in (outer, *holes))
     if not holes and is_convex(rings[0]):
         return rings
-    loops = [shapely.Polygon(ring) for ring in rings]
-    if not all(loop.is_valid and loop.area > 0.0 for loop in loops):
+    plate, *cut = loops = shapely.polygons(_loops(rings))
+    if not (shapely.is_valid(loops) & (shapely.area(loops) > 0.0)).all():
         sentence = "An outline crosses itself, so it encloses no plate."
         raise ModelError("outline-crosses-itself", sentence)
-    plate, cut = loops[0], loops[1:]
-    if not all(plate.contains_properly(hole) for hole in cut):
+    if not shapely.contains_properly(plate, cut).all():
         sentence = "A hole reaches over the edge of its plate: make it smaller or move it."
         raise ModelError("hole-outside-outline", sentence)
-    if any(a.intersects(b) for k, a in enumerate(cut) for b in cut[:k]):
+    if any(shapely.intersects(hole, cut[:k]).any() for k, hole in enumerate(cut)):
         sentence = "Two holes of a plate overlap: make them smaller, fewer or move them apart."
         raise ModelError("holes-overlap", sentence)
     return rings
+
+
+def _loops(rings: Rings) -> Any:  # noqa: ANN401 - shapely ships no types
+    """shapely's closed rings, all made in one call."""
+    owner = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+    return shapely.linearrings(np.concatenate(rings), indices=owner)
+
+
+def _region(rings: Rings) -> Any:  # noqa: ANN401 - as above
+    outer, *holes = _loops(rings)
+    return shapely.polygons(outer, holes=holes or None)
 
 
 def within(outer: Outline, inner: Outline) -> bool:
@@ -195,8 +220,9 @@ def triangles(rings: Rings) -> IntArray:
 
     Counter-clockwise; every point is used and none is added.
     """
-    region = shapely.Polygon(rings[0], rings[1:])
-    return _indexed(shapely.constrained_delaunay_triangles(region), np.concatenate(rings))
+    return _indexed(
+        shapely.constrained_delaunay_triangles(_region(rings)), np.concatenate(rings)
+    )
 
 
 def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
@@ -208,7 +234,7 @@ def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
     """
     sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings]
     pieces = shapely.polygonize(shapely.linestrings(np.concatenate([*sides, rulings])).tolist())
-    region = shapely.Polygon(rings[0], rings[1:])
+    region = _region(rings)
     shapely.prepare(region)
     parts = shapely.get_parts(pieces)
     kept = parts[shapely.contains(region, shapely.point_on_surface(parts))]

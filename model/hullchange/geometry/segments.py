@@ -5,7 +5,7 @@ and points along it within a chord tolerance.
 """
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 
 import numpy as np
@@ -52,6 +52,23 @@ def _turn_within(radius: float, tolerance: float) -> float:
     return min(2.0 * acos(max(0.0, 1.0 - tolerance / radius)), pi / 4.0)
 
 
+def _round(centre: FlatPoint, radius: float, angle: FloatArray) -> FloatArray:
+    at: FloatArray = np.stack([np.cos(angle), np.sin(angle)], axis=1) * radius + centre
+    return at
+
+
+def _standing_out(count: int, turn: float) -> float:
+    """Share of the radius on which the inner corners of a sector's polygon keep its area.
+
+    Seen from the centre the two outer triangles keep one corner on the circle, so the share q
+    solves (n - 2) q^2 + 2 q = n turn / sin(turn).
+    """
+    whole = count * turn / sin(turn)
+    if count == 2:
+        return whole / 2.0
+    return (sqrt(1.0 + (count - 2) * whole) - 1.0) / (count - 2)
+
+
 def _below_chord(start: FlatPoint, end: FlatPoint) -> Moments:
     cross = start[0] * end[1] - end[0] * start[1]
     return (
@@ -83,6 +100,10 @@ class Line:
         """(1, 2) its start: the end belongs to the next piece."""
         return np.array([self.start])
 
+    def spread(self, count: int) -> FloatArray:
+        """(count + 1, 2) points from start to end, evenly spread."""
+        return np.linspace(self.start, self.end, count + 1)
+
     def reversed(self) -> "Line":
         """The same, run backwards."""
         return Line(self.end, self.start, self.tag)
@@ -107,7 +128,7 @@ class Arc:
         a, b = ax * ax + ay * ay, bx * bx + by * by
         return x + (by * a - ay * b) / twice, y + (ax * b - bx * a) / twice
 
-    @property
+    @cached_property
     def radius(self) -> float:
         """Radius [m]."""
         return hypot(self.start[0] - self.centre[0], self.start[1] - self.centre[1])
@@ -144,12 +165,24 @@ class Arc:
         return self.radius * abs(self.angles[1])
 
     def samples(self, tolerance: float) -> FloatArray:
-        """(n, 2) points from the start on, without the end."""
+        """(n, 2) points from the start on, without the end.
+
+        They stand out a hair, so that the straight pieces enclose the arc's own area.
+        """
+        sweep = abs(self.angles[1])
+        count = max(2, ceil(sweep / _turn_within(self.radius, tolerance)))
+        points = self.spread(count)[:-1]
+        out = _standing_out(count, sweep / count)
+        points[1:] = self.centre + out * (points[1:] - self.centre)
+        return points
+
+    def spread(self, count: int) -> FloatArray:
+        """(count + 1, 2) points from start to end, evenly spread."""
         first, sweep = self.angles
-        count = max(2, ceil(abs(sweep) / _turn_within(self.radius, tolerance)))
-        angle = first + sweep * np.arange(count) / count
-        points = np.stack([np.cos(angle), np.sin(angle)], axis=1) * self.radius + self.centre
-        points[0] = self.start
+        points = _round(
+            self.centre, self.radius, first + sweep / count * np.arange(count + 1.0)
+        )
+        points[[0, -1]] = self.start, self.end
         return points
 
     def reversed(self) -> "Arc":
@@ -193,45 +226,43 @@ class Circle:
         """
         count = max(12, ceil(2.0 * pi / _turn_within(self.radius, tolerance)))
         turn = 2.0 * pi / count
-        angle = turn * np.arange(count)
         radius = self.radius * sqrt(turn / sin(turn))
-        return np.stack([np.cos(angle), np.sin(angle)], axis=1) * radius + self.centre
+        return _round(self.centre, radius, turn * np.arange(float(count)))
+
+    def spread(self, count: int) -> FloatArray:
+        """(count + 1, 2) points once round, evenly spread."""
+        return _round(self.centre, self.radius, 2.0 * pi / count * np.arange(count + 1.0))
 
     def reversed(self) -> "Circle":
         """The same: a circle has no direction of its own."""
         return self
 
 
-def _rates(chords: FloatArray, slopes: FloatArray) -> FloatArray:
-    """Derivatives (n, 2) by chord length of the not-a-knot cubic; of a parabola through three.
+@lru_cache(maxsize=64)
+def _rates(count: int) -> FloatArray:
+    """(n, n) derivatives at evenly numbered points of the not-a-knot cubic through them.
 
-    Args:
-        chords: (n - 1,) between the points [m].
-        slopes: (n - 1, 2) straight from point to point.
+    Through three points it is a parabola, through two a line.
     """
-    before, after = chords[:-1], chords[1:]
-    if len(chords) == 1:
-        return np.concatenate([slopes, slopes])
-    if len(chords) == 2:
-        turn = (slopes[1] - slopes[0]) / chords.sum()
-        return slopes[[0, 0, 1]] + np.outer([-chords[0], chords[0], chords[1]], turn)
-    count = len(chords) + 1
-    inner = np.arange(1, count - 1)
-    matrix, right = np.zeros((count, count)), np.zeros((count, 2))
-    matrix[inner, inner - 1] = after
-    matrix[inner, inner] = 2.0 * (before + after)
-    matrix[inner, inner + 1] = before
-    right[1:-1] = 3.0 * (after[:, None] * slopes[:-1] + before[:, None] * slopes[1:])
-    for row, step, near, far in ((0, 1, 0, 1), (-1, -1, -1, -2)):
-        h, g = chords[near], chords[far]
-        matrix[row, row], matrix[row, row + step] = g, h + g
-        right[row] = ((h + 2.0 * (h + g)) * g * slopes[near] + h * h * slopes[far]) / (h + g)
-    return np.linalg.solve(matrix, right)
+    if count == 2:
+        return np.array([[-1.0, 1.0], [-1.0, 1.0]])
+    if count == 3:
+        return np.array([[-1.5, 2.0, -0.5], [-0.5, 0.0, 0.5], [0.5, -2.0, 1.5]])
+    left, right = np.zeros((2, count, count))
+    for k in range(1, count - 1):
+        left[k, k - 1 : k + 2] = 1.0, 4.0, 1.0
+        right[k, k - 1 : k + 2] = -3.0, 0.0, 3.0
+    left[0, :2], right[0, :3] = (1.0, 2.0), (-2.5, 2.0, 0.5)
+    left[-1, -2:], right[-1, -3:] = (2.0, 1.0), (-0.5, -2.0, 2.5)
+    return np.asarray(np.linalg.solve(left, right), np.float64)
 
 
 @dataclass(frozen=True)
 class Spline:
-    """Cubic through given points, by chord length, not-a-knot at its ends."""
+    """Cubic through given points, not-a-knot at its ends; its parameter counts the points.
+
+    So the points should be evenly spaced.
+    """
 
     points: tuple[FlatPoint, ...]
     tag: str = ""
@@ -248,12 +279,10 @@ class Spline:
 
     @cached_property
     def _pieces(self) -> FloatArray:
-        """(n - 1, 4, 2) both ends of each piece, and its rates at both ends per piece."""
+        """(n - 1, 4, 2) both ends of each piece, and the derivatives there."""
         points = np.array(self.points)
-        steps = points[1:] - points[:-1]
-        chords = np.hypot(steps[:, 0], steps[:, 1])[:, None]
-        rates = _rates(chords[:, 0], steps / chords)
-        return np.stack([points[:-1], points[1:], rates[:-1] * chords, rates[1:] * chords], 1)
+        rates = _rates(len(points)) @ points
+        return np.stack([points[:-1], points[1:], rates[:-1], rates[1:]], axis=1)
 
     @cached_property
     def moments(self) -> Moments:
@@ -272,7 +301,15 @@ class Spline:
     def samples(self, tolerance: float) -> FloatArray:
         """(n, 2) points from the start on, without the end; the given ones among them."""
         bend = float(np.abs(_BEND @ self._pieces).max()) * sqrt(2.0)
-        count = max(1, ceil(sqrt(bend / (8.0 * tolerance))))
+        return self._within(max(1, ceil(sqrt(bend / (8.0 * tolerance)))))
+
+    def spread(self, count: int) -> FloatArray:
+        """(n, 2) points from start to end, evenly spread, n - 1 not less than ``count``."""
+        inner = self._within(ceil(count / (len(self.points) - 1)))
+        return np.concatenate([inner, [self.end]])
+
+    def _within(self, count: int) -> FloatArray:
+        """So many points on each piece, from the first on, without the last."""
         return (_hermite(np.arange(count) / count) @ self._pieces).reshape(-1, 2)
 
     def reversed(self) -> "Spline":
