@@ -132,3 +132,14 @@ def test_the_drawn_hull_is_coarser_and_closed(demo):
     require_closed(demo.drawing_surface, "the drawn hull")
     assert len(demo.drawing_surface.faces) < 2700
     assert demo.drawing_surface.volume == pytest.approx(demo.surface.volume, rel=1e-3)
+
+
+def test_a_transom_that_leans_forward_ends_the_section_below_the_sheer(box_input):
+    keel, bilge, sheer = box_input.lines
+    longer = [replace(o, points=(o.points[0], (11.0, *o.points[1][1:]))) for o in (keel, bilge)]
+    hull = hull_of(replace(box_input, lines=(*longer, sheer)))
+    assert hull.surface.volume == pytest.approx(4 * 2 * 10.5, rel=1e-13)
+    section = hull.section(10.5)
+    assert section[0].tolist() == [0.0, -1.0]
+    assert section[-1] == pytest.approx([2.0, 0.0], abs=1e-12)
+    assert hull.bottom_z(np.array([10.9]), np.array([1.0]))[0] == pytest.approx(-1.0, abs=1e-12)

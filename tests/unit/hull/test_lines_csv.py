@@ -32,12 +32,12 @@ def test_decimal_commas(separator):
 
 
 def test_every_bad_row_is_named_by_its_number():
-    text = TABLE + "sheer,sheer,1,one,1\nsheer,chine,2,1,1\nsheer,gunwale,3,1,1\n4,5\n"
+    text = "\n" + TABLE + "sheer,sheer,1,one,1\nsheer,chine,2,1,1\nsheer,gunwale,3,1,1\n4,5\n"
     text += "sheer,sheer,nan,1,1\n,sheer,1,1,1\n"
     with pytest.raises(DocumentError) as refusal:
         lines_of_csv(text)
     faults = refusal.value.faults
-    assert [fault.place for fault in faults] == [f"line {n}" for n in range(6, 12)]
+    assert [fault.place for fault in faults] == [f"line {n}" for n in range(7, 13)]
     assert {fault.code for fault in faults} == {"bad-row"}
     assert "y_m 'one' is no number" in faults[0].sentence
 

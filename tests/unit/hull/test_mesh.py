@@ -113,3 +113,16 @@ def fair_lines(length, slenderness, depth, rake, chines, stations, fullness, tra
         name = "centreline" if k == 0 else f"line-{k}"
         lines.append(LineInput(name, kind, tuple(map(tuple, points.tolist()))))
     return tuple(lines)
+
+
+def test_a_chine_that_runs_out_on_the_centreline_stays_closed(demo_input, euler):
+    keel, lower, upper, sheer = demo_input.lines
+    points = (*keel.points[:6], *lower.points[6:])
+    faded = LineInput("lower-chine", "chine", points, (2.5,))
+    bent = LineInput("centreline", "fair", keel.points, (2.5,))
+    given = HullInput((bent, faded, upper, sheer), appendages=demo_input.appendages)
+    hull = hull_of(given, 2500)
+    assert euler(hull.surface) == 2
+    assert hull.section(1.5)[:2].tolist() == [[0.0, -0.53], [0.94, 0.24]]
+    for part in hull.appendages.values():
+        require_closed(part.surface, part.name)

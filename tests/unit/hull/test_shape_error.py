@@ -124,3 +124,9 @@ def test_straightening_is_what_straight_lines_lose(canoe, canoe_input, wet):
     # at 15 stations straight lines lose 1.5 % of the volume; the second order is small to it
     assert first_order[0] / splined[0] == pytest.approx(-0.0148, abs=0.001)
     assert first_order[[0, 1]] == pytest.approx((rebuilt - splined)[[0, 1]], rel=0.05)
+
+
+def test_the_splines_own_error_counts_as_a_tenth_of_the_way_to_straight(canoe):
+    exact_readings = shape_covariance(canoe, UPRIGHT, 0.0, 0.0)
+    share = straightening(canoe, UPRIGHT) / 10.0
+    assert exact_readings == pytest.approx(np.outer(share, share), rel=1e-12, abs=1e-30)
