@@ -17,8 +17,8 @@ class Caution:
 CAUTIONS = (
     Caution(
         "what this is",
-        "Calm-water statics: an aid to judgement, not an approval. A competent engineer and the "
-        "authority decide; local codes and licensed practice stand above it.",
+        "Calm-water statics: an aid to judgement, not an approval. A competent engineer and "
+        "the authority decide; local codes and licensed practice stand above it.",
         COMMON_PRACTICE,
     ),
     Caution(
@@ -34,21 +34,22 @@ CAUTIONS = (
     ),
     Caution(
         "deckhouse volume",
-        "Deckhouse volume counts only while shell, windows and doors are as strong and tight as "
-        "the hull: range is always to be read without it too. Not counted is not flooded: a "
+        "Deckhouse volume counts only while shell, windows and doors are as strong and tight "
+        "as the hull: range is always to be read without it too. Not counted is not flooded: a "
         "broken window floods the hull.",
         "TP 2534 Appendix I (opened in part)",
     ),
     Caution(
         "hot work",
-        "Former fuel tanks, hollow sections and foam: test and clear before burning or welding.",
+        "Former fuel tanks, hollow sections and foam: test and clear before burning or "
+        "welding.",
         "29 CFR 1915 subpart B (opened in part); NFPA 306 (from memory)",
     ),
     Caution(
         "closed spaces",
-        "Sealed rusting steel uses up oxygen: chain lockers and ballast tanks have killed, keel "
-        "boxes are the same hazard. Never enter untested (19.5 % oxygen at least), never to "
-        "rescue.",
+        "Sealed rusting steel uses up oxygen: chain lockers and ballast tanks have killed, "
+        "keel boxes are the same hazard. Never enter untested (19.5 % oxygen at least), never "
+        "to rescue.",
         "29 CFR 1915 subpart B (opened in part); MAIB Safety Bulletin 2/2008 (opened in part)",
     ),
     Caution(
@@ -76,8 +77,8 @@ CAUTIONS = (
     ),
     Caution(
         "ballast",
-        "Heat, fumes, trapped water, corrosion: it must not shift at any heel. Record material, "
-        "mass and place.",
+        "Heat, fumes, trapped water, corrosion: it must not shift at any heel. Record "
+        "material, mass and place.",
         COMMON_PRACTICE,
     ),
     Caution(
@@ -93,8 +94,8 @@ CAUTIONS = (
     ),
     Caution(
         "plate strength",
-        "The plate screen is no class approval: weld quality, fatigue, buckling, chainplates and "
-        "the keel root are outside unless stated.",
+        "The plate screen is no class approval: weld quality, fatigue, buckling, chainplates "
+        "and the keel root are outside unless stated.",
         COMMON_PRACTICE,
     ),
     Caution(

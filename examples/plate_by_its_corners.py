@@ -1,0 +1,30 @@
+"""A plate that no part knows: a knee under the arch, by its corners, added to the refit."""
+
+from pathlib import Path
+
+from hullchange.study.assess import assessment
+from hullchange.study.boat import boat_of
+from hullchange.study.paths import with_value
+from hullchange.study.reading import document_of, read_document
+
+SALTMARROW = Path(__file__).with_name("saltmarrow.yaml")
+KNEE = {
+    "kind": "plating",
+    "corners_m": [[10.30, 0.90, 1.13], [10.80, 0.90, 1.13], [10.30, 0.90, 1.63]],
+    "thickness_mm": 6,
+    "mirrored": True,
+}
+
+
+def main() -> tuple[float, float]:
+    """Mass of both knees [kg], and what they do to the trim [mm, by the stern]."""
+    drawing = read_document(SALTMARROW)
+    plain = with_value(drawing.plain, "changes.arch.parts", {"knee": KNEE})
+    answer = assessment(boat_of(document_of(plain)), only="survey-state")
+    knee = next(part for part in answer.parts if part.id == "knee")
+    print(f"two knees: {knee.mass_kg:.2f} kg, trim {knee.effect.trim_mm:+.1f} mm")
+    return knee.mass_kg, knee.effect.trim_mm
+
+
+if __name__ == "__main__":
+    main()
