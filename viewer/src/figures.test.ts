@@ -35,15 +35,17 @@ test('value, as found, change and uncertainties, each rounded to its own', () =>
   const displacement = by('displacement');
   assert.deepEqual(
     [displacement.value, displacement.plusMinus, displacement.was, displacement.change, displacement.changePlusMinus],
-    ['12,480 kg', '130 kg', '12,190 kg', '+290 kg', '40 kg'],
+    ['12,480 kg', '130', '12,190', '+290 kg', '40'],
   );
 });
 
 test('signs are words', () => {
   assert.deepEqual([by('trim').value, by('trim').side, by('trim').change], ['97 mm', 'by the stern', '41 mm by the stern']);
   assert.deepEqual([by('list').value, by('list').side, by('list').change], ['0.3°', 'to port', 'no change']);
-  assert.deepEqual([by('vcg').value, by('vcg').side], ['0.10 m', 'below the design waterline']);
-  assert.equal(by('gm').change, '−0.030 m');
+  assert.deepEqual([by('vcg').value, by('vcg').side], ['0.10 m', 'below DWL']);
+  assert.deepEqual([by('bow').value, by('bow').side, by('bow').was], ['40 mm', 'higher', '40 higher']);
+  assert.deepEqual([by('lcg').side, by('lcg').was], ['aft of FP', '5.20 aft']);
+  assert.equal(by('gm').change, '−30 mm');
 });
 
 test('a boat without its other keeps its figures', () => {

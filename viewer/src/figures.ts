@@ -11,6 +11,7 @@ export interface Figure {
   /** The sign of the value in words, or what it is measured from. */
   readonly side: string;
   readonly plusMinus: string;
+  readonly unit: string;
   readonly was: string;
   readonly change: string;
   readonly changePlusMinus: string;
@@ -32,10 +33,11 @@ interface Kind {
   readonly signInWords?: boolean;
   /** A change in words; without it the change is shown with its sign. */
   readonly changeSide?: (change: number) => string;
+  /** Changes of what is shown in metres are shown in millimetres. */
+  readonly changeIn?: 'mm';
 }
 
 const ends = (pm: PlusMinus) => Math.hypot(pm.sinkage_mm, pm.trim_mm / 2);
-const down = (mm: number) => (mm >= 0 ? 'deeper than the design waterline' : 'above the design waterline');
 const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
 const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
 const starboardOrPort = (deg: number) => (deg >= 0 ? 'to starboard' : 'to port');
@@ -44,7 +46,7 @@ function sinkage(id: string, label: string, key: string, of: Kind['of'], plusMin
   return {
     id, label, key, unit: 'mm', finest: 1, of, plusMinusOf,
     changeOf: (after, before) => of(after) - of(before),
-    side: down, signInWords: true, changeSide: deeper,
+    side: deeper, signInWords: true, changeSide: deeper,
   };
 }
 
@@ -55,16 +57,16 @@ const KINDS: readonly Kind[] = [
     plusMinusOf: (pm) => pm.displacement_kg, side: () => '',
   },
   {
-    id: 'lcg', label: 'LCG', key: 'centre_of_gravity_m.x', unit: 'm', finest: 0.005,
+    id: 'lcg', label: 'LCG', key: 'centre_of_gravity_m.x', unit: 'm', finest: 0.005, signInWords: true,
     of: (c) => c.centre_of_gravity_m[0], changeOf: (_a, _b, d) => d.lcg_m,
-    plusMinusOf: (pm) => pm.lcg_m, side: () => 'aft of the forward perpendicular',
+    plusMinusOf: (pm) => pm.lcg_m, side: (m) => (m >= 0 ? 'aft of FP' : 'forward of FP'), changeIn: 'mm',
     changeSide: (m) => (m >= 0 ? 'aft' : 'forward'),
   },
   {
     id: 'vcg', label: 'VCG', key: 'centre_of_gravity_m.z', unit: 'm', finest: 0.005,
     of: (c) => c.centre_of_gravity_m[2], changeOf: (_a, _b, d) => d.vcg_m,
-    plusMinusOf: (pm) => pm.vcg_m, signInWords: true,
-    side: (m) => (m >= 0 ? 'above the design waterline' : 'below the design waterline'),
+    plusMinusOf: (pm) => pm.vcg_m, signInWords: true, changeIn: 'mm',
+    side: (m) => (m >= 0 ? 'above DWL' : 'below DWL'),
     changeSide: (m) => (m >= 0 ? 'up' : 'down'),
   },
   sinkage('bow', 'sinkage, bow', 'sinkage_bow_mm', (c) => c.sinkage_bow_mm, ends),
@@ -84,7 +86,7 @@ const KINDS: readonly Kind[] = [
   {
     id: 'gm', label: 'GM', key: 'gm_m', unit: 'm', finest: 0.005,
     of: (c) => c.gm_m, changeOf: (_a, _b, d) => d.gm_m,
-    plusMinusOf: (pm) => pm.gm_m, side: () => '',
+    plusMinusOf: (pm) => pm.gm_m, side: () => '', changeIn: 'mm',
   },
 ];
 
@@ -100,8 +102,9 @@ function sideWords(kind: Kind, value: number, step: number): string {
 
 function changeWords(kind: Kind, change: number, step: number): string {
   if (Math.abs(change) < step / 2) return 'no change';
-  if (!kind.changeSide) return withUnit(signed(change, step), kind.unit);
-  return `${withUnit(number(Math.abs(change), step), kind.unit)} ${kind.changeSide(change)}`;
+  const unit = kind.changeIn ?? kind.unit;
+  if (!kind.changeSide) return withUnit(signed(change, step), unit);
+  return `${withUnit(number(Math.abs(change), step), unit)} ${kind.changeSide(change)}`;
 }
 
 function figure(kind: Kind, now: ConditionResult, before: ConditionResult | undefined): Figure {
@@ -114,25 +117,27 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
     path: `conditions.${now.id}.${kind.key}`,
     value: shown(kind, value, step),
     side: sideWords(kind, value, step),
-    plusMinus: withUnit(number(plusMinus, step), kind.unit),
+    plusMinus: number(plusMinus, step),
+    unit: kind.unit,
   };
   if (!before || !now.change) return { ...base, was: '', change: '', changePlusMinus: '' };
   const old = kind.of(before);
-  const change = kind.changeOf(now, before, now.change);
-  const changePlusMinus = kind.plusMinusOf(now.change.plus_minus);
-  const changeStep = stepFor(changePlusMinus, kind.finest);
+  const per = kind.changeIn ? 1000 : 1;
+  const change = kind.changeOf(now, before, now.change) * per;
+  const changePlusMinus = kind.plusMinusOf(now.change.plus_minus) * per;
+  const changeStep = stepFor(changePlusMinus, kind.finest * per);
   const oldSide = kind.signInWords ? sideWords(kind, old, step) : '';
   return {
     ...base,
-    was: `${shown(kind, old, step)}${shortSide(oldSide)}`,
+    was: `${shown(kind, old, step).replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,
     change: changeWords(kind, change, changeStep),
-    changePlusMinus: withUnit(number(changePlusMinus, changeStep), kind.unit),
+    changePlusMinus: number(changePlusMinus, changeStep),
     ...(kind.id === 'trim' ? { trimChange: change } : {}),
   };
 }
 
 const shortSide = (side: string) =>
-  side ? ` ${side.replace(' the design waterline', '').replace('deeper than', 'deeper')}` : '';
+  side && ` ${side.replace(/ (of FP|DWL)$/, '')}`;
 
 /** The figures of a condition, the refit's with the boat as found beside it. */
 export function figures(conditions: readonly ConditionResult[], id: string): readonly Figure[] {

@@ -90,6 +90,11 @@ export class Session {
     };
   }
 
+  /** The snapshot as it is now. */
+  get present(): Snapshot {
+    return this.snapshot;
+  }
+
   /** Loads the boat as she is on the server. */
   open(): Promise<void> {
     return this.follow(0);

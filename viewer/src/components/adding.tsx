@@ -1,0 +1,153 @@
+/** Adding a weight, new steel, or a whole change. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { at, mapping } from '../document.ts';
+import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../ledger.ts';
+import { idOf, plainWords } from '../words.ts';
+
+type Role = keyof typeof ROLE_KEYS;
+
+interface Props {
+  readonly change: string;
+  readonly done: () => void;
+}
+
+const numberIn = (data: FormData, name: string) => Number(String(data.get(name)).replace(',', '.'));
+
+/** A new weight of a change: name, mass, place, where the figure is from. */
+export function AddWeight({ change, done }: Props) {
+  const { document, session } = useApp();
+  const [role, setRole] = useState<Role>('added');
+  const [wrong, setWrong] = useState('');
+  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const id = idOf(String(data.get('name')));
+    const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
+    const values = [numberIn(data, 'mass'), ...place('at'), ...(role === 'moved' ? place('to') : [])];
+    const path = `changes.${change}.${ROLE_KEYS[role]}.${id}`;
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (at(document, path) !== undefined) return setWrong('There is one of this name already.');
+    if (!values.every(Number.isFinite)) return setWrong('Mass and place are numbers.');
+    const weight = {
+      mass_kg: values[0],
+      at_m: place('at'),
+      ...(role === 'moved' ? { to_m: place('to') } : {}),
+      from: String(data.get('from')),
+    };
+    session.send([{ op: 'set', path, value: weight }], `${plainWords(id)} ${ROLE_WORDS[role]}`);
+    return done();
+  };
+  return (
+    <form class="adding" onSubmit={add} aria-label="A new weight">
+      <label>
+        <span>name</span>
+        <input name="name" required />
+      </label>
+      <label>
+        <span>it</span>
+        <select value={role} onChange={(e) => setRole(e.currentTarget.value as Role)}>
+          {(Object.keys(ROLE_KEYS) as Role[]).map((one) => (
+            <option key={one} value={one}>{ROLE_WORDS[one]}</option>
+          ))}
+        </select>
+      </label>
+      <Entry name="mass" label="mass, kg" />
+      <Entry name="at-x" label={role === 'moved' ? 'from x, m aft' : 'x, m aft'} />
+      <Entry name="at-y" label="y, m to starboard" value="0" />
+      <Entry name="at-z" label="z, m up" />
+      {role === 'moved' && (
+        <>
+          <Entry name="to-x" label="to x, m aft" />
+          <Entry name="to-y" label="y, m to starboard" value="0" />
+          <Entry name="to-z" label="z, m up" />
+        </>
+      )}
+      <label>
+        <span>from</span>
+        <select name="from">
+          {PROVENANCES.map((word) => <option key={word}>{word}</option>)}
+        </select>
+      </label>
+      <span class="adding-do">
+        <button type="submit">Add</button>
+        <button type="button" class="quiet" onClick={done}>leave it</button>
+      </span>
+      {wrong && <p class="refused" role="alert">{wrong}</p>}
+    </form>
+  );
+}
+
+function Entry({ name, label, value = '' }: { name: string; label: string; value?: string }) {
+  return (
+    <label class="short">
+      <span>{label}</span>
+      <input name={name} inputMode="decimal" required defaultValue={value} />
+    </label>
+  );
+}
+
+/** A new part of a change, begun from its kind's example; its dimensions are set on Float. */
+export function AddPart({ change, done }: Props) {
+  const { kinds, document, session, go } = useApp();
+  const [kind, setKind] = useState(kinds[0]?.kind ?? '');
+  const [wrong, setWrong] = useState('');
+  const chosen = kinds.find((k) => k.kind === kind);
+  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const id = idOf(String(new FormData(event.currentTarget).get('name')));
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    const taken = Object.values(mapping(document.changes)).some((c) => id in mapping(mapping(c).parts));
+    if (taken) return setWrong('There is a part of this name already.');
+    const value = { ...chosen?.example, kind };
+    session.send([{ op: 'set', path: `changes.${change}.parts.${id}`, value }], `new steel ${plainWords(id)}`);
+    go({ picked: { change, part: id } });
+    return done();
+  };
+  return (
+    <form class="adding" onSubmit={add} aria-label="New steel">
+      <label>
+        <span>what</span>
+        <select value={kind} onChange={(e) => setKind(e.currentTarget.value)}>
+          {kinds.map((k) => <option key={k.kind} value={k.kind}>{k.title}</option>)}
+        </select>
+      </label>
+      <label>
+        <span>name</span>
+        <input name="name" required />
+      </label>
+      <span class="adding-do">
+        <button type="submit">Add</button>
+        <button type="button" class="quiet" onClick={done}>leave it</button>
+      </span>
+      {chosen && <p class="about">{chosen.about} It begins with example dimensions: set yours on Float.</p>}
+      {wrong && <p class="refused" role="alert">{wrong}</p>}
+    </form>
+  );
+}
+
+/** A new change, empty. */
+export function AddChange() {
+  const { document, session, route } = useApp();
+  const [wrong, setWrong] = useState('');
+  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const id = idOf(String(new FormData(form).get('name')));
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (at(document, `changes.${id}`) !== undefined) return setWrong('There is such a change.');
+    setWrong('');
+    form.reset();
+    return session.send([{ op: 'set', path: `changes.${id}`, value: { stage: 'proposed' } }], `new change ${plainWords(id)}`);
+  };
+  return (
+    <form class="adding new-change" onSubmit={add} aria-label="A new change">
+      <label>
+        <span>A new change, called</span>
+        <input name="name" required disabled={route.option !== null} />
+      </label>
+      <button type="submit" disabled={route.option !== null}>Add the change</button>
+      {wrong && <p class="refused" role="alert">{wrong}</p>}
+    </form>
+  );
+}

@@ -1,0 +1,143 @@
+/** The balance beam below the boat: new weights stand on it, those taken off hang below it. */
+import { useRef, useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { cratesOf, momentAbout, stacked, tilt, type Placed } from '../beam.ts';
+import { trimColour } from '../colour.ts';
+import { bothBoats } from '../figures.ts';
+import { kilograms, number, trimWords } from '../numbers.ts';
+import { scaleOf, type Frame } from '../profile.ts';
+import { title } from '../words.ts';
+import { Hint } from './hint.tsx';
+
+const LARGEST_PX = 30;
+const TILT_TIMES = 10;
+const ROOM = 16;
+
+export function Beam({ frame, width }: { frame: Frame; width: number }) {
+  const { working, condition, scales, snapshot } = useApp();
+  const { assessment, profile } = working;
+  const scale = scaleOf(frame, width);
+  const crates = cratesOf(assessment.items);
+  const placed = stacked(crates, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
+  const reach = (stands: boolean) => Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
+  const { before, after } = bothBoats(assessment.conditions, condition);
+  const pivot = scale.x(profile.centre_of_flotation_x_m);
+  const trim = after && before ? after.trim_mm - before.trim_mm : 0;
+  const line = reach(true) + ROOM;
+  const height = line + reach(false) + ROOM;
+  const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
+  const effectOf = (crate: Placed) =>
+    assessment.parts.find((p) => crate.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
+    snapshot.effects.get(crate.path);
+  return (
+    <section class="beam" aria-label="Balance beam">
+      <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="group" aria-label="Weights along the boat">
+        <g transform={`translate(0 ${line}) rotate(${tilt(trim, profile.length_waterline_m, TILT_TIMES).toFixed(3)} ${pivot} 0)`}>
+          <path class="beam-line" d={`M0,0H${width}`} />
+          <Crates placed={placed} colourOf={(c) => trimColour(effectOf(c)?.trim_mm ?? 0, scales.trimTop)} trimOf={(c) => effectOf(c)?.trim_mm} />
+        </g>
+        <path class="pivot" d={`M${pivot},${line + 1}l9,15h-18z`} />
+        <text class="pivot-name" x={pivot + 13} y={height - 4}>centre of flotation</text>
+      </svg>
+      <Hint id="beam">
+        Every weight stands where it is carried, those taken off hang below. The beam tips as she
+        does.
+      </Hint>
+      <p class="beam-sum">
+        {Math.abs(moment) < 0.5
+          ? 'In balance about the centre of flotation.'
+          : `${number(Math.abs(moment), 10)} kg·m ${moment > 0 ? 'aft' : 'forward'} of the centre of flotation. The beam is tipped ${TILT_TIMES} times as far as the boat.`}
+      </p>
+    </section>
+  );
+}
+
+interface CratesProps {
+  readonly placed: readonly Placed[];
+  readonly colourOf: (crate: Placed) => string;
+  readonly trimOf: (crate: Placed) => number | undefined;
+}
+
+/** One stop for the Tab key; arrow keys go from crate to crate along the boat. */
+function Crates({ placed, colourOf, trimOf }: CratesProps) {
+  const { route, go } = useApp();
+  const [here, setHere] = useState(0);
+  const group = useRef<SVGGElement>(null);
+  const current = Math.min(here, placed.length - 1);
+  const pick = (crate: Placed) => {
+    const part = /\.parts\.([^.]+)$/.exec(crate.path)?.[1];
+    go({ picked: { change: crate.change, part } });
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (by !== undefined) {
+      const next = Math.max(0, Math.min(placed.length - 1, current + by));
+      setHere(next);
+      (group.current?.children[next] as SVGGElement | undefined)?.focus();
+    } else if (event.key === 'Enter' || event.key === ' ') {
+      const crate = placed[current];
+      if (crate) pick(crate);
+    } else return;
+    event.preventDefault();
+  };
+  return (
+    <g ref={group} onKeyDown={onKeyDown}>
+      {placed.map((crate, i) => (
+        <CrateBox
+          key={crate.key}
+          crate={crate}
+          colour={colourOf(crate)}
+          label={labelOf(crate, trimOf(crate))}
+          picked={route.picked?.change === crate.change}
+          stop={i === current}
+          take={() => {
+            setHere(i);
+            pick(crate);
+          }}
+        />
+      ))}
+    </g>
+  );
+}
+
+function labelOf(crate: Placed, trim: number | undefined): string {
+  const what = crate.moved ? (crate.stands ? 'moves to' : 'moves from') : crate.stands ? 'goes on at' : 'comes off at';
+  const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
+  return `${title(crate.label)}, ${kilograms(crate.kg)} ${what} ${number(crate.x_m, 0.01)} m${effect}`;
+}
+
+interface CrateProps {
+  readonly crate: Placed;
+  readonly colour: string;
+  readonly label: string;
+  readonly picked: boolean;
+  readonly stop: boolean;
+  readonly take: () => void;
+}
+
+function CrateBox({ crate, colour, label, picked, stop, take }: CrateProps) {
+  const up = crate.stands;
+  const top = up ? -crate.far : crate.near;
+  return (
+    <g
+      class={`crate ${up ? 'on' : 'off'} ${picked ? 'picked' : ''} ${crate.named ? 'named' : ''}`}
+      role="button"
+      tabIndex={stop ? 0 : -1}
+      aria-label={label}
+      onClick={take}
+    >
+      <title>{label}</title>
+      <rect
+        x={crate.x - crate.size / 2 + 0.5}
+        y={top + 0.5}
+        width={crate.size - 1}
+        height={crate.size - 1}
+        rx="1.5"
+        style={{ fill: colour }}
+      />
+      <text x={crate.x} y={up ? top - 3 : top + crate.size + 10} text-anchor="middle" aria-hidden="true">
+        {crate.label}
+      </text>
+    </g>
+  );
+}

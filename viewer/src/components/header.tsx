@@ -1,0 +1,89 @@
+/** Whose boat this is, which pages there are, which state is looked at, and taking back. */
+import { useApp } from '../app-context.ts';
+import { hashOf, PAGES } from '../route.ts';
+import { mapping, at } from '../document.ts';
+import { plainWords, title } from '../words.ts';
+import { Boats } from './boats.tsx';
+import { Plans } from './plans.tsx';
+
+export function Header({ turnPaper }: { turnPaper: () => void }) {
+  const { working, snapshot, route, session, dark } = useApp();
+  return (
+    <header class="head">
+      <div class="boat">
+        <h1>{working.assessment.boat}</h1>
+        <Boats />
+        <p class="state">
+          edit {working.edit} · {savedWords(snapshot.busy, working.saved, working.kept_in)} ·{' '}
+          <b>not signed</b>
+        </p>
+      </div>
+      <nav class="pages" aria-label="Pages">
+        {PAGES.map((page) => (
+          <a
+            key={page}
+            href={hashOf({ ...route, page })}
+            {...(page === route.page ? { 'aria-current': 'page' as const } : {})}
+          >
+            {title(page)}
+          </a>
+        ))}
+      </nav>
+      <div class="tools">
+        <Travel way="undo" word="Undo" label={working.undo_label} may={working.can_undo} go={() => session.travel('undo')} />
+        <Travel way="redo" word="Redo" label={working.redo_label} may={working.can_redo} go={() => session.travel('redo')} />
+        <button type="button" class="quiet" onClick={turnPaper}>
+          {dark ? 'Light paper' : 'Dark paper'}
+        </button>
+      </div>
+    </header>
+  );
+}
+
+function savedWords(busy: boolean, saved: boolean, keptIn: string): string {
+  if (busy) return 'working…';
+  return saved ? `saved in ${keptIn}` : `not saved in ${keptIn}`;
+}
+
+interface TravelProps {
+  readonly way: 'undo' | 'redo';
+  readonly word: string;
+  readonly label: string;
+  readonly may: boolean;
+  readonly go: () => void;
+}
+
+function Travel({ way, word, label, may, go }: TravelProps) {
+  return (
+    <button type="button" class={`quiet travel ${way}`} disabled={!may} title={label && `${word}: ${label}`} onClick={go}>
+      {word}
+      {may && label && <span class="what"> {label}</span>}
+    </button>
+  );
+}
+
+/** The row of loading conditions, and the plan. */
+export function Register() {
+  const { condition, document, go } = useApp();
+  const conditions = Object.keys(mapping(at(document, 'conditions')));
+  const listed = conditions.length > 0 ? conditions : [condition];
+  return (
+    <div class="register">
+      <fieldset class="conditions">
+        <legend class="unseen">Loading condition</legend>
+        {listed.map((id) => (
+          <label key={id} class={id === condition ? 'chosen' : ''}>
+            <input
+              type="radio"
+              name="condition"
+              checked={id === condition}
+              onChange={() => go({ condition: id })}
+            />
+            {plainWords(id)}
+          </label>
+        ))}
+      </fieldset>
+      <Plans />
+    </div>
+  );
+}

@@ -1,0 +1,113 @@
+/** The whole boat: freeboards at the marks, what the owner wants, what was found. */
+import { useApp } from '../app-context.ts';
+import type { TargetResult } from '../contract.ts';
+import { bothBoats, freeboards } from '../figures.ts';
+import { findingsElsewhere } from '../findings.ts';
+import { number, signed } from '../numbers.ts';
+import { plainWords, title } from '../words.ts';
+import { MEANINGS } from '../meanings.ts';
+import { Findings } from './findings.tsx';
+import { Opens } from './opens.tsx';
+
+export function Overview() {
+  const { working } = useApp();
+  const { findings, targets } = working.assessment;
+  return (
+    <>
+      <header class="panel-head">
+        <h2>The whole boat</h2>
+        <p>Pick a change, or a part in the drawing, to see and set its dimensions.</p>
+      </header>
+      <Freeboards />
+      {targets.length > 0 && <Targets targets={targets} />}
+      <h3>Found</h3>
+      <Findings findings={findingsElsewhere(findings, 'changes', 'targets')} />
+    </>
+  );
+}
+
+export function Freeboards() {
+  const { working, condition } = useApp();
+  const { before, after } = bothBoats(working.assessment.conditions, condition);
+  const now = after ?? before;
+  if (!now) return null;
+  return (
+    <>
+      <h3>Freeboards, {title(condition).toLowerCase()}</h3>
+      <table class="freeboards">
+        <thead>
+          <tr>
+            <th scope="col">mark</th>
+            <th scope="col">port</th>
+            <th scope="col">starboard</th>
+            <th scope="col">change</th>
+          </tr>
+        </thead>
+        <tbody>
+          {freeboards(now).map((f) => (
+            <tr key={f.mark}>
+              <th scope="row">{plainWords(f.mark)}</th>
+              <td>{number(f.port, 1)}</td>
+              <td>{number(f.starboard, 1)}</td>
+              <td>
+                <Opens
+                  explained={{
+                    title: `Freeboard ${plainWords(f.mark)}`,
+                    meaning: MEANINGS.freeboard ?? '',
+                    rows: [['mean of both sides', `${number(f.mean, 1)} ± ${number(f.plusMinus, 1)} mm`]],
+                    path: `conditions.${condition}.freeboards.${f.mark}`,
+                  }}
+                >
+                  {f.change === undefined ? '—' : `${signed(f.change, 1)} mm`}
+                </Opens>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+function Targets({ targets }: { targets: readonly TargetResult[] }) {
+  return (
+    <>
+      <h3>Wanted</h3>
+      <table class="targets">
+        <tbody>
+          {targets.map((target) => (
+            <tr key={target.id} class={target.state === 'missed' ? 'missed' : ''}>
+              <th scope="row">
+                {plainWords(target.id)}
+                <small>{wantedWords(target)}</small>
+              </th>
+              <td>
+                {target.value === null ? '' : withUnit(number(target.value, stepOf(target.unit)), target.unit)}
+                <b>{target.state}</b>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+const stepOf = (unit: string) => ({ mm: 1, kg: 1, deg: 0.1, '°': 0.1 })[unit] ?? 0.01;
+const withUnit = (text: string, unit: string) => (unit === 'deg' ? `${text}°` : `${text} ${unit}`);
+
+function wantedWords({ result, condition, at_least: least, at_most: most, unit }: TargetResult): string {
+  const figure = plainWords(result.replace(/_(mm|m|deg|kg)$/, '').replace('.', ' '));
+  const bounds =
+    least !== null && most !== null
+      ? `${short(least)} to ${withUnit(short(most), unit)}`
+      : least !== null
+        ? `at least ${withUnit(short(least), unit)}`
+        : `at most ${withUnit(short(most ?? 0), unit)}`;
+  return ` ${figure} ${bounds}, ${plainWords(condition)}`;
+}
+
+function short(value: number): string {
+  const text = number(value, 0.01);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+}

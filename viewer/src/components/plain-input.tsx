@@ -1,0 +1,49 @@
+/** A typed figure of the document, without a slider; kept with Enter or on leaving. */
+import { useId } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import type { NumberField } from '../forms.ts';
+import { Typed } from './field.tsx';
+
+interface Props {
+  readonly label: string;
+  readonly unit: string;
+  readonly path: string;
+  readonly value: number;
+  /** What it belongs to, for undo and for the screen reader. */
+  readonly what: string;
+  /** From the document's unit to the shown one. */
+  readonly factor?: number;
+  readonly step?: number;
+  /** The whole value at the path where the figure is one of several. */
+  readonly within?: (value: number) => unknown;
+}
+
+export function Figures({ label, unit, path, value, what, factor = 1, step = 0.01, within }: Props) {
+  const { session, snapshot } = useApp();
+  const id = useId();
+  const refused = snapshot.refused.get(path) ?? [];
+  const draft = within ? undefined : snapshot.drafts.get(path)?.value;
+  const field: NumberField = {
+    kind: 'number', key: label, label, about: '', optional: false, fallback: undefined,
+    unit, factor, whole: false, least: -Infinity, most: Infinity, low: -Infinity, high: Infinity, step,
+  };
+  return (
+    <span class={`figure-input ${refused.length > 0 ? 'wrong' : ''}`}>
+      <label for={id}>
+        <span class="unseen">{what}, </span>
+        {label}
+      </label>
+      <Typed
+        id={id}
+        field={field}
+        value={typeof draft === 'number' ? draft : value}
+        wrong={refused.length > 0}
+        disabled={false}
+        change={(next) => session.set(path, within ? within(next) : next, `${label} of ${what}`)}
+      />
+      {refused.map((s) => (
+        <span key={s} id={`${id}-why`} class="refused" role="alert">{s}</span>
+      ))}
+    </span>
+  );
+}

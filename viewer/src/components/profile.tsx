@@ -1,0 +1,139 @@
+/** The boat from the side with her old and new water, and the freeboards at the marks. */
+import { useApp } from '../app-context.ts';
+import type { Outline } from '../contract.ts';
+import { bothBoats, freeboards, type MarkFreeboard } from '../figures.ts';
+import { number, signed, sinkWords, trimWords } from '../numbers.ts';
+import { pieceColours } from '../paint.ts';
+import { pathOf, rulerMarks, scaleOf, waterAt, type Attitude, type Frame, type Scale } from '../profile.ts';
+import { lastKey, title } from '../words.ts';
+
+interface Props {
+  readonly frame: Frame;
+  readonly width: number;
+  /** Whether it is printed: no colours, everything in ink. */
+  readonly plain?: boolean;
+}
+
+export function ProfileDrawing({ frame, width, plain = false }: Props) {
+  const { working, condition, mode, scales, route } = useApp();
+  const { profile, assessment } = working;
+  const scale = scaleOf(frame, width);
+  const { before, after } = bothBoats(assessment.conditions, condition);
+  const now = after ?? before;
+  const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
+  const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
+  const was = after && before;
+  return (
+    <svg
+      class={`profile ${plain ? 'plain' : ''}`}
+      width={width}
+      height={scale.height}
+      viewBox={`0 0 ${width} ${scale.height.toFixed(1)}`}
+      role="img"
+      aria-label={now ? spoken(title(condition), now, freeboards(now)) : 'The boat from the side'}
+    >
+      {now && <Sea attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />}
+      {[...order('appendage'), ...order('hull'), ...order('chine'), ...order('sheer')].map((o) => (
+        <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
+      ))}
+      {order('part').map((o, i) => (
+        <path
+          key={`${o.id}${i}`}
+          class={`part ${route.picked?.part === lastKey(o.id) ? 'picked' : ''}`}
+          d={pathOf(o.points_m, o.closed, scale)}
+          style={colours.has(lastKey(o.id)) ? { fill: colours.get(lastKey(o.id)) } : {}}
+        />
+      ))}
+      {order('existing').map((o, i) => (
+        <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
+      ))}
+      {was && <WaterLine kind="before" attitude={was} frame={frame} scale={scale} length={profile.length_waterline_m} />}
+      {now && <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />}
+      {now && freeboards(now).map((f) => <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />)}
+      {now && <Ends scale={scale} frame={frame} />}
+      <Ruler frame={frame} scale={scale} />
+    </svg>
+  );
+}
+
+const spoken = (name: string, now: Attitude, marks: readonly MarkFreeboard[]) =>
+  `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
+  marks.map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean, 1)} millimetres`).join(', ');
+
+interface WaterProps {
+  readonly attitude: Attitude;
+  readonly frame: Frame;
+  readonly scale: Scale;
+  readonly length: number;
+}
+
+function ends({ attitude, frame, scale, length }: WaterProps): readonly [string, string] {
+  const at = (x: number) => `${scale.x(x).toFixed(1)},${scale.z(waterAt(attitude, length, x)).toFixed(1)}`;
+  return [at(frame.x0), at(frame.x1)];
+}
+
+function Sea(props: WaterProps) {
+  const [left, right] = ends(props);
+  const { width, height } = props.scale;
+  return <path class="sea" d={`M${left}L${right}L${width},${height}L0,${height}Z`} />;
+}
+
+function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) {
+  const [left, right] = ends(props);
+  return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
+}
+
+function Mark({ freeboard, attitude, scale }: { freeboard: MarkFreeboard; attitude: Attitude; scale: Scale }) {
+  const { working } = useApp();
+  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
+  if (!mark) return null;
+  const x = scale.x(mark.x_m);
+  const top = scale.z(mark.sheer_z_m);
+  const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
+  const { change } = freeboard;
+  const left = x > scale.width * 0.72;
+  const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
+  return (
+    <g class="mark">
+      <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
+      <text {...text} y={water - 18}>
+        {number(freeboard.mean, 1)} mm
+        {change !== undefined && <tspan class="change"> {signed(change, 1)}</tspan>}
+      </text>
+      <text {...text} class="name" y={water - 6}>
+        freeboard {freeboard.mark}
+      </text>
+    </g>
+  );
+}
+
+/** How far the water has moved at both ends, in words. */
+function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
+  const { working, condition } = useApp();
+  const { before, after } = bothBoats(working.assessment.conditions, condition);
+  if (!after || !before) return null;
+  const length = working.profile.length_waterline_m;
+  const bow = after.sinkage_bow_mm - before.sinkage_bow_mm;
+  const stern = after.sinkage_stern_mm - before.sinkage_stern_mm;
+  const y = (x: number) => Math.max(scale.z(waterAt(after, length, x)), scale.z(waterAt(before, length, x))) + 15;
+  return (
+    <g class="ends">
+      <text x={6} y={y(frame.x0)}>bow {sinkWords(bow)}</text>
+      <text x={scale.width - 6} y={y(frame.x1)} text-anchor="end">stern {sinkWords(stern)}</text>
+    </g>
+  );
+}
+
+function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
+  const y = scale.height;
+  return (
+    <g class="ruler" aria-hidden="true">
+      {rulerMarks(frame).map((m) => (
+        <g key={m}>
+          <path d={`M${scale.x(m).toFixed(1)},${y}v${m % 5 === 0 ? -7 : -4}`} />
+          {m % 5 === 0 && <text x={scale.x(m) + 3} y={y - 3}>{m === 0 ? '0 forward perpendicular' : `${m} m`}</text>}
+        </g>
+      ))}
+    </g>
+  );
+}

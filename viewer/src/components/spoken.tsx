@@ -1,0 +1,23 @@
+/** The result of what was done, read aloud once she has settled. */
+import { useEffect, useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { figures } from '../figures.ts';
+
+const READ = ['displacement', 'trim', 'list', 'gm'];
+
+export function Spoken() {
+  const { snapshot, working, condition } = useApp();
+  const [words, setWords] = useState('');
+  useEffect(() => {
+    if (snapshot.busy || !snapshot.did) return;
+    const said = figures(working.assessment.conditions, condition)
+      .filter((f) => READ.includes(f.id))
+      .map((f) => `${f.label} ${f.value} ${f.side}`.trim());
+    setWords(`${snapshot.did}. ${said.join(', ')}.`);
+  }, [snapshot.busy, snapshot.did, working.edit]);
+  return (
+    <p class="unseen" role="status" data-spoken>
+      {words}
+    </p>
+  );
+}

@@ -1,0 +1,62 @@
+/** From the boat as found to the refit, change by change; the steps add up exactly. */
+import { useApp } from '../app-context.ts';
+import type { Effect } from '../contract.ts';
+import { heelWords, number, signed, sinkWords } from '../numbers.ts';
+import { title } from '../words.ts';
+import { Trim } from './wedge.tsx';
+
+export function Steps() {
+  const { working } = useApp();
+  const { waterfall, reference_condition: reference } = working.assessment;
+  if (waterfall.steps.length === 0) return null;
+  return (
+    <>
+      <h3>Step by step, {title(reference).toLowerCase()}</h3>
+      <p class="about">
+        Each change put on top of those before it, every step a float of its own; they add up
+        exactly. A change's own effect, as on its card, is what would go if it alone were left out.
+      </p>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Step by step">
+        <table class="steps">
+          <thead>
+            <tr>
+              <th scope="col">with</th>
+              <th scope="col" class="n">displacement, kg</th>
+              <th scope="col">trim</th>
+              <th scope="col">sinkage</th>
+              <th scope="col">list</th>
+              <th scope="col" class="n">VCG, mm</th>
+              <th scope="col" class="n">GM, mm</th>
+            </tr>
+          </thead>
+          <tbody>
+            {waterfall.steps.map((step) => (
+              <EffectRow key={step.change} name={title(step.change)} kg={number(step.displacement_kg, 1)} effect={step.effect} />
+            ))}
+          </tbody>
+          <tfoot>
+            <EffectRow name="all together" kg="" effect={waterfall.total} />
+            <EffectRow name="less the cards' own effects" kg="" effect={waterfall.leave_one_out_remainder} />
+          </tfoot>
+        </table>
+      </div>
+    </>
+  );
+}
+
+function EffectRow({ name, kg, effect }: { name: string; kg: string; effect: Effect }) {
+  const { scales } = useApp();
+  return (
+    <tr>
+      <th scope="row">{name}</th>
+      <td class="n">{kg}</td>
+      <td>
+        <Trim mm={effect.trim_mm} top={scales.trimTop} />
+      </td>
+      <td>{sinkWords(effect.sinkage_mm)}</td>
+      <td>{heelWords(effect.heel_deg)}</td>
+      <td class="n">{signed(effect.vcg_mm, 1)}</td>
+      <td class="n">{signed(effect.gm_mm, 1)}</td>
+    </tr>
+  );
+}

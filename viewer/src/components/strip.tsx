@@ -1,0 +1,53 @@
+/** The figures that matter, for the condition that is looked at. */
+import { useApp } from '../app-context.ts';
+import { MEANINGS } from '../meanings.ts';
+import { figures, type Figure } from '../figures.ts';
+import { title } from '../words.ts';
+import { Opens } from './opens.tsx';
+import { Wedge } from './wedge.tsx';
+
+export function Strip() {
+  const { working, condition, snapshot } = useApp();
+  const list = figures(working.assessment.conditions, condition);
+  return (
+    <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={snapshot.busy}>
+      {list.map((figure) => (
+        <FigureCell key={figure.id} figure={figure} condition={condition} />
+      ))}
+    </section>
+  );
+}
+
+function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
+  const { scales } = useApp();
+  const rows: (readonly [string, string])[] = [
+    [`now, ${title(condition).toLowerCase()}`, `${figure.value} ${figure.side} (± ${figure.plusMinus})`],
+  ];
+  if (figure.was) {
+    rows.push(['as found', figure.was], ['change', `${figure.change} (± ${figure.changePlusMinus})`]);
+  }
+  const explained = {
+    title: figure.label,
+    meaning: MEANINGS[figure.id] ?? '',
+    rows,
+    path: figure.path,
+  };
+  return (
+    <Opens class="figure" explained={explained}>
+      <span class="label">{figure.label}</span>
+      <span class="value">
+        <b>{figure.value}</b> <span class="side">{figure.side}</span>
+      </span>
+      <span class="was">
+        ± {figure.plusMinus}
+        {figure.was && ` · was ${figure.was}`}
+      </span>
+      {figure.change && (
+        <span class="change">
+          {figure.trimChange !== undefined && <Wedge mm={figure.trimChange} top={scales.trimTop} />}
+          {figure.change} <small>± {figure.changePlusMinus}</small>
+        </span>
+      )}
+    </Opens>
+  );
+}

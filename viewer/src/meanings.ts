@@ -1,0 +1,18 @@
+/** What the figures mean, in the words of the trade; formulas where they are short. */
+
+export const MEANINGS: Readonly<Record<string, string>> = {
+  displacement:
+    'Mass of the boat and of the water she pushes aside. As found it comes from the freeboards and the hull’s measured lines; the changes are added to it line by line.',
+  lcg: 'Centre of gravity along the boat, metres aft of the forward perpendicular (FP: where the design waterline meets the stem).',
+  vcg: 'Height of the centre of gravity above the design waterline (DWL). Freeboards cannot measure it: as found it comes from an inclining or is typed.',
+  bow: 'How much deeper than the design waterline (DWL) she lies at the forward perpendicular: sinkage amidships less half the trim. Its ± takes those of sinkage and trim as independent.',
+  midships:
+    'How much deeper than the design waterline she lies half-way between the perpendiculars, at equilibrium in all three: sinkage, trim and heel.',
+  stern:
+    'How much deeper than the design waterline she lies at the after perpendicular: sinkage amidships plus half the trim. Its ± takes those of sinkage and trim as independent.',
+  trim: 'Difference of immersion between the perpendiculars. By the stern: the stern lies deeper. Errors of the boat as found largely cancel in the change.',
+  list: 'Heel at rest, from weights off the centreline.',
+  gm: 'Metacentric height with the liquids in their tanks free to move: the slope of the righting lever at small heel. Larger is stiffer.',
+  freeboard:
+    'From the sheer at the mark down to the water, mean of both sides. The change is refit less as found.',
+};

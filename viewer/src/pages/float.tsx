@@ -1,0 +1,39 @@
+/** The Float page: the boat in the water, what each change does, and the part that is picked. */
+import { useMemo } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { Beam } from '../components/beam.tsx';
+import { Cards } from '../components/cards.tsx';
+import { Panel } from '../components/panel.tsx';
+import { ProfileDrawing } from '../components/profile.tsx';
+import { Three } from '../components/three.tsx';
+import { useWidth } from '../components/use-width.ts';
+import { frameOf } from '../profile.ts';
+
+export function FloatPage() {
+  const { working } = useApp();
+  const { items } = working.assessment;
+  const frame = useMemo(() => {
+    const places = items.flatMap((i) => [i.at_m[0], i.to_m?.[0] ?? i.at_m[0]]);
+    return frameOf(working.profile, places);
+  }, [working]);
+  const [sheet, width] = useWidth<HTMLDivElement>(820);
+  return (
+    <div class="float">
+      <Cards />
+      <div class="middle">
+        <div class="sheet" tabIndex={-1}>
+          <div class="sheet-inside" ref={sheet}>
+            <ProfileDrawing frame={frame} width={width} />
+          </div>
+        </div>
+        <Three frame={frame} />
+        <div class="sheet" tabIndex={-1}>
+          <div class="sheet-inside">
+            <Beam frame={frame} width={width} />
+          </div>
+        </div>
+      </div>
+      <Panel />
+    </div>
+  );
+}

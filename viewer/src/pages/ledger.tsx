@@ -1,0 +1,125 @@
+/** The Ledger page: every weight that comes off, goes on or moves, and the new steel. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { AddChange, AddPart, AddWeight } from '../components/adding.tsx';
+import { Findings } from '../components/findings.tsx';
+import { LedgerRow } from '../components/ledger-row.tsx';
+import { Steps } from '../components/steps.tsx';
+import { Trim } from '../components/wedge.tsx';
+import { findingsAt } from '../findings.ts';
+import { sectionsOf, totalsOf, type Section } from '../ledger.ts';
+import { kilograms, signed } from '../numbers.ts';
+import { title } from '../words.ts';
+
+const STAGES = ['proposed', 'agreed', 'cut', 'fitted'] as const;
+
+export function LedgerPage() {
+  const { working, route } = useApp();
+  const { assessment } = working;
+  const sections = sectionsOf(assessment, working.document);
+  const totals = totalsOf(assessment.changes);
+  return (
+    <div class="page ledger">
+      <h2>Ledger</h2>
+      <p class="lead">
+        {kilograms(totals.added)} go on, {kilograms(totals.removed)} come off,{' '}
+        {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are metres aft
+        of the forward perpendicular, to starboard, and above the design waterline.
+      </p>
+      {route.option !== null && (
+        <p class="lead">
+          A plan holds values only: choose the first drawing to add or take away.
+        </p>
+      )}
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Ledger table">
+        <table class="ledger-table">
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">how</th>
+              <th scope="col" class="n">kg</th>
+              <th scope="col" class="n">±</th>
+              <th scope="col" class="n">x</th>
+              <th scope="col" class="n">y</th>
+              <th scope="col" class="n">z</th>
+              <th scope="col">from</th>
+              <th scope="col">effect on trim</th>
+              <th scope="col">
+                <span class="unseen">edit</span>
+              </th>
+            </tr>
+          </thead>
+          {sections.map((section) => (
+            <SectionRows key={section.change.id} section={section} />
+          ))}
+        </table>
+      </div>
+      <AddChange />
+      <Steps />
+    </div>
+  );
+}
+
+function SectionRows({ section }: { section: Section }) {
+  const { working, scales, session, route } = useApp();
+  const { change, rows } = section;
+  const [adding, setAdding] = useState<'weight' | 'part'>();
+  const path = `changes.${change.id}`;
+  const inPlan = route.option !== null;
+  const done = () => setAdding(undefined);
+  const remove = () =>
+    session.send([{ op: 'remove', path }], `${title(change.id)} taken out`);
+  return (
+    <tbody>
+      <tr class="change-row">
+        <th scope="rowgroup" colSpan={2}>
+          {title(change.id)}
+        </th>
+        <td class="n">{signed(change.net_kg, 1)}</td>
+        <td colSpan={5}>
+          <label class="stage">
+            <span class="unseen">stage of {title(change.id)}</span>
+            <select
+              value={change.stage}
+              disabled={inPlan}
+              onChange={(e) =>
+                session.send(
+                  [{ op: 'set', path: `${path}.stage`, value: e.currentTarget.value }],
+                  `${title(change.id)} ${e.currentTarget.value}`,
+                )
+              }
+            >
+              {STAGES.map((stage) => (
+                <option key={stage}>{stage}</option>
+              ))}
+            </select>
+          </label>
+        </td>
+        <td>
+          <Trim mm={change.effect.trim_mm} top={scales.trimTop} />
+        </td>
+        <td>
+          <button type="button" class="quiet" disabled={inPlan} onClick={remove} aria-label={`Take out ${title(change.id)}`}>
+            take out
+          </button>
+        </td>
+      </tr>
+      {rows.map((row) => (
+        <LedgerRow key={row.item.path} row={row} />
+      ))}
+      <tr class="adding-row">
+        <td colSpan={10}>
+          <Findings findings={findingsAt(working.assessment.findings, path).filter((f) => f.place === path)} />
+          <button type="button" class="quiet" disabled={inPlan} aria-expanded={adding === 'weight'} onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}>
+            add a weight<span class="unseen"> to {title(change.id)}</span>
+          </button>
+          <button type="button" class="quiet" disabled={inPlan} aria-expanded={adding === 'part'} onClick={() => setAdding(adding === 'part' ? undefined : 'part')}>
+            add new steel<span class="unseen"> to {title(change.id)}</span>
+          </button>
+          {adding === 'weight' && <AddWeight change={change.id} done={done} />}
+          {adding === 'part' && <AddPart change={change.id} done={done} />}
+        </td>
+      </tr>
+    </tbody>
+  );
+}

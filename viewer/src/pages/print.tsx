@@ -1,0 +1,181 @@
+/** One printed page of figures; legible without colour. */
+import { useMemo } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { CautionList } from '../components/cautions.tsx';
+import { ProfileDrawing } from '../components/profile.tsx';
+import type { ConditionResult } from '../contract.ts';
+import { figures, freeboards } from '../figures.ts';
+import { heelWords, kilograms, number, signed, sinkWords, trimWords } from '../numbers.ts';
+import { frameOf } from '../profile.ts';
+import { plainWords, title } from '../words.ts';
+import { SEVERITY_WORDS } from '../findings.ts';
+
+const WIDTH = 700;
+
+export function PrintPage() {
+  return (
+    <div class="page print-page">
+      <p class="print-do">
+        <button type="button" onClick={() => print()}>
+          Print this page
+        </button>
+      </p>
+      <PrintSheet />
+    </div>
+  );
+}
+
+/** The sheet itself; on other pages it is there for the printer only. */
+export function PrintSheet() {
+  const { working, condition, route } = useApp();
+  const { assessment } = working;
+  const frame = useMemo(() => frameOf(working.profile), [working]);
+  const serious = assessment.findings.filter((f) => f.severity !== 'note');
+  return (
+    <article class="print-sheet" aria-label="Printed page">
+      <header class="title-block">
+        <h2>{assessment.boat}</h2>
+        <dl>
+          <Entry name="plan" value={route.option === null ? 'first drawing' : plainWords(route.option)} />
+          <Entry name="condition" value={plainWords(condition)} />
+          <Entry name="date" value={new Date().toISOString().slice(0, 10)} />
+          <Entry name="document" value={`${assessment.document_sha256.slice(0, 12)}, edit ${working.edit}`} />
+          <Entry name="state" value="NOT SIGNED" />
+        </dl>
+      </header>
+      <ProfileDrawing frame={frame} width={WIDTH} plain />
+      <FigureTable />
+      <ConditionTable conditions={assessment.conditions} />
+      <ChangeTable />
+      {serious.length > 0 && (
+        <>
+          <h3>To look at</h3>
+          <ul class="print-list">
+            {serious.map((f) => (
+              <li key={f.code + f.place}>
+                <b>{SEVERITY_WORDS[f.severity]}</b> {f.sentence}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <h3>Cautions</h3>
+      <div class="print-cautions">
+        <CautionList />
+      </div>
+      <footer>
+        hullchange {assessment.hullchange}. ± is one standard deviation. Heights above the design
+        waterline, places aft of the forward perpendicular.
+      </footer>
+    </article>
+  );
+}
+
+const Entry = ({ name, value }: { name: string; value: string }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>{value}</dd>
+  </div>
+);
+
+function FigureTable() {
+  const { working, condition } = useApp();
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">{title(condition)}</th>
+          <th scope="col">refit</th>
+          <th scope="col">±</th>
+          <th scope="col">as found</th>
+          <th scope="col">change</th>
+          <th scope="col">±</th>
+        </tr>
+      </thead>
+      <tbody>
+        {figures(working.assessment.conditions, condition).map((f) => (
+          <tr key={f.id}>
+            <th scope="row">{f.label}</th>
+            <td>{f.value} {f.side}</td>
+            <td>{f.plusMinus}</td>
+            <td>{f.was}</td>
+            <td>{f.change}</td>
+            <td>{f.changePlusMinus}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function ConditionTable({ conditions }: { conditions: readonly ConditionResult[] }) {
+  const marks = freeboards(conditions[0]!).map((f) => f.mark);
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">condition</th>
+          <th scope="col">boat</th>
+          <th scope="col">displacement</th>
+          <th scope="col">sinkage</th>
+          <th scope="col">trim</th>
+          <th scope="col">list</th>
+          <th scope="col">GM, m</th>
+          {marks.map((mark) => (
+            <th key={mark} scope="col">freeboard {plainWords(mark)}, mm</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {conditions.map((c) => (
+          <tr key={c.id + c.stage}>
+            <th scope="row">{plainWords(c.id)}</th>
+            <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
+            <td>{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
+            <td>{sinkWords(c.sinkage_mm)}</td>
+            <td>{trimWords(c.trim_mm)}</td>
+            <td>{heelWords(c.heel_deg)}</td>
+            <td>{number(c.gm_m, 0.01)}</td>
+            {freeboards(c).map((f) => (
+              <td key={f.mark}>{number(f.mean, 1)}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function ChangeTable() {
+  const { working } = useApp();
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">change</th>
+          <th scope="col">stage</th>
+          <th scope="col">on, kg</th>
+          <th scope="col">off, kg</th>
+          <th scope="col">effect on trim</th>
+          <th scope="col">sinkage</th>
+          <th scope="col">VCG, mm</th>
+          <th scope="col">GM, mm</th>
+        </tr>
+      </thead>
+      <tbody>
+        {working.assessment.changes.map((c) => (
+          <tr key={c.id}>
+            <th scope="row">{title(c.id)}</th>
+            <td>{c.stage}</td>
+            <td>{number(c.added_kg, 1)}</td>
+            <td>{number(c.removed_kg, 1)}</td>
+            <td>{trimWords(c.effect.trim_mm)}</td>
+            <td>{sinkWords(c.effect.sinkage_mm)}</td>
+            <td>{signed(c.effect.vcg_mm, 1)}</td>
+            <td>{signed(c.effect.gm_mm, 1)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

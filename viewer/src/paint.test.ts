@@ -1,0 +1,31 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { trimColour } from './colour.ts';
+import type { Assessment, Effect, ScenePart } from './contract.ts';
+import { pieceColours, removalTrim, scalesOf } from './paint.ts';
+
+const effect = (trim_mm: number): Effect => ({ sinkage_mm: 0, trim_mm, heel_deg: 0, vcg_mm: 0, gm_mm: 0 });
+const assessment = {
+  changes: [{ id: 'house', effect: effect(-3) }],
+  parts: [{ id: 'house', change: 'house', mass_kg: 260, effect: effect(-3), effect_gross: effect(14) }],
+  items: [{ path: 'a', change: 'house', replaced_by: 'house', mass_kg: 364 }],
+} as unknown as Assessment;
+const scene = [
+  { id: 'hull', role: 'hull', change: null, mesh: '' },
+  { id: 'house', role: 'new', change: 'house', mesh: '' },
+  { id: 'existing.old-house', role: 'replaced', change: 'house', mesh: '' },
+] as const satisfies readonly ScenePart[];
+const scales = scalesOf(assessment, new Map([['a', effect(17)]]));
+
+test('one scale holds parts, changes and items', () => {
+  assert.deepEqual(scales, { trimTop: 20, massTop: 300 });
+});
+
+test('new steel by its net effect, replaced steel by what taking it away does, hull not', () => {
+  assert.equal(removalTrim(assessment, 'house'), -17);
+  const colours = pieceColours('trim', assessment, scene, scales);
+  assert.equal(colours.get('house'), trimColour(-3, 20));
+  assert.equal(colours.get('existing.old-house'), trimColour(-17, 20));
+  assert.equal(colours.has('hull'), false);
+  assert.equal(pieceColours('plain', assessment, scene, scales).size, 0);
+});
