@@ -112,7 +112,7 @@ def _stray_knuckles(given: LineInput, x: FloatArray) -> list[Fault]:
     return [
         Fault(
             "knuckle-without-point",
-            f"lines.{given.name}.knuckles_m[{i}]",
+            f"lines.{given.name}.knuckles_at_x_m[{i}]",
             f"Line {given.name} has a knuckle at x {knuckle:.3f} m but no point there: measure "
             "the point at the knuckle and add it.",
         )

@@ -119,4 +119,6 @@ def test_a_curve_that_dips_through_the_centreline_asks_for_a_knuckle(box_input):
 def test_a_knuckle_needs_a_point(demo_input):
     keel, lower, upper, sheer = demo_input.lines
     lines = (keel, replace(lower, knuckles=(3.5, 4.2)), upper, sheer)
-    assert faults_of(lines) == [("knuckle-without-point", "lines.lower-chine.knuckles_m[1]")]
+    assert faults_of(lines) == [
+        ("knuckle-without-point", "lines.lower-chine.knuckles_at_x_m[1]")
+    ]
