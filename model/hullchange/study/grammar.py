@@ -99,24 +99,27 @@ class Spot:
         Raises:
             ModelError: unknown-path, where the grammar has no such step.
         """
+        below = self._below(step)
         if self.is_section and step in (fields := _fields(self.annotation)):
             annotation, info = fields[step]
-            value = self.value.get(step) if isinstance(self.value, dict) else None
-            return _peeled(annotation, value, info)
+            return _peeled(annotation, below, info)
+        inner = get_args(self.annotation)
         if self.is_named:
-            value = self.value.get(step) if isinstance(self.value, dict) else None
-            return _peeled(get_args(self.annotation)[1], value, _NO_FIELD)
+            return _peeled(inner[1], below, _NO_FIELD)
         index = index_of(step)
-        if self.is_list and index >= 0:
-            inner = get_args(self.annotation)
-            known = Ellipsis in inner or index < len(inner)
-            items = self.value if isinstance(self.value, list) else []
-            if known:
-                annotation = inner[0] if Ellipsis in inner else inner[index]
-                return _peeled(
-                    annotation, items[index] if index < len(items) else None, _NO_FIELD
-                )
+        if self.is_list and index >= 0 and (Ellipsis in inner or index < len(inner)):
+            return _peeled(inner[0 if Ellipsis in inner else index], below, _NO_FIELD)
+        if self.annotation is Any and below is not None:
+            return Spot(Any, below)  # of no known kind: what stands there can be named
         raise unknown_step(step, self.keys)
+
+    def _below(self, step: str) -> JsonValue:
+        if isinstance(self.value, dict):
+            return self.value.get(step)
+        index = index_of(step)
+        if isinstance(self.value, list) and 0 <= index < len(self.value):
+            return self.value[index]
+        return None
 
 
 def root(document: Mapping[str, JsonValue]) -> Spot:

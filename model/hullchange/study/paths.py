@@ -1,9 +1,11 @@
 """Dotted paths: any value of the document by its place, read, set and taken away.
 
-A path names keys and, in a list, x, y, z or a number: ``changes.bow.adds.anchor.at_m.x``.  The
-plain document is never changed in place: every answer is a new one that shares what stayed.
+A path names keys and, in a list, x, y, z or a number: ``changes.bow.adds.anchor.at_m.x``; a
+number may stand in brackets.  The plain document is never changed in place: every answer is a
+new one that shares what stayed.
 """
 
+import re
 from collections.abc import Mapping
 from typing import cast
 
@@ -15,6 +17,7 @@ from hullchange.study.quantities import index_of
 from hullchange.study.yaml_text import parsed_value
 
 Plain = dict[str, JsonValue]
+_STEPS = re.compile(r"[^.\[\]]+")
 MERGED_GROUPS = ("removes", "parts", "adds", "moves")
 
 
@@ -25,7 +28,7 @@ def value_at(document: Mapping[str, JsonValue], path: str) -> JsonValue:
         ModelError: unknown-path, naming the nearest known key; no-value, where the grammar
             knows the path but nothing is there.
     """
-    value = _spot_at(document, path).value
+    value = _spot_at(document, path, path).value
     if value is None:
         raise ModelError("no-value", f"There is no value at {path}: give it one.", path)
     return value
@@ -41,7 +44,7 @@ def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -
     """
     if value is None:
         return without(document, path)
-    return cast("Plain", _set(root(document), path.split("."), value, path))
+    return cast("Plain", _set(root(document), _STEPS.findall(path), value, path))
 
 
 def without(document: Mapping[str, JsonValue], path: str) -> Plain:
@@ -50,8 +53,9 @@ def without(document: Mapping[str, JsonValue], path: str) -> Plain:
     Raises:
         ModelError: unknown-path, where nothing is.
     """
-    above, _, last = path.rpartition(".")
-    spot = _spot_at(document, above) if above else root(document)
+    *higher, last = _STEPS.findall(path) or [""]
+    above = ".".join(higher)
+    spot = _spot_at(document, above, path)
     match spot.value:
         case dict() as group if last in group:
             left: JsonValue = {key: inner for key, inner in group.items() if key != last}
@@ -133,43 +137,37 @@ def _group(of: Mapping[str, JsonValue], key: str) -> Plain:
     return value if isinstance(value, dict) else {}
 
 
-def _spot_at(document: Mapping[str, JsonValue], path: str) -> Spot:
-    """What stands at a path, or the default that holds there."""
+def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> Spot:
+    """What stands at a path, or the default that holds there; names must be there."""
     spot = root(document)
-    for step in path.split("."):
-        spot = _step(spot, step, path)
+    for step in _STEPS.findall(path):
+        above, spot = spot, _next(spot, step, place).or_default()
+        if spot.value is None and not above.is_section:
+            raise _placed(unknown_step(step, above.keys), place)
     return spot
 
 
-def _step(spot: Spot, step: str, path: str) -> Spot:
-    """One step to what is there or holds by default; names and list entries must be there."""
+def _next(spot: Spot, step: str, place: str) -> Spot:
+    if spot.value is not None and not isinstance(spot.value, dict | list):
+        sentence = f"{spot.value!r} stands there, which has no {step}: set it whole."
+        raise ModelError("unknown-path", sentence, place)
     try:
-        found = spot.next(step).or_default()
+        return spot.next(step)
     except ModelError as error:
-        raise _placed(error, path) from error
-    if found.value is None and not spot.is_section:
-        raise _placed(unknown_step(step, spot.keys), path)
-    return found
+        raise _placed(error, place) from error
 
 
 def _set(spot: Spot, steps: list[str], value: JsonValue, path: str) -> JsonValue:
     step, *rest = steps
-    try:
-        inner = spot.next(step)
-    except ModelError as error:
-        raise _placed(error, path) from error
-    holder = spot.value
+    inner = _next(spot, step, path)
     if spot.is_list:
-        items = list(holder) if isinstance(holder, list) else []
+        items = list(spot.value) if isinstance(spot.value, list) else []
         index = index_of(step)
         if index >= len(items):
             raise _placed(unknown_step(step, spot.keys), path)
         items[index] = _set(inner, rest, value, path) if rest else value
         return items
-    if not isinstance(holder, dict | None):
-        raise ModelError(
-            "unknown-path", f"{holder!r} stands there, which has no {step}: set it whole.", path
-        )
+    holder = spot.value if isinstance(spot.value, dict) else {}
     if rest and spot.is_named and inner.value is None:
         raise _placed(unknown_step(step, spot.keys), path)
     below = (
@@ -177,7 +175,7 @@ def _set(spot: Spot, steps: list[str], value: JsonValue, path: str) -> JsonValue
         if rest
         else value
     )
-    return {**(holder or {}), step: below}
+    return {**holder, step: below}
 
 
 def _placed(error: ModelError, path: str) -> ModelError:
