@@ -13,9 +13,9 @@ FEWEST = 10  # points for a polynomial of the higher of two degrees to be tested
 MANY = 13  # points from which the higher pair of degrees is used
 STEM_SLOPE = 0.5  # rise over run from which a line runs along the stem
 SOURCE = (
-    "studentised deleted residual of a polynomial through the line; with 5 mm of noise slips of "
-    "50 mm were found in 77 % on fair lines and 51 % on lines that follow a stem, and 5 to 13 % "
-    "of good hulls blamed (own trial)"
+    "studentised deleted residual of a polynomial through the line; with 5 mm of noise slips "
+    "of 50 mm were found in 77 % on fair lines and 51 % on lines that follow a stem, and 5 to "
+    "13 % of good hulls blamed (own trial)"
 )
 
 
