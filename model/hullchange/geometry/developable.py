@@ -10,8 +10,8 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray, Frame
 
-MAX_STRIP_TURN = 0.03
-"""[rad] of bend that one flat strip of a mesh may stand for: 4e-5 of the area."""
+MAX_STRIP_TURN = 0.02
+"""[rad] of bend that one flat strip of a mesh stands for: it loses turn^2 / 6 of the volume."""
 
 _OTHER_SIDE = np.array([1.0, -1.0, 1.0])
 
@@ -32,7 +32,7 @@ class Planar:
 
     def normals(self, flat: FloatArray) -> FloatArray:
         """Unit normals (n, 3): first flat direction x second."""
-        return np.broadcast_to(self.frame.normal, (len(flat), 3))
+        return np.repeat(self.frame.normal[None], len(flat), axis=0)
 
     def mirrored(self) -> "Planar":
         """The map of the twin on the other side of the centreline."""

@@ -4,6 +4,7 @@ Both faces are offset from the same flat nodes, so the thickness is right everyw
 of a thin curved plate, triangulated apart, enclose a wrong volume.
 """
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -23,13 +24,57 @@ from hullchange.geometry.surface import Surface
 _AT_A_NODE = 1e-9
 
 
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """A plate's nodes in the flat, and the faces of its closed surface over twice as many.
+
+    Attributes:
+        flat: (n, 2) points of all rings.
+        lengths: how many points each ring has, the outer one first.
+        faces: (m, 3) over the nodes on one face, then the same on the other.
+    """
+
+    flat: FloatArray
+    lengths: tuple[int, ...]
+    faces: IntArray
+
+    @property
+    def rings(self) -> Rings:
+        """The points of each ring."""
+        return tuple(np.split(self.flat, np.cumsum(self.lengths)[:-1]))
+
+
+def layout(outer: Outline, holes: tuple[Outline, ...], place: DevelopableMap) -> Layout:
+    """How a plate is parted into triangles, on a bend along its rulings.
+
+    Raises:
+        ModelError: as ``sound_rings``.
+    """
+    match place:
+        case Planar():
+            return _planar_layout(outer, holes)
+        case Cone():
+            return _cone_layout(sound_rings(outer, holes), place)
+
+
+def solid_surface(laid: Layout, thickness: float, place: DevelopableMap) -> Surface:
+    """Closed surface of a plate, half the thickness to either side of its mid-surface."""
+    mid = place.to_boat(laid.flat)
+    half = place.normals(laid.flat) * (thickness / 2.0)
+    return Surface.unchecked(np.concatenate([mid + half, mid - half]), laid.faces)
+
+
 @lru_cache(maxsize=4096)
-def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> tuple[FloatArray, IntArray]:
+def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> Layout:
     rings = sound_rings(outer, holes)
-    lengths = tuple(len(ring) for ring in rings)
     if not holes and is_convex(rings[0]):
-        return rings[0], _convex_faces(lengths[0])
-    return np.concatenate(rings), _closed_faces(triangles(rings), lengths)
+        return Layout(rings[0], (len(rings[0]),), _convex_faces(len(rings[0])))
+    return _layout(rings, triangles(rings))
+
+
+def _layout(rings: Rings, faces: IntArray) -> Layout:
+    lengths = tuple(len(ring) for ring in rings)
+    return Layout(np.concatenate(rings), lengths, _closed_faces(faces, lengths))
 
 
 @lru_cache(maxsize=1024)
@@ -45,7 +90,7 @@ def _closed_faces(flat: IntArray, lengths: tuple[int, ...]) -> IntArray:
     return np.concatenate([flat, flat[:, ::-1] + sum(lengths), _walls(lengths)])
 
 
-def _cone_layout(rings: Rings, cone: Cone) -> tuple[Rings, IntArray]:
+def _cone_layout(rings: Rings, cone: Cone) -> Layout:
     """The rings with a point wherever a ruling crosses, and triangles between rulings."""
     azimuths = [cone.azimuth(ring) for ring in rings]
     rulings = cone.strips(float(azimuths[0].min()), float(azimuths[0].max()))
@@ -60,8 +105,8 @@ def _cone_layout(rings: Rings, cone: Cone) -> tuple[Rings, IntArray]:
     inside = [row.reshape(-1, 2, 2) for row in sorted_rows]
     full = tuple(points for points, _ in crossed)
     if not inside:
-        return full, triangles(full)
-    return full, strip_triangles(full, np.concatenate(inside))
+        return _layout(full, triangles(full))
+    return _layout(full, strip_triangles(full, np.concatenate(inside)))
 
 
 def _with_crossings(
@@ -101,27 +146,6 @@ def _merged(points: FloatArray, on: IntArray) -> tuple[FloatArray, IntArray]:
     number = np.full(int(kept.sum()), -1)
     np.maximum.at(number, owner, on)
     return points[kept], number
-
-
-def solid_surface(
-    outer: Outline, holes: tuple[Outline, ...], thickness: float, place: DevelopableMap
-) -> Surface:
-    """Closed surface of a plate, half the thickness to either side of its mid-surface.
-
-    Raises:
-        ModelError: as ``sound_rings``.
-    """
-    match place:
-        case Planar():
-            flat, faces = _planar_layout(outer, holes)
-            half = place.frame.normal * (thickness / 2.0)
-        case Cone():
-            rings, curved = _cone_layout(sound_rings(outer, holes), place)
-            flat, lengths = np.concatenate(rings), tuple(len(ring) for ring in rings)
-            faces = _closed_faces(curved, lengths)
-            half = place.normals(flat) * (thickness / 2.0)
-    mid = place.to_boat(flat)
-    return Surface.unchecked(np.concatenate([mid + half, mid - half]), faces)
 
 
 @lru_cache(maxsize=1024)

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
-from hullchange.geometry.flatmesh import solid_surface
+from hullchange.geometry.flatmesh import Layout, layout, solid_surface
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Outline, sound_rings
 from hullchange.geometry.surface import Surface
@@ -96,8 +96,14 @@ class Plate:
         return self._surface
 
     @cached_property
+    def _layout(self) -> Layout:
+        return layout(self.outer, self.holes, self.map)
+
+    @cached_property
     def _surface(self) -> Surface:
-        return solid_surface(self.outer, self.holes, self.thickness, self.map)
+        if self.twin_of:  # node for node its partner's
+            return solid_surface(self._layout, self.thickness, self.map.mirrored()).mirrored()
+        return solid_surface(self._layout, self.thickness, self.map)
 
     @property
     def key(self) -> str:
@@ -107,16 +113,15 @@ class Plate:
     @cached_property
     def edges(self) -> FloatArray:
         """(k, 2, 3) straight pieces of the true outlines on both faces, for drawing [m]."""
-        rings = sound_rings(self.outer, self.holes)
-        flat = np.concatenate(rings)
-        after = np.concatenate([np.roll(ring, -1, axis=0) for ring in rings])
-        faces = []
-        for half in (self.thickness / 2.0, -self.thickness / 2.0):
-            start, end = (
-                self.map.to_boat(p) + half * self.map.normals(p) for p in (flat, after)
-            )
-            faces.append(np.stack([start, end], axis=1))
-        return np.concatenate(faces)
+        rings = self._layout.rings
+        start = np.concatenate(rings)
+        end = np.concatenate([np.roll(ring, -1, axis=0) for ring in rings])
+        mid, normals = (
+            np.stack([way(start), way(end)], axis=1)
+            for way in (self.map.to_boat, self.map.normals)
+        )
+        half = self.thickness / 2.0 * normals
+        return np.concatenate([mid + half, mid - half])
 
     def __getstate__(self) -> dict[str, object]:
         """The fields alone: what was worked out from them does not travel."""
