@@ -43,8 +43,8 @@ test('signs are words', () => {
   assert.deepEqual([by('trim').value, by('trim').side, by('trim').change], ['97 mm', 'by the stern', '41 mm by the stern']);
   assert.deepEqual([by('list').value, by('list').side, by('list').change], ['0.3°', 'to port', 'no change']);
   assert.deepEqual([by('vcg').value, by('vcg').side], ['0.10 m', 'below DWL']);
-  assert.deepEqual([by('bow').value, by('bow').side, by('bow').was], ['40 mm', 'higher', '40 higher']);
-  assert.deepEqual([by('lcg').side, by('lcg').was], ['aft of FP', '5.20 aft']);
+  assert.deepEqual([by('bow').value, by('bow').side, by('bow').was], ['40 mm', 'higher', '40']);
+  assert.deepEqual([by('lcg').side, by('lcg').was], ['aft of FP', '5.20']);
   assert.equal(by('gm').change, '−30 mm');
 });
 

@@ -126,7 +126,7 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
   const change = kind.changeOf(now, before, now.change) * per;
   const changePlusMinus = kind.plusMinusOf(now.change.plus_minus) * per;
   const changeStep = stepFor(changePlusMinus, kind.finest * per);
-  const oldSide = kind.signInWords ? sideWords(kind, old, step) : '';
+  const oldSide = sideWords(kind, old, step) === base.side ? '' : sideWords(kind, old, step);
   return {
     ...base,
     was: `${shown(kind, old, step).replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,

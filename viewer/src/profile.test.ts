@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Profile } from './contract.ts';
-import { frameOf, pathOf, rulerMarks, scaleOf, waterAt } from './profile.ts';
+import { frameOf, pathOf, rulerMarks, scaleOf, waterAt, withHoles } from './profile.ts';
 
 const profile: Profile = {
   outlines: [{ id: 'hull', role: 'hull', points_m: [[-1, 1.5], [11, 1.1], [5, -0.9]], closed: true }],
@@ -33,4 +33,16 @@ test('trim by the stern puts the water higher at the stern; sinkage is at amidsh
 
 test('the ruler has whole metres only', () => {
   assert.deepEqual(rulerMarks({ x0: -1.4, x1: 2.6, z0: 0, z1: 1 }), [-1, 0, 1, 2]);
+});
+
+test('what lies within an outline of the same thing is a hole in it', () => {
+  const square = (id: string, at: number, size: number) => ({
+    id, role: 'part', closed: true,
+    points_m: [[at, at], [at + size, at], [at + size, at + size], [at, at + size]],
+  }) as const;
+  const wall = square('house', 0, 4);
+  const window = square('house', 1, 1);
+  const shelf = square('house', 3, 2);
+  const other = square('cockpit', 1, 1);
+  assert.deepEqual(withHoles([wall, window, shelf, other]), [[wall, window], [shelf], [other]]);
 });

@@ -1,6 +1,6 @@
 /** Geometry of the drawing in side view; the boat is held still, the water moves. */
 import type { FlatPoint } from './points.ts';
-import type { Profile } from './contract.ts';
+import type { Outline, Profile } from './contract.ts';
 
 /** The part of the boat's centre plane that is drawn [m]. */
 export interface Frame {
@@ -27,8 +27,8 @@ export interface Attitude {
 }
 
 const SIDE_ROOM = 0.55;
-const ROOM_ABOVE = 0.28;
-const ROOM_BELOW = 0.3;
+const ROOM_ABOVE = 0.16;
+const ROOM_BELOW = 0.2;
 
 /** A frame around everything drawn, widened so that these places along the boat fit too. */
 export function frameOf(profile: Profile, places: readonly number[] = []): Frame {
@@ -72,4 +72,27 @@ export function waterAt(attitude: Attitude, length: number, x: number): number {
 export function rulerMarks(frame: Frame): readonly number[] {
   const first = Math.ceil(frame.x0);
   return Array.from({ length: Math.max(0, Math.floor(frame.x1) - first + 1) }, (_, i) => first + i);
+}
+
+/** Outlines of one thing as the paths to draw: what lies within its first outline is a hole. */
+export function withHoles(outlines: readonly Outline[]): readonly (readonly Outline[])[] {
+  const paths: Outline[][] = [];
+  for (const outline of outlines) {
+    const around = paths.find(
+      ([first]) => first?.id === outline.id && outline.points_m.every((p) => isInside(p, first.points_m)),
+    );
+    if (around) around.push(outline);
+    else paths.push([outline]);
+  }
+  return paths;
+}
+
+/** Whether a point lies within an outline: a ray from it crosses the outline an odd number of times. */
+function isInside([x, z]: FlatPoint, outline: readonly FlatPoint[]): boolean {
+  let inside = false;
+  for (const [i, [x1, z1]] of outline.entries()) {
+    const [x0, z0] = outline.at(i - 1)!;
+    if (z0 > z !== z1 > z && x < x0 + ((z - z0) / (z1 - z0)) * (x1 - x0)) inside = !inside;
+  }
+  return inside;
 }

@@ -9,7 +9,7 @@ import { scaleOf, type Frame } from '../profile.ts';
 import { title } from '../words.ts';
 import { Hint } from './hint.tsx';
 
-const LARGEST_PX = 30;
+const LARGEST_PX = 27;
 const TILT_TIMES = 10;
 const ROOM = 16;
 

@@ -39,7 +39,7 @@ export function NumberInput({ field, value, original, refused, disabled = false,
         onInput={(e) => change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())}
       />
       <span class="field-foot">
-        {warning ? <span class="unusual">{warning}</span> : <span class="about">{field.about}</span>}
+        {warning ? <span class="unusual">{warning}</span> : <span class="about">{field.about === field.label ? '' : field.about}</span>}
         {back !== undefined && (
           <button type="button" class="quiet" disabled={disabled} onClick={() => (wrong ? forget() : change(back, null))}>
             back to {withUnit(field, back)}

@@ -4,7 +4,7 @@ import type { Outline } from '../contract.ts';
 import { bothBoats, freeboards, type MarkFreeboard } from '../figures.ts';
 import { number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { pieceColours } from '../paint.ts';
-import { pathOf, rulerMarks, scaleOf, waterAt, type Attitude, type Frame, type Scale } from '../profile.ts';
+import { pathOf, rulerMarks, scaleOf, waterAt, withHoles, type Attitude, type Frame, type Scale } from '../profile.ts';
 import { lastKey, title } from '../words.ts';
 
 interface Props {
@@ -36,14 +36,18 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
       {[...order('appendage'), ...order('hull'), ...order('chine'), ...order('sheer')].map((o) => (
         <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
       ))}
-      {order('part').map((o, i) => (
-        <path
-          key={`${o.id}${i}`}
-          class={`part ${route.picked?.part === lastKey(o.id) ? 'picked' : ''}`}
-          d={pathOf(o.points_m, o.closed, scale)}
-          style={colours.has(lastKey(o.id)) ? { fill: colours.get(lastKey(o.id)) } : {}}
-        />
-      ))}
+      {withHoles(order('part')).map((outlines, i) => {
+        const id = lastKey(outlines[0]?.id ?? '');
+        return (
+          <path
+            key={`${id}${i}`}
+            class={`part ${route.picked?.part === id ? 'picked' : ''}`}
+            d={outlines.map((o) => pathOf(o.points_m, o.closed, scale)).join('')}
+            fill-rule="evenodd"
+            style={colours.has(id) ? { fill: colours.get(id) } : {}}
+          />
+        );
+      })}
       {order('existing').map((o, i) => (
         <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
       ))}

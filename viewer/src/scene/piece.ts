@@ -55,7 +55,7 @@ export class Piece {
     });
     this.fill = fillOf(role);
     this.edges = edgesOf(role);
-    this.selectedEdges = new LineBasicMaterial({ depthTest: false, transparent: true });
+    this.selectedEdges = new LineBasicMaterial();
     for (const one of surfaces) {
       dispose(one.material);
       one.material = this.fill;
@@ -90,10 +90,7 @@ export class Piece {
   select(selected: boolean): void {
     if (this.selected === selected || this.role === 'replaced') return;
     this.selected = selected;
-    for (const one of this.lines) {
-      one.material = selected ? this.selectedEdges : this.edges;
-      one.renderOrder = selected ? 3 : 0;
-    }
+    for (const one of this.lines) one.material = selected ? this.selectedEdges : this.edges;
   }
 
   /** Its surfaces with their places in the scene worked in. */

@@ -38,8 +38,7 @@ export interface Listed {
 }
 
 const DISTANCE = 60;
-/** The corners of the box around a hull are empty when seen askew. */
-const OBLIQUE_FILL = 1.12;
+const FILL = 0.95;
 const RADIANS = Math.PI / 180;
 
 export class BoatView {
@@ -156,9 +155,7 @@ export class BoatView {
     this.camera.position.set(...EYES[name]).normalize().multiplyScalar(DISTANCE).add(target);
     this.camera.zoom = 1;
     this.controls.update();
-    this.camera.zoom = this.zoomFor(box, name);
-    this.camera.updateProjectionMatrix();
-    this.controls.update();
+    this.fill(name);
     this.invalidate();
   }
 
@@ -248,14 +245,23 @@ export class BoatView {
     return box.isEmpty() ? box.set(new Vector3(-1, -2, -2), new Vector3(11, 2, 2)) : box;
   }
 
-  private zoomFor(box: Box3, name: ViewName): number {
+  /** Moves the eye so that she fills the canvas; along the boat the drawing above rules. */
+  private fill(name: ViewName): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
-    if (!w || !h) return 1;
-    const [across, up] = sizeSeen(box, this.camera);
+    const seen = boxSeen(this.pieces.values(), this.camera);
+    if (!w || !h || seen.isEmpty()) return;
+    const size = seen.getSize(new Vector3());
     const span = this.range.x1 - this.range.x0;
-    const whole = Math.min(span / across, (span * h) / w / up);
-    if (name === 'profile' || name === 'plan') return Math.min(1, whole);
-    return whole * (name === 'oblique' ? OBLIQUE_FILL : 0.94);
+    const whole = Math.min(span / size.x, (span * h) / w / size.y) * FILL;
+    const aligned = name === 'profile' || name === 'plan';
+    this.camera.zoom = aligned ? Math.min(1, whole) : whole;
+    const middle = seen.getCenter(new Vector3());
+    const shift = new Vector3(aligned ? 0 : middle.x, middle.y, 0).transformDirection(this.camera.matrixWorld);
+    shift.multiplyScalar(Math.hypot(aligned ? 0 : middle.x, middle.y));
+    this.controls.target.add(shift);
+    this.camera.position.add(shift);
+    this.camera.updateProjectionMatrix();
+    this.controls.update();
   }
 
   private fit(): void {
@@ -282,10 +288,19 @@ export class BoatView {
   }
 }
 
-/** Width and height of a box as the camera sees it [m]. */
-function sizeSeen(box: Box3, camera: OrthographicCamera): readonly [number, number] {
+/** What the camera sees of the pieces, in its own axes [m]. */
+function boxSeen(pieces: Iterable<Piece>, camera: OrthographicCamera): Box3 {
   camera.updateMatrixWorld();
-  const seen = box.clone().applyMatrix4(camera.matrixWorldInverse);
-  const size = seen.getSize(new Vector3());
-  return [size.x, size.y];
+  const box = new Box3();
+  const point = new Vector3();
+  for (const piece of pieces) {
+    for (const one of piece.surfaces) {
+      const positions = one.geometry.getAttribute('position');
+      const toEye = one.matrixWorld.clone().premultiply(camera.matrixWorldInverse);
+      for (let i = 0; i < positions.count; i += 1) {
+        box.expandByPoint(point.fromBufferAttribute(positions, i).applyMatrix4(toEye));
+      }
+    }
+  }
+  return box;
 }
