@@ -125,7 +125,7 @@ class WorkingCopy:
         return self._travel(expected, "redo")
 
     def save(self) -> None:
-        """Write what is unsaved; trouble is kept in words and tried again with the next edit."""
+        """Write what is unsaved; trouble is kept in words, and tried again at the next edit."""
         with self._saving:
             with self._lock:
                 if self._timer is not None:

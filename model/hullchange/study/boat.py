@@ -21,6 +21,7 @@ from hullchange.study.hull_input import hull_from
 from hullchange.study.memo import Memo
 
 _BUILT: Memo["BuiltPart"] = Memo(96)
+_MISFITS: Memo[tuple[Finding, ...]] = Memo(8)
 
 
 @dataclass(frozen=True, eq=False)
@@ -116,8 +117,12 @@ def boat_of(document: Document) -> Boat:
         MappingProxyType(existing),
         MappingProxyType(parts),
         _ledger(document, parts),
-        (*_placed("hull", misfits(hull.lines)), *(f for part in built for f in part.findings)),
+        (*_placed("hull", _doubts(hull)), *(f for part in built for f in part.findings)),
     )
+
+
+def _doubts(hull: Hull) -> tuple[Finding, ...]:
+    return _MISFITS.answer(hull.key, lambda: misfits(hull.lines))
 
 
 def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -137,7 +142,7 @@ def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Entry, 
 def _built_all(
     wanted: Mapping[str, PartDimensions], hull: Hull, faults: list[Fault]
 ) -> dict[str, BuiltPart]:
-    """Each part by its name, those that stand on another after it; refusals go to ``faults``."""
+    """Each part by name, those that stand on another after it; refusals go to ``faults``."""
     built: dict[str, BuiltPart] = {}
     waiting = dict(wanted)
     while waiting:

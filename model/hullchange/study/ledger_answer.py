@@ -1,11 +1,13 @@
 """Parts, changes and items as lines of the answer."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
+from hullchange.materials import STEEL_DENSITY
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.effects import Yardstick, entry_effect
 from hullchange.study.entries import Entry
 from hullchange.study.judgement import reminder_of
+from hullchange.study.memo import Memo
 from hullchange.study.results import (
     ChangeResult,
     Effect,
@@ -16,6 +18,8 @@ from hullchange.study.results import (
 )
 from hullchange.study.variants import without_entries
 from hullchange.units import mm_of_m
+
+_PLATES: Memo[tuple[PlateResult, ...]] = Memo(96)
 
 
 def parts_of(
@@ -31,7 +35,6 @@ def _part(boat: Boat, part: BuiltPart, net: Effect, gross: Effect) -> PartResult
         for entry in boat.entries
         if entry.role == "allowance" and entry.rides_on == part.id
     }
-    density = part.steel.mass / part.steel.volume if part.steel.volume else 0.0
     return PartResult(
         id=part.id,
         change=part.change,
@@ -45,17 +48,19 @@ def _part(boat: Boat, part: BuiltPart, net: Effect, gross: Effect) -> PartResult
         paint_kg=allowances.get("paint", 0.0),
         effect=net,
         effect_gross=gross,
-        plates=tuple(
-            PlateResult(
-                id=plate.id,
-                kind=plate.kind,
-                thickness_mm=mm_of_m(plate.thickness),
-                area_m2=plate.area_mid,
-                mass_kg=plate.area_mid * plate.thickness * density,
-            )
-            for plate in part.part.plates
-        ),
+        plates=_PLATES.answer(part.key, lambda: tuple(_plates(part))),
     )
+
+
+def _plates(part: BuiltPart) -> Iterator[PlateResult]:
+    for plate in part.part.plates:
+        yield PlateResult(
+            id=plate.id,
+            kind=plate.kind,
+            thickness_mm=mm_of_m(plate.thickness),
+            area_m2=plate.area_mid,
+            mass_kg=plate.area_mid * plate.thickness * STEEL_DENSITY,
+        )
 
 
 def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:

@@ -1,0 +1,108 @@
+"""What an owner waits for: a dragged dimension, the CAD record behind it, a cold command.
+
+Prints medians of wall time on this machine, warm unless it says cold; it judges nothing.
+"""
+
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from hullchange_api import serving
+from hullchange_api.desk import Desk
+from hullchange_api.schemas import Edit, Set
+from hullchange_api.store.shelf import Shelf
+
+HEIGHT = "changes.deckhouse.parts.house.side_height_m"
+DRAGS, COLD_RUNS = 40, 3
+
+
+def main():
+    """The table of waiting times."""
+    with tempfile.TemporaryDirectory() as folder:
+        serving.lay_out_demo(Path(folder))
+        desk = Desk(Shelf(Path(folder)))
+        copy = desk.shelf.working("saltmarrow")
+        desk.answer(copy, None, None, full=True)
+        drag(desk, copy, 6)
+        rows = drag(desk, copy, DRAGS)
+        report("drag: numbers of the chosen condition", [numbers for numbers, _ in rows])
+        report("drag: and the meshes that changed", [sum(row) for row in rows])
+        full = [timed(lambda: desk.answer(copy, None, None, full=True)) for _ in range(10)]
+        report("quiet second answer: all conditions, every item", full)
+        desk.warm_up()
+        while desk.record(copy, None).record.state == "pending":
+            time.sleep(0.05)
+        records = []
+        for _ in range(5):
+            drag(desk, copy, 1)
+            records.append(timed(lambda: settled(desk, copy)))
+        report("CAD record after a drag, its process warm", records)
+        desk.close()
+    for arguments in (
+        ["--help"],
+        ["assess", "examples/saltmarrow.yaml", "--quick", "--json"],
+        ["assess", "examples/saltmarrow.yaml", "--json"],
+    ):
+        report(
+            f"cold: hullchange {' '.join(arguments)}",
+            [cold(arguments) for _ in range(COLD_RUNS)],
+        )
+
+
+def drag(desk, copy, count):
+    """(numbers, meshes) seconds of each of ``count`` edits of the house's height."""
+    height = copy.state.plain["changes"]["deckhouse"]["parts"]["house"]["side_height_m"]
+    known = {part.mesh for part in desk.answer(copy, None, None, full=False).scene}
+    rows = []
+    for _ in range(count):
+        height_m = round(0.55 + (height - 0.55 + 0.003) % 0.1, 4)
+        height = height_m
+        edit = Edit(label="height", steps=(Set(path=HEIGHT, value=height_m),), gesture="bench")
+        began = time.perf_counter()
+        desk.try_edit(copy, edit, copy.state.edit, None)
+        answer = desk.answer(copy, None, None, full=False)
+        answer.model_dump_json()
+        numbers = time.perf_counter() - began
+        fresh = [part.mesh for part in answer.scene if part.mesh not in known]
+        for mesh in fresh:
+            desk.mesh(mesh.rsplit("/", 1)[1].removesuffix(".glb"))
+        known.update(fresh)
+        rows.append((numbers, time.perf_counter() - began - numbers))
+    return rows
+
+
+def settled(desk, copy):
+    """Wait until the record of the working copy is held."""
+    while desk.record(copy, None).record.state == "pending":
+        pass
+
+
+def timed(question):
+    """Seconds that a call takes."""
+    began = time.perf_counter()
+    question()
+    return time.perf_counter() - began
+
+
+def cold(arguments):
+    """Seconds of a command in a process of its own."""
+    return timed(
+        lambda: subprocess.run(
+            [sys.executable, "-m", "hullchange_api.cli", *arguments],
+            check=False,
+            stdout=subprocess.DEVNULL,
+        )
+    )
+
+
+def report(what, seconds):
+    """One line: median and worst."""
+    middle, worst = statistics.median(seconds), max(seconds)
+    print(f"{what:60} {1000 * middle:8.0f} ms   worst {1000 * worst:8.0f} ms")
+
+
+if __name__ == "__main__":
+    main()
