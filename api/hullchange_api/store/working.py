@@ -3,9 +3,12 @@
 The answer to an edit does not wait for the disk: a timer writes the text a moment later, so
 that a drag becomes one write.  A file that somebody else has changed meanwhile is never
 overwritten: our text is kept beside it and theirs is taken up.
+
+Whoever takes both locks takes ``_saving`` first.
 """
 
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
@@ -20,9 +23,10 @@ from hullchange_api.store.files import write_whole
 
 SAVE_AFTER_SECONDS = 0.3
 UNDO_STEPS = 200
+MOST_SET_ASIDE = 100
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class State:
     """The refit after one edit.
 
@@ -55,7 +59,9 @@ class WorkingCopy:
         self._lock = RLock()
         self._saving = RLock()
         self._timer: Timer | None = None
-        self._restored: str | None = None
+        self._text = self._digest = ""
+        self._saved_edit = 0
+        self._beside: Path | None = None
         self._past: list[tuple[State, str]] = []
         self._future: list[tuple[State, str]] = []
         self.trouble = ""
@@ -91,11 +97,13 @@ class WorkingCopy:
             ModelError: ``overtaken`` where another edit came first; whatever the document's
                 reading refuses, and then nothing has changed.
         """
-        with self._lock:
-            self._require(expected)
-            joins = edit.gesture is not None and edit.gesture == self._state.gesture
+        joins = self._joins(edit)
+        # a drag does not wait for the disk
+        with nullcontext() if joins else self._saving, self._lock:
             if not joins:
                 self.save()
+            self._require(expected)
+            joins = joins and self._joins(edit)
             plain = self._state.plain
             for step in edit.steps:
                 plain = _stepped(plain, step)
@@ -105,7 +113,6 @@ class WorkingCopy:
             if not joins:
                 self._past = [*self._past[-UNDO_STEPS:], (self._state, self._text)]
             self._future = []
-            self._restored = None
             return self._become(state)
 
     def undo(self, expected: int) -> State:
@@ -131,25 +138,31 @@ class WorkingCopy:
                 if self._timer is not None:
                     self._timer.cancel()
                     self._timer = None
-                state, text = self._state, self._restored
+                state = self._state
             if self._saved_edit == state.edit:
                 return
             try:
-                # an undone edit brings back the very text, comments and all
-                self._write(state, text or edited(self._text, state.plain))
+                self._text = edited(self._text, state.plain)
+                self._write(state)
             except OSError as error:
-                reason = error.strerror or str(error)
-                self.trouble = (
-                    f"{self.file.name} could not be written ({reason}): your edits are held "
-                    "in memory; make room or allow writing, and they are saved with the next "
-                    "edit."
-                )
+                self.trouble = self._held(error.strerror or str(error))
+            except ModelError as error:
+                self.trouble = self._held(str(error))
 
     def take_up_file(self) -> None:
         """Read the file again where somebody else has changed it and nothing is unsaved."""
         with self._lock:
-            if self._saved_edit == self._state.edit and self._on_disk() != self._digest:
+            if self._saved_edit == self._state.edit and self._changed_outside():
                 self._take_up(self._state.edit + 1)
+
+    def _joins(self, edit: Edit) -> bool:
+        return edit.gesture is not None and edit.gesture == self._state.gesture
+
+    def _held(self, reason: str) -> str:
+        return (
+            f"{self.file.name} could not be written ({reason}): your edits are held in memory; "
+            "make room or allow writing, and they are saved with the next edit."
+        )
 
     def _require(self, expected: int) -> None:
         if expected != self._state.edit:
@@ -169,17 +182,16 @@ class WorkingCopy:
         return state
 
     def _travel(self, expected: int, direction: str) -> State:
-        with self._lock:
-            self._require(expected)
+        with self._saving, self._lock:
             self.save()
+            self._require(expected)
             back = direction == "undo"
             source, target = (self._past, self._future) if back else (self._future, self._past)
             if not source:
                 raise ModelError("nothing-to-undo", f"There is nothing to {direction}.")
-            here = (self._state, self._text)
-            there, text = source.pop()
-            target.append(here)
-            self._restored = text
+            target.append((self._state, self._text))
+            # an undone edit brings back the very text, comments and all
+            there, self._text = source.pop()
             return self._become(replace(there, edit=expected + 1, gesture=None))
 
     def _take_up(self, edit: int) -> None:
@@ -188,28 +200,50 @@ class WorkingCopy:
         self._digest = self._on_disk()
         self._state = State(edit, read.plain, read.document)
         self._saved_edit = edit
-        self._restored = None
         self._past, self._future = [], []
 
     def _on_disk(self) -> str:
-        return sha256(self.file.read_bytes()).hexdigest() if self.file.exists() else ""
+        return sha256(self.file.read_bytes()).hexdigest()
 
-    def _write(self, state: State, text: str) -> None:
-        if self._on_disk() != self._digest:
-            beside = self.file.with_suffix(".unsaved.yaml")
-            write_whole(beside, text.encode())
-            with self._lock:
-                self._take_up(self._state.edit + 1)
-            self.trouble = (
-                f"{self.file.name} was changed by something else; it is loaded as it is now, "
-                f"and your edits are kept in {beside.name} beside it."
-            )
+    def _changed_outside(self) -> bool:
+        """A file that is gone is no other file: it is written again."""
+        return self.file.exists() and self._on_disk() != self._digest
+
+    def _write(self, state: State) -> None:
+        if self._changed_outside():
+            self._set_aside()
             return
-        write_whole(self.file, text.encode())
-        self._text = text
-        self._digest = sha256(text.encode()).hexdigest()
+        content = self._text.encode()
+        write_whole(self.file, content)
+        self._digest = sha256(content).hexdigest()
         self._saved_edit = state.edit
         self.trouble = ""
+
+    def _set_aside(self) -> None:
+        """Keep our text beside a file that somebody else has changed, and take up theirs."""
+        with self._lock:
+            self._text = edited(self._text, self._state.plain)
+            self._beside = self._beside or self._free_name()
+            write_whole(self._beside, self._text.encode())
+            kept = f"your edits are kept in {self._beside.name} beside it"
+            try:
+                self._take_up(self._state.edit + 1)
+            except ModelError as error:
+                self.trouble = (
+                    f"{self.file.name} was changed by something else and cannot be read now "
+                    f"({error}); {kept} and here."
+                )
+                return
+            self._beside = None
+            self.trouble = (
+                f"{self.file.name} was changed by something else; it is loaded as it is now, "
+                f"and {kept}."
+            )
+
+    def _free_name(self) -> Path:
+        names = (f".unsaved{number}.yaml" for number in ("", *range(2, MOST_SET_ASIDE)))
+        paths = [self.file.with_suffix(name) for name in names]
+        return next((path for path in paths if not path.exists()), paths[-1])
 
 
 def _stepped(plain: reading.Plain, step: Set | Remove) -> reading.Plain:
