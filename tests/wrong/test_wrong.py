@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from hullchange.errors import DocumentError
-from hullchange.study.reading import problems_of, read_document
+from hullchange.study.check import problems_of
+from hullchange.study.reading import read_document
 
 HERE = Path(__file__).parent
 EXPECTED = re.compile(r"# expects ([\w-]+)(?: at (\S+?))?(?:, line (\d+))?: (.*)")

@@ -78,25 +78,6 @@ def read_document(path: Path) -> Reading:
     return Reading(document, plain, written, path.parent)
 
 
-def problems_of(path: Path) -> tuple[Fault, ...]:
-    """Everything that is wrong with the document in a file, and with building its boat.
-
-    Nothing if it is sound. A boat is built only of a document that can be read.
-    """
-    # building takes the geometry libraries, reading does not
-    from hullchange.study.boat import boat_of
-
-    try:
-        reading = read_document(path)
-    except DocumentError as error:
-        return error.faults
-    try:
-        boat_of(reading.document)
-    except DocumentError as error:
-        return _with_lines(error.faults, reading.written)
-    return ()
-
-
 def text_of(path: Path) -> str:
     """The text of a document's file.
 

@@ -11,10 +11,11 @@ from pydantic import ValidationError
 
 from hullchange.errors import DocumentError
 from hullchange.hull.lines_csv import COLUMNS
+from hullchange.study.check import problems_of
 from hullchange.study.document import Document, Target
 from hullchange.study.items import Tank, Weight
 from hullchange.study.lines_file import plain_lines
-from hullchange.study.reading import document_of, document_sha256, problems_of, read_document
+from hullchange.study.reading import document_of, document_sha256, read_document
 from hullchange.study.sections import Survey, Water
 from hullchange.study.start import starting_document
 

@@ -64,6 +64,7 @@ def test_a_value_is_read_by_its_path_or_by_its_default(plain, path, value):
         (f"{HOUSE}.side_heigth_m", "side_height_m"),
         ("changes.dekhouse.parts.house.side_height_m", "deckhouse"),
         ("changes.bow.adds.anchor.at_m.q", "x, y, z"),
+        ("changes.bow.adds.anchor.at_m.3", "x, y, z"),
         ("hull.lines.sheer.points_m.15.x", "0 to 14"),
         ("survey.aboard.water.mass_kg", "fill_l"),
         ("chnges", "changes"),

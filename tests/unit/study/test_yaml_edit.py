@@ -154,6 +154,15 @@ def test_a_value_is_given_to_a_key_that_had_none():
     assert edited("a:   # empty\n", {"a": [1]}) == "a: [1]   # empty\n"
 
 
+def test_a_group_that_empties_keeps_the_comment_beside_its_key():
+    assert edited("b:   # of b\n  c: 1\n", {"b": {}}) == "b:   # of b\n  {}\n"
+    assert edited("b:\n  c: 1\nd: 2\n", {"b": {}, "d": 2}) == "b: {}\nd: 2\n"
+
+
+def test_yes_is_not_one():
+    assert edited("a: 1\nb: true\n", {"a": True, "b": 1}) == "a: true\nb: 1\n"
+
+
 def test_what_is_no_document_is_not_edited():
     with pytest.raises(DocumentError):
         edited("a: [", {"a": 1})
