@@ -13,6 +13,7 @@ import { FloatPage } from './pages/float.tsx';
 import { HullPage } from './pages/hull.tsx';
 import { LedgerPage } from './pages/ledger.tsx';
 import { PrintPage, PrintSheet } from './pages/print.tsx';
+import { EmptyPage } from './pages/empty.tsx';
 import { StartPage } from './pages/start.tsx';
 import { scalesOf, type Mode } from './paint.ts';
 import { usePaper } from './paper.ts';
@@ -38,7 +39,7 @@ export function App() {
   if (trouble) return <Waiting words={trouble} />;
   if (!known) return <Waiting words="Loading the boat…" />;
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
-  if (!boat) return <StartPage refit={undefined} problem={undefined} />;
+  if (!boat) return <EmptyPage problem={undefined} />;
   return <Boat key={boat.id} refit={boat.id} known={known} route={route} go={go} />;
 }
 
@@ -91,7 +92,7 @@ function Boat({ refit, known, route, go }: BoatProps) {
     () => working && scalesOf(working.assessment, snapshot.effects),
     [working, snapshot.effects],
   );
-  if (problem) return <StartPage refit={refit} problem={problem.problem} />;
+  if (problem) return <EmptyPage problem={problem.problem} />;
   if (!working || !scales) return <Waiting words={snapshot.notice || 'Loading the boat…'} />;
   const shown: Shown = {
     ...known, session, snapshot, working, route, go, mode, setMode, scales,
@@ -131,6 +132,7 @@ function Page({ turnPaper }: { turnPaper: () => void }) {
             <Strip />
             <Notice shown={shown} />
             <main>
+              {shown.route.page === 'start' && <StartPage />}
               {shown.route.page === 'float' && <FloatPage />}
               {shown.route.page === 'ledger' && <LedgerPage />}
               {shown.route.page === 'hull' && <HullPage />}

@@ -4,20 +4,24 @@ import { useApp } from '../app-context.ts';
 import { at, mapping } from '../document.ts';
 import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../ledger.ts';
 import { idOf, plainWords } from '../words.ts';
+import { Entry, numberIn } from './entry.tsx';
 
-type Role = keyof typeof ROLE_KEYS;
+export type Role = keyof typeof ROLE_KEYS;
 
 interface Props {
   readonly change: string;
   readonly done: () => void;
 }
-
-const numberIn = (data: FormData, name: string) => Number(String(data.get(name)).replace(',', '.'));
+interface WeightProps extends Props {
+  /** What may happen to it, the likeliest first. */
+  readonly roles?: readonly Role[];
+}
+const ROLES: readonly Role[] = ['added', 'removed', 'moved'];
 
 /** A new weight of a change: name, mass, place, where the figure is from. */
-export function AddWeight({ change, done }: Props) {
+export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
   const { document, session } = useApp();
-  const [role, setRole] = useState<Role>('added');
+  const [role, setRole] = useState<Role>(roles[0] ?? 'added');
   const [wrong, setWrong] = useState('');
   const add = (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
@@ -47,7 +51,7 @@ export function AddWeight({ change, done }: Props) {
       <label>
         <span>it</span>
         <select value={role} onChange={(e) => setRole(e.currentTarget.value as Role)}>
-          {(Object.keys(ROLE_KEYS) as Role[]).map((one) => (
+          {roles.map((one) => (
             <option key={one} value={one}>{ROLE_WORDS[one]}</option>
           ))}
         </select>
@@ -75,15 +79,6 @@ export function AddWeight({ change, done }: Props) {
       </span>
       {wrong && <p class="refused" role="alert">{wrong}</p>}
     </form>
-  );
-}
-
-function Entry({ name, label, value = '' }: { name: string; label: string; value?: string }) {
-  return (
-    <label class="short">
-      <span>{label}</span>
-      <input name={name} inputMode="decimal" required defaultValue={value} />
-    </label>
   );
 }
 

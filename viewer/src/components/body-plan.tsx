@@ -25,7 +25,7 @@ export function BodyPlan({ lines }: { lines: readonly HullLine[] }) {
       {sections.map((s) => (
         <path key={s.x} d={path(s, s.x > widest.x)} />
       ))}
-      <text x={WIDTH - 6} y={z(0) - 4} text-anchor="end">design waterline</text>
+      <text x={WIDTH - 2} y={z(0) - 4} text-anchor="end">DWL</text>
       <text x={WIDTH - 6} y={height - 6} text-anchor="end">forward</text>
       <text x={6} y={height - 6}>aft</text>
     </svg>

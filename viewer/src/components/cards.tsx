@@ -7,6 +7,9 @@ import { number } from '../numbers.ts';
 import { count, title } from '../words.ts';
 import { Trim, TrimBar } from './wedge.tsx';
 
+/** Where cards and form stand below each other, the form is shown at once. */
+const NARROW = '(max-width: 760px)';
+
 export function Cards() {
   const { working, scales } = useApp();
   const { changes, waterfall } = working.assessment;
@@ -34,7 +37,10 @@ function Card({ change }: { change: ChangeResult }) {
     (f) => f.severity !== 'note',
   );
   const first = assessment.parts.find((part) => part.change === change.id);
-  const pick = () => go({ picked: { change: change.id, part: first?.id } });
+  const pick = () => {
+    go({ picked: { change: change.id, part: first?.id } });
+    if (matchMedia(NARROW).matches) document.getElementById('panel')?.scrollIntoView();
+  };
   return (
     <button type="button" class="card" aria-pressed={route.picked?.change === change.id} onClick={pick}>
       <span class="name">{title(change.id)}</span>

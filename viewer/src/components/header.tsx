@@ -2,12 +2,14 @@
 import { useApp } from '../app-context.ts';
 import { hashOf, PAGES } from '../route.ts';
 import { mapping, at } from '../document.ts';
+import { startOf } from '../start.ts';
 import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
 import { Plans } from './plans.tsx';
 
 export function Header({ turnPaper }: { turnPaper: () => void }) {
   const { working, snapshot, route, session, dark } = useApp();
+  const begun = route.page === 'start' || startOf(working.refit) !== undefined;
   return (
     <header class="head">
       <div class="boat">
@@ -19,7 +21,7 @@ export function Header({ turnPaper }: { turnPaper: () => void }) {
         </p>
       </div>
       <nav class="pages" aria-label="Pages">
-        {PAGES.map((page) => (
+        {PAGES.filter((page) => page !== 'start' || begun).map((page) => (
           <a
             key={page}
             href={hashOf({ ...route, page })}

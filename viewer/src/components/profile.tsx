@@ -41,7 +41,7 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
         return (
           <path
             key={`${id}${i}`}
-            class={`part ${route.picked?.part === id ? 'picked' : ''}`}
+            class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
             d={outlines.map((o) => pathOf(o.points_m, o.closed, scale)).join('')}
             fill-rule="evenodd"
             style={colours.has(id) ? { fill: colours.get(id) } : {}}

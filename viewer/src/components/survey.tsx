@@ -4,41 +4,22 @@ import { at, isMapping, mapping, numberOr, text } from '../document.ts';
 import { findingsAt } from '../findings.ts';
 import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { plainWords } from '../words.ts';
+import { AddMark } from './adding-mark.tsx';
 import { Findings } from './findings.tsx';
 import { Figures } from './plain-input.tsx';
 
 export function Survey() {
-  const { document, working } = useApp();
-  const marks = mapping(at(document, 'survey.marks'));
+  const { working } = useApp();
   const { survey } = working.assessment;
   const { plus_minus: pm } = survey;
   return (
     <>
-      <p class="lead">{survey.agreement}</p>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Freeboards as read">
-        <table class="survey-table">
-          <thead>
-            <tr>
-              <th scope="col">mark</th>
-              <th scope="col">x, m aft</th>
-              <th scope="col">sheer, m up</th>
-              <th scope="col">port, mm</th>
-              <th scope="col">off</th>
-              <th scope="col">starboard, mm</th>
-              <th scope="col">off</th>
-            </tr>
-          </thead>
-          <tbody>
-            {Object.entries(marks).map(([id, mark]) => (
-              <MarkRow key={id} id={id} mark={mapping(mark)} />
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <p class="lead">{sentence(survey.agreement)}</p>
+      <Marks />
       <p class="about">
         "Off" is how far a reading lies above the plane through them all. χ² is{' '}
-        {number(survey.chi_square, 0.1)} with {survey.degrees_of_freedom} readings to spare; one
-        reading each would give {survey.degrees_of_freedom}.
+        {number(survey.chi_square, 0.01)}; with {survey.degrees_of_freedom} readings more than
+        needed, about {survey.degrees_of_freedom} is usual.
       </p>
       <Water />
       <table class="plain-table">
@@ -57,6 +38,40 @@ export function Survey() {
   );
 }
 
+const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1).replace(/\.$/, '')}.`;
+
+/** The readings at the marks, each with how far it lies off the rest. */
+export function Marks() {
+  const { document } = useApp();
+  const marks = mapping(at(document, 'survey.marks'));
+  return (
+    <>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Freeboards as read">
+        <table class="survey-table">
+          <thead>
+            <tr>
+              <th scope="col">mark</th>
+              <th scope="col">x, m aft</th>
+              <th scope="col">sheer, m up</th>
+              <th scope="col">port, mm</th>
+              <th scope="col">off</th>
+              <th scope="col">starboard, mm</th>
+              <th scope="col">off</th>
+              <th scope="col"><span class="unseen">take out</span></th>
+            </tr>
+          </thead>
+          <tbody>
+            {Object.entries(marks).map(([id, mark]) => (
+              <MarkRow key={id} id={id} mark={mapping(mark)} />
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <AddMark />
+    </>
+  );
+}
+
 export function Line({ name, value, note = '' }: { name: string; value: string; note?: string }) {
   return (
     <tr>
@@ -70,7 +85,7 @@ export function Line({ name, value, note = '' }: { name: string; value: string; 
 }
 
 function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unknown>> }) {
-  const { working } = useApp();
+  const { working, session } = useApp();
   const path = `survey.marks.${id}`;
   const freeboard = mapping(mark.freeboard_m);
   const name = plainWords(id);
@@ -83,16 +98,21 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     <>
       <tr>
         <th scope="row">{name}</th>
-        <td><Figures label="x" unit="m" path={`${path}.x_m`} value={numberOr(mark.x_m, 0)} what={name} /></td>
-        <td><Figures label="sheer" unit="m" path={`${path}.sheer_z_m`} value={numberOr(mark.sheer_z_m, 0)} what={name} step={0.001} /></td>
+        <td><Figures label="x" unit="" path={`${path}.x_m`} value={numberOr(mark.x_m, 0)} what={name} /></td>
+        <td><Figures label="sheer" unit="" path={`${path}.sheer_z_m`} value={numberOr(mark.sheer_z_m, 0)} what={name} step={0.001} /></td>
         <td><Freeboard path={`${path}.freeboard_m.port`} value={freeboard.port} label="port" what={name} /></td>
         <td>{residual('port')}</td>
         <td><Freeboard path={`${path}.freeboard_m.starboard`} value={freeboard.starboard} label="starboard" what={name} /></td>
         <td>{residual('starboard')}</td>
+        <td>
+          <button type="button" class="quiet" aria-label={`Take out mark ${name}`} onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}>
+            take out
+          </button>
+        </td>
       </tr>
       {findings.length > 0 && (
         <tr>
-          <td colSpan={7}><Findings findings={findings} /></td>
+          <td colSpan={8}><Findings findings={findings} /></td>
         </tr>
       )}
     </>
@@ -100,7 +120,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
 }
 
 function Freeboard({ path, value, label, what }: { path: string; value: unknown; label: string; what: string }) {
-  return <Figures label={label} unit="mm" factor={1000} step={0.001} path={path} value={numberOr(value, 0)} what={`freeboard ${what}`} />;
+  return <Figures label={label} unit="" factor={1000} step={0.001} path={path} value={numberOr(value, 0)} what={`freeboard ${what}`} />;
 }
 
 function Water() {

@@ -1,5 +1,5 @@
 /** The Float page: the boat in the water, what each change does, and the part that is picked. */
-import { useMemo } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { Beam } from '../components/beam.tsx';
 import { Cards } from '../components/cards.tsx';
@@ -17,17 +17,22 @@ export function FloatPage() {
     return frameOf(working.profile, places);
   }, [working]);
   const [sheet, width] = useWidth<HTMLDivElement>(820);
+  const middle = useRef<HTMLDivElement>(null);
+  // on a narrow page the profile and the beam scroll as one
+  const together = (e: Event & { currentTarget: HTMLElement }) => {
+    for (const one of middle.current?.querySelectorAll('.sheet') ?? []) one.scrollLeft = e.currentTarget.scrollLeft;
+  };
   return (
     <div class="float">
       <Cards />
-      <div class="middle">
-        <div class="sheet" tabIndex={-1}>
+      <div class="middle" ref={middle}>
+        <div class="sheet" onScroll={together}>
           <div class="sheet-inside" ref={sheet}>
             <ProfileDrawing frame={frame} width={width} />
           </div>
         </div>
         <Three frame={frame} />
-        <div class="sheet" tabIndex={-1}>
+        <div class="sheet" onScroll={together}>
           <div class="sheet-inside">
             <Beam frame={frame} width={width} />
           </div>

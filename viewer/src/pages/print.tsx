@@ -108,21 +108,23 @@ function FigureTable() {
   );
 }
 
+const bare = (words: string) => words.replace(' mm', '');
+
 function ConditionTable({ conditions }: { conditions: readonly ConditionResult[] }) {
   const marks = freeboards(conditions[0]!).map((f) => f.mark);
   return (
-    <table>
+    <table class="close">
       <thead>
         <tr>
           <th scope="col">condition</th>
           <th scope="col">boat</th>
           <th scope="col">displacement</th>
-          <th scope="col">sinkage</th>
-          <th scope="col">trim</th>
+          <th scope="col">sinkage, mm</th>
+          <th scope="col">trim, mm</th>
           <th scope="col">list</th>
           <th scope="col">GM, m</th>
-          {marks.map((mark) => (
-            <th key={mark} scope="col">freeboard {plainWords(mark)}, mm</th>
+          {marks.map((mark, i) => (
+            <th key={mark} scope="col">{i === 0 ? 'freeboards, mm: ' : ''}{plainWords(mark)}</th>
           ))}
         </tr>
       </thead>
@@ -132,8 +134,8 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
             <th scope="row">{plainWords(c.id)}</th>
             <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
             <td>{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
-            <td>{sinkWords(c.sinkage_mm)}</td>
-            <td>{trimWords(c.trim_mm)}</td>
+            <td>{bare(sinkWords(c.sinkage_mm))}</td>
+            <td>{bare(trimWords(c.trim_mm))}</td>
             <td>{heelWords(c.heel_deg)}</td>
             <td>{number(c.gm_m, 0.01)}</td>
             {freeboards(c).map((f) => (

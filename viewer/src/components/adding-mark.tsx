@@ -1,0 +1,52 @@
+/** A new mark with the freeboards read at it. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import { at } from '../document.ts';
+import { idOf, plainWords } from '../words.ts';
+import { Entry, numberIn } from './entry.tsx';
+
+export function AddMark() {
+  const { document, session } = useApp();
+  const [open, setOpen] = useState(false);
+  const [wrong, setWrong] = useState('');
+  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const id = idOf(String(data.get('name')));
+    const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = ['x', 'sheer', 'port', 'starboard'].map((n) =>
+      numberIn(data, n),
+    );
+    const path = `survey.marks.${id}`;
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (at(document, path) !== undefined) return setWrong('There is a mark of this name already.');
+    if (![x, sheer, port, starboard].every(Number.isFinite)) return setWrong('All four are numbers.');
+    const freeboard_m = { port: port / 1000, starboard: starboard / 1000 };
+    const value = { x_m: x, sheer_z_m: sheer, freeboard_m };
+    session.send([{ op: 'set', path, value }], `mark ${plainWords(id)}`);
+    return setOpen(false);
+  };
+  if (!open) {
+    return (
+      <button type="button" class="quiet" onClick={() => setOpen(true)}>
+        add a mark
+      </button>
+    );
+  }
+  return (
+    <form class="adding" onSubmit={add} aria-label="A new mark">
+      <label>
+        <span>name</span>
+        <input name="name" required />
+      </label>
+      <Entry name="x" label="x, m aft" />
+      <Entry name="sheer" label="sheer, m up" />
+      <Entry name="port" label="port, mm" />
+      <Entry name="starboard" label="starboard, mm" />
+      <span class="adding-do">
+        <button type="submit">Add</button>
+        <button type="button" class="quiet" onClick={() => setOpen(false)}>leave it</button>
+      </span>
+      {wrong && <p class="refused" role="alert">{wrong}</p>}
+    </form>
+  );
+}

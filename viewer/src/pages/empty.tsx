@@ -1,0 +1,28 @@
+/** Where there is no boat to show: why, and beginning one. */
+import { BeginBoat } from '../components/begin.tsx';
+import type { Problem } from '../contract.ts';
+
+export function EmptyPage({ problem }: { problem: Problem | undefined }) {
+  const faults = problem?.faults ?? [];
+  return (
+    <main class="waiting">
+      <h1>hullchange</h1>
+      {problem ? (
+        <div class="faults" role="alert">
+          <p>This boat cannot be shown. Put right in her document:</p>
+          <ul>
+            {faults.map((fault) => (
+              <li key={fault.place + fault.sentence}>
+                <code>{fault.place}</code> {fault.sentence}
+              </li>
+            ))}
+            {faults.length === 0 && <li>{problem.detail}</li>}
+          </ul>
+        </div>
+      ) : (
+        <p>There is no boat on this server yet.</p>
+      )}
+      <BeginBoat />
+    </main>
+  );
+}
