@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from hullchange.errors import DocumentError, Fault, ModelError
-from hullchange.findings import Finding
+from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece, trimmed
-from hullchange.geometry.surface import Weighed
+from hullchange.geometry.surface import Weighed, difference
 from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfits
 from hullchange.materials import STEEL_DENSITY
@@ -21,6 +21,7 @@ from hullchange.study.hull_input import hull_from
 from hullchange.study.memo import Memo
 
 _BUILT: Memo["BuiltPart"] = Memo(96)
+SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 _MISFITS: Memo[tuple[Finding, ...]] = Memo(8)
 
 
@@ -110,15 +111,55 @@ def boat_of(document: Document) -> Boat:
     parts = _built_all(planned, hull, faults)
     if faults:
         raise DocumentError(tuple(faults))
+    replaced = {change.replaces for change in document.changes.values()}
+    stay = [part for part in existing.values() if part.path not in replaced]
+    parts, overlaps = _apart(parts, stay)
     built = (*existing.values(), *parts.values())
+    doubts = (*_placed("hull", _doubts(hull)), *(f for part in built for f in part.findings))
     return Boat(
         document,
         hull,
         MappingProxyType(existing),
         MappingProxyType(parts),
         _ledger(document, parts),
-        (*_placed("hull", _doubts(hull)), *(f for part in built for f in part.findings)),
+        (*doubts, *overlaps),
     )
+
+
+def _apart(
+    parts: Mapping[str, BuiltPart], stay: list[BuiltPart]
+) -> tuple[dict[str, BuiltPart], list[Finding]]:
+    """The parts with no volume counted twice: what two share stays with the first."""
+    settled = list(stay)
+    findings: list[Finding] = []
+    for part in parts.values():
+        bodies = part.bodies
+        for other in settled:
+            shared = 0.0
+            for theirs in other.bodies:
+                cut = [_without(piece, theirs) for piece in bodies]
+                shared += sum(
+                    b.surface.volume - c.surface.volume
+                    for b, c in zip(bodies, cut, strict=True)
+                )
+                bodies = tuple(piece for piece in cut if len(piece.surface.faces))
+            if shared > SMALLEST_OVERLAP:
+                sentence = (
+                    f"{part.id} and {other.id} share {1000.0 * shared:.0f} litres, counted "
+                    "once: move one of them."
+                )
+                findings.append(Finding("parts-overlap", Severity.WARN, part.path, sentence))
+        settled.append(part if bodies is part.bodies else replace(part, bodies=bodies))
+    return {part.id: part for part in settled[len(stay) :]}, findings
+
+
+def _without(piece: Piece, other: Piece) -> Piece:
+    """A piece without what it shares with another that adds, or takes, as it does."""
+    mine, theirs = piece.surface.bounds, other.surface.bounds
+    apart = (mine[0] >= theirs[1]).any() or (theirs[0] >= mine[1]).any()
+    if piece.adds != other.adds or apart:
+        return piece
+    return replace(piece, surface=difference(piece.surface, other.surface))
 
 
 def _doubts(hull: Hull) -> tuple[Finding, ...]:
