@@ -5,17 +5,18 @@ from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange.study import paths, reading
 from hullchange.study.assess import assessment
 from hullchange.study.boat import Boat, boat_of
+from hullchange.study.check import require_afloat
 from hullchange.study.memo import Memo
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
-from hullchange.study.results import RecordResult
+from hullchange.study.results import Assessment, RecordResult
 from hullchange_api.schemas import Edit, RecordAnswer, RefitCard, ScenePart, Working
 from hullchange_api.store.shelf import Shelf
 from hullchange_api.store.working import State, WorkingCopy
 from hullchange_api.workers import Workers
 
 PATIENCE_SECONDS = 1.0
-MESHES_KEPT = 2000
+MESHES_KEPT = 400
 
 
 class Desk:
@@ -26,7 +27,8 @@ class Desk:
         self.shelf = shelf
         self.workers = Workers()
         self._boats: Memo[Boat] = Memo(32)
-        self._pieces: dict[str, ScenePiece] = {}
+        self._told: Memo[Assessment] = Memo(8)
+        self._pieces: Memo[ScenePiece] = Memo(MESHES_KEPT)
         self._meshes: Memo[bytes] = Memo(MESHES_KEPT)
 
     def answer(
@@ -46,10 +48,7 @@ class Desk:
         state = copy.state
         boat = self.boat(copy, state, option)
         chosen = condition or boat.document.reference_condition
-        if chosen not in boat.document.conditions:
-            sentence = f"There is no condition called {chosen}."
-            raise ModelError("unknown-condition", sentence, "condition")
-        told = assessment(boat, option=option or "", only="" if full else chosen)
+        told = self._assessed(boat, state, chosen, option, full=full)
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -87,21 +86,26 @@ class Desk:
             plain = paths.with_option(state.plain, option)
             return boat_of(reading.document_of(plain, copy.file.parent))
 
-        return self._boats.answer((copy.refit, state.edit, option), build)
+        return self._boats.answer((state, option), build)
 
     def try_edit(
         self, copy: WorkingCopy, edit: Edit, expected: int, option: str | None
     ) -> None:
-        """Apply an edit, unless the boat it leads to cannot be built.
+        """Apply an edit, unless the boat it leads to cannot be built or does not float.
 
         Raises:
             ModelError: what is refused; then nothing has changed.
         """
 
-        def buildable(state: State) -> None:
-            self.boat(copy, state, option)
+        def answerable(state: State) -> None:
+            boat = self.boat(copy, state, option)
+            plain = boat if option is None else self.boat(copy, state, None)
+            chosen = edit.condition or boat.document.reference_condition
+            self._assessed(boat, state, chosen, option, full=False)
+            if edit.gesture is None:  # a drag is answered for the chosen condition only
+                require_afloat(plain)
 
-        copy.apply(edit, expected, buildable)
+        copy.apply(edit, expected, answerable)
 
     def card(self, refit: str) -> RefitCard:
         """A refit for the list."""
@@ -121,9 +125,11 @@ class Desk:
         Raises:
             ModelError: ``unknown-mesh``.
         """
-        piece = self._pieces.get(name)
-        if piece is None:
+
+        def gone() -> ScenePiece:
             raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
+
+        piece = self._pieces.answer(name, gone)
         return self._meshes.answer(name, lambda: piece_glb(piece))
 
     def close(self) -> None:
@@ -131,10 +137,19 @@ class Desk:
         self.shelf.close()
         self.workers.close()
 
+    def _assessed(
+        self, boat: Boat, state: State, condition: str, option: str | None, *, full: bool
+    ) -> Assessment:
+        if condition not in boat.document.conditions:
+            sentence = f"There is no condition called {condition}."
+            raise ModelError("unknown-condition", sentence, "condition")
+        only = "" if full else condition
+        return self._told.answer(
+            (state, option, only), lambda: assessment(boat, option=option or "", only=only)
+        )
+
     def _drawn(self, piece: ScenePiece) -> ScenePart:
-        self._pieces[piece.name] = piece
-        for stale in list(self._pieces)[:-MESHES_KEPT]:
-            del self._pieces[stale]
+        self._pieces.answer(piece.name, lambda: piece)
         return ScenePart(
             id=piece.id,
             role=piece.role,

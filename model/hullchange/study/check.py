@@ -23,7 +23,7 @@ def checked(path: Path) -> tuple[Finding, ...]:
     read = read_document(path)
     try:
         boat = boat_of(read.document)
-        _afloat(boat)
+        require_afloat(boat)
         _options_built(read)
     except DocumentError as error:
         placed = tuple(
@@ -34,17 +34,12 @@ def checked(path: Path) -> tuple[Finding, ...]:
     return worst_first([*boat.findings, *survey_findings(boat, found(boat))])
 
 
-def problems_of(path: Path) -> tuple[Fault, ...]:
-    """Everything that is wrong with the document in a file; nothing if it can be assessed."""
-    try:
-        checked(path)
-    except DocumentError as error:
-        return error.faults
-    return ()
+def require_afloat(boat: Boat) -> None:
+    """Nothing, where she floats in every condition.
 
-
-def _afloat(boat: Boat) -> None:
-    """Nothing, where she floats in every condition."""
+    Raises:
+        DocumentError: with each condition in which she does not.
+    """
     faults: list[Fault] = []
     try:
         as_surveyed = found(boat)
@@ -57,6 +52,15 @@ def _afloat(boat: Boat) -> None:
         faults.append(Fault(error.code, error.place, error.sentence))
     if faults:
         raise DocumentError(tuple(faults))
+
+
+def problems_of(path: Path) -> tuple[Fault, ...]:
+    """Everything that is wrong with the document in a file; nothing if it can be assessed."""
+    try:
+        checked(path)
+    except DocumentError as error:
+        return error.faults
+    return ()
 
 
 def _options_built(read: Reading) -> None:
