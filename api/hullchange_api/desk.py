@@ -109,7 +109,10 @@ class Desk:
 
     def card(self, refit: str) -> RefitCard:
         """A refit for the list."""
-        copy = self.shelf.working(refit)
+        try:
+            copy = self.shelf.working(refit)
+        except ModelError:  # it says what is wrong with it when it is opened
+            return RefitCard(id=refit, name=refit, kept_in=self.shelf.file(refit).name)
         return RefitCard(id=refit, name=copy.state.document.boat.name, kept_in=copy.file.name)
 
     def warm_up(self) -> None:

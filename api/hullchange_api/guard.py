@@ -36,8 +36,9 @@ def guarded(app: FastAPI) -> None:
 
 def _refusal(request: Request) -> ModelError | None:
     length = request.headers.get("content-length", "0")
-    if not length.isdigit() or int(length) > LARGEST_BODY:
-        return ModelError("too-large", "A request may hold 4 MB at the most.")
+    unsaid = "transfer-encoding" in request.headers
+    if unsaid or not length.isdecimal() or int(length) > LARGEST_BODY:
+        return ModelError("too-large", "A request may hold 4 MB at the most, and must say its length.")
     origin = request.headers.get("origin")
     if request.method in READS or origin is None:
         return None

@@ -11,6 +11,7 @@ from hullchange_api.schemas import Edit, LinesText, RecordAnswer, Set, Working
 from hullchange_api.store.working import WorkingCopy
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
+LONGEST_NUMBER = 18
 Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
 Option = Annotated[str | None, Query(description="one of the document's options")]
 
@@ -35,7 +36,7 @@ def expected_edit(
         ModelError: ``edit-number-missing``.
     """
     number = (if_match or "").strip().removeprefix("W/").strip('"')
-    if not number.isdigit():
+    if not number.isdecimal() or len(number) > LONGEST_NUMBER:
         sentence = 'Send the edit number you have seen, as If-Match: "12".'
         raise ModelError("edit-number-missing", sentence, "If-Match")
     return int(number)

@@ -5,7 +5,9 @@ from pathlib import Path
 from threading import Lock
 
 from hullchange.errors import ModelError
+from hullchange.study.reading import document_of
 from hullchange.study.start import starting_document
+from hullchange.study.yaml_text import parsed
 from hullchange_api.store.files import write_whole
 from hullchange_api.store.working import WorkingCopy
 
@@ -37,6 +39,10 @@ class Shelf:
         kept = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
         return tuple(dict.fromkeys([*self._files, *kept]))
 
+    def file(self, refit: str) -> Path:
+        """Where a refit is kept."""
+        return self._files.get(refit, self._folder / refit / FILE_NAME)
+
     def working(self, refit: str) -> WorkingCopy:
         """The working copy of a refit.
 
@@ -47,22 +53,26 @@ class Shelf:
             if refit not in self._open:
                 if refit not in self.ids():
                     raise ModelError("unknown-refit", f"There is no refit called {refit}.")
-                file = self._files.get(refit, self._folder / refit / FILE_NAME)
-                self._open[refit] = WorkingCopy(refit, file)
+                self._open[refit] = WorkingCopy(refit, self.file(refit))
             return self._open[refit]
 
     def begin(self, name: str) -> WorkingCopy:
         """A new refit from the commented start.
 
         Raises:
-            ModelError: ``refit-exists``; ``bad-name`` where no letter or digit is left of it.
+            ModelError: ``refit-exists``; ``bad-name`` where no letter or digit is left of it;
+                what the document is refused for with that name, and then nothing is written.
         """
         refit = refit_id(name)
-        if refit in self.ids():
-            raise ModelError("refit-exists", f"There is a refit called {refit} already.")
+        text = starting_document(name)
+        document_of(parsed(text).document())
         file = self._folder / refit / FILE_NAME
-        file.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(file, starting_document(name).encode())
+        with self._lock:
+            if refit in self.ids():
+                sentence = f"There is a refit called {refit} already."
+                raise ModelError("refit-exists", sentence)
+            file.parent.mkdir(parents=True, exist_ok=True)
+            write_whole(file, text.encode())
         return self.working(refit)
 
     def close(self) -> None:
