@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import os
 import sys
 import tempfile
 from collections.abc import Callable
@@ -19,7 +20,8 @@ def run(given: argparse.Namespace) -> int:
     """Exit status of a command; a refusal is one sentence a fault on standard error."""
     command: Callable[[argparse.Namespace], int] = COMMANDS[given.command]
     try:
-        return command(given)
+        status = command(given)
+        sys.stdout.flush()
     except DocumentError as error:
         for fault in error.faults:
             line = f"line {fault.line}: " if fault.line else ""
@@ -29,11 +31,14 @@ def run(given: argparse.Namespace) -> int:
     except ModelError as error:
         _say(f"{_file_of(given)}{error}")
         return REFUSED
+    except BrokenPipeError:
+        # whoever read has seen enough; the interpreter's last flush must not complain
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
     except OSError as error:
         _say(f"{error.filename or given.command}: {error.strerror or error}.")
         return REFUSED
-    except BrokenPipeError:
-        return DONE
+    return status
 
 
 def _say(sentence: str) -> None:

@@ -38,7 +38,8 @@ def _refusal(request: Request) -> ModelError | None:
     length = request.headers.get("content-length", "0")
     unsaid = "transfer-encoding" in request.headers
     if unsaid or not length.isdecimal() or int(length) > LARGEST_BODY:
-        return ModelError("too-large", "A request may hold 4 MB at the most, and must say its length.")
+        sentence = "A request may hold 4 MB at the most, and says its length."
+        return ModelError("too-large", sentence)
     origin = request.headers.get("origin")
     if request.method in READS or origin is None:
         return None
