@@ -11,7 +11,10 @@ def write_whole(file: Path, content: bytes) -> None:
     Raises:
         OSError: where the folder cannot be written; the old file is untouched.
     """
-    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
+    try:
+        handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(file)) from error
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
