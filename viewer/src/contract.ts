@@ -10,6 +10,7 @@ export interface Assessment {
   readonly hull: HullResult;
   readonly survey: SurveyResult;
   readonly parts: readonly (PartResult)[];
+  readonly replaced: readonly (ReplacedResult)[];
   readonly changes: readonly (ChangeResult)[];
   readonly items: readonly (ItemResult)[];
   readonly waterfall: Waterfall;
@@ -17,6 +18,11 @@ export interface Assessment {
   readonly targets: readonly (TargetResult)[];
   readonly record: RecordResult;
   readonly findings: readonly (FindingResult)[];
+}
+
+/** A new refit's name. */
+export interface Beginning {
+  readonly name: string;
 }
 
 /** A caution shown with the results. */
@@ -292,6 +298,7 @@ export interface RecordPart {
   readonly centroid_m: readonly [number, number, number];
   readonly mass_difference_percent: number;
   readonly centroid_difference_mm: number;
+  readonly differs: boolean;
 }
 
 /** The CAD solids beside the plates' own meshes. */
@@ -312,6 +319,15 @@ export interface RefitCard {
 export interface Remove {
   readonly op?: "remove";
   readonly path: string;
+}
+
+/** An existing part that a change replaces: the steel that comes off, and what that does. */
+export interface ReplacedResult {
+  /** path of the existing part */
+  readonly id: string;
+  readonly change: string;
+  readonly mass_kg: number;
+  readonly effect: Effect;
 }
 
 /** How far a freeboard reading lies from the fitted plane. */
@@ -401,8 +417,10 @@ export interface Working {
   readonly can_redo: boolean;
   readonly undo_label: string;
   readonly redo_label: string;
-  /** False where the last save was refused; a finding says why */
+  /** False where the last save was refused */
   readonly saved: boolean;
+  /** why it was refused and what became of the edits, or empty */
+  readonly trouble: string;
   readonly document: Readonly<Record<string, JsonValue>>;
   readonly options: readonly (string)[];
   readonly option: string | null;
@@ -415,4 +433,14 @@ export interface Working {
 }
 
 export interface Calls {
+  'GET /api/refits': { body: undefined; answer: readonly (RefitCard)[] };
+  'POST /api/refits': { body: Beginning; answer: RefitCard };
+  'GET /api/refits/{refit}/revisions/working': { body: undefined; answer: Working };
+  'PATCH /api/refits/{refit}/revisions/working': { body: Edit; answer: Working };
+  'POST /api/refits/{refit}/revisions/working/undo': { body: undefined; answer: Working };
+  'POST /api/refits/{refit}/revisions/working/redo': { body: undefined; answer: Working };
+  'POST /api/refits/{refit}/revisions/working/lines': { body: LinesText; answer: Working };
+  'GET /api/refits/{refit}/revisions/working/record': { body: undefined; answer: RecordAnswer };
+  'GET /api/kinds': { body: undefined; answer: readonly (PartKind)[] };
+  'GET /api/cautions': { body: undefined; answer: readonly (Caution)[] };
 }
