@@ -1,5 +1,7 @@
 """What the routes share: the refits, the answers to them, the meshes drawn, the CAD workers."""
 
+from contextlib import suppress
+
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange.study import paths, reading
@@ -118,9 +120,10 @@ class Desk:
     def warm_up(self) -> None:
         """Answer once and load the CAD kernel, so that the first user does not wait."""
         for refit in self.shelf.ids()[:1]:
-            copy = self.shelf.working(refit)
-            self.answer(copy, None, None, full=True)
-            self.record(copy, None)
+            with suppress(ModelError):  # whoever asks is told
+                copy = self.shelf.working(refit)
+                self.answer(copy, None, None, full=True)
+                self.record(copy, None)
 
     def mesh(self, name: str) -> bytes:
         """A mesh by the hash that is its name, drawn when it is first asked for.

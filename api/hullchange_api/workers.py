@@ -3,8 +3,10 @@
 import multiprocessing
 from collections.abc import Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from threading import Lock
 
+from hullchange.errors import ModelError
 from hullchange.geometry.surface import Weighed
 from hullchange.study.boat import BuiltPart
 
@@ -43,12 +45,21 @@ class Workers:
         Args:
             parts: by id.
             patience: how long to wait [s].
+
+        Raises:
+            ModelError: ``cad-ended`` where the process died; the next question starts another.
         """
-        futures = {name: self._asked(part) for name, part in parts.items()}
         try:
+            futures = {name: self._asked(part) for name, part in parts.items()}
             return {name: future.result(timeout=patience) for name, future in futures.items()}
         except TimeoutError:
             return None
+        except BrokenProcessPool as error:
+            with self._lock:
+                self._pool = None
+                self._kept.clear()
+            sentence = "The CAD process ended by itself, perhaps for want of memory: ask again."
+            raise ModelError("cad-ended", sentence) from error
 
     def close(self) -> None:
         """End the process."""
