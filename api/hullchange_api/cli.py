@@ -4,10 +4,12 @@ import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TypeAlias
 
 import hullchange
 
 DONE, FAILED, REFUSED = 0, 1, 2
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -27,60 +29,61 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=hullchange.__version__)
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
-    demo = _command(
-        commands, "demo", "serve the demo refit and open the browser", "hullchange demo"
-    )
-    _server_options(demo)
-
-    new = _command(
-        commands, "new", "write a commented starting document", "hullchange new myboat.yaml"
-    )
-    new.add_argument("file", type=Path, metavar="FILE")
-
-    check = _command(
-        commands,
-        "check",
-        "read a document and list everything that is wrong or missing in one go",
-        "hullchange check myboat.yaml",
-    )
-    check.add_argument("file", type=Path, metavar="FILE")
-    check.add_argument("--json", action="store_true", help="print one JSON object")
-
-    assess = _command(
-        commands,
-        "assess",
-        "the whole assessment",
-        "hullchange assess myboat.yaml "
-        "--set changes.deckhouse.parts.house.side_height_m=0.5 --json",
-    )
-    _study_options(assess)
-    assess.add_argument("--json", action="store_true", help="print one JSON object")
-    assess.add_argument(
-        "--quick", action="store_true", help="leave out the CAD solids, and say so"
-    )
-
-    scene = _command(
-        commands,
-        "scene",
-        "the refit as glTF",
-        "hullchange scene myboat.yaml --out myboat.glb",
-    )
-    _study_options(scene)
-    scene.add_argument("--out", type=Path, required=True, metavar="FILE.glb")
-
-    serve = _command(
-        commands,
-        "serve",
-        "the server with its store; with FILE the boat in that file, saved back to it",
-        "hullchange serve myboat.yaml",
-    )
-    serve.add_argument("file", type=Path, nargs="?", metavar="FILE")
-    _server_options(serve)
+    _demo(commands)
+    _new(commands)
+    _check(commands)
+    _assess(commands)
+    _scene(commands)
+    _serve(commands)
     return parser
 
 
+def _demo(commands: Commands) -> None:
+    about = "serve the demo refit and open the browser"
+    _server_options(_command(commands, "demo", about, "hullchange demo"))
+
+
+def _new(commands: Commands) -> None:
+    about = "write a commented starting document"
+    new = _command(commands, "new", about, "hullchange new myboat.yaml")
+    new.add_argument("file", type=Path, metavar="FILE")
+
+
+def _check(commands: Commands) -> None:
+    about = "read a document and list everything that is wrong or missing in one go"
+    check = _command(commands, "check", about, "hullchange check myboat.yaml")
+    check.add_argument("file", type=Path, metavar="FILE")
+    check.add_argument("--json", action="store_true", help="print one JSON object")
+
+
+def _assess(commands: Commands) -> None:
+    example = (
+        "hullchange assess myboat.yaml "
+        "--set changes.deckhouse.parts.house.side_height_m=0.5 --json"
+    )
+    assess = _command(commands, "assess", "the whole assessment", example)
+    _study_options(assess)
+    assess.add_argument("--json", action="store_true", help="print one JSON object")
+    quick = "leave out the CAD solids, and say so"
+    assess.add_argument("--quick", action="store_true", help=quick)
+
+
+def _scene(commands: Commands) -> None:
+    example = "hullchange scene myboat.yaml --out myboat.glb"
+    scene = _command(commands, "scene", "the refit as glTF", example)
+    _study_options(scene)
+    scene.add_argument("--out", type=Path, required=True, metavar="FILE.glb")
+
+
+def _serve(commands: Commands) -> None:
+    about = "the server with its store; with FILE the boat in that file, saved back to it"
+    serve = _command(commands, "serve", about, "hullchange serve myboat.yaml")
+    serve.add_argument("file", type=Path, nargs="?", metavar="FILE")
+    _server_options(serve)
+
+
 def _command(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    commands: Commands,
     name: str,
     about: str,
     example: str,
