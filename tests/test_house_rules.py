@@ -43,6 +43,7 @@ UNIT_ELSEWHERE = {
     "value": "its unit stands beside it",
     "limit": "its unit stands beside it",
     "area_under_gz": "the names inside carry the unit",
+    "kg_per_cm": "it is its unit",
 }
 # which argument of these is the code
 REFUSERS = {"ModelError": 0, "Fault": 0, "PydanticCustomError": 0, "_refused": 0, "_at": 1}
