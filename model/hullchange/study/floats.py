@@ -1,7 +1,7 @@
 """One boat in one loading condition: what she weighs there and where she comes to rest."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,7 +19,7 @@ from hullchange.study.variants import Variant
 from hullchange.study.wells import Well, spilling, wells_of
 
 _ENVELOPES: Memo[Envelope] = Memo(64)
-FLOODING_ROUNDS = 12
+FLOODING_ROUNDS = 100
 SETTLED = 1e-9  # [m^3]
 
 
@@ -74,7 +74,11 @@ def afloat(
         rest = _rest(envelope, weighing, weighing.tanks, condition, near)
         wells = wells_of(boat, variant, condition)
         if wells:
-            rest = _flooded(envelope, weighing, condition, wells, rest)
+            # a well full of water weighs what it holds, and the shell round it floats
+            filled = {well.name for well in wells}
+            bodies = tuple(b for b in variant.bodies if b.adds or b.id not in filled)
+            shell = envelope_of(boat, replace(variant, bodies=bodies))
+            rest = _flooded(shell, weighing, condition, wells, rest)
     except ModelError as error:
         raise error.at(f"conditions.{condition.id}") from error
     return Afloat(rest, weighing)
@@ -164,13 +168,16 @@ def _flooded(
     rest = dry
     volumes = [0.0] * len(wells)
     for _ in range(FLOODING_ROUNDS):
-        water = [spilling(well, rest.plane.up, condition.water_density) for well in wells]
+        water = [spilling(well, rest.plane, condition.water_density) for well in wells]
         change = max(
             abs(tank.liquid_volume - before)
             for tank, before in zip(water, volumes, strict=True)
         )
         volumes = [tank.liquid_volume for tank in water]
         if change < SETTLED:
-            break
+            return rest
         rest = _rest(envelope, weighing, (*weighing.tanks, *water), condition, rest.plane)
-    return rest
+    sentence = (
+        "The water in her wells does not settle: she goes on sinking where it is."
+    )
+    raise ModelError("no-equilibrium", sentence)

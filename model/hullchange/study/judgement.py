@@ -7,15 +7,13 @@ import numpy as np
 
 from hullchange.findings import Finding, Severity
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.geometry.frame import FloatArray
 from hullchange.study.as_found import Found
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.cautions import COMMON_PRACTICE
 from hullchange.study.document import Target
-from hullchange.study.items import Opening
+from hullchange.study.openings import edges_of
 from hullchange.study.results import ConditionResult, RecordResult, TargetResult
 from hullchange.study.rows import Row
-from hullchange.study.values import number_at
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
@@ -115,10 +113,8 @@ def float_findings(boat: Boat, rows: Sequence[Row]) -> Iterator[Finding]:
                 f"{np.degrees(abs(rest.plane.heel)):.1f} deg. Take weight off high up, or put "
                 "it low down.",
             )
-        for name, opening in boat.document.openings.items():
-            if opening.boat not in (None, row.stage):
-                continue
-            height = float(rest.plane.height_above(opening_edge(boat, opening)).min())
+        for name, edge in edges_of(boat.document, row.stage):
+            height = float(rest.plane.height_above(edge).min())
             if height <= 0.0:
                 yield Finding(
                     "opening-under-water",
@@ -127,15 +123,6 @@ def float_findings(boat: Boat, rows: Sequence[Row]) -> Iterator[Finding]:
                     f"Opening {name} lies {-1000.0 * height:.0f} mm under water at rest in "
                     f"condition {row.condition.id} ({boat_name}).",
                 )
-
-
-def opening_edge(boat: Boat, opening: Opening) -> FloatArray:
-    """(n, 3) points of an opening's edge [m], both sides where it is mirrored."""
-    edge = np.array(opening.edge_m, dtype=float)
-    if opening.rises_with is not None:
-        rises = opening.rises_with
-        edge[:, 2] += number_at(boat.document, rises.path) - rises.from_m
-    return np.vstack([edge, edge * [1.0, -1.0, 1.0]]) if opening.side == "both" else edge
 
 
 def change_findings(rows: Sequence[Row], reference: str) -> Iterator[Finding]:

@@ -9,6 +9,7 @@ from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.floats import Afloat, afloat
 from hullchange.study.memo import Memo
+from hullchange.study.openings import edges_of
 from hullchange.study.results import (
     ConditionResult,
     Difference,
@@ -67,7 +68,8 @@ def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) ->
     # part stands for which well
     plan = boat.document
     wells = tuple((c.replaces, *c.parts) for c in plan.changes.values())
-    key = (found, condition.key, repr(plan.openings), wells, amidships(boat))
+    edges = tuple((name, edge.tobytes()) for name, edge in edges_of(plan, stage))
+    key = (found, condition.key, edges, wells, amidships(boat))
     return _ROWS.answer(key, lambda: _fresh_row(boat, found, condition, stage))
 
 

@@ -12,6 +12,8 @@ from hullchange.parts.parameters import Cockpit
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.memo import Memo
+from hullchange.study.openings import edges_of
+from hullchange.study.results import Stage
 from hullchange.study.variants import Variant
 
 _INSIDE: Memo[Surface] = Memo(32)
@@ -51,24 +53,26 @@ def wells_of(boat: Boat, variant: Variant, condition: LoadingCondition) -> tuple
         same |= aliases.get(name, frozenset())
         for part in (*boat.existing.values(), *boat.parts.values()):
             if part.id in same and part.id in has and isinstance(part.dimensions, Cockpit):
-                wells.append(_well(boat, part, part.dimensions))
+                wells.append(_well(boat, part, part.dimensions, variant.stage))
     return tuple(wells)
 
 
-def spilling(well: Well, up: FloatArray, density: float) -> Tank:
+def spilling(well: Well, sea: WaterPlane, density: float) -> Tank:
     """The well as a tank, filled to its lowest spill point with the boat at an attitude.
+
+    Where the sea stands above that point, it stands in the well as high.
 
     Args:
         well: what fills.
-        up: (3,) unit vector in the boat's frame.
+        sea: the water's surface.
         density: of the water in it [kg/m^3].
     """
-    surface = WaterPlane(up, float((well.spills @ up).min()))
+    surface = WaterPlane(sea.up, max(sea.offset, float((well.spills @ sea.up).min())))
     volume = min(integrals_below(well.inside, surface).volume, well.inside.volume)
     return Tank(well.inside, volume, density, well.name)
 
 
-def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit) -> Well:
+def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, stage: Stage) -> Well:
     top = dimensions.coaming_top_z_m
 
     def inside() -> Surface:
@@ -83,8 +87,8 @@ def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit) -> Well:
     # boards out: a companionway in the well's forward end is the lowest point of its rim
     sills = [
         point
-        for opening in boat.document.openings.values()
-        for point in opening.edge_m
+        for _, edge in edges_of(boat.document, stage)
+        for point in edge.tolist()
         if abs(point[0] - x_forward) <= NEAR_RIM and abs(point[1]) <= width / 2.0
     ]
     return Well(part.id, _INSIDE.answer(part.key, inside), np.array([*coaming, *sills]))
