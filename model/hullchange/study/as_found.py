@@ -61,7 +61,7 @@ def found(boat: Boat) -> Found:
         *(part.surface.key for part in boat.hull.appendages.values()),
         *(part.key for part in boat.existing.values()),
         document.survey.model_dump_json(),
-        *(tank.model_dump_json() for tank in document.tanks.values()),
+        *(name + tank.model_dump_json() for name, tank in document.tanks.items()),
         document.hull.length_waterline_m,
     )
     return _FOUND.answer(key, lambda: _found(boat))

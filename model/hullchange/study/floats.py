@@ -102,12 +102,13 @@ def weighed(
         boxed = isinstance(item, items.FillAboard) and item.tank in found.liquids
         weight = found.aboard[name]
         if gone and boxed:
-            corrections.append(weight)  # it was in its tank, not in the solid boat
-        if gone or boxed:
-            continue
+            # it was in its tank, not in the solid boat; taking it off carries its error
+            corrections.append(Account.of(weight.numbers, np.zeros((4, 4))))
         held_in = item.tank if isinstance(item, items.FillAboard) else name
-        if name in condition.without or held_in in condition.fills:
-            corrections.append(-weight)
+        if gone or not (name in condition.without or held_in in condition.fills):
+            continue
+        # of a boxed tank the liquid is no part of the solid boat, but its error is
+        corrections.append(_error_of(weight) if boxed else -weight)
     for name, volume in _fills(boat, found, variant, condition):
         tank = boat.document.tanks[name]
         if tank.box_m is not None:
@@ -120,6 +121,10 @@ def weighed(
     return Weighing(shared + changed, shared, changed, tuple(tanks))
 
 
+def _error_of(weight: Account) -> Account:
+    return Account.of(np.zeros(4), weight.covariance)
+
+
 def _fills(
     boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
 ) -> Iterator[tuple[str, float]]:
@@ -129,7 +134,7 @@ def _fills(
         there = (
             aboard not in variant.taken_off if aboard else tank.boat in (None, variant.stage)
         )
-        if not there or aboard in condition.without:
+        if not there or (aboard in condition.without and name not in condition.fills):
             continue
         as_surveyed = found.liquids[name].liquid_volume if name in found.liquids else 0.0
         volume = condition.fills.get(name, as_surveyed)
@@ -177,7 +182,5 @@ def _flooded(
         if change < SETTLED:
             return rest
         rest = _rest(envelope, weighing, (*weighing.tanks, *water), condition, rest.plane)
-    sentence = (
-        "The water in her wells does not settle: she goes on sinking where it is."
-    )
+    sentence = "The water in her wells does not settle: she goes on sinking where it is."
     raise ModelError("no-equilibrium", sentence)

@@ -50,7 +50,7 @@ def _judged(
     wanted = f"at least {low:g}" if value < low else f"at most {high:g}"
     sentence = (
         f"Target {name} is missed in condition {target.condition}: {target.result} is "
-        f"{value:.4g} {unit}, wanted {wanted}."
+        f"{value:,.2f} {unit}, wanted {wanted}."
     )
     return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
 
@@ -60,10 +60,12 @@ def _state(value: float, low: float, high: float) -> Literal["met", "missed"]:
 
 
 def _value(row: ConditionResult, result: str) -> tuple[float | None, str]:
-    """A result of a condition by name and its unit; a freeboard is the mean of both sides."""
+    """A result of a condition by name and its unit; a mark's freeboard is both sides' mean."""
     if result.startswith("freeboards."):
-        mark = result.removeprefix("freeboards.")
-        read = [f.freeboard_mm for f in row.freeboards if f.mark == mark]
+        place = result.removeprefix("freeboards.")
+        read = [
+            f.freeboard_mm for f in row.freeboards if place in (f.mark, f"{f.mark}.{f.side}")
+        ]
         return (sum(read) / len(read) if read else None), "mm"
     found: object = getattr(row, result, None)
     value = float(found) if isinstance(found, int | float) else None
