@@ -18,6 +18,12 @@ from hullchange.study.rows import Row
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
 UNITS = {"mm": "mm", "deg": "deg", "m": "m", "kg": "kg", "cm": "per cm", "m3": "m3"}
+DECIMALS = {"mm": 0, "kg": 0, "deg": 1}
+NAMES = {
+    "heel_deg": "the list (positive to starboard)",
+    "trim_mm": "the trim (positive by the stern)",
+    "gm_m": "GM",
+}
 
 
 def targets_of(
@@ -49,10 +55,18 @@ def _judged(
         return answer, None
     wanted = f"at least {low:g}" if value < low else f"at most {high:g}"
     sentence = (
-        f"Target {name} is missed in condition {target.condition}: {target.result} is "
-        f"{value:,.2f} {unit}, wanted {wanted}."
+        f"Target {name} is missed in condition {target.condition}: {_named(target.result)} is "
+        f"{value:,.{DECIMALS.get(unit, 2)}f} {unit}, wanted {wanted}."
     )
     return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
+
+
+def _named(result: str) -> str:
+    """A result in the trade's words."""
+    if result.startswith("freeboards."):
+        return f"the freeboard {result.removeprefix('freeboards.').replace('.', ' ')}"
+    bare, _, unit = result.rpartition("_")
+    return NAMES.get(result, (bare if unit in UNITS else result).replace("_", " "))
 
 
 def _state(value: float, low: float, high: float) -> Literal["met", "missed"]:
