@@ -6,7 +6,7 @@ from math import sqrt
 import numpy as np
 
 from hullchange.floating.envelope import Envelope
-from hullchange.floating.equilibrium import Tank
+from hullchange.floating.equilibrium import Loading, Tank, equilibrium
 from hullchange.floating.integrals import PlaneIntegrals
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray, WaterPlane
@@ -19,7 +19,7 @@ from hullchange.study import items
 from hullchange.study.boat import Boat
 from hullchange.study.entries import aboard_weight
 from hullchange.study.memo import Memo
-from hullchange.study.sections import Inclining
+from hullchange.study.sections import Inclining, Survey
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,8 +117,7 @@ def _found(boat: Boat) -> Found:
     envelope = found_envelope(boat)
     density = survey.water.density_kg_m3
     liquids = _liquids_aboard(boat)
-    below = envelope.integrals(fitted.plane)
-    vcg, sd, source = _vcg(boat, below, fitted.plane, liquids)
+    vcg, sd, source = _vcg(survey, envelope, fitted.plane, liquids)
     afloat = weighed_afloat(
         fitted,
         lambda plane: _volume_and_centre(envelope.integrals(plane)),
@@ -177,10 +176,9 @@ def _volume_and_centre(below: PlaneIntegrals) -> tuple[float, FloatArray]:
 
 
 def _vcg(
-    boat: Boat, below: PlaneIntegrals, plane: WaterPlane, liquids: dict[str, Tank]
+    survey: Survey, envelope: Envelope, plane: WaterPlane, liquids: dict[str, Tank]
 ) -> tuple[float, float, str]:
     """Height of the centre of gravity, its standard deviation [m], and where it is from."""
-    survey = boat.document.survey
     if survey.vcg is not None:
         source = f"typed, from {survey.vcg.from_}, not measured with this hull"
         return survey.vcg.z_m, survey.vcg.plus_minus_m, source
@@ -189,16 +187,34 @@ def _vcg(
     result = inclined(
         tuple(r.moment_kgm for r in test.readings), tuple(r.heel_deg for r in test.readings)
     )
-    mass = below.volume * survey.water.density_kg_m3
-    rolling = np.array([0.0, 1.0, 0.0])
-    metacentre = below.buoyancy_centre[2] + (
-        rolling @ below.waterplane_inertia @ rolling / below.volume
-    )
-    lost = sum(_free_surface(tank, plane) for tank in liquids.values()) / mass
+    density = survey.water.density_kg_m3
+    mass = envelope.integrals(plane).volume * density
     gm = result.stiffness / mass
+    centre = _below_metacentre(gm, envelope, plane, liquids, mass)
+    if test.water is not None and test.water.density_kg_m3 != density:
+        in_that_water = Loading(mass, centre)
+        there = equilibrium(envelope, in_that_water, test.water.density_kg_m3, plane).plane
+        centre = _below_metacentre(gm, envelope, there, liquids, mass)
     spread = sqrt((result.sd / mass) ** 2 + (gm * _systematic(test)) ** 2)
     source = f"inclining, GM times displacement {result.stiffness:,.0f} kg m measured"
-    return float(metacentre - lost - gm), spread, source
+    return float(centre[2]), spread, source
+
+
+def _below_metacentre(
+    gm: float, envelope: Envelope, plane: WaterPlane, liquids: dict[str, Tank], mass: float
+) -> FloatArray:
+    """(3,) centre of gravity [m] of a boat with a metacentric height, free surfaces and all."""
+    below = envelope.integrals(plane)
+    across = _across(plane)
+    bm = across @ below.waterplane_inertia @ across / below.volume
+    lost = sum(_free_surface(tank, plane) for tank in liquids.values()) / mass
+    return below.buoyancy_centre + plane.up * float(bm - lost - gm)
+
+
+def _across(plane: WaterPlane) -> FloatArray:
+    """(3,) unit vector in the water's surface, square to the boat's length."""
+    across = np.array([0.0, plane.up[2], -plane.up[1]])
+    return across / float(np.linalg.norm(across))
 
 
 def _systematic(test: Inclining) -> float:
@@ -211,4 +227,5 @@ def _systematic(test: Inclining) -> float:
 def _free_surface(tank: Tank, plane: WaterPlane) -> float:
     """Free-surface moment of a liquid [kg m per radian of heel]."""
     inertia = liquid_integrals(tank, plane.up).waterplane_inertia
-    return tank.liquid_density * float(inertia[1, 1])
+    across = _across(plane)
+    return tank.liquid_density * float(across @ inertia @ across)
