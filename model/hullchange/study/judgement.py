@@ -18,7 +18,7 @@ from hullchange.study.rows import Row
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
 UNITS = {"mm": "mm", "deg": "deg", "m": "m", "kg": "kg", "cm": "per cm", "m3": "m3"}
-DECIMALS = {"mm": 0, "kg": 0, "deg": 1}
+DECIMALS = {"mm": 0, "kg": 0}
 NAMES = {
     "heel_deg": "the list (positive to starboard)",
     "trim_mm": "the trim (positive by the stern)",
