@@ -53,7 +53,7 @@ def _survey(answer: Assessment) -> Iterable[str]:
     yield (
         f"As found, from freeboards: {found.displacement_kg:,.0f} +/- "
         f"{spread.displacement_kg:.0f} kg, LCG {x:.3f} +/- {spread.lcg_m:.3f} m, "
-        f"TCG {y:+.4f} m, VCG {z:.2f} +/- {spread.vcg_m:.2f} m ({found.vcg_from})"
+        f"TCG {y:+z.4f} m, VCG {z:.2f} +/- {spread.vcg_m:.2f} m ({found.vcg_from})"
     )
     yield (
         f"  {found.agreement} (chi-square {found.chi_square:.1f} on {found.degrees_of_freedom})"
@@ -113,8 +113,8 @@ def _parts(answer: Assessment) -> Iterable[str]:
             (
                 p.id,
                 f"{p.mass_kg:.1f}",
-                *(f"{c:.3f}" for c in p.centroid_m),
-                f"{p.buoyant_volume_m3:+.2f}",
+                *(f"{c:z.3f}" for c in p.centroid_m),
+                f"{p.buoyant_volume_m3:+z.2f}",
                 *_effect(p.effect),
             )
             for p in answer.parts
@@ -129,11 +129,11 @@ EFFECT_HEADS = ("sinkage mm", "trim", "list deg", "VCG mm", "GM mm")
 
 def _effect(effect: Effect) -> Row:
     return (
-        f"{effect.sinkage_mm:+.1f}",
+        f"{effect.sinkage_mm:+z.1f}",
         trim_in_words(effect.trim_mm),
-        f"{effect.heel_deg:+.2f}",
-        f"{effect.vcg_mm:+.0f}",
-        f"{effect.gm_mm:+.0f}",
+        f"{effect.heel_deg:+z.2f}",
+        f"{effect.vcg_mm:+z.0f}",
+        f"{effect.gm_mm:+z.0f}",
     )
 
 
