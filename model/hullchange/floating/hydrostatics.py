@@ -134,9 +134,8 @@ def section_area(surface: Surface, x: float, below_z: float) -> float:
     share = np.clip(-depth[:, 0] / np.where(level, 1.0, fall), 0.0, 1.0)
     first = np.where(depth[:, 0] < 0.0, share, 0.0)
     last = np.where(depth[:, 1] < 0.0, share, 1.0)
-    reach = np.where(level & (depth[:, 0] < 0.0), 0.0, last - first)
     middle = depth[:, 0] + fall * (first + last) / 2.0
-    return abs(float((middle * reach * (y[:, 1] - y[:, 0])).sum()))
+    return abs(float((middle * (last - first) * (y[:, 1] - y[:, 0])).sum()))
 
 
 def _crossings(surface: Surface, heights: FloatArray, along: NDArray[np.bool_]) -> FloatArray:

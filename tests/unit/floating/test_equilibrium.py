@@ -275,12 +275,19 @@ def test_more_than_a_tank_holds_is_refused():
 
 
 @pytest.mark.parametrize(
-    ("mass", "code"), [(0.0, "no-mass"), (-5.0, "no-mass"), (1e6, "sinks")]
+    ("mass", "code"),
+    [(0.0, "no-mass"), (-5.0, "no-mass"), (1.001 * YACHT.volume * WATER, "sinks")],
 )
 def test_what_cannot_float(mass, code):
     with pytest.raises(ModelError) as refusal:
         equilibrium(YACHT, Loading(mass, LOADING.centre), WATER)
     assert refusal.value.code == code
+
+
+def test_awash_is_not_sunk():
+    rest = equilibrium(YACHT, Loading(0.999 * YACHT.volume * WATER, LOADING.centre), WATER)
+    assert rest.stable
+    assert rest.mass == pytest.approx(rest.loading.total_mass, rel=1e-12)
 
 
 def test_more_taken_than_added_is_refused():
