@@ -112,6 +112,11 @@ class Outline:
         return abs(self._moments[0])
 
     @property
+    def runs_left(self) -> bool:
+        """True where it runs counter-clockwise."""
+        return self._moments[0] > 0.0
+
+    @property
     def centroid(self) -> FlatPoint:
         """Centroid of the enclosed area."""
         area, along, up = self._moments

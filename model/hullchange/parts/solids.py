@@ -186,12 +186,13 @@ def _rolled_solid(plate: Plate, cone: Cone) -> cq.Solid:
     inner = cone.offset(-plate.thickness / 2.0)
     surface = _kernel_surface(inner)
     hand = 1.0 if np.cross(cone.axis, cone.out) @ cone.side > 0.0 else -1.0
-    outer, *holes = (
-        _rolled_wire(outline, cone, hand, surface) for outline in (plate.outer, *plate.holes)
+    face = BRepBuilderAPI_MakeFace(
+        surface, _rolled_wire(plate.outer, cone, hand, surface), True
     )
-    face = BRepBuilderAPI_MakeFace(surface, outer, True)
-    for hole in holes:
-        hole.Reverse()
+    for outline in plate.holes:
+        hole = _rolled_wire(outline, cone, hand, surface)
+        if outline.runs_left == (hand < 0.0):  # the kernel's holes run to the right
+            hole.Reverse()
         face.Add(hole)
     BRepLib.BuildCurves3d_s(face.Face())
     return cq.Face(face.Face()).thicken(thickness)

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 import pytest
 
+from hullchange.errors import ModelError
+
 CHINES = np.array([[0.0, -0.80], [0.65, -0.50], [0.94, 0.05], [1.0, 1.0]])
 
 
@@ -36,7 +38,6 @@ class FormulaHost:
     def _sheer_z(self, x):
         share = (np.asarray(x, float) - 7.0) / 8.0
         return 1.10 + self.sheer_sag * share**2
-
 
     def sheer(self, x):
         x = np.asarray(x, float)
@@ -72,3 +73,16 @@ class FormulaHost:
 @pytest.fixture(scope="session")
 def host():
     return FormulaHost()
+
+
+@pytest.fixture
+def refusal():
+    """What is refused by a call, with a whole sentence."""
+
+    def refused(build):
+        with pytest.raises(ModelError) as problem:
+            build()
+        assert problem.value.sentence.endswith(".")
+        return problem.value
+
+    return refused

@@ -1,0 +1,106 @@
+"""Mast support: pad on the crown, post from floor to roof, floor on the bottom, refusals."""
+
+from math import pi
+
+import numpy as np
+import pytest
+
+from hullchange.parts.mast_support import mast_support
+from hullchange.parts.part import Site
+from hullchange.parts.registry import KINDS
+
+DEMO = KINDS["mast_support"].example
+
+
+def changed(**values):
+    return DEMO.model_copy(update=values)
+
+
+@pytest.fixture
+def site(host):
+    house = KINDS["deckhouse"]
+    return Site(host, house.build(house.example, Site(host)))
+
+
+def plates_of(dimensions, site):
+    return {plate.id: plate for plate in mast_support(dimensions, site).plates}
+
+
+def test_the_pad_touches_the_crown(site):
+    pad = plates_of(DEMO, site)["pad"]
+    roof = site.stand.roof
+    outer = roof.offset(site.stand.roof_thickness / 2.0)
+    frame = pad.map.frame
+    below = frame.origin - frame.normal * 0.006
+    assert outer.to_boat(outer.to_flat(below[None]))[0] == pytest.approx(below, abs=1e-9)
+    assert frame.normal[2] > 0.9
+    crown = roof.rulings(np.zeros(1))[1][0]
+    assert frame.u == pytest.approx(crown, abs=1e-12)
+    assert pad.volume == pytest.approx(0.340 * 0.300 * 0.012)
+
+
+def test_the_post_reaches_from_floor_to_roof(site, host):
+    plates = plates_of(DEMO, site)
+    low, high = plates["post"].surface().bounds
+    assert low[2] == pytest.approx(float(host.bottom_z(4.10, 0.0)) + 0.300)
+    under = site.stand.roof.offset(-site.stand.roof_thickness / 2.0)
+    feet, ways = under.rulings(np.zeros(1))
+    crown = feet[0] + (4.10 - feet[0, 0]) / ways[0, 0] * ways[0]
+    assert high[2] == pytest.approx(crown[2], abs=1e-12)
+    length = high[2] - low[2]
+    assert plates["post"].volume == pytest.approx(pi * 0.083 * 0.006 * length)
+    assert plates["floor"].surface().bounds[1, 2] == pytest.approx(low[2])
+
+
+def test_the_floor_follows_the_bottom(site, host):
+    floor = plates_of(DEMO, site)["floor"]
+    for edge in floor.outer.tagged("bottom"):
+        points = floor.map.to_boat(edge.spread(20))
+        assert points[:, 2] == pytest.approx(
+            host.bottom_z(points[:, 0], points[:, 1]), abs=1e-6
+        )
+    slope = (float(host.bottom_z(4.1, 0.2)) - float(host.bottom_z(4.1, 0.0))) / 0.2
+    assert floor.area_mid == pytest.approx(0.4 * 0.3 - 0.2**2 * slope)
+
+
+def test_it_rises_with_the_roof(host, site):
+    house = KINDS["deckhouse"]
+    higher = house.example.model_copy(update={"side_height_m": 0.68})
+    raised = Site(host, house.build(higher, Site(host)))
+    before, after = (plates_of(DEMO, s)["post"].thickness for s in (site, raised))
+    assert after - before == pytest.approx(0.10, abs=2e-3)  # wider below, so the camber counts
+
+
+def test_nothing_to_stand_on(host, refusal):
+    refused = refusal(lambda: mast_support(DEMO, Site(host)))
+    assert (refused.code, refused.place) == ("nothing-to-stand-on", "stand")
+    flat = KINDS["plating"]
+    plate = flat.build(flat.example, Site(host))
+    assert refusal(lambda: mast_support(DEMO, Site(host, plate))).code == "nothing-to-stand-on"
+
+
+@pytest.mark.parametrize(
+    ("values", "code", "place"),
+    [
+        ({"x_m": 7.5}, "pad-off-the-roof", "x_m"),
+        ({"x_m": 3.35}, "pad-off-the-roof", "x_m"),
+        ({"pad_mm": (340.0, 2500.0, 12.0)}, "pad-off-the-roof", "x_m"),
+        ({"post_mm": (80.0, 40.0)}, "post-without-bore", "post_mm"),
+        ({"floor_mm": (2500.0, 300.0, 10.0)}, "floor-runs-out", "floor_mm"),
+    ],
+)
+def test_refusals(site, refusal, values, code, place):
+    refused = refusal(lambda: mast_support(changed(**values), site))
+    assert (refused.code, refused.place) == (code, place)
+
+
+def test_a_floor_up_to_the_roof(host, refusal):
+    house = KINDS["deckhouse"]
+    low = house.example.model_copy(
+        update={"side_height_m": 0.1, "roof_camber_m": 0.01, "side_windows": None,
+                "front_windows": None, "door": None}
+    )  # fmt: skip
+    shallow = type(host)(sheer_sag=0.0, camber=0.0)
+    site = Site(shallow, house.build(low, Site(shallow)))
+    tall = changed(floor_mm=(400.0, 1985.0, 10.0))
+    assert refusal(lambda: mast_support(tall, site)).code == "floor-above-roof"
