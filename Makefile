@@ -48,6 +48,7 @@ $(INSTALLED): pyproject.toml constraints.txt hatch_build.py
 	@echo "Setting up .venv: some minutes the first time."
 	@$(PYTHON) -m venv .venv
 	@HULLCHANGE_VIEWER=skip $(BIN)/python -m pip install -q --disable-pip-version-check -c constraints.txt -e '.[test]'
+	@$(BIN)/hullchange assess examples/saltmarrow.yaml --quick >/dev/null || test $$? -eq 1  # fills the compile cache
 	@touch $@
 
 $(MODULES): viewer/package-lock.json | $(INSTALLED)

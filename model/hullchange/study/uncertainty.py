@@ -1,16 +1,13 @@
 """What is not known of a float: four numbers' errors carried into its results."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.floating.equilibrium import Equilibrium, attitude_jacobian, equilibrium
+from hullchange.floating.equilibrium import Equilibrium, attitude_jacobian, gm_jacobian
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.results import PlusMinus
 from hullchange.units import deg_of_rad, mm_of_m
-
-STEP_MASS, STEP_MOMENT = 1.0, 1.0
-"""Steps [kg], [kg m] for the slope of GM: small against a boat, large against rounding."""
 
 ROWS = ("displacement", "lcg", "tcg", "vcg", "sinkage", "trim", "heel", "gm")
 
@@ -47,7 +44,7 @@ def slopes_of(rest: Equilibrium, amidships_x: float, length: float) -> Slopes:
     matrix[1:4, 0] = -rest.centre_of_gravity / mass
     matrix[1:4, 1:] = np.eye(3) / mass
     matrix[4:7] = attitude_jacobian(rest, amidships_x, length)
-    matrix[7] = [_gm_slope(rest, k) for k in range(4)]
+    matrix[7] = gm_jacobian(rest)
     return Slopes(matrix)
 
 
@@ -77,13 +74,3 @@ def freeboard_sd(covariance: FloatArray, x_over_length: float, y: float) -> floa
     # deeper, deeper aft, and deeper to starboard: each takes freeboard away
     arm = -np.array([1.0, x_over_length - 0.5, y])
     return float(np.sqrt(max(0.0, arm @ covariance[4:7, 4:7] @ arm)))
-
-
-def _gm_slope(rest: Equilibrium, k: int) -> float:
-    loading = rest.loading
-    step = STEP_MASS if k == 0 else STEP_MOMENT
-    numbers = loading.mass * np.array([1.0, *loading.centre])
-    numbers[k] += step
-    nudged = replace(loading, mass=float(numbers[0]), centre=numbers[1:] / numbers[0])
-    moved = equilibrium(rest.envelope, nudged, rest.water_density, rest.plane)
-    return (moved.gm_transverse - rest.gm_transverse) / step
