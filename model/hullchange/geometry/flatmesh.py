@@ -17,9 +17,8 @@ from hullchange.geometry.outline import (
     is_convex,
     sound_rings,
     strip_triangles,
-    triangles,
 )
-from hullchange.geometry.surface import Surface
+from hullchange.geometry.surface import Surface, flat_triangles
 
 _AT_A_NODE = 1e-9
 
@@ -37,11 +36,6 @@ class Layout:
     flat: FloatArray
     lengths: tuple[int, ...]
     faces: IntArray
-
-    @property
-    def rings(self) -> Rings:
-        """The points of each ring."""
-        return tuple(np.split(self.flat, np.cumsum(self.lengths)[:-1]))
 
 
 def layout(outer: Outline, holes: tuple[Outline, ...], place: DevelopableMap) -> Layout:
@@ -69,7 +63,7 @@ def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> Layout:
     rings = sound_rings(outer, holes)
     if not holes and is_convex(rings[0]):
         return Layout(rings[0], (len(rings[0]),), _convex_faces(len(rings[0])))
-    return _layout(rings, triangles(rings))
+    return _layout(rings, flat_triangles(rings))
 
 
 def _layout(rings: Rings, faces: IntArray) -> Layout:
@@ -105,7 +99,7 @@ def _cone_layout(rings: Rings, cone: Cone) -> Layout:
     inside = [row.reshape(-1, 2, 2) for row in sorted_rows]
     full = tuple(points for points, _ in crossed)
     if not inside:
-        return _layout(full, triangles(full))
+        return _layout(full, flat_triangles(full))
     return _layout(full, strip_triangles(full, np.concatenate(inside)))
 
 
@@ -149,18 +143,17 @@ def _merged(points: FloatArray, on: IntArray) -> tuple[FloatArray, IntArray]:
 
 
 @lru_cache(maxsize=1024)
+def around(lengths: tuple[int, ...]) -> IntArray:
+    """(n, 2) numbers of each point and of the next one on its ring."""
+    ends = np.cumsum(lengths)
+    after = np.arange(1, ends[-1] + 1, dtype=np.int32)
+    after[ends - 1] = ends - lengths
+    return np.stack([np.arange(ends[-1], dtype=np.int32), after], axis=1)
+
+
 def _walls(lengths: tuple[int, ...]) -> IntArray:
     """Triangles of the cut edges, between the points of rings and their partners below."""
-    count, first = sum(lengths), 0
-    starts, ends = [], []
-    for k, length in enumerate(lengths):
-        around = np.arange(first, first + length, dtype=np.int32)
-        after = np.append(around[1:], around[:1])
-        # holes run counter-clockwise too: their steel lies on the other hand
-        starts.append(around if k == 0 else after)
-        ends.append(after if k == 0 else around)
-        first += length
-    a, b = np.concatenate(starts), np.concatenate(ends)
+    (a, b), count = around(lengths).T, sum(lengths)
     return np.concatenate(
         [np.stack([b, a, a + count], axis=1), np.stack([b, a + count, b + count], axis=1)]
     )

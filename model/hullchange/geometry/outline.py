@@ -176,7 +176,7 @@ def _turned_over(segment: Segment) -> Segment:
 
 
 Rings = tuple[FloatArray, ...]
-"""Outer loop and holes as points (n, 2) each, all counter-clockwise, ends not repeated."""
+"""Outer loop and holes as points (n, 2) each, the steel to their left, ends not repeated."""
 
 
 @lru_cache(maxsize=4096)
@@ -186,7 +186,7 @@ def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
     Raises:
         ModelError: ``outline-crosses-itself``, ``hole-outside-outline`` or ``holes-overlap``.
     """
-    rings = tuple(outline.polyline() for outline in (outer, *holes))
+    rings = (outer.polyline(), *(hole.polyline()[::-1] for hole in holes))
     if not holes and is_convex(rings[0]):
         return rings
     plate, *cut = loops = shapely.polygons(_loops(rings))
@@ -208,25 +208,10 @@ def _loops(rings: Rings) -> Any:  # noqa: ANN401 - shapely ships no types
     return shapely.linearrings(np.concatenate(rings), indices=owner)
 
 
-def _region(rings: Rings) -> Any:  # noqa: ANN401 - as above
-    outer, *holes = _loops(rings)
-    return shapely.polygons(outer, holes=holes or None)
-
-
 def within(outer: Outline, inner: Outline) -> bool:
     """True where the inner outline lies wholly inside the outer one."""
     return bool(
         shapely.Polygon(outer.polyline()).contains_properly(shapely.Polygon(inner.polyline()))
-    )
-
-
-def triangles(rings: Rings) -> IntArray:
-    """(m, 3) triangles of the region between the rings, over their stacked points.
-
-    Counter-clockwise; every point is used and none is added.
-    """
-    return _indexed(
-        shapely.constrained_delaunay_triangles(_region(rings)), np.concatenate(rings)
     )
 
 
@@ -239,7 +224,8 @@ def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
     """
     sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings]
     pieces = shapely.polygonize(shapely.linestrings(np.concatenate([*sides, rulings])).tolist())
-    region = _region(rings)
+    outer, *holes = _loops(rings)
+    region = shapely.polygons(outer, holes=holes or None)
     shapely.prepare(region)
     parts = shapely.get_parts(pieces)
     kept = parts[shapely.contains(region, shapely.point_on_surface(parts))]

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
-from hullchange.geometry.flatmesh import Layout, layout, solid_surface
+from hullchange.geometry.flatmesh import Layout, around, layout, solid_surface
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Outline, sound_rings
 from hullchange.geometry.surface import Surface
@@ -113,15 +113,9 @@ class Plate:
     @cached_property
     def edges(self) -> FloatArray:
         """(k, 2, 3) straight pieces of the true outlines on both faces, for drawing [m]."""
-        rings = self._layout.rings
-        start = np.concatenate(rings)
-        end = np.concatenate([np.roll(ring, -1, axis=0) for ring in rings])
-        mid, normals = (
-            np.stack([way(start), way(end)], axis=1)
-            for way in (self.map.to_boat, self.map.normals)
-        )
-        half = self.thickness / 2.0 * normals
-        return np.concatenate([mid + half, mid - half])
+        pairs = around(self._layout.lengths)
+        on_both = np.concatenate([pairs, pairs + len(self._layout.flat)])
+        return np.asarray(self._surface.vertices[on_both])
 
     def __getstate__(self) -> dict[str, object]:
         """The fields alone: what was worked out from them does not travel."""

@@ -23,6 +23,12 @@ def _hermite(t: FloatArray) -> FloatArray:
     return np.stack([u * u * (1 + 2 * t), t * t * (1 + 2 * u), t * u * u, -t * t * u], axis=1)
 
 
+@lru_cache(maxsize=256)
+def _even_shares(count: int) -> FloatArray:
+    """The same at evenly spread places, the end left out."""
+    return _hermite(np.arange(count) / count)
+
+
 def _hermite_rate(t: FloatArray) -> FloatArray:
     """(k, 4) the same of its derivative."""
     u = 1.0 - t
@@ -310,7 +316,7 @@ class Spline:
 
     def _within(self, count: int) -> FloatArray:
         """So many points on each piece, from the first on, without the last."""
-        return (_hermite(np.arange(count) / count) @ self._pieces).reshape(-1, 2)
+        return (_even_shares(count) @ self._pieces).reshape(-1, 2)
 
     def reversed(self) -> "Spline":
         """The same, run backwards."""

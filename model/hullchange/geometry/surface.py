@@ -3,6 +3,7 @@
 The only module that knows trimesh and manifold3d.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from hashlib import sha256
@@ -83,7 +84,9 @@ class Surface:
 
     def mirrored(self) -> "Surface":
         """The same body on the other side of the centreline."""
-        return Surface.unchecked(self.vertices * np.array([1.0, -1.0, 1.0]), self.faces[:, ::-1])
+        return Surface.unchecked(
+            self.vertices * np.array([1.0, -1.0, 1.0]), self.faces[:, ::-1]
+        )
 
     def moved(self, by: FloatArray) -> "Surface":
         """The same body, moved by (3,) [m]."""
@@ -152,6 +155,16 @@ def intersection(body: Surface, tool: Surface) -> Surface:
 def union(first: Surface, second: Surface) -> Surface:
     """Both bodies as one."""
     return _surface_of(_manifold_of(first) + _manifold_of(second))
+
+
+def flat_triangles(rings: Sequence[FloatArray]) -> IntArray:
+    """(m, 3) counter-clockwise triangles of the flat region to the left of some loops.
+
+    Args:
+        rings: points (n, 2) of each loop, holes clockwise; the triangles number the points one
+            ring after the other, use every one and add none.
+    """
+    return np.asarray(manifold3d.triangulate(list(rings)), np.int32)
 
 
 def box(low: FloatArray, high: FloatArray) -> Surface:

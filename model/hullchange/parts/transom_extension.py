@@ -10,9 +10,8 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import triangles
 from hullchange.geometry.plate import Plate
-from hullchange.geometry.surface import Surface, box, intersection
+from hullchange.geometry.surface import Surface, box, flat_triangles, intersection
 from hullchange.parts.closed import lofted
 from hullchange.parts.parameters import TransomExtension
 from hullchange.parts.part import Body, Part, Site
@@ -167,6 +166,6 @@ def _body(shape: _Shape) -> Surface:
     flat = loop[:, 1:]
     middle = np.array([0.0, (flat[:, 1].min() + shape.platform) / 2.0])
     inner = np.concatenate([loop[:, :1] - SUNK, middle + (flat - middle) * DRAWN_IN], axis=1)
-    whole = lofted(triangles((flat,))[:, ::-1], (inner, loop, loop + shape.aft))
+    whole = lofted(flat_triangles((flat,))[:, ::-1], (inner, loop, loop + shape.aft))
     low, high = whole.bounds
     return intersection(whole, box(low - 1.0, np.array([*(high[:2] + 1.0), shape.platform])))
