@@ -57,9 +57,9 @@ def _plates(part: BuiltPart) -> Iterator[PlateResult]:
         yield PlateResult(
             id=plate.id,
             kind=plate.kind,
-            thickness_mm=mm_of_m(plate.thickness),
+            thickness_mm=mm_of_m(plate.gauge),
             area_m2=plate.area_mid,
-            mass_kg=plate.area_mid * plate.thickness * STEEL_DENSITY,
+            mass_kg=plate.mass(STEEL_DENSITY),
         )
 
 
