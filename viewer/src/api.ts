@@ -92,7 +92,7 @@ export const apply = (refit: string, view: View, edit: number, body: Edit) =>
 export const travel = (refit: string, view: View, edit: number, way: 'undo' | 'redo') =>
   ask<Working>(`${working(refit)}/${way}${query(view)}`, { method: 'POST', edit });
 export const sendLines = (refit: string, view: View, edit: number, csv: string) =>
-  ask<Working>(`/api/refits/${encodeURIComponent(refit)}/lines${query(view)}`, {
+  ask<Working>(`${working(refit)}/lines${query(view)}`, {
     method: 'POST',
     body: { csv },
     edit,

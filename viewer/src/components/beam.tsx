@@ -122,7 +122,7 @@ function CrateBox({ crate, colour, label, picked, stop, take }: CrateProps) {
     <g
       class={`crate ${up ? 'on' : 'off'} ${picked ? 'picked' : ''} ${crate.named ? 'named' : ''}`}
       role="button"
-      tabIndex={stop ? 0 : -1}
+      tabindex={stop ? 0 : -1}
       aria-label={label}
       onClick={take}
     >

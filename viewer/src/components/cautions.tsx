@@ -5,10 +5,12 @@ export function Cautions() {
   const { cautions } = useApp();
   if (cautions.length === 0) return null;
   return (
-    <details class="cautions">
-      <summary>Cautions: an aid to judgement, not an approval</summary>
-      <CautionList />
-    </details>
+    <footer class="cautions">
+      <details>
+        <summary>Cautions: an aid to judgement, not an approval</summary>
+        <CautionList />
+      </details>
+    </footer>
   );
 }
 

@@ -70,7 +70,7 @@ export function Register() {
   const conditions = Object.keys(mapping(at(document, 'conditions')));
   const listed = conditions.length > 0 ? conditions : [condition];
   return (
-    <div class="register">
+    <section class="register" aria-label="What is looked at">
       <fieldset class="conditions">
         <legend class="unseen">Loading condition</legend>
         {listed.map((id) => (
@@ -86,6 +86,6 @@ export function Register() {
         ))}
       </fieldset>
       <Plans />
-    </div>
+    </section>
   );
 }

@@ -1,0 +1,103 @@
+"""A real server on a copy of the demo boat, and a real Chromium to look at her with."""
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from onpage import drawn
+from playwright.sync_api import expect, sync_playwright
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+expect.set_options(timeout=15_000)
+
+
+def pytest_collection_modifyitems(items):
+    """Everything in this folder drives a browser."""
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def harbour(tmp_path_factory):
+    """Address of a server with the demo boat, and the file she is kept in."""
+    folder = tmp_path_factory.mktemp("harbour")
+    for name in ("saltmarrow.yaml", "saltmarrow-lines.csv"):
+        shutil.copy(EXAMPLES / name, folder)
+    file = folder / "saltmarrow.yaml"
+    command = [sys.executable, "-m", "hullchange_api.cli", "serve", str(file)]
+    command += ["--port", "0", "--data", str(folder / "data")]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
+        address = next(line.strip() for line in server.stdout if line.startswith("http"))
+        yield address.rstrip("/"), file
+        server.terminate()
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """A browser, started once."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def boat(harbour):
+    """Address and file, the boat as she was in the example."""
+    address, file = harbour
+    shutil.copy(EXAMPLES / "saltmarrow.yaml", file)
+    return address, file
+
+
+@pytest.fixture
+def looking(boat, chromium):
+    """How to open a page of the viewer; what goes wrong on it fails the test."""
+    address, _ = boat
+    contexts, troubles = [], []
+
+    def note(message):
+        if message.type == "error" and "status of 4" not in message.text:
+            troubles.append(message.text)
+
+    def opened(place="#/float", **settings):
+        told = {"viewport": {"width": 1440, "height": 900}, "reduced_motion": "reduce"}
+        context = chromium.new_context(**{**told, **settings})
+        contexts.append(context)
+        page = context.new_page()
+        page.on("pageerror", lambda error: troubles.append(str(error)))
+        page.on("console", note)
+        page.on("request", lambda request: foreign(request.url))
+        page.goto(f"{address}/{place}")
+        page.locator(".strip .figure").first.wait_for()
+        return page
+
+    def foreign(url):
+        if urlsplit(url).scheme in ("http", "https") and not url.startswith(address):
+            troubles.append(f"asked elsewhere: {url}")
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert troubles == []
+
+
+@pytest.fixture
+def page(looking):
+    """The Float page with everything of the scene in place."""
+    page = looking()
+    drawn(page)
+    return page

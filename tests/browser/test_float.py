@@ -1,0 +1,193 @@
+"""The Float page: the boat in the water, live."""
+
+import re
+
+from onpage import HOUSE, card, field, figure, saved, scene, settled, spot_of
+from playwright.sync_api import expect
+
+
+def test_opens_on_the_boat_in_the_water(page):
+    expect(page.get_by_role("heading", level=1)).to_have_text("Saltmarrow")
+    expect(page.locator(".boat .state")).to_contain_text("not signed")
+    assert [a.inner_text() for a in page.locator(".pages a").all()] == [
+        "Float",
+        "Ledger",
+        "Hull",
+        "Print",
+    ]
+    assert page.locator(".strip .figure").count() == 9
+    assert re.search(r"\d+ mm by the stern", figure(page, "trim"))
+    assert re.search(r"±.*was", figure(page, "displacement"))
+    assert page.locator(".card").count() == 9
+    assert page.locator(".middle .waterline").count() == 2
+    assert page.locator(".middle .mark").count() == 3
+    assert page.locator(".beam .crate.on").count() > 10
+    assert page.locator(".beam .crate.off").count() > 8
+
+
+def test_new_and_replaced_steel_is_coloured_and_the_hull_is_not(page):
+    pieces = scene(page)
+    roles = {piece["role"] for piece in pieces.values()}
+    assert roles >= {"hull", "appendage", "new", "replaced"}
+    for piece in pieces.values():
+        assert (piece["colour"] is not None) == (piece["role"] in ("new", "replaced"))
+    assert "by the bow" in page.locator(".legend").inner_text()
+    assert "by the stern" in page.locator(".legend").inner_text()
+    page.get_by_role("button", name="mass", exact=True).click()
+    assert scene(page)["house"]["colour"] != pieces["house"]["colour"]
+    assert "kg" in page.locator(".legend").inner_text()
+    page.get_by_role("button", name="plain").click()
+    assert scene(page)["house"]["colour"] is None
+
+
+def test_the_scene_stands_in_the_frame_of_the_profile(page):
+    hull = scene(page)["hull"]
+    assert hull["min"][0] < 0 < 10 < hull["max"][0]
+    assert abs(hull["min"][2] + hull["max"][2]) < 0.01
+    page.get_by_role("button", name="profile").click()
+    seen = page.evaluate("window.hullchange.describe()")
+    assert seen["eye"] == [0, 0, 1]
+    water = seen["water"]
+    assert water["now"]["trim_mm"] > water["before"]["trim_mm"]
+
+
+def test_a_part_picked_in_3d_is_the_card_that_is_pressed_and_back(page):
+    x, y = spot_of(page, "cockpit")
+    page.mouse.click(x, y)
+    expect(card(page, "Cockpit")).to_have_attribute("aria-pressed", "true")
+    expect(page.locator("#panel h2")).to_have_text("Cockpit")
+    card(page, "Transom").click()
+    expect(page.locator("#panel h2")).to_have_text("Transom")
+    assert scene(page)["extension"]["selected"]
+    assert not scene(page)["cockpit"]["selected"]
+
+
+def test_a_drag_answers_while_it_lasts_and_is_one_step_of_undo(page, boat):
+    before = page.locator(".part-head").inner_text()
+    mesh = scene(page)["house"]["mesh"]
+    height = field(page, "side_height_m")
+    height.scroll_into_view_if_needed()
+    slider = height.locator("input[type=range]")
+    box = slider.bounding_box()
+    middle = box["y"] + box["height"] / 2
+    at = box["x"] + box["width"] * (0.58 - 0.25) / 0.75
+    page.mouse.move(at, middle)
+    page.mouse.down()
+    for step in range(1, 13):
+        page.mouse.move(at + step * 6, middle)
+        page.wait_for_timeout(30)
+    expect(page.locator(".part-head")).not_to_have_text(before)
+    page.mouse.up()
+    settled(page)
+    assert scene(page)["house"]["mesh"] != mesh
+    typed = height.locator(".typed input").input_value()
+    assert int(typed) > 700
+    expect(page.locator("[data-spoken]")).to_contain_text(
+        f"side height {typed} mm. displacement"
+    )
+    assert saved(boat[1], f"side_height_m: {int(typed) / 1000}")
+    page.get_by_role("button", name="Undo").click()
+    expect(height.locator(".typed input")).to_have_value("580")
+    expect(page.get_by_role("button", name="Undo")).to_be_disabled()
+    settled(page)
+    assert scene(page)["house"]["mesh"] == mesh
+    assert saved(boat[1], "side_height_m: 0.58 ")
+
+
+def test_reloading_keeps_the_work_and_the_comments(page, boat):
+    typed = field(page, "side_height_m").locator(".typed input")
+    typed.fill("640")
+    typed.press("Enter")
+    settled(page)
+    expect(page.get_by_role("button", name="back to 580 mm")).to_be_visible()
+    page.reload()
+    expect(field(page, "side_height_m").locator(".typed input")).to_have_value("640")
+    assert saved(boat[1], "side_height_m: 0.64 ")
+    text = boat[1].read_text(encoding="utf-8")
+    assert "# at mid-length, from the deck at the side to the roof's edge" in text
+
+
+def test_a_window_taller_than_its_wall_is_refused_in_words(page, boat):
+    before = boat[1].read_bytes()
+    shown = figure(page, "trim")
+    mesh = scene(page)["house"]["mesh"]
+    size = field(page, "side_windows").locator(f'[data-path="{HOUSE}.side_windows.size_m"]')
+    height = size.locator(".field").nth(1).locator(".typed input")
+    height.fill("700")
+    height.press("Enter")
+    refusal = size.locator(".refused")
+    expect(refusal).to_be_visible()
+    assert len(refusal.inner_text()) > 30
+    expect(height).to_have_value("700")
+    settled(page)
+    assert figure(page, "trim") == shown
+    assert scene(page)["house"]["mesh"] == mesh
+    assert boat[1].read_bytes() == before
+    height.fill("250")
+    height.press("Enter")
+    expect(refusal).to_have_count(0)
+
+
+def test_beyond_the_usual_is_warned_of_in_words(page):
+    camber = field(page, "roof_camber_m")
+    camber.locator(".typed input").fill("260")
+    camber.locator(".typed input").press("Enter")
+    expect(camber).to_contain_text("outside the usual 20 to 200 mm")
+
+
+def test_somebody_else_was_first(page):
+    page.evaluate(
+        """async () => {
+            const at = '/api/refits/saltmarrow/revisions/working';
+            const edit = (await fetch(at)).headers.get('etag');
+            const steps = [{op: 'set', path: 'changes.bow.stage', value: 'agreed'}];
+            await fetch(at, {
+                method: 'PATCH',
+                headers: {'if-match': edit, 'content-type': 'application/json'},
+                body: JSON.stringify({label: 'elsewhere', steps}),
+            });
+        }"""
+    )
+    typed = field(page, "side_height_m").locator(".typed input")
+    typed.fill("610")
+    typed.press("Enter")
+    expect(page.locator(".notice")).to_contain_text("Somebody else changed the boat first")
+    expect(typed).to_have_value("610")
+    page.get_by_role("button", name="Understood").click()
+    typed.press("ArrowUp")
+    settled(page)
+    expect(typed).to_have_value("620")
+
+
+def test_conditions_and_plans_are_looked_at_without_changing_anything(page, boat):
+    before = boat[1].read_bytes()
+    trim = figure(page, "trim")
+    page.get_by_role("radio", name="departure").check()
+    expect(page.locator(".strip")).to_have_attribute("aria-label", "Figures, Departure")
+    assert figure(page, "trim") != trim
+    plans = page.locator(".plans select")
+    plan = plans.locator("option").nth(1).evaluate("option => option.value")
+    plans.select_option(plan)
+    settled(page)
+    expect(page).to_have_url(re.compile(f"plan={plan}"))
+    page.reload()
+    expect(page.locator(".plans select")).to_have_value(plan)
+    assert boat[1].read_bytes() == before
+
+
+def test_numbers_open(page):
+    page.locator(".strip .figure", has_text="GM").click()
+    opened = page.locator(".opened:popover-open")
+    expect(opened).to_contain_text("Metacentric height")
+    expect(opened).to_contain_text("conditions.survey-state.gm_m")
+    page.keyboard.press("Escape")
+    expect(opened).to_have_count(0)
+
+
+def test_hints_go_away_for_good(page):
+    for _ in range(page.get_by_role("button", name="Got it").count()):
+        page.get_by_role("button", name="Got it").first.click()
+    expect(page.locator(".hint")).to_have_count(0)
+    page.reload()
+    page.locator(".card").first.wait_for()
+    expect(page.locator(".hint")).to_have_count(0)

@@ -1,0 +1,146 @@
+"""Ledger, Hull and the empty start: the boat becomes the owner's own."""
+
+import re
+
+from onpage import figure, saved, settled
+from playwright.sync_api import expect
+
+ROW = "tr:has(> th:text-is('{}'))"
+
+
+def test_a_weight_is_added_edited_and_taken_out(looking, boat):
+    page = looking("#/ledger")
+    before = boat[1].read_text(encoding="utf-8")
+    displacement = figure(page, "displacement")
+    page.get_by_role("button", name="add a weight to Arch").click()
+    form = page.get_by_role("form", name="A new weight")
+    form.get_by_label("name").fill("Wind generator")
+    form.get_by_label("mass, kg").fill("420,5")
+    form.get_by_label("x, m aft").fill("10.9")
+    form.get_by_label("z, m up").fill("3,4")
+    form.get_by_label("from").select_option("catalogue")
+    form.get_by_role("button", name="Add").click()
+    row = page.locator(ROW.format("wind generator"))
+    expect(row).to_contain_text("goes on")
+    settled(page)
+    assert figure(page, "displacement") != displacement
+    assert saved(boat[1], "wind-generator")
+    assert saved(boat[1], "mass_kg: 420.5")
+
+    row.get_by_role("button", name="Edit wind generator").click()
+    mass = page.get_by_label("wind generator, mass")
+    mass.fill("90")
+    mass.press("Enter")
+    settled(page)
+    assert saved(boat[1], "mass_kg: 90")
+    row.get_by_role("button", name="Take out wind generator").click()
+    expect(row).to_have_count(0)
+    settled(page)
+    assert figure(page, "displacement") == displacement
+    page.wait_for_timeout(600)
+    after = boat[1].read_text(encoding="utf-8")
+    assert "wind-generator" not in after
+    assert comments(after) == comments(before)
+
+
+def comments(text):
+    """The comments of a document, in order."""
+    return [line.split("#", 1)[1].strip() for line in text.splitlines() if "#" in line]
+
+
+def test_what_was_taken_out_comes_back_with_undo(looking, boat):
+    page = looking("#/ledger")
+    page.get_by_role("button", name="Take out lead pigs").click()
+    expect(page.locator(ROW.format("lead pigs"))).to_have_count(0)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator(ROW.format("lead pigs"))).to_have_count(1)
+    settled(page)
+    assert saved(boat[1], "lead-pigs")
+
+
+def test_new_steel_begins_from_its_example_and_has_a_form(looking, boat):
+    page = looking("#/ledger")
+    page.get_by_label("A new change, called").fill("Tank shelf")
+    page.get_by_role("button", name="Add the change").click()
+    page.get_by_role("button", name="add new steel to Tank shelf").click()
+    form = page.get_by_role("form", name="New steel")
+    form.get_by_label("what").select_option("plating")
+    form.get_by_label("name").fill("shelf")
+    form.get_by_role("button", name="Add").click()
+    expect(page.locator(ROW.format("shelf"))).to_contain_text("new steel")
+    page.get_by_role("button", name="Dimensions of shelf").click()
+    expect(page.locator("#panel h2")).to_have_text("Tank shelf")
+    corners = page.locator('[data-path="changes.tank-shelf.parts.shelf.corners_m"]')
+    assert corners.locator(".entry").count() == 4
+    first = corners.locator(".typed input").first
+    first.fill("5900")
+    first.press("Enter")
+    settled(page)
+    assert saved(boat[1], "5.9")
+
+
+def test_the_steps_close(looking):
+    page = looking("#/ledger")
+    steps = page.get_by_role("region", name="Step by step")
+    assert steps.locator("tbody tr").count() == 9
+    expect(steps.locator("tfoot")).to_contain_text("all together")
+    expect(steps.locator("tfoot")).to_contain_text("less the cards' own effects")
+
+
+def test_lines_come_from_a_file_and_a_bad_one_is_refused(looking, boat):
+    page = looking("#/hull")
+    chooser = page.locator(".csv-drop input[type=file]")
+    lines = (boat[1].parent / "saltmarrow-lines.csv").read_text(encoding="utf-8")
+    deeper = lines.replace("sheer,sheer,5.50,1.87,1.11", "sheer,sheer,5.50,1.95,1.11")
+    assert deeper != lines
+    send(chooser, "deeper.csv", deeper)
+    expect(page.locator(".csv-drop")).to_contain_text("deeper.csv is read")
+    settled(page)
+    assert saved(boat[1], "1.95")
+    beam = page.get_by_role("row", name=re.compile(r"^beam \d"))
+    expect(beam).to_contain_text("3.9")
+
+    send(chooser, "bad.csv", "line,kind,x_m,y_m,z_m\nsheer,sheer,0,1\n")
+    refusal = page.locator(".csv-drop .refused").first
+    expect(refusal).to_be_visible()
+    assert len(refusal.inner_text()) > 20
+    expect(beam).to_contain_text("3.9")
+
+
+def send(chooser, name, text):
+    """Choose a file of this content."""
+    chooser.set_input_files({"name": name, "mimeType": "text/csv", "buffer": text.encode()})
+
+
+def test_freeboards_are_set_and_their_residuals_follow(looking, boat):
+    page = looking("#/hull")
+    aft = page.locator(ROW.format("aft")).first
+    residual = aft.locator("td").nth(3).inner_text()
+    port = page.get_by_label("freeboard aft, port")
+    port.fill("1031")
+    port.press("Enter")
+    settled(page)
+    assert saved(boat[1], "port: 1.031")
+    expect(aft.locator("td").nth(3)).not_to_have_text(residual)
+    expect(page.get_by_role("region", name="Survey afloat")).to_contain_text("χ²")
+
+
+def test_an_empty_boat_asks_for_four_things_in_order(looking):
+    page = looking()
+    page.get_by_role("button", name="Boats").click()
+    page.get_by_label("Begin an empty boat, called").fill("Plover")
+    page.get_by_role("button", name="Begin", exact=True).click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Plover")
+    asked = [h.inner_text() for h in page.locator(".start h3").all()]
+    assert asked == [
+        "1. Her hull",
+        "2. How she floats today",
+        "3. What comes off",
+        "4. What goes on",
+    ]
+    assert page.locator(".start .picture").count() == 4
+    for box in page.get_by_label("this is my own boat's now").all():
+        box.check()
+    page.get_by_role("link", name="She is yours: see her float").click()
+    page.locator(".card").first.wait_for()
+    expect(page.locator(".pages")).not_to_contain_text("Start")

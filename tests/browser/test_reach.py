@@ -1,0 +1,164 @@
+"""Everybody reaches everything: keyboard, screen reader, phone, dark paper, print."""
+
+import re
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from onpage import card, drawn, field, settled
+from playwright.sync_api import expect
+
+PAGES = ["float", "ledger", "hull", "print", "start"]
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
+
+
+def focused(page):
+    """What has the focus, as a screen reader would name it."""
+    return page.evaluate(
+        "() => document.activeElement.getAttribute('aria-label')"
+        " ?? document.activeElement.innerText ?? ''"
+    )
+
+
+def tab_to(page, pattern, most=120):
+    """Press Tab until what has the focus matches."""
+    for _ in range(most):
+        page.keyboard.press("Tab")
+        if re.search(pattern, focused(page)):
+            return
+    raise AssertionError(f"{pattern} is not reached with Tab")
+
+
+def test_with_the_keyboard_alone(page):
+    tab_to(page, r"^Transom")
+    page.keyboard.press("Enter")
+    expect(page.locator("#panel h2")).to_have_text("Transom")
+    tab_to(page, r"^length, slider")
+    ring = page.evaluate("() => getComputedStyle(document.activeElement).outlineStyle")
+    assert ring == "solid"
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowRight")
+    settled(page)
+    expect(page.locator("[data-spoken]")).to_contain_text("length 640 mm")
+    tab_back = page.get_by_role("button", name="Undo")
+    tab_back.focus()
+    page.keyboard.press("Enter")
+    settled(page)
+    expect(page.locator("[data-spoken]")).to_contain_text("taken back: length 640 mm")
+
+
+def test_the_boat_turns_and_parts_are_picked_by_keys(page):
+    tab_to(page, r"^Boat in three dimensions")
+    eye = page.evaluate("window.hullchange.describe().eye")
+    page.keyboard.press("ArrowLeft")
+    assert page.evaluate("window.hullchange.describe().eye") != eye
+    zoom = page.evaluate("window.hullchange.describe().zoom")
+    page.keyboard.press("+")
+    assert page.evaluate("window.hullchange.describe().zoom") > zoom
+    chosen = page.locator("#panel h2").inner_text()
+    page.keyboard.press(".")
+    page.keyboard.press(".")
+    expect(page.locator("#panel h2")).not_to_have_text(chosen)
+
+
+def test_the_beam_is_one_stop_and_its_crates_are_named(page):
+    tab_to(page, r"kg (goes on|comes off|moves)")
+    first = focused(page)
+    assert re.search(r"\d+(\.\d)? kg (goes on|comes off|moves)", first)
+    page.keyboard.press("ArrowRight")
+    assert focused(page) != first
+    page.keyboard.press("Enter")
+    expect(page.locator(".card[aria-pressed=true]")).to_have_count(1)
+    page.keyboard.press("Tab")
+    assert not re.search(r"kg (goes on|comes off|moves)", focused(page))
+
+
+@pytest.mark.parametrize("paper", ["light", "dark"])
+def test_axe_finds_nothing(looking, paper):
+    page = looking(color_scheme=paper)
+    drawn(page)
+    found = {}
+    for name in PAGES:
+        page.goto(f"{page.url.split('#')[0]}#/{name}")
+        page.locator("main h2, main .card").first.wait_for()
+        result = Axe().run(page)
+        if result.violations_count:
+            found[name] = result.generate_report()
+    assert found == {}
+
+
+def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(looking):
+    page = looking(**PHONE)
+    drawn(page)
+    for name in PAGES:
+        page.goto(f"{page.url.split('#')[0]}#/{name}")
+        page.locator("main h2, main .card").first.wait_for()
+        width = page.evaluate("document.documentElement.scrollWidth")
+        assert width <= 390, name
+    page.goto(f"{page.url.split('#')[0]}#/float")
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('button, select, input, .pages a')]
+            .filter(e => e.checkVisibility() && !e.closest('.opens, .opened')
+                && !e.matches('.opens, [type=radio], [type=checkbox]'))
+            .map(e => [e.getAttribute('aria-label') ?? e.innerText, e.getBoundingClientRect()])
+            .filter(([, r]) => r.height < 44 && r.height > 0)
+            .map(([name, r]) => `${name}: ${r.height}`)"""
+    )
+    assert small == []
+    order = page.evaluate(
+        "() => ['.strip', '.profile', '.beam', '.cards', '.panel'].map("
+        "s => document.querySelector(s).getBoundingClientRect().top)"
+    )
+    assert order == sorted(order)
+
+
+def test_on_a_phone_a_card_leads_to_its_form(looking):
+    page = looking(**PHONE)
+    drawn(page)
+    card(page, "Cockpit").tap()
+    expect(page.locator("#panel h2")).to_have_text("Cockpit")
+    expect(page.locator("#panel h2")).to_be_in_viewport()
+    page.evaluate("scrollTo(0, 0)")
+    sheets = page.locator(".sheet")
+    sheets.first.evaluate("e => e.scrollLeft = 120")
+    page.wait_for_function("() => document.querySelectorAll('.sheet')[1].scrollLeft === 120")
+
+
+def test_dark_paper_is_chosen_and_remembered(page):
+    light = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+    page.get_by_role("button", name="Dark paper").click()
+    dark = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+    assert dark != light
+    page.reload()
+    expect(page.get_by_role("button", name="Light paper")).to_be_visible()
+    assert page.evaluate("getComputedStyle(document.documentElement).backgroundColor") == dark
+
+
+@pytest.mark.parametrize("place", ["print", "float"])
+def test_the_printed_page_is_one_page_with_the_cautions(looking, place):
+    page = looking(f"#/{place}")
+    page.locator(".print-sheet").first.wait_for(state="attached")
+    settled(page)
+    printed = page.pdf(format="A4", prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 1
+    page.emulate_media(media="print")
+    sheet = page.locator(".print-sheet")
+    expect(sheet).to_be_visible()
+    expect(sheet).to_contain_text("NOT SIGNED")
+    expect(sheet).to_contain_text("Cut nothing on a stale or unsigned review")
+    expect(sheet).to_contain_text("29 CFR 1915")
+    expect(page.locator(".head")).to_be_hidden()
+
+
+def test_without_3d_everything_else_works(chromium, boat):
+    page = chromium.new_page()
+    page.add_init_script(
+        "HTMLCanvasElement.prototype.getContext = function () { return null; };"
+    )
+    page.goto(f"{boat[0]}/#/float")
+    expect(page.locator(".lost")).to_be_visible()
+    typed = field(page, "side_height_m").locator(".typed input")
+    typed.fill("600")
+    typed.press("Enter")
+    settled(page)
+    expect(page.locator("[data-spoken]")).to_contain_text("side height 600 mm")
+    page.close()

@@ -1,0 +1,65 @@
+"""What is on the page, read as a person would: figures, fields, the scene as plain data."""
+
+import time
+
+from playwright.sync_api import expect
+
+HOUSE = "changes.deckhouse.parts.house"
+
+
+def scene(page):
+    """The pieces of the scene by id."""
+    described = page.evaluate("window.hullchange.describe()")
+    return {piece["id"]: piece for piece in described["pieces"]}
+
+
+def drawn(page):
+    """Wait until every piece of the scene is there."""
+    page.wait_for_function("() => (window.hullchange.describe()?.pieces.length ?? 0) > 8")
+
+
+def figure(page, label):
+    """The whole text of a figure at the top."""
+    return page.locator(".strip .figure", has_text=label).first.inner_text()
+
+
+def card(page, name):
+    """The card of a change."""
+    return page.locator(".card", has=page.locator(".name", has_text=name))
+
+
+def field(page, key):
+    """A field of the form by its key."""
+    return page.locator(f'[data-path="{HOUSE}.{key}"]')
+
+
+def settled(page):
+    """Wait until nothing is on its way."""
+    expect(page.locator(".strip")).to_have_attribute("aria-busy", "false")
+
+
+def saved(file, text):
+    """Wait until the file holds a text, and answer whether it does."""
+    for _ in range(60):
+        if text in file.read_text(encoding="utf-8"):
+            return True
+        time.sleep(0.1)
+    return False
+
+
+def spot_of(page, piece):
+    """A point of the page where a piece of the scene is on top."""
+    return page.evaluate(
+        """piece => {
+            const { left, top, width, height } =
+                document.querySelector('.three canvas').getBoundingClientRect();
+            const view = window.hullchange.view;
+            for (let y = 6; y < height; y += 7)
+                for (let x = 6; x < width; x += 7)
+                    if (view.at(left + x, top + y) === piece
+                        && view.at(left + x + 3, top + y) === piece)
+                        return [left + x + 1, top + y];
+            return null;
+        }""",
+        piece,
+    )
