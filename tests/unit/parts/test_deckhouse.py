@@ -5,6 +5,7 @@ from math import atan2, cos, pi, radians, sin, tan
 import numpy as np
 import pytest
 
+from hullchange.geometry.outline import Outline, within
 from hullchange.geometry.surface import box, difference, intersection
 from hullchange.parts.deckhouse import CLEAR, deckhouse
 from hullchange.parts.parameters import Deckhouse, Flats, SideWindows
@@ -153,8 +154,10 @@ def test_stiffeners_stand_clear_of_the_windows(host):
             over = root[:, 1].min() >= high[1] + CLEAR - 1e-9
             under = root[:, 1].max() <= low[1] - CLEAR + 1e-9
             assert beside or over or under
-        inner = bar.map.to_boat(bar.outer.polyline())[:, 1]
-        assert inner.min() < side.map.to_boat(root)[:, 1].min() - 0.03
+        inboard = (bar.map.to_boat(bar.outer.polyline()) - side.map.frame.origin) @ (
+            side.map.frame.normal  # points inboard to starboard
+        )
+        assert (inboard.min(), inboard.max()) == pytest.approx((0.0015, 0.0415), abs=1e-9)
 
 
 def test_stiffeners_end_at_the_raked_front(host):
@@ -162,10 +165,19 @@ def test_stiffeners_end_at_the_raked_front(host):
     part = deckhouse(dimensions, Site(host))
     plates = {plate.id: plate for plate in part.plates}
     side = plates["side-starboard"]
-    foremost = side.map.to_flat(plates["side-stiffener-starboard-1"].surface().vertices)
-    outline = side.outer.polyline()
-    assert foremost[:, 0].min() > outline[:, 0].min()
-    assert foremost[:, 1].max() < -DEMO.roof_beams.flat_mm[0] / 1e3
+    roof_corner = side.outer.tagged("roof")[0].end[0]
+    tops = []
+    for bar in (p for p in part.plates if p.id.startswith("side-stiffener-starboard")):
+        root = side.map.to_flat(
+            bar.map.to_boat(np.array([s.start for s in bar.outer.segments]))
+        )
+        shadow = Outline.rectangle(root.min(0) + (-1e-3, 1e-3), root.max(0) + 1e-3)
+        assert within(side.outer, shadow)
+        tops.append(root.max(0))
+    under_beams = -CLEAR - DEMO.roof_beams.flat_mm[0] / 1e3
+    for u, v in tops:
+        assert (v == pytest.approx(under_beams)) is (u > roof_corner)
+    assert tops[0][0] < roof_corner
 
 
 def test_windows_are_evenly_spaced_at_their_height(host):

@@ -1,10 +1,12 @@
 """Mast support: pad on the crown, post from floor to roof, floor on the bottom, refusals."""
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
 import pytest
 
+from hullchange.geometry.outline import Outline
 from hullchange.parts.mast_support import mast_support
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
@@ -92,6 +94,14 @@ def test_nothing_to_stand_on(host, refusal):
 def test_refusals(site, refusal, values, code, place):
     refused = refusal(lambda: mast_support(changed(**values), site))
     assert (refused.code, refused.place) == (code, place)
+
+
+def test_another_plate_of_the_house_does_not_carry_the_pad(site, refusal):
+    wide = Outline.rectangle((-9.0, -9.0), (9.0, 9.0))
+    plates = (*site.stand.plates, replace(site.stand.plates[0], outer=wide, holes=()))
+    stand = replace(site.stand, plates=plates)
+    off = changed(x_m=7.5)
+    assert refusal(lambda: mast_support(off, Site(site.host, stand))).code == "pad-off-the-roof"
 
 
 def test_a_floor_up_to_the_roof(host, refusal):

@@ -86,6 +86,11 @@ def test_a_rising_bottom_keeps_every_facet_flat_and_the_platform_level(host, low
     assert platform[:, 2] == pytest.approx([low + 0.598, low + 0.602])
     ends = plates["end-plate"].surface().bounds
     assert ends[0, 2] == pytest.approx(low + 0.25)
+    outline = host.transom_outline()
+    for x, level in ((host.transom_x, 0.6), (host.transom_x + 1.0, 0.35)):
+        at = plates["platform"].surface().vertices
+        breadth = at[np.abs(at[:, 0] - x) < 1e-6][:, 1].max()
+        assert breadth == pytest.approx(np.interp(low + level, *outline[:, ::-1].T))
     # a line of the outline crosses the platform on its way up: the edge bends there
     assert len(plates["platform"].outer.segments) == 6
     assert all(np.isfinite(plate.area_mid) for plate in plates.values())
