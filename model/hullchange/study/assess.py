@@ -118,6 +118,7 @@ def _findings(
         *boat.findings,
         *judgement.survey_findings(boat, as_surveyed),
         *judgement.float_findings(boat, rows),
+        *judgement.flooding_findings(boat, (row.condition for row in rows)),
         *judgement.change_findings(rows, boat.document.reference_condition),
         *missed,
         *judgement.record_findings(record),

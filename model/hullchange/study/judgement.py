@@ -1,6 +1,6 @@
 """Targets met or missed, findings, and the one sentence a change easily makes one miss."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
 
 import numpy as np
@@ -10,6 +10,7 @@ from hullchange.floating.equilibrium import Equilibrium
 from hullchange.study.as_found import Found
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.cautions import COMMON_PRACTICE
+from hullchange.study.conditions import LoadingCondition
 from hullchange.study.document import Target
 from hullchange.study.openings import edges_of
 from hullchange.study.results import ConditionResult, RecordResult, TargetResult
@@ -17,12 +18,22 @@ from hullchange.study.rows import Row
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
-UNITS = {"mm": "mm", "deg": "deg", "m": "m", "kg": "kg", "cm": "per cm", "m3": "m3"}
+UNITS = {
+    "kgm_per_cm": "kg m per cm",
+    "kg_per_cm": "kg per cm",
+    "kg_m3": "kg/m3",
+    "kg": "kg",
+    "mm": "mm",
+    "deg": "deg",
+    "m": "m",
+}
+"""How each name of a figure ends, the longest first, and its unit in words."""
 DECIMALS = {"mm": 0, "kg": 0}
 NAMES = {
     "heel_deg": "the list (positive to starboard)",
     "trim_mm": "the trim (positive by the stern)",
     "gm_m": "GM",
+    "kg_per_cm": "the weight that sinks her a centimetre",
 }
 
 
@@ -65,8 +76,13 @@ def _named(result: str) -> str:
     """A result in the trade's words."""
     if result.startswith("freeboards."):
         return f"the freeboard {result.removeprefix('freeboards.').replace('.', ' ')}"
-    bare, _, unit = result.rpartition("_")
-    return NAMES.get(result, (bare if unit in UNITS else result).replace("_", " "))
+    bare = result.removesuffix(f"_{_ending(result)}")
+    return NAMES.get(result, bare.replace("_", " "))
+
+
+def _ending(result: str) -> str:
+    """How a figure's name ends: in its unit, or nothing."""
+    return next((unit for unit in UNITS if f"_{result}".endswith(f"_{unit}")), "")
 
 
 def _state(value: float, low: float, high: float) -> Literal["met", "missed"]:
@@ -83,7 +99,7 @@ def _value(row: ConditionResult, result: str) -> tuple[float | None, str]:
         return (sum(read) / len(read) if read else None), "mm"
     found: object = getattr(row, result, None)
     value = float(found) if isinstance(found, int | float) else None
-    return value, UNITS.get(result.rsplit("_", 1)[-1], "")
+    return value, UNITS.get(_ending(result), "")
 
 
 def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
@@ -138,6 +154,21 @@ def float_findings(boat: Boat, rows: Sequence[Row]) -> Iterator[Finding]:
                     f"openings.{name}",
                     f"Opening {name} lies {-1000.0 * height:.0f} mm under water at rest in "
                     f"condition {row.condition.id} ({boat_name}).",
+                )
+
+
+def flooding_findings(boat: Boat, conditions: Iterable[LoadingCondition]) -> Iterator[Finding]:
+    """What a condition wants flooded and cannot be: only a cockpit holds water so far."""
+    built = {**boat.existing, **boat.parts}
+    for condition in conditions:
+        for name in condition.floods:
+            if built[name].part.kind != "cockpit":
+                yield Finding(
+                    "floods-nothing",
+                    Severity.WARN,
+                    f"conditions.{condition.id}.floods",
+                    f"{name} is no well: condition {condition.id} is worked out with it dry. "
+                    "Name a cockpit.",
                 )
 
 
