@@ -4,7 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.floating.equilibrium import Equilibrium, attitude_jacobian, gm_jacobian
+from hullchange.floating.equilibrium import (
+    Equilibrium,
+    attitude_jacobian,
+    gm_jacobian,
+    sensitivity,
+)
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.results import PlusMinus
 from hullchange.units import deg_of_rad, mm_of_m
@@ -43,6 +48,9 @@ def slopes_of(rest: Equilibrium, amidships_x: float, length: float) -> Slopes:
     matrix[0, 0] = 1.0
     matrix[1:4, 0] = -rest.centre_of_gravity / mass
     matrix[1:4, 1:] = np.eye(3) / mass
+    # the liquids run to the side that goes down
+    turn = rest.tilts.T @ sensitivity(rest)[1:]
+    matrix[1:4] -= rest.water_density * rest.free_surface @ turn / mass
     matrix[4:7] = attitude_jacobian(rest, amidships_x, length)
     matrix[7] = gm_jacobian(rest)
     return Slopes(matrix)

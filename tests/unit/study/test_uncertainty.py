@@ -1,0 +1,209 @@
+"""What is not known: slopes against solving again, plus/minus against drawing at random."""
+
+from dataclasses import replace
+from math import degrees, sqrt
+
+import numpy as np
+import pytest
+from refits import assessed, barge_document, demo, demo_answer, row, weight
+
+from hullchange.floating.equilibrium import equilibrium
+from hullchange.ledger.weights import account_of, account_of_move
+from hullchange.study.as_found import amidships
+from hullchange.study.entries import aboard_weight
+from hullchange.study.floats import afloat
+from hullchange.study.rows import rows_of, surveyed_row
+from hullchange.study.uncertainty import ROWS, freeboard_sd, plus_minus, slopes_of
+from hullchange.study.variants import as_found, refit
+
+STATE = "survey-state"
+LENGTH = 10.15
+
+
+def results(rest, x, length):
+    """The eight figures of a float, in the order of ``ROWS``."""
+    plane = rest.plane
+    return np.array(
+        [
+            rest.mass,
+            *rest.centre_of_gravity,
+            plane.sinkage(x),
+            plane.trim_between_perpendiculars(length),
+            plane.heel,
+            rest.gm_transverse,
+        ]
+    )
+
+
+def nudged(rest, numbers):
+    loading = replace(rest.loading, mass=numbers[0], centre=numbers[1:] / numbers[0])
+    return equilibrium(rest.envelope, loading, rest.water_density, rest.plane)
+
+
+@pytest.mark.parametrize("condition", [STATE, "departure"])
+@pytest.mark.parametrize("variant", [as_found, refit])
+def test_slopes_are_those_of_solving_again(variant, condition):
+    built, as_surveyed, conditions = demo()
+    rest = afloat(built, as_surveyed, variant(built), conditions[condition]).rest
+    x = amidships(built)
+    told = slopes_of(rest, x, LENGTH).matrix
+    here = rest.loading.mass * np.array([1.0, *rest.loading.centre])
+    steps = np.array([20.0, 20.0, 2.0, 20.0])
+    again = np.stack(
+        [
+            (
+                results(nudged(rest, here + step), x, LENGTH)
+                - results(nudged(rest, here - step), x, LENGTH)
+            )
+            / (2 * step.sum())
+            for step in np.diag(steps)
+        ],
+        axis=1,
+    )
+    scale = np.abs(again).max(axis=1, keepdims=True)
+    # a step of 20 kg bends the slopes by parts in ten thousand
+    assert told / scale == pytest.approx(again / scale, abs=2e-3)
+
+
+def test_plus_minus_names_its_figures():
+    covariance = np.diag(np.arange(1.0, 9.0) ** 2)
+    said = plus_minus(covariance)
+    assert (said.displacement_kg, said.lcg_m, said.tcg_m, said.vcg_m) == (1, 2, 3, 4)
+    assert (said.sinkage_mm, said.trim_mm) == (5000, 6000)
+    assert said.heel_deg == pytest.approx(degrees(7))
+    assert said.gm_m == 8
+    assert len(ROWS) == 8
+
+
+def test_a_freeboard_errs_with_sinkage_trim_and_heel():
+    covariance = np.zeros((8, 8))
+    covariance[4, 4] = 0.003**2
+    assert freeboard_sd(covariance, 0.1, 1.5) == pytest.approx(0.003)
+    covariance[4, 4], covariance[5, 5] = 0.0, 0.01**2
+    assert freeboard_sd(covariance, 1.0, 1.5) == pytest.approx(0.005)
+    assert freeboard_sd(covariance, 0.5, 1.5) == pytest.approx(0.0)
+    covariance[5, 5], covariance[6, 6] = 0.0, 0.002**2
+    assert freeboard_sd(covariance, 0.5, -1.5) == pytest.approx(0.003)
+    # deeper and by the stern together: aft both count, forward they cancel
+    covariance = np.zeros((8, 8))
+    covariance[4:6, 4:6] = [[1e-6, 2e-6], [2e-6, 4e-6]]
+    assert freeboard_sd(covariance, 1.0, 0.0) == pytest.approx(0.002)
+    assert freeboard_sd(covariance, 0.0, 0.0) == pytest.approx(0.0, abs=1e-9)
+
+
+def drawn_account(entry, draw):
+    """A line of the ledger with its mass and place drawn at random."""
+    weight = entry.weight
+
+    def at():
+        return tuple(np.array(weight.centre) + draw.normal(0.0, weight.sd_centre))
+
+    mass = weight.mass + draw.normal(0.0, weight.sd_mass)
+    exact = replace(weight, mass=mass, centre=at(), sd_mass=0.0, sd_centre=(0.0, 0.0, 0.0))
+    if entry.role != "moved":
+        gained = account_of(exact).numbers
+        return -gained if entry.role == "removed" else gained
+    to = tuple(np.array(entry.to) + draw.normal(0.0, weight.sd_centre))
+    return account_of_move(exact, to).numbers
+
+
+def test_plus_minus_agrees_with_drawing_at_random():
+    built, as_surveyed, conditions = demo()
+    rows = {r.stage: r for r in rows_of(built, as_surveyed, conditions["departure"])}
+    old, new = rows["as_found"], rows["refit"]
+    draw = np.random.default_rng(3)
+    root = np.linalg.cholesky(as_surveyed.afloat.covariance + 1e-9 * np.eye(4))
+    loads = conditions["departure"].loads
+    fixed_old = old.afloat.weighing.account.numbers
+    fixed_new = new.afloat.weighing.account.numbers
+    x, count = amidships(built), 250
+    figures = np.zeros((count, 2, 8))
+    lines = sum(entry.account.numbers for entry in built.entries)
+    on_board = sum(account_of(load).numbers for load in loads)
+    gear = aboard_weight(built.document, "gear")  # left out at departure
+    for n in range(count):
+        found = root @ draw.normal(size=4)
+        # loads and what is left ashore err alike in both boats
+        shared = found - on_board + drawn_sum(loads, draw)
+        shared = shared + account_of(gear).numbers - drawn_sum([gear], draw)
+        refitted = sum(drawn_account(entry, draw) for entry in built.entries) - lines
+        for k, (row_of, numbers) in enumerate(
+            ((old, fixed_old + shared), (new, fixed_new + shared + refitted))
+        ):
+            figures[n, k] = results(nudged(row_of.rest, numbers), x, LENGTH)
+    units = np.array([1, 1, 1, 1, 1000, 1000, degrees(1), 1])
+    told = [row(demo_answer(), "departure", stage) for stage in ("as_found", "refit")]
+    # a standard deviation of 250 draws is good to 4.5 %: four of those
+    for k in (0, 1):
+        said = np.array(list(told[k].plus_minus.model_dump().values()))
+        assert figures[:, k].std(axis=0) * units == pytest.approx(said, rel=0.18)
+    change = np.array(list(told[1].change.plus_minus.model_dump().values()))
+    drawn = (figures[:, 1] - figures[:, 0]).std(axis=0) * units
+    assert drawn == pytest.approx(change, rel=0.18)
+
+
+def drawn_sum(weights, draw):
+    return sum(
+        account_of(
+            replace(
+                w,
+                mass=w.mass + draw.normal(0.0, w.sd_mass),
+                centre=tuple(np.array(w.centre) + draw.normal(0.0, w.sd_centre)),
+            )
+        ).numbers
+        for w in weights
+    )
+
+
+def test_what_both_boats_share_cancels_in_the_change():
+    for condition in demo_answer().conditions:
+        if condition.change is None:
+            continue
+        old = row(demo_answer(), condition.id, "as_found").plus_minus
+        new, change = condition.plus_minus, condition.change.plus_minus
+        for key in ("displacement_kg", "lcg_m", "vcg_m", "trim_mm", "sinkage_mm", "gm_m"):
+            apart = sqrt(getattr(old, key) ** 2 + getattr(new, key) ** 2)
+            assert getattr(change, key) < 0.85 * apart, (condition.id, key)
+        before = row(demo_answer(), condition.id, "as_found")
+        for now, was in zip(condition.change.freeboards, before.freeboards, strict=True):
+            assert (now.mark, now.side) == (was.mark, was.side)
+            assert 0 < now.plus_minus_mm < 12
+
+
+def test_a_weight_that_is_known_leaves_the_change_known():
+    lead = {"cargo": {"adds": {"lead": weight(500, (6, 0, 0))}}}
+    told = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE)
+    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+    assert told.change.plus_minus.sinkage_mm == pytest.approx(0.0, abs=1e-6)
+    # her stiffness is as unknown before as after, nearly: the difference is second order
+    assert told.change.plus_minus.gm_m < 0.05 * told.plus_minus.gm_m
+    assert told.plus_minus.displacement_kg == pytest.approx(
+        row(assessed(barge_document(12, 4, 1, 2.5, 0.2)), STATE).plus_minus.displacement_kg
+    )
+
+
+def test_a_doubtful_weight_by_hand():
+    doubt = {"plus_minus_kg": 50.0, "plus_minus_m": [0.0, 0.0, 0.0]}
+    lead = {"cargo": {"adds": {"lead": weight(500, (10, 0, 0.2), **doubt)}}}
+    told = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE).change
+    spread = told.plus_minus
+    assert spread.displacement_kg == pytest.approx(50)
+    assert spread.sinkage_mm == pytest.approx(50 / 49.2, rel=1e-3)
+    # 50 kg at 4 m aft of the middle over 463 kg m per cm
+    assert spread.trim_mm == pytest.approx(10 * 200 / 463.3, rel=0.02)
+    aft = next(f for f in told.freeboards if f.mark == "aft")
+    forward = next(f for f in told.freeboards if f.mark == "forward")
+    assert aft.plus_minus_mm == pytest.approx(50 / 49.2 + 0.4 * 4.317, rel=0.02)
+    assert forward.plus_minus_mm == pytest.approx(abs(50 / 49.2 - 0.4 * 4.317), rel=0.05)
+
+
+def test_the_survey_alone_has_the_readings_own_spread():
+    built, as_surveyed, _ = demo()
+    here = surveyed_row(built, as_surveyed)
+    spread = here.slopes.covariance(as_surveyed.afloat.covariance)
+    told = demo_answer().survey.plus_minus
+    assert told.displacement_kg == pytest.approx(sqrt(spread[0, 0]))
+    assert told.gm_m == pytest.approx(sqrt(spread[7, 7]))
+    # 5 mm on six readings: the mean's error a little over 2 mm
+    assert told.sinkage_mm == pytest.approx(5 / sqrt(6), rel=0.05)
+    assert told.vcg_m == pytest.approx(0.03, rel=0.1)
