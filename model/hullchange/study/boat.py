@@ -208,7 +208,8 @@ def _built_all(
             except ModelError as error:
                 placed = error.at(path)
                 faults.append(Fault(placed.code, placed.place, placed.sentence))
-    return built
+    in_order = (path.rsplit(".", 1)[1] for path in wanted)
+    return {name: built[name] for name in in_order if name in built}
 
 
 def _built(
