@@ -39,7 +39,8 @@ def bow_platform(given: BowPlatform, site: Site) -> Part:
 
     Raises:
         ModelError: ``platform-without-overhang``, ``bracket-longer-than-overhang``,
-            ``slot-too-wide``, ``slot-too-long``, ``corner-radius-too-large``.
+            ``bracket-behind-stem``, ``slot-too-wide``, ``slot-too-long``,
+            ``corner-radius-too-large``.
     """
     _require_overhang(given)
     seat = _seat(given, site.host)
@@ -140,15 +141,28 @@ def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
     """Upright under the platform in line with the cheek, its after edge on the stem."""
     length, depth = given.bracket_m
     root = _stem_under(seat)
-    z = root[2] - np.linspace(0.0, depth, 7)
+    z = root[2] - np.linspace(0.0, depth, 13)
     stem = np.stack([seat.host.stem_profile_x(z), z], axis=1)
     tip = root + length * seat.top.u
+    edge = curve(stem[::-1], "stem")
+    _require_before_stem(edge.spread(60), tip[[0, 2]])
     frame = Frame.of(_beside(given) * STARBOARD, AFT, UP)
     top = Line(
         (float(stem[0, 0]), float(stem[0, 1])), (float(tip[0]), float(tip[2])), "platform"
     )
-    outer = loop(top, curve(stem[::-1], "stem"))
+    outer = loop(top, edge)
     return plate("bracket-starboard", frame, outer, given.cheek_plate_mm)
+
+
+def _require_before_stem(stem: FloatArray, tip: FloatArray) -> None:
+    """The bracket's free edge, from tip to foot, stays before the stem (n, 2), foot first."""
+    (x, z), (a, b) = (stem[1:] - stem[0]).T, tip - stem[0]
+    if (a * z - b * x).max() >= 0.0:
+        sentence = (
+            "The stem bulges into brackets so deep: less depth down the stem, or a greater "
+            "length under the platform."
+        )
+        raise ModelError("bracket-behind-stem", sentence, "bracket_m")
 
 
 def _stem_under(seat: _Seat) -> FloatArray:

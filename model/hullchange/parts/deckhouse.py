@@ -39,6 +39,8 @@ CLEAR = 0.02
 SUNK = 0.10
 """[m] how far the closed volume reaches below the deck, to be trimmed by the hull."""
 
+DRAWN_IN = 0.9  # of its breadth down there, so that it stays inside flaring topsides
+
 
 def deckhouse(given: Deckhouse, site: Site) -> Part:
     """The deckhouse for given dimensions.
@@ -180,8 +182,9 @@ def _body(shape: HouseShape) -> Surface:
     """The closed volume inside the mid-surfaces, sunk below the deck to be trimmed by it."""
     starboard = shape.side_foot
     port = starboard * np.array([1.0, -1.0, 1.0])
-    down = SUNK * UP
-    rows = [shape.front_top, shape.after_top, starboard, port, starboard - down, port - down]
+    low, down = np.array([1.0, DRAWN_IN, 1.0]), SUNK * UP
+    sunk = starboard * low - down, port * low - down
+    rows = [shape.front_top, shape.after_top, starboard, port, *sunk]
     ends = np.cumsum([0] + [len(row) for row in rows])
     front, after, right, left, right_low, left_low = (
         np.arange(a, b) for a, b in pairwise(ends)

@@ -67,6 +67,16 @@ def test_without_a_slot_the_cheeks_stand_at_a_quarter_of_the_width(host):
     assert plates["cheek-starboard"].surface().bounds[:, 1].mean() == pytest.approx(0.46 / 4)
 
 
+def test_a_stem_that_bulges_into_the_brackets(host, refusal):
+    class Spooned(type(host)):
+        def stem_profile_x(self, z):
+            return self.stem_x + 1.5 * (1.45 - np.asarray(z, float)) ** 2
+
+    deep = changed(bracket_m=(0.2, 0.9))
+    refused = refusal(lambda: bow_platform(deep, Site(Spooned())))
+    assert (refused.code, refused.place) == ("bracket-behind-stem", "bracket_m")
+
+
 @pytest.mark.parametrize(
     ("values", "code", "place"),
     [

@@ -230,6 +230,19 @@ def test_the_body_reaches_to_the_mid_surfaces(host):
     assert len(intersection(part.bodies[0].surface, hull_side).faces) == 0
 
 
+def test_below_deck_the_body_stays_inside_the_hull(host):
+    """Also where the side stands on the deck's very edge, above flaring topsides."""
+    edge = changed(
+        BOX, roof_half_breadth_forward_m=1.60, roof_half_breadth_aft_m=1.74, x_forward_m=4.0
+    )
+    for dimensions in (DEMO, edge):
+        (body,) = deckhouse(dimensions, Site(host)).bodies
+        for x, y, z in body.surface.vertices:
+            if z < float(host.deck_z(x, y)) - 1e-6:
+                side = host.section(float(x))
+                assert abs(y) <= np.interp(z, *side[:, ::-1].T) + 1e-9
+
+
 def test_the_side_view_shows_house_and_windows(host):
     profile, *panes = deckhouse(DEMO, Site(host)).side_view
     assert len(panes) == 3
