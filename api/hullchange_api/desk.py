@@ -1,6 +1,8 @@
 """What the routes share: the refits, the answers to them, the meshes drawn, the CAD workers."""
 
+from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass
 
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
@@ -8,6 +10,7 @@ from hullchange.study import paths, reading
 from hullchange.study.assess import assessment
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.check import require_afloat
+from hullchange.study.document import Document
 from hullchange.study.memo import Memo
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
@@ -19,6 +22,24 @@ from hullchange_api.workers import Workers
 
 PATIENCE_SECONDS = 1.0
 MESHES_KEPT = 400
+
+
+@dataclass(frozen=True)
+class View:
+    """What a page looks at: a condition and an option, None where none is chosen."""
+
+    condition: str | None = None
+    option: str | None = None
+
+    def after(self, old: Document, new: Document) -> "View":
+        """The same after a write; what the write took away is looked at no more."""
+        lost_condition = (
+            self.condition in old.conditions and self.condition not in new.conditions
+        )
+        lost_option = self.option in old.options and self.option not in new.options
+        return View(
+            None if lost_condition else self.condition, None if lost_option else self.option
+        )
 
 
 class Desk:
@@ -50,7 +71,7 @@ class Desk:
         state = copy.state
         boat = self.boat(copy, state, option)
         chosen = condition or boat.document.reference_condition
-        told = self._assessed(boat, state, chosen, option, full=full)
+        told = self._assessed(boat, state, View(chosen, option), full=full)
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -90,24 +111,46 @@ class Desk:
 
         return self._boats.answer((state, option), build)
 
-    def try_edit(
+    def edited(
         self, copy: WorkingCopy, edit: Edit, expected: int, option: str | None
-    ) -> None:
-        """Apply an edit, unless the boat it leads to cannot be built or does not float.
+    ) -> Working:
+        """The working copy after an edit that leads to a boat that can be built and floats.
 
         Raises:
             ModelError: what is refused; then nothing has changed.
         """
+        before = copy.state.document
+        view = View(edit.condition, option)
 
         def answerable(state: State) -> None:
-            boat = self.boat(copy, state, option)
-            plain = boat if option is None else self.boat(copy, state, None)
-            chosen = edit.condition or boat.document.reference_condition
-            self._assessed(boat, state, chosen, option, full=False)
+            there = view.after(before, state.document)
+            boat = self.boat(copy, state, there.option)
+            self._assessed(boat, state, there, full=False)
             if edit.gesture is None:  # a drag is answered for the chosen condition only
-                require_afloat(plain)
+                require_afloat(self.boat(copy, state, None))
 
-        copy.apply(edit, expected, answerable)
+        state = copy.apply(edit, expected, answerable)
+        there = view.after(before, state.document)
+        return self.answer(copy, there.condition, there.option, full=False)
+
+    def travelled(
+        self, copy: WorkingCopy, travel: Callable[[int], State], expected: int, view: View
+    ) -> Working:
+        """The working copy after a step was taken back or done again.
+
+        Args:
+            copy: the refit.
+            travel: its undo or redo.
+            expected: number of the edit that was seen.
+            view: what is looked at.
+
+        Raises:
+            ModelError: what is refused; then nothing has changed.
+        """
+        state = copy.state
+        _require_condition(self.boat(copy, state, view.option), view.condition)
+        there = view.after(state.document, travel(expected).document)
+        return self.answer(copy, there.condition, there.option, full=True)
 
     def card(self, refit: str) -> RefitCard:
         """A refit for the list."""
@@ -143,15 +186,12 @@ class Desk:
         self.shelf.close()
         self.workers.close()
 
-    def _assessed(
-        self, boat: Boat, state: State, condition: str, option: str | None, *, full: bool
-    ) -> Assessment:
-        if condition not in boat.document.conditions:
-            sentence = f"There is no condition called {condition}."
-            raise ModelError("unknown-condition", sentence, "condition")
-        only = "" if full else condition
+    def _assessed(self, boat: Boat, state: State, view: View, *, full: bool) -> Assessment:
+        _require_condition(boat, view.condition)
+        only = "" if full else view.condition or boat.document.reference_condition
         return self._told.answer(
-            (state, option, only), lambda: assessment(boat, option=option or "", only=only)
+            (state, view.option, only),
+            lambda: assessment(boat, option=view.option or "", only=only),
         )
 
     def _drawn(self, piece: ScenePiece) -> ScenePart:
@@ -162,3 +202,9 @@ class Desk:
             change=piece.change,
             mesh=f"/api/meshes/{piece.name}.glb",
         )
+
+
+def _require_condition(boat: Boat, condition: str | None) -> None:
+    if condition is not None and condition not in boat.document.conditions:
+        sentence = f"There is no condition called {condition}."
+        raise ModelError("unknown-condition", sentence, "condition")

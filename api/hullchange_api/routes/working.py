@@ -6,7 +6,7 @@ from fastapi import APIRouter, Depends, Header, Query, Request, Response
 
 from hullchange.errors import ModelError
 from hullchange.hull.lines_csv import lines_of_csv
-from hullchange_api.desk import Desk
+from hullchange_api.desk import Desk, View
 from hullchange_api.schemas import Edit, LinesText, RecordAnswer, Set, Working
 from hullchange_api.store.working import WorkingCopy
 
@@ -71,8 +71,7 @@ def edit_working(
     option: Option = None,
 ) -> Working:
     """The working copy after an edit; the chosen condition first, ask again for the rest."""
-    desk.try_edit(copy, edit, expected, option)
-    return _tagged(response, desk.answer(copy, edit.condition, option, full=False))
+    return _tagged(response, desk.edited(copy, edit, expected, option))
 
 
 @router.post("/undo")
@@ -85,8 +84,8 @@ def undo_working(
     option: Option = None,
 ) -> Working:
     """The working copy before the last step."""
-    copy.undo(expected)
-    return _tagged(response, desk.answer(copy, condition, option, full=True))
+    view = View(condition, option)
+    return _tagged(response, desk.travelled(copy, copy.undo, expected, view))
 
 
 @router.post("/redo")
@@ -99,8 +98,8 @@ def redo_working(
     option: Option = None,
 ) -> Working:
     """The working copy after the step that was taken back."""
-    copy.redo(expected)
-    return _tagged(response, desk.answer(copy, condition, option, full=True))
+    view = View(condition, option)
+    return _tagged(response, desk.travelled(copy, copy.redo, expected, view))
 
 
 @router.post("/lines")
@@ -113,7 +112,7 @@ def replace_lines(
         for name, line in lines_of_csv(lines.csv).items()
     }
     edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
-    desk.try_edit(copy, edit, expected, None)
+    desk.edited(copy, edit, expected, None)
     return _tagged(response, desk.answer(copy, None, None, full=True))
 
 
