@@ -1,0 +1,305 @@
+"""The working copy over HTTP: read, edit, refuse, undo, redo, options, conditions, lines."""
+
+import json
+
+import pytest
+from refits import SALTMARROW
+
+from hullchange.study.start import starting_document
+
+MOTOR = "changes.drive.adds.motor.mass_kg"
+HOUSE = "changes.deckhouse.parts.house"
+STATE = "survey-state"
+
+
+def kilograms(response):
+    return response.json()["assessment"]["changes"][0]["added_kg"]
+
+
+def test_reading_says_everything_and_its_edit(page):
+    answer = page.read()
+    told = answer.json()
+    assert answer.headers["etag"] == '"1"'
+    assert told["edit"] == 1
+    assert told["refit"] == "dot"
+    assert told["kept_in"] == "refit.yaml"
+    assert (told["can_undo"], told["can_redo"], told["saved"], told["trouble"]) == (
+        False,
+        False,
+        True,
+        "",
+    )
+    assert told["document"]["boat"]["name"] == "Dot"
+    assert told["condition"] == told["assessment"]["reference_condition"] == STATE
+    assert told["partial"] is False
+    assert told["scene"][0]["id"] == "hull"
+    assert told["profile"]["length_waterline_m"] == 8.0
+
+
+def test_a_number_is_changed_and_answered(page):
+    before = kilograms(page.read())
+    answer = page.put({MOTOR: 55}, "motor 55 kg")
+    assert answer.status_code == 200
+    assert answer.headers["etag"] == '"2"'
+    told = answer.json()
+    assert (told["edit"], told["partial"]) == (2, True)
+    assert (told["can_undo"], told["undo_label"]) == (True, "motor 55 kg")
+    assert kilograms(answer) - before == pytest.approx(10)
+    assert told["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
+    assert [c["id"] for c in told["assessment"]["conditions"]] == [STATE] * 2
+    assert page.read().json()["document"] == told["document"]
+
+
+def test_an_edit_made_on_an_old_number_is_overtaken(page, refused):
+    assert page.put({MOTOR: 55}).status_code == 200
+    lost = page.put({MOTOR: 65}, expected=1)
+    told = refused(lost, 412, "overtaken")
+    assert "2" in told["detail"]
+    assert page.read().json()["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
+
+
+@pytest.mark.parametrize("header", [None, "", "twelve", "*", '"²"', '"' + "9" * 5000 + '"'])
+def test_a_write_names_the_edit_it_was_made_on(page, refused, header):
+    headers = {} if header is None else {"If-Match": header.encode("latin-1")}
+    body = {"label": "x", "steps": []}
+    told = page.client.patch(page.address, json=body, headers=headers)
+    refused(told, 428, "edit-number-missing")
+    for way in ("undo", "redo"):
+        answer = page.client.post(f"{page.address}/{way}", headers=headers)
+        refused(answer, 428, "edit-number-missing")
+    assert page.read().json()["edit"] == 1
+
+
+@pytest.mark.parametrize("header", ['"1"', "1", 'W/"1"'])
+def test_a_number_may_be_quoted_or_weak(page, header):
+    body = {"label": "x", "steps": [{"op": "set", "path": MOTOR, "value": 50}]}
+    answer = page.client.patch(page.address, json=body, headers={"If-Match": header})
+    assert answer.status_code == 200
+
+
+def test_a_window_taller_than_its_wall_leaves_everything_as_it_was(serve, refused):
+    page = serve(SALTMARROW.read_text(encoding="utf-8"))
+    before = page.read(full=False).json()
+    steps = {MOTOR.replace("drive", "electric-drive"): 95, f"{HOUSE}.side_height_m": 0.2}
+    told = refused(page.put(steps), 422, "window-taller-than-wall")
+    (fault, *_) = told["faults"]
+    assert fault["place"].startswith(HOUSE)
+    assert "wall" in fault["sentence"]
+    assert page.read(full=False).json() == before
+    assert page.saved() == SALTMARROW.read_text(encoding="utf-8")
+    # and the page goes on from where it was
+    assert page.put({f"{HOUSE}.side_height_m": 0.6}).json()["edit"] == 2
+
+
+MARKS = ("forward", "midships", "aft")
+WRONG = {
+    "unknown path": ({"changes.drive.ads.motor.mass_kg": 5}, "unknown-path"),
+    "text for a number": ({MOTOR: "heavy"}, "not-a-number"),
+    "negative mass": ({MOTOR: -5}, "out-of-range"),
+    "unknown name": ({"targets.level.condition": "nowhere"}, "unknown-name"),
+    "not there": ({"changes.drive.adds.stove": None}, "unknown-path"),
+    "she sinks": ({MOTOR: 90_000}, "sinks"),
+    "she sinks at sea only": ({"conditions.cruising.loads.crew.mass_kg": 90_000}, "sinks"),
+    "marks at one place": ({f"survey.marks.{m}.x_m": 4 for m in MARKS}, "too-few-freeboards"),
+}
+
+
+@pytest.mark.parametrize(("steps", "code"), WRONG.values(), ids=WRONG)
+def test_what_cannot_be_is_refused_and_nothing_has_changed(page, steps, code):
+    before = page.read().json()
+    answer = page.put({MOTOR: 50, **steps})
+    assert answer.status_code == 422
+    told = answer.json()
+    assert code in {f["code"] for f in told["faults"]}
+    assert all(f["sentence"].endswith((".", "?")) for f in told["faults"])
+    assert page.read().json() == before
+    assert page.saved() == starting_document("Dot")
+    assert page.undo().status_code == 409
+
+
+def test_a_refused_edit_does_not_answer_for_the_next(page, refused):
+    refused(page.put({MOTOR: 90_000}), 422, "sinks")
+    answer = page.put({MOTOR: 46})
+    assert answer.json()["edit"] == 2
+    assert kilograms(answer) < 1000
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        {"steps": []},
+        {"label": "x"},
+        {"label": "x", "steps": [{"op": "turn", "path": "a"}]},
+        {"label": "x", "steps": [], "more": 1},
+        [],
+    ],
+)
+def test_a_body_that_is_no_edit_is_one_problem(page, refused, body):
+    told = refused(page.write("PATCH", json=body), 422, "bad-request")
+    assert told["faults"]
+    assert page.read().json()["edit"] == 1
+
+
+def test_junk_is_a_problem_too(page, refused):
+    headers = {"If-Match": '"1"', "Content-Type": "application/json"}
+    answer = page.client.patch(page.address, content=b"{nothing", headers=headers)
+    refused(answer, 422, "bad-request")
+
+
+def test_things_are_added_and_taken_away(page):
+    stove = {"mass_kg": 40, "at_m": [5, 0.4, 0.2], "from": "weighed"}
+    path = "changes.drive.adds.stove"
+    before = kilograms(page.read())
+    assert kilograms(page.put({path: stove})) == pytest.approx(before + 40)
+    items = page.read().json()["assessment"]["items"]
+    assert path in {i["path"] for i in items}
+    assert kilograms(page.put({path: None})) == pytest.approx(before)
+    shelf = "changes.drive.parts.battery-shelf"
+    answer = page.put({shelf: None})
+    assert [p["id"] for p in answer.json()["assessment"]["parts"]] == []
+    assert page.undo().json()["assessment"]["parts"][0]["id"] == "battery-shelf"
+
+
+@pytest.mark.parametrize("condition", [None, "cruising"])
+def test_the_first_answer_is_part_of_the_whole(page, condition):
+    query = {} if condition is None else {"condition": condition}
+    first, whole = page.read(full=False, **query).json(), page.read(**query).json()
+    assert first["condition"] == whole["condition"] == condition or STATE
+    assert first["partial"]
+    assert not whole["partial"]
+    one, all_of = first.pop("assessment"), whole.pop("assessment")
+    first.pop("partial"), whole.pop("partial")
+    assert first == whole
+    chosen = [c for c in all_of["conditions"] if c["id"] == first["condition"]]
+    assert one["conditions"] == chosen
+    for key in ("hull", "survey", "parts", "changes", "waterfall", "replaced"):
+        assert one[key] == all_of[key]
+    assert [i | {"effect": None} for i in all_of["items"]] == one["items"]
+
+
+def test_undo_and_redo_lead_back_and_forth(page):
+    start = page.read().json()
+    one = page.put({MOTOR: 55}, "one").json()
+    two = page.put({MOTOR: 65}, "two").json()
+    assert two["undo_label"] == "two"
+    back = page.undo().json()
+    assert back["document"] == one["document"]
+    assert (back["edit"], back["undo_label"], back["redo_label"]) == (4, "one", "two")
+    assert back["partial"] is False
+    again = page.undo().json()
+    assert again["document"] == start["document"]
+    assert again["assessment"] == start["assessment"]
+    assert (again["can_undo"], again["can_redo"], again["redo_label"]) == (False, True, "one")
+    assert page.redo().json()["document"] == one["document"]
+    assert page.redo().json()["document"] == two["document"]
+    # a new edit forgets what was undone
+    page.undo()
+    told = page.put({MOTOR: 75}, "three").json()
+    assert (told["can_redo"], told["redo_label"]) == (False, "")
+
+
+def test_nothing_to_undo_is_said(page, refused):
+    refused(page.undo(), 409, "nothing-to-undo")
+    refused(page.redo(), 409, "nothing-to-undo")
+    told = page.put({MOTOR: 55})
+    assert told.json()["edit"] == 2  # the refused ones counted nothing
+    refused(page.write("POST", "/undo", expected=1), 412, "overtaken")
+
+
+def test_a_drag_is_one_step_of_undo(page):
+    start = page.read().json()["document"]
+    for mass in (46, 47, 48, 49):
+        told = page.put({MOTOR: mass}, f"motor {mass} kg", gesture="drag-1").json()
+    assert told["undo_label"] == "motor 49 kg"
+    other = page.put({MOTOR: 52}, "another", gesture="drag-2").json()
+    assert other["edit"] == 6
+    back = page.undo().json()
+    assert back["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 49
+    assert page.undo().json()["document"] == start
+    assert page.redo().json()["undo_label"] == "motor 49 kg"
+    # a drag after an undo does not join the one before
+    joined = page.put({MOTOR: 60}, "again", gesture="drag-1").json()
+    assert joined["can_undo"]
+    assert page.undo().json()["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 49
+
+
+def test_unknown_conditions_and_options_are_refused_before_anything(page, refused):
+    told = refused(page.read(condition="nowhere"), 422, "unknown-condition")
+    assert "nowhere" in told["detail"]
+    told = refused(page.read(option="nothing"), 422, "unknown-option")
+    assert "nothing" in told["detail"]
+    refused(page.put({MOTOR: 55}, condition="nowhere"), 422, "unknown-condition")
+    refused(page.put({MOTOR: 55}, query={"option": "nothing"}), 422, "unknown-option")
+    page.put({MOTOR: 50})
+    refused(page.undo(condition="nowhere"), 422, "unknown-condition")
+    refused(page.undo(option="nothing"), 422, "unknown-option")
+    assert page.read().json()["edit"] == 2
+
+
+def test_what_is_looked_at_may_be_taken_away(page):
+    harbour = {"like": "cruising", "without": []}
+    added = page.put({"conditions.harbour": harbour}, condition="harbour").json()
+    assert added["condition"] == "harbour"
+    back = page.undo(condition="harbour").json()
+    assert back["condition"] == STATE
+    page.redo()
+    gone = page.put({"conditions.harbour": None}, condition="harbour").json()
+    assert gone["condition"] == STATE
+    light = {"set": {MOTOR: 40}}
+    page.put({"options.light": light})
+    seen = page.read(option="light").json()
+    assert (seen["option"], seen["options"]) == ("light", ["light"])
+    gone = page.put({"options.light": None}, query={"option": "light"}).json()
+    assert gone["option"] is None
+
+
+def test_an_option_is_answered_and_the_document_stays(page):
+    page.put({"options.light": {"set": {MOTOR: 40}}})
+    plain, light = page.read().json(), page.read(option="light").json()
+    assert light["document"] == plain["document"]
+    masses = [t["assessment"]["changes"][0]["added_kg"] for t in (plain, light)]
+    assert masses[0] - masses[1] == pytest.approx(5)
+    assert light["assessment"]["option"] == "light"
+
+
+def test_an_edit_under_an_option_must_leave_the_plan_buildable(serve):
+    page = serve(SALTMARROW.read_text(encoding="utf-8"))
+    page.read(full=False)
+    height = f"{HOUSE}.side_height_m"
+    page.put({"options.tall": {"set": {height: 0.6}}})
+    answer = page.put({height: 0.2}, query={"option": "tall"})
+    assert answer.status_code == 422
+    assert page.read(full=False).status_code == 200
+
+
+LINES = "line,kind,x_m,y_m,z_m\n" + "".join(
+    f"{name},{kind},{x},{y},{z}\n"
+    for name, kind, y, z in (
+        ("centreline", "fair", 0.0, -0.6),
+        ("bilge", "chine", 1.1, -0.5),
+        ("sheer", "sheer", 1.3, 0.9),
+    )
+    for x in (0.0, 4.0, 8.0)
+)
+
+
+def test_lines_from_a_table(page, refused):
+    answer = page.write("POST", "/lines", json={"csv": LINES})
+    told = answer.json()
+    assert answer.status_code == 200
+    assert (told["edit"], told["undo_label"]) == (2, "lines from a table")
+    assert told["assessment"]["hull"]["length_m"] == pytest.approx(8.0)
+    assert list(told["document"]["hull"]["lines"]) == ["centreline", "bilge", "sheer"]
+    wrong = LINES.replace("sheer,sheer,4.0", "sheer,sheer,four")
+    refused(page.write("POST", "/lines", json={"csv": wrong}), 422, "bad-row")
+    refused(page.write("POST", "/lines", json={"csv": "nothing"}), 422, "not-a-lines-table")
+    assert page.read().json()["edit"] == 2
+    assert page.undo().json()["assessment"]["hull"]["length_m"] == pytest.approx(9.1)
+
+
+def test_the_answer_is_the_command_lines(saltmarrow):
+    from refits import demo_answer
+
+    told = saltmarrow.read().json()["assessment"]
+    expected = json.loads(demo_answer().model_dump_json())
+    assert told == expected
