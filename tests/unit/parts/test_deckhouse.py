@@ -233,7 +233,7 @@ def test_the_body_reaches_to_the_mid_surfaces(host):
 def test_below_deck_the_body_stays_inside_the_hull(host):
     """Also where the side stands on the deck's very edge, above flaring topsides."""
     edge = changed(
-        BOX, roof_half_breadth_forward_m=1.60, roof_half_breadth_aft_m=1.74, x_forward_m=4.0
+        BOX, roof_half_breadth_forward_m=1.762, roof_half_breadth_aft_m=1.783, x_forward_m=4.0
     )
     for dimensions in (DEMO, edge):
         (body,) = deckhouse(dimensions, Site(host)).bodies
