@@ -18,7 +18,7 @@ def test_opens_on_the_boat_in_the_water(page):
     assert page.locator(".strip .figure").count() == 9
     assert re.search(r"\d+ mm by the stern", figure(page, "trim"))
     assert re.search(r"±.*was", figure(page, "displacement"))
-    assert page.locator(".card").count() == 9
+    assert page.locator(".card").count() == 10
     assert page.locator(".middle .waterline").count() == 2
     assert page.locator(".middle .mark").count() == 3
     assert page.locator(".beam .crate.on").count() > 10
@@ -191,3 +191,27 @@ def test_hints_go_away_for_good(page):
     page.reload()
     page.locator(".card").first.wait_for()
     expect(page.locator(".hint")).to_have_count(0)
+
+
+def test_a_plan_keeps_its_own_values_and_leaves_the_first_drawing(page, boat):
+    page.locator(".plans select").select_option(index=1)
+    settled(page)
+    typed = field(page, "side_height_m").locator(".typed input")
+    drawn_first = typed.input_value()
+    typed.fill("470")
+    typed.press("Enter")
+    settled(page)
+    assert saved(boat[1], f"{HOUSE}.side_height_m: 0.47")
+    expect(typed).to_have_value("470")
+    page.locator(".plans select").select_option("")
+    settled(page)
+    expect(typed).to_have_value("580")
+    assert saved(boat[1], "side_height_m: 0.58 ")
+    assert drawn_first
+
+
+def test_a_file_edited_by_hand_is_taken_up(page, boat):
+    text = boat[1].read_text(encoding="utf-8")
+    boat[1].write_text(text.replace("side_height_m: 0.58 ", "side_height_m: 0.66 "), "utf-8")
+    page.evaluate("dispatchEvent(new Event('focus'))")
+    expect(field(page, "side_height_m").locator(".typed input")).to_have_value("660")

@@ -1,5 +1,6 @@
 """Everybody reaches everything: keyboard, screen reader, phone, dark paper, print."""
 
+import base64
 import re
 
 import pytest
@@ -136,11 +137,12 @@ def test_dark_paper_is_chosen_and_remembered(page):
 @pytest.mark.parametrize("place", ["print", "float"])
 def test_the_printed_page_is_one_page_with_the_cautions(looking, place):
     page = looking(f"#/{place}")
-    page.locator(".print-sheet").first.wait_for(state="attached")
+    page.locator("main h2, main .card").first.wait_for()
     settled(page)
     printed = page.pdf(format="A4", prefer_css_page_size=True)
     assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 1
     page.emulate_media(media="print")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
     sheet = page.locator(".print-sheet")
     expect(sheet).to_be_visible()
     expect(sheet).to_contain_text("NOT SIGNED")
@@ -162,3 +164,33 @@ def test_without_3d_everything_else_works(chromium, boat):
     settled(page)
     expect(page.locator("[data-spoken]")).to_contain_text("side height 600 mm")
     page.close()
+
+
+@pytest.mark.parametrize("sight", ["protanopia", "deuteranopia", "tritanopia"])
+def test_bow_and_stern_are_told_apart_by_every_kind_of_colour_sight(page, sight):
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setEmulatedVisionDeficiency", {"type": sight})
+    box = page.locator(".legend-bar").bounding_box()
+    row = box["y"] + box["height"] / 2
+    ends = []
+    for x in (box["x"] + 3, box["x"] + box["width"] - 4):
+        shot = page.screenshot(clip={"x": x, "y": row, "width": 1, "height": 1})
+        ends.append(colour_of(page, shot))
+    bow, stern = ends
+    assert sum((a - b) ** 2 for a, b in zip(bow, stern, strict=True)) ** 0.5 > 60
+
+
+def colour_of(page, shot):
+    """The colour of a picture of one point."""
+    return page.evaluate(
+        """async png => {
+            const image = new Image();
+            image.src = 'data:image/png;base64,' + png;
+            await image.decode();
+            const canvas = document.createElement('canvas');
+            const ink = canvas.getContext('2d');
+            ink.drawImage(image, 0, 0);
+            return [...ink.getImageData(0, 0, 1, 1).data].slice(0, 3);
+        }""",
+        base64.b64encode(shot).decode(),
+    )

@@ -38,10 +38,10 @@ def settled(page):
     expect(page.locator(".strip")).to_have_attribute("aria-busy", "false")
 
 
-def saved(file, text):
-    """Wait until the file holds a text, and answer whether it does."""
-    for _ in range(60):
-        if text in file.read_text(encoding="utf-8"):
+def saved(file, text, there=True):
+    """Wait until the file holds a text (or holds it no more), and answer whether it does so."""
+    for _ in range(100):
+        if (text in file.read_text(encoding="utf-8")) == there:
             return True
         time.sleep(0.1)
     return False

@@ -1,16 +1,27 @@
 /** What every component may read and do. */
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
-import type { Caution, PartKind, RefitCard, Working } from './contract.ts';
+import type { Caution, Effect, PartKind, RefitCard, Working } from './contract.ts';
 import type { Mapping } from './document.ts';
 import type { Mode, Scales } from './paint.ts';
 import type { Route } from './route.ts';
 import type { Session, Snapshot } from './session.ts';
 
-export interface Shown {
+/** What the server knows besides the boat. */
+export interface Known {
+  readonly refits: readonly RefitCard[];
+  readonly kinds: readonly PartKind[];
+  readonly cautions: readonly Caution[];
+}
+
+/** The boat as last answered, and how she is looked at. */
+export interface Shown extends Known {
   readonly session: Session;
-  readonly snapshot: Snapshot;
   readonly working: Working;
+  /** Effects of single items, the last known while newer ones are on their way. */
+  readonly effects: ReadonlyMap<string, Effect>;
+  /** When the reader did what led to `working` [ms since the page began]. */
+  readonly since: number | undefined;
   /** The document as the chosen option sees it. */
   readonly document: Mapping;
   /** The document when the page was opened: where a reset goes back to. */
@@ -23,16 +34,19 @@ export interface Shown {
   readonly scales: Scales;
   /** Whether the paper is dark at present. */
   readonly dark: boolean;
-  readonly kinds: readonly PartKind[];
-  readonly cautions: readonly Caution[];
-  readonly refits: readonly RefitCard[];
+  readonly turnPaper: () => void;
 }
 
 export const AppContext = createContext<Shown | undefined>(undefined);
+export const SnapshotContext = createContext<Snapshot | undefined>(undefined);
 
-/** What is shown; only below a boat that is loaded. */
-export function useApp(): Shown {
-  const shown = useContext(AppContext);
-  if (!shown) throw new Error('There is no boat on this page.');
-  return shown;
+/** What is shown; only below a boat that is loaded. Changes with each answer, not each input. */
+export const useApp = (): Shown => present(useContext(AppContext));
+
+/** What is being set, sent and refused; changes with every input. */
+export const useSnapshot = (): Snapshot => present(useContext(SnapshotContext));
+
+function present<T>(value: T | undefined): T {
+  if (value === undefined) throw new Error('There is no boat on this page.');
+  return value;
 }

@@ -31,7 +31,8 @@ async function opened(option: string | null = null) {
   const session = new Session('saltmarrow', { condition: 'departure', option });
   const seen: Snapshot[] = [];
   session.watch((s) => seen.push(s));
-  await session.open();
+  session.refresh();
+  await turn();
   asked.length = 0;
   return { session, now: () => seen.at(-1)! };
 }

@@ -95,9 +95,9 @@ export class Session {
     return this.snapshot;
   }
 
-  /** Loads the boat as she is on the server. */
-  open(): Promise<void> {
-    return this.follow(0);
+  /** Loads the boat as she is on the server, her file may have been edited by hand. */
+  refresh(): void {
+    if (!this.queue.busy) void this.follow(0);
   }
 
   /** Looks at another condition or option. */
@@ -112,7 +112,7 @@ export class Session {
   /** Puts a value at a path: in the drawing, or in the option that is looked at. */
   set(path: string, value: unknown, label: string, gesture: string | null = null): void {
     const draft = { value, turn: this.turn + 1 };
-    this.change({ drafts: new Map(this.snapshot.drafts).set(path, draft) });
+    this.snapshot = { ...this.snapshot, drafts: new Map(this.snapshot.drafts).set(path, draft) };
     this.push([path], label, gesture, (edit) =>
       this.applied(edit, { label, gesture, steps: [this.step(path, value)] }),
     );

@@ -9,17 +9,22 @@ import { scaleOf, type Frame } from '../profile.ts';
 import { title } from '../words.ts';
 import { Hint } from './hint.tsx';
 
-const LARGEST_PX = 27;
+const LARGEST_PX = 24;
 const TILT_TIMES = 10;
 const ROOM = 16;
+const STEP_PX = 10;
 
 export function Beam({ frame, width }: { frame: Frame; width: number }) {
-  const { working, condition, scales, snapshot } = useApp();
+  const { working, condition, scales, effects } = useApp();
   const { assessment, profile } = working;
   const scale = scaleOf(frame, width);
   const crates = cratesOf(assessment.items);
   const placed = stacked(crates, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
-  const reach = (stands: boolean) => Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
+  // in steps, so that nothing else moves while a weight grows
+  const reach = (stands: boolean) => {
+    const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
+    return Math.ceil(far / STEP_PX) * STEP_PX;
+  };
   const { before, after } = bothBoats(assessment.conditions, condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
   const trim = after && before ? after.trim_mm - before.trim_mm : 0;
@@ -28,7 +33,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
   const effectOf = (crate: Placed) =>
     assessment.parts.find((p) => crate.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
-    snapshot.effects.get(crate.path);
+    effects.get(crate.path);
   return (
     <section class="beam" aria-label="Balance beam">
       <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="group" aria-label="Weights along the boat">

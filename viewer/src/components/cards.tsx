@@ -1,32 +1,53 @@
 /** Changes as cards: what comes off and goes on, what it does to trim, what is easily missed. */
 import { useApp } from '../app-context.ts';
 import type { ChangeResult } from '../contract.ts';
-import { findingsAt } from '../findings.ts';
+import { findingsAt, findingsElsewhere } from '../findings.ts';
 import { totalsOf } from '../ledger.ts';
 import { number } from '../numbers.ts';
+import { hashOf } from '../route.ts';
 import { count, title } from '../words.ts';
-import { Trim, TrimBar } from './wedge.tsx';
+import { TrimBar } from './wedge.tsx';
 
 /** Where cards and form stand below each other, the form is shown at once. */
 const NARROW = '(max-width: 760px)';
 
 export function Cards() {
-  const { working, scales } = useApp();
-  const { changes, waterfall } = working.assessment;
-  const totals = totalsOf(changes);
+  const { working, route } = useApp();
+  const { changes } = working.assessment;
   return (
     <section class="cards" aria-label="Changes">
+      {changes.length === 0 && (
+        <p class="no-changes">
+          No changes yet. <a href={hashOf({ ...route, page: 'ledger' })}>Begin one in the ledger</a>:
+          what comes off, what goes on, new steel.
+        </p>
+      )}
       {changes.map((change) => (
         <Card key={change.id} change={change} />
       ))}
-      {changes.length > 0 && (
-        <p class="cards-total">
-          <span>all together</span>
-          <span class="kg">{inAndOut(totals.added, totals.removed)}</span>
-          <Trim mm={waterfall.total.trim_mm} top={scales.trimTop} />
-        </p>
-      )}
+      <AllTogether />
     </section>
+  );
+}
+
+/** The sum of the changes; picking it looks at the whole boat. */
+function AllTogether() {
+  const { working, scales, route, go } = useApp();
+  const { changes, waterfall, findings } = working.assessment;
+  const totals = totalsOf(changes);
+  const serious = findingsElsewhere(findings, 'changes').filter((f) => f.severity !== 'note');
+  return (
+    <button
+      type="button"
+      class="card all-together"
+      aria-pressed={route.picked === undefined}
+      onClick={() => go({ picked: undefined })}
+    >
+      <span class="name">All together</span>
+      <span class="kg">{inAndOut(totals.added, totals.removed, totals.moved)}</span>
+      <TrimBar mm={waterfall.total.trim_mm} top={scales.trimTop} />
+      {serious.length > 0 && <span class="looks">{count(serious.length, 'thing')} to look at</span>}
+    </button>
   );
 }
 

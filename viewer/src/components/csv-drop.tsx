@@ -1,9 +1,10 @@
 /** Lines from a CSV file: dropped here or chosen. */
 import { useRef, useState } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 
 export function CsvDrop() {
-  const { session, snapshot } = useApp();
+  const { session } = useApp();
+  const snapshot = useSnapshot();
   const [over, setOver] = useState(false);
   const [read, setRead] = useState('');
   const input = useRef<HTMLInputElement>(null);

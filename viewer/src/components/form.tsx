@@ -1,5 +1,5 @@
 /** The form of a part, drawn from the schema of its dimensions. */
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import { at, isMapping, numberOr } from '../document.ts';
 import { findingsAt } from '../findings.ts';
 import { beginning, withUnit, type Field, type GroupField, type ListField, type RowField } from '../forms.ts';
@@ -23,14 +23,15 @@ export function Form({ path, fields }: Props) {
 
 /** A field of the document at a path, with what was refused and found there. */
 function FieldAt({ field, path }: { field: Field; path: string }) {
-  const { document, original, snapshot, session, working } = useApp();
-  const draft = snapshot.drafts.get(path);
+  const { document, original, session, working } = useApp();
+  const { drafts, refused: allRefused } = useSnapshot();
+  const draft = drafts.get(path);
   const kept = draft ? draft.value : at(document, path);
   const value = kept ?? (field.optional ? undefined : field.fallback);
   const findings = findingsAt(working.assessment.findings, path);
   const set = (next: unknown, gesture: string | null = null) =>
     session.set(path, next, labelOf(field, next), gesture);
-  const refused = snapshot.refused.get(path) ?? [];
+  const refused = allRefused.get(path) ?? [];
   const common = { field, value, path, set, refused };
   return (
     <div class="field-at" data-path={path}>

@@ -1,5 +1,5 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import { hashOf, PAGES } from '../route.ts';
 import { mapping, at } from '../document.ts';
 import { startOf } from '../start.ts';
@@ -7,8 +7,9 @@ import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
 import { Plans } from './plans.tsx';
 
-export function Header({ turnPaper }: { turnPaper: () => void }) {
-  const { working, snapshot, route, session, dark } = useApp();
+export function Header() {
+  const { working, route, session, dark, turnPaper } = useApp();
+  const { busy } = useSnapshot();
   const begun = route.page === 'start' || startOf(working.refit) !== undefined;
   return (
     <header class="head">
@@ -16,7 +17,7 @@ export function Header({ turnPaper }: { turnPaper: () => void }) {
         <h1>{working.assessment.boat}</h1>
         <Boats />
         <p class="state">
-          edit {working.edit} · {savedWords(snapshot.busy, working.saved, working.kept_in)} ·{' '}
+          edit {working.edit} · {savedWords(busy, working.saved, working.kept_in)} ·{' '}
           <b>not signed</b>
         </p>
       </div>

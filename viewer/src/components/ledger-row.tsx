@@ -12,10 +12,10 @@ import { Opens } from './opens.tsx';
 import { Trim } from './wedge.tsx';
 
 export function LedgerRow({ row }: { row: Row }) {
-  const { snapshot, scales, working, session, go, route } = useApp();
+  const { effects, scales, working, session, go, route } = useApp();
   const { item } = row;
   const [open, setOpen] = useState(false);
-  const effect = item.effect ?? snapshot.effects.get(item.path);
+  const effect = item.effect ?? effects.get(item.path);
   const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
   const part = item.role === 'part' ? row.name : undefined;
   const isWeight = item.role !== 'part' && item.role !== 'allowance' && row.path !== '';

@@ -15,13 +15,12 @@ export function Overview() {
   return (
     <>
       <header class="panel-head">
-        <h2>The whole boat</h2>
+        <h2>All together</h2>
         <p>Pick a change, or a part in the drawing, to see and set its dimensions.</p>
       </header>
       <Freeboards />
+      <Findings findings={findingsElsewhere(findings, 'changes')} />
       {targets.length > 0 && <Targets targets={targets} />}
-      <h3>Found</h3>
-      <Findings findings={findingsElsewhere(findings, 'changes', 'targets')} />
     </>
   );
 }

@@ -1,6 +1,6 @@
 /** What is picked: its effect, its form, its plates, its weights and what was found about it. */
 import { useMemo } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import type { ChangeResult, Effect, PartResult } from '../contract.ts';
 import { findingsAt } from '../findings.ts';
 import { fieldsOf } from '../forms.ts';
@@ -42,9 +42,6 @@ function ChangePanel({ change }: { change: ChangeResult }) {
           {change.stage} · {kilograms(change.added_kg)} on, {kilograms(change.removed_kg)} off
           {change.moved_kg > 0 && `, ${kilograms(change.moved_kg)} moved`}
         </p>
-        <button type="button" class="quiet" onClick={() => go({ picked: undefined })}>
-          whole boat
-        </button>
       </header>
       <p class="effect-line">
         <Trim mm={change.effect.trim_mm} top={scales.trimTop} /> · {effectWords(change.effect)}
@@ -74,14 +71,13 @@ function ChangePanel({ change }: { change: ChangeResult }) {
 }
 
 function PartPanel({ part }: { part: PartResult }) {
-  const { kinds, working, snapshot, scales } = useApp();
+  const { kinds, working, scales } = useApp();
   const kind = kinds.find((k) => k.kind === part.kind);
   const fields = useMemo(() => (kind ? fieldsOf(kind.parameters) : []), [kind]);
   const path = `changes.${part.change}.parts.${part.id}`;
   const own = findingsAt(working.assessment.findings, path).filter(
     (f) => !fields.some((field) => f.place.startsWith(`${path}.${field.key}`)),
   );
-  const record = snapshot.record?.parts.find((p) => p.id === part.id);
   return (
     <>
       <div class="part-head">
@@ -95,7 +91,7 @@ function PartPanel({ part }: { part: PartResult }) {
           </Opens>{' '}
           · {effectWords(part.effect)}
         </p>
-        <p class="about">{recordWords(snapshot.record?.state, record?.mass_difference_percent)}</p>
+        <Record part={part.id} />
       </div>
       <Findings findings={own} />
       <Hint id="drag">
@@ -108,6 +104,13 @@ function PartPanel({ part }: { part: PartResult }) {
       <Plates part={part} />
     </>
   );
+}
+
+/** What the solids weigh, once they are built. */
+function Record({ part }: { part: string }) {
+  const { record } = useSnapshot();
+  const own = record?.parts.find((p) => p.id === part);
+  return <p class="about">{recordWords(record?.state, own?.mass_difference_percent)}</p>;
 }
 
 function recordWords(state: string | undefined, percent: number | undefined): string {

@@ -1,6 +1,6 @@
 /** A typed figure of the document, without a slider; kept with Enter or on leaving. */
 import { useId } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import type { NumberField } from '../forms.ts';
 import { Typed } from './field.tsx';
 
@@ -19,7 +19,8 @@ interface Props {
 }
 
 export function Figures({ label, unit, path, value, what, factor = 1, step = 0.01, within }: Props) {
-  const { session, snapshot } = useApp();
+  const { session } = useApp();
+  const snapshot = useSnapshot();
   const id = useId();
   const refused = snapshot.refused.get(path) ?? [];
   const draft = within ? undefined : snapshot.drafts.get(path)?.value;

@@ -1,12 +1,13 @@
 /** The result of what was done, read aloud once she has settled. */
 import { useEffect, useState } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import { figures } from '../figures.ts';
 
 const READ = ['displacement', 'trim', 'list', 'gm'];
 
 export function Spoken() {
-  const { snapshot, working, condition } = useApp();
+  const { working, condition } = useApp();
+  const snapshot = useSnapshot();
   const [words, setWords] = useState('');
   useEffect(() => {
     if (snapshot.busy || !snapshot.did) return;

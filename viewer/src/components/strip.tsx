@@ -1,5 +1,6 @@
 /** The figures that matter, for the condition that is looked at. */
-import { useApp } from '../app-context.ts';
+import { useMemo } from 'preact/hooks';
+import { useApp, useSnapshot } from '../app-context.ts';
 import { MEANINGS } from '../meanings.ts';
 import { figures, type Figure } from '../figures.ts';
 import { title } from '../words.ts';
@@ -7,13 +8,17 @@ import { Opens } from './opens.tsx';
 import { Wedge } from './wedge.tsx';
 
 export function Strip() {
-  const { working, condition, snapshot } = useApp();
-  const list = figures(working.assessment.conditions, condition);
+  const { working, condition } = useApp();
+  const { busy } = useSnapshot();
   return (
-    <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={snapshot.busy}>
-      {list.map((figure) => (
-        <FigureCell key={figure.id} figure={figure} condition={condition} />
-      ))}
+    <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={busy}>
+      {useMemo(
+        () =>
+          figures(working.assessment.conditions, condition).map((figure) => (
+            <FigureCell key={figure.id} figure={figure} condition={condition} />
+          )),
+        [working, condition],
+      )}
     </section>
   );
 }

@@ -95,7 +95,7 @@ function CanvasKeys({ canvas, view }: { canvas: Held<HTMLCanvasElement>; view: H
 }
 
 function useBoatView(frame: Frame) {
-  const { working, snapshot, scales, mode, route, go, condition, dark } = useApp();
+  const { working, since, scales, mode, route, go, condition, dark } = useApp();
   const canvas = useRef<HTMLCanvasElement>(null);
   const view = useRef<BoatView>(null);
   const latest = useRef({ working, go });
@@ -130,12 +130,15 @@ function useBoatView(frame: Frame) {
     const length = working.profile.length_waterline_m;
     if (now) view.current?.water(attitude(now), after && before && attitude(before), length);
   }, [working, condition]);
+  const inks = useRef<Palette>(null);
+  useLayoutEffect(() => {
+    inks.current = canvas.current && palette(canvas.current);
+  }, [dark]);
   useLayoutEffect(() => {
     const colours = pieceColours(mode, working.assessment, working.scene, scales);
-    view.current?.paint(colours, palette(canvas.current!));
+    if (inks.current) view.current?.paint(colours, inks.current);
   }, [working, mode, scales.trimTop, scales.massTop, dark]);
   useLayoutEffect(() => {
-    const { since } = snapshot;
     const shown = view.current?.show(working.scene, api.mesh) ?? Promise.resolve();
     shown.then(() => inPlace('meshes', working.edit, since)).catch(() => undefined);
   }, [working.scene]);

@@ -4,15 +4,16 @@ import {
   BufferGeometry,
   DoubleSide,
   FrontSide,
+  Group,
   LineBasicMaterial,
   LineDashedMaterial,
   LineSegments,
   Mesh,
   MeshLambertMaterial,
-  type Material,
   type Object3D,
 } from 'three';
 import { GLTFLoader } from 'three/addons/loaders/GLTFLoader.js';
+import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
 
 export type Role = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing';
 
@@ -27,48 +28,39 @@ export interface Palette {
 
 const loader = new GLTFLoader();
 
-/** The meshes of a piece with materials of its role; edges come drawn in the file. */
+/** A piece in one mesh and one run of lines, with materials of its role, in the scene's axes. */
 export class Piece {
   readonly id: string;
   readonly role: Role;
   /** Path of its mesh, which names its content. */
   readonly mesh: string;
-  readonly root: Object3D;
+  readonly root = new Group();
+  readonly surface: Mesh<BufferGeometry, MeshLambertMaterial>;
   private readonly fill: MeshLambertMaterial;
   private readonly edges: LineBasicMaterial;
-  private readonly selectedEdges: LineBasicMaterial;
-  readonly surfaces: readonly Mesh[];
-  private readonly lines: readonly LineSegments[];
+  private readonly selectedEdges = new LineBasicMaterial();
+  private readonly lines: LineSegments<BufferGeometry, LineBasicMaterial> | undefined;
+  private readonly plates: number;
   private colour: string | undefined;
   private selected = false;
 
-  private constructor(id: string, role: Role, mesh: string, root: Object3D) {
+  private constructor(id: string, role: Role, mesh: string, read: Object3D) {
     this.id = id;
     this.role = role;
     this.mesh = mesh;
-    this.root = root;
-    const surfaces: Mesh[] = [];
-    const lines: LineSegments[] = [];
-    root.traverse((node) => {
-      if (node instanceof Mesh) surfaces.push(node);
-      else if (node instanceof LineSegments) lines.push(node);
-    });
     this.fill = fillOf(role);
     this.edges = edgesOf(role);
-    this.selectedEdges = new LineBasicMaterial();
-    for (const one of surfaces) {
-      dispose(one.material);
-      one.material = this.fill;
-      one.userData.piece = id;
-      one.renderOrder = isHull(role) ? 1 : 0;
-    }
-    for (const one of lines) {
-      dispose(one.material);
-      one.material = this.edges;
-      if (role === 'replaced') one.computeLineDistances();
-    }
-    this.surfaces = surfaces;
-    this.lines = lines;
+    const faces = geometriesOf(read, Mesh);
+    const edges = geometriesOf(read, LineSegments);
+    this.plates = faces.length;
+    this.surface = new Mesh(joined(faces), this.fill);
+    this.surface.userData.piece = id;
+    this.surface.renderOrder = isHull(role) ? 1 : 0;
+    this.root.add(this.surface);
+    if (edges.length === 0) return;
+    this.lines = new LineSegments(joined(edges), this.edges);
+    if (role === 'replaced') this.lines.computeLineDistances();
+    this.root.add(this.lines);
   }
 
   /** A piece read from a GLB. */
@@ -90,12 +82,7 @@ export class Piece {
   select(selected: boolean): void {
     if (this.selected === selected || this.role === 'replaced') return;
     this.selected = selected;
-    for (const one of this.lines) one.material = selected ? this.selectedEdges : this.edges;
-  }
-
-  /** Its surfaces with their places in the scene worked in. */
-  placed(): readonly BufferGeometry[] {
-    return this.surfaces.map((one) => one.geometry.clone().applyMatrix4(one.matrixWorld));
+    if (this.lines) this.lines.material = selected ? this.selectedEdges : this.edges;
   }
 
   box(): Box3 {
@@ -112,7 +99,7 @@ export class Piece {
       colour: this.colour ?? null,
       selected: this.selected,
       mesh: this.mesh,
-      plates: this.surfaces.length,
+      plates: this.plates,
       min: box.min.toArray().map(round),
       max: box.max.toArray().map(round),
     };
@@ -120,8 +107,9 @@ export class Piece {
 
   dispose(): void {
     this.root.removeFromParent();
-    for (const one of [...this.surfaces, ...this.lines]) one.geometry.dispose();
-    dispose([this.fill, this.edges, this.selectedEdges]);
+    this.surface.geometry.dispose();
+    this.lines?.geometry.dispose();
+    for (const one of [this.fill, this.edges, this.selectedEdges]) one.dispose();
   }
 }
 
@@ -143,6 +131,22 @@ function edgesOf(role: Role): LineBasicMaterial {
   return new LineBasicMaterial({ transparent: true, opacity: isHull(role) ? 0.45 : 0.75 });
 }
 
-function dispose(material: Material | Material[]): void {
-  for (const one of Array.isArray(material) ? material : [material]) one.dispose();
+/** The geometries of what was read, each where it lies in the scene; its materials go. */
+function geometriesOf(read: Object3D, kind: typeof Mesh | typeof LineSegments): BufferGeometry[] {
+  const found: BufferGeometry[] = [];
+  read.traverse((node) => {
+    if (!(node instanceof kind)) return;
+    found.push(node.geometry.applyMatrix4(node.matrixWorld));
+    for (const one of [node.material].flat()) one.dispose();
+  });
+  return found;
+}
+
+/** One geometry of several; the parts of it are disposed of. */
+function joined(geometries: readonly BufferGeometry[]): BufferGeometry {
+  const [first] = geometries;
+  if (geometries.length === 1 && first) return first;
+  const whole = mergeGeometries([...geometries]);
+  for (const one of geometries) one.dispose();
+  return whole;
 }

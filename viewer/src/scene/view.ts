@@ -12,6 +12,7 @@ import {
   WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
+import { Pace } from './pace.ts';
 import { followPointer, type Ends } from './pointer.ts';
 import { Piece, type Palette, type Role } from './piece.ts';
 import { Water, type Attitude } from './water.ts';
@@ -59,8 +60,11 @@ export class BoatView {
   private range = { x0: -2, x1: 12 };
   private waters: { length: number; now: Attitude; before: Attitude | undefined } | undefined;
   private named: ViewName | undefined = 'oblique';
-  private frame = 0;
+  private readonly pace: Pace;
+  private fence: WebGLSync | null = null;
   private frames = 0;
+  /** While true nothing is drawn: measurements leave the renderer out with it. */
+  still = false;
 
   /** Draws on the canvas; throws where the browser has no WebGL. */
   constructor(canvas: HTMLCanvasElement, ends: Ends) {
@@ -71,10 +75,17 @@ export class BoatView {
     sun.position.set(-5, 12, 8);
     this.scene.add(new HemisphereLight('#ffffff', '#9aa0a4', 1.9), sun);
     this.scene.add(this.now.group, this.before.group);
+    this.pace = new Pace({
+      draw: () => this.draw(),
+      finished: () => this.finished(),
+      nextFrame: (step) => requestAnimationFrame(step),
+      cancel: (frame) => cancelAnimationFrame(frame),
+      now: () => performance.now(),
+    });
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.zoomToCursor = true;
     this.controls.enableDamping = false;
-    this.controls.addEventListener('change', () => this.invalidate());
+    this.controls.addEventListener('change', () => this.pace.ask('now'));
     this.controls.addEventListener('start', () => {
       this.named = undefined;
     });
@@ -187,7 +198,7 @@ export class BoatView {
     ray.setFromCamera(point, this.camera);
     for (const role of ['new', 'replaced'] as const) {
       const pieces = [...this.pieces.values()].filter((piece) => piece.role === role);
-      const hit = ray.intersectObjects(pieces.flatMap((piece) => piece.surfaces), false)[0];
+      const hit = ray.intersectObjects(pieces.map((piece) => piece.surface), false)[0];
       if (hit) return hit.object.userData.piece as string;
     }
     return undefined;
@@ -211,7 +222,7 @@ export class BoatView {
 
   dispose(): void {
     this.stop.abort();
-    cancelAnimationFrame(this.frame);
+    this.pace.stop();
     this.resized.disconnect();
     this.controls.dispose();
     for (const piece of this.pieces.values()) piece.dispose();
@@ -225,7 +236,7 @@ export class BoatView {
     if (!this.waters) return;
     const { length, now, before } = this.waters;
     const hull = [...this.pieces.values()].filter((p) => p.role === 'hull' || p.role === 'appendage');
-    const surfaces = hull.flatMap((piece) => piece.placed());
+    const surfaces = hull.map((piece) => piece.surface.geometry);
     const box = this.box();
     const halfBreadth = Math.max(1, box.max.z, -box.min.z) + 0.7;
     const extent = { x0: box.min.x - 0.6, x1: box.max.x + 0.6, halfBreadth };
@@ -235,7 +246,6 @@ export class BoatView {
       water.lie(attitude, length, extent);
       water.mark(surfaces);
     }
-    for (const surface of surfaces) surface.dispose();
     this.invalidate();
   }
 
@@ -277,14 +287,26 @@ export class BoatView {
   }
 
   private invalidate(): void {
-    if (this.frame === 0) this.frame = requestAnimationFrame(() => this.draw());
+    this.pace.ask();
   }
 
   private draw(): void {
-    cancelAnimationFrame(this.frame);
-    this.frame = 0;
+    if (this.still) return;
     this.renderer.render(this.scene, this.camera);
     this.frames += 1;
+    const gl = this.gl();
+    gl.deleteSync(this.fence);
+    this.fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
+    gl.flush();
+  }
+
+  private finished(): boolean {
+    const gl = this.gl();
+    return !this.fence || gl.getSyncParameter(this.fence, gl.SYNC_STATUS) === gl.SIGNALED;
+  }
+
+  private gl(): WebGL2RenderingContext {
+    return this.renderer.getContext() as WebGL2RenderingContext;
   }
 }
 
@@ -294,12 +316,9 @@ function boxSeen(pieces: Iterable<Piece>, camera: OrthographicCamera): Box3 {
   const box = new Box3();
   const point = new Vector3();
   for (const piece of pieces) {
-    for (const one of piece.surfaces) {
-      const positions = one.geometry.getAttribute('position');
-      const toEye = one.matrixWorld.clone().premultiply(camera.matrixWorldInverse);
-      for (let i = 0; i < positions.count; i += 1) {
-        box.expandByPoint(point.fromBufferAttribute(positions, i).applyMatrix4(toEye));
-      }
+    const positions = piece.surface.geometry.getAttribute('position');
+    for (let i = 0; i < positions.count; i += 1) {
+      box.expandByPoint(point.fromBufferAttribute(positions, i).applyMatrix4(camera.matrixWorldInverse));
     }
   }
   return box;

@@ -1,0 +1,27 @@
+/** The printed sheet of pages that are not printed themselves: made when the printer asks. */
+import { render, type ComponentChild } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { AppContext, useApp } from '../app-context.ts';
+import { PrintSheet } from '../pages/print.tsx';
+
+export function PrintOnly() {
+  const shown = useApp();
+  const sheet = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const fill = (content: ComponentChild) => sheet.current && render(content, sheet.current);
+    const before = () =>
+      fill(
+        <AppContext.Provider value={shown}>
+          <PrintSheet />
+        </AppContext.Provider>,
+      );
+    const after = () => fill(null);
+    addEventListener('beforeprint', before);
+    addEventListener('afterprint', after);
+    return () => {
+      removeEventListener('beforeprint', before);
+      removeEventListener('afterprint', after);
+    };
+  }, [shown]);
+  return <div class="print-only" ref={sheet} />;
+}
