@@ -241,8 +241,8 @@ class WorkingCopy:
             )
 
     def _free_name(self) -> Path:
-        names = (f".unsaved{number}.yaml" for number in ("", *range(2, MOST_SET_ASIDE)))
-        paths = [self.file.with_suffix(name) for name in names]
+        numbers = ("", *(f"-{number}" for number in range(2, MOST_SET_ASIDE)))
+        paths = [self.file.with_suffix(f".unsaved{number}.yaml") for number in numbers]
         return next((path for path in paths if not path.exists()), paths[-1])
 
 

@@ -1,0 +1,396 @@
+"""The file behind the page: one line for one number, nothing lost, nobody overwritten."""
+
+import difflib
+import time
+from concurrent.futures import ThreadPoolExecutor
+from itertools import count
+
+import pytest
+from refits import SALTMARROW
+
+from hullchange.errors import ModelError
+from hullchange.study.start import starting_document
+from hullchange_api.schemas import Edit, Set
+from hullchange_api.store import working
+from hullchange_api.store.files import write_whole
+from hullchange_api.store.shelf import FILE_NAME, Shelf, refit_id
+from hullchange_api.store.working import WorkingCopy
+
+MOTOR = "changes.drive.adds.motor.mass_kg"
+TEXT = starting_document("Dot")
+
+
+def turned(before, after):
+    """Lines that went and came between two texts."""
+    lines = difflib.unified_diff(before.splitlines(), after.splitlines(), lineterm="", n=0)
+    return [line for line in lines if line[:1] in "+-" and line[:3] not in ("+++", "---")]
+
+
+def waited(true):
+    """Wait until something is true, and answer whether it is."""
+    for _ in range(100):
+        if true():
+            return True
+        time.sleep(0.02)
+    return False
+
+
+def setting(value, path=MOTOR, **more):
+    return Edit(label=f"{path} {value}", steps=(Set(path=path, value=value),), **more)
+
+
+@pytest.fixture
+def file(tmp_path):
+    path = tmp_path / "dot.yaml"
+    path.write_bytes(TEXT.encode())
+    return path
+
+
+@pytest.fixture
+def copy(file):
+    copy = WorkingCopy("dot", file)
+    yield copy
+    copy.save()
+
+
+def motor(copy):
+    return copy.state.plain["changes"]["drive"]["adds"]["motor"]["mass_kg"]
+
+
+def put(copy, value, **more):
+    return copy.apply(setting(value, **more), copy.state.edit, lambda _: None)
+
+
+def test_one_number_is_one_line_comments_kept(serve):
+    text = SALTMARROW.read_text(encoding="utf-8")
+    page = serve(text)
+    page.read(full=False)
+    page.put({"changes.deckhouse.parts.house.side_height_m": 0.5})
+    gone, came = turned(text, page.saved())
+    assert gone.strip("-+ ").startswith("side_height_m: 0.58  ")
+    assert came.strip("-+ ").startswith("side_height_m: 0.5  ")
+    assert gone.split("#")[1] == came.split("#")[1]
+
+
+def test_the_file_is_written_a_moment_later_by_itself(copy, file):
+    put(copy, 55)
+    assert file.read_bytes() == TEXT.encode()
+    assert waited(lambda: file.read_bytes() != TEXT.encode())
+    assert turned(TEXT, file.read_text())[1].count("mass_kg: 55") == 1
+    assert [*file.parent.iterdir()] == [file]  # nothing left beside it
+
+
+def test_undo_restores_the_very_text(copy, file):
+    put(copy, 55)
+    copy.save()
+    one = file.read_bytes()
+    copy.apply(
+        Edit(label="no drive", steps=({"op": "remove", "path": "changes.drive"},)),
+        copy.state.edit,
+        lambda _: None,
+    )
+    copy.save()
+    two = file.read_bytes()
+    copy.undo(copy.state.edit)
+    copy.save()
+    assert file.read_bytes() == one  # the group is back with its comments, where it was
+    copy.undo(copy.state.edit)
+    copy.save()
+    assert file.read_bytes() == TEXT.encode()
+    copy.redo(copy.state.edit)
+    copy.redo(copy.state.edit)
+    copy.save()
+    assert file.read_bytes() == two
+
+
+def test_a_closed_server_has_written_everything(serve):
+    page = serve()
+    page.read()
+    page.put({MOTOR: 55})
+    file = page.copy.file
+    page.client.__exit__(None, None, None)
+    page.client.__enter__()
+    assert "mass_kg: 55" in file.read_text()
+
+
+def test_a_document_is_saved_back_to_where_it_was_opened(serve, tmp_path):
+    file = tmp_path / "my-boat.yaml"
+    page = serve(file=file)
+    told = page.read().json()
+    assert (told["refit"], told["kept_in"]) == ("my-boat", "my-boat.yaml")
+    page.put({MOTOR: 55})
+    assert "mass_kg: 55" in page.saved()
+    assert "mass_kg: 55" in file.read_text()
+    cards = page.client.get("/api/refits").json()
+    assert cards == [{"id": "my-boat", "name": "Dot", "kept_in": "my-boat.yaml"}]
+
+
+def test_a_file_changed_by_somebody_else_is_read_again(page):
+    file = page.copy.file
+    file.write_text(TEXT.replace("mass_kg: 140", "mass_kg: 150"))
+    told = page.read().json()
+    assert told["edit"] == 2
+    assert told["document"]["changes"]["drive"]["removes"]["engine"]["mass_kg"] == 150
+    assert not told["can_undo"]
+
+
+def test_unsaved_edits_are_kept_beside_a_file_somebody_else_changed(copy, file):
+    put(copy, 55)
+    theirs = TEXT.replace("mass_kg: 140", "mass_kg: 150")
+    file.write_text(theirs)
+    copy.save()
+    assert file.read_text() == theirs
+    beside = file.with_name("dot.unsaved.yaml")
+    assert beside.name in copy.trouble
+    assert "mass_kg: 55" in beside.read_text()
+    assert "mass_kg: 140" in beside.read_text()
+    assert motor(copy) == 45
+    assert copy.state.plain["changes"]["drive"]["removes"]["engine"]["mass_kg"] == 150
+    assert copy.undo_label == ""
+    # a second time the first is not overwritten
+    kept = beside.read_text()
+    put(copy, 60)
+    file.write_text(TEXT)
+    copy.save()
+    assert beside.read_text() == kept
+    assert "mass_kg: 60" in file.with_name("dot.unsaved-2.yaml").read_text()
+    # and the trouble ends with the next edit that is saved
+    put(copy, 65)
+    copy.save()
+    assert copy.trouble == ""
+    assert "mass_kg: 65" in file.read_text()
+
+
+def test_an_edit_that_meets_a_changed_file_is_overtaken(copy, file):
+    put(copy, 55)
+    seen = copy.state.edit
+    file.write_text(TEXT.replace("mass_kg: 140", "mass_kg: 150"))
+    with pytest.raises(ModelError) as refused:
+        copy.apply(setting(65), seen, lambda _: None)
+    assert refused.value.code == "overtaken"
+    assert motor(copy) == 45
+    assert "mass_kg: 55" in file.with_name("dot.unsaved.yaml").read_text()
+    states = {copy.state.edit: copy.state}
+    copy.apply(setting(65), copy.state.edit, lambda _: None)
+    assert copy.state.edit not in states  # no two boats under one number
+
+
+@pytest.mark.parametrize("theirs", ["boat: [", "format: 1\n"])
+def test_a_file_that_was_broken_outside_is_left_alone_and_said(copy, file, theirs):
+    put(copy, 55)
+    file.write_text(theirs)
+    copy.save()
+    assert file.read_text() == theirs
+    assert "cannot be read" in copy.trouble
+    assert motor(copy) == 55
+    put(copy, 56)
+    copy.save()
+    beside = file.with_name("dot.unsaved.yaml")
+    assert "mass_kg: 56" in beside.read_text()
+    assert sorted(p.name for p in file.parent.iterdir()) == ["dot.unsaved.yaml", "dot.yaml"]
+    # once it can be read it is taken up
+    file.write_text(TEXT.replace("mass_kg: 45", "mass_kg: 44"))
+    with pytest.raises(ModelError) as refused:
+        put(copy, 57)
+    assert refused.value.code == "overtaken"
+    assert motor(copy) == 44
+    assert "mass_kg: 56" in beside.read_text()
+    assert "loaded as it is now" in copy.trouble
+
+
+def test_a_broken_file_answers_with_its_faults(page, refused):
+    page.copy.file.write_text(TEXT.replace("format: 1", "format: 7"))
+    told = refused(page.read(), 422, "unknown-word")
+    assert told["faults"][0]["place"] == "format"
+    page.copy.file.write_text(TEXT)
+    assert page.read().status_code == 200
+
+
+def test_a_file_that_is_gone_is_written_again(copy, file):
+    file.unlink()
+    copy.take_up_file()
+    assert motor(copy) == 45
+    put(copy, 55)
+    copy.save()
+    assert copy.trouble == ""
+    assert "mass_kg: 55" in file.read_text()
+
+
+@pytest.fixture
+def full_disk(monkeypatch):
+    """A disk that refuses to be written, until it is let."""
+
+    def no(*_):
+        raise OSError(28, "No space left on device")
+
+    def let():
+        monkeypatch.setattr(working, "write_whole", write_whole)
+
+    monkeypatch.setattr(working, "write_whole", no)
+    return let
+
+
+def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
+    put(copy, 55)
+    copy.save()
+    assert "No space left" in copy.trouble
+    assert "held in memory" in copy.trouble
+    put(copy, 60)
+    copy.save()
+    assert motor(copy) == 60
+    copy.undo(copy.state.edit)
+    assert motor(copy) == 55
+    full_disk()
+    copy.save()
+    assert copy.trouble == ""
+    # the text is that of the edit that was undone to, though it was never written before
+    assert "mass_kg: 55" in file.read_text()
+    assert len(turned(TEXT, file.read_text())) == 2
+
+
+def test_a_folder_that_cannot_be_written_is_trouble_on_the_page(page, full_disk):
+    page.put({MOTOR: 55})
+    page.copy.save()
+    told = page.read().json()
+    assert told["saved"] is False
+    assert "could not be written" in told["trouble"]
+    assert told["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
+    full_disk()
+    page.put({MOTOR: 56})
+    page.copy.save()
+    assert page.read().json()["saved"] is True
+
+
+def test_a_write_leaves_the_old_file_or_the_new_one(tmp_path):
+    file = tmp_path / "a.yaml"
+    write_whole(file, b"one")
+    file.chmod(0o640)
+    write_whole(file, b"two")
+    assert file.read_bytes() == b"two"
+    assert file.stat().st_mode & 0o777 == 0o640
+    with pytest.raises(OSError, match="No such file") as refused:
+        write_whole(tmp_path / "nowhere" / "a.yaml", b"one")
+    assert refused.value.filename == str(tmp_path / "nowhere" / "a.yaml")
+    assert [*tmp_path.iterdir()] == [file]
+
+
+def test_several_pages_at_once_lose_nothing(page, refused):
+    """Each adds its own weight, again and again until it is taken."""
+    workers, each = 3, 3
+    losses = count()
+
+    def add(name):
+        for k in range(each):
+            while True:
+                seen = page.client.get(page.address, params={"full": False}).json()["edit"]
+                path = f"changes.drive.adds.w-{name}-{k}"
+                value = {"mass_kg": 1, "at_m": [4, 0, 0]}
+                body = {"label": path, "steps": [{"op": "set", "path": path, "value": value}]}
+                answer = page.client.patch(
+                    page.address, json=body, headers={"If-Match": f'"{seen}"'}
+                )
+                if answer.status_code == 200:
+                    break
+                refused(answer, 412, "overtaken")
+                next(losses)
+
+    with ThreadPoolExecutor(workers) as pool:
+        list(pool.map(add, range(workers), timeout=60))
+    told = page.read().json()
+    added = {n for n in told["document"]["changes"]["drive"]["adds"] if n.startswith("w-")}
+    assert added == {f"w-{name}-{k}" for name in range(workers) for k in range(each)}
+    assert told["edit"] == 1 + workers * each
+    text = page.saved()
+    assert all(name in text for name in added)
+
+
+def test_saving_while_edits_come_does_not_stand_still(copy, file, monkeypatch):
+    """Timers save as fast as they can while several threads edit and undo."""
+    monkeypatch.setattr(working, "SAVE_AFTER_SECONDS", 0.0)
+    taken, refusals = count(), []
+
+    def work(name):
+        for k in range(8):
+            try:
+                edit = setting(10 + k, gesture=f"g{name}" if k % 2 else None)
+                copy.apply(edit, copy.state.edit, lambda _: None)
+                next(taken)
+                if k % 5 == 4:
+                    copy.undo(copy.state.edit)
+            except ModelError as error:
+                refusals.append(error.code)
+
+    with ThreadPoolExecutor(3) as pool:
+        list(pool.map(work, range(3), timeout=60))
+    copy.save()
+    assert next(taken) >= 8
+    assert set(refusals) <= {"overtaken", "nothing-to-undo"}
+    assert copy.trouble == ""
+    assert f"mass_kg: {motor(copy)}" in file.read_text()
+
+
+def test_only_so_many_steps_are_kept(copy, monkeypatch):
+    monkeypatch.setattr(working, "UNDO_STEPS", 3)
+    for mass in range(50, 58):
+        put(copy, mass)
+    undone = 0
+    while copy.undo_label:
+        copy.undo(copy.state.edit)
+        undone += 1
+    assert undone in (3, 4)
+    assert motor(copy) == 57 - undone
+
+
+def test_refits_of_a_server(serve, refused):
+    page = serve()
+    begun = page.client.post("/api/refits", json={"name": "Salt Marrow II"})
+    assert begun.status_code == 201
+    assert begun.json() == {
+        "id": "salt-marrow-ii",
+        "name": "Salt Marrow II",
+        "kept_in": "refit.yaml",
+    }
+    cards = page.client.get("/api/refits").json()
+    assert [c["id"] for c in cards] == ["dot", "salt-marrow-ii"]
+    there = page.client.get("/api/refits/salt-marrow-ii/revisions/working").json()
+    assert there["document"]["boat"]["name"] == "Salt Marrow II"
+    again = page.client.post("/api/refits", json={"name": "salt marrow ii!"})
+    refused(again, 409, "refit-exists")
+    refused(page.client.post("/api/refits", json={"name": "***"}), 422, "bad-name")
+    refused(page.client.post("/api/refits", json={}), 422, "bad-request")
+    gone = page.client.get("/api/refits/nobody/revisions/working")
+    refused(gone, 404, "unknown-refit")
+
+
+def test_a_name_that_makes_no_document_leaves_nothing_behind(serve):
+    page = serve()
+    answer = page.client.post("/api/refits", json={"name": "x" * 300})
+    assert answer.status_code == 422
+    assert [c["id"] for c in page.client.get("/api/refits").json()] == ["dot"]
+
+
+@pytest.mark.parametrize("name", ['a: "b"', "a\nb", "#hash", "é-1", "- 1", "{x}", "'1'", "1e3"])
+def test_any_name_makes_a_document_with_that_name(serve, name):
+    page = serve()
+    begun = page.client.post("/api/refits", json={"name": name}).json()
+    assert begun["name"] == name
+
+
+def test_a_refit_that_is_broken_does_not_hide_the_others(serve):
+    page = serve()
+    broken = page.copy.file.parents[1] / "broken" / FILE_NAME
+    broken.parent.mkdir()
+    broken.write_text("boat: [")
+    cards = page.client.get("/api/refits").json()
+    assert [(c["id"], c["name"]) for c in cards] == [("broken", "broken"), ("dot", "Dot")]
+    answer = page.client.get("/api/refits/broken/revisions/working")
+    assert answer.status_code == 422
+
+
+def test_ids_of_refits(tmp_path):
+    assert refit_id("Été 2026") == "t-2026"
+    assert len(refit_id("x" * 200)) == 60
+    with pytest.raises(ModelError):
+        refit_id("船")
+    shelf = Shelf(tmp_path / "nowhere")
+    assert shelf.ids() == ()
