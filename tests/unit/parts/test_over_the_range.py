@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, example, given, reject, settings
+from hypothesis import HealthCheck, Phase, example, given, reject, settings
 from hypothesis import strategies as st
 
 from hullchange.errors import ModelError
@@ -136,7 +136,11 @@ DIMENSIONS = {
     "plating": PLATES,
 }
 QUICK = settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
-SLOW = settings(max_examples=6, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(
+    max_examples=6,
+    phases=[Phase.explicit, Phase.generate],  # a failing house takes minutes to shrink
+    suppress_health_check=[HealthCheck.too_slow],
+)
 
 
 def built(dimensions, host):
