@@ -1,7 +1,8 @@
-"""The inner loops: integrals below a plane, and the way down to rest.
+"""The inner loops: integrals below a plane, the way down to rest, the way round held at heels.
 
 Written so that the same lines run compiled or as plain Python; everything compiled is in this
-one file, because kept machine code does not notice that another file has changed.
+one file, longer than others, because kept machine code does not notice that another file has
+changed.
 """
 
 from typing import TypeAlias
@@ -11,7 +12,7 @@ import numpy as np
 from hullchange.floating import integrals_numpy
 from hullchange.floating.compiled import COMPILES, compiled
 from hullchange.floating.integrals_numpy import COLUMNS, MARGIN, ROWS
-from hullchange.floating.mesh import Case, Mesh, State, Tanks
+from hullchange.floating.mesh import TENTHS, Case, Mesh, State, Tanks
 from hullchange.geometry.frame import FloatArray
 
 Point: TypeAlias = tuple[float, float, float]
@@ -25,8 +26,11 @@ MOST_STEPS = 200
 SMALLEST_RADIUS = 1e-13
 FULL = 1e-9
 NEUTRAL = 1e-11
+AT_REST = 1e-9
+MOST_TRIES = 8
+ASTRAY = np.pi / 36.0
+SAME = 1e-6
 SHARE = np.array([4.0] + 3 * [1.0] + [12.0] + 3 * [4.0] + 6 * [1.0] + [24.0]) / 24.0
-TENTHS = 10.0
 
 
 @compiled
@@ -397,3 +401,110 @@ def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, floa
         elif share < 0.25:
             radius *= 0.5 if share > 1e-4 else 0.25
     return up, offset, steps, here
+
+
+@compiled
+def _yielding(bend: FloatArray, pushed: float, trimmed: float, least: float) -> Point:
+    """Offset in its unit and trim that answer two forces, and what resists the trim.
+
+    Nothing answers where nothing resists by more than ``least``.
+    """
+    if not bend[0, 0] > 0.0:
+        return 0.0, 0.0, 0.0
+    resists = bend[2, 2] - bend[0, 2] * bend[0, 2] / bend[0, 0]
+    trim = 0.0
+    if resists > least:
+        trim = (trimmed - bend[0, 2] * pushed / bend[0, 0]) / resists
+    return (pushed - bend[0, 2] * trim) / bend[0, 0], trim, resists
+
+
+@compiled
+def _up_at(heel: float, trim: float) -> FloatArray:
+    across = np.cos(trim)
+    return np.array([-np.sin(trim), -across * np.sin(heel), across * np.cos(heel)])
+
+
+@compiled
+def _row(
+    case: Case, attitude: Point, here: State, evaluations: int, leapt: float
+) -> FloatArray:
+    """What is kept of a boat held at a heel (12,): `hullchange.floating.heeled` names it."""
+    heel, trim, offset = attitude
+    slope, bend, volume, unit = here[2], here[3], here[5][0], case[3]
+    least = NEUTRAL * volume * unit * TENTHS
+    c, s = np.cos(trim), np.sin(trim)
+    rise, turn, resists = _yielding(bend, -c * bend[0, 1], s * slope[1] - c * bend[1, 2], least)
+    steeper = c * bend[1, 1] + bend[0, 1] * rise + bend[1, 2] * turn
+    missing = max(abs(slope[0]), abs(slope[2]) / TENTHS) / (volume * unit)
+    levers = (heel, slope[1] / volume, steeper / volume)
+    rates = (turn, rise * unit, here[0], resists / volume)
+    return np.array([*levers, trim, offset, *rates, float(evaluations), missing, leapt])
+
+
+@compiled
+def _settled(case: Case, heel: float, trim: float, offset: float) -> tuple[FloatArray, bool]:
+    """Newton at a held heel: its row, and whether it came to rest near where it began."""
+    first, before, unit = trim, np.inf, case[3]
+    row = np.zeros(12)
+    for tries in range(MOST_TRIES):
+        here = state(case, _up_at(heel, trim), offset)
+        row = _row(case, (heel, trim, offset), here, tries + 1, 0.0)
+        least = NEUTRAL * here[5][0] * unit * TENTHS
+        rise, turn, resists = _yielding(here[3], -here[2][0], -here[2][2], least)
+        if not resists > least or abs(trim + turn - first) > ASTRAY:
+            return row, False
+        if row[10] < TOLERANCE or 0.5 * before < row[10] < AT_REST:
+            return row, True
+        before, trim, offset = row[10], trim + turn, offset + rise * unit
+    return row, False
+
+
+@compiled
+def _ahead(before: FloatArray, last: FloatArray, heel: float, value: int, rate: int) -> float:
+    """A value further on, by the cubic through two rows and their rates, or straight on."""
+    step, past = heel - last[0], last[0] - before[0]
+    straight = last[value] + step * last[rate]
+    if last[11] > 0.0 or abs(step) >= 2.0 * abs(past):
+        return float(straight)
+    mean = (last[value] - before[value]) / past
+    second = (last[rate] - mean) / past
+    third = (last[rate] - 2.0 * mean + before[rate]) / (past * past)
+    return float(straight + step * step * (second + (step + past) * third))
+
+
+@compiled
+def _next(case: Case, before: FloatArray, last: FloatArray, heel: float) -> FloatArray:
+    """The row at a heel near the last one; marked where her trim had to leap to get there."""
+    trim, offset = _ahead(before, last, heel, 3, 5), _ahead(before, last, heel, 4, 6)
+    row, came = _settled(case, heel, trim, offset)
+    if came:
+        return row
+    tried, held = row[9], (case[0], case[1], case[2], case[3], 0.0)
+    up, offset, steps, _ = descend(held, _up_at(heel, last[3]), last[4])
+    trim = -np.arcsin(up[0])
+    here = state(case, _up_at(heel, trim), offset)
+    row = _row(case, (heel, trim, offset), here, tried + steps + 2, 0.0)
+    if heel != last[0]:
+        back = last[0] - heel
+        there, same = _settled(case, last[0], row[3] + back * row[5], row[4] + back * row[6])
+        row[9] += there[9]
+        row[11] = 0.0 if same and abs(there[3] - last[3]) < SAME else 1.0
+    return row
+
+
+@compiled
+def swept(case: Case, start: FloatArray, heels: FloatArray) -> FloatArray:
+    """Rows (n, 12) of a boat held at one heel after the other, free to sink and trim.
+
+    Args:
+        case: with its heel free.
+        start: (12,) a row at a heel near the first one; of a guess all but heel, trim and
+            offset is zero.
+        heels: (n,) [rad] in small steps.
+    """
+    rows = np.empty((len(heels), 12))
+    before, last = start, start
+    for k in range(len(heels)):
+        rows[k] = _next(case, before, last, heels[k])
+        before, last = last, rows[k]
+    return rows

@@ -21,7 +21,7 @@ import numpy as np
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.integrals import PlaneIntegrals, named
-from hullchange.floating.mesh import Tanks, mesh_of, stacked
+from hullchange.floating.mesh import TENTHS, Case, Tanks, mesh_of, stacked
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.geometry.surface import Surface
 from hullchange.units import STANDARD_GRAVITY
@@ -265,6 +265,27 @@ def gm_jacobian(rest: Equilibrium) -> FloatArray:
     return np.array(slopes)
 
 
+def case_of(
+    envelope: Envelope, loading: Loading, water_density: float, heel_is_free: float
+) -> Case:
+    """The bare arrays of a boat afloat, for the inner loops.
+
+    Args:
+        envelope: what floats.
+        loading: what it weighs.
+        water_density: [kg/m^3].
+        heel_is_free: 1.0, or 0.0 where its slope is left out.
+
+    Raises:
+        ModelError: ``no-mass``, ``no-volume`` or ``sinks``, as `equilibrium` says.
+    """
+    _require_afloat(envelope, loading, water_density)
+    mesh, water = envelope.mesh, loading.mass / water_density
+    weight = np.array([water, *(water * (loading.centre - mesh[6]))])
+    tanks = _stacked(loading.tanks, water_density)
+    return mesh, tanks, weight, _beam(envelope) / TENTHS, heel_is_free
+
+
 def _descended(
     envelope: Envelope,
     loading: Loading,
@@ -275,13 +296,9 @@ def _descended(
     # compiled code is loaded at first use only
     from hullchange.floating import descent
 
-    volume = _volume_of_water(envelope, loading, water_density)
-    mesh = envelope.mesh
-    water = loading.mass / water_density
-    weight = np.array([water, *(water * (loading.centre - mesh[6]))])
-    tanks = _stacked(loading.tanks, water_density)
-    unit = _beam(envelope) / descent.TENTHS
-    case = (mesh, tanks, weight, unit, heel_is_free)
+    volume = loading.total_mass / water_density
+    case = case_of(envelope, loading, water_density, heel_is_free)
+    mesh, unit = case[0], case[3]
     up = _start_up(start, heel_is_free)
     offset = np.nan if start is None else start.offset - float(start.up @ mesh[6])
     if not abs(descent.moments(mesh, up, offset)[0] - volume) < FAR * volume:
@@ -318,7 +335,7 @@ def _start_up(start: WaterPlane | None, heel_is_free: float) -> FloatArray:
     return start.up if heel_is_free else up_vector(start.trim, 0.0)
 
 
-def _volume_of_water(envelope: Envelope, loading: Loading, water_density: float) -> float:
+def _require_afloat(envelope: Envelope, loading: Loading, water_density: float) -> None:
     mass, most = loading.total_mass, envelope.volume * water_density
     if mass <= 0.0:
         raise ModelError(
@@ -329,7 +346,6 @@ def _volume_of_water(envelope: Envelope, loading: Loading, water_density: float)
     if mass >= most:
         sentence = f"She sinks: {mass:.0f} kg, and all of her displaces {most:.0f} kg."
         raise ModelError("sinks", sentence)
-    return mass / water_density
 
 
 @lru_cache(maxsize=256)

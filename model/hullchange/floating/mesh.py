@@ -49,6 +49,7 @@ trim; integrals (15,); weight (4,) with the liquids as they lie; second moments 
 liquids' surfaces times their density over the water's."""
 
 BLOCK = 24
+TENTHS = 10.0
 _KEPT: WeakKeyDictionary[Surface, Mesh] = WeakKeyDictionary()
 
 

@@ -1,0 +1,162 @@
+"""Where along a way through heels something goes through zero, solved for at that very heel."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import nan
+from typing import TypeAlias
+
+import numpy as np
+
+from hullchange.floating.heeled import (
+    HEEL,
+    OFFSET,
+    OFFSET_RATE,
+    SLOPE,
+    TO_PORT,
+    Heeled,
+    HeldBoat,
+    directions,
+)
+from hullchange.geometry.frame import FloatArray
+
+Measure: TypeAlias = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
+"""Of rows (n, 12): values (n, m), the least of which counts, and their rates by heel."""
+
+FINE = np.linspace(0.0, 1.0, 9)[1:-1]
+NEAR = 1e-11
+"""[rad] A root is found where the next step would be smaller."""
+MOST_SOLVES = 60
+
+
+@dataclass(frozen=True)
+class Reached:
+    """An angle that is reached.
+
+    Attributes:
+        at: the boat held there; its ``heel`` is negative to port.
+        solves: how many heels were solved for to find it.
+    """
+
+    at: Heeled
+    solves: int
+
+
+@dataclass(frozen=True, eq=False)
+class Point:
+    """A boat held at a heel, and what is measured there."""
+
+    boat: HeldBoat
+    row: FloatArray
+    value: float
+
+    @property
+    def heel(self) -> float:
+        """[rad] positive to starboard."""
+        return float(self.row[HEEL])
+
+    @property
+    def heeled(self) -> Heeled:
+        """The boat there, by name."""
+        return Heeled(*self.row.tolist())
+
+    def at(self, heel: float, measure: Measure) -> tuple["Point", float]:
+        """The boat at a heel near by, and the rate of what is measured there."""
+        row = self.boat.held(self.row, heel)[None]
+        values, rates = measure(row)
+        least = int(np.argmin(values[0]))
+        return Point(self.boat, row[0], float(values[0, least])), float(rates[0, least])
+
+
+def lever(rows: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """The lever to port."""
+    return rows[:, TO_PORT, None], rows[:, SLOPE, None]
+
+
+def slope(rows: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """The slope of the lever, whose own rate is not known."""
+    return rows[:, SLOPE, None], np.full((len(rows), 1), nan)
+
+
+def heights_of(points: FloatArray) -> Measure:
+    """The heights of points (m, 3) above the water."""
+
+    def heights(rows: FloatArray) -> tuple[FloatArray, FloatArray]:
+        ups, rates = directions(rows)
+        above = ups @ points.T - rows[:, OFFSET, None]
+        return above, rates @ points.T - rows[:, OFFSET_RATE, None]
+
+    return heights
+
+
+def points_along(boats: list[HeldBoat], rows: FloatArray, measure: Measure) -> Iterator[Point]:
+    """The rows one after the other, with a point between two where the value dips and returns.
+
+    Args:
+        boats: (n) whose rows they are.
+        rows: (n, 12) going one way.
+        measure: what is looked at.
+    """
+    values, rates = measure(rows)
+    least = values.min(axis=1)
+    parts, extremes = _dips(rows[:, HEEL], values, rates)
+    dips = (least[:-1] * least[1:] > 0.0) & (least[:-1] * extremes < 0.0)
+    for k in range(len(rows)):
+        here = Point(boats[k], rows[k], float(least[k]))
+        yield here
+        if k + 1 < len(rows) and dips[k] and boats[k] is boats[k + 1]:
+            between = here.heel + parts[k] * (rows[k + 1, HEEL] - here.heel)
+            yield here.at(float(between), measure)[0]
+
+
+def _dips(
+    heels: FloatArray, values: FloatArray, rates: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Where between two heels a value is nearest to the other sign, and its value (n - 1,)."""
+    width = np.diff(heels)[:, None, None]
+    a, b, slope_a, slope_b = (
+        v[:, None, :] for v in (values[:-1], values[1:], rates[:-1], rates[1:])
+    )
+    between = cubic(a, b, width * slope_a, width * slope_b, FINE[:, None]).min(axis=2)
+    above = values[:-1].min(axis=1, keepdims=True) > 0.0
+    turned = np.argmin(np.where(above, between, -between), axis=1)
+    return FINE[turned], np.take_along_axis(between, turned[:, None], axis=1)[:, 0]
+
+
+def crossing(a: Point, b: Point, measure: Measure, near: float = NEAR) -> Reached:
+    """Where a measure goes through zero between two points of opposite sign.
+
+    By Newton within the bracket, or by its chord (Illinois) where Newton leads out of it; the
+    heel itself where the two points are the two sides of a step.
+    """
+    if a.boat is not b.boat:
+        return Reached(b.heeled, 0)
+    low, high, shares, kept = a, b, [a.value, b.value], -1
+    heel, here, solves = _chord(a, b, shares), a, 0
+    while solves < MOST_SOLVES:
+        solves += 1
+        nearer = low if abs(heel - low.heel) < abs(heel - high.heel) else high
+        here, rate = nearer.at(heel, measure)
+        end = 0 if (here.value > 0.0) == (a.value > 0.0) else 1
+        low, high = (here, high) if end == 0 else (low, here)
+        shares[end] = here.value
+        shares[1 - end] *= 0.5 if end == kept else 1.0
+        kept = end
+        heel = here.heel - here.value / rate
+        if not min(low.heel, high.heel) < heel < max(low.heel, high.heel):
+            heel = _chord(low, high, shares)
+        if abs(heel - here.heel) < near:
+            break
+    return Reached(here.heeled, solves)
+
+
+def _chord(low: Point, high: Point, shares: list[float]) -> float:
+    return low.heel + (high.heel - low.heel) * shares[0] / (shares[0] - shares[1])
+
+
+def cubic(
+    a: FloatArray, b: FloatArray, slope_a: FloatArray, slope_b: FloatArray, part: FloatArray
+) -> FloatArray:
+    """Between two values with their slopes over the whole way, at a part of the way."""
+    rise = b - a
+    bent = slope_a - rise, rise - slope_b
+    return a + part * (rise + (1.0 - part) * (bent[0] * (1.0 - part) + bent[1] * part))

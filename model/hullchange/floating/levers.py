@@ -1,0 +1,76 @@
+"""Righting levers over the circle of heel, and what comes of a body that counts for a while."""
+
+import numpy as np
+
+from hullchange.floating.crossings import Reached
+from hullchange.floating.envelope import Envelope
+from hullchange.floating.equilibrium import Loading
+from hullchange.floating.heeled import HEEL, HeldBoat
+from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve
+from hullchange.geometry.frame import FloatArray, WaterPlane
+
+
+def righting_levers(
+    envelope: Envelope,
+    loading: Loading,
+    water_density: float,
+    heels: FloatArray,
+    start: WaterPlane | None = None,
+) -> LeverCurve:
+    """The levers of a boat held at one heel after the other, free to sink and trim.
+
+    Her displacement stays, her liquids move. Her trim is followed from the start outwards to
+    both sides; where she has two trims at a heel it is the one she comes to that way. A side
+    ends early where she has none, because she goes over her end.
+
+    Args:
+        envelope: what floats.
+        loading: what it weighs.
+        water_density: [kg/m^3].
+        heels: (n,) [rad] rising, positive to starboard; a whole circle is -pi to pi.
+        start: where to begin; upright by default.
+
+    Raises:
+        ModelError: ``no-mass``, ``no-volume`` or ``sinks``; ``no-equilibrium`` where already
+            at the start she has no trim to rest at.
+    """
+    wanted = np.asarray(heels, dtype=np.float64)
+    assert (np.diff(wanted) > 0.0).all(), "heels must rise"
+    boat = HeldBoat(envelope, loading, water_density)
+    first = boat.near(start)
+    split = np.searchsorted(wanted, first[HEEL])
+    to_port = boat.along(first, wanted[:split][::-1])[::-1]
+    to_starboard = boat.along(first, wanted[split:])
+    rows = np.concatenate([to_port, to_starboard])
+    return LeverCurve((boat,), np.zeros(len(rows), np.int32), rows)
+
+
+def stepped(
+    counted: LeverCurve, lost: LeverCurve, starboard: ImmersionAngle, port: ImmersionAngle
+) -> LeverCurve:
+    """The levers of a boat with a body that counts until its own opening goes under.
+
+    There the lever steps from the one curve to the other. Both may be stepped themselves: of a
+    house and a well, step the house with the well, the house without the well, and then the
+    one of these to the other.
+
+    Args:
+        counted: with the body; a well counts as closed at its coaming.
+        lost: without it, of the same weight, at the same heels.
+        starboard: where to starboard the opening goes under, as ``counted`` says.
+        port: where to port.
+    """
+    low = port.at.heel if isinstance(port, Reached) else -np.inf
+    high = starboard.at.heel if isinstance(starboard, Reached) else np.inf
+    pieces = [
+        lost.between(-np.inf, low),
+        counted.between(low, high),
+        lost.between(high, np.inf),
+    ]
+    shift = len(counted.boats)
+    numbers = [pieces[0].boat + shift, pieces[1].boat, pieces[2].boat + shift]
+    return LeverCurve(
+        counted.boats + lost.boats,
+        np.concatenate(numbers),
+        np.concatenate([piece.rows for piece in pieces]),
+    )
