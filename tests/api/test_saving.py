@@ -4,6 +4,7 @@ import difflib
 import time
 from concurrent.futures import ThreadPoolExecutor
 from itertools import count
+from threading import Thread
 
 import pytest
 from refits import SALTMARROW
@@ -304,28 +305,35 @@ def test_several_pages_at_once_lose_nothing(page, refused):
     assert all(name in text for name in added)
 
 
-def test_saving_while_edits_come_does_not_stand_still(copy, file, monkeypatch):
-    """Timers save as fast as they can while several threads edit and undo."""
-    monkeypatch.setattr(working, "SAVE_AFTER_SECONDS", 0.0)
-    taken, refusals = count(), []
+def test_saving_while_edits_come_does_not_stand_still(copy, file):
+    """An edit is being taken while others wait to edit and one thread begins to save."""
+    refusals, waiting = [], []
 
-    def work(name):
-        for k in range(8):
-            try:
-                edit = setting(10 + k, gesture=f"g{name}" if k % 2 else None)
-                copy.apply(edit, copy.state.edit, lambda _: None)
-                next(taken)
-                if k % 5 == 4:
-                    copy.undo(copy.state.edit)
-            except ModelError as error:
-                refusals.append(error.code)
+    def other(value, seen):
+        try:
+            copy.apply(setting(value), seen, lambda _: None)
+        except ModelError as error:
+            refusals.append(error.code)
 
-    with ThreadPoolExecutor(3) as pool:
-        list(pool.map(work, range(3), timeout=60))
+    def meanwhile(state):
+        tasks = [*((other, (value, state.edit)) for value in (71, 72)), (copy.save, ())]
+        for task, given in tasks:
+            waiting.append(Thread(target=task, args=given, daemon=True))
+            waiting[-1].start()
+            time.sleep(0.02)
+
+    def first(mass):
+        copy.apply(setting(mass), copy.state.edit, meanwhile)
+
+    for mass in (51, 52, 53):
+        waiting.append(Thread(target=first, args=(mass,), daemon=True))
+        waiting[-1].start()
+        for thread in waiting:
+            thread.join(20)
+        assert not any(thread.is_alive() for thread in waiting)
     copy.save()
-    assert next(taken) >= 8
-    assert set(refusals) <= {"overtaken", "nothing-to-undo"}
     assert copy.trouble == ""
+    assert refusals == ["overtaken"] * 3
     assert f"mass_kg: {motor(copy)}" in file.read_text()
 
 
