@@ -3,6 +3,7 @@ import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Caution, Effect, PartKind, RefitCard, Working } from './contract.ts';
 import type { Mapping } from './document.ts';
+import type { Meshes } from './meshes.ts';
 import type { Mode, Scales } from './paint.ts';
 import type { Route } from './route.ts';
 import type { Session, Snapshot } from './session.ts';
@@ -17,6 +18,7 @@ export interface Known {
 /** The boat as last answered, and how she is looked at. */
 export interface Shown extends Known {
   readonly session: Session;
+  readonly meshes: Meshes;
   readonly working: Working;
   /** Effects of single items, the last known while newer ones are on their way. */
   readonly effects: ReadonlyMap<string, Effect>;

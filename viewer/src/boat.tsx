@@ -1,5 +1,6 @@
 /** One boat: her working copy, how she is looked at, and the page about her. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import * as api from './api.ts';
 import { AppContext, SnapshotContext, useApp, useSnapshot, type Known, type Shown } from './app-context.ts';
 import { Cautions } from './components/cautions.tsx';
 import { Header, Register } from './components/header.tsx';
@@ -9,6 +10,7 @@ import { Strip } from './components/strip.tsx';
 import { Waiting } from './components/waiting.tsx';
 import { underOption, type Mapping } from './document.ts';
 import { inPlace } from './marks.ts';
+import { Meshes } from './meshes.ts';
 import { EmptyPage } from './pages/empty.tsx';
 import { FloatPage } from './pages/float.tsx';
 import { HullPage } from './pages/hull.tsx';
@@ -55,7 +57,10 @@ function useSession(refit: string, route: Route): readonly [Session, Snapshot] {
   const session = useMemo(() => new Session(refit, { condition, option }), [refit]);
   const [snapshot, setSnapshot] = useState<Snapshot>(session.present);
   useEffect(() => {
-    const leave = session.watch(setSnapshot);
+    const leave = session.watch((next) => {
+      if (next.working) meshes.expect(next.working.scene);
+      setSnapshot(next);
+    });
     const refresh = () => session.refresh();
     addEventListener('focus', refresh);
     session.refresh();
@@ -83,7 +88,7 @@ function useShown(
   return useMemo(
     () =>
       working && {
-        ...known, session, working, effects, since, route, go, mode, setMode, turnPaper,
+        ...known, session, meshes, working, effects, since, route, go, mode, setMode, turnPaper,
         scales: scalesOf(working.assessment, effects),
         document: underOption(working.document, route.option),
         original: original.current ?? working.document,
@@ -93,6 +98,8 @@ function useShown(
     [known, session, working, effects, route, mode, paper],
   );
 }
+
+const meshes = new Meshes(api.mesh);
 
 const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   start: StartPage,

@@ -9,6 +9,7 @@ const schema = {
     kind: { const: 'deckhouse', type: 'string' },
     stand: { anyOf: [{ type: 'string' }, { type: 'null' }], default: null, title: 'Stand' },
     x_aft_m: { type: 'number', title: 'X aft' },
+    deck_z_m: { type: 'number', title: 'Deck z' },
     side_height_m: {
       type: 'number', title: 'Side height', description: 'at mid-length',
       minimum: 0.05, maximum: 4, typical_minimum: 0.25, typical_maximum: 1, step: 0.01,
@@ -42,6 +43,7 @@ test('every property but the fixed one has a field of its kind', () => {
   assert.deepEqual(fields.map((f) => [f.key, f.kind, f.optional]), [
     ['stand', 'text', true],
     ['x_aft_m', 'number', false],
+    ['deck_z_m', 'number', false],
     ['side_height_m', 'number', false],
     ['windows', 'group', true],
     ['corners_m', 'list', false],
@@ -52,6 +54,7 @@ test('every property but the fixed one has a field of its kind', () => {
 test('labels are words, lower case', () => {
   assert.equal(height.label, 'side height');
   assert.equal(field('x_aft_m').label, 'after end');
+  assert.equal(field('deck_z_m').label, 'deck height');
 });
 
 test('hard limits, slider and unit come from the schema', () => {

@@ -139,7 +139,8 @@ function labelOf(key: string, given: string): string {
   const words = given || plainWords(key.replace(/_(m|mm|deg|kg|l|m2|percent)$/, ''));
   const end = /^X (forward|aft)$/.exec(words)?.[1];
   if (end) return end === 'aft' ? 'after end' : 'forward end';
-  return /^[A-Z][a-z]/.test(words) ? words.charAt(0).toLowerCase() + words.slice(1) : words;
+  const plain = words.replace(/ z$/, ' height');
+  return /^[A-Z][a-z]/.test(plain) ? plain.charAt(0).toLowerCase() + plain.slice(1) : plain;
 }
 
 /** Steel is shown in millimetres; the rest in the unit its name carries. */

@@ -43,7 +43,7 @@ function AllTogether() {
       aria-pressed={route.picked === undefined}
       onClick={() => go({ picked: undefined })}
     >
-      <span class="name">All together</span>
+      <span class="name">Together</span>
       <span class="kg">{inAndOut(totals.added, totals.removed, totals.moved)}</span>
       <TrimBar mm={waterfall.total.trim_mm} top={scales.trimTop} />
       {serious.length > 0 && <span class="looks">{count(serious.length, 'thing')} to look at</span>}

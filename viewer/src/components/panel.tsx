@@ -43,9 +43,11 @@ function ChangePanel({ change }: { change: ChangeResult }) {
           {change.moved_kg > 0 && `, ${kilograms(change.moved_kg)} moved`}
         </p>
       </header>
-      <p class="effect-line">
-        <Trim mm={change.effect.trim_mm} top={scales.trimTop} /> · {effectWords(change.effect)}
-      </p>
+      {(!part || parts.length > 1 || wholeEffect(part.effect) !== wholeEffect(change.effect)) && (
+        <p class="effect-line">
+          <Trim mm={change.effect.trim_mm} top={scales.trimTop} /> · {effectWords(change.effect)}
+        </p>
+      )}
       <Findings findings={found} />
       {parts.length > 1 && (
         <fieldset class="segments parts">

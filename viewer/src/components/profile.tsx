@@ -95,7 +95,7 @@ function Mark({ freeboard, attitude, scale }: { freeboard: MarkFreeboard; attitu
   const top = scale.z(mark.sheer_z_m);
   const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
   const { change } = freeboard;
-  const left = x > scale.width * 0.72;
+  const left = x > scale.width * 0.72 && scale.perMetre > ROOMY;
   const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
   return (
     <g class="mark">
@@ -110,6 +110,9 @@ function Mark({ freeboard, attitude, scale }: { freeboard: MarkFreeboard; attitu
     </g>
   );
 }
+
+/** Pixels a metre at which a name fits to the left of the aftermost mark. */
+const ROOMY = 50;
 
 /** How far the water has moved at both ends, in words. */
 function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {

@@ -1,7 +1,7 @@
 /** From the boat as found to the refit, change by change; the steps add up exactly. */
 import { useApp } from '../app-context.ts';
 import type { Effect } from '../contract.ts';
-import { heelWords, number, signed, sinkWords } from '../numbers.ts';
+import { heelWords, signed, sinkWords } from '../numbers.ts';
 import { title } from '../words.ts';
 import { Trim } from './wedge.tsx';
 
@@ -9,6 +9,7 @@ export function Steps() {
   const { working } = useApp();
   const { waterfall, reference_condition: reference } = working.assessment;
   if (waterfall.steps.length === 0) return null;
+  const kilograms = waterfall.steps.reduce((sum, step) => sum + step.displacement_kg, 0);
   return (
     <>
       <h3>Step by step, {title(reference).toLowerCase()}</h3>
@@ -21,7 +22,7 @@ export function Steps() {
           <thead>
             <tr>
               <th scope="col">with</th>
-              <th scope="col" class="n">displacement, kg</th>
+              <th scope="col" class="n">kg</th>
               <th scope="col">trim</th>
               <th scope="col">sinkage</th>
               <th scope="col">list</th>
@@ -31,11 +32,11 @@ export function Steps() {
           </thead>
           <tbody>
             {waterfall.steps.map((step) => (
-              <EffectRow key={step.change} name={title(step.change)} kg={number(step.displacement_kg, 1)} effect={step.effect} />
+              <EffectRow key={step.change} name={title(step.change)} kg={signed(step.displacement_kg, 1)} effect={step.effect} />
             ))}
           </tbody>
           <tfoot>
-            <EffectRow name="all together" kg="" effect={waterfall.total} />
+            <EffectRow name="all together" kg={signed(kilograms, 1)} effect={waterfall.total} />
             <EffectRow name="less the cards' own effects" kg="" effect={waterfall.leave_one_out_remainder} />
           </tfoot>
         </table>

@@ -1,6 +1,5 @@
 /** The boat in three dimensions, in the middle of the Float page. */
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import * as api from '../api.ts';
 import { useApp } from '../app-context.ts';
 import { bothBoats } from '../figures.ts';
 import { kilograms, trimWords } from '../numbers.ts';
@@ -49,11 +48,25 @@ export function Three({ frame }: { frame: Frame }) {
       ) : (
         <CanvasKeys canvas={canvas} view={view} />
       )}
-      {hovered && <p class="hovered">{hovered}</p>}
+      <p class="hovered">{hovered ?? <WaterKey />}</p>
       <Legend />
     </section>
   );
 }
+
+/** The boat is held still; the water is drawn where it lies on her. */
+const WaterKey = () => (
+  <span class="water-key">
+    <svg viewBox="0 0 24 6" aria-hidden="true">
+      <path d="M0,3H24" />
+    </svg>{' '}
+    water now{' '}
+    <svg viewBox="0 0 24 6" aria-hidden="true">
+      <path d="M0,3H24" stroke-dasharray="5 3" />
+    </svg>{' '}
+    as found
+  </span>
+);
 
 type Held<T> = { current: T | null };
 
@@ -95,7 +108,7 @@ function CanvasKeys({ canvas, view }: { canvas: Held<HTMLCanvasElement>; view: H
 }
 
 function useBoatView(frame: Frame) {
-  const { working, since, scales, mode, route, go, condition, dark } = useApp();
+  const { meshes, working, since, scales, mode, route, go, condition, dark } = useApp();
   const canvas = useRef<HTMLCanvasElement>(null);
   const view = useRef<BoatView>(null);
   const latest = useRef({ working, go });
@@ -139,7 +152,7 @@ function useBoatView(frame: Frame) {
     if (inks.current) view.current?.paint(colours, inks.current);
   }, [working, mode, scales.trimTop, scales.massTop, dark]);
   useLayoutEffect(() => {
-    const shown = view.current?.show(working.scene, api.mesh) ?? Promise.resolve();
+    const shown = view.current?.show(working.scene, meshes.of) ?? Promise.resolve();
     shown.then(() => inPlace('meshes', working.edit, since)).catch(() => undefined);
   }, [working.scene]);
   useLayoutEffect(() => {

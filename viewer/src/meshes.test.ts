@@ -1,0 +1,44 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { Meshes } from './meshes.ts';
+
+const part = (mesh: string) => ({ id: mesh, role: 'new', change: null, mesh }) as const;
+
+function rig() {
+  const asked: string[] = [];
+  const meshes = new Meshes(async (path) => {
+    asked.push(path);
+    if (path === 'bad') throw new Error('gone');
+    return new ArrayBuffer(1);
+  });
+  return { asked, meshes };
+}
+
+test('a mesh is asked for once', async () => {
+  const { asked, meshes } = rig();
+  meshes.expect([part('a'), part('b')]);
+  meshes.expect([part('b'), part('c')]);
+  await meshes.of('a');
+  assert.deepEqual(asked, ['a', 'b', 'c']);
+});
+
+test('a failed one is asked for again', async () => {
+  const { asked, meshes } = rig();
+  await assert.rejects(meshes.of('bad'));
+  await assert.rejects(meshes.of('bad'));
+  assert.deepEqual(asked, ['bad', 'bad']);
+});
+
+test('what was not needed for long is forgotten, what was lately is not', async () => {
+  const { asked, meshes } = rig();
+  await meshes.of('old');
+  await meshes.of('used');
+  for (let i = 0; i < 79; i += 1) {
+    await meshes.of(`m${i}`);
+    await meshes.of('used');
+  }
+  asked.length = 0;
+  await meshes.of('used');
+  await meshes.of('old');
+  assert.deepEqual(asked, ['old']);
+});

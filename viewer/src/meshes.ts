@@ -1,0 +1,32 @@
+/** Meshes by the path that names their content: each is asked for once, as early as it is known. */
+import type { ScenePart } from './contract.ts';
+
+const KEPT = 80;
+
+export class Meshes {
+  private readonly ask: (path: string) => Promise<ArrayBuffer>;
+  private readonly asked = new Map<string, Promise<ArrayBuffer>>();
+
+  constructor(ask: (path: string) => Promise<ArrayBuffer>) {
+    this.ask = ask;
+  }
+
+  /** Asks for what is not there yet, before anything is drawn. */
+  expect(scene: readonly ScenePart[]): void {
+    for (const { mesh } of scene) this.of(mesh).catch(() => undefined);
+  }
+
+  /** The mesh of a path; a failed one may be asked for again. */
+  readonly of = (path: string): Promise<ArrayBuffer> => {
+    const known = this.asked.get(path);
+    this.asked.delete(path);
+    const mesh = known ?? this.ask(path);
+    this.asked.set(path, mesh);
+    if (!known) mesh.catch(() => this.asked.delete(path));
+    for (const oldest of this.asked.keys()) {
+      if (this.asked.size <= KEPT) break;
+      this.asked.delete(oldest);
+    }
+    return mesh;
+  };
+}
