@@ -1,0 +1,163 @@
+"""The edge of the server: kinds, cautions, limits at the door, one shape of refusal, record."""
+
+import time
+from concurrent.futures.process import BrokenProcessPool
+
+import pytest
+from refits import SALTMARROW, demo
+
+from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.parts.registry import KINDS
+from hullchange.study.cautions import CAUTIONS
+from hullchange_api.app import create_app
+from hullchange_api.guard import LARGEST_BODY
+from hullchange_api.problems import STATUS_OF_CODE, TITLES, problem_of
+from hullchange_api.workers import Workers
+
+WORKING = "/api/refits/dot/revisions/working"
+
+
+def test_kinds_come_with_the_form_they_draw(saltmarrow):
+    kinds = {kind["kind"]: kind for kind in saltmarrow.client.get("/api/kinds").json()}
+    assert set(kinds) == set(KINDS)
+    for name, kind in kinds.items():
+        assert kind["title"]
+        assert kind["about"]
+        schema = kind["parameters"]
+        assert schema["properties"]["kind"]["const"] == name
+        required = set(schema.get("required", ())) - {"kind"}
+        assert required <= set(kind["example"])
+        numbers = [p for p in schema["properties"].values() if p.get("type") == "number"]
+        for field in numbers:
+            assert field["title"]
+            assert field["description"]
+            assert field["minimum"] <= field["typical_minimum"] < field["typical_maximum"]
+            assert field["typical_maximum"] <= field["maximum"]
+            assert field["step"] > 0
+
+
+def test_an_example_of_each_kind_is_taken_as_it_is(serve):
+    page = serve(SALTMARROW.read_text(encoding="utf-8"))
+    page.read(full=False)
+    for kind in page.client.get("/api/kinds").json():
+        example = kind["example"] | {"kind": kind["kind"]}
+        name = "tried-" + kind["kind"].replace("_", "-")
+        answer = page.put({"changes.tried": {"parts": {name: example}}})
+        assert answer.status_code == 200, answer.json()
+        assert name in {p["id"] for p in answer.json()["assessment"]["parts"]}
+
+
+def test_cautions_in_their_order(saltmarrow):
+    told = saltmarrow.client.get("/api/cautions").json()
+    assert [c["topic"] for c in told] == [c.topic for c in CAUTIONS]
+    assert all(c["sentence"].endswith(".") and c["source"] for c in told)
+    assert {"hot work", "batteries", "ballast"} <= {c["topic"] for c in told}
+
+
+def test_a_body_that_is_too_large_is_stopped_at_the_door(page, refused):
+    body = b'{"label": "' + b"x" * LARGEST_BODY + b'", "steps": []}'
+    answer = page.client.patch(WORKING, content=body, headers={"If-Match": '"1"'})
+    refused(answer, 413, "too-large")
+
+    def stream():
+        yield b"x" * 10
+
+    unsaid = page.client.patch(WORKING, content=stream(), headers={"If-Match": '"1"'})
+    refused(unsaid, 413, "too-large")
+    assert page.read().json()["edit"] == 1
+
+
+@pytest.mark.parametrize(
+    "origin", ["http://evil.example", "null", "http://127.0.0.1:1234", "https://127.0.0.1.evil"]
+)
+def test_a_foreign_page_may_not_write(page, refused, origin):
+    body = {"label": "x", "steps": []}
+    headers = {"Origin": origin, "If-Match": '"1"'}
+    refused(page.client.patch(WORKING, json=body, headers=headers), 403, "foreign-origin")
+    refused(page.client.post(f"{WORKING}/undo", headers=headers), 403, "foreign-origin")
+    refused(
+        page.client.post("/api/refits", json={"name": "x"}, headers=headers),
+        403,
+        "foreign-origin",
+    )
+    assert page.client.get(WORKING, headers=headers).status_code == 200
+    own = {"Origin": "http://127.0.0.1", "If-Match": '"1"'}
+    assert page.client.patch(WORKING, json=body, headers=own).status_code == 200
+
+
+def test_every_answer_is_strict_with_the_browser(page):
+    for answer in (page.read(), page.client.get("/api/refits/nobody/revisions/working")):
+        assert answer.headers["x-content-type-options"] == "nosniff"
+        assert "default-src 'self'" in answer.headers["content-security-policy"]
+        assert answer.headers["x-frame-options"] == "DENY"
+        assert answer.headers["referrer-policy"] == "no-referrer"
+
+
+@pytest.mark.parametrize(
+    ("method", "address", "status"),
+    [
+        ("GET", "/api/nothing", 404),
+        ("DELETE", WORKING, 405),
+        ("GET", "/api/refits/dot/revisions/7", 404),
+    ],
+)
+def test_what_is_not_there_is_a_problem_too(page, refused, method, address, status):
+    refused(page.client.request(method, address), status, f"http-{status}")
+
+
+def test_a_wrong_question_is_a_problem_too(page, refused):
+    told = refused(page.client.get(WORKING, params={"full": "perhaps"}), 422, "bad-request")
+    assert told["faults"][0]["place"] == "query.full"
+
+
+def test_every_status_has_a_title_and_every_fault_its_place():
+    assert set(STATUS_OF_CODE.values()) | {422} <= set(TITLES)
+    told = problem_of(ModelError("sinks", "She sinks.", "conditions.a"))
+    assert (told.status, told.code, told.detail) == (422, "sinks", "conditions.a: She sinks.")
+    assert [f.place for f in told.faults] == ["conditions.a"]
+    both = DocumentError((Fault("a", "x", "One."), Fault("b", "y", "Two.")))
+    assert [f.code for f in problem_of(both).faults] == ["a", "b"]
+
+
+def test_the_contract_describes_itself_without_refits():
+    described = create_app().openapi()
+    assert described["openapi"].startswith("3.1")
+    assert WORKING.replace("dot", "{refit}") in described["paths"]
+    patch = described["paths"][WORKING.replace("dot", "{refit}")]["patch"]
+    assert "4XX" in patch["responses"]
+
+
+@pytest.mark.cad
+@pytest.mark.slow
+def test_the_record_follows_from_a_process_of_its_own(saltmarrow):
+    address = f"{saltmarrow.address}/record"
+    edit = saltmarrow.read(full=False).json()["edit"]
+    for _ in range(60):
+        told = saltmarrow.client.get(address).json()
+        if told["record"]["state"] != "pending":
+            break
+        time.sleep(0.2)
+    assert told["edit"] == edit
+    assert told["record"]["state"] == "held"
+    assert [p["id"] for p in told["record"]["parts"]] == list(demo()[0].parts)
+    again = saltmarrow.client.get(address).json()  # kept by the parts' keys
+    assert again == told
+
+
+class DeadPool:
+    """A pool whose process died."""
+
+    def submit(self, *_):
+        raise BrokenProcessPool
+
+    def shutdown(self, **_): ...
+
+
+def test_a_cad_process_that_died_is_said_and_replaced():
+    workers = Workers()
+    workers._pool = DeadPool()
+    with pytest.raises(ModelError) as refused:
+        workers.solids(demo()[0].parts, 0.0)
+    assert refused.value.code == "cad-ended"
+    assert workers._pool is None
+    workers.close()
