@@ -145,8 +145,8 @@ def test_meshes_in_use_outlive_a_long_drag(serve, monkeypatch):
     monkeypatch.setattr("hullchange_api.desk.MESHES_KEPT", 12)
     page = serve()
     page.read(full=False)
-    corners = "changes.drive.parts.battery-shelf.thickness_mm"
+    thickness = "changes.drive.parts.battery-shelf.thickness_mm"
     for n in range(12):
-        told = page.put({corners: 4 + n / 10}, gesture="drag").json()
-    for part in told["scene"]:
-        assert page.client.get(part["mesh"]).status_code == 200
+        told = page.put({thickness: 4 + n / 10}, gesture="drag").json()
+        for part in told["scene"]:
+            assert page.client.get(part["mesh"]).status_code == 200
