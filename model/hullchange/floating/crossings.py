@@ -98,28 +98,21 @@ def points_along(boats: list[HeldBoat], rows: FloatArray, measure: Measure) -> I
     """
     values, rates = measure(rows)
     least = values.min(axis=1)
-    parts, extremes = _dips(rows[:, HEEL], values, rates)
-    dips = (least[:-1] * least[1:] > 0.0) & (least[:-1] * extremes < 0.0)
+    clear = np.where(np.abs(least) > boats[0].noise, least, 0.0)
+    sign = np.where(clear[:-1] != 0.0, clear[:-1], clear[1:])
+    ends = values[:-1, None], values[1:, None]
+    width = np.diff(rows[:, HEEL])[:, None, None]
+    slopes = width * rates[:-1, None], width * rates[1:, None]
+    between = cubic(*ends, *slopes, FINE[:, None]).min(axis=2)
+    turned = np.argmin(between * np.sign(sign)[:, None], axis=1)
+    extreme = np.take_along_axis(between, turned[:, None], axis=1)[:, 0]
+    dips = (clear[:-1] * clear[1:] >= 0.0) & (extreme * sign < 0.0)
     for k in range(len(rows)):
         here = Point(boats[k], rows[k], float(least[k]))
         yield here
         if k + 1 < len(rows) and dips[k] and boats[k] is boats[k + 1]:
-            between = here.heel + parts[k] * (rows[k + 1, HEEL] - here.heel)
-            yield here.at(float(between), measure)[0]
-
-
-def _dips(
-    heels: FloatArray, values: FloatArray, rates: FloatArray
-) -> tuple[FloatArray, FloatArray]:
-    """Where between two heels a value is nearest to the other sign, and its value (n - 1,)."""
-    width = np.diff(heels)[:, None, None]
-    a, b, slope_a, slope_b = (
-        v[:, None, :] for v in (values[:-1], values[1:], rates[:-1], rates[1:])
-    )
-    between = cubic(a, b, width * slope_a, width * slope_b, FINE[:, None]).min(axis=2)
-    above = values[:-1].min(axis=1, keepdims=True) > 0.0
-    turned = np.argmin(np.where(above, between, -between), axis=1)
-    return FINE[turned], np.take_along_axis(between, turned[:, None], axis=1)[:, 0]
+            heel = here.heel + float(width[k, 0, 0] * FINE[turned[k]])
+            yield here.at(heel, measure)[0]
 
 
 def crossing(a: Point, b: Point, measure: Measure, near: float = NEAR) -> Reached:

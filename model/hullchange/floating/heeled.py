@@ -136,7 +136,7 @@ class HeldBoat:
             ModelError: ``no-equilibrium`` where she has no trim to rest at: she goes over her
                 end.
         """
-        rows = self.along(start, np.array([heel]))
+        rows = self.along(start, np.array([heel], dtype=np.float64))
         if not len(rows):
             side = "port" if heel < 0.0 else "starboard"
             sentence = f"Held {abs(degrees(heel)):.0f} degrees to {side} she goes over her end."

@@ -259,10 +259,10 @@ class LeverCurve:
         first = int(np.searchsorted(self.heels, low, "right")) - 1
         last = int(np.searchsorted(self.heels, high, "left"))
         boat, rows = [self.boat[inside]], [self.rows[inside]]
-        if first >= 0:
+        if self.heels[0] <= low <= self.heels[-1]:
             boat.insert(0, self.boat[first : first + 1])
             rows.insert(0, self._held(first, low).row[None])
-        if last < len(self.rows):
+        if self.heels[0] <= high <= self.heels[-1]:
             boat.append(self.boat[last : last + 1])
             rows.append(self._held(last, high).row[None])
         return LeverCurve(self.boats, np.concatenate(boat), np.concatenate(rows))
