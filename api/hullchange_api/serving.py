@@ -75,6 +75,8 @@ def _door(port: int) -> socket.socket:
     door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         door.bind((HOST, port))
+        # who reads the address may knock before the server is ready: it waits
+        door.listen()
     except OSError as error:
         door.close()
         sentence = f"Port {port} is taken: choose another with --port, or leave it out."
