@@ -1,0 +1,340 @@
+"""The command line: exit status, what goes where, nothing written on a refusal."""
+
+import json
+import os
+import socket
+import subprocess
+import sys
+import urllib.request
+from pathlib import Path
+
+import pytest
+from refits import SALTMARROW, barge_document, demo_answer, weight
+
+from hullchange.study.cautions import CAUTIONS
+from hullchange.study.start import starting_document
+from hullchange_api.cli import main
+
+HEIGHT = "changes.deckhouse.parts.house.side_height_m"
+COMMANDS = ("demo", "new", "check", "assess", "scene", "serve")
+
+
+@pytest.fixture
+def run(capsys):
+    """Exit status, standard output and standard error of a command."""
+
+    def ran(*words):
+        status = main([str(word) for word in words])
+        out, err = capsys.readouterr()
+        return status, out, err
+
+    return ran
+
+
+@pytest.fixture
+def boat(tmp_path):
+    file = tmp_path / "dot.yaml"
+    file.write_text(starting_document("Dot"), encoding="utf-8")
+    return file
+
+
+def asked(*words, **more):
+    command = [sys.executable, "-m", "hullchange_api.cli", *map(str, words)]
+    return subprocess.run(command, capture_output=True, text=True, check=False, **more)
+
+
+def test_a_new_document_can_be_checked_and_assessed(run, tmp_path):
+    file = tmp_path / "my-boat.yaml"
+    status, out, err = run("new", file)
+    assert (status, out.strip(), err) == (0, str(file), "")
+    assert file.read_text() == starting_document("My boat")
+    status, out, err = run("check", file)
+    assert (status, err) == (0, "")
+    assert out.endswith(f"{file} can be assessed.\n")
+    assert "note: survey.vcg:" in out
+    status, out, err = run("assess", file, "--quick")
+    assert (status, err) == (0, "")
+
+
+def test_new_overwrites_nothing(run, boat):
+    before = boat.read_bytes()
+    status, out, err = run("new", boat)
+    assert (status, out) == (2, "")
+    assert str(boat) in err
+    assert err.count("\n") == 1
+    assert boat.read_bytes() == before
+    nowhere = boat.parent / "nowhere" / "boat.yaml"
+    status, out, err = run("new", nowhere)
+    assert (status, out) == (2, "")
+    assert err.startswith(str(nowhere))
+
+
+def test_assess_as_json_is_one_object_and_nothing_else(run):
+    status, out, err = run("assess", SALTMARROW, "--json", "--quick")
+    assert (status, err) == (0, "")
+    assert json.loads(out) == json.loads(demo_answer().model_dump_json())
+
+
+@pytest.mark.cad
+@pytest.mark.slow
+def test_assess_holds_the_cad_record_beside_the_plates(run):
+    status, out, _ = run("assess", SALTMARROW, "--json")
+    told = json.loads(out)
+    assert status == 0
+    assert told["record"]["state"] == "held"
+    assert [p["id"] for p in told["record"]["parts"]] == [p["id"] for p in told["parts"]]
+    quick = json.loads(demo_answer().model_dump_json())
+    told.pop("record"), quick.pop("record")
+    assert told == quick
+
+
+def test_tables_say_what_the_json_says(run):
+    answer = demo_answer()
+    status, out, _ = run("assess", SALTMARROW, "--quick")
+    assert status == 0
+    lines = out.splitlines()
+    assert lines[0].startswith("Saltmarrow")
+    assert answer.document_sha256[:16] in lines[1]
+    assert "not signed" in lines[1]
+    for condition in answer.conditions:
+        said = [line for line in lines if line.startswith(condition.id)]
+        stage = condition.stage.replace("_", " ")
+        assert any(stage in x and f"{condition.displacement_kg:,.0f}" in x for x in said)
+        assert any(stage in x and f"{condition.gm_m:.2f}" in x for x in said)
+    for part in answer.parts:
+        assert any(x.startswith(part.id) and f"{part.mass_kg:.1f}" in x for x in lines)
+    for change in answer.changes:
+        assert any(x.startswith(change.id) and f"{change.added_kg:.0f}" in x for x in lines)
+        assert not change.reminder or f"  {change.id}: {change.reminder}" in lines
+    for target in answer.targets:
+        assert any(target.id in x and x.startswith(f"  {target.state}") for x in lines)
+    for finding in answer.findings:
+        assert any(finding.sentence in x and finding.severity in x for x in lines)
+    for caution in CAUTIONS:
+        assert any(caution.sentence in x for x in lines)
+    assert "left out" in out  # the record
+    assert "by the stern" in out
+    assert "by the bow" in out
+    assert "-0.00" not in out
+    assert max(len(x) for x in lines if "mm by the" in x) < 140
+
+
+def test_a_value_is_changed_for_one_run_only(run):
+    before = SALTMARROW.read_bytes()
+    _, out, _ = run("assess", SALTMARROW, "--quick", "--json", "--set", f"{HEIGHT}=0.65")
+    rig = next(i for i in json.loads(out)["items"] if i["path"].endswith("moves.rig"))
+    assert rig["to_m"][2] == pytest.approx(7.20 + 0.25)
+    words = ["--set", f"{HEIGHT}=0.65", "--set", "survey.vcg.z_m = 0.12"]
+    _, out, _ = run("assess", SALTMARROW, "--quick", "--json", *words)
+    assert json.loads(out)["survey"]["centre_of_gravity_m"][2] == pytest.approx(0.12)
+    assert SALTMARROW.read_bytes() == before
+
+
+def test_an_option_is_taken_and_may_be_changed_on_top(run):
+    words = ["assess", SALTMARROW, "--quick", "--json", "--option", "balanced"]
+    _, out, _ = run(*words)
+    told = json.loads(out)
+    assert told["option"] == "balanced"
+    assert {t["id"]: t["state"] for t in told["targets"]}["level"] == "met"
+    _, out, _ = run(*words, "--set", "changes.keel-blocks.adds.blocks.mass_kg=300")
+    assert json.loads(out)["changes"][-1]["added_kg"] == 300
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--option", "balance"], "balanced"),
+        (["--set", "nonsense"], "PATH=VALUE"),
+        (["--set", "changes.deckhose.stage=cut"], "deckhouse"),
+        (["--set", f"{HEIGHT}=0.2"], HEIGHT.rpartition(".")[0]),
+        (["--set", f"{HEIGHT}=tall"], HEIGHT),
+        (["--set", "changes.old-pigs.removes.lead-pigs.mass_kg=-3"], "lead-pigs"),
+    ],
+)
+def test_a_refusal_is_a_sentence_on_standard_error(run, words, said, tmp_path):
+    for command in (["assess", SALTMARROW, "--json"], ["scene", SALTMARROW, "--out", "x.glb"]):
+        command = [tmp_path / w if w == "x.glb" else w for w in command]
+        status, out, err = run(*command, *words)
+        assert (status, out) == (2, "")
+        assert said in err
+        assert all(line.startswith(f"{SALTMARROW}: ") for line in err.splitlines())
+        assert all(line.endswith((".", "?")) for line in err.splitlines())
+    assert [*tmp_path.iterdir()] == []
+
+
+def test_every_fault_has_its_line(run, boat):
+    text = boat.read_text()
+    wrong = text.replace("mass_kg: 140", "mass_kg: -140").replace("format: 1", "fromat: 1")
+    boat.write_text(wrong)
+    for command in (["check", boat], ["check", boat, "--json"], ["assess", boat, "--quick"]):
+        status, out, err = run(*command)
+        assert (status, out) == (2, "")
+        lines = err.splitlines()
+        assert len(lines) >= 2
+        mass = next(x for x in lines if "changes.drive.removes.engine.mass_kg" in x)
+        number = 1 + next(k for k, x in enumerate(wrong.splitlines()) if "mass_kg: -140" in x)
+        assert mass.startswith(f"{boat}: line {number}: ")
+
+
+def test_a_file_that_is_not_there_is_said(run, tmp_path):
+    for command in ("check", "assess"):
+        status, out, err = run(command, tmp_path / "nobody.yaml")
+        assert (status, out) == (2, "")
+        assert "nobody.yaml" in err
+
+
+def test_a_finding_of_severity_fail_is_exit_status_one(run, tmp_path):
+    mast = {"tower": {"adds": {"lead": weight(8000, (6, 0, 9))}}}
+    file = tmp_path / "barge.yaml"
+    file.write_text(json.dumps(barge_document(12, 4, 1, 2.5, 0.2, changes=mast)))  # is YAML
+    status, out, err = run("assess", file, "--quick", "--json")
+    assert (status, err) == (1, "")
+    assert "unstable-upright" in {f["code"] for f in json.loads(out)["findings"]}
+    status, out, _ = run("assess", file, "--quick")
+    assert status == 1
+    assert "fail: conditions.survey-state" in out
+
+
+def test_a_condition_she_sinks_in_is_refused_by_check_and_assess(run, boat):
+    boat.write_text(boat.read_text().replace("crew: {mass_kg: 225", "crew: {mass_kg: 90000"))
+    for command in (["check", boat], ["assess", boat, "--quick"]):
+        status, out, err = run(*command)
+        assert (status, out) == (2, "")
+        assert "conditions.cruising" in err
+        assert "sinks" in err
+
+
+def test_check_as_json_is_one_object(run, boat):
+    status, out, err = run("check", boat, "--json")
+    assert (status, err) == (0, "")
+    told = json.loads(out)
+    assert told["file"] == str(boat)
+    assert {f["code"] for f in told["findings"]} >= {"vcg-typed"}
+
+
+def test_scene_writes_one_file(run, boat, tmp_path, gltf_report):
+    out_file = tmp_path / "dot.glb"
+    status, out, err = run("scene", boat, "--out", out_file)
+    assert (status, out.strip(), err) == (0, str(out_file), "")
+    assert gltf_report(out_file.read_bytes())["issues"]["numErrors"] == 0
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["dot.glb", "dot.yaml"]
+    status, out, err = run("scene", boat, "--out", tmp_path / "nowhere" / "dot.glb")
+    assert (status, out) == (2, "")
+    assert "nowhere" in err
+
+
+@pytest.mark.parametrize("words", [[], ["nonsense"], ["assess"], ["scene", "x.yaml"]])
+def test_a_command_that_is_none_is_refused(words, capsys):
+    with pytest.raises(SystemExit) as left:
+        main(words)
+    assert left.value.code == 2
+    assert capsys.readouterr().out == ""
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_help_comes_with_an_example(command, capsys):
+    with pytest.raises(SystemExit) as left:
+        main([command, "--help"])
+    assert left.value.code == 0
+    assert f"Example: hullchange {command}" in " ".join(capsys.readouterr().out.split())
+
+
+def test_help_loads_nothing_heavy():
+    heavy = (
+        "numpy",
+        "scipy",
+        "cadquery",
+        "OCP",
+        "trimesh",
+        "manifold3d",
+        "numba",
+        "pydantic",
+        "ruamel",
+        "fastapi",
+        "uvicorn",
+        "shapely",
+        "pygltflib",
+        "json",
+        "asyncio",
+    )
+    question = (
+        "import sys\nfrom hullchange_api.cli import main\n"
+        "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
+        f"sys.stderr.write(' '.join(m for m in {heavy!r} if m in sys.modules))"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", question], capture_output=True, text=True, check=True
+    )
+    assert told.stderr == ""
+    assert all(command in told.stdout for command in COMMANDS)
+
+
+def test_version_is_the_packages():
+    import hullchange
+
+    assert asked("--version").stdout.strip() == hullchange.__version__
+
+
+@pytest.mark.slow
+def test_a_reader_that_leaves_early_is_no_error(boat):
+    words = [sys.executable, "-m", "hullchange_api.cli", "assess", str(boat), "--quick"]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        process.stdout.close()  # before a word was written
+        err = process.stderr.read()
+        status = process.wait(timeout=60)
+    assert (status, err) == (0, b"")
+
+
+@pytest.mark.slow
+def test_serve_prints_its_address_and_saves_back(boat, tmp_path):
+    words = [sys.executable, "-m", "hullchange_api.cli", "serve", str(boat), "--no-browser"]
+    folder = tmp_path / "data"
+    with subprocess.Popen(
+        [*words, "--data", str(folder)],
+        stdout=subprocess.PIPE,
+        text=True,
+        env=os.environ | {"PYTHONUNBUFFERED": "1"},
+    ) as process:
+        try:
+            address = process.stdout.readline().strip()
+            assert address.startswith("http://127.0.0.1:")
+            cards = read(f"{address}api/refits")
+            assert [c["id"] for c in cards] == ["dot"]
+            edit = {
+                "label": "motor",
+                "steps": [
+                    {"op": "set", "path": "changes.drive.adds.motor.mass_kg", "value": 61}
+                ],
+            }
+            told = read(
+                f"{address}api/refits/dot/revisions/working",
+                data=json.dumps(edit).encode(),
+                method="PATCH",
+                headers={"If-Match": '"1"', "Content-Type": "application/json"},
+            )
+            assert told["edit"] == 2
+        finally:
+            process.terminate()
+            process.wait(timeout=30)
+    assert "mass_kg: 61" in Path(boat).read_text()
+
+
+def test_a_port_that_is_taken_is_said(run, boat, tmp_path):
+    with socket.create_server(("127.0.0.1", 0)) as door:
+        port = door.getsockname()[1]
+        words = ["--data", tmp_path / "data", "--port", port, "--no-browser"]
+        status, out, err = run("serve", boat, *words)
+    assert (status, out) == (2, "")
+    assert f"Port {port} is taken" in err
+
+
+def read(address, **request):
+    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=60) as told:
+        return json.load(told)
+
+
+def test_serve_refuses_a_document_that_cannot_be_read(run, boat, tmp_path):
+    boat.write_text("boat: [")
+    status, out, err = run("serve", boat, "--data", tmp_path / "data")
+    assert (status, out) == (2, "")
+    assert err.startswith(f"{boat}: line")
