@@ -14,7 +14,9 @@ export function App() {
   useEffect(() => {
     Promise.all([api.refits(), api.kinds(), api.cautions()])
       .then(([refits, kinds, cautions]) => setKnown({ refits, kinds, cautions }))
-      .catch((error: unknown) => setTrouble(error instanceof Error ? error.message : 'No answer.'));
+      .catch((error: unknown) =>
+        setTrouble(error instanceof Error ? error.message : 'No answer.'),
+      );
   }, []);
   if (trouble) return <Waiting words={trouble} />;
   if (!known) return <Waiting words="Loading the boat…" />;

@@ -3,7 +3,13 @@ import { test } from 'node:test';
 import { cratesOf, momentAbout, stacked, tilt } from './beam.ts';
 import type { ItemResult } from './contract.ts';
 
-const item = (path: string, role: ItemResult['role'], mass_kg: number, x: number, to?: number): ItemResult => ({
+const item = (
+  path: string,
+  role: ItemResult['role'],
+  mass_kg: number,
+  x: number,
+  to?: number,
+): ItemResult => ({
   path,
   change: 'c',
   role,
@@ -26,12 +32,15 @@ const ledger = [
 
 test('new weights stand, removed ones hang, a move does both, a lift does neither', () => {
   const crates = cratesOf(ledger);
-  assert.deepEqual(crates.map((c) => [c.label, c.kg, c.x_m, c.stands]), [
-    ['house', 104, 5, true],
-    ['old house', 80, 5, false],
-    ['chain', 50, 1, false],
-    ['chain', 50, 3, true],
-  ]);
+  assert.deepEqual(
+    crates.map((c) => [c.label, c.kg, c.x_m, c.stands]),
+    [
+      ['house', 104, 5, true],
+      ['old house', 80, 5, false],
+      ['chain', 50, 1, false],
+      ['chain', 50, 3, true],
+    ],
+  );
 });
 
 test('the moment is about the pivot, positive aft', () => {
@@ -41,11 +50,24 @@ test('the moment is about the pivot, positive aft', () => {
 
 test('crates have areas as their masses and never overlap', () => {
   const crates = ['a', 'b', 'c'].map((k, i) => ({
-    key: k, path: k, change: 'c', label: k, kg: [400, 100, 100][i] ?? 0, x_m: 5 + i * 0.1, stands: true, moved: false,
+    key: k,
+    path: k,
+    change: 'c',
+    label: k,
+    kg: [400, 100, 100][i] ?? 0,
+    x_m: 5 + i * 0.1,
+    stands: true,
+    moved: false,
   }));
   const placed = stacked(crates, (m) => m * 50, 40);
-  assert.deepEqual(placed.map((p) => p.size), [40, 20, 20]);
-  assert.deepEqual(placed.map((p) => p.near), [0, 40, 60]);
+  assert.deepEqual(
+    placed.map((p) => p.size),
+    [40, 20, 20],
+  );
+  assert.deepEqual(
+    placed.map((p) => p.near),
+    [0, 40, 60],
+  );
 });
 
 test('the beam dips where the boat does, and not without bound', () => {

@@ -41,8 +41,22 @@ export function cratesOf(items: readonly ItemResult[]): readonly Crate[] {
     const to = item.to_m ?? item.at_m;
     if (Math.abs(to[0] - item.at_m[0]) < LEAST_MOVE) return [];
     return [
-      { ...one, key: `${item.path}:from`, kg: item.mass_kg, x_m: item.at_m[0], stands: false, moved: true },
-      { ...one, key: `${item.path}:to`, kg: item.mass_kg, x_m: to[0], stands: true, moved: true },
+      {
+        ...one,
+        key: `${item.path}:from`,
+        kg: item.mass_kg,
+        x_m: item.at_m[0],
+        stands: false,
+        moved: true,
+      },
+      {
+        ...one,
+        key: `${item.path}:to`,
+        kg: item.mass_kg,
+        x_m: to[0],
+        stands: true,
+        moved: true,
+      },
     ];
   });
 }
@@ -78,7 +92,11 @@ export function stacked(
 ): readonly Placed[] {
   const heaviest = Math.max(1, ...crates.map((c) => c.kg));
   const sides = [true, false].map((stands) =>
-    oneSide(crates.filter((c) => c.stands === stands), x, largest / Math.sqrt(heaviest)),
+    oneSide(
+      crates.filter((c) => c.stands === stands),
+      x,
+      largest / Math.sqrt(heaviest),
+    ),
   );
   return sides.flat();
 }
@@ -100,7 +118,12 @@ function oneSide(
   return boxes.map(({ crate, size, far, near, left, right }) => {
     const half = Math.max(size, crate.label.length * CHARACTER) / 2;
     const middle = (left + right) / 2;
-    const label = { left: middle - half, right: middle + half, near: far, far: far + LABEL_HEIGHT };
+    const label = {
+      left: middle - half,
+      right: middle + half,
+      near: far,
+      far: far + LABEL_HEIGHT,
+    };
     const named = ![...labels, ...boxes].some((other) => clashes(label, other));
     if (named) labels.push(label);
     return { ...crate, x: middle, size, near, far, named };

@@ -1,7 +1,14 @@
 /** One boat: her working copy, how she is looked at, and the page about her. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import * as api from './api.ts';
-import { AppContext, SnapshotContext, useApp, useSnapshot, type Known, type Shown } from './app-context.ts';
+import {
+  AppContext,
+  SnapshotContext,
+  useApp,
+  useSnapshot,
+  type Known,
+  type Shown,
+} from './app-context.ts';
 import { Cautions } from './components/cautions.tsx';
 import { Header, Register } from './components/header.tsx';
 import { PrintOnly } from './components/print-only.tsx';
@@ -88,7 +95,17 @@ function useShown(
   return useMemo(
     () =>
       working && {
-        ...known, session, meshes, working, effects, since, route, go, mode, setMode, turnPaper,
+        ...known,
+        session,
+        meshes,
+        working,
+        effects,
+        since,
+        route,
+        go,
+        mode,
+        setMode,
+        turnPaper,
         scales: scalesOf(working.assessment, effects),
         document: underOption(working.document, route.option),
         original: original.current ?? working.document,

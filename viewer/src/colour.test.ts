@@ -27,5 +27,8 @@ test('mass is without hue', () => {
 });
 
 test('the scale ends at a round number', () => {
-  assert.deepEqual([[0.2], [3], [41, -61], [-100], [101]].map((v) => scaleTop(v)), [1, 3, 80, 100, 150]);
+  assert.deepEqual(
+    [[0.2], [3], [41, -61], [-100], [101]].map((v) => scaleTop(v)),
+    [1, 3, 80, 100, 150],
+  );
 });

@@ -4,13 +4,28 @@ import type { ConditionResult, PlusMinus } from './contract.ts';
 import { figures, freeboards } from './figures.ts';
 
 const plus_minus: PlusMinus = {
-  displacement_kg: 130, lcg_m: 0.02, tcg_m: 0.004, vcg_m: 0.03, sinkage_mm: 4, trim_mm: 8, heel_deg: 0.2, gm_m: 0.04,
+  displacement_kg: 130,
+  lcg_m: 0.02,
+  tcg_m: 0.004,
+  vcg_m: 0.03,
+  sinkage_mm: 4,
+  trim_mm: 8,
+  heel_deg: 0.2,
+  gm_m: 0.04,
 };
 const boat = (stage: 'as_found' | 'refit', trim_mm: number, displacement_kg: number) =>
   ({
-    id: 'survey-state', stage, trim_mm, displacement_kg, plus_minus,
-    centre_of_gravity_m: [5.2, 0, -0.1], sinkage_mm: -3, sinkage_bow_mm: -40, sinkage_stern_mm: 40,
-    heel_deg: -0.31, gm_m: 1.008,
+    id: 'survey-state',
+    stage,
+    trim_mm,
+    displacement_kg,
+    plus_minus,
+    centre_of_gravity_m: [5.2, 0, -0.1],
+    sinkage_mm: -3,
+    sinkage_bow_mm: -40,
+    sinkage_stern_mm: 40,
+    heel_deg: -0.31,
+    gm_m: 1.008,
     freeboards: [
       { mark: 'aft', side: 'port', freeboard_mm: 1060, plus_minus_mm: 5 },
       { mark: 'aft', side: 'starboard', freeboard_mm: 1040, plus_minus_mm: 5 },
@@ -21,7 +36,14 @@ const before = boat('as_found', 56, 12190);
 const after = {
   ...boat('refit', 97.3, 12484),
   change: {
-    displacement_kg: 294, lcg_m: 0.01, tcg_m: 0, vcg_m: 0.05, sinkage_mm: 12, trim_mm: 41.3, heel_deg: 0.01, gm_m: -0.03,
+    displacement_kg: 294,
+    lcg_m: 0.01,
+    tcg_m: 0,
+    vcg_m: 0.05,
+    sinkage_mm: 12,
+    trim_mm: 41.3,
+    heel_deg: 0.01,
+    gm_m: -0.03,
     freeboards: [
       { mark: 'aft', side: 'port', freeboard_mm: -20, plus_minus_mm: 3 },
       { mark: 'aft', side: 'starboard', freeboard_mm: -24, plus_minus_mm: 3 },
@@ -34,14 +56,26 @@ const by = (id: string) => figures([before, after], 'survey-state').find((f) => 
 test('value, as found, change and uncertainties, each rounded to its own', () => {
   const displacement = by('displacement');
   assert.deepEqual(
-    [displacement.value, displacement.plusMinus, displacement.was, displacement.change, displacement.changePlusMinus],
+    [
+      displacement.value,
+      displacement.plusMinus,
+      displacement.was,
+      displacement.change,
+      displacement.changePlusMinus,
+    ],
     ['12,480 kg', '130', '12,190', '+290 kg', '40'],
   );
 });
 
 test('signs are words', () => {
-  assert.deepEqual([by('trim').value, by('trim').side, by('trim').change], ['97 mm', 'by the stern', '41 mm by the stern']);
-  assert.deepEqual([by('list').value, by('list').side, by('list').change], ['0.3°', 'to port', 'no change']);
+  assert.deepEqual(
+    [by('trim').value, by('trim').side, by('trim').change],
+    ['97 mm', 'by the stern', '41 mm by the stern'],
+  );
+  assert.deepEqual(
+    [by('list').value, by('list').side, by('list').change],
+    ['0.3°', 'to port', 'no change'],
+  );
   assert.deepEqual([by('vcg').value, by('vcg').side], ['0.10 m', 'below DWL']);
   assert.deepEqual([by('bow').value, by('bow').side, by('bow').was], ['40 mm', 'higher', '40']);
   assert.deepEqual([by('lcg').side, by('lcg').was], ['aft of FP', '5.20']);
@@ -49,12 +83,20 @@ test('signs are words', () => {
 });
 
 test('a boat without its other keeps its figures', () => {
-  assert.deepEqual(figures([before], 'survey-state').map((f) => f.change), Array(9).fill(''));
+  assert.deepEqual(
+    figures([before], 'survey-state').map((f) => f.change),
+    Array(9).fill(''),
+  );
   assert.deepEqual(figures([before], 'nowhere'), []);
 });
 
 test('freeboard at a mark is the mean of both sides', () => {
   assert.deepEqual(freeboards(after)[0], {
-    mark: 'aft', port: 1060, starboard: 1040, mean: 1050, plusMinus: 5, change: -22,
+    mark: 'aft',
+    port: 1060,
+    starboard: 1040,
+    mean: 1050,
+    plusMinus: 5,
+    change: -22,
   });
 });

@@ -42,55 +42,119 @@ const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
 const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
 const starboardOrPort = (deg: number) => (deg >= 0 ? 'to starboard' : 'to port');
 
-function sinkage(id: string, label: string, key: string, of: Kind['of'], plusMinusOf: Kind['plusMinusOf']): Kind {
+function sinkage(
+  id: string,
+  label: string,
+  key: string,
+  of: Kind['of'],
+  plusMinusOf: Kind['plusMinusOf'],
+): Kind {
   return {
-    id, label, key, unit: 'mm', finest: 1, of, plusMinusOf,
+    id,
+    label,
+    key,
+    unit: 'mm',
+    finest: 1,
+    of,
+    plusMinusOf,
     changeOf: (after, before) => of(after) - of(before),
-    side: deeper, signInWords: true, changeSide: deeper,
+    side: deeper,
+    signInWords: true,
+    changeSide: deeper,
   };
 }
 
 const KINDS: readonly Kind[] = [
   {
-    id: 'displacement', label: 'displacement', key: 'displacement_kg', unit: 'kg', finest: 1,
-    of: (c) => c.displacement_kg, changeOf: (_a, _b, d) => d.displacement_kg,
-    plusMinusOf: (pm) => pm.displacement_kg, side: () => '',
+    id: 'displacement',
+    label: 'displacement',
+    key: 'displacement_kg',
+    unit: 'kg',
+    finest: 1,
+    of: (c) => c.displacement_kg,
+    changeOf: (_a, _b, d) => d.displacement_kg,
+    plusMinusOf: (pm) => pm.displacement_kg,
+    side: () => '',
   },
   {
-    id: 'lcg', label: 'LCG', key: 'centre_of_gravity_m.x', unit: 'm', finest: 0.005, signInWords: true,
-    of: (c) => c.centre_of_gravity_m[0], changeOf: (_a, _b, d) => d.lcg_m,
-    plusMinusOf: (pm) => pm.lcg_m, side: (m) => (m >= 0 ? 'aft of FP' : 'forward of FP'), changeIn: 'mm',
+    id: 'lcg',
+    label: 'LCG',
+    key: 'centre_of_gravity_m.x',
+    unit: 'm',
+    finest: 0.005,
+    signInWords: true,
+    of: (c) => c.centre_of_gravity_m[0],
+    changeOf: (_a, _b, d) => d.lcg_m,
+    plusMinusOf: (pm) => pm.lcg_m,
+    side: (m) => (m >= 0 ? 'aft of FP' : 'forward of FP'),
+    changeIn: 'mm',
     changeSide: (m) => (m >= 0 ? 'aft' : 'forward'),
   },
   {
-    id: 'vcg', label: 'VCG', key: 'centre_of_gravity_m.z', unit: 'm', finest: 0.005,
-    of: (c) => c.centre_of_gravity_m[2], changeOf: (_a, _b, d) => d.vcg_m,
-    plusMinusOf: (pm) => pm.vcg_m, signInWords: true, changeIn: 'mm',
+    id: 'vcg',
+    label: 'VCG',
+    key: 'centre_of_gravity_m.z',
+    unit: 'm',
+    finest: 0.005,
+    of: (c) => c.centre_of_gravity_m[2],
+    changeOf: (_a, _b, d) => d.vcg_m,
+    plusMinusOf: (pm) => pm.vcg_m,
+    signInWords: true,
+    changeIn: 'mm',
     side: (m) => (m >= 0 ? 'above DWL' : 'below DWL'),
     changeSide: (m) => (m >= 0 ? 'up' : 'down'),
   },
   sinkage('bow', 'sinkage, bow', 'sinkage_bow_mm', (c) => c.sinkage_bow_mm, ends),
-  sinkage('midships', 'midships', 'sinkage_mm', (c) => c.sinkage_mm, (pm) => pm.sinkage_mm),
+  sinkage(
+    'midships',
+    'midships',
+    'sinkage_mm',
+    (c) => c.sinkage_mm,
+    (pm) => pm.sinkage_mm,
+  ),
   sinkage('stern', 'stern', 'sinkage_stern_mm', (c) => c.sinkage_stern_mm, ends),
   {
-    id: 'trim', label: 'trim', key: 'trim_mm', unit: 'mm', finest: 1,
-    of: (c) => c.trim_mm, changeOf: (_a, _b, d) => d.trim_mm,
-    plusMinusOf: (pm) => pm.trim_mm, signInWords: true, side: sternOrBow, changeSide: sternOrBow,
+    id: 'trim',
+    label: 'trim',
+    key: 'trim_mm',
+    unit: 'mm',
+    finest: 1,
+    of: (c) => c.trim_mm,
+    changeOf: (_a, _b, d) => d.trim_mm,
+    plusMinusOf: (pm) => pm.trim_mm,
+    signInWords: true,
+    side: sternOrBow,
+    changeSide: sternOrBow,
   },
   {
-    id: 'list', label: 'list', key: 'heel_deg', unit: '°', finest: 0.1,
-    of: (c) => c.heel_deg, changeOf: (_a, _b, d) => d.heel_deg,
-    plusMinusOf: (pm) => pm.heel_deg, signInWords: true,
-    side: starboardOrPort, changeSide: starboardOrPort,
+    id: 'list',
+    label: 'list',
+    key: 'heel_deg',
+    unit: '°',
+    finest: 0.1,
+    of: (c) => c.heel_deg,
+    changeOf: (_a, _b, d) => d.heel_deg,
+    plusMinusOf: (pm) => pm.heel_deg,
+    signInWords: true,
+    side: starboardOrPort,
+    changeSide: starboardOrPort,
   },
   {
-    id: 'gm', label: 'GM', key: 'gm_m', unit: 'm', finest: 0.005,
-    of: (c) => c.gm_m, changeOf: (_a, _b, d) => d.gm_m,
-    plusMinusOf: (pm) => pm.gm_m, side: () => '', changeIn: 'mm',
+    id: 'gm',
+    label: 'GM',
+    key: 'gm_m',
+    unit: 'm',
+    finest: 0.005,
+    of: (c) => c.gm_m,
+    changeOf: (_a, _b, d) => d.gm_m,
+    plusMinusOf: (pm) => pm.gm_m,
+    side: () => '',
+    changeIn: 'mm',
   },
 ];
 
-const withUnit = (text: string, unit: string) => (unit === '°' ? `${text}°` : `${text} ${unit}`);
+const withUnit = (text: string, unit: string) =>
+  unit === '°' ? `${text}°` : `${text} ${unit}`;
 
 function shown(kind: Kind, value: number, step: number): string {
   return withUnit(number(kind.signInWords ? Math.abs(value) : value, step), kind.unit);
@@ -136,8 +200,7 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
   };
 }
 
-const shortSide = (side: string) =>
-  side && ` ${side.replace(/ (of FP|DWL)$/, '')}`;
+const shortSide = (side: string) => side && ` ${side.replace(/ (of FP|DWL)$/, '')}`;
 
 /** The figures of a condition, the refit's with the boat as found beside it. */
 export function figures(conditions: readonly ConditionResult[], id: string): readonly Figure[] {
@@ -174,7 +237,9 @@ export function freeboards(now: ConditionResult): readonly MarkFreeboard[] {
     const starboard = on('starboard') ?? port;
     const changes = (now.change?.freeboards ?? []).filter((f) => f.mark === mark);
     return {
-      mark, port, starboard,
+      mark,
+      port,
+      starboard,
       mean: (port + starboard) / 2,
       plusMinus: now.freeboards.find((f) => f.mark === mark)?.plus_minus_mm ?? 0,
       change: changes.length

@@ -17,6 +17,12 @@ const all = [
 ];
 
 test('below a path, worst first, and no namesake', () => {
-  assert.deepEqual(findingsAt(all, 'changes.bow').map((f) => f.severity), ['fail', 'note']);
-  assert.deepEqual(findingsElsewhere(all, 'changes.bow').map((f) => f.place), ['changes.bowsprit']);
+  assert.deepEqual(
+    findingsAt(all, 'changes.bow').map((f) => f.severity),
+    ['fail', 'note'],
+  );
+  assert.deepEqual(
+    findingsElsewhere(all, 'changes.bow').map((f) => f.place),
+    ['changes.bowsprit'],
+  );
 });

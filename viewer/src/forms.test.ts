@@ -1,6 +1,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { beginning, fieldsOf, shown, typed, unusual, withUnit, type NumberField } from './forms.ts';
+import {
+  beginning,
+  fieldsOf,
+  shown,
+  typed,
+  unusual,
+  withUnit,
+  type NumberField,
+} from './forms.ts';
 
 const schema = {
   type: 'object',
@@ -11,24 +19,43 @@ const schema = {
     x_aft_m: { type: 'number', title: 'X aft' },
     deck_z_m: { type: 'number', title: 'Deck z' },
     side_height_m: {
-      type: 'number', title: 'Side height', description: 'at mid-length',
-      minimum: 0.05, maximum: 4, typical_minimum: 0.25, typical_maximum: 1, step: 0.01,
+      type: 'number',
+      title: 'Side height',
+      description: 'at mid-length',
+      minimum: 0.05,
+      maximum: 4,
+      typical_minimum: 0.25,
+      typical_maximum: 1,
+      step: 0.01,
     },
     windows: { anyOf: [{ $ref: '#/$defs/Windows' }, { type: 'null' }], default: null },
     corners_m: {
-      type: 'array', minItems: 3,
-      items: { type: 'array', prefixItems: [{ type: 'number' }, { type: 'number' }, { type: 'number' }] },
+      type: 'array',
+      minItems: 3,
+      items: {
+        type: 'array',
+        prefixItems: [{ type: 'number' }, { type: 'number' }, { type: 'number' }],
+      },
     },
     mirrored: { type: 'boolean', default: false },
   },
   $defs: {
     Windows: {
-      type: 'object', required: ['count', 'flat_mm'],
+      type: 'object',
+      required: ['count', 'flat_mm'],
       properties: {
         count: { type: 'integer', minimum: 1, maximum: 20 },
         flat_mm: {
           type: 'array',
-          prefixItems: [{ type: 'number', title: 'depth', typical_minimum: 30, typical_maximum: 100, step: 5 }],
+          prefixItems: [
+            {
+              type: 'number',
+              title: 'depth',
+              typical_minimum: 30,
+              typical_maximum: 100,
+              step: 5,
+            },
+          ],
         },
         note: { anyOf: [{ type: 'string' }, { type: 'null' }], default: null },
       },
@@ -40,15 +67,18 @@ const field = (key: string) => fields.find((f) => f.key === key)!;
 const height = field('side_height_m') as NumberField;
 
 test('every property but the fixed one has a field of its kind', () => {
-  assert.deepEqual(fields.map((f) => [f.key, f.kind, f.optional]), [
-    ['stand', 'text', true],
-    ['x_aft_m', 'number', false],
-    ['deck_z_m', 'number', false],
-    ['side_height_m', 'number', false],
-    ['windows', 'group', true],
-    ['corners_m', 'list', false],
-    ['mirrored', 'switch', false],
-  ]);
+  assert.deepEqual(
+    fields.map((f) => [f.key, f.kind, f.optional]),
+    [
+      ['stand', 'text', true],
+      ['x_aft_m', 'number', false],
+      ['deck_z_m', 'number', false],
+      ['side_height_m', 'number', false],
+      ['windows', 'group', true],
+      ['corners_m', 'list', false],
+      ['mirrored', 'switch', false],
+    ],
+  );
 });
 
 test('labels are words, lower case', () => {
@@ -58,7 +88,10 @@ test('labels are words, lower case', () => {
 });
 
 test('hard limits, slider and unit come from the schema', () => {
-  assert.deepEqual([height.least, height.most, height.low, height.high, height.step], [0.05, 4, 0.25, 1, 0.01]);
+  assert.deepEqual(
+    [height.least, height.most, height.low, height.high, height.step],
+    [0.05, 4, 0.25, 1, 0.01],
+  );
   assert.equal(withUnit(height, 0.58), '580 mm');
   assert.equal(shown(height, 0.5825), '583');
 });

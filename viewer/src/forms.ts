@@ -47,13 +47,7 @@ export interface TextField extends Common {
   readonly kind: 'text';
 }
 export type Field =
-  | NumberField
-  | RowField
-  | GroupField
-  | ListField
-  | SwitchField
-  | ChoiceField
-  | TextField;
+  NumberField | RowField | GroupField | ListField | SwitchField | ChoiceField | TextField;
 
 const COORDINATES = ['x, aft', 'y, to starboard', 'z, up'] as const;
 
@@ -66,7 +60,12 @@ export function fieldsOf(schema: Mapping, root: Mapping = schema): readonly Fiel
   });
 }
 
-function fieldOf(key: string, property: Mapping, root: Mapping, absent: boolean): Field | undefined {
+function fieldOf(
+  key: string,
+  property: Mapping,
+  root: Mapping,
+  absent: boolean,
+): Field | undefined {
   const { schema, nullable } = resolved(property, root);
   if ('const' in schema) return undefined;
   const common: Common = {
@@ -102,7 +101,10 @@ function arrayField(common: Common, schema: Mapping, root: Mapping): Field | und
       const inner = resolved(mapping(item), root).schema;
       const label = text(inner.title) || COORDINATES[i] || `${i + 1}`;
       const about = text(inner.description);
-      return numberField({ ...common, label, about, fallback: undefined, optional: false }, inner);
+      return numberField(
+        { ...common, label, about, fallback: undefined, optional: false },
+        inner,
+      );
     });
     return { ...common, kind: 'row', fields };
   }
@@ -128,11 +130,17 @@ function resolved(property: Mapping, root: Mapping): { schema: Mapping; nullable
   if (Array.isArray(property.anyOf)) {
     const kinds = property.anyOf.map((s) => mapping(s));
     const real = kinds.find((s) => s.type !== 'null') ?? {};
-    return { schema: resolved(real, root).schema, nullable: kinds.some((s) => s.type === 'null') };
+    return {
+      schema: resolved(real, root).schema,
+      nullable: kinds.some((s) => s.type === 'null'),
+    };
   }
   const reference = text(property.$ref);
   if (!reference) return { schema: property, nullable: false };
-  return { schema: mapping(mapping(root.$defs)[reference.replace('#/$defs/', '')]), nullable: false };
+  return {
+    schema: mapping(mapping(root.$defs)[reference.replace('#/$defs/', '')]),
+    nullable: false,
+  };
 }
 
 function labelOf(key: string, given: string): string {
@@ -159,7 +167,11 @@ export function shown(field: NumberField, value: number): string {
 
 /** A typed text as the document's value; undefined where it is no number. */
 export function typed(field: NumberField, entry: string): number | undefined {
-  const plain = entry.trim().replace('−', '-').replace(',', '.').replace(/\s*[a-z°%]+$/i, '');
+  const plain = entry
+    .trim()
+    .replace('−', '-')
+    .replace(',', '.')
+    .replace(/\s*[a-z°%]+$/i, '');
   if (!/^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain)) return undefined;
   const value = Number((Number(plain) / field.factor).toPrecision(12));
   return field.whole ? Math.round(value) : value;
@@ -183,7 +195,10 @@ export function beginning(field: Field): unknown {
   if (field.fallback !== undefined && field.fallback !== null) return field.fallback;
   switch (field.kind) {
     case 'number':
-      return Math.min(Math.max(rounded((field.low + field.high) / 2, field), field.least), field.most);
+      return Math.min(
+        Math.max(rounded((field.low + field.high) / 2, field), field.least),
+        field.most,
+      );
     case 'row':
       return field.fields.map(beginning);
     case 'group':
@@ -202,7 +217,9 @@ export function beginning(field: Field): unknown {
 }
 
 const rounded = (value: number, field: NumberField) =>
-  field.whole ? Math.round(value) : Number((Math.round(value / field.step) * field.step).toPrecision(12));
+  field.whole
+    ? Math.round(value)
+    : Number((Math.round(value / field.step) * field.step).toPrecision(12));
 
 /** Whether two values of a document are the same. */
 export function same(a: unknown, b: unknown): boolean {

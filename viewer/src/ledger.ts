@@ -63,7 +63,9 @@ function keptAt(item: ItemResult, document: Mapping): string {
   if (item.role === 'allowance') return '';
   if (!item.path.startsWith('survey.aboard.')) return item.path;
   const removes = mapping(at(document, `changes.${item.change}.removes`));
-  const key = Object.keys(removes).find((k) => text(mapping(removes[k]).aboard) === lastKey(item.path));
+  const key = Object.keys(removes).find(
+    (k) => text(mapping(removes[k]).aboard) === lastKey(item.path),
+  );
   return key === undefined ? '' : `changes.${item.change}.removes.${key}`;
 }
 

@@ -5,8 +5,21 @@ import { csvOf, linesOf, pointAt, sectionsOf } from './lines.ts';
 const document = {
   hull: {
     lines: {
-      keel: { kind: 'fair', points_m: [[0, 0, 0], [4, 0, -1]] },
-      sheer: { kind: 'sheer', points_m: [[0, 0.5, 1], [2, 1.5, 1], [4, 1, 1]] },
+      keel: {
+        kind: 'fair',
+        points_m: [
+          [0, 0, 0],
+          [4, 0, -1],
+        ],
+      },
+      sheer: {
+        kind: 'sheer',
+        points_m: [
+          [0, 0.5, 1],
+          [2, 1.5, 1],
+          [4, 1, 1],
+        ],
+      },
     },
   },
 };
@@ -18,8 +31,14 @@ test('straight between readings, nothing beyond them', () => {
 });
 
 test('a section at every station of the sheer', () => {
-  assert.deepEqual(sectionsOf(lines).map((s) => s.x), [0, 2, 4]);
-  assert.deepEqual(sectionsOf(lines)[1]?.points, [[0, -0.5], [1.5, 1]]);
+  assert.deepEqual(
+    sectionsOf(lines).map((s) => s.x),
+    [0, 2, 4],
+  );
+  assert.deepEqual(sectionsOf(lines)[1]?.points, [
+    [0, -0.5],
+    [1.5, 1],
+  ]);
 });
 
 test('as a CSV file', () => {

@@ -48,7 +48,7 @@ test('the first goes at once, of a drag only the newest waits', async () => {
   assert.equal(queue.busy, false);
 });
 
-test('another gesture, or an edit without one, takes nobody\'s place', async () => {
+test("another gesture, or an edit without one, takes nobody's place", async () => {
   const { queue, sent, open } = rig();
   queue.push({ value: 1, gesture: 'a' });
   queue.push({ value: 2, gesture: 'a' });

@@ -18,7 +18,12 @@ interface Ends<E, A> {
   readonly settled: () => void;
 }
 
-export function line<E extends Queued, A>({ send, answered, failed, settled }: Ends<E, A>): Line<E> {
+export function line<E extends Queued, A>({
+  send,
+  answered,
+  failed,
+  settled,
+}: Ends<E, A>): Line<E> {
   const waiting: E[] = [];
   let running = false;
 

@@ -16,7 +16,11 @@ export const marks: Mark[] = [];
 const open = new Map<number, Open>();
 
 /** Notes that one half of an edit's answer is in place. */
-export function inPlace(half: 'numbers' | 'meshes', edit: number, since: number | undefined): void {
+export function inPlace(
+  half: 'numbers' | 'meshes',
+  edit: number,
+  since: number | undefined,
+): void {
   if (since === undefined || marks.some((mark) => mark.edit === edit)) return;
   const one = open.get(edit) ?? { since, numbers: false, meshes: false };
   one[half] = true;

@@ -12,7 +12,10 @@ import {
 } from './numbers.ts';
 
 test('a step keeps one digit of the uncertainty, two where it begins with 1', () => {
-  assert.deepEqual([130, 8, 0.2, 0.04, 0.013].map((pm) => stepFor(pm, 0)), [10, 1, 0.1, 0.01, 0.001]);
+  assert.deepEqual(
+    [130, 8, 0.2, 0.04, 0.013].map((pm) => stepFor(pm, 0)),
+    [10, 1, 0.1, 0.01, 0.001],
+  );
 });
 
 test('a step is never finer than the quantity allows, nor without uncertainty', () => {

@@ -4,10 +4,24 @@ import { trimColour } from './colour.ts';
 import type { Assessment, Effect, ScenePart } from './contract.ts';
 import { pieceColours, removalTrim, scalesOf } from './paint.ts';
 
-const effect = (trim_mm: number): Effect => ({ sinkage_mm: 0, trim_mm, heel_deg: 0, vcg_mm: 0, gm_mm: 0 });
+const effect = (trim_mm: number): Effect => ({
+  sinkage_mm: 0,
+  trim_mm,
+  heel_deg: 0,
+  vcg_mm: 0,
+  gm_mm: 0,
+});
 const assessment = {
   changes: [{ id: 'house', effect: effect(-3) }],
-  parts: [{ id: 'house', change: 'house', mass_kg: 260, effect: effect(-3), effect_gross: effect(14) }],
+  parts: [
+    {
+      id: 'house',
+      change: 'house',
+      mass_kg: 260,
+      effect: effect(-3),
+      effect_gross: effect(14),
+    },
+  ],
   items: [{ path: 'a', change: 'house', replaced_by: 'house', mass_kg: 364 }],
 } as unknown as Assessment;
 const scene = [

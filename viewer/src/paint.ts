@@ -53,7 +53,9 @@ export function pieceColours(
       const byTrim = mode === 'trim';
       colours.set(
         id,
-        byTrim ? trimColour(part.effect.trim_mm, scales.trimTop) : massColour(part.mass_kg, scales.massTop),
+        byTrim
+          ? trimColour(part.effect.trim_mm, scales.trimTop)
+          : massColour(part.mass_kg, scales.massTop),
       );
     } else if (role === 'replaced') {
       const byTrim = mode === 'trim';

@@ -4,7 +4,18 @@ import type { Profile } from './contract.ts';
 import { frameOf, pathOf, rulerMarks, scaleOf, waterAt, withHoles } from './profile.ts';
 
 const profile: Profile = {
-  outlines: [{ id: 'hull', role: 'hull', points_m: [[-1, 1.5], [11, 1.1], [5, -0.9]], closed: true }],
+  outlines: [
+    {
+      id: 'hull',
+      role: 'hull',
+      points_m: [
+        [-1, 1.5],
+        [11, 1.1],
+        [5, -0.9],
+      ],
+      closed: true,
+    },
+  ],
   marks: [],
   length_waterline_m: 10,
   centre_of_flotation_x_m: 5.4,
@@ -21,7 +32,17 @@ test('a metre is as long along as up, bow left, up is up', () => {
   assert.equal(scale.height, 200);
   assert.equal(scale.x(1) - scale.x(0), 50);
   assert.equal(scale.z(0) - scale.z(1), 50);
-  assert.equal(pathOf([[0, 0], [1, 1]], true, scale), 'M50.0,100.0L100.0,50.0Z');
+  assert.equal(
+    pathOf(
+      [
+        [0, 0],
+        [1, 1],
+      ],
+      true,
+      scale,
+    ),
+    'M50.0,100.0L100.0,50.0Z',
+  );
 });
 
 test('trim by the stern puts the water higher at the stern; sinkage is at amidships', () => {
@@ -36,10 +57,18 @@ test('the ruler has whole metres only', () => {
 });
 
 test('what lies within an outline of the same thing is a hole in it', () => {
-  const square = (id: string, at: number, size: number) => ({
-    id, role: 'part', closed: true,
-    points_m: [[at, at], [at + size, at], [at + size, at + size], [at, at + size]],
-  }) as const;
+  const square = (id: string, at: number, size: number) =>
+    ({
+      id,
+      role: 'part',
+      closed: true,
+      points_m: [
+        [at, at],
+        [at + size, at],
+        [at + size, at + size],
+        [at, at + size],
+      ],
+    }) as const;
   const wall = square('house', 0, 4);
   const window = square('house', 1, 1);
   const shelf = square('house', 3, 2);

@@ -71,7 +71,10 @@ export function waterAt(attitude: Attitude, length: number, x: number): number {
 /** Whole metres within a frame, for its ruler. */
 export function rulerMarks(frame: Frame): readonly number[] {
   const first = Math.ceil(frame.x0);
-  return Array.from({ length: Math.max(0, Math.floor(frame.x1) - first + 1) }, (_, i) => first + i);
+  return Array.from(
+    { length: Math.max(0, Math.floor(frame.x1) - first + 1) },
+    (_, i) => first + i,
+  );
 }
 
 /** Outlines of one thing as the paths to draw: what lies within its first outline is a hole. */
@@ -79,7 +82,8 @@ export function withHoles(outlines: readonly Outline[]): readonly (readonly Outl
   const paths: Outline[][] = [];
   for (const outline of outlines) {
     const around = paths.find(
-      ([first]) => first?.id === outline.id && outline.points_m.every((p) => isInside(p, first.points_m)),
+      ([first]) =>
+        first?.id === outline.id && outline.points_m.every((p) => isInside(p, first.points_m)),
     );
     if (around) around.push(outline);
     else paths.push([outline]);

@@ -37,7 +37,8 @@ export function hashOf(route: Route): string {
   if (route.boat) query.set('boat', route.boat);
   if (route.condition) query.set('condition', route.condition);
   if (route.option !== null) query.set('plan', route.option);
-  if (route.picked) query.set('picked', [route.picked.change, route.picked.part ?? ''].join('/'));
+  if (route.picked)
+    query.set('picked', [route.picked.change, route.picked.part ?? ''].join('/'));
   const words = query.toString().replaceAll('%2F', '/');
   return `#/${route.page}${words && `?${words}`}`;
 }

@@ -7,19 +7,41 @@ const asked: { method: string; path: string; match: string | null; body: unknown
 const answers: Response[] = [];
 
 const working = (edit: number, more = {}) => ({
-  edit, partial: false, document: {}, undo_label: 'x', redo_label: '', assessment: { items: [] }, ...more,
+  edit,
+  partial: false,
+  document: {},
+  undo_label: 'x',
+  redo_label: '',
+  assessment: { items: [] },
+  ...more,
 });
 const json = (value: unknown, status = 200) =>
   new Response(JSON.stringify(value), {
-    status, headers: { 'content-type': status < 400 ? 'application/json' : 'application/problem+json' },
+    status,
+    headers: { 'content-type': status < 400 ? 'application/json' : 'application/problem+json' },
   });
 const problem = (status: number, sentence: string) =>
-  json({ title: 'Refused', status, detail: sentence, code: 'x', faults: status === 422 ? [{ code: 'x', place: HEIGHT, sentence }] : [] }, status);
+  json(
+    {
+      title: 'Refused',
+      status,
+      detail: sentence,
+      code: 'x',
+      faults: status === 422 ? [{ code: 'x', place: HEIGHT, sentence }] : [],
+    },
+    status,
+  );
 
 globalThis.fetch = async (path, init = {}) => {
-  if (String(path).includes('/record')) return json({ edit: 0, record: { state: 'left out', parts: [] } });
+  if (String(path).includes('/record'))
+    return json({ edit: 0, record: { state: 'left out', parts: [] } });
   const body = init.body ? JSON.parse(String(init.body)) : undefined;
-  asked.push({ method: init.method ?? 'GET', path: String(path), match: new Headers(init.headers).get('if-match'), body });
+  asked.push({
+    method: init.method ?? 'GET',
+    path: String(path),
+    match: new Headers(init.headers).get('if-match'),
+    body,
+  });
   const answer = answers.shift();
   if (!answer) throw new TypeError('no network');
   return answer;
@@ -50,7 +72,9 @@ test('a value is sent with the number of the edit it was made on', async () => {
     path: '/api/refits/saltmarrow/revisions/working?condition=departure',
     match: '"7"',
     body: {
-      label: 'side height 600 mm', gesture: 'drag-1', condition: 'departure',
+      label: 'side height 600 mm',
+      gesture: 'drag-1',
+      condition: 'departure',
       steps: [{ op: 'set', path: HEIGHT, value: 0.6 }],
     },
   });

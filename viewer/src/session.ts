@@ -112,7 +112,10 @@ export class Session {
   /** Puts a value at a path: in the drawing, or in the option that is looked at. */
   set(path: string, value: unknown, label: string, gesture: string | null = null): void {
     const draft = { value, turn: this.turn + 1 };
-    this.snapshot = { ...this.snapshot, drafts: new Map(this.snapshot.drafts).set(path, draft) };
+    this.snapshot = {
+      ...this.snapshot,
+      drafts: new Map(this.snapshot.drafts).set(path, draft),
+    };
     this.push([path], label, gesture, (edit) =>
       this.applied(edit, { label, gesture, steps: [this.step(path, value)] }),
     );
@@ -120,7 +123,12 @@ export class Session {
 
   /** Sends steps of any kind, as one step of undo. */
   send(steps: Edit['steps'], label: string): void {
-    this.push(steps.map((s) => s.path), label, null, (edit) => this.applied(edit, { label, steps }));
+    this.push(
+      steps.map((s) => s.path),
+      label,
+      null,
+      (edit) => this.applied(edit, { label, steps }),
+    );
   }
 
   /** Takes the last step back, or does it again. */
@@ -243,7 +251,8 @@ export class Session {
       this.take(working);
     } catch (error) {
       if (signal.aborted) return;
-      if (error instanceof api.Refusal && !this.snapshot.working) this.change({ problem: error });
+      if (error instanceof api.Refusal && !this.snapshot.working)
+        this.change({ problem: error });
       else this.change({ notice: wordsOf(error) });
     }
   }
@@ -265,7 +274,10 @@ export class Session {
   }
 }
 
-function withoutPaths<T>(map: ReadonlyMap<string, T>, paths: readonly string[]): Map<string, T> {
+function withoutPaths<T>(
+  map: ReadonlyMap<string, T>,
+  paths: readonly string[],
+): Map<string, T> {
   return new Map([...map].filter(([key]) => !paths.some((path) => isWithin(key, path))));
 }
 

@@ -13,13 +13,18 @@ export function AddMark() {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const id = idOf(String(data.get('name')));
-    const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = ['x', 'sheer', 'port', 'starboard'].map((n) =>
-      numberIn(data, n),
-    );
+    const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = [
+      'x',
+      'sheer',
+      'port',
+      'starboard',
+    ].map((n) => numberIn(data, n));
     const path = `survey.marks.${id}`;
     if (!id) return setWrong('Give it a name with letters or digits.');
-    if (at(document, path) !== undefined) return setWrong('There is a mark of this name already.');
-    if (![x, sheer, port, starboard].every(Number.isFinite)) return setWrong('All four are numbers.');
+    if (at(document, path) !== undefined)
+      return setWrong('There is a mark of this name already.');
+    if (![x, sheer, port, starboard].every(Number.isFinite))
+      return setWrong('All four are numbers.');
     const freeboard_m = { port: port / 1000, starboard: starboard / 1000 };
     const value = { x_m: x, sheer_z_m: sheer, freeboard_m };
     session.send([{ op: 'set', path, value }], `mark ${plainWords(id)}`);
@@ -44,9 +49,15 @@ export function AddMark() {
       <Entry name="starboard" label="starboard, mm" />
       <span class="adding-do">
         <button type="submit">Add</button>
-        <button type="button" class="quiet" onClick={() => setOpen(false)}>leave it</button>
+        <button type="button" class="quiet" onClick={() => setOpen(false)}>
+          leave it
+        </button>
       </span>
-      {wrong && <p class="refused" role="alert">{wrong}</p>}
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
     </form>
   );
 }

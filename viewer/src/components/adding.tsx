@@ -27,8 +27,13 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const id = idOf(String(data.get('name')));
-    const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
-    const values = [numberIn(data, 'mass'), ...place('at'), ...(role === 'moved' ? place('to') : [])];
+    const place = (end: string) =>
+      ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
+    const values = [
+      numberIn(data, 'mass'),
+      ...place('at'),
+      ...(role === 'moved' ? place('to') : []),
+    ];
     const path = `changes.${change}.${ROLE_KEYS[role]}.${id}`;
     if (!id) return setWrong('Give it a name with letters or digits.');
     if (at(document, path) !== undefined) return setWrong('There is one of this name already.');
@@ -52,7 +57,9 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
         <span>it</span>
         <select value={role} onChange={(e) => setRole(e.currentTarget.value as Role)}>
           {roles.map((one) => (
-            <option key={one} value={one}>{ROLE_WORDS[one]}</option>
+            <option key={one} value={one}>
+              {ROLE_WORDS[one]}
+            </option>
           ))}
         </select>
       </label>
@@ -70,14 +77,22 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
       <label>
         <span>from</span>
         <select name="from">
-          {PROVENANCES.map((word) => <option key={word}>{word}</option>)}
+          {PROVENANCES.map((word) => (
+            <option key={word}>{word}</option>
+          ))}
         </select>
       </label>
       <span class="adding-do">
         <button type="submit">Add</button>
-        <button type="button" class="quiet" onClick={done}>leave it</button>
+        <button type="button" class="quiet" onClick={done}>
+          leave it
+        </button>
       </span>
-      {wrong && <p class="refused" role="alert">{wrong}</p>}
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
     </form>
   );
 }
@@ -92,10 +107,15 @@ export function AddPart({ change, done }: Props) {
     event.preventDefault();
     const id = idOf(String(new FormData(event.currentTarget).get('name')));
     if (!id) return setWrong('Give it a name with letters or digits.');
-    const taken = Object.values(mapping(document.changes)).some((c) => id in mapping(mapping(c).parts));
+    const taken = Object.values(mapping(document.changes)).some(
+      (c) => id in mapping(mapping(c).parts),
+    );
     if (taken) return setWrong('There is a part of this name already.');
     const value = { ...chosen?.example, kind };
-    session.send([{ op: 'set', path: `changes.${change}.parts.${id}`, value }], `new steel ${plainWords(id)}`);
+    session.send(
+      [{ op: 'set', path: `changes.${change}.parts.${id}`, value }],
+      `new steel ${plainWords(id)}`,
+    );
     go({ picked: { change, part: id } });
     return done();
   };
@@ -104,7 +124,11 @@ export function AddPart({ change, done }: Props) {
       <label>
         <span>what</span>
         <select value={kind} onChange={(e) => setKind(e.currentTarget.value)}>
-          {kinds.map((k) => <option key={k.kind} value={k.kind}>{k.title}</option>)}
+          {kinds.map((k) => (
+            <option key={k.kind} value={k.kind}>
+              {k.title}
+            </option>
+          ))}
         </select>
       </label>
       <label>
@@ -113,10 +137,20 @@ export function AddPart({ change, done }: Props) {
       </label>
       <span class="adding-do">
         <button type="submit">Add</button>
-        <button type="button" class="quiet" onClick={done}>leave it</button>
+        <button type="button" class="quiet" onClick={done}>
+          leave it
+        </button>
       </span>
-      {chosen && <p class="about">{chosen.about} It begins with example dimensions: set yours on Float.</p>}
-      {wrong && <p class="refused" role="alert">{wrong}</p>}
+      {chosen && (
+        <p class="about">
+          {chosen.about} It begins with example dimensions: set yours on Float.
+        </p>
+      )}
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
     </form>
   );
 }
@@ -133,7 +167,10 @@ export function AddChange() {
     if (at(document, `changes.${id}`) !== undefined) return setWrong('There is such a change.');
     setWrong('');
     form.reset();
-    return session.send([{ op: 'set', path: `changes.${id}`, value: { stage: 'proposed' } }], `new change ${plainWords(id)}`);
+    return session.send(
+      [{ op: 'set', path: `changes.${id}`, value: { stage: 'proposed' } }],
+      `new change ${plainWords(id)}`,
+    );
   };
   return (
     <form class="adding new-change" onSubmit={add} aria-label="A new change">
@@ -141,8 +178,14 @@ export function AddChange() {
         <span>A new change, called</span>
         <input name="name" required disabled={route.option !== null} />
       </label>
-      <button type="submit" disabled={route.option !== null}>Add the change</button>
-      {wrong && <p class="refused" role="alert">{wrong}</p>}
+      <button type="submit" disabled={route.option !== null}>
+        Add the change
+      </button>
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
     </form>
   );
 }

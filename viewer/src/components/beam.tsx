@@ -36,17 +36,31 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
     effects.get(crate.path);
   return (
     <section class="beam" aria-label="Balance beam">
-      <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="group" aria-label="Weights along the boat">
-        <g transform={`translate(0 ${line}) rotate(${tilt(trim, profile.length_waterline_m, TILT_TIMES).toFixed(3)} ${pivot} 0)`}>
+      <svg
+        width={width}
+        height={height}
+        viewBox={`0 0 ${width} ${height}`}
+        role="group"
+        aria-label="Weights along the boat"
+      >
+        <g
+          transform={`translate(0 ${line}) rotate(${tilt(trim, profile.length_waterline_m, TILT_TIMES).toFixed(3)} ${pivot} 0)`}
+        >
           <path class="beam-line" d={`M0,0H${width}`} />
-          <Crates placed={placed} colourOf={(c) => trimColour(effectOf(c)?.trim_mm ?? 0, scales.trimTop)} trimOf={(c) => effectOf(c)?.trim_mm} />
+          <Crates
+            placed={placed}
+            colourOf={(c) => trimColour(effectOf(c)?.trim_mm ?? 0, scales.trimTop)}
+            trimOf={(c) => effectOf(c)?.trim_mm}
+          />
         </g>
         <path class="pivot" d={`M${pivot},${line + 1}l9,15h-18z`} />
-        <text class="pivot-name" x={pivot + 13} y={height - 4}>centre of flotation</text>
+        <text class="pivot-name" x={pivot + 13} y={height - 4}>
+          centre of flotation
+        </text>
       </svg>
       <Hint id="beam">
-        Every weight stands where it is carried, those taken off hang below. The beam tips as she
-        does.
+        Every weight stands where it is carried, those taken off hang below. The beam tips as
+        she does.
       </Hint>
       <p class="beam-sum">
         {Math.abs(moment) < 0.5
@@ -106,7 +120,13 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
 }
 
 function labelOf(crate: Placed, trim: number | undefined): string {
-  const what = crate.moved ? (crate.stands ? 'moves to' : 'moves from') : crate.stands ? 'goes on at' : 'comes off at';
+  const what = crate.moved
+    ? crate.stands
+      ? 'moves to'
+      : 'moves from'
+    : crate.stands
+      ? 'goes on at'
+      : 'comes off at';
   const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
   return `${title(crate.label)}, ${kilograms(crate.kg)} ${what} ${number(crate.x_m, 0.01)} m${effect}`;
 }
@@ -140,7 +160,12 @@ function CrateBox({ crate, colour, label, picked, stop, take }: CrateProps) {
         rx="1.5"
         style={{ fill: colour }}
       />
-      <text x={crate.x} y={up ? top - 3 : top + crate.size + 10} text-anchor="middle" aria-hidden="true">
+      <text
+        x={crate.x}
+        y={up ? top - 3 : top + crate.size + 10}
+        text-anchor="middle"
+        aria-hidden="true"
+      >
         {crate.label}
       </text>
     </g>

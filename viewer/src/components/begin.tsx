@@ -24,7 +24,11 @@ export function BeginBoat() {
         <input value={name} onInput={(e) => setName(e.currentTarget.value)} required />
       </label>{' '}
       <button type="submit">Begin</button>
-      {refused && <p class="refused" role="alert">{refused}</p>}
+      {refused && (
+        <p class="refused" role="alert">
+          {refused}
+        </p>
+      )}
     </form>
   );
 }

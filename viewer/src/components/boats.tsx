@@ -6,7 +6,8 @@ import { BeginBoat } from './begin.tsx';
 export function Boats() {
   const { refits, working, go } = useApp();
   const id = useId();
-  const open = (boat: string) => go({ boat, condition: undefined, option: null, picked: undefined });
+  const open = (boat: string) =>
+    go({ boat, condition: undefined, option: null, picked: undefined });
   return (
     <>
       <button type="button" class="quiet" popovertarget={id}>
@@ -17,7 +18,12 @@ export function Boats() {
         <ul>
           {refits.map((card) => (
             <li key={card.id}>
-              <button type="button" class="quiet" disabled={card.id === working.refit} onClick={() => open(card.id)}>
+              <button
+                type="button"
+                class="quiet"
+                disabled={card.id === working.refit}
+                onClick={() => open(card.id)}
+              >
                 {card.name}
               </button>{' '}
               <small>{card.kept_in}</small>

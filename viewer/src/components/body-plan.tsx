@@ -18,16 +18,29 @@ export function BodyPlan({ lines }: { lines: readonly HullLine[] }) {
   const x = (y: number, aft: boolean) => WIDTH / 2 + (aft ? -1 : 1) * y * per;
   const z = (v: number) => MARGIN + (top - v) * per;
   const path = (s: BodySection, aft: boolean) =>
-    s.points.map(([y, v], i) => `${i ? 'L' : 'M'}${x(y, aft).toFixed(1)},${z(v).toFixed(1)}`).join('');
+    s.points
+      .map(([y, v], i) => `${i ? 'L' : 'M'}${x(y, aft).toFixed(1)},${z(v).toFixed(1)}`)
+      .join('');
   return (
-    <svg class="body-plan" viewBox={`0 0 ${WIDTH} ${height.toFixed(0)}`} role="img" aria-label={`Body plan, ${sections.length} sections, half-breadth ${number(breadth, 0.01)} metres`}>
+    <svg
+      class="body-plan"
+      viewBox={`0 0 ${WIDTH} ${height.toFixed(0)}`}
+      role="img"
+      aria-label={`Body plan, ${sections.length} sections, half-breadth ${number(breadth, 0.01)} metres`}
+    >
       <path class="ruler" d={`M${WIDTH / 2},4V${height - 4}M6,${z(0)}H${WIDTH - 6}`} />
       {sections.map((s) => (
         <path key={s.x} d={path(s, s.x > widest.x)} />
       ))}
-      <text x={WIDTH - 2} y={z(0) - 4} text-anchor="end">DWL</text>
-      <text x={WIDTH - 6} y={height - 6} text-anchor="end">forward</text>
-      <text x={6} y={height - 6}>aft</text>
+      <text x={WIDTH - 2} y={z(0) - 4} text-anchor="end">
+        DWL
+      </text>
+      <text x={WIDTH - 6} y={height - 6} text-anchor="end">
+        forward
+      </text>
+      <text x={6} y={height - 6}>
+        aft
+      </text>
     </svg>
   );
 }

@@ -18,8 +18,9 @@ export function Cards() {
     <section class="cards" aria-label="Changes">
       {changes.length === 0 && (
         <p class="no-changes">
-          No changes yet. <a href={hashOf({ ...route, page: 'ledger' })}>Begin one in the ledger</a>:
-          what comes off, what goes on, new steel.
+          No changes yet.{' '}
+          <a href={hashOf({ ...route, page: 'ledger' })}>Begin one in the ledger</a>: what comes
+          off, what goes on, new steel.
         </p>
       )}
       {changes.map((change) => (
@@ -46,7 +47,9 @@ function AllTogether() {
       <span class="name">Together</span>
       <span class="kg">{inAndOut(totals.added, totals.removed, totals.moved)}</span>
       <TrimBar mm={waterfall.total.trim_mm} top={scales.trimTop} />
-      {serious.length > 0 && <span class="looks">{count(serious.length, 'thing')} to look at</span>}
+      {serious.length > 0 && (
+        <span class="looks">{count(serious.length, 'thing')} to look at</span>
+      )}
     </button>
   );
 }
@@ -63,12 +66,19 @@ function Card({ change }: { change: ChangeResult }) {
     if (matchMedia(NARROW).matches) document.getElementById('panel')?.scrollIntoView();
   };
   return (
-    <button type="button" class="card" aria-pressed={route.picked?.change === change.id} onClick={pick}>
+    <button
+      type="button"
+      class="card"
+      aria-pressed={route.picked?.change === change.id}
+      onClick={pick}
+    >
       <span class="name">{title(change.id)}</span>
       <span class="kg">{inAndOut(change.added_kg, change.removed_kg, change.moved_kg)}</span>
       <TrimBar mm={change.effect.trim_mm} top={scales.trimTop} />
       {change.reminder && <span class="reminder">{change.reminder}</span>}
-      {findings.length > 0 && <span class="looks">{count(findings.length, 'thing')} to look at</span>}
+      {findings.length > 0 && (
+        <span class="looks">{count(findings.length, 'thing')} to look at</span>
+      )}
     </button>
   );
 }

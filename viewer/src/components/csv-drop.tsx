@@ -42,12 +42,14 @@ export function CsvDrop() {
         />
       </label>
       <small>
-        A heading <code>line,kind,x_m,y_m,z_m</code>, then one measured point a row; kind is fair,
-        chine or sheer. It takes the place of the lines below; undo brings them back.
+        A heading <code>line,kind,x_m,y_m,z_m</code>, then one measured point a row; kind is
+        fair, chine or sheer. It takes the place of the lines below; undo brings them back.
       </small>
       {read && refused.length === 0 && !snapshot.busy && <p role="status">{read} is read.</p>}
       {refused.map((s) => (
-        <p key={s} class="refused" role="alert">{s}</p>
+        <p key={s} class="refused" role="alert">
+          {s}
+        </p>
       ))}
     </div>
   );

@@ -17,6 +17,9 @@ export function Entry({ name, label, value = '' }: Props) {
 
 /** A number as typed, with a comma or a point; NaN where it is none. */
 export const numberIn = (data: FormData, name: string): number => {
-  const entry = String(data.get(name) ?? '').trim().replace('−', '-').replace(',', '.');
+  const entry = String(data.get(name) ?? '')
+    .trim()
+    .replace('−', '-')
+    .replace(',', '.');
   return entry === '' ? NaN : Number(entry);
 };

@@ -13,18 +13,34 @@ interface Props {
   readonly forget: () => void;
 }
 
-export function NumberInput({ field, value, original, refused, disabled = false, change, forget }: Props) {
+export function NumberInput({
+  field,
+  value,
+  original,
+  refused,
+  disabled = false,
+  change,
+  forget,
+}: Props) {
   const id = useId();
   const gesture = useRef(new Gesture());
   const warning = unusual(field, value);
   const wrong = refused.length > 0;
-  const back = original !== undefined && Math.abs(original - value) > 1e-9 ? original : undefined;
+  const back =
+    original !== undefined && Math.abs(original - value) > 1e-9 ? original : undefined;
   return (
     <div class={`field ${wrong ? 'wrong' : ''}`}>
       <label for={id} title={field.about}>
         {field.label}
       </label>
-      <Typed id={id} field={field} value={value} wrong={wrong} disabled={disabled} change={change} />
+      <Typed
+        id={id}
+        field={field}
+        value={value}
+        wrong={wrong}
+        disabled={disabled}
+        change={change}
+      />
       <input
         type="range"
         aria-label={`${field.label}, slider`}
@@ -36,12 +52,23 @@ export function NumberInput({ field, value, original, refused, disabled = false,
         value={value}
         onPointerDown={() => gesture.current.press()}
         onPointerUp={() => gesture.current.lift()}
-        onInput={(e) => change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())}
+        onInput={(e) =>
+          change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
+        }
       />
       <span class="field-foot">
-        {warning ? <span class="unusual">{warning}</span> : <span class="about">{field.about === field.label ? '' : field.about}</span>}
+        {warning ? (
+          <span class="unusual">{warning}</span>
+        ) : (
+          <span class="about">{field.about === field.label ? '' : field.about}</span>
+        )}
         {back !== undefined && (
-          <button type="button" class="quiet" disabled={disabled} onClick={() => (wrong ? forget() : change(back, null))}>
+          <button
+            type="button"
+            class="quiet"
+            disabled={disabled}
+            onClick={() => (wrong ? forget() : change(back, null))}
+          >
             back to {withUnit(field, back)}
           </button>
         )}
@@ -100,7 +127,11 @@ export function Typed({ id, field, value, wrong, disabled, change }: TypedProps)
         onKeyDown={onKeyDown}
       />
       <span aria-hidden="true">{field.unit}</span>
-      {misread && <span class="refused" role="alert">a number, please</span>}
+      {misread && (
+        <span class="refused" role="alert">
+          a number, please
+        </span>
+      )}
     </span>
   );
 }

@@ -2,7 +2,14 @@
 import { useApp, useSnapshot } from '../app-context.ts';
 import { at, isMapping, numberOr } from '../document.ts';
 import { findingsAt } from '../findings.ts';
-import { beginning, withUnit, type Field, type GroupField, type ListField, type RowField } from '../forms.ts';
+import {
+  beginning,
+  withUnit,
+  type Field,
+  type GroupField,
+  type ListField,
+  type RowField,
+} from '../forms.ts';
 import { NumberInput } from './field.tsx';
 import { Findings } from './findings.tsx';
 
@@ -36,7 +43,12 @@ function FieldAt({ field, path }: { field: Field; path: string }) {
   return (
     <div class="field-at" data-path={path}>
       <Control {...common} original={at(original, path)} />
-      {field.kind === 'group' && refused.map((s) => <p key={s} class="refused" role="alert">{s}</p>)}
+      {field.kind === 'group' &&
+        refused.map((s) => (
+          <p key={s} class="refused" role="alert">
+            {s}
+          </p>
+        ))}
       {field.kind !== 'group' && <Findings findings={findings} />}
     </div>
   );
@@ -76,7 +88,11 @@ function Control(props: ControlProps) {
     case 'switch':
       return (
         <label class="switch" title={field.about}>
-          <input type="checkbox" checked={value === true} onChange={(e) => set(e.currentTarget.checked)} />
+          <input
+            type="checkbox"
+            checked={value === true}
+            onChange={(e) => set(e.currentTarget.checked)}
+          />
           {field.label} <small>{field.about}</small>
         </label>
       );
@@ -85,7 +101,9 @@ function Control(props: ControlProps) {
         <label class="choice" title={field.about}>
           <span>{field.label}</span>
           <select value={String(value)} onChange={(e) => set(e.currentTarget.value)}>
-            {field.choices.map((c) => <option key={c}>{c}</option>)}
+            {field.choices.map((c) => (
+              <option key={c}>{c}</option>
+            ))}
           </select>
         </label>
       );
@@ -105,7 +123,13 @@ function Absent({ field, path, set }: ControlProps) {
   return (
     <p class="absent">
       <span title={field.about}>no {field.label}</span>
-      <button type="button" class="quiet" disabled={route.option !== null} onClick={() => set(beginning(field))} aria-label={`Put in ${field.label}`}>
+      <button
+        type="button"
+        class="quiet"
+        disabled={route.option !== null}
+        onClick={() => set(beginning(field))}
+        aria-label={`Put in ${field.label}`}
+      >
         put in
       </button>
       <small class="unseen">{path}</small>
@@ -118,7 +142,13 @@ function TakeOut({ field, path }: { field: Field; path: string }) {
   if (!field.optional) return null;
   const remove = () => session.send([{ op: 'remove', path }], `no ${field.label}`);
   return (
-    <button type="button" class="quiet" disabled={route.option !== null} onClick={remove} aria-label={`Take out ${field.label}`}>
+    <button
+      type="button"
+      class="quiet"
+      disabled={route.option !== null}
+      onClick={remove}
+      aria-label={`Take out ${field.label}`}
+    >
       take out
     </button>
   );
@@ -170,18 +200,37 @@ function List({ field, value, path, set, refused }: ControlProps<ListField>) {
       {entries.map((entry, i) => (
         <div key={i} class="entry">
           <span class="entry-number">{i + 1}</span>
-          <Inside field={field.item} value={entry} path={path} refused={[]} set={(next, gesture) => set(entries.with(i, next), gesture)} />
+          <Inside
+            field={field.item}
+            value={entry}
+            path={path}
+            refused={[]}
+            set={(next, gesture) => set(entries.with(i, next), gesture)}
+          />
           {entries.length > field.fewest && (
-            <button type="button" class="quiet" aria-label={`Take out number ${i + 1}`} onClick={() => set(entries.toSpliced(i, 1))}>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Take out number ${i + 1}`}
+              onClick={() => set(entries.toSpliced(i, 1))}
+            >
               take out
             </button>
           )}
         </div>
       ))}
-      <button type="button" class="quiet" onClick={() => set([...entries, entries.at(-1) ?? beginning(field.item)])}>
+      <button
+        type="button"
+        class="quiet"
+        onClick={() => set([...entries, entries.at(-1) ?? beginning(field.item)])}
+      >
         add one
       </button>
-      {refused.map((s) => <p key={s} class="refused" role="alert">{s}</p>)}
+      {refused.map((s) => (
+        <p key={s} class="refused" role="alert">
+          {s}
+        </p>
+      ))}
     </fieldset>
   );
 }
@@ -207,7 +256,8 @@ function Inside(props: ControlProps) {
 }
 
 function labelOf(field: Field, value: unknown): string {
-  if (field.kind === 'number' && typeof value === 'number') return `${field.label} ${withUnit(field, value)}`;
+  if (field.kind === 'number' && typeof value === 'number')
+    return `${field.label} ${withUnit(field, value)}`;
   if (field.kind === 'row' && Array.isArray(value)) {
     const shown = field.fields.map((one, i) => withUnit(one, numberOr(value[i], 0)));
     return `${field.label} ${shown.join(' × ')}`;

@@ -33,8 +33,20 @@ export function Header() {
         ))}
       </nav>
       <div class="tools">
-        <Travel way="undo" word="Undo" label={working.undo_label} may={working.can_undo} go={() => session.travel('undo')} />
-        <Travel way="redo" word="Redo" label={working.redo_label} may={working.can_redo} go={() => session.travel('redo')} />
+        <Travel
+          way="undo"
+          word="Undo"
+          label={working.undo_label}
+          may={working.can_undo}
+          go={() => session.travel('undo')}
+        />
+        <Travel
+          way="redo"
+          word="Redo"
+          label={working.redo_label}
+          may={working.can_redo}
+          go={() => session.travel('redo')}
+        />
         <button type="button" class="quiet" onClick={turnPaper}>
           {dark ? 'Light paper' : 'Dark paper'}
         </button>
@@ -58,7 +70,13 @@ interface TravelProps {
 
 function Travel({ way, word, label, may, go }: TravelProps) {
   return (
-    <button type="button" class={`quiet travel ${way}`} disabled={!may} title={label && `${word}: ${label}`} onClick={go}>
+    <button
+      type="button"
+      class={`quiet travel ${way}`}
+      disabled={!may}
+      title={label && `${word}: ${label}`}
+      onClick={go}
+    >
       {word}
       {may && label && <span class="what"> {label}</span>}
     </button>

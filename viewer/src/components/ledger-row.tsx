@@ -19,7 +19,8 @@ export function LedgerRow({ row }: { row: Row }) {
   const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
   const part = item.role === 'part' ? row.name : undefined;
   const isWeight = item.role !== 'part' && item.role !== 'allowance' && row.path !== '';
-  const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
+  const remove = () =>
+    session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
   return (
     <>
       <tr class={item.role}>
@@ -29,7 +30,9 @@ export function LedgerRow({ row }: { row: Row }) {
         </th>
         <td>{ROLE_WORDS[item.role]}</td>
         <td class="n">
-          <Opens explained={explainedOf(row, working.document)}>{number(item.mass_kg, item.mass_kg < 10 ? 0.1 : 1)}</Opens>
+          <Opens explained={explainedOf(row, working.document)}>
+            {number(item.mass_kg, item.mass_kg < 10 ? 0.1 : 1)}
+          </Opens>
         </td>
         <td class="n">{number(item.plus_minus_kg, item.plus_minus_kg < 3 ? 0.1 : 1)}</td>
         {item.at_m.map((v, i) => (
@@ -39,20 +42,39 @@ export function LedgerRow({ row }: { row: Row }) {
           </td>
         ))}
         <td>{item.provenance}</td>
-        <td>{effect ? <Trim mm={effect.trim_mm} top={scales.trimTop} /> : <small>follows…</small>}</td>
+        <td>
+          {effect ? <Trim mm={effect.trim_mm} top={scales.trimTop} /> : <small>follows…</small>}
+        </td>
         <td class="doing">
           {isWeight && (
-            <button type="button" class="quiet" aria-expanded={open} onClick={() => setOpen(!open)} aria-label={`Edit ${row.name}`}>
+            <button
+              type="button"
+              class="quiet"
+              aria-expanded={open}
+              onClick={() => setOpen(!open)}
+              aria-label={`Edit ${row.name}`}
+            >
               {open ? 'close' : 'edit'}
             </button>
           )}
           {part && (
-            <button type="button" class="quiet" onClick={() => go({ page: 'float', picked: { change: item.change, part } })} aria-label={`Dimensions of ${row.name}`}>
+            <button
+              type="button"
+              class="quiet"
+              onClick={() => go({ page: 'float', picked: { change: item.change, part } })}
+              aria-label={`Dimensions of ${row.name}`}
+            >
               edit
             </button>
           )}
           {row.path && (
-            <button type="button" class="quiet" disabled={route.option !== null} onClick={remove} aria-label={`Take out ${row.name}`}>
+            <button
+              type="button"
+              class="quiet"
+              disabled={route.option !== null}
+              onClick={remove}
+              aria-label={`Take out ${row.name}`}
+            >
               take out
             </button>
           )}
@@ -110,8 +132,20 @@ function WeightForm({ row }: { row: Row }) {
   const path = (key: string) => `${row.path}.${key}`;
   return (
     <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label={row.name}>
-      <Figures label="mass" unit="kg" path={path('mass_kg')} value={numberOr(kept.mass_kg, row.item.mass_kg)} what={row.name} />
-      <Figures label="±" unit="kg" path={path('plus_minus_kg')} value={numberOr(kept.plus_minus_kg, row.item.plus_minus_kg)} what={row.name} />
+      <Figures
+        label="mass"
+        unit="kg"
+        path={path('mass_kg')}
+        value={numberOr(kept.mass_kg, row.item.mass_kg)}
+        what={row.name}
+      />
+      <Figures
+        label="±"
+        unit="kg"
+        path={path('plus_minus_kg')}
+        value={numberOr(kept.plus_minus_kg, row.item.plus_minus_kg)}
+        what={row.name}
+      />
       <Place label="at" path={path('at_m')} values={at_m} what={row.name} />
       {to_m && <Place label="to" path={path('to_m')} values={to_m} what={row.name} />}
       {row.rises && <p class="about">Its height {row.rises}.</p>}
@@ -119,7 +153,13 @@ function WeightForm({ row }: { row: Row }) {
         <span>from</span>
         <select
           value={text(kept.from) || 'guessed'}
-          onChange={(e) => session.set(path('from'), e.currentTarget.value, `${row.name} ${e.currentTarget.value}`)}
+          onChange={(e) =>
+            session.set(
+              path('from'),
+              e.currentTarget.value,
+              `${row.name} ${e.currentTarget.value}`,
+            )
+          }
         >
           {[...new Set([...PROVENANCES, text(kept.from) || 'guessed'])].map((word) => (
             <option key={word}>{word}</option>
@@ -132,7 +172,17 @@ function WeightForm({ row }: { row: Row }) {
 
 const AXES = ['x', 'y', 'z'] as const;
 
-function Place({ label, path, values, what }: { label: string; path: string; values: readonly unknown[]; what: string }) {
+function Place({
+  label,
+  path,
+  values,
+  what,
+}: {
+  label: string;
+  path: string;
+  values: readonly unknown[];
+  what: string;
+}) {
   return (
     <>
       {AXES.map((axis, i) => (

@@ -11,9 +11,16 @@ export function Legend() {
   if (mode === 'plain') return null;
   const { trimTop, massTop } = scales;
   const stops = Array.from({ length: STEPS + 1 }, (_, i) =>
-    mode === 'trim' ? trimColour((i / STEPS - 0.5) * 2 * trimTop, trimTop) : massColour(i, STEPS),
+    mode === 'trim'
+      ? trimColour((i / STEPS - 0.5) * 2 * trimTop, trimTop)
+      : massColour(i, STEPS),
   );
-  const bar = <span class="legend-bar" style={{ background: `linear-gradient(to right, ${stops.join(', ')})` }} />;
+  const bar = (
+    <span
+      class="legend-bar"
+      style={{ background: `linear-gradient(to right, ${stops.join(', ')})` }}
+    />
+  );
   if (mode === 'mass') {
     return (
       <p class="legend">

@@ -20,12 +20,21 @@ export function Lines({ lines }: { lines: readonly HullLine[] }) {
             <fieldset class="segments">
               <legend class="unseen">Line</legend>
               {lines.map((l) => (
-                <button key={l.id} type="button" aria-pressed={l === line} onClick={() => choose(l.id)}>
+                <button
+                  key={l.id}
+                  type="button"
+                  aria-pressed={l === line}
+                  onClick={() => choose(l.id)}
+                >
                   {plainWords(l.id)}
                 </button>
               ))}
             </fieldset>
-            <a class="button quiet" download="lines.csv" href={`data:text/csv;charset=utf-8,${encodeURIComponent(csvOf(lines))}`}>
+            <a
+              class="button quiet"
+              download="lines.csv"
+              href={`data:text/csv;charset=utf-8,${encodeURIComponent(csvOf(lines))}`}
+            >
               keep as CSV
             </a>
           </div>
@@ -43,15 +52,24 @@ function LineTable({ line }: { line: HullLine }) {
   const path = `hull.lines.${line.id}.points_m`;
   const set = (points: readonly unknown[], label: string) => session.set(path, points, label);
   return (
-    <div class="scrolls lines-table" tabIndex={0} role="region" aria-label={`Points of ${plainWords(line.id)}`}>
+    <div
+      class="scrolls lines-table"
+      tabIndex={0}
+      role="region"
+      aria-label={`Points of ${plainWords(line.id)}`}
+    >
       <table>
         <thead>
           <tr>
             <th scope="col">{plainWords(line.id)}</th>
             {AXES.map((axis) => (
-              <th key={axis} scope="col">{axis}</th>
+              <th key={axis} scope="col">
+                {axis}
+              </th>
             ))}
-            <th scope="col"><span class="unseen">take out</span></th>
+            <th scope="col">
+              <span class="unseen">take out</span>
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -66,7 +84,9 @@ function LineTable({ line }: { line: HullLine }) {
                     path={path}
                     value={value}
                     what={`${plainWords(line.id)}, point ${row + 1}`}
-                    within={(next) => line.points.with(row, point.with(axis, next) as unknown as (typeof point))}
+                    within={(next) =>
+                      line.points.with(row, point.with(axis, next) as unknown as typeof point)
+                    }
                   />
                 </td>
               ))}
@@ -75,7 +95,12 @@ function LineTable({ line }: { line: HullLine }) {
                   type="button"
                   class="quiet"
                   aria-label={`Take out point ${row + 1}`}
-                  onClick={() => set(line.points.toSpliced(row, 1), `point ${row + 1} of ${plainWords(line.id)} taken out`)}
+                  onClick={() =>
+                    set(
+                      line.points.toSpliced(row, 1),
+                      `point ${row + 1} of ${plainWords(line.id)} taken out`,
+                    )
+                  }
                 >
                   take out
                 </button>

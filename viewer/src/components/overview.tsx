@@ -53,7 +53,12 @@ export function Freeboards() {
                   explained={{
                     title: `Freeboard ${plainWords(f.mark)}`,
                     meaning: MEANINGS.freeboard ?? '',
-                    rows: [['mean of both sides', `${number(f.mean, 1)} ± ${number(f.plusMinus, 1)} mm`]],
+                    rows: [
+                      [
+                        'mean of both sides',
+                        `${number(f.mean, 1)} ± ${number(f.plusMinus, 1)} mm`,
+                      ],
+                    ],
                     path: `conditions.${condition}.freeboards.${f.mark}`,
                   }}
                 >
@@ -81,7 +86,9 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
                 <small>{wantedWords(target)}</small>
               </th>
               <td>
-                {target.value === null ? '' : withUnit(number(target.value, stepOf(target.unit)), target.unit)}
+                {target.value === null
+                  ? ''
+                  : withUnit(number(target.value, stepOf(target.unit)), target.unit)}
                 <b>{target.state}</b>
               </td>
             </tr>
@@ -93,9 +100,16 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
 }
 
 const stepOf = (unit: string) => ({ mm: 1, kg: 1, deg: 0.1, '°': 0.1 })[unit] ?? 0.01;
-const withUnit = (text: string, unit: string) => (unit === 'deg' ? `${text}°` : `${text} ${unit}`);
+const withUnit = (text: string, unit: string) =>
+  unit === 'deg' ? `${text}°` : `${text} ${unit}`;
 
-function wantedWords({ result, condition, at_least: least, at_most: most, unit }: TargetResult): string {
+function wantedWords({
+  result,
+  condition,
+  at_least: least,
+  at_most: most,
+  unit,
+}: TargetResult): string {
   const figure = plainWords(result.replace(/_(mm|m|deg|kg)$/, '').replace('.', ' '));
   const bounds =
     least !== null && most !== null

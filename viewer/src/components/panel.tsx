@@ -4,7 +4,15 @@ import { useApp, useSnapshot } from '../app-context.ts';
 import type { ChangeResult, Effect, PartResult } from '../contract.ts';
 import { findingsAt } from '../findings.ts';
 import { fieldsOf } from '../forms.ts';
-import { heelWords, kilograms, number, placeWords, signed, sinkWords, trimWords } from '../numbers.ts';
+import {
+  heelWords,
+  kilograms,
+  number,
+  placeWords,
+  signed,
+  sinkWords,
+  trimWords,
+} from '../numbers.ts';
 import { hashOf } from '../route.ts';
 import { count, plainWords, title } from '../words.ts';
 import { Findings } from './findings.tsx';
@@ -43,9 +51,12 @@ function ChangePanel({ change }: { change: ChangeResult }) {
           {change.moved_kg > 0 && `, ${kilograms(change.moved_kg)} moved`}
         </p>
       </header>
-      {(!part || parts.length > 1 || wholeEffect(part.effect) !== wholeEffect(change.effect)) && (
+      {(!part ||
+        parts.length > 1 ||
+        wholeEffect(part.effect) !== wholeEffect(change.effect)) && (
         <p class="effect-line">
-          <Trim mm={change.effect.trim_mm} top={scales.trimTop} /> · {effectWords(change.effect)}
+          <Trim mm={change.effect.trim_mm} top={scales.trimTop} /> ·{' '}
+          {effectWords(change.effect)}
         </p>
       )}
       <Findings findings={found} />
@@ -97,10 +108,14 @@ function PartPanel({ part }: { part: PartResult }) {
       </div>
       <Findings findings={own} />
       <Hint id="drag">
-        Drag a slider: kilograms, trim and freeboards answer while you drag. Undo takes the whole
-        drag back.
+        Drag a slider: kilograms, trim and freeboards answer while you drag. Undo takes the
+        whole drag back.
       </Hint>
-      <form class="form" onSubmit={(e) => e.preventDefault()} aria-label={`Dimensions of ${plainWords(part.id)}`}>
+      <form
+        class="form"
+        onSubmit={(e) => e.preventDefault()}
+        aria-label={`Dimensions of ${plainWords(part.id)}`}
+      >
         <Form path={path} fields={fields} />
       </form>
       <Plates part={part} />
@@ -135,7 +150,10 @@ const effectExplained = (part: PartResult): Explained => ({
     ['net', wholeEffect(part.effect)],
     ['steel alone', wholeEffect(part.effect_gross)],
     ['buoyant volume', `${signed(part.buoyant_volume_m3, 0.01)} m³`],
-    ['weld metal, paint', `${kilograms(part.weld_metal_kg)}, ${kilograms(part.paint_kg)} beside it`],
+    [
+      'weld metal, paint',
+      `${kilograms(part.weld_metal_kg)}, ${kilograms(part.paint_kg)} beside it`,
+    ],
   ],
   path: `parts.${part.id}.effect`,
 });

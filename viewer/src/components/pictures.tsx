@@ -9,10 +9,22 @@ const Hook = ({ x, y }: { x: number; y: number }) => (
   </>
 );
 
-const Dimension = ({ from, to, y, words }: { from: number; to: number; y: number; words: string }) => (
+const Dimension = ({
+  from,
+  to,
+  y,
+  words,
+}: {
+  from: number;
+  to: number;
+  y: number;
+  words: string;
+}) => (
   <g class="dimension">
     <path d={`M${from},${y}H${to}M${from},${y - 4}v8M${to},${y - 4}v8`} />
-    <text x={(from + to) / 2} y={y - 4} text-anchor="middle">{words}</text>
+    <text x={(from + to) / 2} y={y - 4} text-anchor="middle">
+      {words}
+    </text>
   </g>
 );
 
@@ -27,9 +39,13 @@ const DRAWINGS = {
       <path d="M110,28V116" class="thin" stroke-dasharray="4 3" />
       <path d="M106,112l4,-8 4,8z" class="solid" />
       <Dimension from={4} to={110} y={24} words="x from the stem" />
-      <text x="116" y="80">height</text>
+      <text x="116" y="80">
+        height
+      </text>
       <path d="M14,44C70,56 150,58 204,50" class="strong" />
-      <text x="128" y="46">sheer, chines, keel</text>
+      <text x="128" y="46">
+        sheer, chines, keel
+      </text>
     </>
   ),
   freeboards: (
@@ -40,12 +56,20 @@ const DRAWINGS = {
       {[52, 112, 170].map((x, i) => (
         <g key={x} class="dimension">
           <path d={`M${x},${[51, 56, 54][i]}V80M${x - 4},${[51, 56, 54][i]}h8M${x - 4},80h8`} />
-          <text x={x + 5} y="72">{['forward', 'midships', 'aft'][i]}</text>
+          <text x={x + 5} y="72">
+            {['forward', 'midships', 'aft'][i]}
+          </text>
         </g>
       ))}
-      <text x="8" y="30">sheer straight down to the water,</text>
-      <text x="8" y="42">both sides, in a calm</text>
-      <text x="8" y="110">and the water's density</text>
+      <text x="8" y="30">
+        sheer straight down to the water,
+      </text>
+      <text x="8" y="42">
+        both sides, in a calm
+      </text>
+      <text x="8" y="110">
+        and the water's density
+      </text>
     </>
   ),
   'comes-off': (
@@ -53,9 +77,13 @@ const DRAWINGS = {
       <path class="ground" d="M4,112H216" />
       <Hook x={64} y={8} />
       <rect class="off" x="42" y="44" width="44" height="36" />
-      <text x="80" y="32">hook scale, kg</text>
+      <text x="80" y="32">
+        hook scale, kg
+      </text>
       <path class="thin" d="M176,36V112M170,36h12" />
-      <text x="182" y="44">datum</text>
+      <text x="182" y="44">
+        datum
+      </text>
       <Dimension from={64} to={176} y={100} words="x from the datum" />
     </>
   ),
@@ -65,8 +93,12 @@ const DRAWINGS = {
       <path class="solid" d="M112,85l8,13h-16z" />
       <rect class="body" x="142" y="50" width="34" height="34" />
       <rect class="off" x="52" y="84" width="24" height="24" />
-      <text x="182" y="66">new</text>
-      <text x="82" y="108">old</text>
+      <text x="182" y="66">
+        new
+      </text>
+      <text x="82" y="108">
+        old
+      </text>
       <path class="thin" d="M10,18V98" />
       <Dimension from={10} to={159} y={24} words="x to its centre; y and z too" />
       <path class="thin" d="M159,24V50" stroke-dasharray="3 3" />

@@ -18,15 +18,36 @@ interface Props {
   readonly within?: (value: number) => unknown;
 }
 
-export function Figures({ label, unit, path, value, what, factor = 1, step = 0.01, within }: Props) {
+export function Figures({
+  label,
+  unit,
+  path,
+  value,
+  what,
+  factor = 1,
+  step = 0.01,
+  within,
+}: Props) {
   const { session } = useApp();
   const snapshot = useSnapshot();
   const id = useId();
   const refused = snapshot.refused.get(path) ?? [];
   const draft = within ? undefined : snapshot.drafts.get(path)?.value;
   const field: NumberField = {
-    kind: 'number', key: label, label, about: '', optional: false, fallback: undefined,
-    unit, factor, whole: false, least: -Infinity, most: Infinity, low: -Infinity, high: Infinity, step,
+    kind: 'number',
+    key: label,
+    label,
+    about: '',
+    optional: false,
+    fallback: undefined,
+    unit,
+    factor,
+    whole: false,
+    least: -Infinity,
+    most: Infinity,
+    low: -Infinity,
+    high: Infinity,
+    step,
   };
   return (
     <span class={`figure-input ${refused.length > 0 ? 'wrong' : ''}`}>
@@ -40,10 +61,14 @@ export function Figures({ label, unit, path, value, what, factor = 1, step = 0.0
         value={typeof draft === 'number' ? draft : value}
         wrong={refused.length > 0}
         disabled={false}
-        change={(next) => session.set(path, within ? within(next) : next, `${label} of ${what}`)}
+        change={(next) =>
+          session.set(path, within ? within(next) : next, `${label} of ${what}`)
+        }
       />
       {refused.map((s) => (
-        <span key={s} id={`${id}-why`} class="refused" role="alert">{s}</span>
+        <span key={s} id={`${id}-why`} class="refused" role="alert">
+          {s}
+        </span>
       ))}
     </span>
   );

@@ -11,7 +11,10 @@ export function Plans() {
   const begin = (event: Event) => {
     event.preventDefault();
     if (!plan || working.options.includes(plan)) return;
-    session.send([{ op: 'set', path: `options.${plan}`, value: { set: {} } }], `new plan ${plainWords(plan)}`);
+    session.send(
+      [{ op: 'set', path: `options.${plan}`, value: { set: {} } }],
+      `new plan ${plainWords(plan)}`,
+    );
     setName('');
     document.getElementById(id)?.hidePopover();
   };

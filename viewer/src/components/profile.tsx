@@ -4,7 +4,16 @@ import type { Outline } from '../contract.ts';
 import { bothBoats, freeboards, type MarkFreeboard } from '../figures.ts';
 import { number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { pieceColours } from '../paint.ts';
-import { pathOf, rulerMarks, scaleOf, waterAt, withHoles, type Attitude, type Frame, type Scale } from '../profile.ts';
+import {
+  pathOf,
+  rulerMarks,
+  scaleOf,
+  waterAt,
+  withHoles,
+  type Attitude,
+  type Frame,
+  type Scale,
+} from '../profile.ts';
 import { lastKey, title } from '../words.ts';
 
 interface Props {
@@ -30,12 +39,18 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
       height={scale.height}
       viewBox={`0 0 ${width} ${scale.height.toFixed(1)}`}
       role="img"
-      aria-label={now ? spoken(title(condition), now, freeboards(now)) : 'The boat from the side'}
+      aria-label={
+        now ? spoken(title(condition), now, freeboards(now)) : 'The boat from the side'
+      }
     >
-      {now && <Sea attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />}
-      {[...order('appendage'), ...order('hull'), ...order('chine'), ...order('sheer')].map((o) => (
-        <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
-      ))}
+      {now && (
+        <Sea attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />
+      )}
+      {[...order('appendage'), ...order('hull'), ...order('chine'), ...order('sheer')].map(
+        (o) => (
+          <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
+        ),
+      )}
       {withHoles(order('part')).map((outlines, i) => {
         const id = lastKey(outlines[0]?.id ?? '');
         return (
@@ -51,9 +66,28 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
       {order('existing').map((o, i) => (
         <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
       ))}
-      {was && <WaterLine kind="before" attitude={was} frame={frame} scale={scale} length={profile.length_waterline_m} />}
-      {now && <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />}
-      {now && freeboards(now).map((f) => <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />)}
+      {was && (
+        <WaterLine
+          kind="before"
+          attitude={was}
+          frame={frame}
+          scale={scale}
+          length={profile.length_waterline_m}
+        />
+      )}
+      {now && (
+        <WaterLine
+          kind="now"
+          attitude={now}
+          frame={frame}
+          scale={scale}
+          length={profile.length_waterline_m}
+        />
+      )}
+      {now &&
+        freeboards(now).map((f) => (
+          <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />
+        ))}
       {now && <Ends scale={scale} frame={frame} />}
       <Ruler frame={frame} scale={scale} />
     </svg>
@@ -72,7 +106,8 @@ interface WaterProps {
 }
 
 function ends({ attitude, frame, scale, length }: WaterProps): readonly [string, string] {
-  const at = (x: number) => `${scale.x(x).toFixed(1)},${scale.z(waterAt(attitude, length, x)).toFixed(1)}`;
+  const at = (x: number) =>
+    `${scale.x(x).toFixed(1)},${scale.z(waterAt(attitude, length, x)).toFixed(1)}`;
   return [at(frame.x0), at(frame.x1)];
 }
 
@@ -87,7 +122,15 @@ function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) 
   return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
 }
 
-function Mark({ freeboard, attitude, scale }: { freeboard: MarkFreeboard; attitude: Attitude; scale: Scale }) {
+function Mark({
+  freeboard,
+  attitude,
+  scale,
+}: {
+  freeboard: MarkFreeboard;
+  attitude: Attitude;
+  scale: Scale;
+}) {
   const { working } = useApp();
   const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
   if (!mark) return null;
@@ -122,11 +165,16 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   const length = working.profile.length_waterline_m;
   const bow = after.sinkage_bow_mm - before.sinkage_bow_mm;
   const stern = after.sinkage_stern_mm - before.sinkage_stern_mm;
-  const y = (x: number) => Math.max(scale.z(waterAt(after, length, x)), scale.z(waterAt(before, length, x))) + 15;
+  const y = (x: number) =>
+    Math.max(scale.z(waterAt(after, length, x)), scale.z(waterAt(before, length, x))) + 15;
   return (
     <g class="ends">
-      <text x={6} y={y(frame.x0)}>bow {sinkWords(bow)}</text>
-      <text x={scale.width - 6} y={y(frame.x1)} text-anchor="end">stern {sinkWords(stern)}</text>
+      <text x={6} y={y(frame.x0)}>
+        bow {sinkWords(bow)}
+      </text>
+      <text x={scale.width - 6} y={y(frame.x1)} text-anchor="end">
+        stern {sinkWords(stern)}
+      </text>
     </g>
   );
 }
@@ -138,7 +186,11 @@ function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
       {rulerMarks(frame).map((m) => (
         <g key={m}>
           <path d={`M${scale.x(m).toFixed(1)},${y}v${m % 5 === 0 ? -7 : -4}`} />
-          {m % 5 === 0 && <text x={scale.x(m) + 3} y={y - 3}>{m === 0 ? '0 forward perpendicular' : `${m} m`}</text>}
+          {m % 5 === 0 && (
+            <text x={scale.x(m) + 3} y={y - 3}>
+              {m === 0 ? '0 forward perpendicular' : `${m} m`}
+            </text>
+          )}
         </g>
       ))}
     </g>

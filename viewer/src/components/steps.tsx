@@ -15,29 +15,45 @@ export function Steps() {
       <h3>Step by step, {title(reference).toLowerCase()}</h3>
       <p class="about">
         Each change put on top of those before it, every step a float of its own; they add up
-        exactly. A change's own effect, as on its card, is what would go if it alone were left out.
+        exactly. A change's own effect, as on its card, is what would go if it alone were left
+        out.
       </p>
       <div class="scrolls" tabIndex={0} role="region" aria-label="Step by step">
         <table class="steps">
           <thead>
             <tr>
               <th scope="col">with</th>
-              <th scope="col" class="n">kg</th>
+              <th scope="col" class="n">
+                kg
+              </th>
               <th scope="col">trim</th>
               <th scope="col">sinkage</th>
               <th scope="col">list</th>
-              <th scope="col" class="n">VCG, mm</th>
-              <th scope="col" class="n">GM, mm</th>
+              <th scope="col" class="n">
+                VCG, mm
+              </th>
+              <th scope="col" class="n">
+                GM, mm
+              </th>
             </tr>
           </thead>
           <tbody>
             {waterfall.steps.map((step) => (
-              <EffectRow key={step.change} name={title(step.change)} kg={signed(step.displacement_kg, 1)} effect={step.effect} />
+              <EffectRow
+                key={step.change}
+                name={title(step.change)}
+                kg={signed(step.displacement_kg, 1)}
+                effect={step.effect}
+              />
             ))}
           </tbody>
           <tfoot>
             <EffectRow name="all together" kg={signed(kilograms, 1)} effect={waterfall.total} />
-            <EffectRow name="less the cards' own effects" kg="" effect={waterfall.leave_one_out_remainder} />
+            <EffectRow
+              name="less the cards' own effects"
+              kg=""
+              effect={waterfall.leave_one_out_remainder}
+            />
           </tfoot>
         </table>
       </div>

@@ -26,10 +26,16 @@ export function Strip() {
 function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
   const { scales } = useApp();
   const rows: (readonly [string, string])[] = [
-    [`now, ${title(condition).toLowerCase()}`, `${figure.value} ${figure.side} (± ${figure.plusMinus})`],
+    [
+      `now, ${title(condition).toLowerCase()}`,
+      `${figure.value} ${figure.side} (± ${figure.plusMinus})`,
+    ],
   ];
   if (figure.was) {
-    rows.push(['as found', figure.was], ['change', `${figure.change} (± ${figure.changePlusMinus})`]);
+    rows.push(
+      ['as found', figure.was],
+      ['change', `${figure.change} (± ${figure.changePlusMinus})`],
+    );
   }
   const explained = {
     title: figure.label,
@@ -49,7 +55,9 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
       </span>
       {figure.change && (
         <span class="change">
-          {figure.trimChange !== undefined && <Wedge mm={figure.trimChange} top={scales.trimTop} />}
+          {figure.trimChange !== undefined && (
+            <Wedge mm={figure.trimChange} top={scales.trimTop} />
+          )}
           {figure.change} <small>± {figure.changePlusMinus}</small>
         </span>
       )}

@@ -24,12 +24,32 @@ export function Survey() {
       <Water />
       <table class="plain-table">
         <tbody>
-          <Line name="displacement" value={`${number(survey.displacement_kg, 10)} ± ${number(pm.displacement_kg, 10)} kg`} note={`of which ± ${number(survey.hull_shape_displacement_kg, 10)} kg from the lines`} />
-          <Line name="LCG" value={`${number(survey.centre_of_gravity_m[0], 0.01)} ± ${number(pm.lcg_m, 0.01)} m aft`} />
-          <Line name="VCG" value={`${number(survey.centre_of_gravity_m[2], 0.01)} ± ${number(pm.vcg_m, 0.01)} m`} note={survey.vcg_from} />
-          <Line name="sinkage" value={`${sinkWords(survey.sinkage_mm)} than the design waterline`} />
-          <Line name="trim" value={`${trimWords(survey.trim_mm)} ± ${number(pm.trim_mm, 1)} mm`} />
-          <Line name="list" value={`${heelWords(survey.heel_deg)} ± ${number(pm.heel_deg, 0.1)}°`} />
+          <Line
+            name="displacement"
+            value={`${number(survey.displacement_kg, 10)} ± ${number(pm.displacement_kg, 10)} kg`}
+            note={`of which ± ${number(survey.hull_shape_displacement_kg, 10)} kg from the lines`}
+          />
+          <Line
+            name="LCG"
+            value={`${number(survey.centre_of_gravity_m[0], 0.01)} ± ${number(pm.lcg_m, 0.01)} m aft`}
+          />
+          <Line
+            name="VCG"
+            value={`${number(survey.centre_of_gravity_m[2], 0.01)} ± ${number(pm.vcg_m, 0.01)} m`}
+            note={survey.vcg_from}
+          />
+          <Line
+            name="sinkage"
+            value={`${sinkWords(survey.sinkage_mm)} than the design waterline`}
+          />
+          <Line
+            name="trim"
+            value={`${trimWords(survey.trim_mm)} ± ${number(pm.trim_mm, 1)} mm`}
+          />
+          <Line
+            name="list"
+            value={`${heelWords(survey.heel_deg)} ± ${number(pm.heel_deg, 0.1)}°`}
+          />
           <Line name="GM" value={`${number(survey.gm_m, 0.01)} ± ${number(pm.gm_m, 0.01)} m`} />
         </tbody>
       </table>
@@ -38,7 +58,8 @@ export function Survey() {
   );
 }
 
-const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1).replace(/\.$/, '')}.`;
+const sentence = (words: string) =>
+  `${words.charAt(0).toUpperCase()}${words.slice(1).replace(/\.$/, '')}.`;
 
 /** The readings at the marks, each with how far it lies off the rest. */
 export function Marks() {
@@ -57,7 +78,9 @@ export function Marks() {
               <th scope="col">off</th>
               <th scope="col">starboard, mm</th>
               <th scope="col">off</th>
-              <th scope="col"><span class="unseen">take out</span></th>
+              <th scope="col">
+                <span class="unseen">take out</span>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -72,7 +95,15 @@ export function Marks() {
   );
 }
 
-export function Line({ name, value, note = '' }: { name: string; value: string; note?: string }) {
+export function Line({
+  name,
+  value,
+  note = '',
+}: {
+  name: string;
+  value: string;
+  note?: string;
+}) {
   return (
     <tr>
       <th scope="row">{name}</th>
@@ -90,7 +121,9 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
   const freeboard = mapping(mark.freeboard_m);
   const name = plainWords(id);
   const residual = (side: string) => {
-    const found = working.assessment.survey.residuals.find((r) => r.mark === id && r.side === side);
+    const found = working.assessment.survey.residuals.find(
+      (r) => r.mark === id && r.side === side,
+    );
     return found ? `${signed(found.residual_mm, 1)} mm` : '';
   };
   const findings = findingsAt(working.assessment.findings, path);
@@ -98,29 +131,87 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     <>
       <tr>
         <th scope="row">{name}</th>
-        <td><Figures label="x" unit="" path={`${path}.x_m`} value={numberOr(mark.x_m, 0)} what={name} /></td>
-        <td><Figures label="sheer" unit="" path={`${path}.sheer_z_m`} value={numberOr(mark.sheer_z_m, 0)} what={name} step={0.001} /></td>
-        <td><Freeboard path={`${path}.freeboard_m.port`} value={freeboard.port} label="port" what={name} /></td>
+        <td>
+          <Figures
+            label="x"
+            unit=""
+            path={`${path}.x_m`}
+            value={numberOr(mark.x_m, 0)}
+            what={name}
+          />
+        </td>
+        <td>
+          <Figures
+            label="sheer"
+            unit=""
+            path={`${path}.sheer_z_m`}
+            value={numberOr(mark.sheer_z_m, 0)}
+            what={name}
+            step={0.001}
+          />
+        </td>
+        <td>
+          <Freeboard
+            path={`${path}.freeboard_m.port`}
+            value={freeboard.port}
+            label="port"
+            what={name}
+          />
+        </td>
         <td>{residual('port')}</td>
-        <td><Freeboard path={`${path}.freeboard_m.starboard`} value={freeboard.starboard} label="starboard" what={name} /></td>
+        <td>
+          <Freeboard
+            path={`${path}.freeboard_m.starboard`}
+            value={freeboard.starboard}
+            label="starboard"
+            what={name}
+          />
+        </td>
         <td>{residual('starboard')}</td>
         <td>
-          <button type="button" class="quiet" aria-label={`Take out mark ${name}`} onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}>
+          <button
+            type="button"
+            class="quiet"
+            aria-label={`Take out mark ${name}`}
+            onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}
+          >
             take out
           </button>
         </td>
       </tr>
       {findings.length > 0 && (
         <tr>
-          <td colSpan={8}><Findings findings={findings} /></td>
+          <td colSpan={8}>
+            <Findings findings={findings} />
+          </td>
         </tr>
       )}
     </>
   );
 }
 
-function Freeboard({ path, value, label, what }: { path: string; value: unknown; label: string; what: string }) {
-  return <Figures label={label} unit="" factor={1000} step={0.001} path={path} value={numberOr(value, 0)} what={`freeboard ${what}`} />;
+function Freeboard({
+  path,
+  value,
+  label,
+  what,
+}: {
+  path: string;
+  value: unknown;
+  label: string;
+  what: string;
+}) {
+  return (
+    <Figures
+      label={label}
+      unit=""
+      factor={1000}
+      step={0.001}
+      path={path}
+      value={numberOr(value, 0)}
+      what={`freeboard ${what}`}
+    />
+  );
 }
 
 function Water() {
@@ -136,7 +227,11 @@ function Water() {
           value={chosen}
           onChange={(e) => {
             const word = e.currentTarget.value;
-            session.set('survey.water', word === 'measured' ? { density_kg_m3: 1018 } : word, `survey in ${word} water`);
+            session.set(
+              'survey.water',
+              word === 'measured' ? { density_kg_m3: 1018 } : word,
+              `survey in ${word} water`,
+            );
           }}
         >
           <option value="salt">salt</option>
@@ -145,9 +240,24 @@ function Water() {
         </select>
       </label>
       {density !== undefined && (
-        <Figures label="density" unit="kg/m³" path="survey.water.density_kg_m3" value={density} step={1} what="survey" />
+        <Figures
+          label="density"
+          unit="kg/m³"
+          path="survey.water.density_kg_m3"
+          value={density}
+          step={1}
+          what="survey"
+        />
       )}
-      <Figures label="one reading ±" unit="mm" factor={1000} step={0.001} path="survey.plus_minus_m" value={numberOr(at(document, 'survey.plus_minus_m'), 0.005)} what="survey" />
+      <Figures
+        label="one reading ±"
+        unit="mm"
+        factor={1000}
+        step={0.001}
+        path="survey.plus_minus_m"
+        value={numberOr(at(document, 'survey.plus_minus_m'), 0.005)}
+        what="survey"
+      />
     </form>
   );
 }
@@ -158,9 +268,25 @@ function Height() {
   const vcg = at(document, 'survey.vcg');
   if (!isMapping(vcg)) return null;
   return (
-    <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label="Height of the centre of gravity">
-      <Figures label="VCG above the design waterline" unit="m" path="survey.vcg.z_m" value={numberOr(vcg.z_m, 0)} what="survey" />
-      <Figures label="±" unit="m" path="survey.vcg.plus_minus_m" value={numberOr(vcg.plus_minus_m, 0)} what="VCG" />
+    <form
+      class="weight-form"
+      onSubmit={(e) => e.preventDefault()}
+      aria-label="Height of the centre of gravity"
+    >
+      <Figures
+        label="VCG above the design waterline"
+        unit="m"
+        path="survey.vcg.z_m"
+        value={numberOr(vcg.z_m, 0)}
+        what="survey"
+      />
+      <Figures
+        label="±"
+        unit="m"
+        path="survey.vcg.plus_minus_m"
+        value={numberOr(vcg.plus_minus_m, 0)}
+        what="VCG"
+      />
       {text(vcg.note) && <p class="about">{text(vcg.note)}</p>}
     </form>
   );

@@ -10,7 +10,8 @@ import { BoatView, VIEW_NAMES, type Palette, type ViewName } from '../scene/view
 import { lastKey, title } from '../words.ts';
 import { Legend } from './legend.tsx';
 
-const KEYS = 'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
+const KEYS =
+  'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
 
 /** The view that is on the page, for measuring and tests. */
 export const onPage: { view: BoatView | undefined } = { view: undefined };
@@ -29,7 +30,12 @@ export function Three({ frame }: { frame: Frame }) {
         <fieldset class="segments">
           <legend class="unseen">Look from</legend>
           {VIEW_NAMES.map((one) => (
-            <button key={one} type="button" aria-pressed={name === one} onClick={() => look(one)}>
+            <button
+              key={one}
+              type="button"
+              aria-pressed={name === one}
+              onClick={() => look(one)}
+            >
               {one}
             </button>
           ))}
@@ -37,14 +43,21 @@ export function Three({ frame }: { frame: Frame }) {
         <fieldset class="segments">
           <legend>coloured by</legend>
           {(Object.keys(MODE_WORDS) as Mode[]).map((one) => (
-            <button key={one} type="button" aria-pressed={mode === one} onClick={() => setMode(one)}>
+            <button
+              key={one}
+              type="button"
+              aria-pressed={mode === one}
+              onClick={() => setMode(one)}
+            >
               {MODE_WORDS[one]}
             </button>
           ))}
         </fieldset>
       </div>
       {lost ? (
-        <p class="lost">This browser cannot draw in three dimensions here. Everything else works.</p>
+        <p class="lost">
+          This browser cannot draw in three dimensions here. Everything else works.
+        </p>
       ) : (
         <CanvasKeys canvas={canvas} view={view} />
       )}
@@ -70,7 +83,13 @@ const WaterKey = () => (
 
 type Held<T> = { current: T | null };
 
-function CanvasKeys({ canvas, view }: { canvas: Held<HTMLCanvasElement>; view: Held<BoatView> }) {
+function CanvasKeys({
+  canvas,
+  view,
+}: {
+  canvas: Held<HTMLCanvasElement>;
+  view: Held<BoatView>;
+}) {
   const { working, route, go } = useApp();
   const step = (by: number) => {
     const { parts } = working.assessment;
@@ -158,7 +177,9 @@ function useBoatView(frame: Frame) {
   useLayoutEffect(() => {
     const { picked } = route;
     const ids = working.scene.filter((one) =>
-      picked?.part ? one.id === picked.part : picked !== undefined && one.change === picked.change,
+      picked?.part
+        ? one.id === picked.part
+        : picked !== undefined && one.change === picked.change,
     );
     view.current?.select(new Set(ids.map((one) => one.id)));
   }, [route.picked?.change, route.picked?.part, working.scene]);
@@ -166,12 +187,20 @@ function useBoatView(frame: Frame) {
   return { canvas, view, lost, hovered: hovered && captionOf(working, hovered) };
 }
 
-const attitude = ({ sinkage_mm, trim_mm, heel_deg }: { sinkage_mm: number; trim_mm: number; heel_deg: number }) =>
-  ({ sinkage_mm, trim_mm, heel_deg });
+const attitude = ({
+  sinkage_mm,
+  trim_mm,
+  heel_deg,
+}: {
+  sinkage_mm: number;
+  trim_mm: number;
+  heel_deg: number;
+}) => ({ sinkage_mm, trim_mm, heel_deg });
 
 function captionOf(working: ReturnType<typeof useApp>['working'], id: string): string {
   const part = working.assessment.parts.find((p) => p.id === id);
-  if (part) return `${title(id)}: ${kilograms(part.mass_kg)}, ${trimWords(part.effect.trim_mm)}`;
+  if (part)
+    return `${title(id)}: ${kilograms(part.mass_kg)}, ${trimWords(part.effect.trim_mm)}`;
   const piece = working.scene.find((one) => one.id === id);
   const mm = removalTrim(working.assessment, piece?.change ?? null);
   return `${title(lastKey(id))}, taken away: ${trimWords(mm)}`;

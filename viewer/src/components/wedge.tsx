@@ -2,7 +2,11 @@
 import { sideOf, trimColour } from '../colour.ts';
 import { trimWords } from '../numbers.ts';
 
-const SHAPES = { bow: '1,9 1,2 15,9', level: '1,7 15,7 15,9 1,9', stern: '1,9 15,2 15,9' } as const;
+const SHAPES = {
+  bow: '1,9 1,2 15,9',
+  level: '1,7 15,7 15,9 1,9',
+  stern: '1,9 15,2 15,9',
+} as const;
 
 export function Wedge({ mm, top }: { mm: number; top: number }) {
   return (

@@ -20,7 +20,8 @@ export function FloatPage() {
   const middle = useRef<HTMLDivElement>(null);
   // on a narrow page the profile and the beam scroll as one
   const together = (e: Event & { currentTarget: HTMLElement }) => {
-    for (const one of middle.current?.querySelectorAll('.sheet') ?? []) one.scrollLeft = e.currentTarget.scrollLeft;
+    for (const one of middle.current?.querySelectorAll('.sheet') ?? [])
+      one.scrollLeft = e.currentTarget.scrollLeft;
   };
   return (
     <div class="float">

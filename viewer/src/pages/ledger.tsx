@@ -23,8 +23,8 @@ export function LedgerPage() {
       <h2>Ledger</h2>
       <p class="lead">
         {kilograms(totals.added)} go on, {kilograms(totals.removed)} come off,{' '}
-        {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are metres aft
-        of the forward perpendicular, to starboard, and above the design waterline.
+        {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are metres
+        aft of the forward perpendicular, to starboard, and above the design waterline.
       </p>
       {route.option !== null && (
         <p class="lead">
@@ -37,11 +37,21 @@ export function LedgerPage() {
             <tr>
               <th scope="col">what</th>
               <th scope="col">how</th>
-              <th scope="col" class="n">kg</th>
-              <th scope="col" class="n">±</th>
-              <th scope="col" class="n">x</th>
-              <th scope="col" class="n">y</th>
-              <th scope="col" class="n">z</th>
+              <th scope="col" class="n">
+                kg
+              </th>
+              <th scope="col" class="n">
+                ±
+              </th>
+              <th scope="col" class="n">
+                x
+              </th>
+              <th scope="col" class="n">
+                y
+              </th>
+              <th scope="col" class="n">
+                z
+              </th>
               <th scope="col">from</th>
               <th scope="col">effect on trim</th>
               <th scope="col">
@@ -67,8 +77,7 @@ function SectionRows({ section }: { section: Section }) {
   const path = `changes.${change.id}`;
   const inPlan = route.option !== null;
   const done = () => setAdding(undefined);
-  const remove = () =>
-    session.send([{ op: 'remove', path }], `${title(change.id)} taken out`);
+  const remove = () => session.send([{ op: 'remove', path }], `${title(change.id)} taken out`);
   return (
     <tbody>
       <tr class="change-row">
@@ -99,7 +108,13 @@ function SectionRows({ section }: { section: Section }) {
           <Trim mm={change.effect.trim_mm} top={scales.trimTop} />
         </td>
         <td>
-          <button type="button" class="quiet" disabled={inPlan} onClick={remove} aria-label={`Take out ${title(change.id)}`}>
+          <button
+            type="button"
+            class="quiet"
+            disabled={inPlan}
+            onClick={remove}
+            aria-label={`Take out ${title(change.id)}`}
+          >
             take out
           </button>
         </td>
@@ -109,11 +124,27 @@ function SectionRows({ section }: { section: Section }) {
       ))}
       <tr class="adding-row">
         <td colSpan={10}>
-          <Findings findings={findingsAt(working.assessment.findings, path).filter((f) => f.place === path)} />
-          <button type="button" class="quiet" disabled={inPlan} aria-expanded={adding === 'weight'} onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}>
+          <Findings
+            findings={findingsAt(working.assessment.findings, path).filter(
+              (f) => f.place === path,
+            )}
+          />
+          <button
+            type="button"
+            class="quiet"
+            disabled={inPlan}
+            aria-expanded={adding === 'weight'}
+            onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}
+          >
             add a weight<span class="unseen"> to {title(change.id)}</span>
           </button>
-          <button type="button" class="quiet" disabled={inPlan} aria-expanded={adding === 'part'} onClick={() => setAdding(adding === 'part' ? undefined : 'part')}>
+          <button
+            type="button"
+            class="quiet"
+            disabled={inPlan}
+            aria-expanded={adding === 'part'}
+            onClick={() => setAdding(adding === 'part' ? undefined : 'part')}
+          >
             add new steel<span class="unseen"> to {title(change.id)}</span>
           </button>
           {adding === 'weight' && <AddWeight change={change.id} done={done} />}

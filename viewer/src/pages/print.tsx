@@ -36,10 +36,16 @@ export function PrintSheet() {
       <header class="title-block">
         <h2>{assessment.boat}</h2>
         <dl>
-          <Entry name="plan" value={route.option === null ? 'first drawing' : plainWords(route.option)} />
+          <Entry
+            name="plan"
+            value={route.option === null ? 'first drawing' : plainWords(route.option)}
+          />
           <Entry name="condition" value={plainWords(condition)} />
           <Entry name="date" value={new Date().toISOString().slice(0, 10)} />
-          <Entry name="document" value={`${assessment.document_sha256.slice(0, 12)}, edit ${working.edit}`} />
+          <Entry
+            name="document"
+            value={`${assessment.document_sha256.slice(0, 12)}, edit ${working.edit}`}
+          />
           <Entry name="state" value="NOT SIGNED" />
         </dl>
       </header>
@@ -64,8 +70,8 @@ export function PrintSheet() {
         <CautionList />
       </div>
       <footer>
-        hullchange {assessment.hullchange}. ± is one standard deviation. Heights above the design
-        waterline, places aft of the forward perpendicular.
+        hullchange {assessment.hullchange}. ± is one standard deviation. Heights above the
+        design waterline, places aft of the forward perpendicular.
       </footer>
     </article>
   );
@@ -96,7 +102,9 @@ function FigureTable() {
         {figures(working.assessment.conditions, condition).map((f) => (
           <tr key={f.id}>
             <th scope="row">{f.label}</th>
-            <td>{f.value} {f.side}</td>
+            <td>
+              {f.value} {f.side}
+            </td>
             <td>{f.plusMinus}</td>
             <td>{f.was}</td>
             <td>{f.change}</td>
@@ -124,7 +132,10 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
           <th scope="col">list</th>
           <th scope="col">GM, m</th>
           {marks.map((mark, i) => (
-            <th key={mark} scope="col">{i === 0 ? 'freeboards, mm: ' : ''}{plainWords(mark)}</th>
+            <th key={mark} scope="col">
+              {i === 0 ? 'freeboards, mm: ' : ''}
+              {plainWords(mark)}
+            </th>
           ))}
         </tr>
       </thead>

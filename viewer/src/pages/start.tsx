@@ -49,8 +49,8 @@ export function StartPage() {
     <div class="page start">
       <h2>Make her yours</h2>
       <p class="lead">
-        She begins as an invented boat that floats. Put your own in her place, in this order; until
-        all four are yours, the figures above are the invented boat's.
+        She begins as an invented boat that floats. Put your own in her place, in this order;
+        until all four are yours, the figures above are the invented boat's.
       </p>
       <ol>
         {STEPS.map((step, i) => (
@@ -63,7 +63,11 @@ export function StartPage() {
               <p class="about">{QUESTIONS[step][1]}</p>
               <StepContent step={step} />
               <label class="switch">
-                <input type="checkbox" checked={done.includes(step)} onChange={() => turn(step)} />
+                <input
+                  type="checkbox"
+                  checked={done.includes(step)}
+                  onChange={() => turn(step)}
+                />
                 this is my own boat's now
               </label>
             </div>
@@ -72,7 +76,9 @@ export function StartPage() {
       </ol>
       <p>
         <a href={hashOf({ ...route, page: 'float' })}>
-          {done.length === STEPS.length ? 'She is yours: see her float' : 'See her float as she is so far'}
+          {done.length === STEPS.length
+            ? 'She is yours: see her float'
+            : 'See her float as she is so far'}
         </a>
       </p>
     </div>
@@ -102,7 +108,13 @@ function HullStep() {
       <p class="about">
         Or <a href={hashOf({ ...route, page: 'hull' })}>type the points</a>, line by line.
       </p>
-      <Figures label="length of the design waterline" unit="m" path="hull.length_waterline_m" value={length} what="hull" />
+      <Figures
+        label="length of the design waterline"
+        unit="m"
+        path="hull.length_waterline_m"
+        value={length}
+        what="hull"
+      />
       <Findings findings={findingsAt(working.assessment.findings, 'hull')} />
     </>
   );
@@ -119,20 +131,23 @@ function Weights({ shown, roles, steel }: WeightsProps) {
   const [adding, setAdding] = useState<'weight' | 'steel'>();
   const sections = sectionsOf(working.assessment, working.document);
   const [chosen, choose] = useState<string>();
-  const change = sections.find((s) => s.change.id === chosen)?.change.id ?? sections[0]?.change.id;
+  const change =
+    sections.find((s) => s.change.id === chosen)?.change.id ?? sections[0]?.change.id;
   const rows = sections.flatMap((s) => s.rows.filter((r) => shown.includes(r.item.role)));
   return (
     <>
       <ul class="start-weights">
         {rows.map((row) => (
           <li key={row.item.path}>
-            <b>{row.name}</b> {kilograms(row.item.mass_kg, row.item.plus_minus_kg)}, {placeWords(row.item.at_m)}{' '}
-            <small>{title(row.item.change)}</small>
+            <b>{row.name}</b> {kilograms(row.item.mass_kg, row.item.plus_minus_kg)},{' '}
+            {placeWords(row.item.at_m)} <small>{title(row.item.change)}</small>
             <button
               type="button"
               class="quiet"
               aria-label={`Take out ${row.name}`}
-              onClick={() => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`)}
+              onClick={() =>
+                session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`)
+              }
             >
               take out
             </button>
@@ -147,19 +162,33 @@ function Weights({ shown, roles, steel }: WeightsProps) {
             <span>for the change</span>
             <select value={change} onChange={(e) => choose(e.currentTarget.value)}>
               {sections.map((s) => (
-                <option key={s.change.id} value={s.change.id}>{title(s.change.id)}</option>
+                <option key={s.change.id} value={s.change.id}>
+                  {title(s.change.id)}
+                </option>
               ))}
             </select>
           </label>
-          <button type="button" class="quiet" aria-expanded={adding === 'weight'} onClick={() => setAdding('weight')}>
+          <button
+            type="button"
+            class="quiet"
+            aria-expanded={adding === 'weight'}
+            onClick={() => setAdding('weight')}
+          >
             add a weight
           </button>
           {steel && (
-            <button type="button" class="quiet" aria-expanded={adding === 'steel'} onClick={() => setAdding('steel')}>
+            <button
+              type="button"
+              class="quiet"
+              aria-expanded={adding === 'steel'}
+              onClick={() => setAdding('steel')}
+            >
               add new steel
             </button>
           )}
-          {adding === 'weight' && <AddWeight change={change} roles={roles} done={() => setAdding(undefined)} />}
+          {adding === 'weight' && (
+            <AddWeight change={change} roles={roles} done={() => setAdding(undefined)} />
+          )}
           {adding === 'steel' && <AddPart change={change} done={() => setAdding(undefined)} />}
         </>
       )}

@@ -21,7 +21,10 @@ test('a closed surface gives closed runs: every end is met twice', () => {
   const ends = cut(tetrahedron, corners, (x, y) => y - 0.3 - 0.1 * x);
   const met = new Map<string, number>();
   for (let i = 0; i < ends.length; i += 3) {
-    const key = ends.slice(i, i + 3).map((v) => v.toFixed(9)).join();
+    const key = ends
+      .slice(i, i + 3)
+      .map((v) => v.toFixed(9))
+      .join();
     met.set(key, (met.get(key) ?? 0) + 1);
   }
   assert.deepEqual([...met.values()], [2, 2, 2]);

@@ -132,7 +132,10 @@ function edgesOf(role: Role): LineBasicMaterial {
 }
 
 /** The geometries of what was read, each where it lies in the scene; its materials go. */
-function geometriesOf(read: Object3D, kind: typeof Mesh | typeof LineSegments): BufferGeometry[] {
+function geometriesOf(
+  read: Object3D,
+  kind: typeof Mesh | typeof LineSegments,
+): BufferGeometry[] {
   const found: BufferGeometry[] = [];
   read.traverse((node) => {
     if (!(node instanceof kind)) return;

@@ -3,33 +3,19 @@ import {
   Box3,
   DirectionalLight,
   HemisphereLight,
-  OrthographicCamera,
   Raycaster,
   Scene,
-  Spherical,
   Vector2,
-  Vector3,
   WebGLRenderer,
 } from 'three';
-import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
+import { Eye, type ViewName } from './eye.ts';
 import { Pace } from './pace.ts';
 import { followPointer, type Ends } from './pointer.ts';
 import { Piece, type Palette, type Role } from './piece.ts';
 import { Water, type Attitude } from './water.ts';
 
+export { VIEW_NAMES, type ViewName } from './eye.ts';
 export type { Attitude, Palette, Role };
-
-/** From where she is looked at. */
-export type ViewName = 'profile' | 'plan' | 'body' | 'oblique';
-export const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
-
-/** Directions to the eye in the scene's axes: X aft, Y up, Z to port. */
-const EYES: Readonly<Record<ViewName, readonly [number, number, number]>> = {
-  oblique: [-0.5, 0.42, 0.75],
-  profile: [0, 0, 1],
-  plan: [0, 1, 1e-4],
-  body: [1, 0, 0],
-};
 
 /** One piece as the server lists it. */
 export interface Listed {
@@ -38,28 +24,27 @@ export interface Listed {
   readonly mesh: string;
 }
 
-const DISTANCE = 60;
-const FILL = 0.95;
-const RADIANS = Math.PI / 180;
-
 export class BoatView {
   private readonly canvas: HTMLCanvasElement;
   private readonly scene = new Scene();
-  private readonly camera = new OrthographicCamera(-7, 7, 3, -3, 0.1, 2 * DISTANCE);
   private readonly renderer: WebGLRenderer;
-  private readonly controls: OrbitControls;
+  private readonly eye: Eye;
   private readonly pieces = new Map<string, Piece>();
   private readonly wanted = new Map<string, string>();
   private readonly now = new Water(true);
   private readonly before = new Water(false);
   private readonly stop = new AbortController();
   private readonly resized: ResizeObserver;
-  private palette: Palette = { hull: '#ddd', existing: '#bbb', ink: '#222', touch: '#077', water: '#888' };
+  private palette: Palette = {
+    hull: '#ddd',
+    existing: '#bbb',
+    ink: '#222',
+    touch: '#077',
+    water: '#888',
+  };
   private colours: ReadonlyMap<string, string> = new Map();
   private selection: ReadonlySet<string> = new Set();
-  private range = { x0: -2, x1: 12 };
   private waters: { length: number; now: Attitude; before: Attitude | undefined } | undefined;
-  private named: ViewName | undefined = 'oblique';
   private readonly pace: Pace;
   private fence: WebGLSync | null = null;
   private frames = 0;
@@ -82,20 +67,21 @@ export class BoatView {
       cancel: (frame) => cancelAnimationFrame(frame),
       now: () => performance.now(),
     });
-    this.controls = new OrbitControls(this.camera, canvas);
-    this.controls.zoomToCursor = true;
-    this.controls.enableDamping = false;
-    this.controls.addEventListener('change', () => this.pace.ask('now'));
-    this.controls.addEventListener('start', () => {
-      this.named = undefined;
-    });
+    this.eye = new Eye(
+      canvas,
+      () => [...this.pieces.values()].map((piece) => piece.surface.geometry),
+      () => this.pace.ask('now'),
+    );
     followPointer(canvas, (x, y) => this.at(x, y), ends, this.stop.signal);
     this.resized = new ResizeObserver(() => this.fit());
     this.resized.observe(canvas);
   }
 
   /** Shows these pieces and no others; only meshes that are new are asked for. */
-  async show(listed: readonly Listed[], mesh: (path: string) => Promise<ArrayBuffer>): Promise<void> {
+  async show(
+    listed: readonly Listed[],
+    mesh: (path: string) => Promise<ArrayBuffer>,
+  ): Promise<void> {
     this.wanted.clear();
     for (const one of listed) this.wanted.set(one.id, one.mesh);
     for (const id of this.pieces.keys()) if (!this.wanted.has(id)) this.drop(id);
@@ -108,8 +94,9 @@ export class BoatView {
         else piece.dispose();
       }),
     );
-    if (missing.some((one) => one.role === 'hull' || one.role === 'appendage')) this.markWater();
-    if (first && this.named) this.view(this.named);
+    if (missing.some((one) => one.role === 'hull' || one.role === 'appendage'))
+      this.markWater();
+    if (first && this.eye.named) this.view(this.eye.named);
   }
 
   put(piece: Piece): void {
@@ -151,54 +138,41 @@ export class BoatView {
 
   /** What the drawing above covers along the boat, so that the profile stands right below it. */
   along(x0: number, x1: number): void {
-    if (this.range.x0 === x0 && this.range.x1 === x1) return;
-    this.range = { x0, x1 };
-    this.fit();
+    if (this.eye.along(x0, x1)) this.fit();
   }
 
   /** Looks from a named side. */
   view(name: ViewName): void {
-    this.named = name;
-    const box = this.box();
-    const target = box.getCenter(new Vector3());
-    if (name === 'profile' || name === 'plan') target.x = (this.range.x0 + this.range.x1) / 2;
-    this.controls.target.copy(target);
-    this.camera.position.set(...EYES[name]).normalize().multiplyScalar(DISTANCE).add(target);
-    this.camera.zoom = 1;
-    this.controls.update();
-    this.fill(name);
+    this.eye.look(name);
     this.invalidate();
   }
 
   /** Turns the eye about the boat. */
   turn(sidewaysDeg: number, upDeg: number): void {
-    this.named = undefined;
-    const arm = this.camera.position.clone().sub(this.controls.target);
-    const place = new Spherical().setFromVector3(arm);
-    place.theta += sidewaysDeg * RADIANS;
-    place.phi = Math.min(179 * RADIANS, Math.max(1 * RADIANS, place.phi - upDeg * RADIANS));
-    this.camera.position.setFromSpherical(place).add(this.controls.target);
-    this.controls.update();
-    this.invalidate();
+    this.eye.turn(sidewaysDeg, upDeg);
   }
 
   /** Comes nearer (above 1) or goes away (below 1). */
   nearer(times: number): void {
-    this.named = undefined;
-    this.camera.zoom = Math.min(20, Math.max(0.2, this.camera.zoom * times));
-    this.camera.updateProjectionMatrix();
+    this.eye.nearer(times);
     this.invalidate();
   }
 
   /** The new or replaced piece under a point of the page. */
   at(clientX: number, clientY: number): string | undefined {
     const { left, top, width, height } = this.canvas.getBoundingClientRect();
-    const point = new Vector2(((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2);
+    const point = new Vector2(
+      ((clientX - left) / width) * 2 - 1,
+      1 - ((clientY - top) / height) * 2,
+    );
     const ray = new Raycaster();
-    ray.setFromCamera(point, this.camera);
+    ray.setFromCamera(point, this.eye.camera);
     for (const role of ['new', 'replaced'] as const) {
       const pieces = [...this.pieces.values()].filter((piece) => piece.role === role);
-      const hit = ray.intersectObjects(pieces.map((piece) => piece.surface), false)[0];
+      const hit = ray.intersectObjects(
+        pieces.map((piece) => piece.surface),
+        false,
+      )[0];
       if (hit) return hit.object.userData.piece as string;
     }
     return undefined;
@@ -206,13 +180,12 @@ export class BoatView {
 
   /** What is drawn, as plain data: tests read this instead of pixels. */
   describe() {
-    const eye = this.camera.position.clone().sub(this.controls.target).normalize();
     return {
       frames: this.frames,
-      view: this.named ?? null,
-      eye: eye.toArray().map((v) => Math.round(v * 1000) / 1000),
-      zoom: this.camera.zoom,
-      perMetre: (this.canvas.clientWidth / (this.range.x1 - this.range.x0)) * this.camera.zoom,
+      view: this.eye.named ?? null,
+      eye: this.eye.direction.map((v) => Math.round(v * 1000) / 1000),
+      zoom: this.eye.camera.zoom,
+      perMetre: this.eye.perMetre,
       water: this.waters ?? null,
       triangles: this.renderer.info.render.triangles,
       geometries: this.renderer.info.memory.geometries,
@@ -224,7 +197,7 @@ export class BoatView {
     this.stop.abort();
     this.pace.stop();
     this.resized.disconnect();
-    this.controls.dispose();
+    this.eye.dispose();
     for (const piece of this.pieces.values()) piece.dispose();
     this.pieces.clear();
     this.now.dispose();
@@ -235,12 +208,18 @@ export class BoatView {
   private markWater(): void {
     if (!this.waters) return;
     const { length, now, before } = this.waters;
-    const hull = [...this.pieces.values()].filter((p) => p.role === 'hull' || p.role === 'appendage');
+    const hull = [...this.pieces.values()].filter(
+      (p) => p.role === 'hull' || p.role === 'appendage',
+    );
     const surfaces = hull.map((piece) => piece.surface.geometry);
     const box = this.box();
+    if (box.isEmpty()) return;
     const halfBreadth = Math.max(1, box.max.z, -box.min.z) + 0.7;
     const extent = { x0: box.min.x - 0.6, x1: box.max.x + 0.6, halfBreadth };
-    for (const [water, attitude] of [[this.now, now], [this.before, before]] as const) {
+    for (const [water, attitude] of [
+      [this.now, now],
+      [this.before, before],
+    ] as const) {
       water.group.visible = attitude !== undefined;
       if (!attitude) continue;
       water.lie(attitude, length, extent);
@@ -252,37 +231,14 @@ export class BoatView {
   private box(): Box3 {
     const box = new Box3();
     for (const piece of this.pieces.values()) box.union(piece.box());
-    return box.isEmpty() ? box.set(new Vector3(-1, -2, -2), new Vector3(11, 2, 2)) : box;
-  }
-
-  /** Moves the eye so that she fills the canvas; along the boat the drawing above rules. */
-  private fill(name: ViewName): void {
-    const { clientWidth: w, clientHeight: h } = this.canvas;
-    const seen = boxSeen(this.pieces.values(), this.camera);
-    if (!w || !h || seen.isEmpty()) return;
-    const size = seen.getSize(new Vector3());
-    const span = this.range.x1 - this.range.x0;
-    const whole = Math.min(span / size.x, (span * h) / w / size.y) * FILL;
-    const aligned = name === 'profile' || name === 'plan';
-    this.camera.zoom = aligned ? Math.min(1, whole) : whole;
-    const middle = seen.getCenter(new Vector3());
-    const shift = new Vector3(aligned ? 0 : middle.x, middle.y, 0).transformDirection(this.camera.matrixWorld);
-    shift.multiplyScalar(Math.hypot(aligned ? 0 : middle.x, middle.y));
-    this.controls.target.add(shift);
-    this.camera.position.add(shift);
-    this.camera.updateProjectionMatrix();
-    this.controls.update();
+    return box;
   }
 
   private fit(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (!w || !h) return;
     this.renderer.setSize(w, h, false);
-    const half = (this.range.x1 - this.range.x0) / 2;
-    const up = (half * h) / w;
-    Object.assign(this.camera, { left: -half, right: half, top: up, bottom: -up });
-    this.camera.updateProjectionMatrix();
-    if (this.named) this.view(this.named);
+    this.eye.fit();
     this.draw();
   }
 
@@ -292,7 +248,7 @@ export class BoatView {
 
   private draw(): void {
     if (this.still) return;
-    this.renderer.render(this.scene, this.camera);
+    this.renderer.render(this.scene, this.eye.camera);
     this.frames += 1;
     const gl = this.gl();
     gl.deleteSync(this.fence);
@@ -308,18 +264,4 @@ export class BoatView {
   private gl(): WebGL2RenderingContext {
     return this.renderer.getContext() as WebGL2RenderingContext;
   }
-}
-
-/** What the camera sees of the pieces, in its own axes [m]. */
-function boxSeen(pieces: Iterable<Piece>, camera: OrthographicCamera): Box3 {
-  camera.updateMatrixWorld();
-  const box = new Box3();
-  const point = new Vector3();
-  for (const piece of pieces) {
-    const positions = piece.surface.geometry.getAttribute('position');
-    for (let i = 0; i < positions.count; i += 1) {
-      box.expandByPoint(point.fromBufferAttribute(positions, i).applyMatrix4(camera.matrixWorldInverse));
-    }
-  }
-  return box;
 }

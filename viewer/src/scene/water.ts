@@ -29,11 +29,16 @@ export interface Extent {
 }
 
 /** Height of the water over the boat's own (x, y) [m]. */
-export function waterHeight(attitude: Attitude, length: number): (x: number, y: number) => number {
+export function waterHeight(
+  attitude: Attitude,
+  length: number,
+): (x: number, y: number) => number {
   const trim = attitude.trim_mm / 1000 / length;
   const heel = (attitude.heel_deg * Math.PI) / 180;
   return (x, y) =>
-    attitude.sinkage_mm / 1000 + (trim / Math.cos(heel)) * (x - length / 2) + Math.tan(heel) * y;
+    attitude.sinkage_mm / 1000 +
+    (trim / Math.cos(heel)) * (x - length / 2) +
+    Math.tan(heel) * y;
 }
 
 /** The water of one stage; the boat stays still, the water moves. */
@@ -51,14 +56,24 @@ export class Water {
     const lines = (): LineBasicMaterial =>
       present
         ? new LineBasicMaterial({ transparent: true })
-        : new LineDashedMaterial({ dashSize: 0.12, gapSize: 0.09, transparent: true, opacity: 0.8 });
+        : new LineDashedMaterial({
+            dashSize: 0.12,
+            gapSize: 0.09,
+            transparent: true,
+            opacity: 0.8,
+          });
     this.rim = new LineLoop(new BufferGeometry(), lines());
     this.line = new LineSegments(new BufferGeometry(), lines());
     this.group.add(this.rim, this.line);
     if (!present) return;
     this.plane = new Mesh(
       new BufferGeometry(),
-      new MeshBasicMaterial({ transparent: true, opacity: 0.2, depthWrite: false, side: DoubleSide }),
+      new MeshBasicMaterial({
+        transparent: true,
+        opacity: 0.2,
+        depthWrite: false,
+        side: DoubleSide,
+      }),
     );
     this.plane.renderOrder = 2;
     this.group.add(this.plane);
@@ -77,7 +92,12 @@ export class Water {
     const at = waterHeight(attitude, length);
     this.height = (x, y, z) => y - at(x, -z);
     const { x0, x1, halfBreadth: b } = extent;
-    const corners = [[x0, -b], [x1, -b], [x1, b], [x0, b]] as const;
+    const corners = [
+      [x0, -b],
+      [x1, -b],
+      [x1, b],
+      [x0, b],
+    ] as const;
     const positions = corners.flatMap(([x, y]) => [x, at(x, y), -y]);
     replace(this.rim, positions);
     this.rim.computeLineDistances();
