@@ -225,10 +225,13 @@ class LeverCurve:
 
     @property
     def loll(self) -> tuple[Heeled, ...]:
-        """Where she lies to either side of an unstable upright; nothing if that is stable."""
+        """Where she first lies on either side of an unstable upright; else nothing."""
         if self.at(0.0).slope >= 0.0:
             return ()
-        return tuple(r for r in self.equilibria if r.stable and not r.inverted)
+        stable = [rest for rest in self.equilibria if rest.stable and not rest.inverted]
+        port = [rest for rest in stable if rest.heel < 0.0]
+        starboard = [rest for rest in stable if rest.heel > 0.0]
+        return (*port[-1:], *starboard[:1])
 
     def immersion_angle(self, points: FloatArray, side: Side) -> ImmersionAngle:
         """Smallest heel on a side at which the first of some points goes under.
