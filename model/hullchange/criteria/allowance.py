@@ -1,0 +1,233 @@
+"""How high her centre of gravity may come, and what may still be added where."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+from math import floor
+
+import numpy as np
+from scipy.optimize import brentq
+
+from hullchange.criteria.criterion import Criterion, CriterionOutcome, Rule
+from hullchange.criteria.facts import LeverFacts, raised
+from hullchange.geometry.frame import FloatArray
+
+LeversAt = Callable[[float], LeverFacts]
+"""The facts with the centre of gravity higher by so much [m], at the same displacement."""
+
+FARTHEST = 1.0  # [m] of rise or fall that is searched
+STEP = 0.125  # [m] between the rises looked at first
+FINE = 1e-5  # [m]
+ALLOWANCE_STEPS = 32
+ROUND_KG = 10
+
+
+@dataclass(frozen=True)
+class VcgLimit:
+    """Where a criterion is just met, going from the centre of gravity she has.
+
+    Attributes:
+        criterion: the rule.
+        rise: [m] above the present centre of gravity (negative: below) at which it is just
+            met; where not ``found``, how far was searched.
+        found: whether the answer changes within the search.
+        kept_now: whether the number is on the good side at present.
+    """
+
+    criterion: Criterion
+    rise: float
+    found: bool
+    kept_now: bool
+
+
+@dataclass(frozen=True, eq=False)
+class LimitLine:
+    """The highest centre of gravity a criterion allows, over displacement.
+
+    Attributes:
+        criterion: the rule.
+        displacement: (n,) [kg] rising.
+        vcg: (n,) [m] above the design waterline.
+        found: (n,) whether the limit was found; elsewhere it lies beyond ``vcg``.
+    """
+
+    criterion: Criterion
+    displacement: FloatArray
+    vcg: FloatArray
+    found: tuple[bool, ...]
+
+    def at(self, displacement: float) -> float:
+        """[m] above the design waterline, straight between the displacements worked out."""
+        return float(np.interp(displacement, self.displacement, self.vcg))
+
+
+@dataclass(frozen=True)
+class May:
+    """So much [kg] may be added; then the criterion is just met."""
+
+    mass: float
+
+
+@dataclass(frozen=True)
+class MayAtLeast:
+    """So much [kg] may be added at least; the limits were worked out no further."""
+
+    mass: float
+
+
+@dataclass(frozen=True)
+class MayNot:
+    """Nothing may be added: the criterion is not met already."""
+
+
+@dataclass(frozen=True)
+class Allowance:
+    """What a criterion leaves to be added at a height."""
+
+    criterion: Criterion
+    answer: May | MayAtLeast | MayNot
+
+
+@dataclass(frozen=True)
+class AtDisplacement:
+    """A displacement [kg], her centre of gravity there [m], and her levers as it rises."""
+
+    displacement: float
+    vcg: float
+    levers_at: LeversAt
+
+
+def vcg_limits(levers_at: LeversAt, rules: tuple[Rule, ...]) -> tuple[VcgLimit, ...]:
+    """For each rule that depends on levers, where it is just met; unanswered ones left out.
+
+    From the present centre of gravity the search goes up while the rule is kept, down while it
+    is not, and stops where that first changes.
+
+    Args:
+        levers_at: the facts at a rise [m]; asked for each rise once.
+        rules: to be looked at.
+    """
+    facts_at, limits = cache(levers_at), []
+    for rule in rules:
+        now = rule.answer(facts_at(0.0)) if rule.by_levers else None
+        if isinstance(now, CriterionOutcome):
+            limits.append(_limit(facts_at, rule, kept=now.keeps_the_limit))
+    return tuple(limits)
+
+
+def solved_nearby(solve: LeversAt) -> LeversAt:
+    """The facts at any rise from few solves: at the nearest step, the rest by :func:`raised`.
+
+    Args:
+        solve: the facts at a rise [m] with her trim free, which costs time.
+    """
+    at_step = cache(solve)
+
+    def levers_at(rise: float) -> LeverFacts:
+        step = STEP * round(rise / STEP)
+        return raised(at_step(step), rise - step)
+
+    return levers_at
+
+
+def limit_lines(
+    stations: tuple[AtDisplacement, ...], rules: tuple[Rule, ...]
+) -> tuple[LimitLine, ...]:
+    """The highest centre of gravity over displacement, one line for each rule.
+
+    Args:
+        stations: by rising displacement.
+        rules: to be looked at.
+    """
+    worked = [vcg_limits(station.levers_at, rules) for station in stations]
+    mass = np.array([station.displacement for station in stations])
+    lines = []
+    for limits in zip(*worked, strict=True):
+        rises = [s.vcg + limit.rise for s, limit in zip(stations, limits, strict=True)]
+        found = tuple(limit.found for limit in limits)
+        lines.append(LimitLine(limits[0].criterion, mass, np.array(rises), found))
+    return tuple(lines)
+
+
+def allowance(line: LimitLine, displacement: float, vcg: float, height: float) -> Allowance:
+    """What may still be added at a height before the criterion fails.
+
+    The added weight sinks her along the line; her trim is taken to stay as the line has it.
+
+    Args:
+        line: limits over displacement, reaching beyond the present one.
+        displacement: [kg] now.
+        vcg: [m] now, above the design waterline.
+        height: [m] of what is added, above the design waterline.
+    """
+
+    def room(added: float) -> float:
+        mass = displacement + added
+        return line.at(mass) - (displacement * vcg + added * height) / mass
+
+    if room(0.0) < 0.0:
+        return Allowance(line.criterion, MayNot())
+    most = max(0.0, float(line.displacement[-1]) - displacement)
+    looked_at = np.linspace(0.0, most, ALLOWANCE_STEPS + 1).tolist()
+    for low, high in pairwise(looked_at):
+        if room(high) < 0.0:
+            mass = float(brentq(room, low, high, xtol=FINE))
+            return Allowance(line.criterion, May(mass) if all(line.found) else MayAtLeast(mass))
+    return Allowance(line.criterion, MayAtLeast(most))
+
+
+def allowance_sentence(place: str, height: float, allowances: tuple[Allowance, ...]) -> str:
+    """What a place may still take and which criterion fails first, in words.
+
+    Rules that can be judged come first; of those to be confirmed the tightest is named besides.
+
+    Args:
+        place: as the subject of a sentence, such as "the roof".
+        height: [m] of it above the design waterline.
+        allowances: one for each criterion, at that height.
+    """
+    judged = [a for a in allowances if a.criterion.can_be_judged]
+    others = [a for a in allowances if not a.criterion.can_be_judged]
+    where = f"{place[:1].upper()}{place[1:]}, {height:.2f} m above the design waterline,"
+    said = [f"{where} {_may(judged)}."] if judged else []
+    if others:
+        said.append(f"To be confirmed: {where if not judged else 'it'} {_may(others)}.")
+    return " ".join(said)
+
+
+def _limit(facts_at: LeversAt, rule: Rule, *, kept: bool) -> VcgLimit:
+    way = STEP if kept else -STEP
+    last = 0.0
+    for step in range(1, round(FARTHEST / STEP) + 1):
+        rise = way * step
+        if _outcome(facts_at, rule, rise).keeps_the_limit is not kept:
+            ends = (last, rise)
+            found = brentq(lambda r: _outcome(facts_at, rule, r).margin, *ends, xtol=FINE)
+            return VcgLimit(rule.criterion, float(found), True, kept)
+        last = rise
+    return VcgLimit(rule.criterion, last, False, kept)
+
+
+def _outcome(facts_at: LeversAt, rule: Rule, rise: float) -> CriterionOutcome:
+    answer = rule.answer(facts_at(rise))
+    # whether a rule can be answered does not depend on the height of her weight
+    assert isinstance(answer, CriterionOutcome)
+    return answer
+
+
+def _mass(allowance: Allowance) -> float:
+    return 0.0 if isinstance(allowance.answer, MayNot) else allowance.answer.mass
+
+
+def _may(allowances: list[Allowance]) -> str:
+    first = min(allowances, key=_mass)
+    criterion = first.criterion
+    rule = f"“{criterion.title}” ({criterion.document.title}, {criterion.clause})"
+    mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
+    if isinstance(first.answer, MayNot):
+        short = "not met" if criterion.can_be_judged else "past its limit"
+        return f"may take nothing: {rule} is {short} already"
+    if isinstance(first.answer, MayAtLeast):
+        return f"may take at least {mass}; up to there no criterion fails"
+    return f"may still take {mass}; the first criterion to fail is {rule}"

@@ -1,0 +1,207 @@
+"""A criterion is data: where it is written, how well it is known, and what was found."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from hullchange.criteria.facts import Absent, LeverFacts
+from hullchange.findings import Grade
+
+OPEN_TEXT = "openly readable: read the text itself before relying on it"
+BOUGHT_TEXT = "sold, not open: the owner or the consultant needs a copy; ask who has one"
+
+
+class Sense(StrEnum):
+    """Which way a limit works."""
+
+    AT_LEAST = "at least"
+    AT_MOST = "at most"
+    MORE_THAN = "more than"
+
+
+class State(StrEnum):
+    """What can be said: the third is for rules whose text was not read or is from memory."""
+
+    MET = "met"
+    NOT_MET = "not met"
+    TO_BE_CONFIRMED = "to be confirmed"
+
+
+@dataclass(frozen=True)
+class Publication:
+    """Where rules are written.
+
+    Attributes:
+        title: of the document.
+        edition: year or edition that was seen or is remembered.
+        written_for: the vessels it binds; for others it is a yardstick.
+        copy: whether the text is open or has to be bought.
+    """
+
+    title: str
+    edition: str
+    written_for: str
+    copy: str = OPEN_TEXT
+
+
+@dataclass(frozen=True)
+class Criterion:
+    """A rule with a limit, or (``limit`` says so) a definition without one.
+
+    Attributes:
+        id: stable, lower case with hyphens.
+        title: what it asks, in plain words.
+        document: where it is written.
+        clause: within the document.
+        formula: what is compared, as text.
+        limit: the limit as text.
+        sense: which way the limit works.
+        unit: of value and limit.
+        grade: how well it is known; C is never met or not met.
+        seen: where the text was seen, or "from memory".
+        clause_read: False where the clause itself was not read, however good the arithmetic:
+            then the result is always to be confirmed.
+    """
+
+    id: str
+    title: str
+    document: Publication
+    clause: str
+    formula: str
+    limit: str
+    sense: Sense
+    unit: str
+    grade: Grade
+    seen: str
+    clause_read: bool = True
+
+    @property
+    def source(self) -> str:
+        """Document, edition, clause and where it was seen, in one line."""
+        return f"{self.document.title}, {self.document.edition}, {self.clause} ({self.seen})"
+
+    @property
+    def can_be_judged(self) -> bool:
+        """Whether a result may be called met or not met at all."""
+        return self.clause_read and self.grade is not Grade.C
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A number a result was made from, with its unit."""
+
+    name: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a criterion compares, in its unit, and what that was made from."""
+
+    value: float
+    limit: float
+    inputs: tuple[Quantity, ...]
+    remarks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class CriterionOutcome:
+    """A criterion with what was found. It opens its formula, inputs, limit, source and grade.
+
+    Attributes:
+        criterion: the record.
+        value: found, in the criterion's unit.
+        limit: in the criterion's unit.
+        inputs: what the value and the limit were made from.
+        remarks: what to know besides, in sentences.
+    """
+
+    criterion: Criterion
+    value: float
+    limit: float
+    inputs: tuple[Quantity, ...]
+    remarks: tuple[str, ...]
+
+    @property
+    def margin(self) -> float:
+        """How far the value is on the good side of the limit (negative: on the bad side)."""
+        over = self.value - self.limit
+        return -over if self.criterion.sense is Sense.AT_MOST else over
+
+    @property
+    def keeps_the_limit(self) -> bool:
+        """Whether the number is on the good side, whatever may be said about it."""
+        if self.criterion.sense is Sense.MORE_THAN:
+            return self.margin > 0.0
+        return self.margin >= 0.0
+
+    @property
+    def state(self) -> State:
+        """Met, not met, or to be confirmed where the rule is not known well enough."""
+        if not self.criterion.can_be_judged:
+            return State.TO_BE_CONFIRMED
+        return State.MET if self.keeps_the_limit else State.NOT_MET
+
+    @property
+    def id(self) -> str:
+        """The criterion's."""
+        return self.criterion.id
+
+    @property
+    def unit(self) -> str:
+        """Of value and limit."""
+        return self.criterion.unit
+
+    @property
+    def source(self) -> str:
+        """The criterion's, in one line."""
+        return self.criterion.source
+
+    @property
+    def grade(self) -> Grade:
+        """The criterion's."""
+        return self.criterion.grade
+
+
+@dataclass(frozen=True)
+class NotAnswered:
+    """A criterion that could not be put to this boat, and why."""
+
+    criterion: Criterion
+    reason: str
+
+
+Answer = CriterionOutcome | NotAnswered
+Question = Callable[[LeverFacts], Found | Absent]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A criterion and the question it puts to a boat.
+
+    Attributes:
+        criterion: the record.
+        question: what the boat's facts say to it.
+        by_levers: whether the answer depends on the height of the centre of gravity.
+    """
+
+    criterion: Criterion
+    question: Question
+    by_levers: bool = True
+
+    def answer(self, facts: LeverFacts) -> Answer:
+        """What the facts say to the criterion."""
+        return outcome(self.criterion, self.question(facts))
+
+
+def outcome(criterion: Criterion, found: Found | Absent) -> Answer:
+    """The criterion with what was found, or why nothing was."""
+    if isinstance(found, Absent):
+        return NotAnswered(criterion, found.why)
+    return CriterionOutcome(criterion, found.value, found.limit, found.inputs, found.remarks)
+
+
+def answers(facts: LeverFacts, rules: tuple[Rule, ...]) -> tuple[Answer, ...]:
+    """What the facts say to each rule, in their order."""
+    return tuple(rule.answer(facts) for rule in rules)

@@ -1,0 +1,113 @@
+"""What criteria ask of a boat: plain values, in SI, filled by whoever knows the boat."""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from functools import cached_property
+
+import numpy as np
+
+from hullchange.criteria.levers import SideLevers
+from hullchange.criteria.openings import Downflooding, Opening, downflooding
+from hullchange.geometry.frame import FloatArray
+
+
+@dataclass(frozen=True)
+class Absent:
+    """A value that is not there, and why, as a sentence."""
+
+    why: str
+
+
+class DesignCategory(StrEnum):
+    """Seas and winds a boat is declared for.
+
+    A: over Beaufort 8 and 4 m of significant wave height; B: up to 8 and 4 m; C: up to 6 and
+    2 m; D: up to 4 and 0.3 m.
+
+    Source:
+        Directive 2013/53/EU, quoted by a notified body (opened in part).
+    """
+
+    A = "A"
+    B = "B"
+    C = "C"
+    D = "D"
+
+
+@dataclass(frozen=True)
+class Sails:
+    """The sails that count for a criterion.
+
+    Attributes:
+        area: [m^2].
+        centre_height: [m] of the centre of the sails' area above the waterline, upright.
+        lateral_depth: [m] of the centre of the underwater profile below it.
+    """
+
+    area: float
+    centre_height: float
+    lateral_depth: float
+
+
+@dataclass(frozen=True)
+class Particulars:
+    """The boat without her condition.
+
+    Attributes:
+        hull_length: [m] LH: what is welded on counts, what is bolted on and comes off may not.
+        waterline_length: [m] LWL.
+        hull_beam: [m] BH.
+        waterline_beam: [m] BWL.
+        category: she is declared for.
+        sails: that she carries.
+        floats_when_swamped: whether she floats upright full of water (a steel yacht does not).
+    """
+
+    hull_length: float
+    waterline_length: float
+    hull_beam: float
+    waterline_beam: float
+    category: DesignCategory | Absent
+    sails: Sails | Absent
+    floats_when_swamped: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class LeverFacts:
+    """One boat in one loading condition, heeled to her worse side.
+
+    Attributes:
+        boat: without her condition.
+        displacement: [kg].
+        gm: [m] with the liquids that are free to move.
+        levers: righting levers to the worse side.
+        openings: that stand open, by that side.
+        deck_edge: (n,) [m] lowest height of the deck's edge above the water at each heel of
+            the levers (negative: under).
+    """
+
+    boat: Particulars
+    displacement: float
+    gm: float
+    levers: SideLevers
+    openings: tuple[Opening, ...]
+    deck_edge: FloatArray
+
+    @cached_property
+    def downflooding(self) -> Downflooding:
+        """By aggregate area."""
+        return downflooding(self.openings, self.displacement)
+
+
+def raised(facts: LeverFacts, rise: float) -> LeverFacts:
+    """The facts with the centre of gravity higher by ``rise`` [m], her trim held at each heel.
+
+    Displacement and attitude stay, so openings and deck edge stay where they are and every
+    lever loses ``rise`` times the sine of the heel.  With free trim the true levers differ by
+    what little more she trims; solve again where that matters.
+    """
+    heel = facts.levers.heel
+    levers = SideLevers(
+        heel, facts.levers.gz - rise * np.sin(heel), facts.levers.slope - rise * np.cos(heel)
+    )
+    return replace(facts, gm=facts.gm - rise, levers=levers)

@@ -1,0 +1,111 @@
+"""UK MGN 280, 11.8: sailing monohulls, as transcribed."""
+
+from math import cos
+
+from hullchange.criteria.criterion import Criterion, Found, Publication, Quantity, Rule, Sense
+from hullchange.criteria.facts import LeverFacts
+from hullchange.criteria.general import flooding, flooding_remarks, in_degrees
+from hullchange.criteria.levers import Beyond
+from hullchange.findings import Grade
+from hullchange.units import deg_of_rad, rad_of_deg
+
+MGN_280 = Publication(
+    "UK MGN 280, Small Vessels in Commercial Use, alternative construction standards",
+    "as published in 2024",
+    "UK small commercial vessels under 24 m; conditions: departure 100 %, arrival 10 %, a "
+    "growth margin of up to 5 % of light weight at the upper deck amidships at the "
+    "authority's discretion",
+)
+SEEN = "text opened"
+FIXTURES = (
+    "Volume of fixtures on mast, rigging or superstructure must not be counted in the range "
+    "(11.8.1, note 2)."
+)
+LAST_FLOODING = rad_of_deg(60.0)
+RIGHT_ROUND = rad_of_deg(179.9)
+POWER = 1.3
+
+RANGE_FLOOR = Criterion(
+    id="mgn280-range-90",
+    title="Range of positive stability, the least for any boat",
+    document=MGN_280,
+    clause="11.8.2",
+    formula="vanishing angle, against the floor of 90 deg; the table of 11.9.5 may ask more",
+    limit="at least 90 deg",
+    sense=Sense.AT_LEAST,
+    unit="deg",
+    grade=Grade.B,
+    seen=SEEN,
+)
+RANGE_TABLE = Criterion(
+    id="mgn280-range-table",
+    title="Range of positive stability by length",
+    document=MGN_280,
+    clause="11.8.2 with table 11.9.5",
+    formula="vanishing angle, against 90 + 60 (24 - length) / 17, by area of operation",
+    limit="at least 90 + 60 (24 - length) / 17 deg and 90 deg (smaller areas ask less)",
+    sense=Sense.AT_LEAST,
+    unit="deg",
+    grade=Grade.C,
+    seen="clause opened, table from memory",
+)
+STEADY_HEEL = Criterion(
+    id="mgn280-steady-heel",
+    title="Steady heel at which a gust does not yet flood her",
+    document=MGN_280,
+    clause="11.8.3",
+    formula="heel at which GZ meets 0.5 WLO cos^1.3(heel), WLO = GZf / cos^1.3(f), f the "
+    "downflooding angle by aggregate area, or 60 deg if that is less",
+    limit="more than 15 deg",
+    sense=Sense.MORE_THAN,
+    unit="deg",
+    grade=Grade.B,
+    seen=SEEN,
+)
+
+
+def wind_lever_upright(facts: LeverFacts) -> tuple[float, float]:
+    """WLO [m], the upright lever of a gust that heels her till she floods, and that heel [rad].
+
+    She is taken to flood at the downflooding angle or 60 degrees, whichever is less.
+    """
+    flooded = min(facts.downflooding.angle.heel, LAST_FLOODING)
+    return facts.levers.at(flooded) / cos(flooded) ** POWER, flooded
+
+
+def _steady_heel(facts: LeverFacts) -> Found:
+    upright, flooded = wind_lever_upright(facts)
+    inputs = (
+        Quantity("f", deg_of_rad(flooded), "deg"),
+        Quantity("GZf", facts.levers.at(flooded), "m"),
+        Quantity("WLO", upright, "m"),
+        flooding(facts),
+    )
+    if upright <= 0.0:
+        none = "No lever is left at the flooding angle: no steady heel is safe from a gust."
+        return Found(0.0, 15.0, inputs, (none, *flooding_remarks(facts)))
+    # beyond the flooding angle the curves need not be compared: they meet before it
+    meets = facts.levers.meets(lambda heel: 0.5 * upright * cos(min(heel, flooded)) ** POWER)
+    return Found(deg_of_rad(meets.heel), 15.0, inputs, flooding_remarks(facts))
+
+
+def _range(facts: LeverFacts, limit_deg: float, *more: Quantity) -> Found:
+    vanishing = facts.levers.vanishing
+    whole = isinstance(vanishing, Beyond) and vanishing.heel > RIGHT_ROUND
+    remarks = ("She rights herself from every angle.",) if whole else ()
+    inputs = (in_degrees("vanishing angle", vanishing), flooding(facts), *more)
+    return Found(deg_of_rad(vanishing.heel), limit_deg, inputs, (*remarks, FIXTURES))
+
+
+def _range_by_length(facts: LeverFacts) -> Found:
+    length = facts.boat.hull_length
+    asked = max(90.0, 90.0 + 60.0 * (24.0 - length) / 17.0)
+    return _range(facts, asked, Quantity("length", length, "m"))
+
+
+RULES = (
+    Rule(RANGE_FLOOR, lambda f: _range(f, 90.0)),
+    Rule(RANGE_TABLE, _range_by_length),
+    Rule(STEADY_HEEL, _steady_heel),
+)
+"""In the order of the clauses."""

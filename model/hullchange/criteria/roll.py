@@ -1,0 +1,150 @@
+"""How slowly she rolls, and what a change of that says of her stability."""
+
+from dataclasses import dataclass
+from enum import Enum
+from math import hypot, sqrt
+from statistics import fmean, stdev
+
+from hullchange.criteria.facts import Absent
+from hullchange.errors import ModelError
+from hullchange.findings import Finding, Severity
+
+FACTOR_SPREAD = 0.05
+STOPWATCH = 0.2  # [s] one standard deviation of a timing (common practice, no source)
+FEWEST_ROLLS, FEWEST_TIMINGS = 5, 2
+SOURCE = "IMO rolling period test, as in the Intact Stability Code (opened)"
+
+
+class RollFactor(Enum):
+    """Factors f of T = f B / sqrt(GM), each within 0.05.
+
+    Source:
+        IMO rolling period test (opened in four places). A yacht with a tall rig has her own:
+        take it from her first inclining (:func:`own_factor`).
+    """
+
+    EMPTY_OR_IN_BALLAST = 0.88
+    LADEN_LIQUIDS_20_PERCENT = 0.78
+    LADEN_LIQUIDS_10_PERCENT = 0.75
+    LADEN_LIQUIDS_5_PERCENT = 0.73
+    FISHING_DEEP_SEA = 0.80
+    FISHING_DOUBLE_BOOM = 0.95
+    FISHING_LIVE_WELL = 0.60
+
+
+@dataclass(frozen=True)
+class Spread:
+    """A rough figure between its bounds."""
+
+    value: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class TimedRolls:
+    """Rolls timed: how many full swings each timing holds, and how long each was [s]."""
+
+    swings: int
+    seconds: tuple[float, ...]
+
+    @property
+    def period(self) -> float:
+        """[s] of one full swing, to port and starboard and back."""
+        return fmean(self.seconds) / self.swings
+
+    @property
+    def sd(self) -> float:
+        """[s] one standard deviation of the period, the stopwatch's at least."""
+        many = len(self.seconds)
+        scatter = stdev(self.seconds) if many > 1 else 0.0
+        return max(scatter, STOPWATCH) / sqrt(many) / self.swings
+
+
+@dataclass(frozen=True)
+class GmRatio:
+    """GM after over GM before, one standard deviation, and what is doubtful about it."""
+
+    value: float
+    plus_minus: float
+    findings: tuple[Finding, ...]
+
+
+def roll_period(
+    gm: float, beam: float, factor: float = RollFactor.FISHING_DEEP_SEA.value
+) -> Spread | Absent:
+    """The period [s] to expect of a full roll.
+
+    Args:
+        gm: [m].
+        beam: [m] on the waterline.
+        factor: f, its spread goes with it.
+
+    >>> roll_period(1.0, 3.4, 0.80).value
+    2.72
+    """
+    if gm <= 0.0:
+        return Absent("Her GM is not positive: she does not roll about the upright.")
+    unit = beam / sqrt(gm)
+    return Spread(
+        factor * unit, (factor - FACTOR_SPREAD) * unit, (factor + FACTOR_SPREAD) * unit
+    )
+
+
+def gm_of_roll(period: float, beam: float, factor: float) -> Spread:
+    """GM [m] from a timed roll: approximate, and no evidence near a limit.
+
+    Args:
+        period: [s] of a full swing.
+        beam: [m] on the waterline.
+        factor: f, its spread goes with it.
+
+    Source:
+        GM = (f B / T)^2, IMO rolling period test (opened).
+    """
+    low, high = factor - FACTOR_SPREAD, factor + FACTOR_SPREAD
+    return Spread(*((f * beam / period) ** 2 for f in (factor, low, high)))
+
+
+def own_factor(gm: float, beam: float, period: float) -> float:
+    """Her own factor f, from an inclining [m] and a timed roll [s] in the same state."""
+    return period * sqrt(gm) / beam
+
+
+def is_code_factor(beam: float, draught: float, waterline_length: float) -> float:
+    """f = 2 C, C = 0.373 + 0.023 B / d - 0.043 L / 100 (all m).
+
+    Source:
+        Weather criterion of the Intact Stability Code, made for ships (ten transcriptions
+        agree).
+    """
+    return 2.0 * (0.373 + 0.023 * beam / draught - 0.043 * waterline_length / 100.0)
+
+
+def gm_ratio(before: TimedRolls, after: TimedRolls) -> GmRatio:
+    """GM after over GM before, from timed rolls alone: the one thing they tell.
+
+    The boat's own factor falls out as far as her weights lie as far from the roll axis as
+    before; a mast taken off or raised changes it.
+
+    Raises:
+        ModelError: ``rolls-untimed`` where there is no timing, or one of no length.
+    """
+    for timed in (before, after):
+        if timed.swings < 1 or not timed.seconds or min(timed.seconds) <= 0.0:
+            sentence = "A timed roll needs its number of swings and its length in seconds."
+            raise ModelError("rolls-untimed", sentence)
+    ratio = (before.period / after.period) ** 2
+    relative = 2.0 * hypot(before.sd / before.period, after.sd / after.period)
+    doubts = [*_doubts("before", before), *_doubts("after", after)]
+    return GmRatio(ratio, ratio * relative, tuple(doubts))
+
+
+def _doubts(when: str, timed: TimedRolls) -> list[Finding]:
+    if timed.swings >= FEWEST_ROLLS and len(timed.seconds) >= FEWEST_TIMINGS:
+        return []
+    sentence = (
+        f"The rolls {when} the refit were timed {len(timed.seconds)} times over {timed.swings} "
+        f"swings: time at least {FEWEST_ROLLS} swings, {FEWEST_TIMINGS} times."
+    )
+    return [Finding("few-rolls", Severity.WARN, "", sentence, SOURCE)]

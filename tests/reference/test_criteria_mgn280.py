@@ -1,0 +1,70 @@
+"""The steady heel and the range of a sailing monohull.
+
+Source: UK MGN 280, 11.8 (sailing monohulls): range at least 90 deg or by table 11.9.5, the
+    greater; steady heel above 15 deg where GZ meets 0.5 WLO cos^1.3, WLO = GZf / cos^1.3 f,
+    f the downflooding angle or 60 deg.
+Seen: opened; table 11.9.5 from memory; downflooding by aggregate area from the UK Code of
+    Practice 11.1, opened.
+Known: no published number was found; the worked values are our own, on
+    GZ = 0.72 sin(180 heel / 118).
+"""
+
+from math import cos, radians, sin
+
+import pytest
+from stability import answer, facts, opening, sine_levers
+
+from hullchange.criteria.criterion import State
+from hullchange.criteria.mgn280 import RULES, wind_lever_upright
+
+
+def found(code, **given):
+    return answer(RULES, f"mgn280-{code}", facts(**given))
+
+
+def test_the_gust_that_heels_her_to_sixty_degrees():
+    upright, flooded = wind_lever_upright(facts())
+    assert upright == pytest.approx(1.7722, abs=5e-5)
+    assert flooded == pytest.approx(radians(60.0))
+
+
+def test_steady_heel():
+    steady = found("steady-heel")
+    assert steady.value == pytest.approx(39.85, abs=5e-3)
+    assert steady.state is State.MET
+    # the two levers are equal there
+    heel = radians(steady.value)
+    wind = 0.5 * 1.77216 * cos(heel) ** 1.3
+    assert 0.72 * sin(heel * 180.0 / 118.0) == pytest.approx(wind, abs=1e-4)
+
+
+def test_an_opening_that_floods_early_lowers_it():
+    low = found("steady-heel", openings=[opening("hatch", 0.5, 25.0)])
+    half = 0.72 * sin(radians(25.0 * 180.0 / 118.0)) / cos(radians(25.0)) ** 1.3 / 2.0
+    heel = radians(low.value)
+    assert 0.72 * sin(heel * 180.0 / 118.0) == pytest.approx(half * cos(heel) ** 1.3)
+    assert low.state is State.NOT_MET
+
+
+def test_without_a_lever_at_the_flooding_angle_no_steady_heel_is_safe():
+    gone = found("steady-heel", levers=sine_levers(0.5, 55.0))
+    assert (gone.value, gone.state) == (0.0, State.NOT_MET)
+    assert "No lever is left" in gone.remarks[0]
+
+
+@pytest.mark.parametrize(
+    ("vanishing_deg", "state"), [(118.0, State.MET), (89.0, State.NOT_MET)]
+)
+def test_range(vanishing_deg, state):
+    reach = found("range-90", levers=sine_levers(0.7, vanishing_deg))
+    assert reach.value == pytest.approx(vanishing_deg, abs=1e-6)
+    assert reach.state is state
+    assert "superstructure" in reach.remarks[-1]
+
+
+def test_the_table_from_memory_is_never_met_or_not_met():
+    for vanishing_deg in (80.0, 118.0, 170.0):
+        table = found("range-table", levers=sine_levers(0.7, vanishing_deg))
+        assert table.state is State.TO_BE_CONFIRMED
+    # 90 + 60 (24 - 12) / 17
+    assert table.limit == pytest.approx(132.353, abs=5e-4)
