@@ -138,30 +138,37 @@ function Mark({
   const top = scale.z(mark.sheer_z_m);
   const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
   const { change } = freeboard;
-  const left = x > scale.width * 0.72 && scale.perMetre > ROOMY;
+  const roomy = isRoomy(scale);
+  const left = x > scale.width * 0.72;
   const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
   return (
     <g class="mark">
       <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
-      <text {...text} y={water - 18}>
-        {number(freeboard.mean, 1)} mm
-        {change !== undefined && <tspan class="change"> {signed(change, 1)}</tspan>}
+      <text {...text} y={water - (roomy ? 18 : 6)}>
+        {number(freeboard.mean, 1)}
+        {roomy && ' mm'}
+        {change !== undefined && scale.perMetre > NARROWEST && (
+          <tspan class="change"> {signed(change, 1)}</tspan>
+        )}
       </text>
-      <text {...text} class="name" y={water - 6}>
-        freeboard {freeboard.mark}
-      </text>
+      {roomy && (
+        <text {...text} class="name" y={water - 6}>
+          freeboard {freeboard.mark}
+        </text>
+      )}
     </g>
   );
 }
 
-/** Pixels a metre at which a name fits to the left of the aftermost mark. */
-const ROOMY = 50;
+/** Whether there is room for words beside the numbers; without it the figures above say them. */
+const isRoomy = (scale: Scale) => scale.perMetre > 50;
+const NARROWEST = 34;
 
 /** How far the water has moved at both ends, in words. */
 function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   const { working, condition } = useApp();
   const { before, after } = bothBoats(working.assessment.conditions, condition);
-  if (!after || !before) return null;
+  if (!after || !before || !isRoomy(scale)) return null;
   const length = working.profile.length_waterline_m;
   const bow = after.sinkage_bow_mm - before.sinkage_bow_mm;
   const stern = after.sinkage_stern_mm - before.sinkage_stern_mm;
@@ -188,7 +195,7 @@ function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
           <path d={`M${scale.x(m).toFixed(1)},${y}v${m % 5 === 0 ? -7 : -4}`} />
           {m % 5 === 0 && (
             <text x={scale.x(m) + 3} y={y - 3}>
-              {m === 0 ? '0 forward perpendicular' : `${m} m`}
+              {m === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${m} m`}
             </text>
           )}
         </g>

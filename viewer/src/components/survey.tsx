@@ -124,7 +124,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     const found = working.assessment.survey.residuals.find(
       (r) => r.mark === id && r.side === side,
     );
-    return found ? `${signed(found.residual_mm, 1)} mm` : '';
+    return found ? signed(found.residual_mm, 1) : '';
   };
   const findings = findingsAt(working.assessment.findings, path);
   return (

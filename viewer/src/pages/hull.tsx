@@ -4,6 +4,7 @@ import { BodyPlan } from '../components/body-plan.tsx';
 import { Findings } from '../components/findings.tsx';
 import { HullFigures } from '../components/hull-figures.tsx';
 import { Lines } from '../components/lines.tsx';
+import { PageHead } from '../components/page-head.tsx';
 import { Survey } from '../components/survey.tsx';
 import { findingsAt } from '../findings.ts';
 import { linesOf } from '../lines.ts';
@@ -13,22 +14,30 @@ export function HullPage() {
   const lines = linesOf(working.document);
   const { findings } = working.assessment;
   return (
-    <div class="page hull-page">
-      <section aria-label="Measured lines">
-        <h2>Hull, as measured</h2>
-        <Findings findings={findingsAt(findings, 'hull')} />
-        <BodyPlan lines={lines} />
-        <Lines lines={lines} />
-      </section>
-      <section aria-label="Survey afloat">
-        <h2>Afloat, as found</h2>
-        <Findings findings={findingsAt(findings, 'survey')} />
-        <Survey />
-      </section>
-      <section aria-label="Hydrostatics">
-        <h2>At her design waterline</h2>
-        <HullFigures />
-      </section>
+    <div class="page">
+      <PageHead title="Hull">
+        <p class="lead">
+          Everything rests on what was measured: the lines ashore, the freeboards afloat. Put a
+          figure right here and the whole boat is answered again.
+        </p>
+      </PageHead>
+      <div class="hull-page">
+        <section aria-label="Measured lines">
+          <h3>As measured</h3>
+          <Findings findings={findingsAt(findings, 'hull')} />
+          <BodyPlan lines={lines} />
+          <Lines lines={lines} />
+        </section>
+        <section aria-label="Survey afloat">
+          <h3>Afloat, as found</h3>
+          <Findings findings={findingsAt(findings, 'survey')} />
+          <Survey />
+        </section>
+        <section aria-label="Hydrostatics">
+          <h3>At her design waterline</h3>
+          <HullFigures />
+        </section>
+      </div>
     </div>
   );
 }

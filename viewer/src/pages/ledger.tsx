@@ -4,6 +4,7 @@ import { useApp } from '../app-context.ts';
 import { AddChange, AddPart, AddWeight } from '../components/adding.tsx';
 import { Findings } from '../components/findings.tsx';
 import { LedgerRow } from '../components/ledger-row.tsx';
+import { PageHead } from '../components/page-head.tsx';
 import { Steps } from '../components/steps.tsx';
 import { Trim } from '../components/wedge.tsx';
 import { findingsAt } from '../findings.ts';
@@ -20,17 +21,18 @@ export function LedgerPage() {
   const totals = totalsOf(assessment.changes);
   return (
     <div class="page ledger">
-      <h2>Ledger</h2>
-      <p class="lead">
-        {kilograms(totals.added)} go on, {kilograms(totals.removed)} come off,{' '}
-        {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are metres
-        aft of the forward perpendicular, to starboard, and above the design waterline.
-      </p>
-      {route.option !== null && (
+      <PageHead title="Ledger">
         <p class="lead">
-          A plan holds values only: choose the first drawing to add or take away.
+          {kilograms(totals.added)} go on, {kilograms(totals.removed)} come off,{' '}
+          {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are
+          metres aft of the forward perpendicular, to starboard, and above the design waterline.
         </p>
-      )}
+        {route.option !== null && (
+          <p class="lead">
+            A plan holds values only: choose the first drawing to add or take away.
+          </p>
+        )}
+      </PageHead>
       <div class="scrolls" tabIndex={0} role="region" aria-label="Ledger table">
         <table class="ledger-table">
           <thead>
