@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
@@ -26,10 +26,11 @@ MESHES_KEPT = 400
 
 @dataclass(frozen=True)
 class View:
-    """What a page looks at: a condition and an option, None where none is chosen."""
+    """What a page looks at: a condition, an option (None where none is chosen), levers."""
 
     condition: str | None = None
     option: str | None = None
+    levers: bool = False
 
     def after(self, old: Document, new: Document) -> "View":
         """The same after a write; what the write took away is looked at no more."""
@@ -38,7 +39,9 @@ class View:
         )
         lost_option = self.option in old.options and self.option not in new.options
         return View(
-            None if lost_condition else self.condition, None if lost_option else self.option
+            None if lost_condition else self.condition,
+            None if lost_option else self.option,
+            self.levers,
         )
 
 
@@ -54,24 +57,22 @@ class Desk:
         self._pieces: Memo[ScenePiece] = Memo(MESHES_KEPT)
         self._meshes: Memo[bytes] = Memo(MESHES_KEPT)
 
-    def answer(
-        self, copy: WorkingCopy, condition: str | None, option: str | None, *, full: bool
-    ) -> Working:
+    def answer(self, copy: WorkingCopy, view: View, *, full: bool) -> Working:
         """The working copy with its answer.
 
         Args:
             copy: the refit.
-            condition: the one answered first; the reference condition where None.
-            option: one of the document's options.
-            full: all conditions and the effect of every item; otherwise the chosen condition.
+            view: what is looked at; the reference condition where none is chosen.
+            full: all conditions heeled round and the effect of every item; otherwise the
+                chosen condition.
 
         Raises:
             ModelError: what the model refuses.
         """
         state = copy.state
-        boat = self.boat(copy, state, option)
-        chosen = condition or boat.document.reference_condition
-        told = self._assessed(boat, state, View(chosen, option), full=full)
+        boat = self.boat(copy, state, view.option)
+        chosen = view.condition or boat.document.reference_condition
+        told = self._assessed(boat, state, replace(view, condition=chosen), full=full)
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -84,7 +85,7 @@ class Desk:
             trouble=copy.trouble,
             document=dict(state.plain),
             options=tuple(state.document.options),
-            option=option,
+            option=view.option,
             condition=chosen,
             partial=not full,
             assessment=told,
@@ -120,7 +121,7 @@ class Desk:
             ModelError: what is refused; then nothing has changed.
         """
         before = copy.state.document
-        view = View(edit.condition, option)
+        view = View(edit.condition, option, edit.levers)
 
         def answerable(state: State) -> None:
             there = view.after(before, state.document)
@@ -131,7 +132,7 @@ class Desk:
 
         state = copy.apply(edit, expected, answerable)
         there = view.after(before, state.document)
-        return self.answer(copy, there.condition, there.option, full=False)
+        return self.answer(copy, there, full=False)
 
     def travelled(
         self, copy: WorkingCopy, travel: Callable[[int], State], expected: int, view: View
@@ -150,7 +151,7 @@ class Desk:
         state = copy.state
         _require_condition(self.boat(copy, state, view.option), view.condition)
         there = view.after(state.document, travel(expected).document)
-        return self.answer(copy, there.condition, there.option, full=True)
+        return self.answer(copy, there, full=True)
 
     def card(self, refit: str) -> RefitCard:
         """A refit for the list."""
@@ -165,7 +166,7 @@ class Desk:
         for refit in self.shelf.ids()[:1]:
             with suppress(ModelError):  # whoever asks is told
                 copy = self.shelf.working(refit)
-                self.answer(copy, None, None, full=True)
+                self.answer(copy, View(), full=True)
                 self.record(copy, None)
 
     def mesh(self, name: str) -> bytes:
@@ -189,9 +190,10 @@ class Desk:
     def _assessed(self, boat: Boat, state: State, view: View, *, full: bool) -> Assessment:
         _require_condition(boat, view.condition)
         only = "" if full else view.condition or boat.document.reference_condition
+        levers = full or view.levers
         return self._told.answer(
-            (state, view.option, only),
-            lambda: assessment(boat, option=view.option or "", only=only),
+            (state, view.option, only, levers),
+            lambda: assessment(boat, option=view.option or "", only=only, levers=levers),
         )
 
     def _drawn(self, piece: ScenePiece) -> ScenePart:

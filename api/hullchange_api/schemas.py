@@ -90,6 +90,9 @@ class Edit(Wire):
     label: str = Field(description="what it is called in undo, e.g. 'side height 580 mm'")
     steps: tuple[Set | Remove, ...]
     condition: str | None = None
+    levers: bool = Field(
+        default=False, description="heel the chosen condition round in the first answer too"
+    )
     gesture: str | None = Field(
         default=None,
         description="edits of one gesture (a drag) join to a single step of undo",

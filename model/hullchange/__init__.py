@@ -1,4 +1,4 @@
-"""hullchange: what a refit does to a steel yacht's weight, float and trim, before the first cut.
+"""hullchange: what a refit does to a steel yacht's weight, float and trim, before it is cut.
 
 Frame, once for the whole package: x aft from the forward perpendicular (where the design
 waterline meets the stem), y to starboard, z up from the design waterline; right-handed; SI.

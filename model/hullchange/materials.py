@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 STEEL_DENSITY = 7850.0
-"""[kg/m^3] EN 10025 mass convention, 7.85 kg/m^2 per mm (from memory; EN 1991-1-1 tab. A.4 agrees)."""
+"""[kg/m^3] EN 10025 mass convention, 7.85 kg/m^2 per mm (from memory; EN 1991-1-1 agrees)."""
 
 SEA_WATER_DENSITY = 1025.0
 """[kg/m^3] handbook value (Tupper, p. 84); TEOS-10 gives 1025.98 for SA 35.17 at 15 deg C."""

@@ -11,7 +11,7 @@ import time
 from pathlib import Path
 
 from hullchange_api import serving
-from hullchange_api.desk import Desk
+from hullchange_api.desk import Desk, View
 from hullchange_api.schemas import Edit, Set
 from hullchange_api.store.shelf import Shelf
 
@@ -25,12 +25,12 @@ def main():
         serving.lay_out_demo(Path(folder))
         desk = Desk(Shelf(Path(folder)))
         copy = desk.shelf.working("saltmarrow")
-        desk.answer(copy, None, None, full=True)
+        desk.answer(copy, View(), full=True)
         drag(desk, copy, 6)
         rows = drag(desk, copy, DRAGS)
         report("drag: numbers of the chosen condition", [numbers for numbers, _ in rows])
         report("drag: and the meshes that changed", [sum(row) for row in rows])
-        full = [timed(lambda: desk.answer(copy, None, None, full=True)) for _ in range(10)]
+        full = [timed(lambda: desk.answer(copy, View(), full=True)) for _ in range(10)]
         report("quiet second answer: all conditions, every item", full)
         desk.warm_up()
         while desk.record(copy, None).record.state == "pending":
@@ -55,7 +55,7 @@ def main():
 def drag(desk, copy, count):
     """(numbers, meshes) seconds of each of ``count`` edits of the house's height."""
     height = copy.state.plain["changes"]["deckhouse"]["parts"]["house"]["side_height_m"]
-    known = {part.mesh for part in desk.answer(copy, None, None, full=False).scene}
+    known = {part.mesh for part in desk.answer(copy, View(), full=False).scene}
     rows = []
     for _ in range(count):
         height_m = round(0.55 + (height - 0.55 + 0.003) % 0.1, 4)
@@ -63,7 +63,7 @@ def drag(desk, copy, count):
         edit = Edit(label="height", steps=(Set(path=HEIGHT, value=height_m),), gesture="bench")
         began = time.perf_counter()
         desk.try_edit(copy, edit, copy.state.edit, None)
-        answer = desk.answer(copy, None, None, full=False)
+        answer = desk.answer(copy, View(), full=False)
         answer.model_dump_json()
         numbers = time.perf_counter() - began
         fresh = [part.mesh for part in answer.scene if part.mesh not in known]

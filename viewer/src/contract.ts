@@ -69,25 +69,46 @@ export interface ConditionResult {
   readonly lcf_m: number;
   readonly change: Difference | null;
   readonly righting_levers: RightingLevers | null;
+  readonly worse_side: "port" | "starboard" | null;
+  /** smaller of both sides, house counted */
   readonly vanishing_angle_deg: number | null;
   readonly vanishing_angle_without_house_deg: number | null;
+  readonly vanishing_angle_port_deg: number | null;
+  readonly vanishing_angle_starboard_deg: number | null;
+  readonly greatest_gz_m: number | null;
+  readonly greatest_gz_at_deg: number | null;
+  /** by aggregate area of what stands open */
   readonly downflooding_angle_deg: number | null;
+  /** the same with every opening left open */
+  readonly downflooding_angle_all_open_deg: number | null;
   readonly critical_opening: string | null;
+  /** smaller of vanishing and downflooding angle */
   readonly range_deg: number | null;
+  readonly deck_edge_angle_deg: number | null;
   readonly openings: readonly (OpeningResult)[];
+  readonly rests: readonly (RestResult)[];
   readonly area_under_gz: Readonly<Record<string, number>> | null;
+  /** to expect, with its low and high bound; rough */
+  readonly roll_period_s: readonly [number, number, number] | null;
   readonly criteria: readonly (CriterionResult)[];
 }
 
-/** A criterion, its value and what is known about it. */
+/** A criterion, its value and what is known about it; it opens down to its inputs. */
 export interface CriterionResult {
   readonly id: string;
+  readonly title: string;
   readonly value: number | null;
   readonly limit: number | null;
   readonly unit: string;
-  readonly state: "met" | "not met" | "to be confirmed";
+  readonly sense: string;
+  readonly state: "met" | "not met" | "to be confirmed" | "not answered";
   readonly source: string;
   readonly grade: string;
+  readonly formula: string;
+  readonly limit_in_words: string;
+  readonly written_for: string;
+  readonly inputs: readonly (QuantityResult)[];
+  readonly remarks: readonly (string)[];
 }
 
 /** The refit minus the boat as found in the same condition; shared errors cancel. */
@@ -110,6 +131,8 @@ export interface Edit {
   readonly label: string;
   readonly steps: readonly (Set | Remove)[];
   readonly condition?: string | null;
+  /** heel the chosen condition round in the first answer too */
+  readonly levers?: boolean;
   /** edits of one gesture (a drag) join to a single step of undo */
   readonly gesture?: string | null;
 }
@@ -195,10 +218,19 @@ export interface MarkOnProfile {
   readonly sheer_z_m: number;
 }
 
-/** Heel at which an opening's edge goes under. */
+/** An opening, one side of it, and the heel at which its edge goes under. */
 export interface OpeningResult {
   readonly id: string;
+  readonly side: "port" | "starboard" | "centreline";
+  /** smaller of both sides; null where it stays dry through the whole circle */
   readonly immersion_angle_deg: number | null;
+  /** side to which she is heeled then */
+  readonly heeled_to: "port" | "starboard" | null;
+  /** of its lowest edge above the water at rest */
+  readonly height_mm: number;
+  readonly area_m2: number;
+  readonly closing: string;
+  readonly stands_open: boolean;
 }
 
 /** A shape in side view, (x, z) points; drawn closed where ``closed``. */
@@ -284,6 +316,13 @@ export interface Profile {
   readonly centre_of_flotation_x_m: number;
 }
 
+/** A number a criterion's result was made from. */
+export interface QuantityResult {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+}
+
 /** The CAD record of an edit, once its workers are done. */
 export interface RecordAnswer {
   readonly edit: number;
@@ -338,10 +377,20 @@ export interface ResidualResult {
   readonly residual_mm: number;
 }
 
-/** Righting levers over heel (a later step fills them). */
+/** A heel at which she rests, stable or not. */
+export interface RestResult {
+  readonly heel_deg: number;
+  readonly stable: boolean;
+  readonly inverted: boolean;
+}
+
+/** Righting levers over heel at her displacement, free to trim, liquids moving. A lever is positive where it turns her towards upright, to either side. Where the house's own opening goes under, its heel stands twice: there the lever steps. */
 export interface RightingLevers {
   readonly heel_deg: readonly (number)[];
   readonly gz_m: readonly (number)[];
+  /** one standard deviation, from mass, place, survey and VCG */
+  readonly gz_plus_minus_m: readonly (number)[];
+  /** at the heels of heel_deg */
   readonly gz_without_house_m: readonly (number)[];
 }
 

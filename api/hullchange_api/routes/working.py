@@ -58,7 +58,7 @@ def read_working(
 ) -> Working:
     """The working copy with its whole answer, or (full=false) the chosen condition first."""
     copy.take_up_file()
-    return _tagged(response, desk.answer(copy, condition, option, full=full))
+    return _tagged(response, desk.answer(copy, View(condition, option), full=full))
 
 
 @router.patch("")
@@ -113,7 +113,7 @@ def replace_lines(
     }
     edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
     desk.edited(copy, edit, expected, None)
-    return _tagged(response, desk.answer(copy, None, None, full=True))
+    return _tagged(response, desk.answer(copy, View(), full=True))
 
 
 @router.get("/record")

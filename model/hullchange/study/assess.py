@@ -14,18 +14,26 @@ from hullchange.study.ledger_answer import changes_of, items_of, parts_of, repla
 from hullchange.study.memo import Memo
 from hullchange.study.results import (
     Assessment,
+    ConditionResult,
     FindingResult,
     HullResult,
     RecordResult,
 )
 from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
+from hullchange.study.stability_answer import with_stability
 from hullchange.study.survey_answer import survey_of
 
 _HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
+_HEELED: Memo[ConditionResult] = Memo(64)
 
 
 def assessment(
-    boat: Boat, *, option: str = "", only: str = "", record: RecordResult | None = None
+    boat: Boat,
+    *,
+    option: str = "",
+    only: str = "",
+    levers: bool = True,
+    record: RecordResult | None = None,
 ) -> Assessment:
     """The answer to everything that is asked of a refit.
 
@@ -34,6 +42,7 @@ def assessment(
         option: name of the option that was applied, for the heading.
         only: a condition that is answered by itself, without the effects of single items, so
             that a dragged dimension answers at once; all conditions where empty.
+        levers: whether every float is heeled round; without it she is answered upright only.
         record: the CAD record; said to be left out where there is none.
 
     Raises:
@@ -48,6 +57,13 @@ def assessment(
     groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
     rows = [row for group in groups for row in group]
     answers = tuple(answer for group in groups for answer in results_of(boat, group))
+    hull = hull_result(boat)
+    if levers:
+        beam = (hull.beam_m, hull.beam_waterline_m)
+        answers = tuple(
+            _heeled_round(boat, row, answer, beam)
+            for row, answer in zip(rows, answers, strict=True)
+        )
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
     told = RecordResult(state="left out") if record is None else record
@@ -57,7 +73,7 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        hull=hull_result(boat),
+        hull=hull,
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
         parts=parts_of(boat, part_effects(stick)),
         replaced=replaced_of(stick),
@@ -69,6 +85,16 @@ def assessment(
         record=told,
         findings=_findings(boat, as_surveyed, rows, [f for _, f in targets if f], told),
     )
+
+
+def _heeled_round(
+    boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
+) -> ConditionResult:
+    """The answer with levers; worked out once for the boat as found, who stays as she is."""
+    document = boat.document
+    about = (document.openings, document.rig, document.boat.design_category)
+    key = (row, repr(about), beam)
+    return _HEELED.answer(key, lambda: with_stability(boat, row, answer, beam))
 
 
 def document_hash(boat: Boat) -> str:

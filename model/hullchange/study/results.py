@@ -182,30 +182,68 @@ class Difference(Wire):
 
 
 class RightingLevers(Wire):
-    """Righting levers over heel (a later step fills them)."""
+    """Righting levers over heel at her displacement, free to trim, liquids moving.
+
+    A lever is positive where it turns her towards upright, to either side.  Where the house's
+    own opening goes under, its heel stands twice: there the lever steps.
+    """
 
     heel_deg: tuple[float, ...]
     gz_m: tuple[float, ...]
-    gz_without_house_m: tuple[float, ...]
+    gz_plus_minus_m: tuple[float, ...] = Field(
+        description="one standard deviation, from mass, place, survey and VCG"
+    )
+    gz_without_house_m: tuple[float, ...] = Field(description="at the heels of heel_deg")
 
 
 class OpeningResult(Wire):
-    """Heel at which an opening's edge goes under."""
+    """An opening, one side of it, and the heel at which its edge goes under."""
 
     id: str
-    immersion_angle_deg: float | None
+    side: Literal["port", "starboard", "centreline"]
+    immersion_angle_deg: float | None = Field(
+        description="smaller of both sides; null where it stays dry through the whole circle"
+    )
+    heeled_to: Side | None = Field(description="side to which she is heeled then")
+    height_mm: float = Field(description="of its lowest edge above the water at rest")
+    area_m2: float
+    closing: str
+    stands_open: bool
+
+
+class RestResult(Wire):
+    """A heel at which she rests, stable or not."""
+
+    heel_deg: float
+    stable: bool
+    inverted: bool
+
+
+class QuantityResult(Wire):
+    """A number a criterion's result was made from."""
+
+    name: str
+    value: float
+    unit: str
 
 
 class CriterionResult(Wire):
-    """A criterion, its value and what is known about it."""
+    """A criterion, its value and what is known about it; it opens down to its inputs."""
 
     id: str
+    title: str
     value: float | None
     limit: float | None
     unit: str
-    state: Literal["met", "not met", "to be confirmed"]
+    sense: str
+    state: Literal["met", "not met", "to be confirmed", "not answered"]
     source: str
     grade: str
+    formula: str
+    limit_in_words: str
+    written_for: str
+    inputs: tuple[QuantityResult, ...]
+    remarks: tuple[str, ...]
 
 
 class ConditionResult(Wire):
@@ -233,13 +271,32 @@ class ConditionResult(Wire):
     lcf_m: float
     change: Difference | None = None
     righting_levers: RightingLevers | None = None
-    vanishing_angle_deg: float | None = None
+    worse_side: Side | None = None
+    vanishing_angle_deg: float | None = Field(
+        default=None, description="smaller of both sides, house counted"
+    )
     vanishing_angle_without_house_deg: float | None = None
-    downflooding_angle_deg: float | None = None
+    vanishing_angle_port_deg: float | None = None
+    vanishing_angle_starboard_deg: float | None = None
+    greatest_gz_m: float | None = None
+    greatest_gz_at_deg: float | None = None
+    downflooding_angle_deg: float | None = Field(
+        default=None, description="by aggregate area of what stands open"
+    )
+    downflooding_angle_all_open_deg: float | None = Field(
+        default=None, description="the same with every opening left open"
+    )
     critical_opening: str | None = None
-    range_deg: float | None = None
+    range_deg: float | None = Field(
+        default=None, description="smaller of vanishing and downflooding angle"
+    )
+    deck_edge_angle_deg: float | None = None
     openings: tuple[OpeningResult, ...] = ()
+    rests: tuple[RestResult, ...] = ()
     area_under_gz: dict[str, float] | None = None
+    roll_period_s: tuple[float, float, float] | None = Field(
+        default=None, description="to expect, with its low and high bound; rough"
+    )
     criteria: tuple[CriterionResult, ...] = ()
 
 

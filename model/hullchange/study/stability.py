@@ -1,0 +1,266 @@
+"""A float heeled round: levers with and without the house, openings, what criteria say."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import pi
+
+import numpy as np
+
+from hullchange.criteria import openings as doors
+from hullchange.criteria.facts import Absent, DesignCategory, LeverFacts, Particulars, Sails
+from hullchange.criteria.levers import Angle, AtHeel, Beyond, SideLevers
+from hullchange.floating.crossings import Reached
+from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve, NotReached
+from hullchange.floating.levers import righting_levers, stepped
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.boat import Boat
+from hullchange.study.document import Document
+from hullchange.study.items import Opening
+from hullchange.study.openings import opening_edge
+from hullchange.study.results import Side, Stage
+from hullchange.study.rows import Row
+
+STEP_DEG = 2.5
+WHOLE_CIRCLE = np.radians(np.arange(-180.0, 180.0 + STEP_DEG, STEP_DEG))
+SIDES: tuple[Side, Side] = ("port", "starboard")
+DECK_STATIONS = 41
+HOUSES = ("deckhouse",)
+
+
+@dataclass(frozen=True, eq=False)
+class Edge:
+    """One side of an opening.
+
+    Attributes:
+        id: of the opening.
+        side: it lies on; centreline where its edge lies on both.
+        points: (n, 3) [m].
+        opening: as in the document.
+    """
+
+    id: str
+    side: str
+    points: FloatArray
+    opening: Opening
+
+    @property
+    def stands_open(self) -> bool:
+        """Whether nothing shuts it."""
+        return self.opening.closing == "none"
+
+
+@dataclass(frozen=True, eq=False)
+class Stability:
+    """One float heeled round.
+
+    Attributes:
+        counted: levers with the house, until an opening of its own that stands open goes under.
+        bare: levers without the house, of the same weight.
+        worse: side with the smaller area up to 90 degrees.
+        facts: of that side, for the criteria; or why there are none.
+        edges: openings of this boat, side by side.
+    """
+
+    counted: LeverCurve
+    bare: LeverCurve
+    worse: Side
+    facts: LeverFacts | Absent
+    edges: tuple[Edge, ...]
+
+
+def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
+    """A float heeled through the whole circle.
+
+    Args:
+        boat: everything built.
+        row: the float.
+        beam: greatest, and on the waterline [m].
+    """
+    rest = row.rest
+    edges = tuple(edges_of(boat, row.stage))
+    houses = frozenset(
+        part.id
+        for part in (*boat.existing.values(), *boat.parts.values())
+        if part.part.kind in HOUSES
+    )
+    whole = levers_of(rest, rest.envelope)
+    left = tuple(piece for piece in rest.envelope.pieces if piece.id not in houses)
+    bare = whole if len(left) == len(rest.envelope.pieces) else levers_of(rest, Envelope(left))
+    counted = whole if bare is whole else _until_flooded(whole, bare, houses, edges)
+    sides = {side: side_levers(counted, side) for side in SIDES}
+    areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
+    worse: Side = min(areas, key=lambda s: areas[s]) if areas else "starboard"
+    facts = _facts(boat, row, counted, (worse, sides[worse]), edges, beam)
+    return Stability(counted, bare, worse, facts, edges)
+
+
+def levers_of(rest: Equilibrium, envelope: Envelope) -> LeverCurve:
+    """Levers of a float over the whole circle, with what floats of her."""
+    return righting_levers(envelope, rest.loading, rest.water_density, WHOLE_CIRCLE, rest.plane)
+
+
+def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
+    """One side of a curve as the criteria take it, from upright outwards."""
+    to_side = curve.heels >= 0.0 if side == "starboard" else curve.heels <= 0.0
+    order = np.nonzero(to_side)[0]
+    if side == "port":
+        order = order[::-1]
+    heels = np.abs(curve.heels[order])
+    if not len(heels) or heels[-1] < pi / 2.0:
+        return Absent("She goes over her end before 90 degrees: criteria cannot be put to her.")
+    return SideLevers(heels, curve.gz[order], curve.slopes[order])
+
+
+def edges_of(boat: Boat, stage: Stage) -> Iterator[Edge]:
+    """The openings of a boat, each side of a mirrored one by itself."""
+    for name, opening in boat.document.openings.items():
+        if opening.boat not in (None, stage):
+            continue
+        points = opening_edge(boat.document, opening)
+        if opening.side == "both":
+            half = len(points) // 2
+            for own in (points[:half], points[half:]):
+                yield Edge(
+                    name, "starboard" if own[:, 1].mean() > 0.0 else "port", own, opening
+                )
+        else:
+            low, high = points[:, 1].min(), points[:, 1].max()
+            side = "starboard" if low > 0.0 else "port" if high < 0.0 else "centreline"
+            yield Edge(name, side, points, opening)
+
+
+def heights(curve: LeverCurve, points: FloatArray) -> FloatArray:
+    """(n,) height [m] of the lowest of some points above the water at each heel of a curve."""
+    trims, heels = curve.trims, curve.heels
+    ups = np.stack(
+        [-np.sin(trims), -np.cos(trims) * np.sin(heels), np.cos(trims) * np.cos(heels)], axis=1
+    )
+    return np.asarray((ups @ points.T - curve.offsets[:, None]).min(axis=1))
+
+
+def deck_edge(boat: Boat) -> FloatArray:
+    """(n, 3) points [m] along the sheer, both sides."""
+    x = np.linspace(boat.hull.stem_x, boat.hull.transom_x, DECK_STATIONS)
+    sheer = boat.hull.sheer(x)
+    return np.vstack([sheer, sheer * [1.0, -1.0, 1.0]])
+
+
+def angle_of(found: ImmersionAngle) -> Angle:
+    """An immersion angle as the criteria take it."""
+    if isinstance(found, NotReached):
+        return Beyond(abs(found.up_to))
+    return AtHeel(abs(found.at.heel))
+
+
+def _until_flooded(
+    whole: LeverCurve, bare: LeverCurve, houses: frozenset[str], edges: tuple[Edge, ...]
+) -> LeverCurve:
+    """The house counts until the first opening into it that stands open goes under."""
+    own = [
+        edge.points
+        for edge in edges
+        if edge.stands_open and edge.opening.leads_to.rsplit(".", 1)[-1] in houses
+    ]
+    if not own:
+        return whole
+    points = np.vstack(own)
+    starboard, port = (whole.immersion_angle(points, side) for side in ("starboard", "port"))
+    return stepped(whole, bare, starboard, port)
+
+
+def _facts(
+    boat: Boat,
+    row: Row,
+    curve: LeverCurve,
+    worse: tuple[Side, SideLevers | Absent],
+    edges: tuple[Edge, ...],
+    beam: tuple[float, float],
+) -> LeverFacts | Absent:
+    side, levers = worse
+    if isinstance(levers, Absent):
+        return levers
+    to_side = curve.heels >= 0.0 if side == "starboard" else curve.heels <= 0.0
+
+    def outwards(of_heels: FloatArray) -> FloatArray:
+        own = of_heels[to_side]
+        return own if side == "starboard" else own[::-1]
+
+    open_ones = tuple(
+        doors.Opening(
+            edge.id if edge.side == "centreline" else f"{edge.id}, {edge.side}",
+            edge.opening.area_m2,
+            angle_of(curve.immersion_angle(edge.points, side)),
+            outwards(heights(curve, edge.points)),
+        )
+        for edge in edges
+        if edge.stands_open
+    )
+    return LeverFacts(
+        particulars(boat, row.stage, beam),
+        row.rest.mass,
+        row.rest.gm_transverse,
+        levers,
+        open_ones,
+        outwards(heights(curve, deck_edge(boat))),
+    )
+
+
+def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particulars:
+    """The boat without her condition; only the refit has the longer transom and higher rig."""
+    document = boat.document
+    category = document.boat.design_category
+    welded_on = _welded_on(boat) if stage == "refit" else []
+    extension = max((float(p.surface.bounds[1, 0]) for p in welded_on), default=-np.inf)
+    stem = boat.hull.transom_x - boat.hull.length
+    return Particulars(
+        hull_length=max(extension, boat.hull.transom_x) - stem,
+        waterline_length=document.hull.length_waterline_m,
+        hull_beam=beam[0],
+        waterline_beam=beam[1],
+        category=Absent("The document names no design category (boat.design_category).")
+        if category is None
+        else DesignCategory(category),
+        sails=sails(document, rig_rise(boat) if stage == "refit" else 0.0),
+    )
+
+
+def rig_rise(boat: Boat) -> float:
+    """How much higher the refit carries the rig [m]: the heaviest weight that rises."""
+    risen = [e for e in boat.entries if e.role == "moved" and e.rides_on]
+    if not risen:
+        return 0.0
+    rig = max(risen, key=lambda e: e.weight.mass)
+    return rig.to[2] - rig.weight.centre[2]
+
+
+def sails(document: Document, rise: float) -> Sails | Absent:
+    """Mainsail and foretriangle, each as a triangle, with the heights the document gives.
+
+    Args:
+        document: for its rig.
+        rise: of the rig with the roof it stands on [m].
+    """
+    rig = document.rig
+    if rig.mainsail is None or rig.foretriangle is None:
+        return Absent("The document names no sails (rig.mainsail, rig.foretriangle).")
+    if rig.centre_of_effort_z_m is None or rig.centre_of_lateral_plane_z_m is None:
+        return Absent("The document gives no centre of effort or of the lateral plane (rig).")
+    main, fore = rig.mainsail, rig.foretriangle
+    area = (main.luff_m * main.foot_m + fore.height_m * fore.base_m) / 2.0
+    return Sails(area, rig.centre_of_effort_z_m + rise, -rig.centre_of_lateral_plane_z_m)
+
+
+def _welded_on(boat: Boat) -> list[Piece]:
+    return [
+        body
+        for part in boat.parts.values()
+        if part.part.kind == "transom_extension"
+        for body in part.bodies
+    ]
+
+
+def reached_deg(found: object) -> float | None:
+    """Degrees of an angle that is reached, without its side; None where it is not."""
+    return float(np.degrees(abs(found.at.heel))) if isinstance(found, Reached) else None

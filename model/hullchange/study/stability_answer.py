@@ -1,0 +1,228 @@
+"""A float heeled round, as the answer has it."""
+
+from dataclasses import replace
+from math import pi
+from typing import Any
+
+import numpy as np
+
+from hullchange.criteria import openings as doors
+from hullchange.criteria.catalogue import RULES
+from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
+from hullchange.criteria.facts import Absent, LeverFacts
+from hullchange.criteria.levers import Angle, AtHeel
+from hullchange.criteria.roll import roll_period
+from hullchange.floating.lever_curve import LeverCurve, NeverRights
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.boat import Boat
+from hullchange.study.results import (
+    ConditionResult,
+    CriterionResult,
+    OpeningResult,
+    QuantityResult,
+    RestResult,
+    RightingLevers,
+    Side,
+)
+from hullchange.study.rows import Row
+from hullchange.study.stability import (
+    SIDES,
+    Edge,
+    Stability,
+    angle_of,
+    deck_edge,
+    heights,
+    reached_deg,
+    stability_of,
+)
+from hullchange.units import deg_of_rad, mm_of_m
+
+UP_TO_DEG = (30.0, 40.0, 90.0)
+
+
+def with_stability(
+    boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
+) -> ConditionResult:
+    """The answer for a float, with levers, openings and criteria.
+
+    Args:
+        boat: everything built.
+        row: the float.
+        answer: what was answered for it upright.
+        beam: greatest, and on the waterline [m].
+    """
+    heeled = stability_of(boat, row, beam)
+    return answer.model_copy(
+        update={
+            "righting_levers": _levers(row, heeled),
+            "worse_side": heeled.worse,
+            "openings": tuple(_opening(row, heeled.counted, edge) for edge in heeled.edges),
+            "rests": tuple(
+                RestResult(
+                    heel_deg=deg_of_rad(rest.heel), stable=rest.stable, inverted=rest.inverted
+                )
+                for rest in heeled.counted.equilibria
+            ),
+            "criteria": _criteria(heeled.facts),
+            "roll_period_s": _roll(row, beam[1]),
+            **_angles(boat, heeled),
+        }
+    )
+
+
+def lever_sd(row: Row, heels: FloatArray) -> FloatArray:
+    """(n,) one standard deviation of the levers [m] at her displacement, trim held.
+
+    A centre of gravity higher by dz and to starboard by dy takes dz sin(heel) + dy cos(heel)
+    from the lever to starboard.
+    """
+    rest = row.rest
+    slopes = np.hstack([-rest.centre_of_gravity[:, None], np.eye(3)]) / rest.mass
+    of_centre = slopes @ row.afloat.weighing.account.covariance @ slopes.T
+    arms = np.stack([np.zeros_like(heels), np.cos(heels), np.sin(heels)], axis=1)
+    return np.asarray(np.sqrt(np.einsum("ni,ij,nj->n", arms, of_centre, arms)))
+
+
+def _levers(row: Row, heeled: Stability) -> RightingLevers:
+    heels = heeled.counted.heels
+    return RightingLevers(
+        heel_deg=_rounded(np.degrees(heels), 3),
+        gz_m=_rounded(heeled.counted.gz, 5),
+        gz_plus_minus_m=_rounded(lever_sd(row, heels), 5),
+        gz_without_house_m=_rounded(np.asarray(heeled.bare.gz_at(heels)), 5),
+    )
+
+
+def _rounded(values: FloatArray, digits: int) -> tuple[float, ...]:
+    return tuple(np.round(values, digits).tolist())
+
+
+def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
+    """Vanishing and downflooding angles, range, areas, greatest lever, deck edge."""
+    curve, facts = heeled.counted, heeled.facts
+    port, starboard = (_vanishing(curve, side) for side in SIDES)
+    vanishing = min(port, starboard)
+    flooding, all_open, critical = None, None, None
+    if isinstance(facts, LeverFacts):
+        flooding = _degrees(facts.downflooding.angle)
+        critical = facts.downflooding.opening or None
+        everything = replace(facts, openings=_all_open(heeled, facts))
+        all_open = _degrees(everything.downflooding.angle)
+    top = curve.maximum(heeled.worse)
+    edge = curve.immersion_angle(deck_edge(boat), heeled.worse)
+    return {
+        "vanishing_angle_deg": vanishing,
+        "vanishing_angle_without_house_deg": min(_vanishing(heeled.bare, s) for s in SIDES),
+        "vanishing_angle_port_deg": port,
+        "vanishing_angle_starboard_deg": starboard,
+        "greatest_gz_m": top.gz,
+        "greatest_gz_at_deg": abs(deg_of_rad(top.heel)),
+        "downflooding_angle_deg": flooding,
+        "downflooding_angle_all_open_deg": all_open,
+        "critical_opening": critical,
+        "range_deg": vanishing if flooding is None else min(vanishing, flooding),
+        "deck_edge_angle_deg": reached_deg(edge),
+        "area_under_gz": _areas(facts, vanishing),
+    }
+
+
+def _vanishing(curve: LeverCurve, side: Side) -> float:
+    """[deg] without its side; 0 where she never rights, 180 where it does not vanish."""
+    found = curve.vanishing_angle(side)
+    if isinstance(found, NeverRights):
+        return 0.0
+    angle = reached_deg(found)
+    return 180.0 if angle is None else angle
+
+
+def _degrees(angle: Angle) -> float | None:
+    return deg_of_rad(angle.heel) if isinstance(angle, AtHeel) else None
+
+
+def _all_open(heeled: Stability, facts: LeverFacts) -> tuple[doors.Opening, ...]:
+    curve, side = heeled.counted, heeled.worse
+    outwards = curve.heels >= 0.0 if side == "starboard" else curve.heels <= 0.0
+
+    def own(edge: Edge) -> FloatArray:
+        found = heights(curve, edge.points)[outwards]
+        return found if side == "starboard" else found[::-1]
+
+    shut = tuple(
+        doors.Opening(
+            f"{edge.id}, {edge.side}",
+            edge.opening.area_m2,
+            angle_of(curve.immersion_angle(edge.points, side)),
+            own(edge),
+        )
+        for edge in heeled.edges
+        if not edge.stands_open
+    )
+    return (*facts.openings, *shut)
+
+
+def _areas(facts: LeverFacts | Absent, vanishing: float) -> dict[str, float] | None:
+    """Areas to the worse side [m rad], each name carrying its bounds and unit."""
+    if isinstance(facts, Absent):
+        return None
+    areas = {
+        f"from_0_to_{up_to:.0f}_deg_m_rad": facts.levers.area(0.0, up_to * pi / 180.0)
+        for up_to in UP_TO_DEG
+    }
+    areas["from_30_to_40_deg_m_rad"] = facts.levers.area(pi / 6.0, 40.0 * pi / 180.0)
+    areas["from_0_to_vanishing_m_rad"] = facts.levers.area(0.0, vanishing * pi / 180.0)
+    return areas
+
+
+def _opening(row: Row, curve: LeverCurve, edge: Edge) -> OpeningResult:
+    found = {side: reached_deg(curve.immersion_angle(edge.points, side)) for side in SIDES}
+    wet = {side: angle for side, angle in found.items() if angle is not None}
+    first = min(wet.items(), key=lambda item: item[1], default=None)
+    return OpeningResult(
+        id=edge.id,
+        side=edge.side,
+        immersion_angle_deg=None if first is None else first[1],
+        heeled_to=None if first is None else first[0],
+        height_mm=mm_of_m(float(row.rest.plane.height_above(edge.points).min())),
+        area_m2=edge.opening.area_m2,
+        closing=edge.opening.closing,
+        stands_open=edge.stands_open,
+    )
+
+
+def _roll(row: Row, beam: float) -> tuple[float, float, float] | None:
+    period = roll_period(row.rest.gm_transverse, beam)
+    return None if isinstance(period, Absent) else (period.value, period.low, period.high)
+
+
+def _criteria(facts: LeverFacts | Absent) -> tuple[CriterionResult, ...]:
+    if isinstance(facts, Absent):
+        return ()
+    return tuple(criterion_result(answer) for answer in answers(facts, RULES))
+
+
+def criterion_result(answer: Answer) -> CriterionResult:
+    """A criterion as the answer has it, open down to what it was made from."""
+    rule = answer.criterion
+    found, why = (
+        (answer, ()) if isinstance(answer, CriterionOutcome) else (None, (answer.reason,))
+    )
+    return CriterionResult(
+        id=rule.id,
+        title=rule.title,
+        value=None if found is None else found.value,
+        limit=None if found is None else found.limit,
+        unit=rule.unit,
+        sense=rule.sense.value,
+        state="not answered" if found is None else found.state.value,
+        source=rule.source,
+        grade=rule.grade.value,
+        formula=rule.formula,
+        limit_in_words=rule.limit,
+        written_for=f"{rule.document.written_for}; {rule.document.copy}",
+        inputs=()
+        if found is None
+        else tuple(
+            QuantityResult(name=q.name, value=q.value, unit=q.unit) for q in found.inputs
+        ),
+        remarks=why if found is None else found.remarks,
+    )
