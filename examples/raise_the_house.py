@@ -18,7 +18,9 @@ def main() -> list[Row]:
     rows = []
     print("height m  house kg   VCG m    GM m")
     for height_m in (0.50, 0.55, 0.60, 0.65, 0.70):
-        boat = boat_of(document_of(with_value(drawing.plain, HEIGHT, height_m), SALTMARROW.parent))
+        boat = boat_of(
+            document_of(with_value(drawing.plain, HEIGHT, height_m), SALTMARROW.parent)
+        )
         answer = assessment(boat, only="survey-state")
         house = next(part for part in answer.parts if part.id == "house")
         refit = next(row for row in answer.conditions if row.stage == "refit")

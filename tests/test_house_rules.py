@@ -20,7 +20,7 @@ VIEWER = sorted(p for end in ("ts", "tsx") for p in (ROOT / "viewer/src").rglob(
 
 LENGTHS = ("m", "mm", "m2", "m3")
 MASSES = ("kg", "kg_m3", "kgm", "kg_per_cm", "kgm_per_cm")
-UNITS = (*LENGTHS, *MASSES, "deg", "percent", "l", "c", "kwh", "coefficient")
+UNITS = (*LENGTHS, *MASSES, "deg", "s", "rad", "percent", "l", "c", "kwh", "coefficient")
 UNIT_ELSEWHERE = {
     "count": "a count",
     "persons": "a count",

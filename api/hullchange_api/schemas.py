@@ -4,7 +4,8 @@ from typing import Any, Literal
 
 from pydantic import Field, JsonValue
 
-from hullchange.study.results import Assessment, Profile, RecordResult, Wire
+from hullchange.study.results import Assessment, Profile, RecordResult
+from hullchange.study.wire import Wire
 
 
 class Problem(Wire):

@@ -215,3 +215,18 @@ def test_a_file_edited_by_hand_is_taken_up(page, boat):
     boat[1].write_text(text.replace("side_height_m: 0.58 ", "side_height_m: 0.66 "), "utf-8")
     page.evaluate("dispatchEvent(new Event('focus'))")
     expect(field(page, "side_height_m").locator(".typed input")).to_have_value("660")
+
+
+def test_the_battery_bank_slides_along_the_boat(page, boat):
+    card(page, "Electric drive").click()
+    place = page.locator('[data-path="changes.electric-drive.adds.battery.at_m"]')
+    expect(place).to_contain_text("may lie from 3.5 to 7.0 m aft")
+    trim = figure(page, "trim")
+    slider = place.locator("input[type=range]")
+    slider.focus()
+    page.keyboard.press("End")
+    settled(page)
+    expect(place.locator(".typed input")).to_have_value("7")
+    expect(page.locator("[data-spoken]")).to_contain_text("battery at 7.00 m")
+    assert figure(page, "trim") != trim
+    assert saved(boat[1], "at_m: [7, 0, -0.38]") or saved(boat[1], "at_m: [7.0, 0, -0.38]")

@@ -1,7 +1,8 @@
 """Inclining arithmetic against a published question and a worked value.
 
 Source: a United States Coast Guard deck licence question (published 2018-02-19): 30 long tons
-    moved 30 ft, pendulum of 28 ft reads 12 in, 4000 long tons, KM 27.64 ft, GM 6.30 ft, KG 21.34 ft.
+    moved 30 ft, pendulum of 28 ft reads 12 in, 4000 long tons, KM 27.64 ft; GM 6.30 ft and
+    KG 21.34 ft are the listed answer.
 Seen: quoted elsewhere; the arithmetic was done again.
 Known: the example's units are feet and long tons; GM = w d L / (W x) needs them alike only.
 """

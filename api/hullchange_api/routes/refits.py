@@ -2,7 +2,7 @@
 
 from fastapi import APIRouter
 
-from hullchange.study.results import Wire
+from hullchange.study.wire import Wire
 from hullchange_api.routes.working import OneDesk
 from hullchange_api.schemas import RefitCard
 

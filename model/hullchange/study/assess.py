@@ -8,7 +8,7 @@ from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
 from hullchange.study import judgement
 from hullchange.study.as_found import Found, found, hull_envelope
 from hullchange.study.boat import Boat
-from hullchange.study.conditions import conditions_of
+from hullchange.study.conditions import LoadingCondition, conditions_of
 from hullchange.study.effects import change_effects, part_effects, waterfall, yardstick
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
 from hullchange.study.memo import Memo
@@ -54,16 +54,9 @@ def assessment(
     reference = conditions[document.reference_condition]
     stick = yardstick(boat, as_surveyed, reference)
     asked = [conditions[only]] if only else list(conditions.values())
-    groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
-    rows = [row for group in groups for row in group]
-    answers = tuple(answer for group in groups for answer in results_of(boat, group))
     hull = hull_result(boat)
-    if levers:
-        beam = (hull.beam_m, hull.beam_waterline_m)
-        answers = tuple(
-            _heeled_round(boat, row, answer, beam)
-            for row, answer in zip(rows, answers, strict=True)
-        )
+    beam = (hull.beam_m, hull.beam_waterline_m)
+    rows, answers = _answered(boat, as_surveyed, asked, beam if levers else None)
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
     told = RecordResult(state="left out") if record is None else record
@@ -85,6 +78,22 @@ def assessment(
         record=told,
         findings=_findings(boat, as_surveyed, rows, [f for _, f in targets if f], told),
     )
+
+
+def _answered(
+    boat: Boat,
+    as_surveyed: Found,
+    asked: list[LoadingCondition],
+    beam: tuple[float, float] | None,
+) -> tuple[list[Row], tuple[ConditionResult, ...]]:
+    """Every float that is asked for and its answer; heeled round where the beams are given."""
+    groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
+    rows = [row for group in groups for row in group]
+    answers = tuple(answer for group in groups for answer in results_of(boat, group))
+    if beam is None:
+        return rows, answers
+    pairs = zip(rows, answers, strict=True)
+    return rows, tuple(_heeled_round(boat, row, answer, beam) for row, answer in pairs)
 
 
 def _heeled_round(

@@ -9,7 +9,7 @@ from hullchange.ledger.weights import Account, Weight, account_of, total
 from hullchange.materials import PROVENANCE
 from hullchange.study.document import Condition, Document
 from hullchange.study.items import Load
-from hullchange.study.results import Stage
+from hullchange.study.wire import Stage
 
 
 @dataclass(frozen=True, eq=False)

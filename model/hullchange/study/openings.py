@@ -7,8 +7,8 @@ import numpy as np
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.document import Document
 from hullchange.study.items import Opening
-from hullchange.study.results import Stage
 from hullchange.study.values import number_at
+from hullchange.study.wire import Stage
 
 
 def edges_of(document: Document, stage: Stage) -> Iterator[tuple[str, FloatArray]]:

@@ -6,20 +6,15 @@ field name is part of the contract.  A value that does not exist is null; a find
 
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-Point = tuple[float, float, float]
-FlatPoint = tuple[float, float]
-Stage = Literal["as_found", "refit"]
-Side = Literal["port", "starboard"]
-
-
-class Wire(BaseModel):
-    """A frozen value that crosses the edge; unknown fields are refused."""
-
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, json_schema_serialization_defaults_required=True
-    )
+from hullchange.study.heeled_results import (
+    CriterionResult,
+    OpeningResult,
+    RestResult,
+    RightingLevers,
+)
+from hullchange.study.wire import FlatPoint, Point, Side, Stage, Wire
 
 
 class HullResult(Wire):
@@ -179,71 +174,6 @@ class Difference(Wire):
     gm_m: float
     freeboards: tuple[FreeboardResult, ...]
     plus_minus: PlusMinus
-
-
-class RightingLevers(Wire):
-    """Righting levers over heel at her displacement, free to trim, liquids moving.
-
-    A lever is positive where it turns her towards upright, to either side.  Where the house's
-    own opening goes under, its heel stands twice: there the lever steps.
-    """
-
-    heel_deg: tuple[float, ...]
-    gz_m: tuple[float, ...]
-    gz_plus_minus_m: tuple[float, ...] = Field(
-        description="one standard deviation, from mass, place, survey and VCG"
-    )
-    gz_without_house_m: tuple[float, ...] = Field(description="at the heels of heel_deg")
-
-
-class OpeningResult(Wire):
-    """An opening, one side of it, and the heel at which its edge goes under."""
-
-    id: str
-    side: Literal["port", "starboard", "centreline"]
-    immersion_angle_deg: float | None = Field(
-        description="smaller of both sides; null where it stays dry through the whole circle"
-    )
-    heeled_to: Side | None = Field(description="side to which she is heeled then")
-    height_mm: float = Field(description="of its lowest edge above the water at rest")
-    area_m2: float
-    closing: str
-    stands_open: bool
-
-
-class RestResult(Wire):
-    """A heel at which she rests, stable or not."""
-
-    heel_deg: float
-    stable: bool
-    inverted: bool
-
-
-class QuantityResult(Wire):
-    """A number a criterion's result was made from."""
-
-    name: str
-    value: float
-    unit: str
-
-
-class CriterionResult(Wire):
-    """A criterion, its value and what is known about it; it opens down to its inputs."""
-
-    id: str
-    title: str
-    value: float | None
-    limit: float | None
-    unit: str
-    sense: str
-    state: Literal["met", "not met", "to be confirmed", "not answered"]
-    source: str
-    grade: str
-    formula: str
-    limit_in_words: str
-    written_for: str
-    inputs: tuple[QuantityResult, ...]
-    remarks: tuple[str, ...]
 
 
 class ConditionResult(Wire):

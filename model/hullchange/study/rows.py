@@ -10,15 +10,10 @@ from hullchange.study.conditions import LoadingCondition
 from hullchange.study.floats import Afloat, afloat
 from hullchange.study.memo import Memo
 from hullchange.study.openings import edges_of
-from hullchange.study.results import (
-    ConditionResult,
-    Difference,
-    FreeboardResult,
-    Side,
-    Stage,
-)
+from hullchange.study.results import ConditionResult, Difference, FreeboardResult
 from hullchange.study.uncertainty import Slopes, freeboard_sd, plus_minus, slopes_of
 from hullchange.study.variants import Variant, as_found, refit
+from hullchange.study.wire import Side, Stage
 from hullchange.units import deg_of_rad, mm_of_m
 
 SIDES: tuple[Side, Side] = ("port", "starboard")

@@ -19,8 +19,8 @@ from hullchange.study.boat import Boat
 from hullchange.study.document import Document
 from hullchange.study.items import Opening
 from hullchange.study.openings import opening_edge
-from hullchange.study.results import Side, Stage
 from hullchange.study.rows import Row
+from hullchange.study.wire import Side, Stage
 
 STEP_DEG = 2.5
 WHOLE_CIRCLE = np.radians(np.arange(-180.0, 180.0 + STEP_DEG, STEP_DEG))

@@ -15,15 +15,14 @@ from hullchange.criteria.roll import roll_period
 from hullchange.floating.lever_curve import LeverCurve, NeverRights
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
-from hullchange.study.results import (
-    ConditionResult,
+from hullchange.study.heeled_results import (
     CriterionResult,
     OpeningResult,
     QuantityResult,
     RestResult,
     RightingLevers,
-    Side,
 )
+from hullchange.study.results import ConditionResult
 from hullchange.study.rows import Row
 from hullchange.study.stability import (
     SIDES,
@@ -35,6 +34,7 @@ from hullchange.study.stability import (
     reached_deg,
     stability_of,
 )
+from hullchange.study.wire import Side
 from hullchange.units import deg_of_rad, mm_of_m
 
 UP_TO_DEG = (30.0, 40.0, 90.0)
@@ -90,6 +90,8 @@ def _levers(row: Row, heeled: Stability) -> RightingLevers:
         gz_m=_rounded(heeled.counted.gz, 5),
         gz_plus_minus_m=_rounded(lever_sd(row, heels), 5),
         gz_without_house_m=_rounded(np.asarray(heeled.bare.gz_at(heels)), 5),
+        trim_deg=_rounded(np.degrees(heeled.counted.trims), 3),
+        water_offset_m=_rounded(heeled.counted.offsets, 4),
     )
 
 
@@ -183,6 +185,7 @@ def _opening(row: Row, curve: LeverCurve, edge: Edge) -> OpeningResult:
         immersion_angle_deg=None if first is None else first[1],
         heeled_to=None if first is None else first[0],
         height_mm=mm_of_m(float(row.rest.plane.height_above(edge.points).min())),
+        edge_m=tuple((x, y, z) for x, y, z in edge.points.tolist()),
         area_m2=edge.opening.area_m2,
         closing=edge.opening.closing,
         stands_open=edge.stands_open,
@@ -214,6 +217,7 @@ def criterion_result(answer: Answer) -> CriterionResult:
         unit=rule.unit,
         sense=rule.sense.value,
         state="not answered" if found is None else found.state.value,
+        document=rule.document.title,
         source=rule.source,
         grade=rule.grade.value,
         formula=rule.formula,

@@ -10,7 +10,7 @@ from hullchange.floating.envelope import Piece
 from hullchange.ledger.weights import Account, total
 from hullchange.study.boat import Boat
 from hullchange.study.entries import Entry
-from hullchange.study.results import Stage
+from hullchange.study.wire import Stage
 
 
 @dataclass(frozen=True, eq=False)

@@ -13,8 +13,8 @@ from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.memo import Memo
 from hullchange.study.openings import edges_of
-from hullchange.study.results import Stage
 from hullchange.study.variants import Variant
+from hullchange.study.wire import Stage
 
 _INSIDE: Memo[Surface] = Memo(32)
 NEAR_RIM = 0.05  # [m] an opening this close to the well's side spills out of it

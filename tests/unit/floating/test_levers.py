@@ -213,6 +213,14 @@ def test_areas_and_energies_agree_on_a_yacht_that_trims(tanks):
     assert gaps[0] > 2.5 * gaps[1] > 6.0 * gaps[2]  # edges that meet the water break smoothness
 
 
+def test_areas_and_energies_agree_on_a_box_that_trims_by_thirty_degrees():
+    short = floating(bodies.barge(3.0, 2.5, 1.0, draught=0.5, cells=4))
+    loading = Loading(3.75, np.array([0.05, 0.0, 0.0]))
+    curve = righting_levers(short, loading, 1.0, np.radians(np.arange(-180.0, 181.0)))
+    assert degrees(curve.trims.max()) > 30.0
+    assert curve.energy_gap < 1e-7
+
+
 def test_between_its_heels_it_runs_as_solved():
     curve = righting_levers(YACHT, LISTED, WATER, np.radians(np.arange(-180.0, 181.0)))
     wanted = np.radians(np.arange(-179.5, 180.0, 7.0))
@@ -227,6 +235,7 @@ def test_the_heels_asked_for_do_not_change_the_levers():
     fine = righting_levers(YACHT, LISTED, WATER, np.radians(np.arange(-180.0, 181.0)))
     same = [round(degrees(h)) + 180 for h in coarse.heels]
     assert coarse.gz == pytest.approx(fine.gz[same], abs=1e-11)
+    assert coarse.evaluations.max() <= 4  # wide gaps are bridged, not jumped
     rest = equilibrium(YACHT, LISTED, WATER)
     started = righting_levers(YACHT, LISTED, WATER, CIRCLE, rest.plane)
     assert started.gz == pytest.approx(fine.gz[::5], abs=1e-11)

@@ -96,10 +96,12 @@ def test_the_largest_lever_has_no_slope(side):
 
 
 def test_the_largest_lever_before_it_vanishes_not_after():
-    # inverted she is stiff the other way up: past 180 her lever counts to the other side
-    curve = barge_levers(0.05, y=0.3)
-    top = curve.maximum("port")
-    assert abs(top.heel) < abs(curve.vanishing_angle("port").at.heel)
+    # heavy to starboard she hardly rights on that side, but upside down she would
+    curve = barge_levers(0.3, y=0.25)
+    vanishes, top = curve.vanishing_angle("starboard").at, curve.maximum("starboard")
+    assert 0.0 < top.heel < vanishes.heel
+    assert 0.01 < top.gz < 0.2
+    assert curve.gz[-1] == pytest.approx(0.25, abs=1e-12)
 
 
 def test_every_equilibrium_of_a_yacht():

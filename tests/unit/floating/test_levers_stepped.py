@@ -49,6 +49,7 @@ def test_the_lever_is_of_the_one_and_then_of_the_other():
         levers_there = {round(x, 10) for x in STEPPED.to_port[twice]}
         assert levers_there == {round(c.at(heel).to_port, 10) for c in (WITH, WITHOUT)}
         assert abs(np.diff(STEPPED.to_port[twice])[0]) > 0.05
+        assert STEPPED.gz_at(heel) == pytest.approx(WITH.at(heel).gz, abs=1e-12)
     for heel in (low - 0.01, low + 0.01, high - 0.01, high + 0.01):
         counts = WITH if low < heel < high else WITHOUT
         assert STEPPED.at(heel).gz == pytest.approx(counts.at(heel).gz, abs=1e-11)
@@ -78,6 +79,7 @@ def test_a_lever_may_vanish_at_the_step_or_after_it(side):
     ends = {s: Reached(late, 0) if s == side else NotReached(0.0) for s in SIDES}
     stops = stepped(WITH, WITHOUT, ends["starboard"], ends["port"]).vanishing_angle(side)
     assert stops.at.heel == late.heel
+    assert stops.solves == 0
     assert stops.at.gz < 0.0
 
 
@@ -121,6 +123,15 @@ def test_a_house_and_a_well_in_either_order():
     between = by_house.at((first + last) / 2.0).gz
     assert abs(between - shut.at((first + last) / 2.0).gz) > 1e-3
     assert len(by_house.boats) == 4
+
+
+def test_two_bodies_lost_at_one_opening():
+    again = stepped(STEPPED, STEPPED, OPENS["starboard"], OPENS["port"])
+    assert again.gz_at(CIRCLE) == pytest.approx(STEPPED.gz_at(CIRCLE), abs=1e-12)
+    for side in SIDES:
+        for beyond, counts in ((1e-4, WITHOUT), (-1e-4, WITH)):
+            heel = OPENS[side].at.heel + SIGN[side] * beyond
+            assert again.at(heel).gz == pytest.approx(counts.at(heel).gz, abs=1e-11)
 
 
 def test_what_stays_shut_never_steps():

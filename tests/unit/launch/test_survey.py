@@ -59,7 +59,12 @@ def test_centre_of_gravity_lies_on_the_vertical_through_buoyancy():
 def test_covariance_agrees_with_reading_again_and_again():
     truth = WaterPlane.at(-0.5, 0.01, 0.01, 6.0)
     told = weighed_afloat(
-        fitted_plane(readings_at(truth), 6.0), immersed, DENSITY, (0.1, 0.0), np.zeros((4, 4)), 6.0
+        fitted_plane(readings_at(truth), 6.0),
+        immersed,
+        DENSITY,
+        (0.1, 0.0),
+        np.zeros((4, 4)),
+        6.0,
     )
     noise = np.random.default_rng(5)
     drawn = np.array(
@@ -93,7 +98,11 @@ def test_a_slip_of_fifty_millimetres_is_said():
     readings[0] = Reading(first.mark, first.side, first.at, first.freeboard + 0.05, first.sd)
     fitted = fitted_plane(tuple(readings), 6.0)
     assert "contradict" in fitted.agreement
-    assert int(np.argmax(np.abs(fitted.residuals))) in (0, 2, 4)  # one side cannot be told apart
+    assert int(np.argmax(np.abs(fitted.residuals))) in (
+        0,
+        2,
+        4,
+    )  # one side cannot be told apart
 
 
 def test_vcg_error_and_hull_shape_go_into_the_covariance():

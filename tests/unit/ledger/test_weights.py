@@ -21,7 +21,9 @@ def random_weights(count, seed=1):
 
 
 def test_two_weights_balance_between_them():
-    both = total([account_of(Weight("a", 10, (0, 0, 0))), account_of(Weight("b", 30, (4, 0, 2)))])
+    both = total(
+        [account_of(Weight("a", 10, (0, 0, 0))), account_of(Weight("b", 30, (4, 0, 2)))]
+    )
     assert both.mass == 40
     assert both.centre == (3.0, 0.0, 1.5)
 

@@ -1,0 +1,79 @@
+"""What a float heeled round answers: levers, openings, points of rest, criteria."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from hullchange.study.wire import Point, Side, Wire
+
+
+class RightingLevers(Wire):
+    """Righting levers over heel at her displacement, free to trim, liquids moving.
+
+    A lever is positive where it turns her towards upright, to either side.  Where the house's
+    own opening goes under, its heel stands twice: there the lever steps.
+    """
+
+    heel_deg: tuple[float, ...]
+    gz_m: tuple[float, ...]
+    gz_plus_minus_m: tuple[float, ...] = Field(
+        description="one standard deviation, from mass, place, survey and VCG"
+    )
+    gz_without_house_m: tuple[float, ...] = Field(description="at the heels of heel_deg")
+    trim_deg: tuple[float, ...] = Field(description="she takes at each heel, by the stern")
+    water_offset_m: tuple[float, ...] = Field(
+        description="a point lies up . point - offset above the water, "
+        "up = (-sin trim, -cos trim sin heel, cos trim cos heel)"
+    )
+
+
+class OpeningResult(Wire):
+    """An opening, one side of it, and the heel at which its edge goes under."""
+
+    id: str
+    side: Literal["port", "starboard", "centreline"]
+    immersion_angle_deg: float | None = Field(
+        description="smaller of both sides; null where it stays dry through the whole circle"
+    )
+    heeled_to: Side | None = Field(description="side to which she is heeled then")
+    height_mm: float = Field(description="of its lowest edge above the water at rest")
+    edge_m: tuple[Point, ...] = Field(description="where its edge first goes under")
+    area_m2: float
+    closing: str
+    stands_open: bool
+
+
+class RestResult(Wire):
+    """A heel at which she rests, stable or not."""
+
+    heel_deg: float
+    stable: bool
+    inverted: bool
+
+
+class QuantityResult(Wire):
+    """A number a criterion's result was made from."""
+
+    name: str
+    value: float
+    unit: str
+
+
+class CriterionResult(Wire):
+    """A criterion, its value and what is known about it; it opens down to its inputs."""
+
+    id: str
+    title: str
+    value: float | None
+    limit: float | None
+    unit: str
+    sense: str
+    state: Literal["met", "not met", "to be confirmed", "not answered"]
+    document: str = Field(description="title of the document it is taken from")
+    source: str
+    grade: str
+    formula: str
+    limit_in_words: str
+    written_for: str
+    inputs: tuple[QuantityResult, ...]
+    remarks: tuple[str, ...]
