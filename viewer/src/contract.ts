@@ -102,6 +102,8 @@ export interface CriterionResult {
   readonly unit: string;
   readonly sense: string;
   readonly state: "met" | "not met" | "to be confirmed" | "not answered";
+  /** title of the document it is taken from */
+  readonly document: string;
   readonly source: string;
   readonly grade: string;
   readonly formula: string;
@@ -228,6 +230,8 @@ export interface OpeningResult {
   readonly heeled_to: "port" | "starboard" | null;
   /** of its lowest edge above the water at rest */
   readonly height_mm: number;
+  /** where its edge first goes under */
+  readonly edge_m: readonly (readonly [number, number, number])[];
   readonly area_m2: number;
   readonly closing: string;
   readonly stands_open: boolean;
@@ -392,6 +396,10 @@ export interface RightingLevers {
   readonly gz_plus_minus_m: readonly (number)[];
   /** at the heels of heel_deg */
   readonly gz_without_house_m: readonly (number)[];
+  /** she takes at each heel, by the stern */
+  readonly trim_deg: readonly (number)[];
+  /** a point lies up . point - offset above the water, up = (-sin trim, -cos trim sin heel, cos trim cos heel) */
+  readonly water_offset_m: readonly (number)[];
 }
 
 /** One part of the scene; the mesh's name is the hash of its content. */

@@ -79,6 +79,7 @@ test('signs are words', () => {
   assert.deepEqual([by('vcg').value, by('vcg').side], ['0.10 m', 'below DWL']);
   assert.deepEqual([by('bow').value, by('bow').side, by('bow').was], ['40 mm', 'higher', '40']);
   assert.deepEqual([by('lcg').side, by('lcg').was], ['aft of FP', '5.20']);
+  assert.equal(by('trim').wasInFull, '56 mm by the stern');
   assert.equal(by('gm').change, '−30 mm');
 });
 

@@ -13,6 +13,8 @@ export interface Figure {
   readonly plusMinus: string;
   readonly unit: string;
   readonly was: string;
+  /** The value as found with its unit and its sign in words. */
+  readonly wasInFull: string;
   readonly change: string;
   readonly changePlusMinus: string;
   /** The change itself, where it is a trim: painted in the trim colours. */
@@ -184,7 +186,8 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
     plusMinus: number(plusMinus, step),
     unit: kind.unit,
   };
-  if (!before || !now.change) return { ...base, was: '', change: '', changePlusMinus: '' };
+  if (!before || !now.change)
+    return { ...base, was: '', wasInFull: '', change: '', changePlusMinus: '' };
   const old = kind.of(before);
   const per = kind.changeIn ? 1000 : 1;
   const change = kind.changeOf(now, before, now.change) * per;
@@ -193,6 +196,7 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
   const oldSide = sideWords(kind, old, step) === base.side ? '' : sideWords(kind, old, step);
   return {
     ...base,
+    wasInFull: `${shown(kind, old, step)} ${sideWords(kind, old, step)}`.trim(),
     was: `${shown(kind, old, step).replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,
     change: changeWords(kind, change, changeStep),
     changePlusMinus: number(changePlusMinus, changeStep),

@@ -15,6 +15,7 @@ import {
 } from '../numbers.ts';
 import { hashOf } from '../route.ts';
 import { count, plainWords, title } from '../words.ts';
+import { ChangeWeights } from './change-weights.tsx';
 import { Findings } from './findings.tsx';
 import { Form } from './form.tsx';
 import { Hint } from './hint.tsx';
@@ -76,8 +77,9 @@ function ChangePanel({ change }: { change: ChangeResult }) {
         </fieldset>
       )}
       {part && <PartPanel key={part.id} part={part} />}
+      <ChangeWeights change={change.id} />
       <p class="to-ledger">
-        <a href={hashOf({ ...route, page: 'ledger' })}>Its weights, in the ledger</a>
+        <a href={hashOf({ ...route, page: 'ledger' })}>Edit them in the ledger</a>
       </p>
     </>
   );

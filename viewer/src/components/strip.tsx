@@ -33,7 +33,7 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
   ];
   if (figure.was) {
     rows.push(
-      ['as found', figure.was],
+      ['as found', figure.wasInFull],
       ['change', `${figure.change} (± ${figure.changePlusMinus})`],
     );
   }

@@ -106,7 +106,7 @@ function FigureTable() {
               {f.value} {f.side}
             </td>
             <td>{f.plusMinus}</td>
-            <td>{f.was}</td>
+            <td>{f.wasInFull}</td>
             <td>{f.change}</td>
             <td>{f.changePlusMinus}</td>
           </tr>

@@ -1,0 +1,89 @@
+/** The weights of a change; those that may lie elsewhere are slid along the boat. */
+import { useApp, useSnapshot } from '../app-context.ts';
+import { at } from '../document.ts';
+import type { NumberField } from '../forms.ts';
+import { ROLE_WORDS, sectionsOf, type Row } from '../ledger.ts';
+import { kilograms, number } from '../numbers.ts';
+import { NumberInput } from './field.tsx';
+import { Trim } from './wedge.tsx';
+
+export function ChangeWeights({ change }: { change: string }) {
+  const { working } = useApp();
+  const section = sectionsOf(working.assessment, working.document).find(
+    (s) => s.change.id === change,
+  );
+  const rows = (section?.rows ?? []).filter(
+    ({ item }) => item.role !== 'part' && item.role !== 'allowance',
+  );
+  if (rows.length === 0) return null;
+  const sliding = rows.filter((row) => row.item.may_lie_x_m !== null);
+  return (
+    <>
+      {sliding.map((row) => (
+        <Sliding key={row.path} row={row} />
+      ))}
+      <h3>Weights</h3>
+      <ul class="change-weights">
+        {rows.map((row) => (
+          <WeightLine key={row.item.path} row={row} />
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function WeightLine({ row: { item, name } }: { row: Row }) {
+  const { effects, scales } = useApp();
+  const effect = item.effect ?? effects.get(item.path);
+  return (
+    <li>
+      <b>{name}</b> {ROLE_WORDS[item.role]}, {kilograms(item.mass_kg)}{' '}
+      <small>{effect && <Trim mm={effect.trim_mm} top={scales.trimTop} />}</small>
+    </li>
+  );
+}
+
+/** Where along the boat a weight lies, within its reach. */
+function Sliding({ row }: { row: Row }) {
+  const { document, original, session } = useApp();
+  const { drafts, refused } = useSnapshot();
+  const path = `${row.path}.${row.item.role === 'moved' ? 'to_m' : 'at_m'}`;
+  const kept = drafts.get(path)?.value ?? at(document, path);
+  if (!Array.isArray(kept) || typeof kept[0] !== 'number') return null;
+  const first = at(original, path);
+  const field = reachOf(row);
+  return (
+    <div class="field-at" data-path={path}>
+      <NumberInput
+        field={field}
+        value={kept[0]}
+        original={Array.isArray(first) && typeof first[0] === 'number' ? first[0] : undefined}
+        refused={refused.get(path) ?? []}
+        change={(x, gesture) =>
+          session.set(path, kept.with(0, x), `${row.name} at ${number(x, 0.01)} m`, gesture)
+        }
+        forget={() => session.forget(path)}
+      />
+    </div>
+  );
+}
+
+function reachOf(row: Row): NumberField {
+  const [low, high] = row.item.may_lie_x_m ?? [0, 0];
+  return {
+    kind: 'number',
+    key: 'x',
+    label: `${row.name}, place along`,
+    about: `${kilograms(row.item.mass_kg)}, may lie from ${number(low, 0.1)} to ${number(high, 0.1)} m aft`,
+    optional: false,
+    fallback: undefined,
+    unit: 'm',
+    factor: 1,
+    whole: false,
+    least: -Infinity,
+    most: Infinity,
+    low,
+    high,
+    step: 0.05,
+  };
+}
