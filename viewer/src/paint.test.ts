@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { trimColour } from './colour.ts';
 import type { Assessment, Effect, ScenePart } from './contract.ts';
-import { pieceColours, removalTrim, scalesOf } from './paint.ts';
+import { pieceColours, scalesOf } from './paint.ts';
 
 const effect = (trim_mm: number): Effect => ({
   sinkage_mm: 0,
@@ -22,6 +22,7 @@ const assessment = {
       effect_gross: effect(14),
     },
   ],
+  replaced: [{ id: 'existing.old-house', change: 'house', mass_kg: 364, effect: effect(-17) }],
   items: [{ path: 'a', change: 'house', replaced_by: 'house', mass_kg: 364 }],
 } as unknown as Assessment;
 const scene = [
@@ -32,11 +33,10 @@ const scene = [
 const scales = scalesOf(assessment, new Map([['a', effect(17)]]));
 
 test('one scale holds parts, changes and items', () => {
-  assert.deepEqual(scales, { trimTop: 20, massTop: 300 });
+  assert.deepEqual(scales, { trimTop: 20, massTop: 400 });
 });
 
 test('new steel by its net effect, replaced steel by what taking it away does, hull not', () => {
-  assert.equal(removalTrim(assessment, 'house'), -17);
   const colours = pieceColours('trim', assessment, scene, scales);
   assert.equal(colours.get('house'), trimColour(-3, 20));
   assert.equal(colours.get('existing.old-house'), trimColour(-17, 20));

@@ -18,54 +18,33 @@ export interface Scales {
 
 /** The ends of the scales: everything that has an effect, or a mass, fits. */
 export function scalesOf(assessment: Assessment, effects: ReadonlyMap<string, Effect>): Scales {
-  const shown = [...assessment.changes, ...assessment.parts].map((one) => one.effect.trim_mm);
-  const items = assessment.items.map((item) => effects.get(item.path)?.trim_mm ?? 0);
+  const { changes, parts, replaced, items } = assessment;
+  const shown = [...changes, ...parts, ...replaced].map((one) => one.effect.trim_mm);
+  const single = items.map((item) => effects.get(item.path)?.trim_mm ?? 0);
   return {
-    trimTop: scaleTop([...shown, ...items]),
-    massTop: scaleTop(assessment.parts.map((part) => part.mass_kg)),
+    trimTop: scaleTop([...shown, ...single]),
+    massTop: scaleTop([...parts, ...replaced].map((part) => part.mass_kg)),
   };
 }
-
-/** What taking the replaced steel of a change away does to trim: net less gross. */
-export function removalTrim(assessment: Assessment, change: string | null): number {
-  return assessment.parts
-    .filter((part) => part.change === change)
-    .reduce((mm, part) => mm + part.effect.trim_mm - part.effect_gross.trim_mm, 0);
-}
-
-const removedMass = (assessment: Assessment, change: string | null) =>
-  assessment.items
-    .filter((item) => item.change === change && item.replaced_by !== null)
-    .reduce((kg, item) => kg + item.mass_kg, 0);
 
 /** Colours of the pieces of the scene by id; what stays is not coloured. */
 export function pieceColours(
   mode: Mode,
-  assessment: Assessment,
+  { parts, replaced }: Assessment,
   scene: readonly ScenePart[],
-  scales: Scales,
+  { trimTop, massTop }: Scales,
 ): ReadonlyMap<string, string> {
-  const colours = new Map<string, string>();
-  if (mode === 'plain') return colours;
-  for (const { id, role, change } of scene) {
-    const part = role === 'new' ? assessment.parts.find((p) => p.id === id) : undefined;
-    if (part) {
-      const byTrim = mode === 'trim';
-      colours.set(
-        id,
-        byTrim
-          ? trimColour(part.effect.trim_mm, scales.trimTop)
-          : massColour(part.mass_kg, scales.massTop),
-      );
-    } else if (role === 'replaced') {
-      const byTrim = mode === 'trim';
-      colours.set(
-        id,
-        byTrim
-          ? trimColour(removalTrim(assessment, change), scales.trimTop)
-          : massColour(removedMass(assessment, change), scales.massTop),
-      );
-    }
-  }
-  return colours;
+  if (mode === 'plain') return new Map();
+  return new Map(
+    scene.flatMap(({ id, role }): readonly [string, string][] => {
+      const known = role === 'new' ? parts : role === 'replaced' ? replaced : [];
+      const piece = known.find((one) => one.id === id);
+      if (!piece) return [];
+      const colour =
+        mode === 'trim'
+          ? trimColour(piece.effect.trim_mm, trimTop)
+          : massColour(piece.mass_kg, massTop);
+      return [[id, colour]];
+    }),
+  );
 }

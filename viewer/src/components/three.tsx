@@ -4,7 +4,7 @@ import { useApp } from '../app-context.ts';
 import { bothBoats } from '../figures.ts';
 import { kilograms, trimWords } from '../numbers.ts';
 import { inPlace } from '../marks.ts';
-import { MODE_WORDS, pieceColours, removalTrim, type Mode } from '../paint.ts';
+import { MODE_WORDS, pieceColours, type Mode } from '../paint.ts';
 import type { Frame } from '../profile.ts';
 import { BoatView, VIEW_NAMES, type Palette, type ViewName } from '../scene/view.ts';
 import { lastKey, title } from '../words.ts';
@@ -201,8 +201,8 @@ function captionOf(working: ReturnType<typeof useApp>['working'], id: string): s
   const part = working.assessment.parts.find((p) => p.id === id);
   if (part)
     return `${title(id)}: ${kilograms(part.mass_kg)}, ${trimWords(part.effect.trim_mm)}`;
-  const piece = working.scene.find((one) => one.id === id);
-  const mm = removalTrim(working.assessment, piece?.change ?? null);
+  const replaced = working.assessment.replaced.find((one) => one.id === id);
+  const mm = replaced?.effect.trim_mm ?? 0;
   return `${title(lastKey(id))}, taken away: ${trimWords(mm)}`;
 }
 
