@@ -15,6 +15,7 @@ export interface Assessment {
   readonly items: readonly (ItemResult)[];
   readonly waterfall: Waterfall;
   readonly conditions: readonly (ConditionResult)[];
+  readonly cockpits: readonly (CockpitResult)[];
   readonly targets: readonly (TargetResult)[];
   readonly record: RecordResult;
   readonly findings: readonly (FindingResult)[];
@@ -43,6 +44,21 @@ export interface ChangeResult {
   readonly effect: Effect;
   /** one sentence on what is easily missed, or empty */
   readonly reminder: string;
+}
+
+/** A cockpit full of water to the deck beside it, in the reference condition. */
+export interface CockpitResult {
+  /** path of the part */
+  readonly id: string;
+  readonly stage: "as_found" | "refit";
+  readonly volume_m3: number;
+  readonly water_kg: number;
+  /** lowest corner of the sole; negative: below */
+  readonly sole_above_sea_mm: number;
+  readonly drain_area_cm2: number;
+  /** until it is empty; null where water stands in it for good */
+  readonly drain_time_s: number | null;
+  readonly criteria: readonly (CriterionResult)[];
 }
 
 /** One boat in one loading condition. */

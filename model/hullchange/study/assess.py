@@ -8,8 +8,17 @@ from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
 from hullchange.study import judgement
 from hullchange.study.as_found import Found, found, hull_envelope
 from hullchange.study.boat import Boat
+from hullchange.study.cockpits import cockpits_of
 from hullchange.study.conditions import LoadingCondition, conditions_of
-from hullchange.study.effects import change_effects, part_effects, waterfall, yardstick
+from hullchange.study.effects import (
+    Yardstick,
+    change_effects,
+    part_effects,
+    waterfall,
+    yardstick,
+)
+from hullchange.study.floats import afloat
+from hullchange.study.heeled_results import CockpitResult
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
 from hullchange.study.memo import Memo
 from hullchange.study.results import (
@@ -22,6 +31,7 @@ from hullchange.study.results import (
 from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
 from hullchange.study.stability_answer import with_stability
 from hullchange.study.survey_answer import survey_of
+from hullchange.study.variants import as_found
 
 _HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
 _HEELED: Memo[ConditionResult] = Memo(64)
@@ -60,6 +70,8 @@ def assessment(
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
     told = RecordResult(state="left out") if record is None else record
+    cockpits = _cockpits(boat, as_surveyed, stick)
+    missed = [*judgement.criteria_findings(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=hullchange.__version__,
         boat=document.boat.name,
@@ -74,9 +86,10 @@ def assessment(
         items=items_of(stick, with_effects=not only),
         waterfall=waterfall(stick, effects),
         conditions=answers,
+        cockpits=cockpits,
         targets=tuple(answer for answer, _ in targets),
         record=told,
-        findings=_findings(boat, as_surveyed, rows, [f for _, f in targets if f], told),
+        findings=_findings(boat, as_surveyed, rows, missed, told),
     )
 
 
@@ -94,6 +107,15 @@ def _answered(
         return rows, answers
     pairs = zip(rows, answers, strict=True)
     return rows, tuple(_heeled_round(boat, row, answer, beam) for row, answer in pairs)
+
+
+def _cockpits(boat: Boat, as_surveyed: Found, stick: Yardstick) -> tuple[CockpitResult, ...]:
+    """Cockpits of both boats in the reference condition."""
+    before = afloat(boat, as_surveyed, as_found(boat), stick.condition).rest
+    return (
+        *cockpits_of(boat, "as_found", before),
+        *cockpits_of(boat, "refit", stick.rest),
+    )
 
 
 def _heeled_round(

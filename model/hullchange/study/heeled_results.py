@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from hullchange.study.wire import Point, Side, Wire
+from hullchange.study.wire import Point, Side, Stage, Wire
 
 
 class RightingLevers(Wire):
@@ -77,3 +77,18 @@ class CriterionResult(Wire):
     written_for: str
     inputs: tuple[QuantityResult, ...]
     remarks: tuple[str, ...]
+
+
+class CockpitResult(Wire):
+    """A cockpit full of water to the deck beside it, in the reference condition."""
+
+    id: str = Field(description="path of the part")
+    stage: Stage
+    volume_m3: float
+    water_kg: float
+    sole_above_sea_mm: float = Field(description="lowest corner of the sole; negative: below")
+    drain_area_cm2: float
+    drain_time_s: float | None = Field(
+        description="until it is empty; null where water stands in it for good"
+    )
+    criteria: tuple[CriterionResult, ...]

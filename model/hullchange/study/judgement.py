@@ -12,9 +12,11 @@ from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.cautions import COMMON_PRACTICE
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.document import Target
+from hullchange.study.heeled_results import CockpitResult, CriterionResult
 from hullchange.study.openings import edges_of
 from hullchange.study.results import ConditionResult, RecordResult, TargetResult
 from hullchange.study.rows import Row
+from hullchange.study.wire import Stage
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
@@ -186,6 +188,37 @@ def change_findings(rows: Sequence[Row], reference: str) -> Iterator[Finding]:
                 "the freeboards and incline her after the launch.",
                 "IMO 2008 IS Code 7.1 (2 % of light displacement, opened in part)",
             )
+
+
+def criteria_findings(
+    answers: Sequence[ConditionResult], cockpits: Sequence[CockpitResult]
+) -> Iterator[Finding]:
+    """Each criterion that is known well enough and not met.
+
+    It fails the refit; of the boat as found, and of a cockpit (whose rules were written for
+    passenger vessels), it is a warning.
+    """
+    for row in answers:
+        severity = Severity.FAIL if row.stage == "refit" else Severity.WARN
+        where = f"in condition {row.id}"
+        for rule in row.criteria:
+            if rule.state == "not met":
+                yield _not_met(rule, severity, f"conditions.{row.id}", row.stage, where)
+    for cockpit in cockpits:
+        for rule in cockpit.criteria:
+            if rule.state == "not met":
+                yield _not_met(rule, Severity.WARN, cockpit.id, cockpit.stage, "full of water")
+
+
+def _not_met(
+    rule: CriterionResult, severity: Severity, place: str, stage: Stage, where: str
+) -> Finding:
+    boat_name = "boat as found" if stage == "as_found" else "refit"
+    sentence = (
+        f"{rule.title}: {rule.value:.4g} {rule.unit}, {rule.sense} {rule.limit:.4g} is asked; "
+        f"not met by the {boat_name} {where}."
+    )
+    return Finding("criterion-not-met", severity, place, sentence, rule.source)
 
 
 def record_findings(record: RecordResult) -> Iterator[Finding]:

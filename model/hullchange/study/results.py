@@ -9,6 +9,7 @@ from typing import Literal
 from pydantic import Field
 
 from hullchange.study.heeled_results import (
+    CockpitResult,
     CriterionResult,
     OpeningResult,
     RestResult,
@@ -315,6 +316,7 @@ class Assessment(Wire):
     items: tuple[ItemResult, ...]
     waterfall: Waterfall
     conditions: tuple[ConditionResult, ...]
+    cockpits: tuple[CockpitResult, ...]
     targets: tuple[TargetResult, ...]
     record: RecordResult
     findings: tuple[FindingResult, ...]

@@ -1,0 +1,188 @@
+"""What may still be added: limits of her centre of gravity, and room on roof, arch, cabin."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+import numpy as np
+
+from hullchange.criteria.allowance import (
+    Allowance,
+    AtDisplacement,
+    LimitLine,
+    May,
+    MayNot,
+    allowance,
+    allowance_sentence,
+    limit_lines,
+)
+from hullchange.criteria.catalogue import RULES
+from hullchange.criteria.criterion import CriterionOutcome, Rule
+from hullchange.criteria.facts import LeverFacts, raised
+from hullchange.errors import ModelError
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.allowed_results import (
+    AllowedResult,
+    LimitLineResult,
+    LoadedDot,
+    RoomResult,
+)
+from hullchange.study.as_found import amidships, found
+from hullchange.study.assess import hull_result
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import conditions_of
+from hullchange.study.floats import afloat, envelope_of
+from hullchange.study.limit_facts import HeeledRound, houses_of
+from hullchange.study.stability import particulars
+from hullchange.study.variants import refit
+
+STATIONS = 5
+BEYOND = 0.05
+"""How far the lines reach beyond the lightest and the heaviest condition."""
+ARCH, CABIN = 2.2, 0.3
+"""[m] above the design waterline: of an arch aft, and of what is stowed low in the cabin."""
+REMARKS = (
+    "Lines: trim free at the centre of gravity her conditions have at each displacement, "
+    "held at each heel while it is raised.",
+    "Liquids count as frozen; each dot is raised by its free surfaces instead.",
+    "What is added is taken not to change her trim: put it near her centre of flotation.",
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Dot:
+    """The refit in a condition: displacement [kg], centre, and it raised by free surfaces."""
+
+    condition: str
+    mass: float
+    centre: FloatArray
+    fluid: FloatArray
+
+    @classmethod
+    def of(cls, condition: str, rest: Equilibrium) -> "Dot":
+        """The dot of a float."""
+        centre = rest.centre_of_gravity
+        lost = np.array([0.0, 0.0, rest.gm_transverse_solid - rest.gm_transverse])
+        return cls(condition, rest.mass, centre, centre + lost)
+
+
+def allowed(boat: Boat) -> AllowedResult:
+    """What the refit may still take, in the document's water.
+
+    Conditions with a flooded well are another boat and stay out.
+
+    Raises:
+        ModelError: ``no-limits`` where criteria cannot be put to her over the displacements of
+            her conditions; what keeps her from floating.
+    """
+    dots, left_out = _dots(boat)
+    variant, hull = refit(boat), hull_result(boat)
+    density = boat.document.water.density_kg_m3
+    about = particulars(boat, "refit", (hull.beam_m, hull.beam_waterline_m))
+    heeled = HeeledRound(boat, "refit", envelope_of(boat, variant), density, about)
+    facts = {mass: heeled.facts(mass, centre) for mass, centre in _stations(dots)}
+    known = {mass: fact for mass, fact in facts.items() if isinstance(fact, LeverFacts)}
+    rules = tuple(rule for rule in RULES if _answered(rule, known))
+    if len(known) < STATIONS or not rules:
+        sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
+        raise ModelError("no-limits", sentence, "conditions")
+    heights = {mass: float(centre[2]) for mass, centre in _stations(dots)}
+    stations = (
+        AtDisplacement(mass, heights[mass], partial(raised, fact))
+        for mass, fact in known.items()
+    )
+    lines = limit_lines(tuple(stations), rules)
+    remarks = (f"Left out, being flooded: {', '.join(left_out)}.",) if left_out else ()
+    return AllowedResult(
+        water_density_kg_m3=density,
+        lines=tuple(_line(line) for line in lines),
+        dots=tuple(_dot(dot) for dot in dots),
+        rooms=tuple(_room(lines, dot, *place) for dot in dots for place in _places(boat)),
+        remarks=(*REMARKS, *remarks),
+    )
+
+
+def _dots(boat: Boat) -> tuple[list[Dot], list[str]]:
+    as_surveyed, variant = found(boat), refit(boat)
+    dots, flooded = [], []
+    for condition in conditions_of(boat.document).values():
+        if "refit" not in condition.stages:
+            continue
+        if condition.floods:
+            flooded.append(condition.id)
+            continue
+        rest = afloat(boat, as_surveyed, variant, condition).rest
+        dots.append(Dot.of(condition.id, rest))
+    if not dots:
+        sentence = "No limit can be drawn: no condition is run for the refit unflooded."
+        raise ModelError("no-limits", sentence, "conditions")
+    return dots, flooded
+
+
+def _stations(dots: list[Dot]) -> Iterator[tuple[float, FloatArray]]:
+    """Displacements [kg] over all conditions, with the centre (3,) that those near it have."""
+    in_order = sorted(dots, key=lambda dot: dot.mass)
+    masses = np.array([dot.mass for dot in in_order])
+    centres = np.array([dot.fluid for dot in in_order])
+    ends = masses[0] * (1.0 - BEYOND), masses[-1] * (1.0 + BEYOND)
+    for mass in np.linspace(*ends, STATIONS).tolist():
+        yield mass, np.array([np.interp(mass, masses, centres[:, k]) for k in range(3)])
+
+
+def _answered(rule: Rule, facts: dict[float, LeverFacts]) -> bool:
+    answers = (rule.answer(fact) for fact in facts.values())
+    return rule.by_levers and all(isinstance(a, CriterionOutcome) for a in answers)
+
+
+def _places(boat: Boat) -> tuple[tuple[str, float], ...]:
+    houses = houses_of(boat)
+    bodies = (body for body in refit(boat).bodies if body.id in houses)
+    tops = [float(body.surface.bounds[1, 2]) for body in bodies]
+    x = amidships(boat)
+    deck = float(boat.hull.deck_z(np.array([x]), np.array([0.0]))[0])
+    highest = ("the roof", max(tops)) if tops else ("the deck amidships", deck)
+    return (highest, ("an arch", ARCH), ("the cabin", CABIN))
+
+
+def _room(lines: tuple[LimitLine, ...], dot: Dot, place: str, height: float) -> RoomResult:
+    found_here = tuple(allowance(line, dot.mass, float(dot.fluid[2]), height) for line in lines)
+    judged = [one for one in found_here if one.criterion.can_be_judged]
+    first = min(judged, key=_mass, default=None)
+    fails = first is not None and isinstance(first.answer, May | MayNot)
+    return RoomResult(
+        condition=dot.condition,
+        place=place,
+        height_m=height,
+        mass_kg=0.0 if first is None else _mass(first),
+        up_to_there_none_fails=not fails,
+        fails_first=first.criterion.id if first is not None and fails else "",
+        sentence=allowance_sentence(place, height, found_here),
+    )
+
+
+def _mass(one: Allowance) -> float:
+    return 0.0 if isinstance(one.answer, MayNot) else one.answer.mass
+
+
+def _line(line: LimitLine) -> LimitLineResult:
+    rule = line.criterion
+    return LimitLineResult(
+        id=rule.id,
+        title=rule.title,
+        source=rule.source,
+        grade=rule.grade.value,
+        can_be_judged=rule.can_be_judged,
+        displacement_kg=tuple(line.displacement.tolist()),
+        vcg_m=tuple(line.vcg.tolist()),
+        found=line.found,
+    )
+
+
+def _dot(dot: Dot) -> LoadedDot:
+    return LoadedDot(
+        condition=dot.condition,
+        displacement_kg=dot.mass,
+        vcg_m=float(dot.centre[2]),
+        vcg_fluid_m=float(dot.fluid[2]),
+    )

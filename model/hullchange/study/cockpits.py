@@ -1,0 +1,92 @@
+"""Each cockpit full of water: what it holds, how high its sole lies, how long it drains."""
+
+from math import pi
+
+import numpy as np
+
+from hullchange.criteria.cockpit import (
+    Emptied,
+    Layer,
+    Recess,
+    drain_time,
+    drainage,
+    sill_height,
+    standing_water,
+)
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.parts.parameters import Cockpit
+from hullchange.study.boat import Boat, BuiltPart
+from hullchange.study.heeled_results import CockpitResult
+from hullchange.study.openings import edges_of
+from hullchange.study.stability_answer import criterion_result
+from hullchange.study.wire import Stage
+from hullchange.units import m_of_mm, mm_of_m
+
+NEAR_END = 0.05  # [m] an opening this close to the forward end is the companionway
+CM2_PER_M2 = 1e4
+
+
+def cockpits_of(boat: Boat, stage: Stage, rest: Equilibrium) -> tuple[CockpitResult, ...]:
+    """The cockpits of a boat.
+
+    Args:
+        boat: everything built.
+        stage: which boat.
+        rest: she afloat in the reference condition.
+    """
+    floats = {piece.id for piece in rest.envelope.pieces}
+    built = boat.existing if stage == "as_found" else {**boat.existing, **boat.parts}
+    return tuple(
+        _cockpit(boat, stage, rest, part, part.dimensions)
+        for part in built.values()
+        if isinstance(part.dimensions, Cockpit) and part.id in floats
+    )
+
+
+def _cockpit(
+    boat: Boat, stage: Stage, rest: Equilibrium, part: BuiltPart, given: Cockpit
+) -> CockpitResult:
+    foot_length, foot_width, foot_depth = given.foot_well_m
+    seat_length, seat_width, seat_depth = given.seat_well_m
+    sole_z = given.deck_z_m - seat_depth - foot_depth
+    corners = np.array(
+        [
+            (x, side * foot_width / 2.0, sole_z)
+            for x in (given.foot_well_forward_m, given.foot_well_forward_m + foot_length)
+            for side in (-1.0, 1.0)
+        ]
+    )
+    above_sea = float(rest.plane.height_above(corners).min())
+    recess = Recess(
+        (
+            Layer(foot_length * foot_width, foot_depth),
+            Layer(seat_length * seat_width, seat_depth),
+        ),
+        seat_length,
+        above_sea,
+    )
+    drains = given.drains
+    area = 0.0 if drains is None else drains.count * pi / 4.0 * m_of_mm(drains.diameter_mm) ** 2
+    emptied = drain_time(recess, area)
+    asked = [drainage(recess, area, boat.hull.length), standing_water(recess, area)]
+    asked += [sill_height(sill - sole_z) for sill in _sills(boat, stage, given)]
+    return CockpitResult(
+        id=part.path,
+        stage=stage,
+        volume_m3=recess.volume,
+        water_kg=recess.volume * rest.water_density,
+        sole_above_sea_mm=mm_of_m(above_sea),
+        drain_area_cm2=area * CM2_PER_M2,
+        drain_time_s=emptied.seconds if isinstance(emptied, Emptied) else None,
+        criteria=tuple(criterion_result(answer) for answer in asked),
+    )
+
+
+def _sills(boat: Boat, stage: Stage, given: Cockpit) -> list[float]:
+    """Heights [m] of the companionway sills in the forward end of a well."""
+    return [
+        float(edge[:, 2].min())
+        for _, edge in edges_of(boat.document, stage)
+        if np.abs(edge[:, 0] - given.x_forward_m).max() <= NEAR_END
+        and np.abs(edge[:, 1]).max() <= given.seat_well_m[1] / 2.0
+    ]

@@ -1,0 +1,118 @@
+"""A boat of any weight heeled round, as the criteria take her: for limits over displacement."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import pi
+
+import numpy as np
+
+from hullchange.criteria.facts import Absent, LeverFacts, Particulars
+from hullchange.criteria.levers import SideLevers
+from hullchange.criteria.openings import Opening
+from hullchange.floating.envelope import Envelope
+from hullchange.floating.equilibrium import Loading
+from hullchange.floating.lever_curve import LeverCurve
+from hullchange.floating.levers import righting_levers, stepped
+from hullchange.geometry.frame import FloatArray
+from hullchange.study.boat import Boat
+from hullchange.study.stability import (
+    HOUSES,
+    SIDES,
+    Edge,
+    angle_of,
+    deck_edge,
+    edges_of,
+    heights,
+    side_levers,
+)
+from hullchange.study.wire import Stage
+
+STEP_DEG = 5.0
+"""Slopes are exact, so that levers between these heels are good to a tenth of a millimetre."""
+WHOLE_CIRCLE = np.radians(np.arange(-180.0, 180.0 + STEP_DEG, STEP_DEG))
+
+
+def houses_of(boat: Boat) -> frozenset[str]:
+    """Names of the parts that are houses, on either boat."""
+    built = (*boat.existing.values(), *boat.parts.values())
+    return frozenset(part.id for part in built if part.part.kind in HOUSES)
+
+
+def without_houses(boat: Boat, envelope: Envelope) -> Envelope:
+    """What floats of a boat, her house not counted."""
+    houses = houses_of(boat)
+    return Envelope(tuple(piece for piece in envelope.pieces if piece.id not in houses))
+
+
+@dataclass(frozen=True, eq=False)
+class HeeledRound:
+    """One boat that is weighed differently each time, her liquids frozen.
+
+    Attributes:
+        boat: everything built.
+        stage: which boat's openings she has.
+        envelope: what floats of her.
+        water_density: [kg/m^3].
+        particulars: of her, for the criteria.
+    """
+
+    boat: Boat
+    stage: Stage
+    envelope: Envelope
+    water_density: float
+    particulars: Particulars
+
+    @cached_property
+    def edges(self) -> tuple[Edge, ...]:
+        """Her openings."""
+        return tuple(edges_of(self.boat, self.stage))
+
+    def facts(self, mass: float, centre: FloatArray) -> LeverFacts | Absent:
+        """What the criteria ask of her, on her worse side, house counted till it floods.
+
+        Args:
+            mass: [kg].
+            centre: (3,) [m] of all of it.
+
+        Raises:
+            ModelError: ``sinks`` or ``no-equilibrium``.
+        """
+        curve = self._curve(Loading(mass, centre))
+        sides = {side: side_levers(curve, side) for side in SIDES}
+        whole = {s: v for s, v in sides.items() if isinstance(v, SideLevers)}
+        if not whole:
+            return next(v for v in sides.values() if isinstance(v, Absent))
+        worse = min(whole, key=lambda s: whole[s].area(0.0, pi / 2.0))
+        to_side = curve.heels >= 0.0 if worse == "starboard" else curve.heels <= 0.0
+        outwards = np.flatnonzero(to_side)[:: 1 if worse == "starboard" else -1]
+        openings = tuple(
+            Opening(
+                f"{edge.id}, {edge.side}",
+                edge.opening.area_m2,
+                angle_of(curve.immersion_angle(edge.points, worse)),
+                heights(curve, edge.points)[outwards],
+            )
+            for edge in self.edges
+            if edge.stands_open
+        )
+        gm = curve.at(0.0).slope
+        edge = heights(curve, deck_edge(self.boat))[outwards]
+        return LeverFacts(self.particulars, mass, gm, whole[worse], openings, edge)
+
+    def _curve(self, loading: Loading) -> LeverCurve:
+        counted = self._levers(self.envelope, loading)
+        houses = houses_of(self.boat)
+        own = [
+            edge.points
+            for edge in self.edges
+            if edge.stands_open and edge.opening.leads_to.rsplit(".", 1)[-1] in houses
+        ]
+        if not own:
+            return counted
+        points = np.vstack(own)
+        bare = self._levers(without_houses(self.boat, self.envelope), loading)
+        floods = (counted.immersion_angle(points, side) for side in ("starboard", "port"))
+        return stepped(counted, bare, *floods)
+
+    def _levers(self, envelope: Envelope, loading: Loading) -> LeverCurve:
+        return righting_levers(envelope, loading, self.water_density, WHOLE_CIRCLE)
