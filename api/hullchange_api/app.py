@@ -13,7 +13,7 @@ import hullchange
 from hullchange_api.desk import Desk
 from hullchange_api.guard import guarded
 from hullchange_api.problems import MEDIA_TYPE, speak_problems
-from hullchange_api.routes import knowledge, meshes, refits, working
+from hullchange_api.routes import allowance, knowledge, meshes, refits, working
 from hullchange_api.schemas import Problem
 from hullchange_api.store.shelf import Shelf
 
@@ -46,7 +46,7 @@ def create_app(shelf: Shelf | None = None) -> FastAPI:
     app.state.desk = desk
     speak_problems(app)
     guarded(app)
-    for room in (refits, working, meshes, knowledge):
+    for room in (refits, working, allowance, meshes, knowledge):
         app.include_router(room.router)
     web = files("hullchange_api") / "web"
     if web.joinpath("index.html").is_file():

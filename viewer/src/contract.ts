@@ -1,5 +1,14 @@
 // Made by `make contract`; change the models, not this file.
 
+/** Limit lines, conditions as dots, and what roof, arch and cabin may still take. */
+export interface AllowedResult {
+  readonly water_density_kg_m3: number;
+  readonly lines: readonly (LimitLineResult)[];
+  readonly dots: readonly (LoadedDot)[];
+  readonly rooms: readonly (RoomResult)[];
+  readonly remarks: readonly (string)[];
+}
+
 /** The whole answer. */
 export interface Assessment {
   readonly hullchange: string;
@@ -224,9 +233,33 @@ export interface ItemResult {
 
 export type JsonValue = unknown;
 
+/** The highest centre of gravity one criterion allows, over displacement. */
+export interface LimitLineResult {
+  readonly id: string;
+  readonly title: string;
+  readonly source: string;
+  readonly grade: string;
+  /** False: to be confirmed, whatever the numbers say */
+  readonly can_be_judged: boolean;
+  readonly displacement_kg: readonly (number)[];
+  /** above the design waterline */
+  readonly vcg_m: readonly (number)[];
+  /** False where the limit lies beyond what was searched */
+  readonly found: readonly (boolean)[];
+}
+
 /** Lines as CSV text: line,kind,x_m,y_m,z_m. */
 export interface LinesText {
   readonly csv: string;
+}
+
+/** The refit in one loading condition, to be held against the lines. */
+export interface LoadedDot {
+  readonly condition: string;
+  readonly displacement_kg: number;
+  readonly vcg_m: number;
+  /** raised by the free surfaces of her tanks: this is held against the lines */
+  readonly vcg_fluid_m: number;
 }
 
 /** A freeboard mark at the sheer. */
@@ -418,6 +451,21 @@ export interface RightingLevers {
   readonly water_offset_m: readonly (number)[];
 }
 
+/** What one place may still take in one condition. */
+export interface RoomResult {
+  readonly condition: string;
+  readonly place: string;
+  /** above the design waterline */
+  readonly height_m: number;
+  /** by the criteria that can be judged */
+  readonly mass_kg: number;
+  /** the lines end there: at least so much */
+  readonly up_to_there_none_fails: boolean;
+  /** id of the criterion, or empty */
+  readonly fails_first: string;
+  readonly sentence: string;
+}
+
 /** One part of the scene; the mesh's name is the hash of its content. */
 export interface ScenePart {
   readonly id: string;
@@ -514,6 +562,7 @@ export interface Calls {
   'POST /api/refits/{refit}/revisions/working/redo': { body: undefined; answer: Working };
   'POST /api/refits/{refit}/revisions/working/lines': { body: LinesText; answer: Working };
   'GET /api/refits/{refit}/revisions/working/record': { body: undefined; answer: RecordAnswer };
+  'GET /api/refits/{refit}/revisions/working/allowance': { body: undefined; answer: AllowedResult };
   'GET /api/kinds': { body: undefined; answer: readonly (PartKind)[] };
   'GET /api/cautions': { body: undefined; answer: readonly (Caution)[] };
 }

@@ -1,0 +1,15 @@
+"""What the refit may still take, and which criterion fails first."""
+
+from fastapi import APIRouter
+
+from hullchange.study.allowed import allowed
+from hullchange.study.allowed_results import AllowedResult
+from hullchange_api.routes.working import OneCopy, OneDesk, Option
+
+router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stability"])
+
+
+@router.get("/allowance")
+def read_allowance(desk: OneDesk, copy: OneCopy, option: Option = None) -> AllowedResult:
+    """Limit lines of the working copy, its conditions as dots, and room in words."""
+    return allowed(desk.boat(copy, copy.state, option))
