@@ -249,6 +249,22 @@ def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
     assert len(turned(TEXT, file.read_text())) == 2
 
 
+def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
+    def no(*_):
+        raise ModelError("cannot-save", "There is no place for it.", "changes.drive")
+
+    monkeypatch.setattr(working, "edited", no)
+    put(copy, 55)
+    copy.save()
+    assert "changes.drive: There is no place for it." in copy.trouble
+    assert motor(copy) == 55
+    monkeypatch.undo()
+    put(copy, 56)
+    copy.save()
+    assert copy.trouble == ""
+    assert "mass_kg: 56" in file.read_text()
+
+
 def test_a_folder_that_cannot_be_written_is_trouble_on_the_page(page, full_disk):
     page.put({MOTOR: 55})
     page.copy.save()
