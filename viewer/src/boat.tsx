@@ -23,6 +23,7 @@ import { FloatPage } from './pages/float.tsx';
 import { HullPage } from './pages/hull.tsx';
 import { LedgerPage } from './pages/ledger.tsx';
 import { PrintPage } from './pages/print.tsx';
+import { StabilityPage } from './pages/stability.tsx';
 import { StartPage } from './pages/start.tsx';
 import { scalesOf, type Mode } from './paint.ts';
 import { usePaper } from './paper.ts';
@@ -121,6 +122,7 @@ const meshes = new Meshes(api.mesh);
 const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   start: StartPage,
   float: FloatPage,
+  stability: StabilityPage,
   ledger: LedgerPage,
   hull: HullPage,
   print: PrintPage,

@@ -38,10 +38,14 @@ export interface BodySection {
   readonly points: readonly FlatPoint[];
 }
 
-/** A section at every station where the sheer was measured. */
-export function sectionsOf(lines: readonly HullLine[]): readonly BodySection[] {
+/** A section at every station where the sheer was measured, or at stations of one's own. */
+export function sectionsOf(
+  lines: readonly HullLine[],
+  stations: readonly number[] | undefined = undefined,
+): readonly BodySection[] {
   const sheer = lines.find((l) => l.kind === 'sheer') ?? lines.at(-1);
-  return (sheer?.points ?? []).map(([x]) => ({
+  const all = stations ?? (sheer?.points ?? []).map(([x]) => x);
+  return all.map((x) => ({
     x,
     points: lines.flatMap((line) => {
       const point = pointAt(line.points, x);

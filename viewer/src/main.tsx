@@ -1,6 +1,7 @@
 import './style/base.css';
 import './style/float.css';
 import './style/pages.css';
+import './style/stability.css';
 import './style/print.css';
 import { render } from 'preact';
 import { App } from './app.tsx';

@@ -1,6 +1,6 @@
 /** Where the reader is, kept in the address, so that reloading and going back find it again. */
 
-export const PAGES = ['start', 'float', 'ledger', 'hull', 'print'] as const;
+export const PAGES = ['start', 'float', 'stability', 'ledger', 'hull', 'print'] as const;
 export type Page = (typeof PAGES)[number];
 
 /** A change, and one of its parts where it has any. */

@@ -61,6 +61,8 @@ const NOTHING_DRAFTED = { drafts: new Map(), refused: new Map() } as const;
 
 export class Session {
   readonly refit: string;
+  /** Whether levers are looked at: the first answer to an edit then carries them too. */
+  levers = false;
   private view: api.View;
   private snapshot = EMPTY;
   private turn = 0;
@@ -167,7 +169,11 @@ export class Session {
 
   private applied(edit: number, body: Edit): Promise<Working> {
     const condition = this.view.condition ?? null;
-    return api.apply(this.refit, this.view, edit, { ...body, condition });
+    return api.apply(this.refit, this.view, edit, {
+      ...body,
+      condition,
+      ...(this.levers ? { levers: true } : {}),
+    });
   }
 
   private step(path: string, value: unknown): Edit['steps'][number] {

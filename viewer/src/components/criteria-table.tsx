@@ -1,0 +1,140 @@
+/** Criteria by the document they are written in; each row opens what it was made from. */
+import { useId, useState } from 'preact/hooks';
+import type { ConditionResult, CriterionResult } from '../contract.ts';
+import {
+  byDocument,
+  GRADE_WORDS,
+  input,
+  limitWords,
+  measured,
+  STATE_SIGNS,
+  tally,
+} from '../criteria.ts';
+
+interface Props {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+}
+
+export function CriteriaTable({ now, before }: Props) {
+  if (now.criteria.length === 0)
+    return <p class="about">No criterion can be put to her: she has no levers to 90 degrees.</p>;
+  const old = new Map(before?.criteria.map((c) => [c.id, c]));
+  return (
+    <>
+      <p class="lead">
+        {tally(now.criteria)}. A help to compare the boat before and after; it does not say that
+        she keeps a rule: most were written for other vessels. “To be confirmed” means the text
+        itself was not read.
+      </p>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Criteria table">
+        <table class="criteria">
+          <thead>
+            <tr>
+              <th scope="col">criterion</th>
+              <th scope="col" class="n">
+                refit
+              </th>
+              <th scope="col" class="n">
+                as found
+              </th>
+              <th scope="col">asked</th>
+              <th scope="col">state</th>
+              <th scope="col">grade</th>
+            </tr>
+          </thead>
+          {byDocument(now.criteria).map(([document, criteria]) => (
+            <tbody key={document}>
+              <tr class="document">
+                <th scope="rowgroup" colSpan={6}>
+                  {document}
+                </th>
+              </tr>
+              {criteria.map((one) => (
+                <Criterion key={one.id} one={one} before={old.get(one.id)} />
+              ))}
+            </tbody>
+          ))}
+        </table>
+      </div>
+    </>
+  );
+}
+
+function Criterion({ one, before }: { one: CriterionResult; before: CriterionResult | undefined }) {
+  const [open, setOpen] = useState(false);
+  const id = useId();
+  return (
+    <>
+      <tr>
+        <th scope="row">
+          <button
+            type="button"
+            class="quiet"
+            aria-expanded={open}
+            aria-controls={id}
+            onClick={() => setOpen(!open)}
+          >
+            {one.title}
+          </button>
+        </th>
+        <td class="n">{valueWords(one)}</td>
+        <td class="n was">{before ? valueWords(before) : '—'}</td>
+        <td>{limitWords(one)}</td>
+        <td class="state">
+          <span aria-hidden="true">{STATE_SIGNS[one.state]}</span> {one.state}
+          {before && before.state !== one.state && <small> (as found: {before.state})</small>}
+        </td>
+        <td>{one.grade}</td>
+      </tr>
+      <tr class="made-from" id={id} hidden={!open}>
+        {open && (
+          <td colSpan={6}>
+            <MadeFrom one={one} />
+          </td>
+        )}
+      </tr>
+    </>
+  );
+}
+
+const valueWords = ({ value, unit }: CriterionResult) =>
+  value === null ? '—' : measured(value, unit);
+
+function MadeFrom({ one }: { one: CriterionResult }) {
+  return (
+    <>
+      <dl>
+        <dt>formula</dt>
+        <dd>{one.formula}</dd>
+        <dt>limit</dt>
+        <dd>{one.limit_in_words}</dd>
+        <dt>source</dt>
+        <dd>{one.source}</dd>
+        <dt>written for</dt>
+        <dd>{one.written_for}</dd>
+        <dt>grade</dt>
+        <dd>
+          {one.grade}: {GRADE_WORDS[one.grade] ?? 'not graded'}
+        </dd>
+        {one.remarks.length > 0 && (
+          <>
+            <dt>remarks</dt>
+            {one.remarks.map((remark) => (
+              <dd key={remark}>{remark}</dd>
+            ))}
+          </>
+        )}
+      </dl>
+      {one.inputs.length > 0 && (
+        <ul aria-label="Inputs">
+          {one.inputs.map(({ name, value, unit }) => (
+            <li key={name}>
+              {name} <b>{input(value, unit)}</b>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,303 @@
+/** Righting levers over heel: as drawn and as found, with what happens at which heel. */
+import { useMemo, useRef } from 'preact/hooks';
+import type { ConditionResult, RightingLevers } from '../contract.ts';
+import { openingWords, vanishingWords } from '../criteria.ts';
+import { goesUnder, sideOf, toSide, valuesAt, vanishing, type Side } from '../levers.ts';
+import { heelWords, number } from '../numbers.ts';
+import {
+  areaPath,
+  bandPath,
+  curvePath,
+  inRows,
+  LANE,
+  planeOf,
+  rulings,
+  sidesOf,
+  type Flag,
+  type Plane,
+  type Span,
+} from '../plot.ts';
+import { useWidth } from './use-width.ts';
+
+const HEIGHT = 320;
+const LETTER = 5.9;
+const NARROW = 520;
+const AREAS = [
+  [0, 30],
+  [30, 40],
+] as const;
+
+interface Props {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+  readonly span: Span;
+  readonly heel: number;
+  readonly setHeel: (heel: number) => void;
+  readonly bareBefore: boolean;
+}
+
+export function LeverPlot({ now, before, span, heel, setHeel, bareBefore }: Props) {
+  const [sheet, width] = useWidth<HTMLDivElement>(700);
+  const levers = now.righting_levers;
+  const old = before?.righting_levers ?? undefined;
+  const { plane, flags } = useMemo(
+    () => laidOut(now, old, span, width),
+    [now, old, span, width],
+  );
+  const drawing = useMemo(
+    () =>
+      levers && (
+        <Drawing now={now} levers={levers} old={old} plane={plane} bareBefore={bareBefore} />
+      ),
+    [now, old, plane, bareBefore],
+  );
+  const keys = useKeys(heel, setHeel, plane);
+  const held = useRef(false);
+  if (!levers) return null;
+  const at = valuesAt(levers, heel);
+  const point = (e: PointerEvent & { currentTarget: HTMLElement }) => {
+    const left = e.currentTarget.getBoundingClientRect().left;
+    if (e.pointerType === 'mouse' || held.current) setHeel(plane.heel(e.clientX - left));
+  };
+  return (
+    <div
+      ref={sheet}
+      class="lever-plot"
+      role="slider"
+      tabIndex={0}
+      aria-label="Heel, on the plot of righting levers"
+      aria-valuemin={Math.min(...plane.ends)}
+      aria-valuemax={Math.max(...plane.ends)}
+      aria-valuenow={heel}
+      aria-valuetext={`${heelWords(heel, 1)}, lever ${at ? `${number(at.gz, 0.001)} m` : 'none'}`}
+      onKeyDown={keys}
+      onPointerMove={point}
+      onPointerDown={(e) => {
+        held.current = true;
+        point(e);
+      }}
+      onPointerUp={() => (held.current = false)}
+      onPointerCancel={() => (held.current = false)}
+    >
+      <svg
+        viewBox={`0 0 ${width} ${plane.height}`}
+        width={width}
+        height={plane.height}
+        data-levers
+      >
+        {drawing}
+        {flags.map((flag) => (
+          <FlagMark key={`${flag.kind} ${flag.words}`} flag={flag} plane={plane} />
+        ))}
+        {at && isWithin(plane, heel) && <Pointer plane={plane} heel={heel} gz={at.gz} />}
+      </svg>
+    </div>
+  );
+}
+
+const isWithin = ({ ends }: Plane, heel: number) =>
+  heel >= Math.min(...ends) && heel <= Math.max(...ends);
+
+function useKeys(heel: number, setHeel: (heel: number) => void, plane: Plane) {
+  return (e: KeyboardEvent) => {
+    const out = plane.ends[1] < plane.ends[0] ? -1 : 1;
+    const steps: Readonly<Record<string, number>> = {
+      ArrowRight: heel + out,
+      ArrowUp: heel + out,
+      ArrowLeft: heel - out,
+      ArrowDown: heel - out,
+      PageUp: heel + 10 * out,
+      PageDown: heel - 10 * out,
+      Home: plane.ends[0],
+      End: plane.ends[1],
+    };
+    const to = steps[e.key];
+    if (to === undefined || e.ctrlKey || e.metaKey || e.altKey) return;
+    e.preventDefault();
+    setHeel(Math.min(Math.max(...plane.ends), Math.max(Math.min(...plane.ends), to)));
+  };
+}
+
+function laidOut(
+  now: ConditionResult,
+  old: RightingLevers | undefined,
+  span: Span,
+  width: number,
+) {
+  const curves = [now.righting_levers, old].flatMap((c) => c ?? []);
+  const sheet = { span, width, height: HEIGHT };
+  const words = (text: string) => text.length * LETTER;
+  const flags = inRows(flagsOf(now, span), planeOf(curves, sheet), words);
+  const lanes = Math.max(0, ...flags.map((f) => f.row + 1));
+  return { flags, plane: planeOf(curves, { ...sheet, lanes }) };
+}
+
+/** What happens at which heel, to the sides that are shown. */
+function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
+  const worse = now.worse_side ?? 'starboard';
+  const sides = sidesOf(span);
+  const one = (
+    kind: Flag['kind'],
+    name: string,
+    angle: number | null | undefined,
+    side: Side,
+  ): readonly Flag[] =>
+    angle === null || angle === undefined || angle <= 0 || angle >= 180
+      ? []
+      : [{ kind, heel: toSide(angle, side), words: `${name} ${number(angle, 1)}°` }];
+  return [
+    ...sides.flatMap((side) => one('vanishing', 'vanishes', vanishing(now, side), side)),
+    ...(sides.includes(worse)
+      ? [
+          ...one('bare', 'without house', now.vanishing_angle_without_house_deg, worse),
+          ...one('flooding', 'downflooding', now.downflooding_angle_deg, worse),
+          ...one('flooding', 'all left open', now.downflooding_angle_all_open_deg, worse),
+          ...one('edge', 'deck edge', now.deck_edge_angle_deg, worse),
+        ]
+      : []),
+    ...sides.flatMap((side) => openingFlags(now, side, one)),
+  ];
+}
+
+function openingFlags(
+  now: ConditionResult,
+  side: Side,
+  one: (kind: 'opening', name: string, angle: number | undefined, side: Side) => readonly Flag[],
+): readonly Flag[] {
+  const levers = now.righting_levers;
+  if (!levers) return [];
+  const low = now.openings.filter((o) => o.side === side || o.side === 'centreline');
+  return low.flatMap((o) =>
+    one('opening', openingWords(o).replace(/,.*/, ''), goesUnder(levers, o.edge_m, side), side),
+  );
+}
+
+interface DrawingProps {
+  readonly now: ConditionResult;
+  readonly levers: RightingLevers;
+  readonly old: RightingLevers | undefined;
+  readonly plane: Plane;
+  readonly bareBefore: boolean;
+}
+
+function Drawing({ now, levers, old, plane, bareBefore }: DrawingProps) {
+  const worse = now.worse_side ?? 'starboard';
+  const areas = sidesOf(plane.span).includes(worse) ? AREAS : [];
+  return (
+    <>
+      {areas.map((ends) => (
+        <path
+          key={ends[0]}
+          class={`area from-${ends[0]}`}
+          d={areaPath(plane, levers, worse, ends)}
+        />
+      ))}
+      <Ruled plane={plane} />
+      <path class="band" d={bandPath(plane, levers)} />
+      {old && bareBefore && (
+        <path class="curve before bare" d={curvePath(plane, old, (at) => at.bare)} />
+      )}
+      {old && <path class="curve before" d={curvePath(plane, old, (at) => at.gz)} />}
+      <path class="curve bare" d={curvePath(plane, levers, (at) => at.bare)} />
+      <path class="curve now" d={curvePath(plane, levers, (at) => at.gz)} />
+    </>
+  );
+}
+
+function Ruled({ plane }: { plane: Plane }) {
+  const { heels, levers } = rulings(plane, plane.width < NARROW);
+  const [left, right] = plane.ends.map(plane.x) as [number, number];
+  const floor = plane.y(plane.range[0]);
+  return (
+    <g class="ruled">
+      {levers.map((lever) => (
+        <g key={lever}>
+          <path
+            class={Math.abs(lever) < 1e-9 ? 'zero' : ''}
+            d={`M${left},${plane.y(lever).toFixed(1)}H${right}`}
+          />
+          <text x={left - 6} y={plane.y(lever) + 4} text-anchor="end">
+            {number(lever, plane.step)}
+          </text>
+        </g>
+      ))}
+      {heels.map((heel) => (
+        <g key={heel}>
+          <path d={`M${plane.x(heel).toFixed(1)},${plane.y(plane.range[1])}V${floor}`} />
+          <text x={plane.x(heel)} y={floor + 14} text-anchor="middle">
+            {Math.abs(heel)}°
+          </text>
+        </g>
+      ))}
+      <text x={left + 5} y={plane.y(plane.range[1]) + 12}>
+        lever, m
+      </text>
+      {sidesOf(plane.span).map((side) => (
+        <text
+          key={side}
+          x={plane.x(toSide(165, side))}
+          y={floor - 6}
+          text-anchor="middle"
+        >
+          to {side}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+function FlagMark({
+  flag,
+  plane,
+}: {
+  flag: ReturnType<typeof inRows>[number];
+  plane: Plane;
+}) {
+  const x = plane.x(flag.heel);
+  const floor = plane.y(plane.range[0]);
+  const y = floor + 32 + flag.row * LANE;
+  return (
+    <g class={`flag ${flag.kind}`}>
+      <path d={`M${x.toFixed(1)},${plane.y(0).toFixed(1)}V${y}`} />
+      <text x={x + (flag.anchor === 'start' ? 4 : -4)} y={y} text-anchor={flag.anchor}>
+        {flag.words}
+      </text>
+    </g>
+  );
+}
+
+function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }) {
+  const x = plane.x(heel).toFixed(1);
+  return (
+    <g class="pointer" data-passing>
+      <path d={`M${x},${plane.y(plane.range[1])}V${plane.y(plane.range[0])}`} />
+      <circle cx={x} cy={plane.y(gz).toFixed(1)} r="4" />
+    </g>
+  );
+}
+
+/** What the lines mean. */
+export function PlotKey({ before, bareBefore }: { before: boolean; bareBefore: boolean }) {
+  return (
+    <p class="plot-key">
+      <Line look="now" words="refit, ± one standard deviation" />
+      <Line look="bare" words="refit, house not counted" />
+      {before && <Line look="before" words="as found" />}
+      {before && bareBefore && <Line look="before bare" words="as found, house not counted" />}
+    </p>
+  );
+}
+
+const Line = ({ look, words }: { look: string; words: string }) => (
+  <span>
+    <svg viewBox="0 0 28 8" aria-hidden="true">
+      {look === 'now' && <path class="band" d="M0,1H28V7H0Z" />}
+      <path class={`curve ${look}`} d="M0,4H28" />
+    </svg>{' '}
+    {words}
+  </span>
+);
+
+/** The vanishing angle to the side she is heeled to, in words. */
+export const vanishesWords = (now: ConditionResult, heel: number): string =>
+  vanishingWords(vanishing(now, sideOf(heel)));

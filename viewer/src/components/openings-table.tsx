@@ -1,0 +1,49 @@
+/** Openings of the boat: how high they lie and at which heel they go under. */
+import type { ConditionResult, OpeningResult } from '../contract.ts';
+import { angleWords } from '../criteria.ts';
+import { number } from '../numbers.ts';
+import { title } from '../words.ts';
+
+const first = (o: OpeningResult) => o.immersion_angle_deg ?? 999;
+
+export function OpeningsTable({ now }: { now: ConditionResult }) {
+  if (now.openings.length === 0)
+    return <p class="about">The document names no openings: none is looked at.</p>;
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Openings table">
+      <table class="openings">
+        <thead>
+          <tr>
+            <th scope="col">opening</th>
+            <th scope="col">side</th>
+            <th scope="col" class="n">
+              above water at rest
+            </th>
+            <th scope="col" class="n">
+              goes under at
+            </th>
+            <th scope="col">closing</th>
+            <th scope="col" />
+          </tr>
+        </thead>
+        <tbody>
+          {now.openings
+            .toSorted((a, b) => first(a) - first(b))
+            .map((opening) => (
+              <tr key={`${opening.id} ${opening.side}`}>
+                <th scope="row">{title(opening.id)}</th>
+                <td>{opening.side}</td>
+                <td class="n">{number(opening.height_mm, 1)} mm</td>
+                <td class="n">
+                  {angleWords(opening.immersion_angle_deg, 'stays dry')}
+                  {opening.heeled_to && <small> to {opening.heeled_to}</small>}
+                </td>
+                <td>{opening.closing === 'none' ? 'cannot be shut' : opening.closing}</td>
+                <td>{opening.stands_open ? <b>stands open</b> : 'shut'}</td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,94 @@
+/** Criteria, angles and openings in words: a sign and a word for each state, never a colour. */
+import type { CriterionResult, OpeningResult } from './contract.ts';
+import { number } from './numbers.ts';
+import { count, plainWords } from './words.ts';
+
+export type State = CriterionResult['state'];
+
+export const STATE_SIGNS: Readonly<Record<State, string>> = {
+  met: '✓',
+  'not met': '✗',
+  'to be confirmed': '?',
+  'not answered': '–',
+};
+
+const STATES = Object.keys(STATE_SIGNS) as State[];
+
+/** What each grade says about a source. */
+export const GRADE_WORDS: Readonly<Record<string, string>> = {
+  A: 'its text and a published result agree',
+  B: 'its text was seen',
+  C: 'from memory or in conflict, never called met or not met',
+};
+
+/** Criteria by the document they are written in, in the order they were answered. */
+export function byDocument(
+  criteria: readonly CriterionResult[],
+): readonly (readonly [string, readonly CriterionResult[]])[] {
+  const groups = new Map<string, CriterionResult[]>();
+  for (const one of criteria) {
+    const group = groups.get(one.document);
+    if (group) group.push(one);
+    else groups.set(one.document, [one]);
+  }
+  return [...groups];
+}
+
+/** How many are met and so on: "15 met, 1 not met, 7 to be confirmed". */
+export function tally(criteria: readonly CriterionResult[]): string {
+  const counted = STATES.map((s) => [s, criteria.filter((c) => c.state === s).length] as const);
+  return counted
+    .filter(([state, n]) => n > 0 || state === 'not met')
+    .map(([state, n]) => `${n} ${state}`)
+    .join(', ');
+}
+
+const UNITS: Readonly<Record<string, readonly [string, number]>> = {
+  deg: ['°', 0.1],
+  m: [' m', 0.001],
+  mm: [' mm', 1],
+  m2: [' m²', 0.01],
+  kg: [' kg', 1],
+  s: [' s', 0.1],
+  'm rad': [' m rad', 0.001],
+  'm deg': [' m deg', 0.1],
+};
+
+/** A value of a criterion with its unit. */
+export function measured(value: number, unit: string): string {
+  const [words, step] = UNITS[unit] ?? [unit && ` ${unit}`, 0.01];
+  return `${number(value, step)}${words}`;
+}
+
+/** A number a criterion was made from: four figures, whatever its size. */
+export function input(value: number, unit: string): string {
+  const power = value === 0 ? 0 : Math.floor(Math.log10(Math.abs(value)));
+  const text = number(value, Math.min(1, 10 ** (power - 3)));
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return `${short}${UNITS[unit]?.[0] ?? (unit && ` ${unit}`)}`;
+}
+
+/** A limit with the way it works: "at least 90.0°". */
+export const limitWords = ({ sense, limit, unit }: CriterionResult): string =>
+  limit === null ? '—' : `${sense} ${measured(limit, unit)}`;
+
+/** A vanishing angle: she may never right, or never cease to. */
+export function vanishingWords(deg: number | null): string {
+  if (deg === null) return 'not answered';
+  if (deg <= 0) return 'never rights';
+  return deg >= 180 ? 'does not vanish' : `${number(deg, 0.1)}°`;
+}
+
+/** An angle that may not be reached in the whole circle. */
+export const angleWords = (deg: number | null, without = 'not reached'): string =>
+  deg === null ? without : `${number(deg, 0.1)}°`;
+
+/** Name and side of an opening. */
+export const openingWords = ({ id, side }: OpeningResult): string =>
+  side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
+
+/** Which openings lie under water, as one sentence. */
+export function underWords(names: readonly string[]): string {
+  if (names.length === 0) return 'No opening under water.';
+  return `${count(names.length, 'opening')} under water: ${names.join('; ')}.`;
+}

@@ -1,0 +1,119 @@
+/** Righting levers as they are read: side by side, at any heel, with the water where it lies. */
+import type { ConditionResult, RightingLevers } from './contract.ts';
+import type { Point } from './points.ts';
+
+export type Side = 'port' | 'starboard';
+export const SIDES: readonly Side[] = ['port', 'starboard'];
+
+/** One heel of a curve, or one read between two; heel in degrees, positive to starboard. */
+export interface At {
+  readonly heel: number;
+  readonly gz: number;
+  readonly plusMinus: number;
+  /** The lever with the house not counted. */
+  readonly bare: number;
+  readonly trim: number;
+  /** A point lies `up . point - offset` above the water. */
+  readonly offset: number;
+}
+
+export const sideOf = (heel: number): Side => (heel < 0 ? 'port' : 'starboard');
+const outwards: Readonly<Record<Side, number>> = { port: -1, starboard: 1 };
+
+/** The heels of one side from upright outwards; a heel that stands twice is a step. */
+export function onSide(levers: RightingLevers, side: Side): readonly At[] {
+  const all = levers.heel_deg.map((heel, i) => rowOf(levers, heel, i));
+  if (side === 'starboard') return all.filter((at) => at.heel >= 0);
+  // a lever rights to either side: at no heel what rights to starboard capsizes to port
+  return all
+    .filter((at) => at.heel <= 0)
+    .map((at) => (at.heel === 0 ? { ...at, gz: -at.gz, bare: -at.bare } : at))
+    .reverse();
+}
+
+function rowOf(levers: RightingLevers, heel: number, i: number): At {
+  return {
+    heel,
+    gz: levers.gz_m[i] ?? NaN,
+    plusMinus: levers.gz_plus_minus_m[i] ?? NaN,
+    bare: levers.gz_without_house_m[i] ?? NaN,
+    trim: levers.trim_deg[i] ?? NaN,
+    offset: levers.water_offset_m[i] ?? NaN,
+  };
+}
+
+const KEYS = ['gz', 'plusMinus', 'bare', 'trim', 'offset'] as const;
+
+/** What a curve says at a heel, straight between its own; undefined beyond its end. */
+export function valuesAt(levers: RightingLevers, heel: number): At | undefined {
+  const side = onSide(levers, sideOf(heel));
+  const after = side.findIndex((at) => Math.abs(at.heel) >= Math.abs(heel) - 1e-9);
+  const b = side[after];
+  if (!b) return undefined;
+  const a = side[after - 1];
+  if (!a || Math.abs(b.heel - heel) < 1e-9) return b;
+  const t = (heel - a.heel) / (b.heel - a.heel);
+  const read = KEYS.map((key) => [key, a[key] + (b[key] - a[key]) * t] as const);
+  return { ...Object.fromEntries(read), heel } as unknown as At;
+}
+
+const RADIANS = Math.PI / 180;
+
+/** Height of a point of the boat above the water, along the vertical [m]. */
+export function heightAt({ heel, trim, offset }: At, [x, y, z]: Point): number {
+  const [t, h] = [trim * RADIANS, heel * RADIANS];
+  const up = -Math.sin(t) * x - Math.cos(t) * Math.sin(h) * y + Math.cos(t) * Math.cos(h) * z;
+  return up - offset;
+}
+
+/** Where a point of the boat is seen along the water from astern, starboard to the right [m]. */
+export function seenAcross({ heel }: At, [, y, z]: Point): number {
+  return y * Math.cos(heel * RADIANS) + z * Math.sin(heel * RADIANS);
+}
+
+/** Height of the lowest of some points above the water [m]. */
+export const lowest = (at: At, points: readonly Point[]): number =>
+  Math.min(...points.map((point) => heightAt(at, point)));
+
+/** The heel, without its side, at which the first of some points goes under on a side. */
+export function goesUnder(
+  levers: RightingLevers,
+  points: readonly Point[],
+  side: Side,
+): number | undefined {
+  let before: readonly [number, number] | undefined;
+  for (const at of onSide(levers, side)) {
+    const here = [Math.abs(at.heel), lowest(at, points)] as const;
+    if (here[1] < 0) {
+      if (!before) return here[0];
+      return before[0] + ((here[0] - before[0]) * before[1]) / (before[1] - here[1]);
+    }
+    before = here;
+  }
+  return undefined;
+}
+
+/** The vanishing angle to one side, without its side. */
+export const vanishing = (boat: ConditionResult, side: Side): number | null =>
+  side === 'port' ? boat.vanishing_angle_port_deg : boat.vanishing_angle_starboard_deg;
+
+/** Signed heel of an angle on a side. */
+export const toSide = (angle: number, side: Side): number => outwards[side] * angle;
+
+interface Row {
+  readonly boat: string;
+  readonly levers: RightingLevers;
+}
+
+/** Levers as a CSV file, with what they were worked out at. */
+export function leversCsv(condition: string, rows: readonly Row[]): string {
+  const head =
+    'condition,boat,heel_deg,gz_m,gz_plus_minus_m,gz_without_house_m,trim_deg,water_offset_m';
+  const lines = rows.flatMap(({ boat, levers }) =>
+    levers.heel_deg.map((heel, i) => {
+      const { gz, plusMinus, bare, trim, offset } = rowOf(levers, heel, i);
+      return [condition, boat, heel, gz, plusMinus, bare, trim, offset].join(',');
+    }),
+  );
+  return [head, ...lines, ''].join('\n');
+}

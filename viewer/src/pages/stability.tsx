@@ -1,0 +1,185 @@
+/** The Stability page: righting levers before and after, and what can be said by them. */
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useApp, useSnapshot } from '../app-context.ts';
+import { Angles } from '../components/angles.tsx';
+import { ConditionTable } from '../components/condition-table.tsx';
+import { CriteriaTable } from '../components/criteria-table.tsx';
+import { HeelBar } from '../components/heel-bar.tsx';
+import { HeeledBoat } from '../components/heeled-boat.tsx';
+import { LeverPlot, PlotKey } from '../components/lever-plot.tsx';
+import { OpeningsTable } from '../components/openings-table.tsx';
+import { Panel } from '../components/panel.tsx';
+import type { ConditionResult, Working } from '../contract.ts';
+import { download, standalone } from '../download.ts';
+import { bothBoats } from '../figures.ts';
+import { leversCsv, toSide } from '../levers.ts';
+import { title } from '../words.ts';
+
+export function StabilityPage() {
+  const { working, condition, session } = useApp();
+  const { full } = useSnapshot();
+  useLayoutEffect(() => {
+    session.levers = true;
+    return () => {
+      session.levers = false;
+    };
+  }, [session]);
+  const rows = useMemo(() => heeledRows(working, full), [working, full]);
+  const { before, after } = bothBoats(rows, condition);
+  const now = after ?? before;
+  return (
+    <div class="stability">
+      <div class="stability-middle">
+        {now?.righting_levers ? (
+          <Levers now={now} before={after && before} />
+        ) : (
+          <p class="waiting">Her levers are being worked out…</p>
+        )}
+        <section class="page" aria-label="Loading conditions">
+          <h2>All loading conditions</h2>
+          {working.partial && <p class="about">Those not chosen follow in a moment.</p>}
+          <ConditionTable rows={rows} />
+        </section>
+        {now?.righting_levers && (
+          <section class="page" aria-label="Criteria">
+            <h2>Criteria, {title(condition).toLowerCase()}</h2>
+            <CriteriaTable now={now} before={after && before} />
+          </section>
+        )}
+      </div>
+      <div class="stability-side">
+        <Changes />
+        <Panel />
+      </div>
+    </div>
+  );
+}
+
+/** Every float; while an answer has no levers of one, as it was last answered with them. */
+function heeledRows(working: Working, full: Working | undefined): readonly ConditionResult[] {
+  const fresh = working.assessment.conditions;
+  const known = full?.assessment.conditions ?? fresh;
+  return known.map((old) => {
+    const row = fresh.find((one) => one.id === old.id && one.stage === old.stage);
+    return row?.righting_levers ? row : old;
+  });
+}
+
+interface Boats {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+}
+
+const FIRST_HEEL = 30;
+
+function Levers({ now, before }: Boats) {
+  const worse = now.worse_side ?? 'starboard';
+  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, worse));
+  const [round, setRound] = useState(false);
+  const [bareBefore, setBareBefore] = useState(false);
+  const plot = useRef<HTMLDivElement>(null);
+  return (
+    <section class="levers" aria-label="Righting levers">
+      <div class="levers-head">
+        <h2>Righting levers</h2>
+        <fieldset class="segments">
+          <legend class="unseen">Heels shown</legend>
+          <button type="button" aria-pressed={!round} onClick={() => setRound(false)}>
+            to {worse}
+          </button>
+          <button type="button" aria-pressed={round} onClick={() => setRound(true)}>
+            whole circle
+          </button>
+        </fieldset>
+        {before && (
+          <label class="tick">
+            <input
+              type="checkbox"
+              checked={bareBefore}
+              onChange={(e) => setBareBefore(e.currentTarget.checked)}
+            />
+            as found, house not counted
+          </label>
+        )}
+        <Exports now={now} before={before} plot={plot} />
+      </div>
+      <div class="plot-and-boat">
+        <div ref={plot}>
+          <LeverPlot
+            now={now}
+            before={before}
+            span={round ? 'circle' : worse}
+            heel={heel}
+            setHeel={setHeel}
+            bareBefore={bareBefore}
+          />
+          <PlotKey before={before !== undefined} bareBefore={bareBefore} />
+        </div>
+        <HeeledBoat now={now} heel={heel} />
+      </div>
+      <HeelBar now={now} before={before} heel={heel} setHeel={setHeel} />
+      <div class="angles-and-openings">
+        <Angles now={now} before={before} />
+        <div>
+          <h3>Openings</h3>
+          <OpeningsTable now={now} />
+        </div>
+      </div>
+    </section>
+  );
+}
+
+function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElement | null } }) {
+  const { working } = useApp();
+  const name = `${working.refit}-${now.id}-levers`;
+  const drawing = () => {
+    const svg = plot.current?.querySelector<SVGSVGElement>('svg[data-levers]');
+    if (!svg) return;
+    const paper = getComputedStyle(document.documentElement).backgroundColor;
+    download(`${name}.svg`, 'image/svg+xml', standalone(svg, paper));
+  };
+  const table = () => {
+    const boats = [now, before].flatMap((boat) =>
+      boat?.righting_levers ? [{ boat: boat.stage, levers: boat.righting_levers }] : [],
+    );
+    download(`${name}.csv`, 'text/csv', leversCsv(now.id, boats));
+  };
+  return (
+    <span class="exports">
+      <button type="button" class="quiet" onClick={drawing}>
+        Save SVG
+      </button>
+      <button type="button" class="quiet" onClick={table}>
+        Save CSV
+      </button>
+    </span>
+  );
+}
+
+/** Which change the form beside the curve is about. */
+function Changes() {
+  const { working, route, go } = useApp();
+  const { changes, parts } = working.assessment;
+  const pick = (change: string) =>
+    go({
+      picked: change
+        ? { change, part: parts.find((part) => part.change === change)?.id }
+        : undefined,
+    });
+  return (
+    <label class="change-choice">
+      <span>change</span>
+      <select
+        value={route.picked?.change ?? ''}
+        onChange={(e) => pick(e.currentTarget.value)}
+      >
+        <option value="">all together</option>
+        {changes.map(({ id }) => (
+          <option key={id} value={id}>
+            {title(id)}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
