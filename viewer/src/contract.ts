@@ -110,6 +110,7 @@ export interface ConditionResult {
   /** smaller of vanishing and downflooding angle */
   readonly range_deg: number | null;
   readonly deck_edge_angle_deg: number | null;
+  readonly coaming_angle_deg: number | null;
   readonly openings: readonly (OpeningResult)[];
   readonly rests: readonly (RestResult)[];
   readonly area_under_gz: Readonly<Record<string, number>> | null;
@@ -443,6 +444,8 @@ export interface RightingLevers {
   readonly gz_m: readonly (number)[];
   /** one standard deviation, from mass, place, survey and VCG */
   readonly gz_plus_minus_m: readonly (number)[];
+  /** cockpit dry until its coaming goes under; gz_m counts it as lost always */
+  readonly gz_well_dry_m: readonly (number)[];
   /** at the heels of heel_deg */
   readonly gz_without_house_m: readonly (number)[];
   /** she takes at each heel, by the stern */

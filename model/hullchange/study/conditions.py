@@ -23,6 +23,7 @@ class LoadingCondition:
         fills: tank to volume [m^3]; replaces the survey's.
         loads: weights that come on top.
         floods: names of wells that fill to their lowest spill point.
+        boards_in: whether the companionway is shut, so that a well fills to its coaming.
         stages: the boats it is run for, as found first.
     """
 
@@ -33,14 +34,14 @@ class LoadingCondition:
     loads: tuple[Weight, ...]
     floods: tuple[str, ...]
     stages: tuple[Stage, ...]
+    boards_in: bool = False
 
     @cached_property
     def key(self) -> str:
         """Equal keys, equal conditions."""
         fills = sorted(self.fills.items())
-        return repr(
-            (self.id, self.water_density, sorted(self.without), fills, self.loads, self.floods)
-        )
+        said = (self.id, self.water_density, sorted(self.without), fills, self.loads)
+        return repr((*said, self.floods, self.boards_in))
 
     @cached_property
     def load(self) -> Account:
@@ -82,6 +83,7 @@ def _complete(document: Document, name: str) -> LoadingCondition:
         ),
         tuple(dict.fromkeys(f for c in chain for f in c.floods)),
         stages,
+        next((c.boards for c in reversed(chain) if c.boards is not None), "out") == "in",
     )
 
 

@@ -52,6 +52,10 @@ class Condition(Section):
     fills: Mapping[Name, Litres] = Field(default={}, description="litres per tank")
     loads: Mapping[Name, Load] = {}
     floods: tuple[Path, ...] = Field(default=(), description="parts that fill with water")
+    boards: Literal["in", "out"] | None = Field(
+        default=None,
+        description="of the companionway; out unless said: water spills below",
+    )
     note: Words | None = None
 
 

@@ -19,6 +19,9 @@ class RightingLevers(Wire):
     gz_plus_minus_m: tuple[float, ...] = Field(
         description="one standard deviation, from mass, place, survey and VCG"
     )
+    gz_well_dry_m: tuple[float, ...] = Field(
+        description="cockpit dry until its coaming goes under; gz_m counts it as lost always"
+    )
     gz_without_house_m: tuple[float, ...] = Field(description="at the heels of heel_deg")
     trim_deg: tuple[float, ...] = Field(description="she takes at each heel, by the stern")
     water_offset_m: tuple[float, ...] = Field(

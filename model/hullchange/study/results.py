@@ -222,6 +222,7 @@ class ConditionResult(Wire):
         default=None, description="smaller of vanishing and downflooding angle"
     )
     deck_edge_angle_deg: float | None = None
+    coaming_angle_deg: float | None = None
     openings: tuple[OpeningResult, ...] = ()
     rests: tuple[RestResult, ...] = ()
     area_under_gz: dict[str, float] | None = None

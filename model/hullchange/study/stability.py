@@ -15,15 +15,19 @@ from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve, NotReached
 from hullchange.floating.levers import righting_levers, stepped
 from hullchange.geometry.frame import FloatArray
+from hullchange.parts.parameters import Cockpit
 from hullchange.study.boat import Boat
 from hullchange.study.document import Document
 from hullchange.study.items import Opening
 from hullchange.study.openings import opening_edge
 from hullchange.study.rows import Row
+from hullchange.study.wells import coaming_corners
 from hullchange.study.wire import Side, Stage
 
 STEP_DEG = 2.5
 WHOLE_CIRCLE = np.radians(np.arange(-180.0, 180.0 + STEP_DEG, STEP_DEG))
+COARSE_CIRCLE = WHOLE_CIRCLE[::2]
+"""For what is drawn beside it: by the exact slopes within 1.2 mm between its heels."""
 SIDES: tuple[Side, Side] = ("port", "starboard")
 DECK_STATIONS = 41
 HOUSES = ("deckhouse",)
@@ -58,6 +62,8 @@ class Stability:
     Attributes:
         counted: levers with the house, until an opening of its own that stands open goes under.
         bare: levers without the house, of the same weight.
+        dry: levers with the wells dry until their coaming goes under; ``counted`` where none.
+        coaming: heel on the worse side at which a coaming goes under.
         worse: side with the smaller area up to 90 degrees.
         facts: of that side, for the criteria; or why there are none.
         edges: openings of this boat, side by side.
@@ -65,6 +71,8 @@ class Stability:
 
     counted: LeverCurve
     bare: LeverCurve
+    dry: LeverCurve
+    coaming: ImmersionAngle
     worse: Side
     facts: LeverFacts | Absent
     edges: tuple[Edge, ...]
@@ -85,20 +93,42 @@ def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
         for part in (*boat.existing.values(), *boat.parts.values())
         if part.part.kind in HOUSES
     )
-    whole = levers_of(rest, rest.envelope)
+    whole = levers_of(rest, rest.envelope, WHOLE_CIRCLE)
     left = tuple(piece for piece in rest.envelope.pieces if piece.id not in houses)
-    bare = whole if len(left) == len(rest.envelope.pieces) else levers_of(rest, Envelope(left))
+    some = len(left) < len(rest.envelope.pieces)
+    bare = levers_of(rest, Envelope(left), COARSE_CIRCLE) if some else whole
     counted = whole if bare is whole else _until_flooded(whole, bare, houses, edges)
     sides = {side: side_levers(counted, side) for side in SIDES}
     areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
     worse: Side = min(areas, key=lambda s: areas[s]) if areas else "starboard"
     facts = _facts(boat, row, counted, (worse, sides[worse]), edges, beam)
-    return Stability(counted, bare, worse, facts, edges)
+    dry, coaming = _wells_dry(boat, rest, whole, worse)
+    return Stability(counted, bare, dry, coaming, worse, facts, edges)
 
 
-def levers_of(rest: Equilibrium, envelope: Envelope) -> LeverCurve:
-    """Levers of a float over the whole circle, with what floats of her."""
-    return righting_levers(envelope, rest.loading, rest.water_density, WHOLE_CIRCLE, rest.plane)
+def levers_of(rest: Equilibrium, envelope: Envelope, heels: FloatArray) -> LeverCurve:
+    """Levers of a float at heels (n,) [rad], with what floats of her."""
+    return righting_levers(envelope, rest.loading, rest.water_density, heels, rest.plane)
+
+
+def _wells_dry(
+    boat: Boat, rest: Equilibrium, whole: LeverCurve, worse: Side
+) -> tuple[LeverCurve, ImmersionAngle]:
+    """Levers with the wells dry until a coaming goes under, and the heel at which one does."""
+    floats = {piece.id for piece in rest.envelope.pieces if not piece.adds}
+    corners = [
+        corner
+        for part in (*boat.existing.values(), *boat.parts.values())
+        if part.id in floats and isinstance(part.dimensions, Cockpit)
+        for corner in coaming_corners(part.dimensions)
+    ]
+    if not corners:
+        return whole, NotReached(pi)
+    shut = Envelope(tuple(piece for piece in rest.envelope.pieces if piece.adds))
+    dry = levers_of(rest, shut, COARSE_CIRCLE)
+    points = np.array(corners)
+    starboard, port = (dry.immersion_angle(points, side) for side in ("starboard", "port"))
+    return stepped(dry, whole, starboard, port), starboard if worse == "starboard" else port
 
 
 def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:

@@ -89,6 +89,7 @@ def _levers(row: Row, heeled: Stability) -> RightingLevers:
         heel_deg=_rounded(np.degrees(heels), 3),
         gz_m=_rounded(heeled.counted.gz, 5),
         gz_plus_minus_m=_rounded(lever_sd(row, heels), 5),
+        gz_well_dry_m=_rounded(np.asarray(heeled.dry.gz_at(heels)), 5),
         gz_without_house_m=_rounded(np.asarray(heeled.bare.gz_at(heels)), 5),
         trim_deg=_rounded(np.degrees(heeled.counted.trims), 3),
         water_offset_m=_rounded(heeled.counted.offsets, 4),
@@ -124,7 +125,8 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
         "critical_opening": critical,
         "range_deg": vanishing if flooding is None else min(vanishing, flooding),
         "deck_edge_angle_deg": reached_deg(edge),
-        "area_under_gz": _areas(facts, vanishing),
+        "coaming_angle_deg": reached_deg(heeled.coaming),
+        "area_under_gz": _areas(facts, vanishing, curve.energy_gap),
     }
 
 
@@ -162,7 +164,7 @@ def _all_open(heeled: Stability, facts: LeverFacts) -> tuple[doors.Opening, ...]
     return (*facts.openings, *shut)
 
 
-def _areas(facts: LeverFacts | Absent, vanishing: float) -> dict[str, float] | None:
+def _areas(facts: LeverFacts | Absent, vanishing: float, gap: float) -> dict[str, float] | None:
     """Areas to the worse side [m rad], each name carrying its bounds and unit."""
     if isinstance(facts, Absent):
         return None
@@ -171,6 +173,8 @@ def _areas(facts: LeverFacts | Absent, vanishing: float) -> dict[str, float] | N
         for up_to in UP_TO_DEG
     }
     areas["from_30_to_40_deg_m_rad"] = facts.levers.area(pi / 6.0, 40.0 * pi / 180.0)
+    # energy over weight rises by the same areas: how far the two roads part anywhere
+    areas["energy_gap_m_rad"] = gap
     areas["from_0_to_vanishing_m_rad"] = facts.levers.area(0.0, vanishing * pi / 180.0)
     return areas
 

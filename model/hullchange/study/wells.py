@@ -53,7 +53,10 @@ def wells_of(boat: Boat, variant: Variant, condition: LoadingCondition) -> tuple
         same |= aliases.get(name, frozenset())
         for part in (*boat.existing.values(), *boat.parts.values()):
             if part.id in same and part.id in has and isinstance(part.dimensions, Cockpit):
-                wells.append(_well(boat, part, part.dimensions, variant.stage))
+                shut = condition.boards_in
+                wells.append(
+                    _well(boat, part, part.dimensions, None if shut else variant.stage)
+                )
     return tuple(wells)
 
 
@@ -72,7 +75,8 @@ def spilling(well: Well, sea: WaterPlane, density: float) -> Tank:
     return Tank(well.inside, volume, density, well.name)
 
 
-def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, stage: Stage) -> Well:
+def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, open_on: Stage | None) -> Well:
+    """A well; its sills spill on the boat whose boards are out, on none where they are in."""
     top = dimensions.coaming_top_z_m
 
     def inside() -> Surface:
@@ -81,14 +85,25 @@ def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, stage: Stage) -> Wel
         lid = box(low - 1.0, np.array([high[0] + 1.0, high[1] + 1.0, top]))
         return intersection(raw, lid)
 
-    length, width, _ = dimensions.seat_well_m
-    x_forward, x_aft = dimensions.x_forward_m, dimensions.x_forward_m + length
-    coaming = [(x, side * width / 2.0, top) for x in (x_forward, x_aft) for side in (-1.0, 1.0)]
     # boards out: a companionway in the well's forward end is the lowest point of its rim
-    sills = [
+    sills = [] if open_on is None else _sills(boat, dimensions, open_on)
+    spills = np.array([*coaming_corners(dimensions), *sills])
+    return Well(part.id, _INSIDE.answer(part.key, inside), spills)
+
+
+def coaming_corners(dimensions: Cockpit) -> list[tuple[float, float, float]]:
+    """The corners of a coaming's top [m]."""
+    length, width, _ = dimensions.seat_well_m
+    ends = (dimensions.x_forward_m, dimensions.x_forward_m + length)
+    top = dimensions.coaming_top_z_m
+    return [(x, side * width / 2.0, top) for x in ends for side in (-1.0, 1.0)]
+
+
+def _sills(boat: Boat, dimensions: Cockpit, stage: Stage) -> list[list[float]]:
+    return [
         point
         for _, edge in edges_of(boat.document, stage)
         for point in edge.tolist()
-        if abs(point[0] - x_forward) <= NEAR_RIM and abs(point[1]) <= width / 2.0
+        if abs(point[0] - dimensions.x_forward_m) <= NEAR_RIM
+        and abs(point[1]) <= dimensions.seat_well_m[1] / 2.0
     ]
-    return Well(part.id, _INSIDE.answer(part.key, inside), np.array([*coaming, *sills]))
