@@ -34,6 +34,7 @@ def _parser() -> argparse.ArgumentParser:
     _check(commands)
     _assess(commands)
     _scene(commands)
+    _tables(commands)
     _serve(commands)
     return parser
 
@@ -73,6 +74,13 @@ def _scene(commands: Commands) -> None:
     scene = _command(commands, "scene", "the refit as glTF", example)
     _study_options(scene)
     scene.add_argument("--out", type=Path, required=True, metavar="FILE.glb")
+
+
+def _tables(commands: Commands) -> None:
+    about = "what an engineer needs for her own method, as CSV files"
+    tables = _command(commands, "tables", about, "hullchange tables myboat.yaml --out check")
+    _study_options(tables)
+    tables.add_argument("--out", type=Path, required=True, metavar="FOLDER")
 
 
 def _serve(commands: Commands) -> None:

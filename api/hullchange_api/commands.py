@@ -107,6 +107,20 @@ def scene(given: argparse.Namespace) -> int:
     return DONE
 
 
+def tables(given: argparse.Namespace) -> int:
+    """The check pack as CSV files in a folder; ratios and what is still allowed in words."""
+    from hullchange.present.check_pack import check_pack, said
+    from hullchange.study.check_values import check_values
+
+    values = check_values(_boat(given), given.option or "")
+    given.out.mkdir(parents=True, exist_ok=True)
+    for name, text in check_pack(values).items():
+        write_whole(given.out / name, text.encode())
+        sys.stdout.write(f"{given.out / name}\n")
+    sys.stdout.writelines(f"{line}\n" for line in said(values))
+    return DONE
+
+
 def serve(given: argparse.Namespace) -> int:
     """The server with its store."""
     from hullchange_api import serving
@@ -143,6 +157,7 @@ COMMANDS = {
     "check": check,
     "assess": assess,
     "scene": scene,
+    "tables": tables,
     "serve": serve,
     "demo": demo,
 }

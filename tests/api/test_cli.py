@@ -16,7 +16,7 @@ from hullchange.study.start import starting_document
 from hullchange_api.cli import main
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
-COMMANDS = ("demo", "new", "check", "assess", "scene", "serve")
+COMMANDS = ("demo", "new", "check", "assess", "scene", "tables", "serve")
 
 
 @pytest.fixture

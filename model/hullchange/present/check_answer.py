@@ -1,0 +1,99 @@
+"""What the assessment says, as tables of the check pack: levers, openings, criteria."""
+
+from collections.abc import Iterable, Iterator
+
+from hullchange.present.csv_table import Cell, Table
+from hullchange.study.results import ConditionResult
+
+LEVER_COLUMNS = "condition boat heel_deg gz_m gz_plus_minus_m gz_without_house_m"
+GROWTH_NOTE = (
+    "Growth margin: 5 % of the condition's displacement at the deck amidships (UK MGN 280, "
+    "11.8: up to 5 % of lightweight, at the upper deck amidships)."
+)
+RESULT_COLUMNS = (
+    "condition boat water_kg_m3 displacement_kg lcg_m tcg_m vcg_m sinkage_mm trim_mm heel_deg "
+    "gm_m gm_solid_m km_m vanishing_angle_deg downflooding_angle_deg greatest_gz_m "
+    "greatest_gz_at_deg"
+)
+
+
+def results(conditions: Iterable[ConditionResult]) -> Table:
+    """Each float at rest."""
+    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), "Plus and minus: assess.")
+
+
+def growth(conditions: Iterable[ConditionResult]) -> Table:
+    """The same with the growth margin aboard."""
+    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), GROWTH_NOTE)
+
+
+def levers(conditions: Iterable[ConditionResult]) -> Table:
+    """Righting levers of every float."""
+    note = "A lever is positive where it turns her towards upright; heel is to starboard."
+    return Table.of(LEVER_COLUMNS, (row for c in conditions for row in _levers(c)), note)
+
+
+def growth_levers(conditions: Iterable[ConditionResult]) -> Table:
+    """Righting levers with the growth margin aboard."""
+    rows = (row for c in conditions for row in _levers(c))
+    return Table.of(LEVER_COLUMNS, rows, GROWTH_NOTE)
+
+
+def openings(conditions: Iterable[ConditionResult]) -> Table:
+    """Every opening in every float."""
+    return Table.of(
+        "condition boat opening side immersion_angle_deg heeled_to height_mm area_m2 closing "
+        "stands_open",
+        (
+            (c.id, c.stage, o.id, o.side, o.immersion_angle_deg, o.heeled_to, o.height_mm)
+            + (o.area_m2, o.closing, o.stands_open)
+            for c in conditions
+            for o in c.openings
+        ),
+        "An empty angle: it stays dry through the whole circle.",
+    )
+
+
+def criteria(conditions: Iterable[ConditionResult]) -> Table:
+    """Every criterion in every float."""
+    return Table.of(
+        "condition boat criterion title value limit unit sense state grade source formula "
+        "inputs remarks",
+        (
+            (c.id, c.stage, r.id, r.title, r.value, r.limit, r.unit, r.sense, r.state, r.grade)
+            + (r.source, r.formula)
+            + ("; ".join(f"{q.name} {q.value:.6g} {q.unit}" for q in r.inputs),)
+            + (" ".join(r.remarks),)
+            for c in conditions
+            for r in c.criteria
+        ),
+    )
+
+
+def _result(c: ConditionResult) -> tuple[Cell, ...]:
+    return (
+        c.id,
+        c.stage,
+        c.water_density_kg_m3,
+        c.displacement_kg,
+        *c.centre_of_gravity_m,
+        c.sinkage_mm,
+        c.trim_mm,
+        c.heel_deg,
+        c.gm_m,
+        c.gm_solid_m,
+        c.km_m,
+        c.vanishing_angle_deg,
+        c.downflooding_angle_deg,
+        c.greatest_gz_m,
+        c.greatest_gz_at_deg,
+    )
+
+
+def _levers(c: ConditionResult) -> Iterator[tuple[Cell, ...]]:
+    curve = c.righting_levers
+    if curve is None:
+        return
+    columns = (curve.heel_deg, curve.gz_m, curve.gz_plus_minus_m, curve.gz_without_house_m)
+    for row in zip(*columns, strict=True):
+        yield (c.id, c.stage, *row)

@@ -1,0 +1,148 @@
+"""Tanks over their fill, and the fill that leaves a boat the least stability."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from scipy.optimize import minimize_scalar
+
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.floating.liquids import liquid_integrals
+from hullchange.geometry.frame import up_vector
+from hullchange.study.as_found import Found, found, tank_of
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import LoadingCondition, conditions_of
+from hullchange.study.floats import afloat, weighed
+from hullchange.study.items import Tank
+from hullchange.study.variants import Variant, as_found, refit
+from hullchange.study.wire import Stage
+
+FILLS = tuple(0.05 * k for k in range(21))
+LITRES_PER_M3 = 1000.0
+UPRIGHT = up_vector(0.0, 0.0)
+CLOSE = 1e-6  # [m^3] of a fill that is searched
+
+
+@dataclass(frozen=True)
+class TankFill:
+    """A tank at one fill, upright.
+
+    Attributes:
+        fill: share of what it holds, 0 to 1.
+        volume: [m^3].
+        mass: [kg].
+        centre: (x, y, z) [m]; of an empty tank, of its bottom.
+        free_surface_moment: [kg m] density times the second moment of the surface about its
+            own fore-and-aft axis; over displacement it is what GM loses. A full tank has none.
+    """
+
+    fill: float
+    volume: float
+    mass: float
+    centre: tuple[float, float, float]
+    free_surface_moment: float
+
+
+@dataclass(frozen=True)
+class WorstFill:
+    """The fill of a tank that leaves the smallest GM in a condition, all else as it is there.
+
+    Attributes:
+        condition: its name.
+        stage: which boat.
+        tank: its name.
+        volume: [m^3] at the smallest GM.
+        gm: [m] there, the liquid moving.
+        gm_as_filled: [m] at the condition's own fill.
+    """
+
+    condition: str
+    stage: Stage
+    tank: str
+    volume: float
+    gm: float
+    gm_as_filled: float
+
+
+def capacity(tank: Tank) -> float:
+    """[m^3] that a boxed tank holds: its own figure, or its box where that is less."""
+    assert tank.box_m is not None
+    sides = np.diff([tank.box_m.x, tank.box_m.y, tank.box_m.z], axis=1)
+    return min(tank.capacity_l / LITRES_PER_M3, float(sides.prod()))
+
+
+def tank_tables(boat: Boat) -> dict[str, tuple[TankFill, ...]]:
+    """Every boxed tank from empty to full; a tank without a box has no surface to move."""
+    return {
+        name: tuple(_filled(name, tank, fill) for fill in FILLS)
+        for name, tank in boat.document.tanks.items()
+        if tank.box_m is not None
+    }
+
+
+def worst_fills(boat: Boat) -> tuple[WorstFill, ...]:
+    """For each condition, boat and boxed tank, the fill that leaves the smallest GM.
+
+    Raises:
+        ModelError: where she does not float with a tank so filled.
+    """
+    as_surveyed = found(boat)
+    variants = {v.stage: v for v in (as_found(boat), refit(boat))}
+    return tuple(
+        _worst(boat, as_surveyed, variants[stage], condition, name)
+        for condition in conditions_of(boat.document).values()
+        for stage in condition.stages
+        for name, tank in boat.document.tanks.items()
+        if tank.box_m is not None and _has(boat, as_surveyed, variants[stage], condition, name)
+    )
+
+
+def _filled(name: str, tank: Tank, fill: float) -> TankFill:
+    volume = fill * capacity(tank)
+    density = tank.liquid_density()
+    if volume == 0.0:
+        low = tank_of(name, tank, 0.0).surface.bounds
+        x, y, z = (float(c) for c in (*low.mean(axis=0)[:2], low[0, 2]))
+        return TankFill(fill, 0.0, 0.0, (x, y, z), 0.0)
+    liquid = liquid_integrals(tank_of(name, tank, volume), UPRIGHT)
+    x, y, z = (float(c) for c in liquid.buoyancy_centre)
+    moment = density * float(liquid.waterplane_inertia[1, 1])
+    return TankFill(fill, volume, density * volume, (x, y, z), moment)
+
+
+def _with(condition: LoadingCondition, tank: str, volume: float) -> LoadingCondition:
+    return replace(condition, fills={**condition.fills, tank: volume})
+
+
+def _has(
+    boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
+) -> bool:
+    """Whether this boat has the tank at all: another fill of it must weigh something."""
+    half = capacity(boat.document.tanks[tank]) / 2.0
+    there = weighed(boat, as_surveyed, variant, _with(condition, tank, half)).tanks
+    return any(liquid.name == tank for liquid in there)
+
+
+def _worst(
+    boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
+) -> WorstFill:
+    most = capacity(boat.document.tanks[tank])
+    as_filled = afloat(boat, as_surveyed, variant, condition).rest
+
+    def rest(volume: float) -> Equilibrium:
+        filled = _with(condition, tank, volume)
+        return afloat(boat, as_surveyed, variant, filled, as_filled.plane).rest
+
+    volumes = [fill * most for fill in FILLS]
+    found_gm = [rest(volume).gm_transverse for volume in volumes]
+    k = int(np.argmin(found_gm))
+    around = volumes[max(k - 1, 0)], volumes[min(k + 1, len(volumes) - 1)]
+    finer = minimize_scalar(
+        lambda v: rest(v).gm_transverse,
+        bounds=around,
+        method="bounded",
+        options={"xatol": CLOSE},
+    )
+    best = min((found_gm[k], volumes[k]), (float(finer.fun), float(finer.x)))
+    return WorstFill(
+        condition.id, variant.stage, tank, best[1], best[0], as_filled.gm_transverse
+    )

@@ -1,0 +1,77 @@
+"""Trade ratios of the boat as found beside those of the refit: comparisons, not safety."""
+
+from dataclasses import dataclass
+
+from hullchange.criteria.facts import Absent
+from hullchange.criteria.ratios import Proportions, RatioChange, ratio_changes
+from hullchange.study.as_found import found
+from hullchange.study.assess import hull_result
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import conditions_of
+from hullchange.study.floats import afloat
+from hullchange.study.stability import particulars
+from hullchange.study.variants import as_found, refit
+from hullchange.study.wire import Stage
+
+BALLAST = "ballast"
+"""What is known of her ballast are the weights whose name says so."""
+
+
+@dataclass(frozen=True)
+class Trade:
+    """Trade ratios, old and new.
+
+    Attributes:
+        condition: in which both float.
+        ratios: old beside new.
+        ballast_from: paths of the weights that were counted as ballast.
+    """
+
+    condition: str
+    ratios: tuple[RatioChange, ...]
+    ballast_from: tuple[str, ...]
+
+
+def trade(boat: Boat) -> Trade:
+    """The ratios in the reference condition.
+
+    Raises:
+        ModelError: where she does not float in it.
+    """
+    condition = boat.document.reference_condition
+    old, new = (_proportions(boat, stage) for stage in ("as_found", "refit"))
+    return Trade(condition, ratio_changes(old, new), tuple(sorted(_ballast(boat, "refit"))))
+
+
+def _proportions(boat: Boat, stage: Stage) -> Proportions:
+    hull = hull_result(boat)
+    about = particulars(boat, stage, (hull.beam_m, hull.beam_waterline_m))
+    variant = as_found(boat) if stage == "as_found" else refit(boat)
+    condition = conditions_of(boat.document)[boat.document.reference_condition]
+    ballast = sum(_ballast(boat, stage).values())
+    return Proportions(
+        displacement=afloat(boat, found(boat), variant, condition).rest.mass,
+        waterline_length=about.waterline_length,
+        hull_length=about.hull_length,
+        beam=about.hull_beam,
+        sails=about.sails,
+        ballast=ballast
+        if ballast > 0.0
+        else Absent("No weight of the document is called ballast (weights)."),
+    )
+
+
+def _ballast(boat: Boat, stage: Stage) -> dict[str, float]:
+    """[kg] of ballast by path; what the refit takes off is negative."""
+    listed = {
+        f"weights.{name}": weight.mass_kg
+        for name, weight in boat.document.weights.items()
+        if BALLAST in name
+    }
+    if stage == "as_found":
+        return listed
+    return listed | {
+        entry.weight.path: entry.account.mass
+        for entry in boat.entries
+        if BALLAST in entry.weight.path.rsplit(".", 1)[-1]
+    }

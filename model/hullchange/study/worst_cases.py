@@ -1,0 +1,132 @@
+"""Two cases that are asked for besides the owner's conditions: growth, and all to one side."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from hullchange.criteria.facts import Absent
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.ledger.weights import Weight
+from hullchange.study.as_found import amidships, found
+from hullchange.study.assess import hull_result
+from hullchange.study.boat import Boat
+from hullchange.study.conditions import LoadingCondition, conditions_of
+from hullchange.study.floats import afloat
+from hullchange.study.results import ConditionResult
+from hullchange.study.rows import results_of, rows_of
+from hullchange.study.stability_answer import with_stability
+from hullchange.study.variants import as_found, refit
+from hullchange.study.wire import Point, Stage
+from hullchange.units import deg_of_rad
+
+GROWTH = 0.05
+"""Source: UK MGN 280, 11.8: up to 5 % of lightweight, at the upper deck amidships (opened)."""
+PERSON = 75.0
+"""[kg] Source: ISO 14946:2021, clause 5, crew limit (quoted elsewhere)."""
+
+
+@dataclass(frozen=True)
+class CrewHeel:
+    """Everybody at the sheer amidships, on top of what a condition has aboard.
+
+    Attributes:
+        condition: its name.
+        stage: which boat.
+        persons: so many.
+        mass: [kg] of all of them.
+        at: (x, y, z) [m] where they are to starboard; mirrored to port.
+        heel_before: [deg] without them, positive to starboard.
+        heel_starboard: [deg] with all of them to starboard.
+        heel_port: [deg] with all of them to port.
+    """
+
+    condition: str
+    stage: Stage
+    persons: int
+    mass: float
+    at: Point
+    heel_before: float
+    heel_starboard: float
+    heel_port: float
+
+
+def deck_amidships(boat: Boat) -> Point:
+    """(x, 0, z) [m] of the deck at the centreline, half-way between the perpendiculars."""
+    x = amidships(boat)
+    return (x, 0.0, float(boat.hull.deck_z(np.array([x]), np.array([0.0]))[0]))
+
+
+def sheer_amidships(boat: Boat) -> Point:
+    """(x, y, z) [m] of the starboard sheer, half-way between the perpendiculars."""
+    x, y, z = (float(c) for c in boat.hull.sheer(np.array([amidships(boat)]))[0])
+    return (x, y, z)
+
+
+def growth_margin(boat: Boat) -> tuple[ConditionResult, ...]:
+    """Every unflooded condition with 5 % of her displacement more, at the deck amidships.
+
+    The rule says of lightweight; displacement is more, so this is on the safe side.
+
+    Raises:
+        ModelError: where she does not float with it.
+    """
+    hull = hull_result(boat)
+    beam = (hull.beam_m, hull.beam_waterline_m)
+    answers: list[ConditionResult] = []
+    for condition in conditions_of(boat.document).values():
+        for stage in () if condition.floods else condition.stages:
+            grown = _grown(boat, condition, stage)
+            rows = rows_of(boat, found(boat), grown)
+            upright = results_of(boat, rows)
+            answers += [
+                with_stability(boat, row, answer, beam)
+                for row, answer in zip(rows, upright, strict=True)
+            ]
+    return tuple(answers)
+
+
+def crew_on_one_side(boat: Boat) -> tuple[CrewHeel, ...] | Absent:
+    """Her heel in every condition with all persons at the sheer of one side, then the other.
+
+    Raises:
+        ModelError: where she does not float with them.
+    """
+    persons = boat.document.boat.persons
+    if not persons:
+        return Absent("The document does not say how many persons she carries (boat.persons).")
+    x, y, z = sheer_amidships(boat)
+    mass = persons * PERSON
+    return tuple(
+        CrewHeel(
+            condition.id,
+            stage,
+            persons,
+            mass,
+            (x, y, z),
+            _heel(boat, condition, stage),
+            _heel(boat, _loaded(condition, "persons", mass, (x, y, z)), stage),
+            _heel(boat, _loaded(condition, "persons", mass, (x, -y, z)), stage),
+        )
+        for condition in conditions_of(boat.document).values()
+        for stage in condition.stages
+    )
+
+
+def _loaded(condition: LoadingCondition, name: str, mass: float, at: Point) -> LoadingCondition:
+    load = Weight(name, mass, at)
+    return replace(condition, loads=(*condition.loads, load))
+
+
+def _rest(boat: Boat, condition: LoadingCondition, stage: Stage) -> Equilibrium:
+    variant = as_found(boat) if stage == "as_found" else refit(boat)
+    return afloat(boat, found(boat), variant, condition).rest
+
+
+def _heel(boat: Boat, condition: LoadingCondition, stage: Stage) -> float:
+    return deg_of_rad(_rest(boat, condition, stage).plane.heel)
+
+
+def _grown(boat: Boat, condition: LoadingCondition, stage: Stage) -> LoadingCondition:
+    mass = GROWTH * _rest(boat, condition, stage).mass
+    grown = _loaded(condition, "growth-margin", mass, deck_amidships(boat))
+    return replace(grown, stages=(stage,))
