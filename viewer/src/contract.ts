@@ -79,6 +79,7 @@ export interface ConditionResult {
   readonly centre_of_gravity_m: readonly [number, number, number];
   readonly vcg_above_keel_m: number;
   readonly plus_minus: PlusMinus;
+  readonly shares: SharesResult;
   readonly sinkage_mm: number;
   readonly sinkage_bow_mm: number;
   readonly sinkage_stern_mm: number;
@@ -483,6 +484,21 @@ export interface Set {
   readonly op?: "set";
   readonly path: string;
   readonly value: JsonValue;
+}
+
+/** What one cause is worth of the square of a plus/minus. */
+export interface ShareResult {
+  /** dotted path of the figure; 'new plate' is all of it together */
+  readonly cause: string;
+  readonly share_percent: number;
+}
+
+/** What to weigh or measure next: the causes that are worth most, largest first. */
+export interface SharesResult {
+  readonly displacement_kg: readonly (ShareResult)[];
+  readonly trim_mm: readonly (ShareResult)[];
+  readonly heel_deg: readonly (ShareResult)[];
+  readonly gm_m: readonly (ShareResult)[];
 }
 
 /** The boat as found, from freeboards. */

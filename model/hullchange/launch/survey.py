@@ -124,11 +124,13 @@ class AsFound:
         numbers: (4,) mass [kg] and moments about the origin [kg m].
         covariance: (4, 4) from readings, hull shape and VCG together.
         shape_sd_mass: share of the hull's shape in the mass [kg], one standard deviation.
+        causes: path in the document and (4, 4) covariance of each: freeboards, lines, VCG.
     """
 
     numbers: FloatArray
     covariance: FloatArray
     shape_sd_mass: float
+    causes: tuple[tuple[str, FloatArray], ...]
 
 
 def weighed_afloat(
@@ -181,8 +183,13 @@ def weighed_afloat(
     keep = np.diag([1.0, 1.0, 1.0, 0.0])
     keep[3, 0] = height
     shape = keep @ shape @ keep.T
-    covariance = slopes @ fitted.covariance @ slopes.T + np.outer(raised, raised) + shape
-    return AsFound(found, covariance, sqrt(max(0.0, shape[0, 0])))
+    causes = (
+        ("survey.marks", slopes @ fitted.covariance @ slopes.T),
+        ("hull.lines", shape),
+        ("survey.vcg", np.outer(raised, raised)),
+    )
+    covariance = np.sum([part for _, part in causes], axis=0)
+    return AsFound(found, covariance, sqrt(max(0.0, shape[0, 0])), causes)
 
 
 def _plane(state: FloatArray, amidships_x: float) -> WaterPlane:

@@ -99,6 +99,27 @@ def account_of(weight: Weight) -> Account:
     return Account.of(weight.mass * arm, covariance)
 
 
+def account_of_alike(weights: Iterable[Weight]) -> Account:
+    """The account of weights whose mass errors have one cause: all too heavy, or all too light.
+
+    Plates rolled to the same tolerance, or weights read on one scale.  Errors of their places
+    stay independent.
+
+    >>> round(account_of_alike([Weight("a", 10.0, (1.0, 0.0, 0.0), 1.0)] * 2).covariance[0, 0])
+    4
+    """
+    listed = list(weights)
+    if not listed:
+        return NOTHING
+    arms = np.array([[1.0, *w.centre] for w in listed])
+    masses = np.array([w.mass for w in listed])
+    together = np.array([w.sd_mass for w in listed]) @ arms
+    covariance = np.outer(together, together)
+    places = np.array([w.sd_centre for w in listed]) * masses[:, None]
+    covariance[1:, 1:] += np.diag((places**2).sum(axis=0))
+    return Account.of(masses @ arms, covariance)
+
+
 def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:
     """The account of a weight that goes from its place to another: no mass, a moment.
 

@@ -177,6 +177,24 @@ class Difference(Wire):
     plus_minus: PlusMinus
 
 
+class ShareResult(Wire):
+    """What one cause is worth of the square of a plus/minus."""
+
+    cause: str = Field(
+        description="dotted path of the figure; 'new plate' is all of it together"
+    )
+    share_percent: float
+
+
+class SharesResult(Wire):
+    """What to weigh or measure next: the causes that are worth most, largest first."""
+
+    displacement_kg: tuple[ShareResult, ...]
+    trim_mm: tuple[ShareResult, ...]
+    heel_deg: tuple[ShareResult, ...]
+    gm_m: tuple[ShareResult, ...]
+
+
 class ConditionResult(Wire):
     """One boat in one loading condition."""
 
@@ -187,6 +205,7 @@ class ConditionResult(Wire):
     centre_of_gravity_m: Point
     vcg_above_keel_m: float
     plus_minus: PlusMinus
+    shares: SharesResult
     sinkage_mm: float
     sinkage_bow_mm: float
     sinkage_stern_mm: float

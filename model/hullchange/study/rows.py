@@ -10,7 +10,8 @@ from hullchange.study.conditions import LoadingCondition
 from hullchange.study.floats import Afloat, afloat
 from hullchange.study.memo import Memo
 from hullchange.study.openings import edges_of
-from hullchange.study.results import ConditionResult, Difference, FreeboardResult
+from hullchange.study.results import ConditionResult, Difference, FreeboardResult, SharesResult
+from hullchange.study.shares import shares_of
 from hullchange.study.uncertainty import Slopes, freeboard_sd, plus_minus, slopes_of
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Side, Stage
@@ -22,12 +23,13 @@ KG_PER_CM, CM_PER_M = 100.0, 100.0
 
 @dataclass(frozen=True, eq=False)
 class Row:
-    """A float with the slopes of its results."""
+    """A float with the slopes of its results, and what each cause is worth of their errors."""
 
     stage: Stage
     condition: LoadingCondition
     afloat: Afloat
     slopes: Slopes
+    shares: SharesResult
 
     @property
     def rest(self) -> Equilibrium:
@@ -72,7 +74,9 @@ def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, stage: Sta
     variant: Variant = as_found(boat) if stage == "as_found" else refit(boat)
     there = afloat(boat, found, variant, condition)
     length = boat.document.hull.length_waterline_m
-    return Row(stage, condition, there, slopes_of(there.rest, amidships(boat), length))
+    slopes = slopes_of(there.rest, amidships(boat), length)
+    shares = shares_of(found, variant, condition, slopes)
+    return Row(stage, condition, there, slopes, shares)
 
 
 def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
@@ -89,6 +93,7 @@ def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
         centre_of_gravity_m=(lcg, tcg, vcg),
         vcg_above_keel_m=vcg + boat.hull.draught,
         plus_minus=plus_minus(covariance),
+        shares=row.shares,
         sinkage_mm=mm_of_m(plane.sinkage(x)),
         sinkage_bow_mm=mm_of_m(plane.water_height(0.0)),
         sinkage_stern_mm=mm_of_m(plane.water_height(length)),

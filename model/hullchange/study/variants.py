@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from hullchange.floating.envelope import Piece
-from hullchange.ledger.weights import Account, total
+from hullchange.ledger.weights import Account, account_of_alike, total
 from hullchange.study.boat import Boat
 from hullchange.study.entries import Entry
 from hullchange.study.wire import Stage
@@ -29,8 +29,10 @@ class Variant:
 
     @property
     def account(self) -> Account:
-        """What its lines add to the boat as found."""
-        return total(entry.account for entry in self.entries)
+        """What its lines add to the boat as found; all new plate is rolled to one tolerance."""
+        plate = (entry.weight for entry in self.entries if entry.role == "part")
+        others = (entry.account for entry in self.entries if entry.role != "part")
+        return total([*others, account_of_alike(plate)])
 
     @property
     def taken_off(self) -> frozenset[str]:
