@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from hullchange.present.words import heel_in_words, sinkage_in_words, trim_in_words
 from hullchange.study.cautions import CAUTIONS
+from hullchange.study.heeled_results import CriterionResult
 from hullchange.study.results import Assessment, ConditionResult, Effect
 
 Row = Sequence[str]
@@ -19,6 +20,7 @@ def tables(answer: Assessment) -> str:
             "",
             *_conditions(answer),
             "",
+            *_stability(answer),
             *_parts(answer),
             "",
             *_changes(answer),
@@ -82,6 +84,81 @@ def _conditions(answer: Assessment) -> Iterable[str]:
         ),
     ]
     yield from _table(rows)
+
+
+def _stability(answer: Assessment) -> Iterable[str]:
+    if all(c.righting_levers is None for c in answer.conditions):
+        return
+    rows = [
+        (
+            "condition",
+            "boat",
+            "GZ max",
+            "at",
+            "vanishes",
+            "no house",
+            "flooded",
+            "all open",
+            "range",
+        ),
+        *(
+            (
+                c.id,
+                c.stage.replace("_", " "),
+                _figure(c.greatest_gz_m, ".2f", "m"),
+                *(
+                    _figure(angle, ".0f", "deg")
+                    for angle in (
+                        c.greatest_gz_at_deg,
+                        c.vanishing_angle_deg,
+                        c.vanishing_angle_without_house_deg,
+                        c.downflooding_angle_deg,
+                        c.downflooding_angle_all_open_deg,
+                        c.range_deg,
+                    )
+                ),
+            )
+            for c in answer.conditions
+        ),
+    ]
+    yield from _table(rows)
+    yield "  Flooded: by aggregate area of what stands open; all open: with every opening open."
+    yield ""
+    yield from _criteria(answer)
+    for cockpit in answer.cockpits:
+        drained = _figure(cockpit.drain_time_s, ".0f", "s to drain")
+        yield (
+            f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
+            f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
+        )
+    yield ""
+
+
+def _figure(value: float | None, digits: str, unit: str) -> str:
+    return "-" if value is None else f"{value:{digits}} {unit}"
+
+
+def _criteria(answer: Assessment) -> Iterable[str]:
+    """Each criterion of the refit where it is nearest to its limit, worst state first."""
+    yield "Criteria, the refit in the condition where each is nearest to its limit"
+    worst: dict[str, tuple[str, CriterionResult]] = {}
+    for c in answer.conditions:
+        for rule in c.criteria if c.stage == "refit" else ():
+            if rule.id not in worst or _margin(rule) < _margin(worst[rule.id][1]):
+                worst[rule.id] = (c.id, rule)
+    for condition, rule in worst.values():
+        value = _figure(rule.value, ".3g", rule.unit)
+        limit = "" if rule.limit is None else f", {rule.sense} {rule.limit:.3g}"
+        yield f"  {rule.state}: {rule.title} ({condition}): {value}{limit} [{rule.source}]"
+    yield ""
+
+
+def _margin(rule: CriterionResult) -> float:
+    """How far a criterion is on the good side, as a share of its limit."""
+    if rule.value is None or not rule.limit:
+        return 0.0 if rule.value is None else rule.value
+    share = rule.value / rule.limit - 1.0
+    return -share if rule.sense == "at most" else share
 
 
 def _condition(c: ConditionResult) -> Row:

@@ -180,9 +180,7 @@ class Difference(Wire):
 class ShareResult(Wire):
     """What one cause is worth of the square of a plus/minus."""
 
-    cause: str = Field(
-        description="dotted path of the figure; 'new plate' is all of it together"
-    )
+    cause: str = Field(description="dotted path of the figure, or 'new plate': all of it")
     share_percent: float
 
 
