@@ -488,7 +488,7 @@ export interface Set {
 
 /** What one cause is worth of the square of a plus/minus. */
 export interface ShareResult {
-  /** dotted path of the figure; 'new plate' is all of it together */
+  /** dotted path of the figure, or 'new plate': all of it */
   readonly cause: string;
   readonly share_percent: number;
 }

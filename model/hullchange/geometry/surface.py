@@ -167,6 +167,25 @@ def flat_triangles(rings: Sequence[FloatArray]) -> IntArray:
     return np.asarray(manifold3d.triangulate(list(rings)), np.int32)
 
 
+def prism(outline: FloatArray, low: float, high: float) -> Surface:
+    """An upright body of one plan all the way up.
+
+    Args:
+        outline: (n, 2) plan [m], in order round it.
+        low: height of its bottom [m].
+        high: height of its top [m].
+
+    Raises:
+        ModelError: ``not-a-volume`` where the plan encloses no area.
+    """
+    body = manifold3d.CrossSection([outline], manifold3d.FillRule.NonZero).extrude(high - low)
+    turned = manifold3d.CrossSection([outline[::-1]], manifold3d.FillRule.NonZero)
+    body = body if body.volume() > 0.0 else turned.extrude(high - low)
+    if body.volume() <= 0.0:
+        raise ModelError("not-a-volume", "A plan with no area inside encloses no volume.")
+    return _surface_of(body.translate((0.0, 0.0, low)))
+
+
 def box(low: FloatArray, high: FloatArray) -> Surface:
     """An upright box between two corners (3,) [m]."""
     mesh = trimesh.creation.box(bounds=np.array([low, high]))

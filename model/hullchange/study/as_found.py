@@ -10,7 +10,7 @@ from hullchange.floating.equilibrium import Loading, Tank, equilibrium
 from hullchange.floating.integrals import PlaneIntegrals
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray, WaterPlane
-from hullchange.geometry.surface import box
+from hullchange.geometry.surface import Surface, box, intersection, prism
 from hullchange.hull.shape_error import shape_covariance
 from hullchange.launch.inclining import inclined
 from hullchange.launch.survey import AsFound, FittedPlane, Reading, fitted_plane, weighed_afloat
@@ -83,20 +83,28 @@ def mark_points(boat: Boat) -> dict[str, FloatArray]:
     return points
 
 
-def tank_of(name: str, tank: items.Tank, volume: float) -> Tank:
-    """A boxed tank with a volume of liquid [m^3] in it.
+def tank_of(boat: Boat, name: str, volume: float) -> Tank:
+    """A tank that has a shape, with a volume of liquid [m^3] in it.
 
     Raises:
         ModelError: ``tank-volume`` where it does not hold that much.
     """
-    key = (name, tank.model_dump_json(), volume)
+    tank = boat.document.tanks[name]
+    key = (name, tank.model_dump_json(), volume, boat.hull.key if tank.within else "")
+    return _TANKS.answer(
+        key, lambda: Tank(_inside(boat, tank), volume, tank.liquid_density(), name)
+    )
 
-    def make() -> Tank:
-        assert tank.box_m is not None
+
+def _inside(boat: Boat, tank: items.Tank) -> Surface:
+    if tank.box_m is not None:
         sides = np.array([tank.box_m.x, tank.box_m.y, tank.box_m.z])
-        return Tank(box(sides[:, 0], sides[:, 1]), volume, tank.liquid_density(), name)
-
-    return _TANKS.answer(key, make)
+        shape = box(sides[:, 0], sides[:, 1])
+    else:
+        assert tank.outline_m is not None
+        assert tank.z_m is not None
+        shape = prism(np.array(tank.outline_m), *tank.z_m)
+    return shape if tank.within is None else intersection(shape, boat.hull.surface)
 
 
 def hull_envelope(boat: Boat) -> Envelope:
@@ -156,11 +164,11 @@ def _liquids_aboard(boat: Boat) -> dict[str, Tank]:
     """Liquids of the survey that move in a boxed tank, by the tank's name."""
     document = boat.document
     return {
-        item.tank: tank_of(item.tank, document.tanks[item.tank], item.fill_l / 1000.0)
+        item.tank: tank_of(boat, item.tank, item.fill_l / 1000.0)
         for item in document.survey.aboard.values()
         if isinstance(item, items.FillAboard)
         and item.fill_l > 0.0
-        and document.tanks[item.tank].box_m is not None
+        and document.tanks[item.tank].has_shape
     }
 
 

@@ -4,6 +4,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
+import numpy as np
+
 from hullchange.geometry.surface import Weighed
 from hullchange.ledger.weights import Account, Weight, account_of, account_of_move
 from hullchange.materials import PROVENANCE
@@ -169,6 +171,9 @@ def aboard_weight(document: Document, name: str) -> Weight:
 
 def tank_centre(tank: items.Tank, share: float) -> Point:
     """Centre of what lies level in a tank filled to ``share`` of its height."""
+    if tank.outline_m is not None and tank.z_m is not None:
+        x, y = np.mean(tank.outline_m, axis=0).tolist()
+        return (x, y, tank.z_m[0] + (tank.z_m[1] - tank.z_m[0]) * share / 2.0)
     if tank.box_m is None:
         return tank.at_m or (0.0, 0.0, 0.0)
     box = tank.box_m

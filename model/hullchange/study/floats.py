@@ -111,8 +111,8 @@ def weighed(
         corrections.append(_error_of(weight) if boxed else -weight)
     for name, volume in _fills(boat, found, variant, condition):
         tank = boat.document.tanks[name]
-        if tank.box_m is not None:
-            tanks.append(tank_of(name, tank, volume))
+        if tank.has_shape:
+            tanks.append(tank_of(boat, name, volume))
         elif tank.at_m is not None:
             mass = volume * tank.liquid_density()
             corrections.append(account_of(Weight(f"tanks.{name}", mass, tank.at_m)))

@@ -12,6 +12,7 @@ from hullchange.study.quantities import (
     Box,
     Coordinate,
     Density,
+    FlatPoint,
     Fraction,
     Interval,
     Kilograms,
@@ -153,10 +154,18 @@ Removal = Annotated[
 
 
 class Tank(Section):
-    """A tank: a box, or a place where its contents are taken to lie."""
+    """A tank: a box, a plan with upright sides, or a place where its contents are taken to lie.
+
+    A box or plan ``within: hull`` is cut to the inside of the hull's lines: a hull compartment.
+    """
 
     capacity_l: Litres = Field(description="what it holds full")
     box_m: Box | None = Field(default=None, description="its inside, [from, to] each way")
+    outline_m: tuple[FlatPoint, ...] | None = Field(
+        default=None, min_length=3, description="its plan [x, y] in order; with z_m"
+    )
+    z_m: Interval | None = Field(default=None, description="bottom and top of that plan")
+    within: Literal["hull"] | None = Field(default=None, description="hull: cut to its inside")
     at_m: Point | None = Field(default=None, description="centre of its contents")
     contents: Literal["fresh", "salt", "diesel"] | None = None
     density_kg_m3: Density | None = None
@@ -165,13 +174,25 @@ class Tank(Section):
 
     @model_validator(mode="after")
     def _is_placed_and_filled(self) -> "Tank":
-        if (self.box_m is None) == (self.at_m is None):
-            raise PydanticCustomError("tank-place", "lies in one place: give box_m or at_m")
+        given = [self.box_m is not None, self.outline_m is not None, self.at_m is not None]
+        if given.count(True) != 1:
+            raise PydanticCustomError(
+                "tank-place", "lies in one place: give box_m, outline_m with z_m, or at_m"
+            )
+        if (self.outline_m is None) != (self.z_m is None):
+            raise PydanticCustomError(
+                "tank-outline", "needs outline_m and z_m together: its plan, its bottom and top"
+            )
         if (self.contents is None) == (self.density_kg_m3 is None):
             raise PydanticCustomError(
                 "tank-contents", "holds one liquid: give contents or density_kg_m3"
             )
         return self
+
+    @property
+    def has_shape(self) -> bool:
+        """Whether its liquid moves in a shape, rather than lying at one place."""
+        return self.at_m is None
 
     def liquid_density(self) -> float:
         """Density of what it holds [kg/m^3]."""

@@ -12,7 +12,6 @@ from hullchange.study.as_found import Found, found, tank_of
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition, conditions_of
 from hullchange.study.floats import afloat, weighed
-from hullchange.study.items import Tank
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Stage
 
@@ -32,7 +31,8 @@ class TankFill:
         mass: [kg].
         centre: (x, y, z) [m]; of an empty tank, of its bottom.
         free_surface_moment: [kg m] density times the second moment of the surface about its
-            own fore-and-aft axis; over displacement it is what GM loses. A full tank has none.
+            own fore-and-aft axis; over displacement it is what GM loses. None where the liquid
+            fills the box.
     """
 
     fill: float
@@ -63,19 +63,18 @@ class WorstFill:
     gm_as_filled: float
 
 
-def capacity(tank: Tank) -> float:
-    """[m^3] that a boxed tank holds: its own figure, or its box where that is less."""
-    assert tank.box_m is not None
-    sides = np.diff([tank.box_m.x, tank.box_m.y, tank.box_m.z], axis=1)
-    return min(tank.capacity_l / LITRES_PER_M3, float(sides.prod()))
+def capacity(boat: Boat, name: str) -> float:
+    """[m^3] that a tank with a shape holds: its own figure, or its shape where that is less."""
+    inside = tank_of(boat, name, 0.0).surface.volume
+    return min(boat.document.tanks[name].capacity_l / LITRES_PER_M3, inside)
 
 
 def tank_tables(boat: Boat) -> dict[str, tuple[TankFill, ...]]:
     """Every boxed tank from empty to full; a tank without a box has no surface to move."""
     return {
-        name: tuple(_filled(name, tank, fill) for fill in FILLS)
+        name: tuple(_filled(boat, name, fill) for fill in FILLS)
         for name, tank in boat.document.tanks.items()
-        if tank.box_m is not None
+        if tank.has_shape
     }
 
 
@@ -92,18 +91,18 @@ def worst_fills(boat: Boat) -> tuple[WorstFill, ...]:
         for condition in conditions_of(boat.document).values()
         for stage in condition.stages
         for name, tank in boat.document.tanks.items()
-        if tank.box_m is not None and _has(boat, as_surveyed, variants[stage], condition, name)
+        if tank.has_shape and _has(boat, as_surveyed, variants[stage], condition, name)
     )
 
 
-def _filled(name: str, tank: Tank, fill: float) -> TankFill:
-    volume = fill * capacity(tank)
-    density = tank.liquid_density()
+def _filled(boat: Boat, name: str, fill: float) -> TankFill:
+    volume = fill * capacity(boat, name)
+    density = boat.document.tanks[name].liquid_density()
     if volume == 0.0:
-        low = tank_of(name, tank, 0.0).surface.bounds
+        low = tank_of(boat, name, 0.0).surface.bounds
         x, y, z = (float(c) for c in (*low.mean(axis=0)[:2], low[0, 2]))
         return TankFill(fill, 0.0, 0.0, (x, y, z), 0.0)
-    liquid = liquid_integrals(tank_of(name, tank, volume), UPRIGHT)
+    liquid = liquid_integrals(tank_of(boat, name, volume), UPRIGHT)
     x, y, z = (float(c) for c in liquid.buoyancy_centre)
     moment = density * float(liquid.waterplane_inertia[1, 1])
     return TankFill(fill, volume, density * volume, (x, y, z), moment)
@@ -117,7 +116,7 @@ def _has(
     boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
 ) -> bool:
     """Whether this boat has the tank at all: another fill of it must weigh something."""
-    half = capacity(boat.document.tanks[tank]) / 2.0
+    half = capacity(boat, tank) / 2.0
     there = weighed(boat, as_surveyed, variant, _with(condition, tank, half)).tanks
     return any(liquid.name == tank for liquid in there)
 
@@ -125,7 +124,7 @@ def _has(
 def _worst(
     boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
 ) -> WorstFill:
-    most = capacity(boat.document.tanks[tank])
+    most = capacity(boat, tank)
     as_filled = afloat(boat, as_surveyed, variant, condition).rest
 
     def rest(volume: float) -> Equilibrium:
