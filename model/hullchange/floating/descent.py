@@ -473,28 +473,11 @@ def _ahead(before: FloatArray, last: FloatArray, heel: float, value: int, rate: 
 
 
 @compiled
-def _next(case: Case, before: FloatArray, last: FloatArray, heel: float) -> FloatArray:
-    """The row at a heel near the last one; marked where her trim had to leap to get there."""
-    trim, offset = _ahead(before, last, heel, 3, 5), _ahead(before, last, heel, 4, 6)
-    row, came = _settled(case, heel, trim, offset)
-    if came:
-        return row
-    tried, held = row[9], (case[0], case[1], case[2], case[3], 0.0)
-    up, offset, steps, _ = descend(held, _up_at(heel, last[3]), last[4])
-    trim = -np.arcsin(up[0])
-    here = state(case, _up_at(heel, trim), offset)
-    row = _row(case, (heel, trim, offset), here, tried + steps + 2, 0.0)
-    if heel != last[0]:
-        back = last[0] - heel
-        there, same = _settled(case, last[0], row[3] + back * row[5], row[4] + back * row[6])
-        row[9] += there[9]
-        row[11] = 0.0 if same and abs(there[3] - last[3]) < SAME else 1.0
-    return row
-
-
-@compiled
 def swept(case: Case, start: FloatArray, heels: FloatArray) -> FloatArray:
     """Rows (n, 12) of a boat held at one heel after the other, free to sink and trim.
+
+    Where Newton does not come to rest near by she is let down to a trough, and the row is
+    marked where the way back from there does not lead to the row before: her trim leapt.
 
     Args:
         case: with its heel free.
@@ -502,9 +485,23 @@ def swept(case: Case, start: FloatArray, heels: FloatArray) -> FloatArray:
             offset is zero.
         heels: (n,) [rad] in small steps.
     """
+    held = (case[0], case[1], case[2], case[3], 0.0)
     rows = np.empty((len(heels), 12))
     before, last = start, start
     for k in range(len(heels)):
-        rows[k] = _next(case, before, last, heels[k])
+        heel = heels[k]
+        trim, offset = _ahead(before, last, heel, 3, 5), _ahead(before, last, heel, 4, 6)
+        row, came = _settled(case, heel, trim, offset)
+        if not came:
+            tried = row[9]
+            up, offset, steps, _ = descend(held, _up_at(heel, last[3]), last[4])
+            row, _ = _settled(case, heel, -np.arcsin(up[0]), offset)
+            back = last[0] - heel
+            trim, offset = row[3] + back * row[5], row[4] + back * row[6]
+            there, same = _settled(case, last[0], trim, offset)
+            if back != 0.0 and not (same and abs(there[3] - last[3]) < SAME):
+                row[11] = 1.0
+            row[9] += tried + steps + 1.0 + there[9]
+        rows[k] = row
         before, last = last, rows[k]
     return rows

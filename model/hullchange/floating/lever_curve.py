@@ -180,12 +180,15 @@ class LeverCurve:
         return self._area_to(heel_b) - self._area_to(heel_a)
 
     def vanishing_angle(self, side: Side) -> VanishingAngle:
-        """Smallest heel on a side at which the lever goes from righting to capsizing."""
+        """Smallest heel on a side at which the lever goes from righting to capsizing.
+
+        A lever that turns her up only once she is upside down rights nothing.
+        """
         outwards = 1.0 if side == "starboard" else -1.0
         righted = None
         for point in self._clear(self._order(side)):
             if outwards * point.value > 0.0:
-                righted = point
+                righted = point if righted or not point.heeled.inverted else None
             elif righted is not None:
                 return crossing(righted, point, lever)
         end = self._end(side)
@@ -194,7 +197,9 @@ class LeverCurve:
     def maximum(self, side: Side) -> Heeled:
         """The largest righting lever on a side, before it vanishes."""
         vanishes = self.vanishing_angle(side)
-        end = vanishes.at.heel if isinstance(vanishes, Reached) else self._end(side)
+        end = vanishes.at.heel if isinstance(vanishes, Reached) else vanishes.up_to
+        if isinstance(vanishes, NeverRights):
+            end = pi / 2.0
         order = self._order(side)
         within = order[np.abs(self.heels[order]) <= abs(end)]
         points = list(self._points(within, lever))

@@ -77,6 +77,12 @@ def test_a_lever_that_never_vanishes_and_one_that_never_rights():
     assert deep.vanishing_angle("port") == NotReached(-pi)
     high = yacht_levers(Loading(9000.0, np.array([5.9, 0.0, 3.0])))
     assert high.vanishing_angle("starboard") == NeverRights(pi)
+    # falling over she comes to rest upside down: what keeps her there rights nothing
+    capsizing = barge_levers(-0.1, y=0.2)
+    assert capsizing.vanishing_angle("starboard") == NeverRights(pi)
+    assert capsizing.gz[-1] > 0.1
+    assert capsizing.maximum("starboard").gz < 0.0
+    assert isinstance(capsizing.vanishing_angle("port"), Reached)
     part = yacht_levers(STIFF, np.radians(np.arange(0.0, 91.0)))
     assert part.vanishing_angle("starboard") == NotReached(radians(90.0))
     assert part.vanishing_angle("port") == NeverRights(0.0)
@@ -97,11 +103,11 @@ def test_the_largest_lever_has_no_slope(side):
 
 def test_the_largest_lever_before_it_vanishes_not_after():
     # heavy to starboard she hardly rights on that side, but upside down she would
-    curve = barge_levers(0.3, y=0.25)
+    curve = barge_levers(0.1, y=0.3)
     vanishes, top = curve.vanishing_angle("starboard").at, curve.maximum("starboard")
     assert 0.0 < top.heel < vanishes.heel
-    assert 0.01 < top.gz < 0.2
-    assert curve.gz[-1] == pytest.approx(0.25, abs=1e-12)
+    assert 0.01 < top.gz < 0.1
+    assert curve.gz[-1] == pytest.approx(0.3, abs=1e-12)
 
 
 def test_every_equilibrium_of_a_yacht():
