@@ -11,6 +11,7 @@ def test_opens_on_the_boat_in_the_water(page):
     expect(page.locator(".boat .state")).to_contain_text("not signed")
     assert [a.inner_text() for a in page.locator(".pages a").all()] == [
         "Float",
+        "Stability",
         "Ledger",
         "Hull",
         "Print",

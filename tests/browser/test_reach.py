@@ -8,7 +8,7 @@ from axe_playwright_python.sync_playwright import Axe
 from onpage import card, drawn, field, settled
 from playwright.sync_api import expect
 
-PAGES = ["float", "ledger", "hull", "print", "start"]
+PAGES = ["float", "stability", "ledger", "hull", "print", "start"]
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 
 

@@ -1,5 +1,5 @@
 /** Criteria, angles and openings in words: a sign and a word for each state, never a colour. */
-import type { CriterionResult, OpeningResult } from './contract.ts';
+import type { ConditionResult, CriterionResult, OpeningResult } from './contract.ts';
 import { number } from './numbers.ts';
 import { count, plainWords } from './words.ts';
 
@@ -86,6 +86,21 @@ export const angleWords = (deg: number | null, without = 'not reached'): string 
 /** Name and side of an opening. */
 export const openingWords = ({ id, side }: OpeningResult): string =>
   side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
+
+/** What the curve says, in sentences: a vanishing angle never stands without the others. */
+export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
+  const rights =
+    `Vanishing angle ${vanishingWords(now.vanishing_angle_deg)}, with the house not counted ` +
+    `${vanishingWords(now.vanishing_angle_without_house_deg)}. Downflooding ` +
+    `${angleWords(now.downflooding_angle_deg)} through what stands open, ` +
+    `${angleWords(now.downflooding_angle_all_open_deg)} with all left open. `;
+  if (now.greatest_gz_m === null) return rights;
+  const lever = `Greatest lever ${number(now.greatest_gz_m, 0.001)} m`;
+  if (!before || before.greatest_gz_m === null) return `${rights}${lever}.`;
+  const change = (now.greatest_gz_m - before.greatest_gz_m) * 1000;
+  const by = `${number(Math.abs(change), 1)} mm ${change < 0 ? 'less' : 'more'}`;
+  return `${rights}${lever}, ${by} than as found.`;
+}
 
 /** Which openings lie under water, as one sentence. */
 export function underWords(names: readonly string[]): string {

@@ -20,6 +20,8 @@ const KEPT = [
   'font-size',
   'font-weight',
   'text-anchor',
+  'paint-order',
+  'stroke-linejoin',
 ] as const;
 
 /** A drawing as it looks on the page, as a file of its own. */

@@ -1,4 +1,4 @@
-/** Righting levers as they are read: side by side, at any heel, with the water where it lies. */
+/** Righting levers as they are read: by side, at any heel, with the water where it lies. */
 import type { ConditionResult, RightingLevers } from './contract.ts';
 import type { Point } from './points.ts';
 
@@ -12,6 +12,8 @@ export interface At {
   readonly plusMinus: number;
   /** The lever with the house not counted. */
   readonly bare: number;
+  /** The lever with the cockpit dry until its coaming goes under. */
+  readonly dry: number;
   readonly trim: number;
   /** A point lies `up . point - offset` above the water. */
   readonly offset: number;
@@ -27,7 +29,7 @@ export function onSide(levers: RightingLevers, side: Side): readonly At[] {
   // a lever rights to either side: at no heel what rights to starboard capsizes to port
   return all
     .filter((at) => at.heel <= 0)
-    .map((at) => (at.heel === 0 ? { ...at, gz: -at.gz, bare: -at.bare } : at))
+    .map((at) => (at.heel === 0 ? { ...at, gz: -at.gz, bare: -at.bare, dry: -at.dry } : at))
     .reverse();
 }
 
@@ -37,12 +39,13 @@ function rowOf(levers: RightingLevers, heel: number, i: number): At {
     gz: levers.gz_m[i] ?? NaN,
     plusMinus: levers.gz_plus_minus_m[i] ?? NaN,
     bare: levers.gz_without_house_m[i] ?? NaN,
+    dry: levers.gz_well_dry_m[i] ?? NaN,
     trim: levers.trim_deg[i] ?? NaN,
     offset: levers.water_offset_m[i] ?? NaN,
   };
 }
 
-const KEYS = ['gz', 'plusMinus', 'bare', 'trim', 'offset'] as const;
+const KEYS = ['gz', 'plusMinus', 'bare', 'dry', 'trim', 'offset'] as const;
 
 /** What a curve says at a heel, straight between its own; undefined beyond its end. */
 export function valuesAt(levers: RightingLevers, heel: number): At | undefined {
@@ -66,7 +69,7 @@ export function heightAt({ heel, trim, offset }: At, [x, y, z]: Point): number {
   return up - offset;
 }
 
-/** Where a point of the boat is seen along the water from astern, starboard to the right [m]. */
+/** Where a point of the boat is seen along the water from astern [m], starboard to the right. */
 export function seenAcross({ heel }: At, [, y, z]: Point): number {
   return y * Math.cos(heel * RADIANS) + z * Math.sin(heel * RADIANS);
 }
@@ -100,6 +103,18 @@ export const vanishing = (boat: ConditionResult, side: Side): number | null =>
 /** Signed heel of an angle on a side. */
 export const toSide = (angle: number, side: Side): number => outwards[side] * angle;
 
+const COLUMNS = [
+  'condition',
+  'boat',
+  'heel_deg',
+  'gz_m',
+  'gz_plus_minus_m',
+  'gz_without_house_m',
+  'gz_well_dry_m',
+  'trim_deg',
+  'water_offset_m',
+];
+
 interface Row {
   readonly boat: string;
   readonly levers: RightingLevers;
@@ -107,13 +122,11 @@ interface Row {
 
 /** Levers as a CSV file, with what they were worked out at. */
 export function leversCsv(condition: string, rows: readonly Row[]): string {
-  const head =
-    'condition,boat,heel_deg,gz_m,gz_plus_minus_m,gz_without_house_m,trim_deg,water_offset_m';
   const lines = rows.flatMap(({ boat, levers }) =>
     levers.heel_deg.map((heel, i) => {
-      const { gz, plusMinus, bare, trim, offset } = rowOf(levers, heel, i);
-      return [condition, boat, heel, gz, plusMinus, bare, trim, offset].join(',');
+      const { gz, plusMinus, bare, dry, trim, offset } = rowOf(levers, heel, i);
+      return [condition, boat, heel, gz, plusMinus, bare, dry, trim, offset].join(',');
     }),
   );
-  return [head, ...lines, ''].join('\n');
+  return [COLUMNS.join(','), ...lines, ''].join('\n');
 }

@@ -21,7 +21,7 @@ export interface Plane {
 }
 
 const LEFT = 44;
-const RIGHT = 12;
+const RIGHT = 18;
 const TOP = 14;
 const BOTTOM = 34;
 /** Height of a row of words under the plot. */
@@ -52,6 +52,7 @@ export function planeOf(
     ...c.gz_m.map((gz, i) => gz + (c.gz_plus_minus_m[i] ?? 0)),
     ...c.gz_m.map((gz, i) => gz - (c.gz_plus_minus_m[i] ?? 0)),
     ...c.gz_without_house_m,
+    ...c.gz_well_dry_m,
   ]);
   const [low, high] = [Math.min(0, ...levers), Math.max(0.1, ...levers)];
   const step = STEPS.find((s) => (high - low) / s <= MOST_LINES - 2) ?? (high - low) / 4;
@@ -125,7 +126,8 @@ export function areaPath(
   const points = onSide(levers, side);
   const inside = points.filter((at) => Math.abs(at.heel) > from && Math.abs(at.heel) < to);
   const sign = side === 'port' ? -1 : 1;
-  const [first, last] = [from, to].map((angle) => [sign * angle, leverOn(points, angle)] as const);
+  const ends = [from, to].map((angle) => [sign * angle, leverOn(points, angle)] as const);
+  const [first, last] = ends;
   if (!first || !last || Number.isNaN(last[1])) return '';
   const along = [first, ...inside.map((at) => [at.heel, at.gz] as const), last];
   const top = along.map(([heel, gz]) => pair(plane, heel, gz));

@@ -36,8 +36,9 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     rights('house not counted', (b) => b.vanishing_angle_without_house_deg),
     angle('range to downflooding', (b) => b.range_deg, 'up to whichever comes first'),
     angle('downflooding', (b) => b.downflooding_angle_deg, `by area; ${critical}`),
-    angle('all left open', (b) => b.downflooding_angle_all_open_deg, 'downflooding, nothing shut'),
+    angle('all left open', (b) => b.downflooding_angle_all_open_deg, 'the same, nothing shut'),
     angle('deck edge', (b) => b.deck_edge_angle_deg),
+    angle('cockpit coaming', (b) => b.coaming_angle_deg),
     {
       name: 'greatest lever',
       of: (b) => b.greatest_gz_m,

@@ -18,7 +18,7 @@ interface Props {
 
 export function CriteriaTable({ now, before }: Props) {
   if (now.criteria.length === 0)
-    return <p class="about">No criterion can be put to her: she has no levers to 90 degrees.</p>;
+    return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
   const old = new Map(before?.criteria.map((c) => [c.id, c]));
   return (
     <>
@@ -61,7 +61,12 @@ export function CriteriaTable({ now, before }: Props) {
   );
 }
 
-function Criterion({ one, before }: { one: CriterionResult; before: CriterionResult | undefined }) {
+interface CriterionProps {
+  readonly one: CriterionResult;
+  readonly before: CriterionResult | undefined;
+}
+
+function Criterion({ one, before }: CriterionProps) {
   const [open, setOpen] = useState(false);
   const id = useId();
   return (

@@ -68,7 +68,9 @@ export function HeeledBoat({ now, heel }: { now: ConditionResult; heel: number }
 }
 
 const trimWordsOf = (deg: number) =>
-  Math.abs(deg) < 0.05 ? 'level' : `${number(Math.abs(deg), 0.1)}° by the ${deg > 0 ? 'stern' : 'bow'}`;
+  Math.abs(deg) < 0.05
+    ? 'level'
+    : `${number(Math.abs(deg), 0.1)}° by the ${deg > 0 ? 'stern' : 'bow'}`;
 
 function useBoat(now: ConditionResult) {
   const { working, document } = useApp();

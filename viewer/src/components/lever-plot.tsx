@@ -1,8 +1,7 @@
 /** Righting levers over heel: as drawn and as found, with what happens at which heel. */
 import { useMemo, useRef } from 'preact/hooks';
 import type { ConditionResult, RightingLevers } from '../contract.ts';
-import { openingWords, vanishingWords } from '../criteria.ts';
-import { goesUnder, sideOf, toSide, valuesAt, vanishing, type Side } from '../levers.ts';
+import { goesUnder, toSide, valuesAt, vanishing, type Side } from '../levers.ts';
 import { heelWords, number } from '../numbers.ts';
 import {
   areaPath,
@@ -14,9 +13,11 @@ import {
   rulings,
   sidesOf,
   type Flag,
+  type PlacedFlag,
   type Plane,
   type Span,
 } from '../plot.ts';
+import { plainWords } from '../words.ts';
 import { useWidth } from './use-width.ts';
 
 const HEIGHT = 320;
@@ -33,10 +34,16 @@ interface Props {
   readonly span: Span;
   readonly heel: number;
   readonly setHeel: (heel: number) => void;
-  readonly bareBefore: boolean;
+  readonly also: Also;
 }
 
-export function LeverPlot({ now, before, span, heel, setHeel, bareBefore }: Props) {
+/** Curves that are drawn where they are asked for. */
+export interface Also {
+  readonly bareBefore: boolean;
+  readonly dry: boolean;
+}
+
+export function LeverPlot({ now, before, span, heel, setHeel, also }: Props) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
   const levers = now.righting_levers;
   const old = before?.righting_levers ?? undefined;
@@ -47,9 +54,9 @@ export function LeverPlot({ now, before, span, heel, setHeel, bareBefore }: Prop
   const drawing = useMemo(
     () =>
       levers && (
-        <Drawing now={now} levers={levers} old={old} plane={plane} bareBefore={bareBefore} />
+        <Drawing now={now} levers={levers} old={old} plane={plane} also={also} />
       ),
-    [now, old, plane, bareBefore],
+    [now, old, plane, also],
   );
   const keys = useKeys(heel, setHeel, plane);
   const held = useRef(false);
@@ -69,7 +76,7 @@ export function LeverPlot({ now, before, span, heel, setHeel, bareBefore }: Prop
       aria-valuemin={Math.min(...plane.ends)}
       aria-valuemax={Math.max(...plane.ends)}
       aria-valuenow={heel}
-      aria-valuetext={`${heelWords(heel, 1)}, lever ${at ? `${number(at.gz, 0.001)} m` : 'none'}`}
+      aria-valuetext={`${heelWords(heel, 1)}, ${at ? `lever ${number(at.gz, 0.001)} m` : ''}`}
       onKeyDown={keys}
       onPointerMove={point}
       onPointerDown={(e) => {
@@ -86,9 +93,8 @@ export function LeverPlot({ now, before, span, heel, setHeel, bareBefore }: Prop
         data-levers
       >
         {drawing}
-        {flags.map((flag) => (
-          <FlagMark key={`${flag.kind} ${flag.words}`} flag={flag} plane={plane} />
-        ))}
+        <FlagLines flags={flags} plane={plane} />
+        <FlagWords flags={flags} plane={plane} />
         {at && isWithin(plane, heel) && <Pointer plane={plane} heel={heel} gz={at.gz} />}
       </svg>
     </div>
@@ -153,6 +159,7 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
           ...one('flooding', 'downflooding', now.downflooding_angle_deg, worse),
           ...one('flooding', 'all left open', now.downflooding_angle_all_open_deg, worse),
           ...one('edge', 'deck edge', now.deck_edge_angle_deg, worse),
+          ...one('edge', 'cockpit coaming', now.coaming_angle_deg, worse),
         ]
       : []),
     ...sides.flatMap((side) => openingFlags(now, side, one)),
@@ -162,13 +169,13 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
 function openingFlags(
   now: ConditionResult,
   side: Side,
-  one: (kind: 'opening', name: string, angle: number | undefined, side: Side) => readonly Flag[],
+  one: (kind: 'opening', name: string, angle: number | undefined, s: Side) => readonly Flag[],
 ): readonly Flag[] {
   const levers = now.righting_levers;
   if (!levers) return [];
   const low = now.openings.filter((o) => o.side === side || o.side === 'centreline');
   return low.flatMap((o) =>
-    one('opening', openingWords(o).replace(/,.*/, ''), goesUnder(levers, o.edge_m, side), side),
+    one('opening', plainWords(o.id), goesUnder(levers, o.edge_m, side), side),
   );
 }
 
@@ -177,10 +184,10 @@ interface DrawingProps {
   readonly levers: RightingLevers;
   readonly old: RightingLevers | undefined;
   readonly plane: Plane;
-  readonly bareBefore: boolean;
+  readonly also: Also;
 }
 
-function Drawing({ now, levers, old, plane, bareBefore }: DrawingProps) {
+function Drawing({ now, levers, old, plane, also }: DrawingProps) {
   const worse = now.worse_side ?? 'starboard';
   const areas = sidesOf(plane.span).includes(worse) ? AREAS : [];
   return (
@@ -194,11 +201,12 @@ function Drawing({ now, levers, old, plane, bareBefore }: DrawingProps) {
       ))}
       <Ruled plane={plane} />
       <path class="band" d={bandPath(plane, levers)} />
-      {old && bareBefore && (
+      {old && also.bareBefore && (
         <path class="curve before bare" d={curvePath(plane, old, (at) => at.bare)} />
       )}
       {old && <path class="curve before" d={curvePath(plane, old, (at) => at.gz)} />}
       <path class="curve bare" d={curvePath(plane, levers, (at) => at.bare)} />
+      {also.dry && <path class="curve dry" d={curvePath(plane, levers, (at) => at.dry)} />}
       <path class="curve now" d={curvePath(plane, levers, (at) => at.gz)} />
     </>
   );
@@ -246,25 +254,41 @@ function Ruled({ plane }: { plane: Plane }) {
   );
 }
 
-function FlagMark({
-  flag,
-  plane,
-}: {
-  flag: ReturnType<typeof inRows>[number];
-  plane: Plane;
-}) {
-  const x = plane.x(flag.heel);
-  const floor = plane.y(plane.range[0]);
-  const y = floor + 32 + flag.row * LANE;
-  return (
-    <g class={`flag ${flag.kind}`}>
-      <path d={`M${x.toFixed(1)},${plane.y(0).toFixed(1)}V${y}`} />
-      <text x={x + (flag.anchor === 'start' ? 4 : -4)} y={y} text-anchor={flag.anchor}>
+interface FlagsProps {
+  readonly flags: readonly PlacedFlag[];
+  readonly plane: Plane;
+}
+
+const wordsAt = ({ y, range }: Plane, { row }: PlacedFlag) => y(range[0]) + 32 + row * LANE;
+
+const FlagLines = ({ flags, plane }: FlagsProps) => (
+  <g>
+    {flags.map((flag) => (
+      <path
+        key={`${flag.kind} ${flag.words}`}
+        class={`flag ${flag.kind}`}
+        d={`M${plane.x(flag.heel).toFixed(1)},${plane.y(0).toFixed(1)}V${wordsAt(plane, flag)}`}
+      />
+    ))}
+  </g>
+);
+
+/** Above all lines, on a rim of paper, so that they stay readable. */
+const FlagWords = ({ flags, plane }: FlagsProps) => (
+  <g>
+    {flags.map((flag) => (
+      <text
+        key={`${flag.kind} ${flag.words}`}
+        class={`flag-words ${flag.kind}`}
+        x={plane.x(flag.heel) + (flag.anchor === 'start' ? 4 : -4)}
+        y={wordsAt(plane, flag)}
+        text-anchor={flag.anchor}
+      >
         {flag.words}
       </text>
-    </g>
-  );
-}
+    ))}
+  </g>
+);
 
 function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }) {
   const x = plane.x(heel).toFixed(1);
@@ -277,13 +301,16 @@ function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }
 }
 
 /** What the lines mean. */
-export function PlotKey({ before, bareBefore }: { before: boolean; bareBefore: boolean }) {
+export function PlotKey({ before, also }: { before: boolean; also: Also }) {
   return (
     <p class="plot-key">
       <Line look="now" words="refit, ± one standard deviation" />
       <Line look="bare" words="refit, house not counted" />
       {before && <Line look="before" words="as found" />}
-      {before && bareBefore && <Line look="before bare" words="as found, house not counted" />}
+      {before && also.bareBefore && (
+        <Line look="before bare" words="as found, house not counted" />
+      )}
+      {also.dry && <Line look="dry" words="refit, cockpit dry up to its coaming" />}
     </p>
   );
 }
@@ -297,7 +324,3 @@ const Line = ({ look, words }: { look: string; words: string }) => (
     {words}
   </span>
 );
-
-/** The vanishing angle to the side she is heeled to, in words. */
-export const vanishesWords = (now: ConditionResult, heel: number): string =>
-  vanishingWords(vanishing(now, sideOf(heel)));

@@ -6,10 +6,11 @@ import { ConditionTable } from '../components/condition-table.tsx';
 import { CriteriaTable } from '../components/criteria-table.tsx';
 import { HeelBar } from '../components/heel-bar.tsx';
 import { HeeledBoat } from '../components/heeled-boat.tsx';
-import { LeverPlot, PlotKey } from '../components/lever-plot.tsx';
+import { LeverPlot, PlotKey, type Also } from '../components/lever-plot.tsx';
 import { OpeningsTable } from '../components/openings-table.tsx';
 import { Panel } from '../components/panel.tsx';
 import type { ConditionResult, Working } from '../contract.ts';
+import { inShort } from '../criteria.ts';
 import { download, standalone } from '../download.ts';
 import { bothBoats } from '../figures.ts';
 import { leversCsv, toSide } from '../levers.ts';
@@ -76,7 +77,7 @@ function Levers({ now, before }: Boats) {
   const worse = now.worse_side ?? 'starboard';
   const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, worse));
   const [round, setRound] = useState(false);
-  const [bareBefore, setBareBefore] = useState(false);
+  const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
   const plot = useRef<HTMLDivElement>(null);
   return (
     <section class="levers" aria-label="Righting levers">
@@ -92,17 +93,18 @@ function Levers({ now, before }: Boats) {
           </button>
         </fieldset>
         {before && (
-          <label class="tick">
-            <input
-              type="checkbox"
-              checked={bareBefore}
-              onChange={(e) => setBareBefore(e.currentTarget.checked)}
-            />
-            as found, house not counted
-          </label>
+          <Tick
+            words="as found, house not counted"
+            on={also.bareBefore}
+            turn={(bareBefore) => setAlso({ ...also, bareBefore })}
+          />
+        )}
+        {now.coaming_angle_deg !== null && (
+          <Tick words="cockpit dry" on={also.dry} turn={(dry) => setAlso({ ...also, dry })} />
         )}
         <Exports now={now} before={before} plot={plot} />
       </div>
+      <p class="lead">{inShort(now, before)}</p>
       <div class="plot-and-boat">
         <div ref={plot}>
           <LeverPlot
@@ -111,9 +113,9 @@ function Levers({ now, before }: Boats) {
             span={round ? 'circle' : worse}
             heel={heel}
             setHeel={setHeel}
-            bareBefore={bareBefore}
+            also={also}
           />
-          <PlotKey before={before !== undefined} bareBefore={bareBefore} />
+          <PlotKey before={before !== undefined} also={also} />
         </div>
         <HeeledBoat now={now} heel={heel} />
       </div>
@@ -128,6 +130,19 @@ function Levers({ now, before }: Boats) {
     </section>
   );
 }
+
+interface TickProps {
+  readonly words: string;
+  readonly on: boolean;
+  readonly turn: (on: boolean) => void;
+}
+
+const Tick = ({ words, on, turn }: TickProps) => (
+  <label class="tick">
+    <input type="checkbox" checked={on} onChange={(e) => turn(e.currentTarget.checked)} />
+    {words}
+  </label>
+);
 
 function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElement | null } }) {
   const { working } = useApp();

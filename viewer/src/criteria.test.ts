@@ -1,0 +1,76 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { ConditionResult, CriterionResult } from './contract.ts';
+import {
+  angleWords,
+  byDocument,
+  input,
+  inShort,
+  limitWords,
+  measured,
+  STATE_SIGNS,
+  tally,
+  underWords,
+  vanishingWords,
+} from './criteria.ts';
+
+const one = (id: string, document: string, state: CriterionResult['state']) =>
+  ({ id, document, state, sense: 'at least', limit: 0.055, unit: 'm rad' }) as CriterionResult;
+const some = [
+  one('a', 'first', 'met'),
+  one('b', 'second', 'to be confirmed'),
+  one('c', 'first', 'met'),
+  one('d', 'second', 'not answered'),
+];
+
+test('each state has a sign of its own', () => {
+  assert.equal(new Set(Object.values(STATE_SIGNS)).size, 4);
+});
+
+test('criteria stand under the document they are written in, in their order', () => {
+  assert.deepEqual(
+    byDocument(some).map(([name, list]) => [name, list.map((c) => c.id)]),
+    [
+      ['first', ['a', 'c']],
+      ['second', ['b', 'd']],
+    ],
+  );
+});
+
+test('how many are not met is said also where none is', () => {
+  assert.equal(tally(some), '2 met, 0 not met, 1 to be confirmed, 1 not answered');
+});
+
+test('values and limits carry their unit', () => {
+  assert.equal(measured(124.4647, 'deg'), '124.5°');
+  assert.equal(measured(39.177, ''), '39.18');
+  assert.equal(limitWords(some[0]!), 'at least 0.055 m rad');
+  assert.equal(input(12622.1, 'kg'), '12,622 kg');
+  assert.equal(input(0.0833, ''), '0.0833');
+  assert.equal(input(30, 'deg'), '30°');
+  assert.equal(input(0, 'm'), '0 m');
+  assert.equal(input(-0.188870310, 'm'), '−0.1889 m');
+});
+
+test('an angle that is not there is a word, not a number', () => {
+  assert.equal(vanishingWords(0), 'never rights');
+  assert.equal(vanishingWords(180), 'does not vanish');
+  assert.equal(vanishingWords(null), 'not answered');
+  assert.equal(angleWords(null), 'not reached');
+  assert.equal(underWords([]), 'No opening under water.');
+  assert.equal(underWords(['hatch']), '1 opening under water: hatch.');
+});
+
+test('the vanishing angle never stands alone', () => {
+  const boat = {
+    vanishing_angle_deg: 123.9,
+    vanishing_angle_without_house_deg: 112.2,
+    downflooding_angle_deg: null,
+    downflooding_angle_all_open_deg: 67.7,
+    greatest_gz_m: 0.497,
+  } as ConditionResult;
+  const said = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
+  assert.match(said, /123\.9°, with the house not counted 112\.2°/);
+  assert.match(said, /not reached through what stands open, 67\.7° with all left open/);
+  assert.match(said, /43 mm less than as found/);
+});

@@ -1,0 +1,89 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { RightingLevers } from './contract.ts';
+import {
+  goesUnder,
+  heightAt,
+  leversCsv,
+  onSide,
+  seenAcross,
+  toSide,
+  valuesAt,
+  type At,
+} from './levers.ts';
+
+// a list to starboard: 4 mm at no heel; the house is lost at 90 to starboard
+const levers: RightingLevers = {
+  heel_deg: [-180, -90, 0, 90, 90, 180],
+  gz_m: [0, 0.4, -0.004, 0.5, 0.3, 0],
+  gz_plus_minus_m: [0.01, 0.02, 0.01, 0.02, 0.02, 0.01],
+  gz_without_house_m: [0, 0.3, -0.004, 0.3, 0.3, 0],
+  gz_well_dry_m: [0, 0.4, -0.004, 0.5, 0.3, 0],
+  trim_deg: [0, 1, 0, 1, 1, 0],
+  water_offset_m: [-1, -0.5, 0.1, -0.5, -0.6, -1],
+};
+const upright: At = { heel: 0, gz: 0, plusMinus: 0, bare: 0, dry: 0, trim: 0, offset: 0.1 };
+
+test('at no heel what rights to one side capsizes to the other', () => {
+  assert.equal(onSide(levers, 'starboard')[0]?.gz, -0.004);
+  assert.equal(onSide(levers, 'port')[0]?.gz, 0.004);
+  assert.deepEqual(
+    onSide(levers, 'port').map((at) => at.heel),
+    [0, -90, -180],
+  );
+});
+
+test('between heels a lever is read straight, on the own side', () => {
+  assert.ok(Math.abs(valuesAt(levers, 45)!.gz - 0.248) < 1e-12);
+  assert.ok(Math.abs(valuesAt(levers, -45)!.gz - 0.202) < 1e-12);
+  assert.equal(valuesAt(levers, 0)!.gz, -0.004);
+});
+
+test('at a step the boat is the one towards upright', () => {
+  assert.equal(valuesAt(levers, 90)!.gz, 0.5);
+  assert.ok(valuesAt(levers, 91)!.gz < 0.3);
+});
+
+test('a curve that ends early has nothing beyond its end', () => {
+  const short = { ...levers, heel_deg: [-180, -90, 0, 60, 60, 90] };
+  assert.equal(valuesAt(short, 120), undefined);
+});
+
+test('upright a point is as high above the water as above the waterline, less sinkage', () => {
+  assert.ok(Math.abs(heightAt(upright, [3, 1, 1.1]) - 1) < 1e-12);
+  assert.equal(seenAcross(upright, [3, 1, 1.1]), 1);
+});
+
+test('heeled to starboard the starboard side goes down, by the stern the stern', () => {
+  assert.ok(Math.abs(heightAt({ ...upright, heel: 90 }, [0, 1, 0]) + 1.1) < 1e-12);
+  assert.ok(Math.abs(seenAcross({ ...upright, heel: 90 }, [0, 0, 1]) - 1) < 1e-12);
+  const aft = heightAt({ ...upright, trim: 2 }, [10, 0, 0]);
+  assert.ok(aft < heightAt({ ...upright, trim: 2 }, [0, 0, 0]));
+});
+
+test('an opening goes under where the first of its edge does, on the side heeled to', () => {
+  // 0.5 m above the water upright, 0.5 m under at 90 to starboard
+  const edge = [
+    [0, 1, 0.6],
+    [0, 0, 2],
+  ] as const;
+  const angle = goesUnder(levers, edge, 'starboard');
+  assert.ok(angle !== undefined && Math.abs(angle - 45) < 0.01);
+  assert.equal(goesUnder(levers, edge.slice(0, 1), 'port'), undefined);
+});
+
+test('an angle has the sign of its side', () => {
+  assert.equal(toSide(30, 'port'), -30);
+  assert.equal(toSide(30, 'starboard'), 30);
+});
+
+test('the file has a row for every heel of every boat', () => {
+  const rows = leversCsv('departure', [
+    { boat: 'refit', levers },
+    { boat: 'as_found', levers },
+  ])
+    .trim()
+    .split('\n');
+  assert.equal(rows.length, 1 + 2 * levers.heel_deg.length);
+  assert.equal(rows[2], 'departure,refit,-90,0.4,0.02,0.3,0.4,1,-0.5');
+});
