@@ -54,7 +54,7 @@ def said(values: CheckValues) -> Iterator[str]:
         return
     rooms = values.allowed.rooms
     yield from (f"  {r.sentence}" for r in rooms if r.condition == reference)
-    yield "  Every other condition: still-allowed.csv"
+    yield "  Every other condition stands in the file still-allowed."
 
 
 def _in_words(ratio: Ratio) -> str:
@@ -145,7 +145,7 @@ def _tanks(values: CheckValues) -> Table:
         for name, fills in values.tanks.items()
         for row in fills
     )
-    note = "Upright. A full tank has no free surface; tanks given by a place have none at all."
+    note = "Upright. Full to the top it has no free surface. Tanks with a shape only."
     return Table.of(columns, rows, AXES, note)
 
 

@@ -1,6 +1,6 @@
 """What may still be added: limits of her centre of gravity, and room on roof, arch, cabin."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
@@ -40,13 +40,14 @@ from hullchange.study.variants import refit
 STATIONS = 5
 BEYOND = 0.05
 """How far the lines reach beyond the lightest and the heaviest condition."""
+SAME_PLACE = 1e-3  # [m] of her weight lengthwise
 ARCH, CABIN = 2.2, 0.3
 """[m] above the design waterline: of an arch aft, and of what is stowed low in the cabin."""
 REMARKS = (
-    "Lines: trim free at the centre of gravity her conditions have at each displacement, "
-    "held at each heel while it is raised.",
+    "Lines: trim free, with her weight lengthwise where her conditions have it at each "
+    "displacement; trim is held at each heel while her weight is raised.",
     "Liquids count as frozen; each dot is raised by its free surfaces instead.",
-    "What is added is taken not to change her trim: put it near her centre of flotation.",
+    "What is added is taken to lie at her own centre of gravity lengthwise, and in the middle.",
 )
 
 
@@ -67,6 +68,35 @@ class Dot:
         return cls(condition, rest.mass, centre, centre + lost)
 
 
+@dataclass(frozen=True, eq=False)
+class Limits:
+    """Limits of every criterion over displacement, for two places of her weight lengthwise.
+
+    Attributes:
+        lcg: [m] the two places, the foremost and the aftmost of her conditions.
+        fore: lines for the first.
+        aft: lines for the second; between them a limit goes straight.
+    """
+
+    lcg: tuple[float, float]
+    fore: tuple[LimitLine, ...]
+    aft: tuple[LimitLine, ...]
+
+    def at(self, lcg: FloatArray | float) -> tuple[LimitLine, ...]:
+        """Lines for a place [m], or for one (n,) at each displacement."""
+        low, high = self.lcg
+        share = (np.asarray(lcg) - low) / (high - low) if high > low else 0.0
+        return tuple(
+            LimitLine(
+                one.criterion,
+                one.displacement,
+                one.vcg + share * (other.vcg - one.vcg),
+                tuple(a and b for a, b in zip(one.found, other.found, strict=True)),
+            )
+            for one, other in zip(self.fore, self.aft, strict=True)
+        )
+
+
 def allowed(boat: Boat) -> AllowedResult:
     """What the refit may still take, in the document's water.
 
@@ -77,30 +107,51 @@ def allowed(boat: Boat) -> AllowedResult:
             her conditions; what keeps her from floating.
     """
     dots, left_out = _dots(boat)
-    variant, hull = refit(boat), hull_result(boat)
-    density = boat.document.water.density_kg_m3
-    about = particulars(boat, "refit", (hull.beam_m, hull.beam_waterline_m))
-    heeled = HeeledRound(boat, "refit", envelope_of(boat, variant), density, about)
-    facts = {mass: heeled.facts(mass, centre) for mass, centre in _stations(dots)}
-    known = {mass: fact for mass, fact in facts.items() if isinstance(fact, LeverFacts)}
-    rules = tuple(rule for rule in RULES if _answered(rule, known))
-    if len(known) < STATIONS or not rules:
-        sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
-        raise ModelError("no-limits", sentence, "conditions")
-    heights = {mass: float(centre[2]) for mass, centre in _stations(dots)}
-    stations = (
-        AtDisplacement(mass, heights[mass], partial(raised, fact))
-        for mass, fact in known.items()
-    )
-    lines = limit_lines(tuple(stations), rules)
+    stations = list(_stations(dots))
+    limits = _limits(boat, dots, stations)
+    usual = limits.at(np.array([centre[0] for _, centre in stations]))
     remarks = (f"Left out, being flooded: {', '.join(left_out)}.",) if left_out else ()
     return AllowedResult(
-        water_density_kg_m3=density,
-        lines=tuple(_line(line) for line in lines),
+        water_density_kg_m3=boat.document.water.density_kg_m3,
+        lines=tuple(_line(line) for line in usual),
         dots=tuple(_dot(dot) for dot in dots),
-        rooms=tuple(_room(lines, dot, *place) for dot in dots for place in _places(boat)),
+        rooms=tuple(
+            _room(lines, dot, *place)
+            for dot in dots
+            for lines in [limits.at(float(dot.centre[0]))]
+            for place in _places(boat)
+        ),
         remarks=(*REMARKS, *remarks),
     )
+
+
+def _limits(boat: Boat, dots: list[Dot], stations: list[tuple[float, FloatArray]]) -> Limits:
+    hull, density = hull_result(boat), boat.document.water.density_kg_m3
+    about = particulars(boat, "refit", (hull.beam_m, hull.beam_waterline_m))
+    heeled = HeeledRound(boat, "refit", envelope_of(boat, refit(boat)), density, about)
+    places = sorted({float(dot.centre[0]) for dot in dots})
+    ends = places[0], places[-1] if places[-1] - places[0] > SAME_PLACE else places[0]
+    facts = {
+        (lcg, mass): heeled.facts(mass, np.array([lcg, *centre[1:]]))
+        for lcg in sorted(set(ends))
+        for mass, centre in stations
+    }
+    known = {at: fact for at, fact in facts.items() if isinstance(fact, LeverFacts)}
+    rules = tuple(rule for rule in RULES if _answered(rule, known.values()))
+    if len(known) < len(facts) or not rules:
+        sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
+        raise ModelError("no-limits", sentence, "conditions")
+    lines = {
+        lcg: limit_lines(
+            tuple(
+                AtDisplacement(mass, float(centre[2]), partial(raised, known[lcg, mass]))
+                for mass, centre in stations
+            ),
+            rules,
+        )
+        for lcg in set(ends)
+    }
+    return Limits(ends, lines[ends[0]], lines[ends[1]])
 
 
 def _dots(boat: Boat) -> tuple[list[Dot], list[str]]:
@@ -130,8 +181,8 @@ def _stations(dots: list[Dot]) -> Iterator[tuple[float, FloatArray]]:
         yield mass, np.array([np.interp(mass, masses, centres[:, k]) for k in range(3)])
 
 
-def _answered(rule: Rule, facts: dict[float, LeverFacts]) -> bool:
-    answers = (rule.answer(fact) for fact in facts.values())
+def _answered(rule: Rule, facts: Iterable[LeverFacts]) -> bool:
+    answers = (rule.answer(fact) for fact in facts)
     return rule.by_levers and all(isinstance(a, CriterionOutcome) for a in answers)
 
 

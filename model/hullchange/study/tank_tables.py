@@ -32,7 +32,7 @@ class TankFill:
         centre: (x, y, z) [m]; of an empty tank, of its bottom.
         free_surface_moment: [kg m] density times the second moment of the surface about its
             own fore-and-aft axis; over displacement it is what GM loses. None where the liquid
-            fills the box.
+            fills the tank to its top.
     """
 
     fill: float
@@ -70,7 +70,7 @@ def capacity(boat: Boat, name: str) -> float:
 
 
 def tank_tables(boat: Boat) -> dict[str, tuple[TankFill, ...]]:
-    """Every boxed tank from empty to full; a tank without a box has no surface to move."""
+    """Every tank with a shape, empty to full; one without has no surface to move."""
     return {
         name: tuple(_filled(boat, name, fill) for fill in FILLS)
         for name, tank in boat.document.tanks.items()
@@ -79,7 +79,7 @@ def tank_tables(boat: Boat) -> dict[str, tuple[TankFill, ...]]:
 
 
 def worst_fills(boat: Boat) -> tuple[WorstFill, ...]:
-    """For each condition, boat and boxed tank, the fill that leaves the smallest GM.
+    """For each condition, boat and tank with a shape, the fill that leaves the smallest GM.
 
     Raises:
         ModelError: where she does not float with a tank so filled.
