@@ -150,14 +150,18 @@ class HeldBoat:
             start: (12,) at a heel not beyond the first.
             heels: (n,) [rad] going one way.
         """
-        from hullchange.floating import descent
-
         path, asked = _in_small_steps(float(start[HEEL]), heels)
-        rows = descent.swept(self.case, self._about(start[None], -1.0)[0], path)
+        rows = self._swept(self._about(start[None], -1.0)[0], path)
         ends = int(np.argmax(np.append(~(rows[:, RESIDUAL] <= ACCEPTED), True)))
         rows = rows[[k for k in asked if k < ends]]
         rows[:, ENERGY] *= self.water_density * STANDARD_GRAVITY
         return self._about(rows, 1.0)
+
+    def _swept(self, start: FloatArray, path: FloatArray) -> FloatArray:
+        """Rows along a path in small steps, with offsets from her mesh's centre."""
+        from hullchange.floating import descent
+
+        return descent.swept(self.case, start, path)
 
     def _about(self, rows: FloatArray, sign: float) -> FloatArray:
         """Rows with offsets from the boat's origin (1.0) or from her mesh's centre (-1.0)."""

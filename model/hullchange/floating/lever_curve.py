@@ -201,6 +201,7 @@ class LeverCurve:
         if isinstance(vanishes, NeverRights):
             end = pi / 2.0
         order = self._order(side)
+        assert len(order), "the curve has no heel on that side"
         within = order[np.abs(self.heels[order]) <= abs(end)]
         points = list(self._points(within, lever))
         tops = [point.heeled for point in points]

@@ -4,7 +4,8 @@ import numpy as np
 
 from hullchange.floating.crossings import Reached
 from hullchange.floating.envelope import Envelope
-from hullchange.floating.equilibrium import Loading
+from hullchange.floating.equilibrium import Equilibrium, Loading
+from hullchange.floating.flooded import FloodedBoat, Flooding
 from hullchange.floating.heeled import HEEL, HeldBoat
 from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve
 from hullchange.geometry.frame import FloatArray, WaterPlane
@@ -34,15 +35,43 @@ def righting_levers(
         ModelError: ``no-mass``, ``no-volume`` or ``sinks``; ``no-equilibrium`` where already
             at the start she has no trim to rest at.
     """
-    wanted = np.asarray(heels, dtype=np.float64)
-    assert (np.diff(wanted) > 0.0).all(), "heels must rise"
-    boat = HeldBoat(envelope, loading, water_density)
-    first = boat.near(start)
-    split = np.searchsorted(wanted, first[HEEL])
-    to_port = boat.along(first, wanted[:split][::-1])[::-1]
-    to_starboard = boat.along(first, wanted[split:])
-    rows = np.concatenate([to_port, to_starboard])
-    return LeverCurve((boat,), np.zeros(len(rows), np.int32), rows)
+    return _swept(HeldBoat(envelope, loading, water_density), heels, start)
+
+
+def flooded_levers(
+    envelope: Envelope,
+    loading: Loading,
+    water_density: float,
+    heels: FloatArray,
+    flooding: Flooding,
+    start: WaterPlane | None = None,
+) -> LeverCurve:
+    """The levers of a boat whose wells at every heel hold as much water as they can there.
+
+    Args:
+        envelope: what floats, the wells not taken off.
+        loading: what it weighs without that water.
+        water_density: [kg/m^3].
+        heels: (n,) [rad] rising, positive to starboard.
+        flooding: the water in the wells in an attitude.
+        start: where to begin; upright by default.
+
+    Raises:
+        ModelError: as `righting_levers`. A side ends early where she sinks.
+    """
+    return _swept(FloodedBoat(envelope, loading, water_density, flooding), heels, start)
+
+
+def with_virtual_rise(rest: Equilibrium) -> Loading:
+    """What a boat weighs with her liquids frozen as they lie, and G raised by their surfaces.
+
+    Levers of it are the usual approximation to those with liquids that move: a cross-check.
+
+    Args:
+        rest: held upright or at rest.
+    """
+    rise = rest.gm_transverse_solid - rest.gm_transverse
+    return Loading(rest.mass, rest.centre_of_gravity + rise * rest.plane.up)
 
 
 def stepped(
@@ -74,3 +103,14 @@ def stepped(
         np.concatenate(numbers),
         np.concatenate([piece.rows for piece in pieces]),
     )
+
+
+def _swept(boat: HeldBoat, heels: FloatArray, start: WaterPlane | None) -> LeverCurve:
+    wanted = np.asarray(heels, dtype=np.float64)
+    assert (np.diff(wanted) > 0.0).all(), "heels must rise"
+    first = boat.near(start)
+    split = int(np.searchsorted(wanted, first[HEEL]))
+    to_port = boat.along(first, wanted[:split][::-1])[::-1]
+    to_starboard = boat.along(first, wanted[split:])
+    rows = np.concatenate([to_port, to_starboard])
+    return LeverCurve((boat,), np.zeros(len(rows), np.int32), rows)
