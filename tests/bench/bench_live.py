@@ -62,8 +62,7 @@ def drag(desk, copy, count):
         height = height_m
         edit = Edit(label="height", steps=(Set(path=HEIGHT, value=height_m),), gesture="bench")
         began = time.perf_counter()
-        desk.try_edit(copy, edit, copy.state.edit, None)
-        answer = desk.answer(copy, View(), full=False)
+        answer = desk.edited(copy, edit, copy.state.edit, None)
         answer.model_dump_json()
         numbers = time.perf_counter() - began
         fresh = [part.mesh for part in answer.scene if part.mesh not in known]

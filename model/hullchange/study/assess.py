@@ -21,6 +21,7 @@ from hullchange.study.floats import afloat
 from hullchange.study.heeled_results import CockpitResult
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
 from hullchange.study.memo import Memo
+from hullchange.study.openings import edges_of
 from hullchange.study.results import (
     Assessment,
     ConditionResult,
@@ -123,8 +124,9 @@ def _heeled_round(
 ) -> ConditionResult:
     """The answer with levers; worked out once for the boat as found, who stays as she is."""
     document = boat.document
-    about = (document.openings, document.rig, document.boat.design_category)
-    key = (row, repr(about), beam)
+    edges = tuple((n, e.tobytes()) for n, e in edges_of(document, row.stage))
+    about = repr((document.openings, document.rig, document.boat.design_category))
+    key = (row, edges, about, beam)
     return _HEELED.answer(key, lambda: with_stability(boat, row, answer, beam))
 
 

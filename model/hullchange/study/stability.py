@@ -148,7 +148,7 @@ def edges_of(boat: Boat, stage: Stage) -> Iterator[Edge]:
     for name, opening in boat.document.openings.items():
         if opening.boat not in (None, stage):
             continue
-        points = opening_edge(boat.document, opening)
+        points = opening_edge(boat.document, opening, stage)
         if opening.side == "both":
             half = len(points) // 2
             for own in (points[:half], points[half:]):
