@@ -15,6 +15,7 @@ import pytest
 from stability import answer, facts, opening, sine_levers
 
 from hullchange.criteria.criterion import State
+from hullchange.criteria.levers import SideLevers
 from hullchange.criteria.mgn280 import RULES, wind_lever_upright
 
 
@@ -60,6 +61,15 @@ def test_range(vanishing_deg, state):
     assert reach.value == pytest.approx(vanishing_deg, abs=1e-6)
     assert reach.state is state
     assert "superstructure" in reach.remarks[-1]
+
+
+def test_a_curve_that_ends_early_does_not_right_her_from_every_angle():
+    whole = sine_levers(0.3, 200.0)
+    short = SideLevers(whole.heel[:121], whole.gz[:121], whole.slope[:121])
+    every = "She rights herself from every angle."
+    assert every in found("range-90", levers=whole).remarks
+    assert every not in found("range-90", levers=short).remarks
+    assert found("range-90", levers=short).value == pytest.approx(120.0)
 
 
 def test_the_table_from_memory_is_never_met_or_not_met():

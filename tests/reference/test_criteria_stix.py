@@ -204,6 +204,21 @@ def test_least_height_of_openings_from_memory(length, category, least):
     assert height_limit(category, length) == pytest.approx(least, abs=5e-6)
 
 
+@pytest.mark.parametrize(
+    ("category", "limits"),
+    [
+        (A, {"stix": 32.0, "downflooding-angle": 40.0, "minimum-mass": 3000.0}),
+        (B, {"stix": 23.0, "downflooding-angle": 40.0, "minimum-mass": 1500.0}),
+        (C, {"stix": 14.0, "downflooding-angle": 35.0}),
+        (D, {"stix": 5.0, "downflooding-angle": 30.0}),
+    ],
+)
+def test_limits_by_category(category, limits):
+    case = facts(boat=replace(BOAT, category=category))
+    asked = {code: answer(RULES, f"iso12217-{code}", case).limit for code in limits}
+    assert asked == limits
+
+
 @pytest.mark.parametrize("category", [A, B, C, D])
 @pytest.mark.parametrize("mass", [500.0, 13_000.0])
 def test_no_minimum_is_ever_met_or_not_met(category, mass):
