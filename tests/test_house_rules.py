@@ -18,7 +18,7 @@ SOURCES = sorted(p for top in ("model", "api") for p in (ROOT / top).rglob("*.py
 REFERENCES = sorted((ROOT / "tests/reference").glob("test_*.py"))
 VIEWER = sorted(p for end in ("ts", "tsx") for p in (ROOT / "viewer/src").rglob(f"*.{end}"))
 
-LENGTHS = ("m", "mm", "m2", "m3")
+LENGTHS = ("m", "mm", "m2", "cm2", "m3")
 MASSES = ("kg", "kg_m3", "kgm", "kg_per_cm", "kgm_per_cm")
 UNITS = (*LENGTHS, *MASSES, "deg", "s", "rad", "percent", "l", "c", "kwh", "coefficient")
 UNIT_ELSEWHERE = {

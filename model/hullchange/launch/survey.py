@@ -178,11 +178,7 @@ def weighed_afloat(
         axis=1,
     )
     raised = np.array([0.0, 0.0, 0.0, found[0] * sd_height])
-    shape = density**2 * shape_covariance
-    # a wrong hull changes the mass at the VCG that was measured, not its own height
-    keep = np.diag([1.0, 1.0, 1.0, 0.0])
-    keep[3, 0] = height
-    shape = keep @ shape @ keep.T
+    shape = _of_shape(density**2 * shape_covariance, height)
     causes = (
         ("survey.marks", slopes @ fitted.covariance @ slopes.T),
         ("hull.lines", shape),
@@ -190,6 +186,13 @@ def weighed_afloat(
     )
     covariance = np.sum([part for _, part in causes], axis=0)
     return AsFound(found, covariance, sqrt(max(0.0, shape[0, 0])), causes)
+
+
+def _of_shape(covariance: FloatArray, height: float) -> FloatArray:
+    """A wrong hull changes the mass at the VCG [m] that was measured, not its own height."""
+    keep = np.diag([1.0, 1.0, 1.0, 0.0])
+    keep[3, 0] = height
+    return np.asarray(keep @ covariance @ keep.T)
 
 
 def _plane(state: FloatArray, amidships_x: float) -> WaterPlane:

@@ -86,42 +86,16 @@ def _conditions(answer: Assessment) -> Iterable[str]:
     yield from _table(rows)
 
 
+STABILITY_HEADS = (
+    *("condition", "boat", "GZ max", "at", "vanishes", "no house"),
+    *("flooded", "all open", "range"),
+)
+
+
 def _stability(answer: Assessment) -> Iterable[str]:
     if all(c.righting_levers is None for c in answer.conditions):
         return
-    rows = [
-        (
-            "condition",
-            "boat",
-            "GZ max",
-            "at",
-            "vanishes",
-            "no house",
-            "flooded",
-            "all open",
-            "range",
-        ),
-        *(
-            (
-                c.id,
-                c.stage.replace("_", " "),
-                _figure(c.greatest_gz_m, ".2f", "m"),
-                *(
-                    _figure(angle, ".0f", "deg")
-                    for angle in (
-                        c.greatest_gz_at_deg,
-                        c.vanishing_angle_deg,
-                        c.vanishing_angle_without_house_deg,
-                        c.downflooding_angle_deg,
-                        c.downflooding_angle_all_open_deg,
-                        c.range_deg,
-                    )
-                ),
-            )
-            for c in answer.conditions
-        ),
-    ]
-    yield from _table(rows)
+    yield from _table([STABILITY_HEADS, *(_heeled(c) for c in answer.conditions)])
     yield "  Flooded: by aggregate area of what stands open; all open: with every opening open."
     yield ""
     yield from _criteria(answer)
@@ -132,6 +106,20 @@ def _stability(answer: Assessment) -> Iterable[str]:
             f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
         )
     yield ""
+
+
+def _heeled(c: ConditionResult) -> Row:
+    angles = (
+        c.greatest_gz_at_deg,
+        c.vanishing_angle_deg,
+        c.vanishing_angle_without_house_deg,
+        c.downflooding_angle_deg,
+        c.downflooding_angle_all_open_deg,
+        c.range_deg,
+    )
+    greatest = _figure(c.greatest_gz_m, ".2f", "m")
+    stage = c.stage.replace("_", " ")
+    return (c.id, stage, greatest, *(_figure(angle, ".0f", "deg") for angle in angles))
 
 
 def _figure(value: float | None, digits: str, unit: str) -> str:

@@ -66,8 +66,7 @@ def assessment(
     stick = yardstick(boat, as_surveyed, reference)
     asked = [conditions[only]] if only else list(conditions.values())
     hull = hull_result(boat)
-    beam = (hull.beam_m, hull.beam_waterline_m)
-    rows, answers = _answered(boat, as_surveyed, asked, beam if levers else None)
+    rows, answers = _answered(boat, as_surveyed, asked, hull if levers else None)
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
     told = RecordResult(state="left out") if record is None else record
@@ -98,14 +97,15 @@ def _answered(
     boat: Boat,
     as_surveyed: Found,
     asked: list[LoadingCondition],
-    beam: tuple[float, float] | None,
+    hull: HullResult | None,
 ) -> tuple[list[Row], tuple[ConditionResult, ...]]:
-    """Every float that is asked for and its answer; heeled round where the beams are given."""
+    """Every float that is asked for and its answer; heeled round where the hull is given."""
     groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
     rows = [row for group in groups for row in group]
     answers = tuple(answer for group in groups for answer in results_of(boat, group))
-    if beam is None:
+    if hull is None:
         return rows, answers
+    beam = (hull.beam_m, hull.beam_waterline_m)
     pairs = zip(rows, answers, strict=True)
     return rows, tuple(_heeled_round(boat, row, answer, beam) for row, answer in pairs)
 
