@@ -32,6 +32,7 @@ export function CriteriaTable({ now, before }: Props) {
           <thead>
             <tr>
               <th scope="col">criterion</th>
+              <th scope="col">state</th>
               <th scope="col" class="n">
                 refit
               </th>
@@ -39,7 +40,6 @@ export function CriteriaTable({ now, before }: Props) {
                 as found
               </th>
               <th scope="col">asked</th>
-              <th scope="col">state</th>
               <th scope="col">grade</th>
             </tr>
           </thead>
@@ -83,13 +83,13 @@ function Criterion({ one, before }: CriterionProps) {
             {one.title}
           </button>
         </th>
-        <td class="n">{valueWords(one)}</td>
-        <td class="n was">{before ? valueWords(before) : '—'}</td>
-        <td>{limitWords(one)}</td>
         <td class="state">
           <span aria-hidden="true">{STATE_SIGNS[one.state]}</span> {one.state}
           {before && before.state !== one.state && <small> (as found: {before.state})</small>}
         </td>
+        <td class="n">{valueWords(one)}</td>
+        <td class="n was">{before ? valueWords(before) : '—'}</td>
+        <td>{limitWords(one)}</td>
         <td>{one.grade}</td>
       </tr>
       <tr class="made-from" id={id} hidden={!open}>

@@ -21,7 +21,7 @@ import { plainWords } from '../words.ts';
 import { useWidth } from './use-width.ts';
 
 const HEIGHT = 320;
-const LETTER = 5.9;
+const LETTER = 6.5;
 const NARROW = 520;
 const AREAS = [
   [0, 30],

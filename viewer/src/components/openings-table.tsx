@@ -23,7 +23,7 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
               goes under at
             </th>
             <th scope="col">closing</th>
-            <th scope="col" />
+            <th scope="col">counted as</th>
           </tr>
         </thead>
         <tbody>
@@ -38,8 +38,8 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
                   {angleWords(opening.immersion_angle_deg, 'stays dry')}
                   {opening.heeled_to && <small> to {opening.heeled_to}</small>}
                 </td>
-                <td>{opening.closing === 'none' ? 'cannot be shut' : opening.closing}</td>
-                <td>{opening.stands_open ? <b>stands open</b> : 'shut'}</td>
+                <td>{opening.closing === 'none' ? 'nothing' : opening.closing}</td>
+                <td>{opening.stands_open ? <b>open</b> : 'shut'}</td>
               </tr>
             ))}
         </tbody>
