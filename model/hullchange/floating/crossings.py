@@ -96,6 +96,8 @@ def points_along(boats: list[HeldBoat], rows: FloatArray, measure: Measure) -> I
         rows: (n, 12) going one way.
         measure: what is looked at.
     """
+    if not boats:
+        return
     values, rates = measure(rows)
     least = values.min(axis=1)
     clear = np.where(np.abs(least) > boats[0].noise, least, 0.0)
@@ -134,7 +136,7 @@ def crossing(a: Point, b: Point, measure: Measure, near: float = NEAR) -> Reache
         shares[end] = here.value
         shares[1 - end] *= 0.5 if end == kept else 1.0
         kept = end
-        heel = here.heel - here.value / rate
+        heel = here.heel - here.value / rate if rate else nan
         if not min(low.heel, high.heel) < heel < max(low.heel, high.heel):
             heel = _chord(low, high, shares)
         if abs(heel - here.heel) < near:

@@ -133,13 +133,14 @@ class HeldBoat:
         """Her row (12,) at a heel [rad], found from a row near by.
 
         Raises:
-            ModelError: ``no-equilibrium`` where she has no trim to rest at: she goes over her
-                end.
+            ModelError: ``no-equilibrium`` where she has no trim to rest at.
         """
         rows = self.along(start, np.array([heel], dtype=np.float64))
         if not len(rows):
-            side = "port" if heel < 0.0 else "starboard"
-            sentence = f"Held {abs(degrees(heel)):.0f} degrees to {side} she goes over her end."
+            held = (
+                f"{abs(degrees(heel)):.0f} degrees to {'port' if heel < 0.0 else 'starboard'}"
+            )
+            sentence = f"Held {held} she finds no rest: she goes over her end or fills."
             raise ModelError("no-equilibrium", sentence)
         return np.asarray(rows[0])
 

@@ -219,6 +219,17 @@ def test_what_is_under_upright_and_what_stays_dry():
     assert part.immersion_angle(high, "port") == NotReached(radians(-20.0))
 
 
+def test_a_side_that_the_curve_does_not_have():
+    curve = barge_levers(0.3, np.radians([10.0, 20.0, 30.0]))
+    assert curve.immersion_angle(np.array([[0.0, 1.0, 1.0]]), "port") == NotReached(0.0)
+    assert curve.vanishing_angle("port") == NeverRights(0.0)
+    assert curve.vanishing_angle("starboard") == NotReached(radians(30.0))
+    # already under at its first heel
+    first = curve.immersion_angle(np.array([[0.0, 2.0, 0.1]]), "starboard")
+    assert first.at.heel == radians(10.0)
+    assert curve.at(0.0).slope == pytest.approx(0.3, abs=1e-12)
+
+
 def test_immersion_on_a_yacht_that_trims_and_sinks():
     curve = yacht_levers()
     edge = np.array([[8.7, 0.98, 1.3], [8.9, 0.98, 1.3], [7.0, -0.3, 1.2], [7.0, 0.3, 1.2]])
