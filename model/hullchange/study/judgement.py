@@ -195,8 +195,8 @@ def criteria_findings(
 ) -> Iterator[Finding]:
     """Each criterion that is known well enough and not met.
 
-    It fails the refit; of the boat as found, and of a cockpit (whose rules were written for
-    passenger vessels), it is a warning.
+    It fails the refit; of the boat as found it is a warning, and of the refit's cockpit, whose
+    rules were written for passenger vessels.
     """
     for row in answers:
         severity = Severity.FAIL if row.stage == "refit" else Severity.WARN
@@ -205,7 +205,7 @@ def criteria_findings(
             if rule.state == "not met":
                 yield _not_met(rule, severity, f"conditions.{row.id}", row.stage, where)
     for cockpit in cockpits:
-        for rule in cockpit.criteria:
+        for rule in cockpit.criteria if cockpit.stage == "refit" else ():
             if rule.state == "not met":
                 yield _not_met(rule, Severity.WARN, cockpit.id, cockpit.stage, "full of water")
 

@@ -58,7 +58,7 @@ export function PrintSheet() {
           <h3>To look at</h3>
           <ul class="print-list">
             {serious.map((f) => (
-              <li key={f.code + f.place}>
+              <li key={f.place + f.sentence}>
                 <b>{SEVERITY_WORDS[f.severity]}</b> {f.sentence}
               </li>
             ))}
