@@ -29,7 +29,8 @@ class Page:
     def copy(self):
         return self.client.app.state.desk.shelf.working(self.refit)
 
-    def read(self, **query):
+    def read(self, full=False, **query):
+        query = {"full": full, **query}
         return self.kept(self.client.get(self.address, params=query))
 
     def kept(self, response):

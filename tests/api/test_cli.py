@@ -9,11 +9,13 @@ import urllib.request
 from pathlib import Path
 
 import pytest
-from refits import SALTMARROW, barge_document, demo_answer, weight
+from refits import SALTMARROW, assessed, barge_document, demo_answer, weight
 
 from hullchange.study.cautions import CAUTIONS
 from hullchange.study.start import starting_document
+from hullchange.study.yaml_text import parsed
 from hullchange_api.cli import main
+from hullchange_api.serving import data_folder, lay_out_demo
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 COMMANDS = ("demo", "new", "check", "assess", "scene", "tables", "serve")
@@ -69,22 +71,24 @@ def test_new_overwrites_nothing(run, boat):
     assert err.startswith(str(nowhere))
 
 
-def test_assess_as_json_is_one_object_and_nothing_else(run):
-    status, out, err = run("assess", SALTMARROW, "--json", "--quick")
+def test_assess_as_json_is_one_object_and_nothing_else(run, boat):
+    status, out, err = run("assess", boat, "--json", "--quick")
     assert (status, err) == (0, "")
-    assert json.loads(out) == json.loads(demo_answer().model_dump_json())
+    expected = assessed(parsed(boat.read_text(encoding="utf-8")).document())
+    assert json.loads(out) == json.loads(expected.model_dump_json())
 
 
 @pytest.mark.cad
 @pytest.mark.slow
-def test_assess_holds_the_cad_record_beside_the_plates(run):
-    status, out, _ = run("assess", SALTMARROW, "--json")
+def test_assess_holds_the_cad_record_beside_the_plates(run, boat):
+    status, out, _ = run("assess", boat, "--json")
     told = json.loads(out)
     assert status == 0
-    assert told["record"]["state"] == "held"
-    assert [p["id"] for p in told["record"]["parts"]] == [p["id"] for p in told["parts"]]
-    quick = json.loads(demo_answer().model_dump_json())
-    told.pop("record"), quick.pop("record")
+    record = told.pop("record")
+    assert record["state"] == "held"
+    assert [p["id"] for p in record["parts"]] == [p["id"] for p in told["parts"]]
+    quick = json.loads(run("assess", boat, "--json", "--quick")[1])
+    assert quick.pop("record") == {"state": "left out", "parts": []}
     assert told == quick
 
 
@@ -119,25 +123,37 @@ def test_tables_say_what_the_json_says(run):
     assert max(len(x) for x in lines if "mm by the" in x) < 140
 
 
-def test_a_value_is_changed_for_one_run_only(run):
-    before = SALTMARROW.read_bytes()
-    _, out, _ = run("assess", SALTMARROW, "--quick", "--json", "--set", f"{HEIGHT}=0.65")
-    rig = next(i for i in json.loads(out)["items"] if i["path"].endswith("moves.rig"))
-    assert rig["to_m"][2] == pytest.approx(7.20 + 0.25)
-    words = ["--set", f"{HEIGHT}=0.65", "--set", "survey.vcg.z_m = 0.12"]
-    _, out, _ = run("assess", SALTMARROW, "--quick", "--json", *words)
-    assert json.loads(out)["survey"]["centre_of_gravity_m"][2] == pytest.approx(0.12)
-    assert SALTMARROW.read_bytes() == before
+def test_a_value_is_changed_for_one_run_only(run, tmp_path):
+    rises = {"path": "rig.air_draught_m", "from_m": 15.0}
+    lamp = weight(2, (4, 0, 15)) | {"rises_with": rises}
+    plain = barge_document(
+        12,
+        4,
+        1,
+        2.5,
+        0.2,
+        rig={"air_draught_m": 15.0},
+        changes={"lamp": {"moves": {"lamp": lamp}}},
+        options={"tall": {"set": {"rig.air_draught_m": 16.0}}},
+    )
+    file = tmp_path / "barge.yaml"
+    file.write_text(json.dumps(plain))  # is YAML
+    before = file.read_bytes()
 
+    def told(*words):
+        status, out, err = run("assess", file, "--quick", "--json", *words)
+        assert (status, err) == (0, "")
+        answer = json.loads(out)
+        lifted = answer["items"][0]["to_m"][2]
+        return answer["option"], lifted, answer["survey"]["centre_of_gravity_m"][2]
 
-def test_an_option_is_taken_and_may_be_changed_on_top(run):
-    words = ["assess", SALTMARROW, "--quick", "--json", "--option", "balanced"]
-    _, out, _ = run(*words)
-    told = json.loads(out)
-    assert told["option"] == "balanced"
-    assert {t["id"]: t["state"] for t in told["targets"]}["level"] == "met"
-    _, out, _ = run(*words, "--set", "changes.keel-blocks.adds.blocks.mass_kg=300")
-    assert json.loads(out)["changes"][-1]["added_kg"] == 300
+    assert told() == (None, 15.0, pytest.approx(0.2))
+    two = ["--set", "rig.air_draught_m=15.5", "--set", "survey.vcg.z_m = 0.12"]
+    assert told(*two) == (None, 15.5, pytest.approx(0.12))
+    assert told("--option", "tall") == ("tall", 16.0, pytest.approx(0.2))
+    # what is set comes on top of the option
+    assert told("--option", "tall", *two) == ("tall", 15.5, pytest.approx(0.12))
+    assert file.read_bytes() == before
 
 
 @pytest.mark.parametrize(
@@ -338,3 +354,20 @@ def test_serve_refuses_a_document_that_cannot_be_read(run, boat, tmp_path):
     status, out, err = run("serve", boat, "--data", tmp_path / "data")
     assert (status, out) == (2, "")
     assert err.startswith(f"{boat}: line")
+
+
+def test_the_demo_is_laid_out_once(tmp_path):
+    lay_out_demo(tmp_path)
+    kept = tmp_path / "saltmarrow" / "refit.yaml"
+    assert kept.read_bytes() == SALTMARROW.read_bytes()
+    kept.write_text("mine")
+    lay_out_demo(tmp_path)
+    assert kept.read_text() == "mine"
+
+
+def test_refits_are_kept_in_the_users_own_data_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    assert data_folder() == tmp_path / "hullchange"
+    monkeypatch.delenv("XDG_DATA_HOME")
+    monkeypatch.setenv("HOME", str(tmp_path))
+    assert data_folder() == tmp_path / ".local/share/hullchange"

@@ -38,7 +38,7 @@ def test_kinds_come_with_the_form_they_draw(saltmarrow):
 
 def test_an_example_of_each_kind_is_taken_as_it_is(serve):
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
-    page.read(full=False)
+    page.read()
     for kind in page.client.get("/api/kinds").json():
         example = kind["example"] | {"kind": kind["kind"]}
         name = "tried-" + kind["kind"].replace("_", "-")
@@ -131,7 +131,7 @@ def test_the_contract_describes_itself_without_refits():
 @pytest.mark.slow
 def test_the_record_follows_from_a_process_of_its_own(saltmarrow):
     address = f"{saltmarrow.address}/record"
-    edit = saltmarrow.read(full=False).json()["edit"]
+    edit = saltmarrow.read().json()["edit"]
     for _ in range(60):
         told = saltmarrow.client.get(address).json()
         if told["record"]["state"] != "pending":

@@ -65,7 +65,7 @@ def put(copy, value, **more):
 def test_one_number_is_one_line_comments_kept(serve):
     text = SALTMARROW.read_text(encoding="utf-8")
     page = serve(text)
-    page.read(full=False)
+    page.read()
     page.put({"changes.deckhouse.parts.house.side_height_m": 0.5})
     gone, came = turned(text, page.saved())
     assert gone.strip("-+ ").startswith("side_height_m: 0.58  ")

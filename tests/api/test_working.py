@@ -17,7 +17,7 @@ def kilograms(response):
 
 
 def test_reading_says_everything_and_its_edit(page):
-    answer = page.read()
+    answer = page.read(full=True)
     told = answer.json()
     assert answer.headers["etag"] == '"1"'
     assert told["edit"] == 1
@@ -79,13 +79,13 @@ def test_a_number_may_be_quoted_or_weak(page, header):
 
 def test_a_window_taller_than_its_wall_leaves_everything_as_it_was(serve, refused):
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
-    before = page.read(full=False).json()
+    before = page.read().json()
     steps = {MOTOR.replace("drive", "electric-drive"): 95, f"{HOUSE}.side_height_m": 0.2}
     told = refused(page.put(steps), 422, "window-taller-than-wall")
     (fault, *_) = told["faults"]
     assert fault["place"].startswith(HOUSE)
     assert "wall" in fault["sentence"]
-    assert page.read(full=False).json() == before
+    assert page.read().json() == before
     assert page.saved() == SALTMARROW.read_text(encoding="utf-8")
     # and the page goes on from where it was
     assert page.put({f"{HOUSE}.side_height_m": 0.6}).json()["edit"] == 2
@@ -163,7 +163,7 @@ def test_things_are_added_and_taken_away(page):
 @pytest.mark.parametrize("condition", [None, "cruising"])
 def test_the_first_answer_is_part_of_the_whole(page, condition):
     query = {} if condition is None else {"condition": condition}
-    first, whole = page.read(full=False, **query).json(), page.read(**query).json()
+    first, whole = page.read(**query).json(), page.read(full=True, **query).json()
     assert first["condition"] == whole["condition"] == condition or STATE
     assert first["partial"]
     assert not whole["partial"]
@@ -181,7 +181,7 @@ def test_the_first_answer_is_part_of_the_whole(page, condition):
 
 
 def test_undo_and_redo_lead_back_and_forth(page):
-    start = page.read().json()
+    start = page.read(full=True).json()
     one = page.put({MOTOR: 55}, "one").json()
     two = page.put({MOTOR: 65}, "two").json()
     assert two["undo_label"] == "two"
@@ -267,12 +267,12 @@ def test_an_option_is_answered_and_the_document_stays(page):
 
 def test_an_edit_under_an_option_must_leave_the_plan_buildable(serve):
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
-    page.read(full=False)
+    page.read()
     height = f"{HOUSE}.side_height_m"
     page.put({"options.tall": {"set": {height: 0.6}}})
     answer = page.put({height: 0.2}, query={"option": "tall"})
     assert answer.status_code == 422
-    assert page.read(full=False).status_code == 200
+    assert page.read().status_code == 200
 
 
 LINES = "line,kind,x_m,y_m,z_m\n" + "".join(
@@ -303,6 +303,6 @@ def test_lines_from_a_table(page, refused):
 def test_the_answer_is_the_command_lines(saltmarrow):
     from refits import demo_answer
 
-    told = saltmarrow.read().json()["assessment"]
+    told = saltmarrow.read(full=True).json()["assessment"]
     expected = json.loads(demo_answer().model_dump_json())
     assert told == expected
