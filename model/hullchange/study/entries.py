@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
 
 from hullchange.geometry.surface import Weighed
-from hullchange.ledger.weights import Account, Weight, account_of, account_of_move
+from hullchange.ledger.weights import NOTHING, Account, Weight, account_of, account_of_move
 from hullchange.materials import PROVENANCE
 from hullchange.study import items
 from hullchange.study.document import Change, Document
@@ -43,6 +44,11 @@ class Entry:
     rides_on: str = ""
     aboard: str = ""
     may_lie_x: tuple[float, float] = (0.0, 0.0)
+
+    @cached_property
+    def known(self) -> Account:
+        """Its account as if it were known exactly."""
+        return Account.of(self.account.numbers, NOTHING.covariance)
 
 
 def weight_of(path: str, item: items.Weight) -> Weight:

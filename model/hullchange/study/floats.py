@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -28,16 +29,29 @@ class Weighing:
     """What a boat weighs in a condition.
 
     Attributes:
-        account: everything but the liquids that move, with what is not known of it.
-        shared: the part of it that both boats have in common: as found and loads.
-        changed: the part that the refit changes.
+        shared: what both boats have in common: as found and loads.
+        variant: the boat, for what the refit changes.
         tanks: liquids that move.
     """
 
-    account: Account
     shared: Account
-    changed: Account
+    variant: Variant
     tanks: tuple[Tank, ...]
+
+    @cached_property
+    def changed(self) -> Account:
+        """What the refit changes."""
+        return self.variant.account
+
+    @cached_property
+    def account(self) -> Account:
+        """Everything but the liquids that move, with what is not known of it."""
+        return self.shared + self.changed
+
+    @property
+    def solid(self) -> Account:
+        """The same by its numbers alone, which is all that floating asks."""
+        return self.shared + self.variant.known
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,8 +131,7 @@ def weighed(
             mass = volume * tank.liquid_density()
             corrections.append(account_of(Weight(f"tanks.{name}", mass, tank.at_m)))
     shared = total([found.solid, condition.load, *corrections])
-    changed = variant.account
-    return Weighing(shared + changed, shared, changed, tuple(tanks))
+    return Weighing(shared, variant, tuple(tanks))
 
 
 def _error_of(weight: Account) -> Account:
@@ -157,7 +170,7 @@ def _rest(
     condition: LoadingCondition,
     start: WaterPlane,
 ) -> Equilibrium:
-    account = weighing.account
+    account = weighing.solid
     loading = Loading(account.mass, np.array(account.centre), tanks)
     return equilibrium(envelope, loading, condition.water_density, start)
 

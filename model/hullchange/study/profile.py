@@ -1,6 +1,7 @@
 """The boat from the side: outlines to draw the profile from."""
 
 from collections.abc import Iterator, Mapping
+from functools import partial
 from typing import Literal
 
 import numpy as np
@@ -12,6 +13,7 @@ from hullchange.study.memo import Memo
 from hullchange.study.results import MarkOnProfile, Outline, Profile
 
 Role = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+_PARTS: Memo[tuple[Outline, ...]] = Memo(96)
 _HULLS: Memo[tuple[Outline, ...]] = Memo(8)
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
 
@@ -31,10 +33,10 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         ("part", boat.parts),
     )
     parts = [
-        _outline(part.path, role, points, closed=True)
+        outline
         for role, group in groups
         for part in group.values()
-        for points in part.part.side_view
+        for outline in _PARTS.answer(part.key, partial(_part_outlines, part, role))
     ]
     return Profile(
         outlines=(*fixed, *parts),
@@ -45,6 +47,10 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         length_waterline_m=boat.document.hull.length_waterline_m,
         centre_of_flotation_x_m=centre_of_flotation,
     )
+
+
+def _part_outlines(part: BuiltPart, role: Role) -> tuple[Outline, ...]:
+    return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 
 def _hull_outlines(hull: Hull) -> Iterator[Outline]:

@@ -5,6 +5,7 @@ An effect is the difference of two of these floated alike, never an estimate.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from hullchange.floating.envelope import Piece
 from hullchange.ledger.weights import Account, account_of_alike, total
@@ -26,6 +27,11 @@ class Variant:
     stage: Stage
     entries: tuple[Entry, ...]
     bodies: tuple[Piece, ...]
+
+    @cached_property
+    def known(self) -> Account:
+        """The same without what is not known of it: all that an effect asks."""
+        return total(entry.known for entry in self.entries)
 
     @property
     def account(self) -> Account:
