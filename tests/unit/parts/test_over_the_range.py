@@ -174,7 +174,8 @@ def test_mesh_and_closed_form(kind, host):
             sum(plate.mass(STEEL_DENSITY) for plate in part.plates), rel=3e-4
         )
         if kind != "plating":
-            assert mesh.centroid[1] == pytest.approx(0.0, abs=1e-6)
+            # the triangles of a roof are no mirror images: its chords lean by some micrometres
+            assert mesh.centroid[1] == pytest.approx(0.0, abs=1e-5)
 
     check()
 
