@@ -6,7 +6,6 @@ from hullchange.study.as_found import Found, amidships
 from hullchange.study.boat import Boat
 from hullchange.study.results import PlusMinus, ResidualResult, SurveyResult
 from hullchange.study.rows import Row
-from hullchange.study.uncertainty import slopes_of
 from hullchange.units import deg_of_rad, mm_of_m
 
 
@@ -51,8 +50,7 @@ def _spread(boat: Boat, as_surveyed: Found, row: Row) -> PlusMinus:
     """Weight and place from all errors; the water's place from the readings alone."""
     afloat, of_plane = as_surveyed.afloat, as_surveyed.fitted.covariance
     length = boat.document.hull.length_waterline_m
-    slopes = slopes_of(row.rest, amidships(boat), length)
-    sd = slopes.covariance(afloat.covariance).diagonal()
+    sd = row.slopes.covariance(afloat.covariance).diagonal()
     return PlusMinus(
         displacement_kg=sqrt(sd[0]),
         lcg_m=sqrt(sd[1]),
