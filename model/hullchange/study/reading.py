@@ -1,7 +1,5 @@
 """From a file to a document, with everything that is wrong with it listed in one go."""
 
-import hashlib
-import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -98,17 +96,6 @@ def text_of(path: Path) -> str:
     except UnicodeDecodeError as error:
         sentence = "The file holds characters that are no text: save it as plain UTF-8."
         raise _refused("not-text", sentence) from error
-
-
-def document_sha256(plain: Mapping[str, JsonValue], folder: Path | None = None) -> str:
-    """A digest of everything the document says, lines of a file included.
-
-    Raises:
-        DocumentError: as for the file of lines.
-    """
-    whole = with_lines_read(plain, folder)
-    spelled = json.dumps(whole, ensure_ascii=False, separators=(",", ":"))
-    return hashlib.sha256(spelled.encode()).hexdigest()
 
 
 def _examine_options(plain: Plain, folder: Path) -> None:

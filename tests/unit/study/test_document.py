@@ -15,7 +15,7 @@ from hullchange.study.check import problems_of
 from hullchange.study.document import Document, Target
 from hullchange.study.items import Tank, Weight
 from hullchange.study.lines_file import plain_lines
-from hullchange.study.reading import document_of, document_sha256, read_document
+from hullchange.study.reading import document_of, read_document
 from hullchange.study.sections import Survey, Water
 from hullchange.study.start import starting_document
 
@@ -203,14 +203,6 @@ def test_faults_of_every_sort_are_listed_in_one_go(plain):
 def test_a_hundred_faults_are_enough(plain):
     plain["changes"] |= {f"C{i}": {} for i in range(5000)}
     assert len(faults_of(plain)) <= 100
-
-
-def test_the_digest_follows_values_and_lines_and_not_how_lines_are_kept(plain):
-    digest = document_sha256(plain)
-    other = copy.deepcopy(plain)
-    other["survey"]["vcg"]["z_m"] = 0.11
-    assert len(digest) == 64
-    assert document_sha256(copy.deepcopy(plain)) == digest != document_sha256(other)
 
 
 def spots(value, path=()):
