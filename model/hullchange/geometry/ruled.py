@@ -1,0 +1,262 @@
+"""Plates between two edges in space, laid flat along the rulings that twist least.
+
+A strip between two curves lies flat where the tangent planes at both ends of every ruling
+agree. The pairing of the edges is found by dynamic programming over the angle between them.
+Where one edge begins or ends too early for that, the plate begins or ends in a fan: a cone with
+its point in the corner, which bends but does not stretch. The ends of the plate are straight
+from corner to corner.
+"""
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numba
+import numpy as np
+from numpy.typing import NDArray
+from scipy.interpolate import CubicSpline
+from scipy.optimize import brentq
+
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray
+from hullchange.units import deg_of_rad
+
+YIELD_STRAIN = 235.0 / 206000.0
+"""Of the mildest structural steel, yield stress over Young's modulus (from memory)."""
+
+MOST_TWIST = sqrt(12.0 * YIELD_STRAIN)
+"""[rad] beyond it a plate is refused."""
+
+_AT_A_FAN = 10.0  # of both edges: what the ruling next to a fan weighs
+_STEPS = 8  # grid points one edge may gain on the other at a time
+_SAME = 1e-9  # [m]
+_LEAST = 1e-4  # [rad^2 m] cost of an advance, so that even rulings are spread evenly
+
+
+@dataclass(frozen=True, eq=False)
+class Ruled:
+    """A plate between two edges, in space and laid flat.
+
+    Attributes:
+        ends: (n, 2, 3) both ends of each ruling, the first edge's first [m].
+        flat: (n, 2, 2) the same laid flat.
+        twist: (n,) angle [rad] between the tangent planes at both ends of each ruling; none
+            inside a fan.
+    """
+
+    ends: FloatArray
+    flat: FloatArray
+    twist: FloatArray
+
+    @property
+    def corners(self) -> FloatArray:
+        """(4, 2) laid flat: start and end of the first edge, end and start of the second."""
+        return np.asarray(self.flat[[0, -1, -1, 0], [0, 0, 1, 1]])
+
+    @property
+    def outline(self) -> FloatArray:
+        """(m, 2) of the plate laid flat, along the first edge and back along the second."""
+        loop = np.concatenate([self.flat[:, 0], self.flat[::-1, 1]])
+        return np.asarray(loop[np.hypot(*(loop - np.roll(loop, 1, axis=0)).T) > _SAME])
+
+    @property
+    def strain(self) -> float:
+        """Membrane strain [-] at the edge that forcing flat plate into the shape takes.
+
+        Source: worked out from a helicoid, twist squared over twelve.
+        """
+        return float(self.twist.max() ** 2 / 12.0)
+
+    @property
+    def doubtful(self) -> bool:
+        """True where it is more than a quarter of what yields: half the twist that may be."""
+        return self.strain > YIELD_STRAIN / 4.0
+
+    def bend_radii(self) -> FloatArray:
+        """(n - 2, 2) radius [m] across the inner rulings at their ends, from the facets."""
+        a, b = self.ends[:, 0], self.ends[:, 1]
+        along, across = np.diff(a, axis=0) + np.diff(b, axis=0), (b - a)[1:] + (b - a)[:-1]
+        facet = _unit(np.cross(along, across))
+        angle = np.arccos(np.clip(np.einsum("ij,ij->i", facet[1:], facet[:-1]), -1.0, 1.0))
+        ruling = _unit(b - a)[1:-1]
+        rows = []
+        for edge in (a, b):
+            step = np.diff(edge, axis=0)
+            wide = [np.linalg.norm(np.cross(s, ruling), axis=1) for s in (step[1:], step[:-1])]
+            rows.append((wide[0] + wide[1]) / 2.0 / np.maximum(angle, 1e-12))
+        return np.stack(rows, axis=1)
+
+
+def ruled(first: FloatArray, second: FloatArray, count: int = 200) -> Ruled:
+    """The plate between two edges, by the pairing that twists least.
+
+    Args:
+        first: (k, 3) points of one edge [m], splined through.
+        second: (l, 3) of the other, the same way round.
+        count: points on each edge that are tried.
+
+    Raises:
+        ModelError: ``plate-twisted`` where flat plate does not take the shape.
+    """
+    edges = _Edge.through(first), _Edge.through(second)
+    places = [np.linspace(0.0, edge.length, count) for edge in edges]
+    at = [edge.at(p) for edge, p in zip(edges, places, strict=True)]
+    ways = [edge.way(p) for edge, p in zip(edges, places, strict=True)]
+    cost = _twist(at[0][:, None], ways[0][:, None], at[1][None], ways[1][None]) ** 2
+    path = _cheapest(cost, places[0], places[1])
+    u = places[0][path[:, 0]]
+    v = _refined(edges, u, places[1][path[:, 1]])
+    lead, u, v = _with_fans(places, u, v)
+    ends = np.stack([edges[0].at(u), edges[1].at(v)], axis=1)
+    twist = np.zeros(len(u))
+    strip = slice(lead, lead + len(path))
+    whole = _twist(ends[:, 0], edges[0].way(u), ends[:, 1], edges[1].way(v))
+    twist[strip] = whole[strip]
+    plate = Ruled(ends, _unrolled(ends), twist)
+    if plate.strain > YIELD_STRAIN:
+        worst = deg_of_rad(float(twist.max()))
+        sentence = (
+            f"The plate between these edges twists by {worst:.1f} deg: "
+            f"flat plate would stretch by {100.0 * plate.strain:.2f} %, and steel yields at "
+            f"{100.0 * YIELD_STRAIN:.2f} %: part it by a seam or change the edges."
+        )
+        raise ModelError("plate-twisted", sentence)
+    return plate
+
+
+@dataclass(frozen=True, eq=False)
+class _Edge:
+    """A curve by its length."""
+
+    curve: CubicSpline
+    length: float
+
+    @classmethod
+    def through(cls, points: FloatArray) -> "_Edge":
+        run = np.concatenate(
+            [[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))]
+        )
+        bound = "not-a-knot" if len(points) > 3 else "natural"
+        return cls(CubicSpline(run, points, bc_type=bound), float(run[-1]))
+
+    def at(self, place: FloatArray) -> FloatArray:
+        return np.asarray(self.curve(place))
+
+    def way(self, place: FloatArray) -> FloatArray:
+        return _unit(self.curve(place, 1))
+
+
+def _unit(rows: FloatArray) -> FloatArray:
+    length = np.linalg.norm(rows, axis=-1, keepdims=True)
+    return np.asarray(rows / np.maximum(length, 1e-15))
+
+
+def _twist(a: FloatArray, way_a: FloatArray, b: FloatArray, way_b: FloatArray) -> FloatArray:
+    """Angle [rad] between the tangent planes at both ends of rulings."""
+    ruling = b - a
+    first, second = _unit(np.cross(way_a, ruling)), _unit(np.cross(way_b, ruling))
+    sine = np.linalg.norm(np.cross(first, second), axis=-1)
+    return np.asarray(np.arctan2(sine, (first * second).sum(axis=-1)))
+
+
+def _cheapest(cost: FloatArray, a: FloatArray, b: FloatArray) -> NDArray[np.int64]:
+    """(n, 2) pairing of grid points, from where a fan ends to where another begins."""
+    total, before = _totals(cost, a, b, float(a[-1] + b[-1]) * _AT_A_FAN)
+    last = np.full(total.shape, np.inf)
+    last[-1], last[:, -1] = total[-1], total[:, -1]
+    last += cost * (float(a[-1] + b[-1]) * _AT_A_FAN)
+    path = [int(np.argmin(last))]
+    while before.flat[path[-1]] >= 0:
+        path.append(int(before.flat[path[-1]]))
+    return np.stack(np.unravel_index(path[::-1], total.shape), axis=1)
+
+
+@numba.njit(cache=True)
+def _totals(
+    cost: FloatArray, a: FloatArray, b: FloatArray, at_a_fan: float
+) -> tuple[FloatArray, NDArray[np.int64]]:
+    """Least cost of reaching each pair, and the pair before it, -1 at a start."""
+    rows, columns = cost.shape
+    total = np.full((rows, columns), np.inf)
+    before = np.full((rows, columns), -1)
+    for i in range(rows):
+        for j in range(columns):
+            if i == 0 or j == 0:  # a fan before it costs its advance alone
+                total[i, j] = cost[i, j] * at_a_fan + _LEAST * (a[i] + b[j])
+            for di in range(_STEPS):
+                for dj in range(_STEPS):
+                    k, m = i - di, j - dj
+                    if (di == 0 and dj == 0) or (di > 1 and dj > 1) or k < 0 or m < 0:
+                        continue
+                    advance = a[i] - a[k] + b[j] - b[m]
+                    reached = total[k, m] + (cost[i, j] + cost[k, m] + _LEAST) * advance
+                    if reached < total[i, j]:
+                        total[i, j] = reached
+                        before[i, j] = k * columns + m
+    return total, before
+
+
+def _with_fans(
+    places: list[FloatArray], u: FloatArray, v: FloatArray
+) -> tuple[int, FloatArray, FloatArray]:
+    """How many rulings lead, and the pairing from corner to corner."""
+    before = [p[p < first - _SAME] for p, first in zip(places, (u[0], v[0]), strict=True)]
+    after = [p[p > last + _SAME] for p, last in zip(places, (u[-1], v[-1]), strict=True)]
+    rows = []
+    for (mine, others), (start, end), edge in zip(
+        ((0, 1), (1, 0)), ((u[0], u[-1]), (v[0], v[-1])), (u, v), strict=True
+    ):
+        rows.append(
+            np.concatenate(
+                [
+                    before[mine],
+                    np.full(len(before[others]), start),
+                    edge,
+                    after[mine],
+                    np.full(len(after[others]), end),
+                ]
+            )
+        )
+    return len(before[0]) + len(before[1]), rows[0], rows[1]
+
+
+def _refined(edges: tuple[_Edge, _Edge], u: FloatArray, v: FloatArray) -> FloatArray:
+    """Places on the second edge moved, between their neighbours, to where nothing twists."""
+    moved = v.copy()
+    first, second = edges
+    for k in range(1, len(v) - 1):
+        a, way = first.at(u[k : k + 1])[0], first.way(u[k : k + 1])[0]
+
+        def turn(place: float, a: FloatArray = a, way: FloatArray = way) -> float:
+            at = np.array([place])
+            ruling = second.at(at)[0] - a
+            return float(np.dot(np.cross(way, second.way(at)[0]), ruling))
+
+        low, high = v[k - 1] + 1e-9, v[k + 1] - 1e-9
+        if high > low and turn(low) * turn(high) < 0.0:
+            moved[k] = brentq(turn, low, high)
+    return np.maximum.accumulate(moved)
+
+
+def _unrolled(ends: FloatArray) -> FloatArray:
+    """(n, 2, 2) the rulings laid flat, triangle by triangle, every edge its own length."""
+    flat = np.zeros((len(ends), 2, 2))
+    flat[0, 1] = 0.0, np.linalg.norm(ends[0, 1] - ends[0, 0])
+    for k in range(len(ends) - 1):
+        (a, b), (c, d) = ends[k], ends[k + 1]
+        if np.linalg.norm(c - b) <= np.linalg.norm(d - a):
+            flat[k + 1, 0] = _third(flat[k, 0], flat[k, 1], c - a, c - b)
+            flat[k + 1, 1] = _third(flat[k + 1, 0], flat[k, 1], d - c, d - b)
+        else:
+            flat[k + 1, 1] = _third(flat[k, 0], flat[k, 1], d - a, d - b)
+            flat[k + 1, 0] = _third(flat[k, 0], flat[k + 1, 1], c - a, c - d)
+    return flat
+
+
+def _third(p: FloatArray, q: FloatArray, to_p: FloatArray, to_q: FloatArray) -> FloatArray:
+    """The flat corner to the right of p to q, by its distances from both."""
+    base = q - p
+    length = float(np.hypot(*base))
+    x = float(to_p @ to_p - to_q @ to_q + length**2) / (2.0 * length)
+    y = sqrt(max(float(to_p @ to_p) - x * x, 0.0))
+    along = base / length
+    return np.asarray(p + along * x + np.array([along[1], -along[0]]) * y)

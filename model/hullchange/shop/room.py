@@ -1,0 +1,51 @@
+"""Where on a piece there is room for words and marks."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+
+from hullchange.geometry.frame import FloatArray
+from hullchange.shop.contour import turned
+
+_TRIED = 17  # places each way
+
+
+def largest_circle(region: shapely.Geometry) -> tuple[FloatArray, float]:
+    """Centre (2,) and radius of the largest circle inside a region [m]."""
+    radius = shapely.maximum_inscribed_circle(region, tolerance=1e-3)
+    ends = shapely.get_coordinates(radius)
+    return ends[0], float(np.hypot(*(ends[1] - ends[0])))
+
+
+def spot(
+    region: shapely.Geometry, size: tuple[float, float], angles: Sequence[float]
+) -> tuple[FloatArray, float] | None:
+    """Centre (2,) and angle of a box that lies wholly inside, near the widest place.
+
+    Args:
+        region: where it may lie.
+        size: length and height of the box [m].
+        angles: that may be tried, the preferred one first [rad].
+    """
+    if region.is_empty or region.area < size[0] * size[1]:
+        return None
+    middle, _ = largest_circle(region)
+    low, high = np.array(region.bounds).reshape(2, 2)
+    grid = np.stack(np.meshgrid(*np.linspace(low, high, _TRIED).T), axis=-1).reshape(-1, 2)
+    places = np.concatenate([[middle], grid])
+    places = places[np.argsort(np.hypot(*(places - middle).T), kind="stable")]
+    shapely.prepare(region)
+    for angle in angles:
+        corners = box_around(np.zeros(2), size, angle)
+        boxes = shapely.polygons(places[:, None] + corners)
+        good = np.nonzero(shapely.contains(region, boxes))[0]
+        if len(good):
+            return places[good[0]], angle
+    return None
+
+
+def box_around(centre: FloatArray, size: tuple[float, float], angle: float) -> FloatArray:
+    """(4, 2) corners of a box."""
+    half = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]]) * np.array(size) / 2.0
+    return np.asarray(half @ turned(angle) + centre)

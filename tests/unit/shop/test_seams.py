@@ -1,0 +1,106 @@
+"""Seams found where plates touch, against lengths known beforehand."""
+
+from math import asin, pi
+
+import numpy as np
+import pytest
+
+from hullchange.geometry.developable import Cone
+from hullchange.geometry.frame import Frame
+from hullchange.geometry.outline import Outline
+from hullchange.geometry.plate import Planar, Plate
+from hullchange.parts.steelwork import AFT, STARBOARD, UP, flat_bar, plate_between
+from hullchange.shop.seams import seams_of
+
+
+def flat(name, *corners, mm=4.0):
+    return plate_between(name, np.array(corners, float), mm)
+
+
+def table(*plates):
+    """Kind and length [mm] of each seam by the names of its plates."""
+    return {
+        (plates[s.first].id, plates[s.second].id): (s.kind, round(1e3 * s.length), s)
+        for s in seams_of(plates)
+    }
+
+
+def words(rows):
+    return {pair: row[:2] for pair, row in rows.items()}
+
+
+FLOOR = flat("floor", (0, 0, 0), (2, 0, 0), (2, 1, 0), (0, 1, 0))
+WALL = flat("wall", (0, 1, 0), (2, 1, 0), (2, 1, 0.5), (0, 1, 0.5))
+NEXT = flat("next", (2, 0, 0), (3, 0, 0), (3, 1, 0), (2, 1, 0))
+WEB = flat("web", (0.5, 0, 0), (0.5, 0, 0.3), (0.5, 1, 0.3), (0.5, 1, 0))
+
+
+def test_butt_corner_and_tee():
+    found = table(FLOOR, WALL, NEXT, WEB)
+    assert words(found) == {
+        ("floor", "wall"): ("corner", 2000),
+        ("floor", "next"): ("butt", 1000),
+        ("web", "floor"): ("tee", 1000),
+        ("web", "wall"): ("tee", 300),
+    }
+    assert found["floor", "wall"][2].angle == pytest.approx(pi / 2.0)
+    assert found["web", "floor"][2].above
+
+
+def test_three_plates_on_one_line_take_two_seams():
+    below = flat("below", (0, 1, 0), (2, 1, 0), (2, 1, -0.5), (0, 1, -0.5))
+    rows = [row[:2] for row in table(FLOOR, WALL, below).values()]
+    assert sorted(rows) == [("butt", 2000), ("corner", 2000)]
+
+
+def test_a_doubler_laps_all_round():
+    pad = flat("pad", (1, 0.2, 4e-3), (1.4, 0.2, 4e-3), (1.4, 0.5, 4e-3), (1, 0.5, 4e-3))
+    assert words(table(FLOOR, pad)) == {("pad", "floor"): ("lap", 1400)}
+
+
+def test_plates_that_stand_apart_do_not_meet():
+    away = flat("away", (0, 1.02, 0), (2, 1.02, 0), (2, 1.02, 0.5), (0, 1.02, 0.5))
+    assert table(FLOOR, away) == {}
+
+
+def test_a_curved_roof_on_its_beam_and_bulkhead():
+    radius, half = 4.0, asin(1.2 / 4.0)
+    roof_map = Cone(np.array([0.0, 0.0, radius]), AFT, UP, STARBOARD, radius, 0.0)
+    width = radius * half
+    roof = Plate("roof", "plate", Outline.rectangle((0, -width), (3, width)), 3e-3, roof_map)
+    y = np.linspace(-1.2, 1.2, 25)
+    z = np.sqrt(radius**2 - y**2)
+    crown = np.stack([np.zeros(25), y, z], axis=1)
+    low = np.array([[0.0, 1.2, 3.0], [0.0, -1.2, 3.0]])
+    bulkhead = plate_between("bulkhead", np.concatenate([crown, low]), 4.0)
+    inner = np.abs(y) < 1.15
+    top = crown[inner] + [1.5, 0, -1.5e-3]
+    beam = plate_between("beam", np.concatenate([top, top[::-1] - [0, 0, 0.05]]), 5.0)
+    found = words(table(roof, bulkhead, beam))
+    assert found["roof", "bulkhead"] == ("corner", pytest.approx(2e3 * width, abs=3))
+    theory = 2e3 * radius * asin(y[inner].max() / radius)
+    assert found["beam", "roof"] == ("tee", pytest.approx(theory, abs=3))
+
+
+def test_a_tube_stands_on_its_ends():
+    frame = Frame(np.array([1.0, 0.5, 0.252]), AFT, STARBOARD)
+    bore = (Outline.circle((0.0, 0.0), 0.0385),)
+    outer = Outline.circle((0.0, 0.0), 0.0445)
+    post = Plate("post", "tube", outer, 0.5, Planar(frame), bore, section=(0.089, 0.006))
+    kind, length, _ = table(FLOOR, post)["post", "floor"]
+    assert (kind, length) == ("tee", pytest.approx(83.0 * pi, abs=1))
+
+
+def test_a_bar_on_the_underside_lands_below():
+    under = np.array([[0.2, 0.5, -2e-3], [1.8, 0.5, -2e-3]])
+    bar = flat_bar("bar", *under, -UP, (0.04, 0.004))
+    kind, length, seam = table(FLOOR, bar)["bar", "floor"]
+    assert (kind, length, seam.above) == ("tee", 1600, False)
+
+
+def test_the_demos_house_meets_its_roof(steel):
+    named = {(steel.names[s.first][1], steel.names[s.second][1]): s.length for s in steel.seams}
+    sides = [named[f"side-{side}", "roof"] for side in ("starboard", "port")]
+    assert sides[0] == pytest.approx(sides[1], abs=1e-9)
+    assert sides[0] == pytest.approx(3.741, abs=0.01)
+    assert sum(1 for first, _ in named if first.startswith("roof-beam")) == 8
