@@ -13,6 +13,9 @@ from hullchange.geometry.outline import Arc, Circle, Line, Outline, Segment, Spl
 FIT_TOLERANCE = 0.1e-3
 """[m] how far an arc may leave the spline it stands for."""
 
+WIDEST_ARC = 50.0
+"""[m] radius beyond which machines and readers of files fail: there short chords stand."""
+
 _FINE = 4e-6  # [m] how far the dense points of a spline lie off it
 _CHORD = 10e-6  # [m] the same for the chords of an arc, where areas and gaps are checked
 _WIDEST = 2.0 * pi / 3.0  # [rad] a fitted arc turns at most
@@ -160,7 +163,7 @@ def _fitted(points: FloatArray, tolerance: float) -> list[tuple[float, float, fl
 
 def _bulge(points: FloatArray, tolerance: float) -> float:
     """Of the arc through first, middle and last point; zero where the chord does as well."""
-    if _sag(points) <= tolerance / 4.0:
+    if _sag(points) <= tolerance / 2.0:
         return 0.0
     (ax, ay), (bx, by) = points[len(points) // 2] - points[0], points[-1] - points[0]
     # the angle seen from the middle point is the half turn's supplement
@@ -178,7 +181,7 @@ def _sag(points: FloatArray) -> float:
 
 def _holds(points: FloatArray, tolerance: float) -> bool:
     """True where one arc, or the chord, stays within the tolerance of all points."""
-    if len(points) < 3 or _sag(points) <= tolerance / 4.0:
+    if len(points) < 3 or _sag(points) <= tolerance / 2.0:
         return True
     bulge = _bulge(points, tolerance)
     turn = 4.0 * np.arctan(bulge)
@@ -190,7 +193,7 @@ def _holds(points: FloatArray, tolerance: float) -> bool:
     radius = np.hypot(*(points[0] - centre))
     away = np.hypot(*(points - centre).T) - radius
     ordered = np.diff((points - points[0]) @ chord).min() > 0.0 or abs(turn) > pi / 2.0
-    return bool(np.abs(away).max() <= tolerance and ordered)
+    return bool(np.abs(away).max() <= tolerance and ordered and radius <= WIDEST_ARC)
 
 
 def _along_arc(start: FloatArray, chord: FloatArray, turn: float, radius: float) -> FloatArray:

@@ -1,0 +1,139 @@
+"""DXF files: closed polylines with bulges, millimetres, one layer an operation."""
+
+import io
+from collections.abc import Mapping, Sequence
+from typing import Literal
+
+import numpy as np
+from ezdxf import recover, units
+from ezdxf._options import options
+from ezdxf.document import Drawing
+from ezdxf.filemanagement import new
+from ezdxf.layouts.layout import Modelspace
+
+from hullchange.geometry.frame import FloatArray
+from hullchange.shop.contour import Contour
+from hullchange.shop.picture import LAYERS, Layer, Picture
+from hullchange.units import MM_PER_M
+
+Version = Literal["R2000", "R12"]
+
+DIGITS = 4
+"""Of a millimetre: a tenth of a micron."""
+
+_COLOURS: dict[Layer, int] = {
+    "CUT": 1, "MARK": 5, "BEND": 6, "TEXT": 3, "REF": 4, "SHEET": 8, "INFO": 9
+}  # fmt: skip
+
+options.write_fixed_meta_data_for_testing = True  # the same drawing, the same file
+
+
+def dxf_of(
+    picture: Picture,
+    said: Sequence[str],
+    names: Mapping[Layer, str] | None = None,
+    version: Version = "R2000",
+) -> str:
+    """The text of a DXF file.
+
+    Args:
+        picture: what is drawn; a layer without anything on it is left out.
+        said: comments at the head of the file: what it is, revision and state.
+        names: what the layers are to be called.
+        version: R2000 says that it is in millimetres; R12 has no place for it.
+    """
+    called = {layer: (names or {}).get(layer, layer) for layer in LAYERS}
+    document = _empty(version)
+    used = {layer for layer, _ in (*picture.loops, *picture.lines)}
+    for layer in LAYERS:
+        if layer in used:
+            document.layers.add(called[layer], color=_COLOURS[layer])
+    space = document.modelspace()
+    for layer, loop in picture.loops:
+        _polyline(space, _rows(loop), called[layer], version, close=True)
+    for layer, line in picture.lines:
+        rows = [(x, y, 0.0) for x, y in np.round(line * MM_PER_M, DIGITS).tolist()]
+        _polyline(space, rows, called[layer], version, close=False)
+    text = io.StringIO()
+    document.write(text)
+    return "".join(f"999\n{_plain(row)}\n" for row in said) + text.getvalue()
+
+
+def audited(text: str) -> list[str]:
+    """What ezdxf's own audit finds wrong with a file."""
+    _, auditor = recover.read(io.BytesIO(text.encode("utf-8")))
+    return [f"{error.message}" for error in (*auditor.errors, *auditor.fixes)]
+
+
+def _empty(version: Version) -> Drawing:
+    document = new(version, setup=False)
+    document.units = units.MM
+    document.header["$MEASUREMENT"] = 1
+    return document
+
+
+def _rows(loop: Contour) -> list[tuple[float, float, float]]:
+    at = np.round(loop.nodes[:, :2] * MM_PER_M, DIGITS)
+    return [(x, y, b) for (x, y), b in zip(at.tolist(), loop.nodes[:, 2].tolist(), strict=True)]
+
+
+def _polyline(
+    space: Modelspace,
+    rows: list[tuple[float, float, float]],
+    layer: str,
+    version: Version,
+    close: bool,
+) -> None:
+    where = {"layer": layer}
+    if version == "R12":
+        space.add_polyline2d(rows, format="xyb", close=close, dxfattribs=where)
+    else:
+        space.add_lwpolyline(rows, format="xyb", close=close, dxfattribs=where)
+
+
+def _plain(row: str) -> str:
+    """ASCII on one line, as the format of 1992 wants it."""
+    return " ".join(row.split()).encode("ascii", "replace").decode("ascii")
+
+
+Entity = tuple[str, list[tuple[int, str]]]
+
+
+def read_again(text: str) -> tuple[tuple[str, bool, FloatArray], ...]:
+    """Layer, closed or not, and nodes (n, 3) [m] of every polyline of a file.
+
+    A reader of its own, that shares nothing with the writer.
+    """
+    found: list[tuple[str, bool, list[tuple[float, ...]]]] = []
+    for kind, values in _entities(text):
+        flags = dict(values)
+        if kind in ("LWPOLYLINE", "POLYLINE"):
+            nodes = _nodes(values) if kind == "LWPOLYLINE" else []
+            found.append((flags[8], bool(int(flags.get(70, "0")) & 1), nodes))
+        elif kind == "VERTEX":
+            found[-1][2].extend(_nodes(values))
+    scale = np.array([MM_PER_M, MM_PER_M, 1.0])
+    return tuple((layer, closed, np.array(nodes) / scale) for layer, closed, nodes in found)
+
+
+def _entities(text: str) -> list[Entity]:
+    """Every entity of the model with its pairs of code and value."""
+    rows = text.splitlines()
+    found: list[Entity] = []
+    for code, value in zip(rows[::2], rows[1::2], strict=False):
+        if int(code) == 0:
+            found.append((value.strip(), []))
+        elif found:
+            found[-1][1].append((int(code), value.strip()))
+    return found
+
+
+def _nodes(values: list[tuple[int, str]]) -> list[tuple[float, ...]]:
+    """x, y and bulge of each node, in an entity's pairs."""
+    nodes: list[list[float]] = []
+    for code, value in values:
+        if code == 10:
+            nodes.append([float(value), 0.0, 0.0])
+        elif code in (20, 42) and nodes:
+            nodes[-1][1 if code == 20 else 2] = float(value)
+    return [tuple(node) for node in nodes]

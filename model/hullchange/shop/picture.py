@@ -1,0 +1,84 @@
+"""What is drawn: loops and lines on layers, the same for every kind of file."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from hullchange.geometry.frame import FloatArray
+from hullchange.shop.contour import Contour, turned
+from hullchange.shop.lettering import strokes
+from hullchange.shop.marks import Marks, Role, Words
+from hullchange.shop.piece import Piece
+
+Layer = Literal["CUT", "MARK", "BEND", "TEXT", "REF", "SHEET", "INFO"]
+
+LAYERS: dict[Layer, str] = {
+    "CUT": "outer and inner contours: cut",
+    "MARK": "ticks, landings, arrows: mark",
+    "BEND": "rolling lines: mark",
+    "TEXT": "words of single strokes: mark",
+    "REF": "lines to check by: mark or leave out",
+    "SHEET": "the sheet: leave out",
+    "INFO": "words beside the sheet: leave out",
+}
+"""What each layer is for."""
+
+_OF_ROLE: dict[Role, Layer] = {"mark": "MARK", "bend": "BEND", "check": "REF"}
+
+
+@dataclass(frozen=True, eq=False)
+class Picture:
+    """Loops and open lines, each on its layer [m]."""
+
+    loops: tuple[tuple[Layer, Contour], ...] = ()
+    lines: tuple[tuple[Layer, FloatArray], ...] = ()
+
+    def with_(self, other: "Picture") -> "Picture":
+        """Both as one."""
+        return Picture(self.loops + other.loops, self.lines + other.lines)
+
+    def placed(self, angle: float, shift: FloatArray) -> "Picture":
+        """Turned by an angle [rad], then shifted (2,) [m]."""
+        return Picture(
+            tuple((layer, loop.placed(angle, shift)) for layer, loop in self.loops),
+            tuple((layer, line @ turned(angle) + shift) for layer, line in self.lines),
+        )
+
+    def only(self, layers: Iterable[Layer]) -> "Picture":
+        """What lies on some layers."""
+        wanted = set(layers)
+        return Picture(
+            tuple(row for row in self.loops if row[0] in wanted),
+            tuple(row for row in self.lines if row[0] in wanted),
+        )
+
+    @property
+    def bounds(self) -> FloatArray:
+        """(2, 2) smallest and largest coordinates [m]."""
+        points = [loop.points for _, loop in self.loops] + [line for _, line in self.lines]
+        every = np.concatenate(points)
+        return np.array([every.min(axis=0), every.max(axis=0)])
+
+
+def cut_of(piece: Piece) -> Picture:
+    """The contours of a piece alone."""
+    return Picture(tuple(("CUT", ring) for ring in piece.rings))
+
+
+def marks_drawn(marks: Marks) -> Picture:
+    """Lines and words of a piece's marks."""
+    lines = tuple((_OF_ROLE[line.role], line.points) for line in marks.lines)
+    return Picture(lines=lines).with_(written(marks.words, "TEXT"))
+
+
+def written(words: Iterable[Words], layer: Layer) -> Picture:
+    """Words as strokes."""
+    return Picture(
+        lines=tuple(
+            (layer, stroke)
+            for word in words
+            for stroke in strokes(word.text, word.at, word.height, word.angle)
+        )
+    )
