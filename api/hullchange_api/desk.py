@@ -73,6 +73,9 @@ class Desk:
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
         told = self._assessed(boat, state, replace(view, condition=chosen), full=full)
+        scene = tuple(self._drawn(piece) for piece in scene_pieces(boat))
+        if full or not copy.is_dragged:
+            copy.settle()
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -90,7 +93,7 @@ class Desk:
             partial=not full,
             assessment=told,
             profile=profile_of(boat, [c for c in told.conditions if c.id == chosen][-1].lcf_m),
-            scene=tuple(self._drawn(piece) for piece in scene_pieces(boat)),
+            scene=scene,
         )
 
     def record(self, copy: WorkingCopy, option: str | None) -> RecordAnswer:

@@ -96,7 +96,8 @@ class Edit(Wire):
     )
     gesture: str | None = Field(
         default=None,
-        description="edits of one gesture (a drag) join to a single step of undo",
+        description="edits of one gesture (a drag) join to a single step of undo; they are "
+        "answered while they are still being written, the whole answer after them waits",
     )
 
 

@@ -12,8 +12,10 @@ from refits import SALTMARROW
 from hullchange.errors import ModelError
 from hullchange.study.start import starting_document
 from hullchange_api.schemas import Edit, Set
-from hullchange_api.store import working
+from hullchange_api.store import history, working
+from hullchange_api.store.database import Database
 from hullchange_api.store.files import write_whole
+from hullchange_api.store.journal import Journal
 from hullchange_api.store.shelf import FILE_NAME, Shelf, refit_id
 from hullchange_api.store.working import WorkingCopy
 
@@ -42,20 +44,39 @@ def setting(value, path=MOTOR, **more):
 
 @pytest.fixture
 def file(tmp_path):
-    path = tmp_path / "dot.yaml"
+    path = tmp_path / "boats" / "dot.yaml"
+    path.parent.mkdir()
     path.write_bytes(TEXT.encode())
     return path
 
 
 @pytest.fixture
-def copy(file):
-    copy = WorkingCopy("dot", file)
-    yield copy
-    copy.save()
+def opened(file, tmp_path):
+    """Opens the working copy, again where it was open before."""
+    store = Database(tmp_path / "data")
+    copies = []
+
+    def opened():
+        copies.append(WorkingCopy("dot", file, Journal(store, "dot")))
+        return copies[-1]
+
+    yield opened
+    for copy in copies:
+        copy.close()
+    store.close()
+
+
+@pytest.fixture
+def copy(opened):
+    return opened()
 
 
 def motor(copy):
     return copy.state.plain["changes"]["drive"]["adds"]["motor"]["mass_kg"]
+
+
+def engine(document):
+    return document["changes"]["drive"]["removes"]["engine"]["mass_kg"]
 
 
 def put(copy, value, **more):
@@ -131,23 +152,37 @@ def test_a_file_changed_by_somebody_else_is_read_again(page):
     file.write_text(TEXT.replace("mass_kg: 140", "mass_kg: 150"))
     told = page.read().json()
     assert told["edit"] == 2
-    assert told["document"]["changes"]["drive"]["removes"]["engine"]["mass_kg"] == 150
-    assert not told["can_undo"]
+    assert engine(told["document"]) == 150
+    assert told["undo_label"] == "refit.yaml changed outside"
+    assert engine(page.undo().json()["document"]) == 140
+    assert file.read_text() == page.saved() == TEXT
 
 
-def test_unsaved_edits_are_kept_beside_a_file_somebody_else_changed(copy, file):
+def test_an_edit_here_and_one_in_the_file_are_merged(copy, file):
     put(copy, 55)
-    theirs = TEXT.replace("mass_kg: 140", "mass_kg: 150")
+    theirs = TEXT.replace("mass_kg: 140", "mass_kg: 150") + "# weighed at the yard\n"
+    file.write_text(theirs)
+    copy.save()
+    assert (motor(copy), engine(copy.state.plain)) == (55, 150)
+    copy.save()
+    assert turned(theirs, file.read_text())[1].count("mass_kg: 55") == 1
+    assert copy.trouble == ""
+    assert [*file.parent.iterdir()] == [file]
+    copy.undo(copy.state.edit)  # back to ours alone
+    assert (motor(copy), engine(copy.state.plain)) == (55, 140)
+
+
+def test_an_edit_here_and_another_of_the_same_in_the_file(copy, file):
+    put(copy, 55)
+    theirs = TEXT.replace("mass_kg: 45", "mass_kg: 47")
     file.write_text(theirs)
     copy.save()
     assert file.read_text() == theirs
     beside = file.with_name("dot.unsaved.yaml")
     assert beside.name in copy.trouble
+    assert MOTOR in copy.trouble
     assert "mass_kg: 55" in beside.read_text()
-    assert "mass_kg: 140" in beside.read_text()
-    assert motor(copy) == 45
-    assert copy.state.plain["changes"]["drive"]["removes"]["engine"]["mass_kg"] == 150
-    assert copy.undo_label == ""
+    assert motor(copy) == 47
     # a second time the first is not overwritten
     kept = beside.read_text()
     put(copy, 60)
@@ -160,6 +195,9 @@ def test_unsaved_edits_are_kept_beside_a_file_somebody_else_changed(copy, file):
     copy.save()
     assert copy.trouble == ""
     assert "mass_kg: 65" in file.read_text()
+    for mass in (45, 60, 47, 55, 45):
+        copy.undo(copy.state.edit)
+        assert motor(copy) == mass
 
 
 def test_an_edit_that_meets_a_changed_file_is_overtaken(copy, file):
@@ -169,11 +207,81 @@ def test_an_edit_that_meets_a_changed_file_is_overtaken(copy, file):
     with pytest.raises(ModelError) as refused:
         copy.apply(setting(65), seen, lambda _: None)
     assert refused.value.code == "overtaken"
-    assert motor(copy) == 45
-    assert "mass_kg: 55" in file.with_name("dot.unsaved.yaml").read_text()
+    assert (motor(copy), engine(copy.state.plain)) == (55, 150)
     states = {copy.state.edit: copy.state}
     copy.apply(setting(65), copy.state.edit, lambda _: None)
     assert copy.state.edit not in states  # no two boats under one number
+
+
+def test_the_history_outlives_the_server(opened, copy, file):
+    start = file.read_text()
+    put(copy, 55)
+    put(copy, 56, gesture="drag")
+    put(copy, 57, gesture="drag")
+    copy.close()
+    again = opened()
+    assert (again.state.edit, motor(again), again.undo_label) == (4, 57, f"{MOTOR} 57")
+    put(again, 58, gesture="drag")  # no drag outlives its server
+    for mass in (57, 55, 45):
+        again.undo(again.state.edit)
+        assert motor(again) == mass
+    again.close()
+    assert file.read_text() == start
+    third = opened()
+    assert third.redo_label == f"{MOTOR} 55"
+    third.redo(third.state.edit)
+    assert motor(third) == 55
+
+
+def cut_off(copy):
+    """The end of a server that is killed: what is kept is kept, the file is not written."""
+    copy.settle()
+    if copy._timer is not None:
+        copy._timer.cancel()
+    copy.save = lambda: None
+
+
+def test_what_was_acknowledged_reaches_the_file_after_a_kill(opened, copy, file):
+    put(copy, 55)
+    cut_off(copy)
+    assert "mass_kg: 55" not in file.read_text()
+    again = opened()
+    assert motor(again) == 55
+    assert turned(TEXT, file.read_text())[1].count("mass_kg: 55") == 1
+
+
+@pytest.mark.parametrize("written", [True, False])
+def test_a_kill_while_the_file_is_written(opened, copy, file, monkeypatch, written):
+    """The store says what is about to be written; the file may hold it by then or not."""
+
+    def killed(path, content):
+        if written:
+            write_whole(path, content)
+        raise OSError(5, "killed")
+
+    monkeypatch.setattr(working, "write_whole", killed)
+    put(copy, 55)
+    copy.save()
+    cut_off(copy)
+    monkeypatch.undo()
+    again = opened()
+    assert (motor(again), again.undo_label) == (55, f"{MOTOR} 55")
+    assert "mass_kg: 55" in file.read_text()
+    assert again.state.edit == 2
+
+
+def test_a_file_changed_while_no_server_ran_is_merged_too(opened, copy, file):
+    put(copy, 55)
+    cut_off(copy)
+    file.write_text(TEXT.replace("mass_kg: 140", "mass_kg: 150"))
+    again = opened()
+    assert (motor(again), engine(again.state.plain)) == (55, 150)
+    assert "mass_kg: 55" in file.read_text()
+    again.close()
+    file.write_text(file.read_text().replace("mass_kg: 150", "mass_kg: 160"))
+    third = opened()
+    assert (motor(third), engine(third.state.plain)) == (55, 160)
+    assert third.undo_label == "dot.yaml changed outside"
 
 
 @pytest.mark.parametrize("theirs", ["boat: [", "format: 1\n"])
@@ -235,7 +343,7 @@ def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
     put(copy, 55)
     copy.save()
     assert "No space left" in copy.trouble
-    assert "held in memory" in copy.trouble
+    assert "kept in the data folder" in copy.trouble
     put(copy, 60)
     copy.save()
     assert motor(copy) == 60
@@ -354,7 +462,7 @@ def test_saving_while_edits_come_does_not_stand_still(copy, file):
 
 
 def test_only_so_many_steps_are_kept(copy, monkeypatch):
-    monkeypatch.setattr(working, "UNDO_STEPS", 3)
+    monkeypatch.setattr(history, "UNDO_STEPS", 3)
     for mass in range(50, 58):
         put(copy, mass)
     undone = 0

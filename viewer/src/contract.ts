@@ -162,7 +162,7 @@ export interface Edit {
   readonly condition?: string | null;
   /** heel the chosen condition round in the first answer too */
   readonly levers?: boolean;
-  /** edits of one gesture (a drag) join to a single step of undo */
+  /** edits of one gesture (a drag) join to a single step of undo; they are answered while they are still being written, the whole answer after them waits */
   readonly gesture?: string | null;
 }
 
@@ -320,7 +320,8 @@ export interface PartResult {
   readonly weld_metal_kg: number;
   readonly paint_kg: number;
   readonly effect: Effect;
-  readonly effect_gross: Effect;
+  /** the steel it replaces left off; null in the first answer to an edit */
+  readonly effect_gross: Effect | null;
   readonly plates: readonly (PlateResult)[];
 }
 
@@ -534,6 +535,7 @@ export interface TargetResult {
 
 /** From the boat as found to the refit, change by change; the steps add up exactly. */
 export interface Waterfall {
+  /** empty in the first answer to an edit */
   readonly steps: readonly (WaterfallStep)[];
   readonly total: Effect;
   /** total minus the sum of each change's own (leave-one-out) effect */

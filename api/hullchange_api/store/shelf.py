@@ -1,23 +1,31 @@
 """All refits of one server: those in its data folder, and the one file it was started with."""
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 from threading import Lock
+
+from sqlalchemy import select
 
 from hullchange.errors import ModelError
 from hullchange.study.reading import document_of
 from hullchange.study.start import starting_document
 from hullchange.study.yaml_text import parsed
+from hullchange_api.store import tables
+from hullchange_api.store.database import Database
 from hullchange_api.store.files import write_whole
+from hullchange_api.store.journal import Journal
 from hullchange_api.store.working import WorkingCopy
 
 FILE_NAME = "refit.yaml"
+LONGEST_ID = 60
 
 
 class Shelf:
     """Refits by id, opened when first asked for.
 
-    The data folder holds one folder per refit; a file given at start stands beside them.
+    The data folder holds the database and one folder per refit; a file given at start stands
+    beside them.
     """
 
     def __init__(self, folder: Path, file: Path | None = None) -> None:
@@ -27,12 +35,15 @@ class Shelf:
             folder: the data folder, made where it is missing.
             file: a refit document that is saved back to where it is.
         """
+        self.database = Database(folder)
+        self.tells: Callable[[str, int], None] = lambda *_: None
+        """Called with a refit's id and edit after every change to its working copy."""
         self._folder = folder
         self._lock = Lock()
         self._open: dict[str, WorkingCopy] = {}
         self._files: dict[str, Path] = {}
         if file is not None:
-            self._files[refit_id(file.stem)] = file.resolve()
+            self._files[self._id_of(file.resolve())] = file.resolve()
 
     def ids(self) -> tuple[str, ...]:
         """Ids of all refits, the one given at start first."""
@@ -53,15 +64,21 @@ class Shelf:
             if refit not in self._open:
                 if refit not in self.ids():
                     raise ModelError("unknown-refit", f"There is no refit called {refit}.")
-                self._open[refit] = WorkingCopy(refit, self.file(refit))
+                self._open[refit] = self._opened(refit)
             return self._open[refit]
+
+    def open_copies(self) -> tuple[WorkingCopy, ...]:
+        """The working copies that were asked for so far."""
+        with self._lock:
+            return tuple(self._open.values())
 
     def begin(self, name: str) -> WorkingCopy:
         """A new refit from the commented start.
 
         Raises:
             ModelError: ``refit-exists``; ``bad-name`` where no letter or digit is left of it;
-                what the document is refused for with that name, and then nothing is written.
+                ``not-saved``; what the document is refused for with that name, and then
+                nothing is written.
         """
         refit = refit_id(name)
         text = starting_document(name)
@@ -71,14 +88,48 @@ class Shelf:
             if refit in self.ids():
                 sentence = f"There is a refit called {refit} already."
                 raise ModelError("refit-exists", sentence)
-            file.parent.mkdir(parents=True, exist_ok=True)
-            write_whole(file, text.encode())
+            try:
+                file.parent.mkdir(parents=True, exist_ok=True)
+                write_whole(file, text.encode())
+            except OSError as error:
+                sentence = f"The refit could not be written ({error.strerror}): make room."
+                raise ModelError("not-saved", sentence) from error
         return self.working(refit)
 
     def close(self) -> None:
         """Write whatever is unsaved."""
-        for copy in self._open.values():
-            copy.save()
+        with self._lock:
+            for copy in self._open.values():
+                copy.close()
+            self._open.clear()
+            self.database.close()
+
+    def _opened(self, refit: str) -> WorkingCopy:
+        elsewhere = str(self._files.get(refit, ""))
+        journal = Journal(self.database, refit, elsewhere)
+        try:
+            copy = WorkingCopy(refit, self.file(refit), journal)
+        except BaseException:
+            journal.close()
+            raise
+        copy.changed = lambda: self.tells(refit, copy.state.edit)
+        return copy
+
+    def _id_of(self, file: Path) -> str:
+        """The id under which a file's history is kept; a file that was moved keeps its own."""
+        plain = refit_id(file.stem)
+        known = self._known_files() if self.database.is_there else {}
+        for refit in (plain, *(f"{plain}-{number}" for number in range(2, 100))):
+            other = known.get(refit, str(file))
+            in_folder = (self._folder / refit / FILE_NAME).exists()
+            if not in_folder and (other == str(file) or not Path(other).exists()):
+                return refit
+        return plain
+
+    def _known_files(self) -> dict[str, str]:
+        with self.database.reading() as session:
+            rows = session.execute(select(tables.Refit.id, tables.Refit.file))
+            return {refit: file for refit, file in rows if file}
 
 
 def refit_id(name: str) -> str:
@@ -93,4 +144,4 @@ def refit_id(name: str) -> str:
     words = re.findall(r"[a-z0-9]+", name.lower())
     if not words:
         raise ModelError("bad-name", "Give the refit a name with letters or digits.", "name")
-    return "-".join(words)[:60]
+    return "-".join(words)[:LONGEST_ID]

@@ -1,28 +1,32 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
-The answer to an edit does not wait for the disk: a timer writes the text a moment later, so
-that a drag becomes one write.  A file that somebody else has changed meanwhile is never
-overwritten: our text is kept beside it and theirs is taken up.
+Every edit is kept in the database as it is made.  The YAML file follows a moment later by a
+timer, so that a drag becomes one write.  A file that somebody else has changed is never
+overwritten: both edits are merged, or theirs is taken up and our text is kept beside it.
 
 Whoever takes both locks takes ``_saving`` first.
 """
 
 from collections.abc import Callable
+from concurrent.futures import CancelledError, Future
 from contextlib import nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from threading import RLock, Timer
 
 from hullchange.errors import ModelError
 from hullchange.study import paths, reading
+from hullchange.study.differences import merged
 from hullchange.study.document import Document
 from hullchange.study.yaml_edit import edited
+from hullchange.study.yaml_text import parsed
 from hullchange_api.schemas import Edit, Remove, Set
 from hullchange_api.store.files import write_whole
+from hullchange_api.store.history import History, Step
+from hullchange_api.store.journal import Journal
 
 SAVE_AFTER_SECONDS = 0.3
-UNDO_STEPS = 200
 MOST_SET_ASIDE = 100
 
 
@@ -34,56 +38,72 @@ class State:
         edit: counts up with every change, undo and redo included.
         plain: the document as plain values; shared structure, never changed in place.
         document: the same, validated.
-        label: what led here, for undo.
-        gesture: edits of one gesture are one step of undo.
     """
 
     edit: int
     plain: reading.Plain
     document: Document
-    label: str = ""
-    gesture: str | None = None
 
 
 class WorkingCopy:
     """A refit being worked on, and the file it is kept in."""
 
-    def __init__(self, refit: str, file: Path) -> None:
-        """Read the file.
+    def __init__(self, refit: str, file: Path, journal: Journal) -> None:
+        """Take up what was kept, and read the file.
+
+        Args:
+            refit: its id.
+            file: its document.
+            journal: where its history is kept.
 
         Raises:
             ModelError: where the document is refused.
         """
         self.refit = refit
         self.file = file
+        self._journal = journal
+        self.changed: Callable[[], None] = lambda: None
+        """Called after every change, by whatever thread made it."""
         self._lock = RLock()
         self._saving = RLock()
         self._timer: Timer | None = None
+        self._beside: Path | None = None
+        self._file_trouble = self._store_trouble = ""
+        self._keeping: Future[None] | None = None
+        self._state: State
+        self._history: History
         self._text = self._digest = ""
         self._saved_edit = 0
-        self._beside: Path | None = None
-        self._past: list[tuple[State, str]] = []
-        self._future: list[tuple[State, str]] = []
-        self.trouble = ""
-        self._take_up(1)
+        kept = journal.read()
+        if kept is None:
+            self._begin()
+        else:
+            self._resume(kept)
 
     @property
     def state(self) -> State:
         """The refit as it is now."""
-        with self._lock:
-            return self._state
+        return self._state
 
     @property
     def undo_label(self) -> str:
         """What undo would take back, or empty."""
-        with self._lock:
-            return self._state.label if self._past else ""
+        return self._history.undo_label
 
     @property
     def redo_label(self) -> str:
         """What redo would do again, or empty."""
-        with self._lock:
-            return self._future[-1][0].label if self._future else ""
+        return self._history.redo_label
+
+    @property
+    def is_dragged(self) -> bool:
+        """Whether the last edit belongs to a gesture, whose next one takes its place."""
+        return self._history.present.gesture is not None
+
+    @property
+    def trouble(self) -> str:
+        """Why the last save was refused and what became of the edits, or empty."""
+        return self._store_trouble or self._file_trouble
 
     def apply(self, edit: Edit, expected: int, accept: Callable[[State], None]) -> State:
         """The refit after an edit.
@@ -98,22 +118,19 @@ class WorkingCopy:
                 reading refuses, and then nothing has changed.
         """
         joins = self._joins(edit)
-        # a drag does not wait for the disk
+        # a drag does not wait for the file
         with nullcontext() if joins else self._saving, self._lock:
             if not joins:
                 self.save()
             self._require(expected)
             joins = joins and self._joins(edit)
             plain = self._state.plain
-            for step in edit.steps:
-                plain = _stepped(plain, step)
-            document = reading.document_of(plain, self.file.parent)
-            state = State(expected + 1, plain, document, edit.label, edit.gesture)
+            for one in edit.steps:
+                plain = _stepped(plain, one)
+            state = State(expected + 1, plain, self._document(plain))
             accept(state)
-            if not joins:
-                self._past = [*self._past[-UNDO_STEPS:], (self._state, self._text)]
-            self._future = []
-            return self._become(state)
+            step = Step(plain, edit.label, edit.gesture)
+            return self._become(state, self._history.after(step, joins=joins))
 
     def undo(self, expected: int) -> State:
         """The refit before the last step.
@@ -121,7 +138,7 @@ class WorkingCopy:
         Raises:
             ModelError: ``overtaken``; ``nothing-to-undo``.
         """
-        return self._travel(expected, "undo")
+        return self._travel(expected, -1)
 
     def redo(self, expected: int) -> State:
         """The refit after the step that was taken back.
@@ -129,7 +146,7 @@ class WorkingCopy:
         Raises:
             ModelError: ``overtaken``; ``nothing-to-undo``.
         """
-        return self._travel(expected, "redo")
+        return self._travel(expected, 1)
 
     def save(self) -> None:
         """Write what is unsaved; trouble is kept in words, and tried again at the next edit."""
@@ -145,23 +162,72 @@ class WorkingCopy:
                 self._text = edited(self._text, state.plain)
                 self._write(state)
             except OSError as error:
-                self.trouble = self._held(error.strerror or str(error))
+                self._file_trouble = self._held(error.strerror or str(error))
             except ModelError as error:
-                self.trouble = self._held(str(error))
+                self._file_trouble = self._held(str(error))
+
+    def settle(self) -> None:
+        """Wait until every edit so far is kept in the database, or say in words why not."""
+        while (keeping := self._keeping) is not None:
+            try:
+                keeping.result()
+                self._store_trouble = ""
+            except CancelledError:
+                continue
+            except ModelError as error:
+                self._store_trouble = (
+                    f"{error.sentence} Your edits are held in memory, and are kept with the "
+                    "next one that can be."
+                )
+            return
 
     def take_up_file(self) -> None:
-        """Read the file again where somebody else has changed it and nothing is unsaved."""
-        with self._lock:
-            if self._saved_edit == self._state.edit and self._changed_outside():
-                self._take_up(self._state.edit + 1)
+        """Take up what somebody else has changed in the file.
+
+        Raises:
+            ModelError: where the file cannot be read and nothing is unsaved here.
+        """
+        if self._changed_outside():
+            with self._saving, self._lock:
+                if self._changed_outside():
+                    self._meet(self._state)
+
+    def close(self) -> None:
+        """Write what is unsaved and end the writing thread."""
+        self.save()
+        self._journal.close()
+
+    def _begin(self) -> None:
+        self._digest = self._on_disk()
+        read = reading.read_document(self.file)
+        self._text, step = read.written.text, Step(read.plain, text=read.written.text)
+        self._state = State(1, read.plain, read.document)
+        self._saved_edit = 1
+        self._history = History(1, (step,), 0, 0, self._text, self._digest)
+        self._keep(self._history)
+
+    def _resume(self, kept: History) -> None:
+        plain = kept.present.plain
+        self._history = kept
+        self._state = State(kept.edit, plain, self._document(plain))
+        self._text = kept.present.text or kept.file_text
+        # the last words may have been "about to be written" and no more
+        unwritten = self._on_disk() in ("", kept.before_sha256)
+        self._digest = kept.before_sha256 if unwritten else kept.file_sha256
+        self._saved_edit = kept.edit if kept.is_in_file and not unwritten else -1
+        self.take_up_file()
+        self.save()
 
     def _joins(self, edit: Edit) -> bool:
-        return edit.gesture is not None and edit.gesture == self._state.gesture
+        return edit.gesture is not None and edit.gesture == self._history.present.gesture
+
+    def _document(self, plain: reading.Plain) -> Document:
+        return reading.document_of(plain, self.file.parent)
 
     def _held(self, reason: str) -> str:
         return (
-            f"{self.file.name} could not be written ({reason}): your edits are held in memory; "
-            "make room or allow writing, and they are saved with the next edit."
+            f"{self.file.name} could not be written ({reason}): your edits are kept in the "
+            "data folder; make room or allow writing, and the file follows with the next edit."
         )
 
     def _require(self, expected: int) -> None:
@@ -172,73 +238,110 @@ class WorkingCopy:
             )
             raise ModelError("overtaken", sentence)
 
-    def _become(self, state: State) -> State:
+    def _become(self, state: State, history: History) -> State:
         self._state = state
+        self._keep(history)
         if self._timer is not None:
             self._timer.cancel()
         self._timer = Timer(SAVE_AFTER_SECONDS, self.save)
         self._timer.daemon = True
         self._timer.start()
+        self.changed()
         return state
 
-    def _travel(self, expected: int, direction: str) -> State:
+    def _keep(self, history: History) -> None:
+        """Begin to keep a history; one that waits to be written is worth nothing any more."""
+        older, self._history = self._keeping, history
+        self._keeping = self._journal.keep(history)
+        if older is not None:
+            older.cancel()
+
+    def _travel(self, expected: int, by: int) -> State:
         with self._saving, self._lock:
             self.save()
             self._require(expected)
-            back = direction == "undo"
-            source, target = (self._past, self._future) if back else (self._future, self._past)
-            if not source:
+            history = self._history.travelled(by)
+            if history is None:
+                direction = "undo" if by < 0 else "redo"
                 raise ModelError("nothing-to-undo", f"There is nothing to {direction}.")
-            target.append((self._state, self._text))
+            there = history.present
+            state = State(history.edit, there.plain, self._document(there.plain))
             # an undone edit brings back the very text, comments and all
-            there, self._text = source.pop()
-            return self._become(replace(there, edit=expected + 1, gesture=None))
-
-    def _take_up(self, edit: int) -> None:
-        read = reading.read_document(self.file)
-        self._text = read.written.text
-        self._digest = self._on_disk()
-        self._state = State(edit, read.plain, read.document)
-        self._saved_edit = edit
-        self._past, self._future = [], []
+            self._text = there.text or self._text
+            return self._become(state, history)
 
     def _on_disk(self) -> str:
-        return sha256(self.file.read_bytes()).hexdigest()
+        """Digest of the file, or empty where there is none."""
+        try:
+            return sha256(self.file.read_bytes()).hexdigest()
+        except FileNotFoundError:
+            return ""
 
     def _changed_outside(self) -> bool:
         """A file that is gone is no other file: it is written again."""
-        return self.file.exists() and self._on_disk() != self._digest
+        return self._on_disk() not in ("", self._digest)
 
     def _write(self, state: State) -> None:
         if self._changed_outside():
-            self._set_aside()
+            with self._lock:
+                self._meet(state)
             return
+        with self._lock:
+            if self._state is state:  # else the step is being dragged on
+                self._keep(self._history.to_be_written(self._text))
+        # the store knows what the file is about to hold before it holds it
+        self.settle()
         content = self._text.encode()
         write_whole(self.file, content)
         self._digest = sha256(content).hexdigest()
         self._saved_edit = state.edit
-        self.trouble = ""
+        self._file_trouble = ""
 
-    def _set_aside(self) -> None:
-        """Keep our text beside a file that somebody else has changed, and take up theirs."""
-        with self._lock:
-            self._text = edited(self._text, self._state.plain)
-            self._beside = self._beside or self._free_name()
-            write_whole(self._beside, self._text.encode())
-            kept = f"your edits are kept in {self._beside.name} beside it"
-            try:
-                self._take_up(self._state.edit + 1)
-            except ModelError as error:
-                self.trouble = (
-                    f"{self.file.name} was changed by something else and cannot be read now "
-                    f"({error}); {kept} and here."
-                )
-                return
-            self._beside = None
-            self.trouble = (
-                f"{self.file.name} was changed by something else; it is loaded as it is now, "
-                f"and {kept}."
+    def _meet(self, state: State) -> None:
+        """Take up a file that somebody else has changed, merged with what is unsaved here."""
+        on_disk = self._on_disk()
+        is_saved = self._saved_edit == state.edit
+        try:
+            read = reading.read_document(self.file)
+        except ModelError as error:
+            if is_saved:
+                raise
+            self._file_trouble = (
+                f"{self.file.name} was changed by something else and cannot be read now "
+                f"({error}); {self._set_aside(state)} and here."
             )
+            return
+        plain, document, trouble = read.plain, read.document, ""
+        if not is_saved:
+            try:
+                base = parsed(self._history.file_text).document()
+                plain = merged(base, state.plain, read.plain)
+                document = self._document(plain)
+            except ModelError as error:
+                plain, document = read.plain, read.document
+                trouble = (
+                    f"{self.file.name} was changed by something else; it is loaded as it is "
+                    f"now, and {self._set_aside(state)}. {error}"
+                )
+                self._beside = None
+        self._file_trouble = trouble
+        self._take_up(State(state.edit + 1, plain, document), read, on_disk)
+
+    def _take_up(self, state: State, read: reading.Reading, on_disk: str) -> None:
+        text = self._text = read.written.text
+        is_theirs = state.plain == read.plain
+        label = f"{self.file.name} changed outside"
+        step = Step(state.plain, label, text=text if is_theirs else None)
+        self._digest = on_disk
+        self._become(state, self._history.taken_up(step, text, on_disk))
+        if is_theirs:
+            self._saved_edit = state.edit
+
+    def _set_aside(self, state: State) -> str:
+        """Keep our text beside the file, and say so."""
+        self._beside = self._beside or self._free_name()
+        write_whole(self._beside, edited(self._text, state.plain).encode())
+        return f"your edits are kept in {self._beside.name} beside it"
 
     def _free_name(self) -> Path:
         numbers = ("", *(f"-{number}" for number in range(2, MOST_SET_ASIDE)))

@@ -1,0 +1,132 @@
+"""The store's database: SQLite in the data folder, brought up to date when it is opened.
+
+Whatever is acknowledged is on the disk: write-ahead log, every commit synchronised.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from threading import RLock
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.orm import Session
+
+from hullchange.errors import ModelError
+
+DATABASE = "hullchange.db"
+MIGRATIONS = Path(__file__).parent / "migrations"
+PATIENCE_SECONDS = 20
+PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON")
+
+
+class Database:
+    """The database of a data folder, opened when first asked for."""
+
+    def __init__(self, folder: Path) -> None:
+        """Nothing is opened or made yet."""
+        self.folder = folder
+        self._lock = RLock()
+        self._engine: Engine | None = None
+
+    @property
+    def is_there(self) -> bool:
+        """Whether anything was ever kept in it."""
+        return (self.folder / DATABASE).is_file()
+
+    @contextmanager
+    def reading(self) -> Iterator[Session]:
+        """A session that reads one consistent state.
+
+        Raises:
+            ModelError: ``not-saved``, ``newer-data``.
+        """
+        with self._in_words(), Session(self._opened(), expire_on_commit=False) as session:
+            yield session
+
+    @contextmanager
+    def writing(self) -> Iterator[Session]:
+        """A session whose writes are all on the disk when it ends, or none is.
+
+        Raises:
+            ModelError: ``not-saved``, ``newer-data``; then nothing was changed.
+        """
+        with self._lock, self._in_words():
+            engine = self._opened().execution_options(writes=True)
+            with Session(engine, expire_on_commit=False) as session, session.begin():
+                yield session
+
+    def close(self) -> None:
+        """Give the connections back; the next question opens it again."""
+        with self._lock:
+            if self._engine is not None:
+                self._engine.dispose()
+                self._engine = None
+
+    def _opened(self) -> Engine:
+        with self._lock:
+            if self._engine is None:
+                self.folder.mkdir(parents=True, exist_ok=True)
+                engine = engine_of(self.folder / DATABASE)
+                try:
+                    _brought_up_to_date(engine)
+                except BaseException:
+                    engine.dispose()
+                    raise
+                self._engine = engine
+            return self._engine
+
+    @contextmanager
+    def _in_words(self) -> Iterator[None]:
+        try:
+            yield
+        except (DBAPIError, OSError) as error:
+            reason = error.orig if isinstance(error, DBAPIError) else error.strerror
+            sentence = (
+                f"The folder {self.folder.name} cannot be written ({reason}): nothing was "
+                "changed. Make room or allow writing, and do it again."
+            )
+            raise ModelError("not-saved", sentence) from error
+
+
+def engine_of(file: Path) -> Engine:
+    """The engine over a database file, every connection set to lose nothing."""
+    engine = create_engine(
+        f"sqlite:///{file}", connect_args={"timeout": PATIENCE_SECONDS}, pool_size=20
+    )
+
+    @event.listens_for(engine, "connect")
+    def prepared(connection: Any, record: object) -> None:  # noqa: ANN401, ARG001
+        # transactions begin as we say, below, not as the driver guesses
+        connection.isolation_level = None
+        for pragma in PRAGMAS:
+            connection.execute(f"PRAGMA {pragma}")
+
+    @event.listens_for(engine, "begin")
+    def begun(connection: Connection) -> None:
+        writes = connection.get_execution_options().get("writes", False)
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+    return engine
+
+
+def _brought_up_to_date(engine: Engine) -> None:
+    from alembic import command
+    from alembic.config import Config
+    from alembic.runtime.migration import MigrationContext
+    from alembic.script import ScriptDirectory
+
+    config = Config()
+    config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
+    scripts = ScriptDirectory.from_config(config)
+    with engine.connect() as connection:
+        present = MigrationContext.configure(connection).get_current_revision()
+    if present == scripts.get_current_head():
+        return
+    if present is not None and present not in {s.revision for s in scripts.walk_revisions()}:
+        sentence = "This data folder was written by a newer hullchange: install that one."
+        raise ModelError("newer-data", sentence)
+    with engine.execution_options(writes=True).begin() as connection:
+        config.attributes["connection"] = connection
+        command.upgrade(config, "head")

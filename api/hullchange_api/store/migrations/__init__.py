@@ -1,0 +1,1 @@
+"""Steps that bring the store's database up to date, one module each, by Alembic."""

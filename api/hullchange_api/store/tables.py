@@ -1,0 +1,171 @@
+"""The tables of the store; times are UTC in ISO 8601, long texts and files are blobs."""
+
+from sqlalchemy import ForeignKey, ForeignKeyConstraint
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+
+class Table(DeclarativeBase):
+    """What all tables share."""
+
+
+class Refit(Table):
+    """A refit: the edit it is at, and the file that is its document."""
+
+    __tablename__ = "refits"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    file: Mapped[str]
+    """Absolute path of a document kept elsewhere, or empty: kept in the data folder."""
+    edit: Mapped[int]
+    place: Mapped[int]
+    """Which step of the history is the present one."""
+    file_text: Mapped[str]
+    """Text that the file holds, or is about to: written here first."""
+    file_sha256: Mapped[str]
+    before_sha256: Mapped[str]
+    """What the file held before that, until it was written."""
+
+
+class Step(Table):
+    """One step of the undo history."""
+
+    __tablename__ = "steps"
+
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
+    place: Mapped[int] = mapped_column(primary_key=True)
+    label: Mapped[str]
+    document: Mapped[str]
+    """JSON of the document's plain values."""
+    text: Mapped[str | None]
+    """The same as it was written to the file; None until then."""
+
+
+class Blob(Table):
+    """Bytes, named by their SHA-256."""
+
+    __tablename__ = "blobs"
+
+    sha256: Mapped[str] = mapped_column(primary_key=True)
+    content: Mapped[bytes]
+
+
+class Revision(Table):
+    """A frozen state of a refit; never changed once it is there."""
+
+    __tablename__ = "revisions"
+
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
+    number: Mapped[int] = mapped_column(primary_key=True)
+    edit: Mapped[int]
+    note: Mapped[str]
+    made_at: Mapped[str]
+    tool: Mapped[str]
+    """Version that worked the results out."""
+    document_sha256: Mapped[str]
+    sha256: Mapped[str] = mapped_column(index=True)
+    """Over the tool's version and every file."""
+
+
+class RevisionFile(Table):
+    """One file of a revision: document, lines, results."""
+
+    __tablename__ = "revision_files"
+
+    refit: Mapped[str] = mapped_column(primary_key=True)
+    number: Mapped[int] = mapped_column(primary_key=True)
+    name: Mapped[str] = mapped_column(primary_key=True)
+    sha256: Mapped[str] = mapped_column(ForeignKey("blobs.sha256"))
+
+    __table_args__ = (
+        ForeignKeyConstraint(["refit", "number"], ["revisions.refit", "revisions.number"]),
+    )
+
+
+class Comment(Table):
+    """A comment and what it is pinned to; never changed once it is there."""
+
+    __tablename__ = "comments"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
+    revision_sha256: Mapped[str | None]
+    """Revision that was looked at; None for the working copy."""
+    on: Mapped[str]
+    """JSON of what it is pinned to."""
+    kind: Mapped[str]
+    gate: Mapped[str | None]
+    text: Mapped[str]
+    author: Mapped[str]
+    through: Mapped[str]
+    written_at: Mapped[str]
+
+
+class Remark(Table):
+    """What was added to a comment: a reply, a closing with its evidence, a reopening."""
+
+    __tablename__ = "remarks"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
+    comment: Mapped[str]
+    """Not held to be there: a review file may bring a remark before its comment."""
+    kind: Mapped[str]
+    text: Mapped[str]
+    evidence: Mapped[str]
+    """JSON list of attachments' ids."""
+    author: Mapped[str]
+    through: Mapped[str]
+    written_at: Mapped[str]
+
+
+class Signature(Table):
+    """A reviewer's word on one revision, whole or by part; never changed once it is there."""
+
+    __tablename__ = "signatures"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
+    revision_sha256: Mapped[str]
+    part: Mapped[str | None]
+    """None for the whole refit."""
+    verdict: Mapped[str]
+    scope: Mapped[str]
+    conditions: Mapped[str]
+    """JSON list of sentences."""
+    author: Mapped[str]
+    through: Mapped[str]
+    written_at: Mapped[str]
+
+
+class Attachment(Table):
+    """A photo, scale ticket or certificate."""
+
+    __tablename__ = "attachments"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
+    name: Mapped[str]
+    media_type: Mapped[str]
+    size_bytes: Mapped[int]
+    sha256: Mapped[str] = mapped_column(ForeignKey("blobs.sha256"))
+    author: Mapped[str]
+    through: Mapped[str]
+    written_at: Mapped[str]
+
+
+class Share(Table):
+    """A link for one reviewer; the token itself is not kept."""
+
+    __tablename__ = "shares"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
+    token_sha256: Mapped[str] = mapped_column(unique=True)
+    label: Mapped[str]
+    revisions: Mapped[str]
+    """JSON list of the revisions' numbers it opens."""
+    reviewer: Mapped[str]
+    """Name the reviewer gave, empty until then."""
+    made_at: Mapped[str]
+    expires_at: Mapped[str]
+    revoked_at: Mapped[str | None]

@@ -1,0 +1,109 @@
+"""What differs between two documents, value by value, and one made of two people's edits."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from pydantic import JsonValue
+
+from hullchange.errors import ModelError
+
+Plain = dict[str, JsonValue]
+Steps = tuple[str, ...]
+NAMED_IN_WORDS = 4
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One value that is not the same; None where there is none.
+
+    Attributes:
+        steps: keys that lead to it.
+        before: the value in the first document, a whole group where a named thing went.
+        after: the value in the second, a whole group where a named thing came.
+    """
+
+    steps: Steps
+    before: JsonValue
+    after: JsonValue
+
+    @property
+    def path(self) -> str:
+        """Dotted path."""
+        return ".".join(self.steps)
+
+
+def differences(before: Plain, after: Plain) -> tuple[Difference, ...]:
+    """Every value that differs, in the order of the second document, what went last.
+
+    >>> [(d.path, d.before, d.after) for d in differences({"a": {"b": 1}}, {"a": {"b": 2}})]
+    [('a.b', 1, 2)]
+    """
+    return tuple(_differences((), before, after))
+
+
+def merged(base: Plain, ours: Plain, theirs: Plain) -> Plain:
+    """The document that holds both edits of one base.
+
+    >>> merged({"a": 1, "b": 1}, {"a": 2, "b": 1}, {"a": 1, "b": 3})
+    {'a': 2, 'b': 3}
+
+    Raises:
+        ModelError: ``edited-on-both-sides``, naming what both changed.
+    """
+    mine, other = differences(base, ours), differences(base, theirs)
+    theirs_by_steps = {change.steps: change for change in other}
+    met = [one for one in mine if _meets(one, theirs_by_steps, other)]
+    if met:
+        sentence = f"Both sides changed {in_words(met)} differently."
+        raise ModelError("edited-on-both-sides", sentence)
+    document = theirs
+    for change in mine:
+        if change.steps not in theirs_by_steps:
+            document = _with(document, change.steps, change.after)
+    return document
+
+
+def in_words(changes: list[Difference]) -> str:
+    """The paths of some changes, the first few by name."""
+    named = ", ".join(change.path for change in changes[:NAMED_IN_WORDS])
+    more = len(changes) - NAMED_IN_WORDS
+    return f"{named} and {more} more" if more > 0 else named
+
+
+def _differences(steps: Steps, before: Plain, after: Plain) -> Iterator[Difference]:
+    for key, value in after.items():
+        old = before.get(key)
+        if isinstance(old, dict) and isinstance(value, dict):
+            yield from _differences((*steps, key), old, value)
+        elif old != value or isinstance(old, bool) != isinstance(value, bool):
+            yield Difference((*steps, key), old, value)
+    for key, old in before.items():
+        if key not in after:
+            yield Difference((*steps, key), old, None)
+
+
+def _meets(
+    one: Difference, same: dict[Steps, Difference], others: tuple[Difference, ...]
+) -> bool:
+    """Whether another change is made to the same value, or to one above or below it."""
+    twin = same.get(one.steps)
+    if twin is not None:
+        return twin.after != one.after
+    return any(
+        one.steps[: len(other.steps)] == other.steps
+        or other.steps[: len(one.steps)] == one.steps
+        for other in others
+    )
+
+
+def _with(document: Plain, steps: Steps, value: JsonValue) -> Plain:
+    key, *rest = steps
+    if rest:
+        inner = document.get(key)
+        return {
+            **document,
+            key: _with(inner if isinstance(inner, dict) else {}, tuple(rest), value),
+        }
+    if value is None:
+        return {name: kept for name, kept in document.items() if name != key}
+    return {**document, key: value}

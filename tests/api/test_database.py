@@ -1,0 +1,102 @@
+"""The store's database: migrated to what the tables say, synchronised, refusals in words."""
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.runtime.migration import MigrationContext
+from sqlalchemy import select, text
+
+from hullchange.errors import ModelError
+from hullchange_api.store import database
+from hullchange_api.store.database import Database
+from hullchange_api.store.tables import Refit, Table
+
+
+@pytest.fixture
+def store(tmp_path):
+    store = Database(tmp_path / "50 % data")
+    yield store
+    store.close()
+
+
+def refit(name):
+    texts = dict.fromkeys(("file", "file_text", "file_sha256", "before_sha256"), "")
+    return Refit(id=name, edit=1, place=0, **texts)
+
+
+def test_the_migrations_make_what_the_tables_say(store):
+    with store.reading() as session:
+        context = MigrationContext.configure(session.connection())
+        assert compare_metadata(context, Table.metadata) == []
+
+
+def test_what_is_acknowledged_is_on_the_disk(store):
+    with store.writing() as session:
+        said = {p: session.execute(text(f"PRAGMA {p}")).scalar() for p in PRAGMAS}
+    assert said == {"journal_mode": "wal", "synchronous": FULL, "foreign_keys": 1}
+
+
+PRAGMAS = ("journal_mode", "synchronous", "foreign_keys")
+FULL = 2
+
+
+def broken_off(store):
+    with store.writing() as session:
+        session.add(refit("dot"))
+        session.flush()
+        raise ZeroDivisionError
+
+
+def test_a_write_that_fails_changes_nothing(store):
+    with pytest.raises(ZeroDivisionError):
+        broken_off(store)
+    with store.reading() as session:
+        assert session.scalars(select(Refit)).all() == []
+
+
+def test_it_is_opened_again_with_what_was_written(store):
+    with store.writing() as session:
+        session.add(refit("dot"))
+    store.close()
+    with store.reading() as session:
+        assert [r.id for r in session.scalars(select(Refit))] == ["dot"]
+
+
+def test_the_folder_of_a_newer_version_is_left_alone(store):
+    with store.writing() as session:
+        session.execute(text("UPDATE alembic_version SET version_num = 'm9999'"))
+    store.close()
+    with pytest.raises(ModelError) as refused, store.reading():
+        pass
+    assert refused.value.code == "newer-data"
+
+
+def test_a_folder_that_cannot_be_made_is_said(tmp_path):
+    (tmp_path / "file").write_text("no folder")
+    with pytest.raises(ModelError) as refused, Database(tmp_path / "file" / "data").reading():
+        pass
+    assert refused.value.code == "not-saved"
+    assert "Make room or allow writing" in refused.value.sentence
+
+
+def write_much(store):
+    with store.writing() as session:
+        session.execute(text("PRAGMA max_page_count = 1"))
+        session.execute(text("UPDATE refits SET file_text = :text"), {"text": "x" * 5_000_000})
+
+
+def test_a_full_disk_is_said_and_nothing_changed(store):
+    with store.writing() as session:
+        session.add(refit("dot"))
+    with pytest.raises(ModelError) as refused:
+        write_much(store)
+    assert refused.value.code == "not-saved"
+    assert "full" in refused.value.sentence
+    with store.reading() as session:
+        assert session.scalars(select(Refit.file_text)).all() == [""]
+
+
+def test_nothing_is_made_until_it_is_asked_for(tmp_path):
+    store = Database(tmp_path / "data")
+    assert not store.is_there
+    assert not (tmp_path / "data").exists()
+    assert database.DATABASE.endswith(".db")
