@@ -48,8 +48,8 @@ def test_the_scene_stands_in_the_frame_of_the_profile(page):
     page.get_by_role("button", name="profile").click()
     seen = page.evaluate("window.hullchange.describe()")
     assert seen["eye"] == [0, 0, 1]
-    water = seen["water"]
-    assert water["now"]["trim_mm"] > water["before"]["trim_mm"]
+    afloat = seen["afloat"]
+    assert afloat["now"]["trim"] > afloat["before"]["trim"]
 
 
 def test_a_part_picked_in_3d_is_the_card_that_is_pressed_and_back(page):

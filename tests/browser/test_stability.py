@@ -2,6 +2,7 @@
 
 import csv
 import io
+import math
 import re
 
 import pytest
@@ -41,10 +42,18 @@ def test_every_curve_of_before_and_after_is_drawn_with_what_happens_where(heeled
     assert heeled.locator(".lever-plot .band").count() == 1
     assert heeled.locator(".lever-plot .area").count() == 2
     words = " ".join(heeled.locator(".lever-plot .flag-words").all_text_contents())
-    for what in ("vanishes 1", "without house 1", "downflooding", "all left open", "deck edge"):
+    for what in (
+        "vanishes 1",
+        "range to downflooding 1",
+        "without house 1",
+        "downflooding",
+        "all left open",
+        "deck edge",
+    ):
         assert what in words
     lead = heeled.locator(".levers .lead").inner_text()
-    assert re.search(r"Vanishing angle \d+\.\d°, with the house not counted \d+\.\d°", lead)
+    assert re.search(r"Vanishing angle \d+\.\d°, range to downflooding \d+\.\d°", lead)
+    assert re.search(r"house not counted she vanishes at \d+\.\d°", lead)
     heeled.get_by_label("as found, house not counted").check()
     expect(heeled.locator(".lever-plot .curve.before.bare")).to_have_count(1)
 
@@ -85,22 +94,103 @@ def test_other_pages_do_not_ask_for_levers(looking):
     settled(page)
 
 
+def heeled_scene(page, heel):
+    """What the view shows once the boat is held at a heel."""
+    page.wait_for_function(
+        "heel => window.hullchange.describe()?.afloat?.now.heel === heel", arg=heel
+    )
+    return page.evaluate("window.hullchange.describe()")
+
+
 def test_heel_by_keys_is_read_out_and_heels_the_boat(heeled):
     plot = heeled.get_by_role("slider", name=SLIDER)
+    slider = heeled.get_by_label("heel", exact=True)
     plot.focus()
     heeled.keyboard.press("Home")
     expect(plot).to_have_attribute("aria-valuenow", "0")
-    sheer = heeled.locator(".heeled .midship")
-    upright = sheer.get_attribute("d")
     for key in ("PageDown", "PageUp", "PageUp", "ArrowRight", "ArrowRight", "ArrowLeft"):
         heeled.keyboard.press(key)
     expect(plot).to_have_attribute("aria-valuenow", "21")
-    assert "21° to starboard, lever 0." in plot.get_attribute("aria-valuetext")
+    expect(slider).to_have_value("21")
+    assert "21° to starboard, righting lever 0." in plot.get_attribute("aria-valuetext")
+    assert "No opening under water" in slider.get_attribute("aria-valuetext")
     assert read(heeled, "heel") == "21° to starboard"
-    assert float(read(heeled, "lever").split()[0]) > 0.2
-    assert sheer.get_attribute("d") != upright
+    assert float(read(heeled, "righting lever GZ").split()[0]) > 0.2
+    heeled_scene(heeled, 21)
+    slider.focus()
+    heeled.keyboard.press("ArrowRight")
+    expect(plot).to_have_attribute("aria-valuenow", "22")
+    heeled_scene(heeled, 22)
     heeled.keyboard.press("End")
     assert read(heeled, "heel").startswith("180°")
+
+
+def test_the_boat_lies_as_her_righting_lever_was_worked_out(heeled, boat):
+    told = heeled.request.get(f"{boat[0]}/api/refits/saltmarrow/revisions/working").json()
+    refit = next(
+        c
+        for c in told["assessment"]["conditions"]
+        if (c["id"], c["stage"]) == ("survey-state", "refit")
+    )
+    levers = refit["righting_levers"]
+    at_60 = levers["heel_deg"].index(60)
+    turned(heeled, 60)
+    shown = heeled_scene(heeled, 60)
+    assert shown["afloat"]["now"]["trim"] == levers["trim_deg"][at_60]
+    assert shown["afloat"]["now"]["offset"] == levers["water_offset_m"][at_60]
+    half = told["profile"]["length_waterline_m"] / 2
+    up = -math.sin(math.radians(levers["trim_deg"][at_60])) * half
+    sunk = round((levers["water_offset_m"][at_60] - up) * 1000)
+    assert read(heeled, "midships").startswith(f"{abs(sunk):,} mm ")
+    by_hand = {piece["id"]: piece for piece in shown["pieces"]}
+    assert "replaced" not in {piece["role"] for piece in shown["pieces"]}
+    turned(heeled, 0)
+    upright = {piece["id"]: piece for piece in heeled_scene(heeled, 0)["pieces"]}
+    assert by_hand["hull"]["max"][2] - by_hand["hull"]["min"][2] != pytest.approx(
+        upright["hull"]["max"][2] - upright["hull"]["min"][2], abs=0.1
+    )
+
+
+def test_she_is_drawn_while_the_slider_is_dragged(heeled):
+    slider = heeled.get_by_label("heel", exact=True)
+    slider.scroll_into_view_if_needed()
+    box = slider.bounding_box()
+    middle = box["y"] + box["height"] / 2
+    heeled.mouse.move(box["x"] + box["width"] / 6, middle)
+    heeled.mouse.down()
+    before = heeled.evaluate("window.hullchange.describe().frames")
+    for step in range(1, 13):
+        heeled.mouse.move(box["x"] + box["width"] * (1 / 6 + step / 30), middle)
+        heeled.wait_for_timeout(60)
+    assert heeled.evaluate("window.hullchange.describe().frames") >= before + 3
+    heeled.mouse.up()
+    heeled_scene(heeled, int(read(heeled, "heel").split("°")[0]))
+
+
+def test_she_is_looked_at_from_her_low_side_along_the_water_and_as_sections(heeled):
+    eye = "window.hullchange.describe().view"
+    assert heeled.evaluate(eye) == "starboard quarter"
+    heeled.get_by_role("button", name="to port").click()
+    assert read(heeled, "heel") == "30° to port"
+    heeled.wait_for_function(f"() => {eye} === 'port quarter'")
+    heeled.get_by_role("button", name="astern").click()
+    heeled.wait_for_function(f"() => {eye} === 'body'")
+    heeled.get_by_role("button", name="sections").click()
+    midship = heeled.locator(".heeled .midship")
+    drawn = midship.get_attribute("d")
+    turned(heeled, 40)
+    expect(midship).not_to_have_attribute("d", drawn)
+    assert heeled.locator(".heeled .opening").count() == 8
+
+
+def test_without_three_dimensions_she_is_heeled_as_sections(boat, chromium):
+    page = chromium.new_page()
+    page.add_init_script("HTMLCanvasElement.prototype.getContext = () => null;")
+    page.goto(f"{boat[0]}/#/stability")
+    expect(page.locator(".heeled .midship")).to_be_visible()
+    expect(page.locator(".heeled")).to_contain_text("cannot draw in three dimensions here")
+    expect(page.get_by_role("button", name="quarter")).to_be_disabled()
+    page.close()
 
 
 def test_the_pointer_on_the_plot_is_the_heel(heeled):
@@ -112,20 +202,22 @@ def test_the_pointer_on_the_plot_is_the_heel(heeled):
 
 
 def test_openings_go_under_as_she_heels(heeled):
-    shown = heeled.locator(".heeled")
+    shown = heeled.locator(".under-water")
     turned(heeled, 0)
+    heeled_scene(heeled, 0)
     assert heeled.locator(".heeled .opening").count() == 8
     assert heeled.locator(".heeled .opening.wet").count() == 0
+    expect(shown).to_contain_text("No opening under water. Next: ")
     turned(heeled, 72)
-    expect(shown).to_contain_text("side windows, starboard")
+    expect(shown).to_contain_text("1 opening under water: side windows, starboard.")
     assert heeled.locator(".heeled .opening.wet").count() == 1
+    heeled.get_by_role("button", name="whole circle").click()
+    assert heeled.locator(".lever-plot .flag-words.vanishing").count() == 2
+    assert heeled.locator(".lever-plot .flag-words.range").count() == 2
     turned(heeled, -72)
-    expect(shown).to_contain_text("side windows, port")
+    expect(shown).to_contain_text("1 opening under water: side windows, port.")
     turned(heeled, 180)
     assert heeled.locator(".heeled .opening.wet").count() == 8
-    heeled.get_by_role("button", name="whole circle").click()
-    marks = heeled.locator(".lever-plot .flag-words.vanishing")
-    assert marks.count() == 2
 
 
 def test_a_condition_is_chosen_in_the_table(heeled):
@@ -169,7 +261,7 @@ def test_the_levers_are_saved_as_csv_and_svg(heeled):
     assert {row["boat"] for row in rows} == {"refit", "as_found"}
     at_30 = next(row for row in rows if row["boat"] == "refit" and row["heel_deg"] == "30")
     assert read(heeled, "heel") == "30° to starboard"
-    assert f"{float(at_30['gz_m']):.3f} m" == read(heeled, "lever")
+    assert read(heeled, "righting lever GZ").startswith(f"{float(at_30['gz_m']):.3f} ")
     with heeled.expect_download() as saved:
         heeled.get_by_role("button", name="Save SVG").click()
     drawing = saved.value.path().read_text(encoding="utf-8")

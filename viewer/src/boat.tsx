@@ -14,6 +14,7 @@ import { Header, Register } from './components/header.tsx';
 import { PrintOnly } from './components/print-only.tsx';
 import { Spoken } from './components/spoken.tsx';
 import { Strip } from './components/strip.tsx';
+import { onPage } from './components/use-boat-view.ts';
 import { Waiting } from './components/waiting.tsx';
 import { underOption, type Mapping } from './document.ts';
 import { inPlace } from './marks.ts';
@@ -44,7 +45,7 @@ export function Boat({ refit, known, route, go }: Props) {
   useLayoutEffect(() => {
     if (!working) return;
     inPlace('numbers', working.edit, snapshot.since);
-    if (route.page !== 'float') inPlace('meshes', working.edit, snapshot.since);
+    if (!onPage.view) inPlace('meshes', working.edit, snapshot.since);
   }, [working]);
   useEffect(() => {
     const first = working?.assessment.parts[0];

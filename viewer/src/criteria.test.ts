@@ -10,9 +10,11 @@ import {
   measured,
   STATE_SIGNS,
   tally,
+  nextWords,
   underWords,
   vanishingWords,
 } from './criteria.ts';
+import type { OpeningNow } from './heeled.ts';
 
 const one = (id: string, document: string, state: CriterionResult['state']) =>
   ({ id, document, state, sense: 'at least', limit: 0.055, unit: 'm rad' }) as CriterionResult;
@@ -57,20 +59,25 @@ test('an angle that is not there is a word, not a number', () => {
   assert.equal(vanishingWords(180), 'does not vanish');
   assert.equal(vanishingWords(null), 'not answered');
   assert.equal(angleWords(null), 'not reached');
+  const at = (id: string, height: number) =>
+    ({ opening: { id, side: 'port' }, height, under: height < 0 }) as OpeningNow;
   assert.equal(underWords([]), 'No opening under water.');
-  assert.equal(underWords(['hatch']), '1 opening under water: hatch.');
+  assert.equal(underWords([at('hatch', -0.1)]), '1 opening under water: hatch, port.');
+  assert.equal(nextWords([at('hatch', -0.1)]), '');
+  assert.equal(nextWords([at('a', -0.1), at('b', 0.314)]), 'Next: b, port, 0.31 m above.');
 });
 
 test('the vanishing angle never stands alone', () => {
   const boat = {
     vanishing_angle_deg: 123.9,
     vanishing_angle_without_house_deg: 112.2,
+    range_deg: 98.4,
     downflooding_angle_deg: null,
     downflooding_angle_all_open_deg: 67.7,
     greatest_gz_m: 0.497,
   } as ConditionResult;
   const said = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
-  assert.match(said, /123\.9°, with the house not counted 112\.2°/);
+  assert.match(said, /123\.9°, range to downflooding 98\.4°; with the house not counted she vanishes at 112\.2°/);
   assert.match(said, /not reached through what stands open, 67\.7° with all left open/);
   assert.match(said, /43 mm less than as found/);
 });

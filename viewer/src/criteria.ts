@@ -1,5 +1,6 @@
 /** Criteria, angles and openings in words: a sign and a word for each state, never a colour. */
 import type { ConditionResult, CriterionResult, OpeningResult } from './contract.ts';
+import type { OpeningNow } from './heeled.ts';
 import { number } from './numbers.ts';
 import { count, plainWords } from './words.ts';
 
@@ -90,7 +91,8 @@ export const openingWords = ({ id, side }: OpeningResult): string =>
 /** What the curve says, in sentences: a vanishing angle never stands without the others. */
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =
-    `Vanishing angle ${vanishingWords(now.vanishing_angle_deg)}, with the house not counted ` +
+    `Vanishing angle ${vanishingWords(now.vanishing_angle_deg)}, range to downflooding ` +
+    `${angleWords(now.range_deg)}; with the house not counted she vanishes at ` +
     `${vanishingWords(now.vanishing_angle_without_house_deg)}. Downflooding ` +
     `${angleWords(now.downflooding_angle_deg)} through what stands open, ` +
     `${angleWords(now.downflooding_angle_all_open_deg)} with all left open. `;
@@ -103,7 +105,15 @@ export function inShort(now: ConditionResult, before: ConditionResult | undefine
 }
 
 /** Which openings lie under water, as one sentence. */
-export function underWords(names: readonly string[]): string {
+export function underWords(openings: readonly OpeningNow[]): string {
+  const names = openings.filter((o) => o.under).map((o) => openingWords(o.opening));
   if (names.length === 0) return 'No opening under water.';
   return `${count(names.length, 'opening')} under water: ${names.join('; ')}.`;
+}
+
+/** Which opening goes under next, as one sentence; nothing where all are under. */
+export function nextWords(openings: readonly OpeningNow[]): string {
+  const next = openings.find((o) => !o.under);
+  if (!next) return '';
+  return `Next: ${openingWords(next.opening)}, ${number(next.height, 0.01)} m above.`;
 }

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { OpeningResult } from './contract.ts';
 import { openingsNow, reachOf, seen, strandsOf } from './heeled.ts';
-import type { At } from './levers.ts';
+import type { Level } from './level.ts';
 
 const along = (id: string, kind: string, y: number, z: number) => ({
   [id]: {
@@ -36,15 +36,7 @@ const document = {
   existing: { old: house },
   changes: { deckhouse: { parts: { house, post: { kind: 'mast_support' } } } },
 };
-const at = (heel: number, offset = 0): At => ({
-  heel,
-  gz: 0,
-  plusMinus: 0,
-  bare: 0,
-  dry: 0,
-  trim: 0,
-  offset,
-});
+const at = (heel: number, offset = 0): Level => ({ heel, trim: 0, offset });
 
 test('only houses that stand are drawn, from the deck over the roof', () => {
   const strands = strandsOf(document, [], new Set(['house']));

@@ -1,7 +1,8 @@
 /** The boat seen from astern along the water: sections, deck edge, keel, house, openings. */
 import type { Outline, OpeningResult } from './contract.ts';
 import { at, isMapping, mapping, numberOr, text, type Mapping } from './document.ts';
-import { heightAt, lowest, seenAcross, type At } from './levers.ts';
+import { heightAt, seenAcross, type Level } from './level.ts';
+import { lowest } from './levers.ts';
 import { linesOf, sectionsOf, type BodySection } from './lines.ts';
 import type { FlatPoint, Point } from './points.ts';
 
@@ -98,13 +99,13 @@ function deckAt(document: Mapping, x: number, y: number): number | undefined {
 }
 
 /** Across and above the water, as seen from astern. */
-export const seen = (held: At, point: Point): FlatPoint => [
+export const seen = (held: Level, point: Point): FlatPoint => [
   seenAcross(held, point),
   heightAt(held, point),
 ];
 
 /** How far from the water's middle anything is drawn, at any of some heels [m]. */
-export function reachOf(strands: readonly Strand[], heels: readonly At[]) {
+export function reachOf(strands: readonly Strand[], heels: readonly Level[]) {
   const points = strands.flatMap((s) => s.points);
   let [across, over, under] = [0.1, 0.1, 0.1];
   for (const held of heels) {
@@ -129,7 +130,7 @@ export interface OpeningNow {
 /** Openings at a heel, the deepest first. */
 export function openingsNow(
   openings: readonly OpeningResult[],
-  held: At,
+  held: Level,
 ): readonly OpeningNow[] {
   return openings
     .map((opening) => {

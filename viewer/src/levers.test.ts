@@ -3,14 +3,13 @@ import { test } from 'node:test';
 import type { RightingLevers } from './contract.ts';
 import {
   goesUnder,
-  heightAt,
   leversCsv,
   onSide,
-  seenAcross,
   toSide,
   valuesAt,
   type At,
 } from './levers.ts';
+import { heightAt, seenAcross } from './level.ts';
 
 // a list to starboard: 4 mm at no heel; the house is lost at 90 to starboard
 const levers: RightingLevers = {

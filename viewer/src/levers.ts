@@ -1,22 +1,19 @@
 /** Righting levers as they are read: by side, at any heel, with the water where it lies. */
 import type { ConditionResult, RightingLevers } from './contract.ts';
+import { heightAt, type Level } from './level.ts';
 import type { Point } from './points.ts';
 
 export type Side = 'port' | 'starboard';
 export const SIDES: readonly Side[] = ['port', 'starboard'];
 
-/** One heel of a curve, or one read between two; heel in degrees, positive to starboard. */
-export interface At {
-  readonly heel: number;
+/** One heel of a curve, or one read between two. */
+export interface At extends Level {
   readonly gz: number;
   readonly plusMinus: number;
   /** The lever with the house not counted. */
   readonly bare: number;
   /** The lever with the cockpit dry until its coaming goes under. */
   readonly dry: number;
-  readonly trim: number;
-  /** A point lies `up . point - offset` above the water. */
-  readonly offset: number;
 }
 
 export const sideOf = (heel: number): Side => (heel < 0 ? 'port' : 'starboard');
@@ -60,22 +57,8 @@ export function valuesAt(levers: RightingLevers, heel: number): At | undefined {
   return { ...Object.fromEntries(read), heel } as unknown as At;
 }
 
-const RADIANS = Math.PI / 180;
-
-/** Height of a point of the boat above the water, along the vertical [m]. */
-export function heightAt({ heel, trim, offset }: At, [x, y, z]: Point): number {
-  const [t, h] = [trim * RADIANS, heel * RADIANS];
-  const up = -Math.sin(t) * x - Math.cos(t) * Math.sin(h) * y + Math.cos(t) * Math.cos(h) * z;
-  return up - offset;
-}
-
-/** Where a point of the boat is seen along the water from astern [m], starboard to the right. */
-export function seenAcross({ heel }: At, [, y, z]: Point): number {
-  return y * Math.cos(heel * RADIANS) + z * Math.sin(heel * RADIANS);
-}
-
 /** Height of the lowest of some points above the water [m]. */
-export const lowest = (at: At, points: readonly Point[]): number =>
+export const lowest = (at: Level, points: readonly Point[]): number =>
   Math.min(...points.map((point) => heightAt(at, point)));
 
 /** The heel, without its side, at which the first of some points goes under on a side. */

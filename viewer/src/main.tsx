@@ -5,7 +5,7 @@ import './style/stability.css';
 import './style/print.css';
 import { render } from 'preact';
 import { App } from './app.tsx';
-import { onPage } from './components/three.tsx';
+import { onPage } from './components/use-boat-view.ts';
 import { marks } from './marks.ts';
 
 Object.assign(window, {

@@ -29,7 +29,8 @@ export const LANE = 15;
 const STEPS = [0.05, 0.1, 0.2, 0.5, 1, 2, 5];
 const MOST_LINES = 9;
 
-const ENDS: Readonly<Record<Span, readonly [number, number]>> = {
+/** The heels at both ends of a span [deg]. */
+export const ENDS: Readonly<Record<Span, readonly [number, number]>> = {
   starboard: [0, 180],
   port: [0, -180],
   circle: [-180, 180],
@@ -74,6 +75,9 @@ export function planeOf(
       Math.min(most, Math.max(least, Math.round(ends[0] + (x - LEFT) / perDegree))) + 0,
   };
 }
+
+/** To which side heels grow outwards: -1 where the plot begins upright and goes to port. */
+export const outwards = ([from, to]: Plane['ends']): 1 | -1 => (to < from ? -1 : 1);
 
 /** Heels and levers at which the plot is ruled. */
 export function rulings({ ends, range, step }: Plane, narrow: boolean) {
@@ -147,7 +151,7 @@ function leverOn(points: readonly At[], angle: number): number {
 export interface Flag {
   readonly heel: number;
   readonly words: string;
-  readonly kind: 'vanishing' | 'bare' | 'flooding' | 'edge' | 'opening';
+  readonly kind: 'vanishing' | 'range' | 'bare' | 'flooding' | 'edge' | 'opening';
 }
 
 export interface PlacedFlag extends Flag {

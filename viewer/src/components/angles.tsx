@@ -31,10 +31,10 @@ function rowsOf(now: ConditionResult): readonly Row[] {
   });
   return [
     rights('vanishing angle', (b) => b.vanishing_angle_deg, 'the smaller of both sides'),
+    angle('range to downflooding', (b) => b.range_deg, 'up to whichever comes first'),
     rights('to port', (b) => vanishing(b, 'port')),
     rights('to starboard', (b) => vanishing(b, 'starboard')),
     rights('house not counted', (b) => b.vanishing_angle_without_house_deg),
-    angle('range to downflooding', (b) => b.range_deg, 'up to whichever comes first'),
     angle('downflooding', (b) => b.downflooding_angle_deg, `by area; ${critical}`),
     angle('all left open', (b) => b.downflooding_angle_all_open_deg, 'the same, nothing shut'),
     angle('deck edge', (b) => b.deck_edge_angle_deg),

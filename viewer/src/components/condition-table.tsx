@@ -11,10 +11,10 @@ const COLUMNS: readonly (readonly [string, (boat: ConditionResult) => string])[]
   ['GM', (b) => `${number(b.gm_m, 0.01)} m`],
   ['greatest lever', (b) => (b.greatest_gz_m === null ? '—' : greatest(b))],
   ['vanishes', (b) => vanishingWords(b.vanishing_angle_deg)],
+  ['range to downflooding', (b) => angleWords(b.range_deg)],
   ['house not counted', (b) => vanishingWords(b.vanishing_angle_without_house_deg)],
   ['downflooding', (b) => angleWords(b.downflooding_angle_deg)],
   ['all left open', (b) => angleWords(b.downflooding_angle_all_open_deg)],
-  ['range', (b) => angleWords(b.range_deg)],
 ];
 
 const greatest = (b: ConditionResult) =>

@@ -1,65 +1,80 @@
-/** The heel that is looked at, by slider, and what the curves say there. */
+/** The heel that is looked at, by slider, and how she lies and rights there. */
+import { useApp } from '../app-context.ts';
 import type { ConditionResult } from '../contract.ts';
-import { valuesAt } from '../levers.ts';
-import { heelWords, number, signed, stepFor } from '../numbers.ts';
+import { nextWords, underWords } from '../criteria.ts';
+import type { OpeningNow } from '../heeled.ts';
+import { sinkageAt, trimAt } from '../level.ts';
+import { valuesAt, type At } from '../levers.ts';
+import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
+import { outwards, type Plane } from '../plot.ts';
 
 interface Props {
-  readonly now: ConditionResult;
   readonly before: ConditionResult | undefined;
+  readonly ends: Plane['ends'];
   readonly heel: number;
   readonly setHeel: (heel: number) => void;
+  /** How she lies there; undefined where she goes over her end first. */
+  readonly held: At | undefined;
+  readonly openings: readonly OpeningNow[];
+  readonly said: string;
 }
 
 const FINEST = 0.001;
 
-export function HeelBar({ now, before, heel, setHeel }: Props) {
+export function HeelBar({ before, ends, heel, setHeel, held, openings, said }: Props) {
+  const { working } = useApp();
+  const out = outwards(ends);
+  const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
+  const length = working.profile.length_waterline_m;
   return (
     <div class="heel-bar">
       <label>
         <span>heel</span>
         <input
           type="range"
-          min={-180}
-          max={180}
+          min={out * ends[0]}
+          max={out * ends[1]}
           step={1}
-          value={heel}
-          aria-valuetext={heelWords(heel, 1)}
-          onInput={(e) => setHeel(Number(e.currentTarget.value))}
+          value={out * heel}
+          aria-valuetext={said}
+          onInput={(e) => setHeel(out * e.currentTarget.valueAsNumber + 0)}
         />
       </label>
-      <dl class="readout" aria-label="Levers at this heel">
-        {rowsOf(now, before, heel).map(([name, value]) => (
+      <dl class="readout" aria-label="At this heel">
+        {rowsOf(heel, held, old, length).map(([name, value]) => (
           <div key={name}>
             <dt>{name}</dt>
             <dd>{value}</dd>
           </div>
         ))}
       </dl>
+      {held && (
+        <p class="under-water">
+          {underWords(openings)} {nextWords(openings)}
+        </p>
+      )}
     </div>
   );
 }
 
 function rowsOf(
-  now: ConditionResult,
-  before: ConditionResult | undefined,
   heel: number,
+  held: At | undefined,
+  old: At | undefined,
+  length: number,
 ): readonly (readonly [string, string])[] {
-  const at = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
-  const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
   const named = ['heel', heelWords(heel, 1)] as const;
-  if (!at) return [named, ['lever', 'none: she goes over her end']];
+  if (!held) return [named, ['righting lever GZ', 'none: she goes over her end']];
   const metres = (lever: number) => `${number(lever, FINEST)} m`;
+  const band = number(Math.max(FINEST, held.plusMinus), FINEST);
   const rows: (readonly [string, string])[] = [
     named,
-    ['lever', metres(at.gz)],
-    ['±', metres(Math.max(FINEST, at.plusMinus))],
-    ['house not counted', metres(at.bare)],
+    ['righting lever GZ', `${number(held.gz, FINEST)} ± ${band} m`],
+    ['house not counted', metres(held.bare)],
+    ['trim', trimWords(trimAt(held, length))],
+    ['midships', sinkWords(sinkageAt(held, length) * 1000)],
   ];
   if (!old) return rows;
-  const change = (at.gz - old.gz) * 1000;
-  return [
-    ...rows,
-    ['as found', metres(old.gz)],
-    ['change', `${signed(change, stepFor(0, 1))} mm`],
-  ];
+  const change = (held.gz - old.gz) * 1000;
+  return [...rows, ['GZ as found', metres(old.gz)], ['change', `${signed(change, 1)} mm`]];
 }

@@ -1,119 +1,75 @@
-/** The boat held at a heel, seen from astern along the water. */
-import { useMemo } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
+/** The boat held at a heel: heeled, trimmed and sunk as her righting lever was worked out. */
+import { useCallback, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
-import { openingWords, underWords } from '../criteria.ts';
-import { openingsNow, reachOf, seen, strandsOf, type Strand } from '../heeled.ts';
-import { onSide, SIDES, valuesAt, type At } from '../levers.ts';
-import { heelWords, number } from '../numbers.ts';
-import type { FlatPoint, Point } from '../points.ts';
+import type { OpeningNow } from '../heeled.ts';
+import type { Level } from '../level.ts';
+import { heelWords } from '../numbers.ts';
+import { HeeledView, type From } from './heeled-view.tsx';
+import { Sections } from './sections.tsx';
 
-const WIDTH = 400;
-const MARGIN = 10;
+const LOOKS = ['quarter', 'profile', 'astern', 'sections'] as const;
+type Look = (typeof LOOKS)[number];
 
-interface Screen {
-  readonly per: number;
-  readonly height: number;
-  readonly at: (point: FlatPoint) => FlatPoint;
+const ABOUT: Readonly<Record<Look, string>> = {
+  quarter: 'Seen from her low side, from astern.',
+  profile: 'Seen from port.',
+  astern: 'Seen along the water, so every height above it is true.',
+  sections:
+    'Midship section strong, the others thin; the house at its mid-length. Seen along the water, so every height above it is true.',
+};
+
+interface Props {
+  readonly now: ConditionResult;
+  readonly held: Level;
+  readonly openings: readonly OpeningNow[];
 }
 
-export function HeeledBoat({ now, heel }: { now: ConditionResult; heel: number }) {
-  const { strands, screen } = useBoat(now);
-  const levers = now.righting_levers;
-  const held = levers && valuesAt(levers, heel);
-  if (!held) return <p class="about">She has no trim to be held at this heel.</p>;
-  const openings = openingsNow(now.openings, held);
-  const under = openings.filter((o) => o.under).map((o) => openingWords(o.opening));
-  const next = openings.find((o) => !o.under);
-  const [, water] = screen.at([0, 0]);
+export function HeeledBoat({ now, held, openings }: Props) {
+  const [look, setLook] = useState<Look>('quarter');
+  const [lost, setLost] = useState(false);
+  const lose = useCallback(() => {
+    setLost(true);
+    setLook('sections');
+  }, []);
   return (
     <figure class="heeled">
-      <svg
-        viewBox={`0 0 ${WIDTH} ${screen.height.toFixed(0)}`}
-        role="img"
-        aria-label={`The boat from astern, ${heelWords(heel, 1)}. ${underWords(under)}`}
-      >
-        <path class="sea" d={`M0,${water}H${WIDTH}V${screen.height}H0Z`} />
-        {strands.map((strand, i) => (
-          <path key={i} class={strand.kind} d={pathOf(strand, held, screen)} />
+      <fieldset class="segments">
+        <legend class="unseen">Look at her heeled</legend>
+        {LOOKS.map((one) => (
+          <button
+            key={one}
+            type="button"
+            aria-pressed={look === one}
+            disabled={lost && one !== 'sections'}
+            onClick={() => setLook(one)}
+          >
+            {one}
+          </button>
         ))}
-        <path class="waterline" d={`M0,${water}H${WIDTH}`} />
-        {openings.map(({ opening, under: wet }) => (
-          <OpeningMark
-            key={`${opening.id} ${opening.side}`}
-            edge={opening.edge_m}
-            wet={wet}
-            held={held}
-            screen={screen}
-          />
-        ))}
-        <text x={6} y={screen.height - 8}>
-          port
-        </text>
-        <text x={WIDTH - 6} y={screen.height - 8} text-anchor="end">
-          starboard
-        </text>
-      </svg>
+      </fieldset>
+      {look === 'sections' || !now.righting_levers ? (
+        <Sections now={now} held={held} openings={openings} />
+      ) : (
+        <HeeledView
+          levers={now.righting_levers}
+          held={held}
+          openings={openings}
+          from={fromOf(look, held)}
+          lose={lose}
+        />
+      )}
       <figcaption>
-        <b>{heelWords(heel, 1)}</b>, trimmed {trimWordsOf(held.trim)}. {underWords(under)}
-        {next && ` Next: ${openingWords(next.opening)}, ${number(next.height, 0.01)} m above.`}
+        <b>{heelWords(held.heel, 1)}</b>{' '}
         <small>
-          Midship section strong, the others thin; deck edge, keel, and the house at its
-          mid-length, straight between measured points. Seen along the water, so every height
-          above it is true. Openings are circles, filled where under.
+          {lost && 'This browser cannot draw in three dimensions here. '}
+          {ABOUT[look]} Openings are circles, filled where under water.
         </small>
       </figcaption>
     </figure>
   );
 }
 
-const trimWordsOf = (deg: number) =>
-  Math.abs(deg) < 0.05
-    ? 'level'
-    : `${number(Math.abs(deg), 0.1)}° by the ${deg > 0 ? 'stern' : 'bow'}`;
-
-function useBoat(now: ConditionResult) {
-  const { working, document } = useApp();
-  return useMemo(() => {
-    const standing = working.scene
-      .filter((piece) => piece.role === 'new' || piece.role === 'existing')
-      .map((piece) => piece.id);
-    const strands = strandsOf(document, working.profile.outlines, new Set(standing));
-    const levers = now.righting_levers;
-    const heels = levers ? SIDES.flatMap((side) => onSide(levers, side)) : [];
-    return { strands, screen: screenOf(strands, heels) };
-  }, [now, document, working]);
-}
-
-function screenOf(strands: readonly Strand[], heels: readonly At[]): Screen {
-  const { across, over, under } = reachOf(strands, heels);
-  const per = (WIDTH / 2 - MARGIN) / across;
-  return {
-    per,
-    height: (over + under) * per + 2 * MARGIN,
-    at: ([u, h]) => [WIDTH / 2 + u * per, MARGIN + (over - h) * per],
-  };
-}
-
-function pathOf({ points, closed }: Strand, held: At, screen: Screen): string {
-  const steps = points.map((p) => screen.at(seen(held, p)).map((v) => v.toFixed(1)).join());
-  return steps.length > 0 ? `M${steps.join('L')}${closed ? 'Z' : ''}` : '';
-}
-
-interface MarkProps {
-  readonly edge: readonly Point[];
-  readonly wet: boolean;
-  readonly held: At;
-  readonly screen: Screen;
-}
-
-function OpeningMark({ edge, wet, held, screen }: MarkProps) {
-  const points = edge.map((p) => screen.at(seen(held, p)));
-  const deepest = points.reduce((a, b) => (b[1] > a[1] ? b : a));
-  return (
-    <g class={wet ? 'opening wet' : 'opening'}>
-      {points.length > 1 && <path d={`M${points.join('L')}`} />}
-      <circle cx={deepest[0].toFixed(1)} cy={deepest[1].toFixed(1)} r="4" />
-    </g>
-  );
+function fromOf(look: Exclude<Look, 'sections'>, { heel }: Level): From {
+  if (look === 'quarter') return heel < 0 ? 'port quarter' : 'starboard quarter';
+  return look === 'astern' ? 'body' : 'profile';
 }

@@ -2,13 +2,14 @@
 import { useMemo, useRef } from 'preact/hooks';
 import type { ConditionResult, RightingLevers } from '../contract.ts';
 import { goesUnder, toSide, valuesAt, vanishing, type Side } from '../levers.ts';
-import { heelWords, number } from '../numbers.ts';
+import { number } from '../numbers.ts';
 import {
   areaPath,
   bandPath,
   curvePath,
   inRows,
   LANE,
+  outwards,
   planeOf,
   rulings,
   sidesOf,
@@ -34,6 +35,8 @@ interface Props {
   readonly span: Span;
   readonly heel: number;
   readonly setHeel: (heel: number) => void;
+  /** The heel and what is read there, in words. */
+  readonly said: string;
   readonly also: Also;
 }
 
@@ -43,7 +46,7 @@ export interface Also {
   readonly dry: boolean;
 }
 
-export function LeverPlot({ now, before, span, heel, setHeel, also }: Props) {
+export function LeverPlot({ now, before, span, heel, setHeel, said, also }: Props) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
   const levers = now.righting_levers;
   const old = before?.righting_levers ?? undefined;
@@ -76,7 +79,7 @@ export function LeverPlot({ now, before, span, heel, setHeel, also }: Props) {
       aria-valuemin={Math.min(...plane.ends)}
       aria-valuemax={Math.max(...plane.ends)}
       aria-valuenow={heel}
-      aria-valuetext={`${heelWords(heel, 1)}, ${at ? `lever ${number(at.gz, 0.001)} m` : ''}`}
+      aria-valuetext={said}
       onKeyDown={keys}
       onPointerMove={point}
       onPointerDown={(e) => {
@@ -95,18 +98,15 @@ export function LeverPlot({ now, before, span, heel, setHeel, also }: Props) {
         {drawing}
         <FlagLines flags={flags} plane={plane} />
         <FlagWords flags={flags} plane={plane} />
-        {at && isWithin(plane, heel) && <Pointer plane={plane} heel={heel} gz={at.gz} />}
+        {at && <Pointer plane={plane} heel={heel} gz={at.gz} />}
       </svg>
     </div>
   );
 }
 
-const isWithin = ({ ends }: Plane, heel: number) =>
-  heel >= Math.min(...ends) && heel <= Math.max(...ends);
-
 function useKeys(heel: number, setHeel: (heel: number) => void, plane: Plane) {
   return (e: KeyboardEvent) => {
-    const out = plane.ends[1] < plane.ends[0] ? -1 : 1;
+    const out = outwards(plane.ends);
     const steps: Readonly<Record<string, number>> = {
       ArrowRight: heel + out,
       ArrowUp: heel + out,
@@ -152,7 +152,10 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
       ? []
       : [{ kind, heel: toSide(angle, side), words: `${name} ${number(angle, 1)}°` }];
   return [
-    ...sides.flatMap((side) => one('vanishing', 'vanishes', vanishing(now, side), side)),
+    ...sides.flatMap((side) => [
+      ...one('vanishing', 'vanishes', vanishing(now, side), side),
+      ...one('range', 'range to downflooding', now.range_deg, side),
+    ]),
     ...(sides.includes(worse)
       ? [
           ...one('bare', 'without house', now.vanishing_angle_without_house_deg, worse),
@@ -300,8 +303,14 @@ function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }
   );
 }
 
-/** What the lines mean. */
-export function PlotKey({ before, also }: { before: boolean; also: Also }) {
+interface KeyProps {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+  readonly also: Also;
+}
+
+/** What the lines and areas mean. */
+export function PlotKey({ now, before, also }: KeyProps) {
   return (
     <p class="plot-key">
       <Line look="now" words="refit, ± one standard deviation" />
@@ -311,6 +320,17 @@ export function PlotKey({ before, also }: { before: boolean; also: Also }) {
         <Line look="before bare" words="as found, house not counted" />
       )}
       {also.dry && <Line look="dry" words="refit, cockpit dry up to its coaming" />}
+      {AREAS.map(([from, to]) => {
+        const area = now.area_under_gz?.[`from_${from}_to_${to}_deg_m_rad`];
+        return area === undefined ? null : (
+          <span key={from}>
+            <svg viewBox="0 0 28 8" aria-hidden="true">
+              <path class={`area from-${from}`} d="M0,0H28V8H0Z" />
+            </svg>{' '}
+            {from} to {to}°: {number(area, 0.001)} m rad
+          </span>
+        );
+      })}
     </p>
   );
 }

@@ -1,24 +1,26 @@
 /** The boat in three dimensions, in the middle of the Float page. */
-import { useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { bothBoats } from '../figures.ts';
 import { kilograms, trimWords } from '../numbers.ts';
-import { inPlace } from '../marks.ts';
-import { MODE_WORDS, pieceColours, type Mode } from '../paint.ts';
+import { levelAtRest } from '../level.ts';
+import { MODE_WORDS, type Mode } from '../paint.ts';
 import type { Frame } from '../profile.ts';
-import { BoatView, VIEW_NAMES, type Palette, type ViewName } from '../scene/view.ts';
+import type { BoatView, ViewName } from '../scene/view.ts';
 import { lastKey, title } from '../words.ts';
+import { useBoatView, type Held } from './use-boat-view.ts';
 import { Legend } from './legend.tsx';
 
 const KEYS =
   'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
 
-/** The view that is on the page, for measuring and tests. */
-export const onPage: { view: BoatView | undefined } = { view: undefined };
+const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 
 export function Three({ frame }: { frame: Frame }) {
-  const { mode, setMode } = useApp();
-  const { canvas, view, hovered, lost } = useBoatView(frame);
+  const { working, mode, setMode } = useApp();
+  const [hovered, setHovered] = useState<string>();
+  const { canvas, view, lost } = useBoatView(working.scene, mode, setHovered);
+  useWaters(view, frame);
   const [name, setName] = useState<ViewName>('oblique');
   const look = (to: ViewName) => {
     setName(to);
@@ -61,7 +63,7 @@ export function Three({ frame }: { frame: Frame }) {
       ) : (
         <CanvasKeys canvas={canvas} view={view} />
       )}
-      <p class="hovered">{hovered ?? <WaterKey />}</p>
+      <p class="hovered">{hovered ? captionOf(working, hovered) : <WaterKey />}</p>
       <Legend />
     </section>
   );
@@ -81,15 +83,13 @@ const WaterKey = () => (
   </span>
 );
 
-type Held<T> = { current: T | null };
+interface KeysProps {
+  readonly canvas: Held<HTMLCanvasElement>;
+  readonly view: Held<BoatView>;
+}
 
-function CanvasKeys({
-  canvas,
-  view,
-}: {
-  canvas: Held<HTMLCanvasElement>;
-  view: Held<BoatView>;
-}) {
+/** The canvas, which the keyboard turns as the hand does. */
+export function CanvasKeys({ canvas, view }: KeysProps) {
   const { working, route, go } = useApp();
   const step = (by: number) => {
     const { parts } = working.assessment;
@@ -126,76 +126,18 @@ function CanvasKeys({
   );
 }
 
-function useBoatView(frame: Frame) {
-  const { meshes, working, since, scales, mode, route, go, condition, dark } = useApp();
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const view = useRef<BoatView>(null);
-  const latest = useRef({ working, go });
-  latest.current = { working, go };
-  const [hovered, setHovered] = useState<string>();
-  const [lost, setLost] = useState(false);
-
-  useLayoutEffect(() => {
-    const pickedIn = (id: string | undefined) => {
-      const piece = latest.current.working.scene.find((one) => one.id === id);
-      if (!piece?.change) return latest.current.go({ picked: undefined });
-      const part = piece.role === 'new' ? piece.id : undefined;
-      return latest.current.go({ picked: { change: piece.change, part } });
-    };
-    try {
-      view.current = new BoatView(canvas.current!, { picked: pickedIn, hovered: setHovered });
-    } catch {
-      setLost(true);
-      return undefined;
-    }
-    onPage.view = view.current;
-    return () => {
-      view.current?.dispose();
-      onPage.view = undefined;
-    };
-  }, []);
-
+/** Lays both waters on her, and stands her below the profile. */
+function useWaters(view: Held<BoatView>, frame: Frame): void {
+  const { working, condition } = useApp();
   useLayoutEffect(() => view.current?.along(frame.x0, frame.x1), [frame.x0, frame.x1]);
   useLayoutEffect(() => {
     const { before, after } = bothBoats(working.assessment.conditions, condition);
     const now = after ?? before;
     const length = working.profile.length_waterline_m;
-    if (now) view.current?.water(attitude(now), after && before && attitude(before), length);
+    const was = after && before && levelAtRest(before, length);
+    if (now) view.current?.water(levelAtRest(now, length), was, length);
   }, [working, condition]);
-  const inks = useRef<Palette>(null);
-  useLayoutEffect(() => {
-    inks.current = canvas.current && palette(canvas.current);
-  }, [dark]);
-  useLayoutEffect(() => {
-    const colours = pieceColours(mode, working.assessment, working.scene, scales);
-    if (inks.current) view.current?.paint(colours, inks.current);
-  }, [working, mode, scales.trimTop, scales.massTop, dark]);
-  useLayoutEffect(() => {
-    const shown = view.current?.show(working.scene, meshes.of) ?? Promise.resolve();
-    shown.then(() => inPlace('meshes', working.edit, since)).catch(() => undefined);
-  }, [working.scene]);
-  useLayoutEffect(() => {
-    const { picked } = route;
-    const ids = working.scene.filter((one) =>
-      picked?.part
-        ? one.id === picked.part
-        : picked !== undefined && one.change === picked.change,
-    );
-    view.current?.select(new Set(ids.map((one) => one.id)));
-  }, [route.picked?.change, route.picked?.part, working.scene]);
-
-  return { canvas, view, lost, hovered: hovered && captionOf(working, hovered) };
 }
-
-const attitude = ({
-  sinkage_mm,
-  trim_mm,
-  heel_deg,
-}: {
-  sinkage_mm: number;
-  trim_mm: number;
-  heel_deg: number;
-}) => ({ sinkage_mm, trim_mm, heel_deg });
 
 function captionOf(working: ReturnType<typeof useApp>['working'], id: string): string {
   const part = working.assessment.parts.find((p) => p.id === id);
@@ -204,23 +146,4 @@ function captionOf(working: ReturnType<typeof useApp>['working'], id: string): s
   const replaced = working.assessment.replaced.find((one) => one.id === id);
   const mm = replaced?.effect.trim_mm ?? 0;
   return `${title(lastKey(id))}, taken away: ${trimWords(mm)}`;
-}
-
-function palette(element: HTMLElement): Palette {
-  const style = getComputedStyle(element);
-  const read = (name: string) => {
-    const probe = document.createElement('span');
-    probe.style.color = style.getPropertyValue(name).trim();
-    element.after(probe);
-    const { color } = getComputedStyle(probe);
-    probe.remove();
-    return color;
-  };
-  return {
-    hull: read('--hull'),
-    existing: read('--existing'),
-    ink: read('--ink'),
-    touch: read('--touch'),
-    water: read('--water-plane'),
-  };
 }

@@ -10,10 +10,13 @@ import { LeverPlot, PlotKey, type Also } from '../components/lever-plot.tsx';
 import { OpeningsTable } from '../components/openings-table.tsx';
 import { Panel } from '../components/panel.tsx';
 import type { ConditionResult, Working } from '../contract.ts';
-import { inShort } from '../criteria.ts';
+import { inShort, underWords } from '../criteria.ts';
 import { download, standalone } from '../download.ts';
 import { bothBoats } from '../figures.ts';
-import { leversCsv, toSide } from '../levers.ts';
+import { openingsNow } from '../heeled.ts';
+import { leversCsv, toSide, valuesAt } from '../levers.ts';
+import { heelWords, number } from '../numbers.ts';
+import { ENDS, sidesOf, type Span } from '../plot.ts';
 import { title } from '../words.ts';
 
 export function StabilityPage() {
@@ -72,25 +75,36 @@ interface Boats {
 }
 
 const FIRST_HEEL = 30;
+const SPANS: readonly Span[] = ['port', 'starboard', 'circle'];
+const spanWords = (span: Span) => (span === 'circle' ? 'whole circle' : `to ${span}`);
 
 function Levers({ now, before }: Boats) {
-  const worse = now.worse_side ?? 'starboard';
-  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, worse));
-  const [round, setRound] = useState(false);
+  const [span, setSpan] = useState<Span>(now.worse_side ?? 'starboard');
+  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0]!));
   const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
   const plot = useRef<HTMLDivElement>(null);
+  const { held, openings, said } = useHeld(now, heel);
+  const show = (next: Span) => {
+    setSpan(next);
+    if (next !== 'circle') setHeel(toSide(Math.abs(heel), next));
+  };
+  const tables = useMemo(() => <AnglesAndOpenings now={now} before={before} />, [now, before]);
   return (
     <section class="levers" aria-label="Righting levers">
       <div class="levers-head">
         <h2>Righting levers</h2>
         <fieldset class="segments">
           <legend class="unseen">Heels shown</legend>
-          <button type="button" aria-pressed={!round} onClick={() => setRound(false)}>
-            to {worse}
-          </button>
-          <button type="button" aria-pressed={round} onClick={() => setRound(true)}>
-            whole circle
-          </button>
+          {SPANS.map((one) => (
+            <button
+              key={one}
+              type="button"
+              aria-pressed={one === span}
+              onClick={() => show(one)}
+            >
+              {spanWords(one)}
+            </button>
+          ))}
         </fieldset>
         {before && (
           <Tick
@@ -110,26 +124,55 @@ function Levers({ now, before }: Boats) {
           <LeverPlot
             now={now}
             before={before}
-            span={round ? 'circle' : worse}
+            span={span}
             heel={heel}
             setHeel={setHeel}
+            said={said}
             also={also}
           />
-          <PlotKey before={before !== undefined} also={also} />
+          <PlotKey now={now} before={before} also={also} />
         </div>
-        <HeeledBoat now={now} heel={heel} />
+        {held ? (
+          <HeeledBoat now={now} held={held} openings={openings} />
+        ) : (
+          <p class="about">She goes over her end before this heel: she cannot be held here.</p>
+        )}
       </div>
-      <HeelBar now={now} before={before} heel={heel} setHeel={setHeel} />
-      <div class="angles-and-openings">
-        <Angles now={now} before={before} />
-        <div>
-          <h3>Openings</h3>
-          <OpeningsTable now={now} />
-        </div>
-      </div>
+      <HeelBar
+        before={before}
+        ends={ENDS[span]}
+        heel={heel}
+        setHeel={setHeel}
+        held={held}
+        openings={openings}
+        said={said}
+      />
+      {tables}
     </section>
   );
 }
+
+/** How she lies at the heel that is looked at, and that in words. */
+function useHeld(now: ConditionResult, heel: number) {
+  return useMemo(() => {
+    const held = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
+    const openings = held ? openingsNow(now.openings, held) : [];
+    const said = held
+      ? `${heelWords(heel, 1)}, righting lever ${number(held.gz, 0.001)} m. ${underWords(openings)}`
+      : `${heelWords(heel, 1)}, no lever`;
+    return { held, openings, said };
+  }, [now, heel]);
+}
+
+const AnglesAndOpenings = ({ now, before }: Boats) => (
+  <div class="angles-and-openings">
+    <Angles now={now} before={before} />
+    <div>
+      <h3>Openings</h3>
+      <OpeningsTable now={now} />
+    </div>
+  </div>
+);
 
 interface TickProps {
   readonly words: string;

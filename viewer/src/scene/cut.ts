@@ -16,11 +16,11 @@ export function cut(
   }
   for (let t = 0; t + 2 < corners.length; t += 3) {
     const [a, b, c] = [corners[t]!, corners[t + 1]!, corners[t + 2]!];
-    const sides = [above[a]! >= 0, above[b]! >= 0, above[c]! >= 0];
-    if (sides[0] === sides[1] && sides[1] === sides[2]) continue;
-    if (sides[0] !== sides[1]) push(ends, positions, above, a, b);
-    if (sides[1] !== sides[2]) push(ends, positions, above, b, c);
-    if (sides[2] !== sides[0]) push(ends, positions, above, c, a);
+    const [overA, overB, overC] = [above[a]! >= 0, above[b]! >= 0, above[c]! >= 0];
+    if (overA === overB && overB === overC) continue;
+    if (overA !== overB) push(ends, positions, above, a, b);
+    if (overB !== overC) push(ends, positions, above, b, c);
+    if (overC !== overA) push(ends, positions, above, c, a);
   }
   return ends;
 }

@@ -1,10 +1,9 @@
 /** From where the boat is looked at: camera, hand control, named views. */
-import { Box3, OrthographicCamera, Spherical, Vector3, type BufferGeometry } from 'three';
+import { Box3, OrthographicCamera, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
 
 /** From where she is looked at. */
-export type ViewName = 'profile' | 'plan' | 'body' | 'oblique';
-export const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
+export type ViewName = 'profile' | 'plan' | 'body' | 'oblique' | 'port quarter' | 'starboard quarter';
 
 /** Directions to the eye in the scene's axes: X aft, Y up, Z to port. */
 const DIRECTIONS: Readonly<Record<ViewName, readonly [number, number, number]>> = {
@@ -12,27 +11,28 @@ const DIRECTIONS: Readonly<Record<ViewName, readonly [number, number, number]>> 
   profile: [0, 0, 1],
   plan: [0, 1, 1e-4],
   body: [1, 0, 0],
+  'port quarter': [0.75, 0.4, 0.6],
+  'starboard quarter': [0.75, 0.4, -0.6],
 };
 const DISTANCE = 60;
 const FILL = 0.95;
 const RADIANS = Math.PI / 180;
 
+/** Points (X, Y, Z) after (X, Y, Z) that must be seen. */
+type Reach = () => readonly ArrayLike<number>[];
+
 export class Eye {
   readonly camera = new OrthographicCamera(-7, 7, 3, -3, 0.1, 2 * DISTANCE);
   private readonly canvas: HTMLCanvasElement;
   private readonly controls: OrbitControls;
-  private readonly surfaces: () => readonly BufferGeometry[];
+  private readonly reach: Reach;
   private range = { x0: -2, x1: 12 };
   private view: ViewName | undefined = 'oblique';
 
-  /** Looks at these surfaces; tells when it has moved. */
-  constructor(
-    canvas: HTMLCanvasElement,
-    surfaces: () => readonly BufferGeometry[],
-    moved: () => void,
-  ) {
+  /** Looks at all that is within reach; tells when it has moved. */
+  constructor(canvas: HTMLCanvasElement, reach: Reach, moved: () => void) {
     this.canvas = canvas;
-    this.surfaces = surfaces;
+    this.reach = reach;
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.zoomToCursor = true;
     this.controls.enableDamping = false;
@@ -132,24 +132,23 @@ export class Eye {
   }
 
   private box(): Box3 {
-    const box = new Box3();
-    for (const surface of this.surfaces()) {
-      surface.computeBoundingBox();
-      if (surface.boundingBox) box.union(surface.boundingBox);
-    }
+    const box = this.around((point) => point);
     return box.isEmpty() ? box.set(new Vector3(-1, -2, -2), new Vector3(11, 2, 2)) : box;
   }
 
   /** What the camera sees, in its own axes [m]. */
   private seen(): Box3 {
     this.camera.updateMatrixWorld();
+    return this.around((point) => point.applyMatrix4(this.camera.matrixWorldInverse));
+  }
+
+  private around(placed: (point: Vector3) => Vector3): Box3 {
     const box = new Box3();
     const point = new Vector3();
-    for (const surface of this.surfaces()) {
-      const positions = surface.getAttribute('position');
-      for (let i = 0; i < positions.count; i += 1) {
-        point.fromBufferAttribute(positions, i).applyMatrix4(this.camera.matrixWorldInverse);
-        box.expandByPoint(point);
+    for (const positions of this.reach()) {
+      for (let i = 0; i + 2 < positions.length; i += 3) {
+        point.set(positions[i]!, positions[i + 1]!, positions[i + 2]!);
+        box.expandByPoint(placed(point));
       }
     }
     return box;

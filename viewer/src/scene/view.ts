@@ -2,20 +2,25 @@
 import {
   Box3,
   DirectionalLight,
+  Group,
   HemisphereLight,
   Raycaster,
   Scene,
   Vector2,
+  Vector3,
   WebGLRenderer,
 } from 'three';
+import type { Level } from '../level.ts';
+import type { FlatPoint, Point } from '../points.ts';
 import { Eye, type ViewName } from './eye.ts';
 import { Pace } from './pace.ts';
 import { followPointer, type Ends } from './pointer.ts';
 import { Piece, type Palette, type Role } from './piece.ts';
-import { Water, type Attitude } from './water.ts';
+import { toTheLevel, turningReach } from './placing.ts';
+import { Water } from './water.ts';
 
-export { VIEW_NAMES, type ViewName } from './eye.ts';
-export type { Attitude, Palette, Role };
+export type { ViewName } from './eye.ts';
+export type { Palette, Role };
 
 /** One piece as the server lists it. */
 export interface Listed {
@@ -24,9 +29,25 @@ export interface Listed {
   readonly mesh: string;
 }
 
+/** Who is told what the pointer does, and that a picture was drawn. */
+interface Told extends Ends {
+  readonly drawn?: () => void;
+}
+
+/** The water now and before; the boat is held still, or moved so that the water is level. */
+interface Afloat {
+  readonly now: Level;
+  readonly before: Level | undefined;
+  readonly length: number;
+  /** Where she is moved: how far she rises or sinks at most [m]. */
+  readonly rise: number | undefined;
+}
+
 export class BoatView {
   private readonly canvas: HTMLCanvasElement;
+  private readonly told: Told;
   private readonly scene = new Scene();
+  private readonly boat = new Group();
   private readonly renderer: WebGLRenderer;
   private readonly eye: Eye;
   private readonly pieces = new Map<string, Piece>();
@@ -44,7 +65,7 @@ export class BoatView {
   };
   private colours: ReadonlyMap<string, string> = new Map();
   private selection: ReadonlySet<string> = new Set();
-  private waters: { length: number; now: Attitude; before: Attitude | undefined } | undefined;
+  private afloat: Afloat | undefined;
   private readonly pace: Pace;
   private fence: WebGLSync | null = null;
   private frames = 0;
@@ -52,14 +73,16 @@ export class BoatView {
   still = false;
 
   /** Draws on the canvas; throws where the browser has no WebGL. */
-  constructor(canvas: HTMLCanvasElement, ends: Ends) {
+  constructor(canvas: HTMLCanvasElement, told: Told) {
     this.canvas = canvas;
+    this.told = told;
     this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
     this.renderer.setPixelRatio(Math.min(2, devicePixelRatio));
     const sun = new DirectionalLight('#ffffff', 1.5);
     sun.position.set(-5, 12, 8);
-    this.scene.add(new HemisphereLight('#ffffff', '#9aa0a4', 1.9), sun);
-    this.scene.add(this.now.group, this.before.group);
+    this.boat.matrixAutoUpdate = false;
+    this.boat.add(this.now.group, this.before.group);
+    this.scene.add(new HemisphereLight('#ffffff', '#9aa0a4', 1.9), sun, this.boat);
     this.pace = new Pace({
       draw: () => this.draw(),
       finished: () => this.finished(),
@@ -69,10 +92,10 @@ export class BoatView {
     });
     this.eye = new Eye(
       canvas,
-      () => [...this.pieces.values()].map((piece) => piece.surface.geometry),
+      () => this.reach(),
       () => this.pace.ask('now'),
     );
-    followPointer(canvas, (x, y) => this.at(x, y), ends, this.stop.signal);
+    followPointer(canvas, (x, y) => this.at(x, y), told, this.stop.signal);
     this.resized = new ResizeObserver(() => this.fit());
     this.resized.observe(canvas);
   }
@@ -104,7 +127,7 @@ export class BoatView {
     this.pieces.set(piece.id, piece);
     piece.paint(this.colours.get(piece.id), this.palette);
     piece.select(this.selection.has(piece.id));
-    this.scene.add(piece.root);
+    this.boat.add(piece.root);
     this.invalidate();
   }
 
@@ -130,10 +153,22 @@ export class BoatView {
     this.invalidate();
   }
 
-  /** Lays the water as she floats, and as she floated before. */
-  water(now: Attitude, before: Attitude | undefined, length: number): void {
-    this.waters = { length, now, before };
-    this.markWater();
+  /** Lays the water as she floats, and as she floated before; the boat is held still. */
+  water(now: Level, before: Level | undefined, length: number): void {
+    this.float({ now, before, length, rise: undefined });
+  }
+
+  /** Moves the boat as she lies in level water, rising or sinking no more than `rise`. */
+  heel(now: Level, length: number, rise: number): void {
+    this.float({ now, before: undefined, length, rise });
+  }
+
+  /** Where a point of the boat is on the canvas [px]. */
+  spot([x, y, z]: Point): FlatPoint {
+    const point = new Vector3(x, z, -y).applyMatrix4(this.boat.matrix);
+    point.project(this.eye.camera);
+    const { clientWidth: w, clientHeight: h } = this.canvas;
+    return [((point.x + 1) / 2) * w, ((1 - point.y) / 2) * h];
   }
 
   /** What the drawing above covers along the boat, so that the profile stands right below it. */
@@ -186,7 +221,7 @@ export class BoatView {
       eye: this.eye.direction.map((v) => Math.round(v * 1000) / 1000),
       zoom: this.eye.camera.zoom,
       perMetre: this.eye.perMetre,
-      water: this.waters ?? null,
+      afloat: this.afloat ?? null,
       triangles: this.renderer.info.render.triangles,
       geometries: this.renderer.info.memory.geometries,
       pieces: [...this.pieces.values()].map((piece) => piece.describe()),
@@ -205,33 +240,58 @@ export class BoatView {
     this.renderer.dispose();
   }
 
+  private float(afloat: Afloat): void {
+    const moved = afloat.rise !== undefined;
+    const first = moved && !this.afloat;
+    const byHand = moved && this.afloat?.now.heel !== afloat.now.heel;
+    this.afloat = afloat;
+    if (moved) this.boat.matrix.copy(toTheLevel(afloat.now, afloat.length));
+    else this.boat.matrix.identity();
+    this.boat.matrixWorldNeedsUpdate = true;
+    this.markWater();
+    if (first && this.eye.named) this.view(this.eye.named);
+    if (byHand) this.pace.ask('now');
+  }
+
   private markWater(): void {
-    if (!this.waters) return;
-    const { length, now, before } = this.waters;
+    if (!this.afloat || this.pieces.size === 0) return;
+    const { length, now, before } = this.afloat;
     const hull = [...this.pieces.values()].filter(
       (p) => p.role === 'hull' || p.role === 'appendage',
     );
     const surfaces = hull.map((piece) => piece.surface.geometry);
-    const box = this.box();
-    if (box.isEmpty()) return;
-    const halfBreadth = Math.max(1, box.max.z, -box.min.z) + 0.7;
-    const extent = { x0: box.min.x - 0.6, x1: box.max.x + 0.6, halfBreadth };
-    for (const [water, attitude] of [
+    const extent = this.extent();
+    for (const [water, level] of [
       [this.now, now],
       [this.before, before],
     ] as const) {
-      water.group.visible = attitude !== undefined;
-      if (!attitude) continue;
-      water.lie(attitude, length, extent);
+      water.group.visible = level !== undefined;
+      if (!level) continue;
+      water.lie(level, length, extent);
       water.mark(surfaces);
     }
     this.invalidate();
   }
 
-  private box(): Box3 {
+  /** What the water covers: all of the boat, however she is heeled. */
+  private extent() {
     const box = new Box3();
-    for (const piece of this.pieces.values()) box.union(piece.box());
-    return box;
+    for (const { surface } of this.pieces.values()) {
+      if (!surface.geometry.boundingBox) surface.geometry.computeBoundingBox();
+      if (surface.geometry.boundingBox) box.union(surface.geometry.boundingBox);
+    }
+    const { min, max } = box;
+    const upAndDown = this.afloat?.rise === undefined ? [] : [max.y, -min.y];
+    const halfBreadth = Math.max(1, max.z, -min.z, ...upAndDown) + 0.7;
+    return { x0: min.x - 0.6, x1: max.x + 0.6, halfBreadth };
+  }
+
+  private reach(): readonly ArrayLike<number>[] {
+    const surfaces = [...this.pieces.values()].map(
+      (piece) => piece.surface.geometry.getAttribute('position').array,
+    );
+    const rise = this.afloat?.rise;
+    return rise === undefined ? surfaces : [turningReach(surfaces, rise)];
   }
 
   private fit(): void {
@@ -254,6 +314,7 @@ export class BoatView {
     gl.deleteSync(this.fence);
     this.fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
     gl.flush();
+    this.told.drawn?.();
   }
 
   private finished(): boolean {

@@ -10,35 +10,18 @@ import {
   LineSegments,
   Mesh,
   MeshBasicMaterial,
+  Vector3,
   type Material,
 } from 'three';
+import { directionsOf, type Level } from '../level.ts';
 import { cut, type Height } from './cut.ts';
-
-/** How the water lies on the boat; lengths between perpendiculars in metres. */
-export interface Attitude {
-  readonly sinkage_mm: number;
-  readonly trim_mm: number;
-  readonly heel_deg: number;
-}
+import { toTheLevel } from './placing.ts';
 
 /** Along and across, what the plane covers [m]. */
 export interface Extent {
   readonly x0: number;
   readonly x1: number;
   readonly halfBreadth: number;
-}
-
-/** Height of the water over the boat's own (x, y) [m]. */
-export function waterHeight(
-  attitude: Attitude,
-  length: number,
-): (x: number, y: number) => number {
-  const trim = attitude.trim_mm / 1000 / length;
-  const heel = (attitude.heel_deg * Math.PI) / 180;
-  return (x, y) =>
-    attitude.sinkage_mm / 1000 +
-    (trim / Math.cos(heel)) * (x - length / 2) +
-    Math.tan(heel) * y;
 }
 
 /** The water of one stage; the boat stays still, the water moves. */
@@ -87,18 +70,18 @@ export class Water {
     this.line.material.color.set(line);
   }
 
-  /** Lays the water on the boat. */
-  lie(attitude: Attitude, length: number, extent: Extent): void {
-    const at = waterHeight(attitude, length);
-    this.height = (x, y, z) => y - at(x, -z);
+  /** Lays the water on the boat, in her own axes. */
+  lie(level: Level, length: number, extent: Extent): void {
+    const { up } = directionsOf(level);
+    this.height = (x, y, z) => up[0] * x - up[1] * z + up[2] * y - level.offset;
     const { x0, x1, halfBreadth: b } = extent;
-    const corners = [
-      [x0, -b],
-      [x1, -b],
-      [x1, b],
+    const onBoat = toTheLevel(level, length).invert();
+    const positions = [
       [x0, b],
-    ] as const;
-    const positions = corners.flatMap(([x, y]) => [x, at(x, y), -y]);
+      [x1, b],
+      [x1, -b],
+      [x0, -b],
+    ].flatMap(([x = 0, z = 0]) => new Vector3(x, 0, z).applyMatrix4(onBoat).toArray());
     replace(this.rim, positions);
     this.rim.computeLineDistances();
     if (!this.plane) return;

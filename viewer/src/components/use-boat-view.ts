@@ -1,0 +1,94 @@
+/** A view of the boat on a canvas: her pieces, their colours, what is picked. */
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
+import type { ScenePart } from '../contract.ts';
+import { inPlace } from '../marks.ts';
+import { pieceColours, type Mode } from '../paint.ts';
+import { BoatView, type Palette } from '../scene/view.ts';
+
+export type Held<T> = { current: T | null };
+
+/** The view that is on the page, for measuring and tests. */
+export const onPage: { view: BoatView | undefined } = { view: undefined };
+
+/** Keeps a view on `canvas` as the boat is answered; `lost` where the browser has none. */
+export function useBoatView(
+  pieces: readonly ScenePart[],
+  mode: Mode,
+  hovered: (id: string | undefined) => void,
+  drawn?: () => void,
+) {
+  const { meshes, working, since, scales, route, go, dark } = useApp();
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const view = useRef<BoatView>(null);
+  const latest = useRef({ pieces, go, hovered, drawn });
+  latest.current = { pieces, go, hovered, drawn };
+  const [lost, setLost] = useState(false);
+
+  useLayoutEffect(() => {
+    const picked = (id: string | undefined) => {
+      const piece = latest.current.pieces.find((one) => one.id === id);
+      if (!piece?.change) return latest.current.go({ picked: undefined });
+      const part = piece.role === 'new' ? piece.id : undefined;
+      return latest.current.go({ picked: { change: piece.change, part } });
+    };
+    try {
+      view.current = new BoatView(canvas.current!, {
+        picked,
+        hovered: (id) => latest.current.hovered(id),
+        drawn: () => latest.current.drawn?.(),
+      });
+    } catch {
+      setLost(true);
+      return undefined;
+    }
+    onPage.view = view.current;
+    return () => {
+      view.current?.dispose();
+      onPage.view = undefined;
+    };
+  }, []);
+
+  const inks = useRef<Palette>(null);
+  useLayoutEffect(() => {
+    inks.current = canvas.current && palette(canvas.current);
+  }, [dark]);
+  useLayoutEffect(() => {
+    const colours = pieceColours(mode, working.assessment, pieces, scales);
+    if (inks.current) view.current?.paint(colours, inks.current);
+  }, [working, mode, scales.trimTop, scales.massTop, dark]);
+  useLayoutEffect(() => {
+    const shown = view.current?.show(pieces, meshes.of) ?? Promise.resolve();
+    shown.then(() => inPlace('meshes', working.edit, since)).catch(() => undefined);
+  }, [pieces]);
+  useLayoutEffect(() => {
+    const { picked } = route;
+    const ids = pieces.filter((one) =>
+      picked?.part
+        ? one.id === picked.part
+        : picked !== undefined && one.change === picked.change,
+    );
+    view.current?.select(new Set(ids.map((one) => one.id)));
+  }, [route.picked?.change, route.picked?.part, pieces]);
+
+  return { canvas, view, lost };
+}
+
+function palette(element: HTMLElement): Palette {
+  const style = getComputedStyle(element);
+  const read = (name: string) => {
+    const probe = document.createElement('span');
+    probe.style.color = style.getPropertyValue(name).trim();
+    element.after(probe);
+    const { color } = getComputedStyle(probe);
+    probe.remove();
+    return color;
+  };
+  return {
+    hull: read('--hull'),
+    existing: read('--existing'),
+    ink: read('--ink'),
+    touch: read('--touch'),
+    water: read('--water-plane'),
+  };
+}
