@@ -25,6 +25,8 @@ export interface Assessment {
   readonly waterfall: Waterfall;
   readonly conditions: readonly (ConditionResult)[];
   readonly cockpits: readonly (CockpitResult)[];
+  /** null where none were timed */
+  readonly rolls: RollsResult | null;
   readonly targets: readonly (TargetResult)[];
   readonly record: RecordResult;
   readonly findings: readonly (FindingResult)[];
@@ -454,6 +456,20 @@ export interface RightingLevers {
   readonly trim_deg: readonly (number)[];
   /** a point lies up . point - offset above the water, up = (-sin trim, -cos trim sin heel, cos trim cos heel) */
   readonly water_offset_m: readonly (number)[];
+}
+
+/** Timed rolls: they tell by how much her GM has changed, never how large it is. */
+export interface RollsResult {
+  /** of a full swing */
+  readonly before_period_s: number | null;
+  readonly before_plus_minus_s: number | null;
+  readonly after_period_s: number | null;
+  readonly after_plus_minus_s: number | null;
+  /** GM after over GM before, by the rolls alone */
+  readonly gm_ratio: number | null;
+  readonly gm_ratio_plus_minus: number | null;
+  /** the same worked out in the reference condition */
+  readonly gm_ratio_expected: number | null;
 }
 
 /** What one place may still take in one condition. */

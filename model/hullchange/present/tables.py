@@ -21,6 +21,7 @@ def tables(answer: Assessment) -> str:
             *_conditions(answer),
             "",
             *_stability(answer),
+            *_rolls(answer),
             *_parts(answer),
             "",
             *_changes(answer),
@@ -105,6 +106,20 @@ def _stability(answer: Assessment) -> Iterable[str]:
             f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
             f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
         )
+    yield ""
+
+
+def _rolls(answer: Assessment) -> Iterable[str]:
+    rolls = answer.rolls
+    if rolls is None:
+        return
+    before = _figure(rolls.before_period_s, ".2f", "s")
+    after = _figure(rolls.after_period_s, ".2f", "s")
+    yield f"Timed rolls, a full swing: before {before}, after {after}"
+    told = _figure(rolls.gm_ratio, ".2f", f"+/- {rolls.gm_ratio_plus_minus or 0.0:.2f}")
+    expected = _figure(rolls.gm_ratio_expected, ".2f", f"in {answer.reference_condition}")
+    yield f"  GM after over GM before: {told} by the rolls, {expected} worked out"
+    yield "  Rolls tell how GM changed, never how large it is."
     yield ""
 
 

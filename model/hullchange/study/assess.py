@@ -29,6 +29,7 @@ from hullchange.study.results import (
     HullResult,
     RecordResult,
 )
+from hullchange.study.rolls import rolls_findings, rolls_of
 from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
 from hullchange.study.stability_answer import with_stability
 from hullchange.study.survey_answer import survey_of
@@ -36,6 +37,7 @@ from hullchange.study.variants import as_found
 
 _HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
 _HEELED: Memo[ConditionResult] = Memo(64)
+LEFT_OUT = RecordResult(state="left out")
 
 
 def assessment(
@@ -69,7 +71,6 @@ def assessment(
     rows, answers = _answered(boat, as_surveyed, asked, hull if levers else None)
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
-    told = RecordResult(state="left out") if record is None else record
     cockpits = _cockpits(boat, as_surveyed, stick)
     missed = [*judgement.criteria_findings(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
@@ -87,9 +88,10 @@ def assessment(
         waterfall=waterfall(stick, effects),
         conditions=answers,
         cockpits=cockpits,
+        rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
-        record=told,
-        findings=_findings(boat, as_surveyed, rows, missed, told),
+        record=record or LEFT_OUT,
+        findings=_findings(boat, as_surveyed, rows, missed, record or LEFT_OUT),
     )
 
 
@@ -179,6 +181,7 @@ def _findings(
         *judgement.float_findings(boat, rows),
         *judgement.flooding_findings(boat, (row.condition for row in rows)),
         *judgement.change_findings(rows, boat.document.reference_condition),
+        *rolls_findings(boat.document),
         *missed,
         *judgement.record_findings(record),
     ]

@@ -116,6 +116,31 @@ class Launch(Section):
     """Readings after the launch; they come in a later version."""
 
 
+class RollTiming(Section):
+    """Full swings, to port and starboard and back, timed by a watch."""
+
+    swings: Annotated[int, Field(strict=True, ge=1, le=1000)] = Field(
+        description="full swings in each timing"
+    )
+    times_s: tuple[Annotated[Number, Field(gt=0, le=100_000)], ...] = Field(
+        min_length=1, max_length=100, description="how long each timing took"
+    )
+    note: Words | None = None
+
+
+class Rolls(Section):
+    """Rolls timed in the same loading before the refit and, once launched, after it."""
+
+    before: RollTiming | None = None
+    after: RollTiming | None = None
+
+
+class Trials(Section):
+    """What the owner tries afloat."""
+
+    rolls: Rolls = Rolls()
+
+
 class Allowances(Section):
     """What new steel weighs beyond its plates and bars; common practice, no source."""
 
@@ -147,3 +172,4 @@ class Document(Section):
     allowances: Allowances = Allowances()
     stock: Stock = Stock()
     launch: Launch = Launch()
+    trials: Trials = Trials()

@@ -276,6 +276,20 @@ class SurveyResult(Wire):
     vcg_from: str
 
 
+class RollsResult(Wire):
+    """Timed rolls: they tell by how much her GM has changed, never how large it is."""
+
+    before_period_s: float | None = Field(description="of a full swing")
+    before_plus_minus_s: float | None
+    after_period_s: float | None
+    after_plus_minus_s: float | None
+    gm_ratio: float | None = Field(description="GM after over GM before, by the rolls alone")
+    gm_ratio_plus_minus: float | None
+    gm_ratio_expected: float | None = Field(
+        description="the same worked out in the reference condition"
+    )
+
+
 class TargetResult(Wire):
     """What the owner wants of a result."""
 
@@ -335,6 +349,7 @@ class Assessment(Wire):
     waterfall: Waterfall
     conditions: tuple[ConditionResult, ...]
     cockpits: tuple[CockpitResult, ...]
+    rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
     record: RecordResult
     findings: tuple[FindingResult, ...]
