@@ -24,7 +24,7 @@ def rolls_of(stick: Yardstick) -> RollsResult | None:
         return None
     ratio = None if was is None or now is None else gm_ratio(was, now)
     old = as_found(stick.boat)
-    before = afloat(stick.boat, stick.found, old, stick.condition, stick.rest).rest
+    before = afloat(stick.boat, stick.found, old, stick.condition).rest
     gm = before.gm_transverse, stick.rest.gm_transverse
     return RollsResult(
         before_period_s=None if was is None else was.period,
