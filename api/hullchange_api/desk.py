@@ -1,5 +1,6 @@
 """What the routes share: the refits, the answers to them, the meshes drawn, the CAD workers."""
 
+import gc
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -22,6 +23,7 @@ from hullchange_api.workers import Workers
 
 PATIENCE_SECONDS = 1.0
 MESHES_KEPT = 400
+RUBBISH = 50_000  # objects made before rubbish is looked for
 
 
 @dataclass(frozen=True)
@@ -154,7 +156,7 @@ class Desk:
         state = copy.state
         _require_condition(self.boat(copy, state, view.option), view.condition)
         there = view.after(state.document, travel(expected).document)
-        return self.answer(copy, there, full=True)
+        return self.answer(copy, there, full=False)
 
     def card(self, refit: str) -> RefitCard:
         """A refit for the list."""
@@ -171,6 +173,11 @@ class Desk:
                 copy = self.shelf.working(refit)
                 self.answer(copy, View(), full=True)
                 self.record(copy, None)
+        # what is there by now stays: looking through it for rubbish, over and over, is a tenth
+        # of a dragged answer
+        gc.collect()
+        gc.freeze()
+        gc.set_threshold(RUBBISH)
 
     def mesh(self, name: str) -> bytes:
         """A mesh by the hash that is its name, drawn when it is first asked for.

@@ -30,6 +30,8 @@ AT_REST = 1e-9
 MOST_TRIES = 8
 ASTRAY = np.pi / 36.0
 SAME = 1e-6
+FAR = 0.1
+STIR = 3e-4
 SHARE = np.array([4.0] + 3 * [1.0] + [12.0] + 3 * [4.0] + 6 * [1.0] + [24.0]) / 24.0
 
 
@@ -378,10 +380,14 @@ def _share_of_promise(here: State, there: State, step: FloatArray, offset: float
 def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, float, int, State]:
     """The trough below a start: up (3,), offset, steps taken, and the state there.
 
-    Stops where volume and levers are right to ``TOLERANCE`` of the volume and of the beam, or
-    where round-off stops it; the caller looks at the residual.
+    Where a start is out by more than ``FAR`` of the volume, its offset is found first. Stops
+    where volume and levers are right to ``TOLERANCE`` of the volume and of the beam, or where
+    round-off stops it; the caller looks at the residual.
     """
     here = state(case, up, offset)
+    if not abs(here[4][0] - here[5][0]) < FAR * here[5][0]:
+        offset, _ = level(case[0], up, here[5][0], FAR)
+        here = state(case, up, offset)
     radius = FIRST_RADIUS
     steps = 0
     while steps < MOST_STEPS and radius > SMALLEST_RADIUS:
@@ -401,6 +407,36 @@ def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, floa
         elif share < 0.25:
             radius *= 0.5 if share > 1e-4 else 0.25
     return up, offset, steps, here
+
+
+@compiled
+def metacentric_height(case: Case, up: FloatArray, offset: float) -> float:
+    """Transverse [m] at an attitude, free surfaces taken off."""
+    _, _, _, _, below, weight, give = state(case, up, offset)
+    across = tilts(up)[0]
+    inertia = np.zeros((3, 3))
+    _add_second(inertia, below, 1.0, 1.0)
+    inertia -= give
+    above = below[1:4] / below[0] + offset * up - weight[1:4] / weight[0]
+    return _dot(across, _product(inertia, across)) / below[0] + _dot(above, up)
+
+
+@compiled
+def metacentric_slopes(case: Case, up: FloatArray, offset: float) -> FloatArray:
+    """(3,) change of `metacentric_height` by rise [m], heel and trim [rad], weights at rest.
+
+    The boat turns about the point of the plane nearest the mesh's centre. Central differences.
+    """
+    slopes = np.empty(3)
+    for k in range(3):
+        ends = np.empty(2)
+        for side in range(2):
+            step = STIR if side == 0 else -STIR
+            there = turned(up, step if k == 1 else 0.0, step if k == 2 else 0.0)
+            rise = step * case[3] if k == 0 else 0.0
+            ends[side] = metacentric_height(case, there, offset * _dot(up, there) + rise)
+        slopes[k] = (ends[0] - ends[1]) / (2.0 * STIR * (case[3] if k == 0 else 1.0))
+    return slopes
 
 
 @compiled

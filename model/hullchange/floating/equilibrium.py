@@ -28,7 +28,6 @@ from hullchange.units import STANDARD_GRAVITY
 
 ACCEPTED = 1e-9
 """Residual with which an answer is given; it is worse than 1e-12 only where nothing resists."""
-FAR = 0.1
 
 
 @dataclass(frozen=True, eq=False)
@@ -248,21 +247,34 @@ def attitude_jacobian(rest: Equilibrium, amidships_x: float, length: float) -> F
 
 
 def gm_jacobian(rest: Equilibrium) -> FloatArray:
-    """(4,) derivatives of the transverse GM by mass and its moments, from eight more solves."""
-    loading = rest.loading
-    numbers = loading.mass * np.array([1.0, *loading.centre])
-    steps = 1e-4 * loading.mass * np.array([1.0, *[_beam(rest.envelope)] * 3])
+    """(4,) derivatives of the transverse GM by mass [kg] and its moments [kg m].
 
-    def gm(changed: FloatArray) -> float:
-        moved = Loading(float(changed[0]), changed[1:] / changed[0], loading.tanks)
-        near = equilibrium(rest.envelope, moved, rest.water_density, rest.plane)
-        return near.gm_transverse
+    The attitude's share by the implicit function theorem and differences of the waterplane.
+    """
+    from hullchange.floating.descent import metacentric_slopes
 
-    slopes = [
-        (gm(numbers + step) - gm(numbers - step)) / (2.0 * step.sum())
-        for step in np.diag(steps)
-    ]
-    return np.array(slopes)
+    up, reference = rest.plane.up, rest.integrals.reference
+    case = case_of(rest.envelope, rest.loading, rest.water_density, 1.0)
+    offset = float(up @ (reference - case[0][6]))
+    by_attitude = metacentric_slopes(case, up, offset) @ sensitivity(rest)
+    by_weight = np.array([float(rest.centre_of_gravity @ up), *-up]) / rest.mass
+    return np.asarray(by_attitude + by_weight, dtype=np.float64)
+
+
+def predicted(rest: Equilibrium, loading: Loading) -> WaterPlane:
+    """Where the water would stand with another loading, to first order.
+
+    Args:
+        rest: a float.
+        loading: not far from the one of that float.
+    """
+    from hullchange.floating.descent import turned
+
+    more = loading.mass * np.array([1.0, *loading.centre])
+    more -= rest.loading.mass * np.array([1.0, *rest.loading.centre])
+    rise, heel, trim = sensitivity(rest) @ more
+    up = np.array(turned(rest.plane.up, heel, trim))
+    return WaterPlane(up, float(up @ rest.integrals.reference) + rise)
 
 
 def case_of(
@@ -296,13 +308,10 @@ def _descended(
     # compiled code is loaded at first use only
     from hullchange.floating import descent
 
-    volume = loading.total_mass / water_density
     case = case_of(envelope, loading, water_density, heel_is_free)
     mesh, unit = case[0], case[3]
     up = _start_up(start, heel_is_free)
-    offset = np.nan if start is None else start.offset - float(start.up @ mesh[6])
-    if not abs(descent.moments(mesh, up, offset)[0] - volume) < FAR * volume:
-        offset, _ = descent.level(mesh, up, volume, FAR)
+    offset = 0.0 if start is None else start.offset - float(start.up @ mesh[6])
     up, offset, steps, state = descent.descend(case, up, offset)
     energy, residual, _, bend, values, pull, give = state
     scale = np.array([unit, 1.0, 1.0])

@@ -14,7 +14,7 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope
-from hullchange.floating.equilibrium import ACCEPTED, FAR, Loading, case_of
+from hullchange.floating.equilibrium import ACCEPTED, Loading, case_of
 from hullchange.floating.mesh import TENTHS, Case
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.units import STANDARD_GRAVITY
@@ -126,7 +126,9 @@ class HeldBoat:
         up = up_vector(trim, heel)
         guess = np.zeros(12)
         guess[[HEEL, TRIM]] = heel, trim
-        guess[OFFSET] = descent.level(self.case[0], up, volume, FAR)[0] + up @ self.case[0][6]
+        guess[OFFSET] = (
+            descent.level(self.case[0], up, volume, descent.FAR)[0] + up @ self.case[0][6]
+        )
         return self.held(guess, heel)
 
     def held(self, start: FloatArray, heel: float) -> FloatArray:

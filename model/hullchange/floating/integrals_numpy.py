@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from hullchange.floating.mesh import Corners, Mesh, cross
-from hullchange.geometry.frame import FloatArray, IntArray
+from hullchange.floating.mesh import Corners, Mesh
+from hullchange.geometry.frame import FloatArray, IntArray, cross
 
 # the six products of a symmetric 3 x 3, in the order they are returned
 ROWS = np.array([0, 1, 2, 0, 0, 1])

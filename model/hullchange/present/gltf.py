@@ -93,7 +93,7 @@ def _container(gltf: pygltflib.GLTF2, blob: bytes) -> bytes:
     pygltflib's own writer copies every object deeply on its way to JSON: four fifths of the
     time of a dragged part. Its objects are walked here instead; it reads the file in the tests.
     """
-    text = json.dumps(_plain(gltf), separators=(",", ":")).encode()
+    text = json.dumps(gltf, default=_filled, separators=(",", ":")).encode()
     chunks = [
         struct.pack("<II", len(body), kind) + body
         for body, kind in (
@@ -105,14 +105,13 @@ def _container(gltf: pygltflib.GLTF2, blob: bytes) -> bytes:
     return struct.pack("<III", GLB_MAGIC, GLTF_VERSION, size) + b"".join(chunks)
 
 
-def _plain(value: object) -> object:
-    """A pygltflib object as plain values, what is empty left out."""
-    if isinstance(value, list):
-        return [_plain(one) for one in value]
-    if not hasattr(value, "__dict__"):
-        return value
-    kept = {key: one for key, one in vars(value).items() if not key.startswith("_")}
-    return {key: _plain(one) for key, one in kept.items() if one not in (None, [], {})}
+def _filled(value: object) -> dict[str, object]:
+    """What a pygltflib object says, what is empty left out."""
+    return {
+        key: one
+        for key, one in vars(value).items()
+        if one is not None and (one or not isinstance(one, (list, dict)))
+    }
 
 
 class _Packing:

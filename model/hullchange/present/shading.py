@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 
-from hullchange.geometry.frame import FloatArray, IntArray
+from hullchange.geometry.frame import FloatArray, IntArray, cross
 
 SHARP_DEG = 30.0
 """Neighbours that turn by more than this meet in an edge."""
@@ -47,23 +47,24 @@ def shaded(surfaces: Sequence[tuple[FloatArray, IntArray]]) -> list[Shaded]:
         [np.zeros((0, 3), np.int32)]
         + [faces + start for (_, faces), start in zip(surfaces, starts[:-1], strict=True)]
     )
-    faces = faces[np.linalg.norm(_twice_areas(vertices, faces), axis=1) > 0.0]
-    whole = _shaded(vertices, faces)
+    areas = _twice_areas(vertices, faces)
+    seen = np.einsum("ij,ij->i", areas, areas) > 0.0
+    faces = faces[seen]
+    whole = _shaded(vertices, faces, areas[seen])
     owner = np.searchsorted(starts, faces[:, 0], side="right") - 1
     cuts = np.searchsorted(owner, np.arange(len(starts)))
     return [_piece(whole, low, high) for low, high in pairwise(cuts.tolist())]
 
 
-def _shaded(vertices: FloatArray, faces: IntArray) -> Shaded:
-    areas = _twice_areas(vertices, faces)
-    first, second, sharp = _neighbours(vertices, faces)
+def _shaded(vertices: FloatArray, faces: IntArray, areas: FloatArray) -> Shaded:
+    first, second, sharp = _neighbours(vertices, faces, areas)
     first, second = first[~sharp], second[~sharp]
     links = np.stack([np.r_[first, _next(first)], np.r_[_next(second), second]])
     corners = faces.size
     graph = coo_array((np.ones(links.shape[1]), (links[0], links[1])), (corners, corners))
     count, group = connected_components(graph, directed=False)
-    normals = np.zeros((count, 3))
-    np.add.at(normals, group, np.repeat(areas, 3, axis=0))
+    at_corners = np.repeat(areas, 3, axis=0)
+    normals = np.stack([np.bincount(group, way, count) for way in at_corners.T], axis=1)
     positions = np.zeros((count, 3))
     positions[group] = vertices[faces.ravel()]
     return Shaded(positions, _unit(normals), group.reshape(-1, 3).astype(np.int32))
@@ -80,14 +81,14 @@ def _piece(whole: Shaded, low: int, high: int) -> Shaded:
 
 def sharp_edges(vertices: FloatArray, faces: IntArray) -> FloatArray:
     """Segments (k, 2, 3) [m] along which neighbouring faces turn sharply."""
-    first, _, sharp = _neighbours(vertices, faces)
+    first, _, sharp = _neighbours(vertices, faces, _twice_areas(vertices, faces))
     start = first[sharp]
     corners = faces.ravel()
     return vertices[np.stack([corners[start], corners[_next(start)]], axis=1)]
 
 
 def _neighbours(
-    vertices: FloatArray, faces: IntArray
+    vertices: FloatArray, faces: IntArray, areas: FloatArray
 ) -> tuple[Numbers, Numbers, NDArray[np.bool_]]:
     """Pairs of opposite half edges (named by the corner they start at), and which are sharp."""
     start = faces.ravel().astype(np.int64)
@@ -98,7 +99,7 @@ def _neighbours(
     first, second = order[pair], order[pair + 1]
     opposite = start[first] == end[second]
     first, second = first[opposite], second[opposite]
-    normals = _unit(_twice_areas(vertices, faces))
+    normals = _unit(areas)
     turn = np.einsum("ij,ij->i", normals[first // 3], normals[second // 3])
     return first, second, turn < np.cos(np.radians(SHARP_DEG))
 
@@ -110,7 +111,7 @@ def _next(corner: Numbers) -> Numbers:
 
 def _twice_areas(vertices: FloatArray, faces: IntArray) -> FloatArray:
     a, b, c = (vertices[faces[:, k]] for k in range(3))
-    return np.cross(b - a, c - a)
+    return cross(b - a, c - a)
 
 
 def _unit(vectors: FloatArray) -> FloatArray:

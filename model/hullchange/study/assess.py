@@ -4,6 +4,7 @@ from hashlib import sha256
 
 import hullchange
 from hullchange.findings import Finding, worst_first
+from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
 from hullchange.study import judgement
 from hullchange.study.as_found import Found, found, hull_envelope
@@ -13,6 +14,7 @@ from hullchange.study.conditions import LoadingCondition, conditions_of
 from hullchange.study.effects import (
     Yardstick,
     change_effects,
+    gross_effects,
     part_effects,
     waterfall,
     yardstick,
@@ -65,10 +67,10 @@ def assessment(
     as_surveyed = found(boat)
     conditions = conditions_of(document)
     reference = conditions[document.reference_condition]
-    stick = yardstick(boat, as_surveyed, reference)
     asked = [conditions[only]] if only else list(conditions.values())
     hull = hull_result(boat)
     rows, answers = _answered(boat, as_surveyed, asked, hull if levers else None)
+    stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference))
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
     cockpits = _cockpits(boat, as_surveyed, stick)
@@ -81,11 +83,11 @@ def assessment(
         reference_condition=reference.id,
         hull=hull,
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
-        parts=parts_of(boat, part_effects(stick)),
+        parts=parts_of(boat, part_effects(stick), {} if only else gross_effects(stick)),
         replaced=replaced_of(stick),
         changes=changes_of(effects, stick),
         items=items_of(stick, with_effects=not only),
-        waterfall=waterfall(stick, effects),
+        waterfall=waterfall(stick, effects, steps=not only),
         conditions=answers,
         cockpits=cockpits,
         rolls=rolls_of(stick),
@@ -110,6 +112,12 @@ def _answered(
     beam = (hull.beam_m, hull.beam_waterline_m)
     pairs = zip(rows, answers, strict=True)
     return rows, tuple(_heeled_round(boat, row, answer, beam) for row, answer in pairs)
+
+
+def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | None:
+    """The refit afloat in a condition, where that is one of the rows."""
+    mine = (row for row in rows if row.condition is condition and row.stage == "refit")
+    return next((row.rest for row in mine), None)
 
 
 def _cockpits(boat: Boat, as_surveyed: Found, stick: Yardstick) -> tuple[CockpitResult, ...]:

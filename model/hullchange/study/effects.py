@@ -1,6 +1,6 @@
 """What each part, change and item does: differences of two floats, each an equilibrium."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -36,17 +36,20 @@ class Yardstick:
 
     def effect_of_leaving(self, variant: Variant) -> Effect:
         """The refit minus another boat in the same condition."""
-        return difference(self.boat, self._float(variant), self.rest)
+        return difference(self.boat, self.afloat(variant), self.rest)
 
-    def _float(self, variant: Variant) -> Equilibrium:
-        near = self.rest.plane
-        return afloat(self.boat, self.found, variant, self.condition, near).rest
+    def afloat(self, variant: Variant) -> Equilibrium:
+        """Another boat in the same condition."""
+        return afloat(self.boat, self.found, variant, self.condition, self.rest).rest
 
 
-def yardstick(boat: Boat, found: Found, condition: LoadingCondition) -> Yardstick:
-    """The refit afloat in the reference condition."""
+def yardstick(
+    boat: Boat, found: Found, condition: LoadingCondition, rest: Equilibrium | None = None
+) -> Yardstick:
+    """The refit afloat in the reference condition, or as it is known to float there."""
     whole = refit(boat)
-    return Yardstick(boat, found, condition, whole, afloat(boat, found, whole, condition).rest)
+    there = rest or afloat(boat, found, whole, condition).rest
+    return Yardstick(boat, found, condition, whole, there)
 
 
 def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
@@ -64,13 +67,18 @@ def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
     )
 
 
-def part_effects(stick: Yardstick) -> Mapping[str, tuple[Effect, Effect]]:
-    """Net and gross effect of each new part, by its name."""
+def part_effects(stick: Yardstick) -> Mapping[str, Effect]:
+    """Net effect of each new part, by its name."""
     return {
-        name: (
-            stick.effect_of_leaving(without_part(stick.boat, name, stick.whole)),
-            stick.effect_of_leaving(without_part_gross(stick.boat, name, stick.whole)),
-        )
+        name: stick.effect_of_leaving(without_part(stick.boat, name, stick.whole))
+        for name in stick.boat.parts
+    }
+
+
+def gross_effects(stick: Yardstick) -> Mapping[str, Effect]:
+    """Effect of each new part with the steel it replaces left off, by its name."""
+    return {
+        name: stick.effect_of_leaving(without_part_gross(stick.boat, name, stick.whole))
         for name in stick.boat.parts
     }
 
@@ -88,40 +96,34 @@ def entry_effect(stick: Yardstick, entry: Entry) -> Effect:
     return stick.effect_of_leaving(without_entries([entry], stick.whole))
 
 
-def waterfall(stick: Yardstick, alone: Mapping[str, Effect]) -> Waterfall:
+def waterfall(stick: Yardstick, alone: Mapping[str, Effect], *, steps: bool) -> Waterfall:
     """From the boat as found to the refit, change by change in the stated order.
 
     Args:
         stick: the refit afloat.
         alone: effect of each change when it is left out of the refit.
+        steps: whether the way is asked for, or where it ends alone.
     """
     names = list(stick.boat.document.changes)
-    floats = [
-        stick.rest
-        if count == len(names)
-        else afloat(
-            stick.boat,
-            stick.found,
-            with_changes(stick.boat, names[:count]),
-            stick.condition,
-            stick.rest.plane,
-        ).rest
-        for count in range(len(names) + 1)
-    ]
-    steps = tuple(
-        WaterfallStep(
-            change=name,
-            displacement_kg=after.mass - before.mass,
-            effect=difference(stick.boat, before, after),
-        )
-        for name, before, after in zip(names, floats[:-1], floats[1:], strict=True)
-    )
-    total = difference(stick.boat, floats[0], floats[-1])
+    counts = range(len(names) if steps else min(1, len(names)))
+    before = (with_changes(stick.boat, names[:count]) for count in counts)
+    floats = [*map(stick.afloat, before), stick.rest]
+    total = difference(stick.boat, floats[0], stick.rest)
     return Waterfall(
-        steps=steps,
+        steps=tuple(_steps(stick, names, floats)) if steps else (),
         total=total,
         leave_one_out_remainder=_minus(total, [alone[name] for name in names]),
     )
+
+
+def _steps(
+    stick: Yardstick, names: list[str], floats: list[Equilibrium]
+) -> Iterator[WaterfallStep]:
+    for name, before, after in zip(names, floats[:-1], floats[1:], strict=True):
+        effect = difference(stick.boat, before, after)
+        yield WaterfallStep(
+            change=name, displacement_kg=after.mass - before.mass, effect=effect
+        )
 
 
 def _minus(total: Effect, parts: list[Effect]) -> Effect:

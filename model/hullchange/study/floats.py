@@ -8,8 +8,13 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope, Piece
-from hullchange.floating.equilibrium import Equilibrium, Loading, Tank, equilibrium
-from hullchange.geometry.frame import WaterPlane
+from hullchange.floating.equilibrium import (
+    Equilibrium,
+    Loading,
+    Tank,
+    equilibrium,
+    predicted,
+)
 from hullchange.ledger.weights import Account, Weight, account_of, total
 from hullchange.study import items
 from hullchange.study.as_found import Found, tank_of
@@ -67,7 +72,7 @@ def afloat(
     found: Found,
     variant: Variant,
     condition: LoadingCondition,
-    start: WaterPlane | None = None,
+    like: Equilibrium | None = None,
 ) -> Afloat:
     """Where a boat comes to rest in a condition.
 
@@ -76,16 +81,18 @@ def afloat(
         found: the boat as surveyed.
         variant: which boat.
         condition: how she is loaded.
-        start: a plane near the answer is quicker; the survey's by default.
+        like: a float not far from this one, from which the answer is near; the survey's water
+            by default.
 
     Raises:
         ModelError: where she does not come to rest, placed at the condition.
     """
     weighing = weighed(boat, found, variant, condition)
     envelope = envelope_of(boat, variant)
-    near = start or found.fitted.plane
     try:
-        rest = _rest(envelope, weighing, weighing.tanks, condition, near)
+        loading = _loading(weighing, weighing.tanks)
+        near = found.fitted.plane if like is None else predicted(like, loading)
+        rest = equilibrium(envelope, loading, condition.water_density, near)
         wells = wells_of(boat, variant, condition)
         if wells:
             # a well full of water weighs what it holds, and the shell round it floats
@@ -163,16 +170,9 @@ def _aboard_in(boat: Boat, tank: str) -> str:
     return ""
 
 
-def _rest(
-    envelope: Envelope,
-    weighing: Weighing,
-    tanks: tuple[Tank, ...],
-    condition: LoadingCondition,
-    start: WaterPlane,
-) -> Equilibrium:
+def _loading(weighing: Weighing, tanks: tuple[Tank, ...]) -> Loading:
     account = weighing.solid
-    loading = Loading(account.mass, np.array(account.centre), tanks)
-    return equilibrium(envelope, loading, condition.water_density, start)
+    return Loading(account.mass, np.array(account.centre), tanks)
 
 
 def _flooded(
@@ -194,6 +194,7 @@ def _flooded(
         volumes = [tank.liquid_volume for tank in water]
         if change < SETTLED:
             return rest
-        rest = _rest(envelope, weighing, (*weighing.tanks, *water), condition, rest.plane)
+        loading = _loading(weighing, (*weighing.tanks, *water))
+        rest = equilibrium(envelope, loading, condition.water_density, rest.plane)
     sentence = "The water in her wells does not settle: she goes on sinking where it is."
     raise ModelError("no-equilibrium", sentence)

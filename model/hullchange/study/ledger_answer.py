@@ -23,13 +23,15 @@ _PLATES: Memo[tuple[PlateResult, ...]] = Memo(96)
 
 
 def parts_of(
-    boat: Boat, effects: Mapping[str, tuple[Effect, Effect]]
+    boat: Boat, net: Mapping[str, Effect], gross: Mapping[str, Effect]
 ) -> tuple[PartResult, ...]:
-    """Each new part with its net and gross effect."""
-    return tuple(_part(boat, part, *effects[name]) for name, part in boat.parts.items())
+    """Each new part with its net effect, and its gross one where that is given."""
+    return tuple(
+        _part(boat, part, net[name], gross.get(name)) for name, part in boat.parts.items()
+    )
 
 
-def _part(boat: Boat, part: BuiltPart, net: Effect, gross: Effect) -> PartResult:
+def _part(boat: Boat, part: BuiltPart, net: Effect, gross: Effect | None) -> PartResult:
     allowances = {
         entry.weight.path.rsplit(".", 1)[1]: entry.weight.mass
         for entry in boat.entries

@@ -78,7 +78,9 @@ class PartResult(Wire):
     weld_metal_kg: float
     paint_kg: float
     effect: Effect
-    effect_gross: Effect
+    effect_gross: Effect | None = Field(
+        description="the steel it replaces left off; null in the first answer to an edit"
+    )
     plates: tuple[PlateResult, ...]
 
 
@@ -133,7 +135,7 @@ class WaterfallStep(Wire):
 class Waterfall(Wire):
     """From the boat as found to the refit, change by change; the steps add up exactly."""
 
-    steps: tuple[WaterfallStep, ...]
+    steps: tuple[WaterfallStep, ...] = Field(description="empty in the first answer to an edit")
     total: Effect
     leave_one_out_remainder: Effect = Field(
         description="total minus the sum of each change's own (leave-one-out) effect"

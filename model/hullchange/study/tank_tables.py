@@ -129,7 +129,7 @@ def _worst(
 
     def rest(volume: float) -> Equilibrium:
         filled = _with(condition, tank, volume)
-        return afloat(boat, as_surveyed, variant, filled, as_filled.plane).rest
+        return afloat(boat, as_surveyed, variant, filled, as_filled).rest
 
     volumes = [fill * most for fill in FILLS]
     found_gm = [rest(volume).gm_transverse for volume in volumes]

@@ -150,7 +150,7 @@ const effectExplained = (part: PartResult): Explained => ({
     'Each is the difference of two floats: the refit, less the refit without this part. Net puts the steel it replaces back; steel alone does not.',
   rows: [
     ['net', wholeEffect(part.effect)],
-    ['steel alone', wholeEffect(part.effect_gross)],
+    ['steel alone', part.effect_gross ? wholeEffect(part.effect_gross) : 'follows'],
     ['buoyant volume', `${signed(part.buoyant_volume_m3, 0.01)} m³`],
     [
       'weld metal, paint',

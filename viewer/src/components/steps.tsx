@@ -1,5 +1,5 @@
 /** From the boat as found to the refit, change by change; the steps add up exactly. */
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import type { Effect } from '../contract.ts';
 import { heelWords, signed, sinkWords } from '../numbers.ts';
 import { title } from '../words.ts';
@@ -7,7 +7,8 @@ import { Trim } from './wedge.tsx';
 
 export function Steps() {
   const { working } = useApp();
-  const { waterfall, reference_condition: reference } = working.assessment;
+  const { full = working } = useSnapshot();
+  const { waterfall, reference_condition: reference } = full.assessment;
   if (waterfall.steps.length === 0) return null;
   const kilograms = waterfall.steps.reduce((sum, step) => sum + step.displacement_kg, 0);
   return (
