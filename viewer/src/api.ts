@@ -40,11 +40,11 @@ interface Request {
 
 const working = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/revisions/working`;
 
-function query(view: View, full?: boolean): string {
+function query(view: View, more: Readonly<Record<string, boolean>> = {}): string {
   const words = new URLSearchParams();
   if (view.condition) words.set('condition', view.condition);
   if (view.option !== null) words.set('option', view.option);
-  if (full !== undefined) words.set('full', String(full));
+  for (const [name, value] of Object.entries(more)) words.set(name, String(value));
   const text = words.toString();
   return text && `?${text}`;
 }
@@ -86,11 +86,19 @@ export const beginRefit = (name: string) =>
   ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });
 
 export const read = (refit: string, view: View, full: boolean, signal?: AbortSignal) =>
-  ask<Working>(`${working(refit)}${query(view, full)}`, signal ? { signal } : {});
+  ask<Working>(`${working(refit)}${query(view, { full })}`, signal ? { signal } : {});
 export const apply = (refit: string, view: View, edit: number, body: Edit) =>
   ask<Working>(`${working(refit)}${query(view)}`, { method: 'PATCH', body, edit });
-export const travel = (refit: string, view: View, edit: number, way: 'undo' | 'redo') =>
-  ask<Working>(`${working(refit)}/${way}${query(view)}`, { method: 'POST', edit });
+export const travel = (
+  refit: string,
+  view: View,
+  edit: number,
+  { way, levers }: { readonly way: 'undo' | 'redo'; readonly levers: boolean },
+) =>
+  ask<Working>(`${working(refit)}/${way}${query(view, { levers })}`, {
+    method: 'POST',
+    edit,
+  });
 export const sendLines = (refit: string, view: View, edit: number, csv: string) =>
   ask<Working>(`${working(refit)}/lines${query(view)}`, {
     method: 'POST',

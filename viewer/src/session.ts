@@ -139,7 +139,7 @@ export class Session {
     const label = (way === 'undo' ? working?.undo_label : working?.redo_label) ?? '';
     this.change(NOTHING_DRAFTED);
     this.push([], `${way === 'undo' ? 'taken back' : 'done again'}: ${label}`, null, (edit) =>
-      api.travel(this.refit, this.view, edit, way),
+      api.travel(this.refit, this.view, edit, { way, levers: this.levers }),
     );
   }
 

@@ -14,6 +14,7 @@ router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["workin
 LONGEST_NUMBER = 18
 Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
 Option = Annotated[str | None, Query(description="one of the document's options")]
+Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
 
 
 def desk_of(request: Request) -> Desk:
@@ -42,9 +43,15 @@ def expected_edit(
     return int(number)
 
 
+def view_of(condition: Condition = None, option: Option = None, levers: Levers = False) -> View:
+    """What the page looks at."""
+    return View(condition, option, levers)
+
+
 OneDesk = Annotated[Desk, Depends(desk_of)]
 OneCopy = Annotated[WorkingCopy, Depends(copy_of)]
 Expected = Annotated[int, Depends(expected_edit)]
+Looked = Annotated[View, Depends(view_of)]
 
 
 @router.get("")
@@ -76,29 +83,17 @@ def edit_working(
 
 @router.post("/undo")
 def undo_working(
-    desk: OneDesk,
-    copy: OneCopy,
-    expected: Expected,
-    response: Response,
-    condition: Condition = None,
-    option: Option = None,
+    desk: OneDesk, copy: OneCopy, expected: Expected, response: Response, view: Looked
 ) -> Working:
-    """The working copy before the last step."""
-    view = View(condition, option)
+    """The working copy before the last step; the chosen condition first, as after an edit."""
     return _tagged(response, desk.travelled(copy, copy.undo, expected, view))
 
 
 @router.post("/redo")
 def redo_working(
-    desk: OneDesk,
-    copy: OneCopy,
-    expected: Expected,
-    response: Response,
-    condition: Condition = None,
-    option: Option = None,
+    desk: OneDesk, copy: OneCopy, expected: Expected, response: Response, view: Looked
 ) -> Working:
     """The working copy after the step that was taken back."""
-    view = View(condition, option)
     return _tagged(response, desk.travelled(copy, copy.redo, expected, view))
 
 
