@@ -59,6 +59,7 @@ class Piece:
         rings: outer loop and holes in the drawing [m], smallest coordinates zero.
         drawing: from the plate's flat coordinates to it.
         side: where the marked side faces, in a word.
+        wanted: area [m^2] and length of cut edges [m] by the model.
     """
 
     id: str
@@ -68,6 +69,7 @@ class Piece:
     rings: tuple[Contour, ...]
     drawing: Drawing
     side: str
+    wanted: tuple[float, float]
 
     @property
     def thickness(self) -> float:
@@ -250,7 +252,8 @@ def _piece(name: str, mark: str, part: str, plate: Plate, landed: float) -> Piec
     over = landed < -1e-6 or (abs(landed) <= 1e-6 and not inward)
     rings, drawing = _drawn(plate, over)
     faces = _word(-normal if over else normal, float(plate.map.to_boat(at)[0, 1]))
-    return Piece(name, mark, part, plate, rings, drawing, faces)
+    wanted = plate.flat_area, plate.perimeter
+    return Piece(name, mark, part, plate, rings, drawing, faces, wanted)
 
 
 def _preferred(normal: np.ndarray, y: float) -> FloatArray:

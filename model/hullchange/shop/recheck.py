@@ -38,8 +38,8 @@ def require_sound(text: str, layer: str, pieces: Sequence[Piece], name: str) -> 
     loops = [Contour(nodes) for _, _, nodes in rows]
     faults += _faults_of_loops(loops)
     area, length = 0.0, 0.0
-    wanted_area = sum(piece.plate.flat_area for piece in pieces)
-    wanted_length = sum(piece.plate.perimeter for piece in pieces)
+    wanted_area = sum(piece.wanted[0] for piece in pieces)
+    wanted_length = sum(piece.wanted[1] for piece in pieces)
     holes = sum(len(piece.rings) - 1 for piece in pieces)
     if len(loops) != len(pieces) + holes:
         faults.append(f"{len(loops)} contours instead of {len(pieces) + holes}")

@@ -1,0 +1,245 @@
+"""Nests of one thickness: which sheets to buy, and what lies where.
+
+First a nest on the grid that surely holds, over every choice of sheets from the cheapest up.
+Then, given time, the packing library on cheaper choices and on the same ones, for a longer
+leftover. Every nest is checked on the exact outlines before it is returned.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations_with_replacement
+from time import monotonic
+
+from hullchange.shop.nest import (
+    ALONG,
+    Nest,
+    Place,
+    Shape,
+    Sheet,
+    Spacing,
+    fits,
+    require_sound,
+    used_length,
+)
+from hullchange.shop.raster import packed
+from hullchange.shop.strip import strip_nest
+
+Progress = Callable[[str], None]
+"""Told in words how far the work is; raising in it stops the work."""
+
+FULLEST = 0.88  # of a choice's area: fuller ones are not tried
+MOST_SHEETS = 6
+MOST_CHOICES = 60
+TRIES = (0.82, 0.76, 0.70, 0.62)  # of a sheet's area, what is put on it first
+SEEDS = (1, 2, 3)
+FEW = 3  # pieces on a sheet are not worth tightening
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How long the packing library may be tried for one thickness [s]; zero leaves it out."""
+
+    seconds: float = 0.0
+    each: int = 4
+
+
+def nests_of(
+    shapes: Sequence[Shape],
+    stock: Sequence[Sheet],
+    spacing: Spacing,
+    effort: Effort,
+    progress: Progress = lambda _: None,
+) -> tuple[tuple[Nest, ...], tuple[Shape, ...]]:
+    """Nests, and the shapes that fit no sheet.
+
+    Args:
+        shapes: of one thickness, ids unlike.
+        stock: leftovers once each, whole sheets as often as they are needed.
+        spacing: gap and margin.
+        effort: what the packing library is given.
+        progress: told what is tried.
+    """
+    by_size = sorted(shapes, key=lambda s: (-s.region.area, s.id))
+    used = _leftovers_first(by_size, stock, spacing)
+    whole = [sheet for sheet in stock if not sheet.leftover]
+    rest = _less(by_size, used)
+    left_out = [s for s in rest if not any(fits(s, sheet, spacing) for sheet in whole)]
+    rest = [s for s in rest if s not in left_out]
+    nests = tuple(used)
+    if rest:
+        quick = _on_the_grid(rest, whole, spacing, progress)
+        nests += _better(quick, rest, whole, spacing, effort, progress)
+    known = {shape.id: shape for shape in shapes if shape not in left_out}
+    require_sound(nests, known, spacing)
+    return nests, tuple(left_out)
+
+
+def _less(shapes: Sequence[Shape], nests: Sequence[Nest]) -> list[Shape]:
+    """The shapes that lie on none of the nests."""
+    placed = {place.id for nest in nests for place in nest.places}
+    return [shape for shape in shapes if shape.id not in placed]
+
+
+def cost(nests: Sequence[Nest]) -> float:
+    """Price of the sheets; square metres where they have none."""
+    return sum(nest.sheet.price or nest.sheet.region.area for nest in nests)
+
+
+def _leftovers_first(
+    shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing
+) -> list[Nest]:
+    """What lies in the yard is used up before anything is bought."""
+    nests: list[Nest] = []
+    for sheet in sorted((s for s in stock if s.leftover), key=lambda s: -s.region.area):
+        nest = packed(_less(shapes, nests), sheet, spacing)
+        if nest.places:
+            nests.append(nest)
+    return nests
+
+
+def _choices(
+    shapes: Sequence[Shape], stock: Sequence[Sheet], below: float
+) -> list[tuple[Sheet, ...]]:
+    """Choices of whole sheets that could be enough, the cheapest first."""
+    wanted = sum(shape.region.area for shape in shapes)
+    least = max(1, int(wanted / max(sheet.region.area for sheet in stock)))
+    rows = [
+        choice
+        for count in range(least, least + MOST_SHEETS)
+        for choice in combinations_with_replacement(stock, count)
+        if wanted <= FULLEST * sum(sheet.region.area for sheet in choice)
+    ]
+    priced = sorted(
+        ((cost([Nest(s, ()) for s in row]), row) for row in rows), key=lambda r: r[0]
+    )
+    return [row for price, row in priced if price < below][:MOST_CHOICES]
+
+
+def _on_the_grid(
+    shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing, progress: Progress
+) -> tuple[Nest, ...]:
+    """The cheapest choice that takes everything on the grid; else sheet after sheet."""
+    for choice in _choices(shapes, stock, float("inf")):
+        progress(f"grid: {_words(choice)}")
+        nests = _filled(shapes, choice, spacing)
+        if sum(len(nest.places) for nest in nests) == len(shapes):
+            return tuple(nest for nest in nests if nest.places)
+    rows: list[Nest] = []
+    largest = max(stock, key=lambda s: s.region.area)
+    while rest := _less(shapes, rows):
+        (nest,) = _filled(rest, (largest,), spacing)
+        rows.append(nest if nest.places else _alone(rest[0], stock, spacing))
+    return tuple(rows)
+
+
+def _alone(shape: Shape, stock: Sequence[Sheet], spacing: Spacing) -> Nest:
+    """A shape that only just fits, against the margin of the smallest sheet that takes it."""
+    for sheet in sorted(stock, key=lambda s: s.region.area):
+        for turn in shape.turns:
+            one = replace(shape, turns=(turn,))
+            if fits(one, sheet, spacing):
+                low_x, low_y, _, _ = shape.lying(turn).bounds
+                shift = spacing.margin - low_x, spacing.margin - low_y
+                return Nest(sheet, (Place(shape.id, turn, shift),))
+    raise AssertionError("asked only where a sheet takes it")
+
+
+def _filled(shapes: Sequence[Shape], choice: Sequence[Sheet], spacing: Spacing) -> list[Nest]:
+    """Sheet after sheet on the grid, the largest first, by the better of two ways to lie."""
+    level = [
+        replace(s, turns=s.turns[::2] if len(s.turns) > len(ALONG) else s.turns) for s in shapes
+    ]
+    known = {shape.id: shape for shape in shapes}
+    ways = [_in_turn(way, choice, spacing) for way in (shapes, level)]
+    return min(
+        ways,
+        key=lambda nests: (
+            -sum(len(nest.places) for nest in nests),
+            sum(used_length(nest, known) for nest in nests),
+        ),
+    )
+
+
+def _in_turn(shapes: Sequence[Shape], choice: Sequence[Sheet], spacing: Spacing) -> list[Nest]:
+    nests: list[Nest] = []
+    for sheet in sorted(choice, key=lambda s: -s.region.area):
+        nests.append(packed(_less(shapes, nests), sheet, spacing))
+    return nests
+
+
+def _better(
+    nests: tuple[Nest, ...],
+    shapes: Sequence[Shape],
+    stock: Sequence[Sheet],
+    spacing: Spacing,
+    effort: Effort,
+    progress: Progress,
+) -> tuple[Nest, ...]:
+    """A cheaper choice by the packing library, or the same one with more left over."""
+    until = monotonic() + effort.seconds
+    known = {shape.id: shape for shape in shapes}
+    best = nests
+    for choice in _choices(shapes, stock, cost(nests) - 1e-9) if effort.seconds else []:
+        if monotonic() > until:
+            break
+        progress(f"library: {_words(choice)}")
+        found = _by_library(shapes, choice, spacing, effort, until)
+        if found is not None:
+            best = found
+            break
+    return tuple(_tightened(nest, known, spacing, effort, until) for nest in best)
+
+
+def _by_library(
+    shapes: Sequence[Shape],
+    choice: Sequence[Sheet],
+    spacing: Spacing,
+    effort: Effort,
+    until: float,
+) -> tuple[Nest, ...] | None:
+    """Everything on a choice of sheets, the largest filled first; nothing where it fails."""
+    first, *others = sorted(choice, key=lambda s: -s.region.area)
+    for share in TRIES if others else (1.0,):
+        some = _up_to(shapes, share * first.region.area)
+        nest = strip_nest(some, first, spacing, effort.each, SEEDS[0]) if some else None
+        if nest is not None:
+            rest = _less(shapes, (nest,))
+            if not rest:
+                return (nest,)
+            after = _by_library(rest, others, spacing, effort, until) if others else None
+            if after is not None:
+                return (nest, *after)
+        if monotonic() > until:
+            break
+    return None
+
+
+def _up_to(shapes: Sequence[Shape], area: float) -> list[Shape]:
+    """The largest shapes that together stay within an area."""
+    some, total = [], 0.0
+    for shape in shapes:
+        if total + shape.region.area <= area:
+            some.append(shape)
+            total += shape.region.area
+    return some
+
+
+def _tightened(
+    nest: Nest, known: Mapping[str, Shape], spacing: Spacing, effort: Effort, until: float
+) -> Nest:
+    """The same pieces on the same sheet, as short as three tries make them."""
+    shapes = [known[place.id] for place in nest.places]
+    best = nest
+    if not nest.sheet.is_rectangle or len(shapes) < FEW:
+        return nest
+    for seed in SEEDS:
+        if monotonic() > until:
+            break
+        found = strip_nest(shapes, nest.sheet, spacing, effort.each, seed)
+        if found is not None and used_length(found, known) < used_length(best, known):
+            best = found
+    return best
+
+
+def _words(choice: Sequence[Sheet]) -> str:
+    return " + ".join(f"{s.size[0]:g} x {s.size[1]:g}" for s in choice)

@@ -1,0 +1,53 @@
+"""Pieces too large for the stock: parted by a straight seam, nothing lost."""
+
+import numpy as np
+import pytest
+import shapely
+
+from hullchange.geometry.frame import Frame
+from hullchange.geometry.outline import Outline
+from hullchange.geometry.plate import Planar, Plate
+from hullchange.parts.steelwork import AFT, STARBOARD
+from hullchange.shop.contour import contour_of
+from hullchange.shop.piece import steel_of
+from hullchange.shop.splice import cut_across, parted, seam_length
+
+
+def within(length, breadth):
+    return lambda piece: piece.size[0] <= length and piece.size[1] <= breadth
+
+
+def test_the_demos_roof_is_parted_by_its_shortest_seam(pieces):
+    roof = pieces["HOUSE-04"]
+    halves = parted(roof, within(5.97, 1.97))
+    assert [half.id for half in halves] == ["HOUSE-04-A", "HOUSE-04-B"]
+    assert sum(half.area for half in halves) == pytest.approx(roof.area, rel=1e-9)
+    assert seam_length(halves, roof) < 2.0
+    whole = [
+        shapely.Polygon(roof.drawing.of(h.drawing.back(h.rings[0].points))) for h in halves
+    ]
+    assert whole[0].intersection(whole[1]).area < 1e-6
+    assert shapely.union_all(whole).symmetric_difference(roof.region).area < 1e-3
+
+
+def test_openings_stay_whole():
+    holes = (Outline.rectangle((1.8, 0.2), (2.2, 0.8), 0.1),)
+    outer = Outline.rectangle((0.0, 0.0), (4.0, 1.0))
+    frame = Frame(np.zeros(3), AFT, STARBOARD)
+    steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame), holes)]}, ())
+    first, second = parted(steel.pieces[0], within(2.97, 1.47))
+    assert sorted(len(half.rings) for half in (first, second)) == [1, 2]
+    assert sum(half.area for half in (first, second)) == pytest.approx(steel.pieces[0].area)
+
+
+def test_arcs_are_cut_exactly():
+    loop = contour_of(Outline.circle((0.0, 0.0), 1.0))
+    low, high = cut_across(loop, 1, 0.5)
+    segment = np.arccos(0.5) - 0.5 * np.sqrt(0.75)
+    assert high.area == pytest.approx(segment)
+    assert low.area == pytest.approx(np.pi - segment)
+    assert low.perimeter + high.perimeter == pytest.approx(2 * np.pi + 4 * np.sqrt(0.75))
+
+
+def test_what_no_seam_makes_fit_is_not_parted(pieces):
+    assert parted(pieces["HOUSE-04"], within(1.0, 1.0)) is None
