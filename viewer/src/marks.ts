@@ -1,33 +1,25 @@
 /** How long the answer to an input took: numbers on the page and meshes in place, before drawing. */
 
-export interface Mark {
-  readonly edit: number;
-  /** From the input event until both were in place [ms]. */
-  readonly ms: number;
-}
+export type Half = 'numbers' | 'meshes';
 
-interface Open {
-  readonly since: number;
-  numbers: boolean;
-  meshes: boolean;
+/** An edit and when each half of its answer was in place, from the input event [ms]. */
+export interface Mark extends Readonly<Record<Half, number>> {
+  readonly edit: number;
 }
 
 export const marks: Mark[] = [];
-const open = new Map<number, Open>();
+const open = new Map<number, Partial<Record<Half, number>>>();
 
 /** Notes that one half of an edit's answer is in place. */
-export function inPlace(
-  half: 'numbers' | 'meshes',
-  edit: number,
-  since: number | undefined,
-): void {
+export function inPlace(half: Half, edit: number, since: number | undefined): void {
   if (since === undefined || marks.some((mark) => mark.edit === edit)) return;
-  const one = open.get(edit) ?? { since, numbers: false, meshes: false };
-  one[half] = true;
-  open.set(edit, one);
-  if (!one.numbers || !one.meshes) return;
+  const halves = { [half]: performance.now() - since, ...open.get(edit) };
+  const { numbers, meshes } = halves;
+  if (numbers === undefined || meshes === undefined) {
+    open.set(edit, halves);
+    return;
+  }
   open.delete(edit);
-  const end = performance.now();
-  performance.measure(`answer to edit ${edit}`, { start: one.since, end });
-  marks.push({ edit, ms: end - one.since });
+  performance.measure(`answer to edit ${edit}`, { start: since });
+  marks.push({ edit, numbers, meshes });
 }

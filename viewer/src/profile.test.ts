@@ -26,6 +26,13 @@ test('the frame holds the outline and whatever stands on the beam', () => {
   assert.ok(frame.x0 < -1 && frame.x1 > 12.5 && frame.z0 < -0.9 && frame.z1 > 1.5);
 });
 
+test('the frame keeps its size while something grows a little', () => {
+  const [hull] = profile.outlines;
+  const grown = hull!.points_m.map(([x, z]): [number, number] => [x, z + (z > 1.2 ? 0.05 : 0)]);
+  const after = { ...profile, outlines: [{ ...hull!, points_m: grown }] };
+  assert.deepEqual(frameOf(after), frameOf(profile));
+});
+
 test('a metre is as long along as up, bow left, up is up', () => {
   const scale = scaleOf({ x0: -1, x1: 11, z0: -2, z1: 2 }, 600);
   assert.equal(scale.perMetre, 50);

@@ -29,19 +29,25 @@ export interface Attitude {
 const SIDE_ROOM = 0.55;
 const ROOM_ABOVE = 0.16;
 const ROOM_BELOW = 0.2;
+const STEP = 0.25;
 
-/** A frame around everything drawn, widened so that these places along the boat fit too. */
+/**
+ * A frame around everything drawn, widened so that these places along the boat fit too; in
+ * steps, so that the drawing keeps its size while a dimension is dragged.
+ */
 export function frameOf(profile: Profile, places: readonly number[] = []): Frame {
   const points = profile.outlines.flatMap((o) => o.points_m);
   const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
   const zs = [0, ...points.map((p) => p[1])];
   return {
-    x0: Math.min(...xs) - SIDE_ROOM,
-    x1: Math.max(...xs) + SIDE_ROOM,
-    z0: Math.min(...zs) - ROOM_BELOW,
-    z1: Math.max(...zs) + ROOM_ABOVE,
+    x0: stepBelow(Math.min(...xs) - SIDE_ROOM),
+    x1: -stepBelow(-Math.max(...xs) - SIDE_ROOM),
+    z0: stepBelow(Math.min(...zs) - ROOM_BELOW),
+    z1: -stepBelow(-Math.max(...zs) - ROOM_ABOVE),
   };
 }
+
+const stepBelow = (metres: number) => Math.floor(metres / STEP) * STEP;
 
 /** The scale at which a frame fills a width. */
 export function scaleOf(frame: Frame, width: number): Scale {

@@ -116,6 +116,38 @@ test('under an option a value goes into the option, beside what it sets already'
   ]);
 });
 
+test('where levers are looked at, undo asks for them, and the whole answer follows', async () => {
+  const { session, now } = await opened();
+  session.levers = true;
+  answers.push(json(working(8, { partial: true })), json(working(8)));
+  session.travel('undo');
+  await turn();
+  assert.equal(asked[0]?.path.split('/').at(-1), 'undo?condition=departure&levers=true');
+  assert.equal(now().working?.partial, true);
+  await new Promise((resolve) => setTimeout(resolve, 250));
+  assert.equal(asked[1]?.path.split('/').at(-1), 'working?condition=departure&full=true');
+  assert.equal(now().full?.edit, 8);
+});
+
+test('of a drag the newest value is sent as soon as the one before is answered', async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, { partial: true })), json(working(9, { partial: true })));
+  for (const height of [0.6, 0.61, 0.62, 0.63])
+    session.set(HEIGHT, height, 'side height', 'drag-1');
+  assert.equal(asked.length, 1);
+  await turn();
+  const sent = asked.map(({ match, body }) => [
+    match,
+    (body as { steps: readonly { value: number }[] }).steps[0]?.value,
+  ]);
+  assert.deepEqual(sent, [
+    ['"7"', 0.6],
+    ['"8"', 0.63],
+  ]);
+  assert.equal(now().working?.edit, 9);
+  assert.equal(now().drafts.size, 0);
+});
+
 test('a server that does not answer is said in words', async () => {
   const { session, now } = await opened();
   session.travel('undo');
