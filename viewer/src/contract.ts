@@ -97,6 +97,9 @@ export interface ConditionResult {
   readonly lcf_m: number;
   readonly change: Difference | null;
   readonly righting_levers: RightingLevers | null;
+  /** null where the condition floods no well */
+  readonly wells_full: WellsFullResult | null;
+  readonly free_surface: FreeSurfaceResult | null;
   readonly worse_side: "port" | "starboard" | null;
   /** smaller of both sides, house counted */
   readonly vanishing_angle_deg: number | null;
@@ -184,6 +187,20 @@ export interface FindingResult {
   readonly place: string;
   readonly sentence: string;
   readonly source: string;
+}
+
+/** A lever by two roads: liquids that move, and G raised by their free surfaces. */
+export interface FreeSurfaceResult {
+  /** to the worse side */
+  readonly heel_deg: number;
+  /** of G: GM with the liquids frozen, less GM */
+  readonly rise_mm: number;
+  /** liquids moving as they do, house and wells as at rest */
+  readonly gz_m: number;
+  /** liquids frozen as they lie, G raised */
+  readonly gz_virtual_m: number;
+  /** virtual minus moving */
+  readonly difference_mm: number;
 }
 
 /** Sheer to water at a measured mark. */
@@ -563,6 +580,16 @@ export interface WaterfallStep {
   readonly change: string;
   readonly displacement_kg: number;
   readonly effect: Effect;
+}
+
+/** Levers with each flooded well as full as it can be at each heel, its water free. Other than in ``RightingLevers`` she spills as she heels, and takes the sea in where it stands above the rim; each lever is at the displacement with the water in her there. */
+export interface WellsFullResult {
+  readonly heel_deg: readonly (number)[];
+  readonly gz_m: readonly (number)[];
+  /** in her wells at each heel */
+  readonly water_kg: readonly (number)[];
+  /** smaller of both sides */
+  readonly vanishing_angle_deg: number;
 }
 
 /** The working copy: document, answer, drawing. */

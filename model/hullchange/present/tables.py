@@ -98,6 +98,10 @@ def _stability(answer: Assessment) -> Iterable[str]:
         return
     yield from _table([STABILITY_HEADS, *(_heeled(c) for c in answer.conditions)])
     yield "  Flooded: by aggregate area of what stands open; all open: with every opening open."
+    yield from _wells_full(answer)
+    yield ""
+    yield from _table([LIQUID_HEADS, *_liquids(answer)])
+    yield "  Virtual: liquids frozen as they lie, G raised by their surfaces; a cross-check."
     yield ""
     yield from _criteria(answer)
     for cockpit in answer.cockpits:
@@ -121,6 +125,37 @@ def _rolls(answer: Assessment) -> Iterable[str]:
     yield f"  GM after over GM before: {told} by the rolls, {expected} worked out"
     yield "  Rolls tell how GM changed, never how large it is."
     yield ""
+
+
+LIQUID_HEADS = ("condition", "boat", "GM solid", "GM", "GZ at 30 deg", "virtual", "differs")
+
+
+def _liquids(answer: Assessment) -> Iterable[Row]:
+    for c in answer.conditions:
+        surface = c.free_surface
+        if surface is not None:
+            yield (
+                *(c.id, c.stage.replace("_", " "), f"{c.gm_solid_m:.3f} m", f"{c.gm_m:.3f} m"),
+                f"{surface.gz_m:.3f} m",
+                f"{surface.gz_virtual_m:.3f} m",
+                f"{surface.difference_mm:+z.1f} mm",
+            )
+
+
+def _wells_full(answer: Assessment) -> Iterable[str]:
+    for c in answer.conditions:
+        wells = c.wells_full
+        if wells is not None:
+            at = dict(
+                zip(wells.heel_deg, zip(wells.gz_m, wells.water_kg, strict=True), strict=True)
+            )
+            gz, water = at.get(30.0, (None, None))
+            yield (
+                f"  {c.id}, {c.stage.replace('_', ' ')}, wells as full as they can be at each "
+                f"heel: {_figure(gz, '.3f', 'm')} at 30 deg to starboard with "
+                f"{_figure(water, '.0f', 'kg')} in them, vanishes "
+                f"{wells.vanishing_angle_deg:.0f} deg"
+            )
 
 
 def _heeled(c: ConditionResult) -> Row:

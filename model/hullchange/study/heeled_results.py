@@ -30,6 +30,29 @@ class RightingLevers(Wire):
     )
 
 
+class WellsFullResult(Wire):
+    """Levers with each flooded well as full as it can be at each heel, its water free.
+
+    Other than in ``RightingLevers`` she spills as she heels, and takes the sea in where it
+    stands above the rim; each lever is at the displacement with the water in her there.
+    """
+
+    heel_deg: tuple[float, ...]
+    gz_m: tuple[float, ...]
+    water_kg: tuple[float, ...] = Field(description="in her wells at each heel")
+    vanishing_angle_deg: float = Field(description="smaller of both sides")
+
+
+class FreeSurfaceResult(Wire):
+    """A lever by two roads: liquids that move, and G raised by their free surfaces."""
+
+    heel_deg: float = Field(description="to the worse side")
+    rise_mm: float = Field(description="of G: GM with the liquids frozen, less GM")
+    gz_m: float = Field(description="liquids moving as they do, house and wells as at rest")
+    gz_virtual_m: float = Field(description="liquids frozen as they lie, G raised")
+    difference_mm: float = Field(description="virtual minus moving")
+
+
 class OpeningResult(Wire):
     """An opening, one side of it, and the heel at which its edge goes under."""
 

@@ -11,9 +11,11 @@ from pydantic import Field
 from hullchange.study.heeled_results import (
     CockpitResult,
     CriterionResult,
+    FreeSurfaceResult,
     OpeningResult,
     RestResult,
     RightingLevers,
+    WellsFullResult,
 )
 from hullchange.study.wire import FlatPoint, Point, Side, Stage, Wire
 
@@ -221,6 +223,10 @@ class ConditionResult(Wire):
     lcf_m: float
     change: Difference | None = None
     righting_levers: RightingLevers | None = None
+    wells_full: WellsFullResult | None = Field(
+        default=None, description="null where the condition floods no well"
+    )
+    free_surface: FreeSurfaceResult | None = None
     worse_side: Side | None = None
     vanishing_angle_deg: float | None = Field(
         default=None, description="smaller of both sides, house counted"

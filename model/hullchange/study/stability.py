@@ -12,7 +12,7 @@ from hullchange.criteria.levers import Angle, AtHeel, Beyond, SideLevers
 from hullchange.floating.crossings import Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve, NotReached
+from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve, NeverRights, NotReached
 from hullchange.floating.levers import righting_levers, stepped
 from hullchange.geometry.frame import FloatArray
 from hullchange.parts.parameters import Cockpit
@@ -294,3 +294,12 @@ def _welded_on(boat: Boat) -> list[Piece]:
 def reached_deg(found: object) -> float | None:
     """Degrees of an angle that is reached, without its side; None where it is not."""
     return float(np.degrees(abs(found.at.heel))) if isinstance(found, Reached) else None
+
+
+def vanishing_deg(curve: LeverCurve, side: Side) -> float:
+    """[deg] without its side; 0 where she never rights, 180 where it does not vanish."""
+    found = curve.vanishing_angle(side)
+    if isinstance(found, NeverRights):
+        return 0.0
+    angle = reached_deg(found)
+    return 180.0 if angle is None else angle

@@ -12,7 +12,7 @@ from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
 from hullchange.criteria.facts import Absent, LeverFacts
 from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
-from hullchange.floating.lever_curve import LeverCurve, NeverRights
+from hullchange.floating.lever_curve import LeverCurve
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
 from hullchange.study.heeled_results import (
@@ -22,6 +22,7 @@ from hullchange.study.heeled_results import (
     RestResult,
     RightingLevers,
 )
+from hullchange.study.liquids_answer import free_surface, wells_full
 from hullchange.study.results import ConditionResult
 from hullchange.study.rows import Row
 from hullchange.study.stability import (
@@ -33,8 +34,8 @@ from hullchange.study.stability import (
     heights,
     reached_deg,
     stability_of,
+    vanishing_deg,
 )
-from hullchange.study.wire import Side
 from hullchange.units import deg_of_rad, mm_of_m
 
 UP_TO_DEG = (30.0, 40.0, 90.0)
@@ -55,6 +56,8 @@ def with_stability(
     return answer.model_copy(
         update={
             "righting_levers": _levers(row, heeled),
+            "wells_full": wells_full(boat, row),
+            "free_surface": free_surface(row, heeled.worse),
             "worse_side": heeled.worse,
             "openings": tuple(_opening(row, heeled.counted, edge) for edge in heeled.edges),
             "rests": tuple(
@@ -103,7 +106,7 @@ def _rounded(values: FloatArray, digits: int) -> tuple[float, ...]:
 def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     """Vanishing and downflooding angles, range, areas, greatest lever, deck edge."""
     curve, facts = heeled.counted, heeled.facts
-    port, starboard = (_vanishing(curve, side) for side in SIDES)
+    port, starboard = (vanishing_deg(curve, side) for side in SIDES)
     vanishing = min(port, starboard)
     flooding, all_open, critical = None, None, None
     if isinstance(facts, LeverFacts):
@@ -115,7 +118,7 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     edge = curve.immersion_angle(deck_edge(boat), heeled.worse)
     return {
         "vanishing_angle_deg": vanishing,
-        "vanishing_angle_without_house_deg": min(_vanishing(heeled.bare, s) for s in SIDES),
+        "vanishing_angle_without_house_deg": min(vanishing_deg(heeled.bare, s) for s in SIDES),
         "vanishing_angle_port_deg": port,
         "vanishing_angle_starboard_deg": starboard,
         "greatest_gz_m": top.gz,
@@ -128,15 +131,6 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
         "coaming_angle_deg": reached_deg(heeled.coaming),
         "area_under_gz": _areas(facts, vanishing, curve.energy_gap),
     }
-
-
-def _vanishing(curve: LeverCurve, side: Side) -> float:
-    """[deg] without its side; 0 where she never rights, 180 where it does not vanish."""
-    found = curve.vanishing_angle(side)
-    if isinstance(found, NeverRights):
-        return 0.0
-    angle = reached_deg(found)
-    return 180.0 if angle is None else angle
 
 
 def _degrees(angle: Angle) -> float | None:

@@ -1,0 +1,94 @@
+"""Levers and liquids: wells that fill anew at each heel, and the virtual rise of G."""
+
+from math import radians
+
+import numpy as np
+
+from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.equilibrium import Loading, Tank
+from hullchange.floating.levers import flooded_levers, righting_levers, with_virtual_rise
+from hullchange.geometry.frame import WaterPlane
+from hullchange.geometry.surface import difference
+from hullchange.study.boat import Boat
+from hullchange.study.heeled_results import FreeSurfaceResult, WellsFullResult
+from hullchange.study.memo import Memo
+from hullchange.study.rows import Row
+from hullchange.study.stability import COARSE_CIRCLE, SIDES, vanishing_deg
+from hullchange.study.variants import as_found, refit
+from hullchange.study.wells import Well, spilling, wells_of
+from hullchange.study.wire import Side
+from hullchange.units import mm_of_m
+
+COMPARED_AT_DEG = 30.0
+_ENVELOPES: Memo[Envelope] = Memo(32)
+
+
+def wells_full(boat: Boat, row: Row) -> WellsFullResult | None:
+    """Levers with every flooded well filled to its lowest spill point at each heel.
+
+    The wells of `Row.rest` hold what they hold at rest, whatever she heels to; these spill and
+    fill. None where the condition floods no well.
+    """
+    variant = as_found(boat) if row.stage == "as_found" else refit(boat)
+    wells = wells_of(boat, variant, row.condition)
+    if not wells:
+        return None
+    density, weighing = row.condition.water_density, row.afloat.weighing
+    solid = weighing.account
+    dry = Loading(solid.mass, np.array(solid.centre), weighing.tanks)
+
+    def water_in(plane: WaterPlane) -> tuple[Tank, ...]:
+        return tuple(spilling(well, plane, density) for well in wells)
+
+    envelope, start = _with_coamings(boat, row.rest.envelope, wells), row.rest.plane
+    curve = flooded_levers(envelope, dry, density, COARSE_CIRCLE, water_in, start)
+    water = [sum(tank.mass for tank in water_in(plane)) for plane in curve.planes]
+    return WellsFullResult(
+        heel_deg=tuple(np.round(np.degrees(curve.heels), 3).tolist()),
+        gz_m=tuple(np.round(curve.gz, 5).tolist()),
+        water_kg=tuple(np.round(water, 1).tolist()),
+        vanishing_angle_deg=min(vanishing_deg(curve, side) for side in SIDES),
+    )
+
+
+def _with_coamings(boat: Boat, shell: Envelope, wells: tuple[Well, ...]) -> Envelope:
+    """What keeps the sea out of a full well, and what of it stands above the deck.
+
+    There the sea holds up the water in the well once it has come over the deck outside.
+    """
+    hull = boat.hull.surface
+    key = (hull.key, *(p.surface.key for p in shell.pieces), *(w.inside.key for w in wells))
+
+    def whole() -> Envelope:
+        above = (Piece(difference(well.inside, hull), True, well.name) for well in wells)
+        return Envelope((*shell.pieces, *(p for p in above if len(p.surface.faces))))
+
+    return _ENVELOPES.answer(key, whole)
+
+
+def free_surface(row: Row, worse: Side) -> FreeSurfaceResult:
+    """The lever at 30 degrees by two roads: liquids that move, and G raised by their surfaces.
+
+    Args:
+        row: the float.
+        worse: side to heel her to.
+    """
+    rest, heel = row.rest, radians(COMPARED_AT_DEG) * (1.0 if worse == "starboard" else -1.0)
+    rise = rest.gm_transverse_solid - rest.gm_transverse
+    true = _lever(row, rest.loading, heel)
+    virtual = _lever(row, with_virtual_rise(rest), heel) if rise > 0.0 else true
+    return FreeSurfaceResult(
+        heel_deg=COMPARED_AT_DEG,
+        rise_mm=mm_of_m(rise),
+        gz_m=true,
+        gz_virtual_m=virtual,
+        difference_mm=mm_of_m(virtual - true),
+    )
+
+
+def _lever(row: Row, loading: Loading, heel: float) -> float:
+    rest = row.rest
+    curve = righting_levers(
+        rest.envelope, loading, rest.water_density, np.array([heel]), rest.plane
+    )
+    return float(curve.gz[0])
