@@ -9,11 +9,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hullchange.errors import DocumentError, ModelError
+from hullchange.study.assess import assessment
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.paths import assignment, with_option, with_value
 from hullchange.study.reading import document_of, read_document
+from hullchange.study.record import recorded
+from hullchange.study.results import Assessment, RecordResult
 from hullchange_api.cli import DONE, FAILED, REFUSED
 from hullchange_api.store.files import write_whole
+from hullchange_api.workers import Workers
 
 
 def run(given: argparse.Namespace) -> int:
@@ -83,12 +87,7 @@ def check(given: argparse.Namespace) -> int:
 
 def assess(given: argparse.Namespace) -> int:
     """The whole assessment, as tables or as JSON."""
-    from hullchange.study.assess import assessment
-    from hullchange.study.record import recorded, solids_here
-
-    boat = _boat(given)
-    record = None if given.quick else recorded(boat, solids_here(boat))
-    answer = assessment(boat, option=given.option or "", record=record)
+    answer = _quickly_assessed(given) if given.quick else _assessed(given)
     if given.json:
         sys.stdout.write(answer.model_dump_json(indent=1) + "\n")
     else:
@@ -121,6 +120,27 @@ def tables(given: argparse.Namespace) -> int:
     return DONE
 
 
+def cut(given: argparse.Namespace) -> int:
+    """The packs for the cutter in a folder; what is doubtful in words."""
+    from hullchange.present.cut_files import cut_files
+    from hullchange.study.cutting import GOOD, QUICK, cut_pack
+
+    pack = cut_pack(_boat(given), QUICK if given.quick else GOOD, _progress)
+    for name, content in cut_files(pack, r12=given.r12).items():
+        path = given.out / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(path, content)
+    for finding in pack.findings:
+        sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
+    sys.stdout.write(f"{given.out / 'note.txt'}\n")
+    return DONE
+
+
+def _progress(words: str) -> None:
+    if sys.stderr.isatty():
+        sys.stderr.write(f"\r{words[:70]:<70}")
+
+
 def serve(given: argparse.Namespace) -> int:
     """The server with its store."""
     from hullchange_api import serving
@@ -144,6 +164,26 @@ def _opens(given: argparse.Namespace) -> bool:
     return not given.no_browser and sys.stdout.isatty()
 
 
+def _quickly_assessed(given: argparse.Namespace) -> Assessment:
+    return assessment(_boat(given), option=given.option or "")
+
+
+def _assessed(given: argparse.Namespace) -> Assessment:
+    """With the CAD record, which another process makes meanwhile."""
+    workers = Workers()
+    try:
+        workers.warm_up()
+        boat = _boat(given)
+        workers.begin(boat.parts)
+
+        def record() -> RecordResult:
+            return recorded(boat, workers.solids(boat.parts, None) or {})
+
+        return assessment(boat, option=given.option or "", record=record)
+    finally:
+        workers.close()
+
+
 def _boat(given: argparse.Namespace) -> Boat:
     read = read_document(given.file)
     plain = read.plain if given.option is None else with_option(read.plain, given.option)
@@ -158,6 +198,7 @@ COMMANDS = {
     "assess": assess,
     "scene": scene,
     "tables": tables,
+    "cut": cut,
     "serve": serve,
     "demo": demo,
 }

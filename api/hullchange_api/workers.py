@@ -37,14 +37,19 @@ class Workers:
         """Start the process and let it load the kernel."""
         self._running().submit(_warm)
 
+    def begin(self, parts: Mapping[str, BuiltPart]) -> None:
+        """Ask for the solids of every part, to be waited for later."""
+        for part in parts.values():
+            self._asked(part)
+
     def solids(
-        self, parts: Mapping[str, BuiltPart], patience: float
+        self, parts: Mapping[str, BuiltPart], patience: float | None
     ) -> Mapping[str, Solids] | None:
         """The weighed solids of every part by its id; None where they are not ready yet.
 
         Args:
             parts: by id.
-            patience: how long to wait [s].
+            patience: how long to wait [s]; as long as it takes where None.
 
         Raises:
             ModelError: ``cad-ended`` where the process died; the next question starts another.

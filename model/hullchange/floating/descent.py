@@ -418,7 +418,8 @@ def metacentric_height(case: Case, up: FloatArray, offset: float) -> float:
     _add_second(inertia, below, 1.0, 1.0)
     inertia -= give
     above = below[1:4] / below[0] + offset * up - weight[1:4] / weight[0]
-    return _dot(across, _product(inertia, across)) / below[0] + _dot(above, up)
+    height: float = _dot(across, _product(inertia, across)) / below[0] + _dot(above, up)
+    return height
 
 
 @compiled

@@ -64,7 +64,8 @@ def _shaded(vertices: FloatArray, faces: IntArray, areas: FloatArray) -> Shaded:
     graph = coo_array((np.ones(links.shape[1]), (links[0], links[1])), (corners, corners))
     count, group = connected_components(graph, directed=False)
     at_corners = np.repeat(areas, 3, axis=0)
-    normals = np.stack([np.bincount(group, way, count) for way in at_corners.T], axis=1)
+    summed = [np.bincount(group, way, count).astype(float) for way in at_corners.T]
+    normals = np.stack(summed, axis=1)
     positions = np.zeros((count, 3))
     positions[group] = vertices[faces.ravel()]
     return Shaded(positions, _unit(normals), group.reshape(-1, 3).astype(np.int32))

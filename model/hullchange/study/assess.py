@@ -1,5 +1,6 @@
 """The whole assessment of a boat: what ``hullchange assess`` prints and the viewer shows."""
 
+from collections.abc import Callable
 from hashlib import sha256
 
 import hullchange
@@ -39,7 +40,6 @@ from hullchange.study.variants import as_found
 
 _HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
 _HEELED: Memo[ConditionResult] = Memo(64)
-LEFT_OUT = RecordResult(state="left out")
 
 
 def assessment(
@@ -48,7 +48,7 @@ def assessment(
     option: str = "",
     only: str = "",
     levers: bool = True,
-    record: RecordResult | None = None,
+    record: Callable[[], RecordResult] = RecordResult.left_out,
 ) -> Assessment:
     """The answer to everything that is asked of a refit.
 
@@ -58,7 +58,8 @@ def assessment(
         only: a condition that is answered by itself, without the effects of single items, so
             that a dragged dimension answers at once; all conditions where empty.
         levers: whether every float is heeled round; without it she is answered upright only.
-        record: the CAD record; said to be left out where there is none.
+        record: asked for the CAD record when all else is answered, so that it can be made
+            meanwhile; it is said to be left out where nothing is given.
 
     Raises:
         ModelError: where she does not float, or a condition cannot be completed.
@@ -75,6 +76,7 @@ def assessment(
     targets = list(judgement.targets_of(boat, answers))
     cockpits = _cockpits(boat, as_surveyed, stick)
     missed = [*judgement.criteria_findings(answers, cockpits), *(f for _, f in targets if f)]
+    told = record()
     return Assessment(
         hullchange=hullchange.__version__,
         boat=document.boat.name,
@@ -92,8 +94,8 @@ def assessment(
         cockpits=cockpits,
         rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
-        record=record or LEFT_OUT,
-        findings=_findings(boat, as_surveyed, rows, missed, record or LEFT_OUT),
+        record=told,
+        findings=_findings(boat, as_surveyed, rows, missed, told),
     )
 
 

@@ -327,6 +327,11 @@ class RecordResult(Wire):
     state: Literal["held", "differs", "left out", "pending"]
     parts: tuple["RecordPart", ...] = ()
 
+    @classmethod
+    def left_out(cls) -> "RecordResult":
+        """Word that no solid was built."""
+        return cls(state="left out")
+
 
 class RecordPart(Wire):
     """One part weighed from its CAD solids."""

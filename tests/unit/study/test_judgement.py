@@ -253,5 +253,5 @@ def test_a_record_that_differs_is_a_finding():
     same = {name: [("all", part.steel)] for name, part in built.parts.items()}
     assert recorded(built, same).state == "held"
     assert list(record_findings(recorded(built, same))) == []
-    answer = assessment(boat_of(built.document), only=STATE, record=told)
+    answer = assessment(boat_of(built.document), only=STATE, record=lambda: told)
     assert codes(answer).count("record-differs") == len(built.parts)
