@@ -13,13 +13,6 @@ MASS_PERCENT, CENTROID_MM = 0.1, 1.0
 Solids = Iterable[tuple[str, Weighed]]
 
 
-def solids_here(boat: Boat) -> dict[str, Solids]:
-    """The weighed solids of every new part, built in this process (seconds of import)."""
-    from hullchange.parts.solids import record_of
-
-    return {name: record_of(part.part.plates) for name, part in boat.parts.items()}
-
-
 def recorded(boat: Boat, solids: Mapping[str, Solids]) -> RecordResult:
     """The record of all new parts, and whether it and the meshes hold each other."""
     parts = tuple(_part(boat, name, solids[name]) for name in boat.parts)

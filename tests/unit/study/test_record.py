@@ -6,14 +6,16 @@ import numpy as np
 import pytest
 from refits import demo
 
-from hullchange.study.record import CENTROID_MM, MASS_PERCENT, recorded, solids_here
+from hullchange.study.record import CENTROID_MM, MASS_PERCENT, recorded
 
 
 @pytest.mark.cad
 @pytest.mark.slow
 def test_cad_and_meshes_hold_each_other():
+    from hullchange.parts.solids import record_of  # seconds of import
+
     built = demo()[0]
-    solids = {name: list(found) for name, found in solids_here(built).items()}
+    solids = {name: record_of(part.part.plates) for name, part in built.parts.items()}
     told = recorded(built, solids)
     assert told.state == "held"
     assert [p.id for p in told.parts] == list(built.parts)
