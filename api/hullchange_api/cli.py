@@ -35,6 +35,7 @@ def _parser() -> argparse.ArgumentParser:
     _assess(commands)
     _scene(commands)
     _tables(commands)
+    _cut(commands)
     _serve(commands)
     return parser
 
@@ -81,6 +82,16 @@ def _tables(commands: Commands) -> None:
     tables = _command(commands, "tables", about, "hullchange tables myboat.yaml --out check")
     _study_options(tables)
     tables.add_argument("--out", type=Path, required=True, metavar="FOLDER")
+
+
+def _cut(commands: Commands) -> None:
+    about = "outlines, nests and lists for the cutter, the yard and a hand torch"
+    cut = _command(commands, "cut", about, "hullchange cut myboat.yaml --out cut")
+    _study_options(cut)
+    cut.add_argument("--out", type=Path, required=True, metavar="FOLDER")
+    cut.add_argument("--quick", action="store_true", help="the first nests that hold")
+    twin = "add a twin of every DXF in R12, which says no unit"
+    cut.add_argument("--r12", action="store_true", help=twin)
 
 
 def _serve(commands: Commands) -> None:

@@ -18,7 +18,7 @@ from hullchange_api.cli import main
 from hullchange_api.serving import data_folder, lay_out_demo
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
-COMMANDS = ("demo", "new", "check", "assess", "scene", "tables", "serve")
+COMMANDS = ("demo", "new", "check", "assess", "scene", "tables", "cut", "serve")
 
 
 @pytest.fixture
@@ -371,3 +371,24 @@ def test_refits_are_kept_in_the_users_own_data_folder(monkeypatch, tmp_path):
     monkeypatch.delenv("XDG_DATA_HOME")
     monkeypatch.setenv("HOME", str(tmp_path))
     assert data_folder() == tmp_path / ".local/share/hullchange"
+
+
+@pytest.mark.slow
+def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path):
+    out = tmp_path / "cut"
+    status, said, err = run("cut", SALTMARROW, "--out", out, "--quick", "--r12")
+    assert (status, err) == (0, "")
+    assert "warn: house.roof: HOUSE-04" in said
+    for name in ("note.txt", "placements.json", "yard/nest-4mm-1.pdf", "torch/HOUSE-02.pdf"):
+        assert (out / name).is_file()
+    twins = list((out / "service").glob("*_R12_mm.dxf"))
+    assert len(twins) == len(list((out / "service").glob("*.dxf"))) / 2
+
+
+def test_cut_of_a_document_without_parts_writes_nothing(run, tmp_path):
+    file = tmp_path / "barge.yaml"
+    file.write_text(json.dumps(barge_document(10.0, 3.0, 1.0, 2.0, 0.0)), encoding="utf-8")
+    status, said, err = run("cut", file, "--out", tmp_path / "cut")
+    assert (status, said) == (2, "")
+    assert "nothing to cut" in err
+    assert not (tmp_path / "cut").exists()

@@ -37,20 +37,21 @@ def csv_text(table: Table, answer: Assessment) -> str:
         table: to be written.
         answer: for boat, document and option.
     """
+    heads: tuple[tuple[Cell, ...], ...] = (
+        ("boat", answer.boat),
+        ("document sha256", answer.document_sha256),
+        ("option", answer.option or "none"),
+        ("tool", f"hullchange {answer.hullchange}"),
+        ("status", "not signed"),
+    )
+    return csv_under(heads, table)
+
+
+def csv_under(heads: tuple[tuple[Cell, ...], ...], table: Table) -> str:
+    """The same under other heads."""
     out = StringIO()
     write = csv.writer(out, lineterminator="\n")
-    write.writerows(
-        [
-            ("boat", answer.boat),
-            ("document sha256", answer.document_sha256),
-            ("option", answer.option or "none"),
-            ("tool", f"hullchange {answer.hullchange}"),
-            ("status", "not signed"),
-            *(("note", note) for note in table.notes),
-            (),
-            table.columns,
-        ]
-    )
+    write.writerows([*heads, *(("note", note) for note in table.notes), (), table.columns])
     write.writerows(tuple(_written(cell) for cell in row) for row in table.rows)
     return out.getvalue()
 

@@ -1,6 +1,7 @@
 """DXF files: closed polylines with bulges, millimetres, one layer an operation."""
 
 import io
+import logging
 from collections.abc import Mapping, Sequence
 from typing import Literal
 
@@ -25,6 +26,7 @@ _COLOURS: dict[Layer, int] = {
     "CUT": 1, "MARK": 5, "BEND": 6, "TEXT": 3, "REF": 4, "SHEET": 8, "INFO": 9
 }  # fmt: skip
 
+logging.getLogger("ezdxf").setLevel(logging.ERROR)  # it warns of the unit R12 cannot say
 options.write_fixed_meta_data_for_testing = True  # the same drawing, the same file
 
 

@@ -98,7 +98,7 @@ def _leftovers_first(
 
 
 def _choices(
-    shapes: Sequence[Shape], stock: Sequence[Sheet], below: float
+    shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing, below: float
 ) -> list[tuple[Sheet, ...]]:
     """Choices of whole sheets that could be enough, the cheapest first."""
     wanted = sum(shape.region.area for shape in shapes)
@@ -112,14 +112,20 @@ def _choices(
     priced = sorted(
         ((cost([Nest(s, ()) for s in row]), row) for row in rows), key=lambda r: r[0]
     )
-    return [row for price, row in priced if price < below][:MOST_CHOICES]
+    takers = {frozenset(n for n, t in enumerate(stock) if fits(s, t, spacing)) for s in shapes}
+    numbers = {id(sheet): number for number, sheet in enumerate(stock)}
+    return [
+        row
+        for price, row in priced
+        if price < below and all(any(numbers[id(s)] in some for s in row) for some in takers)
+    ][:MOST_CHOICES]
 
 
 def _on_the_grid(
     shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing, progress: Progress
 ) -> tuple[Nest, ...]:
     """The cheapest choice that takes everything on the grid; else sheet after sheet."""
-    for choice in _choices(shapes, stock, float("inf")):
+    for choice in _choices(shapes, stock, spacing, float("inf")):
         progress(f"grid: {_words(choice)}")
         nests = _filled(shapes, choice, spacing)
         if sum(len(nest.places) for nest in nests) == len(shapes):
@@ -179,7 +185,9 @@ def _better(
     until = monotonic() + effort.seconds
     known = {shape.id: shape for shape in shapes}
     best = nests
-    for choice in _choices(shapes, stock, cost(nests) - 1e-9) if effort.seconds else []:
+    for choice in (
+        _choices(shapes, stock, spacing, cost(nests) - 1e-9) if effort.seconds else []
+    ):
         if monotonic() > until:
             break
         progress(f"library: {_words(choice)}")

@@ -17,7 +17,6 @@ from hullchange.study.quantities import (
     BoatStage,
     ChangeStage,
     Litres,
-    MetresOrNone,
     Name,
     Number,
     Path,
@@ -26,6 +25,7 @@ from hullchange.study.quantities import (
     Words,
 )
 from hullchange.study.sections import Boat, Hull, Rig, Survey, Water
+from hullchange.study.stock import Cutting, Stock
 
 Bounds = tuple[float, float]
 
@@ -97,21 +97,6 @@ class Option(Section):
     note: Words | None = None
 
 
-class StockItem(Section):
-    """Plates or bars the yard can buy in one thickness or section."""
-
-    sizes_m: tuple[tuple[MetresOrNone, MetresOrNone], ...] = ()
-    price: Annotated[Number, Field(ge=0)] | None = None
-    note: Words | None = None
-
-
-class Stock(Section):
-    """What the yard can buy."""
-
-    plates: Mapping[Name, StockItem] = {}
-    bars: Mapping[Name, StockItem] = {}
-
-
 class Launch(Section):
     """Readings after the launch; they come in a later version."""
 
@@ -171,5 +156,6 @@ class Document(Section):
     options: Mapping[Name, Option] = {}
     allowances: Allowances = Allowances()
     stock: Stock = Stock()
+    cutting: Cutting = Cutting()
     launch: Launch = Launch()
     trials: Trials = Trials()

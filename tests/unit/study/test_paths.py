@@ -115,7 +115,7 @@ def test_groups_are_made_where_the_grammar_has_them(plain):
         ("stock.plates.3-mm.price", 2.5),
     ]:
         if path.startswith("stock"):
-            plain = with_value(plain, "stock.plates.3-mm", {})
+            plain = with_value(plain, "stock.plates.3-mm", {"thickness_mm": 3})
         plain = with_value(plain, path, value)
         assert value_at(plain, path) == value
     assert plain["allowances"] == {"paint_kg_m2": 0.3}

@@ -1,0 +1,116 @@
+"""Every file of a cut pack, by its name in the folder."""
+
+import json
+
+from hullchange.present.cut_drawing import svg_of
+from hullchange.present.cut_labels import labels_pdf
+from hullchange.present.cut_lists import csv_of, cut_tables, service_name, workbook_of
+from hullchange.present.cut_note import cut_note
+from hullchange.present.cut_sheets import nest_name, nest_pdf, nest_picture, plates_pdf
+from hullchange.present.cut_templates import offsets_table, template_pdf
+from hullchange.shop.dxf import Version, dxf_of
+from hullchange.shop.picture import cut_of
+from hullchange.shop.recheck import require_sound
+from hullchange.study.cutting import CutPack
+from hullchange.units import deg_of_rad, mm_of_m
+
+
+def cut_files(pack: CutPack, r12: bool = False) -> dict[str, bytes]:
+    """All three packs, the lists and the note.
+
+    Args:
+        pack: made ready.
+        r12: add a twin of every DXF file in the oldest version, which says no unit.
+
+    Raises:
+        ModelError: ``file-fails-check`` where a file, read again, is not the model's steel.
+    """
+    files: dict[str, bytes] = {"note.txt": cut_note(pack).encode()}
+    tables = cut_tables(pack)
+    for name, table in tables.items():
+        folder = "service" if name == "quantities" else "yard"
+        files[f"{folder}/{name}.csv"] = csv_of(pack, table).encode()
+    files["yard/lists.xlsx"] = workbook_of(pack)
+    files["yard/labels.pdf"] = labels_pdf(pack)
+    files["yard/plates.pdf"] = plates_pdf(pack)
+    files["torch/offsets.csv"] = csv_of(pack, offsets_table(pack)).encode()
+    files["placements.json"] = _placements(pack)
+    versions: tuple[Version, ...] = ("R2000", "R12") if r12 else ("R2000",)
+    for version in versions:
+        files |= _service(pack, version) | _nests(pack, version)
+    for plates in pack.plates:
+        for number, nest in enumerate(plates.nests, 1):
+            name = nest_name(plates, number)
+            said = {"title": f"{pack.stamp.boat} {name}", "desc": pack.stamp.words}
+            files[f"yard/{name}.svg"] = svg_of(nest_picture(pack, nest), said).encode()
+            files[f"yard/{name}.pdf"] = nest_pdf(pack, plates, number)
+    for piece in pack.pieces:
+        files[f"torch/{piece.id}.pdf"] = template_pdf(pack, piece)
+    return files
+
+
+def _said(pack: CutPack, name: str) -> tuple[str, ...]:
+    stamp = pack.stamp
+    return (
+        f"{stamp.boat} {name}",
+        f"document {stamp.document}",
+        f"revision {stamp.revision} {stamp.state}",
+        "millimetres 1:1, net contours, no kerf",
+    )
+
+
+def _service(pack: CutPack, version: Version) -> dict[str, bytes]:
+    """One file for each mark, its contours alone."""
+    files = {}
+    layer = pack.layers.get("CUT", "CUT")
+    first = {piece.mark: piece for piece in reversed(pack.pieces)}
+    for mark, piece in sorted(first.items()):
+        name = service_name(pack, mark)
+        text = dxf_of(cut_of(piece), _said(pack, name), pack.layers, version)
+        require_sound(text, layer, [piece], name)
+        files[f"service/{_for(version, name)}"] = text.encode()
+    return files
+
+
+def _nests(pack: CutPack, version: Version) -> dict[str, bytes]:
+    files = {}
+    layer = pack.layers.get("CUT", "CUT")
+    pieces = {piece.id: piece for piece in pack.pieces}
+    for plates in pack.plates:
+        for number, nest in enumerate(plates.nests, 1):
+            name = f"{nest_name(plates, number)}.dxf"
+            text = dxf_of(nest_picture(pack, nest), _said(pack, name), pack.layers, version)
+            require_sound(text, layer, [pieces[p.id] for p in nest.places], name)
+            files[f"yard/{_for(version, name)}"] = text.encode()
+    return files
+
+
+def _for(version: Version, name: str) -> str:
+    return name if version == "R2000" else name.replace(".dxf", "_R12_mm.dxf")
+
+
+def _placements(pack: CutPack) -> bytes:
+    """Where every piece lies, so that a nest need not be made again."""
+    rows = [
+        {
+            "thickness_mm": mm_of_m(plates.thickness),
+            "sheet": number,
+            "stock": nest.sheet.name,
+            "outline_m": nest.sheet.outline.tolist(),
+            "pieces": [
+                {"id": p.id, "turn_deg": deg_of_rad(p.angle), "shift_m": list(p.shift)}
+                for p in nest.places
+            ],
+        }
+        for plates in pack.plates
+        for number, nest in enumerate(plates.nests, 1)
+    ]
+    stamp = pack.stamp
+    whole = {
+        "boat": stamp.boat,
+        "document_sha256": stamp.document,
+        "revision": stamp.revision,
+        "state": stamp.state,
+        "nests": rows,
+    }
+    return (json.dumps(whole, indent=1) + "\n").encode()

@@ -1,0 +1,122 @@
+"""For the owner with a torch: templates at full size in tiles, and offsets from a line."""
+
+from io import BytesIO
+from math import ceil
+
+import numpy as np
+import shapely
+from reportlab.pdfgen.canvas import Canvas
+
+from hullchange.present.csv_table import Cell, Table
+from hullchange.present.cut_drawing import POINT, draw, new_canvas, say
+from hullchange.shop.contour import Contour
+from hullchange.shop.picture import Picture, cut_of, marks_drawn
+from hullchange.shop.piece import Piece
+from hullchange.study.cutting import CutPack
+from hullchange.units import m_of_mm, mm_of_m
+
+PAGE = (210.0, 297.0)  # mm, A4
+TILE = (180.0, 250.0)  # mm of the drawing on a page
+CORNER = (15.0, 22.0)  # mm, where a tile begins
+CHECK = 100.0  # mm, side of the square to check by
+_WHOLE = "piece"
+OFFSETS = 0.100  # [m] between offsets along the snapped line
+
+
+def template_pdf(pack: CutPack, piece: Piece) -> bytes:
+    """A piece at full size on A4; pages without a line on them are left out."""
+    stream = BytesIO()
+    canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} {piece.id} 1:1")
+    whole = cut_of(piece).with_(marks_drawn(pack.marks[piece.id]))
+    across, down = (
+        ceil(mm_of_m(side) / tile) for side, tile in zip(piece.size.tolist(), TILE, strict=True)
+    )
+    _first_page(canvas, pack, piece, (across, down))
+    canvas.beginForm(_WHOLE)  # drawn once, shown through every tile's window
+    draw(canvas, whole, 1.0, (0.0, 0.0))
+    canvas.endForm()
+    rim = shapely.MultiLineString(
+        [np.concatenate([ring.points, ring.points[:1]]) for ring in piece.rings]
+    )
+    for row in range(down):
+        for column in range(across):
+            low = np.array([column * m_of_mm(TILE[0]), row * m_of_mm(TILE[1])])
+            high = low + np.array([m_of_mm(side) for side in TILE])
+            if rim.intersects(shapely.box(*low, *high)):
+                _tile(canvas, pack, piece, (row, column))
+    canvas.save()
+    return stream.getvalue()
+
+
+def _first_page(canvas: Canvas, pack: CutPack, piece: Piece, counts: tuple[int, int]) -> None:
+    """The square to check the printer by, on both axes, and how the tiles lie."""
+    say(canvas, (15.0, 275.0), f"{piece.id} at full size", 16, bold=True)
+    rows = (
+        f"{pack.stamp.boat}   {pack.stamp.words}   plate {mm_of_m(piece.thickness):g} mm",
+        f"{counts[0]} tiles across, {counts[1]} up; those without a line are left out.",
+        "Print at 100 %. Measure the square both ways: 100.0 mm, or the paper is no template.",
+        "Join tiles at their corner crosses; check the whole with a steel tape.",
+        "The line is the edge of the steel: leave it, cut outside, half a kerf away.",
+        "Paper grows when damp. Seen from the side that faces " + piece.side.lower() + ".",
+    )
+    for k, row in enumerate(rows):
+        say(canvas, (15.0, 262.0 - 6.0 * k), row, 9)
+    side = m_of_mm(CHECK)
+    square = Contour(np.array([[0, 0, 0], [side, 0, 0], [side, side, 0], [0, side, 0]], float))
+    draw(canvas, Picture(loops=(("CUT", square),)), 1.0, (55.0, 90.0))
+    say(canvas, (88.0, 84.0), "100.0 mm", 10)
+    canvas.showPage()
+
+
+def _tile(canvas: Canvas, pack: CutPack, piece: Piece, at: tuple[int, int]) -> None:
+    row, column = at
+    name = f"{piece.id}   row {row + 1}, column {column + 1}   {pack.stamp.words}"
+    say(canvas, (CORNER[0], 12.0), name, 8)
+    canvas.saveState()
+    window = canvas.beginPath()
+    window.rect(*(v * POINT for v in (*CORNER, *TILE)))
+    canvas.clipPath(window, stroke=0)
+    origin = CORNER[0] - column * TILE[0], CORNER[1] - row * TILE[1]
+    canvas.translate(*(v * POINT for v in origin))
+    canvas.doForm(_WHOLE)
+    canvas.restoreState()
+    canvas.setStrokeColor("#777777")
+    canvas.setLineWidth(0.15 * POINT)
+    for x in (CORNER[0], CORNER[0] + TILE[0]):
+        for y in (CORNER[1], CORNER[1] + TILE[1]):
+            canvas.line((x - 4) * POINT, y * POINT, (x + 4) * POINT, y * POINT)
+            canvas.line(x * POINT, (y - 4) * POINT, x * POINT, (y + 4) * POINT)
+    canvas.showPage()
+
+
+def offsets_table(pack: CutPack) -> Table:
+    """Every piece by offsets from a line snapped along its lower edge's box, and corners."""
+    rows = (row for piece in pack.pieces for row in _offsets(piece))
+    return Table.of(
+        "id contour what along_mm offset_mm",
+        rows,
+        "snap a line; along from its start, offset square to it, to the left going along",
+        "the line is the lower side of the smallest level rectangle round the drawing",
+        "corners first, then where the contour crosses every 100 mm",
+    )
+
+
+def _offsets(piece: Piece) -> list[tuple[Cell, ...]]:
+    rows: list[tuple[Cell, ...]] = []
+    for number, ring in enumerate(piece.rings, 1):
+        for x, y, _ in ring.nodes.tolist():
+            rows.append((piece.id, number, "corner", _tenth(x), _tenth(y)))
+        loop = shapely.LinearRing(ring.points)
+        low, _, high, _ = loop.bounds
+        first = ceil(low / OFFSETS + 1e-6)
+        for k in range(first, ceil(high / OFFSETS - 1e-6)):
+            x = k * OFFSETS
+            cut = loop.intersection(shapely.LineString([(x, -1.0), (x, 100.0)]))
+            heights = sorted({_tenth(y) for _, y in shapely.get_coordinates(cut).tolist()})
+            rows += [(piece.id, number, "line", _tenth(x), y) for y in heights]
+    return rows
+
+
+def _tenth(length: float) -> float:
+    """Tenths of a millimetre of a length [m]."""
+    return round(mm_of_m(length), 1) + 0.0

@@ -1,0 +1,90 @@
+"""What can be bought to cut from, and how it is cut."""
+
+import re
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.study.quantities import (
+    FlatPoint,
+    Metres,
+    Name,
+    Number,
+    PlateMillimetres,
+    Section,
+    Words,
+)
+
+Price = Annotated[Number, Field(ge=0)]
+GapMillimetres = Annotated[Number, Field(ge=0, le=200)]
+
+
+class StockPlate(Section):
+    """Plate of one thickness that can be bought, and leftovers of it."""
+
+    thickness_mm: PlateMillimetres = Field(description="of all these sheets")
+    sizes_m: tuple[tuple[Metres, Metres], ...] = Field(
+        default=(), max_length=12, description="[length, breadth], rolled along the length"
+    )
+    leftovers_m: tuple[Annotated[tuple[FlatPoint, ...], Field(min_length=3)], ...] = Field(
+        default=(), max_length=50, description="corners of each leftover in the yard"
+    )
+    price: Price | None = Field(default=None, description="of a kilogram")
+    note: Words | None = None
+
+
+class StockBar(Section):
+    """Flat bar or tube that can be bought."""
+
+    flat_mm: tuple[PlateMillimetres, PlateMillimetres] | None = Field(
+        default=None, description="depth and thickness of a flat"
+    )
+    tube_mm: tuple[PlateMillimetres, PlateMillimetres] | None = Field(
+        default=None, description="diameter and wall of a tube"
+    )
+    length_m: Metres = Field(default=6.0, description="as it is sold")
+    price: Price | None = Field(default=None, description="of a kilogram")
+    note: Words | None = None
+
+    @model_validator(mode="after")
+    def _is_one_section(self) -> "StockBar":
+        if (self.flat_mm is None) == (self.tube_mm is None):
+            raise PydanticCustomError(
+                "bar-section", "is a flat or a tube: give flat_mm or tube_mm"
+            )
+        return self
+
+
+class Stock(Section):
+    """What the yard can buy."""
+
+    plates: Mapping[Name, StockPlate] = {}
+    bars: Mapping[Name, StockBar] = {}
+
+
+def _layer_name(name: str) -> str:
+    if not re.fullmatch(r"[A-Za-z0-9_$-]{1,31}", name):
+        raise PydanticCustomError(
+            "layer-name", "is no name of a layer: letters, digits, _ - and $, at most 31"
+        )
+    return name
+
+
+LayerName = Annotated[str, AfterValidator(_layer_name)]
+LayerWord = Literal["CUT", "MARK", "BEND", "TEXT", "REF", "SHEET", "INFO"]
+
+
+class Cutting(Section):
+    """How plates and bars are cut, as agreed with the cutter."""
+
+    gap_mm: GapMillimetres = Field(default=10.0, description="between pieces on a sheet")
+    margin_mm: GapMillimetres = Field(default=15.0, description="along a sheet's edge")
+    saw_mm: GapMillimetres = Field(default=3.0, description="what one cut of a bar takes")
+    process: Literal["stick", "flux-cored", "solid-wire", "tig"] = Field(
+        default="stick", description="how it is welded"
+    )
+    layers: Mapping[LayerWord, LayerName] = Field(
+        default={}, description="what the cutter calls a layer"
+    )

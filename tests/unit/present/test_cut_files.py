@@ -1,0 +1,143 @@
+"""The files of a cut pack: sound, stamped, full size where they say so."""
+
+import csv
+import io
+import json
+
+import numpy as np
+import openpyxl
+import pypdfium2
+import pytest
+import shapely
+from refits import boat, demo_document
+
+from hullchange.present.cut_files import cut_files
+from hullchange.present.cut_labels import code_words
+from hullchange.present.cut_templates import CHECK
+from hullchange.shop.contour import Contour
+from hullchange.shop.dxf import audited, read_again
+from hullchange.study.cutting import QUICK, cut_pack
+
+
+@pytest.fixture(scope="module")
+def pack():
+    return cut_pack(boat(demo_document()), QUICK)
+
+
+@pytest.fixture(scope="module")
+def files(pack):
+    return cut_files(pack)
+
+
+def rows_of(files, name):
+    text = files[name].decode()
+    return list(csv.DictReader(io.StringIO(text.split("\n\n", 1)[1])))
+
+
+def test_one_service_file_for_each_mark_and_its_quantity(pack, files):
+    service = {n.removeprefix("service/") for n in files if n.startswith("service/")}
+    rows = rows_of(files, "service/quantities.csv")
+    assert {row["file"] for row in rows} == service - {"quantities.csv"}
+    assert sum(int(row["quantity"]) for row in rows) == len(pack.pieces)
+    for name in service - {"quantities.csv"}:
+        assert {layer for layer, _, _ in read_again(files[f"service/{name}"].decode())} == {
+            "CUT"
+        }
+
+
+def test_every_dxf_is_sound_and_says_what_it_was_made_from(pack, files):
+    texts = [content.decode() for name, content in files.items() if name.endswith(".dxf")]
+    assert len(texts) > 30
+    for text in texts:
+        assert audited(text) == []
+        assert pack.stamp.document in text[:400]
+        assert "unsigned" in text[:400]
+
+
+def test_a_nest_holds_its_pieces_where_the_placements_say(pack, files):
+    told = json.loads(files["placements.json"])
+    assert told["document_sha256"] == pack.stamp.document
+    assert told["state"] == "unsigned"
+    sheet = next(n for n in told["nests"] if n["thickness_mm"] == 4 and n["sheet"] == 1)
+    loops = [
+        shapely.Polygon(Contour(nodes).points)
+        for layer, _, nodes in read_again(files["yard/nest-4mm-1.dxf"].decode())
+        if layer == "CUT"
+    ]
+    for row in sheet["pieces"]:
+        ring = next(p for p in pack.pieces if p.id == row["id"]).rings[0]
+        placed = ring.placed(np.radians(row["turn_deg"]), np.array(row["shift_m"]))
+        wanted = shapely.Polygon(placed.points)
+        assert max(loop.intersection(wanted).area for loop in loops) == pytest.approx(
+            wanted.area, rel=1e-4
+        )
+
+
+def test_the_yards_nests_are_drawn_on_all_kinds_of_paper(files):
+    nests = {n.rsplit(".", 1)[0] for n in files if n.startswith("yard/nest-")}
+    assert len(nests) >= 7
+    for nest in nests:
+        assert files[f"{nest}.svg"].startswith(b"<svg")
+        assert files[f"{nest}.pdf"].startswith(b"%PDF")
+        assert f"{nest}.dxf" in files
+
+
+def pages(content, dpi):
+    with pypdfium2.PdfDocument(content) as document:
+        for page in document:
+            yield np.asarray(page.render(scale=dpi / 72.0).to_pil().convert("L"))
+
+
+def test_the_check_square_of_a_template_measures_a_hundred_millimetres(files):
+    first = next(pages(files["torch/COCKPIT-05.pdf"], 254.0))
+    dark = first[: first.shape[0] - 400] < 128  # the page's lower part holds no square
+    columns = np.nonzero(dark.sum(axis=0) > 700)[0]
+    rows = np.nonzero(dark.sum(axis=1) > 700)[0]
+    for found in (columns, rows):
+        assert (found.max() - found.min()) / 10.0 == pytest.approx(CHECK, abs=0.35)
+
+
+def test_the_tiles_of_a_template_join_to_the_piece(pack, files):
+    piece = next(p for p in pack.pieces if p.id == "COCKPIT-05")
+    across = int(np.ceil(piece.size[0] * 1e3 / 180.0))
+    up = int(np.ceil(piece.size[1] * 1e3 / 250.0))
+    assert len(list(pages(files["torch/COCKPIT-05.pdf"], 20.0))) == 1 + across * up
+
+
+def test_offsets_lie_on_the_contour(pack, files):
+    rows = rows_of(files, "torch/offsets.csv")
+    pieces = {p.id: p for p in pack.pieces}
+    assert {row["id"] for row in rows} == set(pieces)
+    for row in rows[::7]:
+        ring = pieces[row["id"]].rings[int(row["contour"]) - 1]
+        at = shapely.Point(float(row["along_mm"]) / 1e3, float(row["offset_mm"]) / 1e3)
+        assert shapely.LinearRing(ring.points).distance(at) < 0.15e-3
+
+
+def test_lists_have_columns_to_tick_off(pack, files):
+    rows = rows_of(files, "yard/cut-list.csv")
+    assert {row["id"] for row in rows} == {item.id for item in (*pack.pieces, *pack.steel.bars)}
+    assert {"cut", "checked", "welded"} <= set(rows[0])
+    book = openpyxl.load_workbook(io.BytesIO(files["yard/lists.xlsx"]))
+    assert book.sheetnames[0] == "cut-list"
+    assert book["cut-list"]["B2"].value == pack.stamp.document
+    assert book["cut-list"].max_row > len(rows)
+
+
+def test_every_label_fits_a_code_that_says_revision_and_mark(pack, files):
+    assert code_words(pack, "HOUSE-01-S") == (
+        f"HULLCHANGE WORKING {pack.stamp.document[:16].upper()} HOUSE-01-S UNSIGNED"
+    )
+    count = len(pack.pieces) + len(pack.steel.bars)
+    assert len(list(pages(files["yard/labels.pdf"], 20.0))) == -(-count // 24)
+
+
+def test_the_note_names_state_layers_and_cautions(pack, files):
+    note = files["note.txt"].decode()
+    for words in (pack.stamp.document, "UNSIGNED", "kerf", "Cut nothing on a stale", "BEND"):
+        assert words in note
+
+
+def test_the_same_document_gives_the_same_files(pack, files):
+    again = cut_files(pack)
+    assert {n for n in files if files[n] != again[n]} <= {"yard/lists.xlsx"}
