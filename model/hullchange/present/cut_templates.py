@@ -1,10 +1,9 @@
 """For the owner with a torch: templates at full size in tiles, and offsets from a line."""
 
+from collections.abc import Iterator
 from io import BytesIO
-from math import ceil
 
 import numpy as np
-import shapely
 from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.present.csv_table import Cell, Table
@@ -12,6 +11,7 @@ from hullchange.present.cut_drawing import POINT, draw, new_canvas, say
 from hullchange.shop.contour import Contour
 from hullchange.shop.picture import Picture, cut_of, marks_drawn
 from hullchange.shop.piece import Piece
+from hullchange.shop.templates import offsets_of, tiles_of
 from hullchange.study.cutting import CutPack
 from hullchange.units import m_of_mm, mm_of_m
 
@@ -20,7 +20,6 @@ TILE = (180.0, 250.0)  # mm of the drawing on a page
 CORNER = (15.0, 22.0)  # mm, where a tile begins
 CHECK = 100.0  # mm, side of the square to check by
 _WHOLE = "piece"
-OFFSETS = 0.100  # [m] between offsets along the snapped line
 
 
 def template_pdf(pack: CutPack, piece: Piece) -> bytes:
@@ -28,32 +27,23 @@ def template_pdf(pack: CutPack, piece: Piece) -> bytes:
     stream = BytesIO()
     canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} {piece.id} 1:1")
     whole = cut_of(piece).with_(marks_drawn(pack.marks[piece.id]))
-    across, down = (
-        ceil(mm_of_m(side) / tile) for side, tile in zip(piece.size.tolist(), TILE, strict=True)
-    )
-    _first_page(canvas, pack, piece, (across, down))
+    tiles = tiles_of(piece, (m_of_mm(TILE[0]), m_of_mm(TILE[1])))
+    _first_page(canvas, pack, piece, len(tiles))
     canvas.beginForm(_WHOLE)  # drawn once, shown through every tile's window
     draw(canvas, whole, 1.0, (0.0, 0.0))
     canvas.endForm()
-    rim = shapely.MultiLineString(
-        [np.concatenate([ring.points, ring.points[:1]]) for ring in piece.rings]
-    )
-    for row in range(down):
-        for column in range(across):
-            low = np.array([column * m_of_mm(TILE[0]), row * m_of_mm(TILE[1])])
-            high = low + np.array([m_of_mm(side) for side in TILE])
-            if rim.intersects(shapely.box(*low, *high)):
-                _tile(canvas, pack, piece, (row, column))
+    for tile in tiles:
+        _tile(canvas, pack, piece, tile)
     canvas.save()
     return stream.getvalue()
 
 
-def _first_page(canvas: Canvas, pack: CutPack, piece: Piece, counts: tuple[int, int]) -> None:
+def _first_page(canvas: Canvas, pack: CutPack, piece: Piece, count: int) -> None:
     """The square to check the printer by, on both axes, and how the tiles lie."""
     say(canvas, (15.0, 275.0), f"{piece.id} at full size", 16, bold=True)
     rows = (
         f"{pack.stamp.boat}   {pack.stamp.words}   plate {mm_of_m(piece.thickness):g} mm",
-        f"{counts[0]} tiles across, {counts[1]} up; those without a line are left out.",
+        f"{count} tiles by row and column; those without a line are left out.",
         "Print at 100 %. Measure the square both ways: 100.0 mm, or the paper is no template.",
         "Join tiles at their corner crosses; check the whole with a steel tape.",
         "The line is the edge of the steel: leave it, cut outside, half a kerf away.",
@@ -91,7 +81,11 @@ def _tile(canvas: Canvas, pack: CutPack, piece: Piece, at: tuple[int, int]) -> N
 
 def offsets_table(pack: CutPack) -> Table:
     """Every piece by offsets from a line snapped along its lower edge's box, and corners."""
-    rows = (row for piece in pack.pieces for row in _offsets(piece))
+    rows: Iterator[tuple[Cell, ...]] = (
+        (piece.id, at.contour, at.what, _tenth(at.along), _tenth(at.away))
+        for piece in pack.pieces
+        for at in offsets_of(piece)
+    )
     return Table.of(
         "id contour what along_mm offset_mm",
         rows,
@@ -99,22 +93,6 @@ def offsets_table(pack: CutPack) -> Table:
         "the line is the lower side of the smallest level rectangle round the drawing",
         "corners first, then where the contour crosses every 100 mm",
     )
-
-
-def _offsets(piece: Piece) -> list[tuple[Cell, ...]]:
-    rows: list[tuple[Cell, ...]] = []
-    for number, ring in enumerate(piece.rings, 1):
-        for x, y, _ in ring.nodes.tolist():
-            rows.append((piece.id, number, "corner", _tenth(x), _tenth(y)))
-        loop = shapely.LinearRing(ring.points)
-        low, _, high, _ = loop.bounds
-        first = ceil(low / OFFSETS + 1e-6)
-        for k in range(first, ceil(high / OFFSETS - 1e-6)):
-            x = k * OFFSETS
-            cut = loop.intersection(shapely.LineString([(x, -1.0), (x, 100.0)]))
-            heights = sorted({_tenth(y) for _, y in shapely.get_coordinates(cut).tolist()})
-            rows += [(piece.id, number, "line", _tenth(x), y) for y in heights]
-    return rows
 
 
 def _tenth(length: float) -> float:
