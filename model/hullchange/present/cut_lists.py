@@ -192,7 +192,9 @@ def _bars(pack: CutPack) -> Table:
         for section in pack.sections:
             plan = section.plan
             word = "proven the fewest" if plan.proven else f"at least {plan.bound} are needed"
-            yield f"{section.section}: {len(plan.cuts)} bars of {plan.stock:g} m, {word}"
+            count = len(plan.cuts)
+            bars = "1 bar" if count == 1 else f"{count} bars"
+            yield f"{section.section}: {bars} of {plan.stock:g} m, {word}"
 
     return Table.of(f"section_mm bar id length_mm {PROGRESS}", rows(), *said())
 

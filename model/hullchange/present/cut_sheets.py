@@ -138,8 +138,8 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: Piece) -> None:
         f"Plate {mm_of_m(piece.thickness):g} mm, {mass_of(piece):.2f} kg, lift by "
         f"{lift_words(mass_of(piece))}; centre of gravity {mm_of_m(float(at[0])):.0f}, "
         f"{mm_of_m(float(at[1])):.0f} from the lower left corner.",
-        f"Area {piece.area:.4f} m2, cut length {piece.cut_length:.3f} m in {len(piece.rings)} "
-        f"contours; seen from the side that faces {piece.side.lower()}.",
+        f"Area {piece.area:.4f} m2, cut length {piece.cut_length:.3f} m, pierces: "
+        f"{len(piece.rings)}; seen from the side that faces {piece.side.lower()}.",
         "Blue: ticks at stations (ST), waterlines (WL), centreline (CL) and middles of what is "
         "welded on. Purple: rolling lines with their radius. Green: 100 mm, to check by.",
     )

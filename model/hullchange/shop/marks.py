@@ -175,12 +175,12 @@ def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
     return lines, words
 
 
-def _inside(piece: Piece, ends: FloatArray) -> list[FloatArray]:
-    """The pieces (2, 2) of a straight line that lie on the steel."""
-    cut = shapely.intersection(piece.region, shapely.LineString(ends))
-    parts = shapely.get_parts(cut)
+def _inside(piece: Piece, line: FloatArray) -> list[FloatArray]:
+    """The parts (k, 2) of a line that lie on the steel."""
+    cut = shapely.intersection(piece.region, shapely.LineString(line))
+    parts = shapely.get_parts(shapely.line_merge(cut))
     return [
-        shapely.get_coordinates(part)[[0, -1]]
+        shapely.get_coordinates(part)
         for part in parts
         if part.geom_type == "LineString" and part.length > 1e-3
     ]
@@ -210,7 +210,8 @@ def _landings(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
             continue
         drawn = piece.drawing.of(piece.plate.map.to_flat(seam.at))
         seen = seam.above != piece.drawing.over
-        for run in _runs(drawn, seam.run):
+        runs = (part for run in _runs(drawn, seam.run) for part in _inside(piece, run))
+        for run in runs:
             lines.append(MarkLine("mark", run))
             text = marks[id(steel.plates[seam.first])] + ("" if seen else " FAR SIDE")
             words.append(_beside(run, 0, text))

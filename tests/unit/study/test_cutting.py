@@ -1,6 +1,7 @@
 """The refit made ready for the cutter, as values."""
 
 import pytest
+import shapely
 from refits import barge_document, boat, changed, demo_document, with_all
 
 from hullchange.errors import DocumentError, ModelError
@@ -62,6 +63,15 @@ def test_the_roof_is_spliced_and_its_seam_welded(pack):
     seam = pack.welds[-1]
     assert (seam.kind, seam.first) == ("butt", ("house", "roof"))
     assert f"{seam.length:.2f} m" in said.sentence
+
+
+def test_marks_of_every_piece_lie_on_it_halves_too(pack):
+    for piece in pack.pieces:
+        grown = piece.region.buffer(1e-4)
+        for line in pack.marks[piece.id].lines:
+            assert grown.contains(shapely.LineString(line.points)), piece.id
+        for words in pack.marks[piece.id].words:
+            assert piece.region.contains(shapely.Polygon(words.box)), (piece.id, words.text)
 
 
 def test_weld_metal_of_a_tee_by_hand(pack):
