@@ -82,6 +82,24 @@ def test_the_curve_answers_a_dragged_house_height_while_it_lasts(heeled):
     expect(angles).not_to_have_text(said)
 
 
+def test_undo_and_redo_bring_the_curve_with_their_first_answer(heeled):
+    curve = heeled.locator(NOW)
+    drawn = curve.get_attribute("d")
+    typed = field(heeled, "side_height_m").locator(".typed input")
+    typed.fill("700")
+    typed.press("Enter")
+    expect(curve).not_to_have_attribute("d", drawn)
+    changed = curve.get_attribute("d")
+    for way, expected in (("Undo", drawn), ("Redo", changed)):
+        with heeled.expect_response(lambda r: r.request.method == "POST") as answer:
+            heeled.get_by_role("button", name=way).click()
+        first = answer.value.json()
+        assert first["partial"]
+        assert all(c["righting_levers"] for c in first["assessment"]["conditions"])
+        expect(curve).to_have_attribute("d", expected)
+    settled(heeled)
+
+
 def test_other_pages_do_not_ask_for_levers(looking):
     page = looking("#/stability")
     page.locator(NOW).wait_for()
@@ -239,6 +257,17 @@ def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
     states = {s.strip() for s in heeled.locator(".criteria .state").all_text_contents()}
     assert states <= {"✓ met", "✗ not met", "? to be confirmed", "\N{EN DASH} not answered"}
     assert {"✓ met", "? to be confirmed"} <= states
+    opens = heeled.locator(".criteria button")
+    assert opens.count() == heeled.locator(".criteria .state").count()
+    for row in opens.all():
+        row.click()
+    for made in heeled.locator(".made-from:not([hidden])").all():
+        parts = {p.inner_text() for p in made.locator("dt").all()}
+        assert parts >= {"formula", "limit", "source", "grade"}
+        assert made.get_by_label("Inputs").locator("li").count() > 0
+        assert "" not in {p.inner_text().strip() for p in made.locator("dd").all()}
+    for row in opens.all():
+        row.click()
     index = heeled.get_by_role("button", name="Stability index")
     expect(index).to_have_attribute("aria-expanded", "false")
     index.press("Enter")
