@@ -5,7 +5,7 @@ import json
 import os
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from pathlib import Path
 
 from hullchange.errors import DocumentError, ModelError
@@ -126,7 +126,9 @@ def cut(given: argparse.Namespace) -> int:
     from hullchange.study.cutting import GOOD, QUICK, cut_pack
 
     pack = cut_pack(_boat(given), QUICK if given.quick else GOOD, _progress)
-    for name, content in cut_files(pack, r12=given.r12).items():
+    files = cut_files(pack, r12=given.r12)
+    _require_no_others(given.out, files)
+    for name, content in files.items():
         path = given.out / name
         path.parent.mkdir(parents=True, exist_ok=True)
         write_whole(path, content)
@@ -134,6 +136,18 @@ def cut(given: argparse.Namespace) -> int:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
     sys.stdout.write(f"{given.out / 'note.txt'}\n")
     return DONE
+
+
+def _require_no_others(folder: Path, files: Collection[str]) -> None:
+    """Nothing, where a folder holds no file that this pack does not write anew."""
+    held = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
+    others = sorted(held.difference(files))
+    if others:
+        sentence = (
+            f"The folder {folder} holds files of something else, such as {others[0]}: a stale "
+            "file cuts scrap. Empty it or name another."
+        )
+        raise ModelError("folder-holds-others", sentence)
 
 
 def _progress(words: str) -> None:

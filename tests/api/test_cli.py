@@ -383,6 +383,11 @@ def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path):
         assert (out / name).is_file()
     twins = list((out / "service").glob("*_R12_mm.dxf"))
     assert len(twins) == len(list((out / "service").glob("*.dxf"))) / 2
+    held = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    status, said, err = run("cut", SALTMARROW, "--out", out, "--quick")
+    assert (status, said) == (2, "")
+    assert "holds files of something else" in err
+    assert held == {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
 
 
 def test_cut_of_a_document_without_parts_writes_nothing(run, tmp_path):
