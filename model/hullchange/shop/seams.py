@@ -22,6 +22,7 @@ STEP = 5e-3  # [m] between samples of an edge
 GAP = 2e-3  # [m] two plates may stand apart and still be welded (common practice, no source)
 ALIKE = radians(20.0)  # below it two plates lie in one plane
 LEAST = 10e-3  # [m] shortest seam that counts
+FARTHEST = 30e-3  # [m] an edge that comes farther off is not meant to touch
 ALONG = 0.94  # cosine between edges that run together
 _HAIR = 1e-4  # [m]
 _NEIGHBOURS = 8  # at a corner the nearest samples lie on the other edge
@@ -156,6 +157,56 @@ def seams_of(plates: Sequence[Plate]) -> tuple[Seam, ...]:
                 edge_to_edge += _seams(i, j, bodies, both, ("butt", "corner"))
             on_faces += _seams(i, j, bodies, face, ("lap", "tee"))
     return (*_without_rings(edge_to_edge), *on_faces)
+
+
+@dataclass(frozen=True)
+class Misfit:
+    """An edge that touches another plate over a part of its run and stands off over the rest.
+
+    Attributes:
+        first: number of the plate whose edge it is.
+        second: number of the plate it should lie on.
+        touching: length that touches [m].
+        off: length that stands off [m].
+        gap: widest of it [m].
+    """
+
+    first: int
+    second: int
+    touching: float
+    off: float
+    gap: float
+
+
+def misfits_of(plates: Sequence[Plate]) -> tuple[Misfit, ...]:
+    """Every edge that meets a plate over a part of its run only, gaps up to ``FARTHEST``."""
+    bodies = [_body(plate) for plate in plates]
+    return tuple(
+        misfit
+        for i, one in enumerate(bodies)
+        for j, other in enumerate(bodies)
+        if i != j and other.plate.kind != "tube" and not _apart(one, other)
+        for misfit in _misfits(i, j, one, other)
+    )
+
+
+def _misfits(i: int, j: int, one: _Body, other: _Body) -> list[Misfit]:
+    edges, touches = one.edges, (one.gauge + other.gauge) / 2.0 + GAP
+    flat = other.plate.map.to_flat(edges.at)
+    away = np.linalg.norm(edges.at - other.plate.map.to_boat(flat), axis=1)
+    level = np.abs(np.einsum("ij,ij->i", edges.way, other.plate.map.normals(flat))) < 0.25
+    shapely.prepare(other.region)
+    over = level & shapely.dwithin(other.region, shapely.points(flat), touches)
+    found = []
+    for side in np.unique(edges.side[over]):
+        own = over & (edges.side == side)
+        on, off = own & (away <= touches), own & (away > touches)
+        lengths = float(edges.run[on].sum()), float(edges.run[off].sum())
+        leaves = bool(off.any()) and float(away[off].max()) > FARTHEST  # it is not meant to fit
+        if min(lengths) >= 2.0 * LEAST and not leaves:
+            gap = float(away[off].max()) - (touches - GAP)
+            found.append(Misfit(i, j, *lengths, gap))
+    return found
 
 
 def _apart(one: _Body, other: _Body) -> bool:

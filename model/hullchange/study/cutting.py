@@ -17,7 +17,7 @@ from hullchange.shop.picture import Layer
 from hullchange.shop.piece import Bar, Piece, Steel, steel_of
 from hullchange.shop.quantities import Bought, bought
 from hullchange.shop.recheck import doubts_of
-from hullchange.shop.seams import seams_of
+from hullchange.shop.seams import misfits_of, seams_of
 from hullchange.shop.splice import parted, seam_length
 from hullchange.shop.welds import Process, Weld, butt_weld, welds_of
 from hullchange.study.assess import document_hash
@@ -130,6 +130,7 @@ def cut_pack(
         raise ModelError("nothing-to-cut", sentence, "changes")
     progress("seams")
     steel = steel_of(parts, seams_of(plates))
+    gaps = _misfitting(steel)
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
     stock = _sheets(boat.document.stock.plates)
@@ -152,8 +153,22 @@ def cut_pack(
         m_of_mm(cutting.saw_mm),
         cutting.process,
         cutting.layers,
-        worst_first([*findings, *more, *doubts]),
+        worst_first([*gaps, *findings, *more, *doubts]),
     )
+
+
+def _misfitting(steel: Steel) -> list[Finding]:
+    """Edges that touch a plate over a part of their run."""
+    findings = []
+    for gap in misfits_of(steel.plates):
+        one, other = (".".join(steel.names[k]) for k in (gap.first, gap.second))
+        sentence = (
+            f"An edge of {one} touches {other} over {mm_of_m(gap.touching):.0f} mm and stands "
+            f"off by up to {mm_of_m(gap.gap):.1f} mm over {mm_of_m(gap.off):.0f} mm: fit it, "
+            "or change its dimensions."
+        )
+        findings.append(Finding("partial-contact", Severity.WARN, one, sentence))
+    return findings
 
 
 def _sheets(stock: Mapping[str, StockPlate]) -> dict[float, list[Sheet]]:

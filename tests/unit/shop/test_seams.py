@@ -10,7 +10,7 @@ from hullchange.geometry.frame import Frame
 from hullchange.geometry.outline import Outline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.steelwork import AFT, STARBOARD, UP, flat_bar, plate_between
-from hullchange.shop.seams import seams_of
+from hullchange.shop.seams import misfits_of, seams_of
 
 
 def flat(name, *corners, mm=4.0):
@@ -96,6 +96,20 @@ def test_a_bar_on_the_underside_lands_below():
     bar = flat_bar("bar", *under, -UP, (0.04, 0.004))
     kind, length, seam = table(FLOOR, bar)["bar", "floor"]
     assert (kind, length, seam.above) == ("tee", 1600, False)
+
+
+def test_an_edge_that_lifts_off_is_a_misfit():
+    tilted = flat("tilted", (0.2, 0.5, 0), (1.8, 0.5, 0.016), (1.8, 0.5, 0.3), (0.2, 0.5, 0.3))
+    (misfit,) = misfits_of((FLOOR, tilted))
+    assert (misfit.first, misfit.second) == (1, 0)
+    # a hundredth of slope: within 6 mm of the middles over 0.6 m, 16 mm at the end
+    assert misfit.touching == pytest.approx(0.6, abs=0.006)
+    assert misfit.off == pytest.approx(1.0, abs=0.006)
+    assert misfit.gap == pytest.approx(0.012, abs=1e-4)
+
+
+def test_plates_that_fit_are_no_misfit():
+    assert misfits_of((FLOOR, WALL, NEXT, WEB)) == ()
 
 
 def test_the_demos_house_meets_its_roof(steel):

@@ -65,6 +65,11 @@ def test_the_roof_is_spliced_and_its_seam_welded(pack):
     assert f"{seam.length:.2f} m" in said.sentence
 
 
+def test_a_flat_pad_on_a_cambered_roof_is_a_fit_to_mind(pack):
+    (said,) = {f.sentence for f in pack.findings if f.code == "partial-contact"}
+    assert "mast-support.pad touches house.roof over 130 mm" in said
+
+
 def test_marks_of_every_piece_lie_on_it_halves_too(pack):
     for piece in pack.pieces:
         grown = piece.region.buffer(1e-4)
