@@ -191,6 +191,7 @@ PLANTED = {
     "hullchange/parts/part.py": ["hullchange.hull", "shapely"],
     "hullchange/study/document.py": ["hullchange_api.schemas", "cadquery", "pygltflib"],
     "hullchange/present/gltf.py": ["trimesh", "ruamel.yaml"],
+    "hullchange/shop/nest.py": ["hullchange.floating", "spyrrow", "reportlab"],
     "hullchange_api/schemas.py": ["hullchange_api.cli", "OCP", "manifold3d"],
 }
 

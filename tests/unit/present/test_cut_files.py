@@ -18,6 +18,8 @@ from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, read_again
 from hullchange.study.cutting import QUICK, cut_pack
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def pack():

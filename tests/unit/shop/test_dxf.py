@@ -44,9 +44,10 @@ def test_one_layer_closed_in_millimetres(files):
         assert text.startswith("999\nHOUSE-01\n999\nR- 12345678 unsigned\n")
 
 
+@pytest.mark.slow
 def test_trimesh_reads_the_same_area(pieces, files, monkeypatch):
     monkeypatch.setattr(res_path, "seg_angle", 0.01)
-    monkeypatch.setattr(res_path, "seg_frac", 0.001)
+    monkeypatch.setattr(res_path, "seg_frac", 0.005)
     for name, text in files.items():
         path = trimesh.load(io.BytesIO(text.encode()), file_type="dxf")
         assert path.is_closed, name

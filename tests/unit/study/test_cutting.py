@@ -11,6 +11,8 @@ from hullchange.shop.quantities import mass_of, paint_area
 from hullchange.study.cutting import QUICK, cut_pack
 from hullchange.study.reading import document_of
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def pack():
