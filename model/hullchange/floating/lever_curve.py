@@ -32,6 +32,8 @@ Side: TypeAlias = Literal["port", "starboard"]
 SIDES: tuple[Side, Side] = ("port", "starboard")
 NEAR_TOP = 1e-7
 """[rad] to which the heel of the largest lever is found; the lever itself then is exact."""
+NEAR_EDGE = 1e-8
+"""[rad] a step that is not taken any more towards the heel at which an edge goes under."""
 LEAPING = 1e3
 """Where a lever changes sign and so many times the noise is left, she leaps and has no rest."""
 
@@ -248,15 +250,11 @@ class LeverCurve:
             points: (n, 3) [m] of an opening's edge, a deck edge, a coaming.
             side: that she is heeled to.
         """
-        measure = heights_of(np.asarray(points, dtype=np.float64))
-        dry = None
-        for point in self._points(self._order(side), measure):
-            if point.value < 0.0:
-                return (
-                    Reached(point.heeled, 0) if dry is None else crossing(dry, point, measure)
-                )
-            dry = point
-        return NotReached(self._end(side))
+        edge = np.asarray(points, dtype=np.float64)
+        asked = (edge.tobytes(), side)
+        if asked not in self._immersed:
+            self._immersed[asked] = self._immersion(heights_of(edge), side)
+        return self._immersed[asked]
 
     def freeboard(self, points: FloatArray) -> float:
         """[m] height of the lowest of some points (n, 3) above the water, held upright."""
@@ -275,6 +273,21 @@ class LeverCurve:
             boat.append(self.boat[last : last + 1])
             rows.append(self._held(last, high).row[None])
         return LeverCurve(self.boats, np.concatenate(boat), np.concatenate(rows))
+
+    @cached_property
+    def _immersed(self) -> dict[tuple[bytes, Side], ImmersionAngle]:
+        """Answers so far: drawing, tables and criteria ask of the same edges."""
+        return {}
+
+    def _immersion(self, heights: Measure, side: Side) -> ImmersionAngle:
+        dry = None
+        for point in self._points(self._order(side), heights):
+            if point.value < 0.0:
+                if dry is None:
+                    return Reached(point.heeled, 0)
+                return crossing(dry, point, heights, NEAR_EDGE)
+            dry = point
+        return NotReached(self._end(side))
 
     @property
     def _is_round(self) -> bool:

@@ -24,9 +24,10 @@ from hullchange.study.rows import Row
 from hullchange.study.wells import coaming_corners
 from hullchange.study.wire import Side, Stage
 
-STEP_DEG = 2.5
-WHOLE_CIRCLE = np.radians(np.arange(-180.0, 180.0 + STEP_DEG, STEP_DEG))
-COARSE_CIRCLE = WHOLE_CIRCLE[::2]
+EVERY_5_DEG = np.arange(-180.0, 185.0, 5.0)
+WHOLE_CIRCLE = np.radians(np.union1d(EVERY_5_DEG, np.arange(-90.0, 90.0, 2.5)))
+"""Closer where criteria look."""
+COARSE_CIRCLE = np.radians(EVERY_5_DEG)
 """For what is drawn beside it: by the exact slopes within 1.2 mm between its heels."""
 SIDES: tuple[Side, Side] = ("port", "starboard")
 DECK_STATIONS = 41

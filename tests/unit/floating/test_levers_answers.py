@@ -241,8 +241,8 @@ def test_immersion_on_a_yacht_that_trims_and_sinks():
 
         assert found.solves <= 5
         same = brentq(lowest, 0.0, found.at.heel + SIGN[side] * 0.1, xtol=1e-13)
-        assert found.at.heel == pytest.approx(same, abs=1e-10)
-        assert lowest(found.at.heel) == pytest.approx(0.0, abs=1e-12)
+        assert found.at.heel == pytest.approx(same, abs=1e-8)
+        assert lowest(found.at.heel) == pytest.approx(0.0, abs=1e-9)
         below = YACHT.integrals(found.at.plane)
         assert below.volume * WATER == pytest.approx(9000.0, rel=1e-11)
 
