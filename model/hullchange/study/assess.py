@@ -74,9 +74,8 @@ def assessment(
     stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference))
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
-    cockpits = _cockpits(boat, as_surveyed, stick)
+    told, cockpits = record(), _cockpits(boat, as_surveyed, stick)
     missed = [*judgement.criteria_findings(answers, cockpits), *(f for _, f in targets if f)]
-    told = record()
     return Assessment(
         hullchange=hullchange.__version__,
         boat=document.boat.name,
