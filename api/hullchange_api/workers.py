@@ -1,10 +1,11 @@
 """CAD in a process of its own: its kernel holds the interpreter, and the server must answer."""
 
 import multiprocessing
+import os
 from collections.abc import Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from threading import Lock
+from threading import Lock, Thread
 
 from hullchange.errors import ModelError
 from hullchange.geometry.surface import Weighed
@@ -12,6 +13,18 @@ from hullchange.study.boat import BuiltPart
 
 Solids = tuple[tuple[str, Weighed], ...]
 KEPT = 64
+
+
+def _end_with_parent() -> None:
+    """See to it that this process does not outlive a server that was killed."""
+    parent = multiprocessing.parent_process()
+    assert parent is not None
+
+    def wait() -> None:
+        parent.join()
+        os._exit(1)
+
+    Thread(target=wait, daemon=True).start()
 
 
 def _warm() -> None:
@@ -89,5 +102,5 @@ class Workers:
             if self._pool is None:
                 # spawned, not forked: the server has threads by the time anybody asks
                 context = multiprocessing.get_context("spawn")
-                self._pool = ProcessPoolExecutor(1, mp_context=context)
+                self._pool = ProcessPoolExecutor(1, context, _end_with_parent)
             return self._pool
