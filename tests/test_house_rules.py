@@ -20,7 +20,19 @@ VIEWER = sorted(p for end in ("ts", "tsx") for p in (ROOT / "viewer/src").rglob(
 
 LENGTHS = ("m", "mm", "m2", "cm2", "m3")
 MASSES = ("kg", "kg_m3", "kgm", "kg_per_cm", "kgm_per_cm")
-UNITS = (*LENGTHS, *MASSES, "deg", "s", "rad", "percent", "l", "c", "kwh", "coefficient")
+UNITS = (
+    *LENGTHS,
+    *MASSES,
+    "deg",
+    "s",
+    "rad",
+    "percent",
+    "l",
+    "c",
+    "kwh",
+    "coefficient",
+    "bytes",
+)
 UNIT_ELSEWHERE = {
     "count": "a count",
     "persons": "a count",
@@ -31,6 +43,9 @@ UNIT_ELSEWHERE = {
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",
     "edit": "a running number",
+    "number": "a running number",
+    "revision": "a running number",
+    "revisions": "running numbers",
     "format": "a running number",
     "status": "as HTTP says",
     "chi_square": "a pure number",

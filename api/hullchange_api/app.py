@@ -5,21 +5,43 @@ from contextlib import asynccontextmanager
 from importlib.resources import files
 from pathlib import Path
 
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from fastapi.routing import APIRoute
 from fastapi.staticfiles import StaticFiles
 
 import hullchange
+from hullchange_api.access import Access, admitted
 from hullchange_api.desk import Desk
 from hullchange_api.guard import guarded
 from hullchange_api.problems import MEDIA_TYPE, speak_problems
-from hullchange_api.routes import allowance, knowledge, meshes, refits, working
+from hullchange_api.review_desk import ReviewDesk
+from hullchange_api.routes import (
+    allowance,
+    entry,
+    knowledge,
+    meshes,
+    refits,
+    review,
+    revisions,
+    shares,
+    working,
+)
 from hullchange_api.schemas import Problem
 from hullchange_api.store.shelf import Shelf
 
+OWNERS = (refits, working, allowance, meshes, revisions, review, shares, entry, knowledge)
 
-def create_app(shelf: Shelf | None = None) -> FastAPI:
-    """The application over a shelf of refits; without one it can only describe itself."""
+
+def create_app(
+    shelf: Shelf | None = None, secret: str | None = None, names: tuple[str, ...] = ()
+) -> FastAPI:
+    """The application over a shelf of refits; without one it can only describe itself.
+
+    Args:
+        shelf: the refits.
+        secret: what the owner's link holds; None where everybody is the owner (loopback).
+        names: host names it is called by, besides plain addresses and localhost.
+    """
     desk = Desk(shelf or Shelf(Path("no-refits")))
 
     @asynccontextmanager
@@ -44,10 +66,13 @@ def create_app(shelf: Shelf | None = None) -> FastAPI:
         },
     )
     app.state.desk = desk
+    app.state.review = ReviewDesk(desk)
+    app.state.access = Access(app.state.review.shares, secret)
     speak_problems(app)
-    guarded(app)
-    for room in (refits, working, allowance, meshes, knowledge):
-        app.include_router(room.router)
+    guarded(app, names)
+    for room in OWNERS:
+        app.include_router(room.router, dependencies=[Depends(admitted)])
+    app.include_router(entry.door)
     web = files("hullchange_api") / "web"
     if web.joinpath("index.html").is_file():
         app.mount("/", StaticFiles(directory=str(web), html=True))

@@ -1,6 +1,8 @@
-"""Limits at the door: size of a request, no writing from a foreign page, strict headers."""
+"""Limits at the door: size of a request, by whose page and name it comes, strict headers."""
 
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
+from ipaddress import ip_address
 from urllib.parse import urlsplit
 
 from fastapi import FastAPI, Request, Response
@@ -8,41 +10,70 @@ from fastapi import FastAPI, Request, Response
 from hullchange.errors import ModelError
 from hullchange_api.problems import problem_of, problem_response
 
-LARGEST_BODY = 4 * 1024 * 1024
+MEGABYTE = 1024 * 1024
+LARGEST_BODY = 4 * MEGABYTE
+LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
 READS = ("GET", "HEAD", "OPTIONS")
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
     "X-Frame-Options": "DENY",
+    "Cross-Origin-Resource-Policy": "same-origin",
     "Content-Security-Policy": (
         "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; "
-        "connect-src 'self' blob:; object-src 'none'; base-uri 'none'; form-action 'none'"
+        "connect-src 'self' blob:; object-src 'none'; base-uri 'none'; form-action 'none'; "
+        "frame-ancestors 'none'"
     ),
 }
 
 
-def guarded(app: FastAPI) -> None:
-    """Put the limits before every route of ``app``."""
+def guarded(app: FastAPI, names: tuple[str, ...]) -> None:
+    """Put the limits before every route of ``app``.
+
+    Args:
+        app: the application.
+        names: host names it may be called by, besides ``localhost`` and plain addresses.
+    """
 
     @app.middleware("http")
     async def at_the_door(
         request: Request, go_on: Callable[[Request], Awaitable[Response]]
     ) -> Response:
-        refusal = _refusal(request)
+        refusal = _refusal(request, names)
         response = problem_response(problem_of(refusal)) if refusal else await go_on(request)
-        response.headers.update(HEADERS)
+        for name, value in HEADERS.items():
+            response.headers.setdefault(name, value)
         return response
 
 
-def _refusal(request: Request) -> ModelError | None:
+def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
+    host = request.headers.get("host", "")
+    if not _is_own_name(host, names):
+        # a page elsewhere may lead its own name to this address
+        return ModelError("foreign-host", "This server does not answer to that name.")
+    most = next(
+        (m for end, m in LARGER.items() if request.url.path.endswith(end)), LARGEST_BODY
+    )
     length = request.headers.get("content-length", "0")
     unsaid = "transfer-encoding" in request.headers
-    if unsaid or not length.isdecimal() or int(length) > LARGEST_BODY:
-        sentence = "A request may hold 4 MB at the most, and says its length."
+    if unsaid or not length.isdecimal() or int(length) > most:
+        sentence = f"A request may hold {most // MEGABYTE} MB here, and says its length."
         return ModelError("too-large", sentence)
     origin = request.headers.get("origin")
     if request.method in READS or origin is None:
         return None
-    if urlsplit(origin).netloc != request.headers.get("host"):
-        return ModelError("foreign-origin", "Another page may not write here.")
-    return None
+    with suppress(ValueError):
+        if urlsplit(origin).netloc == host:
+            return None
+    return ModelError("foreign-origin", "Another page may not write here.")
+
+
+def _is_own_name(host: str, names: tuple[str, ...]) -> bool:
+    try:
+        name = urlsplit(f"//{host}").hostname or ""
+        if name in ("localhost", *names):
+            return True
+        ip_address(name)
+    except ValueError:
+        return False
+    return True

@@ -98,7 +98,7 @@ def test_every_answer_is_strict_with_the_browser(page):
     [
         ("GET", "/api/nothing", 404),
         ("DELETE", WORKING, 405),
-        ("GET", "/api/refits/dot/revisions/7", 404),
+        ("GET", "/api/refits/dot/revisions/7/nothing", 404),
     ],
 )
 def test_what_is_not_there_is_a_problem_too(page, refused, method, address, status):

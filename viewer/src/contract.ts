@@ -32,6 +32,18 @@ export interface Assessment {
   readonly findings: readonly (FindingResult)[];
 }
 
+/** A photo, scale ticket or certificate. */
+export interface AttachmentCard {
+  readonly id: string;
+  readonly name: string;
+  readonly media_type: string;
+  readonly size_bytes: number;
+  readonly sha256: string;
+  readonly author: string;
+  readonly through: string;
+  readonly written_at: string;
+}
+
 /** A new refit's name. */
 export interface Beginning {
   readonly name: string;
@@ -57,6 +69,13 @@ export interface ChangeResult {
   readonly reminder: string;
 }
 
+/** One value that is not as it was signed. */
+export interface Changed {
+  readonly path: string;
+  readonly before: JsonValue;
+  readonly after: JsonValue;
+}
+
 /** A cockpit full of water to the deck beside it, in the reference condition. */
 export interface CockpitResult {
   /** path of the part */
@@ -70,6 +89,23 @@ export interface CockpitResult {
   /** until it is empty; null where water stands in it for good */
   readonly drain_time_s: number | null;
   readonly criteria: readonly (CriterionResult)[];
+}
+
+/** A comment with its thread. */
+export interface Comment {
+  readonly id: string;
+  readonly on: PinOutput;
+  readonly kind: "question" | "defect" | "condition";
+  readonly gate: "before-cutting" | "before-welding-out" | "before-launch" | "after-inclining" | null;
+  readonly text: string;
+  readonly author: string;
+  readonly through: string;
+  readonly written_at: string;
+  readonly revision_sha256: string | null;
+  readonly state: "open" | "closed";
+  /** what it is pinned to is no longer in the refit */
+  readonly is_adrift: boolean;
+  readonly thread: readonly (Remark)[];
 }
 
 /** One boat in one loading condition. */
@@ -180,6 +216,11 @@ export interface Effect {
   readonly gm_mm: number;
 }
 
+/** The secret of a link, sent once by the page it opened. */
+export interface Entry {
+  readonly token: string;
+}
+
 /** One sentence beside the thing it concerns. */
 export interface FindingResult {
   readonly code: string;
@@ -209,6 +250,27 @@ export interface FreeboardResult {
   readonly side: "port" | "starboard";
   readonly freeboard_mm: number;
   readonly plus_minus_mm: number;
+}
+
+/** What a new revision is made for. */
+export interface Freezing {
+  readonly note?: string;
+}
+
+/** A revision as it was frozen: document, results, drawing. */
+export interface Frozen {
+  readonly refit: string;
+  readonly revision: RevisionCard;
+  readonly standing: WholeStanding;
+  readonly document: Readonly<Record<string, JsonValue>>;
+  readonly options: readonly (string)[];
+  readonly option: string | null;
+  readonly condition: string;
+  readonly assessment: Assessment;
+  readonly profile: Profile;
+  readonly scene: readonly (ScenePart)[];
+  /** version that draws it now; the results are as frozen */
+  readonly drawn_by: string;
 }
 
 /** The hull with keel and skeg, upright at the design waterline, in the document's water. */
@@ -290,6 +352,59 @@ export interface MarkOnProfile {
   readonly sheer_z_m: number;
 }
 
+/** A comment; its id is chosen by who writes it, so that it arrives once only. */
+export interface NewComment {
+  readonly id: string;
+  readonly on: PinInput;
+  readonly kind: "question" | "defect" | "condition";
+  /** by when it must be closed */
+  readonly gate?: "before-cutting" | "before-welding-out" | "before-launch" | "after-inclining" | null;
+  readonly text: string;
+  /** a share link knows its reviewer */
+  readonly author?: string | null;
+  /** None: the working copy */
+  readonly revision_sha256?: string | null;
+}
+
+/** A link, told this once. */
+export interface NewLink {
+  readonly share: ShareCard;
+  /** address that opens the review */
+  readonly link: string;
+}
+
+/** What is added to a comment: a reply, its closing with evidence, its reopening. */
+export interface NewRemark {
+  readonly id: string;
+  readonly kind: "reply" | "closing" | "reopening";
+  readonly text: string;
+  /** attachments */
+  readonly evidence?: readonly (string)[];
+  readonly author?: string | null;
+}
+
+/** A link for one reviewer. */
+export interface NewShare {
+  /** for whom it is */
+  readonly label: string;
+  readonly revisions: readonly (number)[];
+  /** how long it opens */
+  readonly opens_for_s?: number;
+}
+
+/** A reviewer's word on a revision, whole or on one part. */
+export interface NewSignature {
+  readonly id: string;
+  /** what was looked at */
+  readonly revision_sha256: string;
+  readonly part?: string | null;
+  readonly verdict: "agreed" | "agreed-with-conditions" | "send-again" | "not-looked-at";
+  /** what was looked at, such as 'floating and stability only' */
+  readonly scope: string;
+  readonly conditions?: readonly (string)[];
+  readonly author?: string | null;
+}
+
 /** An opening, one side of it, and the heel at which its edge goes under. */
 export interface OpeningResult {
   readonly id: string;
@@ -342,6 +457,28 @@ export interface PartResult {
   /** the steel it replaces left off; null in the first answer to an edit */
   readonly effect_gross: Effect | null;
   readonly plates: readonly (PlateResult)[];
+}
+
+/** What a comment is about; a point is given with the part it lies on. */
+export interface PinInput {
+  /** id in the scene; None for the whole refit or a number */
+  readonly part?: string | null;
+  readonly plate?: string | null;
+  /** dotted path of a number */
+  readonly path?: string | null;
+  /** in the boat's frame */
+  readonly point_m?: readonly [number, number, number] | null;
+}
+
+/** What a comment is about; a point is given with the part it lies on. */
+export interface PinOutput {
+  /** id in the scene; None for the whole refit or a number */
+  readonly part: string | null;
+  readonly plate: string | null;
+  /** dotted path of a number */
+  readonly path: string | null;
+  /** in the boat's frame */
+  readonly point_m: readonly [number, number, number] | null;
 }
 
 /** One plate or bar of a part. */
@@ -429,6 +566,19 @@ export interface RefitCard {
   readonly kept_in: string;
 }
 
+/** A remark that was taken. */
+export interface Remark {
+  readonly id: string;
+  readonly comment: string;
+  readonly kind: "reply" | "closing" | "reopening";
+  readonly text: string;
+  readonly evidence: readonly (string)[];
+  readonly author: string;
+  /** how it came: this computer, a share link, a review file */
+  readonly through: string;
+  readonly written_at: string;
+}
+
 /** Take the value at a path away. */
 export interface Remove {
   readonly op?: "remove";
@@ -457,6 +607,36 @@ export interface RestResult {
   readonly heel_deg: number;
   readonly stable: boolean;
   readonly inverted: boolean;
+}
+
+/** Everything that was said of a refit. */
+export interface Review {
+  readonly refit: string;
+  readonly standing: WholeStanding;
+  readonly comments: readonly (Comment)[];
+  /** whose comment is not here */
+  readonly loose_remarks: readonly (Remark)[];
+  /** oldest first */
+  readonly signatures: readonly (Signature)[];
+}
+
+/** The reviewer's name, asked once. */
+export interface ReviewerName {
+  readonly name: string;
+}
+
+/** A frozen revision in the list. */
+export interface RevisionCard {
+  readonly number: number;
+  readonly note: string;
+  readonly made_at: string;
+  /** edit of the working copy that was frozen */
+  readonly edit: number;
+  /** version that worked the results out */
+  readonly tool: string;
+  readonly document_sha256: string;
+  /** over the document, its files, the results and the tool */
+  readonly sha256: string;
 }
 
 /** Righting levers over heel at her displacement, free to trim, liquids moving. A lever is positive where it turns her towards upright, to either side. Where the house's own opening goes under, its heel stands twice: there the lever steps. */
@@ -520,6 +700,17 @@ export interface Set {
   readonly value: JsonValue;
 }
 
+/** A link that was handed out; its token is not kept. */
+export interface ShareCard {
+  readonly id: string;
+  readonly label: string;
+  readonly revisions: readonly (number)[];
+  readonly reviewer: string;
+  readonly made_at: string;
+  readonly expires_at: string;
+  readonly revoked_at: string | null;
+}
+
 /** What one cause is worth of the square of a plus/minus. */
 export interface ShareResult {
   /** dotted path of the figure, or 'new plate': all of it */
@@ -533,6 +724,26 @@ export interface SharesResult {
   readonly trim_mm: readonly (ShareResult)[];
   readonly heel_deg: readonly (ShareResult)[];
   readonly gm_m: readonly (ShareResult)[];
+}
+
+/** A signature and whether it still stands for the working copy. */
+export interface Signature {
+  readonly id: string;
+  readonly revision_sha256: string;
+  /** None: a revision that is not here */
+  readonly revision: number | null;
+  readonly part: string | null;
+  readonly verdict: "agreed" | "agreed-with-conditions" | "send-again" | "not-looked-at";
+  readonly scope: string;
+  readonly conditions: readonly (string)[];
+  readonly author: string;
+  readonly through: string;
+  readonly written_at: string;
+  readonly is_stale: boolean;
+  /** what makes it stale, by path */
+  readonly changed: readonly (Changed)[];
+  /** the same in one sentence, or empty */
+  readonly why_stale: string;
 }
 
 /** The boat as found, from freeboards. */
@@ -566,6 +777,16 @@ export interface TargetResult {
   readonly state: "met" | "missed" | "not answered yet";
 }
 
+/** Who asks, as the server sees it. */
+export interface Visitor {
+  readonly role: "owner" | "reviewer";
+  /** the one refit a reviewer sees */
+  readonly refit: string | null;
+  readonly revisions: readonly (number)[];
+  readonly name: string;
+  readonly expires_at: string | null;
+}
+
 /** From the boat as found to the refit, change by change; the steps add up exactly. */
 export interface Waterfall {
   /** empty in the first answer to an edit */
@@ -590,6 +811,14 @@ export interface WellsFullResult {
   readonly water_kg: readonly (number)[];
   /** smaller of both sides */
   readonly vanishing_angle_deg: number;
+}
+
+/** Where a document stands: the last word on the whole of it. */
+export interface WholeStanding {
+  readonly standing: "unsigned" | "signed" | "signed with conditions" | "sent back" | "stale";
+  readonly sentence: string;
+  readonly revision: number | null;
+  readonly revision_sha256: string | null;
 }
 
 /** The working copy: document, answer, drawing. */
@@ -627,6 +856,19 @@ export interface Calls {
   'POST /api/refits/{refit}/revisions/working/lines': { body: LinesText; answer: Working };
   'GET /api/refits/{refit}/revisions/working/record': { body: undefined; answer: RecordAnswer };
   'GET /api/refits/{refit}/revisions/working/allowance': { body: undefined; answer: AllowedResult };
+  'GET /api/refits/{refit}/revisions': { body: undefined; answer: readonly (RevisionCard)[] };
+  'POST /api/refits/{refit}/revisions': { body: Freezing; answer: RevisionCard };
+  'GET /api/refits/{refit}/revisions/{revision}': { body: undefined; answer: Frozen };
+  'GET /api/refits/{refit}/review': { body: undefined; answer: Review };
+  'POST /api/refits/{refit}/comments': { body: NewComment; answer: Review };
+  'POST /api/refits/{refit}/comments/{comment}/remarks': { body: NewRemark; answer: Review };
+  'POST /api/refits/{refit}/signatures': { body: NewSignature; answer: Review };
+  'GET /api/refits/{refit}/attachments': { body: undefined; answer: readonly (AttachmentCard)[] };
+  'POST /api/refits/{refit}/attachments': { body: undefined; answer: AttachmentCard };
+  'GET /api/refits/{refit}/shares': { body: undefined; answer: readonly (ShareCard)[] };
+  'POST /api/refits/{refit}/shares': { body: NewShare; answer: NewLink };
+  'DELETE /api/refits/{refit}/shares/{share}': { body: undefined; answer: ShareCard };
+  'GET /api/visitor': { body: undefined; answer: Visitor };
   'GET /api/kinds': { body: undefined; answer: readonly (PartKind)[] };
   'GET /api/cautions': { body: undefined; answer: readonly (Caution)[] };
 }

@@ -4,7 +4,8 @@ from fastapi import APIRouter
 
 from hullchange.study.allowed import allowed
 from hullchange.study.allowed_results import AllowedResult
-from hullchange_api.routes.working import OneCopy, OneDesk, Option
+from hullchange_api.routes.desks import OneCopy, OneDesk
+from hullchange_api.routes.working import Option
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stability"])
 

@@ -4,9 +4,9 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Response
 
-from hullchange.errors import ModelError
 from hullchange.present.scene import whole_scene
-from hullchange_api.routes.working import OneDesk, Option
+from hullchange_api.routes.desks import OneCopy, OneDesk
+from hullchange_api.routes.working import Option
 
 router = APIRouter(tags=["scene"])
 GLB = "model/gltf-binary"
@@ -28,16 +28,12 @@ def read_mesh(
 
 
 @router.get(
-    "/api/refits/{refit}/revisions/{revision}/scene.glb",
+    "/api/refits/{refit}/revisions/working/scene.glb",
     response_class=Response,
     responses=BINARY,
 )
-def read_scene(refit: str, revision: str, desk: OneDesk, option: Option = None) -> Response:
+def read_scene(copy: OneCopy, desk: OneDesk, option: Option = None) -> Response:
     """The whole refit: metres, one named node per part with its plates below it."""
-    if revision != "working":
-        sentence = f"There is no revision {revision}: only the working copy is kept."
-        raise ModelError("unknown-revision", sentence)
-    copy = desk.shelf.working(refit)
     state = copy.state
     return Response(
         whole_scene(desk.boat(copy, state, option)),

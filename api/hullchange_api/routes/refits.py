@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 
 from hullchange.study.wire import Wire
-from hullchange_api.routes.working import OneDesk
+from hullchange_api.routes.desks import OneDesk
 from hullchange_api.schemas import RefitCard
 
 router = APIRouter(prefix="/api/refits", tags=["refits"])

@@ -2,30 +2,19 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Header, Query, Request, Response
+from fastapi import APIRouter, Depends, Header, Query, Response
 
 from hullchange.errors import ModelError
 from hullchange.hull.lines_csv import lines_of_csv
-from hullchange_api.desk import Desk, View
+from hullchange_api.desk import View
+from hullchange_api.routes.desks import OneCopy, OneDesk
 from hullchange_api.schemas import Edit, LinesText, RecordAnswer, Set, Working
-from hullchange_api.store.working import WorkingCopy
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
 LONGEST_NUMBER = 18
 Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
 Option = Annotated[str | None, Query(description="one of the document's options")]
 Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
-
-
-def desk_of(request: Request) -> Desk:
-    """The desk of the application that answers."""
-    desk: Desk = request.app.state.desk
-    return desk
-
-
-def copy_of(refit: str, desk: Annotated[Desk, Depends(desk_of)]) -> WorkingCopy:
-    """The working copy named in the address."""
-    return desk.shelf.working(refit)
 
 
 def expected_edit(
@@ -48,8 +37,6 @@ def view_of(condition: Condition = None, option: Option = None, levers: Levers =
     return View(condition, option, levers)
 
 
-OneDesk = Annotated[Desk, Depends(desk_of)]
-OneCopy = Annotated[WorkingCopy, Depends(copy_of)]
 Expected = Annotated[int, Depends(expected_edit)]
 Looked = Annotated[View, Depends(view_of)]
 

@@ -166,6 +166,17 @@ class WorkingCopy:
             except ModelError as error:
                 self._file_trouble = self._held(str(error))
 
+    def to_freeze(self, expected: int) -> tuple[State, str]:
+        """The refit as it is and its text, exactly as the file says it or will.
+
+        Raises:
+            ModelError: ``overtaken``; ``cannot-save``.
+        """
+        with self._saving, self._lock:
+            self.save()
+            self._require(expected)
+            return self._state, edited(self._text, self._state.plain)
+
     def settle(self) -> None:
         """Wait until every edit so far is kept in the database, or say in words why not."""
         while (keeping := self._keeping) is not None:

@@ -39,6 +39,18 @@ def with_lines_read(document: Mapping[str, JsonValue], folder: Path | None) -> P
     return {**document, "hull": {**rest, "lines": plain_lines(_text_within(folder, name))}}
 
 
+def lines_file(document: Mapping[str, JsonValue]) -> str | None:
+    """The name of the file a document's lines are read from, or None."""
+    hull = document.get("hull")
+    if not isinstance(hull, dict):
+        return None
+    lines = hull.get("lines")
+    name = lines.get("file") if isinstance(lines, dict) and set(lines) == {"file"} else None
+    if lines is None:
+        name = hull.get("file")
+    return name if isinstance(name, str) else None
+
+
 def plain_lines(table: str) -> Plain:
     """Named lines, each with kind and points, as they stand under ``hull.lines``.
 

@@ -1,0 +1,122 @@
+"""Comments, sign-off, attachments, and word of what changes."""
+
+from typing import Annotated
+from urllib.parse import quote
+from uuid import UUID
+
+from fastapi import APIRouter, Body, Query, Response
+from fastapi.responses import StreamingResponse
+
+from hullchange.errors import ModelError
+from hullchange_api.access import OneVisitor, author_of, for_reviewers, through
+from hullchange_api.review_schemas import (
+    AttachmentCard,
+    NewComment,
+    NewRemark,
+    NewSignature,
+    Review,
+    Sending,
+    Visitor,
+)
+from hullchange_api.routes.desks import OneCopy, OneReview
+from hullchange_api.standing import review_of
+from hullchange_api.store.attachments import SHOWN, Sent
+from hullchange_api.store.revisions import now
+
+router = APIRouter(prefix="/api/refits/{refit}", tags=["review"])
+ALONE = "sandbox; default-src 'none'; img-src 'self'; style-src 'unsafe-inline'"
+
+
+@router.get("/review")
+@for_reviewers
+def read_review(copy: OneCopy, review: OneReview) -> Review:
+    """Comments with their threads, signatures, and where the refit stands now."""
+    return review_of(review, copy.refit)
+
+
+@router.post("/comments")
+@for_reviewers
+def add_comment(
+    new: NewComment, copy: OneCopy, review: OneReview, visitor: OneVisitor
+) -> Review:
+    """The review with one more comment."""
+    signed = new.model_copy(update={"author": author_of(visitor, new.author)})
+    review.said.comment(copy.refit, signed, through(visitor), now())
+    review.events.tell(copy.refit, "review", comment=new.id)
+    return review_of(review, copy.refit)
+
+
+@router.post("/comments/{comment}/remarks")
+@for_reviewers
+def add_remark(
+    comment: UUID, new: NewRemark, copy: OneCopy, review: OneReview, visitor: OneVisitor
+) -> Review:
+    """The review with a reply, a closing with its evidence, or a reopening."""
+    signed = new.model_copy(update={"author": author_of(visitor, new.author)})
+    review.said.remark(copy.refit, str(comment), signed, (through(visitor), now()))
+    review.events.tell(copy.refit, "review", comment=str(comment))
+    return review_of(review, copy.refit)
+
+
+@router.post("/signatures")
+@for_reviewers
+def sign(new: NewSignature, copy: OneCopy, review: OneReview, visitor: OneVisitor) -> Review:
+    """The review with one more signature, bound to the hash of what was looked at."""
+    _require_shared(new.revision_sha256, copy.refit, review, visitor)
+    signed = new.model_copy(update={"author": author_of(visitor, new.author)})
+    review.said.signature(copy.refit, signed, through(visitor), now())
+    review.events.tell(copy.refit, "review", signature=new.id)
+    return review_of(review, copy.refit)
+
+
+@router.get("/attachments")
+@for_reviewers
+def list_attachments(copy: OneCopy, review: OneReview) -> tuple[AttachmentCard, ...]:
+    """All photos, scale tickets and certificates."""
+    return review.attachments.cards(copy.refit)
+
+
+@router.post("/attachments", status_code=201)
+@for_reviewers
+def add_attachment(
+    sending: Annotated[Sending, Query()],
+    content: Annotated[bytes, Body(media_type="application/octet-stream")],
+    copy: OneCopy,
+    review: OneReview,
+    visitor: OneVisitor,
+) -> AttachmentCard:
+    """Take a file: the request's body is its bytes."""
+    who = author_of(visitor, sending.author)
+    sent = Sent(sending.id, sending.name, content, who, through(visitor), now())
+    return review.attachments.add(copy.refit, sent)
+
+
+@router.get("/attachments/{attachment}", response_class=Response)
+@for_reviewers
+def read_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> Response:
+    """An attachment's bytes; only photos may be shown in place."""
+    card, content = review.attachments.content(copy.refit, str(attachment))
+    how = "inline" if card.media_type in SHOWN else "attachment"
+    headers = {
+        "Content-Disposition": f"{how}; filename*=UTF-8''{quote(card.name)}",
+        "Content-Security-Policy": ALONE,
+        "Cache-Control": "private, max-age=31536000, immutable",
+    }
+    return Response(content, media_type=card.media_type, headers=headers)
+
+
+@router.get("/events", response_class=StreamingResponse)
+@for_reviewers
+async def hear_events(copy: OneCopy, review: OneReview) -> StreamingResponse:
+    """Word of every edit, revision, comment and signature, as server-sent events."""
+    stream = review.events.heard(copy.refit)
+    headers = {"Cache-Control": "no-store"}
+    return StreamingResponse(stream, media_type="text/event-stream", headers=headers)
+
+
+def _require_shared(sha256: str, refit: str, review: OneReview, visitor: Visitor) -> None:
+    if visitor.role == "owner":
+        return
+    opened = {c.sha256 for c in review.revisions.cards(refit) if c.number in visitor.revisions}
+    if sha256 not in opened:
+        raise ModelError("not-shared", "Your link does not open this revision.")

@@ -1,0 +1,216 @@
+"""The review of a refit as it stands: threads, pins, signatures and what made them stale."""
+
+import json
+from collections import defaultdict
+
+import hullchange
+from hullchange.errors import ModelError
+from hullchange.present.scene import scene_pieces
+from hullchange.study.boat import Boat
+from hullchange.study.differences import Difference, in_words
+from hullchange.study.document import Document
+from hullchange.study.paths import value_at
+from hullchange.study.reading import Plain
+from hullchange.study.results import ConditionResult, HullResult, SurveyResult
+from hullchange.study.standing import what_changed
+from hullchange_api.review_desk import ReviewDesk
+from hullchange_api.review_schemas import (
+    Changed,
+    Comment,
+    Pin,
+    Remark,
+    Review,
+    Signature,
+    Standing,
+    WholeStanding,
+)
+from hullchange_api.store import tables
+from hullchange_api.store.said import is_closed
+
+NAMED_AT_MOST = 200
+STANDINGS: dict[str, Standing] = {
+    "agreed": "signed",
+    "agreed-with-conditions": "signed with conditions",
+    "send-again": "sent back",
+}
+
+
+def review_of(review: ReviewDesk, refit: str) -> Review:
+    """Everything that was said of a refit, held against its working copy."""
+    copy = review.desk.shelf.working(refit)
+    state = copy.state
+    boat = review.desk.boat(copy, state, None)
+    threads: dict[str, list[tables.Remark]] = defaultdict(list)
+    for remark in review.said.remarks(refit):
+        threads[remark.comment].append(remark)
+    comments = review.said.comments(refit)
+    pins = Pins(boat, state.plain)
+    signatures = signatures_of(review, refit, state.document, hullchange.__version__)
+    known = {comment.id for comment in comments}
+    return Review(
+        refit=refit,
+        standing=standing_of(signatures),
+        comments=tuple(_comment(c, threads[c.id], pins) for c in comments),
+        loose_remarks=tuple(
+            _remark(r) for c, thread in threads.items() if c not in known for r in thread
+        ),
+        signatures=signatures,
+    )
+
+
+def standing_of_revision(review: ReviewDesk, refit: str, number: int) -> WholeStanding:
+    """Where one revision stands."""
+    document = review.document(refit, number)
+    tool = review.revisions.card(refit, number).tool
+    return standing_of(signatures_of(review, refit, document, tool))
+
+
+def signatures_of(
+    review: ReviewDesk, refit: str, document: Document, tool: str
+) -> tuple[Signature, ...]:
+    """All signatures of a refit, held against a document worked out by a version."""
+    by_hash = {card.sha256: card for card in review.revisions.cards(refit)}
+    told = []
+    for row in review.said.signatures(refit):
+        card = by_hash.get(row.revision_sha256)
+        changes: tuple[Difference, ...] = ()
+        if card is not None:
+            signed = review.document(refit, card.number)
+            changes = what_changed(signed, document, row.part or "")
+        other_tool = "" if card is None or card.tool == tool else card.tool
+        why = _why(changes, other_tool, tool, is_here=card is not None)
+        told.append(
+            Signature(
+                id=row.id,
+                revision_sha256=row.revision_sha256,
+                revision=None if card is None else card.number,
+                part=row.part,
+                verdict=row.verdict,
+                scope=row.scope,
+                conditions=tuple(json.loads(row.conditions)),
+                author=row.author,
+                through=row.through,
+                written_at=row.written_at,
+                is_stale=bool(why),
+                changed=tuple(
+                    Changed(path=c.path, before=c.before, after=c.after)
+                    for c in changes[:NAMED_AT_MOST]
+                ),
+                why_stale=why,
+            )
+        )
+    return tuple(told)
+
+
+def standing_of(signatures: tuple[Signature, ...]) -> WholeStanding:
+    """Where a document stands by the last word on the whole of it."""
+    whole = [s for s in signatures if s.part is None and s.verdict != "not-looked-at"]
+    if not whole:
+        return WholeStanding(
+            standing="unsigned",
+            sentence="Nobody has signed this.",
+            revision=None,
+            revision_sha256=None,
+        )
+    last = whole[-1]
+    where = "a revision that is not here"
+    if last.revision is not None:
+        where = f"revision {last.revision}"
+    by = f"{last.author} on {where} ({last.scope})"
+    standing = STANDINGS[last.verdict]
+    sentence = f"{standing.capitalize()} by {by}."
+    if last.is_stale:
+        standing, sentence = "stale", f"{sentence[:-1]}, and stale since: {last.why_stale}"
+    return WholeStanding(
+        standing=standing,
+        sentence=sentence,
+        revision=last.revision,
+        revision_sha256=last.revision_sha256,
+    )
+
+
+class Pins:
+    """What a comment can be pinned to in the refit as it is."""
+
+    def __init__(self, boat: Boat, plain: Plain) -> None:
+        """Of a boat and the document that says it."""
+        self._boat = boat
+        self._plain = plain
+        self._parts = {piece.id for piece in scene_pieces(boat)}
+
+    def holds(self, pin: Pin) -> bool:
+        """Whether what it is pinned to is there."""
+        if pin.path is not None:
+            return self._has_value(pin.path)
+        if pin.part is None:
+            return True
+        return pin.part in self._parts and (pin.plate is None or self._has_plate(pin))
+
+    def _has_plate(self, pin: Pin) -> bool:
+        name = (pin.part or "").removeprefix("existing.")
+        part = self._boat.parts.get(name) or self._boat.existing.get(name)
+        ids = {plate.id for plate in part.part.plates} if part is not None else set()
+        return (pin.plate or "").removeprefix(f"{pin.part}.") in ids
+
+    def _has_value(self, path: str) -> bool:
+        try:
+            value_at(self._plain, path)
+        except ModelError:
+            return self._is_result(path)
+        return True
+
+    def _is_result(self, path: str) -> bool:
+        match path.split("."):
+            case ["conditions", name, field, *_]:
+                known = name in self._boat.document.conditions
+                return known and field in ConditionResult.model_fields
+            case ["hull", field]:
+                return field in HullResult.model_fields
+            case ["survey", field, *_]:
+                return field in SurveyResult.model_fields
+            case ["parts", name, *_]:
+                return name in self._parts
+            case _:
+                return False
+
+
+def _why(changes: tuple[Difference, ...], other_tool: str, tool: str, *, is_here: bool) -> str:
+    if not is_here:
+        return "the revision that was signed is not here."
+    reasons = []
+    if changes:
+        reasons.append(f"changed: {in_words(list(changes))}")
+    if other_tool:
+        reasons.append(f"worked out by hullchange {tool}, signed with {other_tool}")
+    return f"{'; '.join(reasons)}." if reasons else ""
+
+
+def _comment(row: tables.Comment, thread: list[tables.Remark], pins: Pins) -> Comment:
+    pin = Pin.model_validate_json(row.on)
+    return Comment(
+        id=row.id,
+        on=pin,
+        kind=row.kind,
+        gate=row.gate,
+        text=row.text,
+        author=row.author,
+        through=row.through,
+        written_at=row.written_at,
+        revision_sha256=row.revision_sha256,
+        state="closed" if is_closed(thread) else "open",
+        is_adrift=not pins.holds(pin),
+        thread=tuple(_remark(remark) for remark in thread),
+    )
+
+
+def _remark(row: tables.Remark) -> Remark:
+    return Remark(
+        id=row.id,
+        comment=row.comment,
+        kind=row.kind,
+        text=row.text,
+        evidence=tuple(json.loads(row.evidence)),
+        author=row.author,
+        through=row.through,
+        written_at=row.written_at,
+    )

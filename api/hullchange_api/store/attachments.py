@@ -1,0 +1,154 @@
+"""Photos, scale tickets and certificates: a few kinds of file, known by what is in them."""
+
+import re
+from dataclasses import dataclass
+from hashlib import sha256
+
+from sqlalchemy import func, select
+
+from hullchange.errors import ModelError
+from hullchange_api.review_schemas import AttachmentCard
+from hullchange_api.store import tables
+from hullchange_api.store.database import Database
+from hullchange_api.store.revisions import kept_blob
+
+MEGABYTE = 1024 * 1024
+LARGEST = 25 * MEGABYTE
+MOST_PER_REFIT = 1000 * MEGABYTE
+LONGEST_NAME = 120
+BEGINNINGS = {
+    b"\xff\xd8\xff": "image/jpeg",
+    b"\x89PNG\r\n\x1a\n": "image/png",
+    b"%PDF-": "application/pdf",
+}
+ENDINGS = {
+    "image/jpeg": (".jpg", ".jpeg"),
+    "image/png": (".png",),
+    "image/webp": (".webp",),
+    "image/heic": (".heic", ".heif"),
+    "application/pdf": (".pdf",),
+}
+SHOWN = ("image/jpeg", "image/png", "image/webp")
+"""What a browser may show in place; the rest is only ever saved."""
+BRANDS = (b"heic", b"heix", b"mif1", b"heim", b"heis")
+_NAME = re.compile(r"[^/\\:*?\"<>|\x00-\x1f\x7f]+")
+
+
+@dataclass(frozen=True)
+class Sent:
+    """A file that was sent, and by whom.
+
+    Attributes:
+        id: chosen by the sender, so that it is there once.
+        name: as the sender calls it.
+        content: its bytes.
+        author: who sent it.
+        through: how it came.
+        written_at: when.
+    """
+
+    id: str
+    name: str
+    content: bytes
+    author: str
+    through: str
+    written_at: str
+
+
+class Attachments:
+    """The attachments of every refit."""
+
+    def __init__(self, database: Database) -> None:
+        """Nothing is read yet."""
+        self._database = database
+
+    def add(self, refit: str, sent: Sent) -> AttachmentCard:
+        """Take a file.
+
+        Raises:
+            ModelError: ``bad-file-name``, ``wrong-type``, ``too-large``, ``too-many``,
+                ``id-taken``, ``not-saved``.
+        """
+        media_type = type_of(sent.name, sent.content)
+        if len(sent.content) > LARGEST:
+            sentence = f"A file may have {LARGEST // MEGABYTE} MB at the most."
+            raise ModelError("too-large", sentence)
+        with self._database.writing() as session:
+            there = session.get(tables.Attachment, sent.id)
+            if there is not None:
+                if (there.refit, there.sha256) != (refit, sha256(sent.content).hexdigest()):
+                    raise ModelError("id-taken", "Another file has this id.", "id")
+                return card_of(there)
+            held = select(func.sum(tables.Attachment.size_bytes))
+            size = session.scalar(held.where(tables.Attachment.refit == refit)) or 0
+            if size + len(sent.content) > MOST_PER_REFIT:
+                raise ModelError("too-many", "This refit holds as many files as it may.")
+            row = tables.Attachment(
+                id=sent.id,
+                refit=refit,
+                name=sent.name,
+                media_type=media_type,
+                size_bytes=len(sent.content),
+                sha256=kept_blob(session, sent.content),
+                author=sent.author,
+                through=sent.through,
+                written_at=sent.written_at,
+            )
+            session.add(row)
+            return card_of(row)
+
+    def cards(self, refit: str) -> tuple[AttachmentCard, ...]:
+        """All attachments of a refit, oldest first."""
+        with self._database.reading() as session:
+            rows = session.scalars(
+                select(tables.Attachment)
+                .where(tables.Attachment.refit == refit)
+                .order_by(tables.Attachment.written_at, tables.Attachment.id)
+            )
+            return tuple(card_of(row) for row in rows)
+
+    def content(self, refit: str, attachment: str) -> tuple[AttachmentCard, bytes]:
+        """One attachment with its bytes.
+
+        Raises:
+            ModelError: ``unknown-attachment``.
+        """
+        with self._database.reading() as session:
+            row = session.get(tables.Attachment, attachment)
+            if row is None or row.refit != refit:
+                raise ModelError("unknown-attachment", "There is no file of this id.")
+            return card_of(row), session.get_one(tables.Blob, row.sha256).content
+
+
+def type_of(name: str, content: bytes) -> str:
+    """The media type of a file, by its bytes; its name must agree.
+
+    Raises:
+        ModelError: ``bad-file-name``, ``wrong-type``.
+    """
+    if not _NAME.fullmatch(name) or name.startswith(".") or len(name) > LONGEST_NAME:
+        sentence = "Name the file without folders and without signs such as / or :."
+        raise ModelError("bad-file-name", sentence, "name")
+    found = next((t for start, t in BEGINNINGS.items() if content.startswith(start)), "")
+    if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
+        found = "image/webp"
+    if content[4:8] == b"ftyp" and content[8:12] in BRANDS:
+        found = "image/heic"
+    if not found or not name.lower().endswith(ENDINGS[found]):
+        sentence = "Send a photo (JPEG, PNG, WebP, HEIC) or a PDF, named as what it is."
+        raise ModelError("wrong-type", sentence, "name")
+    return found
+
+
+def card_of(row: tables.Attachment) -> AttachmentCard:
+    """A row as it is told."""
+    return AttachmentCard(
+        id=row.id,
+        name=row.name,
+        media_type=row.media_type,
+        size_bytes=row.size_bytes,
+        sha256=row.sha256,
+        author=row.author,
+        through=row.through,
+        written_at=row.written_at,
+    )

@@ -1,0 +1,238 @@
+"""Links: what a reviewer may do and nothing else; the owner's secret; the door."""
+
+import re
+import time
+
+import pytest
+from fastapi.testclient import TestClient
+from reviewing import MOTOR, Party, solids_here, uuid
+from sqlalchemy import select
+
+from hullchange_api import access
+from hullchange_api.access import OWNER_COOKIE, SHARE_COOKIE
+from hullchange_api.app import OWNERS, create_app
+from hullchange_api.routes import entry
+from hullchange_api.store import tables
+from hullchange_api.workers import Workers
+
+pytestmark = pytest.mark.slow
+OPEN_TO_REVIEWERS = {
+    "GET /api/refits/{refit}/revisions",
+    "GET /api/refits/{refit}/revisions/{revision}",
+    "GET /api/refits/{refit}/revisions/{revision}/meshes/{name}.glb",
+    "GET /api/refits/{refit}/revisions/{revision}/scene.glb",
+    "GET /api/refits/{refit}/review",
+    "POST /api/refits/{refit}/comments",
+    "POST /api/refits/{refit}/comments/{comment}/remarks",
+    "POST /api/refits/{refit}/signatures",
+    "GET /api/refits/{refit}/attachments",
+    "POST /api/refits/{refit}/attachments",
+    "GET /api/refits/{refit}/attachments/{attachment}",
+    "GET /api/refits/{refit}/events",
+    "GET /api/visitor",
+    "POST /api/visitor",
+    "GET /api/kinds",
+    "GET /api/cautions",
+}
+OPEN_TO_ALL = {"POST /api/entry", "DELETE /api/entry"}
+
+
+@pytest.fixture
+def owner(page, monkeypatch):
+    monkeypatch.setattr(Workers, "solids", solids_here)
+    owner = Party(page.client)
+    owner.freeze("one")
+    page.put({MOTOR: 50})
+    owner.freeze("two")
+    return owner
+
+
+def routes(app):
+    """Every operation of the application, as method and path."""
+    return {
+        f"{verb.upper()} {path}"
+        for path, operations in app.openapi()["paths"].items()
+        for verb in operations
+    }
+
+
+def filled(path, **values):
+    known = {"refit": "dot", "revision": "1", "name": "x", **values}
+    return re.sub(r"{(\w+)}", lambda found: known.get(found[1], uuid("nothing")), path)
+
+
+def test_a_link_reaches_nothing_but_what_it_opens(owner, refused):
+    reviewer, _ = owner.shared(1)
+    app = owner.client.app
+    assert routes(app) >= OPEN_TO_REVIEWERS | OPEN_TO_ALL
+    for route in sorted(routes(app) - OPEN_TO_REVIEWERS - OPEN_TO_ALL):
+        verb, path = route.split()
+        answer = reviewer.client.request(verb, filled(path), json={})
+        refused(answer, 403, "not-shared")
+
+
+def test_no_route_is_hidden_from_the_test_above(owner):
+    described = {route.split()[1] for route in routes(owner.client.app)}
+    rooms = [entry.door, *(room.router for room in OWNERS)]
+    assert {route.path for room in rooms for route in room.routes} == described
+    others = {getattr(route, "path", None) for route in owner.client.app.routes}
+    assert others <= {None, "/api/openapi.json", ""}
+
+
+@pytest.mark.parametrize("refit", ["other", "dot"])
+def test_another_refit_or_revision_stays_shut(owner, refused, refit):
+    owner.client.post("/api/refits", json={"name": "other"})
+    reviewer, _ = owner.shared(1)
+    for route in sorted(OPEN_TO_REVIEWERS):
+        verb, path = route.split()
+        if refit == "dot" and "{revision}" not in path:
+            continue
+        if "{refit}" not in path:
+            continue
+        address = filled(path, refit=refit, revision="2" if refit == "dot" else "1")
+        refused(reviewer.client.request(verb, address, json={}), 403, "not-shared")
+
+
+def test_a_reviewer_reads_comments_and_signs(owner):
+    reviewer, share = owner.shared(1)
+    visitor = reviewer.client.get("/api/visitor").json()
+    assert (visitor["role"], visitor["refit"], visitor["revisions"]) == ("reviewer", "dot", [1])
+    assert visitor["name"] == "Consultant"
+    assert [c["number"] for c in reviewer.get("/revisions").json()] == [1]
+    frozen = reviewer.get("/revisions/1").json()
+    for part in frozen["scene"]:
+        assert reviewer.client.get(part["mesh"]).content[:4] == b"glTF"
+    told = reviewer.comment("c", author="Somebody else").json()
+    assert told["comments"][0]["author"] == "Consultant"
+    assert told["comments"][0]["through"] == "a share link"
+    reviewer.remark("c", "r", kind="closing")
+    assert reviewer.attach("f").status_code == 201
+    signed = reviewer.sign("s", frozen["revision"]).json()
+    assert signed["signatures"][0]["author"] == "Consultant"
+    assert owner.review()["comments"] == told["comments"] or owner.review()["comments"]
+    assert share["reviewer"] == ""
+    assert owner.get("/shares").json()[0]["reviewer"] == "Consultant"
+
+
+def test_only_a_shown_revision_is_signed(owner, refused):
+    reviewer, _ = owner.shared(1)
+    second = owner.get("/revisions").json()[1]
+    refused(reviewer.sign("s", second), 403, "not-shared")
+
+
+def test_the_name_is_asked_once(owner, refused):
+    reviewer, _ = owner.shared(1, name=None)
+    refused(reviewer.comment("c"), 422, "name-needed")
+    give = lambda name: reviewer.client.post("/api/visitor", json={"name": name})  # noqa: E731
+    assert give("Consultant").status_code == 204
+    assert give("Consultant").status_code == 204
+    refused(give("Another"), 409, "not-possible-now")
+
+
+def test_a_revoked_link_is_shut_at_once(owner, refused):
+    reviewer, share = owner.shared(1)
+    told = owner.client.delete(f"{owner.address}/shares/{share['id']}").json()
+    assert told["revoked_at"]
+    refused(reviewer.get("/revisions/1"), 403, "link-closed")
+    refused(reviewer.comment("c"), 403, "link-closed")
+    again = TestClient(owner.client.app, base_url=str(owner.client.base_url))
+    refused(again.post("/api/entry", json={"token": reviewer.token}), 403, "link-closed")
+    refused(owner.client.delete(f"{owner.address}/shares/{uuid('x')}"), 404, "unknown-share")
+
+
+def test_a_link_ends_by_itself(owner, refused):
+    reviewer, _ = owner.shared(1, opens_for_s=1)
+    time.sleep(1.1)
+    told = refused(reviewer.get("/revisions/1"), 403, "link-closed")
+    assert "expired" in told["detail"]
+
+
+def test_a_link_needs_a_revision_that_is_there(owner, refused):
+    body = {"label": "x", "revisions": [7]}
+    refused(owner.post("/shares", body), 404, "unknown-revision")
+    refused(owner.post("/shares", {"label": "x", "revisions": []}), 422, "bad-request")
+
+
+def test_no_token_is_kept(owner):
+    reviewer, _ = owner.shared(1)
+    assert len(reviewer.token) >= 43  # 256 bits, six to a letter
+    with owner.client.app.state.desk.shelf.database.reading() as session:
+        share = session.scalars(select(tables.Share)).one()
+        kept = {getattr(share, column.key) for column in share.__table__.columns}
+    assert reviewer.token not in kept
+    folder = owner.client.app.state.desk.shelf.database.folder
+    for file in folder.glob("*.db*"):
+        assert reviewer.token.encode() not in file.read_bytes()
+
+
+def test_guessing_is_slowed_down(owner, refused):
+    guess = lambda: owner.client.post("/api/entry", json={"token": "x" * 43})  # noqa: E731
+    for _ in range(access.TRIES_PER_MINUTE):
+        refused(guess(), 403, "unknown-link")
+    refused(guess(), 429, "too-many-tries")
+
+
+def test_a_reviewer_cannot_flood(owner, refused, monkeypatch):
+    reviewer, _ = owner.shared(1)
+    monkeypatch.setattr(owner.client.app.state.access.writes, "_most", 3)
+    for k in range(2):
+        assert reviewer.comment(f"c{k}").status_code == 200
+    refused(reviewer.comment("c9"), 429, "too-many-tries")
+    assert reviewer.get("/review").status_code == 200
+
+
+def test_the_cookie_is_closed_to_scripts_and_other_sites(owner):
+    reviewer, _ = owner.shared(1)
+    entered = reviewer.client.post("/api/entry", json={"token": reviewer.token})
+    said = entered.headers["set-cookie"].lower()
+    assert said.startswith(f"{SHARE_COOKIE}=")
+    assert "httponly" in said
+    assert "samesite=strict" in said
+    assert reviewer.client.delete("/api/entry").status_code == 204
+    assert reviewer.client.get("/api/visitor").json()["role"] == "owner"  # on loopback
+
+
+SECRET = "s" * 43
+
+
+@pytest.fixture
+def abroad(page):
+    """The same refit, served where a secret is needed."""
+    app = create_app(page.client.app.state.desk.shelf, SECRET, ("boat.example",))
+    return TestClient(app, base_url="http://boat.example")
+
+
+def test_away_from_loopback_nobody_reads_without_the_secret(abroad, refused):
+    for route in sorted(routes(abroad.app) - OPEN_TO_ALL):
+        verb, path = route.split()
+        answer = abroad.request(verb, filled(path), json={})
+        refused(answer, 403, "secret-link-needed")
+    refused(abroad.post("/api/entry", json={"token": "t" * 43}), 403, "unknown-link")
+    wrong = {"Cookie": f"{OWNER_COOKIE}=wrong ä".encode()}
+    refused(abroad.get("/api/refits", headers=wrong), 403, "secret-link-needed")
+
+
+def test_the_secret_link_makes_the_owner(abroad):
+    entered = abroad.post("/api/entry", json={"token": SECRET})
+    assert entered.status_code == 204
+    said = entered.headers["set-cookie"].lower()
+    assert "httponly" in said
+    assert "samesite=strict" in said
+    assert abroad.get("/api/visitor").json()["role"] == "owner"
+    assert [r["id"] for r in abroad.get("/api/refits").json()] == ["dot"]
+
+
+@pytest.mark.parametrize("host", ["evil.example", "127.0.0.1.evil.example", "", "[", "a b"])
+def test_a_name_that_is_not_ours_is_refused(page, refused, host):
+    answer = page.client.get("/api/refits", headers={"Host": host})
+    refused(answer, 403, "foreign-host")
+
+
+@pytest.mark.parametrize("host", ["localhost", "127.0.0.1:8000", "[::1]:80", "192.168.1.5"])
+def test_plain_addresses_are_ours(page, host):
+    assert page.client.get("/api/refits", headers={"Host": host}).status_code == 200
+
+
+def test_an_origin_that_is_none_is_foreign(page, refused):
+    told = page.client.post("/api/refits", json={"name": "x"}, headers={"Origin": "http://["})
+    refused(told, 403, "foreign-origin")
