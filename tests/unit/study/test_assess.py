@@ -105,6 +105,8 @@ INTERFACE = {
 # what does not apply is null: no option, no drains, a cockpit that is full already, one bound
 NOT_THERE = {
     "option",
+    "rolls",
+    "wells_full",
     "to_m",
     "replaced_by",
     "may_lie_x_m",
