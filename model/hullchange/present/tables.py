@@ -22,6 +22,7 @@ def tables(answer: Assessment) -> str:
             "",
             *_stability(answer),
             *_rolls(answer),
+            *_thresholds(answer),
             *_parts(answer),
             "",
             *_changes(answer),
@@ -109,6 +110,18 @@ def _stability(answer: Assessment) -> Iterable[str]:
         yield (
             f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
             f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
+        )
+    yield ""
+
+
+def _thresholds(answer: Assessment) -> Iterable[str]:
+    if not answer.thresholds:
+        return
+    yield f"How large a change it is, in {answer.reference_condition}; whom to ask, no ruling"
+    for rule in answer.thresholds:
+        yield (
+            f"  {rule.state}: {rule.title} {rule.value:.3g} {rule.unit}, more than "
+            f"{rule.limit:g}: {rule.asks} [{rule.source}; grade {rule.grade}]"
         )
     yield ""
 

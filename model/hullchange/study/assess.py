@@ -36,6 +36,7 @@ from hullchange.study.rolls import rolls_findings, rolls_of
 from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
 from hullchange.study.stability_answer import with_stability
 from hullchange.study.survey_answer import survey_of
+from hullchange.study.thresholds import thresholds_of
 from hullchange.study.variants import as_found
 
 _HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
@@ -64,10 +65,9 @@ def assessment(
     Raises:
         ModelError: where she does not float, or a condition cannot be completed.
     """
-    document = boat.document
     as_surveyed = found(boat)
-    conditions = conditions_of(document)
-    reference = conditions[document.reference_condition]
+    conditions = conditions_of(boat.document)
+    reference = conditions[boat.document.reference_condition]
     asked = [conditions[only]] if only else list(conditions.values())
     hull = hull_result(boat)
     rows, answers = _answered(boat, as_surveyed, asked, hull if levers else None)
@@ -78,7 +78,7 @@ def assessment(
     missed = [*judgement.criteria_findings(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=hullchange.__version__,
-        boat=document.boat.name,
+        boat=boat.document.boat.name,
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
@@ -91,6 +91,7 @@ def assessment(
         waterfall=waterfall(stick, effects, steps=not only),
         conditions=answers,
         cockpits=cockpits,
+        thresholds=() if only else thresholds_of(stick, (hull.beam_m, hull.beam_waterline_m)),
         rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
         record=told,

@@ -105,6 +105,20 @@ class CriterionResult(Wire):
     remarks: tuple[str, ...]
 
 
+class ThresholdResult(Wire):
+    """A change from which a rule asks for a new look; it says whom to ask, and is no ruling."""
+
+    id: str
+    title: str
+    value: float
+    limit: float = Field(description="reached where the value is more")
+    unit: str
+    state: Literal["reached", "not reached"]
+    asks: str
+    source: str
+    grade: str
+
+
 class CockpitResult(Wire):
     """A cockpit full of water to the deck beside it, in the reference condition."""
 

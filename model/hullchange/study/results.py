@@ -15,6 +15,7 @@ from hullchange.study.heeled_results import (
     OpeningResult,
     RestResult,
     RightingLevers,
+    ThresholdResult,
     WellsFullResult,
 )
 from hullchange.study.wire import FlatPoint, Point, Side, Stage, Wire
@@ -362,6 +363,9 @@ class Assessment(Wire):
     waterfall: Waterfall
     conditions: tuple[ConditionResult, ...]
     cockpits: tuple[CockpitResult, ...]
+    thresholds: tuple[ThresholdResult, ...] = Field(
+        description="empty in the first answer to an edit"
+    )
     rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
     record: RecordResult

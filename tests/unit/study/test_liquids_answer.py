@@ -4,7 +4,7 @@ from math import radians, sin, tan
 
 import numpy as np
 import pytest
-from refits import SEA, assessed, barge_document, demo_answer, demo_document, row, with_all
+from refits import SEA, assessed, barge_document, demo_answer, row
 
 from hullchange.present.tables import tables
 
