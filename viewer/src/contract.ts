@@ -25,6 +25,8 @@ export interface Assessment {
   readonly waterfall: Waterfall;
   readonly conditions: readonly (ConditionResult)[];
   readonly cockpits: readonly (CockpitResult)[];
+  /** empty in the first answer to an edit */
+  readonly thresholds: readonly (ThresholdResult)[];
   /** null where none were timed */
   readonly rolls: RollsResult | null;
   readonly targets: readonly (TargetResult)[];
@@ -775,6 +777,20 @@ export interface TargetResult {
   readonly at_least: number | null;
   readonly at_most: number | null;
   readonly state: "met" | "missed" | "not answered yet";
+}
+
+/** A change from which a rule asks for a new look; it says whom to ask, and is no ruling. */
+export interface ThresholdResult {
+  readonly id: string;
+  readonly title: string;
+  readonly value: number;
+  /** reached where the value is more */
+  readonly limit: number;
+  readonly unit: string;
+  readonly state: "reached" | "not reached";
+  readonly asks: string;
+  readonly source: string;
+  readonly grade: string;
 }
 
 /** Who asks, as the server sees it. */
