@@ -113,8 +113,6 @@ NOT_THERE = {
     "change",
     "drain_time_s",
     "coaming_angle_deg",
-    "rolls",
-    "wells_full",
 }
 BOUNDS = {"at_least", "at_most"}
 
