@@ -34,6 +34,7 @@ def _parser() -> argparse.ArgumentParser:
     _check(commands)
     _assess(commands)
     _scene(commands)
+    _share(commands)
     _tables(commands)
     _cut(commands)
     _serve(commands)
@@ -66,8 +67,7 @@ def _assess(commands: Commands) -> None:
     assess = _command(commands, "assess", "the whole assessment", example)
     _study_options(assess)
     assess.add_argument("--json", action="store_true", help="print one JSON object")
-    quick = "leave out the CAD solids, and say so"
-    assess.add_argument("--quick", action="store_true", help=quick)
+    _quick_option(assess)
 
 
 def _scene(commands: Commands) -> None:
@@ -75,6 +75,14 @@ def _scene(commands: Commands) -> None:
     scene = _command(commands, "scene", "the refit as glTF", example)
     _study_options(scene)
     scene.add_argument("--out", type=Path, required=True, metavar="FILE.glb")
+
+
+def _share(commands: Commands) -> None:
+    about = "one HTML file to send: the pages, read only, with no server and no network"
+    share = _command(commands, "share", about, "hullchange share myboat.yaml --out myboat.html")
+    _study_options(share)
+    share.add_argument("--out", type=Path, required=True, metavar="FILE.html")
+    _quick_option(share)
 
 
 def _tables(commands: Commands) -> None:
@@ -126,6 +134,11 @@ def _study_options(command: argparse.ArgumentParser) -> None:
         help="change one value for this run; the file stays as it is",
     )
     command.add_argument("--option", metavar="NAME", help="one of the document's options")
+
+
+def _quick_option(command: argparse.ArgumentParser) -> None:
+    quick = "leave out the CAD solids, and say so"
+    command.add_argument("--quick", action="store_true", help=quick)
 
 
 def _server_options(command: argparse.ArgumentParser) -> None:

@@ -12,7 +12,7 @@ from hullchange.errors import DocumentError, ModelError
 from hullchange.study.assess import assessment
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.paths import assignment, with_option, with_value
-from hullchange.study.reading import document_of, read_document
+from hullchange.study.reading import Plain, document_of, read_document
 from hullchange.study.record import recorded
 from hullchange.study.results import Assessment, RecordResult
 from hullchange_api.cli import DONE, FAILED, REFUSED
@@ -87,7 +87,7 @@ def check(given: argparse.Namespace) -> int:
 
 def assess(given: argparse.Namespace) -> int:
     """The whole assessment, as tables or as JSON."""
-    answer = _quickly_assessed(given) if given.quick else _assessed(given)
+    _, answer = _assessed(given)
     if given.json:
         sys.stdout.write(answer.model_dump_json(indent=1) + "\n")
     else:
@@ -102,6 +102,18 @@ def scene(given: argparse.Namespace) -> int:
     from hullchange.present.scene import whole_scene
 
     write_whole(given.out, whole_scene(_boat(given)))
+    sys.stdout.write(f"{given.out}\n")
+    return DONE
+
+
+def share(given: argparse.Namespace) -> int:
+    """The pages about the refit as one HTML file."""
+    from hullchange_api.sharing import shared_page
+
+    if given.out.suffix.lower() not in (".html", ".htm"):
+        raise ModelError("not-a-page", "The file to write ends in .html: name it so in --out.")
+    boat, answer = _assessed(given)
+    write_whole(given.out, shared_page(given.file.name, _plain(given), boat, answer))
     sys.stdout.write(f"{given.out}\n")
     return DONE
 
@@ -178,12 +190,12 @@ def _opens(given: argparse.Namespace) -> bool:
     return not given.no_browser and sys.stdout.isatty()
 
 
-def _quickly_assessed(given: argparse.Namespace) -> Assessment:
-    return assessment(_boat(given), option=given.option or "")
-
-
-def _assessed(given: argparse.Namespace) -> Assessment:
-    """With the CAD record, which another process makes meanwhile."""
+def _assessed(given: argparse.Namespace) -> tuple[Boat, Assessment]:
+    """The boat and her answer, unless quick with the CAD record another process makes."""
+    option = given.option or ""
+    if given.quick:
+        boat = _boat(given)
+        return boat, assessment(boat, option=option)
     workers = Workers()
     try:
         workers.warm_up()
@@ -193,17 +205,23 @@ def _assessed(given: argparse.Namespace) -> Assessment:
         def record() -> RecordResult:
             return recorded(boat, workers.solids(boat.parts, None) or {})
 
-        return assessment(boat, option=given.option or "", record=record)
+        return boat, assessment(boat, option=option, record=record)
     finally:
         workers.close()
 
 
 def _boat(given: argparse.Namespace) -> Boat:
-    read = read_document(given.file)
-    plain = read.plain if given.option is None else with_option(read.plain, given.option)
+    return boat_of(document_of(_plain(given), given.file.parent))
+
+
+def _plain(given: argparse.Namespace) -> Plain:
+    """The document as written, with the option and the settings of the command."""
+    plain = read_document(given.file).plain
+    if given.option is not None:
+        plain = with_option(plain, given.option)
     for setting in given.settings:
         plain = with_value(plain, *assignment(setting))
-    return boat_of(document_of(plain, read.folder))
+    return plain
 
 
 COMMANDS = {
@@ -211,6 +229,7 @@ COMMANDS = {
     "check": check,
     "assess": assess,
     "scene": scene,
+    "share": share,
     "tables": tables,
     "cut": cut,
     "serve": serve,

@@ -18,7 +18,7 @@ from hullchange_api.cli import main
 from hullchange_api.serving import data_folder, lay_out_demo
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
-COMMANDS = ("demo", "new", "check", "assess", "scene", "tables", "cut", "serve")
+COMMANDS = ("demo", "new", "check", "assess", "scene", "share", "tables", "cut", "serve")
 
 
 @pytest.fixture

@@ -13,6 +13,8 @@ export interface Known {
   readonly refits: readonly RefitCard[];
   readonly kinds: readonly PartKind[];
   readonly cautions: readonly Caution[];
+  /** Whether the boat is only looked at. */
+  readonly readOnly: boolean;
 }
 
 /** The boat as last answered, and how she is looked at. */

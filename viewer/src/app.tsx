@@ -5,15 +5,19 @@ import type { Known } from './app-context.ts';
 import { Boat } from './boat.tsx';
 import { Waiting } from './components/waiting.tsx';
 import { EmptyPage } from './pages/empty.tsx';
+import type { Kept } from './kept.ts';
 import { hashOf, routeOf, type Route } from './route.ts';
 
-export function App() {
+export function App({ kept }: { kept: Kept | undefined }) {
   const [known, setKnown] = useState<Known>();
   const [trouble, setTrouble] = useState('');
-  const [route, go] = useRoute();
+  const [asked, go] = useRoute();
+  const route = kept ? within(kept, asked) : asked;
   useEffect(() => {
     Promise.all([api.refits(), api.kinds(), api.cautions()])
-      .then(([refits, kinds, cautions]) => setKnown({ refits, kinds, cautions }))
+      .then(([refits, kinds, cautions]) => 
+        setKnown({ refits, kinds, cautions, readOnly: kept !== undefined }),
+      )
       .catch((error: unknown) =>
         setTrouble(error instanceof Error ? error.message : 'No answer.'),
       );
@@ -24,6 +28,13 @@ export function App() {
   if (!boat) return <EmptyPage problem={undefined} />;
   return <Boat key={boat.id} refit={boat.id} known={known} route={route} go={go} />;
 }
+
+/** A file holds one plan, and nothing to begin with. */
+const within = ({ working }: Kept, route: Route): Route => ({
+  ...route,
+  option: working.option,
+  page: route.page === 'start' ? 'float' : route.page,
+});
 
 function useRoute(): readonly [Route, (to: Partial<Route>) => void] {
   const [route, setRoute] = useState(() => routeOf(location.hash));

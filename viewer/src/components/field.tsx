@@ -1,7 +1,9 @@
 /** One number of a form: name, slider, typed value, reset, and why it was refused. */
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useApp } from '../app-context.ts';
 import { shown, typed, unusual, withUnit, type NumberField } from '../forms.ts';
 import { Gesture } from '../gesture.ts';
+import { Editing } from './editing.tsx';
 
 interface Props {
   readonly field: NumberField;
@@ -41,37 +43,41 @@ export function NumberInput({
         disabled={disabled}
         change={change}
       />
-      <input
-        type="range"
-        aria-label={`${field.label}, slider`}
-        aria-valuetext={withUnit(field, value)}
-        disabled={disabled}
-        min={field.low}
-        max={field.high}
-        step={field.step}
-        value={value}
-        onPointerDown={() => gesture.current.press()}
-        onPointerUp={() => gesture.current.lift()}
-        onInput={(e) =>
-          change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
-        }
-      />
+      <Editing>
+        <input
+          type="range"
+          aria-label={`${field.label}, slider`}
+          aria-valuetext={withUnit(field, value)}
+          disabled={disabled}
+          min={field.low}
+          max={field.high}
+          step={field.step}
+          value={value}
+          onPointerDown={() => gesture.current.press()}
+          onPointerUp={() => gesture.current.lift()}
+          onInput={(e) =>
+            change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
+          }
+        />
+      </Editing>
       <span class="field-foot">
         {warning ? (
           <span class="unusual">{warning}</span>
         ) : (
           <span class="about">{field.about === field.label ? '' : field.about}</span>
         )}
-        {back !== undefined && (
-          <button
-            type="button"
-            class="quiet"
-            disabled={disabled}
-            onClick={() => (wrong ? forget() : change(back, null))}
-          >
-            back to {withUnit(field, back)}
-          </button>
-        )}
+        <Editing>
+          {back !== undefined && (
+            <button
+              type="button"
+              class="quiet"
+              disabled={disabled}
+              onClick={() => (wrong ? forget() : change(back, null))}
+            >
+              back to {withUnit(field, back)}
+            </button>
+          )}
+        </Editing>
       </span>
       {refused.map((sentence) => (
         <p key={sentence} id={`${id}-why`} class="refused" role="alert">
@@ -93,6 +99,7 @@ interface TypedProps {
 
 /** The typed value; it is taken with Enter or on leaving, arrow keys step it. */
 export function Typed({ id, field, value, wrong, disabled, change }: TypedProps) {
+  const { readOnly } = useApp();
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
   useEffect(() => setEntry(undefined), [value]);
@@ -114,18 +121,22 @@ export function Typed({ id, field, value, wrong, disabled, change }: TypedProps)
   };
   return (
     <span class="typed">
-      <input
-        id={id}
-        inputMode="decimal"
-        autocomplete="off"
-        disabled={disabled}
-        aria-invalid={wrong || misread}
-        {...(wrong ? { 'aria-describedby': `${id}-why` } : {})}
-        value={entry ?? shown(field, value)}
-        onInput={(e) => setEntry(e.currentTarget.value)}
-        onBlur={(e) => entry !== undefined && take(e.currentTarget.value)}
-        onKeyDown={onKeyDown}
-      />
+      {readOnly ? (
+        <output id={id}>{shown(field, value)}</output>
+      ) : (
+        <input
+          id={id}
+          inputMode="decimal"
+          autocomplete="off"
+          disabled={disabled}
+          aria-invalid={wrong || misread}
+          {...(wrong ? { 'aria-describedby': `${id}-why` } : {})}
+          value={entry ?? shown(field, value)}
+          onInput={(e) => setEntry(e.currentTarget.value)}
+          onBlur={(e) => entry !== undefined && take(e.currentTarget.value)}
+          onKeyDown={onKeyDown}
+        />
+      )}
       <span aria-hidden="true">{field.unit}</span>
       {misread && (
         <span class="refused" role="alert">

@@ -10,6 +10,7 @@ import {
   type ListField,
   type RowField,
 } from '../forms.ts';
+import { Editing } from './editing.tsx';
 import { NumberInput } from './field.tsx';
 import { Findings } from './findings.tsx';
 
@@ -65,7 +66,7 @@ interface ControlProps<F extends Field = Field> {
 
 function Control(props: ControlProps) {
   const { field, value, set, refused } = props;
-  const { session } = useApp();
+  const { session, readOnly } = useApp();
   if (value === undefined || value === null) return <Absent {...props} />;
   switch (field.kind) {
     case 'number':
@@ -91,6 +92,7 @@ function Control(props: ControlProps) {
           <input
             type="checkbox"
             checked={value === true}
+            disabled={readOnly}
             onChange={(e) => set(e.currentTarget.checked)}
           />
           {field.label} <small>{field.about}</small>
@@ -100,7 +102,11 @@ function Control(props: ControlProps) {
       return (
         <label class="choice" title={field.about}>
           <span>{field.label}</span>
-          <select value={String(value)} onChange={(e) => set(e.currentTarget.value)}>
+          <select
+            value={String(value)}
+            disabled={readOnly}
+            onChange={(e) => set(e.currentTarget.value)}
+          >
             {field.choices.map((c) => (
               <option key={c}>{c}</option>
             ))}
@@ -111,7 +117,11 @@ function Control(props: ControlProps) {
       return (
         <label class="choice" title={field.about}>
           <span>{field.label}</span>
-          <input value={String(value)} onChange={(e) => set(e.currentTarget.value)} />
+          <input
+            value={String(value)}
+            disabled={readOnly}
+            onChange={(e) => set(e.currentTarget.value)}
+          />
         </label>
       );
   }
@@ -123,23 +133,25 @@ function Absent({ field, path, set }: ControlProps) {
   return (
     <p class="absent">
       <span title={field.about}>no {field.label}</span>
-      <button
-        type="button"
-        class="quiet"
-        disabled={route.option !== null}
-        onClick={() => set(beginning(field))}
-        aria-label={`Put in ${field.label}`}
-      >
-        put in
-      </button>
+      <Editing>
+        <button
+          type="button"
+          class="quiet"
+          disabled={route.option !== null}
+          onClick={() => set(beginning(field))}
+          aria-label={`Put in ${field.label}`}
+        >
+          put in
+        </button>
+      </Editing>
       <small class="unseen">{path}</small>
     </p>
   );
 }
 
 function TakeOut({ field, path }: { field: Field; path: string }) {
-  const { session, route } = useApp();
-  if (!field.optional) return null;
+  const { session, route, readOnly } = useApp();
+  if (!field.optional || readOnly) return null;
   const remove = () => session.send([{ op: 'remove', path }], `no ${field.label}`);
   return (
     <button
@@ -207,25 +219,29 @@ function List({ field, value, path, set, refused }: ControlProps<ListField>) {
             refused={[]}
             set={(next, gesture) => set(entries.with(i, next), gesture)}
           />
-          {entries.length > field.fewest && (
-            <button
-              type="button"
-              class="quiet"
-              aria-label={`Take out number ${i + 1}`}
-              onClick={() => set(entries.toSpliced(i, 1))}
-            >
-              take out
-            </button>
-          )}
+          <Editing>
+            {entries.length > field.fewest && (
+              <button
+                type="button"
+                class="quiet"
+                aria-label={`Take out number ${i + 1}`}
+                onClick={() => set(entries.toSpliced(i, 1))}
+              >
+                take out
+              </button>
+            )}
+          </Editing>
         </div>
       ))}
-      <button
-        type="button"
-        class="quiet"
-        onClick={() => set([...entries, entries.at(-1) ?? beginning(field.item)])}
-      >
-        add one
-      </button>
+      <Editing>
+        <button
+          type="button"
+          class="quiet"
+          onClick={() => set([...entries, entries.at(-1) ?? beginning(field.item)])}
+        >
+          add one
+        </button>
+      </Editing>
       {refused.map((s) => (
         <p key={s} class="refused" role="alert">
           {s}

@@ -5,20 +5,25 @@ import { mapping, at } from '../document.ts';
 import { startOf } from '../start.ts';
 import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
+import { Editing } from './editing.tsx';
 import { Plans } from './plans.tsx';
 
 export function Header() {
-  const { working, route, session, dark, turnPaper } = useApp();
+  const { working, route, session, dark, turnPaper, readOnly } = useApp();
   const { busy } = useSnapshot();
   const begun = route.page === 'start' || startOf(working.refit) !== undefined;
   return (
     <header class="head">
       <div class="boat">
         <h1>{working.assessment.boat}</h1>
-        <Boats />
+        <Editing>
+          <Boats />
+        </Editing>
         <p class="state">
-          edit {working.edit} · {savedWords(busy, working.saved, working.kept_in)} ·{' '}
-          <b>not signed</b>
+          {readOnly
+            ? `read only · document ${working.assessment.document_sha256.slice(0, 12)}`
+            : `edit ${working.edit} · ${savedWords(busy, working.saved, working.kept_in)}`}{' '}
+          · <b>{readOnly ? 'unsigned' : 'not signed'}</b>
         </p>
       </div>
       <nav class="pages" aria-label="Pages">
@@ -33,20 +38,22 @@ export function Header() {
         ))}
       </nav>
       <div class="tools">
-        <Travel
-          way="undo"
-          word="Undo"
-          label={working.undo_label}
-          may={working.can_undo}
-          go={() => session.travel('undo')}
-        />
-        <Travel
-          way="redo"
-          word="Redo"
-          label={working.redo_label}
-          may={working.can_redo}
-          go={() => session.travel('redo')}
-        />
+        <Editing>
+          <Travel
+            way="undo"
+            word="Undo"
+            label={working.undo_label}
+            may={working.can_undo}
+            go={() => session.travel('undo')}
+          />
+          <Travel
+            way="redo"
+            word="Redo"
+            label={working.redo_label}
+            may={working.can_redo}
+            go={() => session.travel('redo')}
+          />
+        </Editing>
         <button type="button" class="quiet" onClick={turnPaper}>
           {dark ? 'Light paper' : 'Dark paper'}
         </button>

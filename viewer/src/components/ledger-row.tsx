@@ -6,6 +6,7 @@ import { findingsAt } from '../findings.ts';
 import { PROVENANCES, ROLE_WORDS, type Row } from '../ledger.ts';
 import { number, placeWords } from '../numbers.ts';
 import { count } from '../words.ts';
+import { Editing } from './editing.tsx';
 import { Findings } from './findings.tsx';
 import { Figures } from './plain-input.tsx';
 import { Opens } from './opens.tsx';
@@ -46,38 +47,40 @@ export function LedgerRow({ row }: { row: Row }) {
           {effect ? <Trim mm={effect.trim_mm} top={scales.trimTop} /> : <small>follows…</small>}
         </td>
         <td class="doing">
-          {isWeight && (
-            <button
-              type="button"
-              class="quiet"
-              aria-expanded={open}
-              onClick={() => setOpen(!open)}
-              aria-label={`Edit ${row.name}`}
-            >
-              {open ? 'close' : 'edit'}
-            </button>
-          )}
-          {part && (
-            <button
-              type="button"
-              class="quiet"
-              onClick={() => go({ page: 'float', picked: { change: item.change, part } })}
-              aria-label={`Dimensions of ${row.name}`}
-            >
-              edit
-            </button>
-          )}
-          {row.path && (
-            <button
-              type="button"
-              class="quiet"
-              disabled={route.option !== null}
-              onClick={remove}
-              aria-label={`Take out ${row.name}`}
-            >
-              take out
-            </button>
-          )}
+          <Editing>
+            {isWeight && (
+              <button
+                type="button"
+                class="quiet"
+                aria-expanded={open}
+                onClick={() => setOpen(!open)}
+                aria-label={`Edit ${row.name}`}
+              >
+                {open ? 'close' : 'edit'}
+              </button>
+            )}
+            {part && (
+              <button
+                type="button"
+                class="quiet"
+                onClick={() => go({ page: 'float', picked: { change: item.change, part } })}
+                aria-label={`Dimensions of ${row.name}`}
+              >
+                edit
+              </button>
+            )}
+            {row.path && (
+              <button
+                type="button"
+                class="quiet"
+                disabled={route.option !== null}
+                onClick={remove}
+                aria-label={`Take out ${row.name}`}
+              >
+                take out
+              </button>
+            )}
+          </Editing>
         </td>
       </tr>
       {open && (

@@ -4,6 +4,7 @@ import { useApp } from '../app-context.ts';
 import { csvOf, type HullLine } from '../lines.ts';
 import { plainWords } from '../words.ts';
 import { CsvDrop } from './csv-drop.tsx';
+import { Editing } from './editing.tsx';
 import { Figures } from './plain-input.tsx';
 
 const AXES = ['x, m aft', 'y, half-breadth', 'z, m up'] as const;
@@ -13,7 +14,9 @@ export function Lines({ lines }: { lines: readonly HullLine[] }) {
   const line = lines.find((l) => l.id === chosen) ?? lines.at(-1);
   return (
     <>
-      <CsvDrop />
+      <Editing>
+        <CsvDrop />
+      </Editing>
       {line ? (
         <>
           <div class="lines-choice">
@@ -91,19 +94,21 @@ function LineTable({ line }: { line: HullLine }) {
                 </td>
               ))}
               <td>
-                <button
-                  type="button"
-                  class="quiet"
-                  aria-label={`Take out point ${row + 1}`}
-                  onClick={() =>
-                    set(
-                      line.points.toSpliced(row, 1),
-                      `point ${row + 1} of ${plainWords(line.id)} taken out`,
-                    )
-                  }
-                >
-                  take out
-                </button>
+                <Editing>
+                  <button
+                    type="button"
+                    class="quiet"
+                    aria-label={`Take out point ${row + 1}`}
+                    onClick={() =>
+                      set(
+                        line.points.toSpliced(row, 1),
+                        `point ${row + 1} of ${plainWords(line.id)} taken out`,
+                      )
+                    }
+                  >
+                    take out
+                  </button>
+                </Editing>
               </td>
             </tr>
           ))}

@@ -10,13 +10,16 @@ import { Findings } from './findings.tsx';
 import { Opens } from './opens.tsx';
 
 export function Overview() {
-  const { working } = useApp();
+  const { working, readOnly } = useApp();
   const { findings, targets } = working.assessment;
   return (
     <>
       <header class="panel-head">
         <h2>All together</h2>
-        <p>Pick a change, or a part in the drawing, to see and set its dimensions.</p>
+        <p>
+          Pick a change, or a part in the drawing, to see {readOnly ? '' : 'and set '}its
+          dimensions.
+        </p>
       </header>
       <Freeboards />
       <Findings findings={findingsElsewhere(findings, 'changes')} />

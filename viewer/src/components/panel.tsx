@@ -16,6 +16,7 @@ import {
 import { hashOf } from '../route.ts';
 import { count, plainWords, title } from '../words.ts';
 import { ChangeWeights } from './change-weights.tsx';
+import { Editing } from './editing.tsx';
 import { Findings } from './findings.tsx';
 import { Form } from './form.tsx';
 import { Hint } from './hint.tsx';
@@ -34,7 +35,7 @@ export function Panel() {
 }
 
 function ChangePanel({ change }: { change: ChangeResult }) {
-  const { working, route, go, scales } = useApp();
+  const { working, route, go, scales, readOnly } = useApp();
   const { assessment } = working;
   const parts = assessment.parts.filter((p) => p.change === change.id);
   const part = parts.find((p) => p.id === route.picked?.part);
@@ -79,7 +80,9 @@ function ChangePanel({ change }: { change: ChangeResult }) {
       {part && <PartPanel key={part.id} part={part} />}
       <ChangeWeights change={change.id} />
       <p class="to-ledger">
-        <a href={hashOf({ ...route, page: 'ledger' })}>Edit them in the ledger</a>
+        <a href={hashOf({ ...route, page: 'ledger' })}>
+          {readOnly ? 'All of them in the ledger' : 'Edit them in the ledger'}
+        </a>
       </p>
     </>
   );
@@ -109,10 +112,12 @@ function PartPanel({ part }: { part: PartResult }) {
         <Record part={part.id} />
       </div>
       <Findings findings={own} />
-      <Hint id="drag">
-        Drag a slider: kilograms, trim and freeboards answer while you drag. Undo takes the
-        whole drag back.
-      </Hint>
+      <Editing>
+        <Hint id="drag">
+          Drag a slider: kilograms, trim and freeboards answer while you drag. Undo takes the
+          whole drag back.
+        </Hint>
+      </Editing>
       <form
         class="form"
         onSubmit={(e) => e.preventDefault()}

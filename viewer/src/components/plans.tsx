@@ -4,7 +4,7 @@ import { useApp } from '../app-context.ts';
 import { idOf, plainWords } from '../words.ts';
 
 export function Plans() {
-  const { working, route, go, session } = useApp();
+  const { working, route, go, session, readOnly } = useApp();
   const id = useId();
   const [name, setName] = useState('');
   const plan = idOf(name);
@@ -18,6 +18,10 @@ export function Plans() {
     setName('');
     document.getElementById(id)?.hidePopover();
   };
+  if (readOnly) {
+    const plan = route.option === null ? 'first drawing' : plainWords(route.option);
+    return <p class="plans">plan: {plan}</p>;
+  }
   return (
     <div class="plans">
       <label>

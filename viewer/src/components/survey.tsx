@@ -5,6 +5,7 @@ import { findingsAt } from '../findings.ts';
 import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { plainWords } from '../words.ts';
 import { AddMark } from './adding-mark.tsx';
+import { Editing } from './editing.tsx';
 import { Findings } from './findings.tsx';
 import { Figures } from './plain-input.tsx';
 
@@ -90,7 +91,9 @@ export function Marks() {
           </tbody>
         </table>
       </div>
-      <AddMark />
+      <Editing>
+        <AddMark />
+      </Editing>
     </>
   );
 }
@@ -169,14 +172,16 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
         </td>
         <td>{residual('starboard')}</td>
         <td>
-          <button
-            type="button"
-            class="quiet"
-            aria-label={`Take out mark ${name}`}
-            onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}
-          >
-            take out
-          </button>
+          <Editing>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Take out mark ${name}`}
+              onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}
+            >
+              take out
+            </button>
+          </Editing>
         </td>
       </tr>
       {findings.length > 0 && (
@@ -215,7 +220,7 @@ function Freeboard({
 }
 
 function Water() {
-  const { document, session } = useApp();
+  const { document, session, readOnly } = useApp();
   const water = at(document, 'survey.water');
   const density = isMapping(water) ? numberOr(water.density_kg_m3, 1025) : undefined;
   const chosen = density === undefined ? text(water) || 'salt' : 'measured';
@@ -225,6 +230,7 @@ function Water() {
         <span>water</span>
         <select
           value={chosen}
+          disabled={readOnly}
           onChange={(e) => {
             const word = e.currentTarget.value;
             session.set(

@@ -1,6 +1,7 @@
 /** The Hull page: measured lines, freeboards as read, and how well they agree. */
 import { useApp } from '../app-context.ts';
 import { BodyPlan } from '../components/body-plan.tsx';
+import { Editing } from '../components/editing.tsx';
 import { Findings } from '../components/findings.tsx';
 import { HullFigures } from '../components/hull-figures.tsx';
 import { Lines } from '../components/lines.tsx';
@@ -17,8 +18,8 @@ export function HullPage() {
     <div class="page">
       <PageHead title="Hull">
         <p class="lead">
-          Everything rests on what was measured: the lines ashore, the freeboards afloat. Put a
-          figure right here and the whole boat is answered again.
+          Everything rests on what was measured: the lines ashore, the freeboards afloat.{' '}
+          <Editing>Put a figure right here and the whole boat is answered again.</Editing>
         </p>
       </PageHead>
       <div class="hull-page">

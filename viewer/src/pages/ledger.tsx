@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { AddChange, AddPart, AddWeight } from '../components/adding.tsx';
+import { Editing } from '../components/editing.tsx';
 import { Findings } from '../components/findings.tsx';
 import { LedgerRow } from '../components/ledger-row.tsx';
 import { PageHead } from '../components/page-head.tsx';
@@ -27,11 +28,13 @@ export function LedgerPage() {
           {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are
           metres aft of the forward perpendicular, to starboard, and above the design waterline.
         </p>
-        {route.option !== null && (
-          <p class="lead">
-            A plan holds values only: choose the first drawing to add or take away.
-          </p>
-        )}
+        <Editing>
+          {route.option !== null && (
+            <p class="lead">
+              A plan holds values only: choose the first drawing to add or take away.
+            </p>
+          )}
+        </Editing>
       </PageHead>
       <div class="scrolls" tabIndex={0} role="region" aria-label="Ledger table">
         <table class="ledger-table">
@@ -66,14 +69,16 @@ export function LedgerPage() {
           ))}
         </table>
       </div>
-      <AddChange />
+      <Editing>
+        <AddChange />
+      </Editing>
       <Steps />
     </div>
   );
 }
 
 function SectionRows({ section }: { section: Section }) {
-  const { working, scales, session, route } = useApp();
+  const { working, scales, session, route, readOnly } = useApp();
   const { change, rows } = section;
   const [adding, setAdding] = useState<'weight' | 'part'>();
   const path = `changes.${change.id}`;
@@ -92,7 +97,7 @@ function SectionRows({ section }: { section: Section }) {
             <span class="unseen">stage of {title(change.id)}</span>
             <select
               value={change.stage}
-              disabled={inPlan}
+              disabled={inPlan || readOnly}
               onChange={(e) =>
                 session.send(
                   [{ op: 'set', path: `${path}.stage`, value: e.currentTarget.value }],
@@ -110,15 +115,17 @@ function SectionRows({ section }: { section: Section }) {
           <Trim mm={change.effect.trim_mm} top={scales.trimTop} />
         </td>
         <td>
-          <button
-            type="button"
-            class="quiet"
-            disabled={inPlan}
-            onClick={remove}
-            aria-label={`Take out ${title(change.id)}`}
-          >
-            take out
-          </button>
+          <Editing>
+            <button
+              type="button"
+              class="quiet"
+              disabled={inPlan}
+              onClick={remove}
+              aria-label={`Take out ${title(change.id)}`}
+            >
+              take out
+            </button>
+          </Editing>
         </td>
       </tr>
       {rows.map((row) => (
@@ -131,24 +138,26 @@ function SectionRows({ section }: { section: Section }) {
               (f) => f.place === path,
             )}
           />
-          <button
-            type="button"
-            class="quiet"
-            disabled={inPlan}
-            aria-expanded={adding === 'weight'}
-            onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}
-          >
-            add a weight<span class="unseen"> to {title(change.id)}</span>
-          </button>
-          <button
-            type="button"
-            class="quiet"
-            disabled={inPlan}
-            aria-expanded={adding === 'part'}
-            onClick={() => setAdding(adding === 'part' ? undefined : 'part')}
-          >
-            add new steel<span class="unseen"> to {title(change.id)}</span>
-          </button>
+          <Editing>
+            <button
+              type="button"
+              class="quiet"
+              disabled={inPlan}
+              aria-expanded={adding === 'weight'}
+              onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}
+            >
+              add a weight<span class="unseen"> to {title(change.id)}</span>
+            </button>
+            <button
+              type="button"
+              class="quiet"
+              disabled={inPlan}
+              aria-expanded={adding === 'part'}
+              onClick={() => setAdding(adding === 'part' ? undefined : 'part')}
+            >
+              add new steel<span class="unseen"> to {title(change.id)}</span>
+            </button>
+          </Editing>
           {adding === 'weight' && <AddWeight change={change.id} done={done} />}
           {adding === 'part' && <AddPart change={change.id} done={done} />}
         </td>

@@ -1,0 +1,86 @@
+"""hullchange share: one file, whole or not at all."""
+
+import json
+import re
+
+import pytest
+
+from hullchange.errors import ModelError
+from hullchange.study.start import starting_document
+from hullchange_api import sharing
+from hullchange_api.cli import main
+
+
+@pytest.fixture
+def web(tmp_path):
+    """A viewer as the build leaves it, with words that would end a script early."""
+    folder = tmp_path / "web"
+    (folder / "assets").mkdir(parents=True)
+    (folder / "index.html").write_text(
+        '<script src="./assets/a.js"></script><link href="./assets/a.css">'
+    )
+    (folder / "assets/a.js").write_text('const end = "</script>";')
+    (folder / "assets/a.css").write_text("body {}")
+    (folder / "licenses.md").write_text("notices")
+    return folder
+
+
+@pytest.fixture
+def boat(tmp_path):
+    file = tmp_path / "dot.yaml"
+    text = starting_document("Dot")
+    file.write_text(text, encoding="utf-8")
+    return file
+
+
+def shared(boat, capsys, *words):
+    status = main(["share", str(boat), "--quick", *map(str, words)])
+    return status, *capsys.readouterr()
+
+
+def test_the_file_holds_the_answer_and_names_its_script(boat, web, capsys, monkeypatch):
+    monkeypatch.setattr(sharing.shared_page, "__defaults__", (web,))
+    out = boat.with_suffix(".html")
+    assert shared(boat, capsys, "--out", out) == (0, f"{out}\n", "")
+    page = out.read_text(encoding="utf-8")
+    held = json.loads(re.search(r'id="refit">(.*?)</script>', page, re.DOTALL)[1])
+    main(["assess", str(boat), "--quick", "--json"])
+    assert held["working"]["assessment"] == json.loads(capsys.readouterr().out)
+    assert held["cautions"]
+    for part in held["working"]["scene"]:
+        assert f'id="{part["mesh"]}"' in page
+    assert "default-src 'none'" in page
+    assert page.count("<script") == page.count("</script>")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--out", "dot.yaml"], ".html"),
+        (["--out", "nowhere/dot.html"], "nowhere"),
+        (["--out", "dot.html", "--option", "none-such"], "none-such"),
+    ],
+)
+def test_what_is_refused_writes_nothing(words, said, boat, web, capsys, monkeypatch):
+    monkeypatch.setattr(sharing.shared_page, "__defaults__", (web,))
+    monkeypatch.chdir(boat.parent)
+    before = boat.read_bytes()
+    status, out, err = shared(boat, capsys, *words)
+    assert (status, out) == (2, "")
+    assert said in err
+    assert err.count("\n") == 1
+    assert boat.read_bytes() == before
+    assert sorted(p.name for p in boat.parent.iterdir()) == ["dot.yaml", "web"]
+
+
+def test_without_a_built_viewer_there_is_no_page(tmp_path):
+    with pytest.raises(ModelError) as refused:
+        sharing.page_around(tmp_path, "Dot", "")
+    assert refused.value.code == "viewer-not-built"
+
+
+def test_a_file_that_is_not_there_is_said(tmp_path, capsys):
+    status, _, err = shared(tmp_path / "nobody.yaml", capsys, "--out", tmp_path / "x.html")
+    assert status == 2
+    assert "nobody.yaml" in err
+    assert [*tmp_path.iterdir()] == []

@@ -1,0 +1,55 @@
+import assert from 'node:assert/strict';
+import { gzipSync } from 'node:zlib';
+import { test } from 'node:test';
+import { answersFrom, keptIn } from './kept.ts';
+
+const refit = {
+  refits: [{ id: 'dot.yaml' }],
+  kinds: [],
+  cautions: [{ topic: 'x' }],
+  working: {
+    edit: 0,
+    condition: 'loaded',
+    profile: { centre_of_flotation_x_m: 5 },
+    assessment: { record: { state: 'left out', parts: [] } },
+  },
+  profiles: { light: { centre_of_flotation_x_m: 4 } },
+};
+const blocks: Record<string, string> = {
+  refit: JSON.stringify(refit),
+  a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
+};
+const island = (name: string) => blocks[name];
+const kept = keptIn(island);
+assert.ok(kept);
+const answer = answersFrom(kept, island);
+const json = async (path: string) => (await answer(path)).json();
+const WORKING = '/api/refits/dot.yaml/revisions/working';
+
+test('without data a server is asked', () => {
+  assert.equal(
+    keptIn(() => undefined),
+    undefined,
+  );
+});
+
+test('the refit answers in the condition that is looked at', async () => {
+  assert.deepEqual(await json('/api/refits'), refit.refits);
+  assert.deepEqual(await json(`${WORKING}?full=true`), refit.working);
+  const light = await json(`${WORKING}?condition=light&full=true`);
+  assert.equal(light.condition, 'light');
+  assert.equal(light.profile.centre_of_flotation_x_m, 4);
+  assert.equal((await json(`${WORKING}/record`)).record.state, 'left out');
+});
+
+test('a mesh comes unpacked', async () => {
+  const bytes = new Uint8Array(await (await answer('a1b2')).arrayBuffer());
+  assert.deepEqual([...bytes], [0, 200, 7]);
+});
+
+test('what changes the refit, or is not in the file, is refused in a sentence', async () => {
+  for (const refused of [await answer(WORKING, { method: 'PATCH' }), await answer('ffff')]) {
+    assert.equal(refused.status, 403);
+    assert.match((await refused.json()).detail, /read only/);
+  }
+});
