@@ -58,6 +58,7 @@ class Desk:
         self._told: Memo[Assessment] = Memo(8)
         self._pieces: Memo[ScenePiece] = Memo(MESHES_KEPT)
         self._meshes: Memo[bytes] = Memo(MESHES_KEPT)
+        self._closed = False
 
     def answer(self, copy: WorkingCopy, view: View, *, full: bool) -> Working:
         """The working copy with its answer.
@@ -172,7 +173,8 @@ class Desk:
             with suppress(ModelError):  # whoever asks is told
                 copy = self.shelf.working(refit)
                 self.answer(copy, View(), full=True)
-                self.record(copy, None)
+                if not self._closed:
+                    self.record(copy, None)
         # what is there by now stays: looking through it for rubbish, over and over, is a tenth
         # of a dragged answer
         gc.collect()
@@ -194,6 +196,7 @@ class Desk:
 
     def close(self) -> None:
         """Write what is unsaved and end the workers."""
+        self._closed = True
         self.shelf.close()
         self.workers.close()
 

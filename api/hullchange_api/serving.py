@@ -1,10 +1,12 @@
 """Running the server: folder, port, address, browser."""
 
 import os
+import signal
 import socket
 import sys
 import threading
 import webbrowser
+from contextlib import suppress
 from importlib.resources import files
 from pathlib import Path
 
@@ -40,10 +42,12 @@ def serve(folder: Path, file: Path | None, port: int | None, opens_browser: bool
     server = uvicorn.Server(uvicorn.Config(app, log_level="warning"))
     sys.stdout.write(f"{address}\n")
     sys.stdout.flush()
-    threading.Thread(target=app.state.desk.warm_up, daemon=True).start()
+    threading.Thread(target=app.state.desk.warm_up).start()
     if opens_browser:
         threading.Timer(1.0, webbrowser.open, (address,)).start()
-    server.run(sockets=[door])
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # both end her in good order
+    with suppress(KeyboardInterrupt):
+        server.run(sockets=[door])
 
 
 def data_folder() -> Path:
