@@ -142,13 +142,4 @@ def type_of(name: str, content: bytes) -> str:
 
 def card_of(row: tables.Attachment) -> AttachmentCard:
     """A row as it is told."""
-    return AttachmentCard(
-        id=row.id,
-        name=row.name,
-        media_type=row.media_type,
-        size_bytes=row.size_bytes,
-        sha256=row.sha256,
-        author=row.author,
-        through=row.through,
-        written_at=row.written_at,
-    )
+    return AttachmentCard.model_validate(row, from_attributes=True)

@@ -113,12 +113,4 @@ def kept_blob(session: Session, content: bytes) -> str:
 
 def card_of(row: tables.Revision) -> RevisionCard:
     """A row as it is told."""
-    return RevisionCard(
-        number=row.number,
-        note=row.note,
-        made_at=row.made_at,
-        edit=row.edit,
-        tool=row.tool,
-        document_sha256=row.document_sha256,
-        sha256=row.sha256,
-    )
+    return RevisionCard.model_validate(row, from_attributes=True)
