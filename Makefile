@@ -17,7 +17,8 @@ demo: $(WEB)  ## open the demo refit in the browser
 	@$(BIN)/hullchange demo
 
 test: browser $(WEB)  ## run the whole test suite, browser tests included
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n auto --maxprocesses 4 --dist loadfile -m "not browser"
+	$(BIN)/python -m pytest -m browser
 
 lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, viewer
 	$(BIN)/ruff format --check .
@@ -48,7 +49,8 @@ $(INSTALLED): pyproject.toml constraints.txt hatch_build.py
 	@echo "Setting up .venv: some minutes the first time."
 	@$(PYTHON) -m venv .venv
 	@HULLCHANGE_VIEWER=skip $(BIN)/python -m pip install -q --disable-pip-version-check -c constraints.txt -e '.[test]'
-	@$(BIN)/hullchange assess examples/saltmarrow.yaml --quick >/dev/null || test $$? -eq 1  # fills the compile cache
+	@# fills the compile cache, and that of Python too
+	@PYTHONDONTWRITEBYTECODE= $(BIN)/hullchange assess examples/saltmarrow.yaml --quick >/dev/null || test $$? -eq 1
 	@touch $@
 
 $(MODULES): viewer/package-lock.json | $(INSTALLED)

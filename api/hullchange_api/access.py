@@ -7,6 +7,7 @@ it on the refit and the revisions of the link.
 import time
 from collections import defaultdict, deque
 from collections.abc import Callable
+from contextlib import suppress
 from hmac import compare_digest
 from threading import Lock
 from typing import Annotated, TypeVar
@@ -78,6 +79,8 @@ class Access:
         if share is not None:
             _require_open(share)
             request.state.share = share.id
+            with suppress(ModelError):  # a full disk must not keep a reader out
+                self._shares.use(share)
             return Visitor(
                 role="reviewer",
                 refit=share.refit,
@@ -131,13 +134,24 @@ def admitted(request: Request) -> Visitor:
         place = request.path_params
         is_open = getattr(request.scope["endpoint"], "for_reviewers", False)
         refit_is = place.get("refit", visitor.refit) == visitor.refit
-        opened = {str(number) for number in visitor.revisions}
-        if not is_open or not refit_is or not {str(place.get("revision", ""))} <= {"", *opened}:
+        opened = {"", *(str(number) for number in visitor.revisions)}
+        asked = {str(place.get(name, "")) for name in ("revision", "before")}
+        if not is_open or not refit_is or not asked <= opened:
             raise ModelError("not-shared", "Your link does not open this.")
         if request.method != "GET":
             access.writes.require(request.state.share)
             access.writes.count(request.state.share)
     return visitor
+
+
+def is_admitted(request: Request) -> bool:
+    """Whether who asked is still let in, such as one whose stream stays open."""
+    access: Access = request.app.state.access
+    try:
+        access.visitor(request)
+    except ModelError:
+        return False
+    return True
 
 
 OneVisitor = Annotated[Visitor, Depends(admitted)]

@@ -4,6 +4,7 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 from fastapi import Depends, FastAPI
 from fastapi.routing import APIRoute
@@ -11,13 +12,19 @@ from fastapi.staticfiles import StaticFiles
 
 import hullchange
 from hullchange_api.access import Access, admitted
+from hullchange_api.cutting_desk import CuttingDesk
 from hullchange_api.desk import Desk
 from hullchange_api.guard import guarded
 from hullchange_api.problems import MEDIA_TYPE, speak_problems
+from hullchange_api.reads import Reads
 from hullchange_api.review_desk import ReviewDesk
 from hullchange_api.routes import (
     allowance,
+    archives,
+    cutting,
     entry,
+    explaining,
+    exports,
     knowledge,
     meshes,
     refits,
@@ -29,7 +36,15 @@ from hullchange_api.routes import (
 from hullchange_api.schemas import Problem
 from hullchange_api.store.shelf import Shelf
 
-OWNERS = (refits, working, allowance, meshes, revisions, review, shares, entry, knowledge)
+OWNERS = (
+    *(refits, working, allowance, meshes, revisions, review, cutting, shares),
+    *(archives, entry, exports, knowledge, explaining),
+)
+REFUSED: dict[str, Any] = {
+    "description": "Refused, in one clear sentence (RFC 9457)",
+    "model": Problem,
+    "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
+}
 
 
 def create_app(
@@ -45,8 +60,9 @@ def create_app(
     desk = Desk(shelf or Shelf(Path("no-refits")))
 
     @asynccontextmanager
-    async def lifespan(app: FastAPI) -> AsyncIterator[None]:  # noqa: ARG001
+    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         yield
+        app.state.cutting.close()
         desk.close()
 
     app = FastAPI(
@@ -57,16 +73,12 @@ def create_app(
         redoc_url=None,
         lifespan=lifespan,
         generate_unique_id_function=_named_after_function,
-        responses={
-            "4XX": {
-                "description": "Refused, in one clear sentence (RFC 9457)",
-                "model": Problem,
-                "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
-            }
-        },
+        responses={"4XX": REFUSED},
     )
     app.state.desk = desk
+    app.state.reads = Reads()
     app.state.review = ReviewDesk(desk)
+    app.state.cutting = CuttingDesk(app.state.review)
     app.state.access = Access(app.state.review.shares, secret)
     speak_problems(app)
     guarded(app, names)

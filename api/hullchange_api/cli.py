@@ -1,6 +1,7 @@
 """The command line: ``hullchange COMMAND``. Reading the help imports nothing heavy."""
 
 import argparse
+import gc
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -9,12 +10,14 @@ from typing import TypeAlias
 import hullchange
 
 DONE, FAILED, REFUSED = 0, 1, 2
+RUBBISH = 100_000  # objects made before rubbish is looked for: a command is short
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Exit status: 0 done, 1 done with findings of severity fail, 2 refused."""
     given = _parser().parse_args(arguments)
+    gc.set_threshold(RUBBISH)
     from hullchange_api import commands
 
     return commands.run(given)
@@ -33,10 +36,16 @@ def _parser() -> argparse.ArgumentParser:
     _new(commands)
     _check(commands)
     _assess(commands)
+    _explain(commands)
     _scene(commands)
     _share(commands)
     _tables(commands)
     _cut(commands)
+    _stages(commands)
+    _export(commands)
+    _archive(commands)
+    _restore(commands)
+    _merge(commands)
     _serve(commands)
     return parser
 
@@ -70,6 +79,17 @@ def _assess(commands: Commands) -> None:
     _quick_option(assess)
 
 
+def _explain(commands: Commands) -> None:
+    about = "a figure opened: formula, what it was made from, source, grade"
+    example = "hullchange explain myboat.yaml conditions.departure.gm_m"
+    explain = _command(commands, "explain", about, example)
+    _study_options(explain)
+    path = "of a result, or of a value of the document"
+    explain.add_argument("path", metavar="PATH", help=path)
+    explain.add_argument("--deep", action="store_true", help="open every input in turn")
+    explain.add_argument("--json", action="store_true", help="print one JSON object")
+
+
 def _scene(commands: Commands) -> None:
     example = "hullchange scene myboat.yaml --out myboat.glb"
     scene = _command(commands, "scene", "the refit as glTF", example)
@@ -90,6 +110,7 @@ def _tables(commands: Commands) -> None:
     tables = _command(commands, "tables", about, "hullchange tables myboat.yaml --out check")
     _study_options(tables)
     tables.add_argument("--out", type=Path, required=True, metavar="FOLDER")
+    _review_option(tables)
 
 
 def _cut(commands: Commands) -> None:
@@ -98,14 +119,59 @@ def _cut(commands: Commands) -> None:
     _study_options(cut)
     cut.add_argument("--out", type=Path, required=True, metavar="FOLDER")
     cut.add_argument("--quick", action="store_true", help="the first nests that hold")
+    _review_option(cut)
     twin = "add a twin of every DXF in R12, which says no unit"
     cut.add_argument("--r12", action="store_true", help=twin)
+
+
+def _stages(commands: Commands) -> None:
+    about = "what a cut list that comes back makes of the stage of each change"
+    stages = _command(commands, "stages", about, "hullchange stages myboat.yaml cut-list.csv")
+    stages.add_argument("file", type=Path, metavar="FILE")
+    stages.add_argument("list", type=Path, metavar="LIST", help="filled in, CSV or XLSX")
+    stages.add_argument("--write", action="store_true", help="write the stages into FILE")
+
+
+def _export(commands: Commands) -> None:
+    about = "files for other programs: STEP with part ids, glTF, ledger and conditions"
+    export = _command(commands, "export", about, "hullchange export myboat.yaml --out files")
+    _study_options(export)
+    export.add_argument("--out", type=Path, required=True, metavar="FOLDER")
+    _review_option(export)
+
+
+def _archive(commands: Commands) -> None:
+    about = "all of a refit in one file: document, history, revisions, review, attachments"
+    example = "hullchange archive saltmarrow --out saltmarrow.zip"
+    archive = _command(commands, "archive", about, example)
+    archive.add_argument("refit", metavar="REFIT|FILE", help="its id, or its document")
+    archive.add_argument("--out", type=Path, required=True, metavar="FILE.zip")
+    _data_option(archive)
+
+
+def _restore(commands: Commands) -> None:
+    about = "take a refit up again from its archive: all of it or nothing"
+    restore = _command(commands, "restore", about, "hullchange restore saltmarrow.zip")
+    restore.add_argument("file", type=Path, metavar="FILE.zip")
+    restore.add_argument("--name", metavar="NAME", help="to call it by, where not as it was")
+    _data_option(restore)
+
+
+def _merge(commands: Commands) -> None:
+    about = "take up what was said in a shared page: each item once, and what does not fit"
+    example = "hullchange merge saltmarrow saltmarrow-review.json"
+    merge = _command(commands, "merge", about, example)
+    merge.add_argument("refit", metavar="REFIT|FILE", help="its id, or its document")
+    merge.add_argument("review", type=Path, metavar="REVIEW.json")
+    _data_option(merge)
 
 
 def _serve(commands: Commands) -> None:
     about = "the server with its store; with FILE the boat in that file, saved back to it"
     serve = _command(commands, "serve", about, "hullchange serve myboat.yaml")
     serve.add_argument("file", type=Path, nargs="?", metavar="FILE")
+    host = "an address of this machine that others reach; its pages then open by a secret link"
+    serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help=host)
     _server_options(serve)
 
 
@@ -141,8 +207,17 @@ def _quick_option(command: argparse.ArgumentParser) -> None:
     command.add_argument("--quick", action="store_true", help=quick)
 
 
-def _server_options(command: argparse.ArgumentParser) -> None:
+def _review_option(command: argparse.ArgumentParser) -> None:
+    data = "where the review is kept that says whether this is signed"
+    command.add_argument("--data", type=Path, metavar="FOLDER", help=data)
+
+
+def _data_option(command: argparse.ArgumentParser) -> None:
     command.add_argument("--data", type=Path, metavar="FOLDER", help="where refits are kept")
+
+
+def _server_options(command: argparse.ArgumentParser) -> None:
+    _data_option(command)
     command.add_argument(
         "--port", type=int, default=None, metavar="N", help="0 takes a free one"
     )

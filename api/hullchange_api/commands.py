@@ -5,18 +5,24 @@ import json
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterator
+from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 from hullchange.errors import DocumentError, ModelError
-from hullchange.study.assess import assessment
-from hullchange.study.boat import Boat, boat_of
+from hullchange.study.boat import Boat, boat_of, built_of
+from hullchange.study.document import Document
+from hullchange.study.hull_input import hull_from
 from hullchange.study.paths import assignment, with_option, with_value
 from hullchange.study.reading import Plain, document_of, read_document
 from hullchange.study.record import recorded
 from hullchange.study.results import Assessment, RecordResult
+from hullchange_api.aside import aside, halved
 from hullchange_api.cli import DONE, FAILED, REFUSED
-from hullchange_api.store.files import write_whole
+from hullchange_api.review_schemas import WholeStanding
+from hullchange_api.stages_command import stages
+from hullchange_api.store.files import write_whole, written_whole
 from hullchange_api.workers import Workers
 
 
@@ -58,9 +64,7 @@ def new(given: argparse.Namespace) -> int:
     """Write a commented starting document where there is no file yet."""
     from hullchange.study.start import starting_document
 
-    if given.file.exists():
-        sentence = "There is a file of this name already: choose another one."
-        raise ModelError("file-exists", sentence)
+    _require_new(given.file)
     name = given.file.stem.replace("-", " ").replace("_", " ").strip().capitalize()
     write_whole(given.file, starting_document(name or "Boat").encode())
     sys.stdout.write(f"{given.file}\n")
@@ -97,6 +101,21 @@ def assess(given: argparse.Namespace) -> int:
     return FAILED if any(f.severity == "fail" for f in answer.findings) else DONE
 
 
+def explain(given: argparse.Namespace) -> int:
+    """A figure opened, in words or as JSON."""
+    from hullchange.present.explained import explained
+    from hullchange.study.explain.explain import explanation
+
+    boat, answer = _quick(_document(given), given.option or "")
+    opens = partial(explanation, answer, boat.document)
+    if given.json:
+        sys.stdout.write(opens(given.path).model_dump_json(indent=1) + "\n")
+    else:
+        lines = explained(given.path, opens, deep=given.deep)
+        sys.stdout.writelines(f"{line}\n" for line in lines)
+    return DONE
+
+
 def scene(given: argparse.Namespace) -> int:
     """The refit as one glTF file."""
     from hullchange.present.scene import whole_scene
@@ -108,12 +127,13 @@ def scene(given: argparse.Namespace) -> int:
 
 def share(given: argparse.Namespace) -> int:
     """The pages about the refit as one HTML file."""
-    from hullchange_api.sharing import shared_page
+    from hullchange_api.sharing import Shared, shared_page
 
     if given.out.suffix.lower() not in (".html", ".htm"):
         raise ModelError("not-a-page", "The file to write ends in .html: name it so in --out.")
     boat, answer = _assessed(given)
-    write_whole(given.out, shared_page(given.file.name, _plain(given), boat, answer))
+    name, plain = given.file.name, _plain(given, given.option)
+    write_whole(given.out, shared_page(Shared(name, name, plain, boat, answer)))
     sys.stdout.write(f"{given.out}\n")
     return DONE
 
@@ -125,7 +145,7 @@ def tables(given: argparse.Namespace) -> int:
 
     values = check_values(_boat(given), given.option or "")
     given.out.mkdir(parents=True, exist_ok=True)
-    for name, text in check_pack(values).items():
+    for name, text in check_pack(values, _standing(given).standing).items():
         write_whole(given.out / name, text.encode())
         sys.stdout.write(f"{given.out / name}\n")
     sys.stdout.writelines(f"{line}\n" for line in said(values))
@@ -137,7 +157,9 @@ def cut(given: argparse.Namespace) -> int:
     from hullchange.present.cut_files import cut_files
     from hullchange.study.cutting import GOOD, QUICK, cut_pack
 
-    pack = cut_pack(_boat(given), QUICK if given.quick else GOOD, _progress)
+    standing = _standing(given)
+    effort = QUICK if given.quick else GOOD
+    pack = cut_pack(_boat(given), effort, _progress, state=standing.standing)
     files = cut_files(pack, r12=given.r12)
     _require_no_others(given.out, files)
     for name, content in files.items():
@@ -146,8 +168,17 @@ def cut(given: argparse.Namespace) -> int:
         write_whole(path, content)
     for finding in pack.findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
-    sys.stdout.write(f"{given.out / 'note.txt'}\n")
+    sys.stdout.write(f"{standing.sentence}\n{given.out / 'note.txt'}\n")
     return DONE
+
+
+def _standing(given: argparse.Namespace) -> WholeStanding:
+    """Where the document of a command stands, by what the data folder knows of it."""
+    from hullchange_api.serving import data_folder
+    from hullchange_api.standing import standing_of_file
+
+    drawn = document_of(_plain(given, option=None), given.file.parent)
+    return standing_of_file(given.data or data_folder(), given.file, drawn)
 
 
 def _require_no_others(folder: Path, files: Collection[str]) -> None:
@@ -157,7 +188,7 @@ def _require_no_others(folder: Path, files: Collection[str]) -> None:
     if others:
         sentence = (
             f"The folder {folder} holds files of something else, such as {others[0]}: a stale "
-            "file cuts scrap. Empty it or name another."
+            "one among them misleads. Empty it or name another."
         )
         raise ModelError("folder-holds-others", sentence)
 
@@ -167,11 +198,99 @@ def _progress(words: str) -> None:
         sys.stderr.write(f"\r{words[:70]:<70}")
 
 
+def export(given: argparse.Namespace) -> int:
+    """Files for other programs in a folder."""
+    from hullchange_api.exporting import NAMES, Exports, origin_of
+
+    _require_no_others(given.out, NAMES)
+    state = _standing(given).standing
+    with _recorded(given) as (boat, answer, workers):
+        origin = origin_of(boat, given.option, state=state)
+        exports = Exports(origin, boat, lambda: answer, workers)
+        files = {name: exports.file(name) for name in exports.names}
+    for name, content in files.items():
+        given.out.mkdir(parents=True, exist_ok=True)
+        write_whole(given.out / name, content)
+        sys.stdout.write(f"{given.out / name}\n")
+    return DONE
+
+
+def archive(given: argparse.Namespace) -> int:
+    """All of a refit in one new file."""
+    from hullchange_api.serving import data_folder
+    from hullchange_api.store.shelf import Shelf
+
+    _require_new(given.out)
+    file = Path(given.refit) if Path(given.refit).is_file() else None
+    shelf = Shelf(given.data or data_folder(), file)
+    try:
+        with written_whole(given.out) as out:
+            shelf.archive(given.refit if file is None else shelf.ids()[0], out)
+    finally:
+        shelf.close()
+    sys.stdout.write(f"{given.out}\n")
+    return DONE
+
+
+def restore(given: argparse.Namespace) -> int:
+    """Take a refit up from its archive."""
+    from hullchange_api.serving import data_folder
+    from hullchange_api.store.shelf import Shelf
+
+    shelf = Shelf(given.data or data_folder())
+    try:
+        with given.file.open("rb") as sent:
+            refit = shelf.restore(sent, given.name)
+    finally:
+        shelf.close()
+    sys.stdout.write(f"{shelf.file(refit)}\n")
+    return DONE
+
+
+def merge(given: argparse.Namespace) -> int:
+    """Take up what was said in a shared page."""
+    from hullchange_api.desk import Desk
+    from hullchange_api.review_desk import ReviewDesk
+    from hullchange_api.review_file import merge as merged
+    from hullchange_api.review_file import review_file
+    from hullchange_api.serving import data_folder
+    from hullchange_api.store.shelf import Shelf
+
+    filed = review_file(given.review)
+    document = Path(given.refit) if Path(given.refit).is_file() else None
+    shelf = Shelf(given.data or data_folder(), document)
+    try:
+        refit = given.refit if document is None else shelf.ids()[0]
+        told = merged(ReviewDesk(Desk(shelf)), refit, filed)
+    except ModelError as error:
+        if error.code != "open-elsewhere":
+            raise
+        file = Path(given.review).name
+        sentence = (
+            f"Another hullchange has {refit} open: drop {file} on its Review page, where each "
+            "word arrives once too, or end it first."
+        )
+        raise ModelError(error.code, sentence) from error
+    finally:
+        shelf.close()
+    sys.stdout.write(f"{told.new_count} new, {told.known_count} known already.\n")
+    sys.stdout.writelines(f"{conflict}\n" for conflict in told.conflicts)
+    return FAILED if told.conflicts else DONE
+
+
+def _require_new(file: Path) -> None:
+    if file.exists():
+        sentence = f"There is a file {file} already: choose another name."
+        raise ModelError("file-exists", sentence)
+
+
 def serve(given: argparse.Namespace) -> int:
     """The server with its store."""
     from hullchange_api import serving
 
-    serving.serve(given.data or serving.data_folder(), given.file, given.port, _opens(given))
+    place = serving.Place(given.host, given.port)
+    folder = given.data or serving.data_folder()
+    serving.serve(folder, given.file, place, opens_browser=_opens(given))
     return DONE
 
 
@@ -182,7 +301,8 @@ def demo(given: argparse.Namespace) -> int:
     with tempfile.TemporaryDirectory(prefix="hullchange-demo-") as passing:
         folder = given.data or Path(passing)
         serving.lay_out_demo(folder)
-        serving.serve(folder, None, given.port, _opens(given))
+        place = serving.Place(port=given.port)
+        serving.serve(folder, None, place, opens_browser=_opens(given))
     return DONE
 
 
@@ -192,10 +312,29 @@ def _opens(given: argparse.Namespace) -> bool:
 
 def _assessed(given: argparse.Namespace) -> tuple[Boat, Assessment]:
     """The boat and her answer, unless quick with the CAD record another process makes."""
-    option = given.option or ""
     if given.quick:
-        boat = _boat(given)
-        return boat, assessment(boat, option=option)
+        return _quick(_document(given), given.option or "")
+    with _recorded(given) as (boat, answer, _):
+        return boat, answer
+
+
+def _quick(document: Document, option: str) -> tuple[Boat, Assessment]:
+    """The boat and her answer without the CAD record; two cores share the work."""
+    built = aside(lambda: built_of(document))
+    # what floats is loaded, compiled loops and all, while the steel is built and weighed
+    from hullchange.study.assess import assessment
+    from hullchange.study.hull_answer import hull_alone
+
+    hull_alone(hull_from(document), document)
+    boat = boat_of(document, lambda _: built())
+    return boat, assessment(boat, option=option, levers=halved)
+
+
+@contextmanager
+def _recorded(given: argparse.Namespace) -> Iterator[tuple[Boat, Assessment, Workers]]:
+    """The boat, her answer with the CAD record, and the process that made it."""
+    from hullchange.study.assess import assessment
+
     workers = Workers()
     try:
         workers.warm_up()
@@ -205,20 +344,24 @@ def _assessed(given: argparse.Namespace) -> tuple[Boat, Assessment]:
         def record() -> RecordResult:
             return recorded(boat, workers.solids(boat.parts, None) or {})
 
-        return boat, assessment(boat, option=option, record=record)
+        yield boat, assessment(boat, option=given.option or "", record=record), workers
     finally:
         workers.close()
 
 
 def _boat(given: argparse.Namespace) -> Boat:
-    return boat_of(document_of(_plain(given), given.file.parent))
+    return boat_of(_document(given))
 
 
-def _plain(given: argparse.Namespace) -> Plain:
-    """The document as written, with the option and the settings of the command."""
+def _document(given: argparse.Namespace) -> Document:
+    return document_of(_plain(given, given.option), given.file.parent)
+
+
+def _plain(given: argparse.Namespace, option: str | None) -> Plain:
+    """The document as written, with an option and the settings of the command."""
     plain = read_document(given.file).plain
-    if given.option is not None:
-        plain = with_option(plain, given.option)
+    if option is not None:
+        plain = with_option(plain, option)
     for setting in given.settings:
         plain = with_value(plain, *assignment(setting))
     return plain
@@ -228,10 +371,16 @@ COMMANDS = {
     "new": new,
     "check": check,
     "assess": assess,
+    "explain": explain,
     "scene": scene,
     "share": share,
     "tables": tables,
     "cut": cut,
+    "stages": stages,
+    "export": export,
+    "archive": archive,
+    "restore": restore,
+    "merge": merge,
     "serve": serve,
     "demo": demo,
 }

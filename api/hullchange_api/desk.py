@@ -12,6 +12,8 @@ from hullchange.study.assess import assessment
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.check import require_afloat
 from hullchange.study.document import Document
+from hullchange.study.explain.explain import explanation
+from hullchange.study.explain.record import Explanation
 from hullchange.study.memo import Memo
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
@@ -77,8 +79,7 @@ class Desk:
         chosen = view.condition or boat.document.reference_condition
         told = self._assessed(boat, state, replace(view, condition=chosen), full=full)
         scene = tuple(self._drawn(piece) for piece in scene_pieces(boat))
-        if full or not copy.is_dragged:
-            copy.settle()
+        copy.settle()
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -99,6 +100,15 @@ class Desk:
             scene=scene,
         )
 
+    def assessed(self, copy: WorkingCopy, state: State, option: str | None) -> Assessment:
+        """The whole assessment of a state.
+
+        Raises:
+            ModelError: what the model refuses.
+        """
+        boat = self.boat(copy, state, option)
+        return self._assessed(boat, state, View(option=option), full=True)
+
     def record(self, copy: WorkingCopy, option: str | None) -> RecordAnswer:
         """The CAD record of the working copy, or word that it is not ready."""
         state = copy.state
@@ -106,6 +116,17 @@ class Desk:
         solids = self.workers.solids(boat.parts, PATIENCE_SECONDS)
         record = RecordResult(state="pending") if solids is None else recorded(boat, solids)
         return RecordAnswer(edit=state.edit, record=record)
+
+    def explanation(self, copy: WorkingCopy, option: str | None, path: str) -> Explanation:
+        """A figure of the whole answer to the working copy, opened.
+
+        Raises:
+            ModelError: ``unknown-path``, ``no-value``; what the model refuses.
+        """
+        state = copy.state
+        boat = self.boat(copy, state, option)
+        told = self._assessed(boat, state, View(None, option), full=True)
+        return explanation(told, boat.document, path)
 
     def boat(self, copy: WorkingCopy, state: State, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
@@ -126,18 +147,21 @@ class Desk:
         Raises:
             ModelError: what is refused; then nothing has changed.
         """
-        before = copy.state.document
+        before = copy.state
         view = View(edit.condition, option, edit.levers)
 
         def answerable(state: State) -> None:
-            there = view.after(before, state.document)
+            there = view.after(before.document, state.document)
             boat = self.boat(copy, state, there.option)
-            self._assessed(boat, state, there, full=False)
+            was: Boat | None = None
+            with suppress(ModelError):  # an edit may mend a boat that could not be built
+                was = self.boat(copy, before, view.option)
+            self._assessed(boat, state, there, full=False, before=was)
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
 
         state = copy.apply(edit, expected, answerable)
-        there = view.after(before, state.document)
+        there = view.after(before.document, state.document)
         return self.answer(copy, there, full=False)
 
     def travelled(
@@ -200,13 +224,21 @@ class Desk:
         self.shelf.close()
         self.workers.close()
 
-    def _assessed(self, boat: Boat, state: State, view: View, *, full: bool) -> Assessment:
+    def _assessed(
+        self, boat: Boat, state: State, view: View, *, full: bool, before: Boat | None = None
+    ) -> Assessment:
         _require_condition(boat, view.condition)
         only = "" if full else view.condition or boat.document.reference_condition
         levers = full or view.levers
         return self._told.answer(
             (state, view.option, only, levers),
-            lambda: assessment(boat, option=view.option or "", only=only, levers=levers),
+            lambda: assessment(
+                boat,
+                option=view.option or "",
+                only=only,
+                levers=map if levers else None,
+                before=before,
+            ),
         )
 
     def _drawn(self, piece: ScenePiece) -> ScenePart:

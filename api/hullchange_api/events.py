@@ -2,12 +2,13 @@
 
 import asyncio
 import json
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from threading import Lock
 
 STILL_THERE_SECONDS = 15.0
 MOST_WAITING = 100
 MOST_LISTENERS = 500
+ENDED = ""
 
 Listener = tuple[str, asyncio.AbstractEventLoop, "asyncio.Queue[str]"]
 
@@ -25,26 +26,44 @@ class Events:
         text = f"event: {kind}\ndata: {json.dumps(what)}\n\n"
         with self._lock:
             listeners = [one for one in self._listeners if one[0] == refit]
-        for _, loop, queue in listeners:
-            if not loop.is_closed():
-                loop.call_soon_threadsafe(_put, queue, text)
+        _say(listeners, text)
 
-    async def heard(self, refit: str) -> AsyncIterator[str]:
-        """What is told of a refit from now on, as the lines of an event stream."""
+    def close(self) -> None:
+        """End every stream, since a server waits for what it answers."""
+        with self._lock:
+            listeners, self._listeners = self._listeners, []
+        _say(listeners, ENDED)
+
+    async def heard(self, refit: str, may_hear: Callable[[], bool]) -> AsyncIterator[str]:
+        """What is told of a refit from now on, as the lines of an event stream.
+
+        Args:
+            refit: its id.
+            may_hear: asked before every word; the stream ends with the first no.
+        """
         queue: asyncio.Queue[str] = asyncio.Queue(MOST_WAITING)
         me: Listener = (refit, asyncio.get_running_loop(), queue)
         with self._lock:
-            self._listeners = [*self._listeners[-MOST_LISTENERS:], me]
+            self._listeners = [*self._listeners, me]
+            late = self._listeners[:-MOST_LISTENERS]
+        _say(late, ENDED)
         try:
-            yield ": listening\n\n"
-            while True:
+            text = ": listening\n\n"
+            while text != ENDED and await asyncio.to_thread(may_hear):
+                yield text
                 try:
-                    yield await asyncio.wait_for(queue.get(), STILL_THERE_SECONDS)
+                    text = await asyncio.wait_for(queue.get(), STILL_THERE_SECONDS)
                 except TimeoutError:
-                    yield ": still there\n\n"
+                    text = ": still there\n\n"
         finally:
             with self._lock:
                 self._listeners = [one for one in self._listeners if one is not me]
+
+
+def _say(listeners: list[Listener], text: str) -> None:
+    for _, loop, queue in listeners:
+        if not loop.is_closed():
+            loop.call_soon_threadsafe(_put, queue, text)
 
 
 def _put(queue: "asyncio.Queue[str]", text: str) -> None:

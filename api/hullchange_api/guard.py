@@ -1,5 +1,6 @@
 """Limits at the door: size of a request, by whose page and name it comes, strict headers."""
 
+import json
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
 from ipaddress import ip_address
@@ -39,7 +40,7 @@ def guarded(app: FastAPI, names: tuple[str, ...]) -> None:
     async def at_the_door(
         request: Request, go_on: Callable[[Request], Awaitable[Response]]
     ) -> Response:
-        refusal = _refusal(request, names)
+        refusal = _refusal(request, names) or await _half_a_sign(request)
         response = problem_response(problem_of(refusal)) if refusal else await go_on(request)
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)
@@ -66,6 +67,24 @@ def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
         if urlsplit(origin).netloc == host:
             return None
     return ModelError("foreign-origin", "Another page may not write here.")
+
+
+async def _half_a_sign(request: Request) -> ModelError | None:
+    """JSON alone can spell half a sign (a lone surrogate), which no file can hold."""
+    if request.method in READS or any(request.url.path.endswith(end) for end in LARGER):
+        return None
+    body = await request.body()
+    if b"\\ud" not in body.lower():
+        return None
+    try:
+        value = json.loads(body)
+    except (ValueError, RecursionError):
+        return None  # refused further in
+    try:
+        json.dumps(value, ensure_ascii=False).encode()
+    except UnicodeEncodeError:
+        return ModelError("not-text", "A text in the request holds half a sign: leave it out.")
+    return None
 
 
 def _is_own_name(host: str, names: tuple[str, ...]) -> bool:

@@ -3,13 +3,18 @@
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from pydantic import ValidationError
+
 import hullchange
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange.study import paths, reading
 from hullchange.study.assess import assessment, document_hash
 from hullchange.study.boat import Boat, boat_of
+from hullchange.study.comparison import Comparison, compared
 from hullchange.study.document import Document
+from hullchange.study.explain.explain import explanation
+from hullchange.study.explain.record import Explanation
 from hullchange.study.lines_file import lines_file
 from hullchange.study.memo import Memo
 from hullchange.study.profile import profile_of
@@ -18,15 +23,13 @@ from hullchange.study.results import Assessment
 from hullchange.study.yaml_text import parsed
 from hullchange_api.desk import Desk, View
 from hullchange_api.events import Events
-from hullchange_api.review_schemas import Frozen, RevisionCard, WholeStanding
+from hullchange_api.review_schemas import Compared, Frozen, RevisionCard, WholeStanding
 from hullchange_api.schemas import ScenePart
 from hullchange_api.store.attachments import Attachments
 from hullchange_api.store.revisions import DOCUMENT, RESULTS, Revisions
 from hullchange_api.store.said import Said
 from hullchange_api.store.shares import Shares
 from hullchange_api.store.working import State, WorkingCopy
-
-SOLIDS_WITHIN_SECONDS = 300.0
 
 
 class ReviewDesk:
@@ -41,7 +44,6 @@ class ReviewDesk:
         self.said = Said(database)
         self.shares = Shares(database)
         self.attachments = Attachments(database)
-        self._plain: Memo[reading.Plain] = Memo(16)
         self._boats: Memo[Boat] = Memo(8)
         self._results: Memo[Assessment] = Memo(16)
         desk.shelf.tells = lambda refit, edit: self.events.tell(refit, "edit", edit=edit)
@@ -78,13 +80,21 @@ class ReviewDesk:
         """
         return self.boat(refit, number, None).document
 
+    def plain(self, refit: str, number: int) -> reading.Plain:
+        """The document of a revision as written.
+
+        Raises:
+            ModelError: ``unknown-revision``.
+        """
+        return parsed(self.revisions.files(refit, number)[DOCUMENT].decode()).document()
+
     def boat(self, refit: str, number: int, option: str | None) -> Boat:
         """The boat of a revision, drawn by the present version."""
         card = self.revisions.card(refit, number)
 
         def build() -> Boat:
             files = self.revisions.files(refit, number)
-            plain = parsed(files[DOCUMENT].decode()).document()
+            plain = self.plain(refit, number)
             planned = plain if option is None else paths.with_option(plain, option)
             with TemporaryDirectory(prefix="hullchange-") as folder:
                 for name in files:
@@ -100,7 +110,7 @@ class ReviewDesk:
         """What was worked out when a revision was frozen.
 
         Raises:
-            ModelError: ``unknown-revision``, ``unknown-option``.
+            ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``.
         """
         card = self.revisions.card(refit, number)
 
@@ -108,9 +118,28 @@ class ReviewDesk:
             kept = self.revisions.files(refit, number).get(_results_name(option))
             if kept is None:
                 raise ModelError("unknown-option", f"There is no option {option!r}.", "option")
-            return Assessment.model_validate_json(kept)
+            try:
+                return Assessment.model_validate_json(kept)
+            except ValidationError as error:
+                sentence = (
+                    f"Revision {number} was worked out by hullchange {card.tool} in words that "
+                    "this version does not read: read it with that one."
+                )
+                raise ModelError("results-unreadable", sentence) from error
 
         return self._results.answer((card.sha256, option), read)
+
+    def explanation(
+        self, refit: str, number: int, option: str | None, path: str
+    ) -> Explanation:
+        """A figure of a revision as it was frozen, opened.
+
+        Raises:
+            ModelError: ``unknown-path``, ``no-value``; ``unknown-revision``,
+                ``unknown-option``.
+        """
+        told = self.results(refit, number, option)
+        return explanation(told, self.boat(refit, number, option).document, path)
 
     def frozen(self, refit: str, number: int, view: View, standing: WholeStanding) -> Frozen:
         """A revision as a page shows it.
@@ -131,21 +160,60 @@ class ReviewDesk:
         if not rows:
             sentence = f"There is no condition called {chosen}."
             raise ModelError("unknown-condition", sentence, "condition")
-        text = self.revisions.files(refit, number)[DOCUMENT].decode()
-        address = f"/api/refits/{refit}/revisions/{number}/meshes"
         return Frozen(
             refit=refit,
             revision=self.revisions.card(refit, number),
             standing=standing,
-            document=parsed(text).document(),
+            document=self.plain(refit, number),
             options=tuple(boat.document.options),
             option=view.option,
             condition=chosen,
             assessment=told,
             profile=profile_of(boat, rows[-1].lcf_m),
-            scene=tuple(_drawn(piece, address) for piece in scene_pieces(boat)),
+            scene=self._scene(refit, number, view.option),
             drawn_by=hullchange.__version__,
         )
+
+    def since(
+        self, copy: WorkingCopy, before: int, after: int | None, option: str | None
+    ) -> Compared:
+        """What is not the same in a revision and in a later one, or in the working copy.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``; what the model refuses.
+        """
+        old, scene_before = self._side(copy.refit, before, option)
+        if after is None:
+            state = copy.state
+            answer = self.desk.answer(copy, View(None, option), full=True)
+            new = ("the working copy", state.document, answer.assessment)
+            scene_after = answer.scene
+        else:
+            new, scene_after = self._side(copy.refit, after, option)
+        return Compared(
+            comparison=compared(old, new), scene_before=scene_before, scene_after=scene_after
+        )
+
+    def compared(self, refit: str, before: int, after: int, option: str | None) -> Comparison:
+        """What is not the same in a revision as in an earlier one.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``.
+        """
+        sides = (self._side(refit, number, option)[0] for number in (before, after))
+        return compared(*sides)
+
+    def _side(
+        self, refit: str, number: int, option: str | None
+    ) -> tuple[tuple[str, Document, Assessment], tuple[ScenePart, ...]]:
+        told = self.results(refit, number, option)
+        side = (f"revision {number}", self.document(refit, number), told)
+        return side, self._scene(refit, number, option)
+
+    def _scene(self, refit: str, number: int, option: str | None) -> tuple[ScenePart, ...]:
+        address = f"/api/refits/{refit}/revisions/{number}/meshes"
+        pieces = scene_pieces(self.boat(refit, number, option))
+        return tuple(_drawn(piece, address) for piece in pieces)
 
     def piece(self, refit: str, number: int, mesh: str) -> ScenePiece:
         """A piece of a revision's scene, whichever of its plans it belongs to.
@@ -162,10 +230,7 @@ class ReviewDesk:
 
     def _worked_out(self, copy: WorkingCopy, state: State, option: str | None) -> bytes:
         boat = self.desk.boat(copy, state, option)
-        solids = self.desk.workers.solids(boat.parts, SOLIDS_WITHIN_SECONDS)
-        if solids is None:
-            sentence = "The CAD solids take too long: try again, or simplify the parts."
-            raise ModelError("cad-ended", sentence)
+        solids = self.desk.workers.solids_at_last(boat.parts)
         told = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
         return told.model_dump_json(indent=1).encode()
 

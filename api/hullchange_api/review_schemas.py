@@ -3,8 +3,17 @@
 from typing import Annotated, Literal
 from uuid import UUID
 
-from pydantic import AfterValidator, Field, JsonValue, StringConstraints, model_validator
+from pydantic import (
+    AfterValidator,
+    Field,
+    JsonValue,
+    StringConstraints,
+    WithJsonSchema,
+    model_validator,
+)
 
+from hullchange.study.comparison import Comparison
+from hullchange.study.quantities import readable
 from hullchange.study.results import Assessment, Profile
 from hullchange.study.wire import Wire
 from hullchange_api.schemas import ScenePart
@@ -14,9 +23,21 @@ Gate = Literal["before-cutting", "before-welding-out", "before-launch", "after-i
 Verdict = Literal["agreed", "agreed-with-conditions", "send-again", "not-looked-at"]
 RemarkKind = Literal["reply", "closing", "reopening"]
 Standing = Literal["unsigned", "signed", "signed with conditions", "sent back", "stale"]
-Words = Annotated[str, StringConstraints(min_length=1, max_length=4000, strip_whitespace=True)]
-Line = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
-Id = Annotated[str, AfterValidator(lambda text: str(UUID(text)))]
+Words = Annotated[
+    str,
+    StringConstraints(min_length=1, max_length=4000, strip_whitespace=True),
+    AfterValidator(readable),
+]
+Line = Annotated[
+    str,
+    StringConstraints(min_length=1, max_length=200, strip_whitespace=True),
+    AfterValidator(readable),
+]
+Id = Annotated[
+    str,
+    AfterValidator(lambda text: str(UUID(text))),
+    WithJsonSchema({"type": "string", "format": "uuid"}),
+]
 Digest = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 RevisionNumber = Annotated[int, Field(ge=1, le=1_000_000)]
 Metres = Annotated[float, Field(ge=-1000, le=1000)]
@@ -25,7 +46,7 @@ Metres = Annotated[float, Field(ge=-1000, le=1000)]
 class Freezing(Wire):
     """What a new revision is made for."""
 
-    note: Annotated[str, StringConstraints(max_length=4000)] = ""
+    note: Annotated[str, StringConstraints(max_length=4000), AfterValidator(readable)] = ""
 
 
 class RevisionCard(Wire):
@@ -38,6 +59,20 @@ class RevisionCard(Wire):
     tool: str = Field(description="version that worked the results out")
     document_sha256: str
     sha256: str = Field(description="over the document, its files, the results and the tool")
+
+
+class ListedRevision(RevisionCard):
+    """A revision with where it stands now."""
+
+    standing: "WholeStanding"
+
+
+class Compared(Wire):
+    """Two revisions, or one and the working copy, side by side; and both drawings."""
+
+    comparison: Comparison
+    scene_before: tuple[ScenePart, ...]
+    scene_after: tuple[ScenePart, ...]
 
 
 class Frozen(Wire):
@@ -231,6 +266,7 @@ class ShareCard(Wire):
     made_at: str
     expires_at: str
     revoked_at: str | None
+    last_used_at: str | None = Field(description="to the minute; null where nobody came yet")
 
 
 class NewLink(Wire):

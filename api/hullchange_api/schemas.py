@@ -54,7 +54,10 @@ class Working(Wire):
     can_redo: bool
     undo_label: str = ""
     redo_label: str = ""
-    saved: bool = Field(description="False where the last save was refused")
+    saved: bool = Field(
+        description="True once nothing that is answered here can be lost any more, False where "
+        "the last save was refused"
+    )
     trouble: str = Field(
         description="why it was refused and what became of the edits, or empty"
     )
@@ -96,8 +99,7 @@ class Edit(Wire):
     )
     gesture: str | None = Field(
         default=None,
-        description="edits of one gesture (a drag) join to a single step of undo; they are "
-        "answered while they are still being written, the whole answer after them waits",
+        description="edits of one gesture (a drag) join to a single step of undo",
     )
 
 

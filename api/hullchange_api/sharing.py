@@ -2,23 +2,37 @@
 
 import re
 from base64 import b64encode
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from gzip import compress
 from hashlib import sha256
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from json import dumps
+
+from pydantic import Field
 
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange.study.boat import Boat
+from hullchange.study.explain.explain import explanations
 from hullchange.study.profile import profile_of
 from hullchange.study.reading import Plain
 from hullchange.study.results import Assessment, Profile
 from hullchange.study.wire import Wire
+from hullchange_api.review_schemas import Compared, ListedRevision, Review
 from hullchange_api.routes.knowledge import list_cautions, list_kinds
 from hullchange_api.schemas import Caution, PartKind, RefitCard, ScenePart, Working
 
 WEB = files("hullchange_api") / "web"
+
+
+class SharedReview(Wire):
+    """What was said of a revision when the page was made of it."""
+
+    revisions: tuple[ListedRevision, ...] = Field(description="an earlier one, and this last")
+    review: Review
+    since: Compared | None = Field(description="against the earlier one")
 
 
 class SharedRefit(Wire):
@@ -29,62 +43,85 @@ class SharedRefit(Wire):
     cautions: tuple[Caution, ...]
     working: Working
     profiles: Mapping[str, Profile]
+    reviewed: SharedReview | None = Field(description="null where it is of no revision")
 
 
-def shared_page(
-    name: str, plain: Plain, boat: Boat, told: Assessment, web: Traversable = WEB
-) -> bytes:
-    """The whole file.
+@dataclass(frozen=True, eq=False)
+class Shared:
+    """What a page is made of.
 
-    Args:
-        name: of the document's file.
+    Attributes:
+        name: of the document's file, or the refit's id.
+        kept_in: where it is kept, in words.
         plain: the document with the option that ``told`` names.
         boat: the boat it says.
         told: her whole assessment.
+        reviewed: what was said of it, where it is a revision.
+        before: pieces of the earlier revision it is held against.
+    """
+
+    name: str
+    kept_in: str
+    plain: Plain
+    boat: Boat
+    told: Assessment
+    reviewed: SharedReview | None = None
+    before: tuple[ScenePiece, ...] = ()
+
+
+def shared_page(shared: Shared, web: Traversable = WEB) -> bytes:
+    """The whole file.
+
+    Args:
+        shared: what it is made of.
         web: folder of the built viewer.
 
     Raises:
         ModelError: ``viewer-not-built``.
     """
+    boat, told = shared.boat, shared.told
     pieces = scene_pieces(boat)
     profiles = {row.id: profile_of(boat, row.lcf_m) for row in told.conditions}
-    shared = SharedRefit(
-        refits=(RefitCard(id=name, name=told.boat, kept_in=name),),
+    answers = SharedRefit(
+        refits=(RefitCard(id=shared.name, name=told.boat, kept_in=shared.kept_in),),
         kinds=list_kinds(),
         cautions=list_cautions(),
-        working=_working(name, plain, told, profiles, pieces),
+        working=_working(shared, profiles, pieces),
         profiles=profiles,
+        reviewed=shared.reviewed,
     )
-    meshes = "".join(_mesh(piece) for piece in pieces)
-    data = f"{_island('application/json', 'refit', shared.model_dump_json())}{meshes}"
+    drawn = {piece.name: piece for piece in (*pieces, *shared.before)}
+    meshes = "".join(_mesh(piece) for piece in drawn.values())
+    opened = _packed("explanations", _explained(told, boat).encode())
+    data = f"{_island('application/json', 'refit', answers.model_dump_json())}{opened}{meshes}"
     return page_around(web, told.boat, data).encode()
 
 
+def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
+    """What a scene consists of, its meshes found in the file itself."""
+    return tuple(ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name) for p in pieces)
+
+
 def _working(
-    name: str,
-    plain: Plain,
-    told: Assessment,
-    profiles: Mapping[str, Profile],
-    pieces: tuple[ScenePiece, ...],
+    shared: Shared, profiles: Mapping[str, Profile], pieces: tuple[ScenePiece, ...]
 ) -> Working:
+    told = shared.told
     return Working(
-        refit=name,
+        refit=shared.name,
         edit=0,
-        kept_in=name,
+        kept_in=shared.kept_in,
         can_undo=False,
         can_redo=False,
         saved=True,
         trouble="",
-        document={key: value for key, value in plain.items() if key != "options"},
+        document={key: value for key, value in shared.plain.items() if key != "options"},
         options=(),
         option=told.option,
         condition=told.reference_condition,
         partial=False,
         assessment=told,
         profile=profiles[told.reference_condition],
-        scene=tuple(
-            ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name) for p in pieces
-        ),
+        scene=scene_in_file(pieces),
     )
 
 
@@ -126,9 +163,20 @@ def _asset(web: Traversable, html: str, pattern: str) -> str:
     return (web / named[1]).read_text(encoding="utf-8")
 
 
+def _explained(told: Assessment, boat: Boat) -> str:
+    """Every figure opened, by its path."""
+    opened = explanations(told, boat.document)
+    pairs = (f"{dumps(one.path)}:{one.model_dump_json()}" for one in opened)
+    return f"{{{','.join(pairs)}}}"
+
+
 def _mesh(piece: ScenePiece) -> str:
-    packed = b64encode(compress(piece_glb(piece), mtime=0)).decode()
-    return _island("application/gzip", piece.name, packed)
+    return _packed(piece.name, piece_glb(piece))
+
+
+def _packed(name: str, content: bytes) -> str:
+    packed = b64encode(compress(content, mtime=0)).decode()
+    return _island("application/gzip", name, packed)
 
 
 def _island(kind: str, name: str, text: str) -> str:

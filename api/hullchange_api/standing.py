@@ -2,6 +2,7 @@
 
 import json
 from collections import defaultdict
+from pathlib import Path
 
 import hullchange
 from hullchange.errors import ModelError
@@ -13,6 +14,7 @@ from hullchange.study.paths import value_at
 from hullchange.study.reading import Plain
 from hullchange.study.results import ConditionResult, HullResult, SurveyResult
 from hullchange.study.standing import what_changed
+from hullchange_api.desk import Desk
 from hullchange_api.review_desk import ReviewDesk
 from hullchange_api.review_schemas import (
     Changed,
@@ -26,6 +28,7 @@ from hullchange_api.review_schemas import (
 )
 from hullchange_api.store import tables
 from hullchange_api.store.said import is_closed
+from hullchange_api.store.shelf import Shelf
 
 NAMED_AT_MOST = 200
 STANDINGS: dict[str, Standing] = {
@@ -39,13 +42,28 @@ def review_of(review: ReviewDesk, refit: str) -> Review:
     """Everything that was said of a refit, held against its working copy."""
     copy = review.desk.shelf.working(refit)
     state = copy.state
-    boat = review.desk.boat(copy, state, None)
+    pins = Pins(review.desk.boat(copy, state, None), state.plain)
+    signatures = signatures_of(review, refit, state.document, hullchange.__version__)
+    return _review(review, refit, pins, signatures)
+
+
+def review_of_revision(review: ReviewDesk, refit: str, number: int) -> Review:
+    """Everything that was said of a refit, held against one of its revisions.
+
+    Raises:
+        ModelError: ``unknown-revision``.
+    """
+    pins = Pins(review.boat(refit, number, None), review.plain(refit, number))
+    return _review(review, refit, pins, _signatures_for(review, refit, number))
+
+
+def _review(
+    review: ReviewDesk, refit: str, pins: "Pins", signatures: tuple[Signature, ...]
+) -> Review:
     threads: dict[str, list[tables.Remark]] = defaultdict(list)
     for remark in review.said.remarks(refit):
         threads[remark.comment].append(remark)
     comments = review.said.comments(refit)
-    pins = Pins(boat, state.plain)
-    signatures = signatures_of(review, refit, state.document, hullchange.__version__)
     known = {comment.id for comment in comments}
     return Review(
         refit=refit,
@@ -60,9 +78,12 @@ def review_of(review: ReviewDesk, refit: str) -> Review:
 
 def standing_of_revision(review: ReviewDesk, refit: str, number: int) -> WholeStanding:
     """Where one revision stands."""
-    document = review.document(refit, number)
+    return standing_of(_signatures_for(review, refit, number))
+
+
+def _signatures_for(review: ReviewDesk, refit: str, number: int) -> tuple[Signature, ...]:
     tool = review.revisions.card(refit, number).tool
-    return standing_of(signatures_of(review, refit, document, tool))
+    return signatures_of(review, refit, review.document(refit, number), tool)
 
 
 def signatures_of(
@@ -127,6 +148,19 @@ def standing_of(signatures: tuple[Signature, ...]) -> WholeStanding:
         revision=last.revision,
         revision_sha256=last.revision_sha256,
     )
+
+
+def standing_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
+    """Where a document stands by what a data folder knows of the file it is kept in."""
+    shelf = Shelf(folder)
+    try:
+        refit = shelf.knows(file)
+        if refit is None or not shelf.database.is_there:
+            return standing_of(())
+        review = ReviewDesk(Desk(shelf))
+        return standing_of(signatures_of(review, refit, document, hullchange.__version__))
+    finally:
+        shelf.close()
 
 
 class Pins:

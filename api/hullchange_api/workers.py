@@ -1,40 +1,22 @@
 """CAD in a process of its own: its kernel holds the interpreter, and the server must answer."""
 
 import multiprocessing
-import os
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from threading import Lock, Thread
+from contextlib import contextmanager
+from threading import Lock
+from typing import ParamSpec, TypeVar
 
 from hullchange.errors import ModelError
-from hullchange.geometry.surface import Weighed
 from hullchange.study.boat import BuiltPart
+from hullchange_api.cad_child import Solids, end_with_parent, load, solids_of
 
-Solids = tuple[tuple[str, Weighed], ...]
 KEPT = 64
-
-
-def _end_with_parent() -> None:
-    """See to it that this process does not outlive a server that was killed."""
-    parent = multiprocessing.parent_process()
-    assert parent is not None
-
-    def wait() -> None:
-        parent.join()
-        os._exit(1)
-
-    Thread(target=wait, daemon=True).start()
-
-
-def _warm() -> None:
-    from hullchange.parts import solids  # noqa: F401 - seconds of import, before anybody waits
-
-
-def _solids_of(part: BuiltPart) -> Solids:
-    from hullchange.parts import solids
-
-    return tuple(solids.record_of(part.part.plates))
+LONGEST_S = 300.0
+TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
+Given = ParamSpec("Given")
+Answer = TypeVar("Answer")
 
 
 class Workers:
@@ -48,7 +30,7 @@ class Workers:
 
     def warm_up(self) -> None:
         """Start the process and let it load the kernel."""
-        self._running().submit(_warm)
+        self._running().submit(load)
 
     def begin(self, parts: Mapping[str, BuiltPart]) -> None:
         """Ask for the solids of every part, to be waited for later."""
@@ -67,17 +49,37 @@ class Workers:
         Raises:
             ModelError: ``cad-ended`` where the process died; the next question starts another.
         """
-        try:
+        with self._said_if_ended():
             futures = {name: self._asked(part) for name, part in parts.items()}
-            return {name: future.result(timeout=patience) for name, future in futures.items()}
-        except TimeoutError:
-            return None
-        except BrokenProcessPool as error:
-            with self._lock:
-                self._pool = None
-                self._kept.clear()
-            sentence = "The CAD process ended by itself, perhaps for want of memory: ask again."
-            raise ModelError("cad-ended", sentence) from error
+            try:
+                return {name: f.result(timeout=patience) for name, f in futures.items()}
+            except TimeoutError:
+                return None
+
+    def solids_at_last(self, parts: Mapping[str, BuiltPart]) -> Mapping[str, Solids]:
+        """The same, waited for.
+
+        Raises:
+            ModelError: ``cad-ended``.
+        """
+        found = self.solids(parts, LONGEST_S)
+        if found is None:
+            raise ModelError("cad-ended", TOO_LONG)
+        return found
+
+    def run(
+        self, work: Callable[Given, Answer], *given: Given.args, **more: Given.kwargs
+    ) -> Answer:
+        """What a function answers there, waited for.
+
+        Raises:
+            ModelError: ``cad-ended``; what the function refuses.
+        """
+        with self._said_if_ended():
+            try:
+                return self._running().submit(work, *given, **more).result(timeout=LONGEST_S)
+            except TimeoutError as error:
+                raise ModelError("cad-ended", TOO_LONG) from error
 
     def close(self) -> None:
         """End the process."""
@@ -86,11 +88,22 @@ class Workers:
                 self._pool.shutdown(wait=False, cancel_futures=True)
                 self._pool = None
 
+    @contextmanager
+    def _said_if_ended(self) -> Iterator[None]:
+        try:
+            yield
+        except BrokenProcessPool as error:
+            with self._lock:
+                self._pool = None
+                self._kept.clear()
+            sentence = "The CAD process ended by itself, perhaps for want of memory: ask again."
+            raise ModelError("cad-ended", sentence) from error
+
     def _asked(self, part: BuiltPart) -> Future[Solids]:
         with self._lock:
             kept = self._kept.get(part.key)
         if kept is None or kept.cancelled():
-            kept = self._running().submit(_solids_of, part)
+            kept = self._running().submit(solids_of, part.part.plates)
             with self._lock:
                 self._kept[part.key] = kept
                 for stale in list(self._kept)[:-KEPT]:
@@ -102,5 +115,5 @@ class Workers:
             if self._pool is None:
                 # spawned, not forked: the server has threads by the time anybody asks
                 context = multiprocessing.get_context("spawn")
-                self._pool = ProcessPoolExecutor(1, context, _end_with_parent)
+                self._pool = ProcessPoolExecutor(1, context, end_with_parent)
             return self._pool

@@ -28,4 +28,13 @@ PROVENANCE = {
     "catalogue": Provenance(0.05, 0.050, 0.050, 0.050),
     "guessed": Provenance(0.15, 0.050, 0.050, 0.050),
 }
-"""Common practice, no source: fraction of the mass, and place along, across and up [m]."""
+"""Common practice, no source: fraction of the mass, and place along, across and up [m].
+
+Each figure's own error; what one scale or one datum is off comes on top, for all alike.
+"""
+
+ONE_SCALE_PERCENT = 0.5
+"""Of every mass that is weighed: the scale's calibration (common practice, no source)."""
+
+ONE_DATUM_MM = 5.0
+"""Of every place, along and up: the mark tapes are held to (common practice, no source)."""

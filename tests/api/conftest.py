@@ -128,3 +128,17 @@ def problem(response, status, code):
 def refused():
     """Checks that a response is a refusal by status and code, and answers its problem."""
     return problem
+
+
+@pytest.fixture
+def web(tmp_path):
+    """A viewer as the build leaves it, with words that would end a script early."""
+    folder = tmp_path / "web"
+    (folder / "assets").mkdir(parents=True)
+    (folder / "index.html").write_text(
+        '<script src="./assets/a.js"></script><link href="./assets/a.css">'
+    )
+    (folder / "assets/a.js").write_text('const end = "</script>";')
+    (folder / "assets/a.css").write_text("body {}")
+    (folder / "licenses.md").write_text("notices")
+    return folder

@@ -2,10 +2,11 @@
 
 import csv
 
-from refits import SALTMARROW, demo
+from refits import SALTMARROW, boat, demo, demo_document, with_all
 
 from hullchange.study.allowed import allowed
 from hullchange.study.start import starting_document
+from hullchange.study.trade import trade_result
 from hullchange_api.cli import main
 
 
@@ -13,6 +14,16 @@ def test_the_allowance_is_the_models(saltmarrow):
     told = saltmarrow.client.get(saltmarrow.address + "/allowance")
     assert told.status_code == 200
     assert told.json() == allowed(demo()[0]).model_dump(mode="json")
+
+
+def test_the_ratios_are_the_models_and_say_why_one_is_missing(saltmarrow):
+    told = saltmarrow.client.get(saltmarrow.address + "/ratios").json()
+    assert told == trade_result(demo()[0]).model_dump(mode="json")
+    assert [one["without"] for one in told["ratios"]] == [""] * 6
+    bare = trade_result(boat(with_all(demo_document(), {"rig": None, "weights": None})))
+    missing = {one.id: one.without for one in bare.ratios if one.refit is None}
+    assert set(missing) == {"sail-area-displacement", "ballast-ratio"}
+    assert all(missing.values())
 
 
 def test_an_unknown_refit_or_option_is_refused(saltmarrow, refused):
@@ -40,7 +51,7 @@ def test_tables_writes_files_and_says_what_may_be_added(tmp_path, capsys):
     printed = capsys.readouterr().out.splitlines()
     files = sorted(out.iterdir())
     assert [str(f) for f in files] == sorted(line for line in printed if line.endswith(".csv"))
-    assert len(files) == 18
+    assert len(files) == 19
     for path in files:
         first = path.read_text(encoding="utf-8").splitlines()[0]
         assert next(csv.reader([first])) == ["boat", "Dash"]

@@ -18,7 +18,18 @@ from hullchange_api.cli import main
 from hullchange_api.serving import data_folder, lay_out_demo
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
-COMMANDS = ("demo", "new", "check", "assess", "scene", "share", "tables", "cut", "serve")
+COMMANDS = (
+    "demo",
+    "new",
+    "check",
+    "assess",
+    "explain",
+    "scene",
+    "share",
+    "tables",
+    "cut",
+    "serve",
+)
 
 
 @pytest.fixture
@@ -99,7 +110,7 @@ def test_tables_say_what_the_json_says(run):
     lines = out.splitlines()
     assert lines[0].startswith("Saltmarrow")
     assert answer.document_sha256[:16] in lines[1]
-    assert "not signed" in lines[1]
+    assert "a signature is to a frozen revision" in lines[1]
     for condition in answer.conditions:
         said = [line for line in lines if line.startswith(condition.id)]
         stage = condition.stage.replace("_", " ")
@@ -283,6 +294,18 @@ def test_help_loads_nothing_heavy():
     )
     assert told.stderr == ""
     assert all(command in told.stdout for command in COMMANDS)
+
+
+def test_commands_load_no_library_that_an_answer_can_do_without():
+    slow = ("scipy", "trimesh", "networkx", "numba", "cadquery", "fastapi")
+    question = (
+        "import sys\nimport hullchange_api.commands\n"
+        f"sys.stdout.write(' '.join(m for m in {slow!r} if m in sys.modules))"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", question], capture_output=True, text=True, check=True
+    )
+    assert told.stdout == ""
 
 
 def test_version_is_the_packages():

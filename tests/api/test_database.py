@@ -1,14 +1,16 @@
 """The store's database: migrated to what the tables say, synchronised, refusals in words."""
 
 import pytest
+from alembic import command
 from alembic.autogenerate import compare_metadata
+from alembic.config import Config
 from alembic.runtime.migration import MigrationContext
 from sqlalchemy import select, text
 
 from hullchange.errors import ModelError
 from hullchange_api.store import database
 from hullchange_api.store.database import Database
-from hullchange_api.store.tables import Refit, Table
+from hullchange_api.store.tables import Comment, Refit, Table
 
 
 @pytest.fixture
@@ -100,3 +102,30 @@ def test_nothing_is_made_until_it_is_asked_for(tmp_path):
     assert not store.is_there
     assert not (tmp_path / "data").exists()
     assert database.DATABASE.endswith(".db")
+
+
+def test_records_of_an_older_folder_are_kept_under_their_new_key(store):
+    with store.writing() as session:
+        session.add(refit("dot"))
+        session.flush()
+        session.add(comment("dot"))
+    with store.writing() as session:
+        config = Config()
+        config.set_main_option("script_location", str(database.MIGRATIONS).replace("%", "%%"))
+        config.attributes["connection"] = session.connection()
+        command.downgrade(config, "m0001")
+    store.close()
+    with store.writing() as session:
+        [kept] = session.scalars(select(Comment))
+        assert (kept.refit, kept.id, kept.text, kept.gate) == ("dot", "c", "Is this so?", None)
+        session.add(refit("copy"))
+        session.flush()
+        session.add(comment("copy"))
+    with store.reading() as session:
+        context = MigrationContext.configure(session.connection())
+        assert compare_metadata(context, Table.metadata) == []
+
+
+def comment(refit):
+    texts = dict.fromkeys(("kind", "author", "through", "written_at"), "x")
+    return Comment(refit=refit, id="c", on="{}", text="Is this so?", **texts)

@@ -67,6 +67,16 @@ def test_a_body_that_is_too_large_is_stopped_at_the_door(page, refused):
     assert page.read().json()["edit"] == 1
 
 
+def test_half_a_sign_is_stopped_at_the_door_and_harms_nothing(page, refused):
+    def sent(label):
+        body = b'{"label": "' + label + b'", "steps": []}'
+        headers = {"If-Match": '"1"', "Content-Type": "application/json"}
+        return page.client.patch(WORKING, content=body, headers=headers)
+
+    refused(sent(rb"\ud800"), 422, "not-text")
+    assert sent(rb"\ud83d\ude00").json()["undo_label"] == "\U0001f600"
+
+
 @pytest.mark.parametrize(
     "origin", ["http://evil.example", "null", "http://127.0.0.1:1234", "https://127.0.0.1.evil"]
 )

@@ -130,6 +130,8 @@ def test_a_comment_that_makes_no_sense_is_refused(owner, refused):
         refused(owner.comment("c", on=pin), 422, "bad-request")
     refused(owner.comment("c", author=None), 422, "name-needed")
     refused(owner.comment("c", text="  "), 422, "bad-request")
+    told = refused(owner.comment("c", text="a\u0000b"), 422, "bad-request")
+    assert "control sign" in told["detail"]
     refused(owner.remark("nothing", "r"), 404, "unknown-comment")
     owner.comment("c")
     refused(owner.remark("c", "r", evidence=[uuid("x")]), 404, "unknown-attachment")
@@ -172,6 +174,7 @@ def test_a_signature_is_stale_the_moment_a_number_changes(owner, page):
     assert signature["changed"] == [{"path": MOTOR, "before": 45.0, "after": 55.0}]
     assert MOTOR in signature["why_stale"]
     assert owner.get("/revisions/1").json()["standing"]["standing"] == "signed"
+    assert owner.get("/revisions").json()[0]["standing"]["standing"] == "signed"
     page.undo()
     assert owner.review()["standing"]["standing"] == "signed"
 
@@ -227,7 +230,13 @@ SVG = b'<svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>'
         ("scale.png", PHOTO, 415, "wrong-type"),
         ("scale", PHOTO, 415, "wrong-type"),
         ("empty.jpg", b"", 415, "wrong-type"),
+        ("scale.svg", PHOTO, 415, "wrong-type"),
+        ("scale.jpg.svg", SVG, 415, "wrong-type"),
+        ("photos.zip", b"PK\x03\x04...", 415, "wrong-type"),
+        ("photos.pdf", b"PK\x03\x04...", 415, "wrong-type"),
         ("../scale.jpg", PHOTO, 422, "bad-file-name"),
+        ("/etc/scale.jpg", PHOTO, 422, "bad-file-name"),
+        ("C:scale.jpg", PHOTO, 422, "bad-file-name"),
         ("..\\scale.jpg", PHOTO, 422, "bad-file-name"),
         (".scale.jpg", PHOTO, 422, "bad-file-name"),
         ("a\nb.jpg", PHOTO, 422, "bad-file-name"),

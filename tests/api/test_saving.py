@@ -11,6 +11,7 @@ from refits import SALTMARROW
 
 from hullchange.errors import ModelError
 from hullchange.study.start import starting_document
+from hullchange_api.cli import main
 from hullchange_api.schemas import Edit, Set
 from hullchange_api.store import history, working
 from hullchange_api.store.database import Database
@@ -237,8 +238,7 @@ def test_the_history_outlives_the_server(opened, copy, file):
 def cut_off(copy):
     """The end of a server that is killed: what is kept is kept, the file is not written."""
     copy.settle()
-    if copy._timer is not None:
-        copy._timer.cancel()
+    copy._later.cancel()
     copy.save = lambda: None
 
 
@@ -527,3 +527,18 @@ def test_ids_of_refits(tmp_path):
         refit_id("船")
     shelf = Shelf(tmp_path / "nowhere")
     assert shelf.ids() == ()
+
+
+def test_a_refit_is_open_in_one_place_at_a_time(tmp_path, capsys):
+    file = tmp_path / "dot.yaml"
+    file.write_text(starting_document("Dot"), encoding="utf-8")
+    first, second = (Shelf(tmp_path / "data", file) for _ in range(2))
+    first.working("dot")
+    with pytest.raises(ModelError, match="Another hullchange has dot open"):
+        second.working("dot")
+    assert main(["serve", str(file), "--data", str(tmp_path / "data")]) == 2
+    assert "Another hullchange has dot open" in capsys.readouterr().err
+    second.begin("Wren")
+    first.close()
+    assert second.working("dot").state.edit == 1
+    second.close()

@@ -12,20 +12,6 @@ from hullchange_api.cli import main
 
 
 @pytest.fixture
-def web(tmp_path):
-    """A viewer as the build leaves it, with words that would end a script early."""
-    folder = tmp_path / "web"
-    (folder / "assets").mkdir(parents=True)
-    (folder / "index.html").write_text(
-        '<script src="./assets/a.js"></script><link href="./assets/a.css">'
-    )
-    (folder / "assets/a.js").write_text('const end = "</script>";')
-    (folder / "assets/a.css").write_text("body {}")
-    (folder / "licenses.md").write_text("notices")
-    return folder
-
-
-@pytest.fixture
 def boat(tmp_path):
     file = tmp_path / "dot.yaml"
     text = starting_document("Dot")

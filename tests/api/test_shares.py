@@ -19,8 +19,18 @@ pytestmark = pytest.mark.slow
 OPEN_TO_REVIEWERS = {
     "GET /api/refits/{refit}/revisions",
     "GET /api/refits/{refit}/revisions/{revision}",
+    "GET /api/refits/{refit}/revisions/{revision}/explanation",
+    "GET /api/refits/{refit}/revisions/{revision}/since/{before}",
     "GET /api/refits/{refit}/revisions/{revision}/meshes/{name}.glb",
     "GET /api/refits/{refit}/revisions/{revision}/scene.glb",
+    "GET /api/refits/{refit}/revisions/{revision}/files/{name}",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting/answer",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting/lists/{name}",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting/files",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting/file",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting/pack.zip",
+    "GET /api/refits/{refit}/revisions/{revision}/cutting/progress",
     "GET /api/refits/{refit}/review",
     "POST /api/refits/{refit}/comments",
     "POST /api/refits/{refit}/comments/{comment}/remarks",
@@ -57,7 +67,7 @@ def routes(app):
 
 
 def filled(path, **values):
-    known = {"refit": "dot", "revision": "1", "name": "x", **values}
+    known = {"refit": "dot", "revision": "1", "before": "1", "name": "x", **values}
     return re.sub(r"{(\w+)}", lambda found: known.get(found[1], uuid("nothing")), path)
 
 
@@ -69,6 +79,14 @@ def test_a_link_reaches_nothing_but_what_it_opens(owner, refused):
         verb, path = route.split()
         answer = reviewer.client.request(verb, filled(path), json={})
         refused(answer, 403, "not-shared")
+
+
+def test_a_link_reaches_all_that_a_page_of_it_asks_for(owner):
+    reviewer, _ = owner.shared(1)
+    streams = {"GET /api/refits/{refit}/events"}
+    for route in sorted(OPEN_TO_REVIEWERS - streams):
+        verb, path = route.split()
+        assert reviewer.client.request(verb, filled(path), json={}).status_code != 403, route
 
 
 def test_no_route_is_hidden_from_the_test_above(owner):
@@ -112,6 +130,29 @@ def test_a_reviewer_reads_comments_and_signs(owner):
     assert owner.review()["comments"] == told["comments"] or owner.review()["comments"]
     assert share["reviewer"] == ""
     assert owner.get("/shares").json()[0]["reviewer"] == "Consultant"
+
+
+def test_what_changed_is_told_within_the_link(owner, refused):
+    both, _ = owner.shared(1, 2)
+    told = both.get("/revisions/2/since/1").json()
+    [weight] = [r for r in told["comparison"]["rows"] if r["group"] == "weights"]
+    assert (weight["path"], weight["before"], weight["after"]) == (MOTOR, 45.0, 50.0)
+    assert [p["id"] for p in told["scene_before"]] == [p["id"] for p in told["scene_after"]]
+    second, _ = owner.shared(2)
+    refused(second.get("/revisions/2/since/1"), 403, "not-shared")
+    refused(second.get("/revisions/working/since/2"), 403, "not-shared")
+    assert owner.get("/revisions/working/since/2").json()["comparison"]["rows"] == []
+    refused(owner.get("/revisions/2/since/9"), 404, "unknown-revision")
+
+
+def test_a_link_says_when_it_was_used(owner):
+    body = {"label": "x", "revisions": [1]}
+    assert owner.post("/shares", body).json()["share"]["last_used_at"] is None
+    reviewer, _ = owner.shared(1)
+    reviewer.get("/revisions/1")
+    used = [share["last_used_at"] for share in owner.get("/shares").json()]
+    assert used[0] is None
+    assert used[1] is not None
 
 
 def test_only_a_shown_revision_is_signed(owner, refused):

@@ -101,3 +101,25 @@ def page(looking):
     page = looking()
     drawn(page)
     return page
+
+
+@pytest.fixture
+def from_disk(chromium):
+    """How a file is opened with no network; a word on the console or a request fails."""
+    context = chromium.new_context(
+        offline=True, viewport={"width": 1440, "height": 900}, reduced_motion="reduce"
+    )
+    troubles = []
+
+    def opened(file):
+        page = context.new_page()
+        page.on("pageerror", lambda error: troubles.append(str(error)))
+        page.on("console", lambda said: said.type == "error" and troubles.append(said.text))
+        page.on("request", lambda r: r.url.startswith("http") and troubles.append(r.url))
+        page.goto(file.as_uri())
+        page.locator(".strip .figure").first.wait_for()
+        return page
+
+    yield opened
+    context.close()
+    assert troubles == []

@@ -81,26 +81,26 @@ def test_new_steel_begins_from_its_example_and_has_a_form(looking, boat):
 def test_the_steps_close(looking):
     page = looking("#/ledger")
     steps = page.get_by_role("region", name="Step by step")
-    assert steps.locator("tbody tr").count() == 9
+    expect(steps.locator("tbody tr")).to_have_count(9)
     expect(steps.locator("tfoot")).to_contain_text("all together")
     expect(steps.locator("tfoot")).to_contain_text("less the cards' own effects")
 
 
 def test_lines_come_from_a_file_and_a_bad_one_is_refused(looking, boat):
     page = looking("#/hull")
-    chooser = page.locator(".csv-drop input[type=file]")
+    chooser = page.locator(".file-drop input[type=file]")
     lines = (boat[1].parent / "saltmarrow-lines.csv").read_text(encoding="utf-8")
     deeper = lines.replace("sheer,sheer,5.50,1.87,1.11", "sheer,sheer,5.50,1.95,1.11")
     assert deeper != lines
     send(chooser, "deeper.csv", deeper)
-    expect(page.locator(".csv-drop")).to_contain_text("deeper.csv is read")
+    expect(page.locator(".file-drop")).to_contain_text("deeper.csv is read")
     settled(page)
     assert saved(boat[1], "1.95")
     beam = page.get_by_role("row", name=re.compile(r"^beam \d"))
     expect(beam).to_contain_text("3.9")
 
     send(chooser, "bad.csv", "line,kind,x_m,y_m,z_m\nsheer,sheer,0,1\n")
-    refusal = page.locator(".csv-drop .refused").first
+    refusal = page.locator(".file-drop .refused").first
     expect(refusal).to_be_visible()
     assert len(refusal.inner_text()) > 20
     expect(beam).to_contain_text("3.9")

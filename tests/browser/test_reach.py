@@ -8,7 +8,7 @@ from axe_playwright_python.sync_playwright import Axe
 from onpage import card, drawn, field, settled
 from playwright.sync_api import expect
 
-PAGES = ["float", "stability", "ledger", "hull", "print", "start"]
+PAGES = ["float", "stability", "ledger", "hull", "cutting", "review", "print", "start"]
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 
 
@@ -145,7 +145,7 @@ def test_the_printed_page_is_one_page_with_the_cautions(looking, place):
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
     sheet = page.locator(".print-sheet")
     expect(sheet).to_be_visible()
-    expect(sheet).to_contain_text("NOT SIGNED")
+    expect(sheet).to_contain_text("unsigned")
     expect(sheet).to_contain_text("Cut nothing on a stale or unsigned review")
     expect(sheet).to_contain_text("29 CFR 1915")
     expect(page.locator(".head")).to_be_hidden()

@@ -27,21 +27,16 @@ def file(tmp_path_factory):
 
 
 @pytest.fixture
-def page(file, chromium):
-    """The file opened from disk, offline; a word on the console or a request fails the test."""
-    context = chromium.new_context(
-        offline=True, viewport={"width": 1440, "height": 900}, reduced_motion="reduce"
-    )
-    page = context.new_page()
-    troubles = []
-    page.on("pageerror", lambda error: troubles.append(str(error)))
-    page.on("console", lambda said: said.type == "error" and troubles.append(said.text))
-    page.on("request", lambda r: r.url.startswith("http") and troubles.append(r.url))
-    page.goto(file.as_uri())
-    page.locator(".strip .figure").first.wait_for()
-    yield page
-    context.close()
-    assert troubles == []
+def page(file, from_disk):
+    """The file opened from disk, offline."""
+    return from_disk(file)
+
+
+def test_figures_open_without_a_server(page):
+    page.locator(".strip .figure", has_text="displacement").click()
+    card = page.locator(".opened:popover-open")
+    card.get_by_role("button", name="net mass of bow").click()
+    expect(card.locator(".formula")).to_contain_text("m on − m off")
 
 
 def test_she_is_drawn_from_one_file(page, file):
@@ -91,3 +86,16 @@ def test_it_is_unsigned_and_changes_nothing(page):
         page.locator(f".pages a[href^='#/{place}']").click()
         expect(page.locator(f".app.on-{place}")).to_be_visible()
         assert page.get_by_role("button", name="take out").count() == 0
+
+
+def test_distances_are_measured_in_it(page):
+    page.get_by_role("button", name="distance").click()
+    page.get_by_label("from, by name").select_option(label="Aft, port")
+    page.get_by_label("to, by name").select_option(label="Aft, starboard")
+    expect(page.locator(".tape output")).to_contain_text("to starboard, 0 mm up")
+
+
+def test_it_says_where_files_for_other_programs_are_made(page):
+    page.get_by_role("navigation", name="Pages").get_by_role("link", name="Print").click()
+    expect(page.locator(".take-away")).to_contain_text("ask the owner for them")
+    expect(page.get_by_role("button", name="Ledger, CSV")).to_have_count(0)

@@ -7,7 +7,7 @@ import re
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import field, settled
+from onpage import drawn, field, figure, settled
 from playwright.sync_api import expect
 
 NOW = ".lever-plot .curve.now"
@@ -53,7 +53,7 @@ def test_every_curve_of_before_and_after_is_drawn_with_what_happens_where(heeled
         assert what in words
     lead = heeled.locator(".levers .lead").inner_text()
     assert re.search(r"Vanishing angle \d+\.\d°, range to downflooding \d+\.\d°", lead)
-    assert re.search(r"house not counted she vanishes at \d+\.\d°", lead)
+    assert re.search(r"house not counted her lever vanishes at \d+\.\d°", lead)
     heeled.get_by_label("as found, house not counted").check()
     expect(heeled.locator(".lever-plot .curve.before.bare")).to_have_count(1)
 
@@ -257,7 +257,7 @@ def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
     states = {s.strip() for s in heeled.locator(".criteria .state").all_text_contents()}
     assert states <= {"✓ met", "✗ not met", "? to be confirmed", "\N{EN DASH} not answered"}
     assert {"✓ met", "? to be confirmed"} <= states
-    opens = heeled.locator(".criteria button")
+    opens = heeled.locator(".criteria th button")
     assert opens.count() == heeled.locator(".criteria .state").count()
     for row in opens.all():
         row.click()
@@ -327,3 +327,62 @@ def test_on_a_phone_all_is_there_and_nothing_is_cut_off(looking):
         "s => document.querySelector(s).getBoundingClientRect().top)"
     )
     assert order == sorted(order)
+
+
+def test_what_to_weigh_next_is_said_of_gm_and_of_the_angle_and_opens(heeled):
+    part = heeled.get_by_role("region", name="What to weigh next")
+    words = part.inner_text()
+    assert re.search(r"GM\s+VCG of the survey\s+\d+ %", words)
+    assert re.search(r"vanishing angle\s+VCG of the survey\s+\d+ %", words)
+    assert "greatest lever" in words
+    part.get_by_role("button").first.click()
+    expect(heeled.get_by_role("dialog")).to_contain_text("σ² of this cause")
+
+
+def test_what_may_still_be_added_is_drawn_said_and_listed(heeled):
+    heeled.get_by_role("heading", name="Weight still allowed").click()
+    part = heeled.locator(".still-allowed")
+    expect(part.locator(".rooms li")).to_have_count(3)
+    assert re.search(
+        r"The roof, 1\.85 m above .* may still take \d+ kg; the first criterion to fail is",
+        part.locator(".rooms").inner_text(),
+    )
+    rows = part.locator("tbody tr")
+    assert part.locator("path.limit:not(.plot-key path)").count() == rows.count() == 20
+    assert part.locator(".dot").count() == 5
+    first = rows.first.inner_text()
+    assert "Heel under sail in a fresh breeze" in first
+    assert re.search(r"\+\d+ mm", first)
+    heeled.get_by_role("radio", name="departure").check()
+    expect(part.locator(".dot.chosen")).to_contain_text("departure")
+    heeled.get_by_role("radio", name="cockpit flooded").check()
+    expect(part).to_contain_text("Cockpit flooded is left out here")
+    heeled.get_by_role("heading", name="Trade ratios").click()
+    ratios = heeled.locator(".ratios")
+    expect(ratios).to_contain_text("not measures of safety")
+    expect(ratios.locator("tbody tr")).to_have_count(6)
+    found = Axe().run(heeled, context=".still-allowed, .ratios")
+    assert found.violations_count == 0, found.generate_report()
+
+
+def test_a_boat_that_capsizes_is_said_above_every_page(boat, looking):
+    _, file = boat
+    arch = "arch-and-panels: {mass_kg: 148, at_m: [10.75, 0, 2.15]"
+    text = file.read_text(encoding="utf-8")
+    assert arch in text
+    tower = arch.replace("148", "900").replace("10.75, 0, 2.15", "5.0, 0, 14.0")
+    file.write_text(text.replace(arch, tower), encoding="utf-8")
+    page = looking("#/float")
+    said = page.locator(".falls")
+    expect(said).to_contain_text("capsizes and comes to rest upside down")
+    expect(said).to_contain_text("The drawings show her so")
+    expect(page.locator(".profile")).to_have_attribute("aria-label", re.compile("upside down"))
+    assert page.locator(".profile .mark").count() == 0
+    assert "upside down" in figure(page, "list")
+    assert "mm" not in figure(page, "midships").split("was")[0]
+    drawn(page)
+    described = page.evaluate("window.hullchange.describe()")
+    keel = next(p for p in described["pieces"] if p["role"] == "appendage")
+    assert keel["max"][1] > 1.0  # up, above the water
+    found = Axe().run(page)
+    assert found.violations_count == 0, found.generate_report()

@@ -4,12 +4,14 @@ Source: 46 CFR 178.450 (drainage of cockpit vessels); French order of 23 Novembe
     Division 240 (cockpits: 100 mm left after three minutes; sill 400 mm); Torricelli's law.
 Seen: both opened.
 Known: the metric line of 46 CFR 178.450 multiplies by 4389.12 where it must divide. No
-    published worked example was found; 82.0 cm2 and 285.7 s are our own, the second also by
-    numerical integration.
+    published worked example was found; 82.0 cm2, 285.7 s and 0.700 t m are our own, the second
+    also by numerical integration.
 """
 
 from math import pi, sqrt
 
+import bodies
+import numpy as np
 import pytest
 from scipy.integrate import quad
 
@@ -29,6 +31,9 @@ from hullchange.criteria.cockpit import (
     standing_water,
 )
 from hullchange.criteria.criterion import State
+from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.equilibrium import Loading, Tank, equilibrium
+from hullchange.geometry.surface import box
 
 WELL = Recess((Layer(3.2, 0.45),), length=2.0, sole_above_sea=0.1)
 TWO_60_MM = 2.0 * pi * 0.03**2
@@ -52,6 +57,18 @@ def test_required_area():
     )
     side = Bulwark(volume=1.44, length=2.0)
     assert required_drainage(WELL, 12.0, Waters.EXPOSED, side) == pytest.approx(2.0 * asked)
+
+
+def test_what_a_full_cockpit_weighs_and_does_to_gm():
+    # 2.0 x 1.6 x 0.45 m of sea: 1476 kg, free-surface moment rho l b^3 / 12
+    ship = Envelope((Piece(bodies.barge(12.0, 4.0, 2.0, draught=1.0), True, "ship"),))
+    well = box(np.array([-1.0, -0.8, 0.3]), np.array([1.0, 0.8, 0.75]))
+    # a hair below the brim, where its surface still reaches both sides
+    water = Tank(well, 0.999 * WELL.volume, 1025.0)
+    rest = equilibrium(ship, Loading(40_000.0, np.zeros(3), (water,)), 1025.0)
+    assert water.mass == pytest.approx(0.999 * 1476.0)
+    moment = rest.mass * (rest.gm_transverse_solid - rest.gm_transverse)
+    assert moment == pytest.approx(700.0, abs=0.5)
 
 
 def test_the_drains_against_the_text():

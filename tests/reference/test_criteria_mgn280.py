@@ -1,22 +1,25 @@
-"""The steady heel and the range of a sailing monohull.
+"""The steady heel and the range of a sailing monohull, and her margin for growth.
 
 Source: UK MGN 280, 11.8 (sailing monohulls): range at least 90 deg or by table 11.9.5, the
     greater; steady heel above 15 deg where GZ meets 0.5 WLO cos^1.3, WLO = GZf / cos^1.3 f,
-    f the downflooding angle or 60 deg.
+    f the downflooding angle or 60 deg; a margin for growth of up to 5 % of lightweight, at
+    the upper deck amidships.
 Seen: opened; table 11.9.5 from memory; downflooding by aggregate area from the UK Code of
     Practice 11.1, opened.
 Known: no published number was found; the worked values are our own, on
-    GZ = 0.72 sin(180 heel / 118).
+    GZ = 0.72 sin(180 heel / 118). The margin is taken of the displacement, which is more.
 """
 
 from math import cos, radians, sin
 
 import pytest
+from refits import SEA, barge_document, boat
 from stability import answer, facts, opening, sine_levers
 
 from hullchange.criteria.criterion import State
 from hullchange.criteria.levers import SideLevers
 from hullchange.criteria.mgn280 import RULES, wind_lever_upright
+from hullchange.study.worst_cases import growth_margin
 
 
 def found(code, **given):
@@ -78,3 +81,19 @@ def test_the_table_from_memory_is_never_met_or_not_met():
         assert table.state is State.TO_BE_CONFIRMED
     # 90 + 60 (24 - 12) / 17
     assert table.limit == pytest.approx(132.353, abs=5e-4)
+
+
+def test_growth_margin_on_a_barge_by_hand():
+    length, beam, draught, depth, vcg = 12.0, 4.0, 1.0, 2.5, 0.2
+    mass, deck = SEA * length * beam * draught, depth - draught
+    rows = growth_margin(boat(barge_document(length, beam, draught, depth, vcg)))
+    assert [row.stage for row in rows] == ["as_found", "refit"]
+    for row in rows:
+        added, deeper = 0.05 * mass, 1.05 * draught
+        assert row.displacement_kg == pytest.approx(1.05 * mass)
+        height = (mass * vcg + added * deck) / (mass + added)
+        assert row.centre_of_gravity_m == pytest.approx((6, 0, height), abs=1e-9)
+        gm = deeper / 2 - draught + beam**2 / 12 / deeper - height
+        assert row.gm_m == pytest.approx(gm)
+        assert row.righting_levers is not None
+        assert row.vanishing_angle_deg is not None

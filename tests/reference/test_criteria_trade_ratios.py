@@ -11,6 +11,7 @@ Known: 18.71 for the sail area ratio comes of a rounded exponent (exact 18.697);
 
 import pytest
 from bodies import barge
+from refits import SEA, assessed, barge_document
 
 from hullchange.criteria.facts import Absent, Sails
 from hullchange.criteria.ratios import Proportions, ratio_changes, trade_ratios
@@ -116,3 +117,12 @@ def test_kilograms_per_centimetre():
     # check value: rho Aw / 100, 26 m2 in sea water
     afloat = integrals_below(barge(6.5, 4.0, 2.0, 1.0), WaterPlane(up_vector(0.0, 0.0), 0.0))
     assert kg_per_cm(afloat, 1025.0) == pytest.approx(266.5)
+
+
+def test_moment_to_trim_a_centimetre():
+    # check value: displacement GML / (100 L), of 13 t, 12 m and 10.5 m; a box with G at B
+    length, draught = 10.5, 10.5**2 / 12.0 / 12.0
+    breadth = 13_000.0 / SEA / length / draught
+    row = assessed(barge_document(length, breadth, draught, 2.0, -draught / 2.0)).conditions[0]
+    assert row.displacement_kg == pytest.approx(13_000.0)
+    assert row.trim_moment_kgm_per_cm == pytest.approx(148.57, abs=5e-3)

@@ -2,8 +2,9 @@
 
 Source: textbook geometry (box, prism, cylinder, spherical cap); Wigley's parabolic hull,
     y = B/2 (1 - (2x/L)^2)(1 - (z/T)^2), integrated by hand: V = 4/9 LBT, A = 2/3 LB,
-    I_T = 4 LB^3 / 105, I_L = BL^3 / 30, KB = 5T/8, BM = 3B^2 / 35T.
-Seen: derived here; the forms agree with memory.
+    I_T = 4 LB^3 / 105, I_L = BL^3 / 30, KB = 5T/8, BM = 3B^2 / 35T. Any body: the centre of
+    buoyancy moves along the waterplane (Dupin) by I/V of the angle (Bouguer).
+Seen: derived here; the forms and the theorems agree with memory.
 Known: nothing printed. Bodies with flat faces must agree to round-off; curved ones approach
     from inside, their error falling with the square of the facets' size.
 """
@@ -154,3 +155,24 @@ def test_a_sphere_has_its_metacentre_in_the_middle():
     metacentre = below.buoyancy_centre[2] + below.waterplane_inertia[1, 1] / below.volume
     assert metacentre == pytest.approx(0.0, abs=1e-3)  # flats of a hundredth of the circle
     assert atan2(below.buoyancy_centre[1], 1.0) == pytest.approx(0.0, abs=1e-12)
+
+
+def test_volume_grows_by_the_waterplane_and_its_centre_moves_by_the_inertia():
+    yacht = bodies.yacht(24)
+    # Dupin and Bouguer, by central differences; their error is of the second order
+    up, step = up_vector(0.02, 0.3), 1e-5
+    at = WaterPlane(up, 0.1)
+    here = integrals_below(yacht, at)
+    rise = [integrals_below(yacht, WaterPlane(up, 0.1 + s)).volume for s in (-step, step)]
+    assert (rise[1] - rise[0]) / (2 * step) == pytest.approx(here.waterplane_area, rel=1e-8)
+    across = np.cross(up, [1.0, 0.0, 0.0])
+    across /= np.linalg.norm(across)
+    centres = []
+    for s in (-step, step):
+        turned = up * np.cos(s) + across * np.sin(s)
+        about_centre = float(turned @ here.flotation_centre)
+        centres.append(integrals_below(yacht, WaterPlane(turned, about_centre)).buoyancy_centre)
+    moved = (centres[1] - centres[0]) / (2 * step)
+    radius = across @ here.waterplane_inertia @ across / here.volume
+    assert moved @ up == pytest.approx(0.0, abs=1e-8)
+    assert -(moved @ across) == pytest.approx(radius, rel=1e-7)

@@ -13,7 +13,7 @@ import trimesh
 
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import WaterPlane, up_vector
-from hullchange.geometry.surface import Surface, box, intersection
+from hullchange.geometry.surface import intersection
 
 BODIES = {
     "yacht": bodies.yacht(40),
@@ -54,7 +54,7 @@ def test_a_boolean_with_the_water(name):
     surface = BODIES[name]
     for plane in planes(surface, 6):
         below = integrals_below(surface, plane)
-        wet = intersection(surface, water_below(plane))
+        wet = intersection(surface, bodies.water_below(plane))
         body = trimesh.Trimesh(wet.vertices, wet.faces, process=False)
         assert body.is_watertight
         # the boolean merges what lies within its own tolerance, some 1e-12 of the size
@@ -62,12 +62,3 @@ def test_a_boolean_with_the_water(name):
         assert body.center_mass == pytest.approx(below.buoyancy_centre, abs=1e-10)
         area = below.wetted_area + below.waterplane_area
         assert body.area == pytest.approx(area, rel=1e-9)
-
-
-def water_below(plane, size=60.0):
-    """A block of water whose surface is the plane."""
-    block = box(np.array([-size, -size, -size]), np.array([size, size, 0.0]))
-    side = np.cross(plane.up, [1.0, 0.0, 0.0])
-    side /= np.linalg.norm(side)
-    axes = np.array([np.cross(side, plane.up), side, plane.up])
-    return Surface.unchecked(block.vertices @ axes + plane.up * plane.offset, block.faces)

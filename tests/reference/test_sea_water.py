@@ -28,6 +28,7 @@ def test_handbook_constants_are_water_one_can_float_in():
 
 def test_the_standard_point():
     assert density(35.17, 15.0) == pytest.approx(1025.98, abs=0.005)
+    assert density(OCEAN, 15.0) == pytest.approx(1025.976, abs=0.0005)
 
 
 @pytest.mark.parametrize(

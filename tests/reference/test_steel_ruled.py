@@ -13,7 +13,8 @@ import numpy as np
 import pytest
 
 from hullchange.errors import ModelError
-from hullchange.geometry.ruled import MOST_TWIST, YIELD_STRAIN, ruled
+from hullchange.geometry.ruled import ruled
+from hullchange.geometry.ruled_plate import MOST_TWIST, YIELD_STRAIN
 
 ON_THE_PLATE = 0.05e-3  # [m] asked of a development
 

@@ -134,3 +134,20 @@ def welded(vertices, faces):
     surface = Surface.unchecked(vertices[first], corners[whole])
     turned_out = corners[whole] if surface.volume > 0.0 else corners[whole][:, ::-1]
     return Surface.closed(surface.vertices, turned_out, "a test body")
+
+
+def in_one_block(mesh):
+    """A surface's arrays with all faces in one block, so that a kernel passes over none."""
+    low, high = mesh[0].min(axis=0), mesh[0].max(axis=0)
+    starts = np.array([0, len(mesh[1])], np.int32)
+    box_of_all = np.hstack([(low + high) / 2.0, (high - low) / 2.0])[None]
+    return (*mesh[:3], starts, mesh[4].sum(axis=0)[None], box_of_all, *mesh[6:])
+
+
+def water_below(plane, size=60.0):
+    """A block of water whose surface is the plane."""
+    block = box(np.array([-size, -size, -size]), np.array([size, size, 0.0]))
+    side = np.cross(plane.up, [1.0, 0.0, 0.0])
+    side /= np.linalg.norm(side)
+    axes = np.array([np.cross(side, plane.up), side, plane.up])
+    return Surface.unchecked(block.vertices @ axes + plane.up * plane.offset, block.faces)

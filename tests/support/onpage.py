@@ -2,6 +2,7 @@
 
 import time
 
+from cutting import STOCK
 from playwright.sync_api import expect
 
 HOUSE = "changes.deckhouse.parts.house"
@@ -63,3 +64,20 @@ def spot_of(page, piece):
         }""",
         piece,
     )
+
+
+def begun_with_stock(page, address, name):
+    """Begin a small boat with one new plate and stock to cut it from, unless she is there."""
+    made = page.request.post(f"{address}/api/refits", data={"name": name})
+    if made.status != 201:
+        return
+    working = f"{address}/api/refits/{name.lower()}/revisions/working"
+    steps = [{"op": "set", "path": path, "value": value} for path, value in STOCK.items()]
+    edit = page.request.get(working).headers["etag"]
+    body = {"label": "stock", "steps": steps}
+    assert page.request.patch(working, data=body, headers={"If-Match": edit}).ok
+
+
+def fits_across(page):
+    """Wait until nothing reaches beyond the page's width; a resize lays it out anew."""
+    page.wait_for_function("document.documentElement.scrollWidth <= innerWidth")

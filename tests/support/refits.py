@@ -17,8 +17,8 @@ SEA = 1025.0
 def barge_document(length, beam, draught, depth, vcg, **more):
     """A box from x = 0 to its length, floating level at the design waterline.
 
-    ``vcg`` is above the design waterline; ``more`` are further groups of the document, and
-    ``survey`` in it is merged.
+    ``vcg`` is above the design waterline; scale and datum are exact. ``more`` are further
+    groups of the document; ``survey`` and ``allowances`` in it are merged.
     """
     bottom, top = -draught, depth - draught
     across = {
@@ -39,12 +39,14 @@ def barge_document(length, beam, draught, depth, vcg, **more):
         }
         for name, share in (("forward", 0.1), ("aft", 0.9))
     }
+    exact = {"scale_percent": 0.0, "datum_mm": 0.0}
     survey = {"marks": marks, "vcg": {"z_m": vcg, "plus_minus_m": 0.01, "from": "weighed"}}
     return {
         "format": 1,
         "boat": {"name": "Barge"},
         "hull": {"kind": "offsets", "length_waterline_m": length, "lines": lines},
         "survey": survey | more.pop("survey", {}),
+        "allowances": exact | more.pop("allowances", {}),
         **more,
     }
 
@@ -65,6 +67,18 @@ def with_all(plain, by_path):
     for path, value in by_path.items():
         plain = with_value(plain, path, value)
     return plain
+
+
+def towered_document():
+    """Saltmarrow with 900 kg in a tower: she capsizes, her GM upright yet above nought."""
+    tower = {"mass_kg": 900, "at_m": [5.0, 0, 14.0], "plus_minus_kg": 5, "from": "drawn"}
+    return with_all(demo_document(), {"changes.arch.adds.arch-and-panels": tower})
+
+
+@cache
+def towered():
+    """The answer for her."""
+    return assessed(towered_document())
 
 
 def boat(plain):

@@ -1,12 +1,15 @@
 /** What is asked of the server; every refusal comes as one kind of error. */
 import type {
+  AllowedResult,
   Caution,
   Edit,
-  LinesText,
+  Explanation,
+  Frozen,
   PartKind,
   Problem,
   RecordAnswer,
   RefitCard,
+  TradeResult,
   Working,
 } from './contract.ts';
 
@@ -23,22 +26,24 @@ export class Refusal extends Error {
 /** The server did not answer at all. */
 export class Unreachable extends Error {}
 
-/** What is looked at: a condition, and the option or the first drawing. */
+/** What is looked at: a condition, the option or the first drawing, a revision or the working copy. */
 export interface View {
   readonly condition: string | undefined;
   readonly option: string | null;
+  readonly revision?: number | undefined;
 }
 
-type Body = Edit | LinesText | { readonly name: string };
-
 interface Request {
-  readonly method?: 'GET' | 'PATCH' | 'POST';
-  readonly body?: Body;
+  readonly method?: 'GET' | 'PATCH' | 'POST' | 'DELETE';
+  readonly body?: object;
   readonly edit?: number;
   readonly signal?: AbortSignal;
 }
 
-const working = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/revisions/working`;
+/** The path of a refit, and of what belongs to it. */
+export const pathOf = (refit: string, rest: string) =>
+  `/api/refits/${encodeURIComponent(refit)}/${rest}`;
+const working = (refit: string) => pathOf(refit, 'revisions/working');
 
 function query(view: View, more: Readonly<Record<string, boolean>> = {}): string {
   const words = new URLSearchParams();
@@ -57,21 +62,34 @@ export function askInstead(other: Reach): void {
   reach = other;
 }
 
-async function ask<Answer>(path: string, request: Request = {}): Promise<Answer> {
+/** Asks, and answers what was answered; nothing where there is no content. */
+export async function ask<Answer>(path: string, request: Request = {}): Promise<Answer> {
   const headers = new Headers({ accept: 'application/json' });
   if (request.body !== undefined) headers.set('content-type', 'application/json');
   if (request.edit !== undefined) headers.set('if-match', `"${request.edit}"`);
-  const response = await reach(path, {
+  return answered(path, {
     method: request.method ?? 'GET',
     headers,
     signal: request.signal ?? null,
     body: request.body === undefined ? null : JSON.stringify(request.body),
-  }).catch((error: unknown) => {
-    if (request.signal?.aborted) throw error;
+  });
+}
+
+/** Sends a file as it is. */
+export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =>
+  answered(path, {
+    method: 'POST',
+    headers: { accept: 'application/json', 'content-type': 'application/octet-stream' },
+    body: content,
+  });
+
+async function answered<Answer>(path: string, init: RequestInit): Promise<Answer> {
+  const response = await reach(path, init).catch((error: unknown) => {
+    if (init.signal?.aborted) throw error;
     throw new Unreachable('The server does not answer. Is hullchange still running?');
   });
-  if (response.ok) return (await response.json()) as Answer;
-  throw new Refusal(await problemOf(response));
+  if (!response.ok) throw new Refusal(await problemOf(response));
+  return (response.status === 204 ? undefined : await response.json()) as Answer;
 }
 
 async function problemOf(response: Response): Promise<Problem> {
@@ -93,8 +111,48 @@ export const cautions = () => ask<readonly Caution[]>('/api/cautions');
 export const beginRefit = (name: string) =>
   ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });
 
-export const read = (refit: string, view: View, full: boolean, signal?: AbortSignal) =>
-  ask<Working>(`${working(refit)}${query(view, { full })}`, signal ? { signal } : {});
+export async function read(
+  refit: string,
+  view: View,
+  full: boolean,
+  signal?: AbortSignal,
+): Promise<Working> {
+  const request = signal ? { signal } : {};
+  if (view.revision === undefined)
+    return ask(`${working(refit)}${query(view, { full })}`, request);
+  const path = pathOf(refit, `revisions/${view.revision}`);
+  return asWorking(await ask<Frozen>(`${path}${query(view)}`, request));
+}
+
+/** A frozen revision as the pages show it: whole, and never changed. */
+const asWorking = ({ revision, ...frozen }: Frozen): Working => ({
+  refit: frozen.refit,
+  edit: revision.edit,
+  kept_in: `revision ${revision.number}`,
+  can_undo: false,
+  can_redo: false,
+  undo_label: '',
+  redo_label: '',
+  saved: true,
+  trouble: '',
+  document: frozen.document,
+  options: frozen.options,
+  option: frozen.option,
+  condition: frozen.condition,
+  partial: false,
+  assessment: frozen.assessment,
+  profile: frozen.profile,
+  scene: frozen.scene,
+});
+
+/** What the refit may still take; the ratios owners quote, old and new. */
+export const allowance = (refit: string, option: string | null, signal: AbortSignal) =>
+  ask<AllowedResult>(`${working(refit)}/allowance${query(only(option))}`, { signal });
+export const ratios = (refit: string, option: string | null, signal: AbortSignal) =>
+  ask<TradeResult>(`${working(refit)}/ratios${query(only(option))}`, { signal });
+
+const only = (option: string | null): View => ({ condition: undefined, option });
+
 export const apply = (refit: string, view: View, edit: number, body: Edit) =>
   ask<Working>(`${working(refit)}${query(view)}`, { method: 'PATCH', body, edit });
 export const travel = (
@@ -116,9 +174,51 @@ export const sendLines = (refit: string, view: View, edit: number, csv: string) 
 export const record = (refit: string, view: View) =>
   ask<RecordAnswer>(`${working(refit)}/record${query(view)}`);
 
+export const explain = (
+  refit: string,
+  { option, revision }: Pick<View, 'option' | 'revision'>,
+  path: string,
+  signal: AbortSignal,
+) => {
+  const words = new URLSearchParams({ path, ...(option === null ? {} : { option }) });
+  const where = pathOf(refit, `revisions/${revision ?? 'working'}`);
+  return ask<Explanation>(`${where}/explanation?${words.toString()}`, { signal });
+};
+
 /** A mesh by the path that names its content; the browser's own cache holds it. */
 export async function mesh(path: string): Promise<ArrayBuffer> {
   const response = await reach(path);
   if (!response.ok) throw new Refusal(await problemOf(response));
   return response.arrayBuffer();
+}
+
+/** A file the server makes, under the name it gives it. */
+export interface Made {
+  readonly name: string;
+  readonly content: Blob;
+}
+
+/** A file for other programs, of the working copy or a revision. */
+export async function exported(
+  refit: string,
+  name: string,
+  { option, revision }: Pick<View, 'option' | 'revision'>,
+): Promise<Made> {
+  const of = pathOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
+  const response = await reach(of + query({ condition: undefined, option }));
+  if (!response.ok) throw new Refusal(await problemOf(response));
+  const said = response.headers.get('content-disposition') ?? '';
+  return { name: /filename="(.+)"/.exec(said)?.[1] ?? name, content: await response.blob() };
+}
+
+/** Where all of a refit is to be had as one file. */
+export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/archive`;
+
+/** A refit taken up again from its archive, under another name where one is given. */
+export async function restore(archive: File, name: string): Promise<RefitCard> {
+  const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
+  const headers = { 'content-type': 'application/zip' };
+  const response = await reach(path, { method: 'POST', headers, body: archive });
+  if (!response.ok) throw new Refusal(await problemOf(response));
+  return (await response.json()) as RefitCard;
 }

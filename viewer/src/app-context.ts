@@ -1,11 +1,23 @@
 /** What every component may read and do. */
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
-import type { Caution, Effect, PartKind, RefitCard, Working } from './contract.ts';
+import type { Book, Leaves } from './book.ts';
+import type {
+  Caution,
+  Effect,
+  PartKind,
+  PinInput,
+  RefitCard,
+  Visitor,
+  WholeStanding,
+  Working,
+} from './contract.ts';
 import type { Mapping } from './document.ts';
+import type { Filed } from './filed.ts';
 import type { Meshes } from './meshes.ts';
 import type { Mode, Scales } from './paint.ts';
 import type { Route } from './route.ts';
+import type { Looked } from './said.ts';
 import type { Session, Snapshot } from './session.ts';
 
 /** What the server knows besides the boat. */
@@ -13,13 +25,29 @@ export interface Known {
   readonly refits: readonly RefitCard[];
   readonly kinds: readonly PartKind[];
   readonly cautions: readonly Caution[];
-  /** Whether the boat is only looked at. */
-  readonly readOnly: boolean;
+  /** Who looks at her. */
+  readonly visitor: Visitor;
+  /** What is said in a file that needs no server; undefined where a server answers. */
+  readonly filed: Filed | undefined;
+  /** Whether she is looked at in such a file. */
+  readonly inFile: boolean;
 }
 
 /** The boat as last answered, and how she is looked at. */
 export interface Shown extends Known {
   readonly session: Session;
+  /** Where what is said of her is read and written, and all of it as last answered. */
+  readonly book: Book;
+  readonly said: Leaves;
+  /** Whether what is shown is signed; undefined until it is known. */
+  readonly standing: WholeStanding | undefined;
+  /** What can be signed: a revision, or what a file holds; undefined for the working copy. */
+  readonly looked: Looked | undefined;
+  /** What a comment is being written on. */
+  readonly commenting: PinInput | undefined;
+  readonly comment: (on: PinInput | undefined) => void;
+  /** Whether the boat is only looked at. */
+  readonly readOnly: boolean;
   readonly meshes: Meshes;
   readonly working: Working;
   /** Effects of single items, the last known while newer ones are on their way. */

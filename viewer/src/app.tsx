@@ -1,45 +1,94 @@
-/** Waits for what the server knows, then shows the boat that is asked for. */
+/** Waits for what the server knows and who looks at it, then shows the boat that is asked for. */
 import { useCallback, useEffect, useState } from 'preact/hooks';
 import * as api from './api.ts';
 import type { Known } from './app-context.ts';
 import { Boat } from './boat.tsx';
+import { whyNot } from './book.ts';
 import { Waiting } from './components/waiting.tsx';
+import type { RefitCard, Visitor } from './contract.ts';
+import { ClosedPage } from './pages/closed.tsx';
+import type { Filed } from './filed.ts';
 import { EmptyPage } from './pages/empty.tsx';
+import { NamePage } from './pages/name.tsx';
 import type { Kept } from './kept.ts';
-import { hashOf, routeOf, type Route } from './route.ts';
+import * as review from './review-api.ts';
+import { hashOf, NEED_A_SERVER, routeOf, tokenOf, type Route } from './route.ts';
 
-export function App({ kept }: { kept: Kept | undefined }) {
+interface Props {
+  readonly kept: Kept | undefined;
+  readonly filed: Filed | undefined;
+}
+
+export function App({ kept, filed }: Props) {
   const [known, setKnown] = useState<Known>();
-  const [trouble, setTrouble] = useState('');
+  const [trouble, setTrouble] = useState<unknown>();
   const [asked, go] = useRoute();
-  const route = kept ? within(kept, asked) : asked;
-  useEffect(() => {
-    Promise.all([api.refits(), api.kinds(), api.cautions()])
-      .then(([refits, kinds, cautions]) => 
-        setKnown({ refits, kinds, cautions, readOnly: kept !== undefined }),
-      )
-      .catch((error: unknown) =>
-        setTrouble(error instanceof Error ? error.message : 'No answer.'),
-      );
-  }, []);
-  if (trouble) return <Waiting words={trouble} />;
+  const ask = () => {
+    knownTo(filed, go).then(setKnown, setTrouble);
+  };
+  useEffect(ask, []);
+  if (trouble !== undefined) {
+    const isShut = trouble instanceof api.Refusal && trouble.problem.status === 403;
+    return isShut ? <ClosedPage words={trouble.message} /> : <Waiting words={whyNot(trouble)} />;
+  }
   if (!known) return <Waiting words="Loading the boat…" />;
+  const isNamed = known.inFile || known.visitor.role === 'owner' || known.visitor.name;
+  if (!isNamed) return <NamePage done={ask} />;
+  const route = kept ? inFile(kept, asked) : within(known.visitor, asked);
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
   if (!boat) return <EmptyPage problem={undefined} />;
   return <Boat key={boat.id} refit={boat.id} known={known} route={route} go={go} />;
 }
 
+async function knownTo(filed: Filed | undefined, go: (to: Partial<Route>) => void): Promise<Known> {
+  const token = tokenOf(location.hash);
+  if (token) {
+    await review.enter(token);
+    go({ page: 'review' });
+  }
+  const [visitor, kinds, cautions] = await Promise.all([
+    filed ? READER : review.visitor(),
+    api.kinds(),
+    api.cautions(),
+  ]);
+  const refits = visitor.refit === null ? await api.refits() : [cardOf(visitor.refit)];
+  return { refits, kinds, cautions, visitor, filed, inFile: filed !== undefined };
+}
+
+/** Whoever opens a file looks at all of it, comments and signs; the name goes with each. */
+const READER: Visitor = {
+  role: 'reviewer',
+  refit: null,
+  revisions: [],
+  name: '',
+  expires_at: null,
+};
+const cardOf = (id: string): RefitCard => ({ id, name: id, kept_in: '' });
+
 /** A file holds one plan, and nothing to begin with. */
-const within = ({ working }: Kept, route: Route): Route => ({
+const inFile = ({ working }: Kept, route: Route): Route => ({
   ...route,
   option: working.option,
-  page: route.page === 'start' ? 'float' : route.page,
+  revision: undefined,
+  page: route.page === 'start' || NEED_A_SERVER.includes(route.page) ? 'float' : route.page,
 });
+
+/** A reviewer sees one of the revisions that the link opens, the latest first. */
+const within = ({ role, revisions }: Visitor, route: Route): Route =>
+  role === 'owner'
+    ? route
+    : {
+        ...route,
+        boat: undefined,
+        page: route.page === 'start' ? 'float' : route.page,
+        revision: revisions.find((one) => one === route.revision) ?? revisions.at(-1),
+      };
 
 function useRoute(): readonly [Route, (to: Partial<Route>) => void] {
   const [route, setRoute] = useState(() => routeOf(location.hash));
   useEffect(() => {
-    const follow = () => setRoute(routeOf(location.hash));
+    const follow = () =>
+      tokenOf(location.hash) ? location.reload() : setRoute(routeOf(location.hash));
     addEventListener('hashchange', follow);
     return () => removeEventListener('hashchange', follow);
   }, []);

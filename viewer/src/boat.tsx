@@ -9,27 +9,35 @@ import {
   type Known,
   type Shown,
 } from './app-context.ts';
+import { Book, type Leaves } from './book.ts';
 import { Cautions } from './components/cautions.tsx';
+import { Composer } from './components/composer.tsx';
+import { Falls } from './components/falls.tsx';
 import { Header, Register } from './components/header.tsx';
 import { PrintOnly } from './components/print-only.tsx';
 import { Spoken } from './components/spoken.tsx';
 import { Strip } from './components/strip.tsx';
 import { onPage } from './components/use-boat-view.ts';
 import { Waiting } from './components/waiting.tsx';
+import type { PinInput } from './contract.ts';
 import { underOption, type Mapping } from './document.ts';
 import { inPlace } from './marks.ts';
 import { Meshes } from './meshes.ts';
+import { CuttingPage } from './pages/cutting.tsx';
 import { EmptyPage } from './pages/empty.tsx';
 import { FloatPage } from './pages/float.tsx';
 import { HullPage } from './pages/hull.tsx';
 import { LedgerPage } from './pages/ledger.tsx';
 import { PrintPage } from './pages/print.tsx';
+import { ReviewPage } from './pages/review.tsx';
 import { StabilityPage } from './pages/stability.tsx';
 import { StartPage } from './pages/start.tsx';
 import { scalesOf, type Mode } from './paint.ts';
 import { usePaper } from './paper.ts';
 import type { Page, Route } from './route.ts';
+import { lookedAt, standingOf } from './said.ts';
 import { Session, type Snapshot } from './session.ts';
+import { listen } from './news.ts';
 
 interface Props {
   readonly refit: string;
@@ -40,7 +48,16 @@ interface Props {
 
 export function Boat({ refit, known, route, go }: Props) {
   const [session, snapshot] = useSession(refit, route);
-  const shown = useShown(known, session, snapshot, route, go);
+  const [book, said] = useBook(refit, known, snapshot);
+  useEffect(() => {
+    if (known.inFile) return undefined;
+    const other = () => {
+      session.refresh();
+      void book.refresh();
+    };
+    return listen(refit, { edit: (edit) => session.heard(edit), other });
+  }, [session, book]);
+  const shown = useShown(known, [session, book], snapshot, said, [route, go]);
   const { working, problem } = snapshot;
   useLayoutEffect(() => {
     if (!working) return;
@@ -62,8 +79,8 @@ export function Boat({ refit, known, route, go }: Props) {
 }
 
 function useSession(refit: string, route: Route): readonly [Session, Snapshot] {
-  const { condition, option } = route;
-  const session = useMemo(() => new Session(refit, { condition, option }), [refit]);
+  const { condition, option, revision } = route;
+  const session = useMemo(() => new Session(refit, { condition, option, revision }), [refit]);
   const [snapshot, setSnapshot] = useState<Snapshot>(session.present);
   useEffect(() => {
     const leave = session.watch((next) => {
@@ -78,20 +95,48 @@ function useSession(refit: string, route: Route): readonly [Session, Snapshot] {
       removeEventListener('focus', refresh);
     };
   }, [session]);
-  useEffect(() => session.look({ condition, option }), [condition, option]);
+  useEffect(
+    () => session.look({ condition, option, revision }),
+    [condition, option, revision],
+  );
   return [session, snapshot];
+}
+
+/** What is said of her, read anew whenever she was edited: a signature may be stale since. */
+function useBook(
+  refit: string,
+  { visitor }: Known,
+  { working, busy }: Snapshot,
+): readonly [Book, Leaves] {
+  const book = useMemo(() => new Book(refit, visitor.role === 'owner'), [refit]);
+  const [said, setSaid] = useState(book.present);
+  useEffect(() => {
+    const leave = book.watch(setSaid);
+    const refresh = () => void book.refresh();
+    addEventListener('focus', refresh);
+    return () => {
+      leave();
+      removeEventListener('focus', refresh);
+    };
+  }, [book]);
+  const edit = working?.edit;
+  useEffect(() => {
+    if (edit !== undefined && !busy) void book.refresh();
+  }, [edit, busy]);
+  return [book, said];
 }
 
 /** The same object until something is answered, or looked at in another way. */
 function useShown(
   known: Known,
-  session: Session,
+  [session, book]: readonly [Session, Book],
   { working, effects, since }: Snapshot,
-  route: Route,
-  go: Props['go'],
+  said: Leaves,
+  [route, go]: readonly [Route, Props['go']],
 ): Shown | undefined {
   const [mode, setMode] = useState<Mode>('trim');
   const [paper, turnPaper] = usePaper();
+  const [commenting, comment] = useState<PinInput>();
   const original = useRef<Mapping>(undefined);
   if (working) original.current ??= working.document;
   return useMemo(
@@ -99,6 +144,13 @@ function useShown(
       working && {
         ...known,
         session,
+        book,
+        said,
+        standing: standingOf(said.review, said.revisions, route.revision),
+        looked: known.filed?.looked ?? lookedAt(said.revisions, route.revision),
+        commenting,
+        comment,
+        readOnly: known.inFile || route.revision !== undefined,
         meshes,
         working,
         effects,
@@ -108,13 +160,13 @@ function useShown(
         mode,
         setMode,
         turnPaper,
-        scales: scalesOf(working.assessment, effects),
+        scales: scalesOf(working.assessment, effects, working.profile),
         document: underOption(working.document, route.option),
         original: original.current ?? working.document,
         condition: route.condition ?? working.condition,
         dark: paper === 'dark',
       },
-    [known, session, working, effects, route, mode, paper],
+    [known, session, working, effects, said, commenting, route, mode, paper],
   );
 }
 
@@ -126,6 +178,8 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   stability: StabilityPage,
   ledger: LedgerPage,
   hull: HullPage,
+  cutting: CuttingPage,
+  review: ReviewPage,
   print: PrintPage,
 };
 
@@ -138,6 +192,7 @@ function Whole() {
       <Register />
       <Strip />
       <Notice />
+      <Falls />
       <main>
         <About />
       </main>
@@ -147,6 +202,7 @@ function Whole() {
           <PrintOnly />
         </>
       )}
+      <Composer />
       <Spoken />
     </div>
   );

@@ -10,6 +10,8 @@ const lch = (l: number, c: number, h: number): Lab => [
 const STERN = lch(0.66, 0.15, 55);
 const LEVEL = lch(0.88, 0.005, 90);
 const BOW = lch(0.55, 0.14, 255);
+const LESS = lch(0.56, 0.14, 320);
+const MORE = lch(0.66, 0.13, 155);
 const LIGHT = lch(0.9, 0.008, 90);
 const HEAVY = lch(0.42, 0.012, 90);
 
@@ -45,6 +47,12 @@ const clamped = (t: number) => Math.min(1, Math.max(0, t));
 export function trimColour(mm: number, top: number): string {
   if (Math.abs(mm) < DEAD_BAND_MM) return hex(LEVEL);
   return hex(between(LEVEL, mm > 0 ? STERN : BOW, clamped(Math.abs(mm) / top)));
+}
+
+/** Colour of another effect, purple for less and green for more: trim alone has trim's hues. */
+export function otherColour(value: number, top: number, deadBand: number): string {
+  if (Math.abs(value) < deadBand) return hex(LEVEL);
+  return hex(between(LEVEL, value > 0 ? MORE : LESS, clamped(Math.abs(value) / top)));
 }
 
 /** Colour of a mass: the heavier the darker, without hue. */

@@ -66,7 +66,8 @@ export interface ChangeResult {
   readonly removed_kg: number;
   readonly moved_kg: number;
   readonly net_kg: number;
-  readonly effect: Effect;
+  /** null in the first answer to an edit that does not touch the change */
+  readonly effect: Effect | null;
   /** one sentence on what is easily missed, or empty */
   readonly reminder: string;
 }
@@ -110,6 +111,43 @@ export interface Comment {
   readonly thread: readonly (Remark)[];
 }
 
+/** Two revisions, or one and the working copy, side by side; and both drawings. */
+export interface Compared {
+  readonly comparison: Comparison;
+  readonly scene_before: readonly (ScenePart)[];
+  readonly scene_after: readonly (ScenePart)[];
+}
+
+/** One thing that is not the same. */
+export interface ComparedRow {
+  readonly group: "tool" | "dimensions" | "weights" | "other figures" | "parts" | "plates" | "results" | "criteria" | "formulas";
+  /** dotted path of the value or the result */
+  readonly path: string;
+  /** part, change, or condition and boat; empty for the whole */
+  readonly where: string;
+  readonly what: string;
+  /** null where it is new */
+  readonly before: JsonValue;
+  /** null where it is gone */
+  readonly after: JsonValue;
+  readonly unit: string;
+  /** to which a result is shown; null for an input */
+  readonly step: number | null;
+  /** less than one step: nothing to act on */
+  readonly is_small: boolean;
+}
+
+/** Two answers side by side; what is the same is left out. */
+export interface Comparison {
+  /** in words: which revision */
+  readonly before: string;
+  /** in words: which revision, or the working copy */
+  readonly after: string;
+  readonly sentence: string;
+  /** by group; in a group, as documented */
+  readonly rows: readonly (ComparedRow)[];
+}
+
 /** One boat in one loading condition. */
 export interface ConditionResult {
   readonly id: string;
@@ -118,7 +156,12 @@ export interface ConditionResult {
   readonly displacement_kg: number;
   readonly centre_of_gravity_m: readonly [number, number, number];
   readonly vcg_above_keel_m: number;
+  readonly loaded: readonly (LoadedResult)[];
   readonly plus_minus: PlusMinus;
+  /** also of the freeboards; sampled: of the draws that rest the same way up */
+  readonly plus_minus_by: "linear" | "sampled";
+  /** null where linear plus/minus can be trusted */
+  readonly sampled: SampledResult | null;
   readonly shares: SharesResult;
   readonly sinkage_mm: number;
   readonly sinkage_bow_mm: number;
@@ -127,9 +170,12 @@ export interface ConditionResult {
   readonly trim_deg: number;
   readonly heel_deg: number;
   readonly freeboards: readonly (FreeboardResult)[];
+  /** as she rests; held upright where she lolls or capsizes, as GM solid and KM */
   readonly gm_m: number;
   readonly gm_solid_m: number;
   readonly km_m: number;
+  readonly gm_longitudinal_m: number;
+  readonly waterplane_area_m2: number;
   readonly kg_per_cm: number;
   readonly trim_moment_kgm_per_cm: number;
   readonly lcf_m: number;
@@ -139,10 +185,13 @@ export interface ConditionResult {
   readonly wells_full: WellsFullResult | null;
   readonly free_surface: FreeSurfaceResult | null;
   readonly worse_side: "port" | "starboard" | null;
+  readonly heeled_plus_minus: HeeledPlusMinus | null;
   /** smaller of both sides, house counted */
   readonly vanishing_angle_deg: number | null;
   readonly vanishing_angle_without_house_deg: number | null;
+  /** 0 where she does not right herself, 180 where from every heel */
   readonly vanishing_angle_port_deg: number | null;
+  /** likewise */
   readonly vanishing_angle_starboard_deg: number | null;
   readonly greatest_gz_m: number | null;
   readonly greatest_gz_at_deg: number | null;
@@ -183,6 +232,266 @@ export interface CriterionResult {
   readonly remarks: readonly (string)[];
 }
 
+/** Everything a page shows of a cut pack. */
+export interface CutAnswer {
+  readonly boat: string;
+  readonly document_sha256: string;
+  readonly pieces: readonly (CutPiece)[];
+  readonly bars: readonly (CutBar)[];
+  readonly nests: readonly (CutNest)[];
+  readonly purchase: readonly (CutPurchase)[];
+  readonly sections: readonly (CutSection)[];
+  readonly seams: readonly (CutSeam)[];
+  readonly quantities: CutQuantities;
+  readonly comes_off: readonly (CutComesOff)[];
+  readonly openings: readonly (CutOpening)[];
+  readonly gap_mm: number;
+  readonly margin_mm: number;
+  readonly findings: readonly (FindingResult)[];
+}
+
+/** One length of a flat or tube. */
+export interface CutBar {
+  readonly id: string;
+  readonly mark: string;
+  readonly part: string;
+  readonly plate: string;
+  readonly change: string;
+  readonly shape: string;
+  readonly section: string;
+  readonly length_mm: number;
+  readonly mass_kg: number;
+}
+
+/** Everything that one change takes off. */
+export interface CutComesOff {
+  readonly change: string;
+  /** in the order of cutting */
+  readonly plates: readonly (CutOldPlate)[];
+  readonly weights: readonly (CutWeightOff)[];
+}
+
+/** One file of a pack. */
+export interface CutFile {
+  /** with its folder */
+  readonly name: string;
+  readonly size_bytes: number;
+}
+
+/** Every file of a pack, written and read again. */
+export interface CutFiles {
+  /** what every one of them carries */
+  readonly stamp: string;
+  readonly zip_name: string;
+  readonly files: readonly (CutFile)[];
+}
+
+/** One sheet with what lies on it. */
+export interface CutNest {
+  readonly id: string;
+  readonly thickness_mm: number;
+  /** what it is called on a list */
+  readonly sheet: string;
+  /** it lies in the yard already */
+  readonly is_leftover: boolean;
+  readonly length_mm: number;
+  readonly breadth_mm: number;
+  /** SVG path data in mm: x to the right, y down from the drawing's lower left corner */
+  readonly outline: string;
+  readonly used_length_mm: number;
+  /** strip of full breadth that is worth keeping */
+  readonly left_length_mm: number;
+  /** pieces over the whole sheet */
+  readonly used_percent: number;
+  readonly pieces: readonly (CutPlace)[];
+}
+
+/** An old plate that is cut out, bare, by the document's dimensions. */
+export interface CutOldPlate {
+  readonly id: string;
+  /** what it is of, and its name there */
+  readonly plate: string;
+  readonly mass_kg: number;
+  /** of gravity, in the boat */
+  readonly centre_m: readonly [number, number, number];
+  readonly lift_by: string;
+  /** none where a sling goes round it */
+  readonly hang_at_m: readonly (readonly [number, number, number])[];
+}
+
+/** A new part and the opening it goes into, as read after cutting out. */
+export interface CutOpening {
+  readonly part: string;
+  /** of the readings in the document */
+  readonly path: string;
+  readonly readings: readonly (CutReading)[];
+  /** dimensions that fit best, by their path; none where it has them */
+  readonly values_m: Readonly<Record<string, number | readonly (number)[]>>;
+}
+
+/** One piece cut from plate, seen from its marked side. */
+export interface CutPiece {
+  /** mark, with a side or number where several are alike */
+  readonly id: string;
+  readonly mark: string;
+  readonly part: string;
+  readonly plate: string;
+  readonly change: string;
+  /** sign of its contours and thickness */
+  readonly shape: string;
+  readonly material: string;
+  /** how many carry the mark */
+  readonly count: number;
+  readonly thickness_mm: number;
+  readonly length_mm: number;
+  readonly breadth_mm: number;
+  readonly area_m2: number;
+  readonly mass_kg: number;
+  /** outer and inner edges together */
+  readonly cut_length_m: number;
+  readonly pierces_count: number;
+  /** where the marked side faces */
+  readonly side: string;
+  /** tightest; None where it stays flat */
+  readonly bend_radius_mm: number | null;
+  /** centre of gravity, y up from the lower left */
+  readonly lift_at_mm: readonly [number, number];
+  readonly lift_by: string;
+  /** over all its seams, from and to */
+  readonly draws_in_mm: readonly [number, number];
+  /** id of the nest it lies on */
+  readonly nest: string | null;
+  /** SVG path data in mm: x to the right, y down from the drawing's lower left corner */
+  readonly contours: string;
+  /** ticks, landings, arrow; SVG path data in mm: x to the right, y down from the drawing's lower left corner */
+  readonly marks: string;
+  /** rolling lines; SVG path data in mm: x to the right, y down from the drawing's lower left corner */
+  readonly bends: string;
+  /** lines of 100 mm; SVG path data in mm: x to the right, y down from the drawing's lower left corner */
+  readonly checks: string;
+  readonly words: readonly (CutWords)[];
+}
+
+/** Where a piece lies on a sheet: turned about its lower left corner, then moved there. */
+export interface CutPlace {
+  readonly id: string;
+  /** counter-clockwise as it is seen */
+  readonly turn_deg: number;
+  /** y up from the sheet's lower left corner */
+  readonly at_mm: readonly [number, number];
+}
+
+/** What is bought of one thickness or section. */
+export interface CutPurchase {
+  readonly material: string;
+  readonly buy: string;
+  readonly bought_kg: number | null;
+  readonly used_kg: number | null;
+  readonly left_over_kg: number | null;
+  readonly scrap_kg: number | null;
+  readonly used_percent: number;
+  /** zero where the document gives none */
+  readonly price: number;
+}
+
+/** Sums over everything. */
+export interface CutQuantities {
+  readonly mass_kg: number;
+  readonly cut_length_m: number;
+  readonly pierces_count: number;
+  readonly seams_m: number;
+  readonly weld_metal_kg: number;
+  readonly process: string;
+  /** to buy, from and to */
+  readonly consumable_kg: readonly [number, number];
+  readonly paint_area_m2: number;
+}
+
+/** One reading of an opening, beside what the part would make of it. */
+export interface CutReading {
+  readonly key: string;
+  /** by the part's dimensions as they are */
+  readonly drawn_mm: number;
+  readonly read_mm: number | null;
+  /** by the dimensions that fit what was read */
+  readonly fitted_mm: number | null;
+}
+
+/** One seam as it is welded. */
+export interface CutSeam {
+  readonly first: string;
+  readonly second: string;
+  readonly kind: "butt" | "corner" | "tee" | "lap";
+  readonly length_m: number;
+  readonly angle_deg: number;
+  /** of a fillet; zero for a butt */
+  readonly leg_mm: number;
+  readonly sides_count: number;
+  readonly weld_metal_kg: number;
+}
+
+/** All bars of one section. */
+export interface CutSection {
+  readonly section: string;
+  readonly stock_length_m: number;
+  /** no fewer bars can do */
+  readonly is_proven: boolean;
+  readonly at_least_count: number;
+  readonly bars: readonly (CutStockBar)[];
+}
+
+/** One bar as bought, and what is cut from it. */
+export interface CutStockBar {
+  readonly number: number;
+  /** ids, the longest first */
+  readonly pieces: readonly (string)[];
+  readonly left_mm: number;
+}
+
+/** A weight that comes off by the ledger. */
+export interface CutWeightOff {
+  readonly id: string;
+  readonly mass_kg: number;
+  readonly centre_m: readonly [number, number, number];
+  readonly lift_by: string;
+  /** the part that takes its place, or empty */
+  readonly replaced_by: string;
+}
+
+/** A line of text on a piece. */
+export interface CutWords {
+  readonly text: string;
+  /** lower left corner, y down */
+  readonly at_mm: readonly [number, number];
+  readonly height_mm: number;
+  readonly length_mm: number;
+  /** counter-clockwise as it is seen */
+  readonly turn_deg: number;
+}
+
+/** How the cut pack of a working copy or a revision is doing. */
+export interface Cutting {
+  readonly refit: string;
+  /** None: the working copy */
+  readonly revision: number | null;
+  readonly option: string | null;
+  readonly state: "none" | "working" | "done" | "cancelled" | "failed";
+  /** what is in hand; kept are those of a revision, which stay */
+  readonly nests: "none" | "quick" | "good" | "kept";
+  /** what is being done, or empty */
+  readonly said: string;
+  /** edit of the working copy it was made for */
+  readonly edit: number | null;
+  readonly document_sha256: string | null;
+  /** the boat has changed since */
+  readonly is_outdated: boolean;
+  /** what it was made for, and whether that still stands */
+  readonly sentence: string;
+  /** of the review, as of now */
+  readonly standing: WholeStanding;
+  readonly problem: Problem | null;
+}
+
 /** The refit minus the boat as found in the same condition; shared errors cancel. */
 export interface Difference {
   readonly displacement_kg: number;
@@ -195,6 +504,8 @@ export interface Difference {
   readonly gm_m: number;
   readonly freeboards: readonly (FreeboardResult)[];
   readonly plus_minus: PlusMinus;
+  readonly plus_minus_by: "linear" | "sampled";
+  readonly heeled: HeeledChange | null;
 }
 
 /** Edits applied together, as one step of undo. */
@@ -205,7 +516,7 @@ export interface Edit {
   readonly condition?: string | null;
   /** heel the chosen condition round in the first answer too */
   readonly levers?: boolean;
-  /** edits of one gesture (a drag) join to a single step of undo; they are answered while they are still being written, the whole answer after them waits */
+  /** edits of one gesture (a drag) join to a single step of undo */
   readonly gesture?: string | null;
 }
 
@@ -221,6 +532,68 @@ export interface Effect {
 /** The secret of a link, sent once by the page it opened. */
 export interface Entry {
   readonly token: string;
+}
+
+/** A figure opened: formula, what it was made from, source, grade. */
+export interface Explanation {
+  readonly path: string;
+  readonly name: string;
+  /** the boat, condition, part or weight it belongs to, or empty */
+  readonly of: string;
+  /** null where it is no single number */
+  readonly value: number | null;
+  readonly unit: string;
+  /** one standard deviation, where it is known */
+  readonly plus_minus: number | null;
+  readonly formula: string;
+  readonly inputs: readonly (Ingredient)[];
+  readonly source: string;
+  /** how the figure comes about, or how well its text is known */
+  readonly grade: string;
+  readonly note: string;
+  /** path in the document where it is entered, or empty */
+  readonly entered: string;
+}
+
+/** A comment that was written in a shared page. */
+export interface FiledComment {
+  readonly id: string;
+  readonly on: PinInput;
+  readonly kind: "question" | "defect" | "condition";
+  /** by when it must be closed */
+  readonly gate?: "before-cutting" | "before-welding-out" | "before-launch" | "after-inclining" | null;
+  readonly text: string;
+  readonly author: string;
+  /** None: the working copy */
+  readonly revision_sha256?: string | null;
+  /** by the clock of the reviewer's machine */
+  readonly written_at: string;
+}
+
+/** A reply, a closing or a reopening that was written in a shared page. */
+export interface FiledRemark {
+  readonly id: string;
+  readonly kind: "reply" | "closing" | "reopening";
+  readonly text: string;
+  readonly evidence?: readonly (string)[];
+  readonly author: string;
+  /** what it is about */
+  readonly comment: string;
+  readonly written_at: string;
+}
+
+/** A word on what the shared page holds; its hash may be that of the document alone. */
+export interface FiledSignature {
+  readonly id: string;
+  /** what was looked at */
+  readonly revision_sha256: string;
+  readonly part?: string | null;
+  readonly verdict: "agreed" | "agreed-with-conditions" | "send-again" | "not-looked-at";
+  /** what was looked at, such as 'floating and stability only' */
+  readonly scope: string;
+  readonly conditions?: readonly (string)[];
+  readonly author: string;
+  readonly written_at: string;
 }
 
 /** One sentence beside the thing it concerns. */
@@ -250,6 +623,8 @@ export interface FreeSurfaceResult {
 export interface FreeboardResult {
   readonly mark: string;
   readonly side: "port" | "starboard";
+  /** of the sheer there */
+  readonly half_breadth_m: number;
   readonly freeboard_mm: number;
   readonly plus_minus_mm: number;
 }
@@ -275,6 +650,24 @@ export interface Frozen {
   readonly drawn_by: string;
 }
 
+/** The refit minus the boat as found, of what is read off the levers. */
+export interface HeeledChange {
+  readonly vanishing_angle_deg: number | null;
+  readonly downflooding_angle_deg: number | null;
+  readonly range_deg: number | null;
+  readonly greatest_gz_m: number | null;
+  readonly plus_minus: HeeledPlusMinus;
+}
+
+/** One standard deviation of what is read off the levers; null where there is no angle. */
+export interface HeeledPlusMinus {
+  readonly by: "linear" | "sampled";
+  readonly vanishing_angle_deg: number | null;
+  readonly downflooding_angle_deg: number | null;
+  readonly range_deg: number | null;
+  readonly greatest_gz_m: number | null;
+}
+
 /** The hull with keel and skeg, upright at the design waterline, in the document's water. */
 export interface HullResult {
   readonly length_m: number;
@@ -296,6 +689,20 @@ export interface HullResult {
   readonly prismatic_coefficient: number;
   readonly midship_coefficient: number;
   readonly waterplane_coefficient: number;
+}
+
+/** One thing a figure was made from. */
+export interface Ingredient {
+  /** as the formula writes it, or empty */
+  readonly symbol: string;
+  readonly name: string;
+  /** null where it is no single number */
+  readonly value: number | null;
+  readonly unit: string;
+  /** what it is besides or instead of its number, or empty */
+  readonly words: string;
+  /** opens in turn */
+  readonly path: string;
 }
 
 /** One line of the ledger of changes. */
@@ -338,6 +745,32 @@ export interface LinesText {
   readonly csv: string;
 }
 
+/** What became of a filled cut list. */
+export interface ListTaken {
+  /** what it said that was not known */
+  readonly taken_count: number;
+  /** ids that this pack has not */
+  readonly not_here: readonly (string)[];
+  /** ids whose piece has another shape now */
+  readonly other_shape: readonly (string)[];
+  readonly progress: ShopProgress;
+}
+
+/** A revision with where it stands now. */
+export interface ListedRevision {
+  readonly number: number;
+  readonly note: string;
+  readonly made_at: string;
+  /** edit of the working copy that was frozen */
+  readonly edit: number;
+  /** version that worked the results out */
+  readonly tool: string;
+  readonly document_sha256: string;
+  /** over the document, its files, the results and the tool */
+  readonly sha256: string;
+  readonly standing: WholeStanding;
+}
+
 /** The refit in one loading condition, to be held against the lines. */
 export interface LoadedDot {
   readonly condition: string;
@@ -347,11 +780,31 @@ export interface LoadedDot {
   readonly vcg_fluid_m: number;
 }
 
+/** One line of what a boat weighs in a condition, besides the lines of the refit. */
+export interface LoadedResult {
+  /** of the figure in the document; 'survey': all that floated */
+  readonly path: string;
+  /** negative: in the survey's mass, and not aboard here */
+  readonly mass_kg: number;
+  /** of a liquid, as it lies at rest */
+  readonly at_m: readonly [number, number, number];
+}
+
 /** A freeboard mark at the sheer. */
 export interface MarkOnProfile {
   readonly id: string;
   readonly x_m: number;
   readonly sheer_z_m: number;
+}
+
+/** What became of a review file. */
+export interface Merged {
+  /** what is new here */
+  readonly new_count: number;
+  /** what was here already */
+  readonly known_count: number;
+  /** what does not fit, each in a sentence */
+  readonly conflicts: readonly (string)[];
 }
 
 /** A comment; its id is chosen by who writes it, so that it arrives once only. */
@@ -407,6 +860,12 @@ export interface NewSignature {
   readonly author?: string | null;
 }
 
+/** What somebody ticks off. */
+export interface NewTicks {
+  readonly ticks: readonly (Tick)[];
+  readonly author: string;
+}
+
 /** An opening, one side of it, and the heel at which its edge goes under. */
 export interface OpeningResult {
   readonly id: string;
@@ -441,6 +900,17 @@ export interface PartKind {
   readonly example: Readonly<Record<string, JsonValue>>;
 }
 
+/** How far one part is: as far as the last of its pieces. */
+export interface PartProgress {
+  readonly part: string;
+  readonly change: string;
+  readonly stage: "to cut" | "cut" | "checked" | "welded";
+  readonly pieces_count: number;
+  readonly cut_count: number;
+  readonly checked_count: number;
+  readonly welded_count: number;
+}
+
 /** A part of new steel; mass is its plates and bars, allowances stand beside it. */
 export interface PartResult {
   readonly id: string;
@@ -455,10 +925,20 @@ export interface PartResult {
   readonly buoyant_volume_m3: number;
   readonly weld_metal_kg: number;
   readonly paint_kg: number;
-  readonly effect: Effect;
+  /** null in the first answer to an edit that does not touch the change */
+  readonly effect: Effect | null;
   /** the steel it replaces left off; null in the first answer to an edit */
   readonly effect_gross: Effect | null;
   readonly plates: readonly (PlateResult)[];
+}
+
+/** How far one piece is. */
+export interface PieceProgress {
+  readonly id: string;
+  readonly stage: "to cut" | "cut" | "checked" | "welded";
+  readonly done: readonly (StepDone)[];
+  /** something was done to a piece of this name before its shape changed */
+  readonly is_other_shape: boolean;
 }
 
 /** What a comment is about; a point is given with the part it lies on. */
@@ -537,6 +1017,24 @@ export interface QuantityResult {
   readonly unit: string;
 }
 
+/** A ratio of both boats: a comparison, not a measure of safety. */
+export interface RatioResult {
+  readonly id: string;
+  readonly title: string;
+  /** null where `without` says why */
+  readonly as_found: number | null;
+  readonly refit: number | null;
+  /** why there is no figure, or empty */
+  readonly without: string;
+  readonly formula: string;
+  /** units, which the figure hangs on */
+  readonly made_in: string;
+  /** what is said of it, as hearsay */
+  readonly usual: string;
+  readonly grade: string;
+  readonly seen: string;
+}
+
 /** The CAD record of an edit, once its workers are done. */
 export interface RecordAnswer {
   readonly edit: number;
@@ -593,7 +1091,8 @@ export interface ReplacedResult {
   readonly id: string;
   readonly change: string;
   readonly mass_kg: number;
-  readonly effect: Effect;
+  /** null in the first answer to an edit that does not touch the change */
+  readonly effect: Effect | null;
 }
 
 /** How far a freeboard reading lies from the fitted plane. */
@@ -620,6 +1119,17 @@ export interface Review {
   readonly loose_remarks: readonly (Remark)[];
   /** oldest first */
   readonly signatures: readonly (Signature)[];
+}
+
+/** All that was said in a shared page. */
+export interface ReviewFile {
+  readonly form: "hullchange review 1";
+  readonly boat: string;
+  /** of the document that the page holds */
+  readonly document_sha256: string;
+  readonly comments?: readonly (FiledComment)[];
+  readonly remarks?: readonly (FiledRemark)[];
+  readonly signatures?: readonly (FiledSignature)[];
 }
 
 /** The reviewer's name, asked once. */
@@ -686,6 +1196,27 @@ export interface RoomResult {
   readonly sentence: string;
 }
 
+/** The answer for many draws of what is not known: [5 %, median, 95 %] of each. */
+export interface SampledResult {
+  readonly draws: number;
+  /** in words: what makes linear plus/minus doubtful */
+  readonly why: string;
+  /** of the draws that do not stay upright: GM is not positive, or they capsize */
+  readonly unstable_percent: number;
+  /** of the draws that come to rest upside down */
+  readonly capsized_percent: number;
+  /** held at no heel, free surfaces taken off */
+  readonly gm_upright_m: readonly [number, number, number];
+  /** where she rests, let go upright */
+  readonly heel_deg: readonly [number, number, number];
+  /** the same without its side */
+  readonly heel_either_side_deg: readonly [number, number, number];
+  /** smaller of both */
+  readonly vanishing_angle_deg: readonly [number, number, number] | null;
+  readonly range_deg: readonly [number, number, number] | null;
+  readonly greatest_gz_m: readonly [number, number, number] | null;
+}
+
 /** One part of the scene; the mesh's name is the hash of its content. */
 export interface ScenePart {
   readonly id: string;
@@ -711,11 +1242,13 @@ export interface ShareCard {
   readonly made_at: string;
   readonly expires_at: string;
   readonly revoked_at: string | null;
+  /** to the minute; null where nobody came yet */
+  readonly last_used_at: string | null;
 }
 
 /** What one cause is worth of the square of a plus/minus. */
 export interface ShareResult {
-  /** dotted path of the figure, or 'new plate': all of it */
+  /** dotted path of the figure, or what many share: 'plate tolerance', 'one scale', 'one datum' */
   readonly cause: string;
   readonly share_percent: number;
 }
@@ -726,6 +1259,16 @@ export interface SharesResult {
   readonly trim_mm: readonly (ShareResult)[];
   readonly heel_deg: readonly (ShareResult)[];
   readonly gm_m: readonly (ShareResult)[];
+  /** of the smaller one, by its slopes; none where there is none */
+  readonly vanishing_angle_deg: readonly (ShareResult)[];
+  readonly greatest_gz_m: readonly (ShareResult)[];
+}
+
+/** How far the steel of a pack is. */
+export interface ShopProgress {
+  readonly pieces: readonly (PieceProgress)[];
+  readonly parts: readonly (PartProgress)[];
+  readonly stages_offered: readonly (StageOffered)[];
 }
 
 /** A signature and whether it still stands for the working copy. */
@@ -746,6 +1289,25 @@ export interface Signature {
   readonly changed: readonly (Changed)[];
   /** the same in one sentence, or empty */
   readonly why_stale: string;
+}
+
+/** A change whose pieces are further than its stage says. */
+export interface StageOffered {
+  /** of the stage in the document; nothing is set by itself */
+  readonly path: string;
+  readonly change: string;
+  readonly parts: readonly (string)[];
+  readonly before: "proposed" | "agreed" | "cut" | "fitted";
+  readonly stage: "proposed" | "agreed" | "cut" | "fitted";
+}
+
+/** A step that is done, by whose word and when. */
+export interface StepDone {
+  readonly step: "cut" | "checked" | "welded";
+  readonly who: string;
+  readonly written_at: string;
+  /** as it stood in the list, or empty */
+  readonly note: string;
 }
 
 /** The boat as found, from freeboards. */
@@ -793,6 +1355,21 @@ export interface ThresholdResult {
   readonly grade: string;
 }
 
+/** One step of one piece: done, or not after all. */
+export interface Tick {
+  readonly piece: string;
+  readonly step: "cut" | "checked" | "welded";
+  readonly done: boolean;
+}
+
+/** The ratios owners quote. */
+export interface TradeResult {
+  readonly condition: string;
+  readonly ratios: readonly (RatioResult)[];
+  /** paths of what was counted as ballast */
+  readonly ballast_from: readonly (string)[];
+}
+
 /** Who asks, as the server sees it. */
 export interface Visitor {
   readonly role: "owner" | "reviewer";
@@ -808,8 +1385,8 @@ export interface Waterfall {
   /** empty in the first answer to an edit */
   readonly steps: readonly (WaterfallStep)[];
   readonly total: Effect;
-  /** total minus the sum of each change's own (leave-one-out) effect */
-  readonly leave_one_out_remainder: Effect;
+  /** total minus the sum of each change's own (leave-one-out) effect; null where one of those is */
+  readonly leave_one_out_remainder: Effect | null;
 }
 
 /** One change put on top of those before it, in the stated order. */
@@ -847,7 +1424,7 @@ export interface Working {
   readonly can_redo: boolean;
   readonly undo_label: string;
   readonly redo_label: string;
-  /** False where the last save was refused */
+  /** True once nothing that is answered here can be lost any more, False where the last save was refused */
   readonly saved: boolean;
   /** why it was refused and what became of the edits, or empty */
   readonly trouble: string;
@@ -870,21 +1447,36 @@ export interface Calls {
   'POST /api/refits/{refit}/revisions/working/undo': { body: undefined; answer: Working };
   'POST /api/refits/{refit}/revisions/working/redo': { body: undefined; answer: Working };
   'POST /api/refits/{refit}/revisions/working/lines': { body: LinesText; answer: Working };
+  'GET /api/refits/{refit}/revisions/working/since/{before}': { body: undefined; answer: Compared };
   'GET /api/refits/{refit}/revisions/working/record': { body: undefined; answer: RecordAnswer };
   'GET /api/refits/{refit}/revisions/working/allowance': { body: undefined; answer: AllowedResult };
-  'GET /api/refits/{refit}/revisions': { body: undefined; answer: readonly (RevisionCard)[] };
+  'GET /api/refits/{refit}/revisions/working/ratios': { body: undefined; answer: TradeResult };
+  'GET /api/refits/{refit}/revisions': { body: undefined; answer: readonly (ListedRevision)[] };
   'POST /api/refits/{refit}/revisions': { body: Freezing; answer: RevisionCard };
   'GET /api/refits/{refit}/revisions/{revision}': { body: undefined; answer: Frozen };
+  'GET /api/refits/{refit}/revisions/{revision}/since/{before}': { body: undefined; answer: Compared };
   'GET /api/refits/{refit}/review': { body: undefined; answer: Review };
   'POST /api/refits/{refit}/comments': { body: NewComment; answer: Review };
   'POST /api/refits/{refit}/comments/{comment}/remarks': { body: NewRemark; answer: Review };
   'POST /api/refits/{refit}/signatures': { body: NewSignature; answer: Review };
+  'POST /api/refits/{refit}/review-file': { body: ReviewFile; answer: Merged };
   'GET /api/refits/{refit}/attachments': { body: undefined; answer: readonly (AttachmentCard)[] };
   'POST /api/refits/{refit}/attachments': { body: undefined; answer: AttachmentCard };
+  'GET /api/refits/{refit}/revisions/{revision}/cutting': { body: undefined; answer: Cutting };
+  'POST /api/refits/{refit}/revisions/{revision}/cutting': { body: undefined; answer: Cutting };
+  'DELETE /api/refits/{refit}/revisions/{revision}/cutting': { body: undefined; answer: Cutting };
+  'GET /api/refits/{refit}/revisions/{revision}/cutting/answer': { body: undefined; answer: CutAnswer };
+  'GET /api/refits/{refit}/revisions/{revision}/cutting/files': { body: undefined; answer: CutFiles };
+  'GET /api/refits/{refit}/revisions/{revision}/cutting/progress': { body: undefined; answer: ShopProgress };
+  'POST /api/refits/{refit}/revisions/{revision}/cutting/progress': { body: NewTicks; answer: ShopProgress };
+  'POST /api/refits/{refit}/revisions/{revision}/cutting/progress/list': { body: undefined; answer: ListTaken };
   'GET /api/refits/{refit}/shares': { body: undefined; answer: readonly (ShareCard)[] };
   'POST /api/refits/{refit}/shares': { body: NewShare; answer: NewLink };
   'DELETE /api/refits/{refit}/shares/{share}': { body: undefined; answer: ShareCard };
+  'POST /api/archive': { body: undefined; answer: RefitCard };
   'GET /api/visitor': { body: undefined; answer: Visitor };
   'GET /api/kinds': { body: undefined; answer: readonly (PartKind)[] };
   'GET /api/cautions': { body: undefined; answer: readonly (Caution)[] };
+  'GET /api/refits/{refit}/revisions/working/explanation': { body: undefined; answer: Explanation };
+  'GET /api/refits/{refit}/revisions/{revision}/explanation': { body: undefined; answer: Explanation };
 }

@@ -4,6 +4,7 @@ import type { ConditionResult, CriterionResult } from './contract.ts';
 import {
   angleWords,
   byDocument,
+  floodingWords,
   input,
   inShort,
   limitWords,
@@ -55,8 +56,8 @@ test('values and limits carry their unit', () => {
 });
 
 test('an angle that is not there is a word, not a number', () => {
-  assert.equal(vanishingWords(0), 'never rights');
-  assert.equal(vanishingWords(180), 'does not vanish');
+  assert.equal(vanishingWords(0), 'does not right herself');
+  assert.equal(vanishingWords(180), 'rights from every heel');
   assert.equal(vanishingWords(null), 'not answered');
   assert.equal(angleWords(null), 'not reached');
   const at = (id: string, height: number) =>
@@ -75,9 +76,18 @@ test('the vanishing angle never stands alone', () => {
     downflooding_angle_deg: null,
     downflooding_angle_all_open_deg: 67.7,
     greatest_gz_m: 0.497,
-  } as ConditionResult;
+    openings: [{}],
+  } as unknown as ConditionResult;
   const said = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
-  assert.match(said, /123\.9°, range to downflooding 98\.4°; with the house not counted she vanishes at 112\.2°/);
+  assert.match(said, /123\.9°, range to downflooding 98\.4°; with the house not counted her lever vanishes at 112\.2°/);
   assert.match(said, /not reached through what stands open, 67\.7° with all left open/);
   assert.match(said, /43 mm less than as found/);
+  assert.match(inShort({ ...boat, openings: [] }, boat), /Downflooding not known: no openings are/);
+  assert.equal(floodingWords(null, { openings: [] }), 'no openings described');
+  assert.equal(floodingWords(null, boat), 'not reached');
+  const never = { ...boat, vanishing_angle_deg: 0, vanishing_angle_without_house_deg: 180 };
+  assert.match(
+    inShort(never, undefined),
+    /^She does not right herself, range to .*; with the house not counted she rights from every heel\. /,
+  );
 });

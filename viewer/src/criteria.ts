@@ -73,16 +73,25 @@ export function input(value: number, unit: string): string {
 export const limitWords = ({ sense, limit, unit }: CriterionResult): string =>
   limit === null ? '—' : `${sense} ${measured(limit, unit)}`;
 
-/** A vanishing angle: she may never right, or never cease to. */
+/** A vanishing angle; words where she rights herself from no heel, or from every one. */
 export function vanishingWords(deg: number | null): string {
   if (deg === null) return 'not answered';
-  if (deg <= 0) return 'never rights';
-  return deg >= 180 ? 'does not vanish' : `${number(deg, 0.1)}°`;
+  if (deg <= 0) return NO_HEEL;
+  return deg >= 180 ? EVERY_HEEL : `${number(deg, 0.1)}°`;
 }
+
+const NO_HEEL = 'does not right herself';
+const EVERY_HEEL = 'rights from every heel';
 
 /** An angle that may not be reached in the whole circle. */
 export const angleWords = (deg: number | null, without = 'not reached'): string =>
   deg === null ? without : `${number(deg, 0.1)}°`;
+
+/** A downflooding angle; where no opening is described there is none to reach. */
+export const floodingWords = (
+  deg: number | null,
+  { openings }: Pick<ConditionResult, 'openings'>,
+): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings described');
 
 /** Name and side of an opening. */
 export const openingWords = ({ id, side }: OpeningResult): string =>
@@ -91,17 +100,26 @@ export const openingWords = ({ id, side }: OpeningResult): string =>
 /** What the curve says, in sentences: a vanishing angle never stands without the others. */
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =
-    `Vanishing angle ${vanishingWords(now.vanishing_angle_deg)}, range to downflooding ` +
-    `${angleWords(now.range_deg)}; with the house not counted she vanishes at ` +
-    `${vanishingWords(now.vanishing_angle_without_house_deg)}. Downflooding ` +
-    `${angleWords(now.downflooding_angle_deg)} through what stands open, ` +
-    `${angleWords(now.downflooding_angle_all_open_deg)} with all left open. `;
+    `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range to downflooding ` +
+    `${angleWords(now.range_deg)}; with the house not counted ` +
+    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. ` +
+    `Downflooding ` +
+    (now.openings.length > 0
+      ? `${angleWords(now.downflooding_angle_deg)} through what stands open, ` +
+        `${angleWords(now.downflooding_angle_all_open_deg)} with all left open. `
+      : 'not known: no openings are described. ');
   if (now.greatest_gz_m === null) return rights;
   const lever = `Greatest lever ${number(now.greatest_gz_m, 0.001)} m`;
   if (!before || before.greatest_gz_m === null) return `${rights}${lever}.`;
   const change = (now.greatest_gz_m - before.greatest_gz_m) * 1000;
   const by = `${number(Math.abs(change), 1)} mm ${change < 0 ? 'less' : 'more'}`;
   return `${rights}${lever}, ${by} than as found.`;
+}
+
+function vanishesInShort(deg: number | null, angle: string): string {
+  const words = vanishingWords(deg);
+  if (words !== NO_HEEL && words !== EVERY_HEEL) return angle + words;
+  return `${angle.startsWith('V') ? 'She' : 'she'} ${words}`;
 }
 
 /** Which openings lie under water, as one sentence. */

@@ -1,7 +1,7 @@
 /** Files made on the page and kept by the browser. */
 
-/** Hands a text over as a file. */
-export function download(name: string, kind: string, content: string): void {
+/** Hands content over as a file. */
+export function download(name: string, kind: string, content: BlobPart): void {
   const address = URL.createObjectURL(new Blob([content], { type: kind }));
   const link = document.createElement('a');
   link.href = address;

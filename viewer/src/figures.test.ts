@@ -27,8 +27,8 @@ const boat = (stage: 'as_found' | 'refit', trim_mm: number, displacement_kg: num
     heel_deg: -0.31,
     gm_m: 1.008,
     freeboards: [
-      { mark: 'aft', side: 'port', freeboard_mm: 1060, plus_minus_mm: 5 },
-      { mark: 'aft', side: 'starboard', freeboard_mm: 1040, plus_minus_mm: 5 },
+      { mark: 'aft', side: 'port', half_breadth_m: 1.7, freeboard_mm: 1060, plus_minus_mm: 5 },
+      { mark: 'aft', side: 'starboard', half_breadth_m: 1.7, freeboard_mm: 1040, plus_minus_mm: 5 },
     ],
     change: null,
   }) as unknown as ConditionResult;
@@ -45,10 +45,12 @@ const after = {
     heel_deg: 0.01,
     gm_m: -0.03,
     freeboards: [
-      { mark: 'aft', side: 'port', freeboard_mm: -20, plus_minus_mm: 3 },
-      { mark: 'aft', side: 'starboard', freeboard_mm: -24, plus_minus_mm: 3 },
+      { mark: 'aft', side: 'port', half_breadth_m: 1.7, freeboard_mm: -20, plus_minus_mm: 3 },
+      { mark: 'aft', side: 'starboard', half_breadth_m: 1.7, freeboard_mm: -24, plus_minus_mm: 3 },
     ],
     plus_minus: { ...plus_minus, displacement_kg: 36, trim_mm: 4, gm_m: 0.007 },
+    plus_minus_by: 'linear',
+    heeled: null,
   },
 } as ConditionResult;
 const by = (id: string) => figures([before, after], 'survey-state').find((f) => f.id === id)!;
@@ -100,4 +102,28 @@ test('freeboard at a mark is the mean of both sides', () => {
     plusMinus: 5,
     change: -22,
   });
+});
+
+test('the word of draws stands beside list and GM alone', () => {
+  const drawn = figures([{ ...after, plus_minus_by: 'sampled' }], 'survey-state');
+  assert.deepEqual(
+    drawn.filter((figure) => figure.sampled).map((figure) => figure.id),
+    ['list', 'gm'],
+  );
+  assert.ok(figures([after], 'survey-state').every((figure) => !figure.sampled));
+});
+
+test('of a boat upside down only what does not hang on how she lies is said', () => {
+  const over = { ...after, heel_deg: 179.8 } as ConditionResult;
+  const now = (id: string) => figures([before, over], 'survey-state').find((f) => f.id === id)!;
+  assert.deepEqual([now('list').value, now('list').change, now('list').plusMinus], [
+    'upside down',
+    '',
+    '',
+  ]);
+  assert.deepEqual([now('trim').value, now('trim').was], ['—', '56 by the stern']);
+  assert.equal(now('displacement').change, '+290 kg');
+  const was = figures([over, before].map((c, i) => ({ ...c, stage: i ? 'refit' : 'as_found' })) as
+    ConditionResult[], 'survey-state');
+  assert.equal(was.find((f) => f.id === 'trim')!.value, '56 mm');
 });

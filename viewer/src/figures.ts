@@ -1,16 +1,23 @@
 /** The figures every page keeps at the top: new value, value as found, their difference, +/-. */
 import type { ConditionResult, Difference, PlusMinus } from './contract.ts';
 import { number, signed, stepFor } from './numbers.ts';
+import { upturned } from './profile.ts';
 
 export interface Figure {
   readonly id: string;
   readonly label: string;
-  /** Path of the result, as targets and the command line write it. */
+  /** Path of the result. */
   readonly path: string;
+  /** The same of the boat as found, and of the change; empty where there is none. */
+  readonly wasPath: string;
+  readonly changePath: string;
   readonly value: string;
   /** The sign of the value in words, or what it is measured from. */
   readonly side: string;
+  /** Empty where there is none: of a boat upside down. */
   readonly plusMinus: string;
+  /** Whether that is the word of draws: GM is too small for slopes. */
+  readonly sampled: boolean;
   readonly unit: string;
   readonly was: string;
   /** The value as found with its unit and its sign in words. */
@@ -25,6 +32,8 @@ interface Kind {
   readonly id: string;
   readonly label: string;
   readonly key: string;
+  /** Its name among what has changed. */
+  readonly changeKey?: keyof PlusMinus;
   readonly unit: string;
   readonly finest: number;
   readonly of: (c: ConditionResult) => number;
@@ -55,6 +64,7 @@ function sinkage(
     id,
     label,
     key,
+    ...(key === 'sinkage_mm' ? { changeKey: key } : {}),
     unit: 'mm',
     finest: 1,
     of,
@@ -71,6 +81,7 @@ const KINDS: readonly Kind[] = [
     id: 'displacement',
     label: 'displacement',
     key: 'displacement_kg',
+    changeKey: 'displacement_kg',
     unit: 'kg',
     finest: 1,
     of: (c) => c.displacement_kg,
@@ -82,6 +93,7 @@ const KINDS: readonly Kind[] = [
     id: 'lcg',
     label: 'LCG',
     key: 'centre_of_gravity_m.x',
+    changeKey: 'lcg_m',
     unit: 'm',
     finest: 0.005,
     signInWords: true,
@@ -96,6 +108,7 @@ const KINDS: readonly Kind[] = [
     id: 'vcg',
     label: 'VCG',
     key: 'centre_of_gravity_m.z',
+    changeKey: 'vcg_m',
     unit: 'm',
     finest: 0.005,
     of: (c) => c.centre_of_gravity_m[2],
@@ -119,6 +132,7 @@ const KINDS: readonly Kind[] = [
     id: 'trim',
     label: 'trim',
     key: 'trim_mm',
+    changeKey: 'trim_mm',
     unit: 'mm',
     finest: 1,
     of: (c) => c.trim_mm,
@@ -132,6 +146,7 @@ const KINDS: readonly Kind[] = [
     id: 'list',
     label: 'list',
     key: 'heel_deg',
+    changeKey: 'heel_deg',
     unit: '°',
     finest: 0.1,
     of: (c) => c.heel_deg,
@@ -145,6 +160,7 @@ const KINDS: readonly Kind[] = [
     id: 'gm',
     label: 'GM',
     key: 'gm_m',
+    changeKey: 'gm_m',
     unit: 'm',
     finest: 0.005,
     of: (c) => c.gm_m,
@@ -155,8 +171,27 @@ const KINDS: readonly Kind[] = [
   },
 ];
 
+/** How she lies, which is read off a boat that stands: of one upside down nothing is said. */
+const LYING: readonly string[] = ['bow', 'midships', 'stern', 'trim', 'list'];
+const UPSIDE_DOWN = 'upside down';
+
+/** Figures whose slopes bend first where GM is small. */
+const BENT: readonly string[] = ['list', 'gm'];
+
 const withUnit = (text: string, unit: string) =>
   unit === '°' ? `${text}°` : `${text} ${unit}`;
+
+/** Its value, sign and plus/minus in words. */
+function told(kind: Kind, boat: ConditionResult, step: number) {
+  if (upturned(boat) && LYING.includes(kind.id))
+    return { value: kind.id === 'list' ? UPSIDE_DOWN : '—', side: '', plusMinus: '' };
+  const value = kind.of(boat);
+  return {
+    value: shown(kind, value, step),
+    side: sideWords(kind, value, step),
+    plusMinus: number(kind.plusMinusOf(boat.plus_minus), step),
+  };
+}
 
 function shown(kind: Kind, value: number, step: number): string {
   return withUnit(number(kind.signInWords ? Math.abs(value) : value, step), kind.unit);
@@ -176,28 +211,39 @@ function changeWords(kind: Kind, change: number, step: number): string {
 function figure(kind: Kind, now: ConditionResult, before: ConditionResult | undefined): Figure {
   const plusMinus = kind.plusMinusOf(now.plus_minus);
   const step = stepFor(plusMinus, kind.finest);
-  const value = kind.of(now);
   const base = {
     id: kind.id,
     label: kind.label,
-    path: `conditions.${now.id}.${kind.key}`,
-    value: shown(kind, value, step),
-    side: sideWords(kind, value, step),
-    plusMinus: number(plusMinus, step),
+    path: `conditions.${now.id}.${now.stage}.${kind.key}`,
+    wasPath: '',
+    changePath: '',
+    ...told(kind, now, step),
+    sampled: now.plus_minus_by === 'sampled' && BENT.includes(kind.id),
     unit: kind.unit,
   };
   if (!before || !now.change)
     return { ...base, was: '', wasInFull: '', change: '', changePlusMinus: '' };
-  const old = kind.of(before);
+  // the step of a boat upside down is not that of one that stands
+  const own = upturned(now) ? stepFor(kind.plusMinusOf(before.plus_minus), kind.finest) : step;
+  const old = told(kind, before, own);
+  const oldSide = old.side === base.side ? '' : old.side;
+  const was = {
+    wasPath: `conditions.${before.id}.${before.stage}.${kind.key}`,
+    wasInFull: `${old.value} ${old.side}`.trim(),
+    was: `${old.value.replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,
+  };
+  if (LYING.includes(kind.id) && [now, before].some(upturned))
+    return { ...base, ...was, change: '', changePlusMinus: '' };
   const per = kind.changeIn ? 1000 : 1;
   const change = kind.changeOf(now, before, now.change) * per;
   const changePlusMinus = kind.plusMinusOf(now.change.plus_minus) * per;
   const changeStep = stepFor(changePlusMinus, kind.finest * per);
-  const oldSide = sideWords(kind, old, step) === base.side ? '' : sideWords(kind, old, step);
   return {
     ...base,
-    wasInFull: `${shown(kind, old, step)} ${sideWords(kind, old, step)}`.trim(),
-    was: `${shown(kind, old, step).replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,
+    ...was,
+    changePath: kind.changeKey
+      ? `conditions.${now.id}.${now.stage}.change.${kind.changeKey}`
+      : '',
     change: changeWords(kind, change, changeStep),
     changePlusMinus: number(changePlusMinus, changeStep),
     ...(kind.id === 'trim' ? { trimChange: change } : {}),

@@ -113,3 +113,11 @@ test('what is put in begins complete and without its own optional entries', () =
   assert.deepEqual(beginning(field('windows')), { count: 11, flat_mm: [65] });
   assert.equal((beginning(field('corners_m')) as unknown[]).length, 3);
 });
+
+test('what has a form of its own on another page says so', () => {
+  const windows = { ...schema.properties.windows, entered_on: 'cutting' };
+  const [field] = fieldsOf({ ...schema, properties: { windows } });
+  assert.equal(field?.enteredOn, 'cutting');
+  const [plain] = fieldsOf({ ...schema, properties: { windows: schema.properties.windows } });
+  assert.equal(plain?.enteredOn, '');
+});

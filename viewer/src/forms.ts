@@ -10,6 +10,8 @@ interface Common {
   /** Whether the document may leave it out altogether. */
   readonly optional: boolean;
   readonly fallback: unknown;
+  /** The page that has a form of its own to put it in with, or empty. */
+  readonly enteredOn?: string;
 }
 /** A number; limits, slider and step are in the document's unit, `factor` turns it to the shown. */
 export interface NumberField extends Common {
@@ -74,6 +76,7 @@ function fieldOf(
     about: text(property.description) || text(schema.description),
     optional: nullable && absent,
     fallback: property.default,
+    enteredOn: text(property.entered_on),
   };
   if (Array.isArray(schema.enum)) {
     return { ...common, kind: 'choice', choices: schema.enum.map(String) };

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { gzipSync } from 'node:zlib';
 import { test } from 'node:test';
+import { Filed } from './filed.ts';
 import { answersFrom, keptIn } from './kept.ts';
 
 const refit = {
@@ -11,18 +12,21 @@ const refit = {
     edit: 0,
     condition: 'loaded',
     profile: { centre_of_flotation_x_m: 5 },
-    assessment: { record: { state: 'left out', parts: [] } },
+    refit: 'dot.yaml',
+    assessment: { boat: 'Dot', document_sha256: 'd0', record: { state: 'left out', parts: [] } },
   },
   profiles: { light: { centre_of_flotation_x_m: 4 } },
+  reviewed: null,
 };
 const blocks: Record<string, string> = {
   refit: JSON.stringify(refit),
+  explanations: gzipSync(JSON.stringify({ 'hull.beam_m': { value: 3.7 } })).toString('base64'),
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
 const island = (name: string) => blocks[name];
 const kept = keptIn(island);
 assert.ok(kept);
-const answer = answersFrom(kept, island);
+const answer = answersFrom(kept, island, new Filed(kept, undefined));
 const json = async (path: string) => (await answer(path)).json();
 const WORKING = '/api/refits/dot.yaml/revisions/working';
 
@@ -45,6 +49,13 @@ test('the refit answers in the condition that is looked at', async () => {
 test('a mesh comes unpacked', async () => {
   const bytes = new Uint8Array(await (await answer('a1b2')).arrayBuffer());
   assert.deepEqual([...bytes], [0, 200, 7]);
+});
+
+test('a figure opens from the file, and what is not in it is refused', async () => {
+  assert.deepEqual(await json(`${WORKING}/explanation?path=hull.beam_m`), { value: 3.7 });
+  assert.equal((await answer(`${WORKING}/explanation?path=hull.length_m`)).status, 403);
+  const bare = answersFrom(kept, (name) => (name === 'refit' ? blocks.refit : undefined), new Filed(kept, undefined));
+  assert.equal((await bare(`${WORKING}/explanation?path=hull.beam_m`)).status, 403);
 });
 
 test('what changes the refit, or is not in the file, is refused in a sentence', async () => {

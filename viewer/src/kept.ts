@@ -1,13 +1,21 @@
 /** A file that holds a refit: its own data answer what a server would be asked for. */
 import type {
   Caution,
+  Compared,
+  Explanation,
+  ListedRevision,
+  NewComment,
+  NewRemark,
+  NewSignature,
   PartKind,
   Problem,
   Profile,
   RecordAnswer,
   RefitCard,
+  Review,
   Working,
 } from './contract.ts';
+import type { Filed } from './filed.ts';
 
 export interface Kept {
   readonly refits: readonly RefitCard[];
@@ -15,6 +23,16 @@ export interface Kept {
   readonly cautions: readonly Caution[];
   readonly working: Working;
   readonly profiles: Readonly<Record<string, Profile>>;
+  /** What was said of the revision it holds; null where it holds a document. */
+  readonly reviewed: Reviewed | null;
+}
+
+export interface Reviewed {
+  /** An earlier one, and the one it holds last. */
+  readonly revisions: readonly ListedRevision[];
+  readonly review: Review;
+  /** Against the earlier one. */
+  readonly since: Compared | null;
 }
 
 /** Text of the data block of a name; undefined where the file has none. */
@@ -29,29 +47,97 @@ export function keptIn(island: Island): Kept | undefined {
   return text === undefined ? undefined : (JSON.parse(text) as Kept);
 }
 
-const REFUSED: Problem = {
+const problem = (status: number, code: string, title: string, detail: string): Problem => ({
   type: 'about:blank',
-  title: 'Read only',
-  status: 403,
-  detail: 'This file is read only: ask its owner for the change.',
-  code: 'read-only',
+  title,
+  status,
+  detail,
+  code,
   faults: [],
-};
+});
+const READ_ONLY = problem(
+  403,
+  'read-only',
+  'Read only',
+  'This file is read only: ask its owner for the change.',
+);
+const BLANK = problem(422, 'nothing-said', 'Nothing said', 'Write something first.');
 
-/** Answers in the place of `fetch`, from what is kept. */
-export function answersFrom(kept: Kept, island: Island) {
+const UNCONDITIONED = problem(
+  422,
+  'no-condition',
+  'No condition',
+  'An agreement with conditions names one at least, and no other word names any.',
+);
+const MOST_CONDITIONS = 100;
+const TOO_MANY = problem(
+  422,
+  'too-many',
+  'Too many conditions',
+  `A signature names ${MOST_CONDITIONS} conditions at most: put several on one line.`,
+);
+
+/** Answers in the place of `fetch`, from what is kept and what is said here. */
+export function answersFrom(kept: Kept, island: Island, filed: Filed) {
+  const opened = memo(async () => {
+    const packed = island('explanations');
+    return (packed === undefined ? {} : await unpacked(packed).json()) as Opened;
+  });
+  const explained = async (path: string) => {
+    const found = (await opened())[path];
+    return found ? Response.json(found) : refusal();
+  };
   return async (path: string, init: RequestInit = {}): Promise<Response> => {
     const address = new URL(path, 'file:///');
+    const name = address.pathname.split('/').slice(4).join('/');
+    if (init.method === 'POST') return told(filed, name, String(init.body));
     if ((init.method ?? 'GET') !== 'GET') return refusal();
+    if (name === 'review') return Response.json(filed.review);
+    if (name === 'revisions') return Response.json(kept.reviewed?.revisions ?? []);
+    if (name === 'attachments') return Response.json([]);
+    if (name.includes('/since/') && kept.reviewed?.since)
+      return Response.json(kept.reviewed.since);
     if (address.pathname === '/api/refits') return Response.json(kept.refits);
     if (address.pathname === '/api/kinds') return Response.json(kept.kinds);
     if (address.pathname === '/api/cautions') return Response.json(kept.cautions);
     if (address.pathname.endsWith('/record')) return Response.json(recordOf(kept));
     if (address.pathname.endsWith('/working'))
       return Response.json(lookedAt(kept, address.searchParams.get('condition')));
+    if (address.pathname.endsWith('/explanation'))
+      return explained(address.searchParams.get('path') ?? '');
     const mesh = island(address.pathname.slice(1));
     return mesh === undefined ? refusal() : unpacked(mesh);
   };
+}
+
+/** Takes what is said, as a server would. */
+function told(filed: Filed, name: string, body: string): Response {
+  const [kind, comment, what] = name.split('/');
+  const said = JSON.parse(body) as Readonly<Record<string, unknown>>;
+  const words = [said.author, said.text ?? said.scope];
+  if (words.some((one) => !String(one ?? '').trim())) return refusal(BLANK);
+  if (kind === 'comments' && comment && what === 'remarks')
+    filed.remark(comment, said as unknown as NewRemark);
+  else if (kind === 'comments') filed.comment(said as unknown as NewComment);
+  else if (kind === 'signatures') return signed(filed, said as unknown as NewSignature);
+  else return refusal();
+  return Response.json(filed.review);
+}
+
+function signed(filed: Filed, said: NewSignature): Response {
+  const count = said.conditions?.length ?? 0;
+  if ((said.verdict === 'agreed-with-conditions') !== count > 0) return refusal(UNCONDITIONED);
+  if (count > MOST_CONDITIONS) return refusal(TOO_MANY);
+  filed.sign(said);
+  return Response.json(filed.review);
+}
+
+type Opened = Readonly<Record<string, Explanation>>;
+
+/** An answer that is worked out once, when it is first asked for. */
+function memo<T>(work: () => T): () => T {
+  let answer: { readonly value: T } | undefined;
+  return () => (answer ??= { value: work() }).value;
 }
 
 const recordOf = ({ working }: Kept): RecordAnswer => ({
@@ -64,9 +150,9 @@ function lookedAt({ working, profiles }: Kept, condition: string | null): Workin
   return condition === null || !profile ? working : { ...working, condition, profile };
 }
 
-const refusal = () =>
-  new Response(JSON.stringify(REFUSED), {
-    status: REFUSED.status,
+const refusal = (why = READ_ONLY) =>
+  new Response(JSON.stringify(why), {
+    status: why.status,
     headers: { 'content-type': 'application/problem+json' },
   });
 

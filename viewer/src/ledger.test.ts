@@ -39,6 +39,7 @@ const items = [
   item('survey.aboard.fuel', 'removed'),
   item('changes.drive.moves.rig', 'moved'),
   item('changes.drive.parts.mount.weld-metal', 'allowance'),
+  item('changes.drive.parts.bottom.old-plate', 'removed'),
 ];
 
 test('what the survey had aboard is kept where the change takes it off', () => {
@@ -49,6 +50,7 @@ test('what the survey had aboard is kept where the change takes it off', () => {
       ['old fuel', 'changes.drive.removes.old-fuel', ''],
       ['rig', 'changes.drive.moves.rig', 'rises with side height'],
       ['weld metal of mount', '', ''],
+      ['old plate of bottom', '', ''],
     ],
   );
 });

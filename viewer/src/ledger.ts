@@ -54,13 +54,17 @@ function rowOf(item: ItemResult, document: Mapping): Row {
 }
 
 function nameOf(item: ItemResult, path: string): string {
-  if (item.role !== 'allowance') return plainWords(lastKey(path || item.path));
+  if (item.role !== 'allowance' && !isOldPlate(item)) return plainWords(lastKey(path || item.path));
   const [what = '', part = ''] = item.path.split('.').toReversed();
   return `${plainWords(what)} of ${plainWords(part)}`;
 }
 
+/** Whether it is the old steel that a new plate of the hull takes the place of. */
+const isOldPlate = ({ role, path }: ItemResult): boolean =>
+  role === 'removed' && path.includes('.parts.');
+
 function keptAt(item: ItemResult, document: Mapping): string {
-  if (item.role === 'allowance') return '';
+  if (item.role === 'allowance' || isOldPlate(item)) return '';
   if (!item.path.startsWith('survey.aboard.')) return item.path;
   const removes = mapping(at(document, `changes.${item.change}.removes`));
   const key = Object.keys(removes).find(

@@ -2,11 +2,14 @@ import './style/base.css';
 import './style/float.css';
 import './style/pages.css';
 import './style/stability.css';
+import './style/review.css';
 import './style/print.css';
+import './style/cutting.css';
 import { render } from 'preact';
 import * as api from './api.ts';
 import { App } from './app.tsx';
 import { onPage } from './components/use-boat-view.ts';
+import { Filed } from './filed.ts';
 import { answersFrom, islandOf, keptIn } from './kept.ts';
 import { marks } from './marks.ts';
 
@@ -20,5 +23,15 @@ Object.assign(window, {
   },
 });
 const kept = keptIn(islandOf);
-if (kept) api.askInstead(answersFrom(kept, islandOf));
-render(<App kept={kept} />, document.querySelector('#app')!);
+const filed = kept && new Filed(kept, drawer());
+if (kept && filed) api.askInstead(answersFrom(kept, islandOf, filed));
+render(<App kept={kept} filed={filed} />, document.querySelector('#app')!);
+
+/** The browser's own store; undefined where it lets a file have none. */
+function drawer(): Storage | undefined {
+  try {
+    return localStorage;
+  } catch {
+    return undefined;
+  }
+}

@@ -12,7 +12,7 @@ export class Meshes {
   }
 
   /** Asks for what is not there yet, before anything is drawn. */
-  expect(scene: readonly ScenePart[]): void {
+  expect(scene: readonly Pick<ScenePart, 'mesh'>[]): void {
     for (const { mesh } of scene) this.of(mesh).catch(() => undefined);
   }
 

@@ -30,10 +30,18 @@ const scene = [
   { id: 'house', role: 'new', change: 'house', mesh: '' },
   { id: 'existing.old-house', role: 'replaced', change: 'house', mesh: '' },
 ] as const satisfies readonly ScenePart[];
-const scales = scalesOf(assessment, new Map([['a', effect(17)]]));
+const profile = {
+  length_waterline_m: 10,
+  marks: [
+    { id: 'forward', x_m: 0, sheer_z_m: 1 },
+    { id: 'aft', x_m: 9, sheer_z_m: 1 },
+  ],
+};
+const scales = scalesOf(assessment, new Map([['a', effect(17)]]), profile);
 
 test('one scale holds parts, changes and items', () => {
-  assert.deepEqual(scales, { trimTop: 20, massTop: 400 });
+  assert.deepEqual([scales.trimTop, scales.massTop], [20, 400]);
+  assert.equal(scales.tops.freeboard, 8); // 17 mm at four tenths of her length abaft midships
 });
 
 test('new steel by its net effect, replaced steel by what taking it away does, hull not', () => {

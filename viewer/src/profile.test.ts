@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Profile } from './contract.ts';
-import { frameOf, pathOf, rulerMarks, scaleOf, waterAt, withHoles } from './profile.ts';
+import { frameOf, pathOf, rulerMarks, scaleOf, upturned, waterAt, withHoles } from './profile.ts';
 
 const profile: Profile = {
   outlines: [
@@ -50,6 +50,14 @@ test('a metre is as long along as up, bow left, up is up', () => {
     ),
     'M50.0,100.0L100.0,50.0Z',
   );
+});
+
+test('with her keel up the bow stays to the left, and heights hang down', () => {
+  const scale = scaleOf({ x0: -1, x1: 11, z0: -2, z1: 1.5 }, 600, upturned({ heel_deg: -179 }));
+  assert.equal(scale.x(0), 50);
+  assert.equal(scale.z(-2), 0);
+  assert.equal(scale.z(1.5), scale.height);
+  assert.equal(upturned({ heel_deg: 40 }), false);
 });
 
 test('trim by the stern puts the water higher at the stern; sinkage is at amidships', () => {

@@ -17,6 +17,8 @@ export interface Scale {
   readonly height: number;
   readonly x: (metres: number) => number;
   readonly z: (metres: number) => number;
+  /** Whether her keel is drawn up, the heights with it. */
+  readonly keelUp: boolean;
 }
 
 /** How the water lies on the boat. */
@@ -49,15 +51,20 @@ export function frameOf(profile: Profile, places: readonly number[] = []): Frame
 
 const stepBelow = (metres: number) => Math.floor(metres / STEP) * STEP;
 
-/** The scale at which a frame fills a width. */
-export function scaleOf(frame: Frame, width: number): Scale {
+/** Whether she rests with her mast below the horizon. */
+export const upturned = ({ heel_deg }: { readonly heel_deg: number }) =>
+  Math.abs(heel_deg) > 90;
+
+/** The scale at which a frame fills a width; with her keel up the bow stays to the left. */
+export function scaleOf(frame: Frame, width: number, keelUp = false): Scale {
   const perMetre = width / (frame.x1 - frame.x0);
   return {
     perMetre,
     width,
     height: (frame.z1 - frame.z0) * perMetre,
     x: (metres) => (metres - frame.x0) * perMetre,
-    z: (metres) => (frame.z1 - metres) * perMetre,
+    z: (metres) => (keelUp ? metres - frame.z0 : frame.z1 - metres) * perMetre,
+    keelUp,
   };
 }
 

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { hashOf, routeOf } from './route.ts';
+import { hashOf, routeOf, tokenOf } from './route.ts';
 
 test('a route survives its address', () => {
   const route = {
@@ -9,6 +9,8 @@ test('a route survives its address', () => {
     condition: 'departure',
     option: 'better-plan',
     picked: { change: 'deckhouse', part: 'house' },
+    revision: 2,
+    comment: '9f3b7c52-0d0e-4a3e-8a53-0c1f6d0f9a11',
   } as const;
   assert.deepEqual(routeOf(hashOf(route)), route);
 });
@@ -20,5 +22,14 @@ test('an unknown address is the Float page', () => {
     condition: undefined,
     option: null,
     picked: undefined,
+    revision: undefined,
+    comment: undefined,
   });
+});
+
+test('a link is told from a page', () => {
+  const token = 'x'.repeat(43);
+  assert.equal(tokenOf(`#/shared/${token}`), token);
+  assert.equal(tokenOf('#/float?plan=shared'), undefined);
+  assert.equal(tokenOf('#/shared/short'), undefined);
 });

@@ -1,7 +1,10 @@
 /** Where the reader is, kept in the address, so that reloading and going back find it again. */
 
-export const PAGES = ['start', 'float', 'stability', 'ledger', 'hull', 'print'] as const;
+export const PAGES = ['start', 'float', 'stability', 'ledger', 'hull', 'cutting', 'review', 'print'] as const;
 export type Page = (typeof PAGES)[number];
+
+/** Pages that a file without a server has not. */
+export const NEED_A_SERVER: readonly Page[] = ['cutting'];
 
 /** A change, and one of its parts where it has any. */
 export interface Picked {
@@ -15,6 +18,10 @@ export interface Route {
   readonly condition: string | undefined;
   readonly option: string | null;
   readonly picked: Picked | undefined;
+  /** A frozen revision; undefined for the working copy. */
+  readonly revision: number | undefined;
+  /** The comment that is looked at, by its id. */
+  readonly comment: string | undefined;
 }
 
 /** The route an address's hash names; what is unknown falls back to the Float page. */
@@ -28,6 +35,8 @@ export function routeOf(hash: string): Route {
     condition: query.get('condition') ?? undefined,
     option: query.get('plan'),
     picked: change ? { change, part: part || undefined } : undefined,
+    revision: Number(query.get('revision')) || undefined,
+    comment: query.get('comment') ?? undefined,
   };
 }
 
@@ -39,6 +48,12 @@ export function hashOf(route: Route): string {
   if (route.option !== null) query.set('plan', route.option);
   if (route.picked)
     query.set('picked', [route.picked.change, route.picked.part ?? ''].join('/'));
+  if (route.revision !== undefined) query.set('revision', String(route.revision));
+  if (route.comment) query.set('comment', route.comment);
   const words = query.toString().replaceAll('%2F', '/');
   return `#/${route.page}${words && `?${words}`}`;
 }
+
+/** The secret of a link that was handed out, where the address holds one. */
+export const tokenOf = (hash: string): string | undefined =>
+  /^#\/(?:shared|owner)\/([\w-]{20,200})$/.exec(hash)?.[1];

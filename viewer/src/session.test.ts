@@ -12,7 +12,7 @@ const working = (edit: number, more = {}) => ({
   document: {},
   undo_label: 'x',
   redo_label: '',
-  assessment: { items: [] },
+  assessment: { items: [], changes: [], parts: [], replaced: [] },
   ...more,
 });
 const json = (value: unknown, status = 200) =>
@@ -98,7 +98,8 @@ test('a refused value stays in its field with the reason, the boat stays as she 
 
 test('overtaken: the boat is loaded again, the value kept, and it is said', async () => {
   const { session, now } = await opened();
-  answers.push(problem(412, 'Somebody else'), json(working(12)), json(working(12)));
+  answers.push(problem(412, 'Somebody else'), json(working(12, house(0.7))));
+  answers.push(json(working(12)), json(working(12)));
   session.set(HEIGHT, 0.6, 'side height 600 mm');
   await turn();
   assert.equal(now().working?.edit, 12);
@@ -153,4 +154,73 @@ test('a server that does not answer is said in words', async () => {
   session.travel('undo');
   await turn();
   assert.match(now().notice, /does not answer/);
+});
+
+const house = (height: number, more = {}) => ({
+  document: { changes: { deckhouse: { parts: { house: { side_height_m: height } } } } },
+  ...more,
+});
+
+test("somebody else's edit is shown at once, then all of it", async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, { partial: true })), json(working(8)));
+  session.heard(8);
+  session.heard(8);
+  await turn();
+  assert.equal(now().working?.edit, 8);
+  assert.equal(asked[0]?.path.split('/').at(-1), 'working?condition=departure&full=false');
+  await new Promise((resolve) => setTimeout(resolve, 250));
+  assert.equal(asked[1]?.path.split('/').at(-1), 'working?condition=departure&full=true');
+  session.heard(8);
+  await turn();
+  assert.equal(asked.length, 2);
+});
+
+test('a value goes in over an edit of another value, told by none', async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, house(0.5))), json(working(8, house(0.5))));
+  session.heard(8);
+  await turn();
+  asked.length = 0;
+  answers.length = 0;
+  answers.push(problem(412, 'Somebody else'), json(working(9, house(0.5))));
+  answers.push(json(working(10, house(0.6))), json(working(10, house(0.6))));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.deepEqual(
+    asked.slice(0, 3).map(({ method, match }) => [method, match]),
+    [
+      ['PATCH', '"8"'],
+      ['GET', null],
+      ['PATCH', '"9"'],
+    ],
+  );
+  assert.equal(now().working?.edit, 10);
+  assert.equal(now().drafts.size, 0);
+  assert.equal(now().notice, '');
+});
+
+test('where the same value was changed it is kept in its field, and said', async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, house(0.5))), json(working(8, house(0.5))));
+  session.heard(8);
+  await turn();
+  answers.length = 0;
+  answers.push(problem(412, 'Somebody else'), json(working(9, house(0.7))));
+  answers.push(json(working(9, house(0.7))), json(working(9, house(0.7))));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.equal(now().working?.edit, 9);
+  assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
+  assert.match(now().notice, /Somebody else .* kept/);
+});
+
+test('what is heard while a value is on its way waits for its answer', async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, { partial: true })), json(working(8)));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  session.heard(8);
+  await turn();
+  assert.equal(asked.length, 1);
+  assert.equal(now().working?.edit, 8);
 });

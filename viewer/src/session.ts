@@ -1,7 +1,8 @@
 /** The working copy on the page: what is shown, what is being sent, what was refused. */
 import * as api from './api.ts';
 import type { Edit, Effect, RecordResult, Working } from './contract.ts';
-import { optionValues } from './document.ts';
+import { at, optionValues, underOption } from './document.ts';
+import { withEffects } from './effects.ts';
 import { isWithin } from './findings.ts';
 import { line } from './live.ts';
 
@@ -55,6 +56,7 @@ const EMPTY: Snapshot = {
   did: '',
 };
 const QUIET_MS = 180;
+const TRIES = 5;
 const RECORD_WAITS_MS = [150, 250, 400, 700, 1200, 2000, 4000, 8000, 16000];
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 const NOTHING_DRAFTED = { drafts: new Map(), refused: new Map() } as const;
@@ -66,10 +68,15 @@ export class Session {
   private view: api.View;
   private snapshot = EMPTY;
   private turn = 0;
+  /** The latest edit that was answered of what is looked at. */
+  private newest = 0;
   private quiet = new AbortController();
+  /** The edit the server told of last. */
+  private told = 0;
+  private catching = false;
   private readonly readers = new Set<(snapshot: Snapshot) => void>();
   private readonly queue = line<Sent, Working>({
-    send: (sent) => sent.run(this.edit),
+    send: (sent) => this.sent(sent),
     answered: (sent, working) => this.answered(sent, working),
     failed: (sent, error) => this.failed(sent, error),
     settled: () => {
@@ -102,12 +109,21 @@ export class Session {
     if (!this.queue.busy) void this.follow(0);
   }
 
+  /** Hears that the boat is at an edit by now; what is being set here comes first. */
+  heard(edit: number): void {
+    if (this.view.revision !== undefined) return;
+    this.told = Math.max(this.told, edit);
+    if (!this.catching) void this.catchUp();
+  }
+
   /** Looks at another condition or option. */
   look(view: api.View): void {
-    const otherOption = view.option !== this.view.option;
+    const otherRevision = view.revision !== this.view.revision;
+    const otherOption = view.option !== this.view.option || otherRevision;
     if (!otherOption && view.condition === this.view.condition) return;
     this.view = view;
     if (otherOption) this.change(NOTHING_DRAFTED);
+    if (otherRevision) this.newest = 0;
     void this.follow(0);
   }
 
@@ -176,6 +192,40 @@ export class Session {
     });
   }
 
+  /** Sends, and again where somebody else's edit came first and left these values alone. */
+  private async sent(sent: Sent): Promise<Working> {
+    for (let tries = 1; ; tries += 1) {
+      const before = this.standing(sent.paths);
+      try {
+        return await sent.run(this.edit);
+      } catch (error) {
+        if (!isOvertaken(error) || before.length === 0 || tries === TRIES) throw error;
+        await this.load(new AbortController().signal, false);
+        if (this.standing(sent.paths).some((value, i) => value !== before[i])) throw error;
+      }
+    }
+  }
+
+  /** The values at paths, as the option sees them, comparable. */
+  private standing(paths: readonly string[]): readonly string[] {
+    const document = underOption(this.snapshot.working?.document ?? {}, this.view.option);
+    return paths.map((path) => JSON.stringify(at(document, path)) ?? '');
+  }
+
+  /** Shows what others have changed, one answer after another, then all of it. */
+  private async catchUp(): Promise<void> {
+    this.catching = true;
+    let before = -1;
+    while (this.told > this.edit && this.edit > before && !this.queue.busy) {
+      before = this.edit;
+      this.quiet.abort();
+      this.quiet = new AbortController();
+      await this.load(this.quiet.signal, false);
+    }
+    this.catching = false;
+    if (before >= 0 && !this.queue.busy) await this.follow(QUIET_MS);
+  }
+
   private step(path: string, value: unknown): Edit['steps'][number] {
     const { option } = this.view;
     if (option === null) return { op: 'set', path, value };
@@ -189,11 +239,13 @@ export class Session {
     gesture: string | null,
     run: Sent['run'],
   ): void {
+    if (this.view.revision !== undefined)
+      return this.change({ notice: 'A frozen revision is only looked at.' });
     this.quiet.abort();
     this.turn += 1;
     this.change({ busy: true, notice: '' });
     const since = performance.now();
-    this.queue.push({ label, paths, gesture, turn: this.turn, since, run });
+    return this.queue.push({ label, paths, gesture, turn: this.turn, since, run });
   }
 
   private answered(sent: Sent, working: Working): void {
@@ -208,19 +260,22 @@ export class Session {
     this.take(working);
   }
 
-  private take(working: Working): void {
+  private take(told: Working): void {
+    const before = this.snapshot.working?.assessment;
+    const working = { ...told, assessment: withEffects(told.assessment, before) };
     const effects = new Map(this.snapshot.effects);
     for (const item of working.assessment.items) {
       if (item.effect) effects.set(item.path, item.effect);
     }
     const full = working.partial ? this.snapshot.full : working;
+    this.newest = working.edit;
     this.change({ working, full, effects, problem: undefined });
   }
 
   private async failed(sent: Sent, error: unknown): Promise<void> {
     if (!(error instanceof api.Refusal)) return this.change({ notice: wordsOf(error) });
     const { problem } = error;
-    if (problem.status === 412) return this.overtaken();
+    if (isOvertaken(error)) return this.overtaken();
     const sentences = problem.faults.map((fault) => fault.sentence);
     const said = sentences.length > 0 ? sentences : [problem.detail];
     if (sent.paths.length === 0) return this.change({ notice: said.join(' ') });
@@ -230,7 +285,7 @@ export class Session {
   }
 
   private async overtaken(): Promise<void> {
-    await this.load(new AbortController().signal);
+    await this.load(new AbortController().signal, true);
     const kept = this.snapshot.drafts.size > 0;
     this.change({
       notice:
@@ -245,14 +300,14 @@ export class Session {
     this.quiet = new AbortController();
     const { signal } = this.quiet;
     await pause(wait);
-    if (!signal.aborted) await this.load(signal);
+    if (!signal.aborted) await this.load(signal, true);
     if (!signal.aborted) await this.readRecord(signal);
   }
 
-  private async load(signal: AbortSignal): Promise<void> {
+  private async load(signal: AbortSignal, full: boolean): Promise<void> {
     try {
-      const working = await api.read(this.refit, this.view, true, signal);
-      if (signal.aborted || working.edit < this.edit) return;
+      const working = await api.read(this.refit, this.view, full, signal);
+      if (signal.aborted || working.edit < this.newest) return;
       this.change({ since: undefined });
       this.take(working);
     } catch (error) {
@@ -264,6 +319,8 @@ export class Session {
   }
 
   private async readRecord(signal: AbortSignal): Promise<void> {
+    if (this.view.revision !== undefined)
+      return this.change({ record: this.snapshot.working?.assessment.record });
     for (const wait of RECORD_WAITS_MS) {
       const answer = await api.record(this.refit, this.view).catch(() => undefined);
       if (signal.aborted || answer === undefined) return;
@@ -286,6 +343,9 @@ function withoutPaths<T>(
 ): Map<string, T> {
   return new Map([...map].filter(([key]) => !paths.some((path) => isWithin(key, path))));
 }
+
+const isOvertaken = (error: unknown): boolean =>
+  error instanceof api.Refusal && error.problem.status === 412;
 
 const wordsOf = (error: unknown): string =>
   error instanceof Error ? error.message : 'Something went wrong that has no name.';

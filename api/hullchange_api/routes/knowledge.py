@@ -1,17 +1,26 @@
 """What does not depend on a refit: kinds of part, cautions."""
 
+from functools import cache
+
 from fastapi import APIRouter
 
 from hullchange.parts.registry import KINDS
 from hullchange.study.cautions import CAUTIONS
+from hullchange_api.access import for_reviewers
 from hullchange_api.schemas import Caution, PartKind
 
 router = APIRouter(prefix="/api", tags=["knowledge"])
 
 
 @router.get("/kinds")
+@for_reviewers
 def list_kinds() -> tuple[PartKind, ...]:
     """The kinds of part, each with the schema its form is drawn from."""
+    return _kinds()
+
+
+@cache
+def _kinds() -> tuple[PartKind, ...]:
     return tuple(
         PartKind(
             kind=name,
@@ -25,6 +34,7 @@ def list_kinds() -> tuple[PartKind, ...]:
 
 
 @router.get("/cautions")
+@for_reviewers
 def list_cautions() -> tuple[Caution, ...]:
     """The cautions that stand beside every result, in the order they are printed."""
     return tuple(Caution(topic=c.topic, sentence=c.sentence, source=c.source) for c in CAUTIONS)

@@ -4,11 +4,12 @@ from typing import Annotated
 from urllib.parse import quote
 from uuid import UUID
 
-from fastapi import APIRouter, Body, Query, Response
+from fastapi import APIRouter, Body, Query, Request, Response
 from fastapi.responses import StreamingResponse
 
 from hullchange.errors import ModelError
-from hullchange_api.access import OneVisitor, author_of, for_reviewers, through
+from hullchange_api.access import OneVisitor, author_of, for_reviewers, is_admitted, through
+from hullchange_api.review_file import Merged, ReviewFile, merge
 from hullchange_api.review_schemas import (
     AttachmentCard,
     NewComment,
@@ -69,6 +70,12 @@ def sign(new: NewSignature, copy: OneCopy, review: OneReview, visitor: OneVisito
     return review_of(review, copy.refit)
 
 
+@router.post("/review-file")
+def merge_review_file(file: ReviewFile, copy: OneCopy, review: OneReview) -> Merged:
+    """Take up what was said in a shared page: each item once; what does not fit is said."""
+    return merge(review, copy.refit, file)
+
+
 @router.get("/attachments")
 @for_reviewers
 def list_attachments(copy: OneCopy, review: OneReview) -> tuple[AttachmentCard, ...]:
@@ -107,9 +114,9 @@ def read_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> Respo
 
 @router.get("/events", response_class=StreamingResponse)
 @for_reviewers
-async def hear_events(copy: OneCopy, review: OneReview) -> StreamingResponse:
+async def hear_events(copy: OneCopy, review: OneReview, request: Request) -> StreamingResponse:
     """Word of every edit, revision, comment and signature, as server-sent events."""
-    stream = review.events.heard(copy.refit)
+    stream = review.events.heard(copy.refit, lambda: is_admitted(request))
     headers = {"Cache-Control": "no-store"}
     return StreamingResponse(stream, media_type="text/event-stream", headers=headers)
 

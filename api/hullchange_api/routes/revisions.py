@@ -1,31 +1,44 @@
 """Frozen revisions: made, listed, read, drawn, compared."""
 
-from typing import Annotated
+from urllib.parse import quote
 
-from fastapi import APIRouter, Path, Response
+from fastapi import APIRouter, Response
 
 from hullchange.present.scene import piece_glb, whole_scene
 from hullchange_api.access import OneVisitor, for_reviewers
 from hullchange_api.desk import View
-from hullchange_api.review_schemas import Freezing, Frozen, RevisionCard
+from hullchange_api.review_schemas import (
+    Compared,
+    Freezing,
+    Frozen,
+    ListedRevision,
+    RevisionCard,
+)
+from hullchange_api.revision_page import revision_page
 from hullchange_api.routes.desks import OneCopy, OneReview
 from hullchange_api.routes.meshes import BINARY, GLB, IMMUTABLE
-from hullchange_api.routes.working import Condition, Expected, Option
+from hullchange_api.routes.working import Condition, Expected, Number, Option
 from hullchange_api.standing import standing_of_revision
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["revisions"])
-Number = Annotated[int, Path(ge=1, le=1_000_000)]
 
 
 @router.get("")
 @for_reviewers
 def list_revisions(
     copy: OneCopy, review: OneReview, visitor: OneVisitor
-) -> tuple[RevisionCard, ...]:
+) -> tuple[ListedRevision, ...]:
     """All revisions, oldest first; a reviewer's link lists those it opens."""
     cards = review.revisions.cards(copy.refit)
     is_owner = visitor.role == "owner"
-    return tuple(card for card in cards if is_owner or card.number in visitor.revisions)
+    return tuple(
+        ListedRevision(
+            **card.model_dump(),
+            standing=standing_of_revision(review, copy.refit, card.number),
+        )
+        for card in cards
+        if is_owner or card.number in visitor.revisions
+    )
 
 
 @router.post("", status_code=201)
@@ -48,6 +61,29 @@ def read_revision(
     """A revision as it was frozen; whether it is signed is said as of now."""
     standing = standing_of_revision(review, copy.refit, revision)
     return review.frozen(copy.refit, revision, View(condition, option), standing)
+
+
+@router.get("/{revision}/page.html", response_class=Response)
+def read_revision_page(
+    copy: OneCopy, revision: Number, review: OneReview, option: Option = None
+) -> Response:
+    """A revision as one HTML file that needs no server; what is said in it is merged back.
+
+    It is held against an earlier revision, which a link need not open: the owner hands it out.
+    """
+    name = quote(f"{copy.refit}-revision-{revision}.html")
+    headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{name}"}
+    page = revision_page(review, copy.refit, revision, option)
+    return Response(page, media_type="text/html", headers=headers)
+
+
+@router.get("/{revision}/since/{before}")
+@for_reviewers
+def compare_revisions(
+    copy: OneCopy, revision: Number, before: Number, review: OneReview, option: Option = None
+) -> Compared:
+    """What is not the same in a revision as in another."""
+    return review.since(copy, before, revision, option)
 
 
 @router.get("/{revision}/meshes/{name}.glb", response_class=Response, responses=BINARY)

@@ -2,18 +2,21 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Header, Query, Response
+from fastapi import APIRouter, Depends, Header, Path, Query, Request, Response
 
 from hullchange.errors import ModelError
 from hullchange.hull.lines_csv import lines_of_csv
 from hullchange_api.desk import View
-from hullchange_api.routes.desks import OneCopy, OneDesk
+from hullchange_api.reads import Reads
+from hullchange_api.review_schemas import Compared
+from hullchange_api.routes.desks import OneCopy, OneDesk, OneReview
 from hullchange_api.schemas import Edit, LinesText, RecordAnswer, Set, Working
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
 LONGEST_NUMBER = 18
 Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
 Option = Annotated[str | None, Query(description="one of the document's options")]
+Number = Annotated[int, Path(ge=1, le=1_000_000)]
 Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
 
 
@@ -41,18 +44,30 @@ Expected = Annotated[int, Depends(expected_edit)]
 Looked = Annotated[View, Depends(view_of)]
 
 
-@router.get("")
-def read_working(
+@router.get("", response_model=Working)
+async def read_working(
     desk: OneDesk,
     copy: OneCopy,
-    response: Response,
+    request: Request,
     condition: Condition = None,
     option: Option = None,
     full: bool = True,
-) -> Working:
-    """The working copy with its whole answer, or (full=false) the chosen condition first."""
-    copy.take_up_file()
-    return _tagged(response, desk.answer(copy, View(condition, option), full=full))
+) -> Response:
+    """The working copy with its whole answer, or (full=false) the chosen condition first.
+
+    While she is dragged the whole answer waits, half a minute at most, not to be in the way.
+    """
+    view = View(condition, option)
+
+    def work() -> tuple[int, bytes]:
+        copy.take_up_file()
+        working = desk.answer(copy, view, full=full)
+        return working.edit, working.model_dump_json(by_alias=True).encode()
+
+    reads: Reads = request.app.state.reads
+    key = (copy.refit, view, full)
+    edit, content = await reads.answer(key, work, copy if full else None)
+    return Response(content, media_type="application/json", headers={"ETag": f'"{edit}"'})
 
 
 @router.patch("")
@@ -96,6 +111,14 @@ def replace_lines(
     edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
     desk.edited(copy, edit, expected, None)
     return _tagged(response, desk.answer(copy, View(), full=True))
+
+
+@router.get("/since/{before}")
+def compare_working(
+    copy: OneCopy, before: Number, review: OneReview, option: Option = None
+) -> Compared:
+    """What is not the same in the working copy as in a revision."""
+    return review.since(copy, before, None, option)
 
 
 @router.get("/record")

@@ -74,9 +74,9 @@ class Attachments:
             sentence = f"A file may have {LARGEST // MEGABYTE} MB at the most."
             raise ModelError("too-large", sentence)
         with self._database.writing() as session:
-            there = session.get(tables.Attachment, sent.id)
+            there = session.get(tables.Attachment, (refit, sent.id))
             if there is not None:
-                if (there.refit, there.sha256) != (refit, sha256(sent.content).hexdigest()):
+                if there.sha256 != sha256(sent.content).hexdigest():
                     raise ModelError("id-taken", "Another file has this id.", "id")
                 return card_of(there)
             held = select(func.sum(tables.Attachment.size_bytes))
@@ -114,8 +114,8 @@ class Attachments:
             ModelError: ``unknown-attachment``.
         """
         with self._database.reading() as session:
-            row = session.get(tables.Attachment, attachment)
-            if row is None or row.refit != refit:
+            row = session.get(tables.Attachment, (refit, attachment))
+            if row is None:
                 raise ModelError("unknown-attachment", "There is no file of this id.")
             return card_of(row), session.get_one(tables.Blob, row.sha256).content
 

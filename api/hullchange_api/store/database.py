@@ -29,6 +29,7 @@ class Database:
         self.folder = folder
         self._lock = RLock()
         self._engine: Engine | None = None
+        self._opened_as: tuple[int, int] = (0, 0)
 
     @property
     def is_there(self) -> bool:
@@ -54,8 +55,19 @@ class Database:
         """
         with self._lock, self._in_words():
             engine = self._opened().execution_options(writes=True)
+            self._require_in_place()
             with Session(engine, expire_on_commit=False) as session, session.begin():
                 yield session
+
+    def require_in_place(self) -> None:
+        """Refuse where what would be written now goes with a folder that was taken away.
+
+        Raises:
+            ModelError: ``not-saved``, ``newer-data``.
+        """
+        with self._in_words():
+            self._opened()
+            self._require_in_place()
 
     def close(self) -> None:
         """Give the connections back; the next question opens it again."""
@@ -75,7 +87,24 @@ class Database:
                     engine.dispose()
                     raise
                 self._engine = engine
+                self._opened_as = self._on_disk()
             return self._engine
+
+    def _on_disk(self) -> tuple[int, int]:
+        found = (self.folder / DATABASE).stat()
+        return found.st_dev, found.st_ino
+
+    def _require_in_place(self) -> None:
+        try:
+            is_same = self._on_disk() == self._opened_as
+        except FileNotFoundError:
+            is_same = False
+        if not is_same:
+            sentence = (
+                f"The folder {self.folder.name} was moved, replaced or taken away while it was "
+                "open: nothing was changed. Put it back, or end hullchange and start it again."
+            )
+            raise ModelError("not-saved", sentence)
 
     @contextmanager
     def _in_words(self) -> Iterator[None]:

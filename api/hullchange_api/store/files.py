@@ -2,22 +2,45 @@
 
 import os
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from glob import escape
 from pathlib import Path
+from typing import IO
+
+FILE_NAME = "refit.yaml"
+"""The document of a refit that is kept in the data folder."""
+
+UNFINISHED = ".part"
 
 
 def write_whole(file: Path, content: bytes) -> None:
     """Write a file so that a reader sees the old one or the new one, never a half.
 
+    When it is over, the new one outlives a power cut.
+
+    Raises:
+        OSError: where the folder cannot be written; the old file is untouched.
+    """
+    with written_whole(file) as stream:
+        stream.write(content)
+
+
+@contextmanager
+def written_whole(file: Path) -> Iterator[IO[bytes]]:
+    """A stream whose content becomes the file when it ends, or nothing does.
+
     Raises:
         OSError: where the folder cannot be written; the old file is untouched.
     """
     try:
-        handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
+        prefix = f".{file.name}."
+        handle, name = tempfile.mkstemp(UNFINISHED, prefix, file.parent)
     except OSError as error:
         raise OSError(error.errno, error.strerror, str(file)) from error
     try:
         with os.fdopen(handle, "wb") as stream:
-            stream.write(content)
+            yield stream
             stream.flush()
             os.fsync(stream.fileno())
         mode = file.stat().st_mode & 0o777 if file.exists() else 0o644
@@ -26,3 +49,21 @@ def write_whole(file: Path, content: bytes) -> None:
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
+    _synchronise(file.parent)
+
+
+def sweep(file: Path) -> None:
+    """Take away what a process that was killed while it wrote a file has left beside it."""
+    with suppress(OSError):  # where nothing can be taken away, nothing can be written either
+        for unfinished in file.parent.glob(f".{escape(file.name)}.*{UNFINISHED}"):
+            unfinished.unlink()
+
+
+def _synchronise(folder: Path) -> None:
+    """Put the names of a folder on the disk, where the system lets one open a folder."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

@@ -28,17 +28,17 @@ class Said:
         """Nothing is read yet."""
         self._database = database
 
-    def comment(self, refit: str, new: NewComment, through: str, written_at: str) -> None:
-        """Take a comment; ``new`` says its author.
+    def comment(self, refit: str, new: NewComment, through: str, written_at: str) -> bool:
+        """Take a comment; ``new`` says its author. Whether it is new.
 
         Raises:
             ModelError: ``id-taken``, ``not-saved``, ``too-many``.
         """
         with self._database.writing() as session:
-            add_once(session, comment_row(refit, new, through, written_at))
+            return add_once(session, comment_row(refit, new, through, written_at))
 
-    def remark(self, refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> None:
-        """Take a remark on a comment.
+    def remark(self, refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> bool:
+        """Take a remark on a comment. Whether it is new.
 
         Args:
             refit: its id.
@@ -52,22 +52,20 @@ class Said:
         """
         row = remark_row(refit, about, new, how)
         with self._database.writing() as session:
-            comment = session.get(tables.Comment, about)
-            if comment is None or comment.refit != refit:
+            if session.get(tables.Comment, (refit, about)) is None:
                 raise ModelError(
                     "unknown-comment", "There is no comment of this id.", "comment"
                 )
             for attachment in new.evidence:
-                kept = session.get(tables.Attachment, attachment)
-                if kept is None or kept.refit != refit:
+                if session.get(tables.Attachment, (refit, attachment)) is None:
                     sentence = "The evidence is not there: send the file first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
-            if session.get(tables.Remark, new.id) is None:
-                _require_sense(session, about, new.kind)
-            add_once(session, row)
+            if session.get(tables.Remark, (refit, new.id)) is None:
+                _require_sense(session, refit, about, new.kind)
+            return add_once(session, row)
 
-    def signature(self, refit: str, new: NewSignature, through: str, written_at: str) -> None:
-        """Take a signature; ``new`` says its author.
+    def signature(self, refit: str, new: NewSignature, through: str, written_at: str) -> bool:
+        """Take a signature; ``new`` says its author. Whether it is new.
 
         Raises:
             ModelError: ``overtaken`` where no revision has the hash that is signed;
@@ -83,7 +81,13 @@ class Said:
             if session.scalar(is_there.limit(1)) is None:
                 sentence = "No revision has the hash that is signed: load the review again."
                 raise ModelError("overtaken", sentence, "revision_sha256")
-            add_once(session, signature_row(refit, new, through, written_at))
+            return add_once(session, signature_row(refit, new, through, written_at))
+
+    def remark_words(self, refit: str, id: str) -> str | None:
+        """What a remark says; None where there is none of this id."""
+        with self._database.reading() as session:
+            row = session.get(tables.Remark, (refit, id))
+            return None if row is None else row.text
 
     def comments(self, refit: str) -> list[tables.Comment]:
         """All comments, oldest first."""
@@ -122,7 +126,7 @@ def add_once(session: Session, row: Row) -> bool:
     Raises:
         ModelError: ``id-taken`` where another has its id; ``too-many``.
     """
-    there = session.get(type(row), row.id)
+    there = session.get(type(row), (row.refit, row.id))
     if there is None:
         alike = select(type(row).id).where(type(row).refit == row.refit)
         if len(session.scalars(alike.limit(MOST_RECORDS)).all()) == MOST_RECORDS:
@@ -194,9 +198,10 @@ def is_closed(remarks: Iterable[tables.Remark]) -> bool:
     return bool(words) and words[-1] == "closing"
 
 
-def _require_sense(session: Session, comment: str, kind: str) -> None:
+def _require_sense(session: Session, refit: str, comment: str, kind: str) -> None:
     thread = session.scalars(
         select(tables.Remark)
+        .where(tables.Remark.refit == refit)
         .where(tables.Remark.comment == comment)
         .order_by(tables.Remark.written_at, tables.Remark.id)
     ).all()

@@ -14,6 +14,7 @@ from hullchange_api.store.database import Database
 from hullchange_api.store.revisions import now
 
 TOKEN_BYTES = 32
+NOTED_EVERY_SECONDS = 60.0
 
 
 class Shares:
@@ -45,6 +46,7 @@ class Shares:
                 made_at=now(),
                 expires_at=now(new.opens_for_s),
                 revoked_at=None,
+                last_used_at=None,
             )
             session.add(row)
             return card_of(row), token
@@ -67,6 +69,13 @@ class Shares:
             return session.scalar(
                 select(tables.Share).where(tables.Share.token_sha256 == digest(token))
             )
+
+    def use(self, share: tables.Share) -> None:
+        """Note that a link is used, once in a minute."""
+        if share.last_used_at is not None and share.last_used_at > now(-NOTED_EVERY_SECONDS):
+            return
+        with self._database.writing() as session:
+            session.get_one(tables.Share, share.id).last_used_at = now()
 
     def name(self, share: str, reviewer: str) -> None:
         """Take the reviewer's name.
@@ -115,4 +124,5 @@ def card_of(row: tables.Share) -> ShareCard:
         made_at=row.made_at,
         expires_at=row.expires_at,
         revoked_at=row.revoked_at,
+        last_used_at=row.last_used_at,
     )

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 from threading import Lock
+from typing import IO
 
 from sqlalchemy import select
 
@@ -12,12 +13,14 @@ from hullchange.study.reading import document_of
 from hullchange.study.start import starting_document
 from hullchange.study.yaml_text import parsed
 from hullchange_api.store import tables
+from hullchange_api.store.archive import restore_archive, write_archive
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import write_whole
+from hullchange_api.store.files import FILE_NAME, write_whole
 from hullchange_api.store.journal import Journal
+from hullchange_api.store.plain_zip import PlainZip
+from hullchange_api.store.sole import Sole
 from hullchange_api.store.working import WorkingCopy
 
-FILE_NAME = "refit.yaml"
 LONGEST_ID = 60
 
 
@@ -39,15 +42,24 @@ class Shelf:
         self.tells: Callable[[str, int], None] = lambda *_: None
         """Called with a refit's id and edit after every change to its working copy."""
         self._folder = folder
-        self._lock = Lock()
+        self._lock, self._making = Lock(), Lock()
         self._open: dict[str, WorkingCopy] = {}
+        self._held: list[Sole] = []
         self._files: dict[str, Path] = {}
         if file is not None:
             self._files[self._id_of(file.resolve())] = file.resolve()
 
     def ids(self) -> tuple[str, ...]:
-        """Ids of all refits, the one given at start first."""
-        kept = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
+        """Ids of all refits, the one given at start first.
+
+        Raises:
+            ModelError: ``unreadable``.
+        """
+        try:
+            kept = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
+        except OSError as error:
+            sentence = f"The folder {self._folder.name} cannot be read ({error.strerror})."
+            raise ModelError("unreadable", f"{sentence} Allow reading it.") from error
         return tuple(dict.fromkeys([*self._files, *kept]))
 
     def file(self, refit: str) -> Path:
@@ -58,7 +70,8 @@ class Shelf:
         """The working copy of a refit.
 
         Raises:
-            ModelError: ``unknown-refit``; or what its document is refused for.
+            ModelError: ``unknown-refit``; ``open-elsewhere``; or what its document is refused
+                for.
         """
         with self._lock:
             if refit not in self._open:
@@ -84,11 +97,10 @@ class Shelf:
         text = starting_document(name)
         document_of(parsed(text).document())
         file = self._folder / refit / FILE_NAME
-        with self._lock:
-            if refit in self.ids():
-                sentence = f"There is a refit called {refit} already."
-                raise ModelError("refit-exists", sentence)
+        with self._making:
+            self.database.require_in_place()
             try:
+                self._require_free(refit)
                 file.parent.mkdir(parents=True, exist_ok=True)
                 write_whole(file, text.encode())
             except OSError as error:
@@ -96,22 +108,70 @@ class Shelf:
                 raise ModelError("not-saved", sentence) from error
         return self.working(refit)
 
+    def archive(self, refit: str, out: IO[bytes]) -> None:
+        """Write all of a refit as one archive.
+
+        Raises:
+            ModelError: ``unknown-refit``, ``bad-file-name``, ``not-saved``.
+        """
+        with self._lock:
+            copy = self._open.get(refit)
+        if copy is not None:
+            copy.save()
+            copy.settle()
+        elif refit not in self.ids():
+            raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+        try:
+            write_archive(self.database, refit, self.file(refit), out)
+        except OSError as error:
+            sentence = f"The archive could not be written ({error.strerror}): make room."
+            raise ModelError("not-saved", sentence) from error
+
+    def restore(self, sent: IO[bytes], name: str | None = None) -> str:
+        """Id of the refit that an archive holds, taken up whole.
+
+        Args:
+            sent: the archive.
+            name: to call it by, where not as it was.
+
+        Raises:
+            ModelError: ``refit-exists``, ``bad-name``; whatever an archive is refused for, and
+                then nothing is written.
+        """
+        archive = PlainZip(sent)
+        refit = refit_id(name or archive.manifest.refit)
+        with self._making:
+            self._require_free(refit)
+            restore_archive(self.database, self._folder / refit, archive)
+        return refit
+
     def close(self) -> None:
         """Write whatever is unsaved."""
         with self._lock:
             for copy in self._open.values():
                 copy.close()
             self._open.clear()
+            for held in self._held:
+                held.close()
+            self._held.clear()
             self.database.close()
+
+    def _require_free(self, refit: str) -> None:
+        if refit in self.ids() or (self._folder / refit).exists():
+            sentence = f"There is a refit called {refit} already: choose another name."
+            raise ModelError("refit-exists", sentence, "name")
 
     def _opened(self, refit: str) -> WorkingCopy:
         elsewhere = str(self._files.get(refit, ""))
+        sole = Sole(self._folder, refit)
         journal = Journal(self.database, refit, elsewhere)
         try:
             copy = WorkingCopy(refit, self.file(refit), journal)
         except BaseException:
             journal.close()
+            sole.close()
             raise
+        self._held.append(sole)
         copy.changed = lambda: self.tells(refit, copy.state.edit)
         return copy
 
@@ -125,6 +185,14 @@ class Shelf:
             if not in_folder and (other == str(file) or not Path(other).exists()):
                 return refit
         return plain
+
+    def knows(self, file: Path) -> str | None:
+        """The refit that a file is the document of; None where this folder has none such."""
+        file = file.resolve()
+        if file.name == FILE_NAME and file.parent.parent == self._folder.resolve():
+            return file.parent.name
+        known = self._known_files() if self.database.is_there else {}
+        return next((refit for refit, kept in known.items() if kept == str(file)), None)
 
     def _known_files(self) -> dict[str, str]:
         with self.database.reading() as session:

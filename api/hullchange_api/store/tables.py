@@ -86,8 +86,8 @@ class Comment(Table):
 
     __tablename__ = "comments"
 
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
     id: Mapped[str] = mapped_column(primary_key=True)
-    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
     revision_sha256: Mapped[str | None]
     """Revision that was looked at; None for the working copy."""
     on: Mapped[str]
@@ -105,8 +105,8 @@ class Remark(Table):
 
     __tablename__ = "remarks"
 
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
     id: Mapped[str] = mapped_column(primary_key=True)
-    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
     comment: Mapped[str]
     """Not held to be there: a review file may bring a remark before its comment."""
     kind: Mapped[str]
@@ -123,8 +123,8 @@ class Signature(Table):
 
     __tablename__ = "signatures"
 
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
     id: Mapped[str] = mapped_column(primary_key=True)
-    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
     revision_sha256: Mapped[str]
     part: Mapped[str | None]
     """None for the whole refit."""
@@ -142,8 +142,8 @@ class Attachment(Table):
 
     __tablename__ = "attachments"
 
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
     id: Mapped[str] = mapped_column(primary_key=True)
-    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), index=True)
     name: Mapped[str]
     media_type: Mapped[str]
     size_bytes: Mapped[int]
@@ -169,3 +169,40 @@ class Share(Table):
     made_at: Mapped[str]
     expires_at: Mapped[str]
     revoked_at: Mapped[str | None]
+    last_used_at: Mapped[str | None]
+
+
+class Nests(Table):
+    """Where every piece lies on its sheet, of a revision's plan; never changed once there."""
+
+    __tablename__ = "nests"
+
+    refit: Mapped[str] = mapped_column(primary_key=True)
+    number: Mapped[int] = mapped_column(primary_key=True)
+    option: Mapped[str] = mapped_column(primary_key=True)
+    """Name of the plan; empty for the first drawing."""
+    placements: Mapped[str]
+    """JSON."""
+    made_at: Mapped[str]
+
+    __table_args__ = (
+        ForeignKeyConstraint(["refit", "number"], ["revisions.refit", "revisions.number"]),
+    )
+
+
+class ShopWord(Table):
+    """What was said of one step of one piece of steel; never changed once it is there."""
+
+    __tablename__ = "shop_words"
+
+    refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
+    id: Mapped[str] = mapped_column(primary_key=True)
+    piece: Mapped[str]
+    step: Mapped[str]
+    done: Mapped[bool]
+    shape: Mapped[str]
+    """Sign of the shape the piece had."""
+    note: Mapped[str]
+    author: Mapped[str]
+    through: Mapped[str]
+    written_at: Mapped[str]

@@ -12,8 +12,10 @@ from concurrent.futures import CancelledError, Future
 from contextlib import nullcontext
 from dataclasses import dataclass
 from hashlib import sha256
+from math import inf
 from pathlib import Path
-from threading import RLock, Timer
+from threading import RLock
+from time import monotonic
 
 from hullchange.errors import ModelError
 from hullchange.study import paths, reading
@@ -22,9 +24,10 @@ from hullchange.study.document import Document
 from hullchange.study.yaml_edit import edited
 from hullchange.study.yaml_text import parsed
 from hullchange_api.schemas import Edit, Remove, Set
-from hullchange_api.store.files import write_whole
+from hullchange_api.store.files import sweep, write_whole
 from hullchange_api.store.history import History, Step
 from hullchange_api.store.journal import Journal
+from hullchange_api.store.later import Later
 
 SAVE_AFTER_SECONDS = 0.3
 MOST_SET_ASIDE = 100
@@ -66,7 +69,7 @@ class WorkingCopy:
         """Called after every change, by whatever thread made it."""
         self._lock = RLock()
         self._saving = RLock()
-        self._timer: Timer | None = None
+        self._later = Later(self.save, SAVE_AFTER_SECONDS)
         self._beside: Path | None = None
         self._file_trouble = self._store_trouble = ""
         self._keeping: Future[None] | None = None
@@ -74,6 +77,8 @@ class WorkingCopy:
         self._history: History
         self._text = self._digest = ""
         self._saved_edit = 0
+        self._changed_at = -inf
+        sweep(file)
         kept = journal.read()
         if kept is None:
             self._begin()
@@ -95,10 +100,10 @@ class WorkingCopy:
         """What redo would do again, or empty."""
         return self._history.redo_label
 
-    @property
-    def is_dragged(self) -> bool:
-        """Whether the last edit belongs to a gesture, whose next one takes its place."""
-        return self._history.present.gesture is not None
+    def was_dragged_within(self, seconds: float) -> bool:
+        """Whether a step of a gesture came in the last seconds."""
+        is_dragged = self._history.present.gesture is not None
+        return is_dragged and monotonic() < self._changed_at + seconds
 
     @property
     def trouble(self) -> str:
@@ -152,9 +157,7 @@ class WorkingCopy:
         """Write what is unsaved; trouble is kept in words, and tried again at the next edit."""
         with self._saving:
             with self._lock:
-                if self._timer is not None:
-                    self._timer.cancel()
-                    self._timer = None
+                self._later.cancel()
                 state = self._state
             if self._saved_edit == state.edit:
                 return
@@ -251,12 +254,9 @@ class WorkingCopy:
 
     def _become(self, state: State, history: History) -> State:
         self._state = state
+        self._changed_at = monotonic()
         self._keep(history)
-        if self._timer is not None:
-            self._timer.cancel()
-        self._timer = Timer(SAVE_AFTER_SECONDS, self.save)
-        self._timer.daemon = True
-        self._timer.start()
+        self._later.ask()
         self.changed()
         return state
 
@@ -282,11 +282,18 @@ class WorkingCopy:
             return self._become(state, history)
 
     def _on_disk(self) -> str:
-        """Digest of the file, or empty where there is none."""
+        """Digest of the file, or empty where there is none.
+
+        Raises:
+            ModelError: ``unreadable``.
+        """
         try:
             return sha256(self.file.read_bytes()).hexdigest()
         except FileNotFoundError:
             return ""
+        except OSError as error:
+            sentence = f"{self.file.name} cannot be read ({error.strerror}): allow reading."
+            raise ModelError("unreadable", sentence) from error
 
     def _changed_outside(self) -> bool:
         """A file that is gone is no other file: it is written again."""

@@ -48,6 +48,10 @@ class Sails:
     centre_height: float
     lateral_depth: float
 
+    def sunk(self, by: float) -> "Sails":
+        """The same over the waterline of a boat that lies deeper by so much [m]."""
+        return Sails(self.area, self.centre_height - by, self.lateral_depth + by)
+
 
 @dataclass(frozen=True)
 class Particulars:

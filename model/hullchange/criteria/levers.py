@@ -6,13 +6,14 @@ from functools import cached_property
 from math import pi, sqrt
 
 import numpy as np
-from scipy.optimize import brentq
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 
 CLOSE = 1e-9  # [rad] at the ends of the curve
 NOISE = 1e-9  # [m] below it there is no lever
+FOUND = 1e-12  # [rad] a step that is not worth another
+MOST_CHORDS = 100
 LeverOfHeel = Callable[[float], float]
 """A lever [m] at a heel [rad]."""
 
@@ -94,11 +95,22 @@ class SideLevers:
 
     @cached_property
     def vanishing(self) -> Angle:
-        """Where the lever, once positive, first comes to nought; at 0 if it never was."""
+        """Where the lever, once positive, first comes to nought; at 0 if it never was.
+
+        A lever that turns her up only once she is upside down rights nothing; nor does one that
+        only takes a boat with a list through upright to the loll on the other side, where
+        beyond it she rights again.
+        """
         clear = np.where(np.abs(self.gz) > NOISE, self.gz, 0.0)
-        if not bool(np.any(clear > 0.0)):
+        turns_up = (clear > 0.0) & (self.heel <= pi / 2.0)
+        if not turns_up.any():
             return AtHeel(0.0)
-        return self._crossing(clear, lambda _: 0.0, falling=True)
+        vanishes = self._crossing(clear, lambda _: 0.0, falling=True)
+        if self.slope[0] < 0.0 < clear[np.argmax(clear != 0.0)]:
+            passed = self.heel <= vanishes.heel
+            if (turns_up & ~passed).any():
+                return self._crossing(np.where(passed, 0.0, clear), lambda _: 0.0, falling=True)
+        return vanishes
 
     def meets(self, lever: LeverOfHeel) -> Angle:
         """Where the curve first comes up to a heeling lever: the steady heel under it."""
@@ -122,7 +134,7 @@ class SideLevers:
             # at the ends as given, whatever the cubic rounds to
             return ends.get(heel, self._on_piece(piece, heel) - lever(heel))
 
-        return AtHeel(float(brentq(over, start, end, xtol=1e-12)))
+        return AtHeel(root(over, start, end))
 
     def _piece(self, heel: float) -> int:
         last = len(self.heel) - 2
@@ -170,6 +182,22 @@ class SideLevers:
             start, width = self.heel[piece], self.heel[piece + 1] - self.heel[piece]
             turns += [float(start + t * width) for t in _level_shares(c1, c2, c3)]
         return tuple(turns)
+
+
+def root(value: LeverOfHeel, start: float, end: float) -> float:
+    """Where a value comes to nought between two heels [rad] of opposite signs.
+
+    By its chord (Illinois).
+    """
+    (low, below), (high, above) = (start, value(start)), (end, value(end))
+    for _ in range(MOST_CHORDS):
+        heel = high - above * (high - low) / (above - below)
+        here = value(heel)
+        low, below = (high, above) if here * above <= 0.0 else (low, below / 2.0)
+        moved, high, above = abs(heel - high), heel, here
+        if here == 0.0 or moved < FOUND:
+            break
+    return high
 
 
 def _level_shares(c1: float, c2: float, c3: float) -> list[float]:

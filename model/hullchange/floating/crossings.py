@@ -9,10 +9,13 @@ import numpy as np
 
 from hullchange.floating.heeled import (
     HEEL,
+    LEAPT,
     OFFSET,
     OFFSET_RATE,
     SLOPE,
     TO_PORT,
+    TRIM,
+    TRIM_RATE,
     Heeled,
     HeldBoat,
     directions,
@@ -26,6 +29,7 @@ FINE = np.linspace(0.0, 1.0, 9)[1:-1]
 NEAR = 1e-11
 """[rad] A root is found where the next step would be smaller."""
 MOST_SOLVES = 60
+CUBIC_STEPS = 5
 
 
 @dataclass(frozen=True)
@@ -61,7 +65,23 @@ class Point:
 
     def at(self, heel: float, measure: Measure) -> tuple["Point", float]:
         """The boat at a heel near by, and the rate of what is measured there."""
-        row = self.boat.held(self.row, heel)[None]
+        return self._held(self.row, heel, measure)
+
+    def between(self, other: "Point", heel: float, measure: Measure) -> tuple["Point", float]:
+        """The same at a heel between two points, found from both."""
+        rows = np.stack([self.row, other.row])
+        if rows[:, LEAPT].any():
+            return (min(self, other, key=lambda p: abs(heel - p.heel))).at(heel, measure)
+        width = other.heel - self.heel
+        part = np.array((heel - self.heel) / width)
+        values, rates = rows[:, [TRIM, OFFSET]], width * rows[:, [TRIM_RATE, OFFSET_RATE]]
+        likely = np.zeros(len(self.row))
+        likely[HEEL] = heel
+        likely[[TRIM, OFFSET]] = cubic(values[0], values[1], rates[0], rates[1], part)
+        return self._held(likely, heel, measure)
+
+    def _held(self, near: FloatArray, heel: float, measure: Measure) -> tuple["Point", float]:
+        row = self.boat.held(near, heel)[None]
         values, rates = measure(row)
         least = int(np.argmin(values[0]))
         return Point(self.boat, row[0], float(values[0, least])), float(rates[0, least])
@@ -120,17 +140,17 @@ def points_along(boats: list[HeldBoat], rows: FloatArray, measure: Measure) -> I
 def crossing(a: Point, b: Point, measure: Measure, near: float = NEAR) -> Reached:
     """Where a measure goes through zero between two points of opposite sign.
 
-    By Newton within the bracket, or by its chord (Illinois) where Newton leads out of it; the
-    heel itself where the two points are the two sides of a step.
+    By Newton within the bracket, from where the cubic between its ends is zero, or by its chord
+    (Illinois) where Newton leads out of it; the heel itself where the two points are the two
+    sides of a step.
     """
     if a.boat is not b.boat:
         return Reached(b.heeled, 0)
     low, high, shares, kept = a, b, [a.value, b.value], -1
-    heel, here, solves = _chord(a, b, shares), a, 0
+    heel, here, solves = _likely(a, b, measure), a, 0
     while solves < MOST_SOLVES:
         solves += 1
-        nearer = low if abs(heel - low.heel) < abs(heel - high.heel) else high
-        here, rate = nearer.at(heel, measure)
+        here, rate = low.between(high, heel, measure)
         end = 0 if (here.value > 0.0) == (a.value > 0.0) else 1
         low, high = (here, high) if end == 0 else (low, here)
         shares[end] = here.value
@@ -142,6 +162,21 @@ def crossing(a: Point, b: Point, measure: Measure, near: float = NEAR) -> Reache
         if abs(heel - here.heel) < near:
             break
     return Reached(here.heeled, solves)
+
+
+def _likely(a: Point, b: Point, measure: Measure) -> float:
+    """Where the cubic of what is least at the far end is zero, or the chord."""
+    values, rates = measure(np.stack([a.row, b.row]))
+    least, width = int(np.argmin(values[1])), b.heel - a.heel
+    first, last = values[:, least].tolist()
+    slope_a, slope_b = (width * rates[:, least]).tolist()
+    rise = last - first
+    second, third = 3.0 * rise - 2.0 * slope_a - slope_b, slope_a + slope_b - 2.0 * rise
+    chord = part = a.value / (a.value - b.value)
+    for _ in range(CUBIC_STEPS):
+        value = first + part * (slope_a + part * (second + part * third))
+        part -= value / (slope_a + part * (2.0 * second + 3.0 * part * third) or nan)
+    return a.heel + width * (part if 0.0 < part < 1.0 else chord)
 
 
 def _chord(low: Point, high: Point, shares: list[float]) -> float:

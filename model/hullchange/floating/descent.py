@@ -26,7 +26,7 @@ MOST_STEPS = 200
 SMALLEST_RADIUS = 1e-13
 FULL = 1e-9
 NEUTRAL = 1e-11
-AT_REST = 1e-9
+CLOSE = 1e-8
 MOST_TRIES = 8
 ASTRAY = np.pi / 36.0
 SAME = 1e-6
@@ -166,8 +166,8 @@ def _extent(boxes: FloatArray, block: int, up: Point) -> tuple[float, float]:
 
 
 @compiled
-def linear_pass(mesh: Mesh, up: FloatArray, offset: float) -> FloatArray:
-    """(15,) integrals below a plane, in one pass over the faces.
+def block_pass(mesh: Mesh, up: FloatArray, offset: float) -> FloatArray:
+    """(15,) integrals below a plane; only blocks of faces that it cuts are looked into.
 
     Both faces at an edge agree on which of its ends is wet, so the waterplane's outline
     closes; no tolerance anywhere.
@@ -195,7 +195,7 @@ def linear_pass(mesh: Mesh, up: FloatArray, offset: float) -> FloatArray:
     return out
 
 
-moments = linear_pass if COMPILES else integrals_numpy.moments
+moments = block_pass if COMPILES else integrals_numpy.moments
 
 
 @compiled
@@ -480,8 +480,11 @@ def _row(
 
 @compiled
 def _settled(case: Case, heel: float, trim: float, offset: float) -> tuple[FloatArray, bool]:
-    """Newton at a held heel: its row, and whether it came to rest near where it began."""
-    first, before, unit = trim, np.inf, case[3]
+    """Newton at a held heel: its row, and whether it came to rest near where it began.
+
+    A last step that is no longer than ``CLOSE`` needs no look at where it leads.
+    """
+    first, unit = trim, case[3]
     row = np.zeros(12)
     for tries in range(MOST_TRIES):
         here = state(case, _up_at(heel, trim), offset)
@@ -490,9 +493,11 @@ def _settled(case: Case, heel: float, trim: float, offset: float) -> tuple[Float
         rise, turn, resists = _yielding(here[3], -here[2][0], -here[2][2], least)
         if not resists > least or abs(trim + turn - first) > ASTRAY:
             return row, False
-        if row[10] < TOLERANCE or 0.5 * before < row[10] < AT_REST:
+        trim, offset = trim + turn, offset + rise * unit
+        if row[10] < CLOSE:
+            row[1] += (here[3][0, 1] * rise + here[3][1, 2] * turn) / here[5][0]
+            row[3], row[4], row[10] = trim, offset, row[10] * row[10]
             return row, True
-        before, trim, offset = row[10], trim + turn, offset + rise * unit
     return row, False
 
 
@@ -507,6 +512,21 @@ def _ahead(before: FloatArray, last: FloatArray, heel: float, value: int, rate: 
     second = (last[rate] - mean) / past
     third = (last[rate] - 2.0 * mean + before[rate]) / (past * past)
     return float(straight + step * step * (second + (step + past) * third))
+
+
+@compiled
+def counted_from(rows: FloatArray, centre: FloatArray, sign: float) -> FloatArray:
+    """Rows (n, 12) with offsets counted from so much of a point (3,) nearer."""
+    moved = rows.copy()
+    for row in moved:
+        up, ch, sh = _up_at(row[0], row[3]), np.cos(row[0]), np.sin(row[0])
+        ct, st, trim = np.cos(row[3]), np.sin(row[3]), row[5]
+        turning = -ct * trim * centre[0]
+        turning += (st * sh * trim - ct * ch) * centre[1]
+        turning -= (st * ch * trim + ct * sh) * centre[2]
+        row[4] += sign * _dot(up, centre)
+        row[6] += sign * turning
+    return moved
 
 
 @compiled
@@ -542,3 +562,38 @@ def swept(case: Case, start: FloatArray, heels: FloatArray) -> FloatArray:
         rows[k] = row
         before, last = last, rows[k]
     return rows
+
+
+@compiled
+def weight_slopes(case: Case, rows: FloatArray, water_density: float) -> FloatArray:
+    """(n, 3, 4) derivatives of a held boat's arm, trim and offset by what she weighs.
+
+    Exact: sinkage, trim and liquids follow, the heel is held. Columns: mass [kg], and its
+    moments about the frame's origin [kg m].
+
+    Args:
+        case: with its heel free.
+        rows: (n, 12) of the boat held at heels, offsets from the mesh's centre.
+        water_density: [kg/m^3].
+    """
+    out = np.empty((len(rows), 3, 4))
+    centre = case[0][6]
+    for k in range(len(rows)):
+        up = _up_at(rows[k, 0], rows[k, 3])
+        here = state(case, up, rows[k, 4])
+        ways = tilts(up)
+        bend, volume, unit = here[3], here[5][0], case[3]
+        least = NEUTRAL * volume * unit * TENTHS
+        for i in range(4):
+            pull, more = np.zeros(3), 0.0
+            if i == 0:
+                pull[:] = -centre
+                more = 1.0
+            else:
+                pull[i - 1] = 1.0
+            rise, turn, _ = _yielding(bend, unit * more, -_dot(ways[1], pull), least)
+            couple = _dot(ways[0], pull) + bend[0, 1] * rise + bend[1, 2] * turn
+            out[k, 0, i] = (couple - more * here[2][1] / volume) / volume
+            out[k, 1, i] = turn
+            out[k, 2, i] = rise * unit
+    return out / water_density

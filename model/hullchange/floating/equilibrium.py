@@ -177,6 +177,19 @@ class Equilibrium:
         """False where she will not stay upright: what she rests at is then a loll or a list."""
         return self.upright.gm_transverse > 0.0
 
+    @property
+    def capsized(self) -> bool:
+        """Whether she rests with her mast below the horizon."""
+        return bool(self.plane.up[2] < 0.0)
+
+    @cached_property
+    def stood(self) -> "Equilibrium":
+        """Where GM and KM are read: at rest; held upright where she does not stay upright.
+
+        About a loll or upside down they are positive, and say nothing of the boat one sails.
+        """
+        return self.upright if self.capsized or not self.upright_stable else self
+
     def _metacentre(self, way: int) -> FloatArray:
         tilt = self.tilts[way]
         height = tilt @ self.integrals.waterplane_inertia @ tilt / self.integrals.volume

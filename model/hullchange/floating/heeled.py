@@ -168,11 +168,9 @@ class HeldBoat:
 
     def _about(self, rows: FloatArray, sign: float) -> FloatArray:
         """Rows with offsets from the boat's origin (1.0) or from her mesh's centre (-1.0)."""
-        rows, centre = rows.copy(), self.case[0][6]
-        ups, rates = directions(rows)
-        rows[:, OFFSET] += sign * (ups @ centre)
-        rows[:, OFFSET_RATE] += sign * (rates @ centre)
-        return rows
+        from hullchange.floating import descent
+
+        return descent.counted_from(rows, self.case[0][6], sign)
 
 
 def directions(rows: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -14,7 +14,7 @@ MARGIN = 1e-9
 
 
 def moments(mesh: Mesh, up: FloatArray, offset: float) -> FloatArray:
-    """(15,) integrals, as ``hullchange.floating.descent.linear_pass`` returns them.
+    """(15,) integrals, as ``hullchange.floating.descent.block_pass`` returns them.
 
     Args:
         mesh: arrays of a closed surface.

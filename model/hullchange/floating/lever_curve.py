@@ -7,7 +7,7 @@ exact; every angle that is answered has been solved for at that very heel.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise
+from itertools import islice, pairwise
 from math import pi
 from typing import Literal, TypeAlias
 
@@ -184,17 +184,17 @@ class LeverCurve:
     def vanishing_angle(self, side: Side) -> VanishingAngle:
         """Smallest heel on a side at which the lever goes from righting to capsizing.
 
-        A lever that turns her up only once she is upside down rights nothing.
+        A lever that turns her up only once she is upside down rights nothing. One that only
+        takes a boat with a list through upright, from her loll to the one on the other side,
+        is passed over where she rights again beyond that.
         """
-        outwards = 1.0 if side == "starboard" else -1.0
-        righted = None
-        for point in self._clear(self._order(side)):
-            if outwards * point.value > 0.0:
-                righted = point if righted or not point.heeled.inverted else None
-            elif righted is not None:
-                return crossing(righted, point, lever)
-        end = self._end(side)
-        return NeverRights(end) if righted is None else NotReached(end)
+        stretches = list(islice(self._righting(side), 2))
+        if not stretches:
+            return NeverRights(self._end(side))
+        (from_upright, vanishes), *beyond = stretches
+        if from_upright and beyond and self._lolls:
+            _, vanishes = beyond[0]
+        return vanishes
 
     def maximum(self, side: Side) -> Heeled:
         """The largest righting lever on a side, before it vanishes."""
@@ -288,6 +288,29 @@ class LeverCurve:
                 return crossing(dry, point, heights, NEAR_EDGE)
             dry = point
         return NotReached(self._end(side))
+
+    @property
+    def _lolls(self) -> bool:
+        """Whether upright is unstable, read at the heel nearest to it."""
+        return bool(self.slopes[np.argmin(np.abs(self.heels))] < 0.0)
+
+    def _righting(self, side: Side) -> Iterator[tuple[bool, Reached | NotReached]]:
+        """Each stretch of heel on a side that rights her and does not begin upside down.
+
+        Yields:
+            Whether it begins upright, and where its lever vanishes.
+        """
+        outwards = 1.0 if side == "starboard" else -1.0
+        righted, from_upright = None, True
+        for point in self._clear(self._order(side)):
+            if outwards * point.value > 0.0:
+                righted = point if righted or not point.heeled.inverted else None
+                continue
+            if righted is not None:
+                yield from_upright, crossing(righted, point, lever)
+            righted, from_upright = None, False
+        if righted is not None:
+            yield from_upright, NotReached(self._end(side))
 
     @property
     def _is_round(self) -> bool:

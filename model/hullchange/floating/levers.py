@@ -1,8 +1,10 @@
 """Righting levers over the circle of heel, and what comes of a body that counts for a while."""
 
+from dataclasses import replace
+
 import numpy as np
 
-from hullchange.floating.crossings import Reached
+from hullchange.floating.crossings import Reached, heights_of
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.equilibrium import Equilibrium, Loading
 from hullchange.floating.flooded import FloodedBoat, Flooding
@@ -36,6 +38,34 @@ def righting_levers(
             at the start she has no trim to rest at.
     """
     return _swept(HeldBoat(envelope, loading, water_density), heels, start)
+
+
+def levers_without(
+    curve: LeverCurve, envelope: Envelope, lost: FloatArray, heels: FloatArray
+) -> LeverCurve:
+    """The levers of a boat some of whose pieces are left off: while these are dry, her own.
+
+    Args:
+        curve: of the whole boat.
+        envelope: what floats without these pieces.
+        lost: (m, 3) [m] their corners.
+        heels: (n,) [rad] rising, among those of the curve.
+
+    Raises:
+        ModelError: as `righting_levers`.
+    """
+    boat = replace(curve.boats[0], envelope=envelope)
+    own = curve.rows[np.isin(curve.heels, heels)]
+    wet = np.flatnonzero(heights_of(lost)(own)[0].min(axis=1) <= 0.0)
+    upright = int(np.searchsorted(own[:, HEEL], 0.0))
+    after, before = wet[wet >= upright], wet[wet < upright]
+    dry = own[before[-1] + 1 if len(before) else 0 : after[0] if len(after) else len(own)]
+    if not len(dry):
+        return _swept(boat, heels, curve.at(0.0).plane)
+    to_port = boat.along(dry[0], heels[heels < dry[0, HEEL]][::-1])[::-1]
+    to_starboard = boat.along(dry[-1], heels[heels > dry[-1, HEEL]])
+    rows = np.concatenate([to_port, dry, to_starboard])
+    return LeverCurve((boat,), np.zeros(len(rows), np.int32), rows)
 
 
 def flooded_levers(

@@ -9,6 +9,7 @@ from math import ceil, cos, sin
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray, Frame
+from hullchange.geometry.strip import Strip
 
 MAX_STRIP_TURN = 0.02
 """[rad] of bend that one flat strip of a mesh stands for: it loses turn^2 / 6 of the volume."""
@@ -163,7 +164,7 @@ class Cone:
         )
 
 
-DevelopableMap = Planar | Cone
+DevelopableMap = Planar | Cone | Strip
 
 
 def _arctan_over(q: FloatArray) -> FloatArray:

@@ -18,6 +18,7 @@ from hullchange.geometry.outline import (
     sound_rings,
     strip_triangles,
 )
+from hullchange.geometry.strip import Strip
 from hullchange.geometry.surface import Surface, flat_triangles
 
 _AT_A_NODE = 1e-9
@@ -49,6 +50,10 @@ def layout(outer: Outline, holes: tuple[Outline, ...], place: DevelopableMap) ->
             return _planar_layout(outer, holes)
         case Cone():
             return _cone_layout(sound_rings(outer, holes), place)
+        case Strip():
+            assert not holes, "a plate between two edges is meshed by its rulings"
+            points, _ = place.ring
+            return _layout((points,), place.facets)
 
 
 def solid_surface(laid: Layout, thickness: float, place: DevelopableMap) -> Surface:

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]
+BoolArray = NDArray[np.bool_]
 
 
 def up_vector(trim: float, heel: float) -> FloatArray:

@@ -29,6 +29,16 @@ class Host(Protocol):
     def bottom_z(self, x: FloatArray, y: FloatArray) -> FloatArray:
         """Height of the canoe body's bottom at (x, y), without keel and skeg."""
 
+    def lines_up(self) -> tuple[str, ...]:
+        """Names of the measured lines, from the centreline up to the sheer."""
+
+    def line(self, name: str, x: FloatArray) -> FloatArray:
+        """(n, 3) points of a measured line, starboard, at stations x.
+
+        Raises:
+            ModelError: ``line-missing``, ``station-off-hull``.
+        """
+
     def section(self, x: float) -> FloatArray:
         """(n, 2) half section at station x, starboard: (y, z) from centreline to sheer."""
 

@@ -6,7 +6,7 @@ The only module of the geometry that knows shapely.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from math import hypot
+from math import acos, hypot, sin, tan
 from typing import Any
 
 import numpy as np
@@ -72,10 +72,8 @@ class Outline:
     @classmethod
     def rounded(cls, corners: Sequence[FlatPoint], radii: Sequence[float]) -> "Outline":
         """Straight from corner to corner, each corner rounded by its radius (zero is sharp)."""
-        points = np.array(corners, dtype=float)
-        count = len(points)
-        cuts = [_rounding(points[k - 1], points[k], points[(k + 1) % count], radii[k])
-                for k in range(count)]  # fmt: skip
+        ways = zip((corners[-1], *corners), corners, (*corners[1:], corners[0]), radii)  # noqa: B905
+        cuts = [_rounding(*way) for way in ways]
         pieces: list[Segment] = []
         for cut, following in zip(cuts, cuts[1:] + cuts[:1], strict=True):
             if len(cut) == 3:
@@ -145,18 +143,25 @@ class Outline:
 
 
 def _rounding(
-    before: FloatArray, corner: FloatArray, after: FloatArray, radius: float
+    before: FlatPoint, corner: FlatPoint, after: FlatPoint, radius: float
 ) -> tuple[FlatPoint, ...]:
     """Start, middle and end of the arc that rounds a corner; the corner alone without one."""
-    if radius <= 0.0:
-        return ((float(corner[0]), float(corner[1])),)
-    into = (before - corner) / np.linalg.norm(before - corner)
-    out = (after - corner) / np.linalg.norm(after - corner)
-    half = np.arccos(np.clip(into @ out, -1.0, 1.0)) / 2.0
-    bisector = (into + out) / np.linalg.norm(into + out)
-    run = radius / np.tan(half)
-    middle = corner + bisector * (radius / np.sin(half) - radius)
-    return flat_points(np.array([corner + into * run, middle, corner + out * run]))
+    into, out = _way(corner, before), _way(corner, after)
+    between = into[0] + out[0], into[1] + out[1]
+    if radius <= 0.0 or between == (0.0, 0.0):
+        return (corner,)
+    halving = _way((0.0, 0.0), between)
+    half = acos(max(-1.0, min(1.0, into[0] * out[0] + into[1] * out[1]))) / 2.0
+    run = radius / tan(half)
+    steps = ((into, run), (halving, radius / sin(half) - radius), (out, run))
+    return tuple((corner[0] + x * far, corner[1] + y * far) for (x, y), far in steps)
+
+
+def _way(start: FlatPoint, end: FlatPoint) -> FlatPoint:
+    """Unit vector from one point towards another."""
+    x, y = end[0] - start[0], end[1] - start[1]
+    size = hypot(x, y)
+    return x / size, y / size
 
 
 def _turned_over(segment: Segment) -> Segment:
@@ -252,12 +257,18 @@ def _turns_left(ring: FloatArray) -> bool:
 
 def is_convex(ring: FloatArray) -> bool:
     """True where every corner turns left, once round in all."""
+    if len(ring) == 4:  # most are, and so few numbers are quicker one by one
+        return _all_turn_left(ring.tolist())
     sides = np.diff(np.concatenate([ring, ring[:2]]), axis=0)
     x, y = sides.T
     turns = x[:-1] * y[1:] - y[:-1] * x[1:]
     if not (turns > 0.0).all():
         return False
-    return (
-        len(ring) == 4
-        or float(np.arctan2(turns, x[:-1] * x[1:] + y[:-1] * y[1:]).sum()) < 3.0 * np.pi
+    return float(np.arctan2(turns, x[:-1] * x[1:] + y[:-1] * y[1:]).sum()) < 3.0 * np.pi
+
+
+def _all_turn_left(corners: list[list[float]]) -> bool:
+    around = zip(corners[-2:] + corners[:-2], corners[-1:] + corners[:-1], corners, strict=True)
+    return all(
+        (bx - ax) * (cy - by) > (by - ay) * (cx - bx) for (ax, ay), (bx, by), (cx, cy) in around
     )

@@ -14,76 +14,17 @@ import numba
 import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline
-from scipy.optimize import brentq
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.ruled_plate import YIELD_STRAIN, Ruled, unit
 from hullchange.units import deg_of_rad
 
-YIELD_STRAIN = 235.0 / 206000.0
-"""Of the mildest structural steel, yield stress over Young's modulus (from memory)."""
-
-MOST_TWIST = sqrt(12.0 * YIELD_STRAIN)
-"""[rad] beyond it a plate is refused."""
-
 _AT_A_FAN = 10.0  # of both edges: what the ruling next to a fan weighs
+_HALVED = 40
 _STEPS = 8  # grid points one edge may gain on the other at a time
 _SAME = 1e-9  # [m]
 _LEAST = 1e-4  # [rad^2 m] cost of an advance, so that even rulings are spread evenly
-
-
-@dataclass(frozen=True, eq=False)
-class Ruled:
-    """A plate between two edges, in space and laid flat.
-
-    Attributes:
-        ends: (n, 2, 3) both ends of each ruling, the first edge's first [m].
-        flat: (n, 2, 2) the same laid flat.
-        twist: (n,) angle [rad] between the tangent planes at both ends of each ruling; none
-            inside a fan.
-    """
-
-    ends: FloatArray
-    flat: FloatArray
-    twist: FloatArray
-
-    @property
-    def corners(self) -> FloatArray:
-        """(4, 2) laid flat: start and end of the first edge, end and start of the second."""
-        return np.asarray(self.flat[[0, -1, -1, 0], [0, 0, 1, 1]])
-
-    @property
-    def outline(self) -> FloatArray:
-        """(m, 2) of the plate laid flat, along the first edge and back along the second."""
-        loop = np.concatenate([self.flat[:, 0], self.flat[::-1, 1]])
-        return np.asarray(loop[np.hypot(*(loop - np.roll(loop, 1, axis=0)).T) > _SAME])
-
-    @property
-    def strain(self) -> float:
-        """Membrane strain [-] at the edge that forcing flat plate into the shape takes.
-
-        Source: worked out from a helicoid, twist squared over twelve.
-        """
-        return float(self.twist.max() ** 2 / 12.0)
-
-    @property
-    def doubtful(self) -> bool:
-        """True where it is more than a quarter of what yields: half the twist that may be."""
-        return self.strain > YIELD_STRAIN / 4.0
-
-    def bend_radii(self) -> FloatArray:
-        """(n - 2, 2) radius [m] across the inner rulings at their ends, from the facets."""
-        a, b = self.ends[:, 0], self.ends[:, 1]
-        along, across = np.diff(a, axis=0) + np.diff(b, axis=0), (b - a)[1:] + (b - a)[:-1]
-        facet = _unit(np.cross(along, across))
-        angle = np.arccos(np.clip(np.einsum("ij,ij->i", facet[1:], facet[:-1]), -1.0, 1.0))
-        ruling = _unit(b - a)[1:-1]
-        rows = []
-        for edge in (a, b):
-            step = np.diff(edge, axis=0)
-            wide = [np.linalg.norm(np.cross(s, ruling), axis=1) for s in (step[1:], step[:-1])]
-            rows.append((wide[0] + wide[1]) / 2.0 / np.maximum(angle, 1e-12))
-        return np.stack(rows, axis=1)
 
 
 def ruled(first: FloatArray, second: FloatArray, count: int = 200) -> Ruled:
@@ -142,18 +83,13 @@ class _Edge:
         return np.asarray(self.curve(place))
 
     def way(self, place: FloatArray) -> FloatArray:
-        return _unit(self.curve(place, 1))
-
-
-def _unit(rows: FloatArray) -> FloatArray:
-    length = np.linalg.norm(rows, axis=-1, keepdims=True)
-    return np.asarray(rows / np.maximum(length, 1e-15))
+        return unit(self.curve(place, 1))
 
 
 def _twist(a: FloatArray, way_a: FloatArray, b: FloatArray, way_b: FloatArray) -> FloatArray:
     """Angle [rad] between the tangent planes at both ends of rulings."""
     ruling = b - a
-    first, second = _unit(np.cross(way_a, ruling)), _unit(np.cross(way_b, ruling))
+    first, second = unit(np.cross(way_a, ruling)), unit(np.cross(way_b, ruling))
     sine = np.linalg.norm(np.cross(first, second), axis=-1)
     return np.asarray(np.arctan2(sine, (first * second).sum(axis=-1)))
 
@@ -221,19 +157,22 @@ def _with_fans(
 
 def _refined(edges: tuple[_Edge, _Edge], u: FloatArray, v: FloatArray) -> FloatArray:
     """Places on the second edge moved, between their neighbours, to where nothing twists."""
-    moved = v.copy()
     first, second = edges
-    for k in range(1, len(v) - 1):
-        a, way = first.at(u[k : k + 1])[0], first.way(u[k : k + 1])[0]
+    a, way = first.at(u[1:-1]), first.way(u[1:-1])
 
-        def turn(place: float, a: FloatArray = a, way: FloatArray = way) -> float:
-            at = np.array([place])
-            ruling = second.at(at)[0] - a
-            return float(np.dot(np.cross(way, second.way(at)[0]), ruling))
+    def turn(place: FloatArray) -> FloatArray:
+        across = np.cross(way, second.way(place))
+        return np.asarray((across * (second.at(place) - a)).sum(axis=1))
 
-        low, high = v[k - 1] + 1e-9, v[k + 1] - 1e-9
-        if high > low and turn(low) * turn(high) < 0.0:
-            moved[k] = brentq(turn, low, high)
+    low, high = v[:-2] + 1e-9, v[2:] - 1e-9
+    sign = np.sign(turn(low))
+    crossed = (high > low) & (sign * np.sign(turn(high)) < 0.0)
+    for _ in range(_HALVED):
+        middle = (low + high) / 2.0
+        before = np.sign(turn(middle)) == sign
+        low, high = np.where(before, middle, low), np.where(before, high, middle)
+    moved = v.copy()
+    moved[1:-1] = np.where(crossed, (low + high) / 2.0, v[1:-1])
     return np.maximum.accumulate(moved)
 
 

@@ -10,6 +10,7 @@ from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 
 import numpy as np
 
+from hullchange.geometry.cubics import not_a_knot
 from hullchange.geometry.frame import FloatArray
 
 FlatPoint = tuple[float, float]
@@ -246,21 +247,8 @@ class Circle:
 
 @lru_cache(maxsize=64)
 def _rates(count: int) -> FloatArray:
-    """(n, n) derivatives at evenly numbered points of the not-a-knot cubic through them.
-
-    Through three points it is a parabola, through two a line.
-    """
-    if count == 2:
-        return np.array([[-1.0, 1.0], [-1.0, 1.0]])
-    if count == 3:
-        return np.array([[-1.5, 2.0, -0.5], [-0.5, 0.0, 0.5], [0.5, -2.0, 1.5]])
-    left, right = np.zeros((2, count, count))
-    for k in range(1, count - 1):
-        left[k, k - 1 : k + 2] = 1.0, 4.0, 1.0
-        right[k, k - 1 : k + 2] = -3.0, 0.0, 3.0
-    left[0, :2], right[0, :3] = (1.0, 2.0), (-2.5, 2.0, 0.5)
-    left[-1, -2:], right[-1, -3:] = (2.0, 1.0), (-0.5, -2.0, 2.5)
-    return np.asarray(np.linalg.solve(left, right), np.float64)
+    """(n, n) derivatives at evenly numbered points of the cubic through them."""
+    return not_a_knot(np.arange(float(count)))
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,6 @@ from hashlib import sha256
 
 import manifold3d
 import numpy as np
-import trimesh
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, IntArray, cross
@@ -24,6 +23,11 @@ class Weighed:
     volume: float
     mass: float
     centroid: tuple[float, float, float]
+
+    def mirrored(self) -> "Weighed":
+        """The same body on the other side of the centreline."""
+        x, y, z = self.centroid
+        return Weighed(self.volume, self.mass, (x, -y, z))
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,19 +113,29 @@ def require_closed(surface: Surface, name: str) -> None:
     Raises:
         ModelError: ``open-surface`` or ``inside-out``.
     """
-    corners = surface.faces.astype(np.int64)
-    count = len(surface.vertices)
-    start = corners.ravel()
-    end = np.roll(corners, -1, axis=1).ravel()
-    forward = np.sort(start * count + end)
-    backward = np.sort(end * count + start)
-    if not np.array_equal(forward, backward) or (forward[1:] == forward[:-1]).any():
-        loose = len(np.setxor1d(forward, backward))
+    loose = _loose_edges(surface.faces.tobytes(), len(surface.vertices))
+    if loose is not None:
         sentence = f"The surface of {name} is not closed: {loose} edges lack their opposite."
         raise ModelError("open-surface", sentence)
     if surface.volume <= 0.0:
         sentence = f"The surface of {name} is inside out: its faces must point outwards."
         raise ModelError("inside-out", sentence)
+
+
+@lru_cache(maxsize=64)
+def _loose_edges(faces: bytes, count: int) -> int | None:
+    """How many edges lack their opposite where faces over so many vertices are not closed.
+
+    Kept, because a dimension that is dragged moves vertices and leaves the faces.
+    """
+    corners = np.frombuffer(faces, np.int32).reshape(-1, 3).astype(np.int64)
+    start = corners.ravel()
+    end = np.roll(corners, -1, axis=1).ravel()
+    forward = np.sort(start * count + end)
+    backward = np.sort(end * count + start)
+    if np.array_equal(forward, backward) and not (forward[1:] == forward[:-1]).any():
+        return None
+    return len(np.setxor1d(forward, backward))
 
 
 def weighed(surface: Surface, density: float) -> Weighed:
@@ -135,12 +149,13 @@ def weighed(surface: Surface, density: float) -> Weighed:
         ModelError: ``open-surface`` or ``inside-out``, as `require_closed`, which is asked
             because trimesh's own question takes five times as long.
     """
+    from trimesh.triangles import mass_properties  # slow to load: for those who weigh
+
     require_closed(surface, "a plate")
-    mesh = trimesh.Trimesh(surface.vertices, surface.faces, process=False)
-    mesh.density = density
-    mass = mesh.mass_properties
-    x, y, z = (float(c) for c in mass["center_mass"])
-    return Weighed(float(mass["volume"]), float(mass["mass"]), (x, y, z))
+    triangles = surface.vertices[surface.faces]
+    found = mass_properties(triangles, density=density, skip_inertia=True)
+    x, y, z = found.center_mass.tolist()
+    return Weighed(float(found.volume), float(found.mass), (x, y, z))
 
 
 def difference(body: Surface, tool: Surface) -> Surface:
@@ -189,8 +204,7 @@ def prism(outline: FloatArray, low: float, high: float) -> Surface:
 
 def box(low: FloatArray, high: FloatArray) -> Surface:
     """An upright box between two corners (3,) [m]."""
-    mesh = trimesh.creation.box(bounds=np.array([low, high]))
-    return Surface.unchecked(mesh.vertices, mesh.faces)
+    return _surface_of(manifold3d.Manifold.cube(high - low).translate(low))
 
 
 def _manifold_of(surface: Surface) -> manifold3d.Manifold:

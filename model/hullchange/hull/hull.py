@@ -128,6 +128,30 @@ class Hull:
         """(n, 3) points [m] of the starboard sheer at stations x (n,)."""
         return np.column_stack([x, self.lines.sheer.at(np.asarray(x))])
 
+    def lines_up(self) -> tuple[str, ...]:
+        """Names of the measured lines, from the centreline up to the sheer."""
+        return tuple(line.name for line in self.lines.lines)
+
+    def line(self, name: str, x: FloatArray) -> FloatArray:
+        """(n, 3) points [m] of a measured line, starboard, at stations x (n,).
+
+        Raises:
+            ModelError: ``line-missing``, ``station-off-hull``.
+        """
+        found = next((line for line in self.lines.lines if line.name == name), None)
+        if found is None:
+            known = ", ".join(self.lines_up())
+            sentence = f"The hull has no line called {name}: it has {known}."
+            raise ModelError("line-missing", sentence)
+        stations = np.asarray(x, float)
+        if not (found.fore_x <= stations.min() and stations.max() <= found.aft_x):
+            sentence = (
+                f"The line {name} runs from x {found.fore_x:.2f} to {found.aft_x:.2f} m, and x "
+                f"{stations.min():.2f} to {stations.max():.2f} m is asked for."
+            )
+            raise ModelError("station-off-hull", sentence)
+        return np.column_stack([stations, found.at(stations)])
+
     def bottom_z(self, x: FloatArray, y: FloatArray) -> FloatArray:
         """Height (n,) [m] of the canoe body's bottom at (x, y), without appendages.
 

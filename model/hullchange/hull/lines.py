@@ -2,12 +2,11 @@
 
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 from typing import Literal
 
 import numpy as np
-from scipy.interpolate import CubicSpline, PPoly
 
+from hullchange.geometry.cubics import Cubics
 from hullchange.geometry.frame import FloatArray
 
 LineKind = Literal["fair", "chine", "sheer"]
@@ -62,7 +61,7 @@ class Line:
         return float(self.points[-1, 0])
 
     @cached_property
-    def spline(self) -> PPoly:
+    def spline(self) -> Cubics:
         """Half-breadth and height over x."""
         return splined(self.points, self.knuckles)
 
@@ -133,7 +132,7 @@ def point_place(name: str, index: int) -> str:
     return f"lines.{name}.points_m[{index}]"
 
 
-def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> PPoly:
+def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> Cubics:
     """Half-breadth, height and whatever follows x: cubic (not-a-knot), split at the knuckles.
 
     Three points give a parabola, two a straight line; beyond the ends it runs straight on.
@@ -144,16 +143,4 @@ def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> PPoly:
     """
     x = points[:, 0]
     inner = sorted({int(np.argmin(np.abs(x - k))) for k in knuckles} - {0, len(x) - 1})
-    ends = [0, *inner, len(x) - 1]
-    pieces = [CubicSpline(x[a : b + 1], points[a : b + 1, 1:]) for a, b in pairwise(ends)]
-    inside = PPoly.construct_fast(np.concatenate([p.c for p in pieces], axis=1), x)
-    fore, aft = (_straight_on(inside, end) for end in (x[0], x[-1]))
-    coefficients = np.concatenate([fore, inside.c, aft], axis=1)
-    coefficients[3, 0] -= coefficients[2, 0]
-    return PPoly.construct_fast(coefficients, np.array([x[0] - 1.0, *x, x[-1] + 1.0]))
-
-
-def _straight_on(spline: PPoly, x: float) -> FloatArray:
-    piece = np.zeros((4, 1, spline.c.shape[2]))
-    piece[2, 0], piece[3, 0] = spline(x, 1), spline(x)
-    return piece
+    return Cubics.through(x, points[:, 1:], tuple(inner))

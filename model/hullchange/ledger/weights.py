@@ -102,8 +102,7 @@ def account_of(weight: Weight) -> Account:
 def account_of_alike(weights: Iterable[Weight]) -> Account:
     """The account of weights whose mass errors have one cause: all too heavy, or all too light.
 
-    Plates rolled to the same tolerance, or weights read on one scale.  Errors of their places
-    stay independent.
+    Plates rolled to the same tolerance.  Errors of their places stay independent.
 
     >>> round(account_of_alike([Weight("a", 10.0, (1.0, 0.0, 0.0), 1.0)] * 2).covariance[0, 0])
     4
@@ -118,6 +117,32 @@ def account_of_alike(weights: Iterable[Weight]) -> Account:
     places = np.array([w.sd_centre for w in listed]) * masses[:, None]
     covariance[1:, 1:] += np.diag((places**2).sum(axis=0))
     return Account.of(masses @ arms, covariance)
+
+
+def error_of_scale(weighed: Account, fraction: float) -> Account:
+    """What weights that were read on one scale have in common: its calibration, and no mass.
+
+    It is a share of each of their numbers, so that what comes off cancels what goes on.
+
+    Args:
+        weighed: all of them together.
+        fraction: one standard deviation, of each mass.
+    """
+    shift = fraction * weighed.numbers
+    return Account.of(np.zeros(4), np.outer(shift, shift))
+
+
+def error_of_datum(placed: Account, sd: float) -> Account:
+    """What places taped from one mark have in common: its own place along and up, and no mass.
+
+    All shift alike: it counts by the mass that is gained, and not for what only moves.
+
+    Args:
+        placed: all of them together.
+        sd: one standard deviation each way [m].
+    """
+    variance = (placed.mass * sd) ** 2
+    return Account.of(np.zeros(4), np.diag([0.0, variance, 0.0, variance]))
 
 
 def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:

@@ -11,7 +11,16 @@ from hullchange.geometry.outline import FlatPoint, Line, Outline
 from hullchange.geometry.plate import Plate
 from hullchange.parts.parameters import BowPlatform
 from hullchange.parts.part import Part, Site
-from hullchange.parts.steelwork import AFT, STARBOARD, UP, both_sides, curve, loop, plate
+from hullchange.parts.steelwork import (
+    AFT,
+    STARBOARD,
+    UP,
+    both_sides,
+    curve,
+    loop,
+    plate,
+    relieved,
+)
 from hullchange.units import m_of_mm
 
 LEAST_STEEL = 0.02  # [m] left beside and behind the slot (common practice, no source)
@@ -150,8 +159,8 @@ def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
     top = Line(
         (float(stem[0, 0]), float(stem[0, 1])), (float(tip[0]), float(tip[2])), "platform"
     )
-    outer = loop(top, edge)
-    return plate("bracket-starboard", frame, outer, given.cheek_plate_mm)
+    whole = plate("bracket-starboard", frame, loop(top, edge), given.cheek_plate_mm)
+    return relieved(whole, top.start, given.scallop_mm)
 
 
 def _require_before_stem(stem: FloatArray, tip: FloatArray) -> None:

@@ -10,7 +10,7 @@ from hullchange.geometry.outline import Outline, within
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.parameters import MastSupport
 from hullchange.parts.part import Part, Site
-from hullchange.parts.steelwork import AFT, STARBOARD, UP, curve, loop, plate
+from hullchange.parts.steelwork import AFT, STARBOARD, UP, curve, loop, plate, relieved
 from hullchange.units import m_of_mm
 
 LEAST_POST = 0.05  # [m]
@@ -89,7 +89,8 @@ def _floor(given: MastSupport, host: Host) -> tuple[Plate, float]:
     corners = np.array([[width / 2.0, top], [-width / 2.0, top]])
     outer = loop(curve(port, "bottom"), curve(starboard, "bottom"), curve(corners))
     frame = Frame(np.array([given.x_m, 0.0, 0.0]), STARBOARD, UP)
-    return plate("floor", frame, outer, given.floor_mm[2]), top
+    whole = plate("floor", frame, outer, given.floor_mm[2])
+    return relieved(whole, (float(y[0]), float(z[0])), given.scallop_mm), top
 
 
 def _post(given: MastSupport, foot: float, head: float) -> Plate:

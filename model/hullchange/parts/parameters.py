@@ -4,94 +4,22 @@ Hard limits refuse; the typical range is what a slider covers. Dimension lines a
 of plates. An optional group that is absent means that the part has none of it.
 """
 
-from types import EllipsisType
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-Span = tuple[float, float]
-
-
-def dim(
-    default: float | EllipsisType = ...,
-    *,
-    limits: Span,
-    about: str,
-    typical: Span | None = None,
-    step: float = 0.01,
-    title: str | None = None,
-) -> Any:  # noqa: ANN401 - a field default stands for a value of the field's own type
-    """A pydantic field of one number: its hard limits, its slider, its meaning.
-
-    Args:
-        default: value where the document gives none; left out, the key is required.
-        limits: smallest and largest value that is not refused.
-        about: what is measured, in a few words.
-        typical: range of the slider; the limits where left out.
-        step: of the slider.
-        title: label of the form; made from the key where left out.
-    """
-    low, high = typical or limits
-    return Field(
-        default,
-        ge=limits[0],
-        le=limits[1],
-        title=title,
-        description=about,
-        json_schema_extra={"typical_minimum": low, "typical_maximum": high, "step": step},
-    )
-
-
-def _label(key: str, _: object) -> str:
-    words = key.removesuffix("_mm").removesuffix("_m").removesuffix("_deg").split("_")
-    return " ".join(words).capitalize()
-
-
-class Dimensions(BaseModel):
-    """Frozen, strict, no unknown keys."""
-
-    model_config = ConfigDict(
-        extra="forbid",
-        frozen=True,
-        strict=True,
-        allow_inf_nan=False,
-        field_title_generator=_label,
-    )
-
-
-class PartDimensions(Dimensions):
-    """What every part has besides its dimensions."""
-
-    stand: str | None = Field(default=None, description="part it stands on, of the same change")
-
-
-# strict values, but a list from YAML or JSON stands for a tuple
-def row(about: str, default: Any = ...) -> Any:  # noqa: ANN401 - as dim
-    """A pydantic field of several numbers in a row."""
-    return Field(default, description=about, strict=False)
-
-
-Along = Annotated[float, Field(ge=-20.0, le=80.0)]
-Across = Annotated[float, Field(ge=-20.0, le=20.0)]
-Up = Annotated[float, Field(ge=-20.0, le=40.0)]
-Corner = Annotated[tuple[Along, Across, Up], Field(strict=False)]
-Corners = Annotated[tuple[Corner, ...], Field(strict=False, min_length=3, max_length=200)]
-
-
-def plate_thickness(default: float | EllipsisType = ..., about: str = "thickness") -> Any:  # noqa: ANN401
-    """A field for the thickness of a plate [mm]."""
-    return dim(default, limits=(0.5, 60.0), typical=(2.0, 8.0), step=0.5, about=about)
-
-
-def place_x(about: str) -> Any:  # noqa: ANN401 - as dim
-    """A field for a place along the boat [m], aft of the forward perpendicular."""
-    return dim(limits=(-20.0, 80.0), typical=(-2.0, 14.0), about=about)
-
-
-def height_z(about: str) -> Any:  # noqa: ANN401 - as dim
-    """A field for a height above the design waterline [m]."""
-    return dim(limits=(-10.0, 20.0), typical=(-0.5, 3.0), about=about)
-
+from hullchange.parts.fields import (
+    Corner,
+    Corners,
+    Dimensions,
+    PartDimensions,
+    dim,
+    height_z,
+    place_x,
+    plate_thickness,
+    row,
+    scallop,
+)
 
 FlatMm = tuple[
     Annotated[
@@ -144,6 +72,43 @@ class Door(Dimensions):
     )
 
 
+def span(about: str) -> Any:  # noqa: ANN401 - as dim
+    """A field for a distance between two corner marks [m]."""
+    return dim(limits=(0.05, 30.0), typical=(0.3, 6.0), step=0.001, about=about)
+
+
+def _string(about: str, title: str) -> Any:  # noqa: ANN401 - as dim
+    """A field for a height under or over a string [mm]."""
+    return dim(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
+
+
+Sag = Annotated[float, _string("deck below a string along the sides, at the middle", "sheer")]
+Rise = Annotated[float, _string("deck on the centreline above a string across it", "camber")]
+
+
+class Opening(Dimensions):
+    """The opening as read once the old part is out, between four corner marks on the deck."""
+
+    side_starboard_m: float = span("along the starboard side, corner to corner")
+    side_port_m: float = span("along the port side")
+    across_forward_m: float = span("across the forward end")
+    across_aft_m: float = span("across the after end")
+    diagonal_forward_starboard_m: float = span("from forward starboard to aft port")
+    diagonal_forward_port_m: float = span("from forward port to aft starboard")
+    sheer_mm: Sag | None = None
+    camber_forward_mm: Rise | None = None
+    camber_aft_mm: Rise | None = None
+
+
+def measured_opening() -> Any:  # noqa: ANN401 - as dim
+    """A field for the readings of the opening a part goes into."""
+    return Field(
+        default=None,
+        description="as read after cutting out, at the new plates' middle",
+        json_schema_extra={"entered_on": "cutting"},
+    )
+
+
 class Deckhouse(PartDimensions):
     """A deckhouse: sides leaning inboard, raked front, upright after end, arched roof."""
 
@@ -183,6 +148,7 @@ class Deckhouse(PartDimensions):
     side_windows: SideWindows | None = Field(default=None, description="in each side")
     front_windows: Windows | None = Field(default=None, description="in the front")
     door: Door | None = Field(default=None, description="in the after end")
+    opening: Opening | None = measured_opening()
 
 
 class Drains(Dimensions):
@@ -215,6 +181,7 @@ class Cockpit(PartDimensions):
     )
     stiffeners: Flats | None = Field(default=None, description="under seats and sole")
     drains: Drains | None = Field(default=None, description="in the sole")
+    opening: Opening | None = measured_opening()
 
 
 class TransomExtension(PartDimensions):
@@ -226,6 +193,7 @@ class TransomExtension(PartDimensions):
     bottom_aft_z_m: float = height_z("bottom on the centreline, at the after end")
     platform_z_m: float = height_z("platform")
     plate_mm: float = plate_thickness()
+    scallop_mm: float = scallop("radius in the knees' corner under the platform; 0 is none")
 
 
 class BowPlatform(PartDimensions):
@@ -272,6 +240,7 @@ class BowPlatform(PartDimensions):
         ]
         | None
     ) = row("slot for the anchor, open to forward: width and length", None)
+    scallop_mm: float = scallop("radius in the brackets' corner at the stem; 0 is none")
 
 
 PadMm = tuple[
@@ -319,6 +288,22 @@ class MastSupport(PartDimensions):
     pad_mm: PadMm = row("pad on the roof: length, width, thickness")
     post_mm: TubeMm = row("post: diameter, wall")
     floor_mm: FloorMm = row("floor on the bottom, athwartships: width, height, thickness")
+    scallop_mm: float = scallop("radius in the floor over the centreline's seam; 0 is none")
+
+
+class HullPlate(PartDimensions):
+    """A plate of the hull replaced, between two stations and two neighbouring lines."""
+
+    kind: Literal["hull_plate"] = "hull_plate"
+    x_forward_m: float = place_x("forward end")
+    x_aft_m: float = place_x("after end")
+    lower_line: str = Field(description="measured line along its lower edge")
+    upper_line: str = Field(description="the next line above it")
+    side: Literal["both", "starboard", "port"] = Field(
+        default="both", description="where it is replaced"
+    )
+    plate_mm: float = plate_thickness(about="new plate")
+    old_plate_mm: float = plate_thickness(about="the old plate that is cut out")
 
 
 class RoundHole(Dimensions):
@@ -336,4 +321,8 @@ class Plating(PartDimensions):
     thickness_mm: float = plate_thickness()
     holes: tuple[RoundHole, ...] = row("round holes", ())
     cutouts_m: tuple[Corners, ...] = row("holes with corners: x, y, z of each", ())
+    scallop_corners: tuple[Annotated[int, Field(ge=1, le=200)], ...] = row(
+        "corners with a relief for crossing welds, by number from 1", ()
+    )
+    scallop_mm: float = scallop("radius in those corners")
     mirrored: bool = Field(default=False, description="a second one on the other side")

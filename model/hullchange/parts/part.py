@@ -34,6 +34,7 @@ class Part:
         side_view: closed outlines (n, 2) of (x, z) [m] for the profile drawing.
         roof: the map of the roof's mid-surface, where something may stand on it.
         roof_thickness: [m].
+        old_plates: of the hull, cut out for the part; twins stand after their partners.
         findings: what is doubtful about it; places are relative to the part.
     """
 
@@ -43,6 +44,7 @@ class Part:
     side_view: tuple[FloatArray, ...] = ()
     roof: DevelopableMap | None = None
     roof_thickness: float = 0.0
+    old_plates: tuple[Plate, ...] = ()
     findings: tuple[Finding, ...] = field(default=())
 
 

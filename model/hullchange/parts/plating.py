@@ -6,9 +6,10 @@ from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.outline import Outline, flat_points
+from hullchange.geometry.plate import Plate
 from hullchange.parts.parameters import Plating
 from hullchange.parts.part import Part, Site
-from hullchange.parts.steelwork import frame_of, plate
+from hullchange.parts.steelwork import frame_of, plate, relieved
 from hullchange.units import m_of_mm
 
 OUT_OF_PLANE = 1e-3  # [m] what a measured corner may lie off
@@ -20,7 +21,8 @@ def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - stands where 
 
     Raises:
         ModelError: ``corners-not-in-a-plane``, ``plate-without-area``,
-            ``outline-crosses-itself``, ``hole-outside-outline``, ``holes-overlap``.
+            ``outline-crosses-itself``, ``hole-outside-outline``, ``holes-overlap``,
+            ``wrong-count``.
     """
     corners = np.array(given.corners_m)
     frame = _plane(corners)
@@ -39,10 +41,19 @@ def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - stands where 
     )
     outer = Outline.polygon(flat_points(frame.to_flat(corners)))
     one = plate("plate", frame, outer, given.thickness_mm, holes)
+    for number in sorted(set(given.scallop_corners)):
+        one = _relieved(one, number, outer, given.scallop_mm)
     plates = (one, one.twin("plate-mirrored")) if given.mirrored else (one,)
     return Part(
         given.kind, plates, side_view=(corners[:, [0, 2]],), findings=_on_itself(given, corners)
     )
+
+
+def _relieved(one: Plate, number: int, outer: Outline, scallop_mm: float) -> Plate:
+    if number > len(outer.segments):
+        sentence = f"There is no corner {number}: the plate has {len(outer.segments)}."
+        raise ModelError("wrong-count", sentence, "scallop_corners")
+    return relieved(one, outer.segments[number - 1].start, scallop_mm)
 
 
 def _plane(corners: FloatArray) -> Frame:

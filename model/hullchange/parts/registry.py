@@ -9,6 +9,8 @@ from pydantic import Field
 from hullchange.parts.bow_platform import bow_platform
 from hullchange.parts.cockpit import cockpit
 from hullchange.parts.deckhouse import deckhouse
+from hullchange.parts.fields import PartDimensions
+from hullchange.parts.hull_plate import hull_plate
 from hullchange.parts.mast_support import mast_support
 from hullchange.parts.parameters import (
     BowPlatform,
@@ -17,8 +19,8 @@ from hullchange.parts.parameters import (
     Door,
     Drains,
     Flats,
+    HullPlate,
     MastSupport,
-    PartDimensions,
     Plating,
     SideWindows,
     TransomExtension,
@@ -29,7 +31,7 @@ from hullchange.parts.plating import plating
 from hullchange.parts.transom_extension import transom_extension
 
 AnyPart = Annotated[
-    Deckhouse | Cockpit | TransomExtension | BowPlatform | MastSupport | Plating,
+    Deckhouse | Cockpit | TransomExtension | BowPlatform | MastSupport | HullPlate | Plating,
     Field(discriminator="kind"),
 ]
 """The dimensions of a part of any kind, told apart by ``kind``."""
@@ -101,6 +103,14 @@ _PLATFORM = BowPlatform(
 _SUPPORT = MastSupport(
     x_m=4.10, stand="house", pad_mm=(340, 300, 12), post_mm=(89, 6), floor_mm=(400, 300, 10)
 )
+_HULL_PLATE = HullPlate(
+    x_forward_m=4.0,
+    x_aft_m=6.0,
+    lower_line="lower-chine",
+    upper_line="upper-chine",
+    plate_mm=5,
+    old_plate_mm=5,
+)
 _PLATING = Plating(
     corners_m=((6.0, 0.2, 0.0), (7.0, 0.2, 0.0), (7.0, 0.2, 0.5), (6.0, 0.2, 0.5)),
     thickness_mm=5,
@@ -112,6 +122,7 @@ KINDS: dict[str, PartKind] = {
     "transom_extension": _kind("Transom extension", transom_extension, _EXTENSION),
     "bow_platform": _kind("Bow platform", bow_platform, _PLATFORM),
     "mast_support": _kind("Mast support", mast_support, _SUPPORT),
+    "hull_plate": _kind("Hull plate", hull_plate, _HULL_PLATE),
     "plating": _kind("Plate", plating, _PLATING),
 }
 """Every kind that can be built."""

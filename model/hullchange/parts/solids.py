@@ -13,7 +13,9 @@ from OCP.BRep import BRep_Tool
 from OCP.BRepBuilderAPI import (
     BRepBuilderAPI_MakeEdge,
     BRepBuilderAPI_MakeFace,
+    BRepBuilderAPI_MakePolygon,
     BRepBuilderAPI_MakeWire,
+    BRepBuilderAPI_Sewing,
 )
 from OCP.BRepGProp import BRepGProp
 from OCP.BRepLib import BRepLib
@@ -40,13 +42,14 @@ from hullchange.geometry.developable import Cone, Planar
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Arc, Circle, Line, Outline, Segment, Spline
 from hullchange.geometry.plate import Plate
+from hullchange.geometry.strip import Strip
 from hullchange.geometry.surface import Surface, Weighed, weighed
 from hullchange.materials import STEEL_DENSITY
 from hullchange.units import MM_PER_M, mm_of_m
 
 DEFLECTION_MM = 0.2  # of a mesh from the solid, absolute
 OF_THICKNESS = 0.1  # at most: the faces of a bent plate are meshed apart
-TURN, BENT_TURN = 0.2, 0.04  # [rad] between neighbouring normals, of flat plates and bent ones
+TURN, BENT_TURN = 0.1, 0.08  # [rad] between neighbouring normals, of flat plates and bent ones
 CLOSE, FINER = 4e-4, 3  # a bent plate's mesh is made finer until its volume is this close
 SAME_POINT_MM = 1e-5
 PRECISION = 1e-6  # of the kernel's integrals; without one it is a per cent off on bent plates
@@ -59,11 +62,14 @@ def solid_of(plate: Plate) -> cq.Solid:
     Raises:
         ModelError: ``no-solid`` where the kernel makes none.
     """
+    solid: cq.Shape
     match plate.map:
         case Planar():
             solid = _flat_solid(plate, plate.map)
         case Cone():
             solid = _rolled_solid(plate, plate.map)
+        case Strip():
+            solid = _faceted_solid(plate)
     if not isinstance(solid, cq.Solid) or not solid.isValid():
         raise ModelError("no-solid", f"The CAD kernel makes no solid of plate {plate.id}.")
     return solid
@@ -131,11 +137,13 @@ def record_of(
     Raises:
         ModelError: as ``solid_of``.
     """
-    made: dict[str, Surface] = {}
+    made: dict[str, Weighed] = {}
     for plate in plates:
         partner = made.get(plate.twin_of)
-        made[plate.id] = cad_mesh_of(plate) if partner is None else partner.mirrored()
-    return [(name, weighed(mesh, density)) for name, mesh in made.items()]
+        made[plate.id] = (
+            weighed(cad_mesh_of(plate), density) if partner is None else partner.mirrored()
+        )
+    return list(made.items())
 
 
 def _sewn(points: FloatArray, faces: FloatArray) -> Surface:
@@ -146,6 +154,20 @@ def _sewn(points: FloatArray, faces: FloatArray) -> Surface:
     a, b, c = corners.T
     kept = corners[(a != b) & (b != c) & (c != a)]
     return Surface.unchecked(points[first] / MM_PER_M, kept.astype(np.int32))
+
+
+def _faceted_solid(plate: Plate) -> cq.Shape:
+    """The facets between rulings, on both faces and round the edge, sewn together."""
+    surface = plate.surface()
+    sewing = BRepBuilderAPI_Sewing(SAME_POINT_MM)
+    for corners in (surface.vertices[surface.faces] * MM_PER_M).tolist():
+        around = BRepBuilderAPI_MakePolygon(*(gp_Pnt(*corner) for corner in corners), True)
+        sewing.Add(BRepBuilderAPI_MakeFace(around.Wire(), True).Face())
+    sewing.Perform()
+    shell = cq.Shape.cast(sewing.SewedShape())
+    if not isinstance(shell, cq.Shell):
+        raise ModelError("no-solid", f"The CAD kernel does not close plate {plate.id}.")
+    return cq.Solid.makeSolid(shell)
 
 
 def _flat_solid(plate: Plate, place: Planar) -> cq.Solid:

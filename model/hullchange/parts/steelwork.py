@@ -1,13 +1,15 @@
 """Pieces that every part is made of: flat plates in space, bars on edge, twins."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, Frame
-from hullchange.geometry.outline import Line, Outline, Segment, Spline, flat_points
+from hullchange.geometry.outline import FlatPoint, Line, Outline, Segment, Spline, flat_points
 from hullchange.geometry.plate import Planar, Plate
+from hullchange.geometry.scallop import scalloped
 from hullchange.units import m_of_mm
 
 AFT = np.array([1.0, 0.0, 0.0])
@@ -75,6 +77,12 @@ def plate_between(name: str, corners: FloatArray, thickness_mm: float) -> Plate:
     frame = frame_of(corners)
     flat = frame.to_flat(corners)
     return plate(name, frame, Outline.polygon(flat_points(flat)), thickness_mm)
+
+
+def relieved(whole: Plate, corner: FlatPoint, scallop_mm: float) -> Plate:
+    """The plate with a scallop in a corner of its outline, where welds cross."""
+    outer = scalloped(whole.outer, corner, m_of_mm(scallop_mm), whole.thickness)
+    return replace(whole, outer=outer)
 
 
 def frame_of(corners: FloatArray) -> Frame:

@@ -15,7 +15,7 @@ from hullchange.geometry.surface import Surface, box, flat_triangles, intersecti
 from hullchange.parts.closed import lofted
 from hullchange.parts.parameters import TransomExtension
 from hullchange.parts.part import Body, Part, Site
-from hullchange.parts.steelwork import both_sides, plate_between
+from hullchange.parts.steelwork import both_sides, plate_between, relieved
 
 READING = 0.005  # [m] what a height at the transom may be off
 LEAST_DEPTH = 0.03  # [m] from bottom to platform
@@ -60,7 +60,7 @@ def transom_extension(given: TransomExtension, site: Site) -> Part:
     aft = np.array([[0.0], [0.0], [1.0], [1.0]]) * np.array([given.length_m, 0.0])
     return Part(
         given.kind,
-        (*_facets(shape, given.plate_mm), *_inside(shape, given.plate_mm)),
+        (*_facets(shape, given.plate_mm), *_inside(shape, given.plate_mm, given.scallop_mm)),
         bodies=(Body(_body(shape), adds=True),),
         side_view=(np.array(profile) + aft,),
     )
@@ -122,7 +122,7 @@ def _below(corners: FloatArray, level: float) -> FloatArray:
     return loop if area > 1e-5 else np.zeros((0, 3))
 
 
-def _inside(shape: _Shape, mm: float) -> list[Plate]:
+def _inside(shape: _Shape, mm: float, scallop_mm: float) -> list[Plate]:
     """Platform, end plate, and two three-cornered knees under the platform on the transom."""
     starboard = np.array(
         [
@@ -137,11 +137,11 @@ def _inside(shape: _Shape, mm: float) -> list[Plate]:
     root = np.array([shape.forward[0, 0], y, low])
     head = np.array([root[0], y, shape.platform])
     tip = head + shape.aft * np.array([1.0, 0.0, 0.0])
-    knee = np.array([root, tip, head])
+    whole = plate_between("knee-starboard", np.array([root, tip, head]), mm)
     return [
         plate_between("platform", np.concatenate([starboard, _other(starboard)]), mm),
         plate_between("end-plate", np.concatenate([end, _other(end)]), mm),
-        *both_sides(plate_between("knee-starboard", knee, mm)),
+        *both_sides(relieved(whole, whole.outer.segments[2].start, scallop_mm)),
     ]
 
 

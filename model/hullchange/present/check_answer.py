@@ -13,13 +13,43 @@ GROWTH_NOTE = (
 RESULT_COLUMNS = (
     "condition boat water_kg_m3 displacement_kg lcg_m tcg_m vcg_m sinkage_mm trim_mm heel_deg "
     "gm_m gm_solid_m km_m vanishing_angle_deg downflooding_angle_deg greatest_gz_m "
-    "greatest_gz_at_deg"
+    "greatest_gz_at_deg plus_minus_displacement_kg plus_minus_lcg_m plus_minus_tcg_m "
+    "plus_minus_vcg_m plus_minus_sinkage_mm plus_minus_trim_mm plus_minus_heel_deg "
+    "plus_minus_gm_m"
+)
+
+
+LEVER_SD_COLUMNS = (
+    "condition boat plus_minus_by levers_by vanishing_angle_deg downflooding_angle_deg "
+    "range_deg greatest_gz_m"
+)
+INTERVALS = (
+    ("gm_upright", "m"),
+    ("heel", "deg"),
+    ("vanishing_angle", "deg"),
+    ("range", "deg"),
+    ("greatest_gz", "m"),
 )
 
 
 def results(conditions: Iterable[ConditionResult]) -> Table:
     """Each float at rest."""
-    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), "Plus and minus: assess.")
+    note = "Plus and minus are one standard deviation; of the levers: plus-minus.csv."
+    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), note)
+
+
+def plus_minus(conditions: Iterable[ConditionResult]) -> Table:
+    """What is not known of what is read off the levers, and what draws say of each float."""
+    intervals = (
+        f"{name}_{part}_{unit}" for name, unit in INTERVALS for part in ("from", "median", "to")
+    )
+    columns = f"{LEVER_SD_COLUMNS} not_upright_percent {' '.join(intervals)}"
+    note = (
+        "One standard deviation of each, by slopes (linear) or by draws (sampled); by whose "
+        "word those in conditions.csv are. From and to: 5 % and 95 % of the draws; empty "
+        "where slopes can be trusted."
+    )
+    return Table.of(columns, (_spread(c) for c in conditions), note)
 
 
 def growth(conditions: Iterable[ConditionResult]) -> Table:
@@ -71,6 +101,7 @@ def criteria(conditions: Iterable[ConditionResult]) -> Table:
 
 
 def _result(c: ConditionResult) -> tuple[Cell, ...]:
+    spread = c.plus_minus
     return (
         c.id,
         c.stage,
@@ -87,7 +118,30 @@ def _result(c: ConditionResult) -> tuple[Cell, ...]:
         c.downflooding_angle_deg,
         c.greatest_gz_m,
         c.greatest_gz_at_deg,
+        spread.displacement_kg,
+        spread.lcg_m,
+        spread.tcg_m,
+        spread.vcg_m,
+        spread.sinkage_mm,
+        spread.trim_mm,
+        spread.heel_deg,
+        spread.gm_m,
     )
+
+
+def _spread(c: ConditionResult) -> tuple[Cell, ...]:
+    heeled, drawn = c.heeled_plus_minus, c.sampled
+    levers: tuple[Cell, ...] = (None,) * 5
+    if heeled is not None:
+        levers = (heeled.by, heeled.vanishing_angle_deg, heeled.downflooding_angle_deg)
+        levers += (heeled.range_deg, heeled.greatest_gz_m)
+    intervals = (
+        value
+        for name, unit in INTERVALS
+        for value in getattr(drawn, f"{name}_{unit}", None) or (None,) * 3
+    )
+    unstable = None if drawn is None else drawn.unstable_percent
+    return (c.id, c.stage, c.plus_minus_by, *levers, unstable, *intervals)
 
 
 def _levers(c: ConditionResult) -> Iterator[tuple[Cell, ...]]:

@@ -16,8 +16,8 @@ LITRES_PER_M3 = 1000.0
 Rows = Iterator[tuple[Cell, ...]]
 
 
-def check_pack(values: CheckValues) -> dict[str, str]:
-    """CSV text by file name."""
+def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
+    """CSV text by file name; each says how the review stands."""
     found = values.answer.conditions
     tables = {
         "offsets": _offsets(values),
@@ -28,6 +28,7 @@ def check_pack(values: CheckValues) -> dict[str, str]:
         "worst-fills": _worst_fills(values),
         "ledger": _ledger(values),
         "conditions": check_answer.results(found),
+        "plus-minus": check_answer.plus_minus(found),
         "levers": check_answer.levers(found),
         "openings": check_answer.openings(found),
         "criteria": check_answer.criteria(found),
@@ -39,7 +40,9 @@ def check_pack(values: CheckValues) -> dict[str, str]:
         "ratios": _ratios(values),
         "simpson": _simpson(values.simpson),
     }
-    return {f"{name}.csv": csv_text(table, values.answer) for name, table in tables.items()}
+    return {
+        f"{name}.csv": csv_text(table, values.answer, state) for name, table in tables.items()
+    }
 
 
 def said(values: CheckValues) -> Iterator[str]:

@@ -8,6 +8,10 @@ from io import StringIO
 from hullchange.study.results import Assessment
 
 Cell = str | float | int | bool | None
+Heads = tuple[tuple[Cell, ...], ...]
+RISKY = "=+-@"
+"""Beginnings of a text that a spreadsheet takes for a formula, whatever blanks stand before."""
+DIGITS = 9
 
 
 @dataclass(frozen=True)
@@ -30,32 +34,46 @@ class Table:
         return cls(tuple(columns.split()), tuple(rows), notes)
 
 
-def csv_text(table: Table, answer: Assessment) -> str:
+def csv_text(table: Table, answer: Assessment, state: str) -> str:
     """The table as CSV text: whose it is, notes, an empty line, columns, rows.
 
     Args:
         table: to be written.
         answer: for boat, document and option.
+        state: how the review stands to it, such as ``unsigned``.
     """
-    heads: tuple[tuple[Cell, ...], ...] = (
+    heads: Heads = (
         ("boat", answer.boat),
         ("document sha256", answer.document_sha256),
         ("option", answer.option or "none"),
         ("tool", f"hullchange {answer.hullchange}"),
-        ("status", "not signed"),
+        ("status", state),
     )
     return csv_under(heads, table)
 
 
-def csv_under(heads: tuple[tuple[Cell, ...], ...], table: Table) -> str:
+def csv_under(heads: Heads, table: Table) -> str:
     """The same under other heads."""
     out = StringIO()
-    write = csv.writer(out, lineterminator="\n")
-    write.writerows([*heads, *(("note", note) for note in table.notes), (), table.columns])
-    write.writerows(tuple(_written(cell) for cell in row) for row in table.rows)
+    notes = (("note", note) for note in table.notes)
+    rows: Iterable[tuple[Cell, ...]] = (*heads, *notes, (), table.columns, *table.rows)
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerows(tuple(_written(cell) for cell in row) for row in rows)
     return out.getvalue()
 
 
-def _written(cell: Cell) -> Cell:
+def is_risky(text: str) -> bool:
+    """Whether a spreadsheet would work a text out instead of showing it."""
+    return text.lstrip()[:1] in tuple(RISKY)
+
+
+def rounded(cell: Cell) -> Cell:
     """A number with every digit that counts and none that does not."""
-    return f"{cell:.9g}" if isinstance(cell, float) else cell
+    return float(f"{cell:.{DIGITS}g}") if isinstance(cell, float) else cell
+
+
+def _written(cell: Cell) -> Cell:
+    if isinstance(cell, str):
+        lines = "\n".join(cell.splitlines())  # a lone return would end the row unquoted
+        return f"'{lines}" if is_risky(lines) else lines
+    return f"{cell:.{DIGITS}g}" if isinstance(cell, float) else cell

@@ -1,6 +1,6 @@
 """Pictures of the shop as PDF and SVG, millimetre for millimetre or to scale."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from io import BytesIO
 from xml.sax.saxutils import escape
 
@@ -117,14 +117,20 @@ def svg_of(picture: Picture, said: Mapping[str, str]) -> str:
         *(f"<{tag}>{escape(words)}</{tag}>" for tag, words in said.items()),
     ]
     for layer, (colour, _) in INKS.items():
-        paths = [_loop_path(loop) for of, loop in picture.loops if of == layer]
-        paths += [_line_path(line) for of, line in picture.lines if of == layer]
-        if paths:
+        loops = (loop for of, loop in picture.loops if of == layer)
+        lines = (line for of, line in picture.lines if of == layer)
+        path = svg_path(loops, lines)
+        if path:
             rows.append(
                 f'<g id="{layer}" fill="none" stroke="{colour}" stroke-width="1">'
-                f'<path d="{" ".join(paths)}"/></g>'
+                f'<path d="{path}"/></g>'
             )
     return "\n".join([*rows, "</svg>", ""])
+
+
+def svg_path(loops: Iterable[Contour] = (), lines: Iterable[FloatArray] = ()) -> str:
+    """SVG path data in millimetres, y down; arcs are arcs."""
+    return " ".join([*map(_loop_path, loops), *map(_line_path, lines)])
 
 
 def _loop_path(loop: Contour) -> str:

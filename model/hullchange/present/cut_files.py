@@ -1,40 +1,38 @@
 """Every file of a cut pack, by its name in the folder."""
 
-import json
+from collections.abc import Mapping
 
 from hullchange.present.cut_drawing import svg_of
 from hullchange.present.cut_labels import labels_pdf
 from hullchange.present.cut_lists import csv_of, cut_tables, service_name, workbook_of
 from hullchange.present.cut_note import cut_note
+from hullchange.present.cut_outs import cut_out_pdf
+from hullchange.present.cut_roll import roll_pdf
 from hullchange.present.cut_sheets import nest_name, nest_pdf, nest_picture, plates_pdf
 from hullchange.present.cut_templates import offsets_table, template_pdf
 from hullchange.shop.dxf import Version, dxf_of
 from hullchange.shop.picture import cut_of
 from hullchange.shop.recheck import require_sound
 from hullchange.study.cutting import CutPack
-from hullchange.units import deg_of_rad, mm_of_m
+from hullchange.study.placements import placements
+from hullchange.study.shop_progress import PieceProgress
 
 
-def cut_files(pack: CutPack, r12: bool = False) -> dict[str, bytes]:
+def cut_files(
+    pack: CutPack, r12: bool = False, progress: Mapping[str, PieceProgress] | None = None
+) -> dict[str, bytes]:
     """All three packs, the lists and the note.
 
     Args:
         pack: made ready.
         r12: add a twin of every DXF file in the oldest version, which says no unit.
+        progress: how far each piece is, to be written into the cut list.
 
     Raises:
         ModelError: ``file-fails-check`` where a file, read again, is not the model's steel.
     """
-    files: dict[str, bytes] = {"note.txt": cut_note(pack).encode()}
-    tables = cut_tables(pack)
-    for name, table in tables.items():
-        folder = "service" if name == "quantities" else "yard"
-        files[f"{folder}/{name}.csv"] = csv_of(pack, table).encode()
-    files["yard/lists.xlsx"] = workbook_of(pack)
-    files["yard/labels.pdf"] = labels_pdf(pack)
-    files["yard/plates.pdf"] = plates_pdf(pack)
-    files["torch/offsets.csv"] = csv_of(pack, offsets_table(pack)).encode()
-    files["placements.json"] = _placements(pack)
+    files = {"note.txt": cut_note(pack).encode(), **_paper(pack, progress or {})}
+    files["placements.json"] = placements(pack).encode()
     versions: tuple[Version, ...] = ("R2000", "R12") if r12 else ("R2000",)
     for version in versions:
         files |= _service(pack, version) | _nests(pack, version)
@@ -46,6 +44,25 @@ def cut_files(pack: CutPack, r12: bool = False) -> dict[str, bytes]:
             files[f"yard/{name}.pdf"] = nest_pdf(pack, plates, number)
     for piece in pack.pieces:
         files[f"torch/{piece.id}.pdf"] = template_pdf(pack, piece)
+    return files
+
+
+def _paper(pack: CutPack, progress: Mapping[str, PieceProgress]) -> dict[str, bytes]:
+    """Lists, and sheets of what there is: labels, plates, what comes off, offsets."""
+    files: dict[str, bytes] = {}
+    tables = cut_tables(pack, progress)
+    for name, table in tables.items():
+        folder = "service" if name == "quantities" else "yard"
+        files[f"{folder}/{name}.csv"] = csv_of(pack, table).encode()
+    files["yard/lists.xlsx"] = workbook_of(pack, tables)
+    if pack.steel.plates:
+        files["yard/labels.pdf"] = labels_pdf(pack)
+    if pack.pieces:
+        files["yard/plates.pdf"] = plates_pdf(pack)
+        files[f"torch/roll-{pack.roll:g}mm.pdf"] = roll_pdf(pack)
+        files["torch/offsets.csv"] = csv_of(pack, offsets_table(pack)).encode()
+    if pack.comes_off:
+        files["yard/cut-out.pdf"] = cut_out_pdf(pack)
     return files
 
 
@@ -87,30 +104,3 @@ def _nests(pack: CutPack, version: Version) -> dict[str, bytes]:
 
 def _for(version: Version, name: str) -> str:
     return name if version == "R2000" else name.replace(".dxf", "_R12_mm.dxf")
-
-
-def _placements(pack: CutPack) -> bytes:
-    """Where every piece lies, so that a nest need not be made again."""
-    rows = [
-        {
-            "thickness_mm": mm_of_m(plates.thickness),
-            "sheet": number,
-            "stock": nest.sheet.name,
-            "outline_m": nest.sheet.outline.tolist(),
-            "pieces": [
-                {"id": p.id, "turn_deg": deg_of_rad(p.angle), "shift_m": list(p.shift)}
-                for p in nest.places
-            ],
-        }
-        for plates in pack.plates
-        for number, nest in enumerate(plates.nests, 1)
-    ]
-    stamp = pack.stamp
-    whole = {
-        "boat": stamp.boat,
-        "document_sha256": stamp.document,
-        "revision": stamp.revision,
-        "state": stamp.state,
-        "nests": rows,
-    }
-    return (json.dumps(whole, indent=1) + "\n").encode()

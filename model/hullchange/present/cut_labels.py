@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from io import BytesIO
 
 import segno
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
-from hullchange.present.cut_drawing import POINT, new_canvas, say
+from hullchange.present.cut_drawing import FACE, FACE_BOLD, POINT, new_canvas, say
 from hullchange.shop.quantities import lift_words, mass_of
 from hullchange.study.cutting import CutPack
 from hullchange.units import mm_of_m
@@ -15,6 +16,8 @@ PAGE = (210.0, 297.0)  # mm, A4
 ACROSS, DOWN = 3, 8
 SIZE = (70.0, 37.125)  # mm
 CODE = 26.0  # mm, side of the code with its quiet zone
+WORDS = 32.0  # mm from the label's left edge to its words
+CLEAR = 3.0  # mm kept clear at its right edge
 
 
 def code_words(pack: CutPack, name: str) -> str:
@@ -34,9 +37,9 @@ def labels_pdf(pack: CutPack) -> bytes:
         x = spot % ACROSS * SIZE[0]
         y = PAGE[1] - (spot // ACROSS + 1) * SIZE[1]
         _code(canvas, code_words(pack, name), (x + 4.0, y + 5.5))
-        say(canvas, (x + 32.0, y + 27.0), name, 11 if len(name) < 16 else 9, bold=True)
+        _fitted(canvas, (x + WORDS, y + 27.0), name, 11.0, bold=True)
         for k, row in enumerate(rows):
-            say(canvas, (x + 32.0, y + 21.5 - 4.6 * k), row, 8)
+            _fitted(canvas, (x + WORDS, y + 21.5 - 4.6 * k), row, 8.0)
     canvas.showPage()
     canvas.save()
     return stream.getvalue()
@@ -54,17 +57,26 @@ def _labels(pack: CutPack) -> list[tuple[str, tuple[str, ...]]]:
     for piece in pack.pieces:
         mass = mass_of(piece)
         where = on.get(piece.id, f"{mm_of_m(piece.thickness):g} mm, not nested")
-        lines = f"{piece.part} {piece.plate.id}"[:26], where, _mass(mass), stamp
+        lines = f"{piece.part} {piece.plate.id}", where, _mass(mass), stamp
         rows.append((piece.id, (*lines, pack.stamp.state.upper())))
     for bar in pack.steel.bars:
         lines = (
-            f"{bar.part} {bar.plate.id}"[:26],
+            f"{bar.part} {bar.plate.id}",
             bar.section,
             f"{mm_of_m(bar.length):.0f} mm",
             stamp,
         )
         rows.append((bar.id, (*lines, pack.stamp.state.upper())))
     return rows
+
+
+def _fitted(
+    canvas: Canvas, at: tuple[float, float], words: str, size: float, bold: bool = False
+) -> None:
+    """A row no wider than the label, in smaller letters where it must be."""
+    room = (SIZE[0] - WORDS - CLEAR) * POINT
+    wide = stringWidth(words, FACE_BOLD if bold else FACE, size)
+    say(canvas, at, words, size * min(1.0, room / wide), bold)
 
 
 def _mass(mass: float) -> str:

@@ -1,37 +1,35 @@
 """Lists that go with the cut files: what to cut, buy and weld, as CSV and as a workbook."""
 
 from collections import Counter
-from collections.abc import Iterator
-from datetime import datetime
-from io import BytesIO
-
-import numpy as np
-from openpyxl import Workbook
-from openpyxl.styles import Font
-from openpyxl.utils import get_column_letter
+from collections.abc import Iterator, Mapping
 
 from hullchange.materials import STEEL_DENSITY
-from hullchange.present.csv_table import Cell, Table, csv_under
+from hullchange.present.csv_table import Cell, Heads, Table, csv_under
+from hullchange.present.cut_answer import bars_cut, purchases
+from hullchange.present.cut_outs import cut_out_table
+from hullchange.present.workbook import workbook
 from hullchange.shop.bars import REUSABLE
 from hullchange.shop.piece import Bar, Piece
 from hullchange.shop.quantities import KEPT, lift_point, lift_words, mass_of, paint_area
 from hullchange.shop.welds import ALONG, consumable, shrinkage
 from hullchange.study.cutting import CutPack
+from hullchange.study.shop_progress import STEPS, PieceProgress
 from hullchange.units import deg_of_rad, mm_of_m
 
-_MOMENT = datetime(2000, 1, 1)  # a workbook is dated, and must be the same again
-PROGRESS = "cut checked welded"
+CUT_LIST = "cut-list"
+Progress = Mapping[str, PieceProgress]
 
 
-def cut_tables(pack: CutPack) -> dict[str, Table]:
-    """Every list by its name."""
+def cut_tables(pack: CutPack, progress: Progress) -> dict[str, Table]:
+    """Every list by its name; the first says how far each piece is."""
     return {
-        "cut-list": _cut_list(pack),
+        CUT_LIST: _cut_list(pack, progress),
         "quantities": _quantities(pack),
         "purchase": _purchase(pack),
         "bars": _bars(pack),
         "seams": _seams(pack),
         "consumables": _consumables(pack),
+        "cut-out": cut_out_table(pack.comes_off),
         "findings": _findings(pack),
     }
 
@@ -41,7 +39,7 @@ def csv_of(pack: CutPack, table: Table) -> str:
     return csv_under(_heads(pack), table)
 
 
-def _heads(pack: CutPack) -> tuple[tuple[Cell, ...], ...]:
+def _heads(pack: CutPack) -> Heads:
     stamp = pack.stamp
     return (
         ("boat", stamp.boat),
@@ -51,49 +49,39 @@ def _heads(pack: CutPack) -> tuple[tuple[Cell, ...], ...]:
     )
 
 
-def workbook_of(pack: CutPack) -> bytes:
+def workbook_of(pack: CutPack, tables: Mapping[str, Table]) -> bytes:
     """All lists as sheets of one workbook; the first has columns to tick off."""
-    book = Workbook()
-    book.remove(book.worksheets[0])
-    for name, table in cut_tables(pack).items():
-        sheet = book.create_sheet(name)
-        for row in (*_heads(pack), *(("note", note) for note in table.notes), ()):
-            sheet.append(row)
-        sheet.append(table.columns)
-        top = sheet.max_row
-        for cell in sheet[top]:
-            cell.font = Font(bold=True)
-        for row in table.rows:
-            sheet.append(row)
-        sheet.freeze_panes = f"A{top + 1}"
-        sheet.auto_filter.ref = f"A{top}:{get_column_letter(len(table.columns))}{sheet.max_row}"
-        for number, column in enumerate(table.columns, 1):
-            longest = max((len(str(row[number - 1])) for row in table.rows), default=0)
-            letter = get_column_letter(number)
-            sheet.column_dimensions[letter].width = min(60, max(len(column), longest) + 2)
-    book.properties.created = book.properties.modified = _MOMENT
-    stream = BytesIO()
-    book.save(stream)
-    return stream.getvalue()
+    return workbook(_heads(pack), tables)
 
 
-def _cut_list(pack: CutPack) -> Table:
+def _cut_list(pack: CutPack, progress: Progress) -> Table:
     sheet = {
         place.id: number
         for plates in pack.plates
         for number, nest in enumerate(plates.nests, 1)
         for place in nest.places
     }
-    rows = [_piece_row(pack, piece, sheet.get(piece.id)) for piece in pack.pieces]
-    rows += [_bar_row(bar) for bar in pack.steel.bars]
+    rows = [
+        (*_piece_row(pack, piece, sheet.get(piece.id)), *_far(piece, progress))
+        for piece in pack.pieces
+    ]
+    rows += [(*_bar_row(bar), *_far(bar, progress)) for bar in pack.steel.bars]
     return Table.of(
         "id mark part plate material_mm length_mm breadth_mm mass_kg lift_by lift_x_mm "
         "lift_y_mm cut_length_m pierces marked_side sheet draws_in_from_mm draws_in_to_mm "
-        + PROGRESS,
+        "shape " + " ".join(STEPS),
         rows,
+        "cut, checked, welded: a date, initials or x where it is done, no where it is not; the "
+        "filled list can be given back to hullchange, which knows a piece by id and shape",
         "lift_x and lift_y: centre of gravity from the lower left corner of the drawing",
         "draws_in: sum over all seams of the plate, near impossible to predict: not drawn in",
     )
+
+
+def _far(piece: Piece | Bar, progress: Progress) -> tuple[Cell, ...]:
+    """Sign of a piece's shape, and a cell for each step."""
+    done = progress.get(piece.id, PieceProgress()).done
+    return piece.shape, *(done[step].cell if step in done else "" for step in STEPS)
 
 
 def _piece_row(pack: CutPack, piece: Piece, sheet: int | None) -> tuple[Cell, ...]:
@@ -105,7 +93,7 @@ def _piece_row(pack: CutPack, piece: Piece, sheet: int | None) -> tuple[Cell, ..
         piece.id, piece.mark, *name, f"plate {mm_of_m(piece.thickness):g}", length, breadth,
         round(mass, 3), lift_words(mass), round(mm_of_m(float(at[0]))),
         round(mm_of_m(float(at[1]))), round(piece.cut_length, 3), len(piece.rings),
-        piece.side.lower(), sheet, low, high, "", "", "",
+        piece.side.lower(), sheet, low, high,
     )  # fmt: skip
 
 
@@ -113,7 +101,7 @@ def _bar_row(bar: Bar) -> tuple[Cell, ...]:
     mass = bar.plate.mass(STEEL_DENSITY)
     known = bar.id, bar.mark, bar.part, bar.plate.id, bar.section, round(mm_of_m(bar.length), 1)
     lift = None, round(mass, 3), lift_words(mass)
-    return (*known, *lift, *(None,) * 4, "", *(None,) * 3, "", "", "")
+    return (*known, *lift, *(None,) * 4, "", *(None,) * 3)
 
 
 def _quantities(pack: CutPack) -> Table:
@@ -138,30 +126,14 @@ def service_name(pack: CutPack, mark: str) -> str:
     """Name of a mark's DXF file: mark, thickness, quantity, document, state."""
     own = [piece for piece in pack.pieces if piece.mark == mark]
     stamp = pack.stamp
-    thick = f"{mm_of_m(own[0].thickness):g}mm"
-    return f"{mark}_{thick}_{len(own)}off_{stamp.document[:8]}_{stamp.state}.dxf"
+    thick, state = f"{mm_of_m(own[0].thickness):g}mm", stamp.state.replace(" ", "-")
+    return f"{mark}_{thick}_{len(own)}off_{stamp.document[:8]}_{state}.dxf"
 
 
 def _purchase(pack: CutPack) -> Table:
-    def rows() -> Iterator[tuple[Cell, ...]]:
-        for plates in pack.plates:
-            a = plates.account
-            sheets = " + ".join(f"{n} of {words}" for words, n in sorted(a.sheets.items()))
-            percent = 100.0 * a.used / a.bought if a.bought else 0.0
-            yield (
-                f"plate {mm_of_m(a.thickness):g}", sheets, round(a.bought, 1), round(a.used, 1),
-                round(a.left, 1), round(a.scrap, 1), round(percent, 1), round(a.price, 2),
-            )  # fmt: skip
-        for section in pack.sections:
-            words = f"{len(section.plan.cuts)} of {section.plan.stock:g} m"
-            whole = len(section.plan.cuts) * section.plan.stock
-            used = sum(bar.length for bar in section.bars)
-            share = 100.0 * used / whole
-            yield section.section, words, None, None, None, None, share, round(section.price, 2)
-
     return Table.of(
         "material_mm buy bought_kg used_kg left_over_kg scrap_kg used_percent price",
-        rows(),
+        (tuple(bought.model_dump().values()) for bought in purchases(pack)),
         f"left over are strips of full breadth from {mm_of_m(KEPT):.0f} mm, and of bars what "
         f"is longer than {mm_of_m(REUSABLE):.0f} mm",
         f"area to paint, both sides: {paint_area(pack.steel):.1f} m2",
@@ -171,22 +143,11 @@ def _purchase(pack: CutPack) -> Table:
 def _bars(pack: CutPack) -> Table:
     def rows() -> Iterator[tuple[Cell, ...]]:
         for section in pack.sections:
-            waiting = sorted(section.bars, key=lambda bar: bar.id)
-            left = section.plan.offcuts(pack.saw)
-            for number, cuts in enumerate(section.plan.cuts, 1):
-                for length in cuts:
-                    bar = next(b for b in waiting if abs(b.length - length) < 2e-6)
-                    waiting.remove(bar)
-                    yield section.section, number, bar.id, round(mm_of_m(length), 1), "", "", ""
-                yield (
-                    section.section,
-                    number,
-                    "left",
-                    round(mm_of_m(left[number - 1]), 1),
-                    "",
-                    "",
-                    "",
-                )
+            lengths = {bar.id: round(mm_of_m(bar.length), 1) for bar in section.bars}
+            for bar in bars_cut(section, pack.saw):
+                for piece in bar.pieces:
+                    yield section.section, bar.number, piece, lengths[piece]
+                yield section.section, bar.number, "left", bar.left_mm
 
     def said() -> Iterator[str]:
         for section in pack.sections:
@@ -196,7 +157,7 @@ def _bars(pack: CutPack) -> Table:
             bars = "1 bar" if count == 1 else f"{count} bars"
             yield f"{section.section}: {bars} of {plan.stock:g} m, {word}"
 
-    return Table.of(f"section_mm bar id length_mm {PROGRESS}", rows(), *said())
+    return Table.of("section_mm bar id length_mm", rows(), *said())
 
 
 def _seams(pack: CutPack) -> Table:
@@ -219,15 +180,16 @@ def _seams(pack: CutPack) -> Table:
 
 
 def _consumables(pack: CutPack) -> Table:
-    length, metal = (sum(row) for row in np.array([(w.length, w.metal) for w in pack.welds]).T)
-    low, high = consumable(float(metal), pack.process)
+    length = sum(weld.length for weld in pack.welds)
+    metal = sum(weld.metal for weld in pack.welds)
+    low, high = consumable(metal, pack.process)
     return Table.of(
         "process seams_m weld_metal_kg buy_from_kg buy_to_kg",
         (
             (
                 pack.process,
-                round(float(length), 2),
-                round(float(metal), 2),
+                round(length, 2),
+                round(metal, 2),
                 round(low, 2),
                 round(high, 2),
             ),

@@ -21,8 +21,9 @@ def cut_note(pack: CutPack) -> str:
         f"revision {stamp.revision}, {stamp.state.upper()}",
         "",
         "SERVICE  one DXF per mark, contours alone, with quantities: for a cutting service",
-        "YARD     nests as DXF, SVG and PDF, a page for every plate, labels, lists",
-        "TORCH    templates at full size on A4, and offsets from a snapped line",
+        "YARD     nests as DXF, SVG and PDF, a page for every plate, labels, lists,",
+        "         and what comes off: old plates with where they hang, in the order of cutting",
+        f"TORCH    templates at full size on A4 and on a roll of {pack.roll:g} mm, offsets",
         "placements.json holds where every piece lies, so that no nest is made again.",
         "",
         "AGREED WITH THE CUTTER",
@@ -43,7 +44,8 @@ def cut_note(pack: CutPack) -> str:
         "  sheet and file with the review before the first cut: a stale file cuts scrap.",
         *cautions,
         "- Draw-in of welds is a range, not an allowance: tack, measure, then weld.",
-        "- After cutting out, measure the opening again before the new plate is cut.",
+        "- After cutting out, measure the opening again before new plate is cut: four sides",
+        "  and two diagonals between corner marks, typed in on the page Cutting.",
         "",
     ]
     return "\n".join(rows)

@@ -5,8 +5,11 @@ from io import BytesIO
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
+from hullchange.geometry.outline import Arc
+from hullchange.geometry.scallop import SCALLOP
 from hullchange.present.cut_drawing import dimension, draw, new_canvas, say
 from hullchange.shop.contour import Contour
+from hullchange.shop.lettering import width
 from hullchange.shop.marks import Words
 from hullchange.shop.nest import Nest, used_length
 from hullchange.shop.picture import Layer, Picture, cut_of, marks_drawn, written
@@ -129,12 +132,14 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: Piece) -> None:
         f"scale 1 : {1.0 / scale:.1f}",
     )
     picture = cut_of(piece).with_(marks_drawn(pack.marks[piece.id])).with_(_lift(piece))
+    scallops = _scallops(piece)
+    picture = picture.with_(written(scallops, "INFO"))
     draw(canvas, picture, scale, corner)
     x, y = corner
     dimension(canvas, (x, y - 6.0), (x + length * scale, y - 6.0), f"{length:.1f}")
     dimension(canvas, (x - 5.0, y), (x - 5.0, y + breadth * scale), f"{breadth:.1f}")
     at = lift_point(piece)
-    rows = (
+    rows = [
         f"Plate {mm_of_m(piece.thickness):g} mm, {mass_of(piece):.2f} kg, lift by "
         f"{lift_words(mass_of(piece))}; centre of gravity {mm_of_m(float(at[0])):.0f}, "
         f"{mm_of_m(float(at[1])):.0f} from the lower left corner.",
@@ -142,6 +147,21 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: Piece) -> None:
         f"{len(piece.rings)}; seen from the side that faces {piece.side.lower()}.",
         "Blue: ticks at stations (ST), waterlines (WL), centreline (CL) and middles of what is "
         "welded on. Purple: rolling lines with their radius. Green: 100 mm, to check by.",
-    )
+    ]
+    if scallops:
+        rows.append(
+            "Scallops (R, mm): a seam crosses there; weld it first, through the relief."
+        )
     for k, row in enumerate(rows):
         say(canvas, (BORDER, BORDER + 14.0 - 5.0 * k), row, 9)
+
+
+def _scallops(piece: Piece) -> list[Words]:
+    """The radius of every scallop, in the corner that is cut away."""
+    arcs = [arc for arc in piece.plate.outer.tagged(SCALLOP) if isinstance(arc, Arc)]
+    words = []
+    for arc in arcs:
+        text, height = f"R {mm_of_m(arc.radius):.0f}", 0.4 * arc.radius
+        at = piece.drawing.of(np.array([arc.centre]))[0]
+        words.append(Words(text, at - np.array([width(text, height), height]) / 2.0, height))
+    return words

@@ -21,6 +21,8 @@ CORNER = (15.0, 22.0)  # mm, where a tile begins
 CHECK = 100.0  # mm, side of the square to check by
 _WHOLE = "piece"
 
+Millimetres = tuple[float, float]
+
 
 def template_pdf(pack: CutPack, piece: Piece) -> bytes:
     """A piece at full size on A4; pages without a line on them are left out."""
@@ -51,32 +53,51 @@ def _first_page(canvas: Canvas, pack: CutPack, piece: Piece, count: int) -> None
     )
     for k, row in enumerate(rows):
         say(canvas, (15.0, 262.0 - 6.0 * k), row, 9)
+    check_square(canvas, (55.0, 90.0))
+    canvas.showPage()
+
+
+def check_square(canvas: Canvas, corner_mm: tuple[float, float]) -> None:
+    """A square of 100 mm, to measure the paper by."""
     side = m_of_mm(CHECK)
     square = Contour(np.array([[0, 0, 0], [side, 0, 0], [side, side, 0], [0, side, 0]], float))
-    draw(canvas, Picture(loops=(("CUT", square),)), 1.0, (55.0, 90.0))
-    say(canvas, (88.0, 84.0), "100.0 mm", 10)
-    canvas.showPage()
+    draw(canvas, Picture(loops=(("CUT", square),)), 1.0, corner_mm)
+    say(canvas, (corner_mm[0] + 33.0, corner_mm[1] + 4.0), f"{CHECK:.1f} mm", 10)
 
 
 def _tile(canvas: Canvas, pack: CutPack, piece: Piece, at: tuple[int, int]) -> None:
     row, column = at
     name = f"{piece.id}   row {row + 1}, column {column + 1}   {pack.stamp.words}"
     say(canvas, (CORNER[0], 12.0), name, 8)
+    through_window(canvas, _WHOLE, (CORNER, TILE), (-column * TILE[0], -row * TILE[1]))
+    canvas.showPage()
+
+
+def through_window(
+    canvas: Canvas, form: str, window: tuple[Millimetres, Millimetres], shift: Millimetres
+) -> None:
+    """A part of a drawing, with crosses at the window's corners to join it by.
+
+    Args:
+        canvas: of a page.
+        form: name of the drawing.
+        window: its lower left corner on the page, and its size.
+        shift: where the drawing's origin lies, from the window's corner.
+    """
+    (left, low), (wide, high) = window
     canvas.saveState()
-    window = canvas.beginPath()
-    window.rect(*(v * POINT for v in (*CORNER, *TILE)))
-    canvas.clipPath(window, stroke=0)
-    origin = CORNER[0] - column * TILE[0], CORNER[1] - row * TILE[1]
-    canvas.translate(*(v * POINT for v in origin))
-    canvas.doForm(_WHOLE)
+    edge = canvas.beginPath()
+    edge.rect(*(v * POINT for v in (left, low, wide, high)))
+    canvas.clipPath(edge, stroke=0)
+    canvas.translate((left + shift[0]) * POINT, (low + shift[1]) * POINT)
+    canvas.doForm(form)
     canvas.restoreState()
     canvas.setStrokeColor("#777777")
     canvas.setLineWidth(0.15 * POINT)
-    for x in (CORNER[0], CORNER[0] + TILE[0]):
-        for y in (CORNER[1], CORNER[1] + TILE[1]):
+    for x in (left, left + wide):
+        for y in (low, low + high):
             canvas.line((x - 4) * POINT, y * POINT, (x + 4) * POINT, y * POINT)
             canvas.line(x * POINT, (y - 4) * POINT, x * POINT, (y + 4) * POINT)
-    canvas.showPage()
 
 
 def offsets_table(pack: CutPack) -> Table:

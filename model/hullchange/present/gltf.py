@@ -6,7 +6,7 @@ z up) into glTF's (X, Y, Z) = (x, z, -y).
 
 import json
 import struct
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -35,6 +35,9 @@ class Drawn:
         vertices: (n, 3) [m] in the boat's frame.
         faces: (m, 3), counter-clockwise seen from outside.
         edges: (k, 2, 3) [m] segments drawn as lines.
+        smooth: whether light runs smoothly over its bends. Without it the file carries no
+            normals, each face is lit by its own (glTF 2.0, section 3.7.2.1), and the drawing
+            costs half: fine for plate, whose bends are parted into strips of a degree.
         material: a word the viewer knows what to do with.
         extras: what else its node carries.
     """
@@ -45,27 +48,32 @@ class Drawn:
     vertices: FloatArray
     faces: IntArray
     edges: FloatArray
+    smooth: bool = False
     material: str = "steel"
     extras: Mapping[str, str] = field(default_factory=dict)
 
 
-def scene_glb(drawn: Sequence[Drawn]) -> bytes:
+def scene_glb(drawn: Sequence[Drawn], said: Mapping[str, str] | None = None) -> bytes:
     """A binary glTF file: a root node, below it one node per part, below that its plates.
 
     The same drawing always gives the same bytes.
 
+    Args:
+        drawn: what there is to see.
+        said: what the file says of itself, in the extras of its asset.
+
     Raises:
-        ModelError: ``nothing-to-draw`` where no face has an area.
+        ModelError: ``nothing-to-draw`` where there is no face.
     """
-    surfaces = shaded([(one.vertices, one.faces) for one in drawn])
-    visible = [(one, it) for one, it in zip(drawn, surfaces, strict=True) if len(it.faces)]
+    visible = list(_visible(drawn))
     if not visible:
         raise ModelError("nothing-to-draw", "Nothing in this scene has a surface: add a part.")
     materials = list(dict.fromkeys(one.material for one, _ in visible))
     packing = _Packing()
     meshes = [packing.mesh(one, it, materials.index(one.material)) for one, it in visible]
+    blob = packing.blob()
     gltf = pygltflib.GLTF2(
-        asset=pygltflib.Asset(version="2.0", generator="hullchange"),
+        asset=pygltflib.Asset(version="2.0", generator="hullchange", extras=dict(said or {})),
         scene=0,
         scenes=[pygltflib.Scene(nodes=[0])],
         nodes=_nodes([one for one, _ in visible]),
@@ -73,9 +81,18 @@ def scene_glb(drawn: Sequence[Drawn]) -> bytes:
         materials=[pygltflib.Material(name=word, doubleSided=True) for word in materials],
         accessors=packing.accessors,
         bufferViews=packing.views(),
-        buffers=[pygltflib.Buffer(byteLength=len(packing.blob()))],
+        buffers=[pygltflib.Buffer(byteLength=len(blob))],
     )
-    return _container(gltf, packing.blob())
+    return _container(gltf, blob)
+
+
+def _visible(drawn: Sequence[Drawn]) -> Iterator[tuple[Drawn, Drawn | Shaded]]:
+    """Each that has a face with an area, and what is drawn of it."""
+    smoothed = iter(shaded([(one.vertices, one.faces) for one in drawn if one.smooth]))
+    for one in drawn:
+        surface = next(smoothed) if one.smooth else one
+        if len(surface.faces):
+            yield one, surface
 
 
 def part_glb(drawn: Sequence[Drawn], part: str) -> bytes:
@@ -121,12 +138,13 @@ class _Packing:
         self.accessors: list[pygltflib.Accessor] = []
         self._runs = (bytearray(), bytearray())
 
-    def mesh(self, one: Drawn, surface: Shaded, material: int) -> pygltflib.Mesh:
-        """Triangles with normals, and lines where there are edges."""
+    def mesh(self, one: Drawn, surface: Drawn | Shaded, material: int) -> pygltflib.Mesh:
+        """Triangles, with normals where they are smooth, and lines where there are edges."""
+        attributes = pygltflib.Attributes(POSITION=self._points(surface.vertices))
+        if isinstance(surface, Shaded):
+            attributes.NORMAL = self._vectors(surface.normals)
         triangles = pygltflib.Primitive(
-            attributes=pygltflib.Attributes(
-                POSITION=self._points(surface.positions), NORMAL=self._vectors(surface.normals)
-            ),
+            attributes=attributes,
             indices=self._indices(surface.faces),
             material=material,
         )

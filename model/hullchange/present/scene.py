@@ -1,6 +1,6 @@
 """The refit as pieces of a scene: hull, appendages, new parts, what they replace."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
@@ -82,9 +82,9 @@ def piece_glb(piece: ScenePiece) -> bytes:
     return scene_glb(piece.drawn())
 
 
-def whole_scene(boat: Boat) -> bytes:
-    """The whole refit as one glTF file."""
-    return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()])
+def whole_scene(boat: Boat, said: Mapping[str, str] | None = None) -> bytes:
+    """The whole refit as one glTF file, with what it says of itself."""
+    return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()], said)
 
 
 def _piece(name: str, role: Role, change: str | None, part: BuiltPart) -> ScenePiece:
@@ -110,7 +110,8 @@ def _appendage(name: str, surface: Surface) -> tuple[Drawn, ...]:
 
 
 def _body(name: str, surface: Surface, edges: FloatArray, material: str) -> Drawn:
-    return Drawn(name, name, name, surface.vertices, surface.faces, edges, material)
+    body = surface.vertices, surface.faces
+    return Drawn(name, name, name, *body, edges, smooth=True, material=material)
 
 
 def _hull_edges(boat: Boat) -> FloatArray:

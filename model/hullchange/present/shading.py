@@ -22,12 +22,12 @@ class Shaded:
     """A surface ready to be drawn.
 
     Attributes:
-        positions: (n, 3) [m]; a vertex stands once for each side of an edge.
+        vertices: (n, 3) [m]; one stands once for each side of an edge.
         normals: (n, 3) unit vectors.
         faces: (m, 3).
     """
 
-    positions: FloatArray
+    vertices: FloatArray
     normals: FloatArray
     faces: IntArray
 
@@ -41,11 +41,12 @@ def shaded(surfaces: Sequence[tuple[FloatArray, IntArray]]) -> list[Shaded]:
     Args:
         surfaces: vertices (n, 3) [m] and faces (m, 3), counter-clockwise seen from outside.
     """
+    if not surfaces:
+        return []
     starts = np.cumsum([0, *(len(vertices) for vertices, _ in surfaces)])
-    vertices = np.vstack([np.zeros((0, 3)), *(vertices for vertices, _ in surfaces)])
+    vertices = np.vstack([vertices for vertices, _ in surfaces])
     faces = np.vstack(
-        [np.zeros((0, 3), np.int32)]
-        + [faces + start for (_, faces), start in zip(surfaces, starts[:-1], strict=True)]
+        [faces + start for (_, faces), start in zip(surfaces, starts[:-1], strict=True)]
     )
     areas = _twice_areas(vertices, faces)
     seen = np.einsum("ij,ij->i", areas, areas) > 0.0
@@ -77,15 +78,7 @@ def _piece(whole: Shaded, low: int, high: int) -> Shaded:
     if not len(faces):
         return Shaded(np.zeros((0, 3)), np.zeros((0, 3)), faces)
     first, last = int(faces.min()), int(faces.max()) + 1
-    return Shaded(whole.positions[first:last], whole.normals[first:last], faces - first)
-
-
-def sharp_edges(vertices: FloatArray, faces: IntArray) -> FloatArray:
-    """Segments (k, 2, 3) [m] along which neighbouring faces turn sharply."""
-    first, _, sharp = _neighbours(vertices, faces, _twice_areas(vertices, faces))
-    start = first[sharp]
-    corners = faces.ravel()
-    return vertices[np.stack([corners[start], corners[_next(start)]], axis=1)]
+    return Shaded(whole.vertices[first:last], whole.normals[first:last], faces - first)
 
 
 def _neighbours(

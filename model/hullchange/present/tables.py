@@ -2,10 +2,19 @@
 
 from collections.abc import Iterable, Sequence
 
-from hullchange.present.words import heel_in_words, sinkage_in_words, trim_in_words
+from hullchange.present.words import (
+    heel_in_words,
+    is_upside_down,
+    short_figure,
+    sinkage_in_words,
+    trim_in_words,
+    vanishing_in_words,
+)
 from hullchange.study.cautions import CAUTIONS
+from hullchange.study.change_results import Effect
 from hullchange.study.heeled_results import CriterionResult
-from hullchange.study.results import Assessment, ConditionResult, Effect
+from hullchange.study.results import Assessment, ConditionResult
+from hullchange.study.spread_results import Interval, SampledResult
 
 Row = Sequence[str]
 
@@ -41,7 +50,8 @@ def _heading(answer: Assessment) -> Iterable[str]:
     option = f", option {answer.option}" if answer.option else ""
     hull = answer.hull
     yield f"{answer.boat}{option}   hullchange {answer.hullchange}"
-    yield f"document {answer.document_sha256[:16]}, not signed"
+    digest = answer.document_sha256[:16]
+    yield f"document {digest}, as its file stands; a signature is to a frozen revision"
     yield ""
     yield (
         f"Hull at the design waterline: {hull.displacement_at_dwl_kg:,.0f} kg, "
@@ -72,24 +82,67 @@ def _conditions(answer: Assessment) -> Iterable[str]:
     yield from _table(rows)
     yield ""
     rows = [
-        ("condition", "boat", "list", "GM m", "+/- m", "freeboards port/starboard mm"),
+        ("condition", "boat", "list", "GM m", "+/- m", "by", "freeboards port/starboard mm"),
         *(
             (
                 c.id,
-                c.stage.replace("_", " "),
+                _boat(c),
                 heel_in_words(c.heel_deg),
                 f"{c.gm_m:.2f}",
                 f"{c.plus_minus.gm_m:.2f}",
+                c.plus_minus_by,
                 ", ".join(_freeboards(c)),
             )
             for c in answer.conditions
         ),
     ]
     yield from _table(rows)
+    yield from _sampled(answer)
+
+
+SAMPLED_HEADS = (
+    *("sampled", "boat", "not upright", "GM upright m", "rests at deg"),
+    *("vanishes deg", "range deg", "GZ max m"),
+)
+
+
+def _sampled(answer: Assessment) -> Iterable[str]:
+    """What the draws say of each boat that slopes do not speak for."""
+    drawn = [(c, c.sampled) for c in answer.conditions if c.sampled is not None]
+    if not drawn:
+        return
+    yield ""
+    yield from _table([SAMPLED_HEADS, *(_drawn(c, told) for c, told in drawn)])
+    yield (
+        f"  Where linear +/- cannot be trusted: {drawn[0][1].draws} draws of what is not "
+        "known, 5 % to 95 % of them, the median between."
+    )
+    yield from (f"  {c.id}, {_boat(c)}: {told.why}" for c, told in drawn)
+
+
+def _drawn(c: ConditionResult, told: SampledResult) -> Row:
+    return (
+        c.id,
+        _boat(c),
+        f"{told.unstable_percent:.0f} %",
+        _from_to(told.gm_upright_m, "+.2f"),
+        _from_to(told.heel_either_side_deg, ".0f"),
+        _from_to(told.vanishing_angle_deg, ".0f"),
+        _from_to(told.range_deg, ".0f"),
+        _from_to(told.greatest_gz_m, ".2f"),
+    )
+
+
+def _from_to(drawn: Interval | None, digits: str) -> str:
+    return "-" if drawn is None else " .. ".join(f"{value:{digits}}" for value in drawn)
+
+
+def _boat(c: ConditionResult) -> str:
+    return c.stage.replace("_", " ")
 
 
 STABILITY_HEADS = (
-    *("condition", "boat", "GZ max", "at", "vanishes", "no house"),
+    *("condition", "boat", "GZ max", "+/- m", "at", "vanishes", "+/-", "no house"),
     *("flooded", "all open", "range"),
 )
 
@@ -99,6 +152,11 @@ def _stability(answer: Assessment) -> Iterable[str]:
         return
     yield from _table([STABILITY_HEADS, *(_heeled(c) for c in answer.conditions)])
     yield "  Flooded: by aggregate area of what stands open; all open: with every opening open."
+    yield from (
+        f"  {c.id}, {_boat(c)}: +/- of the levers sampled"
+        for c in answer.conditions
+        if c.heeled_plus_minus is not None and c.heeled_plus_minus.by == "sampled"
+    )
     yield from _wells_full(answer)
     yield ""
     yield from _table([LIQUID_HEADS, *_liquids(answer)])
@@ -106,7 +164,8 @@ def _stability(answer: Assessment) -> Iterable[str]:
     yield ""
     yield from _criteria(answer)
     for cockpit in answer.cockpits:
-        drained = _figure(cockpit.drain_time_s, ".0f", "s to drain")
+        seconds = cockpit.drain_time_s
+        drained = "it does not drain" if seconds is None else f"{seconds:.0f} s to drain"
         yield (
             f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
             f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
@@ -120,7 +179,7 @@ def _thresholds(answer: Assessment) -> Iterable[str]:
     yield f"How large a change it is, in {answer.reference_condition}; whom to ask, no ruling"
     for rule in answer.thresholds:
         yield (
-            f"  {rule.state}: {rule.title} {rule.value:.3g} {rule.unit}, more than "
+            f"  {rule.state}: {rule.title} {short_figure(rule.value)} {rule.unit}, more than "
             f"{rule.limit:g}: {rule.asks} [{rule.source}; grade {rule.grade}]"
         )
     yield ""
@@ -148,7 +207,7 @@ def _liquids(answer: Assessment) -> Iterable[Row]:
         surface = c.free_surface
         if surface is not None:
             yield (
-                *(c.id, c.stage.replace("_", " "), f"{c.gm_solid_m:.3f} m", f"{c.gm_m:.3f} m"),
+                *(c.id, _boat(c), f"{c.gm_solid_m:.3f} m", f"{c.gm_m:.3f} m"),
                 f"{surface.gz_m:.3f} m",
                 f"{surface.gz_virtual_m:.3f} m",
                 f"{surface.difference_mm:+z.1f} mm",
@@ -166,23 +225,31 @@ def _wells_full(answer: Assessment) -> Iterable[str]:
             yield (
                 f"  {c.id}, {c.stage.replace('_', ' ')}, wells as full as they can be at each "
                 f"heel: {_figure(gz, '.3f', 'm')} at 30 deg to starboard with "
-                f"{_figure(water, '.0f', 'kg')} in them, vanishes "
-                f"{wells.vanishing_angle_deg:.0f} deg"
+                f"{_figure(water, '.0f', 'kg')} in them, vanishes: "
+                f"{vanishing_in_words(wells.vanishing_angle_deg)}"
             )
 
 
 def _heeled(c: ConditionResult) -> Row:
     angles = (
-        c.greatest_gz_at_deg,
-        c.vanishing_angle_deg,
-        c.vanishing_angle_without_house_deg,
         c.downflooding_angle_deg,
         c.downflooding_angle_all_open_deg,
         c.range_deg,
     )
-    greatest = _figure(c.greatest_gz_m, ".2f", "m")
-    stage = c.stage.replace("_", " ")
-    return (c.id, stage, greatest, *(_figure(angle, ".0f", "deg") for angle in angles))
+    spread = c.heeled_plus_minus
+    return (
+        c.id,
+        _boat(c),
+        _figure(c.greatest_gz_m, ".2f", "m"),
+        "-"
+        if spread is None or spread.greatest_gz_m is None
+        else f"{spread.greatest_gz_m:.3f}",
+        _figure(c.greatest_gz_at_deg, ".0f", "deg"),
+        vanishing_in_words(c.vanishing_angle_deg),
+        _figure(None if spread is None else spread.vanishing_angle_deg, ".1f", "deg"),
+        vanishing_in_words(c.vanishing_angle_without_house_deg),
+        *(_figure(angle, ".0f", "deg") for angle in angles),
+    )
 
 
 def _figure(value: float | None, digits: str, unit: str) -> str:
@@ -198,8 +265,8 @@ def _criteria(answer: Assessment) -> Iterable[str]:
             if rule.id not in worst or _margin(rule) < _margin(worst[rule.id][1]):
                 worst[rule.id] = (c.id, rule)
     for condition, rule in worst.values():
-        value = _figure(rule.value, ".3g", rule.unit)
-        limit = "" if rule.limit is None else f", {rule.sense} {rule.limit:.3g}"
+        value = "-" if rule.value is None else f"{short_figure(rule.value)} {rule.unit}".strip()
+        limit = "" if rule.limit is None else f", {rule.sense} {short_figure(rule.limit)}"
         yield f"  {rule.state}: {rule.title} ({condition}): {value}{limit} [{rule.source}]"
     yield ""
 
@@ -213,20 +280,30 @@ def _margin(rule: CriterionResult) -> float:
 
 
 def _condition(c: ConditionResult) -> Row:
+    lies = (
+        (
+            sinkage_in_words(c.sinkage_mm),
+            trim_in_words(c.trim_mm),
+            f"{c.plus_minus.trim_mm:.0f}",
+        )
+        if not is_upside_down(c.heel_deg)
+        else ("-",) * 3
+    )
     return (
         c.id,
-        c.stage.replace("_", " "),
+        _boat(c),
         f"{c.displacement_kg:,.0f}",
         f"{c.plus_minus.displacement_kg:.0f}",
         f"{c.centre_of_gravity_m[0]:.3f}",
         f"{c.centre_of_gravity_m[2]:.3f}",
-        sinkage_in_words(c.sinkage_mm),
-        trim_in_words(c.trim_mm),
-        f"{c.plus_minus.trim_mm:.0f}",
+        *lies,
     )
 
 
 def _freeboards(c: ConditionResult) -> Iterable[str]:
+    if is_upside_down(c.heel_deg):
+        yield "-"
+        return
     marks = dict.fromkeys(f.mark for f in c.freeboards)
     by_side = {(f.mark, f.side): f.freeboard_mm for f in c.freeboards}
     for mark in marks:
@@ -255,7 +332,9 @@ def _parts(answer: Assessment) -> Iterable[str]:
 EFFECT_HEADS = ("sinkage mm", "trim", "list deg", "VCG mm", "GM mm")
 
 
-def _effect(effect: Effect) -> Row:
+def _effect(effect: Effect | None) -> Row:
+    if effect is None:
+        return ("-",) * len(EFFECT_HEADS)
     return (
         f"{effect.sinkage_mm:+z.1f}",
         trim_in_words(effect.trim_mm),

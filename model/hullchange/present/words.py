@@ -19,10 +19,43 @@ def heel_in_words(heel_deg: float) -> str:
 
     >>> heel_in_words(-0.31)
     '0.3 deg to port'
+    >>> heel_in_words(179.8)
+    'upside down'
     """
+    if is_upside_down(heel_deg):
+        return "upside down"
     if abs(heel_deg) < 0.05:
         return "upright"
     return f"{abs(heel_deg):.1f} deg to {'starboard' if heel_deg > 0 else 'port'}"
+
+
+def is_upside_down(heel_deg: float) -> bool:
+    """Whether she lies with her mast below the horizon: trim and sinkage say nothing then."""
+    return abs(heel_deg) > 90.0
+
+
+def vanishing_in_words(vanishing_deg: float | None) -> str:
+    """A vanishing angle as it stands in a table.
+
+    >>> vanishing_in_words(122.2), vanishing_in_words(0.0), vanishing_in_words(180.0)
+    ('122 deg', 'does not right herself', 'rights from every heel')
+    """
+    if vanishing_deg is None:
+        return "-"
+    if vanishing_deg <= 0.0:
+        return "does not right herself"
+    return "rights from every heel" if vanishing_deg >= 180.0 else f"{vanishing_deg:.0f} deg"
+
+
+def short_figure(value: float) -> str:
+    """A figure to four digits, never as a power of ten.
+
+    >>> short_figure(12191.7), short_figure(130.5), short_figure(0.09342), short_figure(-1e-15)
+    ('12,192', '130.5', '0.09342', '0')
+    """
+    if abs(value) >= 1000.0:
+        return f"{value:,.0f}"
+    return f"{round(value, 6) + 0.0:.4g}"
 
 
 def sinkage_in_words(sinkage_mm: float) -> str:

@@ -7,8 +7,9 @@ from typing import Literal
 import numpy as np
 import shapely
 
-from hullchange.geometry.developable import Cone
+from hullchange.geometry.developable import Cone, Planar
 from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import turned
 from hullchange.shop.lettering import width
 from hullchange.shop.piece import Piece, Steel, bend_radius
@@ -103,15 +104,18 @@ def _title(piece: Piece, stamp: str) -> tuple[str, ...]:
         f"THIS SIDE {piece.side}",
         stamp,
     ]
-    if isinstance(piece.plate.map, Cone):
+    if not isinstance(piece.plate.map, Planar):
         rows.insert(2, _roll_words(piece, piece.plate.map))
     return tuple(rows)
 
 
-def _roll_words(piece: Piece, cone: Cone) -> str:
+def _roll_words(piece: Piece, bent: Cone | Strip) -> str:
     flat = piece.plate.flat_centroid
     shown = piece.plate.map.normals(flat)[0] * (-1.0 if piece.drawing.over else 1.0)
-    hollow = float(shown @ cone.outward(cone.azimuth(flat))[0]) < 0.0
+    if isinstance(bent, Strip):
+        hollow = float(shown @ bent.hollow) > 0.0
+    else:
+        hollow = float(shown @ bent.outward(bent.azimuth(flat))[0]) < 0.0
     return f"ROLL HOLLOW ON {'THIS' if hollow else 'THE OTHER'} SIDE"
 
 
@@ -155,6 +159,8 @@ def _lines(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
 def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
     """Rulings to roll or press along, numbered at both ends, the radius beside the number."""
     cone = piece.plate.map
+    if isinstance(cone, Strip):
+        return _bends(piece, cone)
     if not isinstance(cone, Cone):
         return [], []
     flat = piece.plate.outer.polyline()
@@ -172,6 +178,17 @@ def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
             for k in (0, 1):
                 radius = mm_of_m(bend_radius(cone, float(back[k])))
                 words.append(_beside(inside, k, f"{number} R{radius:.0f}"))
+    return lines, words
+
+
+def _bends(piece: Piece, strip: Strip) -> tuple[list[MarkLine], list[Words]]:
+    """The rulings of a plate between two edges, numbered, the radius at each end."""
+    lines, words = [], []
+    for number, bend in enumerate(strip.bends, 1):
+        line = piece.drawing.of(bend.ends)
+        lines.append(MarkLine("bend", line))
+        for k, radius in enumerate(bend.radii):
+            words.append(_beside(line, k, f"{number} R{mm_of_m(radius):.0f}"))
     return lines, words
 
 

@@ -7,6 +7,7 @@ Pieces that are cut alike share a mark; of twins one is the other turned over.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from hashlib import sha256
 from math import atan, pi
 
 import numpy as np
@@ -16,8 +17,10 @@ from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Line, Outline
 from hullchange.geometry.plate import Plate
+from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import Contour, contour_of, polygon_of, turned
 from hullchange.shop.seams import Seam
+from hullchange.units import mm_of_m
 
 _WORDS = (("AFT", "FORWARD"), ("STARBOARD", "PORT"), ("UP", "DOWN"))
 _ON_THE_CENTRELINE = 1e-3  # [m]
@@ -96,6 +99,12 @@ class Piece:
         """(2,) length and breadth of the drawing [m]."""
         return np.asarray(self.rings[0].points.max(axis=0))
 
+    @cached_property
+    def shape(self) -> str:
+        """A sign of its contours and thickness: another shape, another sign."""
+        rows = [np.round(mm_of_m(1.0) * ring.nodes, 1) + 0.0 for ring in self.rings]
+        return _sign(mm_of_m(self.thickness), *(row.tolist() for row in rows))
+
     @property
     def bend_radius(self) -> float:
         """Tightest radius [m] it is rolled to; infinite where it stays flat."""
@@ -122,6 +131,16 @@ class Bar:
     section: str
     length: float
 
+    @property
+    def shape(self) -> str:
+        """A sign of its section and length: another bar, another sign."""
+        return _sign(self.section, round(mm_of_m(self.length), 1))
+
+
+def _sign(*said: object) -> str:
+    # a letter first, or tables of numbers read it as one
+    return f"s{sha256(repr(said).encode()).hexdigest()[:10]}"
+
 
 @dataclass(frozen=True, eq=False)
 class Steel:
@@ -142,7 +161,10 @@ class Steel:
 
 
 def rulings_of(plate: Plate) -> tuple[tuple[FloatArray, float], ...]:
-    """Both end rulings' ends of a rolled plate as flat points, each with its radius [m]."""
+    """Places of a rolled plate in the flat, each with its radius [m]."""
+    if isinstance(plate.map, Strip):
+        rows = (zip(bend.ends, bend.radii, strict=True) for bend in plate.map.bends)
+        return tuple((end[None], radius) for row in rows for end, radius in row)
     if not isinstance(plate.map, Cone):
         return ()
     cone, flat = plate.map, plate.outer.polyline()

@@ -97,7 +97,8 @@ def doubts_of(piece: Piece, marks: Marks) -> tuple[Finding, ...]:
         p for p in shapely.get_parts(lost) if p.area > _SLIVER * thick**2 and _long(p, thick)
     ]
     if narrow:
-        found.append(_small(piece, place, "a point or a tongue narrower than that"))
+        thin = f"a point or a tongue narrower than {mm_of_m(thick):g} mm"
+        found.append(_small(piece, place, thin))
     if not marks.named:
         sentence = f"{piece.id} has no room for its mark: write it on by hand."
         found.append(Finding("no-room-for-mark", Severity.NOTE, place, sentence))

@@ -1,6 +1,6 @@
 """What a template is made of: the tiles a piece falls on, and offsets from a snapped line."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Literal
@@ -8,10 +8,15 @@ from typing import Literal
 import numpy as np
 import shapely
 
+from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
 from hullchange.shop.piece import Piece
+from hullchange.shop.raster import packed
 
 SPACING = 0.100
 """[m] between offsets along the line."""
+
+_BETWEEN = Spacing(gap=0.010, margin=0.0)
+_CELL = 0.015  # [m] of the grid: paper is cheap
 
 
 @dataclass(frozen=True)
@@ -40,6 +45,27 @@ def tiles_of(piece: Piece, size: tuple[float, float]) -> list[tuple[int, int]]:
             )
         )
     ]
+
+
+def on_paper(
+    shapes: Sequence[Shape], size: tuple[float, float]
+) -> tuple[tuple[Nest, ...], tuple[Shape, ...]]:
+    """Shapes laid on lengths of paper of a size [m], and those that fit on none."""
+    length, breadth = size
+    corners = np.array([[0, 0], [length, 0], [length, breadth], [0, breadth]], float)
+    paper = Sheet("paper", corners)
+    rest = [shape for shape in shapes if fits(shape, paper, _BETWEEN)]
+    rest.sort(key=lambda shape: -shape.region.envelope.area)
+    wider = [shape for shape in shapes if shape not in rest]
+    nests: list[Nest] = []
+    while rest:
+        nest = packed(rest, paper, _BETWEEN, _CELL)
+        placed = {place.id for place in nest.places}
+        if not placed:
+            return tuple(nests), (*rest, *wider)
+        nests.append(nest)
+        rest = [shape for shape in rest if shape.id not in placed]
+    return tuple(nests), tuple(wider)
 
 
 def offsets_of(piece: Piece) -> Iterator[Offset]:

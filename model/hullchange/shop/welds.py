@@ -33,7 +33,7 @@ ACROSS: dict[Kind, tuple[float, float]] = {
     "tee": (0.8e-3, 0.8e-3),
     "lap": (0.8e-3, 0.8e-3),
 }
-"""[m] a seam draws in across itself, from and to (a welding institute's page, seen)."""
+"""[m] a weld draws in across itself, from and to (a welding institute's page, seen)."""
 
 ALONG: dict[Kind, float] = {"butt": 1.0e-3, "corner": 0.27e-3, "tee": 0.27e-3, "lap": 0.27e-3}
 """Of its length, a seam shortens (the same page: 3 and 0.8 mm in 3 m)."""
@@ -111,6 +111,11 @@ def consumable(metal: float, process: Process) -> tuple[float, float]:
 
 
 def shrinkage(welds: Sequence[Weld], name: tuple[str, str]) -> tuple[float, float]:
-    """How much a plate may draw in across all its seams, from and to [m]: never drawn in."""
-    own = [ACROSS[w.kind] for w in welds if name in (w.first, w.second)]
-    return sum(low for low, _ in own), sum(high for _, high in own)
+    """How much a plate may draw in across all its seams, from and to [m]: never drawn in.
+
+    The published figure is for one weld. A seam welded from both sides draws in once, where the
+    second weld is laid into the heat of the first, to twice (common practice, no source).
+    """
+    own = [(ACROSS[w.kind], w.runs) for w in welds if name in (w.first, w.second)]
+    low = sum(least for (least, _), _ in own)
+    return low, sum(runs * most for (_, most), runs in own)

@@ -29,10 +29,10 @@ from hullchange.study.allowed_results import (
     RoomResult,
 )
 from hullchange.study.as_found import amidships, found
-from hullchange.study.assess import hull_result
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
 from hullchange.study.floats import afloat, envelope_of
+from hullchange.study.hull_answer import hull_result
 from hullchange.study.limit_facts import HeeledRound, houses_of
 from hullchange.study.stability import particulars
 from hullchange.study.variants import refit

@@ -107,11 +107,6 @@ def _inside(boat: Boat, tank: items.Tank) -> Surface:
     return shape if tank.within is None else intersection(shape, boat.hull.surface)
 
 
-def hull_envelope(boat: Boat) -> Envelope:
-    """Canoe body and appendages alone."""
-    return Envelope(boat.hull_bodies)
-
-
 def found_envelope(boat: Boat) -> Envelope:
     """What floats of the boat as found."""
     existing = (piece for part in boat.existing.values() for piece in part.bodies)
@@ -136,7 +131,7 @@ def _found(boat: Boat) -> Found:
     )
     everything = Account.of(afloat.numbers, afloat.covariance)
     moving = [
-        account_of(Weight(name, tank.mass, _as_it_lies(tank, fitted.plane)))
+        account_of(Weight(name, tank.mass, as_it_lies(tank, fitted.plane)))
         for name, tank in liquids.items()
     ]
     solid = everything
@@ -172,7 +167,8 @@ def _liquids_aboard(boat: Boat) -> dict[str, Tank]:
     }
 
 
-def _as_it_lies(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
+def as_it_lies(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
+    """Centre [m] of a liquid that lies level."""
     x, y, z = (float(c) for c in liquid_integrals(tank, plane.up).buoyancy_centre)
     return (x, y, z)
 

@@ -1,14 +1,16 @@
 """The whole assessment of a boat: what ``hullchange assess`` prints and the viewer shows."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from functools import partial
 from hashlib import sha256
+from itertools import chain
+from typing import TypeAlias
 
 import hullchange
 from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
 from hullchange.study import judgement
-from hullchange.study.as_found import Found, found, hull_envelope
+from hullchange.study.as_found import Found, found
 from hullchange.study.boat import Boat
 from hullchange.study.cockpits import cockpits_of
 from hullchange.study.conditions import LoadingCondition, conditions_of
@@ -22,9 +24,12 @@ from hullchange.study.effects import (
 )
 from hullchange.study.floats import afloat
 from hullchange.study.heeled_results import CockpitResult
+from hullchange.study.heeled_spread import heeled_change
+from hullchange.study.hull_answer import hull_result
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
 from hullchange.study.memo import Memo
 from hullchange.study.openings import edges_of
+from hullchange.study.place_doubts import place_findings
 from hullchange.study.results import (
     Assessment,
     ConditionResult,
@@ -34,13 +39,16 @@ from hullchange.study.results import (
 )
 from hullchange.study.rolls import rolls_findings, rolls_of
 from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
-from hullchange.study.stability_answer import with_stability
+from hullchange.study.stability_answer import HeeledAnswer, with_stability
 from hullchange.study.survey_answer import survey_of
 from hullchange.study.thresholds import thresholds_of
 from hullchange.study.variants import as_found
 
-_HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
-_HEELED: Memo[ConditionResult] = Memo(64)
+Group: TypeAlias = tuple[Row, ...]
+Answers: TypeAlias = tuple[ConditionResult, ...]
+Each: TypeAlias = Callable[[Callable[[Group], Answers], Iterable[Group]], Iterable[Answers]]
+"""As `map`: how the boats of every condition are come to."""
+_HEELED: Memo[HeeledAnswer] = Memo(64)
 
 
 def assessment(
@@ -48,7 +56,8 @@ def assessment(
     *,
     option: str = "",
     only: str = "",
-    levers: bool = True,
+    levers: Each | None = map,
+    before: Boat | None = None,
     record: Callable[[], RecordResult] = RecordResult.left_out,
 ) -> Assessment:
     """The answer to everything that is asked of a refit.
@@ -58,7 +67,10 @@ def assessment(
         option: name of the option that was applied, for the heading.
         only: a condition that is answered by itself, without the effects of single items, so
             that a dragged dimension answers at once; all conditions where empty.
-        levers: whether every float is heeled round; without it she is answered upright only.
+        levers: how the conditions, which know nothing of each other, are heeled round one by
+            one; answered upright only where None.
+        before: the boat before an edit: changes that are the same in her are left without
+            their effects, which the edit hardly moves.
         record: asked for the CAD record when all else is answered, so that it can be made
             meanwhile; it is said to be left out where nothing is given.
 
@@ -66,12 +78,10 @@ def assessment(
         ModelError: where she does not float, or a condition cannot be completed.
     """
     as_surveyed = found(boat)
-    conditions = conditions_of(boat.document)
-    reference = conditions[boat.document.reference_condition]
-    asked = [conditions[only]] if only else list(conditions.values())
+    reference, asked = _conditions(boat, only)
     hull = hull_result(boat)
-    rows, answers = _answered(boat, as_surveyed, asked, hull if levers else None)
-    stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference))
+    rows, answers = _answered(boat, as_surveyed, asked, levers)
+    stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = change_effects(stick)
     targets = list(judgement.targets_of(boat, answers))
     told, cockpits = record(), _cockpits(boat, as_surveyed, stick)
@@ -95,25 +105,42 @@ def assessment(
         rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
         record=told,
-        findings=_findings(boat, as_surveyed, rows, missed, told),
+        findings=_findings(boat, as_surveyed, (rows, answers), missed, told),
     )
 
 
+def _conditions(boat: Boat, only: str) -> tuple[LoadingCondition, list[LoadingCondition]]:
+    """The reference condition, and those that are asked for."""
+    every = conditions_of(boat.document)
+    asked = [every[only]] if only else list(every.values())
+    return every[boat.document.reference_condition], asked
+
+
 def _answered(
-    boat: Boat,
-    as_surveyed: Found,
-    asked: list[LoadingCondition],
-    hull: HullResult | None,
-) -> tuple[list[Row], tuple[ConditionResult, ...]]:
-    """Every float that is asked for and its answer; heeled round where the hull is given."""
+    boat: Boat, as_surveyed: Found, asked: list[LoadingCondition], levers: Each | None
+) -> tuple[list[Row], Answers]:
+    """Every float that is asked for and its answer."""
     groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
-    rows = [row for group in groups for row in group]
-    answers = tuple(answer for group in groups for answer in results_of(boat, group))
+    hull = None if levers is None else hull_result(boat)
+    answered = (levers or map)(partial(_condition, boat, hull), groups)
+    return list(chain.from_iterable(groups)), tuple(chain.from_iterable(answered))
+
+
+def _condition(boat: Boat, hull: HullResult | None, rows: Group) -> Answers:
+    """The boats of one condition; heeled round where the hull is given."""
+    upright = results_of(boat, rows)
     if hull is None:
-        return rows, answers
+        return upright
     beam = (hull.beam_m, hull.beam_waterline_m)
-    pairs = zip(rows, answers, strict=True)
-    return rows, tuple(_heeled_round(boat, row, answer, beam) for row, answer in pairs)
+    pairs = zip(rows, upright, strict=True)
+    heeled = [_heeled_round(boat, row, answer, beam) for row, answer in pairs]
+    before, after = heeled[0], heeled[-1]
+    if after.answer.change is None:
+        return tuple(one.answer for one in heeled)
+    change = after.answer.change.model_copy(
+        update={"heeled": heeled_change(before.spread, after.spread)}
+    )
+    return before.answer, after.answer.model_copy(update={"change": change})
 
 
 def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | None:
@@ -133,7 +160,7 @@ def _cockpits(boat: Boat, as_surveyed: Found, stick: Yardstick) -> tuple[Cockpit
 
 def _heeled_round(
     boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
-) -> ConditionResult:
+) -> HeeledAnswer:
     """The answer with levers; worked out once for the boat as found, who stays as she is."""
     document = boat.document
     edges = tuple((n, e.tobytes()) for n, e in edges_of(document, row.stage))
@@ -147,54 +174,30 @@ def document_hash(boat: Boat) -> str:
     return sha256(boat.document.model_dump_json(by_alias=True).encode()).hexdigest()
 
 
-def hull_result(boat: Boat) -> HullResult:
-    """Hull, keel and skeg upright at the design waterline."""
-    hull, water = boat.hull, boat.document.water.density_kg_m3
-    length = boat.document.hull.length_waterline_m
-    key = (*(piece.surface.key for piece in boat.hull_bodies), length, water)
-    at_rest = _HYDROSTATICS.answer(
-        key, lambda: hydrostatics(hull_envelope(boat), hull.surface, length, water)
-    )
-    return HullResult(
-        length_m=hull.length,
-        length_waterline_m=at_rest.length_waterline,
-        beam_m=hull.beam,
-        beam_waterline_m=at_rest.beam_waterline,
-        draught_m=at_rest.draught,
-        displacement_at_dwl_kg=at_rest.displacement,
-        kg_per_cm=at_rest.kg_per_cm,
-        trim_moment_kgm_per_cm=at_rest.trim_moment_per_cm,
-        lcb_m=at_rest.lcb,
-        lcf_m=at_rest.lcf,
-        vcb_m=at_rest.vcb,
-        km_m=at_rest.km_transverse,
-        km_longitudinal_m=at_rest.km_longitudinal,
-        waterplane_area_m2=at_rest.waterplane_area,
-        wetted_area_m2=at_rest.wetted_area,
-        block_coefficient=at_rest.block_coefficient,
-        prismatic_coefficient=at_rest.prismatic_coefficient,
-        midship_coefficient=at_rest.midship_coefficient,
-        waterplane_coefficient=at_rest.waterplane_coefficient,
-    )
-
-
 def _findings(
     boat: Boat,
     as_surveyed: Found,
-    rows: list[Row],
+    floats: tuple[list[Row], tuple[ConditionResult, ...]],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:
+    rows, answers = floats
     everything = [
         *boat.findings,
         *judgement.survey_findings(boat, as_surveyed),
-        *judgement.float_findings(boat, rows),
+        *place_findings(boat),
+        *judgement.float_findings(boat, rows, answers),
         *judgement.flooding_findings(boat, (row.condition for row in rows)),
         *judgement.change_findings(rows, boat.document.reference_condition),
         *rolls_findings(boat.document),
         *missed,
         *judgement.record_findings(record),
     ]
+    return told(worst_first(everything))
+
+
+def told(findings: Iterable[Finding]) -> tuple[FindingResult, ...]:
+    """Findings as they cross the edge."""
     return tuple(
         FindingResult(
             code=f.code,
@@ -203,5 +206,5 @@ def _findings(
             sentence=f.sentence,
             source=f.source,
         )
-        for f in worst_first(everything)
+        for f in findings
     )

@@ -1,8 +1,9 @@
 """The document made into a boat: hull, parts built and weighed, the ledger of changes."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
+from typing import TypeAlias
 
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, Severity
@@ -11,7 +12,7 @@ from hullchange.geometry.surface import Weighed, difference
 from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfits
 from hullchange.materials import STEEL_DENSITY
-from hullchange.parts.parameters import PartDimensions
+from hullchange.parts.fields import PartDimensions
 from hullchange.parts.part import Part, Site
 from hullchange.parts.registry import KINDS
 from hullchange.parts.weigh import weigh
@@ -19,6 +20,7 @@ from hullchange.study.document import Document
 from hullchange.study.entries import Entry, entries_of, steel_entries
 from hullchange.study.hull_input import hull_from
 from hullchange.study.memo import Memo
+from hullchange.study.old_plates import old_entries, old_findings
 
 _BUILT: Memo["BuiltPart"] = Memo(96)
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
@@ -85,15 +87,15 @@ class Boat:
     @property
     def hull_bodies(self) -> tuple[Piece, ...]:
         """Canoe body and appendages."""
-        appendages = (
-            Piece(part.surface, adds=True, id=name)
-            for name, part in self.hull.appendages.items()
-        )
-        return (Piece(self.hull.surface, adds=True, id="hull"), *appendages)
+        return hull_bodies(self.hull)
 
 
-def boat_of(document: Document) -> Boat:
-    """The boat of a document.
+Built: TypeAlias = tuple[dict[str, BuiltPart], dict[str, BuiltPart]]
+"""Existing and new parts by name, each by itself."""
+
+
+def built_of(document: Document) -> Built:
+    """The parts of a document.
 
     Raises:
         DocumentError: with everything that cannot be built, each at its path.
@@ -111,18 +113,41 @@ def boat_of(document: Document) -> Boat:
     parts = _built_all(planned, hull, faults)
     if faults:
         raise DocumentError(tuple(faults))
+    return existing, parts
+
+
+def hull_bodies(hull: Hull) -> tuple[Piece, ...]:
+    """Canoe body and appendages."""
+    appendages = (
+        Piece(part.surface, adds=True, id=name) for name, part in hull.appendages.items()
+    )
+    return (Piece(hull.surface, adds=True, id="hull"), *appendages)
+
+
+def boat_of(document: Document, built: Callable[[Document], Built] = built_of) -> Boat:
+    """The boat of a document.
+
+    Args:
+        document: as read.
+        built: how her parts are come by.
+
+    Raises:
+        DocumentError: with everything that cannot be built, each at its path.
+    """
+    hull = hull_from(document)
+    existing, parts = built(document)
     replaced = {change.replaces for change in document.changes.values()}
     stay = [part for part in existing.values() if part.path not in replaced]
     parts, overlaps = _apart(parts, stay)
-    built = (*existing.values(), *parts.values())
-    doubts = (*_placed("hull", _doubts(hull)), *(f for part in built for f in part.findings))
+    every = (*existing.values(), *parts.values())
+    doubts = (*_placed("hull", _doubts(hull)), *(f for part in every for f in part.findings))
     return Boat(
         document,
         hull,
         MappingProxyType(existing),
         MappingProxyType(parts),
         _ledger(document, parts),
-        (*doubts, *overlaps),
+        (*doubts, *overlaps, *_old_doubts(document, parts)),
     )
 
 
@@ -177,7 +202,23 @@ def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Entry, 
         for part in parts.values():
             if part.change == name:
                 lines.extend(steel_entries(document, name, part.id, part.steel, part.area))
+                at = part.steel.centroid
+                lines.extend(old_entries(name, change, part.id, part.part, at))
     return tuple(lines)
+
+
+def _old_doubts(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Finding, ...]:
+    return tuple(
+        finding
+        for part in parts.values()
+        for finding in old_findings(
+            part.change,
+            document.changes[part.change],
+            part.id,
+            part.part,
+            part.steel.centroid,
+        )
+    )
 
 
 def _built_all(

@@ -10,6 +10,7 @@ from hullchange.study.boat import Boat, boat_of
 from hullchange.study.conditions import conditions_of
 from hullchange.study.judgement import survey_findings
 from hullchange.study.paths import with_option
+from hullchange.study.place_doubts import place_findings
 from hullchange.study.reading import Reading, document_of, read_document
 from hullchange.study.rows import rows_of
 
@@ -31,7 +32,8 @@ def checked(path: Path) -> tuple[Finding, ...]:
             for fault in error.faults
         )
         raise DocumentError(placed) from error
-    return worst_first([*boat.findings, *survey_findings(boat, found(boat))])
+    doubts = [*boat.findings, *survey_findings(boat, found(boat)), *place_findings(boat)]
+    return worst_first(doubts)
 
 
 def require_afloat(boat: Boat) -> None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from hullchange.criteria.facts import Absent
 from hullchange.errors import ModelError
-from hullchange.ledger.weights import Account, account_of, total
+from hullchange.ledger.weights import Account, account_of
 from hullchange.study.allowed import allowed
 from hullchange.study.allowed_results import AllowedResult
 from hullchange.study.as_found import found
@@ -22,6 +22,7 @@ from hullchange.study.results import Assessment, ConditionResult
 from hullchange.study.simpson import SimpsonSum, simpson_sum
 from hullchange.study.tank_tables import TankFill, WorstFill, tank_tables, worst_fills
 from hullchange.study.trade import Trade, trade
+from hullchange.study.variants import refit, with_changes
 from hullchange.study.wire import Stage
 from hullchange.study.worst_cases import CrewHeel, crew_on_one_side, growth_margin
 
@@ -108,19 +109,18 @@ def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
     """Every line of the ledger with its moments, and what it adds up to.
 
     The boat as found is what the survey's water weighed, all aboard; changes come on top of
-    her, and the loads of each condition on top of both.
+    her, and the loads of each condition on top of both.  Sums of changes err by what their
+    lines have in common too.
     """
     afloat = found(boat).afloat
     as_found = Account.of(afloat.numbers, afloat.covariance)
     lines = [LedgerLine("as found", "survey", "surveyed", as_found)]
-    refit = as_found
     for name in boat.document.changes:
-        own = [entry for entry in boat.entries if entry.change == name]
-        lines += [_line_of(entry) for entry in own]
-        added = total(entry.account for entry in own)
-        refit = refit + added
-        lines.append(LedgerLine(name, f"changes.{name}", "sum", added))
-    lines.append(LedgerLine("refit", "survey and changes", "sum", refit))
+        done = with_changes(boat, (name,))
+        lines += [_line_of(entry) for entry in done.entries]
+        lines.append(LedgerLine(name, f"changes.{name}", "sum", done.account))
+    whole = as_found + refit(boat).account
+    lines.append(LedgerLine("refit", "survey and changes", "sum", whole))
     for condition in conditions_of(boat.document).values():
         lines += [
             LedgerLine(condition.id, load.path, "load", account_of(load))

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -22,6 +22,9 @@ from hullchange.shop.splice import parted, seam_length
 from hullchange.shop.welds import Process, Weld, butt_weld, welds_of
 from hullchange.study.assess import document_hash
 from hullchange.study.boat import Boat
+from hullchange.study.cutting_out import ComesOff, coming_off
+from hullchange.study.opening_fits import Opened, openings_read
+from hullchange.study.shop_progress import Row
 from hullchange.study.stock import StockBar, StockPlate
 from hullchange.units import m_of_mm, mm_of_m
 
@@ -39,7 +42,7 @@ class Stamp:
         boat: her name.
         document: hash of the document it was made from.
         revision: of the refit, or ``working``.
-        state: unsigned, signed or stale.
+        state: how the review stands to it, in words, such as ``unsigned``.
     """
 
     boat: str
@@ -87,8 +90,11 @@ class CutPack:
         welds: every seam.
         spacing: gap and margin of the nests.
         saw: what one cut of a bar takes [m].
+        roll: width of the paper for templates [mm].
         process: of welding.
         layers: names of layers that differ.
+        comes_off: what the changes take off, old plates among it.
+        opened: parts that go into an opening, with what was read of it.
         findings: worst first.
     """
 
@@ -101,8 +107,11 @@ class CutPack:
     welds: tuple[Weld, ...]
     spacing: Spacing
     saw: float
+    roll: float
     process: Process
     layers: Mapping[Layer, str]
+    comes_off: tuple[ComesOff, ...]
+    opened: tuple[Opened, ...]
     findings: tuple[Finding, ...]
 
 
@@ -111,6 +120,7 @@ def cut_pack(
     effort: Effort = GOOD,
     progress: Progress = lambda _: None,
     revision: str = "working",
+    state: str = "unsigned",
 ) -> CutPack:
     """Everything the cutter, the yard and the owner with a torch need.
 
@@ -119,28 +129,26 @@ def cut_pack(
         effort: what each thickness may take to nest.
         progress: told in words; raising in it stops the work.
         revision: its number where it is a kept one.
+        state: how the review stands to it.
 
     Raises:
         ModelError: ``nothing-to-cut``, ``nest-fails-check``.
     """
-    parts = {name: built.part.plates for name, built in boat.parts.items()}
-    plates = [plate for row in parts.values() for plate in row]
-    if not plates:
-        sentence = "The document builds no new part, so there is nothing to cut."
-        raise ModelError("nothing-to-cut", sentence, "changes")
-    progress("seams")
-    steel = steel_of(parts, seams_of(plates))
+    steel, comes_off = _to_cut(boat, progress)
     gaps = _misfitting(steel)
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
     stock = _sheets(boat.document.stock.plates)
     pieces, splices, findings = _spliced(steel, stock, spacing)
-    stamp = Stamp(boat.document.boat.name, document_hash(boat), revision, "unsigned")
+    stamp = Stamp(boat.document.boat.name, document_hash(boat), revision, state)
     progress("marks")
     marks = {piece.id: marks_of(piece, steel, stamp.words) for piece in pieces}
     findings += [doubt for piece in pieces for doubt in doubts_of(piece, marks[piece.id])]
     nested, more = _nested(pieces, stock, spacing, effort, progress)
     planned, doubts = _planned(steel.bars, boat.document.stock.bars, m_of_mm(cutting.saw_mm))
+    opened = openings_read(boat)
+    doubts += [row.finding for row in comes_off if row.finding]
+    doubts += [said for row in opened for said in row.findings]
     return CutPack(
         stamp,
         steel,
@@ -151,10 +159,65 @@ def cut_pack(
         (*welds_of(steel), *splices),
         spacing,
         m_of_mm(cutting.saw_mm),
+        cutting.roll_mm,
         cutting.process,
         cutting.layers,
+        comes_off,
+        opened,
         worst_first([*gaps, *findings, *more, *doubts]),
     )
+
+
+def nested_anew(
+    pack: CutPack, boat: Boat, effort: Effort, progress: Progress = lambda _: None
+) -> CutPack:
+    """The same pieces, nested with another effort.
+
+    Raises:
+        ModelError: ``nest-fails-check``.
+    """
+    stock = _sheets(boat.document.stock.plates)
+    nested, _ = _nested(pack.pieces, stock, pack.spacing, effort, progress)
+    return replace(pack, plates=nested)
+
+
+def stamped(pack: CutPack, state: str) -> CutPack:
+    """The same with another word on every file, sheet and piece for how the review stands."""
+    if state == pack.stamp.state:
+        return pack
+    stamp = replace(pack.stamp, state=state)
+    marks = {piece.id: marks_of(piece, pack.steel, stamp.words) for piece in pack.pieces}
+    return replace(pack, stamp=stamp, marks=marks)
+
+
+def rows_to_cut(boat: Boat) -> tuple[Row, ...]:
+    """Every piece and bar as a cut list has it, those too large for the stock parted.
+
+    Raises:
+        ModelError: ``nothing-to-cut``.
+    """
+    steel, _ = _to_cut(boat, lambda _: None)
+    cutting = boat.document.cutting
+    spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
+    pieces, _, _ = _spliced(steel, _sheets(boat.document.stock.plates), spacing)
+    rows: tuple[Piece | Bar, ...] = (*pieces, *steel.bars)
+    return tuple(Row(boat.parts[r.part].change, r.part, r.id, r.shape) for r in rows)
+
+
+def _to_cut(boat: Boat, progress: Progress) -> tuple[Steel, tuple[ComesOff, ...]]:
+    """Every new plate and bar with the seams between them, and what comes off."""
+    parts = {name: built.part.plates for name, built in boat.parts.items()}
+    plates = [plate for row in parts.values() for plate in row]
+    comes_off = coming_off(boat)
+    if not plates and not comes_off:
+        sentence = (
+            "The document builds no new part and takes nothing off: there is nothing to cut."
+        )
+        raise ModelError("nothing-to-cut", sentence, "changes")
+    if not plates:
+        return steel_of({}, ()), comes_off
+    progress("seams")
+    return steel_of(parts, seams_of(plates)), comes_off
 
 
 def _misfitting(steel: Steel) -> list[Finding]:
@@ -198,7 +261,7 @@ def _spliced(
         sheets = [s for s in stock.get(_mm(piece.thickness), []) if not s.leftover]
 
         def goes(one: Piece, sheets: list[Sheet] = sheets) -> bool:
-            return any(fits(_shape(one), sheet, spacing) for sheet in sheets)
+            return any(fits(shape_of(one), sheet, spacing) for sheet in sheets)
 
         place = f"{piece.part}.{piece.plate.id}"
         if not sheets or goes(piece):
@@ -222,7 +285,8 @@ def _spliced(
     return tuple(pieces), welds, findings
 
 
-def _shape(piece: Piece) -> Shape:
+def shape_of(piece: Piece) -> Shape:
+    """What is nested of a piece; rolled tightly it keeps to the rolling direction."""
     tight = piece.bend_radius < TIGHT * piece.thickness
     return Shape(piece.id, piece.region, ALONG if tight else TURNS)
 
@@ -249,7 +313,7 @@ def _nested(
             )
             findings.append(Finding("no-stock", Severity.WARN, "stock.plates", sentence))
             continue
-        shapes = [_shape(piece) for piece in pieces if _mm(piece.thickness) == mm]
+        shapes = [shape_of(piece) for piece in pieces if _mm(piece.thickness) == mm]
 
         def told(words: str, mm: float = mm) -> None:
             progress(f"{mm:g} mm, {words}")

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 from pydantic import Field, JsonValue, model_validator
 from pydantic_core import PydanticCustomError
 
-from hullchange.materials import SEA_WATER_DENSITY
+from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
 from hullchange.parts.registry import AnyPart
 from hullchange.study.items import Added, Load, Moved, Opening, Removal, Tank, Void, Weight
 from hullchange.study.quantities import (
@@ -127,11 +127,22 @@ class Trials(Section):
 
 
 class Allowances(Section):
-    """What new steel weighs beyond its plates and bars; common practice, no source."""
+    """What new steel weighs beyond its plates and bars, and what figures err by together.
+
+    Common practice, no source.
+    """
 
     weld_metal_percent: Percent = Field(default=2.0, description="share of the new steel")
     paint_kg_m2: Annotated[Number, Field(ge=0, le=20)] = Field(
         default=0.0, description="per square metre of new plate, both sides together"
+    )
+    scale_percent: Percent = Field(
+        default=ONE_SCALE_PERCENT,
+        description="one standard deviation of the scale, alike for every weight from: weighed",
+    )
+    datum_mm: Annotated[Number, Field(ge=0, le=1000)] = Field(
+        default=ONE_DATUM_MM,
+        description="one standard deviation, along and up, of the mark places are taped from",
     )
 
 

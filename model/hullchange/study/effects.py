@@ -8,10 +8,10 @@ import numpy as np
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.study.as_found import Found, amidships
 from hullchange.study.boat import Boat
+from hullchange.study.change_results import Effect, Waterfall, WaterfallStep
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.entries import Entry
 from hullchange.study.floats import afloat
-from hullchange.study.results import Effect, Waterfall, WaterfallStep
 from hullchange.study.variants import (
     Variant,
     refit,
@@ -26,13 +26,23 @@ from hullchange.units import deg_of_rad, mm_of_m
 
 @dataclass(frozen=True, eq=False)
 class Yardstick:
-    """The refit in the reference condition, against which everything is left out in turn."""
+    """The refit in the reference condition, against which everything is left out in turn.
+
+    Attributes:
+        boat: everything built.
+        found: the boat as surveyed.
+        condition: in which she is floated.
+        whole: the refit.
+        rest: where it comes to rest.
+        asked: names of the changes whose effects are asked for.
+    """
 
     boat: Boat
     found: Found
     condition: LoadingCondition
     whole: Variant
     rest: Equilibrium
+    asked: frozenset[str]
 
     def effect_of_leaving(self, variant: Variant) -> Effect:
         """The refit minus another boat in the same condition."""
@@ -44,12 +54,51 @@ class Yardstick:
 
 
 def yardstick(
-    boat: Boat, found: Found, condition: LoadingCondition, rest: Equilibrium | None = None
+    boat: Boat,
+    found: Found,
+    condition: LoadingCondition,
+    rest: Equilibrium | None = None,
+    before: Boat | None = None,
 ) -> Yardstick:
-    """The refit afloat in the reference condition, or as it is known to float there."""
+    """The refit afloat in the reference condition.
+
+    Args:
+        boat: everything built.
+        found: the boat as surveyed.
+        condition: the reference condition.
+        rest: where she is known to float in it.
+        before: the boat before an edit, whose own changes are not asked about again.
+    """
     whole = refit(boat)
     there = rest or afloat(boat, found, whole, condition).rest
-    return Yardstick(boat, found, condition, whole, there)
+    return Yardstick(boat, found, condition, whole, there, changes_unlike(boat, before))
+
+
+def changes_unlike(boat: Boat, before: Boat | None) -> frozenset[str]:
+    """Names of the changes that are other ones than in an earlier boat; all without one."""
+    names = frozenset(boat.document.changes)
+    if before is None or _besides_changes(boat) != _besides_changes(before):
+        return names
+    was, now = _marks(before), _marks(boat)
+    return frozenset(name for name in names if was.get(name) != now.get(name))
+
+
+def _besides_changes(boat: Boat) -> dict[str, object]:
+    said = vars(boat.document)
+    return {name: value for name, value in said.items() if name != "changes"}
+
+
+def _marks(boat: Boat) -> dict[str, list[object]]:
+    """What tells each change from another: its place in the order, its lines, its parts."""
+    marks: dict[str, list[object]] = {
+        name: [number, change.replaces]
+        for number, (name, change) in enumerate(boat.document.changes.items())
+    }
+    for entry in boat.entries:
+        marks[entry.change] += [entry.weight.path, entry.role, entry.account.packed.tobytes()]
+    for part in boat.parts.values():
+        marks[part.change].append(part.key)
+    return marks
 
 
 def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
@@ -63,15 +112,16 @@ def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
         ),
         heel_deg=deg_of_rad(after.plane.heel - before.plane.heel),
         vcg_mm=mm_of_m(float(after.centre_of_gravity[2] - before.centre_of_gravity[2])),
-        gm_mm=mm_of_m(after.gm_transverse - before.gm_transverse),
+        gm_mm=mm_of_m(after.stood.gm_transverse - before.stood.gm_transverse),
     )
 
 
 def part_effects(stick: Yardstick) -> Mapping[str, Effect]:
-    """Net effect of each new part, by its name."""
+    """Net effect of each new part that is asked about, by its name."""
     return {
         name: stick.effect_of_leaving(without_part(stick.boat, name, stick.whole))
-        for name in stick.boat.parts
+        for name, part in stick.boat.parts.items()
+        if part.change in stick.asked
     }
 
 
@@ -84,10 +134,11 @@ def gross_effects(stick: Yardstick) -> Mapping[str, Effect]:
 
 
 def change_effects(stick: Yardstick) -> Mapping[str, Effect]:
-    """Effect of each change: the refit minus the refit with that change left out."""
+    """Effect of each change asked about: the refit minus the refit with it left out."""
     return {
         name: stick.effect_of_leaving(without_change(stick.boat, name))
         for name in stick.boat.document.changes
+        if name in stick.asked
     }
 
 
@@ -101,7 +152,7 @@ def waterfall(stick: Yardstick, alone: Mapping[str, Effect], *, steps: bool) -> 
 
     Args:
         stick: the refit afloat.
-        alone: effect of each change when it is left out of the refit.
+        alone: effect of changes when each is left out of the refit.
         steps: whether the way is asked for, or where it ends alone.
     """
     names = list(stick.boat.document.changes)
@@ -112,7 +163,9 @@ def waterfall(stick: Yardstick, alone: Mapping[str, Effect], *, steps: bool) -> 
     return Waterfall(
         steps=tuple(_steps(stick, names, floats)) if steps else (),
         total=total,
-        leave_one_out_remainder=_minus(total, [alone[name] for name in names]),
+        leave_one_out_remainder=(
+            _minus(total, list(alone.values())) if len(alone) == len(names) else None
+        ),
     )
 
 

@@ -171,7 +171,7 @@ def aboard_weight(document: Document, name: str) -> Weight:
         tank_centre(tank, share),
         (item.plus_minus_l or 0.0) / 1000.0 * tank.liquid_density(),
         (known.sd_along, known.sd_across, known.sd_up),
-        "weighed",
+        "measured",
     )
 
 

@@ -37,11 +37,14 @@ class Weighing:
         shared: what both boats have in common: as found and loads.
         variant: the boat, for what the refit changes.
         tanks: liquids that move.
+        corrections: what was aboard at the survey and is not, and liquids that do not move,
+            by path in the document; counted in ``shared``.
     """
 
     shared: Account
     variant: Variant
     tanks: tuple[Tank, ...]
+    corrections: tuple[tuple[str, Account], ...]
 
     @cached_property
     def changed(self) -> Account:
@@ -116,29 +119,30 @@ def weighed(
     boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
 ) -> Weighing:
     """What a boat weighs in a condition."""
-    corrections: list[Account] = []
+    corrections: list[tuple[str, Account]] = []
     tanks: list[Tank] = []
     for name, item in boat.document.survey.aboard.items():
         gone = name in variant.taken_off
         boxed = isinstance(item, items.FillAboard) and item.tank in found.liquids
-        weight = found.aboard[name]
+        weight, path = found.aboard[name], f"survey.aboard.{name}"
         if gone and boxed:
             # it was in its tank, not in the solid boat; taking it off carries its error
-            corrections.append(Account.of(weight.numbers, np.zeros((4, 4))))
+            corrections.append((path, Account.of(weight.numbers, np.zeros((4, 4)))))
         held_in = item.tank if isinstance(item, items.FillAboard) else name
         if gone or not (name in condition.without or held_in in condition.fills):
             continue
         # of a boxed tank the liquid is no part of the solid boat, but its error is
-        corrections.append(_error_of(weight) if boxed else -weight)
+        corrections.append((path, _error_of(weight) if boxed else -weight))
     for name, volume in _fills(boat, found, variant, condition):
         tank = boat.document.tanks[name]
         if tank.has_shape:
             tanks.append(tank_of(boat, name, volume))
         elif tank.at_m is not None:
             mass = volume * tank.liquid_density()
-            corrections.append(account_of(Weight(f"tanks.{name}", mass, tank.at_m)))
-    shared = total([found.solid, condition.load, *corrections])
-    return Weighing(shared, variant, tuple(tanks))
+            path = f"tanks.{name}"
+            corrections.append((path, account_of(Weight(path, mass, tank.at_m))))
+    shared = total([found.solid, condition.load, *(account for _, account in corrections)])
+    return Weighing(shared, variant, tuple(tanks), tuple(corrections))
 
 
 def _error_of(weight: Account) -> Account:

@@ -14,7 +14,7 @@ from pydantic import BaseModel, Discriminator, JsonValue, Tag
 from pydantic.fields import FieldInfo
 
 from hullchange.errors import ModelError
-from hullchange.parts.parameters import Corner
+from hullchange.parts.fields import Corner
 from hullchange.study.document import Document
 from hullchange.study.quantities import AXES, Point, index_of
 

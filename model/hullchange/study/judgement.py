@@ -16,20 +16,12 @@ from hullchange.study.heeled_results import CockpitResult, CriterionResult
 from hullchange.study.openings import edges_of
 from hullchange.study.results import ConditionResult, RecordResult, TargetResult
 from hullchange.study.rows import Row
+from hullchange.study.units_of_keys import unit_of, without_unit
+from hullchange.study.upright import upright_findings
 from hullchange.study.wire import Stage
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
-UNITS = {
-    "kgm_per_cm": "kg m per cm",
-    "kg_per_cm": "kg per cm",
-    "kg_m3": "kg/m3",
-    "kg": "kg",
-    "mm": "mm",
-    "deg": "deg",
-    "m": "m",
-}
-"""How each name of a figure ends, the longest first, and its unit in words."""
 DECIMALS = {"mm": 0, "kg": 0}
 NAMES = {
     "heel_deg": "the list (positive to starboard)",
@@ -53,6 +45,7 @@ def _judged(
     name: str, target: Target, row: ConditionResult | None
 ) -> tuple[TargetResult, Finding | None]:
     low, high = target.bounds()
+    fallen = row is not None and abs(row.heel_deg) > 90.0
     value, unit = (None, "") if row is None else _value(row, target.result)
     answer = TargetResult(
         id=name,
@@ -62,13 +55,21 @@ def _judged(
         unit=unit,
         at_least=low if np.isfinite(low) else None,
         at_most=high if np.isfinite(high) else None,
-        state="not answered yet" if value is None else _state(value, low, high),
+        state="not answered yet"
+        if value is None
+        else "missed"
+        if fallen
+        else _state(value, low, high),
     )
     if value is None or answer.state == "met":
         return answer, None
+    missed = f"Target {name} is missed in condition {target.condition}"
+    if fallen:
+        sentence = f"{missed}: she does not stay upright there."
+        return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
     wanted = f"at least {low:g}" if value < low else f"at most {high:g}"
     sentence = (
-        f"Target {name} is missed in condition {target.condition}: {_named(target.result)} is "
+        f"{missed}: {_named(target.result)} is "
         f"{value:,.{DECIMALS.get(unit, 2)}f} {unit}, wanted {wanted}."
     )
     return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
@@ -78,13 +79,7 @@ def _named(result: str) -> str:
     """A result in the trade's words."""
     if result.startswith("freeboards."):
         return f"the freeboard {result.removeprefix('freeboards.').replace('.', ' ')}"
-    bare = result.removesuffix(f"_{_ending(result)}")
-    return NAMES.get(result, bare.replace("_", " "))
-
-
-def _ending(result: str) -> str:
-    """How a figure's name ends: in its unit, or nothing."""
-    return next((unit for unit in UNITS if f"_{result}".endswith(f"_{unit}")), "")
+    return NAMES.get(result, (without_unit(result) or result).replace("_", " "))
 
 
 def _state(value: float, low: float, high: float) -> Literal["met", "missed"]:
@@ -101,7 +96,7 @@ def _value(row: ConditionResult, result: str) -> tuple[float | None, str]:
         return (sum(read) / len(read) if read else None), "mm"
     found: object = getattr(row, result, None)
     value = float(found) if isinstance(found, int | float) else None
-    return value, UNITS.get(_ending(result), "")
+    return value, unit_of(result)
 
 
 def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
@@ -115,7 +110,7 @@ def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
             Severity.WARN,
             "survey.marks",
             f"Freeboards: {fitted.agreement}. The largest residual is "
-            f"{1000.0 * fitted.residuals[worst]:+.0f} mm at {reading.mark}, {reading.side}.",
+            f"{1000.0 * fitted.residuals[worst]:+.2g} mm at {reading.mark}, {reading.side}.",
             "chi-square test on the least-squares residuals",
         )
     vcg = boat.document.survey.vcg
@@ -131,22 +126,22 @@ def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
         )
 
 
-def float_findings(boat: Boat, rows: Sequence[Row]) -> Iterator[Finding]:
-    """What is bad about a float: unstable upright, an opening under water at rest."""
-    for row in rows:
-        place = f"conditions.{row.condition.id}"
+def float_findings(
+    boat: Boat, rows: Sequence[Row], answers: Sequence[ConditionResult]
+) -> Iterator[Finding]:
+    """What is bad about a float: unstable upright, an opening under water at rest.
+
+    Args:
+        boat: everything built.
+        rows: the floats.
+        answers: one for each.
+    """
+    for row, answer in zip(rows, answers, strict=True):
         boat_name = "boat as found" if row.stage == "as_found" else "refit"
         rest = row.rest
-        if not rest.upright_stable:
-            yield Finding(
-                "unstable-upright",
-                Severity.FAIL,
-                place,
-                f"The {boat_name} is unstable upright in condition {row.condition.id} "
-                f"(GM {rest.upright.gm_transverse:+.3f} m): she lolls to "
-                f"{np.degrees(abs(rest.plane.heel)):.1f} deg. Take weight off high up, or put "
-                "it low down.",
-            )
+        yield from upright_findings(row, answer, boat_name)
+        if rest.capsized:
+            continue
         for name, edge in edges_of(boat.document, row.stage):
             height = float(rest.plane.height_above(edge).min())
             if height <= 0.0:

@@ -4,11 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from hullchange.materials import STEEL_DENSITY
 from hullchange.study.boat import Boat, BuiltPart
-from hullchange.study.effects import Yardstick, entry_effect
-from hullchange.study.entries import Entry
-from hullchange.study.judgement import reminder_of
-from hullchange.study.memo import Memo
-from hullchange.study.results import (
+from hullchange.study.change_results import (
     ChangeResult,
     Effect,
     ItemResult,
@@ -16,6 +12,10 @@ from hullchange.study.results import (
     PlateResult,
     ReplacedResult,
 )
+from hullchange.study.effects import Yardstick, entry_effect
+from hullchange.study.entries import Entry
+from hullchange.study.judgement import reminder_of
+from hullchange.study.memo import Memo
 from hullchange.study.variants import without_entries
 from hullchange.units import mm_of_m
 
@@ -25,13 +25,13 @@ _PLATES: Memo[tuple[PlateResult, ...]] = Memo(96)
 def parts_of(
     boat: Boat, net: Mapping[str, Effect], gross: Mapping[str, Effect]
 ) -> tuple[PartResult, ...]:
-    """Each new part with its net effect, and its gross one where that is given."""
+    """Each new part with its net and its gross effect, where they are given."""
     return tuple(
-        _part(boat, part, net[name], gross.get(name)) for name, part in boat.parts.items()
+        _part(boat, part, net.get(name), gross.get(name)) for name, part in boat.parts.items()
     )
 
 
-def _part(boat: Boat, part: BuiltPart, net: Effect, gross: Effect | None) -> PartResult:
+def _part(boat: Boat, part: BuiltPart, net: Effect | None, gross: Effect | None) -> PartResult:
     allowances = {
         entry.weight.path.rsplit(".", 1)[1]: entry.weight.mass
         for entry in boat.entries
@@ -72,12 +72,13 @@ def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:
         if change.replaces is None:
             continue
         gone = [e for e in stick.boat.entries if e.change == name and e.replaced_by]
+        alone = without_entries(gone, stick.whole)
         answers.append(
             ReplacedResult(
                 id=change.replaces,
                 change=name,
                 mass_kg=sum(e.weight.mass for e in gone),
-                effect=stick.effect_of_leaving(without_entries(gone, stick.whole)),
+                effect=stick.effect_of_leaving(alone) if name in stick.asked else None,
             )
         )
     return tuple(answers)
@@ -100,7 +101,7 @@ def changes_of(effects: Mapping[str, Effect], stick: Yardstick) -> tuple[ChangeR
                 removed_kg=mass["removed"],
                 moved_kg=mass["moved"],
                 net_kg=mass["added"] - mass["removed"],
-                effect=effects[name],
+                effect=effects.get(name),
                 reminder=reminder_of(stick.boat, name, stick.rest),
             )
         )

@@ -19,6 +19,7 @@ from hullchange.study.stability import (
     HOUSES,
     SIDES,
     Edge,
+    afloat_at,
     angle_of,
     deck_edge,
     edges_of,
@@ -95,9 +96,10 @@ class HeeledRound:
             for edge in self.edges
             if edge.stands_open
         )
-        gm = curve.at(0.0).slope
+        upright = curve.at(0.0)
+        about = afloat_at(self.particulars, self.boat, upright.plane)
         edge = heights(curve, deck_edge(self.boat))[outwards]
-        return LeverFacts(self.particulars, mass, gm, whole[worse], openings, edge)
+        return LeverFacts(about, mass, upright.slope, whole[worse], openings, edge)
 
     def _curve(self, loading: Loading) -> LeverCurve:
         counted = self._levers(self.envelope, loading)

@@ -10,10 +10,11 @@ from hullchange.floating.levers import flooded_levers, righting_levers, with_vir
 from hullchange.geometry.frame import WaterPlane
 from hullchange.geometry.surface import difference
 from hullchange.study.boat import Boat
+from hullchange.study.circle import COARSE_CIRCLE
 from hullchange.study.heeled_results import FreeSurfaceResult, WellsFullResult
 from hullchange.study.memo import Memo
 from hullchange.study.rows import Row
-from hullchange.study.stability import COARSE_CIRCLE, SIDES, vanishing_deg
+from hullchange.study.stability import SIDES, vanishing_deg
 from hullchange.study.variants import as_found, refit
 from hullchange.study.wells import Well, spilling, wells_of
 from hullchange.study.wire import Side
@@ -73,7 +74,10 @@ def free_surface(row: Row, worse: Side) -> FreeSurfaceResult:
         row: the float.
         worse: side to heel her to.
     """
-    rest, heel = row.rest, radians(COMPARED_AT_DEG) * (1.0 if worse == "starboard" else -1.0)
+    rest, heel = (
+        row.rest.stood,
+        radians(COMPARED_AT_DEG) * (1.0 if worse == "starboard" else -1.0),
+    )
     rise = rest.gm_transverse_solid - rest.gm_transverse
     true = _lever(row, rest.loading, heel)
     virtual = _lever(row, with_virtual_rise(rest), heel) if rise > 0.0 else true

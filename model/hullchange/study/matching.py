@@ -1,6 +1,6 @@
 """Everything in a plain document that a pattern of a path fits."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from pydantic import JsonValue
 
@@ -15,11 +15,18 @@ def matches(document: JsonValue, pattern: str) -> Iterator[Found]:
     """
     found: list[Found] = [("", document)]
     for step in pattern.split("."):
-        found = [
-            (f"{path}.{key}" if path else key, inner)
-            for path, value in found
-            for key, inner in _entries(value, step)
-        ]
+        if step == "*":
+            found = [
+                (f"{path}.{key}" if path else str(key), inner)
+                for path, value in found
+                for key, inner in _entries(value)
+            ]
+        else:
+            found = [
+                (f"{path}.{step}" if path else step, value[step])
+                for path, value in found
+                if isinstance(value, dict) and step in value
+            ]
     yield from found
 
 
@@ -47,9 +54,7 @@ def last_step(path: str) -> str:
     return path.rsplit(".", 1)[-1]
 
 
-def _entries(value: JsonValue, step: str) -> Iterator[Found]:
+def _entries(value: JsonValue) -> Iterable[tuple[str | int, JsonValue]]:
     if isinstance(value, dict):
-        chosen = value if step == "*" else (step,)
-        yield from ((key, value[key]) for key in chosen if key in value)
-    elif isinstance(value, list) and step == "*":
-        yield from ((str(i), inner) for i, inner in enumerate(value))
+        return value.items()
+    return enumerate(value) if isinstance(value, list) else ()

@@ -16,17 +16,30 @@ class Memo(Generic[Answer]):
         self._size = size
         self._kept: OrderedDict[Hashable, Answer] = OrderedDict()
         self._lock = Lock()
+        self._asked: dict[Hashable, Lock] = {}
 
     def answer(self, key: Hashable, question: Callable[[], Answer]) -> Answer:
-        """The answer for ``key``: kept, or asked for now."""
+        """The answer for ``key``: kept, or asked for now; whoever comes meanwhile waits."""
         with self._lock:
             if key in self._kept:
                 self._kept.move_to_end(key)
                 return self._kept[key]
-        fresh = question()
+            asked = self._asked.setdefault(key, Lock())
+        with asked:
+            with self._lock:
+                if key in self._kept:
+                    return self._kept[key]
+            try:
+                fresh = question()
+                self._keep(key, fresh)
+            finally:
+                with self._lock:
+                    self._asked.pop(key, None)
+        return fresh
+
+    def _keep(self, key: Hashable, fresh: Answer) -> None:
         with self._lock:
             self._kept[key] = fresh
             self._kept.move_to_end(key)
             if len(self._kept) > self._size:
                 self._kept.popitem(last=False)
-        return fresh

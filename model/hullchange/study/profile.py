@@ -50,25 +50,26 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
 
 
 def _part_outlines(part: BuiltPart, role: Role) -> tuple[Outline, ...]:
+    """Drawn with few points as it is, and drawn anew at each step of a drag."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 
 def _hull_outlines(hull: Hull) -> Iterator[Outline]:
     view = hull.side_view
     for name, points in view.appendages.items():
-        yield _outline(name, "appendage", points, closed=True)
-    yield _outline("hull", "hull", view.outline, closed=True)
+        yield _outline(name, "appendage", _thinned(points), closed=True)
+    yield _outline("hull", "hull", _thinned(view.outline), closed=True)
     for name, points in view.lines.items():
         if name != hull.lines.centreline.name:
             role: Role = "sheer" if name == hull.lines.sheer.name else "chine"
-            yield _outline(name, role, points, closed=False)
+            yield _outline(name, role, _thinned(points), closed=False)
 
 
 def _outline(name: str, role: Role, points: FloatArray, *, closed: bool) -> Outline:
     return Outline(
         id=name,
         role=role,
-        points_m=tuple((round(float(x), 4), round(float(z), 4)) for x, z in _thinned(points)),
+        points_m=tuple((round(x, 4), round(z, 4)) for x, z in points.tolist()),
         closed=closed,
     )
 

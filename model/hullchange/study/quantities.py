@@ -4,6 +4,7 @@ Numbers are numbers: a whole number is taken for a decimal one, a text or yes/no
 what is not finite is refused.  The limits refuse what cannot be meant, not what is unusual.
 """
 
+import re
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
@@ -12,6 +13,7 @@ from pydantic_core import PydanticCustomError
 AXES = ("x", "y", "z")
 FARTHEST_M = 100.0
 HEAVIEST_KG = 200_000.0
+_CONTROL_SIGNS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
 
 
 def index_of(step: str) -> int:
@@ -31,6 +33,16 @@ def _rising(pair: tuple[float, float]) -> tuple[float, float]:
             "not-rising", "runs backwards: write the smaller number first, [from, to]"
         )
     return pair
+
+
+def readable(text: str) -> str:
+    """A text without control signs: spreadsheets, drawings and paper cannot hold them."""
+    if _CONTROL_SIGNS.search(text):
+        raise PydanticCustomError(
+            "control-sign",
+            "holds a control sign, which no file or paper can show: leave it out",
+        )
+    return text
 
 
 Number = Annotated[float, Field(strict=True, allow_inf_nan=False)]
@@ -54,7 +66,7 @@ Interval = Annotated[tuple[Coordinate, Coordinate], AfterValidator(_rising)]
 Name = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 """Lower case, hyphens, ASCII: a name is a step of a dotted path."""
 Path = Annotated[str, Field(min_length=1, max_length=400)]
-Words = Annotated[str, Field(min_length=1, max_length=2000)]
+Words = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
 
 BoatStage = Literal["as_found", "refit"]
 ChangeStage = Literal["proposed", "agreed", "cut", "fitted"]

@@ -8,6 +8,13 @@ from typing import Literal
 
 from pydantic import Field
 
+from hullchange.study.change_results import (
+    ChangeResult,
+    ItemResult,
+    PartResult,
+    ReplacedResult,
+    Waterfall,
+)
 from hullchange.study.heeled_results import (
     CockpitResult,
     CriterionResult,
@@ -17,6 +24,14 @@ from hullchange.study.heeled_results import (
     RightingLevers,
     ThresholdResult,
     WellsFullResult,
+)
+from hullchange.study.spread_results import (
+    HeeledChange,
+    HeeledPlusMinus,
+    Method,
+    PlusMinus,
+    SampledResult,
+    SharesResult,
 )
 from hullchange.study.wire import FlatPoint, Point, Side, Stage, Wire
 
@@ -45,126 +60,14 @@ class HullResult(Wire):
     waterplane_coefficient: float
 
 
-class Effect(Wire):
-    """Difference of two floats, each an exact equilibrium; signs as everywhere."""
-
-    sinkage_mm: float
-    trim_mm: float
-    heel_deg: float
-    vcg_mm: float
-    gm_mm: float
-
-
-class PlateResult(Wire):
-    """One plate or bar of a part."""
-
-    id: str
-    kind: Literal["plate", "flat_bar", "tube"]
-    thickness_mm: float
-    area_m2: float
-    mass_kg: float
-
-
-class PartResult(Wire):
-    """A part of new steel; mass is its plates and bars, allowances stand beside it."""
-
-    id: str
-    change: str
-    kind: str
-    mass_kg: float
-    centroid_m: Point
-    volume_m3: float = Field(description="volume of the steel")
-    plate_area_m2: float
-    buoyant_volume_m3: float = Field(
-        description="closed volume it adds to (negative: takes from) what floats"
-    )
-    weld_metal_kg: float
-    paint_kg: float
-    effect: Effect
-    effect_gross: Effect | None = Field(
-        description="the steel it replaces left off; null in the first answer to an edit"
-    )
-    plates: tuple[PlateResult, ...]
-
-
-class ReplacedResult(Wire):
-    """An existing part that a change replaces: the steel that comes off, and what that does."""
-
-    id: str = Field(description="path of the existing part")
-    change: str
-    mass_kg: float
-    effect: Effect
-
-
-class ItemResult(Wire):
-    """One line of the ledger of changes."""
-
-    path: str
-    change: str
-    role: Literal["removed", "added", "moved", "part", "allowance"]
-    mass_kg: float
-    plus_minus_kg: float
-    at_m: Point = Field(description="where it is; for a moved item, where it comes from")
-    to_m: Point | None = Field(default=None, description="where a moved item goes")
-    provenance: str
-    replaced_by: str | None = None
-    may_lie_x_m: tuple[float, float] | None = None
-    effect: Effect | None = Field(
-        default=None, description="of this item alone; null until the quiet second answer"
-    )
-
-
-class ChangeResult(Wire):
-    """A change bundles what comes off, goes on and moves."""
-
-    id: str
-    stage: str
-    added_kg: float
-    removed_kg: float
-    moved_kg: float
-    net_kg: float
-    effect: Effect
-    reminder: str = Field(description="one sentence on what is easily missed, or empty")
-
-
-class WaterfallStep(Wire):
-    """One change put on top of those before it, in the stated order."""
-
-    change: str
-    displacement_kg: float
-    effect: Effect
-
-
-class Waterfall(Wire):
-    """From the boat as found to the refit, change by change; the steps add up exactly."""
-
-    steps: tuple[WaterfallStep, ...] = Field(description="empty in the first answer to an edit")
-    total: Effect
-    leave_one_out_remainder: Effect = Field(
-        description="total minus the sum of each change's own (leave-one-out) effect"
-    )
-
-
 class FreeboardResult(Wire):
     """Sheer to water at a measured mark."""
 
     mark: str
     side: Side
+    half_breadth_m: float = Field(description="of the sheer there")
     freeboard_mm: float
     plus_minus_mm: float
-
-
-class PlusMinus(Wire):
-    """One standard deviation of each."""
-
-    displacement_kg: float
-    lcg_m: float
-    tcg_m: float
-    vcg_m: float
-    sinkage_mm: float
-    trim_mm: float
-    heel_deg: float
-    gm_m: float
 
 
 class Difference(Wire):
@@ -180,22 +83,16 @@ class Difference(Wire):
     gm_m: float
     freeboards: tuple[FreeboardResult, ...]
     plus_minus: PlusMinus
+    plus_minus_by: Method
+    heeled: HeeledChange | None = None
 
 
-class ShareResult(Wire):
-    """What one cause is worth of the square of a plus/minus."""
+class LoadedResult(Wire):
+    """One line of what a boat weighs in a condition, besides the lines of the refit."""
 
-    cause: str = Field(description="dotted path of the figure, or 'new plate': all of it")
-    share_percent: float
-
-
-class SharesResult(Wire):
-    """What to weigh or measure next: the causes that are worth most, largest first."""
-
-    displacement_kg: tuple[ShareResult, ...]
-    trim_mm: tuple[ShareResult, ...]
-    heel_deg: tuple[ShareResult, ...]
-    gm_m: tuple[ShareResult, ...]
+    path: str = Field(description="of the figure in the document; 'survey': all that floated")
+    mass_kg: float = Field(description="negative: in the survey's mass, and not aboard here")
+    at_m: Point = Field(description="of a liquid, as it lies at rest")
 
 
 class ConditionResult(Wire):
@@ -207,7 +104,14 @@ class ConditionResult(Wire):
     displacement_kg: float
     centre_of_gravity_m: Point
     vcg_above_keel_m: float
+    loaded: tuple[LoadedResult, ...]
     plus_minus: PlusMinus
+    plus_minus_by: Method = Field(
+        description="also of the freeboards; sampled: of the draws that rest the same way up"
+    )
+    sampled: SampledResult | None = Field(
+        default=None, description="null where linear plus/minus can be trusted"
+    )
     shares: SharesResult
     sinkage_mm: float
     sinkage_bow_mm: float
@@ -216,9 +120,13 @@ class ConditionResult(Wire):
     trim_deg: float
     heel_deg: float
     freeboards: tuple[FreeboardResult, ...]
-    gm_m: float
+    gm_m: float = Field(
+        description="as she rests; held upright where she lolls or capsizes, as GM solid and KM"
+    )
     gm_solid_m: float
     km_m: float
+    gm_longitudinal_m: float
+    waterplane_area_m2: float
     kg_per_cm: float
     trim_moment_kgm_per_cm: float
     lcf_m: float
@@ -229,12 +137,16 @@ class ConditionResult(Wire):
     )
     free_surface: FreeSurfaceResult | None = None
     worse_side: Side | None = None
+    heeled_plus_minus: HeeledPlusMinus | None = None
     vanishing_angle_deg: float | None = Field(
         default=None, description="smaller of both sides, house counted"
     )
     vanishing_angle_without_house_deg: float | None = None
-    vanishing_angle_port_deg: float | None = None
-    vanishing_angle_starboard_deg: float | None = None
+    vanishing_angle_port_deg: float | None = Field(
+        default=None,
+        description="0 where she does not right herself, 180 where from every heel",
+    )
+    vanishing_angle_starboard_deg: float | None = Field(default=None, description="likewise")
     greatest_gz_m: float | None = None
     greatest_gz_at_deg: float | None = None
     downflooding_angle_deg: float | None = Field(

@@ -8,11 +8,19 @@ from hullchange.study.as_found import Found, amidships, mark_points
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.floats import Afloat, afloat
+from hullchange.study.loaded import loaded
 from hullchange.study.memo import Memo
 from hullchange.study.openings import edges_of
-from hullchange.study.results import ConditionResult, Difference, FreeboardResult, SharesResult
-from hullchange.study.shares import shares_of
-from hullchange.study.uncertainty import Slopes, freeboard_sd, plus_minus, slopes_of
+from hullchange.study.results import (
+    ConditionResult,
+    Difference,
+    FreeboardResult,
+    LoadedResult,
+)
+from hullchange.study.sampled_answer import sampled_upright
+from hullchange.study.shares import Cause, causes_of, shares_of
+from hullchange.study.spread import Spread, change_covariance
+from hullchange.study.uncertainty import freeboard_sd, plus_minus, slopes_of
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Side, Stage
 from hullchange.units import deg_of_rad, mm_of_m
@@ -23,13 +31,18 @@ KG_PER_CM, CM_PER_M = 100.0, 100.0
 
 @dataclass(frozen=True, eq=False)
 class Row:
-    """A float with the slopes of its results, and what each cause is worth of their errors."""
+    """A float with what is not known of it, what it weighs, and what each cause adds."""
 
     stage: Stage
     condition: LoadingCondition
-    afloat: Afloat
-    slopes: Slopes
-    shares: SharesResult
+    spread: Spread
+    loaded: tuple[LoadedResult, ...]
+    causes: tuple[Cause, ...]
+
+    @property
+    def afloat(self) -> Afloat:
+        """The boat at rest with what she weighs."""
+        return self.spread.there
 
     @property
     def rest(self) -> Equilibrium:
@@ -73,17 +86,18 @@ def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) ->
 def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
     variant: Variant = as_found(boat) if stage == "as_found" else refit(boat)
     there = afloat(boat, found, variant, condition)
-    length = boat.document.hull.length_waterline_m
-    slopes = slopes_of(there.rest, amidships(boat), length)
-    shares = shares_of(found, variant, condition, slopes)
-    return Row(stage, condition, there, slopes, shares)
+    x, length = amidships(boat), boat.document.hull.length_waterline_m
+    slopes = slopes_of(there.rest, x, length)
+    causes = tuple(causes_of(found, there.weighing, condition))
+    spread = Spread(there, slopes, x, length)
+    return Row(stage, condition, spread, tuple(loaded(found, there, condition)), causes)
 
 
 def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
     rest, x = row.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
     plane = rest.plane
-    covariance = row.slopes.covariance(row.afloat.weighing.account.covariance)
+    covariance = row.spread.covariance
     lcg, tcg, vcg = (float(c) for c in rest.centre_of_gravity)
     return ConditionResult(
         id=row.condition.id,
@@ -92,8 +106,11 @@ def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
         displacement_kg=rest.mass,
         centre_of_gravity_m=(lcg, tcg, vcg),
         vcg_above_keel_m=vcg + boat.hull.draught,
+        loaded=row.loaded,
         plus_minus=plus_minus(covariance),
-        shares=row.shares,
+        plus_minus_by=row.spread.method,
+        sampled=sampled_upright(row.spread) if row.spread.doubtful else None,
+        shares=shares_of(row.causes, row.spread.slopes),
         sinkage_mm=mm_of_m(plane.sinkage(x)),
         sinkage_bow_mm=mm_of_m(plane.water_height(0.0)),
         sinkage_stern_mm=mm_of_m(plane.water_height(length)),
@@ -101,9 +118,11 @@ def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
         trim_deg=deg_of_rad(plane.trim),
         heel_deg=deg_of_rad(plane.heel),
         freeboards=_freeboards(boat, rest, covariance),
-        gm_m=rest.gm_transverse,
-        gm_solid_m=rest.gm_transverse_solid,
-        km_m=float(rest.metacentre_transverse[2]),
+        gm_m=rest.stood.gm_transverse,
+        gm_solid_m=rest.stood.gm_transverse_solid,
+        km_m=float(rest.stood.metacentre_transverse[2]),
+        gm_longitudinal_m=rest.gm_longitudinal,
+        waterplane_area_m2=rest.integrals.waterplane_area,
         kg_per_cm=rest.water_density * rest.integrals.waterplane_area / KG_PER_CM,
         trim_moment_kgm_per_cm=rest.mass * rest.gm_longitudinal / (CM_PER_M * length),
         lcf_m=float(rest.integrals.flotation_centre[0]),
@@ -119,6 +138,7 @@ def _freeboards(
         FreeboardResult(
             mark=mark,
             side=side,
+            half_breadth_m=abs(float(point[1])),
             freeboard_mm=mm_of_m(float(height)),
             plus_minus_mm=mm_of_m(
                 freeboard_sd(covariance, float(point[0]) / length, float(point[1]))
@@ -135,10 +155,8 @@ def _change(boat: Boat, before: Row, after: Row) -> Difference:
     """The refit minus the boat as found: what both share cancels but for their stiffness."""
     was, now, x = before.rest, after.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
-    weighing = after.afloat.weighing
-    covariance = (after.slopes - before.slopes).covariance(
-        weighing.shared.covariance
-    ) + after.slopes.covariance(weighing.changed.covariance)
+    covariance = change_covariance(before.spread, after.spread)
+    sampled = before.spread.doubtful or after.spread.doubtful
     moved = now.centre_of_gravity - was.centre_of_gravity
     old = _freeboards(boat, was, covariance)
     new = _freeboards(boat, now, covariance)
@@ -153,10 +171,11 @@ def _change(boat: Boat, before: Row, after: Row) -> Difference:
             - was.plane.trim_between_perpendiculars(length)
         ),
         heel_deg=deg_of_rad(now.plane.heel - was.plane.heel),
-        gm_m=now.gm_transverse - was.gm_transverse,
+        gm_m=now.stood.gm_transverse - was.stood.gm_transverse,
         freeboards=tuple(
             n.model_copy(update={"freeboard_mm": n.freeboard_mm - o.freeboard_mm})
             for n, o in zip(new, old, strict=True)
         ),
         plus_minus=plus_minus(covariance),
+        plus_minus_by="sampled" if sampled else "linear",
     )

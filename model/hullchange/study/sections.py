@@ -37,7 +37,7 @@ class Propulsion(Section):
 class Boat(Section):
     """Who she is."""
 
-    name: Annotated[str, Field(min_length=1, max_length=100)] = Field(description="her name")
+    name: Annotated[Words, Field(max_length=100)] = Field(description="her name")
     design_category: Literal["A", "B", "C", "D"] | None = None
     persons: Annotated[int, Field(strict=True, ge=0, le=500)] | None = None
     propulsion: Propulsion | None = None

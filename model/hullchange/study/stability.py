@@ -1,7 +1,7 @@
 """A float heeled round: levers with and without the house, openings, what criteria say."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from math import pi
 
 import numpy as np
@@ -13,10 +13,12 @@ from hullchange.floating.crossings import Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve, NeverRights, NotReached
-from hullchange.floating.levers import righting_levers, stepped
-from hullchange.geometry.frame import FloatArray
+from hullchange.floating.levers import levers_without, stepped
+from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.parts.parameters import Cockpit
+from hullchange.study.as_found import amidships
 from hullchange.study.boat import Boat
+from hullchange.study.circle import COARSE_CIRCLE
 from hullchange.study.document import Document
 from hullchange.study.items import Opening
 from hullchange.study.openings import opening_edge
@@ -24,11 +26,6 @@ from hullchange.study.rows import Row
 from hullchange.study.wells import coaming_corners
 from hullchange.study.wire import Side, Stage
 
-EVERY_5_DEG = np.arange(-180.0, 185.0, 5.0)
-WHOLE_CIRCLE = np.radians(np.union1d(EVERY_5_DEG, np.arange(-90.0, 90.0, 2.5)))
-"""Closer where criteria look."""
-COARSE_CIRCLE = np.radians(EVERY_5_DEG)
-"""For what is drawn beside it: by the exact slopes within 1.2 mm between its heels."""
 SIDES: tuple[Side, Side] = ("port", "starboard")
 DECK_STATIONS = 41
 HOUSES = ("deckhouse",)
@@ -49,6 +46,11 @@ class Edge:
     side: str
     points: FloatArray
     opening: Opening
+
+    @property
+    def name(self) -> str:
+        """As the criteria name it: with its side where it has one."""
+        return self.id if self.side == "centreline" else f"{self.id}, {self.side}"
 
     @property
     def stands_open(self) -> bool:
@@ -94,10 +96,8 @@ def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
         for part in (*boat.existing.values(), *boat.parts.values())
         if part.part.kind in HOUSES
     )
-    whole = levers_of(rest, rest.envelope, WHOLE_CIRCLE)
-    left = tuple(piece for piece in rest.envelope.pieces if piece.id not in houses)
-    some = len(left) < len(rest.envelope.pieces)
-    bare = levers_of(rest, Envelope(left), COARSE_CIRCLE) if some else whole
+    whole = row.spread.levers
+    bare = _without(whole, lambda piece: piece.id in houses)
     counted = whole if bare is whole else _until_flooded(whole, bare, houses, edges)
     sides = {side: side_levers(counted, side) for side in SIDES}
     areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
@@ -107,9 +107,12 @@ def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
     return Stability(counted, bare, dry, coaming, worse, facts, edges)
 
 
-def levers_of(rest: Equilibrium, envelope: Envelope, heels: FloatArray) -> LeverCurve:
-    """Levers of a float at heels (n,) [rad], with what floats of her."""
-    return righting_levers(envelope, rest.loading, rest.water_density, heels, rest.plane)
+def _without(whole: LeverCurve, leaves: Callable[[Piece], bool]) -> LeverCurve:
+    """Levers without some pieces of what floats."""
+    pieces = whole.boats[0].envelope.pieces
+    left = Envelope(tuple(piece for piece in pieces if not leaves(piece)))
+    lost = [piece.surface.vertices for piece in pieces if leaves(piece)]
+    return levers_without(whole, left, np.vstack(lost), COARSE_CIRCLE) if lost else whole
 
 
 def _wells_dry(
@@ -125,8 +128,7 @@ def _wells_dry(
     ]
     if not corners:
         return whole, NotReached(pi)
-    shut = Envelope(tuple(piece for piece in rest.envelope.pieces if piece.adds))
-    dry = levers_of(rest, shut, COARSE_CIRCLE)
+    dry = _without(whole, lambda piece: not piece.adds)
     points = np.array(corners)
     starboard, port = (dry.immersion_angle(points, side) for side in ("starboard", "port"))
     return stepped(dry, whole, starboard, port), starboard if worse == "starboard" else port
@@ -139,9 +141,11 @@ def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
     if side == "port":
         order = order[::-1]
     heels = np.abs(curve.heels[order])
+    # of this side at upright too: the weight of a list rights there on the other side only
+    gz = curve.to_port[order] if side == "starboard" else -curve.to_port[order]
     if not len(heels) or heels[-1] < pi / 2.0:
         return Absent("She goes over her end before 90 degrees: criteria cannot be put to her.")
-    return SideLevers(heels, curve.gz[order], curve.slopes[order])
+    return SideLevers(heels, gz, curve.slopes[order])
 
 
 def edges_of(boat: Boat, stage: Stage) -> Iterator[Edge]:
@@ -220,7 +224,7 @@ def _facts(
 
     open_ones = tuple(
         doors.Opening(
-            edge.id if edge.side == "centreline" else f"{edge.id}, {edge.side}",
+            edge.name,
             edge.opening.area_m2,
             angle_of(curve.immersion_angle(edge.points, side)),
             outwards(heights(curve, edge.points)),
@@ -229,9 +233,9 @@ def _facts(
         if edge.stands_open
     )
     return LeverFacts(
-        particulars(boat, row.stage, beam),
+        afloat_at(particulars(boat, row.stage, beam), boat, row.rest.stood.plane),
         row.rest.mass,
-        row.rest.gm_transverse,
+        row.rest.stood.gm_transverse,
         levers,
         open_ones,
         outwards(heights(curve, deck_edge(boat))),
@@ -239,7 +243,10 @@ def _facts(
 
 
 def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particulars:
-    """The boat without her condition; only the refit has the longer transom and higher rig."""
+    """The boat at her design waterline; only the refit has the longer transom and higher rig.
+
+    Heights of the sails count from that waterline: `afloat_at` takes them from the sea.
+    """
     document = boat.document
     category = document.boat.design_category
     welded_on = _welded_on(boat) if stage == "refit" else []
@@ -255,6 +262,13 @@ def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particul
         else DesignCategory(category),
         sails=sails(document, rig_rise(boat) if stage == "refit" else 0.0),
     )
+
+
+def afloat_at(about: Particulars, boat: Boat, water: WaterPlane) -> Particulars:
+    """The particulars with the sails' heights from the water she lies in, amidships."""
+    if isinstance(about.sails, Absent):
+        return about
+    return replace(about, sails=about.sails.sunk(water.sinkage(amidships(boat))))
 
 
 def rig_rise(boat: Boat) -> float:

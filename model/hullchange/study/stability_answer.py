@@ -1,6 +1,6 @@
 """A float heeled round, as the answer has it."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import pi
 from typing import Any
 
@@ -22,9 +22,11 @@ from hullchange.study.heeled_results import (
     RestResult,
     RightingLevers,
 )
+from hullchange.study.heeled_spread import GREATEST, VANISHING, HeeledSpread, heeled_spread
 from hullchange.study.liquids_answer import free_surface, wells_full
 from hullchange.study.results import ConditionResult
 from hullchange.study.rows import Row
+from hullchange.study.shares import largest
 from hullchange.study.stability import (
     SIDES,
     Edge,
@@ -41,9 +43,17 @@ from hullchange.units import deg_of_rad, mm_of_m
 UP_TO_DEG = (30.0, 40.0, 90.0)
 
 
+@dataclass(frozen=True, eq=False)
+class HeeledAnswer:
+    """The answer for a float heeled round, and what is not known of it."""
+
+    answer: ConditionResult
+    spread: HeeledSpread
+
+
 def with_stability(
     boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
-) -> ConditionResult:
+) -> HeeledAnswer:
     """The answer for a float, with levers, openings and criteria.
 
     Args:
@@ -53,9 +63,19 @@ def with_stability(
         beam: greatest, and on the waterline [m].
     """
     heeled = stability_of(boat, row, beam)
-    return answer.model_copy(
+    read = answer.model_copy(update=_angles(boat, heeled))
+    spread = heeled_spread(row.spread, heeled, read)
+    full = read.model_copy(
         update={
-            "righting_levers": _levers(row, heeled),
+            "righting_levers": _levers(heeled, spread.lever_sd()),
+            "heeled_plus_minus": spread.plus_minus,
+            "shares": read.shares.model_copy(
+                update={
+                    "vanishing_angle_deg": largest(row.causes, spread.slopes[VANISHING]),
+                    "greatest_gz_m": largest(row.causes, spread.slopes[GREATEST]),
+                }
+            ),
+            "sampled": spread.sampled,
             "wells_full": wells_full(boat, row),
             "free_surface": free_surface(row, heeled.worse),
             "worse_side": heeled.worse,
@@ -68,30 +88,17 @@ def with_stability(
             ),
             "criteria": _criteria(heeled.facts),
             "roll_period_s": _roll(row, beam[1]),
-            **_angles(boat, heeled),
         }
     )
+    return HeeledAnswer(full, spread)
 
 
-def lever_sd(row: Row, heels: FloatArray) -> FloatArray:
-    """(n,) one standard deviation of the levers [m] at her displacement, trim held.
-
-    A centre of gravity higher by dz and to starboard by dy takes dz sin(heel) + dy cos(heel)
-    from the lever to starboard.
-    """
-    rest = row.rest
-    slopes = np.hstack([-rest.centre_of_gravity[:, None], np.eye(3)]) / rest.mass
-    of_centre = slopes @ row.afloat.weighing.account.covariance @ slopes.T
-    arms = np.stack([np.zeros_like(heels), np.cos(heels), np.sin(heels)], axis=1)
-    return np.asarray(np.sqrt(np.einsum("ni,ij,nj->n", arms, of_centre, arms)))
-
-
-def _levers(row: Row, heeled: Stability) -> RightingLevers:
+def _levers(heeled: Stability, sd: FloatArray) -> RightingLevers:
     heels = heeled.counted.heels
     return RightingLevers(
         heel_deg=_rounded(np.degrees(heels), 3),
         gz_m=_rounded(heeled.counted.gz, 5),
-        gz_plus_minus_m=_rounded(lever_sd(row, heels), 5),
+        gz_plus_minus_m=_rounded(sd, 5),
         gz_well_dry_m=_rounded(np.asarray(heeled.dry.gz_at(heels)), 5),
         gz_without_house_m=_rounded(np.asarray(heeled.bare.gz_at(heels)), 5),
         trim_deg=_rounded(np.degrees(heeled.counted.trims), 3),
@@ -191,7 +198,9 @@ def _opening(row: Row, curve: LeverCurve, edge: Edge) -> OpeningResult:
 
 
 def _roll(row: Row, beam: float) -> tuple[float, float, float] | None:
-    period = roll_period(row.rest.gm_transverse, beam)
+    if row.rest.capsized:
+        return None
+    period = roll_period(row.rest.stood.gm_transverse, beam)
     return None if isinstance(period, Absent) else (period.value, period.low, period.high)
 
 

@@ -4,6 +4,8 @@ from hullchange.study.differences import Difference, Plain, differences
 from hullchange.study.document import Document
 
 FEEDS_ALL_PARTS = ("hull", "allowances")
+FEEDS_NOTHING = "stage"
+"""Of a change: how far the work is, from which no figure follows."""
 
 
 def said(document: Document) -> Plain:
@@ -19,11 +21,18 @@ def what_changed(signed: Document, now: Document, part: str = "") -> tuple[Diffe
         now: the document that the signature is held against.
         part: name of the part that was signed; the whole refit where empty.
     """
-    changes = differences(said(signed), said(now))
+    changes = tuple(c for c in differences(said(signed), said(now)) if not _is_stage(c))
     if not part:
         return changes
     feeds = {*_feeds(signed, part), *_feeds(now, part)}
     return tuple(c for c in changes if any(_touches(c.steps, feed) for feed in feeds))
+
+
+def _is_stage(change: Difference) -> bool:
+    return len(change.steps) == 3 and (change.steps[0], change.steps[2]) == (
+        "changes",
+        FEEDS_NOTHING,
+    )
 
 
 def _feeds(document: Document, part: str) -> set[tuple[str, ...]]:

@@ -82,6 +82,9 @@ class Cutting(Section):
     gap_mm: GapMillimetres = Field(default=10.0, description="between pieces on a sheet")
     margin_mm: GapMillimetres = Field(default=15.0, description="along a sheet's edge")
     saw_mm: GapMillimetres = Field(default=3.0, description="what one cut of a bar takes")
+    roll_mm: Annotated[Number, Field(ge=300, le=1600)] = Field(
+        default=914.0, description="width of the paper that templates are plotted on"
+    )
     process: Literal["stick", "flux-cored", "solid-wire", "tig"] = Field(
         default="stick", description="how it is welded"
     )

@@ -4,8 +4,9 @@ from math import sqrt
 
 from hullchange.study.as_found import Found, amidships
 from hullchange.study.boat import Boat
-from hullchange.study.results import PlusMinus, ResidualResult, SurveyResult
+from hullchange.study.results import ResidualResult, SurveyResult
 from hullchange.study.rows import Row
+from hullchange.study.spread_results import PlusMinus
 from hullchange.units import deg_of_rad, mm_of_m
 
 
@@ -29,7 +30,7 @@ def survey_of(boat: Boat, as_surveyed: Found, row: Row) -> SurveyResult:
         sinkage_mm=mm_of_m(plane.sinkage(amidships(boat))),
         trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),
         heel_deg=deg_of_rad(plane.heel),
-        gm_m=row.rest.gm_transverse,
+        gm_m=row.rest.stood.gm_transverse,
         residuals=tuple(
             ResidualResult(
                 mark=reading.mark,
@@ -50,7 +51,7 @@ def _spread(boat: Boat, as_surveyed: Found, row: Row) -> PlusMinus:
     """Weight and place from all errors; the water's place from the readings alone."""
     afloat, of_plane = as_surveyed.afloat, as_surveyed.fitted.covariance
     length = boat.document.hull.length_waterline_m
-    sd = row.slopes.covariance(afloat.covariance).diagonal()
+    sd = row.spread.slopes.covariance(afloat.covariance).diagonal()
     return PlusMinus(
         displacement_kg=sqrt(sd[0]),
         lcg_m=sqrt(sd[1]),

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import Proportions, RatioChange, ratio_changes
 from hullchange.study.as_found import found
-from hullchange.study.assess import hull_result
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
 from hullchange.study.floats import afloat
+from hullchange.study.hull_answer import hull_result
 from hullchange.study.stability import particulars
+from hullchange.study.trade_results import RatioResult, TradeResult
 from hullchange.study.variants import as_found, refit
 from hullchange.study.wire import Stage
 
@@ -41,6 +42,37 @@ def trade(boat: Boat) -> Trade:
     condition = boat.document.reference_condition
     old, new = (_proportions(boat, stage) for stage in ("as_found", "refit"))
     return Trade(condition, ratio_changes(old, new), tuple(sorted(_ballast(boat, "refit"))))
+
+
+def trade_result(boat: Boat) -> TradeResult:
+    """The same as it crosses the edge.
+
+    Raises:
+        ModelError: as `trade`.
+    """
+    told = trade(boat)
+    return TradeResult(
+        condition=told.condition,
+        ratios=tuple(_ratio(change) for change in told.ratios),
+        ballast_from=told.ballast_from,
+    )
+
+
+def _ratio(change: RatioChange) -> RatioResult:
+    old, new = change.old, change.new
+    absent = [one.value for one in (old, new) if isinstance(one.value, Absent)]
+    return RatioResult(
+        id=new.id,
+        title=new.title,
+        as_found=None if isinstance(old.value, Absent) else old.value,
+        refit=None if isinstance(new.value, Absent) else new.value,
+        without=absent[0].why if absent else "",
+        formula=new.formula,
+        made_in=new.units,
+        usual=new.usual,
+        grade=new.grade.value,
+        seen=new.seen,
+    )
 
 
 def _proportions(boat: Boat, stage: Stage) -> Proportions:

@@ -11,7 +11,7 @@ from hullchange.floating.equilibrium import (
     sensitivity,
 )
 from hullchange.geometry.frame import FloatArray
-from hullchange.study.results import PlusMinus
+from hullchange.study.spread_results import PlusMinus
 from hullchange.units import deg_of_rad, mm_of_m
 
 ROWS = ("displacement", "lcg", "tcg", "vcg", "sinkage", "trim", "heel", "gm")
@@ -44,16 +44,23 @@ def slopes_of(rest: Equilibrium, amidships_x: float, length: float) -> Slopes:
         length: between perpendiculars [m].
     """
     matrix = np.zeros((len(ROWS), 4))
-    mass = rest.mass
     matrix[0, 0] = 1.0
-    matrix[1:4, 0] = -rest.centre_of_gravity / mass
-    matrix[1:4, 1:] = np.eye(3) / mass
-    # the liquids run to the side that goes down
     turn = rest.tilts.T @ sensitivity(rest)[1:]
-    matrix[1:4] -= rest.water_density * rest.free_surface @ turn / mass
+    matrix[1:4] = centre_slopes(rest) + liquids_run(rest) @ turn
     matrix[4:7] = attitude_jacobian(rest, amidships_x, length)
     matrix[7] = gm_jacobian(rest)
     return Slopes(matrix)
+
+
+def centre_slopes(rest: Equilibrium) -> FloatArray:
+    """(3, 4) derivatives of her centre of gravity, the liquids held where they lie."""
+    by_mass = -rest.centre_of_gravity[:, None]
+    return np.asarray(np.hstack([by_mass, np.eye(3)]) / rest.mass)
+
+
+def liquids_run(rest: Equilibrium) -> FloatArray:
+    """(3, 3) derivatives of her centre of gravity by up: liquids run to the side that sinks."""
+    return np.asarray(-rest.water_density * rest.free_surface / rest.mass)
 
 
 def plus_minus(covariance: FloatArray) -> PlusMinus:

@@ -1,6 +1,7 @@
 """Units at the end of a key: which it has, and which key was meant by one in another unit."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 _FAMILIES: dict[str, dict[str, float]] = {
     "length": {"mm": 1e-3, "cm": 1e-2, "m": 1.0, "in": 0.0254, "inch": 0.0254, "ft": 0.3048},
@@ -13,18 +14,44 @@ _FAMILIES: dict[str, dict[str, float]] = {
     "coating": {"kg_m2": 1.0},
     "share": {"percent": 1.0},
     "energy": {"kwh": 1.0, "wh": 1e-3},
+    "time": {"s": 1.0},
+    "mass on immersion": {"kg_per_cm": 1.0},
+    "moment on trim": {"kgm_per_cm": 1.0},
+    "area under levers": {"m_rad": 1.0},
 }
-_SHOWN = {"kg_m3": "kg/m3", "kg_m2": "kg/m2", "kgm": "kg m", "percent": "%", "kwh": "kWh"}
+_ENDINGS = sorted(
+    ((unit, family) for family, units in _FAMILIES.items() for unit in units),
+    key=lambda ending: -len(ending[0]),
+)
+_SHOWN = {
+    "kg_m3": "kg/m3",
+    "kg_m2": "kg/m2",
+    "kgm": "kg m",
+    "percent": "%",
+    "kwh": "kWh",
+    "kg_per_cm": "kg/cm",
+    "kgm_per_cm": "kg m/cm",
+    "m_rad": "m rad",
+}
 
 
 def unit_of(key: str) -> str:
     """The unit a key ends in, as it is printed; "" if none.
 
-    >>> unit_of("thickness_mm"), unit_of("density_kg_m3"), unit_of("count")
-    ('mm', 'kg/m3', '')
+    >>> [unit_of(key) for key in ("thickness_mm", "density_kg_m3", "count", "kg_per_cm")]
+    ['mm', 'kg/m3', '', 'kg/cm']
     """
     _, unit, _ = _split(key)
     return _SHOWN.get(unit, unit)
+
+
+def without_unit(key: str) -> str:
+    """A key without its unit; "" if it is nothing else.
+
+    >>> without_unit("trim_moment_kgm_per_cm"), without_unit("kg_per_cm"), without_unit("count")
+    ('trim_moment', '', 'count')
+    """
+    return _split(key)[0]
 
 
 def meant_key(key: str, known: Iterable[str]) -> str:
@@ -54,13 +81,10 @@ def in_unit_of(key: str, other: str, value: float) -> float:
     return float(f"{value * _FAMILIES[family][unit] / _FAMILIES[family][wanted]:.6g}")
 
 
+@lru_cache(maxsize=1024)
 def _split(key: str) -> tuple[str, str, str]:
     """Stem, unit and family of unit; the longest unit counts."""
-    endings = sorted(
-        ((unit, family) for family, units in _FAMILIES.items() for unit in units),
-        key=lambda ending: -len(ending[0]),
-    )
-    for unit, family in endings:
-        if key.endswith(f"_{unit}"):
-            return key.removesuffix(f"_{unit}"), unit, family
+    for unit, family in _ENDINGS:
+        if f"_{key}".endswith(f"_{unit}"):
+            return f"_{key}".removesuffix(f"_{unit}").removeprefix("_"), unit, family
     return key, "", ""

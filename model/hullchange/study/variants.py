@@ -3,15 +3,26 @@
 An effect is the difference of two of these floated alike, never an estimate.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hullchange.floating.envelope import Piece
-from hullchange.ledger.weights import Account, account_of_alike, total
+from hullchange.ledger.weights import (
+    Account,
+    account_of_alike,
+    error_of_datum,
+    error_of_scale,
+    total,
+)
 from hullchange.study.boat import Boat
+from hullchange.study.document import Allowances
 from hullchange.study.entries import Entry
 from hullchange.study.wire import Stage
+from hullchange.units import m_of_mm
+
+PLATE, SCALE, DATUM = "plate tolerance", "one scale", "one datum"
+"""Causes that many lines have in common."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,11 +33,13 @@ class Variant:
         stage: which boat's tanks and openings it has.
         entries: lines of the ledger that are done to it.
         bodies: closed volumes besides hull and appendages.
+        allowances: what its lines err by together.
     """
 
     stage: Stage
     entries: tuple[Entry, ...]
     bodies: tuple[Piece, ...]
+    allowances: Allowances
 
     @cached_property
     def known(self) -> Account:
@@ -34,11 +47,22 @@ class Variant:
         return total(entry.known for entry in self.entries)
 
     @property
+    def causes(self) -> Iterator[tuple[str, Account]]:
+        """What its lines add to the boat as found, by independent causes of their errors.
+
+        A line's own error goes by its path.  All new plate is rolled to one tolerance, what is
+        weighed is read on one scale, and every place is taped from one datum.
+        """
+        yield from ((e.weight.path, e.account) for e in self.entries if e.role != "part")
+        yield PLATE, account_of_alike(e.weight for e in self.entries if e.role == "part")
+        weighed = total(e.known for e in self.entries if e.weight.provenance == "weighed")
+        yield SCALE, error_of_scale(weighed, self.allowances.scale_percent / 100.0)
+        yield DATUM, error_of_datum(self.known, m_of_mm(self.allowances.datum_mm))
+
+    @property
     def account(self) -> Account:
-        """What its lines add to the boat as found; all new plate is rolled to one tolerance."""
-        plate = (entry.weight for entry in self.entries if entry.role == "part")
-        others = (entry.account for entry in self.entries if entry.role != "part")
-        return total([*others, account_of_alike(plate)])
+        """What its lines add to the boat as found, with all that is not known of it."""
+        return total(account for _, account in self.causes)
 
     @property
     def taken_off(self) -> frozenset[str]:
@@ -49,7 +73,7 @@ class Variant:
 def as_found(boat: Boat) -> Variant:
     """The boat as surveyed."""
     bodies = tuple(body for part in boat.existing.values() for body in part.bodies)
-    return Variant("as_found", (), bodies)
+    return Variant("as_found", (), bodies, boat.document.allowances)
 
 
 def refit(boat: Boat) -> Variant:
@@ -67,6 +91,7 @@ def with_changes(boat: Boat, names: Iterable[str]) -> Variant:
         "refit",
         tuple(entry for entry in boat.entries if entry.change in done),
         tuple(body for part in (*kept, *new) for body in part.bodies),
+        boat.document.allowances,
     )
 
 

@@ -71,7 +71,9 @@ def spilling(well: Well, sea: WaterPlane, density: float) -> Tank:
         density: of the water in it [kg/m^3].
     """
     surface = WaterPlane(sea.up, max(sea.offset, float((well.spills @ sea.up).min())))
-    volume = min(integrals_below(well.inside, surface).volume, well.inside.volume)
+    below = integrals_below(well.inside, surface).volume
+    # upside down it holds nothing
+    volume = max(0.0, min(below, well.inside.volume))
     return Tank(well.inside, volume, density, well.name)
 
 

@@ -8,10 +8,10 @@ from hullchange.criteria.facts import Absent
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.ledger.weights import Weight
 from hullchange.study.as_found import amidships, found
-from hullchange.study.assess import hull_result
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition, conditions_of
 from hullchange.study.floats import afloat
+from hullchange.study.hull_answer import hull_result
 from hullchange.study.results import ConditionResult
 from hullchange.study.rows import results_of, rows_of
 from hullchange.study.stability_answer import with_stability
@@ -79,7 +79,7 @@ def growth_margin(boat: Boat) -> tuple[ConditionResult, ...]:
             rows = rows_of(boat, found(boat), grown)
             upright = results_of(boat, rows)
             answers += [
-                with_stability(boat, row, answer, beam)
+                with_stability(boat, row, answer, beam).answer
                 for row, answer in zip(rows, upright, strict=True)
             ]
     return tuple(answers)

@@ -76,6 +76,9 @@ def test_vanishing():
     assert sine_levers().vanishing.heel == pytest.approx(radians(118.0), abs=1e-9)
     upright = curve(lambda h: -0.2 * np.sin(h), lambda h: -0.2 * np.cos(h))
     assert upright.vanishing == AtHeel(0.0)
+    # upside down she rests short of 180 degrees, and turns up to there from beyond
+    listed = curve(lambda h: -0.2 * np.sin(h + 0.1), lambda h: -0.2 * np.cos(h + 0.1))
+    assert listed.vanishing == AtHeel(0.0)
     righting = curve(lambda h: 0.2 * np.sin(h) + 0.1, lambda h: 0.2 * np.cos(h))
     assert righting.vanishing == Beyond(pytest.approx(pi))
 

@@ -87,8 +87,10 @@ def test_compiled_and_numpy_agree(trim, heel, share):
     at = plane(trim, heel, share)
     mesh = mesh_of(YACHT)
     offset = at.offset - float(at.up @ mesh[6])
-    compiled = descent.linear_pass(mesh, at.up, offset)
+    compiled = descent.block_pass(mesh, at.up, offset)
     assert integrals_numpy.moments(mesh, at.up, offset) == pytest.approx(compiled, abs=1e-10)
+    every_face = descent.block_pass(bodies.in_one_block(mesh), at.up, offset)
+    assert every_face == pytest.approx(compiled, abs=1e-10)
 
 
 @given(trim=angles, heel=angles, share=shares)
@@ -155,23 +157,3 @@ def test_faces_divided_leave_everything():
     assert numbers(integrals_below(fine, at)) == pytest.approx(
         numbers(integrals_below(YACHT, at)), abs=1e-11
     )
-
-
-def test_volume_grows_by_the_waterplane_and_its_centre_moves_by_the_inertia():
-    # Dupin and Bouguer, by central differences; their error is of the second order
-    up, step = up_vector(0.02, 0.3), 1e-5
-    at = WaterPlane(up, 0.1)
-    here = integrals_below(YACHT, at)
-    rise = [integrals_below(YACHT, WaterPlane(up, 0.1 + s)).volume for s in (-step, step)]
-    assert (rise[1] - rise[0]) / (2 * step) == pytest.approx(here.waterplane_area, rel=1e-8)
-    across = np.cross(up, [1.0, 0.0, 0.0])
-    across /= np.linalg.norm(across)
-    centres = []
-    for s in (-step, step):
-        turned = up * np.cos(s) + across * np.sin(s)
-        about_centre = float(turned @ here.flotation_centre)
-        centres.append(integrals_below(YACHT, WaterPlane(turned, about_centre)).buoyancy_centre)
-    moved = (centres[1] - centres[0]) / (2 * step)
-    radius = across @ here.waterplane_inertia @ across / here.volume
-    assert moved @ up == pytest.approx(0.0, abs=1e-8)
-    assert -(moved @ across) == pytest.approx(radius, rel=1e-7)

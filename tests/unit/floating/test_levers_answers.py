@@ -1,18 +1,21 @@
 """What a curve of levers answers: where it vanishes, its top, rest, what goes under."""
 
-from math import atan, degrees, pi, radians, sqrt, tan
+from math import atan, degrees, pi, radians, tan
 
 import bodies
 import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from hullchange.floating.crossings import Reached
+from hullchange.floating.crossings import NEAR, Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, equilibrium
 from hullchange.floating.lever_curve import NeverRights, NotReached
 from hullchange.floating.levers import righting_levers
+from hullchange.floating.sampled_levers import sampled_levers
+from hullchange.floating.weight_slopes import weight_slopes
 from hullchange.geometry.frame import WaterPlane, up_vector
+from hullchange.study.stability import side_levers
 
 WATER = 1025.0
 CIRCLE = np.radians(np.arange(-180.0, 181.0))
@@ -50,7 +53,7 @@ def test_the_vanishing_angle_is_where_the_lever_is_none(side, by_deg):
     found = curve.vanishing_angle(side)
     assert isinstance(found, Reached)
     assert found.solves <= 5
-    assert abs(found.at.gz) < 1e-12
+    assert abs(found.at.gz) < NEAR  # the slope is less than a metre
     assert found.at.slope < 0.0
     assert SIGN[side] * found.at.heel > 0.0
     # bisected on solves alone
@@ -86,6 +89,24 @@ def test_a_lever_that_never_vanishes_and_one_that_never_rights():
     part = yacht_levers(STIFF, np.radians(np.arange(0.0, 91.0)))
     assert part.vanishing_angle("starboard") == NotReached(radians(90.0))
     assert part.vanishing_angle("port") == NeverRights(0.0)
+
+
+@pytest.mark.parametrize("y", [1e-4, 1e-3, 5e-3])
+def test_a_boat_that_lolls_vanishes_beyond_her_loll_whether_she_lists_or_not(y):
+    even, listed = barge_levers(-0.05), barge_levers(-0.05, y=y)
+    # to port she is turned through upright first, and falls to her loll there
+    near = listed.at(-radians(0.01))
+    assert near.gz > 0.0 > listed.at(-radians(8.0)).gz
+    for side in SIDES:
+        whole, found = even.vanishing_angle(side), listed.vanishing_angle(side)
+        assert abs(whole.at.heel) > abs(even.loll[0].heel)
+        assert found.at.heel == pytest.approx(whole.at.heel, abs=10.0 * y)
+        assert listed.maximum(side).gz == pytest.approx(even.maximum(side).gz, abs=1.01 * y)
+    same = sampled_levers(listed, weight_slopes(listed), np.zeros((1, 4)))
+    plain = side_levers(listed, "port").vanishing.heel
+    port = -listed.vanishing_angle("port").at.heel
+    assert plain == pytest.approx(port, abs=1e-4)
+    assert same.vanishing("port")[0] == pytest.approx(port, abs=radians(0.02))
 
 
 @pytest.mark.parametrize("side", SIDES)
@@ -149,24 +170,6 @@ def test_two_equilibria_between_two_heels_are_both_found():
     curve = barge_levers(gm, np.radians(np.arange(-25.0, 26.0, 1.0)))
     near = [degrees(r.heel) for r in curve.equilibria if abs(r.heel) < radians(1.0)]
     assert near == pytest.approx([-0.6, 0.0, 0.6], abs=1e-7)
-
-
-def test_loll():
-    # tan H = sqrt(-2 GM / BM); of GM -0.05 m and BM 10/9 m 16.699244 degrees
-    curve = barge_levers(-0.05)
-    port, starboard = curve.loll
-    exact = atan(sqrt(0.1 / BM))
-    # a root is found where the next step would be below 1e-11 rad
-    assert starboard.heel == pytest.approx(exact, abs=1e-11)
-    assert port.heel == pytest.approx(-exact, abs=1e-11)
-    assert degrees(starboard.heel) == pytest.approx(16.699244, abs=5e-7)
-    assert starboard.stable
-    # at loll the metacentre stands above: slope -2 GM / cos by the wall-sided formula
-    assert starboard.slope == pytest.approx(0.1 / np.cos(exact), abs=1e-10)
-    assert not curve.at(0.0).stable
-    assert curve.vanishing_angle("starboard").at.heel > exact
-    assert barge_levers(0.05).loll == ()
-    assert yacht_levers().loll == ()
 
 
 def test_a_neutral_body_rests_everywhere_and_nowhere_in_particular():

@@ -3,7 +3,15 @@
 import numpy as np
 import pytest
 
-from hullchange.ledger.weights import NOTHING, Weight, account_of, account_of_move, total
+from hullchange.ledger.weights import (
+    NOTHING,
+    Weight,
+    account_of,
+    account_of_move,
+    error_of_datum,
+    error_of_scale,
+    total,
+)
 
 
 def random_weights(count, seed=1):
@@ -58,3 +66,42 @@ def test_covariance_agrees_with_drawing_at_random():
     scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
     # 1/sqrt(400000) is 0.0016; the product of both errors, left out, is 0.002 of its moment
     assert np.abs(drawn - told).max() / scale.max() < 0.01
+
+
+def test_masses_of_one_scale_err_together():
+    one = account_of(Weight("a", 100, (2, 0, 1)))
+    for count in (1, 2, 5):
+        told = error_of_scale(total([one] * count), 0.01)
+        # 1 kg each, all the same way: 2 kg m along each, 1 kg m up
+        assert np.sqrt(np.diag(told.covariance)) == pytest.approx([count, 2 * count, 0, count])
+        assert not told.numbers.any()
+
+
+def test_a_swap_on_one_scale_errs_by_its_moment_alone():
+    off, on = Weight("old", 100, (2, 0, 1)), Weight("new", 100, (5, 0, 1))
+    told = error_of_scale(account_of(on) - account_of(off), 0.01)
+    moved = error_of_scale(account_of_move(off, on.centre), 0.01)
+    assert np.sqrt(np.diag(told.covariance)) == pytest.approx([0, 3, 0, 0])
+    assert moved.covariance == pytest.approx(told.covariance)
+
+
+def test_the_order_and_splitting_of_weights_leave_what_they_share():
+    weights = random_weights(6)
+    halves = [Weight(w.path, w.mass / 2, w.centre) for w in weights for _ in range(2)]
+    for shared in (error_of_scale, error_of_datum):
+        whole = shared(total(account_of(w) for w in weights), 0.005)
+        split = shared(total(account_of(w) for w in reversed(halves)), 0.005)
+        assert split.covariance == pytest.approx(whole.covariance)
+
+
+def test_one_datum_shifts_what_is_gained():
+    gained = account_of(Weight("new", 300, (5, 1, 1))) - account_of(
+        Weight("old", 100, (2, 0, 0))
+    )
+    # 200 kg by 5 mm, along and up
+    told = error_of_datum(gained, 0.005).covariance
+    assert np.sqrt(np.diag(told)) == pytest.approx([0, 1, 0, 1])
+    swap = account_of(Weight("new", 100, (5, 1, 1))) - account_of(Weight("old", 100, (2, 0, 0)))
+    assert not error_of_datum(swap, 0.005).covariance.any()
+    move = account_of_move(Weight("rig", 268, (4, 0, 7)), (5, 0, 7))
+    assert not error_of_datum(move, 0.005).covariance.any()

@@ -48,6 +48,13 @@ class FormulaHost:
         across = np.asarray(y, float) / breadth
         return self._sheer_z(x) + self.camber * breadth / 1.80 * (1.0 - across**2)
 
+    def lines_up(self):
+        return ("centreline", "lower-chine", "upper-chine", "sheer")
+
+    def line(self, name, x):
+        corner = self.lines_up().index(name)
+        return np.array([[a, *self.section(float(a))[corner]] for a in np.asarray(x, float)])
+
     def section(self, x):
         rise = 0.9 * ((x - 5.0) / 6.0) ** 2
         y = CHINES[:, 0] * float(self._breadth(x))

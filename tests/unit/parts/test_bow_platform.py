@@ -54,9 +54,12 @@ def test_brackets_follow_the_stem(host):
     (edge,) = bracket.outer.tagged("stem")
     stem = bracket.map.to_boat(edge.spread(50))
     assert stem[:, 0] == pytest.approx(host.stem_profile_x(stem[:, 2]), abs=1e-9)
-    assert np.ptp(stem[:, 2]) == pytest.approx(DEMO.bracket_m[1])
     (leg,) = bracket.outer.tagged("platform")
-    assert leg.length == pytest.approx(DEMO.bracket_m[0])
+    (scallop,) = bracket.outer.tagged("scallop")
+    root = bracket.map.to_boat(np.array([scallop.centre]))[0, 2]
+    assert root - stem[:, 2].min() == pytest.approx(DEMO.bracket_m[1])
+    assert leg.length + scallop.radius == pytest.approx(DEMO.bracket_m[0])
+    assert scallop.radius == pytest.approx(0.03)
     top = plates_of(DEMO, host)["top"].map.frame
     root = bracket.map.to_boat(np.array([leg.start, leg.end]))
     assert (root - top.origin) @ -top.normal == pytest.approx(-0.003, abs=1e-9)

@@ -15,6 +15,7 @@ from hullchange.parts.parameters import (
     Door,
     Drains,
     Flats,
+    HullPlate,
     MastSupport,
     Plating,
     SideWindows,
@@ -36,6 +37,7 @@ def maybe(what):
     return st.none() | what
 
 
+SCALLOPS = number(0.0, 100.0)
 FLATS = st.builds(
     Flats,
     spacing_m=number(0.2, 1.0),
@@ -95,6 +97,7 @@ EXTENSIONS = st.builds(
     bottom_aft_z_m=number(0.08, 0.45),
     platform_z_m=number(0.5, 1.0),
     plate_mm=number(2.0, 8.0),
+    scallop_mm=SCALLOPS,
 )
 PLATFORMS = st.builds(
     BowPlatform,
@@ -107,6 +110,7 @@ PLATFORMS = st.builds(
     cheek_height_m=number(0.05, 0.25),
     bracket_m=st.tuples(number(0.1, 0.35), number(0.1, 0.4)),
     roller_slot_mm=maybe(st.tuples(number(40.0, 120.0), number(150.0, 600.0))),
+    scallop_mm=SCALLOPS,
 )
 SUPPORTS = st.builds(
     MastSupport,
@@ -115,10 +119,25 @@ SUPPORTS = st.builds(
     pad_mm=st.tuples(number(150.0, 500.0), number(150.0, 500.0), number(5.0, 25.0)),
     post_mm=st.tuples(number(40.0, 200.0), number(2.0, 15.0)),
     floor_mm=st.tuples(number(100.0, 800.0), number(250.0, 600.0), number(5.0, 20.0)),
+    scallop_mm=SCALLOPS,
 )
 CORNERS = ((6.0, 0.2, 0.0), (7.0, 0.4, 0.0), (7.0, 0.4, 0.5), (6.4, 0.28, 0.7), (6.0, 0.2, 0.5))
 PLATES = st.builds(
-    Plating, corners_m=st.just(CORNERS), thickness_mm=number(1.0, 20.0), mirrored=st.booleans()
+    Plating,
+    corners_m=st.just(CORNERS),
+    thickness_mm=number(1.0, 20.0),
+    mirrored=st.booleans(),
+    scallop_corners=st.sets(st.integers(1, 5)).map(tuple),
+    scallop_mm=SCALLOPS,
+)
+STRAKES = st.builds(
+    HullPlate,
+    x_forward_m=number(2.0, 5.0),
+    x_aft_m=number(5.2, 8.0),
+    lower_line=st.just("lower-chine"),
+    upper_line=st.just("upper-chine"),
+    plate_mm=number(2.0, 10.0),
+    old_plate_mm=number(2.0, 10.0),
 )
 EXTENSION = TransomExtension(
     length_m=0.62,
@@ -133,6 +152,7 @@ DIMENSIONS = {
     "transom_extension": EXTENSIONS,
     "bow_platform": PLATFORMS,
     "mast_support": SUPPORTS,
+    "hull_plate": STRAKES,
     "plating": PLATES,
 }
 QUICK = settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])

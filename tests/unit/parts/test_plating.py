@@ -39,6 +39,16 @@ def test_holes_and_cutouts(host):
     assert one.area_mid == pytest.approx(2.0 - pi * 0.01 - 0.4 * 0.4)
 
 
+def test_scallops_at_corners_by_number(host, refusal):
+    (one,) = plating(sheet(scallop_corners=(1, 3), scallop_mm=40), Site(host)).plates
+    assert one.area_mid == pytest.approx(2.0 - pi * 0.04**2 / 2.0)
+    centres = np.array([arc.centre for arc in one.outer.tagged("scallop")])
+    known = {tuple(np.round(at, 6)) for at in one.map.to_boat(centres).tolist()}
+    assert known == {SLOPED[0], SLOPED[2]}
+    refused = refusal(lambda: plating(sheet(scallop_corners=(5,)), Site(host)))
+    assert (refused.code, refused.place) == ("wrong-count", "scallop_corners")
+
+
 def test_a_mirrored_one(host):
     one, twin = plating(sheet(mirrored=True), Site(host)).plates
     assert twin.twin_of == one.id

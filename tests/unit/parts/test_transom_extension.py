@@ -43,7 +43,9 @@ def test_a_prism_by_hand(host, low):
     assert areas["skin-starboard-1"] == pytest.approx(0.6 * np.linalg.norm(second - first))
     assert areas["skin-port-1"] == areas["skin-starboard-1"]
     knee = np.interp(breadth / 2, *host.transom_outline().T)
-    assert areas["knee-port"] == pytest.approx(0.5 * 0.6 * (low + 0.6 - knee))
+    assert areas["knee-port"] == pytest.approx(
+        0.5 * 0.6 * (low + 0.6 - knee) - np.pi * 0.03**2 / 4.0
+    )
 
 
 def test_the_skin_closes_between_the_ends(host, low):

@@ -16,6 +16,8 @@ from hullchange.present.cut_labels import code_words
 from hullchange.present.cut_templates import CHECK
 from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, read_again
+from hullchange.shop.nest import Shape, Spacing, require_sound
+from hullchange.shop.templates import on_paper
 from hullchange.study.cutting import QUICK, cut_pack
 
 pytestmark = pytest.mark.slow
@@ -99,6 +101,38 @@ def test_the_check_square_of_a_template_measures_a_hundred_millimetres(files):
         assert (found.max() - found.min()) / 10.0 == pytest.approx(CHECK, abs=0.35)
 
 
+def test_the_roll_holds_every_piece_once_at_full_size(pack, files):
+    assert pack.roll == 914.0
+    with pypdfium2.PdfDocument(files["torch/roll-914mm.pdf"]) as document:
+        words = " ".join(page.get_textpage().get_text_bounded() for page in document)
+        for page in document:
+            width, height = (side * 25.4 / 72.0 for side in page.get_size())
+            assert height == pytest.approx(914.0)
+            assert width <= 5080.0 + 1e-6
+        room = 5080.0 - 125.0 - 20.0, 914.0 - 20.0
+        strips = [p for p in pack.pieces if (p.size * 1e3 > np.array(room)).any()]
+        assert {p.id for p in pack.pieces if f"{p.id}, strip" in words} == {
+            p.id for p in strips
+        }
+        for page in list(document)[-2:]:  # strips, with lines on them beside the square's
+            drawn = np.asarray(page.render(scale=0.3).to_pil().convert("L"))[:, 125:-25]
+            assert (drawn < 200).sum() > 300
+        shown = document[0].render(scale=254.0 / 72.0, crop=(0, 0, 0, 0), grayscale=True)
+        dark = shown.to_numpy()[-1200:, :1150].squeeze() < 128
+    for axis in (0, 1):
+        (at,) = np.nonzero(dark.sum(axis=axis) > 900)
+        near, far = (at[side].mean() for side in (at < at.mean(), at > at.mean()))
+        assert (far - near) / 10.0 == pytest.approx(100.0, abs=0.05)  # a pixel is 0.1 mm
+
+
+def test_paper_holds_every_shape_once_clear_of_the_others(pack):
+    shapes = {p.id: Shape(p.id, p.region) for p in pack.pieces}
+    nests, wider = on_paper(tuple(shapes.values()), (4.9, 0.59))
+    assert wider
+    held = {name: one for name, one in shapes.items() if one not in wider}
+    require_sound(nests, held, Spacing(0.010, 0.0))
+
+
 def test_the_tiles_of_a_template_join_to_the_piece(pack, files):
     piece = next(p for p in pack.pieces if p.id == "COCKPIT-05")
     across = int(np.ceil(piece.size[0] * 1e3 / 180.0))
@@ -126,12 +160,30 @@ def test_lists_have_columns_to_tick_off(pack, files):
     assert book["cut-list"].max_row > len(rows)
 
 
+def test_what_comes_off_is_listed_and_drawn(pack, files):
+    rows = rows_of(files, "yard/cut-out.csv")
+    old = [plate for off in pack.comes_off for plate in off.plates]
+    assert [row["id"] for row in rows if row["order"]] == [plate.piece.id for plate in old]
+    fuel = next(row for row in rows if row["id"] == "fuel")
+    assert (fuel["lift_by"], float(fuel["mass_kg"])) == ("pumped out", 126.0)
+    with pypdfium2.PdfDocument(files["yard/cut-out.pdf"]) as document:
+        words = [page.get_textpage().get_text_bounded() for page in document]
+    assert sum(": OLD-" in page.split("\n")[0] for page in words) == len(old)
+    whole = " ".join(words)
+    for said in ("rig loads", "hollow sections", "OLD-HOUSE-04 roof: 176 kg bare", "Hang at"):
+        assert said in whole
+
+
 def test_every_label_fits_a_code_that_says_revision_and_mark(pack, files):
     assert code_words(pack, "HOUSE-01-S") == (
         f"HULLCHANGE WORKING {pack.stamp.document[:16].upper()} HOUSE-01-S UNSIGNED"
     )
     count = len(pack.pieces) + len(pack.steel.bars)
-    assert len(list(pages(files["yard/labels.pdf"], 20.0))) == -(-count // 24)
+    with pypdfium2.PdfDocument(files["yard/labels.pdf"]) as document:
+        words = " ".join(page.get_textpage().get_text_bounded() for page in document)
+        assert len(document) == -(-count // 24)
+    for row in (*pack.pieces, *pack.steel.bars):
+        assert f"{row.part} {row.plate.id}" in words  # whole, the side at its end included
 
 
 def test_the_note_names_state_layers_and_cautions(pack, files):
@@ -142,4 +194,11 @@ def test_the_note_names_state_layers_and_cautions(pack, files):
 
 def test_the_same_document_gives_the_same_files(pack, files):
     again = cut_files(pack)
-    assert {n for n in files if files[n] != again[n]} <= {"yard/lists.xlsx"}
+    assert {n for n in files if files[n] != again[n]} == set()
+
+
+def test_a_plate_sheet_says_the_radius_of_its_scallops(pack, files):
+    pages = pypdfium2.PdfDocument(files["yard/plates.pdf"])
+    for page, piece in zip(pages, pack.pieces, strict=True):
+        said = "Scallops (R, mm)" in page.get_textpage().get_text_bounded()
+        assert said == any(name in piece.plate.id for name in ("knee", "bracket", "floor"))

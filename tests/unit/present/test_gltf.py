@@ -2,6 +2,7 @@
 
 import json
 import struct
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -21,7 +22,7 @@ def block(id, part="house", edges=ONE_EDGE, **more):
 
 
 SCENE = [
-    block("hull", part="hull", edges=NO_EDGES, material="hull"),
+    block("hull", part="hull", edges=NO_EDGES, smooth=True, material="hull"),
     block("house/front", extras={"change": "deckhouse"}),
     block("house/roof"),
     block("platform/top", part="platform"),
@@ -123,6 +124,13 @@ def test_no_colour_is_in_the_geometry():
     assert used == {"POSITION", "NORMAL"}
 
 
+def test_what_is_smooth_alone_carries_normals():
+    body, plate = (primitives(scene_glb(SCENE), mesh)[0] for mesh in (0, 1))
+    assert "NORMAL" in body
+    assert "NORMAL" not in plate
+    assert len(plate["POSITION"]) == len(CORNERS)
+
+
 def test_a_part_alone_holds_its_plates_only():
     gltf, _ = opened(part_glb(SCENE, "house"))
     names = ["Boat", "house", "house/front", "house/roof"]
@@ -130,8 +138,10 @@ def test_a_part_alone_holds_its_plates_only():
 
 
 def test_nothing_to_draw_is_refused():
-    flat = Drawn("a", "a", "a", np.zeros((3, 3)), np.array([[0, 1, 2]], np.int32), NO_EDGES)
-    for drawn in ([], [flat]):
+    face = np.array([[0, 1, 2]], np.int32)
+    flat = Drawn("a", "a", "a", np.zeros((3, 3)), face, NO_EDGES, smooth=True)
+    nothing = replace(flat, faces=flat.faces[:0], smooth=False)
+    for drawn in ([], [flat], [nothing]):
         with pytest.raises(ModelError) as refused:
             scene_glb(drawn)
         assert refused.value.code == "nothing-to-draw"

@@ -18,8 +18,8 @@ from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.facts import raised
 from hullchange.errors import ModelError
 from hullchange.study.allowed import allowed
-from hullchange.study.assess import hull_result
 from hullchange.study.floats import envelope_of
+from hullchange.study.hull_answer import hull_result
 from hullchange.study.limit_facts import HeeledRound
 from hullchange.study.stability import particulars
 from hullchange.study.variants import refit
@@ -65,7 +65,7 @@ def test_lines_reach_beyond_every_condition(told):
 
 
 def test_a_dot_is_raised_by_free_surfaces(told):
-    answer = row(assessed(demo_document(), only="departure", levers=False), "departure")
+    answer = row(assessed(demo_document(), only="departure", levers=None), "departure")
     dot = next(d for d in told.dots if d.condition == "departure")
     assert dot.displacement_kg == pytest.approx(answer.displacement_kg)
     assert dot.vcg_m == pytest.approx(answer.centre_of_gravity_m[2])

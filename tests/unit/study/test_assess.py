@@ -113,6 +113,7 @@ NOT_THERE = {
     "change",
     "drain_time_s",
     "coaming_angle_deg",
+    "sampled",
 }
 BOUNDS = {"at_least", "at_most"}
 

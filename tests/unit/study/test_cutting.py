@@ -2,7 +2,7 @@
 
 import pytest
 import shapely
-from refits import barge_document, boat, changed, demo_document, with_all
+from refits import barge_document, boat, changed, demo_document, weight, with_all
 
 from hullchange.errors import DocumentError, ModelError
 from hullchange.materials import STEEL_DENSITY
@@ -111,7 +111,15 @@ def test_without_stock_nothing_is_nested_and_that_is_said():
     assert places.count("stock.bars") == 2
 
 
-def test_without_a_new_part_there_is_nothing_to_cut():
+def test_what_only_comes_off_has_a_pack_of_its_own():
+    engine = {"stage": "proposed", "removes": {"diesel": weight(200, (5, 0, 0))}}
+    plain = barge_document(10.0, 3.0, 1.0, 2.0, 0.0, changes={"engine": engine})
+    pack = cut_pack(boat(plain), QUICK)
+    assert [off.change for off in pack.comes_off] == ["engine"]
+    assert (pack.pieces, pack.plates, pack.welds) == ((), (), ())
+
+
+def test_without_a_new_part_and_with_nothing_off_there_is_nothing_to_cut():
     with pytest.raises(ModelError) as refusal:
         cut_pack(boat(barge_document(10.0, 3.0, 1.0, 2.0, 0.0)), QUICK)
     assert refusal.value.code == "nothing-to-cut"

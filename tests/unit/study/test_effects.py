@@ -5,12 +5,22 @@ from functools import cache
 from itertools import accumulate
 
 import pytest
-from refits import assessed, barge_document, boat, demo_answer, demo_document, row, weight
+from refits import (
+    assessed,
+    barge_document,
+    boat,
+    changed,
+    demo_answer,
+    demo_document,
+    row,
+    weight,
+)
 
 from hullchange.study.as_found import found
+from hullchange.study.assess import assessment
+from hullchange.study.change_results import Effect
 from hullchange.study.conditions import conditions_of
-from hullchange.study.effects import change_effects, waterfall, yardstick
-from hullchange.study.results import Effect
+from hullchange.study.effects import change_effects, changes_unlike, waterfall, yardstick
 
 STATE = "survey-state"
 FIELDS = tuple(Effect.model_fields)
@@ -142,7 +152,7 @@ def test_the_waterfall_closes_and_says_what_leaving_one_out_misses(answer):
 
 def test_order_of_changes_moves_the_steps_and_not_the_total():
     turned = {**bare(), "changes": dict(reversed(bare()["changes"].items()))}
-    told, before = assessed(turned, levers=False), bare_answer()
+    told, before = assessed(turned, levers=None), bare_answer()
     assert values(told.waterfall.total) == pytest.approx(
         values(before.waterfall.total), abs=CLOSE
     )
@@ -223,3 +233,24 @@ def test_effects_are_asked_in_the_reference_condition():
     departure = row(demo_answer(), "departure").change
     # the old boat's fuel tank was full at departure, and no change puts fuel back
     assert total.trim_mm == pytest.approx(departure.trim_mm, abs=CLOSE)
+
+
+def test_after_an_edit_the_effects_of_what_it_touches_are_answered_alone():
+    before = boat(demo_document())
+    raised = boat(
+        changed(demo_document(), changes__deckhouse__parts__house__side_height_m=0.65)
+    )
+    touched = changes_unlike(raised, before)
+    assert touched == {"deckhouse"}
+    told = assessment(raised, only=STATE, levers=None, before=before)
+    assert {c.id for c in told.changes if c.effect} == touched
+    assert {p.change for p in told.parts if p.effect} <= touched
+    whole = assessment(raised, only=STATE, levers=None)
+    for some, every in zip(told.changes, whole.changes, strict=True):
+        assert some.effect in (None, every.effect)
+
+
+def test_an_edit_of_the_boat_herself_touches_every_change():
+    fresh = boat(changed(demo_document(), water="fresh"))
+    assert changes_unlike(fresh, boat(demo_document())) == set(fresh.document.changes)
+    assert changes_unlike(fresh, fresh) == set()

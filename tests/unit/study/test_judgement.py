@@ -11,6 +11,7 @@ from refits import (
     demo_answer,
     demo_document,
     row,
+    towered,
     weight,
     with_all,
 )
@@ -56,7 +57,8 @@ def test_a_top_heavy_refit_is_said_to_be_unstable_and_lolls():
     assert abs(here.heel_deg) == pytest.approx(loll, abs=1e-6)
     assert abs(here.heel_deg) > 20
     assert f"GM {gm:+.3f} m" in said.sentence
-    assert here.gm_m > 0  # about the attitude reached, where she does stay
+    assert here.gm_m == pytest.approx(gm, abs=1e-6)  # about her loll it would be above nought
+    assert "may-be-unstable" not in codes(answer)
     assert "unstable-upright" not in codes(assessed(barge()))
 
 
@@ -68,6 +70,37 @@ def test_a_boat_as_found_that_cannot_stand_is_said_too():
     assert abs(heel) == pytest.approx(
         np.degrees(np.arctan(np.sqrt(2 * (0.9 - 5 / 6) / (4 / 3)))), abs=1e-6
     )
+
+
+def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
+    answer = towered()
+    said = {f.place: f for f in answer.findings if f.code == "unstable-upright"}
+    falls, hardly = row(answer, STATE), row(answer, "departure")
+    assert falls.heel_deg > 170
+    assert 0.05 < falls.gm_m < 0.1  # upright; upside down it is 1.9
+    assert said[f"conditions.{STATE}"].severity == "fail"
+    assert (
+        "capsizes and comes to rest upside down, at 180 deg"
+        in said[f"conditions.{STATE}"].sentence
+    )
+    assert not [f for f in answer.findings if f.code == "opening-under-water"]
+    aimed = [t for t in answer.targets if t.condition == STATE]
+    assert {t.state for t in aimed} == {"missed"}
+    # turned up again only from upside down, she has no range, and no period of roll
+    ranges = [c for c in falls.criteria if "Range of" in c.title or "Vanish" in c.title]
+    assert [c.value for c in ranges] == [0.0] * 4
+    assert "met" not in {c.state for c in ranges}
+    assert falls.vanishing_angle_deg == falls.range_deg == 0.0
+    assert falls.roll_period_s is None
+    # at departure she rests at 2.8 degrees, and a gust ends that
+    assert 2.0 < hardly.heel_deg < 4.0
+    angle = hardly.vanishing_angle_starboard_deg
+    assert f"to starboard she rights herself to {angle:.0f} deg only, and a push further " in (
+        said["conditions.departure"].sentence
+    )
+    assert "capsizes her" in said["conditions.departure"].sentence
+    # one word for each float: who is sure to fall is not said to fall perhaps
+    assert not {f.place for f in answer.findings if f.code == "may-be-unstable"} & set(said)
 
 
 def vent(z, **more):
@@ -194,8 +227,8 @@ def test_every_figure_has_its_unit_and_is_its_own():
     units = {t.result: t.unit for t in told.values()}
     assert [name for name, unit in units.items() if not unit] == []
     assert (units["gm_m"], units["trim_mm"], units["trim_deg"]) == ("m", "mm", "deg")
-    assert units["kg_per_cm"] == "kg per cm"
-    assert units["trim_moment_kgm_per_cm"] == "kg m per cm"
+    assert units["kg_per_cm"] == "kg/cm"
+    assert units["trim_moment_kgm_per_cm"] == "kg m/cm"
     assert units["water_density_kg_m3"] == "kg/m3"
 
 

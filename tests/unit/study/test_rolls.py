@@ -16,7 +16,7 @@ def barge(rolls):
 def test_slower_rolls_are_a_smaller_gm_by_the_square():
     before = {"swings": 10, "times_s": [30.0, 30.2]}
     after = {"swings": 10, "times_s": [33.0, 33.22]}
-    answer = assessed(barge({"before": before, "after": after}), levers=False)
+    answer = assessed(barge({"before": before, "after": after}), levers=None)
     rolls = answer.rolls
     assert rolls.before_period_s == pytest.approx(3.01)
     assert rolls.after_period_s == pytest.approx(3.311)
@@ -31,7 +31,7 @@ def test_slower_rolls_are_a_smaller_gm_by_the_square():
 
 
 def test_rolls_before_the_refit_alone_tell_a_period():
-    answer = assessed(barge({"before": {"swings": 5, "times_s": [15.0]}}), levers=False)
+    answer = assessed(barge({"before": {"swings": 5, "times_s": [15.0]}}), levers=None)
     assert answer.rolls.before_period_s == pytest.approx(3.0)
     assert answer.rolls.after_period_s is None
     assert answer.rolls.gm_ratio is None
@@ -40,12 +40,12 @@ def test_rolls_before_the_refit_alone_tell_a_period():
 
 def test_few_swings_are_said_to_be_few():
     timed = {"swings": 3, "times_s": [9.0]}
-    answer = assessed(barge({"before": timed, "after": timed}), levers=False)
+    answer = assessed(barge({"before": timed, "after": timed}), levers=None)
     doubts = [f for f in answer.findings if f.code == "few-rolls"]
     assert [f.place for f in doubts] == ["trials.rolls", "trials.rolls"]
 
 
 def test_a_boat_that_was_not_timed_has_no_such_answer():
-    answer = assessed(barge({}), levers=False)
+    answer = assessed(barge({}), levers=None)
     assert answer.rolls is None
     assert "Timed rolls" not in tables(answer)

@@ -5,14 +5,22 @@ from math import cos, degrees, radians, sin, tan
 import numpy as np
 import pytest
 from refits import (
+    SEA,
     assessed,
     barge_document,
+    boat,
     demo_answer,
     demo_document,
     row,
     weight,
     with_all,
 )
+
+from hullchange.floating.weight_slopes import weight_slopes
+from hullchange.study.as_found import found
+from hullchange.study.conditions import conditions_of
+from hullchange.study.rows import rows_of
+from hullchange.study.shares import largest
 
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 20.0, 6.0, 1.5, 4.0, -0.3
 
@@ -42,12 +50,17 @@ def test_a_barge_rights_as_the_wall_sided_formula_says(barge, heel_deg):
     assert lever(barge, heel_deg) == pytest.approx(told, abs=6e-6)  # rounded to 1e-5
 
 
-def test_the_plus_minus_of_a_lever_is_that_of_the_centre_of_gravity(barge):
-    # VCG 10 mm; her TCG is known from freeboards to 5 mm each
+def test_the_plus_minus_of_a_lever_is_that_of_centre_and_mass(barge):
+    # VCG 10 mm; her TCG is known from freeboards to 5 mm each; deeper B rises and BM falls
     spread = barge.plus_minus
-    for heel_deg in (0.0, 30.0, 90.0):
+    deeper = spread.displacement_kg / (SEA * LENGTH * BEAM)
+    bm = BEAM**2 / (12.0 * DRAUGHT)
+    for heel_deg in (0.0, 10.0, 20.0, 90.0):
         angle = radians(heel_deg)
-        told = np.hypot(spread.vcg_m * sin(angle), spread.tcg_m * cos(angle))
+        # on her side B stays half-way up her depth, however deep she is
+        walls = 0.5 - bm / DRAUGHT * (1.0 + tan(angle) ** 2 / 2.0) if heel_deg < 26 else 0.0
+        arms = (spread.vcg_m * sin(angle), spread.tcg_m * cos(angle))
+        told = np.linalg.norm([*arms, deeper * walls * sin(angle)])
         assert lever(barge, heel_deg, "gz_plus_minus_m") == pytest.approx(told, abs=2e-5)
 
 
@@ -131,16 +144,34 @@ def test_an_opening_of_the_house_that_stands_open_makes_the_lever_step():
     )
 
 
+def listed(y):
+    """A barge with two tonnes off her centreline."""
+    lead = {"list": {"adds": {"lead": weight(2000.0, (10.0, y, 0.0))}}}
+    plain = barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG, changes=lead)
+    return row(assessed(plain), "survey-state")
+
+
+def test_a_list_to_port_is_judged_as_the_same_list_to_starboard():
+    port, starboard = listed(-1.5), listed(1.5)
+    assert (port.worse_side, starboard.worse_side) == ("port", "starboard")
+    for name, area in starboard.area_under_gz.items():
+        if name != "energy_gap_m_rad":
+            assert port.area_under_gz[name] == pytest.approx(area, abs=1e-9)
+    values = [
+        [c.value for c in one.criteria if c.value is not None] for one in (port, starboard)
+    ]
+    assert values[0] == pytest.approx(values[1], rel=1e-6)
+    # the area by the solver's own curve, the lever of a list at upright counted as capsizing
+    levers = starboard.righting_levers
+    first = levers.heel_deg.index(0.0)
+    assert levers.gz_m[first] < 0.0
+    heels = np.radians(levers.heel_deg[first : levers.heel_deg.index(30.0) + 1])
+    plain = np.trapezoid(levers.gz_m[first : first + len(heels)], heels)
+    assert port.area_under_gz["from_0_to_30_deg_m_rad"] == pytest.approx(plain, abs=2e-3)
+
+
 def test_a_weight_off_the_centreline_tells_the_sides_apart():
-    plain = barge_document(
-        LENGTH,
-        BEAM,
-        DRAUGHT,
-        DEPTH,
-        VCG,
-        changes={"list": {"adds": {"lead": weight(2000.0, (10.0, 1.5, 0.0))}}},
-    )
-    answer = row(assessed(plain), "survey-state")
+    answer = listed(1.5)
     assert answer.worse_side == "starboard"
     # beyond 90 degrees the same weight lies on the other side of the keel and rights her
     assert answer.vanishing_angle_starboard_deg > answer.vanishing_angle_port_deg
@@ -167,10 +198,59 @@ def test_common_causes_and_shares_add_up(saltmarrow):
     assert answer.shares.gm_m[0].cause == "survey.vcg"
 
 
-def test_the_rig_rises_for_the_sails_too(saltmarrow):
-    def effort(stage):
-        rules = row(saltmarrow, "departure", stage).criteria
-        rule = next(r for r in rules if r.id == "iso12217-stix")
-        return next(q.value for q in rule.inputs if q.name == "hCE")
+def test_shares_of_angles_and_levers_are_whole_and_those_of_a_difference(saltmarrow):
+    answer = row(saltmarrow, "departure")
+    for name in ("vanishing_angle_deg", "greatest_gz_m"):
+        told = getattr(answer.shares, name)
+        assert [s.share_percent for s in told] == sorted(
+            (s.share_percent for s in told), reverse=True
+        )
+        assert 40.0 < sum(s.share_percent for s in told) <= 100.0 + 1e-9
+    # heeled again with the survey's VCG a third of its doubt higher and lower
+    doubt, step = 0.03, 0.01
+    ends = [
+        row(
+            assessed(with_all(demo_document(), {"survey.vcg.z_m": 0.10 + d}), only="departure"),
+            "departure",
+        )
+        for d in (step, -step)
+    ]
+    for name in ("vanishing_angle_deg", "greatest_gz_m"):
+        slope = (getattr(ends[0], name) - getattr(ends[1], name)) / (2.0 * step)
+        whole = getattr(answer.heeled_plus_minus, name)
+        shares = {s.cause: s.share_percent for s in getattr(answer.shares, name)}
+        expected = 100.0 * (slope * doubt / whole) ** 2
+        assert shares["survey.vcg"] == pytest.approx(expected, rel=5e-3)
 
-    assert effort("refit") - effort("as_found") == pytest.approx(0.18, abs=1e-6)
+
+def test_all_shares_together_are_the_whole():
+    built = boat(demo_document())
+    surveyed, departure = found(built), conditions_of(built.document)["departure"]
+    for float_ in rows_of(built, surveyed, departure):
+        heeled = weight_slopes(float_.spread.levers)
+        for slope in (*float_.spread.slopes.matrix, *heeled.at(np.array([1.0]))[0]):
+            shares = largest(float_.causes, slope, len(float_.causes))
+            assert sum(s.share_percent for s in shares) == pytest.approx(100.0, abs=1e-9)
+    assert largest(float_.causes, np.full(4, np.nan)) == ()
+
+
+def test_a_boat_that_never_rights_has_no_shares_of_her_angle():
+    top = {"tower": {"adds": {"lead": weight(60_000, (10, 0, 8))}}}
+    told = row(
+        assessed(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG, changes=top)), "survey-state"
+    )
+    assert told.vanishing_angle_deg == 0.0
+    assert told.shares.vanishing_angle_deg == ()
+    assert told.shares.gm_m
+
+
+def test_the_sails_stand_over_the_water_she_floats_in_and_rise_with_the_rig(saltmarrow):
+    # the rig by hand: effort 6.47 m and lateral plane 0.72 m from the design waterline
+    for stage, rise in (("as_found", 0.0), ("refit", 0.18)):
+        here = row(saltmarrow, "departure", stage)
+        rule = next(r for r in here.criteria if r.id == "iso12217-stix")
+        told = {q.name: q.value for q in rule.inputs}
+        assert abs(here.sinkage_mm) > 20.0
+        assert told["hCE"] == pytest.approx(6.47 + rise - here.sinkage_mm / 1000.0, abs=1e-9)
+        assert told["hLP"] == pytest.approx(0.72 + here.sinkage_mm / 1000.0, abs=1e-9)
+        assert told["hCE"] + told["hLP"] == pytest.approx(7.19 + rise, abs=1e-9)

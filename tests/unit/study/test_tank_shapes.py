@@ -23,7 +23,7 @@ def boat_with(tank):
 
 
 def survey_gm(boat):
-    answer = assessment(boat, only="survey-state", levers=False)
+    answer = assessment(boat, only="survey-state", levers=None)
     return [row.gm_m for row in answer.conditions]
 
 

@@ -9,7 +9,7 @@ MASS = SEA * 12.0 * 4.0 * 1.0
 
 
 def states(plain):
-    answer = assessed(plain, levers=False)
+    answer = assessed(plain, levers=None)
     return {rule.id: rule for rule in answer.thresholds}
 
 
@@ -59,4 +59,4 @@ def test_the_demo_says_whom_to_ask_and_gives_no_ruling():
 
 def test_the_first_answer_to_an_edit_leaves_them_out():
     plain = barge(100.0, (6.0, 0.0, 0.0))
-    assert assessed(plain, only="survey-state", levers=False).thresholds == ()
+    assert assessed(plain, only="survey-state", levers=None).thresholds == ()

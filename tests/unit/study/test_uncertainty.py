@@ -13,6 +13,7 @@ from hullchange.study.as_found import amidships
 from hullchange.study.entries import aboard_weight
 from hullchange.study.floats import afloat
 from hullchange.study.rows import rows_of, surveyed_row
+from hullchange.study.shares import causes_of
 from hullchange.study.uncertainty import ROWS, freeboard_sd, plus_minus, slopes_of
 from hullchange.study.variants import as_found, refit
 
@@ -107,6 +108,24 @@ def drawn_account(entry, draw):
     return account_of_move(exact, to).numbers
 
 
+def drawn_together(entries, draw):
+    """What one scale, 0.5 %, and one datum, 5 mm, put on the lines they have in common."""
+    scale = 1.0 + draw.normal(0.0, 0.005)
+    along, up = draw.normal(0.0, 0.005, 2)
+    apart = np.zeros(4)
+    for entry in entries:
+        x, y, z = entry.weight.centre
+        mass = entry.weight.mass * (scale if entry.weight.provenance == "weighed" else 1.0)
+        shifted = replace(entry.weight, mass=mass, centre=(x + along, y, z + up))
+        if entry.role == "moved":
+            a, b, c = entry.to
+            gained = account_of_move(shifted, (a + along, b, c + up))
+        else:
+            gained = account_of(shifted)
+        apart += (-1.0 if entry.role == "removed" else 1.0) * gained.numbers
+    return apart - sum(entry.account.numbers for entry in entries)
+
+
 def test_plus_minus_agrees_with_drawing_at_random():
     built, as_surveyed, conditions = demo()
     rows = {r.stage: r for r in rows_of(built, as_surveyed, conditions["departure"])}
@@ -127,6 +146,7 @@ def test_plus_minus_agrees_with_drawing_at_random():
         shared = found - on_board + drawn_sum(loads, draw)
         shared = shared + account_of(gear).numbers - drawn_sum([gear], draw)
         refitted = sum(drawn_account(entry, draw) for entry in built.entries) - lines
+        refitted = refitted + drawn_together(built.entries, draw)
         for k, (row_of, numbers) in enumerate(
             ((old, fixed_old + shared), (new, fixed_new + shared + refitted))
         ):
@@ -200,10 +220,68 @@ def test_a_doubtful_weight_by_hand():
 def test_the_survey_alone_has_the_readings_own_spread():
     built, as_surveyed, _ = demo()
     here = surveyed_row(built, as_surveyed)
-    spread = here.slopes.covariance(as_surveyed.afloat.covariance)
+    spread = here.spread.slopes.covariance(as_surveyed.afloat.covariance)
     told = demo_answer().survey.plus_minus
     assert told.displacement_kg == pytest.approx(sqrt(spread[0, 0]))
     assert told.gm_m == pytest.approx(sqrt(spread[7, 7]))
     # 5 mm on six readings: the mean's error a little over 2 mm
     assert told.sinkage_mm == pytest.approx(5 / sqrt(6), rel=0.05)
     assert told.vcg_m == pytest.approx(0.03, rel=0.1)
+
+
+def refitted(changes, **allowances):
+    """A barge of 12 by 4 m with changes, told in the survey's state."""
+    plain = barge_document(12, 4, 1, 2.5, 0.2, changes=changes, allowances=allowances)
+    return row(assessed(plain), STATE)
+
+
+def test_two_weights_of_one_scale_and_a_swap_by_hand():
+    lead = {"lead": weight(100, (8, 0, 0))}
+    two = {"cargo": {"adds": lead | {"more": weight(100, (4, 0, 0))}}}
+    swap = {"cargo": {"adds": lead, "removes": {"iron": weight(100, (4, 0, 0))}}}
+    told = refitted(two, scale_percent=2.0)
+    assert told.change.plus_minus.displacement_kg == pytest.approx(4.0)
+    told = refitted(swap, scale_percent=2.0)
+    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+    # 2 kg over 4 m, over 463 kg m per cm
+    assert told.change.plus_minus.trim_mm == pytest.approx(10 * 8 / 463.3, rel=0.02)
+    guessed = {"cargo": {"adds": {"lead": weight(100, (8, 0, 0)) | {"from": "guessed"}}}}
+    told = refitted(guessed, scale_percent=2.0)
+    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+
+
+def test_one_datum_by_hand():
+    cargo = {"cargo": {"adds": {"lead": weight(500, (6, 0, 0))}}}
+    told = refitted(cargo, datum_mm=100.0)
+    # 500 kg by 0.1 m, over 463 kg m per cm
+    assert told.change.plus_minus.trim_mm == pytest.approx(10 * 50 / 463.3, rel=0.03)
+    assert told.change.plus_minus.heel_deg == pytest.approx(0.0, abs=1e-4)
+    swap = {"cargo": cargo["cargo"] | {"removes": {"iron": weight(500, (6, 0, 1))}}}
+    told = refitted(swap, datum_mm=100.0)
+    # no mass is gained: what is left is her stiffness, as unknown before as after
+    assert told.change.plus_minus.trim_mm == pytest.approx(0.0, abs=0.05)
+
+
+def test_causes_add_up_to_all_that_is_not_known():
+    built, as_surveyed, conditions = demo()
+    for condition in conditions.values():
+        for one in rows_of(built, as_surveyed, condition):
+            weighing = one.afloat.weighing
+            causes = dict(causes_of(as_surveyed, weighing, condition))
+            known = {"plate tolerance", "one scale", "one datum"}
+            assert known < causes.keys()
+            told = weighing.account.covariance
+            scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
+            assert sum(causes.values()) / scale == pytest.approx(told / scale)
+            if one.stage == "refit":
+                assert all(causes[name].any() for name in known)
+
+
+def test_what_lines_share_is_among_the_shares():
+    lead = {"cargo": {"adds": {"lead": weight(500, (9, 0, 1))}}}
+    told = refitted(lead, scale_percent=90.0, datum_mm=900.0).shares
+    assert told.displacement_kg[0].cause == "one scale"
+    shares = {share.cause: share.share_percent for share in told.trim_mm}
+    assert {"one scale", "one datum"} < shares.keys()
+    assert sum(shares.values()) == pytest.approx(100.0)
+    assert all(share > 0.0 for share in shares.values())

@@ -17,7 +17,7 @@ from refits import (
 )
 
 from hullchange.errors import ModelError
-from hullchange.geometry.frame import WaterPlane
+from hullchange.geometry.frame import WaterPlane, up_vector
 from hullchange.study.conditions import conditions_of
 from hullchange.study.floats import afloat
 from hullchange.study.variants import as_found, refit
@@ -190,6 +190,10 @@ def test_where_the_sea_stands_above_the_rim_it_stands_in_the_well():
     assert spilling(low, level, SEA).liquid_volume == pytest.approx(4 * 0.2 + 1.3)
     high_sea = WaterPlane(level.up, 1.4)
     assert spilling(low, high_sea, SEA).liquid_volume == pytest.approx(4 * 0.4 + 1.3)
+    # upside down it is empty, to the last rounding
+    for heel in np.linspace(2.6, 3.7, 12):
+        over = WaterPlane(up_vector(0.01, heel), -3.0)
+        assert 0.0 <= spilling(well, over, SEA).liquid_volume < 1e-12
 
 
 def test_she_may_sink_of_it_and_that_is_said():

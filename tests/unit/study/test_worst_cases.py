@@ -1,55 +1,12 @@
-"""Growth margin, and everybody to one side."""
+"""Everybody to one side."""
 
-from math import atan, degrees
+from math import degrees
 
 import pytest
-from refits import SEA, barge_document, boat, changed, demo, demo_document
-from scipy.optimize import brentq
+from refits import boat, changed, demo, demo_document
 
 from hullchange.criteria.facts import Absent
-from hullchange.study.worst_cases import crew_on_one_side, growth_margin, sheer_amidships
-
-LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 12.0, 4.0, 1.0, 2.5, 0.2
-MASS, DECK = SEA * LENGTH * BEAM * DRAUGHT, DEPTH - DRAUGHT
-
-
-def barge(persons=None):
-    plain = barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG)
-    return boat(plain | {"boat": {"name": "Barge", "persons": persons}})
-
-
-def gm_with(added):
-    """GM and BM of the barge with a weight added on the deck."""
-    mass = MASS + added
-    draught = mass / SEA / LENGTH / BEAM
-    bm = BEAM**2 / 12 / draught
-    return draught / 2 - 1 + bm - (MASS * VCG + added * DECK) / mass, bm
-
-
-def test_growth_on_a_barge_by_hand():
-    found = growth_margin(barge())
-    assert [answer.stage for answer in found] == ["as_found", "refit"]
-    for answer in found:
-        added = 0.05 * MASS
-        assert answer.displacement_kg == pytest.approx(1.05 * MASS)
-        height = (MASS * VCG + added * DECK) / (MASS + added)
-        assert answer.centre_of_gravity_m == pytest.approx((6, 0, height), abs=1e-9)
-        assert answer.gm_m == pytest.approx(gm_with(added)[0])
-        assert answer.righting_levers is not None
-        assert answer.vanishing_angle_deg is not None
-
-
-def test_a_crew_on_a_barges_rail_by_hand():
-    persons = 20
-    added = 75.0 * persons
-    gm, bm = gm_with(added)
-    shift = added * BEAM / 2 / (MASS + added)
-    tangent = brentq(lambda t: t * (gm + bm * t * t / 2) - shift, 0.0, 1.0, xtol=1e-15)
-    for row in crew_on_one_side(barge(persons)):
-        assert (row.mass, row.at) == (added, pytest.approx((6.0, 2.0, DECK)))
-        assert row.heel_before == pytest.approx(0.0, abs=1e-9)
-        assert row.heel_starboard == pytest.approx(degrees(atan(tangent)), abs=1e-7)
-        assert row.heel_port == pytest.approx(-degrees(atan(tangent)), abs=1e-7)
+from hullchange.study.worst_cases import crew_on_one_side, sheer_amidships
 
 
 def test_a_crew_on_the_demos_rail_is_near_the_formula_of_small_heel():

@@ -1,55 +1,88 @@
 /** The angles that matter, each beside those without which it says too little. */
-import type { ConditionResult } from '../contract.ts';
-import { angleWords, vanishingWords } from '../criteria.ts';
-import { vanishing } from '../levers.ts';
+import type { ConditionResult, HeeledChange, HeeledPlusMinus } from '../contract.ts';
+import { angleWords, floodingWords, vanishingWords } from '../criteria.ts';
 import { number, signed } from '../numbers.ts';
+import { byWords, withSd } from '../spread.ts';
 import { plainWords } from '../words.ts';
+import { OpensOf } from './opens-of.tsx';
 
 interface Row {
   readonly name: string;
   readonly note?: string;
+  /** Its path below the boat. */
+  readonly figure: string;
   readonly of: (boat: ConditionResult) => number | null;
   readonly words: (value: number | null) => string;
   /** Unit of the change and the step it is shown in, and how many go into one shown. */
   readonly change: readonly [string, number, number];
+  /** One standard deviation, where there is one. */
+  readonly sd?: (spread: HeeledPlusMinus) => number | null;
 }
 
 const DEGREES = ['°', 0.1, 1] as const;
 
+type Angle = Extract<keyof ConditionResult, `${string}_deg`>;
+
 function rowsOf(now: ConditionResult): readonly Row[] {
   const critical = now.critical_opening ? `through ${plainWords(now.critical_opening)}` : '';
-  const angle = (name: string, of: Row['of'], note = ''): Row => ({
+  const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => ({
     name,
     note,
-    of,
+    figure,
+    of: (boat) => boat[figure],
     words: (deg) => angleWords(deg),
     change: DEGREES,
+    ...(sd ? { sd } : {}),
   });
-  const rights = (name: string, of: Row['of'], note = ''): Row => ({
-    ...angle(name, of, note),
+  const rights = (...row: Parameters<typeof angle>): Row => ({
+    ...angle(...row),
     words: vanishingWords,
   });
+  const floods = (...row: Parameters<typeof angle>): Row => ({
+    ...angle(...row),
+    words: (deg) => floodingWords(deg, now),
+  });
+  const ofCoaming = (deg: number | null) =>
+    angleWords(deg, now.wells_full ? 'full already' : 'not reached');
   return [
-    rights('vanishing angle', (b) => b.vanishing_angle_deg, 'the smaller of both sides'),
-    angle('range to downflooding', (b) => b.range_deg, 'up to whichever comes first'),
-    rights('to port', (b) => vanishing(b, 'port')),
-    rights('to starboard', (b) => vanishing(b, 'starboard')),
-    rights('house not counted', (b) => b.vanishing_angle_without_house_deg),
-    angle('downflooding', (b) => b.downflooding_angle_deg, `by area; ${critical}`),
-    angle('all left open', (b) => b.downflooding_angle_all_open_deg, 'the same, nothing shut'),
-    angle('deck edge', (b) => b.deck_edge_angle_deg),
-    angle('cockpit coaming', (b) => b.coaming_angle_deg),
+    rights(
+      'vanishing angle',
+      'vanishing_angle_deg',
+      'the smaller of both sides',
+      (s) => s.vanishing_angle_deg,
+    ),
+    angle(
+      'range to downflooding',
+      'range_deg',
+      'up to whichever comes first',
+      (s) => s.range_deg,
+    ),
+    rights('to port', 'vanishing_angle_port_deg'),
+    rights('to starboard', 'vanishing_angle_starboard_deg'),
+    rights('house not counted', 'vanishing_angle_without_house_deg'),
+    floods(
+      'downflooding',
+      'downflooding_angle_deg',
+      ['by area', critical].filter(Boolean).join('; '),
+      (s) => s.downflooding_angle_deg,
+    ),
+    floods('all left open', 'downflooding_angle_all_open_deg', 'the same, nothing shut'),
+    angle('deck edge', 'deck_edge_angle_deg'),
+    { ...angle('cockpit coaming', 'coaming_angle_deg'), words: ofCoaming },
     {
       name: 'greatest lever',
+      figure: 'greatest_gz_m',
       of: (b) => b.greatest_gz_m,
       words: (m) => (m === null ? 'none' : `${number(m, 0.001)} m`),
       change: [' mm', 1, 1000],
+      sd: (s) => s.greatest_gz_m,
     },
-    angle('at', (b) => b.greatest_gz_at_deg),
+    angle('at', 'greatest_gz_at_deg'),
     ...areas(now),
     {
       name: 'roll period, rough',
       note: 'compare before and after only',
+      figure: 'roll_period_s.0',
       of: (b) => b.roll_period_s?.[0] ?? null,
       words: (s) => (s === null ? 'none' : `${number(s, 0.1)} s`),
       change: [' s', 0.1, 1],
@@ -62,20 +95,54 @@ function areas(now: ConditionResult): readonly Row[] {
     .filter((key) => /_deg_m_rad$/.test(key))
     .map((key) => ({
       name: `area ${plainWords(key.replace(/^from_|_deg_m_rad$/g, ''))}°`,
+      figure: `area_under_gz.${key}`,
       of: (b) => b.area_under_gz?.[key] ?? null,
       words: (area) => (area === null ? 'none' : `${number(area, 0.001)} m rad`),
       change: [' m rad', 0.001, 1],
     }));
 }
 
-function changeWords({ of, change: [unit, step, per] }: Row, now: Both, before: Both): string {
+function valueWords({ of, words, change, sd }: Row, boat: Both): string {
+  const spread = boat.heeled_plus_minus;
+  const own = spread && sd ? sd(spread) : null;
+  return withSd(words(of(boat)), own === null ? null : own * change[2], change[0]);
+}
+
+function changeWords(row: Row, now: Both, before: Both): string {
+  const { of, sd } = row;
+  const [unit, step, per] = row.change;
   const [a, b] = [of(now), of(before)];
   if (a === null || b === null) return '—';
   const change = (a - b) * per;
-  return Math.abs(change) < step / 2 ? 'none' : `${signed(change, step)}${unit}`;
+  const words = Math.abs(change) < step / 2 ? 'none' : `${signed(change, step)}${unit}`;
+  const spread = now.change?.heeled?.plus_minus;
+  const own = spread && sd ? sd(spread) : null;
+  return withSd(words, own === null ? null : own * per, unit);
 }
 
 type Both = ConditionResult;
+
+function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
+  const words = valueWords(row, boat);
+  if (row.of(boat) === null) return <>{words}</>;
+  return (
+    <OpensOf boat={boat} name={row.name} figure={row.figure}>
+      {words}
+    </OpensOf>
+  );
+}
+
+function Change({ row, now, before }: { row: Row; now: Both; before: Both }) {
+  const words = changeWords(row, now, before);
+  const told = now.change?.heeled?.[row.figure as keyof HeeledChange];
+  if (typeof told !== 'number') return <>{words}</>;
+  const figure = `change.heeled.${row.figure}`;
+  return (
+    <OpensOf boat={now} name={`Change of ${row.name}`} figure={figure}>
+      {words}
+    </OpensOf>
+  );
+}
 
 export function Angles({ now, before }: { now: Both; before: Both | undefined }) {
   return (
@@ -85,11 +152,13 @@ export function Angles({ now, before }: { now: Both; before: Both | undefined })
           <th scope="col">to {now.worse_side ?? 'either side'}, her worse side</th>
           <th scope="col" class="n">
             {before ? 'refit' : 'now'}
+            {byWords(now.heeled_plus_minus)}
           </th>
           {before && (
             <>
               <th scope="col" class="n">
                 as found
+                {byWords(before.heeled_plus_minus)}
               </th>
               <th scope="col" class="n">
                 change
@@ -104,11 +173,17 @@ export function Angles({ now, before }: { now: Both; before: Both | undefined })
             <th scope="row">
               {row.name} {row.note && <small>{row.note}</small>}
             </th>
-            <td class="n">{row.words(row.of(now))}</td>
+            <td class="n">
+              <Value row={row} boat={now} />
+            </td>
             {before && (
               <>
-                <td class="n">{row.words(row.of(before))}</td>
-                <td class="n">{changeWords(row, now, before)}</td>
+                <td class="n">
+                  <Value row={row} boat={before} />
+                </td>
+                <td class="n">
+                  <Change row={row} now={now} before={before} />
+                </td>
               </>
             )}
           </tr>

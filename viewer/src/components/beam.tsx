@@ -5,7 +5,7 @@ import { cratesOf, momentAbout, stacked, tilt, type Placed } from '../beam.ts';
 import { trimColour } from '../colour.ts';
 import { bothBoats } from '../figures.ts';
 import { kilograms, number, trimWords } from '../numbers.ts';
-import { scaleOf, type Frame } from '../profile.ts';
+import { scaleOf, upturned, type Frame } from '../profile.ts';
 import { title } from '../words.ts';
 import { Hint } from './hint.tsx';
 
@@ -27,7 +27,8 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   };
   const { before, after } = bothBoats(assessment.conditions, condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
-  const trim = after && before ? after.trim_mm - before.trim_mm : 0;
+  const stand = [after, before].every((boat) => boat && !upturned(boat));
+  const trim = stand ? after!.trim_mm - before!.trim_mm : 0;
   const line = reach(true) + ROOM;
   const height = line + reach(false) + ROOM;
   const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
@@ -65,7 +66,8 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
       <p class="beam-sum">
         {Math.abs(moment) < 0.5
           ? 'In balance about the centre of flotation.'
-          : `${number(Math.abs(moment), 10)} kg·m ${moment > 0 ? 'aft' : 'forward'} of the centre of flotation. The beam is tipped ${TILT_TIMES} times as far as the boat.`}
+          : `${number(Math.abs(moment), 10)} kg·m ${moment > 0 ? 'aft' : 'forward'} of the centre of flotation.`}{' '}
+        {stand && `The beam is tipped ${TILT_TIMES} times as far as the boat.`}
       </p>
     </section>
   );

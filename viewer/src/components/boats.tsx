@@ -1,6 +1,7 @@
 /** Other boats of this server, and beginning an empty one. */
 import { useId } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
+import { Archives } from './archives.tsx';
 import { BeginBoat } from './begin.tsx';
 
 export function Boats() {
@@ -31,6 +32,7 @@ export function Boats() {
           ))}
         </ul>
         <BeginBoat />
+        <Archives />
       </div>
     </>
   );

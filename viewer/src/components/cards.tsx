@@ -1,10 +1,12 @@
 /** Changes as cards: what comes off and goes on, what it does to trim, what is easily missed. */
 import { useApp } from '../app-context.ts';
 import type { ChangeResult } from '../contract.ts';
+import { effectOf } from '../effects.ts';
 import { findingsAt, findingsElsewhere } from '../findings.ts';
 import { totalsOf } from '../ledger.ts';
 import { number } from '../numbers.ts';
 import { hashOf } from '../route.ts';
+import { openAbout, threadsOf } from '../said.ts';
 import { count, title } from '../words.ts';
 import { TrimBar } from './wedge.tsx';
 
@@ -55,12 +57,18 @@ function AllTogether() {
 }
 
 function Card({ change }: { change: ChangeResult }) {
-  const { working, scales, route, go } = useApp();
+  const { working, scales, route, go, said } = useApp();
   const { assessment } = working;
   const findings = findingsAt(assessment.findings, `changes.${change.id}`).filter(
     (f) => f.severity !== 'note',
   );
-  const first = assessment.parts.find((part) => part.change === change.id);
+  const parts = assessment.parts.filter((part) => part.change === change.id);
+  const [first] = parts;
+  const open = openAbout(
+    threadsOf(said.review),
+    `changes.${change.id}`,
+    parts.map((part) => part.id),
+  );
   const pick = () => {
     go({ picked: { change: change.id, part: first?.id } });
     if (matchMedia(NARROW).matches) document.getElementById('panel')?.scrollIntoView();
@@ -74,11 +82,12 @@ function Card({ change }: { change: ChangeResult }) {
     >
       <span class="name">{title(change.id)}</span>
       <span class="kg">{inAndOut(change.added_kg, change.removed_kg, change.moved_kg)}</span>
-      <TrimBar mm={change.effect.trim_mm} top={scales.trimTop} />
+      <TrimBar mm={effectOf(change).trim_mm} top={scales.trimTop} />
       {change.reminder && <span class="reminder">{change.reminder}</span>}
       {findings.length > 0 && (
         <span class="looks">{count(findings.length, 'thing')} to look at</span>
       )}
+      {open.length > 0 && <span class="looks">{count(open.length, 'open comment')}</span>}
     </button>
   );
 }

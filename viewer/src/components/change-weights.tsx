@@ -5,6 +5,7 @@ import type { NumberField } from '../forms.ts';
 import { ROLE_WORDS, sectionsOf, type Row } from '../ledger.ts';
 import { kilograms, number } from '../numbers.ts';
 import { NumberInput } from './field.tsx';
+import { Opens } from './opens.tsx';
 import { Trim } from './wedge.tsx';
 
 export function ChangeWeights({ change }: { change: string }) {
@@ -37,8 +38,22 @@ function WeightLine({ row: { item, name } }: { row: Row }) {
   const effect = item.effect ?? effects.get(item.path);
   return (
     <li>
-      <b>{name}</b> {ROLE_WORDS[item.role]}, {kilograms(item.mass_kg)}{' '}
-      <small>{effect && <Trim mm={effect.trim_mm} top={scales.trimTop} />}</small>
+      <b>{name}</b> {ROLE_WORDS[item.role]},{' '}
+      <Opens explained={{ title: `${name}, mass`, path: `items.${item.path}.mass_kg` }}>
+        {kilograms(item.mass_kg)}
+      </Opens>{' '}
+      {effect && (
+        <small>
+          <Opens
+            explained={{
+              title: `Effect of ${name.toLowerCase()} on trim`,
+              path: `items.${item.path}.effect.trim_mm`,
+            }}
+          >
+            <Trim mm={effect.trim_mm} top={scales.trimTop} />
+          </Opens>
+        </small>
+      )}
     </li>
   );
 }

@@ -1,21 +1,46 @@
 /** All loading conditions, the old boat beside the new. */
 import { useApp } from '../app-context.ts';
 import type { ConditionResult } from '../contract.ts';
-import { angleWords, vanishingWords } from '../criteria.ts';
+import { angleWords, floodingWords, vanishingWords } from '../criteria.ts';
 import { bothBoats } from '../figures.ts';
 import { kilograms, number } from '../numbers.ts';
+import { byWords, gmWords, withSd } from '../spread.ts';
 import { title } from '../words.ts';
+import { OpensOf } from './opens-of.tsx';
 
-const COLUMNS: readonly (readonly [string, (boat: ConditionResult) => string])[] = [
-  ['displacement', (b) => kilograms(b.displacement_kg, b.plus_minus.displacement_kg)],
-  ['GM', (b) => `${number(b.gm_m, 0.01)} m`],
-  ['greatest lever', (b) => (b.greatest_gz_m === null ? '—' : greatest(b))],
-  ['vanishes', (b) => vanishingWords(b.vanishing_angle_deg)],
-  ['range to downflooding', (b) => angleWords(b.range_deg)],
-  ['house not counted', (b) => vanishingWords(b.vanishing_angle_without_house_deg)],
-  ['downflooding', (b) => angleWords(b.downflooding_angle_deg)],
-  ['all left open', (b) => angleWords(b.downflooding_angle_all_open_deg)],
+type Column = readonly [string, keyof ConditionResult, (boat: ConditionResult) => string];
+const COLUMNS: readonly Column[] = [
+  [
+    'displacement',
+    'displacement_kg',
+    (b) => kilograms(b.displacement_kg, b.plus_minus.displacement_kg),
+  ],
+  ['GM', 'gm_m', gmWords],
+  ['greatest lever', 'greatest_gz_m', (b) => (b.greatest_gz_m === null ? '—' : greatest(b))],
+  ['vanishes', 'vanishing_angle_deg', vanishes],
+  ['range to downflooding', 'range_deg', (b) => angleWords(b.range_deg)],
+  [
+    'house not counted',
+    'vanishing_angle_without_house_deg',
+    (b) => vanishingWords(b.vanishing_angle_without_house_deg),
+  ],
+  ['downflooding', 'downflooding_angle_deg', (b) => floodingWords(b.downflooding_angle_deg, b)],
+  [
+    'all left open',
+    'downflooding_angle_all_open_deg',
+    (b) => floodingWords(b.downflooding_angle_all_open_deg, b),
+  ],
 ];
+
+function vanishes(b: ConditionResult): string {
+  const spread = b.heeled_plus_minus;
+  const words = withSd(
+    vanishingWords(b.vanishing_angle_deg),
+    spread?.vanishing_angle_deg,
+    '°',
+  );
+  return `${words}${byWords(spread)}`;
+}
 
 const greatest = (b: ConditionResult) =>
   `${number(b.greatest_gz_m ?? 0, 0.001)} m at ${number(b.greatest_gz_at_deg ?? 0, 1)}°`;
@@ -65,11 +90,15 @@ function Condition({ id, rows }: { id: string; rows: readonly ConditionResult[] 
             </th>
           )}
           <th scope="row">{boat.stage === 'refit' ? 'refit' : 'as found'}</th>
-          {COLUMNS.map(([name, words]) => (
+          {COLUMNS.map(([name, key, words]) => (
             <td class="n" key={name}>
-              {boat.righting_levers || name === 'displacement' || name === 'GM'
-                ? words(boat)
-                : '…'}
+              {boat.righting_levers || name === 'displacement' || name === 'GM' ? (
+                <OpensOf boat={boat} name={name} figure={key}>
+                  {words(boat)}
+                </OpensOf>
+              ) : (
+                '…'
+              )}
             </td>
           ))}
         </tr>

@@ -10,6 +10,7 @@ import {
   STATE_SIGNS,
   tally,
 } from '../criteria.ts';
+import { Opens } from './opens.tsx';
 
 interface Props {
   readonly now: ConditionResult;
@@ -51,7 +52,12 @@ export function CriteriaTable({ now, before }: Props) {
                 </th>
               </tr>
               {criteria.map((one) => (
-                <Criterion key={one.id} one={one} before={old.get(one.id)} />
+                <Criterion
+                  key={one.id}
+                  one={one}
+                  before={old.get(one.id)}
+                  path={`conditions.${now.id}.${now.stage}.criteria.${one.id}`}
+                />
               ))}
             </tbody>
           ))}
@@ -64,9 +70,10 @@ export function CriteriaTable({ now, before }: Props) {
 interface CriterionProps {
   readonly one: CriterionResult;
   readonly before: CriterionResult | undefined;
+  readonly path: string;
 }
 
-function Criterion({ one, before }: CriterionProps) {
+function Criterion({ one, before, path }: CriterionProps) {
   const [open, setOpen] = useState(false);
   const id = useId();
   return (
@@ -95,7 +102,7 @@ function Criterion({ one, before }: CriterionProps) {
       <tr class="made-from" id={id} hidden={!open}>
         {open && (
           <td colSpan={6}>
-            <MadeFrom one={one} />
+            <MadeFrom one={one} path={path} />
           </td>
         )}
       </tr>
@@ -106,7 +113,7 @@ function Criterion({ one, before }: CriterionProps) {
 const valueWords = ({ value, unit }: CriterionResult) =>
   value === null ? '—' : measured(value, unit);
 
-function MadeFrom({ one }: { one: CriterionResult }) {
+function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
   return (
     <>
       <dl>
@@ -135,7 +142,10 @@ function MadeFrom({ one }: { one: CriterionResult }) {
         <ul aria-label="Inputs">
           {one.inputs.map(({ name, value, unit }) => (
             <li key={name}>
-              {name} <b>{input(value, unit)}</b>
+              {name}{' '}
+              <Opens explained={{ title: name, path: `${path}.inputs.${name}.value` }}>
+                <b>{input(value, unit)}</b>
+              </Opens>
             </li>
           ))}
         </ul>

@@ -16,10 +16,10 @@ export function Entry({ name, label, value = '' }: Props) {
 }
 
 /** A number as typed, with a comma or a point; NaN where it is none. */
-export const numberIn = (data: FormData, name: string): number => {
-  const entry = String(data.get(name) ?? '')
-    .trim()
-    .replace('−', '-')
-    .replace(',', '.');
-  return entry === '' ? NaN : Number(entry);
-};
+export function numberOf(entry: string): number {
+  const plain = entry.trim().replace('−', '-').replace(',', '.');
+  return plain === '' ? NaN : Number(plain);
+}
+
+export const numberIn = (data: FormData, name: string): number =>
+  numberOf(String(data.get(name) ?? ''));

@@ -27,7 +27,9 @@ export function NumberInput({
   const id = useId();
   const gesture = useRef(new Gesture());
   const warning = unusual(field, value);
-  const wrong = refused.length > 0;
+  const [misread, setMisread] = useState(false);
+  const reasons = misread ? [] : refused;
+  const wrong = reasons.length > 0;
   const back =
     original !== undefined && Math.abs(original - value) > 1e-9 ? original : undefined;
   return (
@@ -42,6 +44,7 @@ export function NumberInput({
         wrong={wrong}
         disabled={disabled}
         change={change}
+        misreads={setMisread}
       />
       <Editing>
         <input
@@ -72,14 +75,14 @@ export function NumberInput({
               type="button"
               class="quiet"
               disabled={disabled}
-              onClick={() => (wrong ? forget() : change(back, null))}
+              onClick={() => (refused.length > 0 ? forget() : change(back, null))}
             >
               back to {withUnit(field, back)}
             </button>
           )}
         </Editing>
       </span>
-      {refused.map((sentence) => (
+      {reasons.map((sentence) => (
         <p key={sentence} id={`${id}-why`} class="refused" role="alert">
           {sentence}
         </p>
@@ -95,10 +98,12 @@ interface TypedProps {
   readonly wrong: boolean;
   readonly disabled: boolean;
   readonly change: Props['change'];
+  /** Told whether what stands in the field is no number. */
+  readonly misreads?: (misread: boolean) => void;
 }
 
 /** The typed value; it is taken with Enter or on leaving, arrow keys step it. */
-export function Typed({ id, field, value, wrong, disabled, change }: TypedProps) {
+export function Typed({ id, field, value, wrong, disabled, change, misreads }: TypedProps) {
   const { readOnly } = useApp();
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
@@ -106,6 +111,7 @@ export function Typed({ id, field, value, wrong, disabled, change }: TypedProps)
   const take = (text: string) => {
     const next = typed(field, text);
     setMisread(next === undefined);
+    misreads?.(next === undefined);
     if (next === undefined) return;
     setEntry(undefined);
     if (Math.abs(next - value) > 1e-12) change(next, null);

@@ -10,6 +10,7 @@ import {
   type ListField,
   type RowField,
 } from '../forms.ts';
+import { hashOf } from '../route.ts';
 import { Editing } from './editing.tsx';
 import { NumberInput } from './field.tsx';
 import { Findings } from './findings.tsx';
@@ -134,15 +135,19 @@ function Absent({ field, path, set }: ControlProps) {
     <p class="absent">
       <span title={field.about}>no {field.label}</span>
       <Editing>
-        <button
-          type="button"
-          class="quiet"
-          disabled={route.option !== null}
-          onClick={() => set(beginning(field))}
-          aria-label={`Put in ${field.label}`}
-        >
-          put in
-        </button>
+        {field.enteredOn === 'cutting' ? (
+          <a href={hashOf({ ...route, page: 'cutting' })}>read it on Cutting</a>
+        ) : (
+          <button
+            type="button"
+            class="quiet"
+            disabled={route.option !== null}
+            onClick={() => set(beginning(field))}
+            aria-label={`Put in ${field.label}`}
+          >
+            put in
+          </button>
+        )}
       </Editing>
       <small class="unseen">{path}</small>
     </p>

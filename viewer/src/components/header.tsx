@@ -1,16 +1,17 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
 import { useApp, useSnapshot } from '../app-context.ts';
-import { hashOf, PAGES } from '../route.ts';
+import { hashOf, NEED_A_SERVER, PAGES } from '../route.ts';
 import { mapping, at } from '../document.ts';
 import { startOf } from '../start.ts';
+import { leave } from '../review-api.ts';
+import { shortHash } from '../said.ts';
 import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
 import { Editing } from './editing.tsx';
 import { Plans } from './plans.tsx';
 
 export function Header() {
-  const { working, route, session, dark, turnPaper, readOnly } = useApp();
-  const { busy } = useSnapshot();
+  const { working, route, session, dark, turnPaper, inFile } = useApp();
   const begun = route.page === 'start' || startOf(working.refit) !== undefined;
   return (
     <header class="head">
@@ -19,15 +20,12 @@ export function Header() {
         <Editing>
           <Boats />
         </Editing>
-        <p class="state">
-          {readOnly
-            ? `read only · document ${working.assessment.document_sha256.slice(0, 12)}`
-            : `edit ${working.edit} · ${savedWords(busy, working.saved, working.kept_in)}`}{' '}
-          · <b>{readOnly ? 'unsigned' : 'not signed'}</b>
-        </p>
+        <State />
       </div>
       <nav class="pages" aria-label="Pages">
-        {PAGES.filter((page) => page !== 'start' || begun).map((page) => (
+        {PAGES.filter(
+          (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
+        ).map((page) => (
           <a
             key={page}
             href={hashOf({ ...route, page })}
@@ -54,11 +52,49 @@ export function Header() {
             go={() => session.travel('redo')}
           />
         </Editing>
+        <Leaving />
         <button type="button" class="quiet" onClick={turnPaper}>
           {dark ? 'Light paper' : 'Dark paper'}
         </button>
       </div>
     </header>
+  );
+}
+
+/** What is looked at, and whether it is signed: on every page. */
+function State() {
+  const { working, route, standing, inFile, looked } = useApp();
+  const { busy } = useSnapshot();
+  const what = looked
+    ? `${inFile ? 'read only · ' : ''}${looked.words} · ${shortHash(looked.sha256)}`
+    : route.revision === undefined
+      ? `edit ${working.edit} · ${savedWords(busy, working.saved, working.kept_in)}`
+      : `revision ${route.revision}`;
+  return (
+    <p class="state" title={standing?.sentence}>
+      <span class="what">{what} · </span>
+      <b>{standing?.standing ?? '…'}</b>
+    </p>
+  );
+}
+
+/** Back from what is only looked at. */
+function Leaving() {
+  const { visitor, route, go, inFile } = useApp();
+  if (inFile) return null;
+  if (visitor.role === 'reviewer') {
+    const forget = () => leave().then(() => location.replace('./'));
+    return (
+      <button type="button" class="quiet" onClick={() => void forget()}>
+        Leave the review
+      </button>
+    );
+  }
+  if (route.revision === undefined) return null;
+  return (
+    <button type="button" class="quiet" onClick={() => go({ revision: undefined })}>
+      Back to the working copy
+    </button>
   );
 }
 

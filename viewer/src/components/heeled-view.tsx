@@ -23,8 +23,6 @@ interface Props {
   readonly lose: () => void;
 }
 
-const nothing = () => undefined;
-
 export function HeeledView({ levers, held, openings, from, lose }: Props) {
   const { working } = useApp();
   const standing = useMemo(
@@ -32,9 +30,9 @@ export function HeeledView({ levers, held, openings, from, lose }: Props) {
     [working.scene],
   );
   const [, countFrame] = useState(0);
-  const { canvas, view, lost } = useBoatView(standing, 'plain', nothing, () =>
-    countFrame((n) => n + 1),
-  );
+  const { canvas, view, lost } = useBoatView(standing, 'plain', {
+    drawn: () => countFrame((n) => n + 1),
+  });
   useEffect(() => {
     if (lost) lose();
   }, [lost, lose]);

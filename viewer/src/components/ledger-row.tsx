@@ -1,4 +1,5 @@
 /** One line of the ledger, and its form where it is opened. */
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { at, mapping, numberOr, text } from '../document.ts';
@@ -24,7 +25,7 @@ export function LedgerRow({ row }: { row: Row }) {
     session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
   return (
     <>
-      <tr class={item.role}>
+      <tr class={item.role} data-path={row.path || undefined}>
         <th scope="row">
           {row.name}
           {findings.length > 0 && <small> {count(findings.length, 'thing')} to look at</small>}
@@ -35,16 +36,35 @@ export function LedgerRow({ row }: { row: Row }) {
             {number(item.mass_kg, item.mass_kg < 10 ? 0.1 : 1)}
           </Opens>
         </td>
-        <td class="n">{number(item.plus_minus_kg, item.plus_minus_kg < 3 ? 0.1 : 1)}</td>
+        <td class="n">
+          <OfRow row={row} what="±" figure="plus_minus_kg">
+            {number(item.plus_minus_kg, item.plus_minus_kg < 3 ? 0.1 : 1)}
+          </OfRow>
+        </td>
         {item.at_m.map((v, i) => (
           <td key={i} class="n">
-            {number(v, 0.01)}
-            {item.to_m && <small>→ {number(item.to_m[i] ?? v, 0.01)}</small>}
+            <OfRow row={row} what={AXES[i] ?? ''} figure={`at_m.${AXES[i]}`}>
+              {number(v, 0.01)}
+            </OfRow>
+            {item.to_m && (
+              <small>
+                →{' '}
+                <OfRow row={row} what={`to ${AXES[i]}`} figure={`to_m.${AXES[i]}`}>
+                  {number(item.to_m[i] ?? v, 0.01)}
+                </OfRow>
+              </small>
+            )}
           </td>
         ))}
         <td>{item.provenance}</td>
         <td>
-          {effect ? <Trim mm={effect.trim_mm} top={scales.trimTop} /> : <small>follows…</small>}
+          {effect ? (
+            <OfRow row={row} what="effect on trim" figure="effect.trim_mm">
+              <Trim mm={effect.trim_mm} top={scales.trimTop} />
+            </OfRow>
+          ) : (
+            <small>follows…</small>
+          )}
         </td>
         <td class="doing">
           <Editing>
@@ -95,6 +115,22 @@ export function LedgerRow({ row }: { row: Row }) {
   );
 }
 
+interface OfRowProps {
+  readonly row: Row;
+  readonly what: string;
+  readonly figure: string;
+  readonly children: ComponentChildren;
+}
+
+/** A figure of a line that opens. */
+const OfRow = ({ row, what, figure, children }: OfRowProps) => (
+  <Opens
+    explained={{ title: `${row.name}, ${what}`, path: `items.${row.item.path}.${figure}` }}
+  >
+    {children}
+  </Opens>
+);
+
 function explainedOf(row: Row, document: unknown) {
   const { item } = row;
   const note = text(at(document, `${row.path}.note`));
@@ -107,7 +143,7 @@ function explainedOf(row: Row, document: unknown) {
   if (row.rises) rows.push(['height', row.rises]);
   if (item.replaced_by) rows.push(['replaced by', item.replaced_by]);
   if (note) rows.push(['note', note]);
-  return { title: row.name, meaning: MEANING[item.role], rows, path: item.path };
+  return { title: row.name, meaning: MEANING[item.role], rows, path: `items.${item.path}.mass_kg` };
 }
 
 const MEANING = {

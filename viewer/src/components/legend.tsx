@@ -1,44 +1,47 @@
-/** The scale of the colours, with words and wedges at its ends. */
+/** The scale of the colours, with words at its ends, and wedges where it is of trim. */
 import { useApp } from '../app-context.ts';
-import { massColour, trimColour } from '../colour.ts';
+import { massColour } from '../colour.ts';
+import { MEASURES, measureWords, type MeasureName } from '../measures.ts';
 import { number } from '../numbers.ts';
+import { measureColour } from '../paint.ts';
 import { Wedge } from './wedge.tsx';
 
 const STEPS = 20;
+const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
 
 export function Legend() {
   const { mode, scales } = useApp();
   if (mode === 'plain') return null;
-  const { trimTop, massTop } = scales;
-  const stops = Array.from({ length: STEPS + 1 }, (_, i) =>
-    mode === 'trim'
-      ? trimColour((i / STEPS - 0.5) * 2 * trimTop, trimTop)
-      : massColour(i, STEPS),
+  if (mode !== 'mass') return <EffectLegend name={mode} />;
+  return (
+    <p class="legend">
+      <span>0</span>
+      <Bar stops={shares.map((share) => massColour(share, 1))} />
+      <span>{number(scales.massTop, 1)} kg</span>
+    </p>
   );
-  const bar = (
-    <span
-      class="legend-bar"
-      style={{ background: `linear-gradient(to right, ${stops.join(', ')})` }}
-    />
-  );
-  if (mode === 'mass') {
-    return (
-      <p class="legend">
-        <span>0</span>
-        {bar}
-        <span>{number(massTop, 1)} kg</span>
-      </p>
-    );
-  }
+}
+
+function EffectLegend({ name }: { name: MeasureName }) {
+  const top = useApp().scales.tops[name];
+  const wedge = (mm: number) => name === 'trim' && <Wedge mm={mm} top={top} />;
+  const colour = (share: number) => measureColour(name, (share - 0.5) * 2 * top, top);
   return (
     <p class="legend">
       <span>
-        <Wedge mm={-trimTop} top={trimTop} /> {number(trimTop, 1)} mm by the bow
+        {wedge(-top)} {measureWords(MEASURES[name], -top)}
       </span>
-      {bar}
+      <Bar stops={shares.map(colour)} />
       <span>
-        {number(trimTop, 1)} mm by the stern <Wedge mm={trimTop} top={trimTop} />
+        {measureWords(MEASURES[name], top)} {wedge(top)}
       </span>
     </p>
   );
 }
+
+const Bar = ({ stops }: { stops: readonly string[] }) => (
+  <span
+    class="legend-bar"
+    style={{ background: `linear-gradient(to right, ${stops.join(', ')})` }}
+  />
+);

@@ -2,7 +2,8 @@
 import type { ConditionResult, OpeningResult } from '../contract.ts';
 import { angleWords } from '../criteria.ts';
 import { number } from '../numbers.ts';
-import { title } from '../words.ts';
+import { plainWords, title } from '../words.ts';
+import { OpensOf } from './opens-of.tsx';
 
 const first = (o: OpeningResult) => o.immersion_angle_deg ?? 999;
 
@@ -33,9 +34,27 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
               <tr key={`${opening.id} ${opening.side}`}>
                 <th scope="row">{title(opening.id)}</th>
                 <td>{opening.side}</td>
-                <td class="n">{number(opening.height_mm, 1)} mm</td>
                 <td class="n">
-                  {angleWords(opening.immersion_angle_deg, 'stays dry')}
+                  <OpensOf
+                    boat={now}
+                    name={`height of ${plainWords(opening.id)}`}
+                    figure={`openings.${opening.id}.${opening.side}.height_mm`}
+                  >
+                    {number(opening.height_mm, 1)} mm
+                  </OpensOf>
+                </td>
+                <td class="n">
+                  {opening.immersion_angle_deg === null ? (
+                    'stays dry'
+                  ) : (
+                    <OpensOf
+                      boat={now}
+                      name={`heel that puts ${plainWords(opening.id)} under`}
+                      figure={`openings.${opening.id}.${opening.side}.immersion_angle_deg`}
+                    >
+                      {angleWords(opening.immersion_angle_deg)}
+                    </OpensOf>
+                  )}
                   {opening.heeled_to && <small> to {opening.heeled_to}</small>}
                 </td>
                 <td>{opening.closing === 'none' ? 'nothing' : opening.closing}</td>

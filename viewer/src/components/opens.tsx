@@ -1,14 +1,7 @@
-/** Numbers that open: what they mean, what goes into them, where they are in the document. */
+/** Numbers that open: what they mean, how they come about, where they are in the document. */
 import { type ComponentChildren } from 'preact';
-import { useId, useRef } from 'preact/hooks';
-
-export interface Explained {
-  readonly title: string;
-  readonly meaning: string;
-  readonly rows?: readonly (readonly [string, string])[];
-  /** Path of the value or result, as the command line and targets write it. */
-  readonly path?: string;
-}
+import { useId, useRef, useState } from 'preact/hooks';
+import { Opened, type Explained } from './opened.tsx';
 
 interface Props {
   readonly children: ComponentChildren;
@@ -16,35 +9,32 @@ interface Props {
   readonly class?: string;
 }
 
-/** Opens on click or Enter, closes with Escape or a click elsewhere. */
+/** Opens on click or Enter, closes with Escape or a click elsewhere; what is in it opens too. */
 export function Opens({ children, explained, class: look = '' }: Props) {
   const id = useId();
   const button = useRef<HTMLButtonElement>(null);
   const card = useRef<HTMLDivElement>(null);
+  const [open, setOpen] = useState(false);
   const place = () => {
     if (button.current && card.current) placeBeside(button.current, card.current);
   };
+  const close = () => card.current?.hidePopover();
   return (
     <>
       <button ref={button} type="button" class={`opens ${look}`} popovertarget={id}>
         {children}
       </button>
-      <div ref={card} id={id} popover="auto" class="opened" onToggle={place}>
-        <h3>{explained.title}</h3>
-        <p>{explained.meaning}</p>
-        {explained.rows && (
-          <table>
-            <tbody>
-              {explained.rows.map(([name, value]) => (
-                <tr key={name}>
-                  <th scope="row">{name}</th>
-                  <td>{value}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        )}
-        {explained.path && <code>{explained.path}</code>}
+      <div
+        ref={card}
+        id={id}
+        popover="auto"
+        class="opened"
+        role="dialog"
+        aria-label={explained.title}
+        onBeforeToggle={(e) => e.newState === 'open' && setOpen(true)}
+        onToggle={(e) => (e.newState === 'open' ? place() : setOpen(false))}
+      >
+        {open && <Opened explained={explained} place={place} close={close} />}
       </div>
     </>
   );
@@ -53,8 +43,10 @@ export function Opens({ children, explained, class: look = '' }: Props) {
 function placeBeside(button: HTMLElement, card: HTMLElement): void {
   const at = button.getBoundingClientRect();
   const room = document.documentElement.clientWidth - card.offsetWidth - 8;
+  const tall = document.documentElement.clientHeight;
   const below = at.bottom + 6;
-  const fits = below + card.offsetHeight < document.documentElement.clientHeight;
+  const above = at.top - card.offsetHeight - 6;
+  const top = below + card.offsetHeight < tall ? below : above;
   card.style.left = `${Math.max(8, Math.min(at.left, room))}px`;
-  card.style.top = `${fits ? below : Math.max(8, at.top - card.offsetHeight - 6)}px`;
+  card.style.top = `${Math.max(8, Math.min(top, tall - card.offsetHeight - 8))}px`;
 }

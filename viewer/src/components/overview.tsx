@@ -5,8 +5,8 @@ import { bothBoats, freeboards } from '../figures.ts';
 import { findingsElsewhere } from '../findings.ts';
 import { number, signed } from '../numbers.ts';
 import { plainWords, title } from '../words.ts';
-import { MEANINGS } from '../meanings.ts';
 import { Findings } from './findings.tsx';
+import { freeboardExplained, freeboardPath } from './freeboard.ts';
 import { Opens } from './opens.tsx';
 
 export function Overview() {
@@ -49,22 +49,20 @@ export function Freeboards() {
           {freeboards(now).map((f) => (
             <tr key={f.mark}>
               <th scope="row">{plainWords(f.mark)}</th>
-              <td>{number(f.port, 1)}</td>
-              <td>{number(f.starboard, 1)}</td>
+              {SIDES.map((side) => (
+                <td key={side}>
+                  <Opens
+                    explained={{
+                      title: `Freeboard ${plainWords(f.mark)}, ${side}`,
+                      path: freeboardPath(now, f.mark, side),
+                    }}
+                  >
+                    {number(f[side], 1)}
+                  </Opens>
+                </td>
+              ))}
               <td>
-                <Opens
-                  explained={{
-                    title: `Freeboard ${plainWords(f.mark)}`,
-                    meaning: MEANINGS.freeboard ?? '',
-                    rows: [
-                      [
-                        'mean of both sides',
-                        `${number(f.mean, 1)} ± ${number(f.plusMinus, 1)} mm`,
-                      ],
-                    ],
-                    path: `conditions.${condition}.freeboards.${f.mark}`,
-                  }}
-                >
+                <Opens explained={freeboardExplained(now, f)}>
                   {f.change === undefined ? '—' : `${signed(f.change, 1)} mm`}
                 </Opens>
               </td>
@@ -75,6 +73,8 @@ export function Freeboards() {
     </>
   );
 }
+
+const SIDES = ['port', 'starboard'] as const;
 
 function Targets({ targets }: { targets: readonly TargetResult[] }) {
   return (
@@ -89,9 +89,16 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
                 <small>{wantedWords(target)}</small>
               </th>
               <td>
-                {target.value === null
-                  ? ''
-                  : withUnit(number(target.value, stepOf(target.unit)), target.unit)}
+                {target.value !== null && (
+                  <Opens
+                    explained={{
+                      title: `Wanted: ${plainWords(target.id)}`,
+                      path: `targets.${target.id}.value`,
+                    }}
+                  >
+                    {withUnit(number(target.value, stepOf(target.unit)), target.unit)}
+                  </Opens>
+                )}
                 <b>{target.state}</b>
               </td>
             </tr>

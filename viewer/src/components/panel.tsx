@@ -1,28 +1,25 @@
 /** What is picked: its effect, its form, its plates, its weights and what was found about it. */
 import { useMemo } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
-import type { ChangeResult, Effect, PartResult } from '../contract.ts';
+import type { ChangeResult, PartResult } from '../contract.ts';
+import { effectOf } from '../effects.ts';
 import { findingsAt } from '../findings.ts';
 import { fieldsOf } from '../forms.ts';
-import {
-  heelWords,
-  kilograms,
-  number,
-  placeWords,
-  signed,
-  sinkWords,
-  trimWords,
-} from '../numbers.ts';
+import { kilograms, number, placeWords, signed } from '../numbers.ts';
 import { hashOf } from '../route.ts';
-import { count, plainWords, title } from '../words.ts';
+import { openAbout, threadsOf } from '../said.ts';
+import { plainWords, title } from '../words.ts';
+import { CommentOn } from './composer.tsx';
 import { ChangeWeights } from './change-weights.tsx';
 import { Editing } from './editing.tsx';
+import { EffectLine, wholeEffect } from './effect-line.tsx';
 import { Findings } from './findings.tsx';
 import { Form } from './form.tsx';
 import { Hint } from './hint.tsx';
-import { Opens, type Explained } from './opens.tsx';
+import type { Explained, Line } from './opened.tsx';
+import { Opens } from './opens.tsx';
 import { Overview } from './overview.tsx';
-import { Trim } from './wedge.tsx';
+import { Plates } from './plates.tsx';
 
 export function Panel() {
   const { working, route } = useApp();
@@ -35,7 +32,7 @@ export function Panel() {
 }
 
 function ChangePanel({ change }: { change: ChangeResult }) {
-  const { working, route, go, scales, readOnly } = useApp();
+  const { working, route, go, readOnly } = useApp();
   const { assessment } = working;
   const parts = assessment.parts.filter((p) => p.change === change.id);
   const part = parts.find((p) => p.id === route.picked?.part);
@@ -49,17 +46,21 @@ function ChangePanel({ change }: { change: ChangeResult }) {
       <header class="panel-head">
         <h2>{title(change.id)}</h2>
         <p>
-          {change.stage} · {kilograms(change.added_kg)} on, {kilograms(change.removed_kg)} off
-          {change.moved_kg > 0 && `, ${kilograms(change.moved_kg)} moved`}
+          {change.stage} · <Mass change={change} figure="added_kg" word="on" />,{' '}
+          <Mass change={change} figure="removed_kg" word="off" />
+          {change.moved_kg > 0 && (
+            <>
+              , <Mass change={change} figure="moved_kg" word="moved" />
+            </>
+          )}{' '}
+          · <CommentOn on={{ path }} />
         </p>
+        <OpenComments path={path} parts={parts.map((one) => one.id)} />
       </header>
       {(!part ||
         parts.length > 1 ||
-        wholeEffect(part.effect) !== wholeEffect(change.effect)) && (
-        <p class="effect-line">
-          <Trim mm={change.effect.trim_mm} top={scales.trimTop} /> ·{' '}
-          {effectWords(change.effect)}
-        </p>
+        wholeEffect(effectOf(part)) !== wholeEffect(effectOf(change))) && (
+        <EffectLine of={change} path={path} meaning={OF_A_CHANGE} />
       )}
       <Findings findings={found} />
       {parts.length > 1 && (
@@ -88,8 +89,30 @@ function ChangePanel({ change }: { change: ChangeResult }) {
   );
 }
 
+/** What is still open about a change or its parts; each leads to its thread. */
+function OpenComments({ path, parts }: { path: string; parts: readonly string[] }) {
+  const { said, go } = useApp();
+  const open = openAbout(threadsOf(said.review), path, parts);
+  if (open.length === 0) return null;
+  return (
+    <ul class="open-comments" aria-label="Open comments">
+      {open.map(({ comment, number: n }) => (
+        <li key={comment.id}>
+          <button
+            type="button"
+            class="quiet"
+            onClick={() => go({ page: 'review', comment: comment.id })}
+          >
+            {n}. {comment.text}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 function PartPanel({ part }: { part: PartResult }) {
-  const { kinds, working, scales } = useApp();
+  const { kinds, working } = useApp();
   const kind = kinds.find((k) => k.kind === part.kind);
   const fields = useMemo(() => (kind ? fieldsOf(kind.parameters) : []), [kind]);
   const path = `changes.${part.change}.parts.${part.id}`;
@@ -101,14 +124,19 @@ function PartPanel({ part }: { part: PartResult }) {
       <div class="part-head">
         <h3>{title(part.id)}</h3>
         <p>
-          {kilograms(part.mass_kg)} of steel, centre {placeWords(part.centroid_m)}
-        </p>
-        <p class="effect-line">
-          <Opens explained={effectExplained(part)}>
-            <Trim mm={part.effect.trim_mm} top={scales.trimTop} />
+          <Opens
+            explained={{
+              title: `Steel of ${plainWords(part.id)}`,
+              path: `parts.${part.id}.mass_kg`,
+            }}
+          >
+            {kilograms(part.mass_kg)}
           </Opens>{' '}
-          · {effectWords(part.effect)}
+          of steel, centre{' '}
+          <Opens explained={centreExplained(part)}>{placeWords(part.centroid_m)}</Opens> ·{' '}
+          <CommentOn on={{ part: part.id }} />
         </p>
+        <EffectLine of={part} path={`parts.${part.id}`} meaning={OF_A_PART} rows={restOf(part)} />
         <Record part={part.id} />
       </div>
       <Findings findings={own} />
@@ -143,59 +171,49 @@ function recordWords(state: string | undefined, percent: number | undefined): st
   return `Weighed again from its solids: ${signed(percent, 0.01)} %.`;
 }
 
-const effectWords = (e: Effect) =>
-  `${sinkWords(e.sinkage_mm)} · VCG ${signed(e.vcg_mm, 1)} mm · GM ${signed(e.gm_mm, 1)} mm`;
+const OF_A_CHANGE =
+  'The difference of two floats: the refit, less the refit without this change.';
+const OF_A_PART =
+  'The difference of two floats: the refit, less the refit without this part. Net puts the steel it replaces back; steel alone does not.';
 
-const wholeEffect = (e: Effect) =>
-  `${trimWords(e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, list ${heelWords(e.heel_deg)}, VCG ${signed(e.vcg_mm, 1)} mm, GM ${signed(e.gm_mm, 1)} mm`;
+interface MassProps {
+  readonly change: ChangeResult;
+  readonly figure: 'added_kg' | 'removed_kg' | 'moved_kg';
+  readonly word: string;
+}
 
-const effectExplained = (part: PartResult): Explained => ({
-  title: `Effect of ${plainWords(part.id)}`,
-  meaning:
-    'Each is the difference of two floats: the refit, less the refit without this part. Net puts the steel it replaces back; steel alone does not.',
-  rows: [
-    ['net', wholeEffect(part.effect)],
-    ['steel alone', part.effect_gross ? wholeEffect(part.effect_gross) : 'follows'],
-    ['buoyant volume', `${signed(part.buoyant_volume_m3, 0.01)} m³`],
-    [
-      'weld metal, paint',
-      `${kilograms(part.weld_metal_kg)}, ${kilograms(part.paint_kg)} beside it`,
-    ],
-  ],
-  path: `parts.${part.id}.effect`,
+function Mass({ change, figure, word }: MassProps) {
+  const path = `changes.${change.id}.${figure}`;
+  return (
+    <>
+      <Opens explained={{ title: `${title(change.id)}: ${word}`, path }}>
+        {kilograms(change[figure])}
+      </Opens>{' '}
+      {word}
+    </>
+  );
+}
+
+const AXES = ['x, aft', 'y, to starboard', 'z, up'] as const;
+
+const centreExplained = (part: PartResult): Explained => ({
+  title: `Centre of ${plainWords(part.id)}`,
+  rows: part.centroid_m.map((value, i): Line => [
+    AXES[i] ?? '',
+    `${number(value, 0.001)} m`,
+    `parts.${part.id}.centroid_m.${'xyz'.charAt(i)}`,
+  ]),
 });
 
-function Plates({ part }: { part: PartResult }) {
-  const plates = part.plates.filter((p) => p.kind === 'plate').length;
-  const bars = part.plates.length - plates;
-  return (
-    <details class="plates">
-      <summary>
-        {count(plates, 'plate')}
-        {bars > 0 && `, ${count(bars, 'bar')}`}, {number(part.plate_area_m2, 0.1)} m²
-      </summary>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Plates and bars">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">piece</th>
-              <th scope="col">mm</th>
-              <th scope="col">m²</th>
-              <th scope="col">kg</th>
-            </tr>
-          </thead>
-          <tbody>
-            {part.plates.map((plate) => (
-              <tr key={plate.id}>
-                <th scope="row">{plainWords(plate.id)}</th>
-                <td>{number(plate.thickness_mm, 0.5)}</td>
-                <td>{number(plate.area_m2, 0.01)}</td>
-                <td>{number(plate.mass_kg, 0.1)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-    </details>
-  );
+function restOf(part: PartResult): readonly Line[] {
+  const path = (figure: string) => `parts.${part.id}.${figure}`;
+  const gross = part.effect_gross;
+  return [
+    gross
+      ? ['steel alone', wholeEffect(gross), path('effect_gross.trim_mm')]
+      : ['steel alone', 'follows'],
+    ['buoyant volume', `${signed(part.buoyant_volume_m3, 0.01)} m³`, path('buoyant_volume_m3')],
+    ['weld metal', kilograms(part.weld_metal_kg), path('weld_metal_kg')],
+    ['paint', kilograms(part.paint_kg), path('paint_kg')],
+  ];
 }

@@ -50,7 +50,7 @@ export function Figures({
     step,
   };
   return (
-    <span class={`figure-input ${refused.length > 0 ? 'wrong' : ''}`}>
+    <span class={`figure-input ${refused.length > 0 ? 'wrong' : ''}`} data-path={path}>
       <label for={id}>
         <span class="unseen">{what}, </span>
         {label}

@@ -2,23 +2,11 @@
 import { useId, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { idOf, plainWords } from '../words.ts';
+import { Editing } from './editing.tsx';
 
 export function Plans() {
-  const { working, route, go, session, readOnly } = useApp();
-  const id = useId();
-  const [name, setName] = useState('');
-  const plan = idOf(name);
-  const begin = (event: Event) => {
-    event.preventDefault();
-    if (!plan || working.options.includes(plan)) return;
-    session.send(
-      [{ op: 'set', path: `options.${plan}`, value: { set: {} } }],
-      `new plan ${plainWords(plan)}`,
-    );
-    setName('');
-    document.getElementById(id)?.hidePopover();
-  };
-  if (readOnly) {
+  const { working, route, go, readOnly } = useApp();
+  if (readOnly && working.options.length === 0) {
     const plan = route.option === null ? 'first drawing' : plainWords(route.option);
     return <p class="plans">plan: {plan}</p>;
   }
@@ -38,6 +26,30 @@ export function Plans() {
           ))}
         </select>
       </label>
+      <Editing>
+        <NewPlan />
+      </Editing>
+    </div>
+  );
+}
+
+function NewPlan() {
+  const { working, session } = useApp();
+  const id = useId();
+  const [name, setName] = useState('');
+  const plan = idOf(name);
+  const begin = (event: Event) => {
+    event.preventDefault();
+    if (!plan || working.options.includes(plan)) return;
+    session.send(
+      [{ op: 'set', path: `options.${plan}`, value: { set: {} } }],
+      `new plan ${plainWords(plan)}`,
+    );
+    setName('');
+    document.getElementById(id)?.hidePopover();
+  };
+  return (
+    <>
       <button type="button" class="quiet" popovertarget={id}>
         New plan
       </button>
@@ -54,6 +66,6 @@ export function Plans() {
         {plan && working.options.includes(plan) && <p class="refused">There is such a plan.</p>}
         <button type="submit">Begin</button>
       </form>
-    </div>
+    </>
   );
 }

@@ -1,6 +1,6 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import { useApp } from '../app-context.ts';
-import type { Outline } from '../contract.ts';
+import type { ConditionResult, Outline } from '../contract.ts';
 import { bothBoats, freeboards, type MarkFreeboard } from '../figures.ts';
 import { number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { pieceColours } from '../paint.ts';
@@ -8,6 +8,7 @@ import {
   pathOf,
   rulerMarks,
   scaleOf,
+  upturned,
   waterAt,
   withHoles,
   type Attitude,
@@ -15,6 +16,8 @@ import {
   type Scale,
 } from '../profile.ts';
 import { lastKey, title } from '../words.ts';
+import { freeboardExplained } from './freeboard.ts';
+import { Opens } from './opens.tsx';
 
 interface Props {
   readonly frame: Frame;
@@ -26,21 +29,26 @@ interface Props {
 export function ProfileDrawing({ frame, width, plain = false }: Props) {
   const { working, condition, mode, scales, route } = useApp();
   const { profile, assessment } = working;
-  const scale = scaleOf(frame, width);
   const { before, after } = bothBoats(assessment.conditions, condition);
   const now = after ?? before;
+  const scale = scaleOf(frame, width, now && upturned(now));
   const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
   const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
-  const was = after && before;
+  const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
+  const marks =
+    now && !scale.keelUp
+      ? freeboards(now).map((f) => (was ? f : { ...f, change: undefined }))
+      : [];
   return (
-    <svg
+    <>
+      <svg
       class={`profile ${plain ? 'plain' : ''}`}
       width={width}
       height={scale.height}
       viewBox={`0 0 ${width} ${scale.height.toFixed(1)}`}
       role="img"
       aria-label={
-        now ? spoken(title(condition), now, freeboards(now)) : 'The boat from the side'
+        now ? spoken(title(condition), now, marks) : 'The boat from the side'
       }
     >
       {now && (
@@ -85,18 +93,22 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
         />
       )}
       {now &&
-        freeboards(now).map((f) => (
-          <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />
-        ))}
+        marks.map((f) => <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />)}
       {now && <Ends scale={scale} frame={frame} />}
       <Ruler frame={frame} scale={scale} />
     </svg>
+      {now &&
+        !plain &&
+        marks.map((f) => <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} />)}
+    </>
   );
 }
 
 const spoken = (name: string, now: Attitude, marks: readonly MarkFreeboard[]) =>
-  `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
-  marks.map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean, 1)} millimetres`).join(', ');
+  upturned(now)
+    ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
+    : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
+      marks.map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean, 1)} millimetres`).join(', ');
 
 interface WaterProps {
   readonly attitude: Attitude;
@@ -139,7 +151,7 @@ function Mark({
   const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
   const { change } = freeboard;
   const roomy = isRoomy(scale);
-  const left = x > scale.width * 0.72;
+  const left = isLeft(x, scale);
   const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
   return (
     <g class="mark">
@@ -160,6 +172,40 @@ function Mark({
   );
 }
 
+/** What opens a freeboard, laid over its number in the drawing. */
+function MarkOpens({
+  freeboard,
+  boat,
+  scale,
+}: {
+  freeboard: MarkFreeboard;
+  boat: ConditionResult;
+  scale: Scale;
+}) {
+  const { working } = useApp();
+  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
+  if (!mark) return null;
+  const x = scale.x(mark.x_m);
+  const water = scale.z(waterAt(boat, working.profile.length_waterline_m, mark.x_m));
+  const [wide, tall] = isRoomy(scale) ? [128, 34] : [64, 26];
+  const left = isLeft(x, scale) ? x - wide - 2 : x + 2;
+  return (
+    <span
+      class="mark-opens"
+      style={`left:${left}px;top:${water - tall}px;width:${wide}px;height:${tall}px`}
+    >
+      <Opens explained={freeboardExplained(boat, freeboard)}>
+        <span class="unseen">
+          Freeboard {lastKey(freeboard.mark)} {number(freeboard.mean, 1)} millimetres
+        </span>
+      </Opens>
+    </span>
+  );
+}
+
+/** Whether the words of a mark stand to its left. */
+const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
+
 /** Whether there is room for words beside the numbers; without it the figures above say them. */
 const isRoomy = (scale: Scale) => scale.perMetre > 50;
 const NARROWEST = 34;
@@ -169,6 +215,7 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   const { working, condition } = useApp();
   const { before, after } = bothBoats(working.assessment.conditions, condition);
   if (!after || !before || !isRoomy(scale)) return null;
+  if (upturned(after) || upturned(before)) return null;
   const length = working.profile.length_waterline_m;
   const bow = after.sinkage_bow_mm - before.sinkage_bow_mm;
   const stern = after.sinkage_stern_mm - before.sinkage_stern_mm;

@@ -1,8 +1,10 @@
 /** From the boat as found to the refit, change by change; the steps add up exactly. */
+import type { ComponentChildren } from 'preact';
 import { useApp, useSnapshot } from '../app-context.ts';
 import type { Effect } from '../contract.ts';
 import { heelWords, signed, sinkWords } from '../numbers.ts';
-import { title } from '../words.ts';
+import { plainWords, title } from '../words.ts';
+import { Opens } from './opens.tsx';
 import { Trim } from './wedge.tsx';
 
 export function Steps() {
@@ -43,18 +45,36 @@ export function Steps() {
               <EffectRow
                 key={step.change}
                 name={title(step.change)}
-                kg={signed(step.displacement_kg, 1)}
+                kg={
+                  <Opens
+                    explained={{
+                      title: `Step of ${plainWords(step.change)}, displacement`,
+                      path: `waterfall.steps.${step.change}.displacement_kg`,
+                    }}
+                  >
+                    {signed(step.displacement_kg, 1)}
+                  </Opens>
+                }
                 effect={step.effect}
+                path={`waterfall.steps.${step.change}.effect`}
               />
             ))}
           </tbody>
           <tfoot>
-            <EffectRow name="all together" kg={signed(kilograms, 1)} effect={waterfall.total} />
             <EffectRow
-              name="less the cards' own effects"
-              kg=""
-              effect={waterfall.leave_one_out_remainder}
+              name="all together"
+              kg={signed(kilograms, 1)}
+              effect={waterfall.total}
+              path="waterfall.total"
             />
+            {waterfall.leave_one_out_remainder && (
+              <EffectRow
+                name="less the cards' own effects"
+                kg=""
+                effect={waterfall.leave_one_out_remainder}
+                path="waterfall.leave_one_out_remainder"
+              />
+            )}
           </tfoot>
         </table>
       </div>
@@ -62,19 +82,28 @@ export function Steps() {
   );
 }
 
-function EffectRow({ name, kg, effect }: { name: string; kg: string; effect: Effect }) {
+interface RowProps {
+  readonly name: string;
+  readonly kg: ComponentChildren;
+  readonly effect: Effect;
+  /** Of the effect. */
+  readonly path: string;
+}
+
+function EffectRow({ name, kg, effect, path }: RowProps) {
   const { scales } = useApp();
+  const opens = (figure: keyof Effect, what: string, words: ComponentChildren) => (
+    <Opens explained={{ title: `${name}, ${what}`, path: `${path}.${figure}` }}>{words}</Opens>
+  );
   return (
     <tr>
       <th scope="row">{name}</th>
       <td class="n">{kg}</td>
-      <td>
-        <Trim mm={effect.trim_mm} top={scales.trimTop} />
-      </td>
-      <td>{sinkWords(effect.sinkage_mm)}</td>
-      <td>{heelWords(effect.heel_deg)}</td>
-      <td class="n">{signed(effect.vcg_mm, 1)}</td>
-      <td class="n">{signed(effect.gm_mm, 1)}</td>
+      <td>{opens('trim_mm', 'trim', <Trim mm={effect.trim_mm} top={scales.trimTop} />)}</td>
+      <td>{opens('sinkage_mm', 'sinkage', sinkWords(effect.sinkage_mm))}</td>
+      <td>{opens('heel_deg', 'list', heelWords(effect.heel_deg))}</td>
+      <td class="n">{opens('vcg_mm', 'VCG', signed(effect.vcg_mm, 1))}</td>
+      <td class="n">{opens('gm_mm', 'GM', signed(effect.gm_mm, 1))}</td>
     </tr>
   );
 }

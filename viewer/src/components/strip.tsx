@@ -4,6 +4,7 @@ import { useApp, useSnapshot } from '../app-context.ts';
 import { MEANINGS } from '../meanings.ts';
 import { figures, type Figure } from '../figures.ts';
 import { title } from '../words.ts';
+import type { Line } from './opened.tsx';
 import { Opens } from './opens.tsx';
 import { Wedge } from './wedge.tsx';
 
@@ -25,18 +26,20 @@ export function Strip() {
 
 function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
   const { scales } = useApp();
-  const rows: (readonly [string, string])[] = [
+  const sampled = figure.sampled ? ', sampled' : '';
+  const rows: Line[] = [
     [
       `now, ${title(condition).toLowerCase()}`,
-      `${figure.value} ${figure.side} (± ${figure.plusMinus})`,
+      `${figure.value} ${figure.side}${figure.plusMinus && ` (± ${figure.plusMinus}${sampled})`}`,
     ],
   ];
-  if (figure.was) {
-    rows.push(
-      ['as found', figure.wasInFull],
-      ['change', `${figure.change} (± ${figure.changePlusMinus})`],
-    );
-  }
+  if (figure.was) rows.push(['as found', figure.wasInFull, figure.wasPath]);
+  if (figure.change)
+    rows.push([
+      'change',
+      `${figure.change} (± ${figure.changePlusMinus})`,
+      figure.changePath,
+    ]);
   const explained = {
     title: figure.label,
     meaning: MEANINGS[figure.id] ?? '',
@@ -50,8 +53,12 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
         <b>{figure.value}</b> <span class="side">{figure.side}</span>
       </span>
       <span class="was">
-        ± {figure.plusMinus}
-        {figure.was && ` · was ${figure.was}`}
+        {[
+          figure.plusMinus && `± ${figure.plusMinus}${figure.sampled ? ' sampled' : ''}`,
+          figure.was && `was ${figure.was}`,
+        ]
+          .filter(Boolean)
+          .join(' · ')}
       </span>
       {figure.change && (
         <span class="change">

@@ -3,10 +3,11 @@ import { useApp } from '../app-context.ts';
 import { at, isMapping, mapping, numberOr, text } from '../document.ts';
 import { findingsAt } from '../findings.ts';
 import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
-import { plainWords } from '../words.ts';
+import { plainWords, title } from '../words.ts';
 import { AddMark } from './adding-mark.tsx';
 import { Editing } from './editing.tsx';
 import { Findings } from './findings.tsx';
+import { Opens } from './opens.tsx';
 import { Figures } from './plain-input.tsx';
 
 export function Survey() {
@@ -27,31 +28,41 @@ export function Survey() {
         <tbody>
           <Line
             name="displacement"
+            path="survey.displacement_kg"
             value={`${number(survey.displacement_kg, 10)} ± ${number(pm.displacement_kg, 10)} kg`}
             note={`of which ± ${number(survey.hull_shape_displacement_kg, 10)} kg from the lines`}
           />
           <Line
             name="LCG"
+            path="survey.centre_of_gravity_m.x"
             value={`${number(survey.centre_of_gravity_m[0], 0.01)} ± ${number(pm.lcg_m, 0.01)} m aft`}
           />
           <Line
             name="VCG"
+            path="survey.centre_of_gravity_m.z"
             value={`${number(survey.centre_of_gravity_m[2], 0.01)} ± ${number(pm.vcg_m, 0.01)} m`}
             note={survey.vcg_from}
           />
           <Line
             name="sinkage"
+            path="survey.sinkage_mm"
             value={`${sinkWords(survey.sinkage_mm)} than the design waterline`}
           />
           <Line
             name="trim"
+            path="survey.trim_mm"
             value={`${trimWords(survey.trim_mm)} ± ${number(pm.trim_mm, 1)} mm`}
           />
           <Line
             name="list"
+            path="survey.heel_deg"
             value={`${heelWords(survey.heel_deg)} ± ${number(pm.heel_deg, 0.1)}°`}
           />
-          <Line name="GM" value={`${number(survey.gm_m, 0.01)} ± ${number(pm.gm_m, 0.01)} m`} />
+          <Line
+            name="GM"
+            path="survey.gm_m"
+            value={`${number(survey.gm_m, 0.01)} ± ${number(pm.gm_m, 0.01)} m`}
+          />
         </tbody>
       </table>
       <Height />
@@ -102,16 +113,22 @@ export function Line({
   name,
   value,
   note = '',
+  path,
 }: {
   name: string;
   value: string;
+  path?: string;
   note?: string;
 }) {
   return (
     <tr>
       <th scope="row">{name}</th>
       <td>
-        {value}
+        {path ? (
+          <Opens explained={{ title: `${title(name)}, as surveyed`, path }}>{value}</Opens>
+        ) : (
+          value
+        )}
         {note && <small> {note}</small>}
       </td>
     </tr>
@@ -127,7 +144,13 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     const found = working.assessment.survey.residuals.find(
       (r) => r.mark === id && r.side === side,
     );
-    return found ? signed(found.residual_mm, 1) : '';
+    if (!found) return null;
+    const off = `survey.residuals.${id}.${side}.residual_mm`;
+    return (
+      <Opens explained={{ title: `${title(id)}, ${side}: off`, path: off }}>
+        {signed(found.residual_mm, 1)}
+      </Opens>
+    );
   };
   const findings = findingsAt(working.assessment.findings, path);
   return (

@@ -1,25 +1,56 @@
 /** The boat in three dimensions, in the middle of the Float page. */
-import { useLayoutEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
+import type { PartResult, ReplacedResult } from '../contract.ts';
+import { effectOf } from '../effects.ts';
 import { bothBoats } from '../figures.ts';
-import { kilograms, trimWords } from '../numbers.ts';
+import { MEASURES, measureWords } from '../measures.ts';
+import { kilograms } from '../numbers.ts';
 import { levelAtRest } from '../level.ts';
 import { MODE_WORDS, type Mode } from '../paint.ts';
-import type { Frame } from '../profile.ts';
+import { upturned, type Frame } from '../profile.ts';
+import { pinOn, pinWords } from '../said.ts';
+import type { Spot } from '../scene/aim.ts';
 import type { BoatView, ViewName } from '../scene/view.ts';
 import { lastKey, title } from '../words.ts';
+import { CommentOn } from './composer.tsx';
 import { useBoatView, type Held } from './use-boat-view.ts';
 import { Legend } from './legend.tsx';
+import { Pins } from './pins.tsx';
+import { SectionTool } from './section.tsx';
+import { TapeLine, TapeReading, useTape } from './tape.tsx';
 
 const KEYS =
   'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
 
+type App = ReturnType<typeof useApp>;
+
 const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 
 export function Three({ frame }: { frame: Frame }) {
-  const { working, mode, setMode } = useApp();
+  const app = useApp();
+  const { working, mode, setMode, commenting } = app;
   const [hovered, setHovered] = useState<string>();
-  const { canvas, view, lost } = useBoatView(working.scene, mode, setHovered);
+  const [spot, setSpot] = useState<Spot>();
+  const eachFrame = useRef<() => void>(null);
+  const lineFrame = useRef<() => void>(null);
+  const tape = useTape();
+  useEffect(() => {
+    if (!commenting) setSpot(undefined);
+  }, [commenting]);
+  const { canvas, view, lost } = useBoatView(working.scene, mode, {
+    hovered: setHovered,
+    spotted: tape.open ? tape.press : setSpot,
+    drawn: () => {
+      eachFrame.current?.();
+      lineFrame.current?.();
+    },
+    picksNothing: tape.open,
+  });
+  const turnTape = () => {
+    setSpot(undefined);
+    tape.turn();
+  };
   useWaters(view, frame);
   const [name, setName] = useState<ViewName>('oblique');
   const look = (to: ViewName) => {
@@ -42,28 +73,43 @@ export function Three({ frame }: { frame: Frame }) {
             </button>
           ))}
         </fieldset>
-        <fieldset class="segments">
-          <legend>coloured by</legend>
-          {(Object.keys(MODE_WORDS) as Mode[]).map((one) => (
-            <button
-              key={one}
-              type="button"
-              aria-pressed={mode === one}
-              onClick={() => setMode(one)}
-            >
-              {MODE_WORDS[one]}
+        {!lost && (
+          <>
+            <SectionTool view={view} />
+            <button type="button" class="measure" aria-pressed={tape.open} onClick={turnTape}>
+              distance
             </button>
-          ))}
-        </fieldset>
+          </>
+        )}
+        <label class="coloured">
+          coloured by{' '}
+          <select value={mode} onChange={(e) => setMode(e.currentTarget.value as Mode)}>
+            {Object.entries(MODE_WORDS).map(([one, words]) => (
+              <option key={one} value={one}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </label>
       </div>
       {lost ? (
         <p class="lost">
           This browser cannot draw in three dimensions here. Everything else works.
         </p>
       ) : (
-        <CanvasKeys canvas={canvas} view={view} />
+        <div class="with-pins">
+          <CanvasKeys canvas={canvas} view={view} />
+          <Pins view={view} drawn={eachFrame} />
+          {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
+        </div>
       )}
-      <p class="hovered">{hovered ? captionOf(working, hovered) : <WaterKey />}</p>
+      {tape.open && <TapeReading tape={tape} />}
+      {spot && (
+        <p class="spot">
+          {pinWords(pinOn(spot))} <CommentOn on={pinOn(spot)} words="Comment here" />
+        </p>
+      )}
+      <p class="hovered">{hovered ? captionOf(app, hovered) : <WaterKey />}</p>
       <Legend />
     </section>
   );
@@ -134,16 +180,20 @@ function useWaters(view: Held<BoatView>, frame: Frame): void {
     const { before, after } = bothBoats(working.assessment.conditions, condition);
     const now = after ?? before;
     const length = working.profile.length_waterline_m;
-    const was = after && before && levelAtRest(before, length);
+    const both = after && before && upturned(after) === upturned(before);
+    const was = both ? levelAtRest(before, length) : undefined;
     if (now) view.current?.water(levelAtRest(now, length), was, length);
   }, [working, condition]);
 }
 
-function captionOf(working: ReturnType<typeof useApp>['working'], id: string): string {
-  const part = working.assessment.parts.find((p) => p.id === id);
-  if (part)
-    return `${title(id)}: ${kilograms(part.mass_kg)}, ${trimWords(part.effect.trim_mm)}`;
-  const replaced = working.assessment.replaced.find((one) => one.id === id);
-  const mm = replaced?.effect.trim_mm ?? 0;
-  return `${title(lastKey(id))}, taken away: ${trimWords(mm)}`;
+/** What is under the pointer, and what it does to what the boat is coloured by. */
+function captionOf({ working, mode, scales }: App, id: string): string {
+  const { parts, replaced } = working.assessment;
+  const measure = MEASURES[mode === 'mass' || mode === 'plain' ? 'trim' : mode];
+  const does = (piece: PartResult | ReplacedResult) =>
+    measureWords(measure, measure.of(effectOf(piece), scales.reach));
+  const part = parts.find((one) => one.id === id);
+  if (part) return `${title(id)}: ${kilograms(part.mass_kg)}, ${does(part)}`;
+  const gone = replaced.find((one) => one.id === id);
+  return `${title(lastKey(id))}, taken away${gone ? `: ${does(gone)}` : ''}`;
 }

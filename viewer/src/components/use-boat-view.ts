@@ -1,9 +1,9 @@
 /** A view of the boat on a canvas: her pieces, their colours, what is picked. */
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
-import type { ScenePart } from '../contract.ts';
 import { inPlace } from '../marks.ts';
-import { pieceColours, type Mode } from '../paint.ts';
+import { pieceColours, type Drawable, type Mode } from '../paint.ts';
+import type { Spot } from '../scene/aim.ts';
 import { BoatView, type Palette } from '../scene/view.ts';
 
 export type Held<T> = { current: T | null };
@@ -11,22 +11,35 @@ export type Held<T> = { current: T | null };
 /** The view that is on the page, for measuring and tests. */
 export const onPage: { view: BoatView | undefined } = { view: undefined };
 
-/** Keeps a view on `canvas` as the boat is answered; `lost` where the browser has none. */
+interface Told {
+  readonly hovered?: (id: string | undefined) => void;
+  /** What was pressed, on any piece. */
+  readonly spotted?: (spot: Spot | undefined) => void;
+  readonly drawn?: () => void;
+  /** Whether a press picks nothing. */
+  readonly picksNothing?: boolean;
+}
+
+/**
+ * Keeps a view on `canvas` as the boat is answered; `lost` where the browser has none. What is
+ * picked is edged, or else what is `marked`.
+ */
 export function useBoatView(
-  pieces: readonly ScenePart[],
+  pieces: readonly Drawable[],
   mode: Mode,
-  hovered: (id: string | undefined) => void,
-  drawn?: () => void,
+  told: Told = {},
+  marked?: ReadonlySet<string>,
 ) {
   const { meshes, working, since, scales, route, go, dark } = useApp();
   const canvas = useRef<HTMLCanvasElement>(null);
   const view = useRef<BoatView>(null);
-  const latest = useRef({ pieces, go, hovered, drawn });
-  latest.current = { pieces, go, hovered, drawn };
+  const latest = useRef({ pieces, go, told });
+  latest.current = { pieces, go, told };
   const [lost, setLost] = useState(false);
 
   useLayoutEffect(() => {
     const picked = (id: string | undefined) => {
+      if (latest.current.told.picksNothing) return undefined;
       const piece = latest.current.pieces.find((one) => one.id === id);
       if (!piece?.change) return latest.current.go({ picked: undefined });
       const part = piece.role === 'new' ? piece.id : undefined;
@@ -35,8 +48,9 @@ export function useBoatView(
     try {
       view.current = new BoatView(canvas.current!, {
         picked,
-        hovered: (id) => latest.current.hovered(id),
-        drawn: () => latest.current.drawn?.(),
+        hovered: (id) => latest.current.told.hovered?.(id),
+        spotted: (spot) => latest.current.told.spotted?.(spot),
+        drawn: () => latest.current.told.drawn?.(),
       });
     } catch {
       setLost(true);
@@ -56,7 +70,7 @@ export function useBoatView(
   useLayoutEffect(() => {
     const colours = pieceColours(mode, working.assessment, pieces, scales);
     if (inks.current) view.current?.paint(colours, inks.current);
-  }, [working, mode, scales.trimTop, scales.massTop, dark]);
+  }, [working, mode, scales, dark]);
   useLayoutEffect(() => {
     const shown = view.current?.show(pieces, meshes.of) ?? Promise.resolve();
     shown.then(() => inPlace('meshes', working.edit, since)).catch(() => undefined);
@@ -68,8 +82,8 @@ export function useBoatView(
         ? one.id === picked.part
         : picked !== undefined && one.change === picked.change,
     );
-    view.current?.select(new Set(ids.map((one) => one.id)));
-  }, [route.picked?.change, route.picked?.part, pieces]);
+    view.current?.select(marked ?? new Set(ids.map((one) => one.id)));
+  }, [route.picked?.change, route.picked?.part, pieces, marked]);
 
   return { canvas, view, lost };
 }

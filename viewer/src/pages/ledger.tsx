@@ -5,9 +5,11 @@ import { AddChange, AddPart, AddWeight } from '../components/adding.tsx';
 import { Editing } from '../components/editing.tsx';
 import { Findings } from '../components/findings.tsx';
 import { LedgerRow } from '../components/ledger-row.tsx';
+import { Opens } from '../components/opens.tsx';
 import { PageHead } from '../components/page-head.tsx';
 import { Steps } from '../components/steps.tsx';
 import { Trim } from '../components/wedge.tsx';
+import { effectOf } from '../effects.ts';
 import { findingsAt } from '../findings.ts';
 import { sectionsOf, totalsOf, type Section } from '../ledger.ts';
 import { kilograms, signed } from '../numbers.ts';
@@ -91,7 +93,11 @@ function SectionRows({ section }: { section: Section }) {
         <th scope="rowgroup" colSpan={2}>
           {title(change.id)}
         </th>
-        <td class="n">{signed(change.net_kg, 1)}</td>
+        <td class="n">
+          <Opens explained={{ title: `${title(change.id)}, net`, path: `${path}.net_kg` }}>
+            {signed(change.net_kg, 1)}
+          </Opens>
+        </td>
         <td colSpan={5}>
           <label class="stage">
             <span class="unseen">stage of {title(change.id)}</span>
@@ -112,7 +118,14 @@ function SectionRows({ section }: { section: Section }) {
           </label>
         </td>
         <td>
-          <Trim mm={change.effect.trim_mm} top={scales.trimTop} />
+          <Opens
+            explained={{
+              title: `Effect of ${title(change.id).toLowerCase()} on trim`,
+              path: `${path}.effect.trim_mm`,
+            }}
+          >
+            <Trim mm={effectOf(change).trim_mm} top={scales.trimTop} />
+          </Opens>
         </td>
         <td>
           <Editing>

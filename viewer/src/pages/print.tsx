@@ -3,10 +3,12 @@ import { useMemo } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { CautionList } from '../components/cautions.tsx';
 import { ProfileDrawing } from '../components/profile.tsx';
+import { TakeAway } from '../components/take-away.tsx';
 import type { ConditionResult } from '../contract.ts';
+import { effectOf } from '../effects.ts';
 import { figures, freeboards } from '../figures.ts';
 import { heelWords, kilograms, number, signed, sinkWords, trimWords } from '../numbers.ts';
-import { frameOf } from '../profile.ts';
+import { frameOf, upturned } from '../profile.ts';
 import { plainWords, title } from '../words.ts';
 import { SEVERITY_WORDS } from '../findings.ts';
 
@@ -20,6 +22,7 @@ export function PrintPage() {
           Print this page
         </button>
       </p>
+      <TakeAway />
       <PrintSheet />
     </div>
   );
@@ -27,7 +30,7 @@ export function PrintPage() {
 
 /** The sheet itself; on other pages it is there for the printer only. */
 export function PrintSheet() {
-  const { working, condition, route } = useApp();
+  const { working, condition, route, standing } = useApp();
   const { assessment } = working;
   const frame = useMemo(() => frameOf(working.profile), [working]);
   const serious = assessment.findings.filter((f) => f.severity !== 'note');
@@ -44,11 +47,18 @@ export function PrintSheet() {
           <Entry name="date" value={new Date().toISOString().slice(0, 10)} />
           <Entry
             name="document"
-            value={`${assessment.document_sha256.slice(0, 12)}, edit ${working.edit}`}
+            value={`${assessment.document_sha256.slice(0, 12)}, ${
+              route.revision === undefined
+                ? `edit ${working.edit}`
+                : `revision ${route.revision}`
+            }`}
           />
-          <Entry name="state" value="NOT SIGNED" />
+          <Entry name="state" value={standing?.standing ?? 'unsigned'} />
         </dl>
       </header>
+      {standing && standing.standing !== 'unsigned' && (
+        <p class="print-standing">{standing.sentence}</p>
+      )}
       <ProfileDrawing frame={frame} width={WIDTH} plain />
       <FigureTable />
       <ConditionTable conditions={assessment.conditions} />
@@ -116,6 +126,10 @@ function FigureTable() {
   );
 }
 
+/** What says something of a boat that stands only. */
+const afloat = (boat: ConditionResult, words: () => string) =>
+  upturned(boat) ? '—' : words();
+
 const bare = (words: string) => words.replace(' mm', '');
 
 function ConditionTable({ conditions }: { conditions: readonly ConditionResult[] }) {
@@ -145,12 +159,12 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
             <th scope="row">{plainWords(c.id)}</th>
             <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
             <td>{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
-            <td>{bare(sinkWords(c.sinkage_mm))}</td>
-            <td>{bare(trimWords(c.trim_mm))}</td>
-            <td>{heelWords(c.heel_deg)}</td>
+            <td>{afloat(c, () => bare(sinkWords(c.sinkage_mm)))}</td>
+            <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
+            <td>{upturned(c) ? 'upside down' : heelWords(c.heel_deg)}</td>
             <td>{number(c.gm_m, 0.01)}</td>
             {freeboards(c).map((f) => (
-              <td key={f.mark}>{number(f.mean, 1)}</td>
+              <td key={f.mark}>{afloat(c, () => number(f.mean, 1))}</td>
             ))}
           </tr>
         ))}
@@ -182,10 +196,10 @@ function ChangeTable() {
             <td>{c.stage}</td>
             <td>{number(c.added_kg, 1)}</td>
             <td>{number(c.removed_kg, 1)}</td>
-            <td>{trimWords(c.effect.trim_mm)}</td>
-            <td>{sinkWords(c.effect.sinkage_mm)}</td>
-            <td>{signed(c.effect.vcg_mm, 1)}</td>
-            <td>{signed(c.effect.gm_mm, 1)}</td>
+            <td>{trimWords(effectOf(c).trim_mm)}</td>
+            <td>{sinkWords(effectOf(c).sinkage_mm)}</td>
+            <td>{signed(effectOf(c).vcg_mm, 1)}</td>
+            <td>{signed(effectOf(c).gm_mm, 1)}</td>
           </tr>
         ))}
       </tbody>

@@ -9,6 +9,9 @@ import { HeeledBoat } from '../components/heeled-boat.tsx';
 import { LeverPlot, PlotKey, type Also } from '../components/lever-plot.tsx';
 import { OpeningsTable } from '../components/openings-table.tsx';
 import { Panel } from '../components/panel.tsx';
+import { Sampled, SampledShort } from '../components/sampled.tsx';
+import { Ratios, StillAllowed } from '../components/still-allowed.tsx';
+import { WeighNext } from '../components/weigh-next.tsx';
 import type { ConditionResult, Working } from '../contract.ts';
 import { inShort, underWords } from '../criteria.ts';
 import { download, standalone } from '../download.ts';
@@ -20,7 +23,9 @@ import { ENDS, sidesOf, type Span } from '../plot.ts';
 import { title } from '../words.ts';
 
 export function StabilityPage() {
-  const { working, condition, session } = useApp();
+  const { working, condition, session, visitor, inFile, route } = useApp();
+  const ofTheWorkingCopy =
+    !inFile && visitor.role === 'owner' && route.revision === undefined;
   const { full } = useSnapshot();
   useLayoutEffect(() => {
     session.levers = true;
@@ -49,6 +54,12 @@ export function StabilityPage() {
             <h2>Criteria, {title(condition).toLowerCase()}</h2>
             <CriteriaTable now={now} before={after && before} />
           </section>
+        )}
+        {ofTheWorkingCopy && (
+          <>
+            <StillAllowed />
+            <Ratios />
+          </>
         )}
       </div>
       <div class="stability-side">
@@ -119,6 +130,7 @@ function Levers({ now, before }: Boats) {
         <Exports now={now} before={before} plot={plot} />
       </div>
       <p class="lead">{inShort(now, before)}</p>
+      <SampledShort boats={before ? [now, before] : [now]} />
       <div class="plot-and-boat">
         <div ref={plot}>
           <LeverPlot
@@ -165,13 +177,17 @@ function useHeld(now: ConditionResult, heel: number) {
 }
 
 const AnglesAndOpenings = ({ now, before }: Boats) => (
-  <div class="angles-and-openings">
-    <Angles now={now} before={before} />
-    <div>
-      <h3>Openings</h3>
-      <OpeningsTable now={now} />
+  <>
+    <div class="angles-and-openings">
+      <Angles now={now} before={before} />
+      <div>
+        <h3>Openings</h3>
+        <OpeningsTable now={now} />
+        <WeighNext now={now} />
+      </div>
     </div>
-  </div>
+    <Sampled boats={before ? [now, before] : [now]} />
+  </>
 );
 
 interface TickProps {

@@ -9,13 +9,16 @@ import {
   LineDashedMaterial,
   LineSegments,
   Mesh,
+  MeshBasicMaterial,
   MeshLambertMaterial,
   type Object3D,
+  Vector3,
 } from 'three';
 import { GLTFLoader } from 'three/addons/loaders/GLTFLoader.js';
 import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
 
-export type Role = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing';
+/** What it is; `before` is the outline of what is not so any more, seen through all. */
+export type Role = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing' | 'before';
 
 /** Colours that follow the page, light or dark. */
 export interface Palette {
@@ -40,7 +43,9 @@ export class Piece {
   private readonly edges: LineBasicMaterial;
   private readonly selectedEdges = new LineBasicMaterial();
   private readonly lines: LineSegments<BufferGeometry, LineBasicMaterial> | undefined;
-  private readonly plates: number;
+  private readonly plates: readonly Plate[];
+  private readonly glow = new MeshBasicMaterial({ side: DoubleSide });
+  private lit: Mesh<BufferGeometry, MeshBasicMaterial> | undefined;
   private colour: string | undefined;
   private selected = false;
 
@@ -50,16 +55,16 @@ export class Piece {
     this.mesh = mesh;
     this.fill = fillOf(role);
     this.edges = edgesOf(role);
-    const faces = geometriesOf(read, Mesh);
-    const edges = geometriesOf(read, LineSegments);
-    this.plates = faces.length;
-    this.surface = new Mesh(joined(faces), this.fill);
-    this.surface.userData.piece = id;
+    const faces = found(read, Mesh);
+    const edges = found(read, LineSegments).map((one) => one.geometry);
+    this.plates = faces.map(plateOf);
+    this.surface = new Mesh(joined(faces.map((one) => one.geometry)), this.fill);
     this.surface.renderOrder = isHull(role) ? 1 : 0;
     this.root.add(this.surface);
     if (edges.length === 0) return;
     this.lines = new LineSegments(joined(edges), this.edges);
-    if (role === 'replaced') this.lines.computeLineDistances();
+    if (isGone(role)) this.lines.computeLineDistances();
+    if (role === 'before') this.lines.renderOrder = 2;
     this.root.add(this.lines);
   }
 
@@ -80,9 +85,53 @@ export class Piece {
   }
 
   select(selected: boolean): void {
-    if (this.selected === selected || this.role === 'replaced') return;
+    if (this.selected === selected || isGone(this.role)) return;
     this.selected = selected;
     if (this.lines) this.lines.material = selected ? this.selectedEdges : this.edges;
+  }
+
+  /** The plate that a face of the surface belongs to; none where it is drawn in one. */
+  plateAt(face: number): string | undefined {
+    let ends = 0;
+    const plate = this.plates.find((one) => {
+      ends += one.faces;
+      return face < ends;
+    });
+    return face < 0 || plate?.id === this.id ? undefined : plate?.id;
+  }
+
+  /** Lays a lit copy over one plate; takes it away where it has none of this name. */
+  light(plate: string | undefined, colour: string): void {
+    this.lit?.removeFromParent();
+    this.lit?.geometry.dispose();
+    this.lit = undefined;
+    let start = 0;
+    for (const { id, faces } of this.plates) {
+      if (id === plate) {
+        const geometry = new BufferGeometry();
+        geometry.attributes = this.surface.geometry.attributes;
+        geometry.index = this.surface.geometry.index;
+        geometry.setDrawRange(3 * start, 3 * faces);
+        this.glow.color.set(colour);
+        this.lit = new Mesh(geometry, this.glow);
+        this.root.add(this.lit);
+      }
+      start += faces;
+    }
+  }
+
+  /** The middle of it, or of one of its plates, in the scene's axes. */
+  middle(plate?: string): readonly number[] {
+    const box = this.plates.find((one) => one.id === plate)?.box ?? boxOf(this.surface);
+    return box.getCenter(new Vector3()).toArray();
+  }
+
+  /** Where its drawn edges begin and end, in the scene. */
+  corners(): readonly Vector3[] {
+    const ends = this.lines?.geometry.getAttribute('position');
+    return Array.from({ length: ends?.count ?? 0 }, (_, i) =>
+      this.root.localToWorld(new Vector3().fromBufferAttribute(ends!, i)),
+    );
   }
 
   box(): Box3 {
@@ -99,7 +148,8 @@ export class Piece {
       colour: this.colour ?? null,
       selected: this.selected,
       mesh: this.mesh,
-      plates: this.plates,
+      plates: this.plates.length,
+      lit: this.lit !== undefined,
       min: box.min.toArray().map(round),
       max: box.max.toArray().map(round),
     };
@@ -107,12 +157,21 @@ export class Piece {
 
   dispose(): void {
     this.root.removeFromParent();
+    this.lit?.geometry.dispose();
+    this.glow.dispose();
     this.surface.geometry.dispose();
     this.lines?.geometry.dispose();
     for (const one of [this.fill, this.edges, this.selectedEdges]) one.dispose();
   }
 }
 
+/** Around what is drawn, in its own axes. */
+export function boxOf({ geometry }: { readonly geometry: BufferGeometry }): Box3 {
+  if (!geometry.boundingBox) geometry.computeBoundingBox();
+  return geometry.boundingBox ?? new Box3();
+}
+
+const isGone = (role: Role) => role === 'replaced' || role === 'before';
 const isHull = (role: Role) => role === 'hull' || role === 'appendage';
 
 function fillOf(role: Role): MeshLambertMaterial {
@@ -121,28 +180,46 @@ function fillOf(role: Role): MeshLambertMaterial {
     const seeThrough = { transparent: true, opacity: 0.42, depthWrite: false };
     return new MeshLambertMaterial({ ...offset, ...seeThrough, side: FrontSide });
   }
-  const material = new MeshLambertMaterial({ ...offset, side: DoubleSide });
-  material.visible = role !== 'replaced';
+  const material = new MeshLambertMaterial({ ...offset, side: DoubleSide, flatShading: true });
+  material.visible = !isGone(role);
   return material;
 }
 
 function edgesOf(role: Role): LineBasicMaterial {
-  if (role === 'replaced') return new LineDashedMaterial({ dashSize: 0.09, gapSize: 0.06 });
+  if (isGone(role)) {
+    const seenThrough = role === 'before' ? { depthTest: false } : {};
+    return new LineDashedMaterial({ dashSize: 0.09, gapSize: 0.06, ...seenThrough });
+  }
   return new LineBasicMaterial({ transparent: true, opacity: isHull(role) ? 0.45 : 0.75 });
 }
 
-/** The geometries of what was read, each where it lies in the scene; its materials go. */
-function geometriesOf(
-  read: Object3D,
-  kind: typeof Mesh | typeof LineSegments,
-): BufferGeometry[] {
-  const found: BufferGeometry[] = [];
+interface Found {
+  readonly id: string;
+  readonly geometry: BufferGeometry;
+}
+
+/** What was read, each where it lies in the scene, with the id it carries; its materials go. */
+function found(read: Object3D, kind: typeof Mesh | typeof LineSegments): Found[] {
+  const all: Found[] = [];
   read.traverse((node) => {
     if (!(node instanceof kind)) return;
-    found.push(node.geometry.applyMatrix4(node.matrixWorld));
+    const id = String(node.userData.id ?? node.parent?.userData.id ?? '');
+    all.push({ id, geometry: node.geometry.applyMatrix4(node.matrixWorld) });
     for (const one of [node.material].flat()) one.dispose();
   });
-  return found;
+  return all;
+}
+
+interface Plate {
+  readonly id: string;
+  readonly faces: number;
+  readonly box: Box3;
+}
+
+function plateOf({ id, geometry }: Found): Plate {
+  const corners = geometry.index?.count ?? geometry.getAttribute('position').count;
+  geometry.computeBoundingBox();
+  return { id, faces: corners / 3, box: geometry.boundingBox?.clone() ?? new Box3() };
 }
 
 /** One geometry of several; the parts of it are disposed of. */

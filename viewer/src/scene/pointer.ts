@@ -4,6 +4,8 @@
 export interface Ends {
   readonly picked: (id: string | undefined) => void;
   readonly hovered: (id: string | undefined) => void;
+  /** Told of every press that does not move, on whatever lies there. */
+  readonly pressed: (clientX: number, clientY: number) => void;
 }
 
 const STILL_PX = 5;
@@ -12,7 +14,7 @@ const STILL_PX = 5;
 export function followPointer(
   canvas: HTMLCanvasElement,
   at: (clientX: number, clientY: number) => string | undefined,
-  { picked, hovered }: Ends,
+  { picked, hovered, pressed }: Ends,
   signal: AbortSignal,
 ): void {
   let down: readonly [number, number] = [0, 0];
@@ -25,7 +27,9 @@ export function followPointer(
   });
   on('pointerup', (e) => {
     const moved = Math.hypot(e.clientX - down[0], e.clientY - down[1]);
-    if (e.button === 0 && moved < STILL_PX) picked(at(e.clientX, e.clientY));
+    if (e.button !== 0 || moved >= STILL_PX) return;
+    picked(at(e.clientX, e.clientY));
+    pressed(e.clientX, e.clientY);
   });
   on('pointermove', (e) => {
     if (e.buttons === 0) hovered(at(e.clientX, e.clientY));

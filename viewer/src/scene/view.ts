@@ -4,22 +4,23 @@ import {
   DirectionalLight,
   Group,
   HemisphereLight,
-  Raycaster,
   Scene,
-  Vector2,
   Vector3,
   WebGLRenderer,
 } from 'three';
 import type { Level } from '../level.ts';
 import type { FlatPoint, Point } from '../points.ts';
+import { Aim, type Spot } from './aim.ts';
 import { Eye, type ViewName } from './eye.ts';
 import { Pace } from './pace.ts';
 import { followPointer, type Ends } from './pointer.ts';
-import { Piece, type Palette, type Role } from './piece.ts';
-import { toTheLevel, turningReach } from './placing.ts';
+import { boxOf, Piece, type Palette, type Role } from './piece.ts';
+import { heldStill, isKeelUp, toTheLevel, turnedOver, turningReach } from './placing.ts';
+import { Section, type Cut } from './section.ts';
 import { Water } from './water.ts';
 
 export type { ViewName } from './eye.ts';
+export type { Cut, CutKind } from './section.ts';
 export type { Palette, Role };
 
 /** One piece as the server lists it. */
@@ -30,7 +31,8 @@ export interface Listed {
 }
 
 /** Who is told what the pointer does, and that a picture was drawn. */
-interface Told extends Ends {
+interface Told extends Omit<Ends, 'pressed'> {
+  readonly spotted?: (spot: Spot | undefined) => void;
   readonly drawn?: () => void;
 }
 
@@ -65,7 +67,9 @@ export class BoatView {
   };
   private colours: ReadonlyMap<string, string> = new Map();
   private selection: ReadonlySet<string> = new Set();
+  private lit: string | undefined;
   private afloat: Afloat | undefined;
+  private section: Section | undefined;
   private readonly pace: Pace;
   private fence: WebGLSync | null = null;
   private frames = 0;
@@ -95,7 +99,8 @@ export class BoatView {
       () => this.reach(),
       () => this.pace.ask('now'),
     );
-    followPointer(canvas, (x, y) => this.at(x, y), told, this.stop.signal);
+    const pressed = (x: number, y: number) => told.spotted?.(this.aim(x, y).spot());
+    followPointer(canvas, (x, y) => this.at(x, y), { ...told, pressed }, this.stop.signal);
     this.resized = new ResizeObserver(() => this.fit());
     this.resized.observe(canvas);
   }
@@ -119,7 +124,38 @@ export class BoatView {
     );
     if (missing.some((one) => one.role === 'hull' || one.role === 'appendage'))
       this.markWater();
+    if (missing.length > 0) this.cut(this.section?.cut);
     if (first && this.eye.named) this.view(this.eye.named);
+  }
+
+  /** Cuts her, and leaves out what lies before the cut; whole again without one. */
+  cut(made: Cut | undefined): void {
+    this.section?.dispose();
+    this.section = undefined;
+    this.renderer.clippingPlanes = [];
+    if (made) {
+      const cuttable = [...this.pieces.values()].filter((piece) => piece.role !== 'replaced');
+      this.section = new Section(
+        made,
+        cuttable.map((piece) => piece.surface.geometry),
+      );
+      this.section.paint(this.palette.touch);
+      this.boat.add(this.section.outline);
+      this.renderer.clippingPlanes = [this.section.plane];
+    }
+    this.invalidate();
+  }
+
+  /** Least and most of what is drawn along each of the boat's axes [m]. */
+  bounds(): readonly [FlatPoint, FlatPoint, FlatPoint] {
+    const box = new Box3();
+    for (const { surface } of this.pieces.values()) box.union(boxOf(surface));
+    const { min, max } = box;
+    return [
+      [min.x, max.x],
+      [-max.z, -min.z],
+      [min.y, max.y],
+    ];
   }
 
   put(piece: Piece): void {
@@ -127,6 +163,7 @@ export class BoatView {
     this.pieces.set(piece.id, piece);
     piece.paint(this.colours.get(piece.id), this.palette);
     piece.select(this.selection.has(piece.id));
+    piece.light(this.lit, this.palette.touch);
     this.boat.add(piece.root);
     this.invalidate();
   }
@@ -142,6 +179,7 @@ export class BoatView {
     this.colours = colours;
     this.palette = palette;
     for (const [id, piece] of this.pieces) piece.paint(colours.get(id), palette);
+    this.section?.paint(palette.touch);
     this.now.paint(palette.water, palette.ink);
     this.before.paint(palette.water, palette.ink);
     this.invalidate();
@@ -153,7 +191,17 @@ export class BoatView {
     this.invalidate();
   }
 
-  /** Lays the water as she floats, and as she floated before; the boat is held still. */
+  /** Lights one plate and no other. */
+  light(plate: string | undefined): void {
+    this.lit = plate;
+    for (const piece of this.pieces.values()) piece.light(plate, this.palette.touch);
+    this.invalidate();
+  }
+
+  /**
+   * Lays the water as she floats, and as she floated before; the boat is held still, or keel up
+   * where she floats so.
+   */
   water(now: Level, before: Level | undefined, length: number): void {
     this.float({ now, before, length, rise: undefined });
   }
@@ -195,22 +243,21 @@ export class BoatView {
 
   /** The new or replaced piece under a point of the page. */
   at(clientX: number, clientY: number): string | undefined {
+    return this.aim(clientX, clientY).steel();
+  }
+
+  /** The middle of a piece, or of one of its plates, in the boat's frame; none if not drawn. */
+  middle(id: string, plate?: string): Point | undefined {
+    const [x, y, z] = this.pieces.get(id)?.middle(plate) ?? [];
+    return x === undefined || y === undefined || z === undefined ? undefined : [x, -z, y];
+  }
+
+  private aim(clientX: number, clientY: number): Aim {
     const { left, top, width, height } = this.canvas.getBoundingClientRect();
-    const point = new Vector2(
-      ((clientX - left) / width) * 2 - 1,
-      1 - ((clientY - top) / height) * 2,
-    );
-    const ray = new Raycaster();
-    ray.setFromCamera(point, this.eye.camera);
-    for (const role of ['new', 'replaced'] as const) {
-      const pieces = [...this.pieces.values()].filter((piece) => piece.role === role);
-      const hit = ray.intersectObjects(
-        pieces.map((piece) => piece.surface),
-        false,
-      )[0];
-      if (hit) return hit.object.userData.piece as string;
-    }
-    return undefined;
+    const [x, y] = [((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2];
+    const { camera, perMetre } = this.eye;
+    const look = { camera, perMetre, cuts: this.renderer.clippingPlanes };
+    return new Aim(look, [x, y], [...this.pieces.values()]);
   }
 
   /** What is drawn, as plain data: tests read this instead of pixels. */
@@ -222,6 +269,7 @@ export class BoatView {
       zoom: this.eye.camera.zoom,
       perMetre: this.eye.perMetre,
       afloat: this.afloat ?? null,
+      cut: this.section ? { ...this.section.cut, pieces: this.section.pieces } : null,
       triangles: this.renderer.info.render.triangles,
       geometries: this.renderer.info.memory.geometries,
       pieces: [...this.pieces.values()].map((piece) => piece.describe()),
@@ -237,19 +285,21 @@ export class BoatView {
     this.pieces.clear();
     this.now.dispose();
     this.before.dispose();
+    this.section?.dispose();
     this.renderer.dispose();
   }
 
   private float(afloat: Afloat): void {
     const moved = afloat.rise !== undefined;
-    const first = moved && !this.afloat;
-    const byHand = moved && this.afloat?.now.heel !== afloat.now.heel;
+    const was = this.afloat?.now;
+    const again = moved ? !was : isKeelUp(afloat.now) !== (was !== undefined && isKeelUp(was));
+    const byHand = moved && was?.heel !== afloat.now.heel;
     this.afloat = afloat;
     if (moved) this.boat.matrix.copy(toTheLevel(afloat.now, afloat.length));
-    else this.boat.matrix.identity();
+    else this.boat.matrix.copy(heldStill(afloat.now));
     this.boat.matrixWorldNeedsUpdate = true;
     this.markWater();
-    if (first && this.eye.named) this.view(this.eye.named);
+    if (again && this.eye.named) this.view(this.eye.named);
     if (byHand) this.pace.ask('now');
   }
 
@@ -276,10 +326,7 @@ export class BoatView {
   /** What the water covers: all of the boat, however she is heeled. */
   private extent() {
     const box = new Box3();
-    for (const { surface } of this.pieces.values()) {
-      if (!surface.geometry.boundingBox) surface.geometry.computeBoundingBox();
-      if (surface.geometry.boundingBox) box.union(surface.geometry.boundingBox);
-    }
+    for (const { surface } of this.pieces.values()) box.union(boxOf(surface));
     const { min, max } = box;
     const upAndDown = this.afloat?.rise === undefined ? [] : [max.y, -min.y];
     const halfBreadth = Math.max(1, max.z, -min.z, ...upAndDown) + 0.7;
@@ -290,8 +337,10 @@ export class BoatView {
     const surfaces = [...this.pieces.values()].map(
       (piece) => piece.surface.geometry.getAttribute('position').array,
     );
-    const rise = this.afloat?.rise;
-    return rise === undefined ? surfaces : [turningReach(surfaces, rise)];
+    if (!this.afloat) return surfaces;
+    const { rise, now } = this.afloat;
+    if (rise !== undefined) return [turningReach(surfaces, rise)];
+    return isKeelUp(now) ? surfaces.map(turnedOver) : surfaces;
   }
 
   private fit(): void {
@@ -308,6 +357,7 @@ export class BoatView {
 
   private draw(): void {
     if (this.still) return;
+    this.section?.face(this.eye.direction, this.boat.matrix);
     this.renderer.render(this.scene, this.eye.camera);
     this.frames += 1;
     const gl = this.gl();

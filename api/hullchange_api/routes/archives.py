@@ -1,0 +1,59 @@
+"""All of a refit as one file, out and in. The owner's alone."""
+
+from collections.abc import Iterator
+from tempfile import TemporaryFile
+from typing import IO, Annotated, Any
+
+from fastapi import APIRouter, Query, Request, Response
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import StreamingResponse
+
+from hullchange.errors import ModelError
+from hullchange_api.routes.desks import OneDesk
+from hullchange_api.schemas import RefitCard
+
+router = APIRouter(tags=["refits"])
+ZIP = "application/zip"
+BINARY: dict[str, Any] = {"content": {ZIP: {"schema": {"type": "string", "format": "binary"}}}}
+CHUNK = 1024 * 1024
+Name = Annotated[str | None, Query(description="to call it by, where not as it was")]
+
+
+@router.get("/api/refits/{refit}/archive", response_class=Response, responses={200: BINARY})
+def read_archive(refit: str, desk: OneDesk) -> StreamingResponse:
+    """Document, files beside it, history, revisions, comments, signatures, attachments."""
+    file = TemporaryFile()  # noqa: SIM115 - it ends with the answer
+    try:
+        desk.shelf.archive(refit, file)
+    except BaseException:
+        file.close()
+        raise
+    headers = {
+        "Content-Length": str(file.tell()),
+        "Content-Disposition": f'attachment; filename="{refit}.zip"',
+        "Cache-Control": "no-store",
+    }
+    return StreamingResponse(_chunks(file), media_type=ZIP, headers=headers)
+
+
+@router.post(
+    "/api/archive", status_code=201, openapi_extra={"requestBody": {**BINARY, "required": True}}
+)
+async def restore_archive(request: Request, desk: OneDesk, name: Name = None) -> RefitCard:
+    """Take a refit up again from its archive: the request's body is its bytes."""
+    with TemporaryFile() as file:
+        try:
+            async for chunk in request.stream():
+                file.write(chunk)
+        except OSError as error:
+            sentence = f"The archive could not be taken ({error.strerror}): make room."
+            raise ModelError("not-saved", sentence) from error
+        refit = await run_in_threadpool(desk.shelf.restore, file, name)
+    return await run_in_threadpool(desk.card, refit)
+
+
+def _chunks(file: IO[bytes]) -> Iterator[bytes]:
+    with file:
+        file.seek(0)
+        while chunk := file.read(CHUNK):
+            yield chunk

@@ -1,0 +1,37 @@
+"""A figure opened: its formula, what it was made from, source, grade."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query
+
+from hullchange.study.explain.record import Explanation
+from hullchange_api.access import for_reviewers
+from hullchange_api.routes.desks import OneCopy, OneDesk, OneReview
+from hullchange_api.routes.working import Number, Option
+
+router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["explanations"])
+Figure = Annotated[
+    str,
+    Query(
+        max_length=1000,
+        description="path of a result, of a value of the document (document.) or of a "
+        "constant (constants.)",
+    ),
+]
+
+
+@router.get("/working/explanation")
+def explain_working(
+    path: Figure, copy: OneCopy, desk: OneDesk, option: Option = None
+) -> Explanation:
+    """A figure of the working copy; of its whole answer, which is worked out if need be."""
+    return desk.explanation(copy, option, path)
+
+
+@router.get("/{revision}/explanation")
+@for_reviewers
+def explain_revision(
+    path: Figure, copy: OneCopy, revision: Number, review: OneReview, option: Option = None
+) -> Explanation:
+    """A figure of a revision as it was frozen."""
+    return review.explanation(copy.refit, revision, option, path)

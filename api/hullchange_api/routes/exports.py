@@ -1,0 +1,52 @@
+"""Files for other programs, of the working copy or a revision."""
+
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Path, Response
+
+from hullchange_api.access import for_reviewers
+from hullchange_api.exporting import ExportName, exports_of
+from hullchange_api.routes.desks import OneCopy, OneReview
+from hullchange_api.routes.meshes import GLB
+from hullchange_api.routes.working import Option
+
+router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags=["files"])
+Revision = Annotated[
+    Literal["working"] | Annotated[int, Path(ge=1, le=1_000_000)],
+    Path(description="number of a revision, or working"),
+]
+KINDS = {
+    "step": "model/step",
+    "json": "application/json",
+    "glb": GLB,
+    "csv": "text/csv; charset=utf-8",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+}
+BINARY: dict[int | str, dict[str, Any]] = {
+    200: {
+        "content": {
+            "application/octet-stream": {"schema": {"type": "string", "format": "binary"}}
+        }
+    }
+}
+
+
+@router.get("/{name}", response_class=Response, responses=BINARY)
+@for_reviewers
+def read_export(
+    copy: OneCopy,
+    revision: Revision,
+    name: ExportName,
+    review: OneReview,
+    option: Option = None,
+) -> Response:
+    """The record as STEP and its plates as JSON, the scene, ledger and conditions."""
+    number = None if revision == "working" else revision
+    exports = exports_of(review, copy, number, option)
+    called = exports.file_name(copy.refit, name)
+    headers = {
+        "Content-Disposition": f'attachment; filename="{called}"',
+        "Cache-Control": "no-store",
+    }
+    kind = KINDS[name.rsplit(".", 1)[-1]]
+    return Response(exports.file(name), media_type=kind, headers=headers)

@@ -1,0 +1,37 @@
+"""The command that reads a cut list that came back, and offers the stages it makes."""
+
+import argparse
+import sys
+
+from hullchange.study.boat import boat_of
+from hullchange.study.paths import with_value
+from hullchange.study.reading import read_document
+from hullchange_api.cli import DONE
+from hullchange_api.store.files import write_whole
+
+
+def stages(given: argparse.Namespace) -> int:
+    """What a filled cut list makes of the stage of each change; written only when asked."""
+    from hullchange.present.filled_list import filled
+    from hullchange.study.cutting import rows_to_cut
+    from hullchange.study.shop_progress import far_by_list, stage_offers
+    from hullchange.study.yaml_edit import edited
+
+    reading = read_document(given.file)
+    boat = boat_of(reading.document)
+    ticks = filled(given.list.name, given.list.read_bytes())
+    done = {(t.piece, t.step): t.shape for t in ticks if t.done}
+    far = far_by_list(rows_to_cut(boat), done)
+    plain, offers = reading.plain, stage_offers(boat.document, far)
+    for (change, part), stage in far.items():
+        sys.stdout.write(f"{change}.{part}: {stage}\n")
+    for offer in offers:
+        plain = with_value(plain, offer.path, offer.stage)
+        sys.stdout.write(f"{offer.path}: {offer.before} -> {offer.stage}\n")
+    if given.write and offers:
+        text = edited(reading.written.text, plain)
+        write_whole(given.file, text.encode())
+        sys.stdout.write(f"{given.file}\n")
+    elif offers:
+        sys.stdout.write("Nothing is written: add --write to set them.\n")
+    return DONE

@@ -1,0 +1,20 @@
+"""When a share link was used last.
+
+Revision ID: m0004
+"""
+
+import sqlalchemy as sa
+from alembic import op
+
+revision = "m0004"
+down_revision = "m0003"
+
+
+def upgrade() -> None:
+    """Add it, unknown for links that are there."""
+    op.add_column("shares", sa.Column("last_used_at", sa.String(), nullable=True))
+
+
+def downgrade() -> None:
+    """Take it away."""
+    op.drop_column("shares", "last_used_at")

@@ -1,0 +1,196 @@
+"""Zip files that hold plain bytes: the same content gives the same file on every machine.
+
+Members are not compressed: what compresses, and to which bytes, depends on the machine, and
+what does not unfold cannot fill a disk. A manifest names every other member with its digest.
+"""
+
+import stat
+import struct
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from hashlib import sha256
+from typing import IO
+from zipfile import ZIP_STORED, BadZipFile, ZipFile, ZipInfo
+
+from pydantic import BaseModel, ValidationError
+
+from hullchange.errors import ModelError
+from hullchange.study.wire import Wire
+from hullchange_api.review_schemas import Digest
+
+FORMAT = 1
+MANIFEST = "manifest.json"
+MEGABYTE = 1024 * 1024
+LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE
+MOST_MEMBERS, LONGEST_NAME = 100_000, 300
+ORDINARY = stat.S_IFREG | 0o644
+UNREADABLE = (
+    *(BadZipFile, EOFError, NotImplementedError, OverflowError, RuntimeError, ValueError),
+    *(OSError, struct.error),
+)
+
+
+class Member(Wire):
+    """What the manifest says of a member."""
+
+    sha256: Digest
+    size_bytes: int
+
+
+class Manifest(Wire):
+    """Of what refit an archive is, and everything in it."""
+
+    format: int
+    refit: str
+    members: Mapping[str, Member]
+
+
+class _Version(BaseModel):
+    format: int
+
+
+def write_plain(out: IO[bytes], refit: str, members: Iterable[tuple[str, bytes]]) -> None:
+    """Write an archive; the manifest comes last.
+
+    Raises:
+        ModelError: ``bad-file-name``.
+    """
+    listed = {}
+    with ZipFile(out, "w", ZIP_STORED) as packed:
+        for name, content in members:
+            _require_plain_name(name)
+            packed.writestr(_entry(name), content)
+            digest = sha256(content).hexdigest()
+            listed[name] = Member(sha256=digest, size_bytes=len(content))
+        manifest = Manifest(format=FORMAT, refit=refit, members=listed)
+        packed.writestr(_entry(MANIFEST), manifest.model_dump_json(indent=1) + "\n")
+
+
+class PlainZip:
+    """An archive that was sent, every member held against the manifest when it is read."""
+
+    def __init__(self, file: IO[bytes]) -> None:
+        """Read what it says it holds.
+
+        Raises:
+            ModelError: ``not-an-archive``, ``newer-data``, ``archive-not-plain``,
+                ``archive-damaged``, ``bad-file-name``, ``too-large``.
+        """
+        size = file.seek(0, 2)
+        with _in_words():
+            self._zip = ZipFile(file)
+        entries = self._zip.infolist()
+        _require_plain(entries, size)
+        self._entries = {entry.filename: entry for entry in entries}
+        self.manifest = self._manifest()
+        if self._entries.keys() - {MANIFEST} != self.manifest.members.keys():
+            odd = sorted((self._entries.keys() - {MANIFEST}) ^ self.manifest.members.keys())
+            raise damaged(f"it and its manifest differ by {odd[0]}")
+        self._unread = set(self.manifest.members)
+
+    def names(self, under: str) -> list[str]:
+        """Names of the members below a folder, without the folder's."""
+        return [n.removeprefix(under) for n in self.manifest.members if n.startswith(under)]
+
+    def content(self, name: str) -> bytes:
+        """The bytes of a member.
+
+        Raises:
+            ModelError: ``archive-damaged``, ``not-an-archive``.
+        """
+        said = self.manifest.members.get(name)
+        if said is None:
+            raise damaged(f"{name} is missing")
+        content = self._read(name)
+        if (said.size_bytes, said.sha256) != (len(content), sha256(content).hexdigest()):
+            raise damaged(f"{name} is not what the manifest says")
+        self._unread.discard(name)
+        return content
+
+    def require_all_read(self) -> None:
+        """Nothing, where no member is left over.
+
+        Raises:
+            ModelError: ``archive-damaged``.
+        """
+        if self._unread:
+            raise damaged(f"{min(self._unread)} belongs to nothing")
+
+    def _read(self, name: str) -> bytes:
+        with _in_words():
+            return self._zip.read(self._entries[name])
+
+    def _manifest(self) -> Manifest:
+        if MANIFEST not in self._entries:
+            raise _no_archive()
+        text = self._read(MANIFEST)
+        try:
+            newer = _Version.model_validate_json(text).format > FORMAT
+            if newer:
+                sentence = "The archive was written by a newer hullchange: install that one."
+                raise ModelError("newer-data", sentence)
+            return Manifest.model_validate_json(text)
+        except ValidationError as error:
+            raise _no_archive() from error
+
+
+def damaged(why: str) -> ModelError:
+    """The refusal of an archive that does not hold what it says."""
+    sentence = f"The archive is damaged or was changed ({why}): write it anew, or take another."
+    return ModelError("archive-damaged", sentence)
+
+
+def _no_archive() -> ModelError:
+    sentence = "This is no archive of a refit: take one that hullchange archive wrote."
+    return ModelError("not-an-archive", sentence)
+
+
+@contextmanager
+def _in_words() -> Iterator[None]:
+    try:
+        yield
+    except UNREADABLE as error:
+        raise _no_archive() from error
+
+
+def _entry(name: str) -> ZipInfo:
+    entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
+    entry.create_system = 3
+    entry.external_attr = ORDINARY << 16
+    return entry
+
+
+def _require_plain(entries: list[ZipInfo], size: int) -> None:
+    if len(entries) > MOST_MEMBERS or size > LARGEST_WHOLE:
+        raise ModelError("too-large", "The archive is larger than any refit.")
+    for entry in entries:
+        _require_plain_name(entry.filename)
+        mode = entry.external_attr >> 16
+        is_file = stat.S_IFMT(mode) in (0, stat.S_IFREG)
+        is_packed = entry.compress_type != ZIP_STORED or entry.compress_size != entry.file_size
+        if is_packed or not is_file or entry.flag_bits & 1:
+            sentence = (
+                f"{entry.filename} is packed, locked or a link: an archive of hullchange holds "
+                "plain files only. Take the one that was written, not one packed again."
+            )
+            raise ModelError("archive-not-plain", sentence)
+        if entry.file_size > LARGEST_MEMBER:
+            most = LARGEST_MEMBER // MEGABYTE
+            sentence = f"{entry.filename} is larger than {most} MB."
+            raise ModelError("too-large", sentence)
+    if sum(entry.file_size for entry in entries) > size:
+        raise damaged("its members are larger than itself")
+    if len({entry.filename.casefold() for entry in entries}) < len(entries):
+        raise damaged("a name stands in it twice")
+
+
+def _require_plain_name(name: str) -> None:
+    steps = name.split("/")
+    is_plain = name.isprintable() and len(name) <= LONGEST_NAME and not set(name) & set("\\:")
+    if not is_plain or any(not step or step.startswith(".") for step in steps):
+        shown = "".join(sign if sign.isprintable() else "?" for sign in name[:LONGEST_NAME])
+        sentence = (
+            f"{shown!r} may not be a file's name in an archive: no leading / or ., no .., \\ "
+            "or : in it. Rename it."
+        )
+        raise ModelError("bad-file-name", sentence)

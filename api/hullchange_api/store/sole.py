@@ -1,0 +1,46 @@
+"""One process at a time has a refit open: two would write over one another."""
+
+import sqlite3
+from pathlib import Path
+
+from hullchange.errors import ModelError
+
+
+class Sole:
+    """A refit held by this process until it is let go, or the process ends however it ends."""
+
+    def __init__(self, folder: Path, refit: str) -> None:
+        """Take hold; SQLite's lock is one that every system has and lets go of at the end.
+
+        Args:
+            folder: the data folder, made where it is missing.
+            refit: its id.
+
+        Raises:
+            ModelError: ``open-elsewhere``; ``not-saved`` where the folder cannot be written.
+        """
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            self._held = sqlite3.connect(
+                folder / f"{refit}.lock",
+                timeout=0.0,
+                isolation_level=None,
+                check_same_thread=False,
+            )
+            self._held.execute("BEGIN EXCLUSIVE")
+        except (OSError, sqlite3.Error) as error:
+            if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_BUSY:
+                sentence = (
+                    f"Another hullchange has {refit} open, and two would write over one "
+                    "another: use that one's pages, or end it first."
+                )
+                raise ModelError("open-elsewhere", sentence) from error
+            sentence = (
+                f"The folder {folder.name} cannot be written ({error}): make room or allow "
+                "writing there."
+            )
+            raise ModelError("not-saved", sentence) from error
+
+    def close(self) -> None:
+        """Let go."""
+        self._held.close()

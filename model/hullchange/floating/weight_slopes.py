@@ -1,0 +1,100 @@
+"""What righting levers, trim and GM owe to the four numbers that she weighs.
+
+At a held heel the couple is linear in the moments of her weight but for the trim that answers
+them, so that one derivative at each heel says what a centre of gravity elsewhere does; a change
+of displacement goes by its slope.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hullchange.floating.equilibrium import Equilibrium, case_of
+from hullchange.floating.heeled import HEEL, OFFSET, TRIM, directions
+from hullchange.floating.lever_curve import LeverCurve
+from hullchange.geometry.frame import FloatArray
+
+EVERY = np.pi / 18.0
+"""[rad] between heels at which slopes are taken."""
+
+
+@dataclass(frozen=True, eq=False)
+class WeightSlopes:
+    """Derivatives of a lever curve by mass [kg] and moments [kg m] about the frame's origin.
+
+    Attributes:
+        heels: (k,) [rad] rising; twice at a step.
+        matrices: (k, 3, 4) of the arm to port, the trim and the water's offset.
+    """
+
+    heels: FloatArray
+    matrices: FloatArray
+
+    def at(self, heels: FloatArray) -> FloatArray:
+        """(m, 3, 4) at heels (m,) [rad], of a step the side towards upright."""
+        before, after = (np.searchsorted(self.heels, heels, side) for side in ("left", "right"))
+        k = np.clip(np.where(heels < 0.0, after, before) - 1, 0, len(self.heels) - 2)
+        width = self.heels[k + 1] - self.heels[k]
+        width = np.where(width > 0.0, width, EVERY)
+        part = heels - self.heels[k]
+        rest = width - part
+        # an arm goes round as sine and cosine of the heel, trim and water run straight
+        low = np.stack([np.sin(rest) / np.sin(width), rest / width, rest / width], axis=1)
+        high = np.stack([np.sin(part) / np.sin(width), part / width, part / width], axis=1)
+        between = low[..., None] * self.matrices[k] + high[..., None] * self.matrices[k + 1]
+        return np.asarray(between)
+
+    def heights(self, points: FloatArray, rows: FloatArray) -> FloatArray:
+        """(n, 4) derivatives of the heights of points (n, 3) above water at rows (n, 12)."""
+        turn = _turned_by_trim(rows, points.T)
+        here = self.at(rows[:, HEEL])
+        return np.asarray(turn[:, None] * here[:, 1] - here[:, 2])
+
+
+def weight_slopes(curve: LeverCurve) -> WeightSlopes:
+    """The derivatives of a lever curve, at its heels of whole tens and its steps."""
+    from hullchange.floating import descent
+
+    heels = curve.heels
+    tens = np.abs(heels - EVERY * np.round(heels / EVERY)) < 1e-9
+    stands_twice = np.diff(heels) == 0.0
+    tens[[0, -1]] = True
+    tens[1:] |= stands_twice
+    tens[:-1] |= stands_twice
+    matrices = np.empty((len(heels), 3, 4))
+    for k, boat in enumerate(curve.boats):
+        own = np.nonzero(tens & (curve.boat == k))[0]
+        rows, centre = curve.rows[own].copy(), boat.case[0][6]
+        ups = directions(rows)[0]
+        rows[:, OFFSET] -= ups @ centre
+        found = descent.weight_slopes(boat.case, rows, boat.water_density)
+        # offsets are told from the frame's origin
+        found[:, 2] += found[:, 1] * _turned_by_trim(rows, centre)[:, None]
+        matrices[own] = found
+    return WeightSlopes(heels[tens], matrices[tens])
+
+
+def upright_gm_slopes(upright: Equilibrium) -> FloatArray:
+    """(4,) derivatives of GM held upright by mass [kg] and its moments [kg m].
+
+    Args:
+        upright: held at no heel.
+    """
+    from hullchange.floating import descent
+
+    case = case_of(upright.envelope, upright.loading, upright.water_density, 1.0)
+    up = upright.plane.up
+    offset = float(up @ (upright.integrals.reference - case[0][6]))
+    row = np.zeros((1, 12))
+    row[0, [HEEL, TRIM, OFFSET]] = 0.0, upright.plane.trim, offset
+    _, turn, rise = descent.weight_slopes(case, row, upright.water_density)[0]
+    by_rise, _, by_trim = descent.metacentric_slopes(case, up, offset)
+    by_weight = np.array([float(upright.centre_of_gravity @ up), *-up]) / upright.mass
+    return np.asarray(by_rise * rise + by_trim * turn + by_weight)
+
+
+def _turned_by_trim(rows: FloatArray, point: FloatArray) -> FloatArray:
+    """(n,) what the height of a point gains by trim at rows (n, 12)."""
+    trim, heel = rows[:, TRIM], rows[:, HEEL]
+    by_trim = [-np.cos(trim), np.sin(trim) * np.sin(heel), -np.sin(trim) * np.cos(heel)]
+    return np.asarray(sum(way * c for way, c in zip(by_trim, point, strict=True)))

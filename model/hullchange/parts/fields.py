@@ -1,0 +1,97 @@
+"""What the dimensions of parts are declared with: fields with limits, sliders, meanings."""
+
+from types import EllipsisType
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Span = tuple[float, float]
+
+
+def dim(
+    default: float | EllipsisType = ...,
+    *,
+    limits: Span,
+    about: str,
+    typical: Span | None = None,
+    step: float = 0.01,
+    title: str | None = None,
+) -> Any:  # noqa: ANN401 - a field default stands for a value of the field's own type
+    """A pydantic field of one number: its hard limits, its slider, its meaning.
+
+    Args:
+        default: value where the document gives none; left out, the key is required.
+        limits: smallest and largest value that is not refused.
+        about: what is measured, in a few words.
+        typical: range of the slider; the limits where left out.
+        step: of the slider.
+        title: label of the form; made from the key where left out.
+    """
+    low, high = typical or limits
+    return Field(
+        default,
+        ge=limits[0],
+        le=limits[1],
+        title=title,
+        description=about,
+        json_schema_extra={"typical_minimum": low, "typical_maximum": high, "step": step},
+    )
+
+
+def _label(key: str, _: object) -> str:
+    words = key.removesuffix("_mm").removesuffix("_m").removesuffix("_deg").split("_")
+    return " ".join(words).capitalize()
+
+
+class Dimensions(BaseModel):
+    """Frozen, strict, no unknown keys."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        strict=True,
+        allow_inf_nan=False,
+        field_title_generator=_label,
+    )
+
+
+class PartDimensions(Dimensions):
+    """What every part has besides its dimensions."""
+
+    stand: str | None = Field(default=None, description="part it stands on, of the same change")
+
+
+# strict values, but a list from YAML or JSON stands for a tuple
+def row(about: str, default: Any = ...) -> Any:  # noqa: ANN401 - as dim
+    """A pydantic field of several numbers in a row."""
+    return Field(default, description=about, strict=False)
+
+
+Along = Annotated[float, Field(ge=-20.0, le=80.0)]
+Across = Annotated[float, Field(ge=-20.0, le=20.0)]
+Up = Annotated[float, Field(ge=-20.0, le=40.0)]
+Corner = Annotated[tuple[Along, Across, Up], Field(strict=False)]
+Corners = Annotated[tuple[Corner, ...], Field(strict=False, min_length=3, max_length=200)]
+
+
+def plate_thickness(default: float | EllipsisType = ..., about: str = "thickness") -> Any:  # noqa: ANN401
+    """A field for the thickness of a plate [mm]."""
+    return dim(default, limits=(0.5, 60.0), typical=(2.0, 8.0), step=0.5, about=about)
+
+
+def scallop(about: str) -> Any:  # noqa: ANN401 - as dim
+    """A field for the radius of a relief where welds cross [mm].
+
+    25 to 40 mm are common practice, no source.
+    """
+    return dim(30.0, limits=(0, 100), typical=(0, 50), step=5, title="Scallop", about=about)
+
+
+def place_x(about: str) -> Any:  # noqa: ANN401 - as dim
+    """A field for a place along the boat [m], aft of the forward perpendicular."""
+    return dim(limits=(-20.0, 80.0), typical=(-2.0, 14.0), about=about)
+
+
+def height_z(about: str) -> Any:  # noqa: ANN401 - as dim
+    """A field for a height above the design waterline [m]."""
+    return dim(limits=(-10.0, 20.0), typical=(-0.5, 3.0), about=about)

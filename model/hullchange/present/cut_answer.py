@@ -1,0 +1,287 @@
+"""A cut pack as a page is told it."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+
+from hullchange.materials import STEEL_DENSITY
+from hullchange.present.cut_drawing import svg_path
+from hullchange.present.cut_outs import comes_off_told
+from hullchange.present.cut_sheets import nest_name
+from hullchange.shop.contour import Contour
+from hullchange.shop.lettering import width
+from hullchange.shop.marks import Marks, Role
+from hullchange.shop.nest import Nest, used_length
+from hullchange.shop.piece import Bar
+from hullchange.shop.quantities import (
+    left_length,
+    lift_point,
+    lift_words,
+    mass_of,
+    paint_area,
+    sheet_words,
+)
+from hullchange.shop.welds import consumable, shrinkage
+from hullchange.study.assess import told
+from hullchange.study.cut_results import (
+    CutAnswer,
+    CutBar,
+    CutNest,
+    CutOpening,
+    CutPiece,
+    CutPlace,
+    CutPurchase,
+    CutQuantities,
+    CutReading,
+    CutSeam,
+    CutSection,
+    CutStockBar,
+    CutWords,
+)
+from hullchange.study.cutting import CutPack, PlateNests, SectionPlan
+from hullchange.units import deg_of_rad, mm_of_m
+
+
+def cut_answer(pack: CutPack, changes: Mapping[str, str]) -> CutAnswer:
+    """Everything a page shows of a pack.
+
+    Args:
+        pack: made ready.
+        changes: the change that each part belongs to.
+    """
+    return CutAnswer(
+        boat=pack.stamp.boat,
+        document_sha256=pack.stamp.document,
+        pieces=tuple(_pieces(pack, changes)),
+        bars=tuple(_bar(bar, changes) for bar in pack.steel.bars),
+        nests=tuple(_nests(pack)),
+        purchase=tuple(purchases(pack)),
+        sections=tuple(_section(section, pack.saw) for section in pack.sections),
+        seams=tuple(_seams(pack)),
+        quantities=_quantities(pack),
+        comes_off=comes_off_told(pack.comes_off),
+        openings=tuple(_openings(pack)),
+        gap_mm=mm_of_m(pack.spacing.gap),
+        margin_mm=mm_of_m(pack.spacing.margin),
+        findings=told(pack.findings),
+    )
+
+
+def purchases(pack: CutPack) -> Iterator[CutPurchase]:
+    """What is bought of every thickness and section."""
+    for plates in pack.plates:
+        a = plates.account
+        yield CutPurchase(
+            material=f"plate {mm_of_m(a.thickness):g}",
+            buy=" + ".join(f"{n} of {words}" for words, n in sorted(a.sheets.items())),
+            bought_kg=round(a.bought, 1),
+            used_kg=round(a.used, 1),
+            left_over_kg=round(a.left, 1),
+            scrap_kg=round(a.scrap, 1),
+            used_percent=round(100.0 * a.used / a.bought if a.bought else 0.0, 1),
+            price=round(a.price, 2),
+        )
+    for section in pack.sections:
+        plan = section.plan
+        used = sum(bar.length for bar in section.bars)
+        yield CutPurchase(
+            material=section.section,
+            buy=f"{len(plan.cuts)} of {plan.stock:g} m",
+            bought_kg=None,
+            used_kg=None,
+            left_over_kg=None,
+            scrap_kg=None,
+            used_percent=round(100.0 * used / (len(plan.cuts) * plan.stock), 1),
+            price=round(section.price, 2),
+        )
+
+
+def bars_cut(section: SectionPlan, saw: float) -> Iterator[CutStockBar]:
+    """Which pieces are cut from each bar; ``saw`` is what one cut takes [m]."""
+    waiting = sorted(section.bars, key=lambda bar: bar.id)
+    left = section.plan.offcuts(saw)
+    for number, cuts in enumerate(section.plan.cuts, 1):
+        pieces = []
+        for length in cuts:
+            bar = next(b for b in waiting if abs(b.length - length) < 2e-6)
+            waiting.remove(bar)
+            pieces.append(bar.id)
+        yield CutStockBar(
+            number=number, pieces=tuple(pieces), left_mm=round(mm_of_m(left[number - 1]), 1)
+        )
+
+
+def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
+    count = Counter(piece.mark for piece in pack.pieces)
+    nests = {
+        place.id: nest_name(plates, number)
+        for plates, number, nest in _every_nest(pack)
+        for place in nest.places
+    }
+    for piece in pack.pieces:
+        marks, at = pack.marks[piece.id], lift_point(piece)
+        low, high = shrinkage(pack.welds, (piece.part, piece.plate.id))
+        radius = piece.bend_radius
+        yield CutPiece(
+            id=piece.id,
+            mark=piece.mark,
+            part=piece.part,
+            plate=piece.plate.id,
+            change=changes[piece.part],
+            shape=piece.shape,
+            material=f"plate {mm_of_m(piece.thickness):g}",
+            count=count[piece.mark],
+            thickness_mm=_tenth(piece.thickness),
+            length_mm=_tenth(float(piece.size[0])),
+            breadth_mm=_tenth(float(piece.size[1])),
+            area_m2=round(piece.area, 5),
+            mass_kg=round(mass_of(piece), 3),
+            cut_length_m=round(piece.cut_length, 3),
+            pierces_count=len(piece.rings),
+            side=piece.side.lower(),
+            bend_radius_mm=round(mm_of_m(radius)) if np.isfinite(radius) else None,
+            lift_at_mm=(_tenth(float(at[0])), _tenth(float(at[1]))),
+            lift_by=lift_words(mass_of(piece)),
+            draws_in_mm=(_tenth(low), _tenth(high)),
+            nest=nests.get(piece.id),
+            contours=svg_path(piece.rings),
+            marks=_lines(marks, "mark"),
+            bends=_lines(marks, "bend"),
+            checks=_lines(marks, "check"),
+            words=tuple(_words(marks)),
+        )
+
+
+def _lines(marks: Marks, role: Role) -> str:
+    return svg_path(lines=(line.points for line in marks.lines if line.role == role))
+
+
+def _words(marks: Marks) -> Iterator[CutWords]:
+    for words in marks.words:
+        x, y = (mm_of_m(v) for v in words.at.tolist())
+        yield CutWords(
+            text=words.text,
+            at_mm=(round(x, 1), round(-y, 1)),
+            height_mm=_tenth(words.height),
+            length_mm=_tenth(width(words.text, words.height)),
+            turn_deg=round(deg_of_rad(words.angle), 2),
+        )
+
+
+def _bar(bar: Bar, changes: Mapping[str, str]) -> CutBar:
+    return CutBar(
+        id=bar.id,
+        mark=bar.mark,
+        part=bar.part,
+        plate=bar.plate.id,
+        change=changes[bar.part],
+        shape=bar.shape,
+        section=bar.section,
+        length_mm=_tenth(bar.length),
+        mass_kg=round(bar.plate.mass(STEEL_DENSITY), 3),
+    )
+
+
+def _every_nest(pack: CutPack) -> Iterator[tuple[PlateNests, int, Nest]]:
+    for plates in pack.plates:
+        for number, nest in enumerate(plates.nests, 1):
+            yield plates, number, nest
+
+
+def _nests(pack: CutPack) -> Iterator[CutNest]:
+    for plates, number, nest in _every_nest(pack):
+        sheet = nest.sheet
+        edge = Contour(np.column_stack([sheet.outline, np.zeros(len(sheet.outline))]))
+        used = sum(plates.shapes[place.id].region.area for place in nest.places)
+        yield CutNest(
+            id=nest_name(plates, number),
+            thickness_mm=_tenth(plates.thickness),
+            sheet=sheet_words(nest),
+            is_leftover=sheet.leftover,
+            length_mm=_tenth(sheet.size[0]),
+            breadth_mm=_tenth(sheet.size[1]),
+            outline=svg_path([edge]),
+            used_length_mm=_tenth(used_length(nest, plates.shapes)),
+            left_length_mm=_tenth(left_length(nest, plates.shapes, pack.spacing)),
+            used_percent=round(100.0 * used / sheet.region.area, 1),
+            pieces=tuple(
+                CutPlace(
+                    id=place.id,
+                    turn_deg=round(deg_of_rad(place.angle), 4),
+                    at_mm=(_tenth(place.shift[0]), _tenth(place.shift[1])),
+                )
+                for place in nest.places
+            ),
+        )
+
+
+def _openings(pack: CutPack) -> Iterator[CutOpening]:
+    for opened in pack.opened:
+        given, fit = opened.part.dimensions, opened.fit
+        rows = {row.key: row for row in fit.readings} if fit else {}
+        values = fit.values if fit else {}
+        yield CutOpening(
+            part=opened.part.id,
+            path=f"{opened.part.path}.opening",
+            readings=tuple(
+                CutReading(
+                    key=key,
+                    drawn_mm=_tenth(drawn),
+                    read_mm=_tenth(rows[key].read) if key in rows else None,
+                    fitted_mm=_tenth(rows[key].fitted) if key in rows else None,
+                )
+                for key, drawn in opened.drawn.items()
+            ),
+            values_m={
+                f"{opened.part.path}.{key}": value
+                for key, value in values.items()
+                if getattr(given, key) != value
+            },
+        )
+
+
+def _section(section: SectionPlan, saw: float) -> CutSection:
+    plan = section.plan
+    return CutSection(
+        section=section.section,
+        stock_length_m=plan.stock,
+        is_proven=plan.proven,
+        at_least_count=plan.bound,
+        bars=tuple(bars_cut(section, saw)),
+    )
+
+
+def _seams(pack: CutPack) -> Iterator[CutSeam]:
+    for weld in pack.welds:
+        yield CutSeam(
+            first=".".join(weld.first),
+            second=".".join(weld.second),
+            kind=weld.kind,
+            length_m=round(weld.length, 4),
+            angle_deg=round(deg_of_rad(weld.angle), 1),
+            leg_mm=_tenth(weld.leg),
+            sides_count=weld.runs,
+            weld_metal_kg=round(weld.metal, 4),
+        )
+
+
+def _quantities(pack: CutPack) -> CutQuantities:
+    metal = sum(weld.metal for weld in pack.welds)
+    bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in pack.steel.bars)
+    low, high = consumable(metal, pack.process)
+    return CutQuantities(
+        mass_kg=round(sum(map(mass_of, pack.pieces)) + bars, 1),
+        cut_length_m=round(sum(piece.cut_length for piece in pack.pieces), 2),
+        pierces_count=sum(len(piece.rings) for piece in pack.pieces),
+        seams_m=round(sum(weld.length for weld in pack.welds), 2),
+        weld_metal_kg=round(metal, 2),
+        process=pack.process,
+        consumable_kg=(round(low, 2), round(high, 2)),
+        paint_area_m2=round(paint_area(pack.steel), 1),
+    )
+
+
+def _tenth(length: float) -> float:
+    """Tenths of a millimetre of a length [m]."""
+    return round(mm_of_m(length), 1) + 0.0

@@ -1,0 +1,117 @@
+"""A cut list that comes back filled in: what it says of each piece."""
+
+import csv
+import zipfile
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from io import BytesIO, StringIO
+
+from openpyxl import load_workbook
+from openpyxl.utils.exceptions import InvalidFileException
+
+from hullchange.errors import ModelError
+from hullchange.present.cut_lists import CUT_LIST
+from hullchange.study.shop_progress import STEPS, Step
+
+NOT_DONE = ("no", "n", "0", "not", "false")
+LONGEST_NOTE = 60
+MOST_ROWS = 5000
+LARGEST = 40 * 1024 * 1024  # bytes of a workbook once it is unpacked
+WANTED = ("id", "shape", *STEPS)
+FORMULA = "=+-@\t "  # no note begins so: a table would work it out
+
+Row = Sequence[object]
+
+
+@dataclass(frozen=True)
+class Tick:
+    """One filled cell: of which piece and shape, the step, whether it is done, the text."""
+
+    piece: str
+    shape: str
+    step: Step
+    done: bool
+    note: str
+
+
+def filled(name: str, content: bytes) -> tuple[Tick, ...]:
+    """What a cut list says of each piece; an empty cell says nothing.
+
+    Args:
+        name: of the file; ``.xlsx``, or else it is read as CSV.
+        content: its bytes.
+
+    Raises:
+        ModelError: ``not-a-cut-list``.
+    """
+    readings = (
+        [_workbook(content)]
+        if name.lower().endswith(".xlsx")
+        else _separated(_text_of(content))
+    )
+    for rows in readings:
+        table = iter(_not_too_many(rows))
+        for row in table:
+            heads = [_words(cell) for cell in row]
+            if all(word in heads for word in WANTED):
+                return tuple(_ticks([heads.index(word) for word in WANTED], table))
+    raise _no_list(f"has no row that names its columns {', '.join(WANTED)}")
+
+
+def _ticks(columns: Sequence[int], rows: Iterable[Row]) -> Iterator[Tick]:
+    for row in rows:
+        cells = [_words(row[at]) if at < len(row) else "" for at in columns]
+        piece, shape, *steps = cells
+        for step, cell in zip(STEPS, steps, strict=True):
+            if piece and cell:
+                done = cell.lower() not in NOT_DONE
+                note = cell.lstrip(FORMULA)[:LONGEST_NOTE]
+                yield Tick(piece, shape, step, done, note)
+
+
+def _words(cell: object) -> str:
+    """A cell as words; midnight is no part of a date."""
+    return "" if cell is None else str(cell).strip().removesuffix(" 00:00:00")
+
+
+def _text_of(content: bytes) -> str:
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", errors="replace")
+
+
+def _separated(text: str) -> Iterator[list[Row]]:
+    """Rows, by each sign that programs put between cells."""
+    for between in ",;\t":
+        try:
+            yield list(csv.reader(StringIO(text), delimiter=between))
+        except csv.Error as error:
+            raise _no_list(f"cannot be read as a table ({error})") from error
+
+
+def _workbook(content: bytes) -> list[Row]:
+    try:
+        with zipfile.ZipFile(BytesIO(content)) as packed:
+            size = sum(one.file_size for one in packed.infolist())
+        if size > LARGEST:
+            raise _no_list("is larger than any cut list")
+        book = load_workbook(BytesIO(content), read_only=True, data_only=True)
+        sheet = book[CUT_LIST] if CUT_LIST in book.sheetnames else book.worksheets[0]
+        return [row for row in sheet.iter_rows(values_only=True) if any(row)]
+    except (zipfile.BadZipFile, InvalidFileException, KeyError, ValueError, OSError) as error:
+        raise _no_list("is no workbook that can be read") from error
+
+
+def _not_too_many(rows: list[Row]) -> list[Row]:
+    if len(rows) > MOST_ROWS:
+        raise _no_list(f"has more than {MOST_ROWS} rows")
+    return rows
+
+
+def _no_list(what: str) -> ModelError:
+    sentence = (
+        f"This file {what}: give back the cut list as hullchange wrote it, saved as CSV or "
+        "XLSX, with its columns for cut, checked and welded filled in."
+    )
+    return ModelError("not-a-cut-list", sentence)

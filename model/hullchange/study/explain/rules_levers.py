@@ -1,0 +1,185 @@
+"""How the figures of a boat that is heeled round come about."""
+
+from collections.abc import Iterator
+
+from hullchange.study.explain.record import (
+    CHOSEN,
+    DEFINITION,
+    INTEGRATED,
+    SOLVED,
+    SPREAD,
+    Ask,
+    Asked,
+    Basis,
+    Ingredient,
+    Rule,
+    Rules,
+    constant,
+    entered,
+    own,
+)
+from hullchange.study.explain.rules_afloat import LCG, MASS, OWN, TCG, VCG, WEIGHT, liquids
+from hullchange.study.explain.rules_hull import UNDER
+from hullchange.study.explain.rules_loaded import row_of
+from hullchange.study.explain.volumes import volumes
+
+HEELED = (*WEIGHT, *UNDER, volumes)
+LEVER = (
+    "GZ: from the weight's line to the buoyancy's, level across, at this heel; she sinks and "
+    "trims until weight = buoyancy and the two lie abreast, liquids level in their tanks"
+)
+VANISHES = "heel past which the lever no longer rights her: GZ = 0, solved"
+SHE_RIGHTS = "0: she does not right herself to that side; 180: she rights from every heel."
+UNDER_WATER = "heel at which it comes to the water's surface: height = 0 on the curve, solved"
+
+
+def _curve(figure: str, name: str, formula: str, basis: Basis = SOLVED) -> Rule:
+    heel = own("φ", f"{figure}.heel_deg.{{2}}")
+    return Rule(name, formula, (heel, *HEELED), basis)
+
+
+def _angle(name: str, formula: str = VANISHES) -> Rule:
+    note = SHE_RIGHTS if formula.startswith(VANISHES) else ""
+    return Rule(name, formula, HEELED, SOLVED, note=note)
+
+
+def open_edges(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """Each opening's angle and area; of those that stand open alone where they count."""
+    every = asked.spot.path.endswith("all_open_deg")
+    for edge in row_of(asked).openings:
+        if (edge.stands_open or every) and edge.immersion_angle_deg is not None:
+            place = f"openings.{edge.id}.{edge.side}"
+            yield own("φ", f"{place}.immersion_angle_deg")
+            yield own("a", f"{place}.area_m2")
+
+
+FLOODING = (
+    "heel at which Σ a of the openings under water exceeds Δ / 1 500 000 (m², kg); "
+    "180° where it never does"
+)
+CURVES = "righting_levers"
+LEVERS: Rules = {
+    f"{OWN}.{CURVES}.heel_deg.*": Rule("heel", "one of the heels of the curve", (), CHOSEN),
+    f"{OWN}.{CURVES}.gz_m.*": _curve(CURVES, "righting lever", LEVER),
+    f"{OWN}.{CURVES}.gz_plus_minus_m.*": Rule(
+        "plus/minus of the lever",
+        "σ² = J C Jᵀ, J by GZ = … − dz sin φ − dy cos φ: mass and place of G, trim held",
+        (
+            own("φ", f"{CURVES}.heel_deg.{{2}}"),
+            own("σ", "plus_minus.vcg_m"),
+            own("σ", "plus_minus.tcg_m"),
+        ),
+        SPREAD,
+    ),
+    f"{OWN}.{CURVES}.gz_well_dry_m.*": _curve(
+        CURVES,
+        "righting lever, cockpit dry",
+        f"{LEVER}; a cockpit counts as dry till its coaming",
+    ),
+    f"{OWN}.{CURVES}.gz_without_house_m.*": _curve(
+        CURVES, "righting lever, house not counted", f"{LEVER}; the house displaces nothing"
+    ),
+    f"{OWN}.{CURVES}.trim_deg.*": _curve(CURVES, "trim at this heel", LEVER),
+    f"{OWN}.{CURVES}.water_offset_m.*": _curve(
+        CURVES, "the water's distance from the origin at this heel", LEVER
+    ),
+    f"{OWN}.wells_full.heel_deg.*": Rule("heel", "one of the heels of the curve", (), CHOSEN),
+    f"{OWN}.wells_full.gz_m.*": _curve(
+        "wells_full", "righting lever, wells full", f"{LEVER}; each well as full as it can be"
+    ),
+    f"{OWN}.wells_full.water_kg.*": _curve(
+        "wells_full",
+        "water in her wells",
+        "ρ V up to the lowest point of each rim at this heel",
+        INTEGRATED,
+    ),
+    f"{OWN}.wells_full.vanishing_angle_deg": _angle("vanishing angle, wells full"),
+    f"{OWN}.free_surface.heel_deg": Rule("heel of the comparison", "30° to her worse side"),
+    f"{OWN}.free_surface.rise_mm": Rule(
+        "rise of G by the free surfaces",
+        "1000 Σ ρ i / Δ, i the second moment of each liquid's surface about its own centre",
+        (MASS, liquids),
+        INTEGRATED,
+    ),
+    f"{OWN}.free_surface.gz_m": _angle("righting lever, liquids moving", LEVER),
+    f"{OWN}.free_surface.gz_virtual_m": Rule(
+        "righting lever, G raised",
+        f"{LEVER}; liquids frozen, G raised by the rise",
+        (own("rise", "free_surface.rise_mm"), *HEELED),
+        SOLVED,
+    ),
+    f"{OWN}.free_surface.difference_mm": Rule(
+        "difference of the two levers",
+        "1000 (GZ raised − GZ moving)",
+        (
+            own("GZ raised", "free_surface.gz_virtual_m"),
+            own("GZ moving", "free_surface.gz_m"),
+        ),
+    ),
+    f"{OWN}.vanishing_angle_deg": Rule(
+        "vanishing angle",
+        "the smaller of both sides",
+        (own("", "vanishing_angle_port_deg"), own("", "vanishing_angle_starboard_deg")),
+    ),
+    f"{OWN}.vanishing_angle_port_deg": _angle("vanishing angle to port"),
+    f"{OWN}.vanishing_angle_starboard_deg": _angle("vanishing angle to starboard"),
+    f"{OWN}.vanishing_angle_without_house_deg": _angle(
+        "vanishing angle, house not counted", f"{VANISHES}, the smaller of both sides"
+    ),
+    f"{OWN}.greatest_gz_m": _angle(
+        "greatest righting lever", "maximum of GZ to her worse side"
+    ),
+    f"{OWN}.greatest_gz_at_deg": _angle(
+        "heel of the greatest lever", "heel of the maximum of GZ to her worse side"
+    ),
+    f"{OWN}.downflooding_angle_deg": Rule(
+        "downflooding angle",
+        FLOODING,
+        (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
+        DEFINITION,
+        note="Of the openings that stand open; weathertight and watertight ones count as shut.",
+    ),
+    f"{OWN}.downflooding_angle_all_open_deg": Rule(
+        "downflooding angle, all left open",
+        FLOODING,
+        (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
+    ),
+    f"{OWN}.range_deg": Rule(
+        "range to downflooding",
+        "the smaller of vanishing and downflooding angle",
+        (own("", "vanishing_angle_deg"), own("", "downflooding_angle_deg")),
+    ),
+    f"{OWN}.deck_edge_angle_deg": _angle("heel of the deck edge", UNDER_WATER),
+    f"{OWN}.coaming_angle_deg": _angle("heel of the cockpit coaming", UNDER_WATER),
+    f"{OWN}.openings.*.*.immersion_angle_deg": Rule(
+        "heel that puts {2} under, {3}",
+        UNDER_WATER,
+        (entered("", "openings.{2}.edge_m"), *HEELED),
+        SOLVED,
+    ),
+    f"{OWN}.openings.*.*.height_mm": Rule(
+        "height of {2} above the water at rest, {3}",
+        "the lowest point of its edge above the water's plane",
+        (
+            entered("", "openings.{2}.edge_m"),
+            own("d", "sinkage_mm"),
+            own("t", "trim_mm"),
+            own("φ", "heel_deg"),
+        ),
+    ),
+    f"{OWN}.openings.*.*.edge_m.*.*": Rule(
+        "edge of {2}",
+        "as it is entered, risen with what it rides on",
+        (entered("", "openings.{2}"),),
+    ),
+    f"{OWN}.openings.*.*.area_m2": Rule(
+        "clear area of {2}", "as it is entered", (entered("a", "openings.{2}.area_m2"),)
+    ),
+    f"{OWN}.rests.*.heel_deg": _angle("heel at which she rests", "GZ = 0 on the curve, solved"),
+    f"{OWN}.area_under_gz.*": Rule(
+        "area under the righting levers",
+        "∫ GZ dφ to her worse side, between the bounds in its name",
+        (MASS, LCG, TCG, VCG, own("GZ max", "greatest_gz_m")),
+        INTEGRATED,
+    ),
+}

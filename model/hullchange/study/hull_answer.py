@@ -1,0 +1,47 @@
+"""Hydrostatics of the hull by itself, as they cross the edge."""
+
+from hullchange.floating.envelope import Envelope
+from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
+from hullchange.hull.hull import Hull
+from hullchange.study.boat import Boat, hull_bodies
+from hullchange.study.document import Document
+from hullchange.study.memo import Memo
+from hullchange.study.results import HullResult
+
+_HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
+
+
+def hull_result(boat: Boat) -> HullResult:
+    """Hull, keel and skeg upright at the design waterline."""
+    return hull_alone(boat.hull, boat.document)
+
+
+def hull_alone(hull: Hull, document: Document) -> HullResult:
+    """The same before anything is built on her."""
+    bodies, water = hull_bodies(hull), document.water.density_kg_m3
+    length = document.hull.length_waterline_m
+    key = (*(piece.surface.key for piece in bodies), length, water)
+    at_rest = _HYDROSTATICS.answer(
+        key, lambda: hydrostatics(Envelope(bodies), hull.surface, length, water)
+    )
+    return HullResult(
+        length_m=hull.length,
+        length_waterline_m=at_rest.length_waterline,
+        beam_m=hull.beam,
+        beam_waterline_m=at_rest.beam_waterline,
+        draught_m=at_rest.draught,
+        displacement_at_dwl_kg=at_rest.displacement,
+        kg_per_cm=at_rest.kg_per_cm,
+        trim_moment_kgm_per_cm=at_rest.trim_moment_per_cm,
+        lcb_m=at_rest.lcb,
+        lcf_m=at_rest.lcf,
+        vcb_m=at_rest.vcb,
+        km_m=at_rest.km_transverse,
+        km_longitudinal_m=at_rest.km_longitudinal,
+        waterplane_area_m2=at_rest.waterplane_area,
+        wetted_area_m2=at_rest.wetted_area,
+        block_coefficient=at_rest.block_coefficient,
+        prismatic_coefficient=at_rest.prismatic_coefficient,
+        midship_coefficient=at_rest.midship_coefficient,
+        waterplane_coefficient=at_rest.waterplane_coefficient,
+    )

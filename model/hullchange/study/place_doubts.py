@@ -1,0 +1,97 @@
+"""Tanks and openings that lie where nothing of the boat is: doubtful, not refused."""
+
+from collections.abc import Iterable, Iterator
+
+import numpy as np
+
+from hullchange.findings import Finding, Severity
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.surface import Surface, intersection
+from hullchange.study.as_found import tank_of
+from hullchange.study.boat import Boat, BuiltPart
+from hullchange.study.memo import Memo
+from hullchange.study.openings import edges_of
+from hullchange.study.wire import Stage
+
+_SHARED: Memo[float] = Memo(64)
+WORTH_A_WORD = 0.02  # of what a tank holds; a box measured to the centimetre
+NEAR = 0.5  # [m] a vent stands on a pipe
+LITRES_PER_M3 = 1000.0
+STAGES: tuple[Stage, Stage] = ("as_found", "refit")
+
+
+def place_findings(boat: Boat) -> Iterator[Finding]:
+    """What is doubtful about the places of tanks and openings."""
+    for name, tank in boat.document.tanks.items():
+        if tank.has_shape:
+            yield from _of_tank(boat, name)
+    if not boat.document.openings:
+        yield Finding(
+            "no-openings",
+            Severity.WARN,
+            "openings",
+            "No openings are described: where the sea comes in first is not known, and the "
+            "range is the vanishing angle alone. List them with edge, area and closing.",
+        )
+    far = {
+        name
+        for stage in STAGES
+        for name, edge in edges_of(boat.document, stage)
+        if _distance(boat, edge) > NEAR
+    }
+    for name in boat.document.openings:
+        if name in far:
+            yield Finding(
+                "opening-off-the-boat",
+                Severity.WARN,
+                f"openings.{name}.edge_m",
+                f"Opening {name} lies more than {NEAR:g} m off hull and parts: check its edge, "
+                "in metres aft of the forward perpendicular, to starboard and up.",
+            )
+
+
+def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
+    inside = tank_of(boat, name, 0.0).surface
+    volume = inside.volume
+    outside = volume - _shared(inside, boat.hull.surface)
+    if outside > WORTH_A_WORD * volume:
+        yield _doubt(
+            name,
+            outside,
+            volume,
+            "outside the hull: check its place, or cut it by within: hull",
+        )
+    for part in _cockpits(boat):
+        wells = (body.surface for body in part.bodies if not body.adds)
+        shared = sum(_shared(inside, well) for well in wells)
+        if shared > WORTH_A_WORD * volume:
+            yield _doubt(name, shared, volume, f"in the cockpit {part.path}: move one of them")
+
+
+def _doubt(name: str, part: float, whole: float, where: str) -> Finding:
+    litres, of = LITRES_PER_M3 * part, LITRES_PER_M3 * whole
+    sentence = f"Of tank {name} {litres:.0f} of {of:.0f} l lie {where}."
+    return Finding("tank-out-of-place", Severity.WARN, f"tanks.{name}", sentence)
+
+
+def _cockpits(boat: Boat) -> Iterable[BuiltPart]:
+    built = (*boat.existing.values(), *boat.parts.values())
+    return (part for part in built if part.part.kind == "cockpit")
+
+
+def _shared(first: Surface, second: Surface) -> float:
+    """[m^3] that two closed surfaces have in common."""
+    mine, theirs = first.bounds, second.bounds
+    if (mine[0] >= theirs[1]).any() or (theirs[0] >= mine[1]).any():
+        return 0.0
+    return _SHARED.answer((first.key, second.key), lambda: intersection(first, second).volume)
+
+
+def _distance(boat: Boat, edge: FloatArray) -> float:
+    """[m] from the nearest box around hull and parts to the farthest point of an edge."""
+    built = (*boat.existing.values(), *boat.parts.values())
+    surfaces = [boat.hull.surface, *(body.surface for part in built for body in part.bodies)]
+    boxes = np.array([surface.bounds for surface in surfaces])
+    beyond = np.maximum(boxes[:, 0] - edge[:, None], edge[:, None] - boxes[:, 1])
+    away = np.linalg.norm(np.maximum(beyond, 0.0), axis=2)
+    return float(away.min(axis=1).max())

@@ -1,0 +1,85 @@
+"""Where every piece of a pack lies, as a text that is kept, so that no nest is made again."""
+
+import json
+from dataclasses import replace
+from math import radians
+from typing import Any
+
+import numpy as np
+
+from hullchange.errors import ModelError
+from hullchange.shop.nest import Nest, Place, Sheet, require_sound
+from hullchange.shop.quantities import bought
+from hullchange.study.cutting import CutPack, PlateNests, shape_of
+from hullchange.units import deg_of_rad, m_of_mm, mm_of_m
+
+
+def placements(pack: CutPack) -> str:
+    """Sheets and what lies on them, as JSON."""
+    rows = [
+        {
+            "thickness_mm": mm_of_m(plates.thickness),
+            "sheet": number,
+            "stock": nest.sheet.name,
+            "outline_m": nest.sheet.outline.tolist(),
+            "price": nest.sheet.price,
+            "leftover": nest.sheet.leftover,
+            "pieces": [
+                {"id": p.id, "turn_deg": deg_of_rad(p.angle), "shift_m": list(p.shift)}
+                for p in nest.places
+            ],
+        }
+        for plates in pack.plates
+        for number, nest in enumerate(plates.nests, 1)
+    ]
+    stamp = pack.stamp
+    whole = {
+        "boat": stamp.boat,
+        "document_sha256": stamp.document,
+        "revision": stamp.revision,
+        "state": stamp.state,
+        "nests": rows,
+    }
+    return json.dumps(whole, indent=1) + "\n"
+
+
+def laid_as(pack: CutPack, kept: str) -> CutPack:
+    """The same pieces where a kept text has them.
+
+    Args:
+        pack: of the same document.
+        kept: as ``placements`` wrote it.
+
+    Raises:
+        ModelError: ``nest-fails-check`` where this version draws the pieces otherwise.
+    """
+    by_thickness: dict[float, list[Nest]] = {}
+    for row in json.loads(kept)["nests"]:
+        by_thickness.setdefault(row["thickness_mm"], []).append(_nest(row))
+    pieces = {piece.id: piece for piece in pack.pieces}
+    plates = []
+    for thickness_mm, nests in by_thickness.items():
+        ids = [place.id for nest in nests for place in nest.places]
+        if not set(ids) <= set(pieces):
+            sentence = (
+                "The nests kept for this revision hold pieces that this version does not draw: "
+                "cut from the files that were written then, or freeze the refit again."
+            )
+            raise ModelError("nest-fails-check", sentence)
+        shapes = {name: shape_of(pieces[name]) for name in ids}
+        require_sound(nests, shapes, pack.spacing)
+        thickness = m_of_mm(thickness_mm)
+        account = bought(thickness, nests, shapes, pack.spacing)
+        plates.append(PlateNests(thickness, tuple(nests), shapes, account))
+    return replace(pack, plates=tuple(plates))
+
+
+def _nest(row: dict[str, Any]) -> Nest:
+    sheet = Sheet(row["stock"], np.array(row["outline_m"]), row["price"], row["leftover"])
+    return Nest(
+        sheet,
+        tuple(
+            Place(p["id"], radians(p["turn_deg"]), (p["shift_m"][0], p["shift_m"][1]))
+            for p in row["pieces"]
+        ),
+    )

@@ -1,0 +1,168 @@
+"""What is not known of one float: by the slopes of its results, or by draws where they bend."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import pi, sqrt
+
+import numpy as np
+
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.floating.lever_curve import LeverCurve
+from hullchange.floating.sampled_levers import sampled_levers
+from hullchange.floating.weight_slopes import WeightSlopes, upright_gm_slopes, weight_slopes
+from hullchange.geometry.frame import BoolArray, FloatArray
+from hullchange.study.circle import WHOLE_CIRCLE, levers_of
+from hullchange.study.draws import Draws, draws_of
+from hullchange.study.floats import Afloat
+from hullchange.study.spread_results import Method
+from hullchange.study.uncertainty import ROWS, Slopes, centre_slopes, liquids_run
+
+DOUBTFUL = 0.15
+"""Standard deviation of GM over GM, upright, from which results are drawn instead: a list goes
+with 1 / GM, and two such deviations change that by a third. An own choice."""
+ROWS_AT_LEAST = 20
+"""Draws without which no covariance is read off them."""
+HEEL, GM = ROWS.index("heel"), ROWS.index("gm")
+
+
+@dataclass(frozen=True, eq=False)
+class Spread:
+    """What is not known of one boat in one condition.
+
+    Attributes:
+        there: the float.
+        slopes: of its results by mass and moments.
+        amidships_x: where sinkage is read [m].
+        length: between perpendiculars [m].
+    """
+
+    there: Afloat
+    slopes: Slopes
+    amidships_x: float
+    length: float
+
+    @property
+    def rest(self) -> Equilibrium:
+        """The boat at rest."""
+        return self.there.rest
+
+    @property
+    def of_numbers(self) -> FloatArray:
+        """(4, 4) covariance of mass and moments."""
+        return self.there.weighing.account.covariance
+
+    @cached_property
+    def gm_slopes(self) -> FloatArray:
+        """(4,) of GM held upright."""
+        return upright_gm_slopes(self.rest.upright)
+
+    @cached_property
+    def gm_sd(self) -> float:
+        """[m] standard deviation of GM held upright."""
+        return sqrt(max(0.0, float(self.gm_slopes @ self.of_numbers @ self.gm_slopes)))
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether GM is too small for its slopes to speak for her."""
+        stands = self.rest.upright.gm_transverse
+        return self.rest.capsized or not self.gm_sd <= DOUBTFUL * stands
+
+    @property
+    def method(self) -> Method:
+        """Whose word her plus/minus is."""
+        return "sampled" if self.doubtful else "linear"
+
+    @cached_property
+    def levers(self) -> LeverCurve:
+        """Righting levers through the whole circle, all of her counted."""
+        return levers_of(self.rest, self.rest.envelope, WHOLE_CIRCLE)
+
+    @cached_property
+    def weight_slopes(self) -> WeightSlopes:
+        """Of those levers."""
+        return weight_slopes(self.levers)
+
+    @cached_property
+    def draws(self) -> Draws:
+        """Of what she weighs."""
+        return draws_of(self.there.weighing)
+
+    @cached_property
+    def drawn(self) -> FloatArray:
+        """(n, 8) results of her own draws, in the order of ``ROWS``; GM as held upright."""
+        return self.results(self.draws.together)
+
+    @property
+    def capsized_share(self) -> float:
+        """Share of the draws that, let go upright, come to rest upside down."""
+        return float(np.mean(np.abs(self.drawn[:, HEEL]) > pi / 2.0))
+
+    @property
+    def unstable_share(self) -> float:
+        """Share of the draws that do not stay upright: GM is not positive, or they capsize."""
+        over = np.abs(self.drawn[:, HEEL]) > pi / 2.0
+        return float(np.mean((self.drawn[:, GM] <= 0.0) | over))
+
+    @cached_property
+    def covariance(self) -> FloatArray:
+        """(8, 8) of her results, by the method that can be trusted.
+
+        Of draws those count that rest the same way up as she does: how many do not is told.
+        """
+        if self.doubtful and np.count_nonzero(alike := self.alike(self.drawn)) > ROWS_AT_LEAST:
+            return np.cov(self.drawn[alike].T)
+        return self.slopes.covariance(self.of_numbers)
+
+    def alike(self, drawn: FloatArray) -> BoolArray:
+        """(n,) which of her results (n, 8) rest the same way up as she does.
+
+        Of a boat that does not stay upright, to the same side too: which one is a toss-up.
+        """
+        heel, own = drawn[:, HEEL], self.rest.plane.heel
+        alike = (np.abs(heel) > pi / 2.0) == (abs(own) > pi / 2.0)
+        if self.rest.stood is not self.rest:
+            alike &= (heel > 0.0) == (own > 0.0)
+        return np.asarray(alike)
+
+    def results(self, changes: FloatArray) -> FloatArray:
+        """(n, 8) results in the order of ``ROWS``, GM as held upright, let go upright.
+
+        Args:
+            changes: (n, 4) of mass [kg] and its moments [kg m].
+        """
+        rest, curve = self.rest, self.levers
+        heel = sampled_levers(curve, self.weight_slopes, changes).rests
+        answers = np.einsum("nij,nj->ni", self.weight_slopes.at(heel)[:, 1:], changes)
+        trim = np.interp(heel, curve.heels, curve.trims) + answers[:, 0]
+        offset = np.interp(heel, curve.heels, curve.offsets) + answers[:, 1]
+        across = np.cos(trim)
+        up = np.stack([-np.sin(trim), -across * np.sin(heel), across * np.cos(heel)], axis=1)
+        centre = (
+            rest.centre_of_gravity
+            + changes @ centre_slopes(rest).T
+            + (up - rest.plane.up) @ liquids_run(rest).T
+        )
+        return np.column_stack(
+            [
+                rest.mass + changes[:, 0],
+                centre,
+                (offset - self.amidships_x * up[:, 0]) / up[:, 2],
+                -self.length * up[:, 0] / up[:, 2],
+                heel,
+                rest.upright.gm_transverse + changes @ self.gm_slopes,
+            ]
+        )
+
+
+def change_covariance(before: Spread, after: Spread) -> FloatArray:
+    """(8, 8) of the refit's results less those of the boat as found, shared errors alike."""
+    weighing = after.there.weighing
+    if before.doubtful or after.doubtful:
+        own, shared = before.draws.shared, after.draws.shared
+        old = before.drawn if np.array_equal(own, shared) else before.results(shared)
+        alike = before.alike(old) & after.alike(after.drawn)
+        if np.count_nonzero(alike) > ROWS_AT_LEAST:
+            return np.cov((after.drawn - old)[alike].T)
+    return (after.slopes - before.slopes).covariance(
+        weighing.shared.covariance
+    ) + after.slopes.covariance(weighing.changed.covariance)

@@ -1,0 +1,101 @@
+"""The whole API asked what its own description allows: it answers or refuses, never fails."""
+
+from collections import Counter
+
+import pytest
+import schemathesis
+from cutting import ChildHere
+from hypothesis import HealthCheck, Phase, given, settings
+from reviewing import Party, run_here, solids_here
+
+from hullchange_api import cut_jobs
+from hullchange_api.access import SHARE_COOKIE, TRIES_PER_MINUTE
+from hullchange_api.workers import Workers
+
+HOST = {"Host": "127.0.0.1"}
+NEVER_ENDS = "/api/refits/{refit}/events"
+EXAMPLES = 10
+HEAVY = {
+    "GET /api/refits/{refit}/revisions/working/allowance": 1,
+    "POST /api/refits/{refit}/revisions": 3,
+    "POST /api/refits/{refit}/revisions/{revision}/cutting": 1,
+}
+
+
+@schemathesis.serializer("application/zip")
+def as_it_is(_, value):
+    """A body that is bytes already."""
+    return value if isinstance(value, bytes) else str(value).encode()
+
+
+@pytest.fixture
+def owner(page, monkeypatch):
+    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(Workers, "run", run_here)
+    monkeypatch.setattr(cut_jobs, "Child", ChildHere)
+    owner = Party(page.client)
+    assert owner.freeze().status_code == 201
+    return owner
+
+
+def asked(client, headers=HOST, examples=EXAMPLES):
+    """How often each operation answered with each status."""
+    app = client.app
+    schema = schemathesis.openapi.from_asgi("/api/openapi.json", app, headers=HOST)
+    copy = app.state.desk.shelf.working("dot")
+
+    @schema.hook
+    def map_path_parameters(_, parameters):
+        known = {"refit": "dot", "revision": 1}
+        return {name: known.get(name, value) for name, value in (parameters or {}).items()}
+
+    def answered(operation):
+        most = min(examples, HEAVY.get(operation.label, examples))
+        statuses = Counter()
+
+        @settings(
+            max_examples=most,
+            phases=[Phase.generate],
+            suppress_health_check=list(HealthCheck),
+            database=None,
+        )
+        @given(case=operation.as_strategy())
+        def ask(case):
+            seen = {"If-Match": f'"{copy.state.edit}"'} if case.headers else {}
+            answer = case.call(headers={**headers, **seen})
+            assert answer.status_code < 500, answer.text
+            statuses[answer.status_code] += 1
+
+        ask()
+        return statuses
+
+    operations = [result.ok() for result in schema.get_all_operations()]
+    return {o.label: answered(o) for o in operations if o.path != NEVER_ENDS}
+
+
+@pytest.mark.slow
+def test_the_owner_is_answered_or_refused(owner):
+    told = asked(owner.client)
+    assert len(told) > 25
+    reached = {label for label, statuses in told.items() if min(statuses) < 300}
+    # without a pack the rest of cutting answers that there is none
+    reads = {label for label in told if label.startswith("GET /api/refits")}
+    assert {label for label in reads - reached if "/cutting/" not in label} == {
+        "GET /api/refits/{refit}/attachments/{attachment}",
+        "GET /api/refits/{refit}/revisions/{revision}/meshes/{name}.glb",
+        # any text is hardly the path of a figure
+        "GET /api/refits/{refit}/revisions/{revision}/explanation",
+        "GET /api/refits/{refit}/revisions/working/explanation",
+    }
+    assert "POST /api/refits/{refit}/comments" in reached
+
+
+@pytest.mark.slow
+def test_a_reviewer_is_answered_or_refused(owner, monkeypatch):
+    reviewer, _ = owner.shared(1)
+    monkeypatch.setattr(owner.client.app.state.access.writes, "_most", 1_000)
+    told = asked(owner.client, {**HOST, "Cookie": f"{SHARE_COOKIE}={reviewer.token}"}, 4)
+    shut = {label for label, statuses in told.items() if set(statuses) <= {403, 422}}
+    assert "POST /api/refits/{refit}/comments" not in shut
+    assert {"POST /api/refits", "POST /api/refits/{refit}/shares"} <= shut
+    assert told["POST /api/entry"][403] <= TRIES_PER_MINUTE

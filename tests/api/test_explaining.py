@@ -1,0 +1,127 @@
+"""A figure opened, over HTTP, in the one file and by the command line."""
+
+import json
+import re
+from base64 import b64decode
+from gzip import decompress
+
+import pytest
+from refits import boat
+from reviewing import MOTOR, Party, solids_here
+
+from hullchange.study.assess import assessment
+from hullchange.study.explain.explain import explanation, explanations
+from hullchange.study.start import starting_document
+from hullchange.study.yaml_text import parsed
+from hullchange_api.cli import main
+from hullchange_api.sharing import Shared, shared_page
+from hullchange_api.workers import Workers
+
+GM = "conditions.survey-state.refit.gm_m"
+
+
+def ask(page, path, **query):
+    return page.client.get(f"{page.address}/explanation", params={"path": path, **query})
+
+
+def test_a_figure_of_the_working_copy_opens_as_the_model_has_it(page):
+    built = boat(parsed(starting_document("Dot")).document())
+    told = explanation(assessment(built), built.document, GM)
+    answer = ask(page, GM)
+    assert answer.status_code == 200
+    assert answer.json() == told.model_dump(mode="json")
+    for given in told.inputs:
+        assert ask(page, given.path).json()["value"] == given.value
+
+
+def test_an_option_is_opened_with_its_own_numbers(page):
+    page.put({"options": {"light": {"set": {MOTOR: 31.0}}}})
+    path = f"items.{MOTOR}"
+    assert ask(page, path, option="light").json()["value"] == 31.0
+    assert ask(page, path).json()["value"] != 31.0
+
+
+@pytest.mark.parametrize(
+    ("path", "query", "status", "code"),
+    [
+        ("nothing", {}, 422, "unknown-path"),
+        ("conditions.survey-state.as_found.change", {}, 422, "no-value"),
+        (GM, {"option": "none"}, 422, "unknown-option"),
+        ("x" * 1001, {}, 422, "bad-request"),
+    ],
+)
+def test_what_is_no_figure_is_refused(page, refused, path, query, status, code):
+    refused(ask(page, path, **query), status, code)
+
+
+def test_after_an_edit_the_figure_is_the_new_boats(page):
+    path = f"document.{MOTOR}"
+    before = ask(page, "conditions.survey-state.displacement_kg").json()["value"]
+    page.put({MOTOR: 50})
+    assert ask(page, path).json()["value"] == 50
+    after = ask(page, "conditions.survey-state.displacement_kg").json()["value"]
+    assert after != before
+
+
+@pytest.mark.slow
+def test_a_reviewer_opens_the_figures_of_the_revision_alone(page, monkeypatch, refused):
+    monkeypatch.setattr(Workers, "solids", solids_here)
+    owner = Party(page.client)
+    owner.freeze("one")
+    frozen = ask(page, f"items.{MOTOR}").json()
+    page.put({MOTOR: 50})
+    owner.freeze("two")
+    reviewer, _ = owner.shared(1)
+
+    def told(who, revision, path=f"items.{MOTOR}"):
+        address = f"{who.address}/revisions/{revision}/explanation"
+        return who.client.get(address, params={"path": path})
+
+    assert told(reviewer, 1).json()["value"] == frozen["value"] != 50
+    assert told(reviewer, 1, "record.parts.battery-shelf.mass_kg").json()["inputs"]
+    refused(told(reviewer, 2), 403, "not-shared")
+    refused(told(reviewer, "working"), 403, "not-shared")
+    refused(told(owner, 3), 404, "unknown-revision")
+
+
+@pytest.mark.slow
+def test_the_one_file_holds_everything_that_opens(tmp_path):
+    for name, text in {
+        "index.html": '<script src="./assets/a.js"></script><link href="./assets/a.css">',
+        "assets/a.js": "",
+        "assets/a.css": "",
+        "licenses.md": "",
+    }.items():
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_text(text)
+    plain = parsed(starting_document("Dot")).document()
+    built = boat(plain)
+    told = assessment(built)
+    page = shared_page(Shared("dot.yaml", "dot.yaml", plain, built, told), tmp_path).decode()
+    packed = re.search(r'id="explanations">(.*?)</script>', page, re.DOTALL)[1]
+    held = json.loads(decompress(b64decode(packed)))
+    assert held == {
+        one.path: one.model_dump(mode="json") for one in explanations(told, built.document)
+    }
+
+
+def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):
+    file = tmp_path / "dot.yaml"
+    file.write_text(starting_document("Dot"), encoding="utf-8")
+    path = "conditions.survey-state.trim_deg"
+    assert main(["explain", str(file), path]) == 0
+    shown = capsys.readouterr().out.splitlines()
+    assert shown[0].startswith("angle of trim, survey state, refit: ")
+    assert shown[1] == "  formula: tan θ = t cos φ / L"
+    assert "conditions.survey-state.refit.trim_mm" in shown[3]
+    assert main(["explain", str(file), path, "--deep"]) == 0
+    deep = capsys.readouterr().out
+    assert "Measured on this boat. [measured]" in deep
+    assert len(deep.splitlines()) > 5 * len(shown)
+    assert main(["explain", str(file), path, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["formula"] == "tan θ = t cos φ / L"
+
+    assert main(["explain", str(file), "nowhere"]) == 2
+    said = capsys.readouterr().err
+    assert said.count("\n") == 1
+    assert "nowhere" in said

@@ -1,0 +1,162 @@
+"""Files for other programs: from the page and from the command line, each says its standing."""
+
+import io
+import json
+import re
+
+import openpyxl
+import pytest
+from refits import barge_document
+from reviewing import MOTOR, Party, run_here, solids_here
+
+from hullchange.study.start import starting_document
+from hullchange_api import cli
+from hullchange_api.exporting import NAMES
+from hullchange_api.workers import Workers
+
+pytestmark = [pytest.mark.slow, pytest.mark.cad]
+
+
+@pytest.fixture
+def here(monkeypatch):
+    """What workers do is done in this process, where the kernel is loaded once."""
+    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(Workers, "run", run_here)
+    monkeypatch.setattr(Workers, "warm_up", lambda _: None)
+    monkeypatch.setattr(Workers, "begin", lambda *_: None)
+
+
+@pytest.fixture
+def owner(page, here):  # noqa: ARG001
+    return Party(page.client)
+
+
+def files(owner, revision="working"):
+    """Every file by its name, and what a browser calls it."""
+    answers = {name: owner.get(f"/revisions/{revision}/files/{name}") for name in NAMES}
+    assert {answer.status_code for answer in answers.values()} == {200}
+    called = {
+        name: re.search('filename="(.*)"', answer.headers["content-disposition"])[1]
+        for name, answer in answers.items()
+    }
+    return {name: answer.content for name, answer in answers.items()}, called
+
+
+def says(content, *words):
+    """Whether every file says these words, each in its own way."""
+    book = openpyxl.load_workbook(io.BytesIO(content["tables.xlsx"]))
+    assert {"ledger", "conditions"} <= set(book.sheetnames)
+    heads = [str(row[1].value) for row in book["conditions"].iter_rows(max_row=9)]
+    texts = {
+        "record.step": content["record.step"][:900].decode(),
+        "record.json": content["record.json"].decode(),
+        "scene.glb": content["scene.glb"].decode("latin-1"),
+        "ledger.csv": content["ledger.csv"].decode(),
+        "conditions.csv": content["conditions.csv"].decode(),
+        "tables.xlsx": "\n".join(heads),
+    }
+    assert texts.keys() == set(NAMES)
+    return {(name, w) for name, text in texts.items() for w in words if w not in text} == set()
+
+
+def test_every_file_says_what_it_was_made_from_and_how_the_review_stands(owner, page):
+    working, called = files(owner)
+    document = owner.get("/revisions/working").json()["assessment"]["document_sha256"]
+    assert says(working, document, "working", "unsigned")
+    assert called["record.step"] == f"dot-record-working-{document[:8]}-unsigned.step"
+    assert files(owner)[0] == working
+
+    card = owner.freeze().json()
+    owner.sign("s", card)
+    signed, called = files(owner, 1)
+    assert says(signed, card["sha256"], card["document_sha256"], "signed")
+    assert called["ledger.csv"] == f"dot-ledger-1-{document[:8]}-signed.csv"
+    told = json.loads(signed["record.json"])
+    assert (told["status"], told["revision"], told["frozen_at"]) == (
+        *("signed", "1"),
+        card["made_at"],
+    )
+    assert card["made_at"].encode() in signed["record.step"][:900]
+
+    page.put({MOTOR: 55})
+    assert says(files(owner)[0], "stale")
+    assert files(owner, 1)[0] == signed
+
+
+def test_the_record_names_every_plate(owner):
+    told = json.loads(owner.get("/revisions/working/files/record.json").content)
+    step = owner.get("/revisions/working/files/record.step").content.decode()
+    assert told["plates"]
+    for plate in told["plates"]:
+        assert f"PRODUCT('{plate['product']}'" in step
+        assert plate["mass_kg"] > 0
+        assert len(plate["centroid_m"]) == 3
+    assert {part["part"] for part in told["parts"]} == {p["part"] for p in told["plates"]}
+
+
+def test_a_reviewer_has_the_files_of_what_the_link_opens(owner, refused):
+    owner.freeze()
+    reviewer, _ = owner.shared(1)
+    assert reviewer.get("/revisions/1/files/ledger.csv").status_code == 200
+    refused(reviewer.get("/revisions/working/files/ledger.csv"), 403, "not-shared")
+
+
+def test_what_is_not_there_is_refused(owner, refused):
+    refused(owner.get("/revisions/7/files/ledger.csv"), 404, "unknown-revision")
+    refused(owner.get("/revisions/working/files/ledger.csv", option="x"), 422, "unknown-option")
+    assert owner.get("/revisions/working/files/secret.txt").status_code == 422
+    assert owner.get("/revisions/working/files/..%2F..%2Frefit.yaml").status_code == 404
+
+
+def test_without_new_steel_there_is_no_record(serve, here, refused):  # noqa: ARG001
+    owner = Party(serve(json.dumps(barge_document(10.0, 3.0, 1.0, 2.0, 0.0))).client)
+    refused(owner.get("/revisions/working/files/record.step"), 422, "nothing-to-cut")
+    assert owner.get("/revisions/working/files/ledger.csv").status_code == 200
+
+
+@pytest.fixture
+def run(capsys, here):  # noqa: ARG001
+    def run(*words):
+        status = cli.main([str(word) for word in words])
+        said = capsys.readouterr()
+        return status, said.out, said.err
+
+    return run
+
+
+def test_the_command_line_writes_them_into_a_folder_of_their_own(run, tmp_path):
+    file, out = tmp_path / "dot.yaml", tmp_path / "files"
+    file.write_text(starting_document("Dot"), encoding="utf-8")
+    status, said, err = run("export", file, "--out", out, "--set", f"{MOTOR}=50")
+    assert (status, err) == (0, "")
+    written = {path.name: path.read_bytes() for path in out.iterdir()}
+    assert said.split() == [str(out / name) for name in NAMES]
+    assert says(written, "working", "unsigned")
+    assert b"MOTOR".lower() in written["ledger.csv"]
+    assert str(tmp_path).encode() not in b"".join(written.values())
+    run("export", file, "--out", out, "--set", f"{MOTOR}=50")
+    assert {path.name: path.read_bytes() for path in out.iterdir()} == written
+    (out / "letter.txt").write_text("mine")
+    status, said, err = run("export", file, "--out", out)
+    assert (status, said, err.count("\n")) == (2, "", 1)
+    assert "letter.txt" in err
+    assert written["ledger.csv"] == (out / "ledger.csv").read_bytes()
+
+
+def test_the_command_line_leaves_out_a_record_of_nothing(run, tmp_path):
+    file, out = tmp_path / "barge.yaml", tmp_path / "files"
+    file.write_text(json.dumps(barge_document(10.0, 3.0, 1.0, 2.0, 0.0)), encoding="utf-8")
+    assert run("export", file, "--out", out)[0] == 0
+    assert {path.name for path in out.iterdir()} == {
+        *("scene.glb", "ledger.csv", "conditions.csv", "tables.xlsx")
+    }
+
+
+def test_the_command_line_says_that_a_document_is_signed(owner, page, run, tmp_path):
+    owner.sign("s", owner.freeze().json())
+    file, out = page.copy.file, tmp_path / "files"
+    words = ("export", file, "--out", out, "--data", tmp_path / "data")
+    assert run(*words)[0] == 0
+    assert says({path.name: path.read_bytes() for path in out.iterdir()}, "signed")
+    assert run(*words, "--set", f"{MOTOR}=50")[0] == 0
+    assert says({path.name: path.read_bytes() for path in out.iterdir()}, "stale")

@@ -1,0 +1,245 @@
+"""A review file: what was said in a shared page comes back once, and nothing is dropped."""
+
+import json
+
+import pytest
+from reviewing import Party, run_here, solids_here, uuid
+
+from hullchange_api import sharing
+from hullchange_api.cli import main
+from hullchange_api.store.shelf import Shelf
+from hullchange_api.workers import Workers
+
+pytestmark = pytest.mark.slow
+AT = "2026-11-20T10:00:00+01:00"
+
+
+@pytest.fixture
+def owner(page, monkeypatch):
+    """The owner's page; solids come from this process, where the kernel is loaded once."""
+    monkeypatch.setattr(Workers, "solids", solids_here)
+    return Party(page.client)
+
+
+@pytest.fixture
+def revision(owner):
+    """A frozen revision's card."""
+    return owner.freeze("for the surveyor").json()
+
+
+def filed(revision, **items):
+    """A review file as a shared page saves it."""
+    about = {
+        "form": "hullchange review 1",
+        "boat": "Dot",
+        "document_sha256": revision["document_sha256"],
+    }
+    return about | items
+
+
+def comment(name, text="Is this so?", **more):
+    said = {"id": uuid(name), "on": {}, "kind": "question", "text": text}
+    return said | {"author": "T. Brook", "written_at": AT} | more
+
+
+def remark(on, name, kind="reply", text="It is."):
+    said = {"id": uuid(name), "comment": uuid(on), "kind": kind, "text": text}
+    return said | {"author": "T. Brook", "written_at": AT}
+
+
+def signature(name, digest, **more):
+    said = {"id": uuid(name), "revision_sha256": digest, "verdict": "agreed", "scope": "all"}
+    return said | {"author": "T. Brook", "written_at": AT} | more
+
+
+def test_each_item_arrives_once_and_says_how_it_came(owner, revision):
+    file = filed(
+        revision,
+        comments=[comment("c")],
+        remarks=[remark("c", "r")],
+        signatures=[signature("s", revision["sha256"])],
+    )
+    first = owner.post("/review-file", file).json()
+    assert first == {"new_count": 3, "known_count": 0, "conflicts": []}
+    before = owner.review()
+    assert owner.post("/review-file", file).json() == {
+        "new_count": 0,
+        "known_count": 3,
+        "conflicts": [],
+    }
+    assert owner.review() == before
+    assert before["standing"]["standing"] == "signed"
+    (said,) = before["comments"]
+    assert (said["author"], said["through"]) == ("T. Brook", "a review file")
+    assert said["written_at"] == "2026-11-20T09:00:00.000000Z"
+    assert said["thread"][0]["text"] == "It is."
+
+
+def test_a_document_that_was_signed_is_found_by_its_own_hash(owner, revision):
+    file = filed(revision, signatures=[signature("s", revision["document_sha256"])])
+    assert owner.post("/review-file", file).json()["new_count"] == 1
+    (signed,) = owner.review()["signatures"]
+    assert signed["revision"] == 1
+    assert signed["revision_sha256"] == revision["sha256"]
+
+
+def test_what_is_signed_and_not_here_is_said_and_comes_with_the_next_merge(owner, page):
+    digest = page.read().json()["assessment"]["document_sha256"]
+    file = filed({"document_sha256": digest}, signatures=[signature("s", digest)])
+    told = owner.post("/review-file", file).json()
+    assert told["new_count"] == 0
+    assert "Freeze a revision of that document" in told["conflicts"][0]
+    assert owner.review()["signatures"] == []
+    owner.freeze()
+    assert owner.post("/review-file", file).json()["new_count"] == 1
+
+
+def test_a_closing_of_what_was_closed_meanwhile_is_kept_as_a_reply(owner, revision):
+    owner.comment("c")
+    owner.remark("c", "closed-here", kind="closing", text="Done.")
+    file = filed(revision, remarks=[remark("c", "r", "closing", "I close it too.")])
+    told = owner.post("/review-file", file).json()
+    assert told["new_count"] == 1
+    assert told["conflicts"] == [
+        "The answer of T. Brook is a reply now: the comment was closed here."
+    ]
+    again = owner.post("/review-file", file).json()
+    assert again == {"new_count": 0, "known_count": 1, "conflicts": []}
+    thread = owner.review()["comments"][0]["thread"]
+    assert {(r["kind"], r["text"]) for r in thread} == {
+        ("closing", "Done."),
+        ("reply", "I close it too."),
+    }
+
+
+def test_what_cannot_be_taken_is_said_and_the_rest_is_taken(owner, revision):
+    owner.post("/review-file", filed(revision, comments=[comment("c")]))
+    file = filed(
+        revision,
+        comments=[comment("c", "Something else."), comment("d")],
+        remarks=[remark("nowhere", "r")],
+        signatures=[signature("s", revision["sha256"], verdict="agreed-with-conditions")],
+    )
+    told = owner.post("/review-file", file).json()
+    assert (told["new_count"], told["known_count"]) == (1, 0)
+    first, second, third = told["conflicts"]
+    assert "another of the same id says something else" in first
+    assert "the comment it answers is not here" in second
+    assert "Conditions belong to" in third
+    assert [c["text"] for c in owner.review()["comments"]] == ["Is this so?"] * 2
+
+
+def test_a_boat_that_was_renamed_since_is_known_by_the_document(owner, revision, page):
+    page.put({"boat.name": "Wren"})
+    file = filed(revision, comments=[comment("c")])
+    assert owner.post("/review-file", file).json()["new_count"] == 1
+
+
+def test_a_time_that_is_yet_to_come_is_now(owner, revision):
+    late = comment("c", written_at="2199-01-01T00:00:00Z")
+    owner.post("/review-file", filed(revision, comments=[late]))
+    assert owner.review()["comments"][0]["written_at"] < "2199"
+
+
+@pytest.mark.parametrize(
+    ("change", "status"),
+    [
+        ({"boat": "Another", "document_sha256": "0" * 64}, 422),
+        ({"form": "hullchange review 2"}, 422),
+        ({"comments": [{"id": "x"}]}, 422),
+        ({"comments": [comment("c", text=" ")]}, 422),
+        ({"comments": [comment("c", written_at="yesterday")]}, 422),
+    ],
+)
+def test_what_is_no_review_of_hers_is_refused_whole(change, status, owner, revision):
+    file = filed(revision, signatures=[signature("s", revision["sha256"])]) | change
+    answer = owner.post("/review-file", file)
+    assert answer.status_code == status
+    assert answer.json()["faults"]
+    assert owner.review()["signatures"] == []
+
+
+def test_a_reviewer_merges_nothing_and_gets_no_file_of_what_the_link_does_not_open(
+    owner, revision
+):
+    reviewer, _ = owner.shared(1)
+    assert reviewer.post("/review-file", filed(revision)).status_code == 403
+    assert reviewer.get("/revisions/1/page.html").status_code == 403
+
+
+def test_the_page_of_a_revision_holds_what_was_said_and_what_changed(
+    owner, revision, page, web, monkeypatch
+):
+    monkeypatch.setattr(sharing.shared_page, "__defaults__", (web,))
+    owner.comment("c", text="Is it </script> dry?")
+    owner.sign("s", revision)
+    page.put({"changes.drive.adds.motor.mass_kg": 77})
+    second = owner.freeze("a heavier motor").json()
+    answer = owner.get("/revisions/2/page.html")
+    assert answer.headers["content-disposition"].startswith("attachment")
+    text = answer.text
+    held = json.loads(text.split('id="refit">')[1].split("</script>")[0])
+    assert held["working"]["kept_in"] == "revision 2"
+    reviewed = held["reviewed"]
+    assert [one["number"] for one in reviewed["revisions"]] == [1, 2]
+    assert reviewed["revisions"][1]["sha256"] == second["sha256"]
+    assert reviewed["review"]["standing"]["standing"] == "stale"
+    assert reviewed["review"]["comments"][0]["text"] == "Is it </script> dry?"
+    rows = {row["path"] for row in reviewed["since"]["comparison"]["rows"]}
+    assert "changes.drive.adds.motor.mass_kg" in rows
+    for part in (*held["working"]["scene"], *reviewed["since"]["scene_before"]):
+        assert f'id="{part["mesh"]}"' in text
+
+
+def test_merged_from_the_command_line(tmp_path, monkeypatch, capsys):
+    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(Workers, "run", run_here, raising=False)
+    boat, review = tmp_path / "dot.yaml", tmp_path / "review.json"
+    main(["new", str(boat)])
+    data = ["--data", str(tmp_path / "data")]
+    capsys.readouterr()
+    digest = {"document_sha256": "0" * 64}
+    name = boat.read_text(encoding="utf-8").split("name:")[1].split("\n")[0].strip()
+    said = filed(digest, comments=[comment("c")]) | {"boat": name}
+    review.write_text(json.dumps(said), encoding="utf-8")
+    assert main(["merge", str(boat), str(review), *data]) == 0
+    assert capsys.readouterr().out == "1 new, 0 known already.\n"
+    said |= {"signatures": [signature("s", "0" * 64)]}
+    review.write_text(json.dumps(said), encoding="utf-8")
+    assert main(["merge", str(boat), str(review), *data]) == 1
+    first, second = capsys.readouterr().out.splitlines()
+    assert first == "0 new, 1 known already."
+    assert "no revision here holds what was signed (00000000)" in second
+
+
+def test_a_refit_that_a_server_has_open_is_merged_on_its_page(tmp_path, capsys):
+    boat, review = tmp_path / "dot.yaml", tmp_path / "review.json"
+    main(["new", str(boat)])
+    review.write_text(json.dumps(filed({"document_sha256": "0" * 64})), encoding="utf-8")
+    open_there = Shelf(tmp_path / "data", boat)
+    open_there.working("dot")
+    capsys.readouterr()
+    assert main(["merge", str(boat), str(review), "--data", str(tmp_path / "data")]) == 2
+    assert "drop review.json on its Review page" in capsys.readouterr().err
+    open_there.close()
+
+
+@pytest.mark.parametrize(
+    ("content", "why"),
+    [
+        (b"junk", "its text"),
+        (b"{}", "form"),
+        (b"[" * 5_000_000, "larger than 4 MB"),
+    ],
+)
+def test_another_file_is_refused_in_a_sentence(content, why, tmp_path, capsys):
+    boat, review = tmp_path / "dot.yaml", tmp_path / "review.json"
+    main(["new", str(boat)])
+    review.write_bytes(content)
+    capsys.readouterr()
+    assert main(["merge", str(boat), str(review), "--data", str(tmp_path / "data")]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.count("\n") == 1
+    assert why in said.err
+    assert not (tmp_path / "data").exists()

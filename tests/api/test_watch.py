@@ -1,0 +1,92 @@
+"""Pages hear of what changes, by others or by hand; no longer than they may."""
+
+import asyncio
+
+import pytest
+
+from hullchange_api import events
+from hullchange_api.events import Events
+from hullchange_api.store.watch import Watch
+
+MOTOR = "changes.drive.adds.motor.mass_kg"
+
+
+def test_a_file_that_changed_is_taken_up_without_being_asked(page):
+    shelf = page.client.app.state.desk.shelf
+    heard = []
+    shelf.tells = lambda *told: heard.append(told)
+    watch = Watch(shelf)
+    watch.look()
+    page.put({MOTOR: 55})
+    page.saved()
+    watch.look()
+    file = page.copy.file
+    file.write_text(file.read_text().replace("mass_kg: 140", "mass_kg: 150"))
+    watch.look()
+    assert heard == [("dot", 2), ("dot", 3)]
+    adds = page.copy.state.plain["changes"]["drive"]["adds"]
+    assert adds["motor"]["mass_kg"] == 55
+
+
+def test_a_file_that_is_broken_or_gone_is_waited_for(page):
+    watch, file = Watch(page.client.app.state.desk.shelf), page.copy.file
+    text = file.read_text()
+    for wrong in ("boat: [", None, text.replace("mass_kg: 140", "mass_kg: 160")):
+        file.unlink() if wrong is None else file.write_text(wrong)
+        watch.look()
+    assert page.copy.state.edit == 2
+    watch.start()
+    watch.close()
+
+
+def hear(told, refit="dot", may_hear=lambda: True):
+    """What is heard of what is told, until the end."""
+
+    async def listen():
+        word, said = Events(), []
+        async for line in word.heard(refit, may_hear):
+            if len(said) < len(told):
+                told[len(said)](word)
+            said.append(line)
+        return said
+
+    return asyncio.run(asyncio.wait_for(listen(), 10))
+
+
+def test_words_are_heard_in_order_and_end_with_the_server():
+    said = hear(
+        [
+            lambda word: (
+                word.tell("another", "edit", edit=7),
+                word.tell("dot", "edit", edit=2),
+            ),
+            lambda word: word.tell("dot", "review", comment="x"),
+            Events.close,
+        ]
+    )
+    assert said == [
+        ": listening\n\n",
+        'event: edit\ndata: {"edit": 2}\n\n',
+        'event: review\ndata: {"comment": "x"}\n\n',
+    ]
+
+
+def test_whoever_may_hear_no_more_hears_no_more():
+    open_to = [True, True, False]
+    tell = lambda word: word.tell("dot", "edit", edit=2)  # noqa: E731
+    assert len(hear([tell, tell, tell], may_hear=lambda: open_to.pop(0))) == 2
+
+
+def test_who_listens_beyond_the_limit_is_let_go(monkeypatch):
+    monkeypatch.setattr(events, "MOST_LISTENERS", 1)
+
+    async def two():
+        word = Events()
+        first, second = (word.heard("dot", lambda: True) for _ in range(2))
+        assert await anext(first) == await anext(second)
+        with pytest.raises(StopAsyncIteration):
+            await asyncio.wait_for(anext(first), 10)
+        word.tell("dot", "edit", edit=2)
+        assert "edit" in await asyncio.wait_for(anext(second), 10)
+
+    asyncio.run(two())

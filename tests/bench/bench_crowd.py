@@ -1,0 +1,57 @@
+"""Twenty writers on one refit for a minute; fifty viewers who read while one drags."""
+
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
+
+from crowd import drag, watched, write_at_once
+from serving_apart import Server
+
+from hullchange.study.start import starting_document
+
+EXAMPLE = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
+WRITERS, VIEWERS, STEPS, PAUSE_S, READ_EVERY_S = 20, 50, 60, 0.06, 1.0
+
+
+def main(seconds=60):
+    """The table."""
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / EXAMPLE.name
+        file.write_bytes(EXAMPLE.read_bytes())
+        with Server(file) as server:
+            recorded(server)
+            drag(server, 10, PAUSE_S)
+            alone = drag(server, STEPS, PAUSE_S)
+            report("a drag alone", alone)
+            crowded, reads = watched(
+                server, VIEWERS, READ_EVERY_S, lambda: drag(server, STEPS + 1, PAUSE_S)
+            )
+            report(f"a drag beside {VIEWERS} viewers, {reads} reads", crowded)
+        file = Path(folder) / "dot.yaml"
+        file.write_text(starting_document("Dot"), encoding="utf-8")
+        with Server(file) as server:
+            taken, lost = write_at_once(server, WRITERS, seconds)
+            print(f"{WRITERS} writers, {seconds} s: {taken} edits taken, {lost} told 412")
+
+
+def recorded(server):
+    """Wait until the CAD record is done, so that it does not run beside the drag."""
+    caller = server.caller()
+    while caller.ask("GET", f"{caller.working}/record")[1]["record"]["state"] == "pending":
+        time.sleep(0.2)
+
+
+def report(what, seconds):
+    """One line: median and 95th percentile."""
+    each = sorted(seconds)
+    late = each[int(0.95 * len(each))]
+    middle = statistics.median(each)
+    print(f"{what:50} {1000 * middle:6.0f} ms   95 % {1000 * late:6.0f} ms", flush=True)
+
+
+if __name__ == "__main__":
+    main(*map(int, sys.argv[1:]))

@@ -1,0 +1,81 @@
+"""Cutting: a pack is made, a plate is lit on its sheet and in the boat, steel is ticked."""
+
+import io
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from onpage import begun_with_stock
+from playwright.sync_api import expect
+
+PIECE = "BATTERY-SHELF-01"
+
+
+@pytest.fixture
+def shelf(looking, boat):
+    """The Cutting page of a small boat with one new plate, and stock to cut it from."""
+    address, _ = boat
+    page = looking()
+    begun_with_stock(page, address, "Shelf")
+    page.goto(f"{address}/#/cutting?boat=shelf")
+    page.reload()
+    page.get_by_role("button", name="Make").click()
+    page.locator(".cut-list").wait_for(timeout=60_000)
+    return page
+
+
+def lit(page):
+    """The parts of the scene that have a lit plate."""
+    return page.evaluate(
+        "() => window.hullchange.describe().pieces.filter(p => p.lit).map(p => p.id)"
+    )
+
+
+def test_a_plate_is_lit_everywhere_and_ticked_off(shelf):
+    page = shelf
+    expect(page.locator(".pack-stamp")).to_contain_text("UNSIGNED")
+    expect(page.locator(".pack-stamp")).to_contain_text("Cut nothing on a stale or unsigned")
+    expect(page.get_by_role("img", name=f"{PIECE} flat")).to_be_visible()
+    on_sheet = page.get_by_label("Sheet nest-4mm-1").get_by_role("button", name=PIECE)
+    on_sheet.focus()
+    page.keyboard.press("Enter")
+    expect(on_sheet).to_have_attribute("aria-pressed", "true")
+    expect(on_sheet.locator(".contour.lit")).to_have_count(1)
+    page.wait_for_function("() => window.hullchange.describe().pieces.some(p => p.lit)")
+    assert lit(page) == ["battery-shelf"]
+
+    cut = page.get_by_label(f"{PIECE} cut")
+    cut.check()
+    expect(page.locator(".pack-state .refused")).to_have_count(0)
+    expect(page.get_by_role("region", name="How far the parts are")).to_contain_text("1 of 1")
+    page.get_by_label("stage").select_option("to cut")
+    expect(page.locator(".cut-list tbody tr")).to_have_count(0)
+    page.get_by_label("stage").select_option("cut")
+    expect(page.locator(".cut-list tbody tr")).to_have_count(1)
+    with page.expect_download() as saved:
+        page.get_by_role("link", name="Cut list, CSV").click()
+    text = saved.value.path().read_text(encoding="utf-8")
+    rows = text.splitlines()
+    rows[-1] = f"{rows[-1].rsplit(',', 1)[0]},AB"
+    page.locator(".file-drop input").set_input_files(
+        {
+            "name": "back.csv",
+            "mimeType": "text/csv",
+            "buffer": io.BytesIO("\n".join(rows).encode()).getvalue(),
+        }
+    )
+    expect(page.locator(".file-drop")).to_contain_text("back.csv is read: 1 new word.")
+    # welded by now, so among those that are cut and no further it is not
+    expect(page.locator(".cut-list tbody tr")).to_have_count(0)
+    page.get_by_label("stage").select_option("")
+    expect(page.get_by_label(f"{PIECE} welded")).to_be_checked()
+    how_far = page.get_by_role("region", name="How far the parts are")
+    expect(how_far).to_contain_text("all plates and bars are welded by the cut list")
+    how_far.get_by_role("button", name="Set drive to fitted").click()
+    expect(how_far.get_by_role("button")).to_have_count(0)
+    page.get_by_role("button", name="Undo").click()
+    expect(how_far.get_by_role("button", name="Set drive to fitted")).to_be_visible()
+    cut.uncheck()
+    assert Axe().run(page).violations_count == 0
+    page.emulate_media(media="print")
+    expect(page.get_by_label("Sheet nest-4mm-1")).to_be_visible()
+    expect(page.locator(".plate-in-boat")).to_be_hidden()

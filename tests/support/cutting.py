@@ -1,0 +1,43 @@
+"""Cut packs made in this process, where everything is loaded, and stock to cut from."""
+
+import time
+from threading import Event
+
+STOCK = {
+    "stock.plates": {"four": {"thickness_mm": 4, "sizes_m": [[3.0, 1.5]], "price": 1.7}},
+}
+
+
+class ChildHere:
+    """In place of a process of its own: the work is done here, before anybody listens."""
+
+    def __init__(self, work, *given):
+        self._told = []
+        work(self._told.append, *given)
+
+    def told(self):
+        yield from self._told
+
+    def stop(self):
+        self._told.clear()
+
+
+class ChildHalfWay(ChildHere):
+    """The same, but its last word of several waits until it may go on."""
+
+    go_on = Event()
+
+    def told(self):
+        for number, word in enumerate(self._told, 1):
+            if 1 < len(self._told) == number:
+                self.go_on.wait()
+            yield word
+
+
+def settled(party, revision="working", **query):
+    """How a pack is doing, once nothing more is made of it."""
+    while True:
+        told = party.get(f"/revisions/{revision}/cutting", **query).json()
+        if told["state"] != "working":
+            return told
+        time.sleep(0.02)

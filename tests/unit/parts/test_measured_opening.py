@@ -1,0 +1,103 @@
+"""A part fitted to the opening as read: exact readings come back, slips and skew are told."""
+
+from math import hypot
+
+import numpy as np
+import pytest
+from refits import SALTMARROW, read_document
+
+from hullchange.errors import ModelError
+from hullchange.parts.measured_opening import SPANS, corners_of, opening_fit
+from hullchange.parts.parameters import Opening
+from hullchange.parts.registry import KINDS
+from hullchange.study.hull_input import hull_from
+from hullchange.study.reading import document_of
+
+HOUSE = KINDS["deckhouse"].example
+COCKPIT = KINDS["cockpit"].example
+
+
+@pytest.fixture(scope="module")
+def hull():
+    return hull_from(document_of(read_document(SALTMARROW).plain, SALTMARROW.parent))
+
+
+def readings(corners, **more):
+    """What a tape would read between corners."""
+    spans = {k: float(np.linalg.norm(corners[i] - corners[j])) for k, (i, j) in SPANS.items()}
+    return Opening(**(spans | more))
+
+
+def with_opening(given, opening):
+    return given.model_copy(update={"opening": opening})
+
+
+@pytest.mark.parametrize(
+    ("given", "true"),
+    [
+        (
+            HOUSE,
+            {
+                "x_aft_m": 7.013,
+                "roof_half_breadth_forward_m": 0.771,
+                "roof_half_breadth_aft_m": 1.152,
+            },
+        ),
+        (COCKPIT, {"seat_well_m": (2.412, 1.588, 0.33)}),
+    ],
+)
+def test_dimensions_come_back_from_exact_readings(hull, given, true):
+    corners = corners_of(given.model_copy(update=true), hull)
+    fit = opening_fit(with_opening(given, readings(corners)), hull)
+    assert fit.values.keys() == true.keys()
+    for key, value in true.items():
+        assert fit.values[key] == pytest.approx(value, abs=1e-4)
+    assert fit.slip == pytest.approx(0.0, abs=1e-4)
+    assert max(abs(row.read - row.fitted) for row in fit.spans) < 2e-4
+    assert max(abs(row.read - row.drawn) for row in fit.spans) > 8e-3
+
+
+def test_a_slip_of_the_tape_shows_whole_at_a_diagonal(hull):
+    corners = corners_of(COCKPIT, hull)
+    diagonal = float(np.linalg.norm(corners[3] - corners[1]))
+    slipped = readings(corners, diagonal_forward_port_m=diagonal + 0.010)
+    assert opening_fit(with_opening(COCKPIT, slipped), hull).slip == pytest.approx(0.010)
+
+
+def test_skew_is_left_over_and_no_slip(hull):
+    corners = corners_of(COCKPIT, hull)
+    level = corners * [1.0, 1.0, 0.0] + [0.0, 0.0, corners[0, 2]]
+    plan = level + np.array([[0.02, 0, 0], [0.02, 0, 0], [0, 0, 0], [0, 0, 0]])
+    skewed = plan * [1, 1, 0] + corners * [0, 0, 1]
+    fit = opening_fit(with_opening(COCKPIT, readings(skewed)), hull)
+    assert abs(fit.slip) < 2e-4
+    left = {row.key: row.read - row.fitted for row in fit.spans}
+    # 20 mm along makes one diagonal longer and the other shorter by 20 x length / diagonal
+    share = 2.40 / hypot(2.40, 1.60)
+    assert left["diagonal_forward_port_m"] == pytest.approx(0.020 * share, abs=3e-4)
+    assert left["diagonal_forward_starboard_m"] == pytest.approx(-0.020 * share, abs=3e-4)
+
+
+def test_sheer_and_camber_stand_beside_the_deck_s(hull):
+    corners = corners_of(HOUSE, hull)
+    fit = opening_fit(
+        with_opening(HOUSE, readings(corners, sheer_mm=21, camber_aft_mm=15)), hull
+    )
+    told = {row.key: row for row in fit.heights}
+    assert set(told) == {"sheer_mm", "camber_aft_mm"}
+    assert told["sheer_mm"].read == 0.021
+    # 60 mm x half-breadth / 1.80 at the sheer, as the square of the breadth within it
+    y, half = corners[1, 1], float(hull.sheer(corners[1:2, 0])[0, 1])
+    camber = 0.060 * half / 1.80 * (y / half) ** 2
+    assert told["camber_aft_mm"].drawn == pytest.approx(camber, abs=1e-6)
+
+
+def test_distances_that_enclose_nothing_are_refused(hull):
+    wrong = readings(corners_of(COCKPIT, hull), diagonal_forward_starboard_m=9.0)
+    with pytest.raises(ModelError) as refusal:
+        opening_fit(with_opening(COCKPIT, wrong), hull)
+    assert refusal.value.code == "opening-without-corners"
+
+
+def test_nothing_read_nothing_said(hull):
+    assert opening_fit(HOUSE, hull) is None

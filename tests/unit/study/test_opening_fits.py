@@ -1,0 +1,81 @@
+"""What is said of openings read after cutting out."""
+
+import numpy as np
+import pytest
+from refits import boat, changed, demo_document
+
+from hullchange.parts.measured_opening import SPANS
+from hullchange.study.opening_fits import openings_read
+
+PART = "changes.cockpit.parts.cockpit"
+
+
+def opened(plain):
+    return next(o for o in openings_read(boat(plain)) if o.part.id == "cockpit")
+
+
+def put(plain, key, value):
+    return changed(plain, **{f"{PART}.{key}".replace(".", "__"): value})
+
+
+def read(**off_mm):
+    """The demo with the cockpit's opening read as drawn, some readings off."""
+    corners = np.array([[0, 0.8], [2.4, 0.8], [2.4, -0.8], [0, -0.8]])
+    drawn = opened(demo_document()).drawn
+    told = {k: v if k in SPANS else 1e3 * v for k, v in drawn.items()}
+    for key, (i, j) in SPANS.items():  # the deck's sheer adds a millimetre or two
+        assert told[key] == pytest.approx(np.linalg.norm(corners[i] - corners[j]), abs=3e-3)
+    for key, off in off_mm.items():
+        told[key] += off / 1e3 if key in SPANS else off
+    return put(demo_document(), "opening", {k: round(v, 4) for k, v in told.items()})
+
+
+def codes(opened):
+    return [finding.code for finding in opened.findings]
+
+
+def test_openings_that_were_not_read_say_nothing():
+    for opened in openings_read(boat(demo_document())):
+        assert (opened.fit, opened.findings) == (None, ())
+
+
+def test_what_agrees_is_said_to_agree():
+    (finding,) = opened(read()).findings
+    assert (finding.code, finding.place) == ("opening-agrees", f"{PART}.opening")
+
+
+def test_a_longer_opening_is_fitted():
+    longer = {"side_starboard_m": 20, "side_port_m": 20}
+    diagonals = {"diagonal_forward_starboard_m": 16.7, "diagonal_forward_port_m": 16.7}
+    plain = read(**longer, **diagonals)
+    found = opened(plain)
+    assert codes(found) == ["opening-differs"]
+    said = found.findings[0].sentence
+    assert "misses its opening as read by up to 20 mm, at side starboard" in said
+    values = found.fit.values["seat_well_m"]
+    assert values == pytest.approx((2.42, 1.6, 0.33), abs=2e-4)
+    assert codes(opened(put(plain, "seat_well_m", list(values)))) == ["opening-agrees"]
+
+
+def test_a_slip_of_the_tape_comes_before_everything():
+    found = opened(read(diagonal_forward_port_m=12))
+    assert codes(found)[0] == "opening-does-not-close"
+    assert "Read all six again" in found.findings[0].sentence
+
+
+def test_skew_is_named_and_left_to_scribing():
+    skewed = {"diagonal_forward_port_m": 16, "diagonal_forward_starboard_m": -16}
+    found = opened(read(**skewed))
+    assert codes(found) == ["opening-differs"]
+    assert "alike on both sides cannot take up" in found.findings[0].sentence
+
+
+def test_a_deck_that_sags_more_is_scribed():
+    found = opened(read(sheer_mm=6))
+    assert codes(found) == ["opening-agrees", "deck-differs"]
+    assert "6 mm more: leave that much green" in found.findings[1].sentence
+
+
+def test_readings_without_corners_are_said_and_not_fitted():
+    found = opened(read(diagonal_forward_starboard_m=9000))
+    assert (found.fit, codes(found)) == (None, ["opening-without-corners"])

@@ -1,0 +1,44 @@
+/** A file that is dropped here or chosen. */
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+
+interface Props {
+  /** What is asked for, ending in how it comes: "…, dropped here or chosen:". */
+  readonly words: string;
+  readonly accept: string;
+  readonly take: (file: File) => void;
+  readonly children?: ComponentChildren;
+}
+
+export function FileDrop({ words, accept, take, children }: Props) {
+  const [over, setOver] = useState(false);
+  const taken = (file: File | undefined) => file && take(file);
+  return (
+    <div
+      class={`file-drop ${over ? 'over' : ''}`}
+      onDragOver={(e) => {
+        e.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(e) => {
+        e.preventDefault();
+        setOver(false);
+        taken(e.dataTransfer?.files[0]);
+      }}
+    >
+      <label>
+        <span>{words}</span>
+        <input
+          type="file"
+          accept={accept}
+          onChange={(e) => {
+            taken(e.currentTarget.files?.[0]);
+            e.currentTarget.value = '';
+          }}
+        />
+      </label>
+      {children}
+    </div>
+  );
+}

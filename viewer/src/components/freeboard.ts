@@ -1,0 +1,38 @@
+/** What a freeboard opens: both sides of a mark, and how much each has changed. */
+import type { ConditionResult } from '../contract.ts';
+import type { MarkFreeboard } from '../figures.ts';
+import { MEANINGS } from '../meanings.ts';
+import { number, signed } from '../numbers.ts';
+import { plainWords } from '../words.ts';
+import type { Explained, Line } from './opened.tsx';
+
+const SIDES = ['port', 'starboard'] as const;
+type Side = (typeof SIDES)[number];
+
+const under = (boat: ConditionResult, mark: string, side: Side, what = '') =>
+  `conditions.${boat.id}.${boat.stage}.${what}freeboards.${mark}.${side}.freeboard_mm`;
+
+/** Path of a freeboard. */
+export const freeboardPath = (boat: ConditionResult, mark: string, side: Side) =>
+  under(boat, mark, side);
+
+export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Explained {
+  const changed = (boat.change?.freeboards ?? []).filter((f) => f.mark === at.mark);
+  return {
+    title: `Freeboard ${plainWords(at.mark)}`,
+    meaning: MEANINGS.freeboard ?? '',
+    rows: [
+      ['mean of both sides', `${number(at.mean, 1)} ± ${number(at.plusMinus, 1)} mm`],
+      ...SIDES.map(
+        (side): Line => [side, `${number(at[side], 1)} mm`, under(boat, at.mark, side)],
+      ),
+      ...changed.map(
+        (f): Line => [
+          `change, ${f.side}`,
+          `${signed(f.freeboard_mm, 1)} ± ${number(f.plus_minus_mm, 1)} mm`,
+          under(boat, at.mark, f.side, 'change.'),
+        ],
+      ),
+    ],
+  };
+}

@@ -1,0 +1,145 @@
+/** Links for reviewers: handed out, told once, revoked. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../../app-context.ts';
+import type { ShareCard } from '../../contract.ts';
+import { lastReviewed, timeWords } from '../../said.ts';
+import { useDoing } from '../use-doing.ts';
+import { Wrong } from '../wrong.tsx';
+
+const DAY_S = 86_400;
+const DAYS = [7, 30, 90, 365];
+const USUAL_DAYS = 30;
+
+export function Links() {
+  const { said } = useApp();
+  return (
+    <section class="links" aria-label="Share links">
+      <h3>Share links</h3>
+      <p class="about">
+        A link opens the revisions you choose, on this server. Whoever holds it reads, comments
+        and signs, and changes nothing else.
+      </p>
+      {said.revisions.length > 0 && <MakeLink />}
+      <ul>
+        {said.shares.toReversed().map((share) => (
+          <Row key={share.id} share={share} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function MakeLink() {
+  const { book, said } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const [made, setMade] = useState('');
+  const latest = said.revisions.at(-1)?.number;
+  const reviewed = lastReviewed(said.revisions, said.review?.signatures ?? [], latest);
+  const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const data = new FormData(form);
+    const wanted = {
+      label: String(data.get('label')),
+      revisions: data.getAll('revision').map(Number),
+      opens_for_s: Number(data.get('days')) * DAY_S,
+    };
+    const done = await run(async () => setMade((await book.share(wanted)).link));
+    if (done) form.reset();
+  };
+  return (
+    <>
+    <form class="asking" aria-label="Make a link" onSubmit={(event) => void send(event)}>
+      <label>
+        <span>for whom</span>
+        <input name="label" required maxLength={200} />
+      </label>
+      <fieldset class="which">
+        <legend>it opens</legend>
+        {said.revisions.map(({ number }) => (
+          <label key={`${number} of ${latest}`}>
+            <input
+              type="checkbox"
+              name="revision"
+              value={number}
+              defaultChecked={number === latest || number === reviewed}
+            />{' '}
+            revision {number}
+          </label>
+        ))}
+      </fieldset>
+      <label>
+        <span>for</span>
+        <select name="days">
+          {DAYS.map((days) => (
+            <option key={days} value={days} selected={days === USUAL_DAYS}>
+              {days} days
+            </option>
+          ))}
+        </select>
+      </label>
+      <button type="submit" disabled={busy}>
+        Make a link
+      </button>
+      <Wrong words={wrong} />
+    </form>
+    {made && <Made key={made} link={made} />}
+    </>
+  );
+}
+
+function Made({ link }: { link: string }) {
+  const [copied, setCopied] = useState(false);
+  const copy = async () => {
+    await navigator.clipboard.writeText(link);
+    setCopied(true);
+  };
+  return (
+    <p class="made" role="status">
+      <label>
+        <span>Send this. It is told this once.</span>
+        <input readOnly value={link} onFocus={(e) => e.currentTarget.select()} />
+      </label>
+      {'clipboard' in navigator && (
+        <button type="button" onClick={() => void copy()}>
+          {copied ? 'Copied' : 'Copy'}
+        </button>
+      )}
+    </p>
+  );
+}
+
+function Row({ share }: { share: ShareCard }) {
+  const { book } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const isShut = share.revoked_at !== null || Date.parse(share.expires_at) < Date.now();
+  return (
+    <li class={isShut ? 'shut' : ''}>
+      <p>
+        <b>{share.label}</b>
+        {share.reviewer && ` · opened by ${share.reviewer}`} · revision{' '}
+        {share.revisions.join(', ')}
+      </p>
+      <p class="about">
+        {opensWords(share)} · made {timeWords(share.made_at)} ·{' '}
+        {share.last_used_at ? `used last ${timeWords(share.last_used_at)}` : 'not used yet'}
+      </p>
+      {!isShut && (
+        <button
+          type="button"
+          class="quiet"
+          disabled={busy}
+          onClick={() => void run(() => book.revoke(share.id))}
+        >
+          Revoke<span class="unseen"> the link for {share.label}</span>
+        </button>
+      )}
+      <Wrong words={wrong} />
+    </li>
+  );
+}
+
+function opensWords({ revoked_at: revoked, expires_at: ends }: ShareCard): string {
+  if (revoked !== null) return `revoked ${timeWords(revoked)}`;
+  return `${Date.parse(ends) < Date.now() ? 'ended' : 'opens until'} ${timeWords(ends)}`;
+}

@@ -1,0 +1,183 @@
+/** Sign-off: what was said last of the whole and of each part, and saying it. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../../app-context.ts';
+import type { NewSignature, Signature } from '../../contract.ts';
+import {
+  lastWordOn,
+  shortHash,
+  timeWords,
+  valueWords,
+  VERDICT_WORDS,
+  type Looked,
+} from '../../said.ts';
+import { title } from '../../words.ts';
+import { AuthorField, authorIn } from '../author.tsx';
+import { useDoing } from '../use-doing.ts';
+import { Wrong } from '../wrong.tsx';
+
+export function SignOff() {
+  const { working, said, looked, inFile } = useApp();
+  const signatures = said.review?.signatures ?? [];
+  const parts = working.assessment.parts.map((part) => part.id);
+  return (
+    <section class="sign-off" aria-label="Sign-off">
+      <h3>Sign-off</h3>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="What is signed">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">last word</th>
+              <th scope="col">by</th>
+              <th scope="col">for {inFile ? looked?.words : 'the working copy'}</th>
+            </tr>
+          </thead>
+          <tbody>
+            <LastWord name="The whole refit" last={lastWordOn(signatures, null)} />
+            {parts.map((part) => (
+              <LastWord key={part} name={title(part)} last={lastWordOn(signatures, part)} />
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {looked ? (
+        <Sign parts={parts} looked={looked} />
+      ) : (
+        <p class="about">
+          A frozen revision is signed, never the working copy: look at one to sign it.
+        </p>
+      )}
+      {signatures.length > 0 && <History signatures={signatures} />}
+    </section>
+  );
+}
+
+function LastWord({ name, last }: { name: string; last: Signature | undefined }) {
+  return (
+    <tr>
+      <th scope="row">{name}</th>
+      <td>{VERDICT_WORDS[last?.verdict ?? 'not-looked-at']}</td>
+      <td>{last && `${last.author}, ${revisionWords(last)}`}</td>
+      <td>{last && (last.is_stale ? <b>stale</b> : 'it still stands')}</td>
+    </tr>
+  );
+}
+
+const revisionWords = ({ revision }: Signature) =>
+  revision === null ? 'a revision that is not here' : `revision ${revision}`;
+
+function Sign({ parts, looked }: { parts: readonly string[]; looked: Looked }) {
+  const { book, said } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const [verdict, setVerdict] = useState<NewSignature['verdict']>('agreed');
+  const [done, setDone] = useState('');
+  const last = said.review?.signatures.at(-1);
+  const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const data = new FormData(form);
+    const conditions = String(data.get('conditions') ?? '').split('\n');
+    const signed = await run(() =>
+      book.sign(
+        {
+          revision_sha256: looked.sha256,
+          part: String(data.get('part')) || null,
+          verdict,
+          scope: String(data.get('scope')),
+          conditions: conditions.map((one) => one.trim()).filter(Boolean),
+        },
+        authorIn(data),
+      ),
+    );
+    setDone(signed ? `${title(looked.words)}: ${VERDICT_WORDS[verdict]}.` : '');
+  };
+  return (
+    <form class="asking" aria-label="Sign" onSubmit={(event) => void send(event)}>
+      <label>
+        <span>you looked at</span>
+        <select name="part">
+          <option value="">the whole refit</option>
+          {parts.map((part) => (
+            <option key={part} value={part}>
+              {title(part)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span>your word</span>
+        <select
+          value={verdict}
+          onChange={(e) => setVerdict(e.currentTarget.value as NewSignature['verdict'])}
+        >
+          {Object.entries(VERDICT_WORDS).map(([id, words]) => (
+            <option key={id} value={id}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span>what you looked at, such as “floating and stability only”</span>
+        <input name="scope" required maxLength={4000} defaultValue={last?.scope ?? ''} />
+      </label>
+      {verdict === 'agreed-with-conditions' && (
+        <label class="wide">
+          <span>conditions, one a line</span>
+          <textarea name="conditions" rows={3} required maxLength={4000} />
+        </label>
+      )}
+      <AuthorField />
+      <button type="submit" disabled={busy}>
+        Sign {looked.words} ({shortHash(looked.sha256)})
+      </button>
+      <Wrong words={wrong} />
+      <p role="status" class="about">
+        {done}
+      </p>
+    </form>
+  );
+}
+
+/** Every signature, the latest first, with what made it stale. */
+function History({ signatures }: { signatures: readonly Signature[] }) {
+  return (
+    <ol class="signatures" aria-label="Signatures">
+      {signatures.toReversed().map((one) => (
+        <li key={one.id}>
+          <p>
+            <b>
+              {one.part === null ? 'The whole refit' : title(one.part)}:{' '}
+              {VERDICT_WORDS[one.verdict]}
+            </b>
+            , {revisionWords(one)} (<code>{shortHash(one.revision_sha256)}</code>), {one.scope}
+          </p>
+          <p class="by">
+            {one.author}, {timeWords(one.written_at)}, through {one.through}
+          </p>
+          {one.conditions.length > 0 && (
+            <ul class="conditions-of">
+              {one.conditions.map((condition) => (
+                <li key={condition}>{condition}</li>
+              ))}
+            </ul>
+          )}
+          {one.is_stale && (
+            <details>
+              <summary>
+                <b>Stale</b>: {one.why_stale}
+              </summary>
+              <ul>
+                {one.changed.map(({ path, before, after }) => (
+                  <li key={path}>
+                    <code>{path}</code> {valueWords(before)} → {valueWords(after)}
+                  </li>
+                ))}
+              </ul>
+            </details>
+          )}
+        </li>
+      ))}
+    </ol>
+  );
+}

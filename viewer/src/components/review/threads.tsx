@@ -1,0 +1,234 @@
+/** Comments as threads, grouped by what they concern. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { useApp } from '../../app-context.ts';
+import type { Comment, NewRemark, Remark } from '../../contract.ts';
+import { attachmentPath } from '../../review-api.ts';
+import {
+  concernsOf,
+  GATE_WORDS,
+  KIND_WORDS,
+  pinWords,
+  REMARK_WORDS,
+  shortHash,
+  threadsOf,
+  timeWords,
+  type Thread,
+} from '../../said.ts';
+import { AuthorField, authorIn } from '../author.tsx';
+import { CommentOn } from '../composer.tsx';
+import { useDoing } from '../use-doing.ts';
+import { Wrong } from '../wrong.tsx';
+
+export function Threads() {
+  const { said } = useApp();
+  const threads = threadsOf(said.review);
+  const open = threads.filter(({ comment }) => comment.state === 'open').length;
+  return (
+    <section class="threads" aria-label="Comments">
+      <h3>
+        Comments{' '}
+        {threads.length > 0 && <small>{`${open} open, ${threads.length - open} closed`}</small>}
+      </h3>
+      <p class="about">
+        Comment on a part, a plate or a point from the drawing on Float, on a change from its
+        card, on a figure from what it opens.{' '}
+        <CommentOn on={{}} words="Comment on the whole refit" />
+      </p>
+      <Adrift threads={threads} />
+      {concernsOf(threads).map(({ about, words, threads: own }) => (
+        <section key={about} class="concern" aria-label={words}>
+          <h4>{words}</h4>
+          {own.map((thread) => (
+            <OneThread key={thread.comment.id} thread={thread} />
+          ))}
+        </section>
+      ))}
+    </section>
+  );
+}
+
+/** Comments whose part, plate or figure is no longer in the refit: nothing is lost. */
+function Adrift({ threads }: { threads: readonly Thread[] }) {
+  const { go } = useApp();
+  const adrift = threads.filter(({ comment }) => comment.is_adrift);
+  if (adrift.length === 0) return null;
+  return (
+    <div class="adrift">
+      <p>
+        <b>Pins whose part is gone.</b> What these comments are about is not in the working copy
+        any more:
+      </p>
+      <ul>
+        {adrift.map(({ comment, number }) => (
+          <li key={comment.id}>
+            <button type="button" class="quiet" onClick={() => go({ comment: comment.id })}>
+              {number}. {pinWords(comment.on)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function OneThread({ thread: { comment, number } }: { thread: Thread }) {
+  const { said, route, go, working, filed } = useApp();
+  const article = useRef<HTMLElement>(null);
+  const isMeant = route.comment === comment.id;
+  useEffect(() => {
+    if (!isMeant) return;
+    article.current?.scrollIntoView({ block: 'center' });
+    article.current?.focus();
+  }, [isMeant]);
+  const revision = said.revisions.find((one) => one.sha256 === comment.revision_sha256);
+  const part = working.assessment.parts.find((one) => one.id === comment.on.part);
+  const show = () =>
+    go({
+      page: 'float',
+      comment: comment.id,
+      picked: part && { change: part.change, part: part.id },
+    });
+  return (
+    <article
+      ref={article}
+      tabIndex={-1}
+      class={`thread ${comment.state}${isMeant ? ' meant' : ''}`}
+      aria-label={`${number}. ${KIND_WORDS[comment.kind]} on ${pinWords(comment.on)}`}
+    >
+      <p class="thread-head">
+        <b>
+          {number}. {KIND_WORDS[comment.kind]}
+        </b>{' '}
+        <span class={`stands ${comment.state}`}>{comment.state}</span>{' '}
+        {comment.gate && <span>to be closed {GATE_WORDS[comment.gate]}</span>}
+        {comment.is_adrift && <span> · what it is about is gone</span>}
+      </p>
+      <p class="about">
+        {pinWords(comment.on)}{' '}
+        {!comment.is_adrift && comment.on.part && (
+          <button type="button" class="quiet" onClick={show}>
+            Show it<span class="unseen"> in the drawing, comment {number}</span>
+          </button>
+        )}
+      </p>
+      <Said
+        text={comment.text}
+        by={comment.author}
+        at={comment.written_at}
+        on={
+          revision
+            ? `on revision ${revision.number} (${shortHash(revision.sha256)})`
+            : `on ${filed?.looked.words ?? 'the working copy'}`
+        }
+      />
+      {comment.thread.map((remark) => (
+        <RemarkSaid key={remark.id} remark={remark} />
+      ))}
+      <Answer comment={comment} number={number} />
+    </article>
+  );
+}
+
+interface SaidProps {
+  readonly text: string;
+  readonly by: string;
+  readonly at: string;
+  readonly on?: string;
+}
+
+const Said = ({ text, by, at, on = '' }: SaidProps) => (
+  <>
+    <p class="said">{text}</p>
+    <p class="by">
+      {by}, <time dateTime={at}>{timeWords(at)}</time>
+      {on && `, ${on}`}
+    </p>
+  </>
+);
+
+function RemarkSaid({ remark }: { remark: Remark }) {
+  const { said, book } = useApp();
+  const files = said.attachments.filter((one) => remark.evidence.includes(one.id));
+  return (
+    <div class={`remark ${remark.kind}`}>
+      <p class="said">{remark.text}</p>
+      <p class="by">
+        {remark.author} {REMARK_WORDS[remark.kind]},{' '}
+        <time dateTime={remark.written_at}>{timeWords(remark.written_at)}</time>
+        {files.length > 0 && ', with '}
+        {files.map((file, i) => (
+          <span key={file.id}>
+            {i > 0 && ', '}
+            <a href={attachmentPath(book.refit, file.id)} target="_blank" rel="noreferrer">
+              {file.name}
+            </a>
+          </span>
+        ))}
+      </p>
+    </div>
+  );
+}
+
+/** A reply, a closing with its evidence, an opening again. */
+function Answer({ comment, number }: { comment: Comment; number: number }) {
+  const { book, inFile } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const [isOpen, setOpen] = useState(false);
+  const turn: NewRemark['kind'] = comment.state === 'open' ? 'closing' : 'reopening';
+  if (!isOpen) {
+    return (
+      <button type="button" class="quiet" onClick={() => setOpen(true)}>
+        Answer<span class="unseen"> comment {number}</span>
+      </button>
+    );
+  }
+  const send = async (event: SubmitEvent & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const kind = (event.submitter?.getAttribute('value') ?? 'reply') as NewRemark['kind'];
+    const files = data.getAll('evidence').filter((one) => one instanceof File && one.size > 0);
+    const author = authorIn(data);
+    const sent = await run(async () => {
+      const evidence = await book.attach(files as File[], author);
+      const text = String(data.get('text'));
+      await book.remark(comment.id, { kind, text, evidence }, author);
+    });
+    if (sent) setOpen(false);
+  };
+  return (
+    <form
+      class="asking answer"
+      aria-label={`Answer comment ${number}`}
+      onSubmit={(event) => void send(event)}
+    >
+      <label class="wide">
+        <span>answer</span>
+        <textarea name="text" rows={3} required maxLength={4000} />
+      </label>
+      {!inFile && (
+      <label>
+        <span>evidence: photo, scale ticket, certificate</span>
+        <input
+          type="file"
+          name="evidence"
+          multiple
+          accept=".jpg,.jpeg,.png,.webp,.heic,.pdf"
+        />
+      </label>
+      )}
+      <AuthorField />
+      <Wrong words={wrong} />
+      <p class="doing">
+        <button type="submit" value="reply" disabled={busy}>
+          Reply
+        </button>
+        <button type="submit" value={turn} disabled={busy}>
+          {turn === 'closing' ? 'Close it with this' : 'Open it again'}
+        </button>
+        <button type="button" class="quiet" onClick={() => setOpen(false)}>
+          leave it
+        </button>
+      </p>
+    </form>
+  );
+}

@@ -1,0 +1,132 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { NewComment, NewSignature, Review } from './contract.ts';
+import { Filed, type Drawer } from './filed.ts';
+import { answersFrom, type Kept } from './kept.ts';
+
+const kept = {
+  refits: [],
+  kinds: [],
+  cautions: [],
+  working: { refit: 'dot.yaml', assessment: { boat: 'Dot', document_sha256: 'd0' } },
+  profiles: {},
+  reviewed: null,
+} as unknown as Kept;
+
+const drawerOf = (held = new Map<string, string>()): Drawer => ({
+  getItem: (key) => held.get(key) ?? null,
+  setItem: (key, text) => void held.set(key, text),
+});
+const nothing = () => undefined;
+const comment = { id: 'c1', on: { part: 'house' }, kind: 'defect', text: 'thin', author: 'Vi' };
+const signature = {
+  id: 's1',
+  revision_sha256: 'd0',
+  part: null,
+  verdict: 'agreed',
+  scope: 'all',
+  conditions: [],
+  author: 'Vi',
+};
+
+function asking(filed: Filed) {
+  const answer = answersFrom(kept, nothing, filed);
+  return {
+    post: (path: string, body: object) =>
+      answer(`/api/refits/dot.yaml/${path}`, { method: 'POST', body: JSON.stringify(body) }),
+    review: async () =>
+      (await (await answer('/api/refits/dot.yaml/review')).json()) as Review,
+  };
+}
+
+test('what is said in a file is there, and goes into the review file', async () => {
+  const filed = new Filed(kept, drawerOf());
+  const { post, review } = asking(filed);
+  assert.ok((await post('comments', comment)).ok);
+  assert.ok((await post('comments/c1/remarks', { id: 'r1', kind: 'closing', text: 'ok', evidence: [], author: 'Vi' })).ok);
+  assert.ok((await post('signatures', signature)).ok);
+  const told = await review();
+  assert.equal(told.standing.standing, 'unsigned');
+  assert.equal(told.comments[0]?.state, 'closed');
+  assert.equal(told.comments[0]?.thread[0]?.text, 'ok');
+  assert.equal(told.signatures[0]?.revision, null);
+  assert.ok(filed.isUnsaved);
+  const { name, text } = filed.save();
+  assert.equal(name, 'dot-review.json');
+  assert.ok(!filed.isUnsaved);
+  const file = JSON.parse(text);
+  assert.deepEqual([file.boat, file.document_sha256], ['Dot', 'd0']);
+  assert.deepEqual([file.comments[0].id, file.signatures[0].id], ['c1', 's1']);
+  assert.equal(file.remarks[0].comment, 'c1');
+  assert.ok(!('evidence' in file.remarks[0]));
+  assert.ok(Date.parse(file.comments[0].written_at));
+});
+
+test('it is there again at the next visit, and another document has its own', async () => {
+  const drawer = drawerOf();
+  await asking(new Filed(kept, drawer)).post('comments', comment);
+  assert.equal(new Filed(kept, drawer).count, 1);
+  const other = { ...kept, working: { ...kept.working, assessment: { document_sha256: 'e1' } } };
+  assert.equal(new Filed(other as unknown as Kept, drawer).count, 0);
+});
+
+test('a browser that keeps nothing says so', async () => {
+  const full: Drawer = {
+    getItem: () => null,
+    setItem: () => {
+      throw new Error('full');
+    },
+  };
+  const filed = new Filed(kept, full);
+  assert.ok(filed.keeps);
+  await asking(filed).post('comments', comment);
+  assert.ok(!filed.keeps);
+  assert.equal(filed.count, 1);
+  assert.ok(!new Filed(kept, undefined).keeps);
+});
+
+test('an empty word is refused, and nothing else may be sent', async () => {
+  const { post } = asking(new Filed(kept, drawerOf()));
+  assert.equal((await post('comments', { ...comment, text: '  ' })).status, 422);
+  assert.equal((await post('signatures', { ...signature, author: '' })).status, 422);
+  assert.equal((await post('shares', { ...comment })).status, 403);
+});
+
+test('a file that is open twice loses nothing of either', () => {
+  const held = new Map<string, string>();
+  const [one, other] = [new Filed(kept, drawerOf(held)), new Filed(kept, drawerOf(held))];
+  one.comment(comment as NewComment);
+  other.comment({ ...comment, id: 'c2' } as NewComment);
+  const ids = new Filed(kept, drawerOf(held)).review.comments.map(({ id }) => id);
+  assert.deepEqual(ids.toSorted(), ['c1', 'c2']);
+});
+
+test('what was merged since is there once in a file that is handed out again', () => {
+  const held = new Map<string, string>();
+  const first = new Filed(kept, drawerOf(held));
+  first.comment(comment as NewComment);
+  first.sign(signature as unknown as NewSignature);
+  const [merged] = first.review.comments;
+  const review = { comments: [merged], loose_remarks: [], signatures: [] };
+  const reviewed = { revisions: [], review, since: null };
+  const again = new Filed({ ...kept, reviewed } as unknown as Kept, drawerOf(held));
+  assert.deepEqual([again.review.comments.length, again.count], [1, 1]);
+});
+
+test('a drawer that holds something else is no harm', () => {
+  const filed = new Filed(kept, { getItem: () => '{"comments": 7}', setItem: nothing });
+  assert.deepEqual([filed.count, filed.keeps], [0, false]);
+  filed.comment(comment as NewComment);
+  assert.deepEqual([filed.count, filed.keeps], [1, true]);
+});
+
+test('a signature that no server would take is not written', async () => {
+  const filed = new Filed(kept, drawerOf());
+  const { post } = asking(filed);
+  const bare = await post('signatures', { ...signature, verdict: 'agreed-with-conditions' });
+  assert.equal((await bare.json()).code, 'no-condition');
+  const conditions = Array.from({ length: 101 }, String);
+  const long = { ...signature, verdict: 'agreed-with-conditions', conditions };
+  assert.equal((await (await post('signatures', long)).json()).code, 'too-many');
+  assert.equal(filed.count, 0);
+});

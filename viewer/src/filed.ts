@@ -1,0 +1,220 @@
+/** What is said in a file that no server answers: kept on the page, saved as a review file. */
+import type {
+  Comment,
+  FiledComment,
+  FiledRemark,
+  FiledSignature,
+  NewComment,
+  NewRemark,
+  NewSignature,
+  Remark,
+  Review,
+  ReviewFile,
+  Signature,
+} from './contract.ts';
+import type { Kept } from './kept.ts';
+import { lookedAt, type Looked } from './said.ts';
+
+/** Where what was said stays between two visits; a browser may have none. */
+export type Drawer = Pick<Storage, 'getItem' | 'setItem'>;
+
+const THROUGH = 'this file, not merged yet';
+const NOTHING = { comments: [], remarks: [], signatures: [] };
+
+type Said = Required<Pick<ReviewFile, 'comments' | 'remarks' | 'signatures'>>;
+
+export class Filed {
+  readonly looked: Looked;
+  /** Whether the browser keeps what is said here when the page is closed. */
+  keeps = true;
+  private readonly kept: Kept;
+  private readonly drawer: Drawer | undefined;
+  private said: Said = NOTHING;
+  private saved = NOTHING as Said;
+
+  constructor(kept: Kept, drawer: Drawer | undefined) {
+    this.kept = kept;
+    this.drawer = drawer;
+    this.looked = heldIn(kept);
+    this.keeps = drawer !== undefined;
+    this.open();
+  }
+
+  /** How much was said here. */
+  get count(): number {
+    const { comments, remarks, signatures } = this.said;
+    return comments.length + remarks.length + signatures.length;
+  }
+
+  /** Whether something was said since the review file was saved last. */
+  get isUnsaved(): boolean {
+    return this.said !== this.saved;
+  }
+
+  /** Everything that was said, when the file was made and since. */
+  get review(): Review {
+    const before = this.kept.reviewed?.review ?? unsigned(this.kept.working.refit);
+    const comments = [...before.comments, ...this.said.comments.map(asComment)];
+    return {
+      ...before,
+      comments: comments.map((one) => withRemarks(one, this.said.remarks)),
+      signatures: [
+        ...before.signatures,
+        ...this.said.signatures.map((one) => asSignature(one, this.looked.revision)),
+      ],
+    };
+  }
+
+  comment(said: NewComment): void {
+    this.add('comments', stamped(said));
+  }
+
+  remark(comment: string, said: NewRemark): void {
+    const { evidence: _, ...words } = said;
+    this.add('remarks', stamped({ ...words, comment }));
+  }
+
+  sign(said: NewSignature): void {
+    this.add('signatures', stamped(said));
+  }
+
+  /** The review file: name and text. */
+  save(): { readonly name: string; readonly text: string } {
+    const { assessment, refit } = this.kept.working;
+    const file: ReviewFile = {
+      form: 'hullchange review 1',
+      boat: assessment.boat,
+      document_sha256: assessment.document_sha256,
+      ...this.said,
+    };
+    this.saved = this.said;
+    return {
+      name: `${refit.replace(/\.ya?ml$/, '')}-review.json`,
+      text: `${JSON.stringify(file, null, 1)}\n`,
+    };
+  }
+
+  private add<Kind extends keyof Said>(kind: Kind, one: Said[Kind][number]): void {
+    // the same file may be open a second time
+    const there = both(this.said, this.left() ?? NOTHING);
+    this.said = { ...there, [kind]: [...there[kind], one] };
+    this.keeps = this.put();
+  }
+
+  private get key(): string {
+    return `hullchange.review.${this.looked.sha256}`;
+  }
+
+  private open(): void {
+    const left = this.left();
+    if (left) this.said = left;
+    else this.keeps = false;
+  }
+
+  /** What was said at other visits and is not merged yet; undefined where it cannot be read. */
+  private left(): Said | undefined {
+    try {
+      const text = this.drawer?.getItem(this.key);
+      if (!text) return NOTHING;
+      return without(idsIn(this.kept.reviewed?.review), JSON.parse(text) as Said);
+    } catch {
+      return undefined;
+    }
+  }
+
+  private put(): boolean {
+    try {
+      this.drawer?.setItem(this.key, JSON.stringify(this.said));
+      return this.drawer !== undefined;
+    } catch {
+      return false;
+    }
+  }
+}
+
+function idsIn(review: Review | undefined): ReadonlySet<string> {
+  if (!review) return new Set();
+  const { comments, loose_remarks: loose, signatures } = review;
+  const remarks = [...comments.flatMap((one) => one.thread), ...loose];
+  return new Set([...comments, ...remarks, ...signatures].map((one) => one.id));
+}
+
+function without(ids: ReadonlySet<string>, { comments, remarks, signatures }: Said): Said {
+  const isNew = (one: { readonly id: string }) => !ids.has(one.id);
+  return {
+    comments: comments.filter(isNew),
+    remarks: remarks.filter(isNew),
+    signatures: signatures.filter(isNew),
+  };
+}
+
+/** Of two states of one file everything, each once. */
+function both(one: Said, other: Said): Said {
+  const own = [...one.comments, ...one.remarks, ...one.signatures].map(({ id }) => id);
+  const more = without(new Set(own), other);
+  return {
+    comments: [...one.comments, ...more.comments],
+    remarks: [...one.remarks, ...more.remarks],
+    signatures: [...one.signatures, ...more.signatures],
+  };
+}
+
+function heldIn({ reviewed, working }: Kept): Looked {
+  const revisions = reviewed?.revisions ?? [];
+  const revision = lookedAt(revisions, revisions.at(-1)?.number);
+  const { document_sha256: sha256 } = working.assessment;
+  return revision ?? { words: 'this document', sha256, revision: null };
+}
+
+const unsigned = (refit: string): Review => ({
+  refit,
+  standing: {
+    standing: 'unsigned',
+    sentence: 'Nobody has signed this.',
+    revision: null,
+    revision_sha256: null,
+  },
+  comments: [],
+  loose_remarks: [],
+  signatures: [],
+});
+
+const stamped = <New extends { readonly author?: string | null }>(said: New) => ({
+  ...said,
+  author: said.author ?? '',
+  written_at: new Date().toISOString(),
+});
+
+const asComment = (filed: FiledComment): Comment => ({
+  ...filed,
+  on: { part: null, plate: null, path: null, point_m: null, ...filed.on },
+  gate: filed.gate ?? null,
+  revision_sha256: filed.revision_sha256 ?? null,
+  through: THROUGH,
+  state: 'open',
+  is_adrift: false,
+  thread: [],
+});
+
+function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment {
+  const own = remarks.filter((one) => one.comment === comment.id);
+  const thread: readonly Remark[] = own.map((one) => ({
+    ...one,
+    evidence: [],
+    through: THROUGH,
+  }));
+  const turn = own.map((one) => one.kind).findLast((kind) => kind !== 'reply');
+  const turned = turn === undefined ? comment.state : turn === 'closing' ? 'closed' : 'open';
+  return { ...comment, state: turned, thread: [...comment.thread, ...thread] };
+}
+
+const asSignature = (filed: FiledSignature, revision: number | null): Signature => ({
+  ...filed,
+  part: filed.part ?? null,
+  conditions: filed.conditions ?? [],
+  revision,
+  through: THROUGH,
+  is_stale: false,
+  changed: [],
+  why_stale: '',
+});

@@ -1,0 +1,39 @@
+/** Word from the server that something changed, heard while the page is looked at. */
+
+export interface Ears {
+  /** The boat is at this edit by now. */
+  readonly edit: (edit: number) => void;
+  /** Something may have been missed, or was said, frozen or signed. */
+  readonly other: () => void;
+}
+
+/** One stream of a browser's few; a page that nobody sees leaves it to the others. */
+export function listen(refit: string, ears: Ears): () => void {
+  let stream: EventSource | undefined;
+  let isLate = document.visibilityState !== 'visible';
+
+  function open(): void {
+    stream = new EventSource(`/api/refits/${encodeURIComponent(refit)}/events`);
+    stream.addEventListener('open', () => {
+      if (isLate) ears.other();
+      isLate = true;
+    });
+    stream.addEventListener('edit', ({ data }: MessageEvent<string>) =>
+      ears.edit((JSON.parse(data) as { readonly edit: number }).edit),
+    );
+    for (const kind of ['review', 'revision']) stream.addEventListener(kind, ears.other);
+  }
+
+  function follow(): void {
+    stream?.close();
+    stream = undefined;
+    if (document.visibilityState === 'visible') open();
+  }
+
+  document.addEventListener('visibilitychange', follow);
+  follow();
+  return () => {
+    document.removeEventListener('visibilitychange', follow);
+    stream?.close();
+  };
+}

@@ -1,0 +1,49 @@
+/** The Review page: revisions, what changed, comments, sign-off and links. */
+import { useApp } from '../app-context.ts';
+import { Wrong } from '../components/wrong.tsx';
+import { PageHead } from '../components/page-head.tsx';
+import { Merging, Saving } from '../components/review/handing.tsx';
+import { Links } from '../components/review/links.tsx';
+import { Revisions } from '../components/review/revisions.tsx';
+import { SignOff } from '../components/review/signing.tsx';
+import { Since } from '../components/review/since.tsx';
+import { Threads } from '../components/review/threads.tsx';
+import { title } from '../words.ts';
+
+export function ReviewPage() {
+  const { looked, said, standing, visitor, filed } = useApp();
+  const what = title(looked?.words ?? 'the working copy');
+  return (
+    <div class="page review">
+      <PageHead title="Review">
+        <p class="lead">
+          {what} is <b>{standing?.standing ?? '…'}</b>. {standing?.sentence}
+        </p>
+        {visitor.role === 'reviewer' && !filed && (
+          <p class="lead">
+            You read everything on all pages, comment and sign as {visitor.name}. Nothing you do
+            here changes the boat.
+          </p>
+        )}
+      </PageHead>
+      <Wrong words={said.trouble} />
+      <div class="review-columns">
+        <div>
+          <Revisions />
+          {filed && <Saving filed={filed} />}
+          {visitor.role === 'owner' && (
+            <>
+              <Links />
+              <Merging />
+            </>
+          )}
+        </div>
+        <div>
+          <Since />
+          <SignOff />
+          <Threads />
+        </div>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,108 @@
+/** What lies under a point of the canvas: the piece, its plate, the place on it. */
+import {
+  Raycaster,
+  Vector2,
+  type Intersection,
+  type OrthographicCamera,
+  type Plane,
+  type Vector3,
+} from 'three';
+import type { Point } from '../points.ts';
+import type { Piece, Role } from './piece.ts';
+
+/** A place on a piece, in the boat's frame [m]. */
+export interface Spot {
+  readonly piece: string;
+  readonly plate: string | undefined;
+  readonly point: Point;
+  /** What a press there is worth [m]: a corner of what is drawn, or as fine as the picture. */
+  readonly within: number;
+}
+
+/** How the boat is looked at. */
+interface Look {
+  readonly camera: OrthographicCamera;
+  /** Pixels a metre. */
+  readonly perMetre: number;
+  /** What is left out: all that lies behind these. */
+  readonly cuts: readonly Plane[];
+}
+
+/** Steel before the hull, which is seen through. */
+const LAYERS: readonly (readonly Role[])[] = [
+  ['new', 'existing'],
+  ['replaced'],
+  ['hull', 'appendage'],
+];
+
+/** A press this near to a corner [px] means the corner. */
+const REACH_PX = 8;
+/** Corners farther from what was hit than so many times that are on its other side. */
+const ASIDE = 4;
+
+export class Aim {
+  private readonly ray = new Raycaster();
+  private readonly look: Look;
+  private readonly pieces: readonly Piece[];
+
+  /** Through a point of the canvas, (-1, -1) to (1, 1). */
+  constructor(look: Look, [x, y]: readonly [number, number], pieces: readonly Piece[]) {
+    this.ray.setFromCamera(new Vector2(x, y), look.camera);
+    this.look = look;
+    this.pieces = pieces;
+  }
+
+  /** The new piece, or else the replaced one. */
+  steel(): string | undefined {
+    const hit = this.first(['new']) ?? this.first(['replaced']);
+    return hit && this.pieceOf(hit)?.id;
+  }
+
+  /** Where it meets the boat, still as she is drawn. */
+  spot(): Spot | undefined {
+    for (const roles of LAYERS) {
+      const hit = this.first(roles);
+      const piece = hit && this.pieceOf(hit);
+      if (!hit || !piece) continue;
+      const corner = this.corner(piece, hit.point);
+      const { x, y, z } = piece.root.worldToLocal((corner ?? hit.point).clone());
+      return {
+        piece: piece.id,
+        plate: piece.plateAt(hit.faceIndex ?? -1),
+        point: [round(x), round(-z), round(y)],
+        within: corner ? 0 : 1 / this.look.perMetre,
+      };
+    }
+    return undefined;
+  }
+
+  private first(roles: readonly Role[]): Intersection | undefined {
+    const meant = this.pieces.filter((piece) => roles.includes(piece.role));
+    const surfaces = meant.map((piece) => piece.surface);
+    return this.ray.intersectObjects(surfaces, false).find((hit) => this.seen(hit.point));
+  }
+
+  /** The corner of a piece that is nearest to the ray, where one is near what was hit. */
+  private corner(piece: Piece, hit: Vector3): Vector3 | undefined {
+    const reach = REACH_PX / this.look.perMetre;
+    const away = (corner: Vector3) => this.ray.ray.distanceToPoint(corner);
+    return piece
+      .corners()
+      .filter((one) => one.distanceTo(hit) < ASIDE * reach && this.seen(one))
+      .reduce<Vector3 | undefined>(
+        (best, one) => (away(one) < (best ? away(best) : reach) ? one : best),
+        undefined,
+      );
+  }
+
+  private seen(point: Vector3): boolean {
+    return this.look.cuts.every((plane) => plane.distanceToPoint(point) >= 0);
+  }
+
+  private pieceOf(hit: Intersection): Piece | undefined {
+    return this.pieces.find((piece) => piece.surface === hit.object);
+  }
+}
+
+/** To the millimetre; never minus zero. */
+const round = (metres: number) => Math.round(metres * 1000) / 1000 + 0;
