@@ -111,13 +111,13 @@ def recorded(address):
 
 
 def drag(page, steps):
-    """The slider back and forth, once, and the quiet after it."""
+    """The slider along, each value a new one, and the quiet after it."""
     box = page.locator(FIELD).bounding_box()
-    x, y = box["x"] + 0.46 * box["width"], box["y"] + box["height"] / 2
+    x, y = box["x"] + 0.3 * box["width"], box["y"] + box["height"] / 2
     page.mouse.move(x, y)
     page.mouse.down()
     for step in range(steps):
-        page.mouse.move(x + 5 * (step % 16 - 8), y)
+        page.mouse.move(x + (step + 1) * 0.5 * box["width"] / steps, y)
         page.wait_for_timeout(STEP_MS)
     page.mouse.up()
     page.wait_for_timeout(QUIET_MS)

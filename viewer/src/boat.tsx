@@ -36,7 +36,7 @@ import { scalesOf, type Mode } from './paint.ts';
 import { usePaper } from './paper.ts';
 import type { Page, Route } from './route.ts';
 import { lookedAt, standingOf } from './said.ts';
-import { Session, type Snapshot } from './session.ts';
+import { QUIET_MS, Session, type Snapshot } from './session.ts';
 import { listen } from './news.ts';
 
 interface Props {
@@ -102,7 +102,7 @@ function useSession(refit: string, route: Route): readonly [Session, Snapshot] {
   return [session, snapshot];
 }
 
-/** What is said of her, read anew whenever she was edited: a signature may be stale since. */
+/** What is said of her, read anew when an edit has settled: a signature may be stale since. */
 function useBook(
   refit: string,
   { visitor }: Known,
@@ -121,7 +121,10 @@ function useBook(
   }, [book]);
   const edit = working?.edit;
   useEffect(() => {
-    if (edit !== undefined && !busy) void book.refresh();
+    if (edit === undefined || busy) return undefined;
+    const wait = book.present.review ? QUIET_MS : 0;
+    const timer = setTimeout(() => void book.refresh(), wait);
+    return () => clearTimeout(timer);
   }, [edit, busy]);
   return [book, said];
 }

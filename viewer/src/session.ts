@@ -55,7 +55,8 @@ const EMPTY: Snapshot = {
   since: undefined,
   did: '',
 };
-const QUIET_MS = 180;
+/** How long nothing is dragged before what can wait is asked for. */
+export const QUIET_MS = 180;
 const TRIES = 5;
 const RECORD_WAITS_MS = [150, 250, 400, 700, 1200, 2000, 4000, 8000, 16000];
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
