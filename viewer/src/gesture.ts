@@ -2,27 +2,40 @@
 
 const PAUSE_MS = 900;
 let counted = 0;
+let held = false;
+const waiting: (() => void)[] = [];
+
+/** When no pointer is held down any more, or after a time at most. */
+export const lifted = (atMost: number) =>
+  new Promise<void>((done) => {
+    if (!held) return done();
+    const timer = setTimeout(done, atMost);
+    waiting.push(() => {
+      clearTimeout(timer);
+      done();
+    });
+  });
 
 export class Gesture {
   private id = '';
   private last = -Infinity;
-  private held = false;
 
   /** A new gesture begins with the press of a pointer and lasts until it is lifted. */
   press(): void {
     this.begin();
-    this.held = true;
+    held = true;
   }
 
   lift(): void {
-    this.held = false;
+    held = false;
     this.last = -Infinity;
+    for (const done of waiting.splice(0)) done();
   }
 
   /** The gesture that an edit now belongs to. */
   now(): string {
     const time = performance.now();
-    if (!this.held && time - this.last > PAUSE_MS) this.begin();
+    if (!held && time - this.last > PAUSE_MS) this.begin();
     this.last = time;
     return this.id;
   }

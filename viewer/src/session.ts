@@ -4,6 +4,7 @@ import type { Edit, Effect, RecordResult, Working } from './contract.ts';
 import { at, optionValues, underOption } from './document.ts';
 import { withEffects } from './effects.ts';
 import { isWithin } from './findings.ts';
+import { lifted } from './gesture.ts';
 import { line } from './live.ts';
 
 /** A value set on the page that the boat has not answered yet, or has refused. */
@@ -57,6 +58,8 @@ const EMPTY: Snapshot = {
 };
 /** How long nothing is dragged before what can wait is asked for. */
 export const QUIET_MS = 180;
+/** How long a pointer may rest on what it drags before all of it is asked for. */
+const HELD_MS = 1000;
 const TRIES = 5;
 const RECORD_WAITS_MS = [150, 250, 400, 700, 1200, 2000, 4000, 8000, 16000];
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
@@ -301,6 +304,7 @@ export class Session {
     this.quiet = new AbortController();
     const { signal } = this.quiet;
     await pause(wait);
+    if (wait > 0) await lifted(HELD_MS);
     if (!signal.aborted) await this.load(signal, true);
     if (!signal.aborted) await this.readRecord(signal);
   }

@@ -29,7 +29,7 @@ from hullchange_api.store.history import History, Step
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.later import Later
 
-SAVE_AFTER_SECONDS = 0.3
+SAVE_AFTER_SECONDS = 1.0
 MOST_SET_ASIDE = 100
 
 

@@ -58,6 +58,7 @@ export function NumberInput({
           value={value}
           onPointerDown={() => gesture.current.press()}
           onPointerUp={() => gesture.current.lift()}
+          onPointerCancel={() => gesture.current.lift()}
           onInput={(e) =>
             change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
           }
