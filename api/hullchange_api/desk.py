@@ -1,6 +1,7 @@
 """What the routes share: the refits, the answers to them, the meshes drawn, the CAD workers."""
 
 import gc
+from base64 import b64encode
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -62,7 +63,9 @@ class Desk:
         self._meshes: Memo[bytes] = Memo(MESHES_KEPT)
         self._closed = False
 
-    def answer(self, copy: WorkingCopy, view: View, *, full: bool) -> Working:
+    def answer(
+        self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None = None
+    ) -> Working:
         """The working copy with its answer.
 
         Args:
@@ -70,6 +73,7 @@ class Desk:
             view: what is looked at; the reference condition where none is chosen.
             full: all conditions heeled round and the effect of every item; otherwise the
                 chosen condition.
+            seen: the boat that was drawn before; meshes that she had not are sent along.
 
         Raises:
             ModelError: what the model refuses.
@@ -78,7 +82,7 @@ class Desk:
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
         told = self._assessed(boat, state, replace(view, condition=chosen), full=full)
-        scene = tuple(self._drawn(piece) for piece in scene_pieces(boat))
+        scene = self._scene(boat, seen)
         copy.settle()
         return Working(
             refit=copy.refit,
@@ -149,20 +153,20 @@ class Desk:
         """
         before = copy.state
         view = View(edit.condition, option, edit.levers)
+        was: Boat | None = None
+        with suppress(ModelError):  # an edit may mend a boat that could not be built
+            was = self.boat(copy, before, view.option)
 
         def answerable(state: State) -> None:
             there = view.after(before.document, state.document)
             boat = self.boat(copy, state, there.option)
-            was: Boat | None = None
-            with suppress(ModelError):  # an edit may mend a boat that could not be built
-                was = self.boat(copy, before, view.option)
             self._assessed(boat, state, there, full=False, before=was)
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
 
         state = copy.apply(edit, expected, answerable)
         there = view.after(before.document, state.document)
-        return self.answer(copy, there, full=False)
+        return self.answer(copy, there, full=False, seen=was)
 
     def travelled(
         self, copy: WorkingCopy, travel: Callable[[int], State], expected: int, view: View
@@ -241,13 +245,20 @@ class Desk:
             ),
         )
 
-    def _drawn(self, piece: ScenePiece) -> ScenePart:
+    def _scene(self, boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
+        """What is drawn of a boat; meshes that one seen before had not are sent along."""
+        pieces = scene_pieces(boat)
+        there = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
+        return tuple(self._drawn(piece, along=piece.name not in there) for piece in pieces)
+
+    def _drawn(self, piece: ScenePiece, *, along: bool) -> ScenePart:
         self._pieces.answer(piece.name, lambda: piece)
         return ScenePart(
             id=piece.id,
             role=piece.role,
             change=piece.change,
             mesh=f"/api/meshes/{piece.name}.glb",
+            glb=b64encode(self.mesh(piece.name)).decode() if along else "",
         )
 
 

@@ -42,6 +42,9 @@ class ScenePart(Wire):
     role: Literal["hull", "appendage", "new", "replaced", "existing"]
     change: str | None
     mesh: str = Field(description="path of its GLB, in the boat's frame turned to glTF axes")
+    glb: str = Field(
+        "", description="that GLB, base64, where an edit drew it anew; else it is asked for"
+    )
 
 
 class Working(Wire):

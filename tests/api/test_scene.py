@@ -2,6 +2,7 @@
 
 import json
 import struct
+from base64 import b64decode
 
 import pytest
 from refits import SALTMARROW, demo
@@ -150,3 +151,13 @@ def test_meshes_in_use_outlive_a_long_drag(serve, monkeypatch):
         told = page.put({thickness: 4 + n / 10}, gesture="drag").json()
         for part in told["scene"]:
             assert page.client.get(part["mesh"]).status_code == 200
+
+
+def test_meshes_that_an_edit_draws_anew_come_with_its_answer(saltmarrow):
+    assert not any(part["glb"] for part in saltmarrow.read().json()["scene"])
+    told = saltmarrow.put({HOUSE: 0.6}).json()
+    sent = {part["id"]: part for part in told["scene"] if part["glb"]}
+    assert set(sent) == {"house", "mast-support"}  # which stands on the house
+    for part in sent.values():
+        assert b64decode(part["glb"]) == saltmarrow.client.get(part["mesh"]).content
+    assert not any(part["glb"] for part in saltmarrow.undo().json()["scene"])

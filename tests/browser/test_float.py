@@ -2,7 +2,7 @@
 
 import re
 
-from onpage import HOUSE, card, field, figure, saved, scene, settled, spot_of
+from onpage import HOUSE, card, edits, field, figure, saved, scene, settled, spot_of
 from playwright.sync_api import expect
 
 
@@ -131,8 +131,8 @@ def test_reloading_keeps_the_work_and_the_comments(page, boat):
     assert "# at mid-length, from the deck at the side to the roof's edge" in text
 
 
-def test_a_window_taller_than_its_wall_is_refused_in_words(page, boat):
-    before = boat[1].read_bytes()
+def test_a_window_taller_than_its_wall_is_refused_in_words(page):
+    before = edits(page)
     shown = figure(page, "trim")
     mesh = scene(page)["house"]["mesh"]
     size = field(page, "side_windows").locator(f'[data-path="{HOUSE}.side_windows.size_m"]')
@@ -146,7 +146,7 @@ def test_a_window_taller_than_its_wall_is_refused_in_words(page, boat):
     settled(page)
     assert figure(page, "trim") == shown
     assert scene(page)["house"]["mesh"] == mesh
-    assert boat[1].read_bytes() == before
+    assert edits(page) == before
     height.fill("250")
     height.press("Enter")
     expect(refusal).to_have_count(0)
@@ -188,8 +188,8 @@ def test_somebody_else_was_first(page):
     assert both == ["agreed", 0.61]
 
 
-def test_conditions_and_plans_are_looked_at_without_changing_anything(page, boat):
-    before = boat[1].read_bytes()
+def test_conditions_and_plans_are_looked_at_without_changing_anything(page):
+    before = edits(page)
     trim = figure(page, "trim")
     page.get_by_role("radio", name="departure").check()
     expect(page.locator(".strip")).to_have_attribute("aria-label", "Figures, Departure")
@@ -201,7 +201,7 @@ def test_conditions_and_plans_are_looked_at_without_changing_anything(page, boat
     expect(page).to_have_url(re.compile(f"plan={plan}"))
     page.reload()
     expect(page.locator(".plans select")).to_have_value(plan)
-    assert boat[1].read_bytes() == before
+    assert edits(page) == before
 
 
 def test_hints_go_away_for_good(page):

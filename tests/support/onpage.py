@@ -39,6 +39,16 @@ def settled(page):
     expect(page.locator(".strip")).to_have_attribute("aria-busy", "false")
 
 
+def edits(page):
+    """How many edits the boat on the page has had."""
+    return page.evaluate(
+        """async () => {
+            const at = '/api/refits/saltmarrow/revisions/working?full=false';
+            return (await (await fetch(at)).json()).edit;
+        }"""
+    )
+
+
 def saved(file, text, there=True):
     """Wait until the file holds a text (or holds it no more), and answer whether it does so."""
     for _ in range(100):

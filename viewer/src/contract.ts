@@ -1224,6 +1224,8 @@ export interface ScenePart {
   readonly change: string | null;
   /** path of its GLB, in the boat's frame turned to glTF axes */
   readonly mesh: string;
+  /** that GLB, base64, where an edit drew it anew; else it is asked for */
+  readonly glb: string;
 }
 
 /** Put a value at a path; a mapping adds or replaces a named thing. */

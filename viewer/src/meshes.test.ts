@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { Meshes } from './meshes.ts';
 
-const part = (mesh: string) => ({ id: mesh, role: 'new', change: null, mesh }) as const;
+const part = (mesh: string, glb = '') => ({ mesh, glb });
 
 function rig() {
   const asked: string[] = [];
@@ -20,6 +20,16 @@ test('a mesh is asked for once', async () => {
   meshes.expect([part('b'), part('c')]);
   await meshes.of('a');
   assert.deepEqual(asked, ['a', 'b', 'c']);
+});
+
+test('one that was sent along is not asked for, nor taken twice', async () => {
+  const { asked, meshes } = rig();
+  meshes.expect([part('a', btoa('glTF\u00ff'))]);
+  const sent = await meshes.of('a');
+  assert.deepEqual([...new Uint8Array(sent)], [103, 108, 84, 70, 255]);
+  meshes.expect([part('a', btoa('other'))]);
+  assert.equal(await meshes.of('a'), sent);
+  assert.deepEqual(asked, []);
 });
 
 test('a failed one is asked for again', async () => {

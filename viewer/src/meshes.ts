@@ -11,9 +11,12 @@ export class Meshes {
     this.ask = ask;
   }
 
-  /** Asks for what is not there yet, before anything is drawn. */
-  expect(scene: readonly Pick<ScenePart, 'mesh'>[]): void {
-    for (const { mesh } of scene) this.of(mesh).catch(() => undefined);
+  /** Takes what was sent along, asks for what is not there yet, before anything is drawn. */
+  expect(scene: readonly Pick<ScenePart, 'mesh' | 'glb'>[]): void {
+    for (const { mesh, glb } of scene) {
+      if (glb && !this.asked.has(mesh)) this.asked.set(mesh, Promise.resolve(bytesOf(glb)));
+      this.of(mesh).catch(() => undefined);
+    }
   }
 
   /** The mesh of a path; a failed one may be asked for again. */
@@ -29,4 +32,11 @@ export class Meshes {
     }
     return mesh;
   };
+}
+
+function bytesOf(base64: string): ArrayBuffer {
+  const text = atob(base64);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i += 1) bytes[i] = text.charCodeAt(i);
+  return bytes.buffer;
 }

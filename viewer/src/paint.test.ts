@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { trimColour } from './colour.ts';
-import type { Assessment, Effect, ScenePart } from './contract.ts';
-import { pieceColours, scalesOf } from './paint.ts';
+import type { Assessment, Effect } from './contract.ts';
+import { pieceColours, scalesOf, type Drawable } from './paint.ts';
 
 const effect = (trim_mm: number): Effect => ({
   sinkage_mm: 0,
@@ -29,7 +29,7 @@ const scene = [
   { id: 'hull', role: 'hull', change: null, mesh: '' },
   { id: 'house', role: 'new', change: 'house', mesh: '' },
   { id: 'existing.old-house', role: 'replaced', change: 'house', mesh: '' },
-] as const satisfies readonly ScenePart[];
+] as const satisfies readonly Drawable[];
 const profile = {
   length_waterline_m: 10,
   marks: [

@@ -7,7 +7,7 @@ import { MEASURES, type MeasureName, type Reach } from './measures.ts';
 export type Mode = MeasureName | 'mass' | 'plain';
 
 /** A piece of the scene, or what it was before, of which the outline is drawn. */
-export type Drawable = Omit<ScenePart, 'role'> & {
+export type Drawable = Omit<ScenePart, 'role' | 'glb'> & {
   readonly role: ScenePart['role'] | 'before';
 };
 

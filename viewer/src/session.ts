@@ -84,7 +84,7 @@ export class Session {
     answered: (sent, working) => this.answered(sent, working),
     failed: (sent, error) => this.failed(sent, error),
     settled: () => {
-      this.change({ busy: false });
+      void this.rest();
       void this.follow(QUIET_MS);
     },
   });
@@ -296,6 +296,12 @@ export class Session {
         'Somebody else changed the boat first; she is shown as she is now.' +
         (kept ? ' Your value is kept in its field: set it again if it should stand.' : ''),
     });
+  }
+
+  /** Nothing is being worked out, nor being dragged: it is said once, not at every step. */
+  private async rest(): Promise<void> {
+    await lifted(HELD_MS);
+    if (!this.queue.busy) this.change({ busy: false });
   }
 
   /** The quiet second answer: every condition and item, then the record of the solids. */

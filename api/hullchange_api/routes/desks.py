@@ -9,13 +9,13 @@ from hullchange_api.review_desk import ReviewDesk
 from hullchange_api.store.working import WorkingCopy
 
 
-def desk_of(request: Request) -> Desk:
+async def desk_of(request: Request) -> Desk:
     """The desk of the application that answers."""
     desk: Desk = request.app.state.desk
     return desk
 
 
-def review_of(request: Request) -> ReviewDesk:
+async def review_of(request: Request) -> ReviewDesk:
     """The review desk of the application that answers."""
     review: ReviewDesk = request.app.state.review
     return review

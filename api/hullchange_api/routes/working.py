@@ -20,7 +20,7 @@ Number = Annotated[int, Path(ge=1, le=1_000_000)]
 Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
 
 
-def expected_edit(
+async def expected_edit(
     if_match: Annotated[str | None, Header(description="edit number in quotes")] = None,
 ) -> int:
     """Edit number that a write expects.
@@ -35,7 +35,9 @@ def expected_edit(
     return int(number)
 
 
-def view_of(condition: Condition = None, option: Option = None, levers: Levers = False) -> View:
+async def view_of(
+    condition: Condition = None, option: Option = None, levers: Levers = False
+) -> View:
     """What the page looks at."""
     return View(condition, option, levers)
 
@@ -67,20 +69,19 @@ async def read_working(
     reads: Reads = request.app.state.reads
     key = (copy.refit, view, full)
     edit, content = await reads.answer(key, work, copy if full else None)
-    return Response(content, media_type="application/json", headers={"ETag": f'"{edit}"'})
+    return _json(edit, content)
 
 
-@router.patch("")
+@router.patch("", response_model=Working)
 def edit_working(
-    edit: Edit,
-    desk: OneDesk,
-    copy: OneCopy,
-    expected: Expected,
-    response: Response,
-    option: Option = None,
-) -> Working:
-    """The working copy after an edit; the chosen condition first, ask again for the rest."""
-    return _tagged(response, desk.edited(copy, edit, expected, option))
+    edit: Edit, desk: OneDesk, copy: OneCopy, expected: Expected, option: Option = None
+) -> Response:
+    """The working copy after an edit; the chosen condition first, ask again for the rest.
+
+    Meshes that it drew anew are sent along.
+    """
+    working = desk.edited(copy, edit, expected, option)
+    return _json(working.edit, working.model_dump_json(by_alias=True).encode())
 
 
 @router.post("/undo")
@@ -125,6 +126,11 @@ def compare_working(
 def read_record(desk: OneDesk, copy: OneCopy, option: Option = None) -> RecordAnswer:
     """The parts weighed from their CAD solids; ask again while it is pending."""
     return desk.record(copy, option)
+
+
+def _json(edit: int, content: bytes) -> Response:
+    """An answer as it is sent, without FastAPI taking it apart once more."""
+    return Response(content, media_type="application/json", headers={"ETag": f'"{edit}"'})
 
 
 def _tagged(response: Response, working: Working) -> Working:

@@ -148,7 +148,13 @@ def _merged(points: FloatArray, on: IntArray) -> tuple[FloatArray, IntArray]:
 
 
 @lru_cache(maxsize=1024)
-def around(lengths: tuple[int, ...]) -> IntArray:
+def outlines(lengths: tuple[int, ...]) -> IntArray:
+    """(k, 2) nodes that the rings join, on one face and on the other."""
+    pairs = _around(lengths)
+    return np.concatenate([pairs, pairs + sum(lengths)])
+
+
+def _around(lengths: tuple[int, ...]) -> IntArray:
     """(n, 2) numbers of each point and of the next one on its ring."""
     ends = np.cumsum(lengths)
     after = np.arange(1, ends[-1] + 1, dtype=np.int32)
@@ -158,7 +164,7 @@ def around(lengths: tuple[int, ...]) -> IntArray:
 
 def _walls(lengths: tuple[int, ...]) -> IntArray:
     """Triangles of the cut edges, between the points of rings and their partners below."""
-    (a, b), count = around(lengths).T, sum(lengths)
+    (a, b), count = _around(lengths).T, sum(lengths)
     return np.concatenate(
         [np.stack([b, a, a + count], axis=1), np.stack([b, a + count, b + count], axis=1)]
     )

@@ -198,6 +198,8 @@ def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
     if not (shapely.is_valid(loops) & (shapely.area(loops) > 0.0)).all():
         sentence = "An outline crosses itself, so it encloses no plate."
         raise ModelError("outline-crosses-itself", sentence)
+    if not holes:
+        return rings
     if not shapely.contains_properly(plate, cut).all():
         sentence = "A hole reaches over the edge of its plate: make it smaller or move it."
         raise ModelError("hole-outside-outline", sentence)

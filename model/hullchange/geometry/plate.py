@@ -13,8 +13,8 @@ from typing import Literal
 import numpy as np
 
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
-from hullchange.geometry.flatmesh import Layout, around, layout, solid_surface
-from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.flatmesh import Layout, layout, outlines, solid_surface
+from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.outline import Outline, sound_rings
 from hullchange.geometry.surface import Surface
 
@@ -110,12 +110,10 @@ class Plate:
         """Hash of the geometry; equal keys, equal steel."""
         return self._surface.key
 
-    @cached_property
-    def edges(self) -> FloatArray:
-        """(k, 2, 3) straight pieces of the true outlines on both faces, for drawing [m]."""
-        pairs = around(self._layout.lengths)
-        on_both = np.concatenate([pairs, pairs + len(self._layout.flat)])
-        return np.asarray(self._surface.vertices[on_both])
+    @property
+    def edges(self) -> IntArray:
+        """(k, 2) nodes of its surface that its true outlines join, on both faces."""
+        return outlines(self._layout.lengths)
 
     def __getstate__(self) -> dict[str, object]:
         """The fields alone: what was worked out from them does not travel."""

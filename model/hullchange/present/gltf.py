@@ -22,6 +22,8 @@ ROOT = "Boat"  # ids are lower case, so no part can be called so
 VERTICES, INDICES = 0, 1  # the two buffer views
 GLB_MAGIC, GLTF_VERSION, HEADER_SIZE = 0x46546C67, 2, 12
 JSON_CHUNK, BINARY_CHUNK = 0x4E4F534A, 0x004E4942
+VECTOR_SIZE = 12
+LARGEST_SHORT = np.iinfo(np.uint16).max
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,7 +36,8 @@ class Drawn:
         part: id of the part it belongs to.
         vertices: (n, 3) [m] in the boat's frame.
         faces: (m, 3), counter-clockwise seen from outside.
-        edges: (k, 2, 3) [m] segments drawn as lines.
+        edges: (k, 2) vertices joined by lines, of what is not smooth.
+        lines: (k, 2, 3) [m] other segments drawn as lines.
         smooth: whether light runs smoothly over its bends. Without it the file carries no
             normals, each face is lit by its own (glTF 2.0, section 3.7.2.1), and the drawing
             costs half: fine for plate, whose bends are parted into strips of a degree.
@@ -47,7 +50,8 @@ class Drawn:
     part: str
     vertices: FloatArray
     faces: IntArray
-    edges: FloatArray
+    edges: IntArray | None = None
+    lines: FloatArray | None = None
     smooth: bool = False
     material: str = "steel"
     extras: Mapping[str, str] = field(default_factory=dict)
@@ -136,79 +140,98 @@ class _Packing:
 
     def __init__(self) -> None:
         self.accessors: list[pygltflib.Accessor] = []
-        self._runs = (bytearray(), bytearray())
+        self._vectors: list[tuple[pygltflib.Accessor, NDArray[np.float32], bool]] = []
+        self._indices: list[bytes] = []
+        self._ends = [0, 0]
 
     def mesh(self, one: Drawn, surface: Drawn | Shaded, material: int) -> pygltflib.Mesh:
-        """Triangles, with normals where they are smooth, and lines where there are edges."""
-        attributes = pygltflib.Attributes(POSITION=self._points(surface.vertices))
+        """Triangles, with normals where they are smooth, and lines where there are any."""
+        places = pygltflib.Attributes(POSITION=self._vector_run(surface.vertices))
         if isinstance(surface, Shaded):
-            attributes.NORMAL = self._vectors(surface.normals)
-        triangles = pygltflib.Primitive(
-            attributes=attributes,
-            indices=self._indices(surface.faces),
-            material=material,
-        )
-        if not len(one.edges):
-            return pygltflib.Mesh(primitives=[triangles])
-        ends = self._points(one.edges.reshape(-1, 3))
-        lines = pygltflib.Primitive(
-            attributes=pygltflib.Attributes(POSITION=ends), mode=pygltflib.LINES
-        )
-        return pygltflib.Mesh(primitives=[triangles, lines])
+            places.NORMAL = self._vector_run(surface.normals, are_places=False)
+        count = len(surface.vertices)
+        faces = self._index_run(surface.faces, count)
+        primitives = [pygltflib.Primitive(attributes=places, indices=faces, material=material)]
+        if one.edges is not None and isinstance(surface, Drawn):
+            primitives.append(
+                pygltflib.Primitive(
+                    attributes=places,
+                    indices=self._index_run(one.edges, count),
+                    mode=pygltflib.LINES,
+                )
+            )
+        if one.lines is not None:
+            ends = pygltflib.Attributes(POSITION=self._vector_run(one.lines.reshape(-1, 3)))
+            primitives.append(pygltflib.Primitive(attributes=ends, mode=pygltflib.LINES))
+        return pygltflib.Mesh(primitives=primitives)
 
     def views(self) -> list[pygltflib.BufferView]:
         """Where the two runs lie in the blob."""
-        vectors, indices = self._runs
+        vectors, indices = self._ends
         return [
             pygltflib.BufferView(
                 buffer=0,
-                byteLength=len(vectors),
-                byteStride=12,
+                byteLength=vectors,
+                byteStride=VECTOR_SIZE,
                 target=pygltflib.ARRAY_BUFFER,
             ),
             pygltflib.BufferView(
                 buffer=0,
-                byteOffset=len(vectors),
-                byteLength=len(indices),
+                byteOffset=vectors,
+                byteLength=indices,
                 target=pygltflib.ELEMENT_ARRAY_BUFFER,
             ),
         ]
 
     def blob(self) -> bytes:
-        """Both runs, one after the other."""
-        return bytes(self._runs[VERTICES] + self._runs[INDICES])
+        """Both runs, one after the other; the places are told their bounds."""
+        vectors = np.concatenate([rows for _, rows, _ in self._vectors])
+        starts = np.cumsum([0, *(len(rows) for _, rows, _ in self._vectors[:-1])])
+        low, high = (f.reduceat(vectors, starts).tolist() for f in (np.minimum, np.maximum))
+        for (accessor, _, are_places), least, most in zip(
+            self._vectors, low, high, strict=True
+        ):
+            if are_places:
+                accessor.min, accessor.max = least, most
+        return b"".join([vectors.tobytes(), *self._indices])
 
-    def _points(self, rows: FloatArray) -> int:
-        accessor = self._vectors(rows)
+    def _vector_run(self, rows: FloatArray, *, are_places: bool = True) -> int:
         single = rows.astype("<f4")
-        self.accessors[accessor].min = single.min(axis=0).tolist()
-        self.accessors[accessor].max = single.max(axis=0).tolist()
-        return accessor
+        index = self._added(VERTICES, single, pygltflib.FLOAT, pygltflib.VEC3)
+        self._vectors.append((self.accessors[index], single, are_places))
+        return index
 
-    def _vectors(self, rows: FloatArray) -> int:
-        return self._added(VERTICES, rows.astype("<f4"), pygltflib.FLOAT, pygltflib.VEC3)
-
-    def _indices(self, faces: IntArray) -> int:
+    def _index_run(self, corners: IntArray, count: int) -> int:
         # the last number of a type restarts a strip, so it is no index
-        if faces.max() < np.iinfo(np.uint16).max:
+        if count <= LARGEST_SHORT:
             kind, component = "<u2", pygltflib.UNSIGNED_SHORT
         else:
             kind, component = "<u4", pygltflib.UNSIGNED_INT
-        return self._added(INDICES, faces.ravel().astype(kind), component, pygltflib.SCALAR)
+        run = corners.ravel().astype(kind)
+        padding = bytes(-run.nbytes % 4)
+        index = self._added(INDICES, run, component, pygltflib.SCALAR, len(padding))
+        self._indices.append(run.tobytes() + padding)
+        return index
 
-    def _added(self, view: int, array: NDArray[np.generic], component: int, kind: str) -> int:
-        """Index of the accessor of an array put at the end of a run."""
-        run = self._runs[view]
-        accessor = pygltflib.Accessor(
-            bufferView=view,
-            byteOffset=len(run),
-            componentType=component,
-            count=len(array),
-            type=kind,
+    def _added(
+        self,
+        view: int,
+        run: NDArray[np.generic],
+        component: int,
+        kind: str,
+        padding: int = 0,
+    ) -> int:
+        """Index of the accessor of a run put at the end of a view."""
+        self.accessors.append(
+            pygltflib.Accessor(
+                bufferView=view,
+                byteOffset=self._ends[view],
+                componentType=component,
+                count=len(run),
+                type=kind,
+            )
         )
-        run.extend(array.tobytes())
-        run.extend(bytes(-len(run) % 4))
-        self.accessors.append(accessor)
+        self._ends[view] += run.nbytes + padding
         return len(self.accessors) - 1
 
 

@@ -106,12 +106,12 @@ def _piece(name: str, role: Role, change: str | None, part: BuiltPart) -> SceneP
 
 
 def _appendage(name: str, surface: Surface) -> tuple[Drawn, ...]:
-    return (_body(name, surface, np.zeros((0, 2, 3)), "hull"),)
+    return (_body(name, surface, None, "hull"),)
 
 
-def _body(name: str, surface: Surface, edges: FloatArray, material: str) -> Drawn:
+def _body(name: str, surface: Surface, lines: FloatArray | None, material: str) -> Drawn:
     body = surface.vertices, surface.faces
-    return Drawn(name, name, name, *body, edges, smooth=True, material=material)
+    return Drawn(name, name, name, *body, lines=lines, smooth=True, material=material)
 
 
 def _hull_edges(boat: Boat) -> FloatArray:

@@ -202,7 +202,7 @@ def test_the_key_knows_every_dimension(plate):
 
 
 def test_edges_run_round_both_faces(plate):
-    edges = plate.edges
+    edges = plate.surface().vertices[plate.edges]
     lengths = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1).sum()
     assert lengths == pytest.approx(2.0 * plate.perimeter, rel=0.01)
     nodes = edges[:, 0].reshape(2, -1, 3)

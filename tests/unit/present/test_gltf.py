@@ -13,8 +13,7 @@ from hullchange.present.gltf import Drawn, part_glb, scene_glb
 CORNERS = np.array([[x, y, z] for x in (2.0, 5.0) for y in (-1.0, 1.5) for z in (0.5, 1.0)])
 QUADS = [(0, 1, 3, 2), (4, 6, 7, 5), (0, 4, 5, 1), (2, 3, 7, 6), (0, 2, 6, 4), (1, 5, 7, 3)]
 FACES = np.array([t for a, b, c, d in QUADS for t in ((a, b, c), (a, c, d))], np.int32)
-NO_EDGES = np.zeros((0, 2, 3))
-ONE_EDGE = CORNERS[[[0, 4]]]
+ONE_EDGE = np.array([[0, 4]], np.int32)
 
 
 def block(id, part="house", edges=ONE_EDGE, **more):
@@ -22,7 +21,14 @@ def block(id, part="house", edges=ONE_EDGE, **more):
 
 
 SCENE = [
-    block("hull", part="hull", edges=NO_EDGES, smooth=True, material="hull"),
+    block(
+        "hull",
+        part="hull",
+        edges=None,
+        lines=CORNERS[[[0, 1], [4, 5]]],
+        smooth=True,
+        material="hull",
+    ),
     block("house/front", extras={"change": "deckhouse"}),
     block("house/roof"),
     block("platform/top", part="platform"),
@@ -61,7 +67,8 @@ def primitives(glb, mesh=0):
 def test_the_khronos_validator_finds_nothing(gltf_report, drawn):
     report = gltf_report(scene_glb(drawn))
     assert report["issues"]["messages"] == []
-    assert report["info"]["drawCallCount"] == sum(1 + bool(len(d.edges)) for d in drawn)
+    lined = sum((d.edges is not None) + (d.lines is not None) for d in drawn)
+    assert report["info"]["drawCallCount"] == len(drawn) + lined
 
 
 def test_a_mesh_beyond_sixteen_bits_is_valid_too(gltf_report):
@@ -70,8 +77,8 @@ def test_a_mesh_beyond_sixteen_bits_is_valid_too(gltf_report):
     at = np.arange(260 * 260).reshape(260, 260)
     a, b, c, d = (q.ravel() for q in (at[:-1, :-1], at[1:, :-1], at[1:, 1:], at[:-1, 1:]))
     faces = np.vstack([np.stack([a, b, c], 1), np.stack([a, c, d], 1)]).astype(np.int32)
-    sheet = Drawn("sea", "sea", "sea", np.stack([x, y, np.sin(x)], 1), faces, NO_EDGES)
-    triangle = Drawn("flag", "flag", "flag", CORNERS, FACES[:1], NO_EDGES)
+    sheet = Drawn("sea", "sea", "sea", np.stack([x, y, np.sin(x)], 1), faces)
+    triangle = Drawn("flag", "flag", "flag", CORNERS, FACES[:1])
     glb = scene_glb([triangle, sheet])
     assert gltf_report(glb)["issues"]["messages"] == []
     assert [primitives(glb, mesh)[0]["indices"].dtype for mesh in (0, 1)] == ["<u2", "<u4"]
@@ -107,7 +114,26 @@ def test_positions_are_the_boats_own_metres():
     corners = triangles["POSITION"][triangles["indices"].ravel()]
     assert corners == pytest.approx(CORNERS[FACES.ravel()])
     assert (triangles["mode"], lines["mode"]) == (4, 1)
-    assert lines["POSITION"] == pytest.approx(CORNERS[[0, 4]])
+    assert lines["POSITION"][lines["indices"].ravel()] == pytest.approx(CORNERS[[0, 4]])
+
+
+def test_lines_besides_the_mesh_have_places_of_their_own():
+    _, lines = primitives(scene_glb(SCENE[:1]))
+    assert (lines["mode"], lines["indices"]) == (1, None)
+    assert lines["POSITION"] == pytest.approx(CORNERS[[0, 1, 4, 5]])
+
+
+def test_places_are_told_their_bounds():
+    gltf, blob = opened(scene_glb(SCENE))
+    bounded = [k for k, one in enumerate(gltf["accessors"]) if "min" in one]
+    places = {
+        p["attributes"]["POSITION"] for mesh in gltf["meshes"] for p in mesh["primitives"]
+    }
+    assert set(bounded) == places
+    for k in bounded:
+        read = values(gltf, blob, k)
+        assert gltf["accessors"][k]["min"] == pytest.approx(read.min(axis=0))
+        assert gltf["accessors"][k]["max"] == pytest.approx(read.max(axis=0))
 
 
 def test_the_same_drawing_gives_the_same_bytes():
@@ -139,7 +165,7 @@ def test_a_part_alone_holds_its_plates_only():
 
 def test_nothing_to_draw_is_refused():
     face = np.array([[0, 1, 2]], np.int32)
-    flat = Drawn("a", "a", "a", np.zeros((3, 3)), face, NO_EDGES, smooth=True)
+    flat = Drawn("a", "a", "a", np.zeros((3, 3)), face, smooth=True)
     nothing = replace(flat, faces=flat.faces[:0], smooth=False)
     for drawn in ([], [flat], [nothing]):
         with pytest.raises(ModelError) as refused:

@@ -1,4 +1,5 @@
 /** The form of a part, drawn from the schema of its dimensions. */
+import { useMemo } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import { at, isMapping, numberOr } from '../document.ts';
 import { findingsAt } from '../findings.ts';
@@ -14,6 +15,8 @@ import { hashOf } from '../route.ts';
 import { Editing } from './editing.tsx';
 import { NumberInput } from './field.tsx';
 import { Findings } from './findings.tsx';
+
+const NOTHING: readonly string[] = [];
 
 interface Props {
   readonly path: string;
@@ -38,13 +41,17 @@ function FieldAt({ field, path }: { field: Field; path: string }) {
   const kept = draft ? draft.value : at(document, path);
   const value = kept ?? (field.optional ? undefined : field.fallback);
   const findings = findingsAt(working.assessment.findings, path);
-  const set = (next: unknown, gesture: string | null = null) =>
-    session.set(path, next, labelOf(field, next), gesture);
-  const refused = allRefused.get(path) ?? [];
-  const common = { field, value, path, set, refused };
+  const refused = allRefused.get(path) ?? NOTHING;
+  const before = at(original, path);
+  // every input is told to every field, and concerns one
+  const control = useMemo(() => {
+    const set = (next: unknown, gesture: string | null = null) =>
+      session.set(path, next, labelOf(field, next), gesture);
+    return <Control {...{ field, value, path, set, refused }} original={before} />;
+  }, [field, value, path, refused, before, session]);
   return (
     <div class="field-at" data-path={path}>
-      <Control {...common} original={at(original, path)} />
+      {control}
       {field.kind === 'group' &&
         refused.map((s) => (
           <p key={s} class="refused" role="alert">

@@ -1,4 +1,5 @@
 /** Plates and bars of a part, each figure of them opening. */
+import { useState } from 'preact/hooks';
 import type { PartResult, PlateResult } from '../contract.ts';
 import { number } from '../numbers.ts';
 import { count, plainWords } from '../words.ts';
@@ -11,38 +12,46 @@ const COLUMNS = [
   ['kg', 'mass_kg', 0.1],
 ] as const;
 
+/** The list is made once it is opened: it is most of the page, and changes with every drag. */
 export function Plates({ part }: { part: PartResult }) {
+  const [open, setOpen] = useState(false);
   const plates = part.plates.filter((p) => p.kind === 'plate').length;
   const bars = part.plates.length - plates;
   return (
-    <details class="plates">
+    <details class="plates" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>
         {count(plates, 'plate')}
         {bars > 0 && `, ${count(bars, 'bar')}`}, {number(part.plate_area_m2, 0.1)} m²
       </summary>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Plates and bars">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">piece</th>
-              {COLUMNS.map(([name]) => (
-                <th key={name} scope="col">
-                  {name}
-                </th>
-              ))}
-              <th scope="col">
-                <span class="unseen">comment</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {part.plates.map((plate) => (
-              <Row key={plate.id} plate={plate} part={part.id} />
-            ))}
-          </tbody>
-        </table>
-      </div>
+      {open && <List part={part} />}
     </details>
+  );
+}
+
+function List({ part }: { part: PartResult }) {
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Plates and bars">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">piece</th>
+            {COLUMNS.map(([name]) => (
+              <th key={name} scope="col">
+                {name}
+              </th>
+            ))}
+            <th scope="col">
+              <span class="unseen">comment</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {part.plates.map((plate) => (
+            <Row key={plate.id} plate={plate} part={part.id} />
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }
 

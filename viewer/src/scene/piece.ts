@@ -8,6 +8,7 @@ import {
   LineBasicMaterial,
   LineDashedMaterial,
   LineSegments,
+  Matrix4,
   Mesh,
   MeshBasicMaterial,
   MeshLambertMaterial,
@@ -56,13 +57,14 @@ export class Piece {
     this.fill = fillOf(role);
     this.edges = edgesOf(role);
     const faces = found(read, Mesh);
-    const edges = found(read, LineSegments).map((one) => one.geometry);
-    this.plates = faces.map(plateOf);
-    this.surface = new Mesh(joined(faces.map((one) => one.geometry)), this.fill);
+    const edges = found(read, LineSegments);
+    const turn = read.children[0]?.matrixWorld ?? new Matrix4();
+    this.plates = faces.map((one) => plateOf(one, turn));
+    this.surface = new Mesh(joined(faces, turn), this.fill);
     this.surface.renderOrder = isHull(role) ? 1 : 0;
     this.root.add(this.surface);
     if (edges.length === 0) return;
-    this.lines = new LineSegments(joined(edges), this.edges);
+    this.lines = new LineSegments(apart(joined(edges, turn)), this.edges);
     if (isGone(role)) this.lines.computeLineDistances();
     if (role === 'before') this.lines.renderOrder = 2;
     this.root.add(this.lines);
@@ -198,13 +200,13 @@ interface Found {
   readonly geometry: BufferGeometry;
 }
 
-/** What was read, each where it lies in the scene, with the id it carries; its materials go. */
+/** What was read, with the id it carries, as it lies in the file; its materials go. */
 function found(read: Object3D, kind: typeof Mesh | typeof LineSegments): Found[] {
   const all: Found[] = [];
   read.traverse((node) => {
     if (!(node instanceof kind)) return;
     const id = String(node.userData.id ?? node.parent?.userData.id ?? '');
-    all.push({ id, geometry: node.geometry.applyMatrix4(node.matrixWorld) });
+    all.push({ id, geometry: node.geometry });
     for (const one of [node.material].flat()) one.dispose();
   });
   return all;
@@ -216,17 +218,19 @@ interface Plate {
   readonly box: Box3;
 }
 
-function plateOf({ id, geometry }: Found): Plate {
+function plateOf({ id, geometry }: Found, turn: Matrix4): Plate {
   const corners = geometry.index?.count ?? geometry.getAttribute('position').count;
   geometry.computeBoundingBox();
-  return { id, faces: corners / 3, box: geometry.boundingBox?.clone() ?? new Box3() };
+  const box = geometry.boundingBox?.clone() ?? new Box3();
+  return { id, faces: corners / 3, box: box.applyMatrix4(turn) };
 }
 
-/** One geometry of several; the parts of it are disposed of. */
-function joined(geometries: readonly BufferGeometry[]): BufferGeometry {
-  const [first] = geometries;
-  if (geometries.length === 1 && first) return first;
-  const whole = mergeGeometries([...geometries]);
-  for (const one of geometries) one.dispose();
-  return whole;
+/** One geometry of several, in the scene's axes; faces and edges of a plate share their places. */
+function joined(parts: readonly Found[], turn: Matrix4): BufferGeometry {
+  return mergeGeometries(parts.map((one) => one.geometry)).applyMatrix4(turn);
+}
+
+/** The same with the ends of every line by themselves, so that lines can be dashed. */
+function apart(lines: BufferGeometry): BufferGeometry {
+  return lines.index ? lines.toNonIndexed() : lines;
 }

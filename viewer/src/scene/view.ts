@@ -5,6 +5,7 @@ import {
   Group,
   HemisphereLight,
   Scene,
+  Vector2,
   Vector3,
   WebGLRenderer,
 } from 'three';
@@ -346,8 +347,10 @@ export class BoatView {
   private fit(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (!w || !h) return;
-    this.renderer.setSize(w, h, false);
     this.eye.fit();
+    const { x, y } = this.renderer.getSize(new Vector2());
+    if (x === w && y === h) return this.invalidate();
+    this.renderer.setSize(w, h, false); // which wipes the picture
     this.draw();
   }
 
