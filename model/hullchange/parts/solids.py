@@ -57,11 +57,18 @@ ALONG_A_CURVE = 24  # pieces in which an edge is laid on a cone
 
 
 def solid_of(plate: Plate) -> cq.Solid:
-    """The solid of a plate in the boat's frame [mm].
+    """The solid of a plate in the boat's frame [mm], found sound by the kernel.
 
     Raises:
         ModelError: ``no-solid`` where the kernel makes none.
     """
+    solid = _made(plate)
+    if not solid.isValid():
+        raise _none_of(plate)
+    return solid
+
+
+def _made(plate: Plate) -> cq.Solid:
     solid: cq.Shape
     match plate.map:
         case Planar():
@@ -70,18 +77,25 @@ def solid_of(plate: Plate) -> cq.Solid:
             solid = _rolled_solid(plate, plate.map)
         case Strip():
             solid = _faceted_solid(plate)
-    if not isinstance(solid, cq.Solid) or not solid.isValid():
-        raise ModelError("no-solid", f"The CAD kernel makes no solid of plate {plate.id}.")
+    if not isinstance(solid, cq.Solid):
+        raise _none_of(plate)
     return solid
+
+
+def _none_of(plate: Plate) -> ModelError:
+    return ModelError("no-solid", f"The CAD kernel makes no solid of plate {plate.id}.")
 
 
 def cad_mesh_of(plate: Plate) -> Surface:
     """Closed surface of the plate's solid, triangulated by the kernel [m].
 
+    Whether the solid is sound is not asked, which takes a quarter of the time: who weighs the
+    mesh refuses one that is not closed.
+
     Raises:
-        ModelError: as ``solid_of``.
+        ModelError: ``no-solid`` where the kernel makes none.
     """
-    shape = solid_of(plate)
+    shape = _made(plate)
     bent = plate.kind == "tube" or not isinstance(plate.map, Planar)
     deflection = min(DEFLECTION_MM, OF_THICKNESS * mm_of_m(plate.gauge))
     turn = BENT_TURN if bent else TURN
@@ -135,7 +149,7 @@ def record_of(
     """Every plate's id and its solid, weighed by trimesh; a twin's is its partner's, mirrored.
 
     Raises:
-        ModelError: as ``solid_of``.
+        ModelError: as ``cad_mesh_of`` and ``weighed``.
     """
     made: dict[str, Weighed] = {}
     for plate in plates:
