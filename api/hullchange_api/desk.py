@@ -253,12 +253,16 @@ class Desk:
 
     def _drawn(self, piece: ScenePiece, *, along: bool) -> ScenePart:
         self._pieces.answer(piece.name, lambda: piece)
+        glb = ""
+        if along:
+            with suppress(ModelError):  # said to whoever asks for it by its path
+                glb = b64encode(self.mesh(piece.name)).decode()
         return ScenePart(
             id=piece.id,
             role=piece.role,
             change=piece.change,
             mesh=f"/api/meshes/{piece.name}.glb",
-            glb=b64encode(self.mesh(piece.name)).decode() if along else "",
+            glb=glb,
         )
 
 

@@ -7,6 +7,7 @@ from base64 import b64decode
 import pytest
 from refits import SALTMARROW, demo
 
+from hullchange.errors import ModelError
 from hullchange.present.scene import piece_glb, scene_pieces, whole_scene
 
 HOUSE = "changes.deckhouse.parts.house.side_height_m"
@@ -161,3 +162,14 @@ def test_meshes_that_an_edit_draws_anew_come_with_its_answer(saltmarrow):
     for part in sent.values():
         assert b64decode(part["glb"]) == saltmarrow.client.get(part["mesh"]).content
     assert not any(part["glb"] for part in saltmarrow.undo().json()["scene"])
+
+
+def test_an_edit_whose_mesh_cannot_be_drawn_is_answered_all_the_same(saltmarrow, monkeypatch):
+    def refuse(piece):
+        raise ModelError("nothing-to-draw", f"Nothing of {piece.id} can be drawn.")
+
+    monkeypatch.setattr("hullchange_api.desk.piece_glb", refuse)
+    told = saltmarrow.put({HOUSE: 0.61})
+    assert told.status_code == 200
+    assert not any(part["glb"] for part in told.json()["scene"])
+    assert saltmarrow.undo().status_code == 200
