@@ -174,7 +174,7 @@ def test_the_index_is_always_to_be_confirmed_and_shows_what_the_slope_does():
     assert {"FDS", "FIR", "FKR", "FDL", "FBD", "FWM", "FDF", "delta"} <= {
         q.name for q in found.inputs
     }
-    sheet = stix_rule(SLOPE_OF_SHEET).answer(facts())
+    sheet = stix_rule(SLOPE_OF_SHEET).answer((facts(),))
     assert sheet.value == other
     assert f"({made.value - other:+.2f})" in sheet.remarks[0]
 
@@ -227,14 +227,14 @@ def test_no_minimum_is_ever_met_or_not_met(category, mass):
     good = facts(sine_levers(0.9, 150.0), displacement=mass, boat=boat)
     hatch = [opening("hatch", 0.5, 20.0, 0.1)]
     for case in (low, good, replace(low, openings=tuple(hatch))):
-        given = [rule.answer(case) for rule in RULES]
+        given = [rule.answer((case,)) for rule in RULES]
         states = {a.state for a in given if not isinstance(a, NotAnswered)}
         assert states == {State.TO_BE_CONFIRMED}
 
 
 def test_what_cannot_be_asked_says_why():
     undeclared = replace(BOAT, category=Absent("No design category is given."))
-    reasons = {rule.answer(facts(boat=undeclared)).reason for rule in RULES}
+    reasons = {rule.answer((facts(boat=undeclared),)).reason for rule in RULES}
     assert reasons == {"No design category is given."}
     light = replace(BOAT, category=C)
     assert "remembered" in answer(RULES, "iso12217-minimum-mass", facts(boat=light)).reason

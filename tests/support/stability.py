@@ -43,7 +43,7 @@ def facts(
     return LeverFacts(boat, displacement, gm, levers, tuple(openings), edge)
 
 
-def answer(rules, code, boat_facts):
-    """What one of the rules finds."""
+def answer(rules, code, *sides):
+    """What one of the rules finds, asked of one side or of both."""
     (rule,) = (r for r in rules if r.criterion.id == code)
-    return rule.answer(boat_facts)
+    return rule.answer(sides)

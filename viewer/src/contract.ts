@@ -184,7 +184,10 @@ export interface ConditionResult {
   /** null where the condition floods no well */
   readonly wells_full: WellsFullResult | null;
   readonly free_surface: FreeSurfaceResult | null;
+  /** with the smaller area under the levers to 90 degrees */
   readonly worse_side: "port" | "starboard" | null;
+  /** side on which an angle is reached first, by the angle's name */
+  readonly reached_to: Readonly<Record<string, "port" | "starboard">> | null;
   readonly heeled_plus_minus: HeeledPlusMinus | null;
   /** smaller of both sides, house counted */
   readonly vanishing_angle_deg: number | null;
@@ -195,7 +198,7 @@ export interface ConditionResult {
   readonly vanishing_angle_starboard_deg: number | null;
   readonly greatest_gz_m: number | null;
   readonly greatest_gz_at_deg: number | null;
-  /** by aggregate area of what stands open */
+  /** by aggregate area of what stands open, the smaller of both sides */
   readonly downflooding_angle_deg: number | null;
   /** the same with every opening left open */
   readonly downflooding_angle_all_open_deg: number | null;

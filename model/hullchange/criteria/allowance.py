@@ -10,10 +10,10 @@ import numpy as np
 from scipy.optimize import brentq
 
 from hullchange.criteria.criterion import Criterion, CriterionOutcome, Rule
-from hullchange.criteria.facts import LeverFacts, raised
+from hullchange.criteria.facts import Sides, raised
 from hullchange.geometry.frame import FloatArray
 
-LeversAt = Callable[[float], LeverFacts]
+LeversAt = Callable[[float], Sides]
 """The facts with the centre of gravity higher by so much [m], at the same displacement."""
 
 FARTHEST = 1.0  # [m] of rise or fall that is searched
@@ -124,7 +124,7 @@ def solved_nearby(solve: LeversAt) -> LeversAt:
     """
     at_step = cache(solve)
 
-    def levers_at(rise: float) -> LeverFacts:
+    def levers_at(rise: float) -> Sides:
         step = STEP * round(rise / STEP)
         return raised(at_step(step), rise - step)
 

@@ -1,13 +1,15 @@
 """A criterion is data: where it is written, how well it is known, and what was found."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from math import isclose
 
-from hullchange.criteria.facts import Absent, LeverFacts
+from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.findings import Grade
 
 OPEN_TEXT = "openly readable: read the text itself before relying on it"
+ALIKE = 5e-3  # share of a value within which both sides say the same
 BOUGHT_TEXT = "sold, not open: the owner or the consultant needs a copy; ask who has one"
 
 
@@ -129,6 +131,17 @@ class CriterionOutcome:
         over = self.value - self.limit
         return -over if self.criterion.sense is Sense.AT_MOST else over
 
+    def beside(
+        self, side: str, other_side: str, other: "CriterionOutcome"
+    ) -> "CriterionOutcome":
+        """The same, with a remark of what was found to the other side."""
+        remark = (
+            f"Found to {side}, her worse side by this rule; to {other_side} it is "
+            f"{other.value:.4g} {self.unit}".rstrip()
+            + "."
+        )
+        return replace(self, remarks=(*self.remarks, remark))
+
     @property
     def keeps_the_limit(self) -> bool:
         """Whether the number is on the good side, whatever may be said about it."""
@@ -190,9 +203,15 @@ class Rule:
     question: Question
     by_levers: bool = True
 
-    def answer(self, facts: LeverFacts) -> Answer:
-        """What the facts say to the criterion."""
-        return outcome(self.criterion, self.question(facts))
+    def answer(self, sides: Sides) -> Answer:
+        """What the facts say to the criterion: of both sides the worse answer, said which."""
+        found = [(side.side, outcome(self.criterion, self.question(side))) for side in sides]
+        known = [(side, one) for side, one in found if isinstance(one, CriterionOutcome)]
+        if not known:
+            return found[0][1]
+        (side, worse), *others = sorted(known, key=lambda one: one[1].margin)
+        differ = [(s, o) for s, o in others if not isclose(o.value, worse.value, rel_tol=ALIKE)]
+        return worse.beside(side, *differ[0]) if differ else worse
 
 
 def outcome(criterion: Criterion, found: Found | Absent) -> Answer:
@@ -202,6 +221,6 @@ def outcome(criterion: Criterion, found: Found | Absent) -> Answer:
     return CriterionOutcome(criterion, found.value, found.limit, found.inputs, found.remarks)
 
 
-def answers(facts: LeverFacts, rules: tuple[Rule, ...]) -> tuple[Answer, ...]:
+def answers(sides: Sides, rules: tuple[Rule, ...]) -> tuple[Answer, ...]:
     """What the facts say to each rule, in their order."""
-    return tuple(rule.answer(facts) for rule in rules)
+    return tuple(rule.answer(sides) for rule in rules)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 
@@ -78,16 +79,17 @@ class Particulars:
 
 @dataclass(frozen=True, eq=False)
 class LeverFacts:
-    """One boat in one loading condition, heeled to her worse side.
+    """One boat in one loading condition, heeled to one side.
 
     Attributes:
         boat: without her condition.
         displacement: [kg].
         gm: [m] with the liquids that are free to move.
-        levers: righting levers to the worse side.
+        levers: righting levers to that side.
         openings: that stand open, by that side.
         deck_edge: (n,) [m] lowest height of the deck's edge above the water at each heel of
             the levers (negative: under).
+        side: which one.
     """
 
     boat: Particulars
@@ -96,6 +98,7 @@ class LeverFacts:
     levers: SideLevers
     openings: tuple[Opening, ...]
     deck_edge: FloatArray
+    side: Literal["port", "starboard"] = "starboard"
 
     @cached_property
     def downflooding(self) -> Downflooding:
@@ -103,15 +106,23 @@ class LeverFacts:
         return downflooding(self.openings, self.displacement)
 
 
-def raised(facts: LeverFacts, rise: float) -> LeverFacts:
+Sides = tuple[LeverFacts, ...]
+"""The same boat heeled to either side: a criterion asks both, the worse answer stands."""
+
+
+def raised(sides: Sides, rise: float) -> Sides:
     """The facts with the centre of gravity higher by ``rise`` [m], her trim held at each heel.
 
     Displacement and attitude stay, so openings and deck edge stay where they are and every
     lever loses ``rise`` times the sine of the heel.  With free trim the true levers differ by
     what little more she trims; solve again where that matters.
     """
-    heel = facts.levers.heel
-    levers = SideLevers(
-        heel, facts.levers.gz - rise * np.sin(heel), facts.levers.slope - rise * np.cos(heel)
+    return tuple(
+        replace(facts, gm=facts.gm - rise, levers=_lowered(facts.levers, rise))
+        for facts in sides
     )
-    return replace(facts, gm=facts.gm - rise, levers=levers)
+
+
+def _lowered(levers: SideLevers, rise: float) -> SideLevers:
+    heel = levers.heel
+    return SideLevers(heel, levers.gz - rise * np.sin(heel), levers.slope - rise * np.cos(heel))

@@ -18,7 +18,7 @@ from hullchange.criteria.allowance import (
 )
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import CriterionOutcome, Rule
-from hullchange.criteria.facts import LeverFacts, raised
+from hullchange.criteria.facts import Absent, Sides, raised
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
@@ -136,7 +136,7 @@ def _limits(boat: Boat, dots: list[Dot], stations: list[tuple[float, FloatArray]
         for lcg in sorted(set(ends))
         for mass, centre in stations
     }
-    known = {at: fact for at, fact in facts.items() if isinstance(fact, LeverFacts)}
+    known = {at: sides for at, sides in facts.items() if not isinstance(sides, Absent)}
     rules = tuple(rule for rule in RULES if _answered(rule, known.values()))
     if len(known) < len(facts) or not rules:
         sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
@@ -181,8 +181,8 @@ def _stations(dots: list[Dot]) -> Iterator[tuple[float, FloatArray]]:
         yield mass, np.array([np.interp(mass, masses, centres[:, k]) for k in range(3)])
 
 
-def _answered(rule: Rule, facts: Iterable[LeverFacts]) -> bool:
-    answers = (rule.answer(fact) for fact in facts)
+def _answered(rule: Rule, facts: Iterable[Sides]) -> bool:
+    answers = (rule.answer(sides) for sides in facts)
     return rule.by_levers and all(isinstance(a, CriterionOutcome) for a in answers)
 
 

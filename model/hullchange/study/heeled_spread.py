@@ -39,7 +39,7 @@ class HeeledSpread:
     Attributes:
         spread: of the float.
         curve: its levers.
-        worse: side that the greatest lever and the openings are read on.
+        worse: side that the greatest lever is read on.
         values: (4,) as answered.
         slopes: (4, 4) derivatives of them by mass [kg] and its moments [kg m].
         weight_slopes: of the levers.
@@ -122,7 +122,9 @@ def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) ->
     smaller: Side = "port" if _number(port) < _number(starboard) else "starboard"
     vanishing = _by_weight(curve, own, smaller, values[VANISHING])
     critical = next((e for e in heeled.edges if e.name == answer.critical_opening), None)
-    flooding = _flooding(curve, own, heeled.worse, critical)
+    flooding = _flooding(
+        curve, own, (answer.reached_to or {}).get("downflooding_angle_deg"), critical
+    )
     first = vanishing if values[RANGE] == values[VANISHING] else flooding
     top = _heel(heeled.worse, answer.greatest_gz_at_deg)
     greatest = _outwards(heeled.worse) * own.at(np.array([top]))[0, 0]
@@ -165,11 +167,13 @@ def _by_weight(
 
 
 def _flooding(
-    curve: LeverCurve, slopes: WeightSlopes, side: Side, edge: Edge | None
+    curve: LeverCurve, slopes: WeightSlopes, side: Side | None, edge: Edge | None
 ) -> FloatArray:
     """(4,) derivatives [deg] of the angle at which an opening goes under; nan where none."""
-    found = None if edge is None else curve.immersion_angle(edge.points, side)
-    if edge is None or not isinstance(found, Reached):
+    if edge is None or side is None:
+        return np.full(4, nan)
+    found = curve.immersion_angle(edge.points, side)
+    if not isinstance(found, Reached):
         return np.full(4, nan)
     row = np.array([astuple(found.at)])
     heights, rates = heights_of(edge.points)(row)

@@ -2,30 +2,17 @@
 
 from dataclasses import dataclass
 from functools import cached_property
-from math import pi
 
 import numpy as np
 
-from hullchange.criteria.facts import Absent, LeverFacts, Particulars
-from hullchange.criteria.levers import SideLevers
-from hullchange.criteria.openings import Opening
+from hullchange.criteria.facts import Absent, Particulars, Sides
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.equilibrium import Loading
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.levers import righting_levers, stepped
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
-from hullchange.study.stability import (
-    HOUSES,
-    SIDES,
-    Edge,
-    afloat_at,
-    angle_of,
-    deck_edge,
-    edges_of,
-    heights,
-    side_levers,
-)
+from hullchange.study.stability import HOUSES, Edge, afloat_at, edges_of, facts_of
 from hullchange.study.wire import Stage
 
 STEP_DEG = 5.0
@@ -68,8 +55,8 @@ class HeeledRound:
         """Her openings."""
         return tuple(edges_of(self.boat, self.stage))
 
-    def facts(self, mass: float, centre: FloatArray) -> LeverFacts | Absent:
-        """What the criteria ask of her, on her worse side, house counted till it floods.
+    def facts(self, mass: float, centre: FloatArray) -> Sides | Absent:
+        """What the criteria ask of her, to either side, house counted till it floods.
 
         Args:
             mass: [kg].
@@ -79,27 +66,9 @@ class HeeledRound:
             ModelError: ``sinks`` or ``no-equilibrium``.
         """
         curve = self._curve(Loading(mass, centre))
-        sides = {side: side_levers(curve, side) for side in SIDES}
-        whole = {s: v for s, v in sides.items() if isinstance(v, SideLevers)}
-        if not whole:
-            return next(v for v in sides.values() if isinstance(v, Absent))
-        worse = min(whole, key=lambda s: whole[s].area(0.0, pi / 2.0))
-        to_side = curve.heels >= 0.0 if worse == "starboard" else curve.heels <= 0.0
-        outwards = np.flatnonzero(to_side)[:: 1 if worse == "starboard" else -1]
-        openings = tuple(
-            Opening(
-                f"{edge.id}, {edge.side}",
-                edge.opening.area_m2,
-                angle_of(curve.immersion_angle(edge.points, worse)),
-                heights(curve, edge.points)[outwards],
-            )
-            for edge in self.edges
-            if edge.stands_open
-        )
         upright = curve.at(0.0)
         about = afloat_at(self.particulars, self.boat, upright.plane)
-        edge = heights(curve, deck_edge(self.boat))[outwards]
-        return LeverFacts(about, mass, upright.slope, whole[worse], openings, edge)
+        return facts_of(self.boat, curve, about, (mass, upright.slope), self.edges)
 
     def _curve(self, loading: Loading) -> LeverCurve:
         counted = self._levers(self.envelope, loading)

@@ -136,7 +136,12 @@ class ConditionResult(Wire):
         default=None, description="null where the condition floods no well"
     )
     free_surface: FreeSurfaceResult | None = None
-    worse_side: Side | None = None
+    worse_side: Side | None = Field(
+        default=None, description="with the smaller area under the levers to 90 degrees"
+    )
+    reached_to: dict[str, Side] | None = Field(
+        default=None, description="side on which an angle is reached first, by the angle's name"
+    )
     heeled_plus_minus: HeeledPlusMinus | None = None
     vanishing_angle_deg: float | None = Field(
         default=None, description="smaller of both sides, house counted"
@@ -150,7 +155,8 @@ class ConditionResult(Wire):
     greatest_gz_m: float | None = None
     greatest_gz_at_deg: float | None = None
     downflooding_angle_deg: float | None = Field(
-        default=None, description="by aggregate area of what stands open"
+        default=None,
+        description="by aggregate area of what stands open, the smaller of both sides",
     )
     downflooding_angle_all_open_deg: float | None = Field(
         default=None, description="the same with every opening left open"

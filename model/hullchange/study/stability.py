@@ -1,13 +1,21 @@
 """A float heeled round: levers with and without the house, openings, what criteria say."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import pi
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hullchange.criteria import openings as doors
-from hullchange.criteria.facts import Absent, DesignCategory, LeverFacts, Particulars, Sails
+from hullchange.criteria.facts import (
+    Absent,
+    DesignCategory,
+    LeverFacts,
+    Particulars,
+    Sails,
+    Sides,
+)
 from hullchange.criteria.levers import Angle, AtHeel, Beyond, SideLevers
 from hullchange.floating.crossings import Reached
 from hullchange.floating.envelope import Envelope, Piece
@@ -66,9 +74,10 @@ class Stability:
         counted: levers with the house, until an opening of its own that stands open goes under.
         bare: levers without the house, of the same weight.
         dry: levers with the wells dry until their coaming goes under; ``counted`` where none.
-        coaming: heel on the worse side at which a coaming goes under.
-        worse: side with the smaller area up to 90 degrees.
-        facts: of that side, for the criteria; or why there are none.
+        coaming: heel at which a coaming first goes under, to either side.
+        worse: side with the smaller area up to 90 degrees; what is flooded or asked of her may
+            be worse on the other, so `facts` has both.
+        facts: of either side, for the criteria; or why there are none.
         edges: openings of this boat, side by side.
     """
 
@@ -77,7 +86,7 @@ class Stability:
     dry: LeverCurve
     coaming: ImmersionAngle
     worse: Side
-    facts: LeverFacts | Absent
+    facts: Sides | Absent
     edges: tuple[Edge, ...]
 
 
@@ -102,8 +111,9 @@ def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
     sides = {side: side_levers(counted, side) for side in SIDES}
     areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
     worse: Side = min(areas, key=lambda s: areas[s]) if areas else "starboard"
-    facts = _facts(boat, row, counted, (worse, sides[worse]), edges, beam)
-    dry, coaming = _wells_dry(boat, rest, whole, worse)
+    about = afloat_at(particulars(boat, row.stage, beam), boat, rest.stood.plane)
+    facts = facts_of(boat, counted, about, (rest.mass, rest.stood.gm_transverse), edges)
+    dry, coaming = _wells_dry(boat, rest, whole)
     return Stability(counted, bare, dry, coaming, worse, facts, edges)
 
 
@@ -116,7 +126,7 @@ def _without(whole: LeverCurve, leaves: Callable[[Piece], bool]) -> LeverCurve:
 
 
 def _wells_dry(
-    boat: Boat, rest: Equilibrium, whole: LeverCurve, worse: Side
+    boat: Boat, rest: Equilibrium, whole: LeverCurve
 ) -> tuple[LeverCurve, ImmersionAngle]:
     """Levers with the wells dry until a coaming goes under, and the heel at which one does."""
     floats = {piece.id for piece in rest.envelope.pieces if not piece.adds}
@@ -131,15 +141,12 @@ def _wells_dry(
     dry = _without(whole, lambda piece: not piece.adds)
     points = np.array(corners)
     starboard, port = (dry.immersion_angle(points, side) for side in ("starboard", "port"))
-    return stepped(dry, whole, starboard, port), starboard if worse == "starboard" else port
+    return stepped(dry, whole, starboard, port), first((starboard, port))
 
 
 def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
     """One side of a curve as the criteria take it, from upright outwards."""
-    to_side = curve.heels >= 0.0 if side == "starboard" else curve.heels <= 0.0
-    order = np.nonzero(to_side)[0]
-    if side == "port":
-        order = order[::-1]
+    order = _outwards(curve, side)
     heels = np.abs(curve.heels[order])
     # of this side at upright too: the weight of a list rights there on the other side only
     gz = curve.to_port[order] if side == "starboard" else -curve.to_port[order]
@@ -182,6 +189,11 @@ def deck_edge(boat: Boat) -> FloatArray:
     return np.vstack([sheer, sheer * [1.0, -1.0, 1.0]])
 
 
+def first(angles: Iterable[ImmersionAngle]) -> ImmersionAngle:
+    """The one that is reached at the smallest heel, whichever side; of none the first."""
+    return min(angles, key=lambda one: abs(one.at.heel) if isinstance(one, Reached) else np.inf)
+
+
 def angle_of(found: ImmersionAngle) -> Angle:
     """An immersion angle as the criteria take it."""
     if isinstance(found, NotReached):
@@ -205,41 +217,55 @@ def _until_flooded(
     return stepped(whole, bare, starboard, port)
 
 
-def _facts(
+def facts_of(
     boat: Boat,
-    row: Row,
     curve: LeverCurve,
-    worse: tuple[Side, SideLevers | Absent],
-    edges: tuple[Edge, ...],
-    beam: tuple[float, float],
-) -> LeverFacts | Absent:
-    side, levers = worse
-    if isinstance(levers, Absent):
-        return levers
-    to_side = curve.heels >= 0.0 if side == "starboard" else curve.heels <= 0.0
+    about: Particulars,
+    weight: tuple[float, float],
+    edges: Iterable[Edge],
+) -> Sides | Absent:
+    """What the criteria ask of her, heeled to either side.
 
-    def outwards(of_heels: FloatArray) -> FloatArray:
-        own = of_heels[to_side]
-        return own if side == "starboard" else own[::-1]
+    Args:
+        boat: for her deck edge.
+        curve: her levers.
+        about: her particulars.
+        weight: mass [kg] and GM upright [m].
+        edges: her openings; those count that stand open.
+    """
+    open_ones = [edge for edge in edges if edge.stands_open]
+    deck, facts = deck_edge(boat), []
+    for side in SIDES:
+        levers = side_levers(curve, side)
+        if isinstance(levers, Absent):
+            return levers
+        openings = openings_to(curve, open_ones, side)
+        edge = heights(curve, deck)[_outwards(curve, side)]
+        facts.append(LeverFacts(about, *weight, levers, openings, edge, side))
+    return tuple(facts)
 
-    open_ones = tuple(
+
+def openings_to(
+    curve: LeverCurve, edges: Iterable[Edge], side: Side
+) -> tuple[doors.Opening, ...]:
+    """Openings as the criteria take them, on the way to one side."""
+    outwards = _outwards(curve, side)
+    return tuple(
         doors.Opening(
             edge.name,
             edge.opening.area_m2,
             angle_of(curve.immersion_angle(edge.points, side)),
-            outwards(heights(curve, edge.points)),
+            heights(curve, edge.points)[outwards],
         )
         for edge in edges
-        if edge.stands_open
     )
-    return LeverFacts(
-        afloat_at(particulars(boat, row.stage, beam), boat, row.rest.stood.plane),
-        row.rest.mass,
-        row.rest.stood.gm_transverse,
-        levers,
-        open_ones,
-        outwards(heights(curve, deck_edge(boat))),
-    )
+
+
+def _outwards(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
+    """Numbers of the heels of one side, from upright outwards."""
+    if side == "starboard":
+        return np.flatnonzero(curve.heels >= 0.0)
+    return np.flatnonzero(curve.heels <= 0.0)[::-1]
 
 
 def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particulars:

@@ -1,6 +1,7 @@
 """A float heeled round, as the answer has it."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import dataclass
 from math import pi
 from typing import Any
 
@@ -9,10 +10,11 @@ import numpy as np
 from hullchange.criteria import openings as doors
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
-from hullchange.criteria.facts import Absent, LeverFacts
-from hullchange.criteria.levers import Angle, AtHeel
+from hullchange.criteria.facts import Absent, LeverFacts, Sides
+from hullchange.criteria.levers import AtHeel
 from hullchange.criteria.roll import roll_period
-from hullchange.floating.lever_curve import LeverCurve
+from hullchange.floating.crossings import Reached
+from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
 from hullchange.study.heeled_results import (
@@ -31,16 +33,18 @@ from hullchange.study.stability import (
     SIDES,
     Edge,
     Stability,
-    angle_of,
     deck_edge,
-    heights,
+    first,
+    openings_to,
     reached_deg,
     stability_of,
     vanishing_deg,
 )
+from hullchange.study.wire import Side
 from hullchange.units import deg_of_rad, mm_of_m
 
 UP_TO_DEG = (30.0, 40.0, 90.0)
+Flooded = tuple[Side, doors.Downflooding]
 
 
 @dataclass(frozen=True, eq=False)
@@ -115,14 +119,24 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     curve, facts = heeled.counted, heeled.facts
     port, starboard = (vanishing_deg(curve, side) for side in SIDES)
     vanishing = min(port, starboard)
-    flooding, all_open, critical = None, None, None
-    if isinstance(facts, LeverFacts):
-        flooding = _degrees(facts.downflooding.angle)
-        critical = facts.downflooding.opening or None
-        everything = replace(facts, openings=_all_open(heeled, facts))
-        all_open = _degrees(everything.downflooding.angle)
+    edge = first(curve.immersion_angle(deck_edge(boat), side) for side in SIDES)
+    angles = {
+        "deck_edge_angle_deg": _reached(edge),
+        "coaming_angle_deg": _reached(heeled.coaming),
+    }
+    critical = None
+    if not isinstance(facts, Absent):
+        floods = [(one.side, one.downflooding) for one in facts]
+        mass = facts[0].displacement
+        open_all = [
+            (side, doors.downflooding(openings_to(curve, heeled.edges, side), mass))
+            for side in SIDES
+        ]
+        critical = min(floods, key=_heel_of)[1].opening or None
+        angles["downflooding_angle_deg"] = _first_flooded(floods)
+        angles["downflooding_angle_all_open_deg"] = _first_flooded(open_all)
+    flooding = angles.get("downflooding_angle_deg")
     top = curve.maximum(heeled.worse)
-    edge = curve.immersion_angle(deck_edge(boat), heeled.worse)
     return {
         "vanishing_angle_deg": vanishing,
         "vanishing_angle_without_house_deg": min(vanishing_deg(heeled.bare, s) for s in SIDES),
@@ -130,39 +144,37 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
         "vanishing_angle_starboard_deg": starboard,
         "greatest_gz_m": top.gz,
         "greatest_gz_at_deg": abs(deg_of_rad(top.heel)),
-        "downflooding_angle_deg": flooding,
-        "downflooding_angle_all_open_deg": all_open,
+        **{name: None if there is None else there[1] for name, there in angles.items()},
+        "reached_to": {name: there[0] for name, there in angles.items() if there},
         "critical_opening": critical,
-        "range_deg": vanishing if flooding is None else min(vanishing, flooding),
-        "deck_edge_angle_deg": reached_deg(edge),
-        "coaming_angle_deg": reached_deg(heeled.coaming),
-        "area_under_gz": _areas(facts, vanishing, curve.energy_gap),
+        "range_deg": vanishing if flooding is None else min(vanishing, flooding[1]),
+        "area_under_gz": _areas(_of_worse(heeled), vanishing, curve.energy_gap),
     }
 
 
-def _degrees(angle: Angle) -> float | None:
-    return deg_of_rad(angle.heel) if isinstance(angle, AtHeel) else None
+def _heel_of(one: Flooded) -> float:
+    return one[1].angle.heel
 
 
-def _all_open(heeled: Stability, facts: LeverFacts) -> tuple[doors.Opening, ...]:
-    curve, side = heeled.counted, heeled.worse
-    outwards = curve.heels >= 0.0 if side == "starboard" else curve.heels <= 0.0
+def _first_flooded(sides: Iterable[Flooded]) -> tuple[Side, float] | None:
+    """Side and angle [deg] of the side that floods first; None where none does."""
+    side, found = min(sides, key=_heel_of)
+    return (side, deg_of_rad(found.angle.heel)) if isinstance(found.angle, AtHeel) else None
 
-    def own(edge: Edge) -> FloatArray:
-        found = heights(curve, edge.points)[outwards]
-        return found if side == "starboard" else found[::-1]
 
-    shut = tuple(
-        doors.Opening(
-            f"{edge.id}, {edge.side}",
-            edge.opening.area_m2,
-            angle_of(curve.immersion_angle(edge.points, side)),
-            own(edge),
-        )
-        for edge in heeled.edges
-        if not edge.stands_open
-    )
-    return (*facts.openings, *shut)
+def _reached(found: ImmersionAngle) -> tuple[Side, float] | None:
+    """Side and angle [deg] at which something goes under; None where it does not."""
+    if not isinstance(found, Reached):
+        return None
+    heel = found.at.heel
+    return ("starboard" if heel > 0.0 else "port", deg_of_rad(abs(heel)))
+
+
+def _of_worse(heeled: Stability) -> LeverFacts | Absent:
+    """The facts of the side with the smaller area."""
+    if isinstance(heeled.facts, Absent):
+        return heeled.facts
+    return next(one for one in heeled.facts if one.side == heeled.worse)
 
 
 def _areas(facts: LeverFacts | Absent, vanishing: float, gap: float) -> dict[str, float] | None:
@@ -204,7 +216,7 @@ def _roll(row: Row, beam: float) -> tuple[float, float, float] | None:
     return None if isinstance(period, Absent) else (period.value, period.low, period.high)
 
 
-def _criteria(facts: LeverFacts | Absent) -> tuple[CriterionResult, ...]:
+def _criteria(facts: Sides | Absent) -> tuple[CriterionResult, ...]:
     if isinstance(facts, Absent):
         return ()
     return tuple(criterion_result(answer) for answer in answers(facts, RULES))

@@ -62,7 +62,7 @@ def test_grade_c_and_unread_clauses_are_never_judged(sense, value):
 
 def test_no_rule_of_grade_c_or_unread_is_judged_on_any_boat():
     for case in CASES:
-        for found in answers(case, RULES):
+        for found in answers((case,), RULES):
             if not isinstance(found, CriterionOutcome):
                 continue
             criterion = found.criterion
@@ -73,7 +73,7 @@ def test_no_rule_of_grade_c_or_unread_is_judged_on_any_boat():
 def test_every_judged_rule_can_come_out_both_ways():
     states = {rule.criterion.id: set() for rule in RULES}
     for case in CASES:
-        for found in answers(case, RULES):
+        for found in answers((case,), RULES):
             if isinstance(found, CriterionOutcome):
                 states[found.id].add(found.state)
     both = {State.MET, State.NOT_MET}
@@ -117,7 +117,7 @@ def test_from_memory_is_grade_c():
 
 
 def test_results_open_their_inputs_with_units():
-    for found in answers(CASES[-1], RULES):
+    for found in answers((CASES[-1],), RULES):
         assert isinstance(found, CriterionOutcome)
         assert found.inputs, found.id
         for quantity in found.inputs:
@@ -131,3 +131,18 @@ def test_openings_that_are_not_described_are_remarked_on():
     told = answer(RULES, "imo-area-to-40", facts(openings=[opening("hatch", 0.5, 90.0)]))
     assert told.remarks == ()
     assert "downflooding angle through hatch" in {q.name for q in told.inputs}
+
+
+def test_of_both_sides_the_worse_answer_stands_and_is_said():
+    stiff, tender = facts(sine_levers(0.9, 140.0)), facts(sine_levers(0.5, 100.0))
+    port, starboard = replace(stiff, side="port"), replace(tender, side="starboard")
+    for sides in ((port, starboard), (starboard, port)):
+        for found, alone in zip(
+            answers(sides, RULES), answers((starboard,), RULES), strict=True
+        ):
+            if isinstance(found, CriterionOutcome) and found.id.startswith("imo-area"):
+                assert found.value == alone.value
+                assert found.remarks[-1].startswith("Found to starboard, her worse side")
+    same = answers((port, replace(port, side="starboard")), RULES)
+    said = [one.remarks for one in same if isinstance(one, CriterionOutcome)]
+    assert not any("worse side" in remark for remarks in said for remark in remarks)

@@ -43,7 +43,7 @@ def side_levers(curve, side):
 def solved(rise, side="starboard"):
     levers = side_levers(curve(rise), side)
     gm = float(curve(rise).at(0.0).slope)
-    return LeverFacts(BOAT, MASS, gm, levers, (), np.ones(len(levers.heel)))
+    return (LeverFacts(BOAT, MASS, gm, levers, (), np.ones(len(levers.heel)), side),)
 
 
 @pytest.mark.parametrize(("side", "sign"), [("starboard", 1.0), ("port", -1.0)])
@@ -59,7 +59,7 @@ def test_plain_levers_answer_what_the_solver_answers(side, sign):
 
 
 def test_raising_at_held_trim_is_close_to_solving_again():
-    up, again = raised(solved(0.0), 0.10), solved(0.10)
+    (up,), (again,) = raised(solved(0.0), 0.10), solved(0.10)
     assert np.abs(up.levers.gz - again.levers.gz).max() < 5e-4
     assert up.gm == pytest.approx(again.gm, abs=3e-4)
 
@@ -76,6 +76,7 @@ def test_a_mirrored_boat_has_the_mirrored_answers():
     mirrored = righting_levers(
         YACHT, Loading(MASS, np.array([5.9, -0.05, VCG])), 1025.0, CIRCLE
     )
-    other = replace(solved(0.0, "port"), levers=side_levers(mirrored, "starboard"))
-    for a, b in zip(answers(solved(0.0, "port"), RULES), answers(other, RULES), strict=True):
+    port = solved(0.0, "port")
+    other = (replace(port[0], levers=side_levers(mirrored, "starboard")),)
+    for a, b in zip(answers(port, RULES), answers(other, RULES), strict=True):
         assert getattr(a, "value", 0.0) == pytest.approx(getattr(b, "value", 0.0), abs=1e-6)

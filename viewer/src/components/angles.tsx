@@ -42,6 +42,10 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     ...angle(...row),
     words: (deg) => floodingWords(deg, now),
   });
+  const to = (figure: Angle) => {
+    const side = now.reached_to?.[figure];
+    return side ? `to ${side}` : '';
+  };
   const ofCoaming = (deg: number | null) =>
     angleWords(deg, now.wells_full ? 'full already' : 'not reached');
   return [
@@ -63,12 +67,15 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     floods(
       'downflooding',
       'downflooding_angle_deg',
-      ['by area', critical].filter(Boolean).join('; '),
+      ['by area', critical, to('downflooding_angle_deg')].filter(Boolean).join('; '),
       (s) => s.downflooding_angle_deg,
     ),
     floods('all left open', 'downflooding_angle_all_open_deg', 'the same, nothing shut'),
-    angle('deck edge', 'deck_edge_angle_deg'),
-    { ...angle('cockpit coaming', 'coaming_angle_deg'), words: ofCoaming },
+    angle('deck edge', 'deck_edge_angle_deg', to('deck_edge_angle_deg')),
+    {
+      ...angle('cockpit coaming', 'coaming_angle_deg', to('coaming_angle_deg')),
+      words: ofCoaming,
+    },
     {
       name: 'greatest lever',
       figure: 'greatest_gz_m',

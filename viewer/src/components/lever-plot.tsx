@@ -142,6 +142,18 @@ function laidOut(
 function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   const worse = now.worse_side ?? 'starboard';
   const sides = sidesOf(span);
+  const reached = (
+    kind: Flag['kind'],
+    name: string,
+    figure:
+      | 'downflooding_angle_deg'
+      | 'downflooding_angle_all_open_deg'
+      | 'deck_edge_angle_deg'
+      | 'coaming_angle_deg',
+  ) => {
+    const side = now.reached_to?.[figure];
+    return side && sides.includes(side) ? one(kind, name, now[figure], side) : [];
+  };
   const one = (
     kind: Flag['kind'],
     name: string,
@@ -157,14 +169,12 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
       ...one('range', 'range to downflooding', now.range_deg, side),
     ]),
     ...(sides.includes(worse)
-      ? [
-          ...one('bare', 'without house', now.vanishing_angle_without_house_deg, worse),
-          ...one('flooding', 'downflooding', now.downflooding_angle_deg, worse),
-          ...one('flooding', 'all left open', now.downflooding_angle_all_open_deg, worse),
-          ...one('edge', 'deck edge', now.deck_edge_angle_deg, worse),
-          ...one('edge', 'cockpit coaming', now.coaming_angle_deg, worse),
-        ]
+      ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
       : []),
+    ...reached('flooding', 'downflooding', 'downflooding_angle_deg'),
+    ...reached('flooding', 'all left open', 'downflooding_angle_all_open_deg'),
+    ...reached('edge', 'deck edge', 'deck_edge_angle_deg'),
+    ...reached('edge', 'cockpit coaming', 'coaming_angle_deg'),
     ...sides.flatMap((side) => openingFlags(now, side, one)),
   ];
 }
