@@ -73,7 +73,7 @@ function rowOf(row: ComparedRow): Row {
     after: after === null ? 'gone' : words(after),
     change:
       typeof before === 'number' && typeof after === 'number'
-        ? withUnit(changeOf(after - before, step), shown)
+        ? withUnit(changeOf(before, after, step), shown)
         : '',
   };
 }
@@ -81,8 +81,12 @@ function rowOf(row: ComparedRow): Row {
 const withUnit = (text: string, unit: string) =>
   unit === '°' || unit === '' ? `${text}${unit}` : `${text} ${unit}`;
 
-const changeOf = (change: number, step: number | null) =>
-  step === null ? `${change > 0 ? '+' : ''}${valueWords(change)}` : signed(change, step);
+/** Of the figures as they are shown, so that a row adds up. */
+function changeOf(before: number, after: number, step: number | null): string {
+  if (step === null) return `${after > before ? '+' : ''}${valueWords(after - before)}`;
+  const shown = (value: number) => Math.round(value / step) * step;
+  return signed(shown(after) - shown(before), step);
+}
 
 function nameOf({ where, what, unit, group }: ComparedRow): string {
   const isInput = group === 'dimensions' || group === 'weights' || group === 'other figures';

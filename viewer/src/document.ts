@@ -12,7 +12,7 @@ export const mapping = (value: unknown): Mapping => (isMapping(value) ? value : 
 /** The value at a path, undefined where there is none. */
 export function at(document: unknown, path: string): unknown {
   let value = document;
-  for (const key of path.split('.')) value = isMapping(value) ? value[key] : undefined;
+  for (const key of path.split('.')) value = isMapping(value) && Object.hasOwn(value, key) ? value[key] : undefined;
   return value;
 }
 

@@ -65,7 +65,11 @@ test('what is said in a file is there, and goes into the review file', async () 
 test('it is there again at the next visit, and another document has its own', async () => {
   const drawer = drawerOf();
   await asking(new Filed(kept, drawer)).post('comments', comment);
-  assert.equal(new Filed(kept, drawer).count, 1);
+  const again = new Filed(kept, drawer);
+  assert.equal(again.count, 1);
+  assert.ok(again.isUnsaved);
+  again.save();
+  assert.ok(!new Filed(kept, drawer).isUnsaved);
   const other = { ...kept, working: { ...kept.working, assessment: { document_sha256: 'e1' } } };
   assert.equal(new Filed(other as unknown as Kept, drawer).count, 0);
 });

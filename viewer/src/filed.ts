@@ -88,6 +88,7 @@ export class Filed {
       ...this.said,
     };
     this.saved = this.said;
+    this.drawn(() => this.drawer?.setItem(this.savedKey, JSON.stringify(idsOf(this.said))));
     return {
       name: `${refit.replace(/\.ya?ml$/, '')}-review.json`,
       text: `${JSON.stringify(file, null, 1)}\n`,
@@ -105,10 +106,27 @@ export class Filed {
     return `hullchange.review.${this.looked.sha256}`;
   }
 
+  private get savedKey(): string {
+    return `${this.key}.saved`;
+  }
+
   private open(): void {
     const left = this.left();
     if (left) this.said = left;
     else this.keeps = false;
+    this.drawn(() => {
+      const saved = new Set(JSON.parse(this.drawer?.getItem(this.savedKey) ?? '[]'));
+      if (idsOf(this.said).every((id) => saved.has(id))) this.saved = this.said;
+    });
+  }
+
+  /** Does what the browser's drawer may refuse. */
+  private drawn(act: () => void): void {
+    try {
+      act();
+    } catch {
+      this.keeps = false;
+    }
   }
 
   /** What was said at other visits and is not merged yet; undefined where it cannot be read. */
@@ -131,6 +149,9 @@ export class Filed {
     }
   }
 }
+
+const idsOf = ({ comments, remarks, signatures }: Said): readonly string[] =>
+  [...comments, ...remarks, ...signatures].map((one) => one.id);
 
 function idsIn(review: Review | undefined): ReadonlySet<string> {
   if (!review) return new Set();

@@ -224,3 +224,15 @@ test('what is heard while a value is on its way waits for its answer', async () 
   assert.equal(asked.length, 1);
   assert.equal(now().working?.edit, 8);
 });
+
+test('something new answers why it was not taken, and nothing is kept at its path', async () => {
+  const { session, now } = await opened();
+  answers.push(problem(422, 'A mass is above nought.'));
+  assert.deepEqual(await session.add('changes.drive.adds.extra', { mass_kg: -4 }, 'extra'), [
+    'A mass is above nought.',
+  ]);
+  assert.equal(now().refused.size, 0);
+  answers.push(json(working(8)));
+  assert.deepEqual(await session.add('changes.drive.adds.extra', { mass_kg: 4 }, 'extra'), []);
+  assert.equal(now().working?.edit, 8);
+});

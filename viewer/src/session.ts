@@ -41,6 +41,8 @@ interface Sent {
   readonly turn: number;
   readonly since: number;
   readonly run: (edit: number) => Promise<Working>;
+  /** Told why it was not taken, nothing where it was; else the reasons are kept by path. */
+  readonly told?: ((why: readonly string[]) => void) | undefined;
 }
 
 const EMPTY: Snapshot = {
@@ -61,6 +63,7 @@ export const QUIET_MS = 180;
 /** How long a pointer may rest on what it drags before all of it is asked for. */
 const HELD_MS = 1000;
 const TRIES = 5;
+const FROZEN = 'A frozen revision is only looked at.';
 const RECORD_WAITS_MS = [150, 250, 400, 700, 1200, 2000, 4000, 8000, 16000];
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 const NOTHING_DRAFTED = { drafts: new Map(), refused: new Map() } as const;
@@ -153,6 +156,14 @@ export class Session {
     );
   }
 
+  /** Puts something new at a path, and answers why it was not taken: nothing where it was. */
+  add(path: string, value: unknown, label: string): Promise<readonly string[]> {
+    const steps = [{ op: 'set', path, value }] as const;
+    return new Promise((told) =>
+      this.push([path], label, null, (edit) => this.applied(edit, { label, steps }), told),
+    );
+  }
+
   /** Takes the last step back, or does it again. */
   travel(way: 'undo' | 'redo'): void {
     const { working } = this.snapshot;
@@ -242,14 +253,17 @@ export class Session {
     label: string,
     gesture: string | null,
     run: Sent['run'],
+    told?: Sent['told'],
   ): void {
-    if (this.view.revision !== undefined)
-      return this.change({ notice: 'A frozen revision is only looked at.' });
+    if (this.view.revision !== undefined) {
+      told?.([FROZEN]);
+      return this.change({ notice: FROZEN });
+    }
     this.quiet.abort();
     this.turn += 1;
     this.change({ busy: true, notice: '' });
     const since = performance.now();
-    return this.queue.push({ label, paths, gesture, turn: this.turn, since, run });
+    return this.queue.push({ label, paths, gesture, turn: this.turn, since, run, told });
   }
 
   private answered(sent: Sent, working: Working): void {
@@ -262,6 +276,7 @@ export class Session {
       did: sent.label,
     });
     this.take(working);
+    sent.told?.([]);
   }
 
   private take(told: Working): void {
@@ -277,11 +292,18 @@ export class Session {
   }
 
   private async failed(sent: Sent, error: unknown): Promise<void> {
-    if (!(error instanceof api.Refusal)) return this.change({ notice: wordsOf(error) });
+    if (!(error instanceof api.Refusal)) {
+      sent.told?.([wordsOf(error)]);
+      return this.change({ notice: wordsOf(error) });
+    }
     const { problem } = error;
-    if (isOvertaken(error)) return this.overtaken();
+    if (isOvertaken(error)) {
+      await this.overtaken();
+      return sent.told?.([problem.detail]);
+    }
     const sentences = problem.faults.map((fault) => fault.sentence);
     const said = sentences.length > 0 ? sentences : [problem.detail];
+    if (sent.told) return sent.told(said);
     if (sent.paths.length === 0) return this.change({ notice: said.join(' ') });
     const refused = new Map(this.snapshot.refused);
     for (const path of sent.paths) refused.set(path, said);

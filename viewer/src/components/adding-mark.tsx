@@ -9,7 +9,7 @@ export function AddMark() {
   const { document, session } = useApp();
   const [open, setOpen] = useState(false);
   const [wrong, setWrong] = useState('');
-  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const id = idOf(String(data.get('name')));
@@ -27,8 +27,8 @@ export function AddMark() {
       return setWrong('All four are numbers.');
     const freeboard_m = { port: port / 1000, starboard: starboard / 1000 };
     const value = { x_m: x, sheer_z_m: sheer, freeboard_m };
-    session.send([{ op: 'set', path, value }], `mark ${plainWords(id)}`);
-    return setOpen(false);
+    const why = await session.add(path, value, `mark ${plainWords(id)}`);
+    return why.length > 0 ? setWrong(why.join(' ')) : setOpen(false);
   };
   if (!open) {
     return (

@@ -23,7 +23,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
   const { document, session } = useApp();
   const [role, setRole] = useState<Role>(roles[0] ?? 'added');
   const [wrong, setWrong] = useState('');
-  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const id = idOf(String(data.get('name')));
@@ -44,8 +44,8 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
       ...(role === 'moved' ? { to_m: place('to') } : {}),
       from: String(data.get('from')),
     };
-    session.send([{ op: 'set', path, value: weight }], `${plainWords(id)} ${ROLE_WORDS[role]}`);
-    return done();
+    const why = await session.add(path, weight, `${plainWords(id)} ${ROLE_WORDS[role]}`);
+    return why.length > 0 ? setWrong(why.join(' ')) : done();
   };
   return (
     <form class="adding" onSubmit={add} aria-label="A new weight">
@@ -103,19 +103,18 @@ export function AddPart({ change, done }: Props) {
   const [kind, setKind] = useState(kinds[0]?.kind ?? '');
   const [wrong, setWrong] = useState('');
   const chosen = kinds.find((k) => k.kind === kind);
-  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const id = idOf(String(new FormData(event.currentTarget).get('name')));
     if (!id) return setWrong('Give it a name with letters or digits.');
     const taken = Object.values(mapping(document.changes)).some(
-      (c) => id in mapping(mapping(c).parts),
+      (c) => Object.hasOwn(mapping(mapping(c).parts), id),
     );
     if (taken) return setWrong('There is a part of this name already.');
     const value = { ...chosen?.example, kind };
-    session.send(
-      [{ op: 'set', path: `changes.${change}.parts.${id}`, value }],
-      `new steel ${plainWords(id)}`,
-    );
+    const path = `changes.${change}.parts.${id}`;
+    const why = await session.add(path, value, `new steel ${plainWords(id)}`);
+    if (why.length > 0) return setWrong(why.join(' '));
     go({ picked: { change, part: id } });
     return done();
   };
@@ -159,18 +158,16 @@ export function AddPart({ change, done }: Props) {
 export function AddChange() {
   const { document, session, route } = useApp();
   const [wrong, setWrong] = useState('');
-  const add = (event: Event & { currentTarget: HTMLFormElement }) => {
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const form = event.currentTarget;
     const id = idOf(String(new FormData(form).get('name')));
     if (!id) return setWrong('Give it a name with letters or digits.');
     if (at(document, `changes.${id}`) !== undefined) return setWrong('There is such a change.');
-    setWrong('');
-    form.reset();
-    return session.send(
-      [{ op: 'set', path: `changes.${id}`, value: { stage: 'proposed' } }],
-      `new change ${plainWords(id)}`,
-    );
+    const label = `new change ${plainWords(id)}`;
+    const why = await session.add(`changes.${id}`, { stage: 'proposed' }, label);
+    setWrong(why.join(' '));
+    if (why.length === 0) form.reset();
   };
   return (
     <form class="adding new-change" onSubmit={add} aria-label="A new change">

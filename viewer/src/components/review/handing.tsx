@@ -12,8 +12,8 @@ import { Wrong } from '../wrong.tsx';
 /** In a shared page: what was said in it goes back to the owner. */
 export function Saving({ filed }: { filed: Filed }) {
   const { said } = useApp();
-  const [isSaved, setSaved] = useState(false);
-  useEffect(() => setSaved(false), [said.review]);
+  const [isSaved, setSaved] = useState(!filed.isUnsaved);
+  useEffect(() => setSaved(!filed.isUnsaved), [said.review]);
   useEffect(() => {
     const stay = (event: BeforeUnloadEvent) => {
       if (filed.isUnsaved && !filed.keeps) event.preventDefault();
