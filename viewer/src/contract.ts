@@ -186,8 +186,8 @@ export interface ConditionResult {
   readonly free_surface: FreeSurfaceResult | null;
   /** with the smaller area under the levers to 90 degrees */
   readonly worse_side: "port" | "starboard" | null;
-  /** side on which an angle is reached first, by the angle's name */
-  readonly reached_to: Readonly<Record<string, "port" | "starboard">> | null;
+  /** of each side what is told below of both: the smaller */
+  readonly sides: Readonly<Record<string, SideAngles>> | null;
   readonly heeled_plus_minus: HeeledPlusMinus | null;
   /** smaller of both sides, house counted */
   readonly vanishing_angle_deg: number | null;
@@ -1274,6 +1274,14 @@ export interface ShopProgress {
   readonly pieces: readonly (PieceProgress)[];
   readonly parts: readonly (PartProgress)[];
   readonly stages_offered: readonly (StageOffered)[];
+}
+
+/** Heels to one side at which something goes under; null where it does not. */
+export interface SideAngles {
+  readonly downflooding_angle_deg: number | null;
+  readonly downflooding_angle_all_open_deg: number | null;
+  readonly deck_edge_angle_deg: number | null;
+  readonly coaming_angle_deg: number | null;
 }
 
 /** A signature and whether it still stands for the working copy. */

@@ -122,9 +122,7 @@ def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) ->
     smaller: Side = "port" if _number(port) < _number(starboard) else "starboard"
     vanishing = _by_weight(curve, own, smaller, values[VANISHING])
     critical = next((e for e in heeled.edges if e.name == answer.critical_opening), None)
-    flooding = _flooding(
-        curve, own, (answer.reached_to or {}).get("downflooding_angle_deg"), critical
-    )
+    flooding = _flooding(curve, own, _floods_to(answer), critical)
     first = vanishing if values[RANGE] == values[VANISHING] else flooding
     top = _heel(heeled.worse, answer.greatest_gz_at_deg)
     greatest = _outwards(heeled.worse) * own.at(np.array([top]))[0, 0]
@@ -180,6 +178,16 @@ def _flooding(
     least = int(np.argmin(heights[0]))
     sinks = slopes.heights(edge.points[least : least + 1], row)[0]
     return np.asarray(np.degrees(-_outwards(side) * sinks / rates[0, least]))
+
+
+def _floods_to(answer: ConditionResult) -> Side | None:
+    """The side on which she floods first; None where on neither."""
+    wet = {
+        side: one.downflooding_angle_deg
+        for side, one in (answer.sides or {}).items()
+        if one.downflooding_angle_deg is not None
+    }
+    return min(wet, key=lambda side: wet[side], default=None)
 
 
 def _sd(slopes: FloatArray, covariance: FloatArray) -> FloatArray:

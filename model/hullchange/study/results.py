@@ -95,6 +95,15 @@ class LoadedResult(Wire):
     at_m: Point = Field(description="of a liquid, as it lies at rest")
 
 
+class SideAngles(Wire):
+    """Heels to one side at which something goes under; null where it does not."""
+
+    downflooding_angle_deg: float | None
+    downflooding_angle_all_open_deg: float | None
+    deck_edge_angle_deg: float | None
+    coaming_angle_deg: float | None
+
+
 class ConditionResult(Wire):
     """One boat in one loading condition."""
 
@@ -139,8 +148,8 @@ class ConditionResult(Wire):
     worse_side: Side | None = Field(
         default=None, description="with the smaller area under the levers to 90 degrees"
     )
-    reached_to: dict[str, Side] | None = Field(
-        default=None, description="side on which an angle is reached first, by the angle's name"
+    sides: dict[Side, SideAngles] | None = Field(
+        default=None, description="of each side what is told below of both: the smaller"
     )
     heeled_plus_minus: HeeledPlusMinus | None = None
     vanishing_angle_deg: float | None = Field(

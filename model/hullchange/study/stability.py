@@ -1,6 +1,6 @@
 """A float heeled round: levers with and without the house, openings, what criteria say."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import pi
 
@@ -74,7 +74,7 @@ class Stability:
         counted: levers with the house, until an opening of its own that stands open goes under.
         bare: levers without the house, of the same weight.
         dry: levers with the wells dry until their coaming goes under; ``counted`` where none.
-        coaming: heel at which a coaming first goes under, to either side.
+        coaming: heel at which a coaming goes under, to either side.
         worse: side with the smaller area up to 90 degrees; what is flooded or asked of her may
             be worse on the other, so `facts` has both.
         facts: of either side, for the criteria; or why there are none.
@@ -84,7 +84,7 @@ class Stability:
     counted: LeverCurve
     bare: LeverCurve
     dry: LeverCurve
-    coaming: ImmersionAngle
+    coaming: Mapping[Side, ImmersionAngle]
     worse: Side
     facts: Sides | Absent
     edges: tuple[Edge, ...]
@@ -127,8 +127,8 @@ def _without(whole: LeverCurve, leaves: Callable[[Piece], bool]) -> LeverCurve:
 
 def _wells_dry(
     boat: Boat, rest: Equilibrium, whole: LeverCurve
-) -> tuple[LeverCurve, ImmersionAngle]:
-    """Levers with the wells dry until a coaming goes under, and the heel at which one does."""
+) -> tuple[LeverCurve, Mapping[Side, ImmersionAngle]]:
+    """Levers with the wells dry until a coaming goes under, and the heels at which one does."""
     floats = {piece.id for piece in rest.envelope.pieces if not piece.adds}
     corners = [
         corner
@@ -137,11 +137,11 @@ def _wells_dry(
         for corner in coaming_corners(part.dimensions)
     ]
     if not corners:
-        return whole, NotReached(pi)
+        return whole, {side: NotReached(pi) for side in SIDES}
     dry = _without(whole, lambda piece: not piece.adds)
     points = np.array(corners)
-    starboard, port = (dry.immersion_angle(points, side) for side in ("starboard", "port"))
-    return stepped(dry, whole, starboard, port), first((starboard, port))
+    reached = {side: dry.immersion_angle(points, side) for side in SIDES}
+    return stepped(dry, whole, reached["starboard"], reached["port"]), reached
 
 
 def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
@@ -187,11 +187,6 @@ def deck_edge(boat: Boat) -> FloatArray:
     x = np.linspace(boat.hull.stem_x, boat.hull.transom_x, DECK_STATIONS)
     sheer = boat.hull.sheer(x)
     return np.vstack([sheer, sheer * [1.0, -1.0, 1.0]])
-
-
-def first(angles: Iterable[ImmersionAngle]) -> ImmersionAngle:
-    """The one that is reached at the smallest heel, whichever side; of none the first."""
-    return min(angles, key=lambda one: abs(one.at.heel) if isinstance(one, Reached) else np.inf)
 
 
 def angle_of(found: ImmersionAngle) -> Angle:

@@ -1,20 +1,18 @@
 """A float heeled round, as the answer has it."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from math import pi
 from typing import Any
 
 import numpy as np
 
-from hullchange.criteria import openings as doors
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
-from hullchange.criteria.levers import AtHeel
+from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
-from hullchange.floating.crossings import Reached
-from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve
+from hullchange.floating.lever_curve import LeverCurve
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
 from hullchange.study.heeled_results import (
@@ -26,7 +24,7 @@ from hullchange.study.heeled_results import (
 )
 from hullchange.study.heeled_spread import GREATEST, VANISHING, HeeledSpread, heeled_spread
 from hullchange.study.liquids_answer import free_surface, wells_full
-from hullchange.study.results import ConditionResult
+from hullchange.study.results import ConditionResult, SideAngles
 from hullchange.study.rows import Row
 from hullchange.study.shares import largest
 from hullchange.study.stability import (
@@ -34,7 +32,6 @@ from hullchange.study.stability import (
     Edge,
     Stability,
     deck_edge,
-    first,
     openings_to,
     reached_deg,
     stability_of,
@@ -44,7 +41,6 @@ from hullchange.study.wire import Side
 from hullchange.units import deg_of_rad, mm_of_m
 
 UP_TO_DEG = (30.0, 40.0, 90.0)
-Flooded = tuple[Side, doors.Downflooding]
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,23 +115,12 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     curve, facts = heeled.counted, heeled.facts
     port, starboard = (vanishing_deg(curve, side) for side in SIDES)
     vanishing = min(port, starboard)
-    edge = first(curve.immersion_angle(deck_edge(boat), side) for side in SIDES)
-    angles = {
-        "deck_edge_angle_deg": _reached(edge),
-        "coaming_angle_deg": _reached(heeled.coaming),
-    }
-    critical = None
+    sides = {side: _to(heeled, side, boat) for side in SIDES}
+    angles = {name: _smaller(sides, name) for name in SideAngles.model_fields}
+    flooding, critical = angles["downflooding_angle_deg"], None
     if not isinstance(facts, Absent):
-        floods = [(one.side, one.downflooding) for one in facts]
-        mass = facts[0].displacement
-        open_all = [
-            (side, doors.downflooding(openings_to(curve, heeled.edges, side), mass))
-            for side in SIDES
-        ]
-        critical = min(floods, key=_heel_of)[1].opening or None
-        angles["downflooding_angle_deg"] = _first_flooded(floods)
-        angles["downflooding_angle_all_open_deg"] = _first_flooded(open_all)
-    flooding = angles.get("downflooding_angle_deg")
+        floods = min((one.downflooding for one in facts), key=lambda one: one.angle.heel)
+        critical = floods.opening or None
     top = curve.maximum(heeled.worse)
     return {
         "vanishing_angle_deg": vanishing,
@@ -144,30 +129,38 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
         "vanishing_angle_starboard_deg": starboard,
         "greatest_gz_m": top.gz,
         "greatest_gz_at_deg": abs(deg_of_rad(top.heel)),
-        **{name: None if there is None else there[1] for name, there in angles.items()},
-        "reached_to": {name: there[0] for name, there in angles.items() if there},
+        **angles,
+        "sides": sides,
         "critical_opening": critical,
-        "range_deg": vanishing if flooding is None else min(vanishing, flooding[1]),
+        "range_deg": vanishing if flooding is None else min(vanishing, flooding),
         "area_under_gz": _areas(_of_worse(heeled), vanishing, curve.energy_gap),
     }
 
 
-def _heel_of(one: Flooded) -> float:
-    return one[1].angle.heel
+def _to(heeled: Stability, side: Side, boat: Boat) -> SideAngles:
+    """What goes under at which heel to one side."""
+    curve, facts = heeled.counted, heeled.facts
+    flooding = all_open = None
+    if not isinstance(facts, Absent):
+        own = next(one for one in facts if one.side == side)
+        everything = replace(own, openings=openings_to(curve, heeled.edges, side))
+        flooding = _degrees(own.downflooding.angle)
+        all_open = _degrees(everything.downflooding.angle)
+    return SideAngles(
+        downflooding_angle_deg=flooding,
+        downflooding_angle_all_open_deg=all_open,
+        deck_edge_angle_deg=reached_deg(curve.immersion_angle(deck_edge(boat), side)),
+        coaming_angle_deg=reached_deg(heeled.coaming[side]),
+    )
 
 
-def _first_flooded(sides: Iterable[Flooded]) -> tuple[Side, float] | None:
-    """Side and angle [deg] of the side that floods first; None where none does."""
-    side, found = min(sides, key=_heel_of)
-    return (side, deg_of_rad(found.angle.heel)) if isinstance(found.angle, AtHeel) else None
+def _smaller(sides: Mapping[Side, SideAngles], name: str) -> float | None:
+    known = [getattr(one, name) for one in sides.values()]
+    return min((angle for angle in known if angle is not None), default=None)
 
 
-def _reached(found: ImmersionAngle) -> tuple[Side, float] | None:
-    """Side and angle [deg] at which something goes under; None where it does not."""
-    if not isinstance(found, Reached):
-        return None
-    heel = found.at.heel
-    return ("starboard" if heel > 0.0 else "port", deg_of_rad(abs(heel)))
+def _degrees(angle: Angle) -> float | None:
+    return deg_of_rad(angle.heel) if isinstance(angle, AtHeel) else None
 
 
 def _of_worse(heeled: Stability) -> LeverFacts | Absent:

@@ -37,7 +37,8 @@ def test_she_floods_to_the_side_of_her_vent_whichever_side_rights_less(y):
     by_hand = degrees(atan2(0.3, 1.2))
     assert told.downflooding_angle_deg == pytest.approx(by_hand, abs=1e-3)
     assert told.range_deg == told.downflooding_angle_deg
-    assert told.reached_to["downflooding_angle_deg"] == "starboard"
+    assert told.sides["starboard"].downflooding_angle_deg == told.downflooding_angle_deg
+    assert told.sides["port"].downflooding_angle_deg != told.downflooding_angle_deg
     assert told.critical_opening == "vent, starboard"
     assert told.heeled_plus_minus.downflooding_angle_deg > 0.0
 

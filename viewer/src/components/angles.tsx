@@ -1,5 +1,5 @@
 /** The angles that matter, each beside those without which it says too little. */
-import type { ConditionResult, HeeledChange, HeeledPlusMinus } from '../contract.ts';
+import type { ConditionResult, HeeledChange, HeeledPlusMinus, SideAngles } from '../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../criteria.ts';
 import { number, signed } from '../numbers.ts';
 import { byWords, withSd } from '../spread.ts';
@@ -42,9 +42,11 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     ...angle(...row),
     words: (deg) => floodingWords(deg, now),
   });
-  const to = (figure: Angle) => {
-    const side = now.reached_to?.[figure];
-    return side ? `to ${side}` : '';
+  const to = (figure: keyof SideAngles) => {
+    const reached = Object.entries(now.sides ?? {}).find(
+      ([, own]) => own[figure] !== null && own[figure] === now[figure],
+    );
+    return reached ? `to ${reached[0]}` : '';
   };
   const ofCoaming = (deg: number | null) =>
     angleWords(deg, now.wells_full ? 'full already' : 'not reached');

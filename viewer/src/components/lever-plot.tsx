@@ -142,18 +142,6 @@ function laidOut(
 function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   const worse = now.worse_side ?? 'starboard';
   const sides = sidesOf(span);
-  const reached = (
-    kind: Flag['kind'],
-    name: string,
-    figure:
-      | 'downflooding_angle_deg'
-      | 'downflooding_angle_all_open_deg'
-      | 'deck_edge_angle_deg'
-      | 'coaming_angle_deg',
-  ) => {
-    const side = now.reached_to?.[figure];
-    return side && sides.includes(side) ? one(kind, name, now[figure], side) : [];
-  };
   const one = (
     kind: Flag['kind'],
     name: string,
@@ -171,10 +159,15 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
     ...(sides.includes(worse)
       ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
       : []),
-    ...reached('flooding', 'downflooding', 'downflooding_angle_deg'),
-    ...reached('flooding', 'all left open', 'downflooding_angle_all_open_deg'),
-    ...reached('edge', 'deck edge', 'deck_edge_angle_deg'),
-    ...reached('edge', 'cockpit coaming', 'coaming_angle_deg'),
+    ...sides.flatMap((side) => {
+      const own = now.sides?.[side];
+      return [
+        ...one('flooding', 'downflooding', own?.downflooding_angle_deg, side),
+        ...one('flooding', 'all left open', own?.downflooding_angle_all_open_deg, side),
+        ...one('edge', 'deck edge', own?.deck_edge_angle_deg, side),
+        ...one('edge', 'cockpit coaming', own?.coaming_angle_deg, side),
+      ];
+    }),
     ...sides.flatMap((side) => openingFlags(now, side, one)),
   ];
 }

@@ -43,6 +43,18 @@ def _angle(name: str, formula: str = VANISHES) -> Rule:
     return Rule(name, formula, HEELED, SOLVED, note=note)
 
 
+def _of_both(name: str) -> Rule:
+    return Rule(name, "the smaller of both sides", (_each_side,))
+
+
+def _each_side(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """The same figure of each side on which there is one."""
+    figure = asked.spot.path.rsplit(".", 1)[-1]
+    for side, own_angles in (row_of(asked).sides or {}).items():
+        if getattr(own_angles, figure) is not None:
+            yield own("", f"sides.{side}.{figure}")
+
+
 def open_edges(asked: Asked) -> Iterator[Ask | Ingredient]:
     """Each opening's angle and area; of those that stand open alone where they count."""
     every = asked.spot.path.endswith("all_open_deg")
@@ -132,15 +144,17 @@ LEVERS: Rules = {
     f"{OWN}.greatest_gz_at_deg": _angle(
         "heel of the greatest lever", "heel of the maximum of GZ to her worse side"
     ),
-    f"{OWN}.downflooding_angle_deg": Rule(
-        "downflooding angle",
+    f"{OWN}.downflooding_angle_deg": _of_both("downflooding angle"),
+    f"{OWN}.downflooding_angle_all_open_deg": _of_both("downflooding angle, all left open"),
+    f"{OWN}.sides.*.downflooding_angle_deg": Rule(
+        "downflooding angle to {2}",
         FLOODING,
         (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
         DEFINITION,
         note="Of the openings that stand open; weathertight and watertight ones count as shut.",
     ),
-    f"{OWN}.downflooding_angle_all_open_deg": Rule(
-        "downflooding angle, all left open",
+    f"{OWN}.sides.*.downflooding_angle_all_open_deg": Rule(
+        "downflooding angle to {2}, all left open",
         FLOODING,
         (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
     ),
@@ -149,8 +163,12 @@ LEVERS: Rules = {
         "the smaller of vanishing and downflooding angle",
         (own("", "vanishing_angle_deg"), own("", "downflooding_angle_deg")),
     ),
-    f"{OWN}.deck_edge_angle_deg": _angle("heel of the deck edge", UNDER_WATER),
-    f"{OWN}.coaming_angle_deg": _angle("heel of the cockpit coaming", UNDER_WATER),
+    f"{OWN}.deck_edge_angle_deg": _of_both("heel of the deck edge"),
+    f"{OWN}.coaming_angle_deg": _of_both("heel of the cockpit coaming"),
+    f"{OWN}.sides.*.deck_edge_angle_deg": _angle("heel of the deck edge to {2}", UNDER_WATER),
+    f"{OWN}.sides.*.coaming_angle_deg": _angle(
+        "heel of the cockpit coaming to {2}", UNDER_WATER
+    ),
     f"{OWN}.openings.*.*.immersion_angle_deg": Rule(
         "heel that puts {2} under, {3}",
         UNDER_WATER,
