@@ -135,6 +135,21 @@ def test_loll_at_rest():
     assert other_side.plane.heel == pytest.approx(-rest.plane.heel, abs=1e-12)
 
 
+def test_loll_in_a_shallow_trough_is_not_stepped_over():
+    # 10 x 3 x 1.2 m, 0.5 m in the sea: 3 degrees on her lever is gone, and past it she capsizes
+    shallow = Envelope((Piece(bodies.barge(10.0, 3.0, 1.2, draught=0.5), True, "barge"),))
+    draught = 0.5 * WATER / 1000.0
+    bm, gravity = 9.0 / (12.0 * draught), 1.3
+    gm = -0.5 + draught / 2.0 + bm - gravity
+    loading = Loading(10.0 * 3.0 * 0.5 * WATER, np.array([0.0, 0.0, gravity]))
+    rest = equilibrium(shallow, loading, 1000.0)
+    assert rest.plane.heel == pytest.approx(atan(sqrt(-2.0 * gm / bm)), abs=1e-10)
+    assert degrees(rest.plane.heel) == pytest.approx(18.33, abs=0.01)
+    assert (rest.stable, rest.upright_stable, rest.capsized) == (True, False, False)
+    levers = righting_levers(shallow, loading, 1000.0, np.radians(np.arange(-180.0, 181.0)))
+    assert degrees(levers.vanishing_angle("starboard").at.heel) < 24.0
+
+
 def test_loll_of_the_published_size():
     # BM 10 / 9 m: 16.699244 degrees
     centre = np.array([0.0, 0.0, -0.6 + 10 / 9 + 0.05])

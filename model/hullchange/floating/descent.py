@@ -23,6 +23,8 @@ FIRST_RADIUS = 0.2
 LARGEST_RADIUS = 0.5
 NUDGE = np.pi / 180.0
 MOST_STEPS = 200
+UPRIGHT = 0.98  # of up: a start within 11 degrees of it
+CREEP = 2.0 * np.pi / 180.0  # heel of one step from there
 SMALLEST_RADIUS = 1e-13
 FULL = 1e-9
 NEUTRAL = 1e-11
@@ -382,8 +384,10 @@ def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, floa
 
     Where a start is out by more than ``FAR`` of the volume, its offset is found first. Stops
     where volume and levers are right to ``TOLERANCE`` of the volume and of the beam, or where
-    round-off stops it; the caller looks at the residual.
+    round-off stops it; the caller looks at the residual. Let go upright she heels in small
+    steps, so that she comes to rest in the first trough on her way and not in one beyond it.
     """
+    creeps, crept = up[2] > UPRIGHT, False
     here = state(case, up, offset)
     if not abs(here[4][0] - here[5][0]) < FAR * here[5][0]:
         offset, _ = level(case[0], up, here[5][0], FAR)
@@ -393,7 +397,12 @@ def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, floa
     while steps < MOST_STEPS and radius > SMALLEST_RADIUS:
         at_rest = here[1] < TOLERANCE
         step = _off_the_saddle(here[3]) if at_rest else bounded_step(here[2], here[3], radius)
+        if creeps and abs(step[1]) > CREEP:
+            step, crept = step * (CREEP / abs(step[1])), True
         size = np.sqrt(_dot(step, step))
+        if size == 0.0 and crept:  # the trough was reached slowly: once more, in full
+            step, crept = bounded_step(here[2], here[3], radius), False
+            size = np.sqrt(_dot(step, step))
         if size == 0.0:
             break
         steps += 1
