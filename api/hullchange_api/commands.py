@@ -14,6 +14,7 @@ from hullchange.errors import DocumentError, ModelError
 from hullchange.study.boat import Boat, boat_of, built_of
 from hullchange.study.document import Document
 from hullchange.study.hull_input import hull_from
+from hullchange.study.matching import words_at
 from hullchange.study.paths import assignment, with_option, with_value
 from hullchange.study.reading import Plain, document_of, read_document
 from hullchange.study.record import recorded
@@ -120,6 +121,8 @@ def scene(given: argparse.Namespace) -> int:
     """The refit as one glTF file."""
     from hullchange.present.scene import whole_scene
 
+    if given.out.suffix.lower() != ".glb":
+        raise ModelError("not-a-scene", "The file to write ends in .glb: name it so in --out.")
     write_whole(given.out, whole_scene(_boat(given)))
     sys.stdout.write(f"{given.out}\n")
     return DONE
@@ -144,8 +147,10 @@ def tables(given: argparse.Namespace) -> int:
     from hullchange.study.check_values import check_values
 
     values = check_values(_boat(given), given.option or "")
+    files = check_pack(values, _standing(given).standing)
+    _require_no_others(given, files)
     given.out.mkdir(parents=True, exist_ok=True)
-    for name, text in check_pack(values, _standing(given).standing).items():
+    for name, text in files.items():
         write_whole(given.out / name, text.encode())
         sys.stdout.write(f"{given.out / name}\n")
     sys.stdout.writelines(f"{line}\n" for line in said(values))
@@ -161,7 +166,7 @@ def cut(given: argparse.Namespace) -> int:
     effort = QUICK if given.quick else GOOD
     pack = cut_pack(_boat(given), effort, _progress, state=standing.standing)
     files = cut_files(pack, r12=given.r12)
-    _require_no_others(given.out, files)
+    _require_no_others(given, files)
     for name, content in files.items():
         path = given.out / name
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -181,8 +186,14 @@ def _standing(given: argparse.Namespace) -> WholeStanding:
     return standing_of_file(given.data or data_folder(), given.file, drawn)
 
 
-def _require_no_others(folder: Path, files: Collection[str]) -> None:
-    """Nothing, where a folder holds no file that this pack does not write anew."""
+def _require_no_others(given: argparse.Namespace, files: Collection[str]) -> None:
+    """Nothing, where the folder holds no file but such as this pack writes anew."""
+    folder: Path = given.out
+    read = _files_read(given)
+    over = next((name for name in files if (folder / name).resolve() in read), None)
+    if over is not None:
+        sentence = f"{folder / over} is what this refit is read from: name another folder."
+        raise ModelError("folder-holds-others", sentence)
     held = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
     others = sorted(held.difference(files))
     if others:
@@ -191,6 +202,14 @@ def _require_no_others(folder: Path, files: Collection[str]) -> None:
             "one among them misleads. Empty it or name another."
         )
         raise ModelError("folder-holds-others", sentence)
+
+
+def _files_read(given: argparse.Namespace) -> set[Path]:
+    """The document, and the table its lines are in."""
+    plain = _plain(given, option=None)
+    tables = (words_at(plain, place) for place in ("hull.lines.file", "hull.file"))
+    names = (name for found in tables for _, name in found)
+    return {given.file.resolve(), *((given.file.parent / name).resolve() for name in names)}
 
 
 def _progress(words: str) -> None:
@@ -202,7 +221,7 @@ def export(given: argparse.Namespace) -> int:
     """Files for other programs in a folder."""
     from hullchange_api.exporting import NAMES, Exports, origin_of
 
-    _require_no_others(given.out, NAMES)
+    _require_no_others(given, NAMES)
     state = _standing(given).standing
     with _recorded(given) as (boat, answer, workers):
         origin = origin_of(boat, given.option, state=state)

@@ -17,6 +17,7 @@ from hullchange.study.yaml_text import parsed
 from hullchange_api.cli import main
 from hullchange_api.serving import data_folder, lay_out_demo
 
+WRONG = Path(__file__).parents[1] / "wrong"
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 COMMANDS = (
     "demo",
@@ -248,6 +249,28 @@ def test_scene_writes_one_file(run, boat, tmp_path, gltf_report):
     status, out, err = run("scene", boat, "--out", tmp_path / "nowhere" / "dot.glb")
     assert (status, out) == (2, "")
     assert "nowhere" in err
+
+
+def test_what_a_refit_is_read_from_is_never_written_over(run, boat, tmp_path):
+    before = boat.read_bytes()
+    status, out, err = run("scene", boat, "--out", boat)
+    assert (status, out, boat.read_bytes()) == (2, "", before)
+    assert ".glb" in err
+    folder = tmp_path / "lines"
+    folder.mkdir()
+    table = folder / "offsets.csv"
+    table.write_bytes((WRONG / "lines.csv").read_bytes())
+    text = (WRONG / "target-never-met.yaml").read_text().split("targets:")[0]
+    refit = tmp_path / "other.yaml"
+    refit.write_text(text.replace("lines.csv", "lines/offsets.csv"))
+    status, out, err = run("tables", refit, "--out", folder)
+    assert (status, out) == (2, "")
+    assert "is read from" in err
+    assert table.read_bytes() == (WRONG / "lines.csv").read_bytes()
+    assert [p.name for p in folder.iterdir()] == ["offsets.csv"]
+    status, out, err = run("tables", refit, "--out", tmp_path)
+    assert (status, out) == (2, "")
+    assert "files of something else" in err
 
 
 @pytest.mark.parametrize("words", [[], ["nonsense"], ["assess"], ["scene", "x.yaml"]])

@@ -285,6 +285,18 @@ def test_a_file_changed_while_no_server_ran_is_merged_too(opened, copy, file):
     assert third.undo_label == "dot.yaml changed outside"
 
 
+def test_a_file_broken_outside_and_put_back_as_it_was_takes_what_waited(copy, file):
+    as_it_was = file.read_text()
+    file.write_text("boat: [")
+    put(copy, 55)
+    copy.save()
+    assert "cannot be read" in copy.trouble
+    file.write_text(as_it_was)
+    copy.take_up_file()
+    assert copy.trouble == ""
+    assert "mass_kg: 55" in file.read_text()
+
+
 @pytest.mark.parametrize("theirs", ["boat: [", "format: 1\n"])
 def test_a_file_that_was_broken_outside_is_left_alone_and_said(copy, file, theirs):
     put(copy, 55)

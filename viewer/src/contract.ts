@@ -79,7 +79,7 @@ export interface Changed {
   readonly after: JsonValue;
 }
 
-/** A cockpit full of water to the deck beside it, in the reference condition. */
+/** A cockpit full of water to its coamings, in the reference condition. */
 export interface CockpitResult {
   /** path of the part */
   readonly id: string;
@@ -88,8 +88,9 @@ export interface CockpitResult {
   readonly water_kg: number;
   /** lowest corner of the sole; negative: below */
   readonly sole_above_sea_mm: number;
-  readonly drain_area_cm2: number;
-  /** until it is empty; null where water stands in it for good */
+  /** null where no drains are given */
+  readonly drain_area_cm2: number | null;
+  /** until it is empty; null where it never is, or no drains are given */
   readonly drain_time_s: number | null;
   readonly criteria: readonly (CriterionResult)[];
 }

@@ -49,6 +49,8 @@ const UNITS: Readonly<Record<string, readonly [string, number]>> = {
   m: [' m', 0.001],
   mm: [' mm', 1],
   m2: [' m²', 0.01],
+  m3: [' m³', 0.01],
+  cm2: [' cm²', 0.1],
   kg: [' kg', 1],
   s: [' s', 0.1],
   'm rad': [' m rad', 0.001],

@@ -205,6 +205,8 @@ class WorkingCopy:
             with self._saving, self._lock:
                 if self._changed_outside():
                     self._meet(self._state)
+        elif self._file_trouble:  # the file is as it was: what waits for it can be written
+            self.save()
 
     def close(self) -> None:
         """Write what is unsaved and end the writing thread."""

@@ -14,6 +14,7 @@ from hullchange.criteria.criterion import (
     Sense,
     outcome,
 )
+from hullchange.criteria.facts import Absent
 from hullchange.findings import Grade
 from hullchange.units import STANDARD_GRAVITY
 
@@ -215,7 +216,7 @@ NO_BULWARK = Bulwark()
 
 def drainage(
     recess: Recess,
-    drain_area: float,
+    drain_area: float | Absent,
     deck_length: float,
     waters: Waters = Waters.EXPOSED,
     side: Bulwark = NO_BULWARK,
@@ -224,11 +225,13 @@ def drainage(
 
     Args:
         recess: cockpit or well.
-        drain_area: [m^2] of all drains together.
+        drain_area: [m^2] of all drains together, or why it is not known.
         deck_length: [m].
         waters: she sails.
         side: what the weather deck holds between bulwarks.
     """
+    if isinstance(drain_area, Absent):
+        return outcome(DRAINAGE, drain_area)
     asked = required_drainage(recess, deck_length, waters, side)
     inputs = (
         Quantity("volume of the recess", recess.volume, "m3"),
@@ -241,13 +244,15 @@ def drainage(
     return outcome(DRAINAGE, found)
 
 
-def standing_water(recess: Recess, drain_area: float) -> Answer:
+def standing_water(recess: Recess, drain_area: float | Absent) -> Answer:
     """What is left of a full recess after three minutes against Division 240.
 
     Args:
         recess: full.
-        drain_area: [m^2] of all drains together.
+        drain_area: [m^2] of all drains together, or why it is not known.
     """
+    if isinstance(drain_area, Absent):
+        return outcome(STANDING_WATER, drain_area)
     inputs = (
         Quantity("volume", recess.volume, "m3"),
         Quantity("depth", recess.depth, "m"),

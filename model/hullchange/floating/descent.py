@@ -379,6 +379,16 @@ def _share_of_promise(here: State, there: State, step: FloatArray, offset: float
 
 
 @compiled
+def _next_radius(radius: float, share: float, size: float) -> float:
+    """Wider after a step that kept its promise, narrower after one that did not."""
+    if share > 0.75 and size > 0.99 * radius:
+        return min(2.0 * radius, LARGEST_RADIUS)
+    if share < 0.25:
+        return radius * (0.5 if share > 1e-4 else 0.25)
+    return radius
+
+
+@compiled
 def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, float, int, State]:
     """The trough below a start: up (3,), offset, steps taken, and the state there.
 
@@ -411,10 +421,7 @@ def descend(case: Case, up: FloatArray, offset: float) -> tuple[FloatArray, floa
         share = 1.0 if at_rest else _share_of_promise(here, there, step, offset)
         if share > 1e-4:
             up, offset, here = up_there, offset_there, there
-        if share > 0.75 and size > 0.99 * radius:
-            radius = min(2.0 * radius, LARGEST_RADIUS)
-        elif share < 0.25:
-            radius *= 0.5 if share > 1e-4 else 0.25
+        radius = _next_radius(radius, share, size)
     return up, offset, steps, here
 
 

@@ -65,8 +65,8 @@ def cockpit(given: Cockpit, site: Site) -> Part:
 
     Raises:
         ModelError: ``coaming-below-deck``, ``foot-well-outside-seat-well``,
-            ``cockpit-off-the-deck``, ``well-wider-than-deck``, ``well-through-the-hull``,
-            ``hole-outside-outline``.
+            ``cockpit-off-the-deck``, ``well-wider-than-deck``, ``well-above-the-deck``,
+            ``well-through-the-hull``, ``hole-outside-outline``.
     """
     seats, foot = _wells(given)
     _require_on_deck(seats, site.host)
@@ -117,6 +117,14 @@ def _require_on_deck(seats: _Well, host: Host) -> None:
     if beside.max() > 0.0:
         sentence = f"The well is {beside.max() * 1e3:.0f} mm wider than the deck on each side."
         raise ModelError("well-wider-than-deck", sentence, "seat_well_m")
+    edge = seats.floor_edge()
+    proud = float((edge[:, 2] - host.deck_z(edge[:, 0], edge[:, 1])).max())
+    if proud > 0.0:
+        sentence = (
+            f"The seats lie {proud * 1e3:.0f} mm above the measured deck: no well is there, so "
+            "lower deck_z_m, or make the seat well deeper."
+        )
+        raise ModelError("well-above-the-deck", sentence, "deck_z_m")
 
 
 def _clearance(well: _Well, host: Host, place: str) -> float:

@@ -160,7 +160,8 @@ def _worst_fills(values: CheckValues) -> Table:
     )
     note = (
         "Fill of one tank that leaves the smallest GM, all else as in the condition, the "
-        "liquid moving. Of a shallow fill that GM holds for small heels only."
+        "liquid moving. Of a shallow fill, or one near the brim, whose surface the tank's top "
+        "soon stops, that GM holds for small heels only."
     )
     return Table.of(columns, rows, note)
 

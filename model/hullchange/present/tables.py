@@ -166,6 +166,8 @@ def _stability(answer: Assessment) -> Iterable[str]:
     for cockpit in answer.cockpits:
         seconds = cockpit.drain_time_s
         drained = "it does not drain" if seconds is None else f"{seconds:.0f} s to drain"
+        if cockpit.drain_area_cm2 is None:
+            drained = "its drains are not given"
         yield (
             f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
             f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"

@@ -1,4 +1,4 @@
-"""Each cockpit full of water: what it holds, how high its sole lies, how long it drains."""
+"""Each cockpit full to its coamings: what it holds, how high its sole lies, how it drains."""
 
 from math import pi
 
@@ -13,6 +13,7 @@ from hullchange.criteria.cockpit import (
     sill_height,
     standing_water,
 )
+from hullchange.criteria.facts import Absent
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.parts.parameters import Cockpit
 from hullchange.study.boat import Boat, BuiltPart
@@ -61,13 +62,13 @@ def _cockpit(
         (
             Layer(foot_length * foot_width, foot_depth),
             Layer(seat_length * seat_width, seat_depth),
+            Layer(seat_length * seat_width, max(0.0, given.coaming_top_z_m - given.deck_z_m)),
         ),
         seat_length,
         above_sea,
     )
-    drains = given.drains
-    area = 0.0 if drains is None else drains.count * pi / 4.0 * m_of_mm(drains.diameter_mm) ** 2
-    emptied = drain_time(recess, area)
+    area = _drain_area(given)
+    emptied = None if isinstance(area, Absent) else drain_time(recess, area)
     asked = [drainage(recess, area, boat.hull.length), standing_water(recess, area)]
     asked += [sill_height(sill - sole_z) for sill in _sills(boat, stage, given)]
     return CockpitResult(
@@ -76,10 +77,17 @@ def _cockpit(
         volume_m3=recess.volume,
         water_kg=recess.volume * rest.water_density,
         sole_above_sea_mm=mm_of_m(above_sea),
-        drain_area_cm2=area * CM2_PER_M2,
+        drain_area_cm2=None if isinstance(area, Absent) else area * CM2_PER_M2,
         drain_time_s=emptied.seconds if isinstance(emptied, Emptied) else None,
         criteria=tuple(criterion_result(answer) for answer in asked),
     )
+
+
+def _drain_area(given: Cockpit) -> float | Absent:
+    """[m^2] of all drains; a well of which none are told may have some."""
+    if given.drains is None:
+        return Absent("The document gives no drains for it: say how many and their diameter.")
+    return given.drains.count * pi / 4.0 * m_of_mm(given.drains.diameter_mm) ** 2
 
 
 def _sills(boat: Boat, stage: Stage, given: Cockpit) -> list[float]:

@@ -75,7 +75,14 @@ class Target(Section):
 
     @model_validator(mode="after")
     def _is_bounded(self) -> "Target":
-        if self.bounds() == (-float("inf"), float("inf")):
+        low, high = self.bounds()
+        if low > high:
+            raise PydanticCustomError(
+                "no-room",
+                "can never be met: at least {low} and at most {high}",
+                {"low": low, "high": high},
+            )
+        if (low, high) == (-float("inf"), float("inf")):
             raise PydanticCustomError(
                 "no-bound", "has no bound: give at_least, at_most or between"
             )

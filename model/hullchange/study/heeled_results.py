@@ -120,15 +120,15 @@ class ThresholdResult(Wire):
 
 
 class CockpitResult(Wire):
-    """A cockpit full of water to the deck beside it, in the reference condition."""
+    """A cockpit full of water to its coamings, in the reference condition."""
 
     id: str = Field(description="path of the part")
     stage: Stage
     volume_m3: float
     water_kg: float
     sole_above_sea_mm: float = Field(description="lowest corner of the sole; negative: below")
-    drain_area_cm2: float
+    drain_area_cm2: float | None = Field(description="null where no drains are given")
     drain_time_s: float | None = Field(
-        description="until it is empty; null where water stands in it for good"
+        description="until it is empty; null where it never is, or no drains are given"
     )
     criteria: tuple[CriterionResult, ...]

@@ -16,6 +16,7 @@ from hullchange.study.quantities import (
     Fraction,
     Interval,
     Kilograms,
+    LiquidDensity,
     Litres,
     MetresOrNone,
     Name,
@@ -168,7 +169,7 @@ class Tank(Section):
     within: Literal["hull"] | None = Field(default=None, description="hull: cut to its inside")
     at_m: Point | None = Field(default=None, description="centre of its contents")
     contents: Literal["fresh", "salt", "diesel"] | None = None
-    density_kg_m3: Density | None = None
+    density_kg_m3: LiquidDensity | None = None
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
     note: Words | None = None
 

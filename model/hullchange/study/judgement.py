@@ -283,7 +283,7 @@ def _replaces_nothing(boat: Boat, change: str, rest: Equilibrium) -> str:  # noq
     entries = [e for e in boat.entries if e.change == change]
     if not boat.document.changes[change].parts or any(e.replaced_by for e in entries):
         return ""
-    return "nothing is taken off for it: is old steel cut away that should be counted?"
+    return "no old steel is counted as cut away for it: is there any?"
 
 
 def _never_lightens(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001

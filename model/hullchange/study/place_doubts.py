@@ -9,6 +9,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface, intersection
 from hullchange.study.as_found import tank_of
 from hullchange.study.boat import Boat, BuiltPart
+from hullchange.study.hull_answer import hull_result
 from hullchange.study.memo import Memo
 from hullchange.study.openings import edges_of
 from hullchange.study.wire import Stage
@@ -17,6 +18,7 @@ _SHARED: Memo[float] = Memo(64)
 WORTH_A_WORD = 0.02  # of what a tank holds; a box measured to the centimetre
 NEAR = 0.5  # [m] a vent stands on a pipe
 LITRES_PER_M3 = 1000.0
+TAPED, LONG_TAPED = 0.05, 0.01  # [m], and share of a length, within which it is measured
 STAGES: tuple[Stage, Stage] = ("as_found", "refit")
 
 
@@ -25,6 +27,7 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
     for name, tank in boat.document.tanks.items():
         if tank.has_shape:
             yield from _of_tank(boat, name)
+    yield from _of_waterline(boat)
     if not boat.document.openings:
         yield Finding(
             "no-openings",
@@ -48,6 +51,19 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
                 f"Opening {name} lies more than {NEAR:g} m off hull and parts: check its edge, "
                 "in metres aft of the forward perpendicular, to starboard and up.",
             )
+
+
+def _of_waterline(boat: Boat) -> Iterator[Finding]:
+    """The perpendiculars are the ends of the design waterline: trim is told between them."""
+    told, drawn = boat.document.hull.length_waterline_m, hull_result(boat).length_waterline_m
+    if abs(told - drawn) > max(TAPED, LONG_TAPED * drawn):
+        yield Finding(
+            "waterline-length",
+            Severity.WARN,
+            "hull.length_waterline_m",
+            f"Her lines cut the design waterline over {drawn:.2f} m, and {told:.2f} m is "
+            "entered: trim is told over what is entered. Measure again, or mend the lines.",
+        )
 
 
 def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:

@@ -1,7 +1,7 @@
 """Tanks and openings where nothing of the boat is are said, and nothing else is."""
 
 import pytest
-from refits import boat, demo_document, with_all
+from refits import barge_document, boat, demo_document, with_all
 
 from hullchange.study.place_doubts import place_findings
 
@@ -31,3 +31,13 @@ def test_what_lies_off_the_boat_is_said(by_path, said):
     assert len(found) == len(said)
     for finding, words in zip(found, said, strict=True):
         assert words in finding.sentence
+
+
+def test_a_waterline_that_her_lines_do_not_have_is_asked_about():
+    plain = barge_document(10.0, 3.0, 0.5, 1.2, 0.2)
+    assert not [f for f in place_findings(boat(plain)) if f.code == "waterline-length"]
+    longer = with_all(plain, {"hull.length_waterline_m": 12.0})
+    (doubt,) = [f for f in place_findings(boat(longer)) if f.code == "waterline-length"]
+    assert doubt.place == "hull.length_waterline_m"
+    assert "10.00 m" in doubt.sentence
+    assert "12.00 m" in doubt.sentence

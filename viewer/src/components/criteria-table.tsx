@@ -69,11 +69,12 @@ export function CriteriaTable({ now, before }: Props) {
 
 interface CriterionProps {
   readonly one: CriterionResult;
-  readonly before: CriterionResult | undefined;
+  /** What the boat as found answers; null where only one boat is told of. */
+  readonly before: CriterionResult | undefined | null;
   readonly path: string;
 }
 
-function Criterion({ one, before, path }: CriterionProps) {
+export function Criterion({ one, before, path }: CriterionProps) {
   const [open, setOpen] = useState(false);
   const id = useId();
   return (
@@ -95,13 +96,13 @@ function Criterion({ one, before, path }: CriterionProps) {
           {before && before.state !== one.state && <small> (as found: {before.state})</small>}
         </td>
         <td class="n">{valueWords(one)}</td>
-        <td class="n was">{before ? valueWords(before) : '—'}</td>
+        {before !== null && <td class="n was">{before ? valueWords(before) : '—'}</td>}
         <td>{limitWords(one)}</td>
         <td>{one.grade}</td>
       </tr>
       <tr class="made-from" id={id} hidden={!open}>
         {open && (
-          <td colSpan={6}>
+          <td colSpan={before === null ? 5 : 6}>
             <MadeFrom one={one} path={path} />
           </td>
         )}

@@ -3,6 +3,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import { Angles } from '../components/angles.tsx';
 import { ConditionTable } from '../components/condition-table.tsx';
+import { Cockpits } from '../components/cockpits.tsx';
 import { CriteriaTable } from '../components/criteria-table.tsx';
 import { HeelBar } from '../components/heel-bar.tsx';
 import { HeeledBoat } from '../components/heeled-boat.tsx';
@@ -55,6 +56,7 @@ export function StabilityPage() {
             <CriteriaTable now={now} before={after && before} />
           </section>
         )}
+        <Cockpits />
         {ofTheWorkingCopy && (
           <>
             <StillAllowed />

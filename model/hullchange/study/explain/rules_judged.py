@@ -198,7 +198,12 @@ def _drains(asked: Asked) -> Iterator[Ask]:
     yield entered("", "{0}.drains" if given else "{0}")
 
 
-WELLS = (entered("", "{0}.seat_well_m"), entered("", "{0}.foot_well_m"))
+WELLS = (
+    entered("", "{0}.seat_well_m"),
+    entered("", "{0}.foot_well_m"),
+    entered("", "{0}.deck_z_m"),
+    entered("", "{0}.coaming_top_z_m"),
+)
 COCKPIT = "cockpits.*.*"
 RESTS = "conditions.{reference}.{1}"
 JUDGED: Rules = {
@@ -214,7 +219,9 @@ JUDGED: Rules = {
     "targets.*.at_least": _target,
     "targets.*.at_most": _target,
     f"{COCKPIT}.volume_m3": Rule(
-        "volume of the cockpit", "Σ length × width × depth of its wells", WELLS
+        "volume of the cockpit",
+        "Σ length × width × depth of its wells, and what its coamings hold above the deck",
+        WELLS,
     ),
     f"{COCKPIT}.water_kg": Rule(
         "water in the full cockpit",
@@ -228,7 +235,6 @@ JUDGED: Rules = {
         "lowest corner of the sole above the sea",
         "height of the corner above the water at rest",
         (
-            entered("", "{0}.deck_z_m"),
             *WELLS,
             Ask("d", f"{RESTS}.sinkage_mm"),
             Ask("t", f"{RESTS}.trim_mm"),
