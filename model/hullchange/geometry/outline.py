@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import acos, hypot, sin, tan
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 import shapely
@@ -207,6 +207,25 @@ def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
         sentence = "Two holes of a plate overlap: make them smaller, fewer or move them apart."
         raise ModelError("holes-overlap", sentence)
     return rings
+
+
+LoopKind = Literal["sound", "flat", "crossed"]
+LEAST_AREA = 1e-6
+"""[m^2] a loop of less encloses nothing."""
+
+
+def loop_kind(corners: Sequence[FlatPoint]) -> LoopKind:
+    """Whether straight lines from corner to corner [m] go once round a region.
+
+    >>> loop_kind([(0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)])
+    'crossed'
+    """
+    region = shapely.Polygon(corners)
+    if shapely.convex_hull(region).area < LEAST_AREA:
+        return "flat"
+    if not region.is_valid:
+        return "crossed"
+    return "sound" if region.area >= LEAST_AREA else "flat"
 
 
 def _loops(rings: Rings) -> Any:  # noqa: ANN401 - shapely ships no types

@@ -41,7 +41,7 @@ def dxf_of(
     Args:
         picture: what is drawn; a layer without anything on it is left out.
         said: comments at the head of the file: what it is, revision and state.
-        names: what the layers are to be called.
+        names: what the layers are to be called, no two alike.
         version: R2000 says that it is in millimetres; R12 has no place for it.
     """
     called = {layer: (names or {}).get(layer, layer) for layer in LAYERS}
@@ -49,7 +49,7 @@ def dxf_of(
     used = {layer for layer, _ in (*picture.loops, *picture.lines)}
     for layer in LAYERS:
         if layer in used:
-            document.layers.add(called[layer], color=_COLOURS[layer])
+            _add_layer(document, called[layer], _COLOURS[layer])
     space = document.modelspace()
     for layer, loop in picture.loops:
         _polyline(space, _rows(loop), called[layer], version, close=True)
@@ -72,6 +72,14 @@ def _empty(version: Version) -> Drawing:
     document.units = units.MM
     document.header["$MEASUREMENT"] = 1
     return document
+
+
+def _add_layer(document: Drawing, name: str, colour: int) -> None:
+    """Nothing: the layer is there in its colour; every file has a layer 0 from the start."""
+    if name in document.layers:
+        document.layers.get(name).color = colour
+    else:
+        document.layers.add(name, color=colour)
 
 
 def _rows(loop: Contour) -> list[tuple[float, float, float]]:

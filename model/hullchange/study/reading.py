@@ -8,6 +8,7 @@ from pydantic import JsonValue, ValidationError
 
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.study.document import Document
+from hullchange.study.layer_names import layer_faults
 from hullchange.study.lines_file import with_lines_read
 from hullchange.study.matching import names_at
 from hullchange.study.paths import with_option
@@ -53,7 +54,7 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
         document = Document.model_validate(whole)
     except ValidationError as error:
         faults += faults_of(error, whole)
-    faults += [*reference_faults(whole), *plausibility_faults(whole)]
+    faults += [*reference_faults(whole), *plausibility_faults(whole), *layer_faults(whole)]
     if document is None or faults:
         raise DocumentError(tuple(faults))
     return document

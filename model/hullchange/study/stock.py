@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
+from hullchange.geometry.outline import loop_kind
 from hullchange.study.quantities import (
     FlatPoint,
     Metres,
@@ -17,6 +18,24 @@ from hullchange.study.quantities import (
     Words,
 )
 
+
+def _enclosing(corners: tuple[FlatPoint, ...]) -> tuple[FlatPoint, ...]:
+    """Corners of a plate, where they go once round it."""
+    kind = loop_kind(corners)
+    if kind == "flat":
+        raise PydanticCustomError(
+            "leftover-without-area",
+            "encloses no plate: give three or more corners that do not lie in one line",
+        )
+    if kind == "crossed":
+        raise PydanticCustomError(
+            "outline-crosses-itself",
+            "crosses or touches itself: give its corners in order, once round",
+        )
+    return corners
+
+
+Leftover = Annotated[tuple[FlatPoint, ...], Field(min_length=3), AfterValidator(_enclosing)]
 Price = Annotated[Number, Field(ge=0)]
 GapMillimetres = Annotated[Number, Field(ge=0, le=200)]
 
@@ -28,7 +47,7 @@ class StockPlate(Section):
     sizes_m: tuple[tuple[Metres, Metres], ...] = Field(
         default=(), max_length=12, description="[length, breadth], rolled along the length"
     )
-    leftovers_m: tuple[Annotated[tuple[FlatPoint, ...], Field(min_length=3)], ...] = Field(
+    leftovers_m: tuple[Leftover, ...] = Field(
         default=(), max_length=50, description="corners of each leftover in the yard"
     )
     price: Price | None = Field(default=None, description="of a kilogram")
@@ -65,9 +84,11 @@ class Stock(Section):
 
 
 def _layer_name(name: str) -> str:
-    if not re.fullmatch(r"[A-Za-z0-9_$-]{1,31}", name):
+    if not re.fullmatch(r"[A-Za-z0-9_$-]{1,31}", name) or name.casefold() == "defpoints":
         raise PydanticCustomError(
-            "layer-name", "is no name of a layer: letters, digits, _ - and $, at most 31"
+            "layer-name",
+            "is no name of a layer: letters, digits, _ - and $, at most 31, and not Defpoints, "
+            "which no cutter sees",
         )
     return name
 

@@ -44,6 +44,14 @@ def test_one_layer_closed_in_millimetres(files):
         assert text.startswith("999\nHOUSE-01\n999\nR- 12345678 unsigned\n")
 
 
+@pytest.mark.parametrize("version", ["R2000", "R12"])
+def test_the_layer_every_file_has_may_be_cut_on(pieces, version):
+    piece = pieces["HOUSE-01-S"]
+    text = dxf_of(cut_of(piece), SAID, {"CUT": "0"}, version)
+    require_sound(text, "0", [piece], piece.id)
+    assert ezdxf.read(io.StringIO(text)).layers.get("0").color == 1
+
+
 @pytest.mark.slow
 def test_trimesh_reads_the_same_area(pieces, files, monkeypatch):
     monkeypatch.setattr(res_path, "seg_angle", 0.01)

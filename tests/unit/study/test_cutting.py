@@ -130,9 +130,55 @@ def test_without_a_new_part_and_with_nothing_off_there_is_nothing_to_cut():
     [
         ("stock__bars__odd", {"length_m": 6.0}, "bar-section"),
         ("cutting__layers", {"CUT": "no layer"}, "layer-name"),
+        ("cutting__layers", {"MARK": "Defpoints"}, "layer-name"),
     ],
 )
 def test_stock_and_cutting_are_read_with_care(path, value, code):
     with pytest.raises(DocumentError) as refusal:
         document_of(changed(demo_document(), **{path: value}))
     assert refusal.value.code == code
+
+
+LEFTOVERS = "stock.plates.plate-10.leftovers_m"
+
+
+@pytest.mark.parametrize(
+    ("corners", "code"),
+    [
+        ([[0, 0], [1, 1], [1, 0], [0, 1]], "outline-crosses-itself"),
+        ([[0, 0], [1, 0], [1, 1], [1, 0], [0, 1]], "outline-crosses-itself"),
+        ([[0, 0], [1, 0], [2, 0]], "leftover-without-area"),
+        ([[0, 0], [1, 1], [0, 0]], "leftover-without-area"),
+        ([[1, 1], [1, 1], [1, 1]], "leftover-without-area"),
+    ],
+)
+def test_a_leftover_that_is_no_plate_is_refused_where_it_stands(corners, code):
+    sound = [[0, 0], [1, 0], [1, 1], [0, 0]]  # closed by hand: that is no fault
+    plain = with_all(demo_document(), {LEFTOVERS: [sound, corners]})
+    with pytest.raises(DocumentError) as refusal:
+        document_of(plain)
+    (fault,) = refusal.value.faults
+    assert (fault.code, fault.place) == (code, f"{LEFTOVERS}.1")
+    assert "give" in fault.sentence
+
+
+@pytest.mark.parametrize(
+    ("layers", "place", "said"),
+    [
+        ({"MARK": "CUT"}, "MARK", "MARK is called CUT, and so is CUT"),
+        ({"CUT": "text"}, "CUT", "CUT is called text, and so is TEXT"),
+        ({"MARK": "A", "BEND": "a"}, "BEND", "BEND is called a, and so is MARK"),
+        ({"CUT": "Snij", "INFO": "SNIJ"}, "INFO", "INFO is called SNIJ, and so is CUT"),
+    ],
+)
+def test_two_layers_of_one_name_are_refused(layers, place, said):
+    with pytest.raises(DocumentError) as refusal:
+        document_of(with_all(demo_document(), {"cutting.layers": layers}))
+    (fault,) = refusal.value.faults
+    assert (fault.code, fault.place) == ("layer-twice", f"cutting.layers.{place}")
+    assert said in fault.sentence
+
+
+def test_layers_may_change_names_with_one_another():
+    layers = {"MARK": "CUT", "CUT": "MARK", "TEXT": "0"}
+    assert document_of(with_all(demo_document(), {"cutting.layers": layers})).cutting.layers
