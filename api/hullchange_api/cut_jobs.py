@@ -120,7 +120,7 @@ def made(tell: Tell, order: Order) -> None:
             tell((laid_as(pack, order.kept), "kept"))
             return
         tell((pack, "quick"))
-        tell((nested_anew(pack, boat, GOOD, tell), "good"))
+        tell((nested_anew(pack, GOOD, tell), "good"))
     except ModelError as error:
         tell(ModelError(error.code, error.sentence, error.place))
 

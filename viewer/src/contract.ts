@@ -385,17 +385,26 @@ export interface CutPlace {
   readonly at_mm: readonly [number, number];
 }
 
-/** What is bought of one thickness or section. */
+/** One thickness or section: bought and from leftovers is used, left over and scrap. */
 export interface CutPurchase {
   readonly material: string;
+  /** whole sheets or bars; empty where nothing is bought */
   readonly buy: string;
-  readonly bought_kg: number | null;
-  readonly used_kg: number | null;
-  readonly left_over_kg: number | null;
-  readonly scrap_kg: number | null;
+  /** of the yard, that are cut into; empty for none */
+  readonly leftovers: string;
+  readonly bought_kg: number;
+  /** of those leftovers, whole */
+  readonly from_leftovers_kg: number;
+  readonly used_kg: number;
+  /** strips and lengths worth keeping */
+  readonly left_over_kg: number;
+  readonly scrap_kg: number;
   readonly used_percent: number;
-  /** zero where the document gives none */
-  readonly price: number;
+  /** None where any of it has no price */
+  readonly price: number | null;
+  /** ids of what no stock takes; empty for none */
+  readonly not_covered: string;
+  readonly not_covered_kg: number;
 }
 
 /** Sums over everything. */
@@ -437,16 +446,20 @@ export interface CutSeam {
 /** All bars of one section. */
 export interface CutSection {
   readonly section: string;
-  readonly stock_length_m: number;
-  /** no fewer bars can do */
+  /** how many of each length; empty where none is long enough */
+  readonly buy: string;
+  /** no choice of bars costs less */
   readonly is_proven: boolean;
-  readonly at_least_count: number;
+  /** the same in words, or what any choice takes at least */
+  readonly bound: string;
   readonly bars: readonly (CutStockBar)[];
 }
 
 /** One bar as bought, and what is cut from it. */
 export interface CutStockBar {
   readonly number: number;
+  /** as it is sold */
+  readonly length_mm: number;
   /** ids, the longest first */
   readonly pieces: readonly (string)[];
   readonly left_mm: number;

@@ -1,7 +1,7 @@
 """A cut pack as a page is told it."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -13,8 +13,9 @@ from hullchange.shop.contour import Contour
 from hullchange.shop.lettering import width
 from hullchange.shop.marks import Marks, Role
 from hullchange.shop.nest import Nest, used_length
-from hullchange.shop.piece import Bar
+from hullchange.shop.piece import Bar, Piece
 from hullchange.shop.quantities import (
+    Account,
     left_length,
     lift_point,
     lift_words,
@@ -39,7 +40,9 @@ from hullchange.study.cut_results import (
     CutStockBar,
     CutWords,
 )
-from hullchange.study.cutting import CutPack, PlateNests, SectionPlan
+from hullchange.study.cutting import CutPack
+from hullchange.study.nested import PlateNests
+from hullchange.study.sawn import SectionPlan
 from hullchange.units import deg_of_rad, mm_of_m
 
 
@@ -69,46 +72,56 @@ def cut_answer(pack: CutPack, changes: Mapping[str, str]) -> CutAnswer:
 
 
 def purchases(pack: CutPack) -> Iterator[CutPurchase]:
-    """What is bought of every thickness and section."""
+    """What is bought of every thickness and section, and what no stock takes."""
     for plates in pack.plates:
-        a = plates.account
-        yield CutPurchase(
-            material=f"plate {mm_of_m(a.thickness):g}",
-            buy=" + ".join(f"{n} of {words}" for words, n in sorted(a.sheets.items())),
-            bought_kg=round(a.bought, 1),
-            used_kg=round(a.used, 1),
-            left_over_kg=round(a.left, 1),
-            scrap_kg=round(a.scrap, 1),
-            used_percent=round(100.0 * a.used / a.bought if a.bought else 0.0, 1),
-            price=round(a.price, 2),
-        )
-    for section in pack.sections:
-        plan = section.plan
-        used = sum(bar.length for bar in section.bars)
-        yield CutPurchase(
-            material=section.section,
-            buy=f"{len(plan.cuts)} of {plan.stock:g} m",
-            bought_kg=None,
-            used_kg=None,
-            left_over_kg=None,
-            scrap_kg=None,
-            used_percent=round(100.0 * used / (len(plan.cuts) * plan.stock), 1),
-            price=round(section.price, 2),
-        )
+        material = f"plate {mm_of_m(plates.thickness):g}"
+        yield _purchase(material, plates.account, plates.not_placed, plates.mass_not_placed)
+    for plan in pack.sections:
+        yield _purchase(plan.section, plan.account, plan.not_placed, plan.mass_not_placed)
+
+
+def _purchase(
+    material: str, account: Account, not_placed: Sequence[Piece | Bar], missing: float
+) -> CutPurchase:
+    """One row; what is printed of it adds up."""
+    bought, yard = round(account.bought, 1), round(account.from_yard, 1)
+    used, left = round(account.used, 1), round(account.left, 1)
+    taken = account.bought + account.from_yard
+    return CutPurchase(
+        material=material,
+        buy=buy_words(account),
+        leftovers=" + ".join(account.leftovers),
+        bought_kg=bought,
+        from_leftovers_kg=yard,
+        used_kg=used,
+        left_over_kg=left,
+        scrap_kg=round(bought + yard - used - left, 1) + 0.0,
+        used_percent=round(100.0 * account.used / taken if taken else 0.0, 1),
+        price=None if account.price is None else round(account.price, 2),
+        not_covered=", ".join(piece.id for piece in not_placed),
+        not_covered_kg=round(missing, 1),
+    )
+
+
+def buy_words(account: Account) -> str:
+    """How many of each size are bought."""
+    return " + ".join(f"{n} of {words}" for words, n in sorted(account.sheets.items()))
 
 
 def bars_cut(section: SectionPlan, saw: float) -> Iterator[CutStockBar]:
     """Which pieces are cut from each bar; ``saw`` is what one cut takes [m]."""
     waiting = sorted(section.bars, key=lambda bar: bar.id)
-    left = section.plan.offcuts(saw)
-    for number, cuts in enumerate(section.plan.cuts, 1):
+    for number, sold in enumerate(section.plan.bars, 1):
         pieces = []
-        for length in cuts:
+        for length in sold.cuts:
             bar = next(b for b in waiting if abs(b.length - length) < 2e-6)
             waiting.remove(bar)
             pieces.append(bar.id)
         yield CutStockBar(
-            number=number, pieces=tuple(pieces), left_mm=round(mm_of_m(left[number - 1]), 1)
+            number=number,
+            length_mm=_tenth(sold.stock.length),
+            pieces=tuple(pieces),
+            left_mm=_tenth(sold.offcut(saw)),
         )
 
 
@@ -242,12 +255,11 @@ def _openings(pack: CutPack) -> Iterator[CutOpening]:
 
 
 def _section(section: SectionPlan, saw: float) -> CutSection:
-    plan = section.plan
     return CutSection(
         section=section.section,
-        stock_length_m=plan.stock,
-        is_proven=plan.proven,
-        at_least_count=plan.bound,
+        buy=buy_words(section.account),
+        is_proven=section.plan.proven,
+        bound=section.bound,
         bars=tuple(bars_cut(section, saw)),
     )
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 
 from hullchange.materials import STEEL_DENSITY
 from hullchange.present.csv_table import Cell, Heads, Table, csv_under
-from hullchange.present.cut_answer import bars_cut, purchases
+from hullchange.present.cut_answer import bars_cut, buy_words, purchases
 from hullchange.present.cut_outs import cut_out_table
 from hullchange.present.workbook import workbook
 from hullchange.shop.bars import REUSABLE
@@ -13,6 +13,7 @@ from hullchange.shop.piece import Bar, Piece
 from hullchange.shop.quantities import KEPT, lift_point, lift_words, mass_of, paint_area
 from hullchange.shop.welds import ALONG, consumable, shrinkage
 from hullchange.study.cutting import CutPack
+from hullchange.study.sawn import SectionPlan
 from hullchange.study.shop_progress import STEPS, PieceProgress
 from hullchange.units import deg_of_rad, mm_of_m
 
@@ -132,8 +133,13 @@ def service_name(pack: CutPack, mark: str) -> str:
 
 def _purchase(pack: CutPack) -> Table:
     return Table.of(
-        "material_mm buy bought_kg used_kg left_over_kg scrap_kg used_percent price",
-        (tuple(bought.model_dump().values()) for bought in purchases(pack)),
+        "material_mm buy leftovers bought_kg from_leftovers_kg used_kg left_over_kg scrap_kg "
+        "used_percent price not_covered not_covered_kg",
+        (tuple(row.model_dump().values()) for row in purchases(pack)),
+        "bought and from leftovers is used, left over and scrap; what is not covered goes on "
+        "no stock that is listed, and comes on top",
+        "sheets and bars are chosen by price; one without a price is reckoned at the mean of "
+        "the others of its kind, and by mass where none has one",
         f"left over are strips of full breadth from {mm_of_m(KEPT):.0f} mm, and of bars what "
         f"is longer than {mm_of_m(REUSABLE):.0f} mm",
         f"area to paint, both sides: {paint_area(pack.steel):.1f} m2",
@@ -145,19 +151,22 @@ def _bars(pack: CutPack) -> Table:
         for section in pack.sections:
             lengths = {bar.id: round(mm_of_m(bar.length), 1) for bar in section.bars}
             for bar in bars_cut(section, pack.saw):
+                sold = bar.length_mm
                 for piece in bar.pieces:
-                    yield section.section, bar.number, piece, lengths[piece]
-                yield section.section, bar.number, "left", bar.left_mm
+                    yield section.section, bar.number, sold, piece, lengths[piece]
+                yield section.section, bar.number, sold, "left", bar.left_mm
 
-    def said() -> Iterator[str]:
-        for section in pack.sections:
-            plan = section.plan
-            word = "proven the fewest" if plan.proven else f"at least {plan.bound} are needed"
-            count = len(plan.cuts)
-            bars = "1 bar" if count == 1 else f"{count} bars"
-            yield f"{section.section}: {bars} of {plan.stock:g} m, {word}"
+    said = (words for section in pack.sections for words in _said_of(section))
+    return Table.of("section_mm bar bar_length_mm id length_mm", rows(), *said)
 
-    return Table.of("section_mm bar id length_mm", rows(), *said())
+
+def _said_of(section: SectionPlan) -> Iterator[str]:
+    """What is bought of a section, whether less could do, what is too long."""
+    if section.bars:
+        yield f"{section.section}: {buy_words(section.account)}, {section.bound}"
+    if section.not_placed:
+        marks = ", ".join(bar.id for bar in section.not_placed)
+        yield f"{section.section}: no bar in stock is long enough for {marks}"
 
 
 def _seams(pack: CutPack) -> Table:

@@ -15,7 +15,8 @@ from hullchange.shop.nest import Nest, used_length
 from hullchange.shop.picture import Layer, Picture, cut_of, marks_drawn, written
 from hullchange.shop.piece import Piece
 from hullchange.shop.quantities import left_length, lift_point, lift_words, mass_of, sheet_words
-from hullchange.study.cutting import CutPack, PlateNests
+from hullchange.study.cutting import CutPack
+from hullchange.study.nested import PlateNests
 from hullchange.units import mm_of_m
 
 PAGE = (420.0, 297.0)  # mm, A3

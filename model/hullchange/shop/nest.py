@@ -27,14 +27,23 @@ class Sheet:
     Attributes:
         name: of the stock it is from.
         outline: (n, 2) corners [m], smallest coordinates zero.
-        price: what it costs; zero for a leftover and where no price is given.
+        price: what it costs; None where no price is given. A leftover costs nothing.
         leftover: True where there is one of it, already in the yard.
+        rate: what a square metre is reckoned at where there is no price, to choose by.
     """
 
     name: str
     outline: FloatArray
-    price: float = 0.0
+    price: float | None = None
     leftover: bool = False
+    rate: float = 1.0
+
+    @property
+    def cost(self) -> float:
+        """What it is reckoned at when sheets are chosen."""
+        if self.leftover:
+            return 0.0
+        return self.rate * self.region.area if self.price is None else self.price
 
     @property
     def region(self) -> shapely.Polygon:

@@ -50,7 +50,7 @@ def nests_of(
     effort: Effort,
     progress: Progress = lambda _: None,
 ) -> tuple[tuple[Nest, ...], tuple[Shape, ...]]:
-    """Nests, and the shapes that fit no sheet.
+    """Nests, and the shapes that no whole sheet takes and no leftover has room for.
 
     Args:
         shapes: of one thickness, ids unlike.
@@ -60,11 +60,11 @@ def nests_of(
         progress: told what is tried.
     """
     by_size = sorted(shapes, key=lambda s: (-s.region.area, s.id))
-    used = _leftovers_first(by_size, stock, spacing)
-    whole = [sheet for sheet in stock if not sheet.leftover]
-    rest = _less(by_size, used)
-    left_out = [s for s in rest if not any(fits(s, sheet, spacing) for sheet in whole)]
-    rest = [s for s in rest if s not in left_out]
+    whole = reckoned([sheet for sheet in stock if not sheet.leftover])
+    large = [s for s in by_size if not any(fits(s, sheet, spacing) for sheet in whole)]
+    used = on_leftovers(large, [s for s in by_size if s not in large], stock, spacing)
+    left_out = _less(large, used)
+    rest = [s for s in _less(by_size, used) if s not in left_out]
     nests = tuple(used)
     if rest:
         quick = _on_the_grid(rest, whole, spacing, progress)
@@ -81,20 +81,60 @@ def _less(shapes: Sequence[Shape], nests: Sequence[Nest]) -> list[Shape]:
 
 
 def cost(nests: Sequence[Nest]) -> float:
-    """Price of the sheets; square metres where they have none."""
-    return sum(nest.sheet.price or nest.sheet.region.area for nest in nests)
+    """What the sheets are reckoned at."""
+    return sum(nest.sheet.cost for nest in nests)
 
 
-def _leftovers_first(
-    shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing
+def mean_rate(sheets: Sequence[Sheet]) -> float | None:
+    """Price of a square metre, the mean over what is priced in the stock; None for none."""
+    rates = {s.name: s.price / s.region.area for s in sheets if s.price is not None}
+    return sum(rates.values()) / len(rates) if rates else None
+
+
+def reckoned(sheets: Sequence[Sheet]) -> list[Sheet]:
+    """Whole sheets of one thickness, those without a price at the mean of the others."""
+    rate = mean_rate(sheets)
+    return [replace(s, rate=1.0 if rate is None else rate) for s in sheets]
+
+
+def on_leftovers(
+    large: Sequence[Shape], others: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing
 ) -> list[Nest]:
-    """What lies in the yard is used up before anything is bought."""
+    """What lies in the yard is used up before anything is bought.
+
+    Args:
+        large: shapes that go on no whole sheet, placed first and so the same way whatever
+            the others are.
+        others: the rest.
+        stock: whose leftovers are used, the largest first.
+        spacing: gap and margin.
+    """
     nests: list[Nest] = []
     for sheet in sorted((s for s in stock if s.leftover), key=lambda s: -s.region.area):
-        nest = packed(_less(shapes, nests), sheet, spacing)
+        first = _less(large, nests)
+        nest = packed([*first, *_less(others, nests)], sheet, spacing)
+        if first and _less(first, [nest]) == first:
+            nest = next((n for n in (_cornered(s, sheet, spacing) for s in first) if n), nest)
         if nest.places:
             nests.append(nest)
     return nests
+
+
+def _cornered(shape: Shape, sheet: Sheet, spacing: Spacing) -> Nest | None:
+    """A shape that only just fits, in a corner of what the margin leaves of a sheet."""
+    inner = sheet.region.buffer(-spacing.margin, join_style="mitre")
+    if inner.is_empty:
+        return None
+    room = inner.buffer(1e-9, join_style="mitre")
+    for turn in shape.turns:
+        lying = shape.lying(turn).bounds
+        for k in (0, 2):
+            for j in (1, 3):
+                shift = inner.bounds[k] - lying[k], inner.bounds[j] - lying[j]
+                place = Place(shape.id, turn, shift)
+                if room.covers(shape.at(place)):
+                    return Nest(sheet, (place,))
+    return None
 
 
 def _choices(
@@ -110,7 +150,8 @@ def _choices(
         if wanted <= FULLEST * sum(sheet.region.area for sheet in choice)
     ]
     priced = sorted(
-        ((cost([Nest(s, ()) for s in row]), row) for row in rows), key=lambda r: r[0]
+        ((sum(s.cost for s in row), row) for row in rows),
+        key=lambda r: (r[0], sum(s.region.area for s in r[1])),
     )
     takers = {frozenset(n for n, t in enumerate(stock) if fits(s, t, spacing)) for s in shapes}
     numbers = {id(sheet): number for number, sheet in enumerate(stock)}

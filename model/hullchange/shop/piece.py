@@ -24,6 +24,8 @@ from hullchange.units import mm_of_m
 
 _WORDS = (("AFT", "FORWARD"), ("STARBOARD", "PORT"), ("UP", "DOWN"))
 _ON_THE_CENTRELINE = 1e-3  # [m]
+TIGHT = 10.0
+"""Thicknesses: a plate rolled tighter keeps to the rolling direction (common practice)."""
 _NEARLY = 1.05  # of the smallest rectangle
 
 
@@ -109,6 +111,11 @@ class Piece:
     def bend_radius(self) -> float:
         """Tightest radius [m] it is rolled to; infinite where it stays flat."""
         return min((float(r) for _, r in rulings_of(self.plate)), default=np.inf)
+
+    @property
+    def is_tight(self) -> bool:
+        """True where it is rolled so tightly that it keeps to the rolling direction."""
+        return self.bend_radius < TIGHT * self.thickness
 
 
 @dataclass(frozen=True, eq=False)

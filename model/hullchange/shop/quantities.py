@@ -1,5 +1,6 @@
 """What is bought, used, left over and scrap; what each piece weighs and where to lift it."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -7,6 +8,7 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.materials import STEEL_DENSITY
+from hullchange.shop.bars import REUSABLE, SawnBar
 from hullchange.shop.nest import Nest, Shape, Spacing, used_length
 from hullchange.shop.piece import Piece, Steel
 
@@ -19,51 +21,71 @@ safety guide, not a limit; above it a crane or hoist."""
 
 
 @dataclass(frozen=True)
-class Bought:
-    """Plate of one thickness.
+class Account:
+    """Plate of one thickness, or bars of one section: what comes in is what goes out.
 
     Attributes:
-        thickness: [m].
-        sheets: how many of each size, in words.
-        bought: [kg] of sheets, leftovers that were used counted.
+        sheets: how many of each size are bought, in words.
+        leftovers: those from the yard that are cut into, in words.
+        bought: [kg] of what is bought.
+        from_yard: [kg] of those leftovers, whole.
         used: [kg] of pieces.
-        left: [kg] of whole strips that remain.
-        price: of it all; zero where none is given.
+        left: [kg] of what remains and is worth keeping.
+        price: of what is bought; None where any of it has no price.
     """
 
-    thickness: float
     sheets: Mapping[str, int]
+    leftovers: tuple[str, ...]
     bought: float
+    from_yard: float
     used: float
     left: float
-    price: float
+    price: float | None
 
     @property
     def scrap(self) -> float:
         """[kg] that is neither used nor kept."""
-        return self.bought - self.used - self.left
+        return self.bought + self.from_yard - self.used - self.left
 
 
-def bought(
+def account_of(
     thickness: float, nests: Sequence[Nest], shapes: Mapping[str, Shape], spacing: Spacing
-) -> Bought:
-    """The account of one thickness."""
+) -> Account:
+    """The account of plate of one thickness [m]."""
     weight = thickness * STEEL_DENSITY
-    sheets: dict[str, int] = {}
-    left = 0.0
-    for nest in nests:
-        words = sheet_words(nest)
-        sheets[words] = sheets.get(words, 0) + 1
-        strip = left_length(nest, shapes, spacing)
-        left += strip * nest.sheet.size[1] * weight
-    return Bought(
-        thickness,
-        sheets,
-        sum(nest.sheet.region.area for nest in nests) * weight,
-        sum(shapes[place.id].region.area for nest in nests for place in nest.places) * weight,
-        left,
-        sum(nest.sheet.price for nest in nests),
+    whole = [nest.sheet for nest in nests if not nest.sheet.leftover]
+    yard = [nest.sheet for nest in nests if nest.sheet.leftover]
+    strips = (left_length(nest, shapes, spacing) * nest.sheet.size[1] for nest in nests)
+    placed = (shapes[place.id] for nest in nests for place in nest.places)
+    return Account(
+        Counter(sheet_words(nest) for nest in nests if not nest.sheet.leftover),
+        tuple(sheet.name for sheet in yard),
+        sum(sheet.region.area for sheet in whole) * weight,
+        sum(sheet.region.area for sheet in yard) * weight,
+        sum(shape.region.area for shape in placed) * weight,
+        sum(strips) * weight,
+        whole_price([sheet.price for sheet in whole]),
     )
+
+
+def account_of_bars(bars: Sequence[SawnBar], kerf: float, weight: float) -> Account:
+    """The account of bars of one section; ``weight`` is that of a metre [kg/m]."""
+    offcuts = [bar.offcut(kerf) for bar in bars]
+    return Account(
+        Counter(f"{bar.stock.length:g} m" for bar in bars),
+        (),
+        sum(bar.stock.length for bar in bars) * weight,
+        0.0,
+        sum(sum(bar.cuts) for bar in bars) * weight,
+        sum(left for left in offcuts if left >= REUSABLE) * weight,
+        whole_price([bar.stock.price for bar in bars]),
+    )
+
+
+def whole_price(prices: Sequence[float | None]) -> float | None:
+    """The sum, or None where one of them is not known."""
+    known = [price for price in prices if price is not None]
+    return sum(known) if len(known) == len(prices) else None
 
 
 def sheet_words(nest: Nest) -> str:

@@ -1,7 +1,7 @@
-"""A piece too large for the stock, parted by a straight seam."""
+"""A piece too large for the stock, parted by straight seams."""
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import pi
 
 import numpy as np
@@ -12,52 +12,162 @@ from hullchange.shop.contour import Contour
 from hullchange.shop.piece import Drawing, Piece
 
 SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7)
+ASIDE = (0.0, -0.1, 0.1, -0.2, 0.2, -0.3, 0.3)  # of a strip, where its seam may lie off
+MOST_STRIPS = 8  # each way
+MOST_CUTS = 1000  # tried, before it is given up
 FROM_HOLES = 0.05  # [m] kept between the seam and an opening
 _SAME = 1e-7
 
+Rings = tuple[Contour, ...]
+"""Outer loop and holes, where the whole piece has them."""
 
-def parted(piece: Piece, goes: Callable[[Piece], bool]) -> tuple[Piece, Piece] | None:
-    """The two halves that each go on a sheet, by the shortest seam, if there is one.
+
+def parted(piece: Piece, goes: Callable[[Piece], bool]) -> tuple[Piece, ...] | None:
+    """As few parts as can be found that each go on a sheet, by the shortest seams.
+
+    Two halves where they do; else strips along or across, each cut into as many as it takes.
+    Seams keep clear of openings.
 
     Args:
         piece: too large.
-        goes: whether a half fits the stock.
+        goes: whether a part fits the stock.
+
+    Returns:
+        The parts, or None where no straight seams make them.
     """
-    found: list[tuple[float, int, tuple[Piece, Piece]]] = []
+    halves = _two(piece, goes)
+    found = [halves] if halves else _in_strips(piece, goes)
+    made = [_named(piece, rows) for rows in found]
+    return min(made, key=lambda parts: (len(parts), seam_length(parts, piece)), default=None)
+
+
+def seam_length(parts: Sequence[Piece], piece: Piece) -> float:
+    """Length [m] of the seams between parts."""
+    return (sum(part.cut_length for part in parts) - piece.cut_length) / 2.0
+
+
+def _named(piece: Piece, rows: Sequence[Rings]) -> tuple[Piece, ...]:
+    return tuple(_part(piece, rings, _letters(k)) for k, rings in enumerate(rows))
+
+
+def _letters(number: int) -> str:
+    """A to Z, then AA and on.
+
+    >>> [_letters(k) for k in (0, 25, 26)]
+    ['A', 'Z', 'AA']
+    """
+    above, letter = divmod(number, 26)
+    return (_letters(above - 1) if above else "") + chr(ord("A") + letter)
+
+
+def _two(piece: Piece, goes: Callable[[Piece], bool]) -> list[Rings] | None:
+    """Two halves, by the shortest seam."""
+    found: list[tuple[float, int, list[Rings]]] = []
     for axis in (0, 1):
         for share in SHARES:
-            halves = _halves(piece, axis, share * float(piece.size[axis]))
-            if halves is not None and all(goes(half) for half in halves):
-                found.append((seam_length(halves, piece), len(found), halves))
+            rows = _sides(piece.rings, axis, share * float(piece.size[axis]))
+            if rows is None:
+                continue
+            halves = _named(piece, rows)
+            if all(goes(half) for half in halves):
+                found.append((seam_length(halves, piece), len(found), list(rows)))
     return min(found)[2] if found else None
 
 
-def seam_length(halves: tuple[Piece, Piece], piece: Piece) -> float:
-    """Length [m] of the seam between two halves."""
-    return (halves[0].cut_length + halves[1].cut_length - piece.cut_length) / 2.0
+def _in_strips(piece: Piece, goes: Callable[[Piece], bool]) -> list[list[Rings]]:
+    """Parts by strips along, and by strips across, as few strips as do."""
+    found = []
+    for axis in (0, 1):
+        search = _Search(piece, goes, axis, iter(range(MOST_CUTS)))
+        rows = search.fewest(piece.rings, axis)
+        if rows is not None:
+            found.append(rows)
+    return found
 
 
-def _halves(piece: Piece, axis: int, at: float) -> tuple[Piece, Piece] | None:
+@dataclass(frozen=True)
+class _Search:
+    """Strips square to one axis, each cut into parts square to the other.
+
+    Attributes:
+        piece: too large.
+        goes: whether a part fits the stock.
+        axis: of the strips.
+        cuts: one for each cut that may still be tried.
+    """
+
+    piece: Piece
+    goes: Callable[[Piece], bool]
+    axis: int
+    cuts: Iterator[int]
+
+    def fewest(self, rings: Rings, axis: int) -> list[Rings] | None:
+        """Parts by the number of cuts square to an axis that makes the fewest."""
+        best: list[Rings] | None = None
+        for number in range(1, MOST_STRIPS + 1):
+            if best is not None and number >= len(best):
+                break
+            if self._may_go(rings, axis, number):
+                rows = self._strips(rings, axis, number)
+                if rows is not None and (best is None or len(rows) < len(best)):
+                    best = rows
+        return best
+
+    def _may_go(self, rings: Rings, axis: int, number: int) -> bool:
+        """True unless even the narrowest of so many strips is too large."""
+        sides = np.ptp(rings[0].points, axis=0) * (1.0 - 1e-6)
+        sides[axis] *= (1.0 + min(ASIDE)) / number if number > 1 else 1.0
+        if axis == self.axis:
+            sides[1 - axis] *= (1.0 + min(ASIDE)) / MOST_STRIPS
+        corners = np.array([[0, 0, 0], [1, 0, 0], [1, 1, 0], [0, 1, 0]]) * np.append(sides, 0.0)
+        return self._goes((Contour(corners),))
+
+    def _goes(self, rings: Rings) -> bool:
+        return self.goes(_part(self.piece, rings, ""))
+
+    def _finished(self, strip: Rings, axis: int) -> list[Rings] | None:
+        """A strip in parts that go, or what was cut of a strip, where it goes."""
+        if axis == self.axis:
+            return self.fewest(strip, 1 - axis)
+        return [strip] if self._goes(strip) else None
+
+    def _strips(self, rings: Rings, axis: int, number: int) -> list[Rings] | None:
+        """A number of strips of nearly one width, each finished."""
+        if number == 1:
+            return self._finished(rings, axis)
+        values = rings[0].points[:, axis]
+        low, width = float(values.min()), float(np.ptp(values)) / number
+        for aside in ASIDE:
+            if next(self.cuts, None) is None:
+                return None
+            sides = _sides(rings, axis, low + (1.0 + aside) * width)
+            first = self._finished(sides[0], axis) if sides else None
+            if sides is None or first is None:
+                continue
+            rest = self._strips(sides[1], axis, number - 1)
+            if rest is not None:
+                return first + rest
+        return None
+
+
+def _sides(rings: Rings, axis: int, at: float) -> tuple[Rings, Rings] | None:
     """Both sides of the line on which one coordinate of the drawing has a value."""
-    loops = cut_across(piece.rings[0], axis, at)
+    loops = cut_across(rings[0], axis, at)
     if loops is None:
         return None
     sides: tuple[list[Contour], list[Contour]] = ([loops[0]], [loops[1]])
-    for hole in piece.rings[1:]:
+    for hole in rings[1:]:
         values = hole.points[:, axis]
         if values.min() - FROM_HOLES < at < values.max() + FROM_HOLES:
             return None
         sides[int(values.min() > at)].append(hole)
-    first, second = (
-        _half(piece, rings, ending) for rings, ending in zip(sides, "AB", strict=True)
-    )
-    return first, second
+    return tuple(sides[0]), tuple(sides[1])
 
 
-def _half(piece: Piece, rings: list[Contour], ending: str) -> Piece:
-    """One half, drawn at the corner with its long side level."""
+def _part(piece: Piece, rings: Rings, ending: str) -> Piece:
+    """One part, drawn at the corner; its long side level unless it is rolled tightly."""
     length, breadth = np.ptp(rings[0].points, axis=0)
-    angle = 0.0 if length >= breadth else pi / 2.0
+    angle = 0.0 if length >= breadth or piece.is_tight else pi / 2.0
     none = np.zeros(2)
     laid = [ring.placed(angle, none) for ring in rings]
     shift = -laid[0].points.min(axis=0)
@@ -92,7 +202,8 @@ def cut_across(loop: Contour, axis: int, at: float) -> tuple[Contour, Contour] |
     pair = sorted((one, other), key=lambda c: float(c.points[:, axis].mean()))
     if min(abs(c.area) for c in pair) < 1e-6:
         return None
-    assert shapely.Polygon(pair[0].points).is_valid
+    if not all(shapely.Polygon(c.points).is_valid for c in pair):
+        return None
     return pair[0], pair[1]
 
 

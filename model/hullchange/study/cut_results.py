@@ -76,16 +76,20 @@ class CutNest(Wire):
 
 
 class CutPurchase(Wire):
-    """What is bought of one thickness or section."""
+    """One thickness or section: bought and from leftovers is used, left over and scrap."""
 
     material: str
-    buy: str
-    bought_kg: float | None
-    used_kg: float | None
-    left_over_kg: float | None
-    scrap_kg: float | None
+    buy: str = Field(description="whole sheets or bars; empty where nothing is bought")
+    leftovers: str = Field(description="of the yard, that are cut into; empty for none")
+    bought_kg: float
+    from_leftovers_kg: float = Field(description="of those leftovers, whole")
+    used_kg: float
+    left_over_kg: float = Field(description="strips and lengths worth keeping")
+    scrap_kg: float
     used_percent: float
-    price: float = Field(description="zero where the document gives none")
+    price: float | None = Field(description="None where any of it has no price")
+    not_covered: str = Field(description="ids of what no stock takes; empty for none")
+    not_covered_kg: float
 
 
 class CutBar(Wire):
@@ -106,6 +110,7 @@ class CutStockBar(Wire):
     """One bar as bought, and what is cut from it."""
 
     number: int
+    length_mm: float = Field(description="as it is sold")
     pieces: tuple[str, ...] = Field(description="ids, the longest first")
     left_mm: float
 
@@ -114,9 +119,9 @@ class CutSection(Wire):
     """All bars of one section."""
 
     section: str
-    stock_length_m: float
-    is_proven: bool = Field(description="no fewer bars can do")
-    at_least_count: int
+    buy: str = Field(description="how many of each length; empty where none is long enough")
+    is_proven: bool = Field(description="no choice of bars costs less")
+    bound: str = Field(description="the same in words, or what any choice takes at least")
     bars: tuple[CutStockBar, ...]
 
 

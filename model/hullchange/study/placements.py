@@ -9,9 +9,10 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.shop.nest import Nest, Place, Sheet, require_sound
-from hullchange.shop.quantities import bought
-from hullchange.study.cutting import CutPack, PlateNests, shape_of
-from hullchange.units import deg_of_rad, m_of_mm, mm_of_m
+from hullchange.study.cutting import CutPack
+from hullchange.study.nested import laid
+from hullchange.study.to_nest import thickness_mm
+from hullchange.units import deg_of_rad, mm_of_m
 
 
 def placements(pack: CutPack) -> str:
@@ -54,23 +55,26 @@ def laid_as(pack: CutPack, kept: str) -> CutPack:
         ModelError: ``nest-fails-check`` where this version draws the pieces otherwise.
     """
     by_thickness: dict[float, list[Nest]] = {}
-    for row in json.loads(kept)["nests"]:
-        by_thickness.setdefault(row["thickness_mm"], []).append(_nest(row))
-    pieces = {piece.id: piece for piece in pack.pieces}
+    for entry in json.loads(kept)["nests"]:
+        by_thickness.setdefault(round(entry["thickness_mm"], 3), []).append(_nest(entry))
+    ids = {
+        (mm, place.id)
+        for mm, nests in by_thickness.items()
+        for nest in nests
+        for place in nest.places
+    }
+    if not ids <= {(thickness_mm(piece), piece.id) for piece in pack.pieces}:
+        sentence = (
+            "The nests kept for this revision hold pieces that this version does not draw: "
+            "cut from the files that were written then, or freeze the refit again."
+        )
+        raise ModelError("nest-fails-check", sentence)
     plates = []
-    for thickness_mm, nests in by_thickness.items():
-        ids = [place.id for nest in nests for place in nest.places]
-        if not set(ids) <= set(pieces):
-            sentence = (
-                "The nests kept for this revision hold pieces that this version does not draw: "
-                "cut from the files that were written then, or freeze the refit again."
-            )
-            raise ModelError("nest-fails-check", sentence)
-        shapes = {name: shape_of(pieces[name]) for name in ids}
-        require_sound(nests, shapes, pack.spacing)
-        thickness = m_of_mm(thickness_mm)
-        account = bought(thickness, nests, shapes, pack.spacing)
-        plates.append(PlateNests(thickness, tuple(nests), shapes, account))
+    for mm in sorted({thickness_mm(piece) for piece in pack.pieces}):
+        own = [piece for piece in pack.pieces if thickness_mm(piece) == mm]
+        row = laid(own, by_thickness.get(mm, []), pack.stock, pack.spacing)
+        require_sound(row.nests, row.shapes, pack.spacing)
+        plates.append(row)
     return replace(pack, plates=tuple(plates))
 
 

@@ -1,52 +1,113 @@
-"""Bars: all lengths cut, none longer than the stock, the count proven or bounded."""
+"""Bars: all lengths cut, none longer than the stock, the choice proven or bounded."""
 
+import itertools
 import random
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hullchange.shop.bars import bar_plan
+from hullchange.shop.bars import StockLength, bar_plan
 
 KERF = 0.003
 
 
+def sold(*lengths):
+    return [StockLength(length, length) for length in lengths]
+
+
 def cut(plan):
-    return sorted(round(length, 6) for row in plan.cuts for length in row)
+    return sorted(round(length, 6) for bar in plan.bars for length in bar.cuts)
+
+
+def taken(plan):
+    return sorted(bar.stock.length for bar in plan.bars)
+
+
+def least_by_hand(lengths, stock, kerf):
+    """The least cost by trying every way to put lengths together: for a few of them."""
+    if not lengths:
+        return 0.0
+    first, *others = lengths
+    best = float("inf")
+    for count in range(len(others) + 1):
+        for chosen in itertools.combinations(range(len(others)), count):
+            row = [first, *(others[k] for k in chosen)]
+            needed = sum(row) + kerf * (len(row) - 1)
+            costs = [one.cost for one in stock if one.length >= needed - 1e-6]
+            if costs:
+                rest = [size for k, size in enumerate(others) if k not in chosen]
+                best = min(best, min(costs) + least_by_hand(rest, stock, kerf))
+    return best
 
 
 def test_two_halves_fill_a_bar_but_for_the_saw():
-    plan = bar_plan([2.9985, 2.9985, 3.0], 6.0, KERF)
-    assert (len(plan.cuts), plan.bound, plan.proven) == (2, 2, True)
+    plan = bar_plan([2.9985, 2.9985, 3.0], sold(6.0), KERF)
+    assert (len(plan.bars), plan.least, plan.proven) == (2, 12.0, True)
 
 
 def test_first_fit_is_beaten_where_it_misses():
     lengths = [3.0, 3.0, 2.0, 2.0, 2.0, 2.0, 2.0, 2.0]  # 3+3 | 2+2+2 | 2+2+2
-    assert len(bar_plan(lengths, 6.0, 0.0).cuts) == 3
+    assert len(bar_plan(lengths, sold(6.0), 0.0).bars) == 3
     tricky = [0.51, 0.51, 0.27, 0.27, 0.26, 0.26, 0.23, 0.23, 0.23, 0.23]
-    plan = bar_plan(tricky, 1.0, 0.0)
+    plan = bar_plan(tricky, sold(1.0), 0.0)
     assert plan.proven
-    assert len(plan.cuts) == 3
+    assert len(plan.bars) == 3
     assert cut(plan) == sorted(tricky)
 
 
 @given(
     lengths=st.lists(st.integers(50, 5900), min_size=1, max_size=14),
-    stock=st.sampled_from([6.0, 12.0]),
+    stock=st.sampled_from([(6.0,), (12.0,), (6.0, 3.0), (7.5, 6.0, 2.0)]),
 )
 def test_every_length_is_cut_once_and_every_bar_is_long_enough(lengths, stock):
     wanted = sorted(length / 1e3 for length in lengths)
-    plan = bar_plan(wanted, stock, KERF)
+    plan = bar_plan(wanted, sold(*stock), KERF)
     assert cut(plan) == pytest.approx(wanted)
-    assert all(sum(row) + KERF * (len(row) - 1) <= stock + 1e-9 for row in plan.cuts)
-    assert plan.bound <= len(plan.cuts) <= plan.bound + 1
-    assert min(plan.offcuts(KERF)) >= 0.0
+    for bar in plan.bars:
+        assert sum(bar.cuts) + KERF * (len(bar.cuts) - 1) <= bar.stock.length + 1e-6
+        assert bar.offcut(KERF) >= 0.0
+    assert plan.least <= plan.cost * (1.0 + 1e-9)
+    if len(stock) == 1:
+        assert plan.cost <= plan.least + stock[0] * (1.0 + 1e-9)
 
 
-def test_forty_pieces_of_twelve_lengths_are_proven():
+@given(
+    lengths=st.lists(st.integers(300, 2900), min_size=1, max_size=6),
+    dearer=st.floats(0.5, 2.0),
+)
+def test_of_several_lengths_the_least_cost_is_found_and_the_bound_holds(lengths, dearer):
+    stock = [StockLength(3.0, 3.0), StockLength(2.0, 2.0 * dearer), StockLength(4.5, 4.5)]
+    wanted = [length / 1e3 for length in lengths]
+    plan = bar_plan(wanted, stock, KERF)
+    least = least_by_hand(wanted, stock, KERF)
+    assert plan.least <= least * (1.0 + 1e-9)
+    assert plan.proven
+    assert plan.cost == pytest.approx(least)
+
+
+def test_two_lengths_in_stock_are_both_used():
+    plan = bar_plan([2.9, 2.9, 2.9], sold(6.0, 3.0), KERF)
+    assert taken(plan) == [3.0, 6.0]
+    assert (plan.cost, plan.proven) == (9.0, True)
+    assert taken(bar_plan([5.5, 1.0], sold(6.0, 1.2), KERF)) == [1.2, 6.0]
+
+
+def test_a_long_bar_at_a_low_price_is_taken_for_short_lengths_too():
+    plan = bar_plan([1.0], [StockLength(6.0, 5.0), StockLength(2.0, 6.0)], KERF)
+    assert taken(plan) == [6.0]
+
+
+def test_a_length_of_the_whole_bar_needs_no_cut():
+    plan = bar_plan([6.0000000001, 6.0], sold(6.0, 3.0), KERF)
+    assert taken(plan) == [6.0, 6.0]
+
+
+@pytest.mark.parametrize("stock", [(6.0,), (6.0, 4.0)])
+def test_forty_pieces_of_twelve_lengths_are_proven(stock):
     rng = random.Random(1)
     sizes = rng.sample(range(350, 2600, 5), 12)
     lengths = [s / 1e3 for s in sizes] + [rng.choice(sizes) / 1e3 for _ in range(28)]
-    plan = bar_plan(lengths, 6.0, KERF)
-    assert plan.proven
-    assert len(plan.cuts) == plan.bound
+    plan = bar_plan(lengths, sold(*stock), KERF)
+    assert plan.proven or plan.cost < 1.02 * plan.least
+    assert plan.proven or len(stock) > 1

@@ -95,6 +95,45 @@ def test_the_cheaper_choice_of_sheets_wins():
     assert [nest.sheet.name for nest in nests] == ["3 x 2"]
 
 
+def test_a_sheet_without_a_price_is_reckoned_at_the_mean_of_the_others():
+    shapes = [box(f"p{k}", 1.4, 0.9) for k in range(4)]
+    dear, cheap = sheet(6.0, 2.0), sheet(3.0, 2.0, price=60.0)
+    nests, _ = nests_of(shapes, [dear, cheap], SPACING, Effort())
+    assert [nest.sheet.name for nest in nests] == ["3 x 2"]
+    assert cost(nests) == 60.0
+    none = [sheet(6.0, 2.0), sheet(3.0, 2.0)]
+    assert [n.sheet.name for n in nests_of(shapes, none, SPACING, Effort())[0]] == ["3 x 2"]
+    free = [sheet(6.0, 2.0, price=0.0), cheap]
+    nests, _ = nests_of(shapes, free, SPACING, Effort())
+    assert ([n.sheet.name for n in nests], cost(nests)) == (["6 x 2"], 0.0)
+
+
+def test_a_leftover_takes_first_what_no_sheet_takes():
+    stock = [sheet(2.0, 1.0), sheet(3.0, 1.0, leftover=True)]
+    shapes = [box("long", 2.4, 0.5), box("wide", 1.9, 0.9)]
+    nests, left_out = nests_of(shapes, stock, SPACING, Effort())
+    assert left_out == ()
+    assert [place.id for nest in nests for place in nest.places] == ["long", "wide"]
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_piece_that_only_just_fits_a_leftover_lies_in_its_corner(turned):
+    size = (1.47, 2.97) if turned else (2.97, 1.47)
+    stock = [sheet(3.0, 1.5, leftover=True), sheet(2.0, 1.0)]
+    shapes = [box("tight", *size), box("small", 0.2, 0.2)]
+    nests, left_out = nests_of(shapes, stock, SPACING, Effort())
+    assert left_out == ()
+    assert [p.id for p in nests[0].places] == ["tight"]
+
+
+def test_without_whole_sheets_what_the_leftovers_do_not_take_is_handed_back():
+    shapes = [box("one", 0.9, 0.9), box("two", 0.9, 0.9)]
+    stock = [sheet(1.0, 1.0, leftover=True)]
+    nests, left_out = nests_of(shapes, stock, SPACING, Effort())
+    placed = [place.id for nest in nests for place in nest.places]
+    assert sorted([*placed, *(s.id for s in left_out)]) == ["one", "two"]
+
+
 def test_what_fits_no_sheet_is_handed_back():
     shapes = [box("small", 0.5, 0.5), box("huge", 3.2, 0.5)]
     nests, left_out = nests_of(shapes, [sheet(3.0, 1.5)], SPACING, Effort())

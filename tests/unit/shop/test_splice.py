@@ -49,5 +49,44 @@ def test_arcs_are_cut_exactly():
     assert low.perimeter + high.perimeter == pytest.approx(2 * np.pi + 4 * np.sqrt(0.75))
 
 
+def test_more_than_two_parts_where_two_do_not_do(pieces):
+    roof = pieces["HOUSE-04"]  # 3.73 x 2.29
+    for room, fewest in (((1.97, 1.47), 4), ((2.97, 0.97), 4), ((0.97, 0.97), 12)):
+        parts = parted(roof, within(*room))
+        assert len(parts) <= fewest  # by hand, of the rectangle around it
+        assert all(within(*room)(part) for part in parts)
+        assert len({part.id for part in parts}) == len(parts)
+        assert sum(part.area for part in parts) == pytest.approx(roof.area, rel=1e-9)
+        back = [
+            shapely.Polygon(roof.drawing.of(p.drawing.back(p.rings[0].points))) for p in parts
+        ]
+        assert shapely.union_all(back).symmetric_difference(roof.region).area < 1e-3
+        assert sum(p.area for p in back) == pytest.approx(shapely.union_all(back).area)
+
+
+def test_three_parts_of_a_strip_by_hand():
+    outer = Outline.rectangle((0.0, 0.0), (8.5, 1.0))
+    frame = Frame(np.zeros(3), AFT, STARBOARD)
+    steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame))]}, ())
+    parts = parted(steel.pieces[0], within(2.97, 1.47))
+    assert [part.id for part in parts] == ["TRY-01-A", "TRY-01-B", "TRY-01-C"]
+    assert seam_length(parts, steel.pieces[0]) == pytest.approx(2.0)
+
+
+def test_seams_of_many_parts_keep_clear_of_openings():
+    holes = tuple(Outline.rectangle((x - 0.3, 0.2), (x + 0.3, 0.8)) for x in (1.3, 2.9, 4.2))
+    outer = Outline.rectangle((0.0, 0.0), (6.0, 1.0))
+    frame = Frame(np.zeros(3), AFT, STARBOARD)
+    steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame), holes)]}, ())
+    parts = parted(steel.pieces[0], within(2.3, 1.2))
+    assert len(parts) == 3
+    assert sum(len(part.rings) - 1 for part in parts) == 3
+
+
 def test_what_no_seam_makes_fit_is_not_parted(pieces):
-    assert parted(pieces["HOUSE-04"], within(1.0, 1.0)) is None
+    assert parted(pieces["HOUSE-04"], within(0.1, 0.1)) is None
+    hole = Outline.rectangle((0.1, 0.1), (3.9, 0.9))
+    outer = Outline.rectangle((0.0, 0.0), (4.0, 1.0))
+    frame = Frame(np.zeros(3), AFT, STARBOARD)
+    steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame), (hole,))]}, ())
+    assert parted(steel.pieces[0], within(2.97, 1.47)) is None

@@ -1,11 +1,20 @@
 /** What is bought, sawn and welded. */
-import type { CutAnswer, CutSection } from '../../contract.ts';
+import type { CutAnswer } from '../../contract.ts';
 import { kilograms, number } from '../../numbers.ts';
+import { missingWords, sectionWords, takenWords } from '../../purchase.ts';
 import { count } from '../../words.ts';
 import { Ticks } from './list.tsx';
 import type { Shop } from './use-cutting.ts';
 
-const or = (kg: number | null) => (kg === null ? '' : number(kg, 0.1));
+const HEADS = [
+  'bought, kg',
+  'from leftovers, kg',
+  'used, kg',
+  'left over, kg',
+  'scrap, kg',
+  'used, %',
+  'price',
+];
 
 export function Purchase({ answer }: { answer: CutAnswer }) {
   const { quantities: q } = answer;
@@ -18,26 +27,28 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
             <tr>
               <th scope="col">material, mm</th>
               <th scope="col">buy</th>
-              {['bought, kg', 'used, kg', 'left over, kg', 'scrap, kg', 'used, %', 'price'].map(
-                (head) => (
-                  <th key={head} scope="col" class="n">
-                    {head}
-                  </th>
-                ),
-              )}
+              {HEADS.map((head) => (
+                <th key={head} scope="col" class="n">
+                  {head}
+                </th>
+              ))}
             </tr>
           </thead>
           <tbody>
             {answer.purchase.map((row) => (
               <tr key={row.material}>
                 <th scope="row">{row.material}</th>
-                <td>{row.buy}</td>
-                <td class="n">{or(row.bought_kg)}</td>
-                <td class="n">{or(row.used_kg)}</td>
-                <td class="n">{or(row.left_over_kg)}</td>
-                <td class="n">{or(row.scrap_kg)}</td>
+                <td>
+                  {takenWords(row)}
+                  {row.not_covered && <div class="refused">{missingWords(row)}</div>}
+                </td>
+                <td class="n">{number(row.bought_kg, 0.1)}</td>
+                <td class="n">{number(row.from_leftovers_kg, 0.1)}</td>
+                <td class="n">{number(row.used_kg, 0.1)}</td>
+                <td class="n">{number(row.left_over_kg, 0.1)}</td>
+                <td class="n">{number(row.scrap_kg, 0.1)}</td>
                 <td class="n">{number(row.used_percent, 1)}</td>
-                <td class="n">{row.price > 0 ? number(row.price, 1) : ''}</td>
+                <td class="n">{row.price === null ? 'not given' : number(row.price, 1)}</td>
               </tr>
             ))}
           </tbody>
@@ -72,14 +83,6 @@ export function Bars({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
       </details>
     </section>
   );
-}
-
-function sectionWords({ section, bars, stock_length_m, ...plan }: CutSection): string {
-  const proof = plan.is_proven
-    ? 'proven the fewest'
-    : `at least ${plan.at_least_count} are needed`;
-  const stock = number(stock_length_m, 0.1);
-  return `${section} mm: ${count(bars.length, 'bar')} of ${stock} m, ${proof}.`;
 }
 
 function BarTable({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
