@@ -8,6 +8,7 @@ leftover. Every nest is checked on the exact outlines before it is returned.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations_with_replacement
+from math import comb
 from time import monotonic
 
 from hullchange.shop.nest import (
@@ -27,9 +28,13 @@ from hullchange.shop.strip import strip_nest
 Progress = Callable[[str], None]
 """Told in words how far the work is; raising in it stops the work."""
 
+Packed = dict[int, dict[tuple[int, ...], Nest]]
+"""By the way to lie: the last of a row of sheets that are filled one after the other."""
+
 FULLEST = 0.88  # of a choice's area: fuller ones are not tried
 MOST_SHEETS = 6
 MOST_CHOICES = 60
+MOST_ROWS = 20_000  # of choices, before they are sorted by what they cost
 TRIES = (0.82, 0.76, 0.70, 0.62)  # of a sheet's area, what is put on it first
 SEEDS = (1, 2, 3)
 FEW = 3  # pieces on a sheet are not worth tightening
@@ -143,10 +148,11 @@ def _choices(
     """Choices of whole sheets that could be enough, the cheapest first."""
     wanted = sum(shape.region.area for shape in shapes)
     least = max(1, int(wanted / max(sheet.region.area for sheet in stock)))
+    kinds = _kinds(stock, least + MOST_SHEETS)
     rows = [
         choice
         for count in range(least, least + MOST_SHEETS)
-        for choice in combinations_with_replacement(stock, count)
+        for choice in combinations_with_replacement(kinds, count)
         if wanted <= FULLEST * sum(sheet.region.area for sheet in choice)
     ]
     priced = sorted(
@@ -162,19 +168,35 @@ def _choices(
     ][:MOST_CHOICES]
 
 
+def _kinds(stock: Sequence[Sheet], count: int) -> list[Sheet]:
+    """Sheets of which so many make no more choices than can be looked at.
+
+    The largest is among them, and of the others the cheapest by their area.
+    """
+    many = len(stock)
+    while many > 1 and comb(many + count - 1, count) > MOST_ROWS:
+        many -= 1
+    largest = max(stock, key=lambda s: s.region.area)
+    others = (s for s in stock if s is not largest)
+    by_rate = sorted(others, key=lambda s: s.cost / s.region.area)
+    kept = [largest, *by_rate[: many - 1]]
+    return [sheet for sheet in stock if sheet in kept]
+
+
 def _on_the_grid(
     shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing, progress: Progress
 ) -> tuple[Nest, ...]:
     """The cheapest choice that takes everything on the grid; else sheet after sheet."""
+    known: Packed = {}
     for choice in _choices(shapes, stock, spacing, float("inf")):
         progress(f"grid: {_words(choice)}")
-        nests = _filled(shapes, choice, spacing)
+        nests = _filled(shapes, choice, spacing, known)
         if sum(len(nest.places) for nest in nests) == len(shapes):
             return tuple(nest for nest in nests if nest.places)
     rows: list[Nest] = []
     largest = max(stock, key=lambda s: s.region.area)
     while rest := _less(shapes, rows):
-        (nest,) = _filled(rest, (largest,), spacing)
+        (nest,) = _filled(rest, (largest,), spacing, {})
         rows.append(nest if nest.places else _alone(rest[0], stock, spacing))
     return tuple(rows)
 
@@ -191,26 +213,45 @@ def _alone(shape: Shape, stock: Sequence[Sheet], spacing: Spacing) -> Nest:
     raise AssertionError("asked only where a sheet takes it")
 
 
-def _filled(shapes: Sequence[Shape], choice: Sequence[Sheet], spacing: Spacing) -> list[Nest]:
+def _filled(
+    shapes: Sequence[Shape], choice: Sequence[Sheet], spacing: Spacing, known: Packed
+) -> list[Nest]:
     """Sheet after sheet on the grid, the largest first, by the better of two ways to lie."""
     level = [
         replace(s, turns=s.turns[::2] if len(s.turns) > len(ALONG) else s.turns) for s in shapes
     ]
-    known = {shape.id: shape for shape in shapes}
-    ways = [_in_turn(way, choice, spacing) for way in (shapes, level)]
+    by_id = {shape.id: shape for shape in shapes}
+    ways = [
+        _in_turn(way, choice, spacing, known.setdefault(number, {}))
+        for number, way in enumerate((shapes, level))
+    ]
     return min(
         ways,
         key=lambda nests: (
             -sum(len(nest.places) for nest in nests),
-            sum(used_length(nest, known) for nest in nests),
+            sum(used_length(nest, by_id) for nest in nests),
         ),
     )
 
 
-def _in_turn(shapes: Sequence[Shape], choice: Sequence[Sheet], spacing: Spacing) -> list[Nest]:
+def _in_turn(
+    shapes: Sequence[Shape],
+    choice: Sequence[Sheet],
+    spacing: Spacing,
+    known: dict[tuple[int, ...], Nest],
+) -> list[Nest]:
+    """As far as the sheets that are left could still be enough."""
     nests: list[Nest] = []
-    for sheet in sorted(choice, key=lambda s: -s.region.area):
-        nests.append(packed(_less(shapes, nests), sheet, spacing))
+    sheets = sorted(choice, key=lambda s: -s.region.area)
+    for number, sheet in enumerate(sheets, 1):
+        rest = _less(shapes, nests)
+        room = sum(s.region.area for s in sheets[number - 1 :])
+        if len(choice) > 1 and sum(s.region.area for s in rest) > room:
+            break
+        key = tuple(id(s) for s in sheets[:number])
+        if key not in known:
+            known[key] = packed(rest, sheet, spacing)
+        nests.append(known[key])
     return nests
 
 

@@ -13,7 +13,7 @@ from hullchange.shop.piece import Drawing, Piece
 
 SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7)
 ASIDE = (0.0, -0.1, 0.1, -0.2, 0.2, -0.3, 0.3)  # of a strip, where its seam may lie off
-MOST_STRIPS = 8  # each way
+MOST_STRIPS = 16  # each way
 MOST_CUTS = 1000  # tried, before it is given up
 FROM_HOLES = 0.05  # [m] kept between the seam and an opening
 _SAME = 1e-7

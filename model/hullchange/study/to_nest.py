@@ -10,7 +10,7 @@ from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.nest import ALONG, TURNS, Shape, Sheet, Spacing, fits
 from hullchange.shop.nesting import on_leftovers
 from hullchange.shop.piece import Piece, Steel
-from hullchange.shop.splice import parted, seam_length
+from hullchange.shop.splice import MOST_STRIPS, parted, seam_length
 from hullchange.shop.welds import Weld, butt_weld
 from hullchange.study.stock import StockPlate
 from hullchange.units import m_of_mm, mm_of_m
@@ -111,8 +111,9 @@ def _whole_on_leftovers(
 def _too_large(piece: Piece) -> Finding:
     sentence = (
         f"{piece.id}, {size_words(piece)} of {thickness_mm(piece):g} mm, goes on no sheet in "
-        "stock, and no straight seams clear of its openings make parts that do: it is not "
-        "nested. List a larger sheet under stock.plates, or make the plate in parts."
+        "stock, nor do parts of it: straight seams clear of its openings, "
+        f"{MOST_STRIPS} strips at most, make none small enough. It is not nested: list a "
+        "larger sheet under stock.plates."
     )
     place = f"{piece.part}.{piece.plate.id}"
     return Finding("larger-than-stock", Severity.WARN, place, sentence)

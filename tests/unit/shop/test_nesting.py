@@ -134,6 +134,13 @@ def test_without_whole_sheets_what_the_leftovers_do_not_take_is_handed_back():
     assert sorted([*placed, *(s.id for s in left_out)]) == ["one", "two"]
 
 
+def test_of_many_sizes_and_many_sheets_not_every_choice_is_looked_at():
+    shapes = [box(f"p{k}", 0.9, 0.9) for k in range(8)]
+    stock = [sheet(1.0 + 0.01 * k, 1.0) for k in range(12)]
+    nests, left_out = nests_of(shapes, stock, SPACING, Effort())  # 4 million choices
+    assert (len(nests), left_out) == (8, ())
+
+
 def test_what_fits_no_sheet_is_handed_back():
     shapes = [box("small", 0.5, 0.5), box("huge", 3.2, 0.5)]
     nests, left_out = nests_of(shapes, [sheet(3.0, 1.5)], SPACING, Effort())

@@ -198,7 +198,7 @@ def test_a_plate_no_seams_bring_onto_a_sheet_is_said_and_listed():
     assert missing
     large = [f for f in pack.findings if f.code == "larger-than-stock"]
     assert {f.sentence.split(",")[0] for f in large} == set(missing)
-    assert all("2.5 mm" in f.sentence and "List a larger sheet" in f.sentence for f in large)
+    assert all("2.5 mm" in f.sentence and "list a larger sheet" in f.sentence for f in large)
 
 
 def test_a_leftover_that_takes_a_plate_whole_saves_its_splice():
