@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hullchange.shop import bars
 from hullchange.shop.bars import StockLength, bar_plan
 
 KERF = 0.003
@@ -111,3 +112,37 @@ def test_forty_pieces_of_twelve_lengths_are_proven(stock):
     plan = bar_plan(lengths, sold(*stock), KERF)
     assert plan.proven or plan.cost < 1.02 * plan.least
     assert plan.proven or len(stock) > 1
+
+
+@pytest.mark.parametrize(
+    "stock",
+    [sold(6.0), sold(6.0, 4.0), [StockLength(6.0, 6.2), StockLength(4.0, 4.0)]],
+)
+def test_the_bound_of_ways_found_is_that_of_all_ways(stock, monkeypatch):
+    rng = random.Random(3)
+    sizes = rng.sample(range(700, 2600, 5), 9)
+    lengths = [rng.choice(sizes) / 1e3 for _ in range(24)]
+    whole = bar_plan(lengths, stock, KERF)
+    monkeypatch.setattr(bars, "MOST_PATTERNS", 10)
+    some = bar_plan(lengths, stock, KERF)
+    assert whole.proven
+    assert some.least <= whole.cost * (1.0 + 1e-9)
+    assert some.least > 0.97 * whole.cost
+    assert whole.cost <= some.cost * (1.0 + 1e-9)
+    assert some.cost < 1.04 * whole.cost
+    assert cut(some) == sorted(lengths)
+
+
+def test_many_lengths_of_two_kinds_of_bar_come_within_one_bar_of_the_bound():
+    rng = random.Random(2)
+    lengths = [rng.randrange(50, 2400) / 1e3 for _ in range(40)]
+    plan = bar_plan(lengths, [StockLength(6.0, 6.0), StockLength(4.0, 4.1)], KERF)
+    assert plan.least <= plan.cost <= plan.least + 4.1
+    assert cut(plan) == sorted(lengths)
+
+
+def test_many_short_lengths_are_laid_on_the_cheapest_mix_that_takes_them():
+    lengths = [0.05 + 0.0108 * k for k in range(52)]  # 16.9 m
+    three = [StockLength(6.0, 9.6), StockLength(4.0, 6.2), StockLength(2.5, 3.75)]
+    plan = bar_plan(lengths, three, KERF)
+    assert (plan.proven, taken(plan)) == (True, [2.5] * 7)
