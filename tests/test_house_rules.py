@@ -76,7 +76,7 @@ REFUSERS = {"ModelError": 0, "Fault": 0, "PydanticCustomError": 0, "_refused": 0
 
 
 # compiled loops stay in one file: kept machine code does not notice that another has changed
-LONGER = {"model/hullchange/floating/descent.py": 600}
+LONGER = {"model/hullchange/floating/descent.py": 620}
 
 
 def parsed(path):

@@ -6,7 +6,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable, Collection, Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from functools import partial
 from pathlib import Path
 
@@ -241,12 +241,10 @@ def archive(given: argparse.Namespace) -> int:
 
     _require_new(given.out)
     file = Path(given.refit) if Path(given.refit).is_file() else None
-    shelf = Shelf(given.data or data_folder(), file)
-    try:
+    with closing(Shelf(given.data or data_folder(), file)) as shelf:
+        refit = given.refit if file is None else shelf.ids()[0]
         with written_whole(given.out) as out:
-            shelf.archive(given.refit if file is None else shelf.ids()[0], out)
-    finally:
-        shelf.close()
+            shelf.archive(refit, out)
     sys.stdout.write(f"{given.out}\n")
     return DONE
 
@@ -256,12 +254,8 @@ def restore(given: argparse.Namespace) -> int:
     from hullchange_api.serving import data_folder
     from hullchange_api.store.shelf import Shelf
 
-    shelf = Shelf(given.data or data_folder())
-    try:
-        with given.file.open("rb") as sent:
-            refit = shelf.restore(sent, given.name)
-    finally:
-        shelf.close()
+    with closing(Shelf(given.data or data_folder())) as shelf, given.file.open("rb") as sent:
+        refit = shelf.restore(sent, given.name)
     sys.stdout.write(f"{shelf.file(refit)}\n")
     return DONE
 
@@ -277,21 +271,19 @@ def merge(given: argparse.Namespace) -> int:
 
     filed = review_file(given.review)
     document = Path(given.refit) if Path(given.refit).is_file() else None
-    shelf = Shelf(given.data or data_folder(), document)
-    try:
+    with closing(Shelf(given.data or data_folder(), document)) as shelf:
         refit = given.refit if document is None else shelf.ids()[0]
-        told = merged(ReviewDesk(Desk(shelf)), refit, filed)
-    except ModelError as error:
-        if error.code != "open-elsewhere":
-            raise
-        file = Path(given.review).name
-        sentence = (
-            f"Another hullchange has {refit} open: drop {file} on its Review page, where each "
-            "word arrives once too, or end it first."
-        )
-        raise ModelError(error.code, sentence) from error
-    finally:
-        shelf.close()
+        try:
+            told = merged(ReviewDesk(Desk(shelf)), refit, filed)
+        except ModelError as error:
+            if error.code != "open-elsewhere":
+                raise
+            file = Path(given.review).name
+            sentence = (
+                f"Another hullchange has {refit} open: drop {file} on its Review page, where "
+                "each word arrives once too, or end it first."
+            )
+            raise ModelError(error.code, sentence) from error
     sys.stdout.write(f"{told.new_count} new, {told.known_count} known already.\n")
     sys.stdout.writelines(f"{conflict}\n" for conflict in told.conflicts)
     return FAILED if told.conflicts else DONE

@@ -22,7 +22,7 @@ from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.memo import Memo
 from hullchange.study.variants import Variant
-from hullchange.study.wells import Well, spilling, wells_of
+from hullchange.study.wells import Well, held, wells_of
 
 _ENVELOPES: Memo[Envelope] = Memo(64)
 FLOODING_ROUNDS = 100
@@ -190,7 +190,7 @@ def _flooded(
     rest = dry
     volumes = [0.0] * len(wells)
     for _ in range(FLOODING_ROUNDS):
-        water = [spilling(well, rest.plane, condition.water_density) for well in wells]
+        water = [held(well, rest.plane, condition.water_density) for well in wells]
         change = max(
             abs(tank.liquid_volume - before)
             for tank, before in zip(water, volumes, strict=True)

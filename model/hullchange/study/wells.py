@@ -1,13 +1,13 @@
 """Wells that fill with water: to the lowest point of their rim in the attitude reached."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from hullchange.floating.equilibrium import Tank
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import FloatArray, WaterPlane
-from hullchange.geometry.surface import Surface, box, intersection
+from hullchange.geometry.surface import Surface, box, intersection, union
 from hullchange.parts.parameters import Cockpit
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.conditions import LoadingCondition
@@ -17,6 +17,8 @@ from hullchange.study.variants import Variant
 from hullchange.study.wire import Stage
 
 _INSIDE: Memo[Surface] = Memo(32)
+_OPEN: Memo[Surface] = Memo(32)
+NO_LID = 0.05  # [m] above the coaming: free about rest, where further over it would spill
 NEAR_RIM = 0.05  # [m] an opening this close to the well's side spills out of it
 
 
@@ -27,11 +29,13 @@ class Well:
     Attributes:
         name: of its part.
         inside: closed volume up to the coaming top.
+        open: the same with its walls carried on a little, so that no lid is where she rests.
         spills: (n, 3) points of its rim over which water runs out [m].
     """
 
     name: str
     inside: Surface
+    open: Surface
     spills: FloatArray
 
 
@@ -70,11 +74,27 @@ def spilling(well: Well, sea: WaterPlane, density: float) -> Tank:
         sea: the water's surface.
         density: of the water in it [kg/m^3].
     """
-    surface = WaterPlane(sea.up, max(sea.offset, float((well.spills @ sea.up).min())))
+    surface = WaterPlane(sea.up, max(sea.offset, _lowest(well, sea)))
     below = integrals_below(well.inside, surface).volume
     # upside down it holds nothing
     volume = max(0.0, min(below, well.inside.volume))
     return Tank(well.inside, volume, density, well.name)
+
+
+def held(well: Well, sea: WaterPlane, density: float) -> Tank:
+    """The same water while she tilts a little and none of it spills: no lid is on it.
+
+    Args:
+        well: what fills.
+        sea: the water's surface in the attitude it was filled in.
+        density: of the water in it [kg/m^3].
+    """
+    water = spilling(well, sea, density)
+    return water if sea.offset > _lowest(well, sea) else replace(water, surface=well.open)
+
+
+def _lowest(well: Well, sea: WaterPlane) -> float:
+    return float((well.spills @ sea.up).min())
 
 
 def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, open_on: Stage | None) -> Well:
@@ -90,7 +110,17 @@ def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, open_on: Stage | Non
     # boards out: a companionway in the well's forward end is the lowest point of its rim
     sills = [] if open_on is None else _sills(boat, dimensions, open_on)
     spills = np.array([*coaming_corners(dimensions), *sills])
-    return Well(part.id, _INSIDE.answer(part.key, inside), spills)
+    closed = _INSIDE.answer(part.key, inside)
+    carried_on = _OPEN.answer(part.key, lambda: _carried_on(closed, dimensions))
+    return Well(part.id, closed, carried_on, spills)
+
+
+def _carried_on(inside: Surface, dimensions: Cockpit) -> Surface:
+    length, width, depth = dimensions.seat_well_m
+    forward, half = dimensions.x_forward_m, width / 2.0
+    low = np.array([forward, -half, dimensions.deck_z_m - depth])
+    high = np.array([forward + length, half, dimensions.coaming_top_z_m + NO_LID])
+    return union(inside, box(low, high))
 
 
 def coaming_corners(dimensions: Cockpit) -> list[tuple[float, float, float]]:

@@ -1,5 +1,7 @@
 """Flooded wells: the water in them cut out again by other means, and a barge by hand."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import trimesh
@@ -143,6 +145,23 @@ def test_a_flooded_well_does_not_lose_its_buoyancy_as_well():
     assert dry.sinkage_mm > steel / 49.2  # the open well's foot takes volume from below the sea
 
 
+def test_the_water_of_a_brim_full_well_is_free_and_no_lid_holds_it():
+    # her old well: surveyed with it she floats level, so that it fills to the brim all round
+    surveyed = barge_document(
+        12,
+        4,
+        1,
+        2.5,
+        0.2,
+        existing={"well": COCKPIT},
+        conditions={"survey-state": {}, "flooded": {"floods": ["well"]}},
+    )
+    wet = row(assessed(surveyed), "flooded", "as_found")
+    # textbook free surface, i / volume, of 2 m by 2 m
+    inertia, volume = 2.0 * 2.0**3 / 12.0, wet.displacement_kg / SEA
+    assert wet.gm_solid_m - wet.gm_m == pytest.approx(inertia / volume, rel=1e-6)
+
+
 def test_a_companionway_spills_before_the_coaming():
     opening = {
         "edge_m": [[5.0, -0.3, 1.55]],
@@ -186,7 +205,7 @@ def test_where_the_sea_stands_above_the_rim_it_stands_in_the_well():
     (well,) = wells_of(built, refit(built), flooded)
     level = WaterPlane(np.array([0.0, 0.0, 1.0]), -1.0)
     assert spilling(well, level, SEA).liquid_volume == pytest.approx(4.1)
-    low = type(well)(well.name, well.inside, np.array([[5.0, 0.0, 1.2]]))
+    low = replace(well, spills=np.array([[5.0, 0.0, 1.2]]))
     assert spilling(low, level, SEA).liquid_volume == pytest.approx(4 * 0.2 + 1.3)
     high_sea = WaterPlane(level.up, 1.4)
     assert spilling(low, high_sea, SEA).liquid_volume == pytest.approx(4 * 0.4 + 1.3)
