@@ -253,6 +253,25 @@ def test_a_condition_is_chosen_in_the_table(heeled):
     )
 
 
+def test_spilling_wells_are_drawn_read_listed_and_saved_where_they_stand_full(heeled):
+    name = "wells spilling and filling at each heel"
+    filled = heeled.locator(".lever-plot .curve.filled")
+    listed = heeled.locator(".angles").get_by_role("row", name=name)
+    expect(filled).to_have_count(0)
+    expect(listed).to_have_count(0)
+    heeled.get_by_role("button", name="Cockpit flooded").click()
+    expect(filled).to_have_count(1)
+    expect(heeled.locator(".plot-key")).to_contain_text(f"refit, {name}")
+    expect(listed.first).to_contain_text(re.compile(r"\d+\.\d°"))
+    lever, kg = re.match(r"([-−\d.]+) m with ([\d,]+) kg in them", read(heeled, name)).groups()
+    with heeled.expect_download() as saved:
+        heeled.get_by_role("button", name="Save CSV").click()
+    rows = list(csv.DictReader(io.StringIO(saved.value.path().read_text(encoding="utf-8"))))
+    at_30 = next(row for row in rows if row["boat"] == "refit" and row["heel_deg"] == "30")
+    assert lever == f"{float(at_30['gz_wells_full_m']):.3f}"
+    assert kg == f"{float(at_30['water_in_wells_kg']):,.0f}"
+
+
 def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
     states = {s.strip() for s in heeled.locator(".criteria .state").all_text_contents()}
     assert states <= {"✓ met", "✗ not met", "? to be confirmed", "\N{EN DASH} not answered"}

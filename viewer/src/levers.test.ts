@@ -1,7 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { RightingLevers } from './contract.ts';
+import type { RightingLevers, WellsFullResult } from './contract.ts';
 import {
+  filledAt,
+  filledOnSide,
   goesUnder,
   leversCsv,
   onSide,
@@ -76,13 +78,35 @@ test('an angle has the sign of its side', () => {
   assert.equal(toSide(30, 'starboard'), 30);
 });
 
-test('the file has a row for every heel of every boat', () => {
+// three of those heels, a ton in the wells upright that spills as she heels
+const wells: WellsFullResult = {
+  heel_deg: [-90, 0, 90],
+  gz_m: [0.3, -0.006, 0.2],
+  water_kg: [100, 1000, 200],
+  vanishing_angle_deg: 95,
+};
+
+test('spilling wells are read by side and between heels like the lever they lessen', () => {
+  assert.deepEqual(filledOnSide(wells, 'port'), [
+    { heel: 0, gz: 0.006, water: 1000 },
+    { heel: -90, gz: 0.3, water: 100 },
+  ]);
+  assert.equal(filledOnSide(wells, 'starboard')[0]?.gz, -0.006);
+  const at = filledAt(wells, 45)!;
+  assert.ok(Math.abs(at.gz - 0.097) < 1e-12);
+  assert.equal(at.water, 600);
+  assert.equal(filledAt(wells, 120), undefined);
+});
+
+test('the file has a row for every heel of every boat, and of wells where they were worked out', () => {
   const rows = leversCsv('departure', [
-    { boat: 'refit', levers },
-    { boat: 'as_found', levers },
+    { boat: 'refit', levers, wells },
+    { boat: 'as_found', levers, wells: null },
   ])
     .trim()
     .split('\n');
   assert.equal(rows.length, 1 + 2 * levers.heel_deg.length);
-  assert.equal(rows[2], 'departure,refit,-90,0.4,0.02,0.3,0.4,1,-0.5');
+  assert.equal(rows[2], 'departure,refit,-90,0.4,0.02,0.3,0.4,1,-0.5,0.3,100');
+  assert.equal(rows[1], 'departure,refit,-180,0,0.01,0,0,0,-1,,');
+  assert.equal(rows[8], 'departure,as_found,-90,0.4,0.02,0.3,0.4,1,-0.5,,');
 });

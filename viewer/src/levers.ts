@@ -1,5 +1,5 @@
 /** Righting levers as they are read: by side, at any heel, with the water where it lies. */
-import type { ConditionResult, RightingLevers } from './contract.ts';
+import type { ConditionResult, RightingLevers, WellsFullResult } from './contract.ts';
 import { heightAt, type Level } from './level.ts';
 import type { Point } from './points.ts';
 
@@ -42,19 +42,51 @@ function rowOf(levers: RightingLevers, heel: number, i: number): At {
   };
 }
 
-const KEYS = ['gz', 'plusMinus', 'bare', 'dry', 'trim', 'offset'] as const;
-
 /** What a curve says at a heel, straight between its own; undefined beyond its end. */
-export function valuesAt(levers: RightingLevers, heel: number): At | undefined {
-  const side = onSide(levers, sideOf(heel));
+export const valuesAt = (levers: RightingLevers, heel: number): At | undefined =>
+  readAt(onSide(levers, sideOf(heel)), heel);
+
+/** One heel of the curve of wells that stand as full as they can there. */
+export interface Filled {
+  readonly heel: number;
+  readonly gz: number;
+  /** In all her wells [kg]. */
+  readonly water: number;
+}
+
+/** The heels of one side from upright outwards, her wells as full as they can be. */
+export function filledOnSide(wells: WellsFullResult, side: Side): readonly Filled[] {
+  const all = wells.heel_deg.map((heel, i) => ({
+    heel,
+    gz: wells.gz_m[i] ?? NaN,
+    water: wells.water_kg[i] ?? NaN,
+  }));
+  if (side === 'starboard') return all.filter((at) => at.heel >= 0);
+  return all
+    .filter((at) => at.heel <= 0)
+    .map((at) => (at.heel === 0 ? { ...at, gz: -at.gz } : at))
+    .reverse();
+}
+
+/** The same at a heel. */
+export const filledAt = (wells: WellsFullResult, heel: number): Filled | undefined =>
+  readAt(filledOnSide(wells, sideOf(heel)), heel);
+
+function readAt<T extends { readonly heel: number }>(
+  side: readonly T[],
+  heel: number,
+): T | undefined {
   const after = side.findIndex((at) => Math.abs(at.heel) >= Math.abs(heel) - 1e-9);
   const b = side[after];
   if (!b) return undefined;
   const a = side[after - 1];
   if (!a || Math.abs(b.heel - heel) < 1e-9) return b;
   const t = (heel - a.heel) / (b.heel - a.heel);
-  const read = KEYS.map((key) => [key, a[key] + (b[key] - a[key]) * t] as const);
-  return { ...Object.fromEntries(read), heel } as unknown as At;
+  const read = (Object.keys(b) as (keyof T)[]).map((key) => {
+    const [from, to] = [a[key] as number, b[key] as number];
+    return [key, from + (to - from) * t] as const;
+  });
+  return { ...Object.fromEntries(read), heel } as unknown as T;
 }
 
 /** Height of the lowest of some points above the water [m]. */
@@ -96,19 +128,25 @@ const COLUMNS = [
   'gz_well_dry_m',
   'trim_deg',
   'water_offset_m',
+  'gz_wells_full_m',
+  'water_in_wells_kg',
 ];
 
 interface Row {
   readonly boat: string;
   readonly levers: RightingLevers;
+  readonly wells: WellsFullResult | null;
 }
 
 /** Levers as a CSV file, with what they were worked out at. */
 export function leversCsv(condition: string, rows: readonly Row[]): string {
-  const lines = rows.flatMap(({ boat, levers }) =>
+  const lines = rows.flatMap(({ boat, levers, wells }) =>
     levers.heel_deg.map((heel, i) => {
       const { gz, plusMinus, bare, dry, trim, offset } = rowOf(levers, heel, i);
-      return [condition, boat, heel, gz, plusMinus, bare, dry, trim, offset].join(',');
+      const own = [condition, boat, heel, gz, plusMinus, bare, dry, trim, offset];
+      // not read between heels: a file holds what was worked out
+      const k = wells?.heel_deg.indexOf(heel) ?? -1;
+      return [...own, wells?.gz_m[k] ?? '', wells?.water_kg[k] ?? ''].join(',');
     }),
   );
   return [COLUMNS.join(','), ...lines, ''].join('\n');

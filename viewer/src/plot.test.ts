@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { RightingLevers } from './contract.ts';
-import { areaPath, bandPath, curvePath, inRows, planeOf, rulings, type Flag } from './plot.ts';
+import { areaPath, bandPath, curvePath, filledPath, inRows, planeOf, rulings, type Flag } from './plot.ts';
 
 const heels = [-180, -120, -60, 0, 60, 60, 120, 180];
 const levers: RightingLevers = {
@@ -54,6 +54,22 @@ test('the whole circle is two runs, one side has one', () => {
   const circle = planeOf([levers], { ...sheet, span: 'circle' });
   assert.equal(curvePath(circle, levers, (at) => at.gz).match(/M/g)?.length, 2);
   assert.equal(curvePath(plane, levers, (at) => at.gz).match(/M/g)?.length, 1);
+});
+
+test('the curve of spilling wells has its own heels and all its levers have room', () => {
+  const wells = {
+    heel_deg: [-90, 0, 90],
+    gz_m: [-0.9, 0, 0.3],
+    water_kg: [0, 9, 0],
+    vanishing_angle_deg: 80,
+  };
+  const roomy = planeOf([levers], { ...sheet, span: 'port', also: wells.gz_m });
+  assert.ok(roomy.range[0] <= -0.9);
+  const drawn = points(filledPath(roomy, wells));
+  assert.deepEqual(drawn, [
+    [roomy.x(0), roomy.y(0)].map((px) => Number(px.toFixed(1))),
+    [roomy.x(-90), roomy.y(-0.9)].map((px) => Number(px.toFixed(1))),
+  ]);
 });
 
 test('the band goes out above and back below', () => {

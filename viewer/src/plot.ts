@@ -1,6 +1,6 @@
 /** Geometry of the lever plot: from degrees and metres to pixels. */
-import type { RightingLevers } from './contract.ts';
-import { onSide, SIDES, type At, type Side } from './levers.ts';
+import type { RightingLevers, WellsFullResult } from './contract.ts';
+import { filledOnSide, onSide, SIDES, type At, type Side } from './levers.ts';
 
 /** What the plot spans: one side from upright outwards, or the whole circle. */
 export type Span = Side | 'circle';
@@ -42,12 +42,14 @@ interface Sheet {
   /** Without the rows of words under it. */
   readonly height: number;
   readonly lanes?: number;
+  /** Further levers that need room [m]. */
+  readonly also?: readonly number[];
 }
 
 /** A plane in which every lever of these curves has room, with and without the house. */
 export function planeOf(
   curves: readonly RightingLevers[],
-  { span, width, height, lanes = 0 }: Sheet,
+  { span, width, height, lanes = 0, also = [] }: Sheet,
 ): Plane {
   const levers = curves.flatMap((c) => [
     ...c.gz_m.map((gz, i) => gz + (c.gz_plus_minus_m[i] ?? 0)),
@@ -55,7 +57,7 @@ export function planeOf(
     ...c.gz_without_house_m,
     ...c.gz_well_dry_m,
   ]);
-  const [low, high] = [Math.min(0, ...levers), Math.max(0.1, ...levers)];
+  const [low, high] = [Math.min(0, ...levers, ...also), Math.max(0.1, ...levers, ...also)];
   const step = STEPS.find((s) => (high - low) / s <= MOST_LINES - 2) ?? (high - low) / 4;
   const range = [Math.floor(low / step) * step, Math.ceil(high / step) * step] as const;
   const ends = ENDS[span];
@@ -102,11 +104,20 @@ export function curvePath(
   levers: RightingLevers,
   read: (at: At) => number,
 ): string {
-  return sidesOf(plane.span)
-    .map((side) => onSide(levers, side).map((at) => pair(plane, at.heel, read(at))))
-    .map((points) => (points.length > 0 ? `M${points.join('L')}` : ''))
-    .join('');
+  return lines(plane, (side) =>
+    onSide(levers, side).map((at) => pair(plane, at.heel, read(at))),
+  );
 }
+
+/** Path data of the curve of wells that stand as full as they can at each heel. */
+export const filledPath = (plane: Plane, wells: WellsFullResult): string =>
+  lines(plane, (side) => filledOnSide(wells, side).map((at) => pair(plane, at.heel, at.gz)));
+
+const lines = (plane: Plane, points: (side: Side) => readonly string[]) =>
+  sidesOf(plane.span)
+    .map(points)
+    .map((own) => (own.length > 0 ? `M${own.join('L')}` : ''))
+    .join('');
 
 /** Path data of the band of one standard deviation to both sides of a curve. */
 export function bandPath(plane: Plane, levers: RightingLevers): string {

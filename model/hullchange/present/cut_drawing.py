@@ -9,7 +9,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.shop.contour import Contour
-from hullchange.shop.picture import Layer, Picture
+from hullchange.shop.layers import Layer
+from hullchange.shop.picture import Picture
 from hullchange.units import MM_PER_M
 
 POINT = 72.0 / 25.4

@@ -1,6 +1,6 @@
 """The one page of words that goes with every pack."""
 
-from hullchange.shop.picture import LAYERS
+from hullchange.shop.layers import LAYERS
 from hullchange.study.cautions import CAUTIONS
 from hullchange.study.cutting import CutPack
 from hullchange.units import mm_of_m

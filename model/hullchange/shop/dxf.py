@@ -14,7 +14,8 @@ from ezdxf.layouts.layout import Modelspace
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.shop.contour import Contour
-from hullchange.shop.picture import LAYERS, Layer, Picture
+from hullchange.shop.layers import LAYERS, Layer
+from hullchange.shop.picture import Picture
 from hullchange.units import MM_PER_M
 
 Version = Literal["R2000", "R12"]

@@ -2,28 +2,15 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.shop.contour import Contour, turned
+from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import strokes
 from hullchange.shop.marks import Marks, Role, Words
 from hullchange.shop.piece import Piece
-
-Layer = Literal["CUT", "MARK", "BEND", "TEXT", "REF", "SHEET", "INFO"]
-
-LAYERS: dict[Layer, str] = {
-    "CUT": "outer and inner contours: cut",
-    "MARK": "ticks, landings, arrows: mark",
-    "BEND": "rolling lines: mark",
-    "TEXT": "words of single strokes: mark",
-    "REF": "lines to check by: mark or leave out",
-    "SHEET": "the sheet: leave out",
-    "INFO": "words beside the sheet: leave out",
-}
-"""What each layer is for."""
 
 _OF_ROLE: dict[Role, Layer] = {"mark": "MARK", "bend": "BEND", "check": "REF"}
 

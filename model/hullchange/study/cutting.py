@@ -8,7 +8,7 @@ from hullchange.findings import Finding, Severity, worst_first
 from hullchange.shop.marks import Marks, marks_of
 from hullchange.shop.nest import Spacing
 from hullchange.shop.nesting import Effort, Progress
-from hullchange.shop.picture import Layer
+from hullchange.shop.layers import Layer
 from hullchange.shop.piece import Bar, Piece, Steel, steel_of
 from hullchange.shop.recheck import doubts_of
 from hullchange.shop.seams import misfits_of, seams_of

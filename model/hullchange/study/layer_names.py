@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from pydantic import JsonValue
 
 from hullchange.errors import Fault
-from hullchange.shop.picture import LAYERS
+from hullchange.shop.layers import LAYERS
 from hullchange.study.matching import last_step, words_at
 
 

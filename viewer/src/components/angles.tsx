@@ -4,6 +4,7 @@ import { angleWords, floodingWords, vanishingWords } from '../criteria.ts';
 import { number, signed } from '../numbers.ts';
 import { byWords, withSd } from '../spread.ts';
 import { plainWords } from '../words.ts';
+import { FILLED } from './heel-bar.tsx';
 import { OpensOf } from './opens-of.tsx';
 
 interface Row {
@@ -22,6 +23,15 @@ interface Row {
 const DEGREES = ['°', 0.1, 1] as const;
 
 type Angle = Extract<keyof ConditionResult, `${string}_deg`>;
+
+const WELLS_FULL: Row = {
+  name: FILLED,
+  note: 'the smaller of both sides',
+  figure: 'wells_full.vanishing_angle_deg',
+  of: (boat) => boat.wells_full?.vanishing_angle_deg ?? null,
+  words: (deg) => (deg === null ? 'none full' : vanishingWords(deg)),
+  change: DEGREES,
+};
 
 function rowsOf(now: ConditionResult): readonly Row[] {
   const critical = now.critical_opening ? `through ${plainWords(now.critical_opening)}` : '';
@@ -66,6 +76,7 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     rights('to port', 'vanishing_angle_port_deg'),
     rights('to starboard', 'vanishing_angle_starboard_deg'),
     rights('house not counted', 'vanishing_angle_without_house_deg'),
+    ...(now.wells_full ? [WELLS_FULL] : []),
     floods(
       'downflooding',
       'downflooding_angle_deg',

@@ -4,7 +4,7 @@ import type { ConditionResult } from '../contract.ts';
 import { nextWords, underWords } from '../criteria.ts';
 import type { OpeningNow } from '../heeled.ts';
 import { sinkageAt, trimAt } from '../level.ts';
-import { valuesAt, type At } from '../levers.ts';
+import { valuesAt, type At, type Filled } from '../levers.ts';
 import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { outwards, type Plane } from '../plot.ts';
 
@@ -15,13 +15,19 @@ interface Props {
   readonly setHeel: (heel: number) => void;
   /** How she lies there; undefined where she goes over her end first. */
   readonly held: At | undefined;
+  /** Her lever where her wells spill and fill at each heel. */
+  readonly filled: Filled | undefined;
   readonly openings: readonly OpeningNow[];
   readonly said: string;
 }
 
 const FINEST = 0.001;
+export const FILLED = 'wells spilling and filling at each heel';
+export const filledWords = ({ gz, water }: Filled) =>
+  `${number(gz, FINEST)} m with ${number(water, 1)} kg in them`;
 
-export function HeelBar({ before, ends, heel, setHeel, held, openings, said }: Props) {
+export function HeelBar(props: Props) {
+  const { before, ends, heel, setHeel, held, filled, openings, said } = props;
   const { working } = useApp();
   const out = outwards(ends);
   const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
@@ -41,7 +47,7 @@ export function HeelBar({ before, ends, heel, setHeel, held, openings, said }: P
         />
       </label>
       <dl class="readout" aria-label="At this heel">
-        {rowsOf(heel, held, old, length).map(([name, value]) => (
+        {rowsOf(heel, { held, filled, old }, length).map(([name, value]) => (
           <div key={name}>
             <dt>{name}</dt>
             <dd>{value}</dd>
@@ -59,8 +65,7 @@ export function HeelBar({ before, ends, heel, setHeel, held, openings, said }: P
 
 function rowsOf(
   heel: number,
-  held: At | undefined,
-  old: At | undefined,
+  { held, filled, old }: Pick<Props, 'held' | 'filled'> & { readonly old: At | undefined },
   length: number,
 ): readonly (readonly [string, string])[] {
   const named = ['heel', heelWords(heel, 1)] as const;
@@ -71,6 +76,7 @@ function rowsOf(
     named,
     ['righting lever GZ', `${number(held.gz, FINEST)} ± ${band} m`],
     ['house not counted', metres(held.bare)],
+    ...(filled ? [[FILLED, filledWords(filled)] as const] : []),
     ['trim', trimWords(trimAt(held, length))],
     ['midships', sinkWords(sinkageAt(held, length) * 1000)],
   ];

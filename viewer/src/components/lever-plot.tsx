@@ -7,6 +7,7 @@ import {
   areaPath,
   bandPath,
   curvePath,
+  filledPath,
   inRows,
   LANE,
   outwards,
@@ -19,6 +20,7 @@ import {
   type Span,
 } from '../plot.ts';
 import { plainWords } from '../words.ts';
+import { FILLED } from './heel-bar.tsx';
 import { useWidth } from './use-width.ts';
 
 const HEIGHT = 320;
@@ -131,7 +133,7 @@ function laidOut(
   width: number,
 ) {
   const curves = [now.righting_levers, old].flatMap((c) => c ?? []);
-  const sheet = { span, width, height: HEIGHT };
+  const sheet = { span, width, height: HEIGHT, also: now.wells_full?.gz_m ?? [] };
   const words = (text: string) => text.length * LETTER;
   const flags = inRows(flagsOf(now, span), planeOf(curves, sheet), words);
   const lanes = Math.max(0, ...flags.map((f) => f.row + 1));
@@ -213,6 +215,7 @@ function Drawing({ now, levers, old, plane, also }: DrawingProps) {
       {old && <path class="curve before" d={curvePath(plane, old, (at) => at.gz)} />}
       <path class="curve bare" d={curvePath(plane, levers, (at) => at.bare)} />
       {also.dry && <path class="curve dry" d={curvePath(plane, levers, (at) => at.dry)} />}
+      {now.wells_full && <path class="curve filled" d={filledPath(plane, now.wells_full)} />}
       <path class="curve now" d={curvePath(plane, levers, (at) => at.gz)} />
     </>
   );
@@ -323,6 +326,7 @@ export function PlotKey({ now, before, also }: KeyProps) {
         <Line look="before bare" words="as found, house not counted" />
       )}
       {also.dry && <Line look="dry" words="refit, cockpit dry up to its coaming" />}
+      {now.wells_full && <Line look="filled" words={`refit, ${FILLED}`} />}
       {AREAS.map(([from, to]) => {
         const area = now.area_under_gz?.[`from_${from}_to_${to}_deg_m_rad`];
         return area === undefined ? null : (

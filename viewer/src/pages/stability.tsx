@@ -5,7 +5,7 @@ import { Angles } from '../components/angles.tsx';
 import { ConditionTable } from '../components/condition-table.tsx';
 import { Cockpits } from '../components/cockpits.tsx';
 import { CriteriaTable } from '../components/criteria-table.tsx';
-import { HeelBar } from '../components/heel-bar.tsx';
+import { FILLED, filledWords, HeelBar } from '../components/heel-bar.tsx';
 import { HeeledBoat } from '../components/heeled-boat.tsx';
 import { LeverPlot, PlotKey, type Also } from '../components/lever-plot.tsx';
 import { OpeningsTable } from '../components/openings-table.tsx';
@@ -18,7 +18,7 @@ import { inShort, underWords } from '../criteria.ts';
 import { download, standalone } from '../download.ts';
 import { bothBoats } from '../figures.ts';
 import { openingsNow } from '../heeled.ts';
-import { leversCsv, toSide, valuesAt } from '../levers.ts';
+import { filledAt, leversCsv, toSide, valuesAt } from '../levers.ts';
 import { heelWords, number } from '../numbers.ts';
 import { ENDS, sidesOf, type Span } from '../plot.ts';
 import { title } from '../words.ts';
@@ -96,7 +96,7 @@ function Levers({ now, before }: Boats) {
   const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0]!));
   const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
   const plot = useRef<HTMLDivElement>(null);
-  const { held, openings, said } = useHeld(now, heel);
+  const { held, filled, openings, said } = useHeld(now, heel);
   const show = (next: Span) => {
     setSpan(next);
     if (next !== 'circle') setHeel(toSide(Math.abs(heel), next));
@@ -158,6 +158,7 @@ function Levers({ now, before }: Boats) {
         heel={heel}
         setHeel={setHeel}
         held={held}
+        filled={filled}
         openings={openings}
         said={said}
       />
@@ -170,11 +171,13 @@ function Levers({ now, before }: Boats) {
 function useHeld(now: ConditionResult, heel: number) {
   return useMemo(() => {
     const held = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
+    const filled = now.wells_full ? filledAt(now.wells_full, heel) : undefined;
     const openings = held ? openingsNow(now.openings, held) : [];
+    const wells = filled ? ` With ${FILLED} ${filledWords(filled)}.` : '';
     const said = held
-      ? `${heelWords(heel, 1)}, righting lever ${number(held.gz, 0.001)} m. ${underWords(openings)}`
+      ? `${heelWords(heel, 1)}, righting lever ${number(held.gz, 0.001)} m.${wells} ${underWords(openings)}`
       : `${heelWords(heel, 1)}, no lever`;
-    return { held, openings, said };
+    return { held, filled, openings, said };
   }, [now, heel]);
 }
 
@@ -216,7 +219,9 @@ function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElemen
   };
   const table = () => {
     const boats = [now, before].flatMap((boat) =>
-      boat?.righting_levers ? [{ boat: boat.stage, levers: boat.righting_levers }] : [],
+      boat?.righting_levers
+        ? [{ boat: boat.stage, levers: boat.righting_levers, wells: boat.wells_full }]
+        : [],
     );
     download(`${name}.csv`, 'text/csv', leversCsv(now.id, boats));
   };
