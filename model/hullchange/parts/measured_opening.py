@@ -3,20 +3,22 @@
 Four corner marks, six distances: four sides and both diagonals. The heights of the marks are
 the modelled deck's. Sides and one diagonal give the other, so that a slip of the tape shows.
 The part's own length and breadths are then fitted to all six by least squares; its forward end
-and its symmetry stay, so what is left over is skew, and is said.
+and its symmetry stay, so what is left over is skew, and is said. Readings that contradict each
+other by more than a slip of some millimetres are fitted to nothing: the one is looked for that,
+corrected by the other five, makes the opening most like the one drawn.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from math import acos, cos, sqrt
+from dataclasses import dataclass, replace
+from math import copysign, dist, hypot, sqrt
 
 import numpy as np
 
-from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.host import Host
 from hullchange.parts.house_shape import house_shape
 from hullchange.parts.parameters import Cockpit, Deckhouse
+from hullchange.units import m_of_mm
 
 Opened = Deckhouse | Cockpit
 
@@ -30,8 +32,15 @@ SPANS: dict[str, tuple[int, int]] = {
 }
 """Corners of each distance: forward and aft starboard, aft and forward port."""
 
+TRUSTED = 0.02
+"""[m] of slip up to which a part is fitted to the readings (common practice, no source)."""
+
+GREEN = 0.05
+"""[m] that steel left on an edge can take up at most (common practice, no source)."""
+
 _STEP = 1e-4  # [m] of a dimension, for the slope
 _ROUNDS = 4
+_PLAIN = 0.5  # of the next reading's: so near the drawing a correction must come
 _TO = 4  # digits of a fitted dimension [m]
 
 
@@ -43,13 +52,28 @@ class Reading:
         key: of the reading in the document.
         read: [m].
         drawn: by the part's dimensions as they are [m].
-        fitted: by those that fit best [m].
+        fitted: by those that fit best [m]; None where nothing is fitted.
     """
 
     key: str
     read: float
     drawn: float
-    fitted: float
+    fitted: float | None
+
+
+@dataclass(frozen=True)
+class Suspect:
+    """The reading that others contradict.
+
+    Attributes:
+        key: of the reading in the document.
+        read: [m].
+        others: what the other five make of it [m].
+    """
+
+    key: str
+    read: float
+    others: float
 
 
 @dataclass(frozen=True)
@@ -58,13 +82,27 @@ class OpeningFit:
 
     Attributes:
         readings: distances, then what was read under and over strings.
-        slip: the last diagonal as read, less what the other five give [m].
-        values: dimensions of the part that fit best, by key, those alone that are fitted.
+        slip: the last diagonal as read, less what the other five give [m]; None where no four
+            corners lie so.
+        suspect: the reading to take again; None where slip is trusted, or no one stands out.
+        values: dimensions of the part that fit best, by key, those alone that are fitted;
+            nothing where the readings contradict each other or no part comes near them.
     """
 
     readings: tuple[Reading, ...]
-    slip: float
+    slip: float | None
+    suspect: Suspect | None
     values: dict[str, float | tuple[float, ...]]
+
+    @property
+    def is_trusted(self) -> bool:
+        """Whether the six distances agree well enough to fit a part to them."""
+        return self.slip is not None and abs(self.slip) <= TRUSTED
+
+    def worst(self, of: Callable[[Reading], float | None]) -> tuple[float, str]:
+        """Largest miss of a distance [m] by what is made of it, and its key."""
+        made = ((row, of(row)) for row in self.spans)
+        return max((abs(row.read - by), row.key) for row, by in made if by is not None)
 
     @property
     def spans(self) -> tuple[Reading, ...]:
@@ -81,34 +119,33 @@ def opening_fit(given: Opened, host: Host) -> OpeningFit | None:
     """How a part meets its opening; None where none was read.
 
     Raises:
-        ModelError: ``opening-without-corners`` where the readings enclose no four corners; as
-            the part where the dimensions that fit cannot be built.
+        ModelError: as the part where the dimensions that fit cannot be built.
     """
     read = given.opening
     if read is None:
         return None
     wanted = np.array([getattr(read, key) for key in SPANS])
     drawn = corners_of(given, host)
-    slip = _slip(wanted, drawn)
+    as_drawn = _all_of(drawn, host)
+    told = {
+        key: m_of_mm(value) if key.endswith("_mm") else value
+        for key, value in read.model_dump(exclude_none=True).items()
+    }
+    readings = tuple(Reading(key, value, as_drawn[key], None) for key, value in told.items())
+    fit = OpeningFit(readings, _slip(wanted, drawn), None, {})
+    if not fit.is_trusted:
+        return replace(fit, suspect=_suspect(wanted, drawn))
     fitted = _fitted(given, wanted, host)
-    corners = corners_of(fitted, host)
-    rows = zip(SPANS, wanted.tolist(), _spans(drawn), _spans(corners), strict=True)
-    heights = (
-        Reading(key, getattr(read, key) / 1e3, before, after)
-        for (key, before), after in zip(
-            _heights(drawn, host).items(), _heights(corners, host).values(), strict=True
-        )
-        if getattr(read, key) is not None
-    )
-    values = {key: getattr(fitted, key) for key in _keys(given)}
-    return OpeningFit((*(Reading(*row) for row in rows), *heights), slip, values)
+    then = _all_of(corners_of(fitted, host), host)
+    fit = replace(fit, readings=tuple(replace(row, fitted=then[row.key]) for row in readings))
+    left, _ = fit.worst(lambda row: row.fitted)
+    values = {key: getattr(fitted, key) for key in _keys(given)} if left <= GREEN else {}
+    return replace(fit, values=values)
 
 
 def opening_drawn(given: Opened, host: Host) -> dict[str, float]:
     """What would be read of the opening that a part is drawn for, by the reading's key [m]."""
-    corners = corners_of(given, host)
-    spans = zip(SPANS, _spans(corners), strict=True)
-    return {**dict(spans), **_heights(corners, host)}
+    return _all_of(corners_of(given, host), host)
 
 
 def corners_of(given: Opened, host: Host) -> FloatArray:
@@ -121,6 +158,11 @@ def corners_of(given: Opened, host: Host) -> FloatArray:
         half = np.full(2, width / 2.0)
         starboard = np.stack([x, half, host.deck_z(x, half)], axis=1)
     return np.concatenate([starboard, starboard[::-1] * [1.0, -1.0, 1.0]])
+
+
+def _all_of(corners: FloatArray, host: Host) -> dict[str, float]:
+    """What would be read between and beside corners, by the reading's key [m]."""
+    return {**dict(zip(SPANS, _spans(corners), strict=True)), **_heights(corners, host)}
 
 
 def _spans(corners: FloatArray) -> list[float]:
@@ -144,28 +186,53 @@ def _heights(corners: FloatArray, host: Host) -> dict[str, float]:
     }
 
 
-def _slip(read: FloatArray, corners: FloatArray) -> float:
-    """The last diagonal less what sides and the other diagonal give, heights as drawn [m]."""
-    level = dict(zip(SPANS, read.tolist(), strict=True))
-    rise = {key: float(corners[i, 2] - corners[j, 2]) for key, (i, j) in SPANS.items()}
-    starboard, port, forward, aft, one, other = (
-        sqrt(max(level[key] ** 2 - rise[key] ** 2, 0.0)) for key in SPANS
-    )
-    turn = _angle(starboard, one, aft) + _angle(forward, one, port)
-    found = sqrt(starboard**2 + forward**2 - 2.0 * starboard * forward * cos(turn))
-    return other - found
+def _slip(read: FloatArray, drawn: FloatArray) -> float | None:
+    """The last diagonal less what the other five give, heights as drawn [m]."""
+    last = list(SPANS)[-1]
+    others = _by_others(read, drawn, last)
+    return None if others is None else float(read[-1]) - others
 
 
-def _angle(side: float, diagonal: float, opposite: float) -> float:
-    """Angle [rad] between a side and the diagonal from the same corner."""
-    share = (side**2 + diagonal**2 - opposite**2) / (2.0 * side * diagonal)
-    if not -1.0 < share < 1.0:
-        sentence = (
-            f"No corners lie {side:.3f}, {opposite:.3f} and {diagonal:.3f} m apart: two sides "
-            "and a diagonal of the opening. Read them again."
+def _suspect(read: FloatArray, drawn: FloatArray) -> Suspect | None:
+    """The reading that, corrected by the others, leaves an opening most like the one drawn."""
+    tried: list[tuple[float, Suspect]] = []
+    for place, key in enumerate(SPANS):
+        others = _by_others(read, drawn, key)
+        if others is not None:
+            off = read - _spans(drawn)
+            off[place] += others - read[place]
+            tried.append((float(np.linalg.norm(off)), Suspect(key, float(read[place]), others)))
+    ranked = sorted(tried, key=lambda row: row[0])
+    is_plain = len(ranked) == 1 or (ranked and ranked[0][0] < _PLAIN * ranked[1][0])
+    return ranked[0][1] if is_plain else None
+
+
+def _by_others(read: FloatArray, drawn: FloatArray, key: str) -> float | None:
+    """What five distances make of the sixth [m]: two triangles over the pair that it leaves.
+
+    Heights and the sides on which corners lie are as drawn; None where a triangle does not
+    close.
+    """
+    level = {
+        frozenset(pair): sqrt(
+            max(length**2 - (drawn[pair[0], 2] - drawn[pair[1], 2]) ** 2, 0.0)
         )
-        raise ModelError("opening-without-corners", sentence, "opening")
-    return acos(share)
+        for pair, length in zip(SPANS.values(), read.tolist(), strict=True)
+    }
+    ends = SPANS[key]
+    here, there = sorted(set(range(4)) - set(ends))
+    base = level[frozenset((here, there))]
+    along, across = drawn[there, :2] - drawn[here, :2]
+    found = []
+    for end in ends:
+        near, far = level[frozenset((here, end))], level[frozenset((there, end))]
+        at = (near**2 + base**2 - far**2) / (2.0 * base)
+        if abs(at) > near:
+            return None
+        ahead, beside = drawn[end, :2] - drawn[here, :2]
+        found.append((at, copysign(sqrt(near**2 - at**2), along * beside - across * ahead)))
+    rise = float(drawn[ends[0], 2] - drawn[ends[1], 2])
+    return hypot(dist(*found), rise)
 
 
 def _keys(given: Opened) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import numpy as np
 
 from hullchange.materials import STEEL_DENSITY
+from hullchange.parts.measured_opening import Reading
 from hullchange.present.cut_drawing import svg_path
 from hullchange.present.cut_outs import comes_off_told
 from hullchange.present.cut_sheets import nest_name
@@ -238,13 +239,7 @@ def _openings(pack: CutPack) -> Iterator[CutOpening]:
             part=opened.part.id,
             path=f"{opened.part.path}.opening",
             readings=tuple(
-                CutReading(
-                    key=key,
-                    drawn_mm=_tenth(drawn),
-                    read_mm=_tenth(rows[key].read) if key in rows else None,
-                    fitted_mm=_tenth(rows[key].fitted) if key in rows else None,
-                )
-                for key, drawn in opened.drawn.items()
+                _reading(key, drawn, rows.get(key)) for key, drawn in opened.drawn.items()
             ),
             values_m={
                 f"{opened.part.path}.{key}": value
@@ -252,6 +247,16 @@ def _openings(pack: CutPack) -> Iterator[CutOpening]:
                 if getattr(given, key) != value
             },
         )
+
+
+def _reading(key: str, drawn: float, row: Reading | None) -> CutReading:
+    fitted = row.fitted if row else None
+    return CutReading(
+        key=key,
+        drawn_mm=_tenth(drawn),
+        read_mm=_tenth(row.read) if row else None,
+        fitted_mm=None if fitted is None else _tenth(fitted),
+    )
 
 
 def _section(section: SectionPlan, saw: float) -> CutSection:

@@ -9,10 +9,10 @@ from hullchange.geometry.outline import Arc
 from hullchange.geometry.scallop import SCALLOP
 from hullchange.present.cut_drawing import dimension, draw, new_canvas, say
 from hullchange.shop.contour import Contour
+from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import width
 from hullchange.shop.marks import Words
 from hullchange.shop.nest import Nest, used_length
-from hullchange.shop.layers import Layer
 from hullchange.shop.picture import Picture, cut_of, marks_drawn, written
 from hullchange.shop.piece import Piece
 from hullchange.shop.quantities import left_length, lift_point, lift_words, mass_of, sheet_words

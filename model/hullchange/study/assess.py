@@ -28,6 +28,7 @@ from hullchange.study.heeled_spread import heeled_change
 from hullchange.study.hull_answer import hull_result
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
 from hullchange.study.memo import Memo
+from hullchange.study.opening_fits import opening_findings
 from hullchange.study.openings import edges_of
 from hullchange.study.place_doubts import place_findings
 from hullchange.study.results import (
@@ -186,6 +187,7 @@ def _findings(
         *boat.findings,
         *judgement.survey_findings(boat, as_surveyed),
         *place_findings(boat),
+        *opening_findings(boat),
         *judgement.float_findings(boat, rows, answers),
         *judgement.flooding_findings(boat, (row.condition for row in rows)),
         *judgement.change_findings(rows, boat.document.reference_condition),

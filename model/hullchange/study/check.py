@@ -9,6 +9,7 @@ from hullchange.study.as_found import found
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.conditions import conditions_of
 from hullchange.study.judgement import survey_findings
+from hullchange.study.opening_fits import opening_findings
 from hullchange.study.paths import with_option
 from hullchange.study.place_doubts import place_findings
 from hullchange.study.reading import Reading, document_of, read_document
@@ -32,7 +33,12 @@ def checked(path: Path) -> tuple[Finding, ...]:
             for fault in error.faults
         )
         raise DocumentError(placed) from error
-    doubts = [*boat.findings, *survey_findings(boat, found(boat)), *place_findings(boat)]
+    doubts = [
+        *boat.findings,
+        *survey_findings(boat, found(boat)),
+        *place_findings(boat),
+        *opening_findings(boat),
+    ]
     return worst_first(doubts)
 
 

@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity, worst_first
+from hullchange.shop.layers import Layer
 from hullchange.shop.marks import Marks, marks_of
 from hullchange.shop.nest import Spacing
 from hullchange.shop.nesting import Effort, Progress
-from hullchange.shop.layers import Layer
 from hullchange.shop.piece import Bar, Piece, Steel, steel_of
 from hullchange.shop.recheck import doubts_of
 from hullchange.shop.seams import misfits_of, seams_of

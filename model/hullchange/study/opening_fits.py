@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.parts.measured_opening import (
+    GREEN,
     SPANS,
     OpeningFit,
     Reading,
@@ -21,6 +22,9 @@ CLOSE = 3e-3
 
 SCRIBED = 2e-3
 """[m] from which a lower edge is scribed to the deck (common practice, no source)."""
+
+FAR = 0.25
+"""[m] from which the opening may be another one (common practice, no source)."""
 
 _WORDS = {key: key.removesuffix("_m").removesuffix("_mm").replace("_", " ") for key in SPANS}
 
@@ -40,6 +44,12 @@ class Opened:
     drawn: Mapping[str, float]
     fit: OpeningFit | None
     findings: tuple[Finding, ...]
+
+
+def opening_findings(boat: Boat) -> Iterator[Finding]:
+    """What is said of openings as read, for every new part that goes into one."""
+    for opened in _each(boat):
+        yield from opened.findings
 
 
 def openings_read(boat: Boat) -> tuple[Opened, ...]:
@@ -65,46 +75,69 @@ def _each(boat: Boat) -> Iterator[Opened]:
 
 
 def _said(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:
-    if abs(fit.slip) > CLOSE:
+    if fit.slip is None:
+        sentence = (
+            f"The opening for {part.id}: no four corners lie as its six distances were read. "
+            f"{_again(fit)}"
+        )
+        yield Finding("opening-without-corners", Severity.WARN, place, sentence)
+    elif abs(fit.slip) > CLOSE:
         read = fit.spans[-1].read
         sentence = (
             f"The opening for {part.id}: sides and one diagonal make the other "
-            f"{mm_of_m(read - fit.slip):.0f} mm, and {mm_of_m(read):.0f} mm was read. Read all "
-            "six again before anything is cut."
+            f"{mm_of_m(read - fit.slip):.0f} mm, and {mm_of_m(read):.0f} mm was read. "
+            f"{_again(fit)}"
         )
         yield Finding("opening-does-not-close", Severity.WARN, place, sentence)
-    now, then = _worst(fit.spans, drawn=True), _worst(fit.spans, drawn=False)
-    if now[0] <= CLOSE:
-        sentence = f"{part.id} meets its opening as read within {mm_of_m(now[0]):.0f} mm."
-        yield Finding("opening-agrees", Severity.NOTE, place, sentence)
-    else:
-        yield Finding("opening-differs", Severity.WARN, place, _differs(part, fit, now, then))
+    if fit.is_trusted:
+        yield _met(part, fit, place)
     for row in fit.heights:
-        if abs(row.read - row.fitted) > SCRIBED:
-            yield Finding(
-                "deck-differs", Severity.WARN, f"{place}.{row.key}", _scribed(part, row)
-            )
+        by_lines = row.drawn if row.fitted is None else row.fitted
+        if abs(row.read - by_lines) > SCRIBED:
+            sentence = _scribed(part, row, by_lines)
+            yield Finding("deck-differs", Severity.WARN, f"{place}.{row.key}", sentence)
 
 
-def _worst(rows: tuple[Reading, ...], drawn: bool) -> tuple[float, str]:
-    """Largest miss [m] and the reading it is at."""
-    misses = ((abs(r.read - (r.drawn if drawn else r.fitted)), _WORDS[r.key]) for r in rows)
-    return max(misses)
-
-
-def _differs(
-    part: BuiltPart, fit: OpeningFit, now: tuple[float, str], then: tuple[float, str]
-) -> str:
-    values = ", ".join(f"{key} {_plain(value)}" for key, value in fit.values.items())
-    left = (
-        f"With {values} it meets it within {mm_of_m(then[0]):.0f} mm"
-        if then[0] <= CLOSE
-        else f"{values} come closest and leave {mm_of_m(then[0]):.0f} mm at {then[1]}, which a "
-        "part alike on both sides cannot take up: leave green there and scribe"
-    )
+def _again(fit: OpeningFit) -> str:
+    """Which readings to take again, and what is not done until then."""
+    until = "" if fit.is_trusted else ": nothing is fitted to them until they agree"
+    all_six = f"Read all six again before anything is cut{until}."
+    if fit.suspect is None:
+        return all_six
     return (
-        f"{part.id} misses its opening as read by up to {mm_of_m(now[0]):.0f} mm, at {now[1]}. "
-        f"{left}."
+        f"The other five agree with {mm_of_m(fit.suspect.others):.0f} mm for "
+        f"{_WORDS[fit.suspect.key]}, read as {mm_of_m(fit.suspect.read):.0f} mm: look at that "
+        f"one first. {all_six}"
+    )
+
+
+def _met(part: BuiltPart, fit: OpeningFit, place: str) -> Finding:
+    """How the part meets readings that agree with each other."""
+    off, at = fit.worst(lambda row: row.drawn)
+    if off <= CLOSE:
+        sentence = f"{part.id} meets its opening as read within {mm_of_m(off):.0f} mm."
+        return Finding("opening-agrees", Severity.NOTE, place, sentence)
+    far = " Make sure that it was this part's opening." if off > FAR else ""
+    sentence = (
+        f"{part.id} misses its opening as read by up to {mm_of_m(off):.0f} mm, at {_WORDS[at]}."
+        f"{far} {_remedy(fit)}"
+    )
+    return Finding("opening-differs", Severity.WARN, place, sentence)
+
+
+def _remedy(fit: OpeningFit) -> str:
+    left, at = fit.worst(lambda row: row.fitted)
+    values = ", ".join(f"{key} {_plain(value)}" for key, value in fit.values.items())
+    if not values:
+        return (
+            f"No part alike on both sides comes nearer than {mm_of_m(left):.0f} mm, at "
+            f"{_WORDS[at]}: read it again, or make the sides of the opening alike."
+        )
+    if left <= CLOSE:
+        return f"With {values} it meets it within {mm_of_m(left):.0f} mm."
+    return (
+        f"{values} come closest and leave {mm_of_m(left):.0f} mm at {_WORDS[at]}, which a part "
+        "alike on both sides cannot take up: leave green there and scribe."
     )
 
 
@@ -114,12 +147,16 @@ def _plain(value: float | tuple[float, ...]) -> str:
     return f"[{words}]" if isinstance(value, tuple) else words
 
 
-def _scribed(part: BuiltPart, row: Reading) -> str:
+def _scribed(part: BuiltPart, row: Reading, by_lines: float) -> str:
     words = row.key.removesuffix("_mm").replace("_", " ")
-    off = mm_of_m(row.read - row.fitted)
+    off = mm_of_m(row.read - by_lines)
+    remedy = (
+        "leave that much green on the lower edge and scribe it, or correct the deck"
+        if abs(row.read - by_lines) <= GREEN
+        else "read it again, and if it stands, correct the deck's lines"
+    )
     return (
         f"The deck under {part.id}: {words} is {mm_of_m(row.read):.0f} mm as read and "
-        f"{mm_of_m(row.fitted):.0f} mm by the hull's lines, {abs(off):.0f} mm "
-        f"{'more' if off > 0.0 else 'less'}: leave that much green on the lower edge and "
-        "scribe it, or correct the deck."
+        f"{mm_of_m(by_lines):.0f} mm by the hull's lines, {abs(off):.0f} mm "
+        f"{'more' if off > 0.0 else 'less'}: {remedy}."
     )

@@ -1,12 +1,11 @@
 """A part fitted to the opening as read: exact readings come back, slips and skew are told."""
 
-from math import hypot
+from math import hypot, sqrt
 
 import numpy as np
 import pytest
 from refits import SALTMARROW, read_document
 
-from hullchange.errors import ModelError
 from hullchange.parts.measured_opening import SPANS, corners_of, opening_fit
 from hullchange.parts.parameters import Opening
 from hullchange.parts.registry import KINDS
@@ -92,11 +91,58 @@ def test_sheer_and_camber_stand_beside_the_deck_s(hull):
     assert told["camber_aft_mm"].drawn == pytest.approx(camber, abs=1e-6)
 
 
-def test_distances_that_enclose_nothing_are_refused(hull):
+@pytest.mark.parametrize("key", SPANS)
+@pytest.mark.parametrize("off", [1.0, -0.7, 0.05])
+def test_the_reading_that_others_contradict_is_named_with_what_they_make_of_it(hull, key, off):
+    read = readings(corners_of(COCKPIT, hull))
+    wrong = read.model_copy(update={key: getattr(read, key) + off})
+    fit = opening_fit(with_opening(COCKPIT, wrong), hull)
+    assert not fit.is_trusted
+    assert fit.suspect.key == key
+    assert fit.suspect.read == getattr(wrong, key)
+    assert fit.suspect.others == pytest.approx(getattr(read, key), abs=1e-9)
+    assert fit.values == {}
+    assert {row.fitted for row in fit.readings} == {None}
+
+
+@pytest.mark.parametrize("key", SPANS)
+def test_six_distances_of_a_trapezium_keep_ptolemy_s_rule(hull, key):
+    """A trapezium alike on both sides lies on a circle: diagonals^2 = side^2 + ends' product.
+
+    Ptolemy's theorem (Almagest I.10). The deck is nearly level under a cockpit.
+    """
+    forward, aft, side = 1.0, 1.6, 2.0
+    diagonal = sqrt(side**2 + forward * aft)
+    true = dict(zip(SPANS, (side, side, forward, aft, diagonal, diagonal), strict=True))
+    wrong = Opening(**(true | {key: true[key] + 0.5}))
+    fit = opening_fit(with_opening(COCKPIT, wrong), hull)
+    assert fit.suspect is None or fit.suspect.key == key
+    five = Opening(**true)
+    assert opening_fit(with_opening(COCKPIT, five), hull).slip == pytest.approx(0.0, abs=1e-4)
+
+
+def test_two_wrong_readings_are_not_pinned_on_one(hull):
+    drawn = readings(corners_of(COCKPIT, hull))
+    wrong = {k: getattr(drawn, k) + 0.3 for k in ("side_port_m", "across_aft_m")}
+    fit = opening_fit(with_opening(COCKPIT, drawn.model_copy(update=wrong)), hull)
+    assert not fit.is_trusted
+    assert fit.suspect is None
+
+
+def test_distances_that_enclose_nothing_have_no_slip(hull):
     wrong = readings(corners_of(COCKPIT, hull), diagonal_forward_starboard_m=9.0)
-    with pytest.raises(ModelError) as refusal:
-        opening_fit(with_opening(COCKPIT, wrong), hull)
-    assert refusal.value.code == "opening-without-corners"
+    fit = opening_fit(with_opening(COCKPIT, wrong), hull)
+    assert fit.slip is None
+    assert fit.suspect.key == "diagonal_forward_starboard_m"
+
+
+def test_a_lopsided_opening_that_no_part_meets_offers_none(hull):
+    corners = corners_of(COCKPIT, hull)
+    lopsided = corners + np.array([[0, 0, 0], [0.8, 0, 0], [0, 0, 0], [0, 0, 0]])
+    fit = opening_fit(with_opening(COCKPIT, readings(lopsided)), hull)
+    assert fit.is_trusted
+    assert fit.values == {}
+    assert fit.worst(lambda row: row.fitted)[0] > 0.2
 
 
 def test_nothing_read_nothing_said(hull):

@@ -5,7 +5,7 @@ import pytest
 from refits import boat, changed, demo_document
 
 from hullchange.parts.measured_opening import SPANS
-from hullchange.study.opening_fits import openings_read
+from hullchange.study.opening_fits import opening_findings, openings_read
 
 PART = "changes.cockpit.parts.cockpit"
 
@@ -78,4 +78,45 @@ def test_a_deck_that_sags_more_is_scribed():
 
 def test_readings_without_corners_are_said_and_not_fitted():
     found = opened(read(diagonal_forward_starboard_m=9000))
-    assert (found.fit, codes(found)) == (None, ["opening-without-corners"])
+    assert (found.fit.values, codes(found)) == ({}, ["opening-without-corners"])
+    said = found.findings[0].sentence
+    assert "with 2884 mm for diagonal forward starboard, read as 11884 mm: look" in said
+
+
+def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_said_by_every_check():
+    plain = read(across_aft_m=1000)
+    found = opened(plain)
+    assert (found.fit.values, codes(found)) == ({}, ["opening-does-not-close"])
+    said = found.findings[0].sentence
+    assert "with 1600 mm for across aft, read as 2600 mm: look at that one first" in said
+    assert said.endswith("nothing is fitted to them until they agree.")
+    assert found.findings[0] in list(opening_findings(boat(plain)))
+
+
+def test_an_opening_a_metre_longer_may_be_another_one():
+    longer = {"side_starboard_m": 1000, "side_port_m": 1000}
+    diagonal = 1e3 * (np.hypot(3.4, 1.6) - np.hypot(2.4, 1.6))
+    both = {"diagonal_forward_starboard_m": diagonal, "diagonal_forward_port_m": diagonal}
+    found = opened(read(**longer, **both))
+    assert codes(found)[0] == "opening-differs"
+    assert "up to 1000 mm, at side starboard. Make sure that" in found.findings[0].sentence
+
+
+def test_a_lopsided_opening_is_met_by_no_part():
+    corners = np.array([[0, 0.8], [3.2, 0.8], [2.4, -0.8], [0, -0.8]])
+    off = {
+        key: 1e3 * float(np.linalg.norm(corners[i] - corners[j]) - drawn)
+        for key, i, j, drawn in (
+            ("side_starboard_m", 0, 1, 2.4),
+            ("across_aft_m", 1, 2, 1.6),
+            ("diagonal_forward_port_m", 3, 1, np.hypot(2.4, 1.6)),
+        )
+    }
+    found = opened(read(**off))
+    assert (found.fit.values, codes(found)[0]) == ({}, "opening-differs")
+    assert "No part alike on both sides comes nearer" in found.findings[0].sentence
+
+
+def test_a_deck_read_half_a_metre_off_is_read_again():
+    found = opened(read(sheer_mm=400))
+    assert "read it again, and if it stands, correct" in found.findings[1].sentence
