@@ -7,7 +7,6 @@ from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.parts.measured_opening import (
     GREEN,
-    SPANS,
     OpeningFit,
     Reading,
     opening_drawn,
@@ -26,7 +25,15 @@ SCRIBED = 2e-3
 FAR = 0.25
 """[m] from which the opening may be another one (common practice, no source)."""
 
-_WORDS = {key: key.removesuffix("_m").removesuffix("_mm").replace("_", " ") for key in SPANS}
+_WORDS = {
+    "side_starboard_m": "starboard side",
+    "side_port_m": "port side",
+    "across_forward_m": "across the forward end",
+    "across_aft_m": "across the after end",
+    "diagonal_forward_starboard_m": "forward starboard to aft port",
+    "diagonal_forward_port_m": "forward port to aft starboard",
+}
+"""Distances as they are called beside their cells on the page."""
 
 
 @dataclass(frozen=True)
@@ -106,8 +113,8 @@ def _again(fit: OpeningFit) -> str:
         return all_six
     return (
         f"The other five agree with {mm_of_m(fit.suspect.others):.0f} mm for "
-        f"{_WORDS[fit.suspect.key]}, read as {mm_of_m(fit.suspect.read):.0f} mm: look at that "
-        f"one first. {all_six}"
+        f"{_named(fit.suspect.key)}, read as {mm_of_m(fit.suspect.read):.0f} mm: look at "
+        f"that one first. {all_six}"
     )
 
 
@@ -119,7 +126,7 @@ def _met(part: BuiltPart, fit: OpeningFit, place: str) -> Finding:
         return Finding("opening-agrees", Severity.NOTE, place, sentence)
     far = " Make sure that it was this part's opening." if off > FAR else ""
     sentence = (
-        f"{part.id} misses its opening as read by up to {mm_of_m(off):.0f} mm, at {_WORDS[at]}."
+        f"{part.id} misses its opening as read by up to {mm_of_m(off):.0f} mm, at {_named(at)}."
         f"{far} {_remedy(fit)}"
     )
     return Finding("opening-differs", Severity.WARN, place, sentence)
@@ -131,14 +138,18 @@ def _remedy(fit: OpeningFit) -> str:
     if not values:
         return (
             f"No part alike on both sides comes nearer than {mm_of_m(left):.0f} mm, at "
-            f"{_WORDS[at]}: read it again, or make the sides of the opening alike."
+            f"{_named(at)}: read it again, or make the sides of the opening alike."
         )
     if left <= CLOSE:
         return f"With {values} it meets it within {mm_of_m(left):.0f} mm."
     return (
-        f"{values} come closest and leave {mm_of_m(left):.0f} mm at {_WORDS[at]}, which a part "
+        f"{values} come closest and leave {mm_of_m(left):.0f} mm at {_named(at)}, which a part "
         "alike on both sides cannot take up: leave green there and scribe."
     )
+
+
+def _named(key: str) -> str:
+    return f'"{_WORDS[key]}"'
 
 
 def _plain(value: float | tuple[float, ...]) -> str:

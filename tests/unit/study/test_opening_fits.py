@@ -51,7 +51,7 @@ def test_a_longer_opening_is_fitted():
     found = opened(plain)
     assert codes(found) == ["opening-differs"]
     said = found.findings[0].sentence
-    assert "misses its opening as read by up to 20 mm, at side starboard" in said
+    assert 'misses its opening as read by up to 20 mm, at "starboard side"' in said
     values = found.fit.values["seat_well_m"]
     assert values == pytest.approx((2.42, 1.6, 0.33), abs=2e-4)
     assert codes(opened(put(plain, "seat_well_m", list(values)))) == ["opening-agrees"]
@@ -80,7 +80,7 @@ def test_readings_without_corners_are_said_and_not_fitted():
     found = opened(read(diagonal_forward_starboard_m=9000))
     assert (found.fit.values, codes(found)) == ({}, ["opening-without-corners"])
     said = found.findings[0].sentence
-    assert "with 2884 mm for diagonal forward starboard, read as 11884 mm: look" in said
+    assert 'with 2884 mm for "forward starboard to aft port", read as 11884 mm: look' in said
 
 
 def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_said_by_every_check():
@@ -88,7 +88,10 @@ def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_said_by_every_check(
     found = opened(plain)
     assert (found.fit.values, codes(found)) == ({}, ["opening-does-not-close"])
     said = found.findings[0].sentence
-    assert "with 1600 mm for across aft, read as 2600 mm: look at that one first" in said
+    assert (
+        'with 1600 mm for "across the after end", read as 2600 mm: look at that one first'
+        in said
+    )
     assert said.endswith("nothing is fitted to them until they agree.")
     assert found.findings[0] in list(opening_findings(boat(plain)))
 
@@ -99,7 +102,7 @@ def test_an_opening_a_metre_longer_may_be_another_one():
     both = {"diagonal_forward_starboard_m": diagonal, "diagonal_forward_port_m": diagonal}
     found = opened(read(**longer, **both))
     assert codes(found)[0] == "opening-differs"
-    assert "up to 1000 mm, at side starboard. Make sure that" in found.findings[0].sentence
+    assert 'up to 1000 mm, at "starboard side". Make sure that' in found.findings[0].sentence
 
 
 def test_a_lopsided_opening_is_met_by_no_part():
