@@ -2,25 +2,30 @@
 
 import io
 
+import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import begun_with_stock
+from onpage import begun_with_stock, scene
 from playwright.sync_api import expect
 
 PIECE = "BATTERY-SHELF-01"
 
 
 @pytest.fixture
-def shelf(looking, boat):
-    """The Cutting page of a small boat with one new plate, and stock to cut it from."""
+def cutting(looking, boat):
+    """How to open the Cutting page of a small boat with one new plate, its pack made."""
     address, _ = boat
-    page = looking()
-    begun_with_stock(page, address, "Shelf")
-    page.goto(f"{address}/#/cutting?boat=shelf")
-    page.reload()
-    page.get_by_role("button", name="Make").click()
-    page.locator(".cut-list").wait_for(timeout=60_000)
-    return page
+
+    def opened(name, sheet_m=None):
+        page = looking()
+        begun_with_stock(page, address, name, sheet_m)
+        page.goto(f"{address}/#/cutting?boat={name.lower()}")
+        page.reload()
+        page.get_by_role("button", name="Make").click()
+        page.locator(".cut-list").wait_for(timeout=60_000)
+        return page
+
+    return opened
 
 
 def lit(page):
@@ -30,8 +35,42 @@ def lit(page):
     )
 
 
-def test_a_plate_is_lit_everywhere_and_ticked_off(shelf):
-    page = shelf
+def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
+    page = cutting("Parted", sheet_m=[0.8, 0.4])
+
+    def boxes():
+        pieces = page.evaluate("() => window.hullchange.describe().pieces")
+        return next(
+            (p["min"], p["max"], p["lit"]) for p in pieces if p["id"] == "battery-shelf"
+        )
+
+    for part in (f"{PIECE}-A", f"{PIECE}-B"):
+        page.locator(".cut-list").get_by_role("button", name=part).click()
+        expect(page.get_by_role("img", name=f"{part} flat")).to_be_visible()
+        low, high, lit_box = boxes()
+        # the shelf is 0.60 along and 0.70 across the boat, which is the scene's third axis
+        sides = np.subtract(lit_box["max"], lit_box["min"])
+        assert sides == pytest.approx([0.6, 0.004, 0.35], abs=2e-3)
+        assert lit_box["min"][2] >= low[2] - 1e-3
+        assert lit_box["max"][2] <= high[2] + 1e-3
+    b_is_to_port = lit_box["max"][2] > 0.01
+    # a press in the boat picks the part that lies there
+    on_page = page.evaluate(
+        """y => {
+            const view = window.hullchange.view;
+            view.view('plan');
+            const { left, top } = view.canvas.getBoundingClientRect();
+            const [x, z] = view.spot([4.3, y, -0.28]);
+            return [left + x, top + z];
+        }""",
+        0.2 if b_is_to_port else -0.2,
+    )
+    page.mouse.click(*on_page)
+    expect(page.get_by_role("img", name=f"{PIECE}-A flat")).to_be_visible()
+
+
+def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
+    page = cutting("Shelf")
     expect(page.locator(".pack-stamp")).to_contain_text("UNSIGNED")
     expect(page.locator(".pack-stamp")).to_contain_text("Cut nothing on a stale or unsigned")
     expect(page.get_by_role("img", name=f"{PIECE} flat")).to_be_visible()

@@ -76,13 +76,14 @@ def spot_of(page, piece):
     )
 
 
-def begun_with_stock(page, address, name):
+def begun_with_stock(page, address, name, sheet_m=None):
     """Begin a small boat with one new plate and stock to cut it from, unless she is there."""
     made = page.request.post(f"{address}/api/refits", data={"name": name})
     if made.status != 201:
         return
     working = f"{address}/api/refits/{name.lower()}/revisions/working"
-    steps = [{"op": "set", "path": path, "value": value} for path, value in STOCK.items()]
+    stock = STOCK | ({"stock.plates.four.sizes_m": [sheet_m]} if sheet_m else {})
+    steps = [{"op": "set", "path": path, "value": value} for path, value in stock.items()]
     edit = page.request.get(working).headers["etag"]
     body = {"label": "stock", "steps": steps}
     assert page.request.patch(working, data=body, headers={"If-Match": edit}).ok

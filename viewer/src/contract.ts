@@ -365,6 +365,8 @@ export interface CutPiece {
   readonly draws_in_mm: readonly [number, number];
   /** id of the nest it lies on */
   readonly nest: string | null;
+  /** its surface in the boat's frame, nine numbers a triangle; None where it is a whole plate */
+  readonly in_boat_m: readonly (number)[] | null;
   /** SVG path data in mm: x to the right, y down from the drawing's lower left corner */
   readonly contours: string;
   /** ticks, landings, arrow; SVG path data in mm: x to the right, y down from the drawing's lower left corner */

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { CutAnswer, CutOpening, CutPiece, Cutting, PieceProgress } from './contract.ts';
-import { drawnIn, filtered, isSafe, nestWords, openingOf, pieceOf, stampOf, thicknesses } from './cutting.ts';
+import type { CutOpening, CutPiece, Cutting, PieceProgress } from './contract.ts';
+import { drawnIn, filtered, isSafe, nestWords, openingOf, stampOf, thicknesses } from './cutting.ts';
 
 const piece = (id: string, thickness_mm: number, plate = id) =>
   ({ id, thickness_mm, part: 'house', plate }) as CutPiece;
@@ -22,12 +22,6 @@ test('pieces are shown by thickness and by stage', () => {
   assert.deepEqual(ids(undefined, 'to cut'), ['A', 'C']);
   assert.deepEqual(ids(4, 'cut'), ['B']);
   assert.deepEqual(ids(5, 'welded'), []);
-});
-
-test('a plate of the scene leads to its piece, a spliced one to its first half', () => {
-  const answer = { pieces: [piece('R-1', 3, 'roof'), piece('R-2', 3, 'roof')] } as unknown;
-  assert.equal(pieceOf(answer as CutAnswer, 'house.roof')?.id, 'R-1');
-  assert.equal(pieceOf(answer as CutAnswer, 'house.floor'), undefined);
 });
 
 const told = (more: Partial<Cutting>, standing = 'signed') =>

@@ -1,6 +1,5 @@
 /** The steel on the Cutting page: which pieces are shown, how far they are, in words. */
 import type {
-  CutAnswer,
   CutOpening,
   CutPiece,
   Cutting,
@@ -42,10 +41,6 @@ export const filtered = (
 
 /** What a piece's plate is called in the scene. */
 export const plateOf = (piece: CutPiece): string => `${piece.part}.${piece.plate}`;
-
-/** The piece cut from a plate of the scene; of a spliced one the first half. */
-export const pieceOf = (answer: CutAnswer, plate: string): CutPiece | undefined =>
-  answer.pieces.find((piece) => plateOf(piece) === plate);
 
 /** What files made now would say of the review. */
 export const stampOf = (told: Cutting): string =>

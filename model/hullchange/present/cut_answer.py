@@ -24,6 +24,7 @@ from hullchange.shop.quantities import (
     paint_area,
     sheet_words,
 )
+from hullchange.shop.splice import surface_in_boat
 from hullchange.shop.welds import consumable, shrinkage
 from hullchange.study.assess import told
 from hullchange.study.cut_results import (
@@ -128,6 +129,7 @@ def bars_cut(section: SectionPlan, saw: float) -> Iterator[CutStockBar]:
 
 def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
     count = Counter(piece.mark for piece in pack.pieces)
+    parts = Counter((piece.part, piece.plate.id) for piece in pack.pieces)
     nests = {
         place.id: nest_name(plates, number)
         for plates, number, nest in _every_nest(pack)
@@ -159,12 +161,19 @@ def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
             lift_by=lift_words(mass_of(piece)),
             draws_in_mm=(_tenth(low), _tenth(high)),
             nest=nests.get(piece.id),
+            in_boat_m=_triangles(piece) if parts[piece.part, piece.plate.id] > 1 else None,
             contours=svg_path(piece.rings),
             marks=_lines(marks, "mark"),
             bends=_lines(marks, "bend"),
             checks=_lines(marks, "check"),
             words=tuple(_words(marks)),
         )
+
+
+def _triangles(piece: Piece) -> tuple[float, ...]:
+    surface = surface_in_boat(piece)
+    corners: list[float] = surface.vertices[surface.faces].round(4).ravel().tolist()
+    return tuple(corners)
 
 
 def _lines(marks: Marks, role: Role) -> str:

@@ -8,6 +8,8 @@ import numpy as np
 import shapely
 
 from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.outline import Outline
+from hullchange.geometry.surface import Surface
 from hullchange.shop.contour import Contour
 from hullchange.shop.piece import Drawing, Piece
 
@@ -44,6 +46,20 @@ def parted(piece: Piece, goes: Callable[[Piece], bool]) -> tuple[Piece, ...] | N
 def seam_length(parts: Sequence[Piece], piece: Piece) -> float:
     """Length [m] of the seams between parts."""
     return (sum(part.cut_length for part in parts) - piece.cut_length) / 2.0
+
+
+def surface_in_boat(part: Piece) -> Surface:
+    """Closed surface of the steel of a part where it goes, in the boat's frame."""
+    outer, *holes = (_in_flat(part, ring) for ring in part.rings)
+    steel = replace(part.plate, outer=outer, holes=tuple(holes), twin_of="")
+    return steel.surface()
+
+
+def _in_flat(part: Piece, ring: Contour) -> Outline:
+    """A loop in the plate's flat coordinates, counter-clockwise."""
+    corners = [(float(x), float(y)) for x, y in part.drawing.back(ring.points)]
+    loop = Outline.polygon(corners)
+    return loop if loop.area > 0.0 else Outline.polygon(corners[::-1])
 
 
 def _named(piece: Piece, rows: Sequence[Rings]) -> tuple[Piece, ...]:

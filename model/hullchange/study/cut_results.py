@@ -44,6 +44,10 @@ class CutPiece(Wire):
     lift_by: str
     draws_in_mm: tuple[float, float] = Field(description="over all its seams, from and to")
     nest: str | None = Field(description="id of the nest it lies on")
+    in_boat_m: tuple[float, ...] | None = Field(
+        description="its surface in the boat's frame, nine numbers a triangle; None where "
+        "it is a whole plate"
+    )
     contours: str = Field(description=PATH)
     marks: str = Field(description=f"ticks, landings, arrow; {PATH}")
     bends: str = Field(description=f"rolling lines; {PATH}")

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 import shapely
+import trimesh
 
 from hullchange.geometry.frame import Frame
 from hullchange.geometry.outline import Outline
@@ -10,11 +11,15 @@ from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.steelwork import AFT, STARBOARD
 from hullchange.shop.contour import contour_of
 from hullchange.shop.piece import steel_of
-from hullchange.shop.splice import cut_across, parted, seam_length
+from hullchange.shop.splice import cut_across, parted, seam_length, surface_in_boat
 
 
 def within(length, breadth):
     return lambda piece: piece.size[0] <= length and piece.size[1] <= breadth
+
+
+def solid(surface):
+    return trimesh.Trimesh(surface.vertices, surface.faces, process=False)
 
 
 def test_the_demos_roof_is_parted_by_its_shortest_seam(pieces):
@@ -28,6 +33,20 @@ def test_the_demos_roof_is_parted_by_its_shortest_seam(pieces):
     ]
     assert whole[0].intersection(whole[1]).area < 1e-6
     assert shapely.union_all(whole).symmetric_difference(roof.region).area < 1e-3
+
+
+def test_parts_lie_in_the_boat_where_their_plate_does(pieces):
+    # the roof is rolled, its starboard side is flat, with windows, and a twin
+    for name, room in (("HOUSE-04", (1.97, 1.47)), ("HOUSE-01-S", (2.97, 1.47))):
+        plate = pieces[name].plate
+        parts = parted(pieces[name], within(*room))
+        bodies = [solid(surface_in_boat(part)) for part in parts]
+        assert sum(body.volume for body in bodies) == pytest.approx(plate.volume, rel=2e-3)
+        whole = solid(plate.surface())
+        for body, part in zip(bodies, parts, strict=True):
+            assert body.volume == pytest.approx(part.area * plate.thickness, rel=2e-3)
+            _, off, _ = trimesh.proximity.closest_point(whole, body.vertices)
+            assert off.max() < 1e-3
 
 
 def test_openings_stay_whole():

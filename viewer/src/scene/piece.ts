@@ -1,6 +1,7 @@
 /** One thing that is drawn, coloured and picked as a whole: a hull, a part, what it replaces. */
 import {
   Box3,
+  BufferAttribute,
   BufferGeometry,
   DoubleSide,
   FrontSide,
@@ -30,6 +31,13 @@ export interface Palette {
   readonly water: string;
 }
 
+/** What is lit: a plate, or of one that is cut in parts the triangles of a part. */
+export interface Lit {
+  readonly plate: string;
+  /** Nine numbers a triangle, in the boat's frame [m]. */
+  readonly share?: readonly number[] | undefined;
+}
+
 const loader = new GLTFLoader();
 
 /** A piece in one mesh and one run of lines, with materials of its role, in the scene's axes. */
@@ -45,7 +53,13 @@ export class Piece {
   private readonly selectedEdges = new LineBasicMaterial();
   private readonly lines: LineSegments<BufferGeometry, LineBasicMaterial> | undefined;
   private readonly plates: readonly Plate[];
-  private readonly glow = new MeshBasicMaterial({ side: DoubleSide });
+  private readonly glow = new MeshBasicMaterial({
+    side: DoubleSide,
+    // a share of a plate has corners of its own in the plate's faces
+    polygonOffset: true,
+    polygonOffsetFactor: -1,
+    polygonOffsetUnits: -1,
+  });
   private lit: Mesh<BufferGeometry, MeshBasicMaterial> | undefined;
   private colour: string | undefined;
   private selected = false;
@@ -102,24 +116,34 @@ export class Piece {
     return face < 0 || plate?.id === this.id ? undefined : plate?.id;
   }
 
-  /** Lays a lit copy over one plate; takes it away where it has none of this name. */
-  light(plate: string | undefined, colour: string): void {
+  /** Lays a lit copy over one plate, or over a share of it; takes it away where it has none. */
+  light(lit: Lit | undefined, colour: string): void {
     this.lit?.removeFromParent();
     this.lit?.geometry.dispose();
     this.lit = undefined;
-    let start = 0;
-    for (const { id, faces } of this.plates) {
-      if (id === plate) {
-        const geometry = new BufferGeometry();
-        geometry.attributes = this.surface.geometry.attributes;
-        geometry.index = this.surface.geometry.index;
-        geometry.setDrawRange(3 * start, 3 * faces);
-        this.glow.color.set(colour);
-        this.lit = new Mesh(geometry, this.glow);
-        this.root.add(this.lit);
-      }
-      start += faces;
+    const geometry = lit && this.copied(lit);
+    if (!geometry) return;
+    this.glow.color.set(colour);
+    this.lit = new Mesh(geometry, this.glow);
+    this.root.add(this.lit);
+  }
+
+  /** What is lit, in the scene's axes. */
+  private copied({ plate, share }: Lit): BufferGeometry | undefined {
+    const place = this.plates.findIndex(({ id }) => id === plate);
+    if (place < 0) return undefined;
+    const geometry = new BufferGeometry();
+    if (share) {
+      geometry.setAttribute('position', new BufferAttribute(turned(share), 3));
+      geometry.computeBoundingBox();
+      return geometry;
     }
+    const start = this.plates.slice(0, place).reduce((sum, { faces }) => sum + faces, 0);
+    geometry.attributes = this.surface.geometry.attributes;
+    geometry.index = this.surface.geometry.index;
+    geometry.setDrawRange(3 * start, 3 * this.plates[place]!.faces);
+    geometry.boundingBox = this.plates[place]!.box;
+    return geometry;
   }
 
   /** The middle of it, or of one of its plates, in the scene's axes. */
@@ -143,7 +167,6 @@ export class Piece {
   /** What it is, as plain data. */
   describe() {
     const box = this.box();
-    const round = (v: number) => Math.round(v * 1000) / 1000;
     return {
       id: this.id,
       role: this.role,
@@ -151,9 +174,8 @@ export class Piece {
       selected: this.selected,
       mesh: this.mesh,
       plates: this.plates.length,
-      lit: this.lit !== undefined,
-      min: box.min.toArray().map(round),
-      max: box.max.toArray().map(round),
+      lit: this.lit ? inNumbers(this.lit.geometry.boundingBox!) : null,
+      ...inNumbers(box),
     };
   }
 
@@ -172,6 +194,20 @@ export function boxOf({ geometry }: { readonly geometry: BufferGeometry }): Box3
   if (!geometry.boundingBox) geometry.computeBoundingBox();
   return geometry.boundingBox ?? new Box3();
 }
+
+/** Points from the boat's frame to the scene's axes. */
+function turned(points: readonly number[]): Float32Array {
+  const made = new Float32Array(points.length);
+  for (let i = 0; i < points.length; i += 3)
+    made.set([points[i]!, points[i + 2]!, -points[i + 1]!], i);
+  return made;
+}
+
+const toMillimetres = (v: number) => Math.round(v * 1000) / 1000;
+const inNumbers = ({ min, max }: Box3) => ({
+  min: min.toArray().map(toMillimetres),
+  max: max.toArray().map(toMillimetres),
+});
 
 const isGone = (role: Role) => role === 'replaced' || role === 'before';
 const isHull = (role: Role) => role === 'hull' || role === 'appendage';

@@ -15,7 +15,7 @@ import { Aim, type Spot } from './aim.ts';
 import { Eye, type ViewName } from './eye.ts';
 import { Pace } from './pace.ts';
 import { followPointer, type Ends } from './pointer.ts';
-import { boxOf, Piece, type Palette, type Role } from './piece.ts';
+import { boxOf, Piece, type Lit, type Palette, type Role } from './piece.ts';
 import { heldStill, isKeelUp, toTheLevel, turnedOver, turningReach } from './placing.ts';
 import { Section, type Cut } from './section.ts';
 import { Water } from './water.ts';
@@ -68,7 +68,7 @@ export class BoatView {
   };
   private colours: ReadonlyMap<string, string> = new Map();
   private selection: ReadonlySet<string> = new Set();
-  private lit: string | undefined;
+  private lit: Lit | undefined;
   private afloat: Afloat | undefined;
   private section: Section | undefined;
   private readonly pace: Pace;
@@ -192,10 +192,10 @@ export class BoatView {
     this.invalidate();
   }
 
-  /** Lights one plate and no other. */
-  light(plate: string | undefined): void {
-    this.lit = plate;
-    for (const piece of this.pieces.values()) piece.light(plate, this.palette.touch);
+  /** Lights one plate or its part, and no other. */
+  light(lit: Lit | undefined): void {
+    this.lit = lit;
+    for (const piece of this.pieces.values()) piece.light(lit, this.palette.touch);
     this.invalidate();
   }
 

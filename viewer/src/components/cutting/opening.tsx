@@ -3,9 +3,11 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../../app-context.ts';
 import type { CutAnswer, CutOpening } from '../../contract.ts';
 import { openingOf, READING_WORDS } from '../../cutting.ts';
+import { findingsAt } from '../../findings.ts';
 import { number } from '../../numbers.ts';
 import { plainWords } from '../../words.ts';
 import { Editing } from '../editing.tsx';
+import { Findings } from '../findings.tsx';
 
 export function Openings({ answer }: { answer: CutAnswer }) {
   if (answer.openings.length === 0) return null;
@@ -25,7 +27,7 @@ export function Openings({ answer }: { answer: CutAnswer }) {
 }
 
 function OneOpening({ opening }: { opening: CutOpening }) {
-  const { session, readOnly, route } = useApp();
+  const { session, working, readOnly, route } = useApp();
   const [typed, setTyped] = useState<ReadonlyMap<string, string>>(new Map());
   const wasRead = opening.readings.some((row) => row.read_mm !== null);
   const readings = openingOf(opening, typed);
@@ -79,6 +81,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
           </tbody>
         </table>
       </div>
+      <Findings findings={findingsAt(working.assessment.findings, opening.path)} />
       <Editing>
         <p class="pack-do">
           <button

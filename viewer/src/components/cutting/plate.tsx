@@ -2,8 +2,10 @@
 import { useEffect, useLayoutEffect, useMemo } from 'preact/hooks';
 import { useApp } from '../../app-context.ts';
 import type { CutAnswer, CutPiece } from '../../contract.ts';
-import { drawnIn, pieceOf, plateOf } from '../../cutting.ts';
+import { drawnIn, plateOf } from '../../cutting.ts';
 import { kilograms, number } from '../../numbers.ts';
+import type { Spot } from '../../scene/aim.ts';
+import { distanceTo } from '../../scene/nearest.ts';
 import { CanvasKeys } from '../three.tsx';
 import { useBoatView } from '../use-boat-view.ts';
 
@@ -90,6 +92,16 @@ interface InBoatProps {
   readonly pick: (id: string) => void;
 }
 
+/** The piece cut from a plate of the scene; of one cut in parts the part that was pressed. */
+function pieceAt(answer: CutAnswer, spot: Spot | undefined): CutPiece | undefined {
+  if (!spot) return undefined;
+  const made = answer.pieces.filter((piece) => plateOf(piece) === spot.plate);
+  const far = made.map(({ in_boat_m }) =>
+    in_boat_m ? distanceTo(in_boat_m, spot.point) : 0,
+  );
+  return made[far.indexOf(Math.min(...far))];
+}
+
 /** The plate in the boat; pressing another picks that. */
 export function PlateInBoat({ answer, piece, pick }: InBoatProps) {
   const { working } = useApp();
@@ -99,12 +111,16 @@ export function PlateInBoat({ answer, piece, pick }: InBoatProps) {
   );
   const { canvas, view, lost } = useBoatView(steel, 'plain', {
     spotted: (spot) => {
-      const found = spot?.plate === undefined ? undefined : pieceOf(answer, spot.plate);
+      const found = pieceAt(answer, spot);
       if (found) pick(found.id);
     },
   });
+  const share = piece?.in_boat_m ?? undefined;
   const plate = piece && plateOf(piece);
-  useLayoutEffect(() => view.current?.light(plate), [plate]);
+  useLayoutEffect(
+    () => view.current?.light(plate === undefined ? undefined : { plate, share }),
+    [plate, share],
+  );
   useEffect(() => view.current?.view('starboard quarter'), []);
   return (
     <div class="plate-in-boat three" aria-label="The plate in the boat" role="group">
