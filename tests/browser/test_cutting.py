@@ -39,10 +39,8 @@ def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
     page = cutting("Parted", sheet_m=[0.8, 0.4])
 
     def boxes():
-        pieces = page.evaluate("() => window.hullchange.describe().pieces")
-        return next(
-            (p["min"], p["max"], p["lit"]) for p in pieces if p["id"] == "battery-shelf"
-        )
+        shelf = scene(page)["battery-shelf"]
+        return shelf["min"], shelf["max"], shelf["lit"]
 
     for part in (f"{PIECE}-A", f"{PIECE}-B"):
         page.locator(".cut-list").get_by_role("button", name=part).click()

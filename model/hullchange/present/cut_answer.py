@@ -129,7 +129,6 @@ def bars_cut(section: SectionPlan, saw: float) -> Iterator[CutStockBar]:
 
 def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
     count = Counter(piece.mark for piece in pack.pieces)
-    parts = Counter((piece.part, piece.plate.id) for piece in pack.pieces)
     nests = {
         place.id: nest_name(plates, number)
         for plates, number, nest in _every_nest(pack)
@@ -161,7 +160,7 @@ def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
             lift_by=lift_words(mass_of(piece)),
             draws_in_mm=(_tenth(low), _tenth(high)),
             nest=nests.get(piece.id),
-            in_boat_m=_triangles(piece) if parts[piece.part, piece.plate.id] > 1 else None,
+            in_boat_m=_in_boat(pack, piece),
             contours=svg_path(piece.rings),
             marks=_lines(marks, "mark"),
             bends=_lines(marks, "bend"),
@@ -170,7 +169,10 @@ def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
         )
 
 
-def _triangles(piece: Piece) -> tuple[float, ...]:
+def _in_boat(pack: CutPack, piece: Piece) -> tuple[float, ...] | None:
+    """Triangles of a part of a plate; None for a whole one."""
+    if sum(other.plate is piece.plate for other in pack.pieces) == 1:
+        return None
     surface = surface_in_boat(piece)
     corners: list[float] = surface.vertices[surface.faces].round(4).ravel().tolist()
     return tuple(corners)
