@@ -6,7 +6,7 @@ import type {
   PieceProgress,
   StageOffered,
 } from './contract.ts';
-import { number } from './numbers.ts';
+import { number, numberTyped } from './numbers.ts';
 
 export type Stage = PieceProgress['stage'];
 export type Step = Exclude<Stage, 'to cut'>;
@@ -92,10 +92,10 @@ export function openingOf(
 ): Readonly<Record<string, number>> | undefined {
   const all: Record<string, number> = {};
   for (const { key, read_mm } of readings) {
-    const text = (typed.get(key) ?? String(read_mm ?? '')).trim().replace(',', '.');
+    const text = (typed.get(key) ?? String(read_mm ?? '')).trim();
     const inMetres = key.endsWith('_m');
     if (text === '' && !inMetres) continue;
-    const mm = text === '' ? Number.NaN : Number(text);
+    const mm = numberTyped(text);
     if (!Number.isFinite(mm)) return undefined;
     all[key] = inMetres ? Math.round(mm * 10) / 1e4 : mm;
   }

@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import {
   beginning,
   fieldsOf,
+  misreadWords,
   shown,
   typed,
   unusual,
@@ -93,7 +94,8 @@ test('hard limits, slider and unit come from the schema', () => {
     [0.05, 4, 0.25, 1, 0.01],
   );
   assert.equal(withUnit(height, 0.58), '580 mm');
-  assert.equal(shown(height, 0.5825), '583');
+  assert.equal(shown(height, 0.5825), '582.5');
+  assert.equal(shown(height, 0.0055), '5.5');
 });
 
 test('typed entries are read with comma, unit or a true minus, and nothing else', () => {
@@ -102,6 +104,18 @@ test('typed entries are read with comma, unit or a true minus, and nothing else'
   assert.equal(typed(height, '−20'), -0.02);
   assert.equal(typed(height, 'tall'), undefined);
   assert.equal(typed(height, ''), undefined);
+  assert.equal(typed(height, '1e9'), undefined);
+});
+
+test('another unit is turned into the own one, or refused', () => {
+  assert.equal(typed(height, '0.58 m'), 0.58);
+  assert.equal(typed(height, '58cm'), 0.58);
+  assert.equal(typed(height, '580 kg'), undefined);
+  const whole = { ...height, unit: '', factor: 1, whole: true };
+  assert.equal(typed(whole, '5'), 5);
+  assert.equal(typed(whole, '5,5'), undefined);
+  assert.match(misreadWords(whole), /^type a whole number, digits, .*; Escape/);
+  assert.match(misreadWords(height), /^type a number in mm, digits, no comma .*; Escape/);
 });
 
 test('unusual is said, usual is not', () => {

@@ -1,6 +1,6 @@
 /** From the JSON Schema of a part's dimensions to the fields of its form. */
 import { isMapping, mapping, text, type Mapping } from './document.ts';
-import { number } from './numbers.ts';
+import { number, NUMBER_WANTED, numberTyped } from './numbers.ts';
 import { plainWords } from './words.ts';
 
 interface Common {
@@ -161,23 +161,33 @@ function unitOf(key: string): { unit: string; factor: number } {
   return { unit: unit === 'deg' ? '°' : unit === 'percent' ? '%' : (unit ?? ''), factor: 1 };
 }
 
-/** A value as shown, without its unit. */
+const FINEST = 1e-3;
+
+/** A value as shown, without its unit: all of it, so that what was typed stands as it was. */
 export function shown(field: NumberField, value: number): string {
-  const step = Math.min(field.step * field.factor, 1);
-  const text = number(value * field.factor, Math.max(step, 1e-3)).replaceAll(',', '');
+  const text = number(value * field.factor, FINEST).replaceAll(',', '');
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
-/** A typed text as the document's value; undefined where it is no number. */
+/** Other units that may be typed, and how many of a field's own they are. */
+const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  mm: { cm: 10, m: 1000 },
+  kg: { t: 1000 },
+  '°': { deg: 1 },
+};
+
+/** What to type instead of what cannot be read. */
+export const misreadWords = ({ whole, unit }: NumberField): string =>
+  `type a ${whole ? 'whole ' : ''}number${unit ? ` in ${unit}` : ''}, ${NUMBER_WANTED}; Escape ` +
+  'brings the old one back';
+
+/** A typed text as the document's value; undefined where it is no number, not a whole one or of another unit. */
 export function typed(field: NumberField, entry: string): number | undefined {
-  const plain = entry
-    .trim()
-    .replace('−', '-')
-    .replace(',', '.')
-    .replace(/\s*[a-z°%]+$/i, '');
-  if (!/^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain)) return undefined;
-  const value = Number((Number(plain) / field.factor).toPrecision(12));
-  return field.whole ? Math.round(value) : value;
+  const [, digits = '', unit = ''] = /^(.*?)\s*([a-z°%]*)$/i.exec(entry.trim()) ?? [];
+  const times = unit === '' || unit === field.unit ? 1 : UNITS[field.unit]?.[unit];
+  if (times === undefined) return undefined;
+  const value = Number(((numberTyped(digits) * times) / field.factor).toPrecision(12));
+  return Number.isNaN(value) || (field.whole && !Number.isInteger(value)) ? undefined : value;
 }
 
 /** A value with its unit. */

@@ -4,6 +4,7 @@ import {
   heelWords,
   kilograms,
   number,
+  numberTyped,
   placeWords,
   signed,
   sinkWords,
@@ -52,4 +53,11 @@ test('kilograms and places', () => {
   assert.equal(kilograms(12484, 130), '12,480 kg');
   assert.equal(placeWords([5.2, 0, -0.4]), '5.20 m aft, 0.40 m down');
   assert.equal(placeWords([-0.85, -0.3, 1.35]), '0.85 m forward, 0.30 m to port, 1.35 m up');
+});
+
+test('a number is typed with comma or point; what may be read two ways is not guessed', () => {
+  const read = ['5,5', '5.5', '−20', '.5', '0,580', '1200', '1200,125'].map(numberTyped);
+  assert.deepEqual(read, [5.5, 5.5, -20, 0.5, 0.58, 1200, 1200.125]);
+  for (const entry of ['1,200', '-12,345,678', '1e9', '0x10', 'Infinity', 'tall', '', '1.2.3'])
+    assert.ok(Number.isNaN(numberTyped(entry)), entry);
 });

@@ -57,3 +57,16 @@ export function placeWords([x, y, z]: readonly [number, number, number]): string
   const up = z < 0 ? `${number(-z, 0.01)} m down` : `${number(z, 0.01)} m up`;
   return `${along}${across}, ${up}`;
 }
+
+/** 1,200 may be twelve hundred or one and a fifth. */
+const TWO_WAYS = /^[-+]?[1-9]\d{0,2}(,\d{3})+$/;
+
+/** A number as typed, with a comma or a point; NaN where it is none or may be read two ways. */
+export function numberTyped(entry: string): number {
+  const plain = entry.trim().replace('−', '-');
+  if (TWO_WAYS.test(plain)) return NaN;
+  return /^[-+]?(\d+[.,]?\d*|[.,]\d+)$/.test(plain) ? Number(plain.replace(',', '.')) : NaN;
+}
+
+/** What to type instead of what `numberTyped` does not read. */
+export const NUMBER_WANTED = 'digits, no comma or point for thousands';

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { at } from '../document.ts';
+import { NUMBER_WANTED } from '../numbers.ts';
 import { idOf, plainWords } from '../words.ts';
 import { Entry, numberIn } from './entry.tsx';
 
@@ -24,7 +25,7 @@ export function AddMark() {
     if (at(document, path) !== undefined)
       return setWrong('There is a mark of this name already.');
     if (![x, sheer, port, starboard].every(Number.isFinite))
-      return setWrong('All four are numbers.');
+      return setWrong(`All four are numbers: ${NUMBER_WANTED}.`);
     const freeboard_m = { port: port / 1000, starboard: starboard / 1000 };
     const value = { x_m: x, sheer_z_m: sheer, freeboard_m };
     const why = await session.add(path, value, `mark ${plainWords(id)}`);

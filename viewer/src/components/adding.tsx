@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { at, mapping } from '../document.ts';
 import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../ledger.ts';
+import { NUMBER_WANTED } from '../numbers.ts';
 import { idOf, plainWords } from '../words.ts';
 import { Entry, numberIn } from './entry.tsx';
 
@@ -37,7 +38,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
     const path = `changes.${change}.${ROLE_KEYS[role]}.${id}`;
     if (!id) return setWrong('Give it a name with letters or digits.');
     if (at(document, path) !== undefined) return setWrong('There is one of this name already.');
-    if (!values.every(Number.isFinite)) return setWrong('Mass and place are numbers.');
+    if (!values.every(Number.isFinite)) return setWrong(`Mass and place are numbers: ${NUMBER_WANTED}.`);
     const weight = {
       mass_kg: values[0],
       at_m: place('at'),

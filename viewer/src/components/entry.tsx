@@ -1,4 +1,5 @@
 /** A short entry of a form that is sent as a whole. */
+import { numberTyped } from '../numbers.ts';
 
 interface Props {
   readonly name: string;
@@ -15,11 +16,5 @@ export function Entry({ name, label, value = '' }: Props) {
   );
 }
 
-/** A number as typed, with a comma or a point; NaN where it is none. */
-export function numberOf(entry: string): number {
-  const plain = entry.trim().replace('−', '-').replace(',', '.');
-  return plain === '' ? NaN : Number(plain);
-}
-
 export const numberIn = (data: FormData, name: string): number =>
-  numberOf(String(data.get(name) ?? ''));
+  numberTyped(String(data.get(name) ?? ''));

@@ -1,7 +1,7 @@
 /** One number of a form: name, slider, typed value, reset, and why it was refused. */
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
-import { shown, typed, unusual, withUnit, type NumberField } from '../forms.ts';
+import { misreadWords, shown, typed, unusual, withUnit, type NumberField } from '../forms.ts';
 import { Gesture } from '../gesture.ts';
 import { Editing } from './editing.tsx';
 
@@ -109,10 +109,13 @@ export function Typed({ id, field, value, wrong, disabled, change, misreads }: T
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
   useEffect(() => setEntry(undefined), [value]);
+  const isMisread = (is: boolean) => {
+    setMisread(is);
+    misreads?.(is);
+  };
   const take = (text: string) => {
     const next = typed(field, text);
-    setMisread(next === undefined);
-    misreads?.(next === undefined);
+    isMisread(next === undefined);
     if (next === undefined) return;
     setEntry(undefined);
     if (Math.abs(next - value) > 1e-12) change(next, null);
@@ -120,7 +123,10 @@ export function Typed({ id, field, value, wrong, disabled, change, misreads }: T
   const onKeyDown = (e: KeyboardEvent & { currentTarget: HTMLInputElement }) => {
     const by = { ArrowUp: 1, ArrowDown: -1 }[e.key];
     if (e.key === 'Enter') take(e.currentTarget.value);
-    else if (e.key === 'Escape') setEntry(undefined);
+    else if (e.key === 'Escape') {
+      setEntry(undefined);
+      isMisread(false);
+    }
     else if (by !== undefined) {
       e.preventDefault();
       change(Number((value + by * field.step).toPrecision(12)), null);
@@ -147,7 +153,7 @@ export function Typed({ id, field, value, wrong, disabled, change, misreads }: T
       <span aria-hidden="true">{field.unit}</span>
       {misread && (
         <span class="refused" role="alert">
-          a number, please
+          {misreadWords(field)}
         </span>
       )}
     </span>

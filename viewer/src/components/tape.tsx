@@ -2,12 +2,11 @@
 import { useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { distanceOf, namedPlaces, wayOf, type NamedPlace, type Place } from '../distances.ts';
-import { number, stepFor } from '../numbers.ts';
+import { number, numberTyped, stepFor } from '../numbers.ts';
 import type { FlatPoint, Point } from '../points.ts';
 import { pinOn, pinWords } from '../said.ts';
 import type { Spot } from '../scene/aim.ts';
 import type { BoatView } from '../scene/view.ts';
-import { numberOf } from './entry.tsx';
 import type { Held } from './use-boat-view.ts';
 
 /** A place, or the key of a named one: that one goes where the boat's changes take it. */
@@ -98,7 +97,7 @@ function EndOf({ name, tape, which }: EndProps) {
   const end = tape.ends[which];
   const place = tape.places[which];
   const type = (input: HTMLInputElement, axis: number) => {
-    const metres = numberOf(input.value);
+    const metres = numberTyped(input.value);
     if (Number.isFinite(metres)) {
       const point = [0, 1, 2].map((i) => (i === axis ? metres : (place?.point[i] ?? 0)));
       tape.set(which, { words: 'typed', point: point as unknown as Point, step: 1 });
