@@ -29,12 +29,18 @@ def test_a_file_that_changed_is_taken_up_without_being_asked(page):
 
 
 def test_a_file_that_is_broken_or_gone_is_waited_for(page):
-    watch, file = Watch(page.client.app.state.desk.shelf), page.copy.file
-    text = file.read_text()
+    shelf = page.client.app.state.desk.shelf
+    watch, file = Watch(shelf), page.copy.file
+    text, troubles, heard = file.read_text(), [], []
+    shelf.says = heard.append
     for wrong in ("boat: [", None, text.replace("mass_kg: 140", "mass_kg: 160")):
         file.unlink() if wrong is None else file.write_text(wrong)
         watch.look()
+        troubles.append(page.copy.trouble)
     assert page.copy.state.edit == 2
+    assert "cannot be read now" in troubles[0]
+    assert troubles[1:] == ["", ""]
+    assert heard == ["dot", "dot"]
     watch.start()
     watch.close()
 

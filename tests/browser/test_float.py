@@ -237,6 +237,17 @@ def test_a_file_edited_by_hand_is_taken_up(page, boat):
     expect(field(page, "side_height_m").locator(".typed input")).to_have_value("660")
 
 
+def test_a_file_broken_by_hand_is_said_at_once_and_forgotten_when_it_is_right(page, boat):
+    text = boat[1].read_text(encoding="utf-8")
+    boat[1].write_text(text.replace("side_height_m: 0.58 ", "side_height_m: 5,8 "), "utf-8")
+    notice = page.locator(".notice")
+    expect(notice).to_contain_text("side_height_m")
+    expect(notice).to_contain_text("she is shown as it was last read")
+    boat[1].write_text(text, "utf-8")
+    expect(notice).to_have_count(0)
+    expect(field(page, "side_height_m").locator(".typed input")).to_have_value("580")
+
+
 def test_the_battery_bank_slides_along_the_boat(page, boat):
     card(page, "Electric drive").click()
     place = page.locator('[data-path="changes.electric-drive.adds.battery.at_m"]')

@@ -3,7 +3,7 @@
 export interface Ears {
   /** The boat is at this edit by now. */
   readonly edit: (edit: number) => void;
-  /** Something may have been missed, or was said, frozen or signed. */
+  /** Something may have been missed, or was said, frozen or signed; her file has trouble. */
   readonly other: () => void;
 }
 
@@ -21,7 +21,7 @@ export function listen(refit: string, ears: Ears): () => void {
     stream.addEventListener('edit', ({ data }: MessageEvent<string>) =>
       ears.edit((JSON.parse(data) as { readonly edit: number }).edit),
     );
-    for (const kind of ['review', 'revision']) stream.addEventListener(kind, ears.other);
+    for (const kind of ['review', 'revision', 'file']) stream.addEventListener(kind, ears.other);
   }
 
   function follow(): void {

@@ -41,6 +41,8 @@ class Shelf:
         self.database = Database(folder)
         self.tells: Callable[[str, int], None] = lambda *_: None
         """Called with a refit's id and edit after every change to its working copy."""
+        self.says: Callable[[str], None] = lambda _: None
+        """Called with a refit's id when other trouble with its file is to be told, or none."""
         self._folder = folder
         self._lock, self._making = Lock(), Lock()
         self._open: dict[str, WorkingCopy] = {}
@@ -173,6 +175,7 @@ class Shelf:
             raise
         self._held.append(sole)
         copy.changed = lambda: self.tells(refit, copy.state.edit)
+        copy.said = lambda: self.says(refit)
         return copy
 
     def _id_of(self, file: Path) -> str:

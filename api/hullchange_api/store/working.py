@@ -67,11 +67,14 @@ class WorkingCopy:
         self._journal = journal
         self.changed: Callable[[], None] = lambda: None
         """Called after every change, by whatever thread made it."""
+        self.said: Callable[[], None] = lambda: None
+        """Called when other trouble with the file is to be told, or none any more."""
         self._lock = RLock()
         self._saving = RLock()
         self._later = Later(self.save, SAVE_AFTER_SECONDS)
         self._beside: Path | None = None
         self._file_trouble = self._store_trouble = ""
+        self._is_unreadable = False
         self._keeping: Future[None] | None = None
         self._state: State
         self._history: History
@@ -165,9 +168,9 @@ class WorkingCopy:
                 self._text = edited(self._text, state.plain)
                 self._write(state)
             except OSError as error:
-                self._file_trouble = self._held(error.strerror or str(error))
+                self._say(self._held(error.strerror or str(error)))
             except ModelError as error:
-                self._file_trouble = self._held(str(error))
+                self._say(self._held(str(error)))
 
     def to_freeze(self, expected: int) -> tuple[State, str]:
         """The refit as it is and its text, exactly as the file says it or will.
@@ -196,10 +199,10 @@ class WorkingCopy:
             return
 
     def take_up_file(self) -> None:
-        """Take up what somebody else has changed in the file.
+        """Take up what somebody else has changed in the file; what cannot be read is said.
 
         Raises:
-            ModelError: where the file cannot be read and nothing is unsaved here.
+            ModelError: ``unreadable`` where the file cannot be opened.
         """
         if self._changed_outside():
             with self._saving, self._lock:
@@ -207,6 +210,8 @@ class WorkingCopy:
                     self._meet(self._state)
         elif self._file_trouble:  # the file is as it was: what waits for it can be written
             self.save()
+            if self._is_unreadable:
+                self._say("")
 
     def close(self) -> None:
         """Write what is unsaved and end the writing thread."""
@@ -315,7 +320,7 @@ class WorkingCopy:
         write_whole(self.file, content)
         self._digest = sha256(content).hexdigest()
         self._saved_edit = state.edit
-        self._file_trouble = ""
+        self._say("")
 
     def _meet(self, state: State) -> None:
         """Take up a file that somebody else has changed, merged with what is unsaved here."""
@@ -324,11 +329,12 @@ class WorkingCopy:
         try:
             read = reading.read_document(self.file)
         except ModelError as error:
-            if is_saved:
-                raise
-            self._file_trouble = (
+            kept = "she is shown as it was last read, and your next edits are kept beside it"
+            self._say(
                 f"{self.file.name} was changed by something else and cannot be read now "
-                f"({error}); {self._set_aside(state)} and here."
+                f"({error}); {kept if is_saved else f'{self._set_aside(state)} and here'}. Put "
+                "it right, and it is taken up.",
+                is_unreadable=True,
             )
             return
         plain, document, trouble = read.plain, read.document, ""
@@ -344,7 +350,7 @@ class WorkingCopy:
                     f"now, and {self._set_aside(state)}. {error}"
                 )
                 self._beside = None
-        self._file_trouble = trouble
+        self._say(trouble)
         self._take_up(State(state.edit + 1, plain, document), read, on_disk)
 
     def _take_up(self, state: State, read: reading.Reading, on_disk: str) -> None:
@@ -356,6 +362,12 @@ class WorkingCopy:
         self._become(state, self._history.taken_up(step, text, on_disk))
         if is_theirs:
             self._saved_edit = state.edit
+
+    def _say(self, trouble: str, *, is_unreadable: bool = False) -> None:
+        is_news = trouble != self._file_trouble
+        self._file_trouble, self._is_unreadable = trouble, is_unreadable
+        if is_news:
+            self.said()
 
     def _set_aside(self, state: State) -> str:
         """Keep our text beside the file, and say so."""

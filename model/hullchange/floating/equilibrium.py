@@ -364,9 +364,14 @@ def _require_afloat(envelope: Envelope, loading: Loading, water_density: float) 
             "no-mass", f"The boat weighs {mass:.0f} kg: there is nothing to float."
         )
     if most <= 0.0:
-        raise ModelError("no-volume", "What is taken away is more than what floats.")
+        raise ModelError(
+            "no-volume", "What is taken away is more than what floats: leave more of her."
+        )
     if mass >= most:
-        sentence = f"She sinks: {mass:.0f} kg, and all of her displaces {most:.0f} kg."
+        sentence = (
+            f"She sinks: {mass:.0f} kg, and all of her displaces {most:.0f} kg. Take off more "
+            f"than {mass - most:.0f} kg, or correct the mass that is too large."
+        )
         raise ModelError("sinks", sentence)
 
 
