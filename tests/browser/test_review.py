@@ -132,6 +132,7 @@ def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
     sign_with_a_condition(consultant)
     standing(consultant, "signed with conditions")
     made_stale_by_an_edit(owner)
+    part(owner, "Dimensions").wait_for()  # the comparison as well
     assert Axe().run(owner).violations_count == 0
     answer_with_evidence(owner)
     freeze(owner, "the house raised")

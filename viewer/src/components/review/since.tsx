@@ -102,7 +102,7 @@ function Group({ group: { words, rows, folded } }: { group: RowGroup }) {
   return (
     <section class="compared" aria-label={words}>
       <h4>{words}</h4>
-      {rows.length > 0 && <Rows rows={rows} label={words} />}
+      {rows.length > 0 && <Rows rows={rows} label={`${words}, was and is`} />}
       {folded.map(([why, some]) => (
         <details key={why}>
           <summary>
