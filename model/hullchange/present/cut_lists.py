@@ -182,7 +182,8 @@ def _seams(pack: CutPack) -> Table:
             )
             for w in pack.welds
         ),
-        "found from where new plates touch; welds to the old hull are not among them",
+        "found from where new plates touch, by points 5 mm apart: at corners of three plates "
+        "some 10 mm an end may be missing; welds to the old hull are not among them",
         "legs are 0.7 of the thinner plate, 3 mm at least (common practice, no source): a "
         "consultant sets them",
     )  # fmt: skip

@@ -11,7 +11,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.ledger.weights import Weight
 from hullchange.present.csv_table import Cell, Table
 from hullchange.present.cut_drawing import dimension, draw, new_canvas, say
-from hullchange.shop.marks import Words
+from hullchange.shop.notes import Words
 from hullchange.shop.picture import Picture, cut_of, written
 from hullchange.shop.quantities import lift_point, lift_words
 from hullchange.study.cautions import CAUTIONS

@@ -11,8 +11,8 @@ from hullchange.present.cut_drawing import dimension, draw, new_canvas, say
 from hullchange.shop.contour import Contour
 from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import width
-from hullchange.shop.marks import Words
 from hullchange.shop.nest import Nest, used_length
+from hullchange.shop.notes import Words
 from hullchange.shop.picture import Picture, cut_of, marks_drawn, written
 from hullchange.shop.piece import Piece
 from hullchange.shop.quantities import left_length, lift_point, lift_words, mass_of, sheet_words

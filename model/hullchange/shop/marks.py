@@ -12,6 +12,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import turned
 from hullchange.shop.lettering import width
+from hullchange.shop.notes import CLEAR, NOTE, Note, Words, placed
 from hullchange.shop.piece import Piece, Steel, bend_radius
 from hullchange.shop.room import box_around, spot
 from hullchange.shop.seams import STEP
@@ -22,9 +23,7 @@ STATIONS, WATERLINES = 0.5, 0.25
 
 TICK = 0.040  # [m]
 CHECK = 0.100  # [m] length of the line a rule is laid to
-CLEAR = 0.006  # [m] kept between words and edges
 BEND_STEP, BEND_RUN = np.radians(7.5), 0.300  # between rolling lines: whichever is closer
-NOTE = 0.010  # [m] height of the words at a line
 HEADS = (0.030, 0.022, 0.016, 0.011, 0.008, 0.005)  # [m] of the mark, as there is room
 _REACH = 1e-5
 
@@ -37,23 +36,6 @@ class MarkLine:
 
     role: Role
     points: FloatArray
-
-
-@dataclass(frozen=True, eq=False)
-class Words:
-    """A line of text: lower left corner (2,), height [m], angle of its base line [rad]."""
-
-    text: str
-    at: FloatArray
-    height: float
-    angle: float = 0.0
-
-    @property
-    def box(self) -> FloatArray:
-        """(4, 2) corners of the room it takes."""
-        size = width(self.text, self.height), self.height
-        half = np.array(size) / 2.0
-        return box_around(self.at + half @ turned(self.angle), size, self.angle)
 
 
 @dataclass(frozen=True, eq=False)
@@ -145,18 +127,14 @@ def _stacked(
 
 def _lines(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
     lines: list[MarkLine] = []
-    notes: list[Words] = []
-    for more, words in (_rolling(piece), _landings(piece, steel), _ticks(piece)):
+    notes: list[Note] = []
+    for more, said in (_rolling(piece), _landings(piece, steel), _ticks(piece)):
         lines += more
-        for word in words:
-            box = shapely.Polygon(word.box)
-            crowded = any(box.intersects(shapely.Polygon(note.box)) for note in notes)
-            if piece.region.contains(box.buffer(CLEAR / 2.0)) and not crowded:
-                notes.append(word)
-    return lines, notes
+        notes += said
+    return lines, placed(notes, [line.points for line in lines], piece.region)
 
 
-def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
+def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Note]]:
     """Rulings to roll or press along, numbered at both ends, the radius beside the number."""
     cone = piece.plate.map
     if isinstance(cone, Strip):
@@ -169,7 +147,7 @@ def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
     step = min(float(BEND_STEP), BEND_RUN / widest)
     numbers = np.arange(np.ceil(azimuth.min() / step), np.floor(azimuth.max() / step) + 1.0)
     reach = np.array([along.min() - 1.0, along.max() + 1.0])
-    lines, words = [], []
+    lines, notes = [], []
     for number, turn in enumerate(numbers * step, 1):
         ends = piece.drawing.of(cone.flat_of(np.full(2, turn), reach))
         for inside in _inside(piece, ends):
@@ -177,19 +155,19 @@ def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
             back = cone.along(piece.drawing.back(inside))
             for k in (0, 1):
                 radius = mm_of_m(bend_radius(cone, float(back[k])))
-                words.append(_beside(inside, k, f"{number} R{radius:.0f}"))
-    return lines, words
+                notes.append(Note(inside, k, f"{number} R{radius:.0f}"))
+    return lines, notes
 
 
-def _bends(piece: Piece, strip: Strip) -> tuple[list[MarkLine], list[Words]]:
+def _bends(piece: Piece, strip: Strip) -> tuple[list[MarkLine], list[Note]]:
     """The rulings of a plate between two edges, numbered, the radius at each end."""
-    lines, words = [], []
+    lines, notes = [], []
     for number, bend in enumerate(strip.bends, 1):
         line = piece.drawing.of(bend.ends)
         lines.append(MarkLine("bend", line))
         for k, radius in enumerate(bend.radii):
-            words.append(_beside(line, k, f"{number} R{mm_of_m(radius):.0f}"))
-    return lines, words
+            notes.append(Note(line, k, f"{number} R{mm_of_m(radius):.0f}"))
+    return lines, notes
 
 
 def _inside(piece: Piece, line: FloatArray) -> list[FloatArray]:
@@ -203,25 +181,11 @@ def _inside(piece: Piece, line: FloatArray) -> list[FloatArray]:
     ]
 
 
-def _beside(line: FloatArray, end: int, text: str) -> Words:
-    """Words along a line, just above it, near one of its ends."""
-    chord = line[-1] - line[0]
-    angle = float(np.arctan2(chord[1], chord[0]))
-    start, finish = (0, -1) if end == 0 else (-1, 0)
-    readable = -pi / 2.0 + 1e-9 < angle <= pi / 2.0 + 1e-9
-    base = angle if readable else angle - pi * np.sign(angle)
-    way = (line[finish] - line[start]) / np.hypot(*chord)
-    rightwards = float(way @ np.array([np.cos(base), np.sin(base)])) > 0.0
-    back = 0.0 if rightwards else width(text, NOTE)
-    up = np.array([-np.sin(base), np.cos(base)])
-    return Words(text, line[start] + way * (2.0 * CLEAR + back) + up * CLEAR, NOTE, float(base))
-
-
-def _landings(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
+def _landings(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Note]]:
     """The middle lines of what is welded to this plate's face."""
     number = next(k for k, plate in enumerate(steel.plates) if plate is piece.plate)
     marks = {id(p.plate): p.id for p in steel.pieces} | {id(b.plate): b.id for b in steel.bars}
-    lines, words = [], []
+    lines, notes = [], []
     for seam in steel.seams:
         if seam.second != number or seam.kind not in ("tee", "lap"):
             continue
@@ -231,8 +195,8 @@ def _landings(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
         for run in runs:
             lines.append(MarkLine("mark", run))
             text = marks[id(steel.plates[seam.first])] + ("" if seen else " FAR SIDE")
-            words.append(_beside(run, 0, text))
-    return lines, words
+            notes.append(Note(run, 0, text))
+    return lines, notes
 
 
 def _runs(points: FloatArray, lengths: FloatArray) -> list[FloatArray]:
@@ -253,12 +217,12 @@ def _runs(points: FloatArray, lengths: FloatArray) -> list[FloatArray]:
     return runs
 
 
-def _ticks(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
+def _ticks(piece: Piece) -> tuple[list[MarkLine], list[Note]]:
     """Short lines at the edges on stations, waterlines and the centreline."""
     rim = shapely.segmentize(shapely.LinearRing(piece.rings[0].points), 0.02)
     points = shapely.get_coordinates(rim)
     boat = piece.plate.map.to_boat(piece.drawing.back(points))
-    lines, words = [], []
+    lines, notes = [], []
     for axis, spacing, name in ((0, STATIONS, "ST"), (2, WATERLINES, "WL"), (1, 0.0, "CL")):
         values = boat[:, axis]
         low, high = float(values.min()), float(values.max())
@@ -273,8 +237,8 @@ def _ticks(piece: Piece) -> tuple[list[MarkLine], list[Words]]:
                 line = _tick(piece, at, axis)
                 if line is not None:
                     lines.append(MarkLine("mark", line))
-                    words.append(_beside(line, 0, text))
-    return lines, words
+                    notes.append(Note(line, 0, text))
+    return lines, notes
 
 
 def _crossings(points: FloatArray, values: FloatArray, level: float) -> FloatArray:

@@ -9,7 +9,8 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.shop.contour import Contour, turned
 from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import strokes
-from hullchange.shop.marks import Marks, Role, Words
+from hullchange.shop.marks import Marks, Role
+from hullchange.shop.notes import Words
 from hullchange.shop.piece import Piece
 
 _OF_ROLE: dict[Role, Layer] = {"mark": "MARK", "bend": "BEND", "check": "REF"}

@@ -8,6 +8,7 @@ import shapely
 
 from hullchange.shop.lettering import strokes, width
 from hullchange.shop.marks import BEND_RUN, BEND_STEP, marks_of
+from hullchange.shop.notes import CLEAR, NOTE, Note, placed
 
 
 @pytest.fixture(scope="module")
@@ -36,6 +37,31 @@ def test_no_words_lie_on_one_another(steel, marks):
         boxes = [shapely.Polygon(words.box) for words in marks[piece.id].words]
         for k, box in enumerate(boxes):
             assert not any(box.intersects(other) for other in boxes[:k]), piece.id
+
+
+def test_no_line_crosses_words_that_have_room_elsewhere(steel, marks):
+    crossed = [
+        words.text
+        for piece in steel.pieces
+        for words in marks[piece.id].words
+        for line in marks[piece.id].lines
+        if shapely.LineString(line.points).intersects(shapely.Polygon(words.box))
+    ]
+    # the mast's pad is ringed by rolling lines
+    assert set(crossed) <= {"MAST-SUPPORT-01 FAR SIDE"}
+
+
+def test_words_go_to_the_other_side_of_their_line_where_another_line_runs():
+    steel = shapely.box(0.0, 0.0, 1.0, 0.2)
+    level = np.array([[0.1, 0.10], [0.9, 0.10]])
+    above = np.array([[0.1, 0.11], [0.9, 0.11]])
+    (words,) = placed([Note(level, 0, "ST 4")], [level, above], steel)
+    assert words.at == pytest.approx([0.1 + 2 * CLEAR, 0.10 - CLEAR - NOTE])
+    (words,) = placed([Note(level, 0, "ST 4")], [level], steel)
+    assert words.at == pytest.approx([0.1 + 2 * CLEAR, 0.10 + CLEAR])
+    across = np.array([[0.12, 0.0], [0.12, 0.2]])
+    (words,) = placed([Note(level, 0, "ST 4")], [level, across], steel)
+    assert words.at == pytest.approx([0.15 + 2 * CLEAR, 0.10 + CLEAR])
 
 
 def test_stations_are_where_their_words_say(pieces, marks):
