@@ -87,8 +87,9 @@ def _layer_name(name: str) -> str:
     if not re.fullmatch(r"[A-Za-z0-9_$-]{1,31}", name) or name.casefold() == "defpoints":
         raise PydanticCustomError(
             "layer-name",
-            "is no name of a layer: letters, digits, _ - and $, at most 31, and not Defpoints, "
-            "which no cutter sees",
+            "cannot be called '{given}': give it 1 to 31 letters, digits, _, - or $, and not "
+            "Defpoints, which no cutter sees",
+            {"given": name},
         )
     return name
 
