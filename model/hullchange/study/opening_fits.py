@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
+from hullchange.geometry.host import Host
 from hullchange.parts.measured_opening import (
     GREEN,
     OpeningFit,
@@ -54,31 +55,32 @@ class Opened:
 
 
 def opening_findings(boat: Boat) -> Iterator[Finding]:
-    """What is said of openings as read, for every new part that goes into one."""
-    for opened in _each(boat):
-        yield from opened.findings
+    """What is said of openings, where they were read."""
+    for part, given in _going_into_openings(boat):
+        if given.opening is not None:
+            yield from _opened(part, given, boat.hull).findings
 
 
 def openings_read(boat: Boat) -> tuple[Opened, ...]:
     """Every new part that goes into an opening."""
-    return tuple(_each(boat))
+    return tuple(_opened(*row, boat.hull) for row in _going_into_openings(boat))
 
 
-def _each(boat: Boat) -> Iterator[Opened]:
+def _going_into_openings(boat: Boat) -> Iterator[tuple[BuiltPart, Deckhouse | Cockpit]]:
     for part in boat.parts.values():
-        given = part.dimensions
-        if not isinstance(given, Deckhouse | Cockpit):
-            continue
-        place = f"{part.path}.opening"
-        drawn = opening_drawn(given, boat.hull)
-        try:
-            fit = opening_fit(given, boat.hull)
-        except ModelError as error:
-            sentence = f"{part.id} cannot be fitted to its opening as read: {error.sentence}"
-            finding = Finding(error.code, Severity.WARN, place, sentence)
-            yield Opened(part, drawn, None, (finding,))
-            continue
-        yield Opened(part, drawn, fit, tuple(_said(part, fit, place)) if fit else ())
+        if isinstance(part.dimensions, Deckhouse | Cockpit):
+            yield part, part.dimensions
+
+
+def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> Opened:
+    place = f"{part.path}.opening"
+    drawn = opening_drawn(given, host)
+    try:
+        fit = opening_fit(given, host)
+    except ModelError as error:
+        sentence = f"{part.id} cannot be fitted to its opening as read: {error.sentence}"
+        return Opened(part, drawn, None, (Finding(error.code, Severity.WARN, place, sentence),))
+    return Opened(part, drawn, fit, tuple(_said(part, fit, place)) if fit else ())
 
 
 def _said(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:
