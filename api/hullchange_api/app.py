@@ -1,5 +1,6 @@
 """The application: routes, problems, and the viewer at the root."""
 
+import warnings
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from importlib.resources import files
@@ -9,6 +10,7 @@ from typing import Any
 from fastapi import Depends, FastAPI
 from fastapi.routing import APIRoute
 from fastapi.staticfiles import StaticFiles
+from pydantic.warnings import UnsupportedFieldAttributeWarning
 
 import hullchange
 from hullchange_api.access import Access, admitted
@@ -45,6 +47,9 @@ REFUSED: dict[str, Any] = {
     "model": Problem,
     "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
 }
+
+# FastAPI hushes this while it reads a route, and another thread's filters may undo that
+warnings.simplefilter("ignore", UnsupportedFieldAttributeWarning)
 
 
 def create_app(
