@@ -56,6 +56,7 @@ class Desk:
     def __init__(self, shelf: Shelf) -> None:
         """Nothing is read or started yet."""
         self.shelf = shelf
+        shelf.accepts = lambda copy, state: require_afloat(self.boat(copy, state, None))
         self.workers = Workers()
         self._boats: Memo[Boat] = Memo(32)
         self._told: Memo[Assessment] = Memo(8)

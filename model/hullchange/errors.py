@@ -53,3 +53,7 @@ class DocumentError(ModelError):
         rest = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
         super().__init__(first.code, first.sentence + rest, first.place)
         self.faults = faults
+
+    def __str__(self) -> str:
+        line = self.faults[0].line
+        return f"line {line}: {super().__str__()}" if line else super().__str__()

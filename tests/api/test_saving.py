@@ -290,7 +290,7 @@ def test_a_file_broken_outside_and_put_back_as_it_was_takes_what_waited(copy, fi
     file.write_text("boat: [")
     put(copy, 55)
     copy.save()
-    assert "cannot be read" in copy.trouble
+    assert "cannot be taken up" in copy.trouble
     file.write_text(as_it_was)
     copy.take_up_file()
     assert copy.trouble == ""
@@ -303,7 +303,7 @@ def test_a_file_that_was_broken_outside_is_left_alone_and_said(copy, file, their
     file.write_text(theirs)
     copy.save()
     assert file.read_text() == theirs
-    assert "cannot be read" in copy.trouble
+    assert "cannot be taken up" in copy.trouble
     assert motor(copy) == 55
     put(copy, 56)
     copy.save()
@@ -328,6 +328,21 @@ def test_a_broken_file_is_said_and_the_boat_shown_as_it_was_last_read(page):
     assert said["document"]["format"] == 1
     page.copy.file.write_text(TEXT)
     assert page.read().json()["trouble"] == ""
+    # a boat that cannot float is no more taken up than a file that cannot be read
+    page.copy.file.write_text(TEXT.replace("mass_kg: 140, at", "mass_kg: -1, at"))
+    assert "(line " in page.read().json()["trouble"]
+    page.copy.file.write_text(TEXT.replace("mass_kg: 130", "mass_kg: 130000"))
+    said = page.read().json()
+    assert "She sinks: " in said["trouble"]
+    assert said["edit"] == 1
+    page.put({MOTOR: 55})
+    page.saved()
+    assert "mass_kg: 55" in page.copy.file.with_name("refit.unsaved.yaml").read_text()
+    page.copy.file.write_text(TEXT)
+    assert page.read().json()["trouble"] == ""
+    assert motor(page.copy) == 55
+    page.put({MOTOR: 45})
+    page.saved()
     # what could not be merged stays said although it can be read
     page.put({MOTOR: 55})
     page.copy.file.write_text(TEXT.replace("mass_kg: 45", "mass_kg: 44"))

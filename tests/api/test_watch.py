@@ -38,7 +38,7 @@ def test_a_file_that_is_broken_or_gone_is_waited_for(page):
         watch.look()
         troubles.append(page.copy.trouble)
     assert page.copy.state.edit == 2
-    assert "cannot be read now" in troubles[0]
+    assert "cannot be taken up now" in troubles[0]
     assert troubles[1:] == ["", ""]
     assert heard == ["dot", "dot"]
     watch.start()

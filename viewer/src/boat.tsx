@@ -211,10 +211,12 @@ function Whole() {
   );
 }
 
+const AS_LAST_ANSWERED = 'What you see is the boat as she was last answered.';
+
 function Notice() {
   const { session, working } = useApp();
-  const { notice } = useSnapshot();
-  const words = notice || working.trouble;
+  const { notice, stuck } = useSnapshot();
+  const words = notice || (stuck && `${stuck} ${AS_LAST_ANSWERED}`) || working.trouble;
   if (!words) return null;
   return (
     <p class="notice" role="alert">

@@ -96,6 +96,9 @@ test('hard limits, slider and unit come from the schema', () => {
   assert.equal(withUnit(height, 0.58), '580 mm');
   assert.equal(shown(height, 0.5825), '582.5');
   assert.equal(shown(height, 0.0055), '5.5');
+  assert.equal(shown(height, 0.60012345), '600.12345');
+  assert.equal(shown(height, -0.1 - 0.2), '−300');
+  assert.equal(shown(height, 0.58), '580');
 });
 
 test('typed entries are read with comma, unit or a true minus, and nothing else', () => {

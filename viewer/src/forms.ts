@@ -1,6 +1,6 @@
 /** From the JSON Schema of a part's dimensions to the fields of its form. */
 import { isMapping, mapping, text, type Mapping } from './document.ts';
-import { number, NUMBER_WANTED, numberTyped } from './numbers.ts';
+import { NUMBER_WANTED, numberTyped } from './numbers.ts';
 import { plainWords } from './words.ts';
 
 interface Common {
@@ -161,13 +161,9 @@ function unitOf(key: string): { unit: string; factor: number } {
   return { unit: unit === 'deg' ? '°' : unit === 'percent' ? '%' : (unit ?? ''), factor: 1 };
 }
 
-const FINEST = 1e-3;
-
 /** A value as shown, without its unit: all of it, so that what was typed stands as it was. */
-export function shown(field: NumberField, value: number): string {
-  const text = number(value * field.factor, FINEST).replaceAll(',', '');
-  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
-}
+export const shown = (field: NumberField, value: number): string =>
+  String(Number((value * field.factor).toPrecision(12))).replace('-', '−');
 
 /** Other units that may be typed, and how many of a field's own they are. */
 const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {

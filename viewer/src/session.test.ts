@@ -215,6 +215,26 @@ test('where the same value was changed it is kept in its field, and said', async
   assert.match(now().notice, /Somebody else .* kept/);
 });
 
+test('a boat that cannot be answered any more is said until she can, and a value is refused', async () => {
+  const { session, now } = await opened();
+  answers.push(problem(422, 'She sinks.'));
+  session.heard(8);
+  await turn();
+  assert.match(now().stuck, /She sinks/);
+  assert.equal(now().working?.edit, 7);
+  answers.length = 0;
+  answers.push(problem(412, 'Somebody else'), problem(422, 'She sinks.'), problem(422, 'She sinks.'));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.deepEqual(now().refused.get(HEIGHT), ['Somebody else']);
+  assert.equal(now().notice, '');
+  answers.length = 0;
+  answers.push(json(working(9, house(0.5))), json(working(9, house(0.5))));
+  session.heard(9);
+  await turn();
+  assert.equal(now().stuck, '');
+});
+
 test('what is heard while a value is on its way waits for its answer', async () => {
   const { session, now } = await opened();
   answers.push(json(working(8, { partial: true })), json(working(8)));

@@ -25,6 +25,8 @@ export interface Snapshot {
   readonly refused: ReadonlyMap<string, readonly string[]>;
   /** Something the reader should know, such as that somebody else was first. */
   readonly notice: string;
+  /** Why she cannot be answered as she is on the server; empty where she was. */
+  readonly stuck: string;
   /** Why there is no boat to show. */
   readonly problem: api.Refusal | undefined;
   readonly busy: boolean;
@@ -53,6 +55,7 @@ const EMPTY: Snapshot = {
   drafts: new Map(),
   refused: new Map(),
   notice: '',
+  stuck: '',
   problem: undefined,
   busy: false,
   since: undefined,
@@ -216,6 +219,7 @@ export class Session {
       } catch (error) {
         if (!isOvertaken(error) || before.length === 0 || tries === TRIES) throw error;
         await this.load(new AbortController().signal, false);
+        if (this.snapshot.stuck) throw error;
         if (this.standing(sent.paths).some((value, i) => value !== before[i])) throw error;
       }
     }
@@ -288,7 +292,7 @@ export class Session {
     }
     const full = working.partial ? this.snapshot.full : working;
     this.newest = working.edit;
-    this.change({ working, full, effects, problem: undefined });
+    this.change({ working, full, effects, problem: undefined, stuck: '' });
   }
 
   private async failed(sent: Sent, error: unknown): Promise<void> {
@@ -299,7 +303,7 @@ export class Session {
     const { problem } = error;
     if (isOvertaken(error)) {
       await this.overtaken();
-      return sent.told?.([problem.detail]);
+      if (!this.snapshot.stuck || sent.told) return sent.told?.([problem.detail]);
     }
     const sentences = problem.faults.map((fault) => fault.sentence);
     const said = sentences.length > 0 ? sentences : [problem.detail];
@@ -312,6 +316,7 @@ export class Session {
 
   private async overtaken(): Promise<void> {
     await this.load(new AbortController().signal, true);
+    if (this.snapshot.stuck) return;
     const kept = this.snapshot.drafts.size > 0;
     this.change({
       notice:
@@ -345,9 +350,9 @@ export class Session {
       this.take(working);
     } catch (error) {
       if (signal.aborted) return;
-      if (error instanceof api.Refusal && !this.snapshot.working)
-        this.change({ problem: error });
-      else this.change({ notice: wordsOf(error) });
+      if (!(error instanceof api.Refusal)) this.change({ notice: wordsOf(error) });
+      else if (this.snapshot.working) this.change({ stuck: wordsOf(error) });
+      else this.change({ problem: error });
     }
   }
 

@@ -19,7 +19,7 @@ from hullchange_api.store.files import FILE_NAME, write_whole
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.plain_zip import PlainZip
 from hullchange_api.store.sole import Sole
-from hullchange_api.store.working import WorkingCopy
+from hullchange_api.store.working import State, WorkingCopy
 
 LONGEST_ID = 60
 
@@ -43,6 +43,8 @@ class Shelf:
         """Called with a refit's id and edit after every change to its working copy."""
         self.says: Callable[[str], None] = lambda _: None
         """Called with a refit's id when other trouble with its file is to be told, or none."""
+        self.accepts: Callable[[WorkingCopy, State], None] = lambda *_: None
+        """Raises where a state that was written to a refit's file cannot be shown."""
         self._folder = folder
         self._lock, self._making = Lock(), Lock()
         self._open: dict[str, WorkingCopy] = {}
@@ -176,6 +178,7 @@ class Shelf:
         self._held.append(sole)
         copy.changed = lambda: self.tells(refit, copy.state.edit)
         copy.said = lambda: self.says(refit)
+        copy.accept = lambda state: self.accepts(copy, state)
         return copy
 
     def _id_of(self, file: Path) -> str:

@@ -69,12 +69,14 @@ class WorkingCopy:
         """Called after every change, by whatever thread made it."""
         self.said: Callable[[], None] = lambda: None
         """Called when other trouble with the file is to be told, or none any more."""
+        self.accept: Callable[[State], None] = lambda _: None
+        """Raises where a state that somebody else wrote cannot be shown."""
         self._lock = RLock()
         self._saving = RLock()
         self._later = Later(self.save, SAVE_AFTER_SECONDS)
         self._beside: Path | None = None
         self._file_trouble = self._store_trouble = ""
-        self._is_unreadable = False
+        self._is_held_off = False
         self._keeping: Future[None] | None = None
         self._state: State
         self._history: History
@@ -210,7 +212,7 @@ class WorkingCopy:
                     self._meet(self._state)
         elif self._file_trouble:  # the file is as it was: what waits for it can be written
             self.save()
-            if self._is_unreadable:
+            if self._is_held_off:
                 self._say("")
 
     def close(self) -> None:
@@ -328,13 +330,18 @@ class WorkingCopy:
         is_saved = self._saved_edit == state.edit
         try:
             read = reading.read_document(self.file)
+            self.accept(State(state.edit + 1, read.plain, read.document))
         except ModelError as error:
-            kept = "she is shown as it was last read, and your next edits are kept beside it"
+            kept = (
+                "she is shown as it was last read, and your next edits are kept beside it"
+                if is_saved
+                else f"{self._set_aside(state)} and here"
+            )
             self._say(
-                f"{self.file.name} was changed by something else and cannot be read now "
-                f"({error}); {kept if is_saved else f'{self._set_aside(state)} and here'}. Put "
+                f"{self.file.name} was changed by something else and cannot be taken up "
+                f"now ({error}); {kept}. Put "
                 "it right, and it is taken up.",
-                is_unreadable=True,
+                is_held_off=True,
             )
             return
         plain, document, trouble = read.plain, read.document, ""
@@ -343,6 +350,7 @@ class WorkingCopy:
                 base = parsed(self._history.file_text).document()
                 plain = merged(base, state.plain, read.plain)
                 document = self._document(plain)
+                self.accept(State(state.edit + 1, plain, document))
             except ModelError as error:
                 plain, document = read.plain, read.document
                 trouble = (
@@ -363,9 +371,9 @@ class WorkingCopy:
         if is_theirs:
             self._saved_edit = state.edit
 
-    def _say(self, trouble: str, *, is_unreadable: bool = False) -> None:
+    def _say(self, trouble: str, *, is_held_off: bool = False) -> None:
         is_news = trouble != self._file_trouble
-        self._file_trouble, self._is_unreadable = trouble, is_unreadable
+        self._file_trouble, self._is_held_off = trouble, is_held_off
         if is_news:
             self.said()
 

@@ -142,7 +142,10 @@ class HeldBoat:
             held = (
                 f"{abs(degrees(heel)):.0f} degrees to {'port' if heel < 0.0 else 'starboard'}"
             )
-            sentence = f"Held {held} she finds no rest: she goes over her end or fills."
+            sentence = (
+                f"Held {held} she finds no rest: she goes over her end or fills. Correct the "
+                "height of her centre of gravity or a weight that is too large or too far out."
+            )
             raise ModelError("no-equilibrium", sentence)
         return np.asarray(rows[0])
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
-from math import pi, sqrt
+from math import pi, radians, sqrt
 
 import numpy as np
 
@@ -20,6 +20,8 @@ from hullchange.study.uncertainty import ROWS, Slopes, centre_slopes, liquids_ru
 DOUBTFUL = 0.15
 """Standard deviation of GM over GM, upright, from which results are drawn instead: a list goes
 with 1 / GM, and two such deviations change that by a third. An own choice."""
+ABOUT = radians(1.0)
+"""Heel to either side at which she must have a lever, for draws of her to rest anywhere."""
 ROWS_AT_LEAST = 20
 """Draws without which no covariance is read off them."""
 HEEL, GM = ROWS.index("heel"), ROWS.index("gm")
@@ -61,11 +63,15 @@ class Spread:
         """[m] standard deviation of GM held upright."""
         return sqrt(max(0.0, float(self.gm_slopes @ self.of_numbers @ self.gm_slopes)))
 
-    @property
+    @cached_property
     def doubtful(self) -> bool:
-        """Whether GM is too small for its slopes to speak for her."""
+        """Whether GM is too small for its slopes to speak for her, and her levers can."""
         stands = self.rest.upright.gm_transverse
-        return self.rest.capsized or not self.gm_sd <= DOUBTFUL * stands
+        if not self.rest.capsized and self.gm_sd <= DOUBTFUL * stands:
+            return False
+        # a boat that goes over her end has no levers about upright
+        heels = self.levers.heels
+        return len(heels) > 0 and bool(heels[0] < -ABOUT and heels[-1] > ABOUT)
 
     @property
     def method(self) -> Method:

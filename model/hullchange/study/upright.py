@@ -15,6 +15,10 @@ STANDS_TO_DEG = 20.0
 """A gust on the rig or the crew at one rail heels a yacht so far: an own choice."""
 WORTH_A_DOUBT = 0.01
 REMEDY = "Take weight off high up, or put it low down."
+OF_AS_FOUND = (
+    "If she is afloat and upright as she lies, correct the height of her centre of gravity "
+    "(survey.vcg) or what is aboard."
+)
 
 
 def upright_findings(row: Row, answer: ConditionResult, boat_name: str) -> Iterator[Finding]:
@@ -27,7 +31,8 @@ def upright_findings(row: Row, answer: ConditionResult, boat_name: str) -> Itera
     """
     does = _falls(row, answer)
     if does:
-        sentence = f"The {boat_name} {does} {REMEDY}"
+        remedy = OF_AS_FOUND if answer.stage == "as_found" else REMEDY
+        sentence = f"The {boat_name} {does} {remedy}"
         yield Finding("unstable-upright", Severity.FAIL, _place(row), sentence)
     else:
         yield from _may_not_stay_upright(row, boat_name)

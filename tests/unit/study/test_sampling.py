@@ -17,6 +17,7 @@ from refits import (
     with_all,
 )
 
+from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import equilibrium
 from hullchange.floating.levers import righting_levers
 from hullchange.floating.sampled_levers import sampled_levers
@@ -273,3 +274,8 @@ def test_upright_alone_the_same_is_drawn():
     assert fast.plus_minus == full.plus_minus
     assert fast.sampled.gm_upright_m == full.sampled.gm_upright_m
     assert fast.sampled.vanishing_angle_deg is None
+
+
+def test_a_boat_that_goes_over_her_end_is_refused_in_a_sentence():
+    with pytest.raises(ModelError, match=r"over her end or fills\. Correct the height"):
+        assessed(with_all(demo_document(), {"survey.vcg.z_m": 20.0}))

@@ -64,11 +64,12 @@ export function Header() {
 /** What is looked at, and whether it is signed: on every page. */
 function State() {
   const { working, route, standing, inFile, looked } = useApp();
-  const { busy } = useSnapshot();
+  const { busy, stuck } = useSnapshot();
+  const isSaved = working.saved && !stuck;
   const what = looked
     ? `${inFile ? 'read only · ' : ''}${looked.words} · ${shortHash(looked.sha256)}`
     : route.revision === undefined
-      ? `edit ${working.edit} · ${savedWords(busy, working.saved, working.kept_in)}`
+      ? `edit ${working.edit} · ${savedWords(busy, isSaved, working.kept_in)}`
       : `revision ${route.revision}`;
   return (
     <p class="state" title={standing?.sentence}>
