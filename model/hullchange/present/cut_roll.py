@@ -6,7 +6,7 @@ import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.present.cut_drawing import POINT, draw, new_canvas, say
-from hullchange.present.cut_templates import CHECK, check_square, through_window
+from hullchange.present.cut_templates import CHECK, check_square, draw_once, through_window
 from hullchange.shop.nest import Nest, Place, Shape
 from hullchange.shop.picture import Picture, cut_of, marks_drawn
 from hullchange.shop.piece import Piece
@@ -56,10 +56,7 @@ def _laid(pack: CutPack, piece: Piece, place: Place) -> Picture:
 def _strips(canvas: Canvas, pack: CutPack, piece: Piece, room: tuple[float, float]) -> None:
     """A piece too wide or too long for the paper: through windows that join."""
     form = piece.id.replace("-", "")
-    wide, high = (mm_of_m(side) * POINT for side in piece.size.tolist())
-    canvas.beginForm(form, -POINT, -POINT, wide + POINT, high + POINT)
-    draw(canvas, cut_of(piece).with_(marks_drawn(pack.marks[piece.id])), 1.0, (0.0, 0.0))
-    canvas.endForm()
+    draw_once(canvas, form, pack, piece)
     for row, column in tiles_of(piece, (m_of_mm(room[0]), m_of_mm(room[1]))):
         length = min(room[0], mm_of_m(float(piece.size[0])) - column * room[0])
         name = f"{piece.id}, strip {row + 1}, length {column + 1}: join at the corner crosses"

@@ -28,12 +28,9 @@ def template_pdf(pack: CutPack, piece: Piece) -> bytes:
     """A piece at full size on A4; pages without a line on them are left out."""
     stream = BytesIO()
     canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} {piece.id} 1:1")
-    whole = cut_of(piece).with_(marks_drawn(pack.marks[piece.id]))
     tiles = tiles_of(piece, (m_of_mm(TILE[0]), m_of_mm(TILE[1])))
     _first_page(canvas, pack, piece, len(tiles))
-    canvas.beginForm(_WHOLE)  # drawn once, shown through every tile's window
-    draw(canvas, whole, 1.0, (0.0, 0.0))
-    canvas.endForm()
+    draw_once(canvas, _WHOLE, pack, piece)
     for tile in tiles:
         _tile(canvas, pack, piece, tile)
     canvas.save()
@@ -71,6 +68,15 @@ def _tile(canvas: Canvas, pack: CutPack, piece: Piece, at: tuple[int, int]) -> N
     say(canvas, (CORNER[0], 12.0), name, 8)
     through_window(canvas, _WHOLE, (CORNER, TILE), (-column * TILE[0], -row * TILE[1]))
     canvas.showPage()
+
+
+def draw_once(canvas: Canvas, form: str, pack: CutPack, piece: Piece) -> None:
+    """A piece and its marks at full size under a name, to be shown through windows."""
+    wide, high = (mm_of_m(side) * POINT for side in piece.size.tolist())
+    # what lies outside a form's box is never shown, and without one the box is the page
+    canvas.beginForm(form, -POINT, -POINT, wide + POINT, high + POINT)
+    draw(canvas, cut_of(piece).with_(marks_drawn(pack.marks[piece.id])), 1.0, (0.0, 0.0))
+    canvas.endForm()
 
 
 def through_window(

@@ -2,6 +2,7 @@
 
 import csv
 import io
+import itertools
 import json
 
 import numpy as np
@@ -13,11 +14,11 @@ from refits import boat, demo_document
 
 from hullchange.present.cut_files import cut_files
 from hullchange.present.cut_labels import code_words
-from hullchange.present.cut_templates import CHECK
+from hullchange.present.cut_templates import CHECK, CORNER, TILE
 from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, read_again
 from hullchange.shop.nest import Shape, Spacing, require_sound
-from hullchange.shop.templates import on_paper
+from hullchange.shop.templates import on_paper, tiles_of
 from hullchange.study.cutting import QUICK, cut_pack
 
 pytestmark = pytest.mark.slow
@@ -99,6 +100,27 @@ def test_the_check_square_of_a_template_measures_a_hundred_millimetres(files):
     rows = np.nonzero(dark.sum(axis=1) > 700)[0]
     for found in (columns, rows):
         assert (found.max() - found.min()) / 10.0 == pytest.approx(CHECK, abs=0.35)
+
+
+def test_every_tile_of_a_template_shows_the_steel_that_lies_in_its_window(pack, files):
+    scale, side = 0.5, np.array(TILE) / 1e3  # pixels a point
+    for name in ("PLATFORM-02-S", "HOUSE-04-A", "COCKPIT-04-P"):
+        piece = next(p for p in pack.pieces if p.id == name)
+        tiles = tiles_of(piece, tuple(side))
+        sheets = list(pages(files[f"torch/{name}.pdf"], 72.0 * scale))[1:]
+        assert len(sheets) == len(tiles) > 2
+        for sheet, (row, column) in zip(sheets, tiles, strict=True):
+            left, low = CORNER
+            at = np.array([left, low, left + TILE[0], low + TILE[1]]) * scale * 72.0 / 25.4
+            x0, y0, x1, y1 = (int(v) for v in at)
+            drawn = sheet[len(sheet) - y1 : len(sheet) - y0, x0:x1] < 230
+            cross = int(5.0 * scale * 72.0 / 25.4)
+            for y, x in itertools.product((slice(cross), slice(-cross, None)), repeat=2):
+                drawn[y, x] = False  # the corner crosses
+            corner = np.array([column, row]) * side
+            window = shapely.box(*corner, *(corner + side)).buffer(-0.006)
+            if window.intersection(piece.region.boundary).length > 0.02:
+                assert drawn.sum() > 5, (name, row, column)
 
 
 def test_the_roll_holds_every_piece_once_at_full_size(pack, files):
