@@ -23,7 +23,7 @@ from hullchange_api.aside import aside, halved
 from hullchange_api.cli import DONE, FAILED, REFUSED
 from hullchange_api.review_schemas import WholeStanding
 from hullchange_api.stages_command import stages
-from hullchange_api.store.files import write_whole, written_whole
+from hullchange_api.store.files import write_all, write_whole, written_whole
 from hullchange_api.workers import Workers
 
 
@@ -149,10 +149,8 @@ def tables(given: argparse.Namespace) -> int:
     values = check_values(_boat(given), given.option or "")
     files = check_pack(values, _standing(given).standing)
     _require_no_others(given, files)
-    given.out.mkdir(parents=True, exist_ok=True)
-    for name, text in files.items():
-        write_whole(given.out / name, text.encode())
-        sys.stdout.write(f"{given.out / name}\n")
+    write_all(given.out, {name: text.encode() for name, text in files.items()})
+    sys.stdout.writelines(f"{given.out / name}\n" for name in files)
     sys.stdout.writelines(f"{line}\n" for line in said(values))
     return DONE
 
@@ -167,10 +165,7 @@ def cut(given: argparse.Namespace) -> int:
     pack = cut_pack(_boat(given), effort, _progress, state=standing.standing)
     files = cut_files(pack, r12=given.r12)
     _require_no_others(given, files)
-    for name, content in files.items():
-        path = given.out / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(path, content)
+    write_all(given.out, files)
     for finding in pack.findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
     sys.stdout.write(f"{standing.sentence}\n{given.out / 'note.txt'}\n")
@@ -226,11 +221,9 @@ def export(given: argparse.Namespace) -> int:
     with _recorded(given) as (boat, answer, workers):
         origin = origin_of(boat, given.option, state=state)
         exports = Exports(origin, boat, lambda: answer, workers)
-        files = {name: exports.file(name) for name in exports.names}
-    for name, content in files.items():
-        given.out.mkdir(parents=True, exist_ok=True)
-        write_whole(given.out / name, content)
-        sys.stdout.write(f"{given.out / name}\n")
+        files: dict[str, bytes] = {name: exports.file(name) for name in exports.names}
+    write_all(given.out, files)
+    sys.stdout.writelines(f"{given.out / name}\n" for name in files)
     return DONE
 
 

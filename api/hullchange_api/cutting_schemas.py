@@ -125,4 +125,5 @@ class ListTaken(Wire):
     taken_count: int = Field(description="what it said that was not known")
     not_here: tuple[str, ...] = Field(description="ids that this pack has not")
     other_shape: tuple[str, ...] = Field(description="ids whose piece has another shape now")
+    unclear: tuple[str, ...] = Field(description="cells that say neither done nor not done")
     progress: ShopProgress

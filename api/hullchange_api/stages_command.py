@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from collections.abc import Iterable
 
 from hullchange.study.boat import boat_of
 from hullchange.study.paths import with_value
@@ -19,10 +20,18 @@ def stages(given: argparse.Namespace) -> int:
 
     reading = read_document(given.file)
     boat = boat_of(reading.document)
-    ticks = filled(given.list.name, given.list.read_bytes())
-    done = {(t.piece, t.step): t.shape for t in ticks if t.done}
-    far = far_by_list(rows_to_cut(boat), done)
+    said = filled(given.list.name, given.list.read_bytes())
+    rows = rows_to_cut(boat)
+    shapes = {row.id: row.shape for row in rows}
+    done = {(t.piece, t.step): t.shape for t in said.ticks if t.done}
+    far = far_by_list(rows, done)
     plain, offers = reading.plain, stage_offers(boat.document, far)
+    _tell("not in this boat", (t.piece for t in said.ticks if t.piece not in shapes))
+    _tell(
+        "cut to another shape than now",
+        (t.piece for t in said.ticks if shapes.get(t.piece, t.shape) != t.shape),
+    )
+    _tell("not counted, being no date, initials, x or no", said.unclear)
     for (change, part), stage in far.items():
         sys.stdout.write(f"{change}.{part}: {stage}\n")
     for offer in offers:
@@ -35,3 +44,10 @@ def stages(given: argparse.Namespace) -> int:
     elif offers:
         sys.stdout.write("Nothing is written: add --write to set them.\n")
     return DONE
+
+
+def _tell(what: str, names: Iterable[str]) -> None:
+    """Which rows of the list count for nothing, and why."""
+    listed = ", ".join(dict.fromkeys(names))
+    if listed:
+        sys.stderr.write(f"{what}: {listed}\n")

@@ -12,6 +12,7 @@ from cutting import STOCK, ChildHalfWay, ChildHere, settled
 from reviewing import MOTOR, SHELF, Party, solids_here
 
 from hullchange.present.filled_list import LARGEST
+from hullchange.present.filled_list import filled as read_list
 from hullchange_api import cut_jobs
 from hullchange_api.cli import main
 from hullchange_api.workers import Workers
@@ -286,6 +287,59 @@ def test_a_filled_list_is_taken_whatever_program_saved_it(owner):
     taken = give_back(owner, "lists.xlsx", stream.getvalue()).json()
     assert taken["taken_count"] == 1
     assert progress_of(owner)["stage"] == "checked"
+
+
+@pytest.mark.parametrize(
+    ("cell", "word"),
+    [
+        *((cell, "done") for cell in ("x", "28.11.", "2026-11-28", "AB", "A. B.", "ja", "T")),
+        *((cell, "not done") for cell in ("no", "-", "?", "nein", "0")),
+        *((cell, "unclear") for cell in ("not yet", "maybe", "scrapped", "not 3 but 4")),
+    ],
+)
+def test_a_cell_is_done_or_not_or_is_told_back(cell, word):
+    text = f"id,shape,cut,checked,welded\nA-1,s1,{cell},,\n"
+    said = read_list("list.csv", text.encode())
+    assert [t.done for t in said.ticks] == {"done": [True], "not done": [False]}.get(word, [])
+    assert said.unclear == ((f"A-1 cut: {cell}",) if word == "unclear" else ())
+
+
+def test_of_a_piece_that_stands_twice_the_last_row_counts():
+    text = "id,shape,cut,checked,welded\nA-1,s1,x,,\nA-1,s1,no,,\n"
+    (tick,) = read_list("list.csv", text.encode()).ticks
+    assert not tick.done
+
+
+def test_nothing_is_offered_by_a_pack_that_the_boat_has_left_behind(owner, page):
+    made(owner)
+    for step in ("cut", "checked", "welded"):
+        tick(owner, step)
+    assert owner.get(f"{WORKING}/progress").json()["stages_offered"] != []
+    page.put({f"{SHELF}.thickness_mm": 5})
+    assert owner.get(f"{WORKING}/progress").json()["stages_offered"] == []
+    page.undo()
+    assert owner.get(f"{WORKING}/progress").json()["stages_offered"] != []
+
+
+def test_stages_says_which_rows_count_for_nothing(owner, page, tmp_path, capsys):
+    made(owner)
+    page.saved()
+    file = page.copy.file
+    text = owner.get(f"{WORKING}/lists/cut-list.csv").text
+    back = tmp_path / "back.csv"
+    whole = filled(text, cut="maybe").decode()
+    row = next(line for line in whole.splitlines() if line.startswith(f"{PIECE},"))
+    other = row.replace(PIECE, "HOUSE-99").replace("maybe", "x")
+    back.write_text(f"{whole}{other}\n")
+    assert main(["stages", str(file), str(back)]) == 0
+    told = capsys.readouterr().err
+    assert "not in this boat: HOUSE-99" in told
+    assert f"x or no: {PIECE} cut: maybe" in told
+    page.put({f"{SHELF}.thickness_mm": 5})
+    page.saved()
+    back.write_bytes(filled(text, cut="x"))
+    assert main(["stages", str(file), str(back)]) == 0
+    assert f"cut to another shape than now: {PIECE}" in capsys.readouterr().err
 
 
 def progress_of(owner):

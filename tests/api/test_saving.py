@@ -1,6 +1,7 @@
 """The file behind the page: one line for one number, nothing lost, nobody overwritten."""
 
 import difflib
+import os
 import time
 from concurrent.futures import ThreadPoolExecutor
 from itertools import count
@@ -15,7 +16,7 @@ from hullchange_api.cli import main
 from hullchange_api.schemas import Edit, Set
 from hullchange_api.store import history, working
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import write_whole
+from hullchange_api.store.files import write_all, write_whole
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.shelf import FILE_NAME, Shelf, refit_id
 from hullchange_api.store.working import WorkingCopy
@@ -578,3 +579,22 @@ def test_a_refit_is_open_in_one_place_at_a_time(tmp_path, capsys):
     first.close()
     assert second.working("dot").state.edit == 1
     second.close()
+
+
+def test_a_pack_is_written_all_of_it_or_none(tmp_path, monkeypatch):
+    files = {"note.txt": b"one", "yard/a.csv": b"two"}
+    write_all(tmp_path / "pack", files)
+    assert (tmp_path / "pack/yard/a.csv").read_bytes() == b"two"
+    assert sorted(p.name for p in (tmp_path / "pack").iterdir()) == ["note.txt", "yard"]
+    shut = tmp_path / "shut"
+    (shut / "yard").mkdir(parents=True)
+    may = os.access
+    monkeypatch.setattr(
+        os, "access", lambda path, how: "yard" not in str(path) and may(path, how)
+    )
+    (tmp_path / "afile").write_text("")
+    for folder in (shut, tmp_path / "afile", tmp_path / "afile" / "below"):
+        with pytest.raises(ModelError, match=r"Nothing is written: .* Name another") as refused:
+            write_all(folder, files)
+        assert refused.value.code == "folder-not-written"
+    assert [p.name for p in shut.iterdir()] == ["yard"]

@@ -772,6 +772,8 @@ export interface ListTaken {
   readonly not_here: readonly (string)[];
   /** ids whose piece has another shape now */
   readonly other_shape: readonly (string)[];
+  /** cells that say neither done nor not done */
+  readonly unclear: readonly (string)[];
   readonly progress: ShopProgress;
 }
 

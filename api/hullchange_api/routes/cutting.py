@@ -1,12 +1,13 @@
 """The cut pack of a working copy or a revision: made, drawn, written, and how far it is."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Body, Depends, Path, Query, Request, Response
 
 from hullchange.errors import ModelError
-from hullchange.present.filled_list import filled
+from hullchange.present.filled_list import Tick, filled
 from hullchange.study.cut_results import CutAnswer, CutBar, CutPiece
 from hullchange.study.shop_progress import (
     STAGES,
@@ -174,21 +175,24 @@ def take_list(
     """Take a cut list that comes back filled in: the request's body is the file."""
     shapes, at = cutting.shapes(source), now()
     who = author_of(visitor, sent.author)
-    ticks = filled(sent.name, content)
-    here = {(t.piece, t.step): t for t in ticks if t.piece in shapes}
+    given = filled(sent.name, content)
+    here = [t for t in given.ticks if t.piece in shapes]
     count = cutting.say(
         source,
-        (Word(t.piece, t.step, t.done, t.shape, t.note, who, at) for t in here.values()),
+        (Word(t.piece, t.step, t.done, t.shape, t.note, who, at) for t in here),
         f"the list {sent.name}",
     )
     return ListTaken(
         taken_count=count,
-        not_here=tuple(dict.fromkeys(t.piece for t in ticks if t.piece not in shapes)),
-        other_shape=tuple(
-            dict.fromkeys(t.piece for t in here.values() if t.shape != shapes[t.piece])
-        ),
+        not_here=_pieces_of(t for t in given.ticks if t.piece not in shapes),
+        other_shape=_pieces_of(t for t in here if t.shape != shapes[t.piece]),
+        unclear=given.unclear,
         progress=_progress(cutting, source),
     )
+
+
+def _pieces_of(ticks: Iterable[Tick]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(tick.piece for tick in ticks))
 
 
 def _progress(cutting: CuttingDesk, source: Source) -> ShopProgress:
@@ -199,6 +203,9 @@ def _progress(cutting: CuttingDesk, source: Source) -> ShopProgress:
     for piece in rows:
         parts[piece.part, piece.change].append(far[piece.id].stage)
     least_far = {(change, part): least(stages) for (part, change), stages in parts.items()}
+    # of steel that has changed since, nobody knows how far it is
+    outdated = cutting.status(source).is_outdated
+    offers = () if outdated else stage_offers(cutting.document(source), least_far)
     return ShopProgress(
         pieces=tuple(
             PieceProgress(
@@ -224,9 +231,7 @@ def _progress(cutting: CuttingDesk, source: Source) -> ShopProgress:
             )
             for (part, change), stages in parts.items()
         ),
-        stages_offered=tuple(
-            _offered(offer) for offer in stage_offers(cutting.document(source), least_far)
-        ),
+        stages_offered=tuple(_offered(offer) for offer in offers),
     )
 
 

@@ -2,11 +2,14 @@
 
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
+from errno import EACCES
 from glob import escape
 from pathlib import Path
 from typing import IO
+
+from hullchange.errors import ModelError
 
 FILE_NAME = "refit.yaml"
 """The document of a refit that is kept in the data folder."""
@@ -50,6 +53,39 @@ def written_whole(file: Path) -> Iterator[IO[bytes]]:
         Path(name).unlink(missing_ok=True)
         raise
     _synchronise(file.parent)
+
+
+def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write files below a folder, made where it is missing: all of them, or none.
+
+    Args:
+        folder: where they go.
+        files: content by path in it.
+
+    Raises:
+        ModelError: ``folder-not-written`` where a folder cannot be made or written in.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(UNFINISHED, ".", folder) as aside:
+            staged = {Path(aside) / str(k): folder / name for k, name in enumerate(files)}
+            for file, content in zip(staged, files.values(), strict=True):
+                with file.open("wb") as stream:
+                    stream.write(content)
+                    os.fsync(stream.fileno())
+            for below in {file.parent for file in staged.values()}:
+                below.mkdir(parents=True, exist_ok=True)
+                if not os.access(below, os.W_OK):
+                    raise PermissionError(EACCES, os.strerror(EACCES), str(below))
+            for file, goal in staged.items():
+                file.replace(goal)
+    except OSError as error:
+        sentence = (
+            f"Nothing is written: {error.filename or folder} cannot be a folder to write in "
+            f"({error.strerror}). Name another, or allow writing there."
+        )
+        raise ModelError("folder-not-written", sentence) from error
+    _synchronise(folder)
 
 
 def sweep(file: Path) -> None:

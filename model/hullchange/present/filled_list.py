@@ -1,6 +1,7 @@
 """A cut list that comes back filled in: what it says of each piece."""
 
 import csv
+import re
 import zipfile
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -13,7 +14,14 @@ from hullchange.errors import ModelError
 from hullchange.present.cut_lists import CUT_LIST
 from hullchange.study.shop_progress import STEPS, Step
 
-NOT_DONE = ("no", "n", "0", "not", "false")
+NOT_DONE = ("no", "n", "0", "not", "false", "nein", "nee", "non", "-", "\N{EN DASH}", "?")
+IS_DONE = re.compile(
+    # a date, a mark, a word for it, initials
+    r"(?!not?\b).*[1-9].*|[x\N{CHECK MARK}\N{HEAVY CHECK MARK}]"
+    r"|yes|ja|oui|ok|true|done|cut|checked|welded"
+    r"|[^\W\d_](?:\.?\s?[^\W\d_]){0,3}\.?",
+    re.IGNORECASE,
+)
 LONGEST_NOTE = 60
 MOST_ROWS = 5000
 LARGEST = 40 * 1024 * 1024  # bytes of a workbook once it is unpacked
@@ -34,7 +42,20 @@ class Tick:
     note: str
 
 
-def filled(name: str, content: bytes) -> tuple[Tick, ...]:
+@dataclass(frozen=True)
+class FilledList:
+    """What a list says.
+
+    Attributes:
+        ticks: of the last row for a piece, where it has several.
+        unclear: cells that say neither, as "HOUSE-01 cut: perhaps".
+    """
+
+    ticks: tuple[Tick, ...]
+    unclear: tuple[str, ...]
+
+
+def filled(name: str, content: bytes) -> FilledList:
     """What a cut list says of each piece; an empty cell says nothing.
 
     Args:
@@ -54,19 +75,30 @@ def filled(name: str, content: bytes) -> tuple[Tick, ...]:
         for row in table:
             heads = [_words(cell) for cell in row]
             if all(word in heads for word in WANTED):
-                return tuple(_ticks([heads.index(word) for word in WANTED], table))
+                return _list_of(_cells([heads.index(word) for word in WANTED], table))
     raise _no_list(f"has no row that names its columns {', '.join(WANTED)}")
 
 
-def _ticks(columns: Sequence[int], rows: Iterable[Row]) -> Iterator[Tick]:
+def _cells(columns: Sequence[int], rows: Iterable[Row]) -> Iterator[tuple[str, str, Step, str]]:
+    """Piece, shape, step and words of every filled cell."""
     for row in rows:
-        cells = [_words(row[at]) if at < len(row) else "" for at in columns]
-        piece, shape, *steps = cells
+        piece, shape, *steps = (_words(row[at]) if at < len(row) else "" for at in columns)
         for step, cell in zip(STEPS, steps, strict=True):
             if piece and cell:
-                done = cell.lower() not in NOT_DONE
-                note = cell.lstrip(FORMULA)[:LONGEST_NOTE]
-                yield Tick(piece, shape, step, done, note)
+                yield piece, shape, step, cell
+
+
+def _list_of(cells: Iterable[tuple[str, str, Step, str]]) -> FilledList:
+    ticks: dict[tuple[str, Step], Tick] = {}
+    unclear: dict[str, None] = {}
+    for piece, shape, step, cell in cells:
+        done = cell.lower() not in NOT_DONE
+        note = cell.lstrip(FORMULA)[:LONGEST_NOTE]
+        if done and not IS_DONE.fullmatch(cell):
+            unclear[f"{piece} {step}: {note}"] = None
+        else:
+            ticks[piece, step] = Tick(piece, shape, step, done, note)
+    return FilledList(tuple(ticks.values()), tuple(unclear))
 
 
 def _words(cell: object) -> str:

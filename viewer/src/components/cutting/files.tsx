@@ -106,5 +106,9 @@ function takenWords(name: string, taken: ListTaken): string {
   if (taken.not_here.length > 0) parts.push(`Not in this pack: ${taken.not_here.join(', ')}.`);
   if (taken.other_shape.length > 0)
     parts.push(`Cut to another shape than now: ${taken.other_shape.join(', ')}.`);
+  if (taken.unclear.length > 0)
+    parts.push(
+      `Not counted, being no date, initials, x or no: ${taken.unclear.join('; ')}.`,
+    );
   return parts.join(' ');
 }
