@@ -271,6 +271,8 @@ def test_a_filled_list_is_taken_whatever_program_saved_it(owner):
     assert taken["progress"]["pieces"][0]["done"][0]["note"] == "AB 12/3"
     again = owner.get(f"{WORKING}/lists/cut-list.csv").text
     assert give_back(owner, "cut-list.csv", again.encode()).json()["taken_count"] == 0
+    wide = filled(text, "\t", cut="AB 12/3").decode().encode("utf-16")
+    assert give_back(owner, "saved.txt", wide).json()["taken_count"] == 0  # nothing new
     odd = b"\xef\xbb\xbf" + filled(text, ";", checked="x", welded="=1+1")
     assert give_back(owner, "saved.csv", odd).json()["taken_count"] == 2
     notes = {d["step"]: d["note"] for d in progress_of(owner)["done"]}

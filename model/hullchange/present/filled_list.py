@@ -3,6 +3,7 @@
 import csv
 import re
 import zipfile
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO, StringIO
@@ -107,6 +108,8 @@ def _words(cell: object) -> str:
 
 
 def _text_of(content: bytes) -> str:
+    if content.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
+        return content.decode("utf-16", errors="replace")
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -119,7 +122,7 @@ def _separated(text: str) -> Iterator[list[Row]]:
         try:
             yield list(csv.reader(StringIO(text), delimiter=between))
         except csv.Error as error:
-            raise _no_list(f"cannot be read as a table ({error})") from error
+            raise _no_list("cannot be read as a table") from error
 
 
 def _workbook(content: bytes) -> list[Row]:

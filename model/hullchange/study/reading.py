@@ -83,6 +83,8 @@ def text_of(path: Path) -> str:
     Raises:
         DocumentError: no-file, unreadable, file-too-large, not-text.
     """
+    if path.is_dir():
+        raise _refused("no-file", f"{path.name} is a folder: name the document in it.")
     if not path.is_file():
         raise _refused("no-file", f"There is no file {path.name}: check its name.")
     if path.stat().st_size > MOST_CHARACTERS:
