@@ -17,7 +17,7 @@ const STATES = Object.keys(STATE_SIGNS) as State[];
 
 /** What each grade says about a source. */
 export const GRADE_WORDS: Readonly<Record<string, string>> = {
-  A: 'its text and a published result agree',
+  A: 'published, and a published result is reproduced',
   B: 'its text was seen',
   C: 'from memory or in conflict, never called met or not met',
 };

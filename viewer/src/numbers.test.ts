@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
+  decidingStep,
   heelWords,
   kilograms,
   number,
@@ -60,4 +61,10 @@ test('a number is typed with comma or point; what may be read two ways is not gu
   assert.deepEqual(read, [5.5, 5.5, -20, 0.5, 0.58, 1200, 1200.125]);
   for (const entry of ['1,200', '-12,345,678', '1e9', '0x10', 'Infinity', 'tall', '', '1.2.3'])
     assert.ok(Number.isNaN(numberTyped(entry)), entry);
+});
+
+test('a value is shown as finely as it takes to tell it from its limit', () => {
+  assert.equal(decidingStep(0.32, [-0.3, 0.3], 0.1), 0.01);
+  assert.equal(decidingStep(0.42, [-0.3, 0.3], 0.1), 0.1);
+  assert.equal(decidingStep(0.3, [0.3], 0.1), 0.1);
 });

@@ -7,6 +7,15 @@ export function stepFor(plusMinus: number, finest: number): number {
   return Math.max(plusMinus / power < 2 ? power / 10 : power, finest);
 }
 
+/** The step, made finer until what is rounded to it does not look like a limit that it misses. */
+export function decidingStep(value: number, limits: readonly number[], step: number): number {
+  const hides = limits.some((limit) => {
+    const apart = Math.abs(limit - value);
+    return apart > 1e-6 && number(limit, step) === number(value, step);
+  });
+  return hides ? decidingStep(value, limits, step / 10) : step;
+}
+
 const decimalsOf = (step: number) => Math.max(0, Math.ceil(-Math.log10(step) - 1e-9));
 
 /** A value rounded to a step, thousands parted by commas, a true minus sign, never minus zero. */

@@ -276,7 +276,7 @@ def _floods(boat: Boat, change: str, rest: Equilibrium) -> str:
     if litres <= 0.0:
         return ""
     water = litres / 1000.0 * rest.water_density
-    return f"full to the deck it holds {litres:.0f} l of water, {water:.0f} kg"
+    return f"full to the deck it holds {litres:,.0f} l of water, {water:,.0f} kg"
 
 
 def _replaces_nothing(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001

@@ -10,6 +10,7 @@ import {
   STATE_SIGNS,
   tally,
 } from '../criteria.ts';
+import { useApp } from '../app-context.ts';
 import { Opens } from './opens.tsx';
 
 interface Props {
@@ -18,6 +19,7 @@ interface Props {
 }
 
 export function CriteriaTable({ now, before }: Props) {
+  const apart = useApp().working.assessment.cockpits.length > 0;
   if (now.criteria.length === 0)
     return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
   const old = new Map(before?.criteria.map((c) => [c.id, c]));
@@ -26,7 +28,7 @@ export function CriteriaTable({ now, before }: Props) {
       <p class="lead">
         {tally(now.criteria)}. A help to compare the boat before and after; it does not say that
         she keeps a rule: most were written for other vessels. “To be confirmed” means the text
-        itself was not read.
+        itself was not read.{apart && ' What concerns the cockpits is counted with them, below.'}
       </p>
       <div class="scrolls" tabIndex={0} role="region" aria-label="Criteria table">
         <table class="criteria">

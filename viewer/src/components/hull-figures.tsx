@@ -44,7 +44,7 @@ const ROWS: readonly Row[] = [
     'moment to trim one centimetre',
     'kg·m/cm',
     1,
-    'Displacement times longitudinal GM, for one centimetre of trim between the perpendiculars.',
+    'Displacement times longitudinal GM, for one centimetre of trim between the perpendiculars; her centre of gravity is taken at the centre of buoyancy. With her own it stands among the conditions.',
   ],
   [
     'lcb_m',
@@ -82,21 +82,21 @@ const ROWS: readonly Row[] = [
     'block coefficient',
     '',
     0.001,
-    'Volume over waterline length × waterline beam × draught.',
+    'Volume over waterline length × waterline beam × draught, volume and draught those of the hull without its keel.',
   ],
   [
     'prismatic_coefficient',
     'prismatic coefficient',
     '',
     0.001,
-    'Volume over waterline length × largest section.',
+    'Volume over waterline length × largest section, both of the hull without its keel.',
   ],
   [
     'midship_coefficient',
     'midship coefficient',
     '',
     0.001,
-    'Largest section over waterline beam × draught.',
+    'Largest section over waterline beam × draught, of the hull without its keel.',
   ],
   [
     'waterplane_coefficient',

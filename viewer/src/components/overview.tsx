@@ -3,7 +3,7 @@ import { useApp } from '../app-context.ts';
 import type { TargetResult } from '../contract.ts';
 import { bothBoats, freeboards } from '../figures.ts';
 import { findingsElsewhere } from '../findings.ts';
-import { number, signed } from '../numbers.ts';
+import { decidingStep, number, signed } from '../numbers.ts';
 import { plainWords, title } from '../words.ts';
 import { Findings } from './findings.tsx';
 import { freeboardExplained, freeboardPath } from './freeboard.ts';
@@ -96,7 +96,7 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
                       path: `targets.${target.id}.value`,
                     }}
                   >
-                    {withUnit(number(target.value, stepOf(target.unit)), target.unit)}
+                    {withUnit(number(target.value, decidingStep(target.value, limitsOf(target), stepOf(target.unit))), target.unit)}
                   </Opens>
                 )}
                 <b>{target.state}</b>
@@ -109,6 +109,8 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
   );
 }
 
+const limitsOf = ({ at_least: least, at_most: most }: TargetResult) =>
+  [least, most].filter((limit) => limit !== null);
 const stepOf = (unit: string) => ({ mm: 1, kg: 1, deg: 0.1, '°': 0.1 })[unit] ?? 0.01;
 const withUnit = (text: string, unit: string) =>
   unit === 'deg' ? `${text}°` : `${text} ${unit}`;

@@ -1,5 +1,5 @@
 /** A typed figure of the document, without a slider; kept with Enter or on leaving. */
-import { useId } from 'preact/hooks';
+import { useEffect, useId, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import type { NumberField } from '../forms.ts';
 import { Typed } from './field.tsx';
@@ -32,7 +32,13 @@ export function Figures({
   const snapshot = useSnapshot();
   const id = useId();
   const refused = snapshot.refused.get(path) ?? [];
-  const draft = within ? undefined : snapshot.drafts.get(path)?.value;
+  // of several figures at one path the one that was typed keeps what was refused
+  const [tried, setTried] = useState<number>();
+  const isRefused = refused.length > 0 && (!within || tried !== undefined);
+  useEffect(() => {
+    if (refused.length === 0) setTried(undefined);
+  }, [refused.length, value]);
+  const draft = within ? (isRefused ? tried : undefined) : snapshot.drafts.get(path)?.value;
   const field: NumberField = {
     kind: 'number',
     key: label,
@@ -50,7 +56,7 @@ export function Figures({
     step,
   };
   return (
-    <span class={`figure-input ${refused.length > 0 ? 'wrong' : ''}`} data-path={path}>
+    <span class={`figure-input ${isRefused ? 'wrong' : ''}`} data-path={path}>
       <label for={id}>
         <span class="unseen">{what}, </span>
         {label}
@@ -59,13 +65,14 @@ export function Figures({
         id={id}
         field={field}
         value={typeof draft === 'number' ? draft : value}
-        wrong={refused.length > 0}
+        wrong={isRefused}
         disabled={false}
-        change={(next) =>
-          session.set(path, within ? within(next) : next, `${label} of ${what}`)
-        }
+        change={(next) => {
+          setTried(next);
+          session.set(path, within ? within(next) : next, `${label} of ${what}`);
+        }}
       />
-      {refused.map((s) => (
+      {(isRefused ? refused : []).map((s) => (
         <span key={s} id={`${id}-why`} class="refused" role="alert">
           {s}
         </span>

@@ -60,7 +60,9 @@ export function LedgerPage() {
                 z
               </th>
               <th scope="col">from</th>
-              <th scope="col">effect on trim</th>
+              <th scope="col">
+                effect on trim <small>of the row alone</small>
+              </th>
               <th scope="col">
                 <span class="unseen">edit</span>
               </th>
