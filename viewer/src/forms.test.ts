@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
   beginning,
+  beyondWords,
   fieldsOf,
   misreadWords,
   shown,
@@ -119,6 +120,15 @@ test('another unit is turned into the own one, or refused', () => {
   assert.equal(typed(whole, '5,5'), undefined);
   assert.match(misreadWords(whole), /^type a whole number, digits, .*; Escape/);
   assert.match(misreadWords(height), /^type a number in mm, digits, no comma .*; Escape/);
+});
+
+test('beyond a limit is said in the words and the unit of the page', () => {
+  assert.equal(
+    beyondWords(height, 0.0055),
+    'side height is 5.5 mm: it must be at least 50 mm.',
+  );
+  assert.match(beyondWords(height, 40), /is 40000 mm: it must be at most 4000 mm/);
+  assert.equal(beyondWords(height, 0.58), '');
 });
 
 test('unusual is said, usual is not', () => {

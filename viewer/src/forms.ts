@@ -192,6 +192,14 @@ export const withUnit = (field: NumberField, value: number): string => {
   return `${shown(field, value)}${gap}${field.unit}`;
 };
 
+/** Why a value is beyond its limits, in what the page calls it; empty where it is not. */
+export function beyondWords(field: NumberField, value: number): string {
+  const is = `${field.label} is ${withUnit(field, value)}: it must be`;
+  if (value < field.least) return `${is} at least ${withUnit(field, field.least)}.`;
+  if (value > field.most) return `${is} at most ${withUnit(field, field.most)}.`;
+  return '';
+}
+
 /** A word of warning where a value is possible but unusual, or an empty text. */
 export function unusual(field: NumberField, value: number): string {
   if (value >= field.low - 1e-9 && value <= field.high + 1e-9) return '';

@@ -202,6 +202,9 @@ def _out_of_range(wrong: Wrong) -> Fault:
     word, limit = next(
         (words, wrong.context[key]) for key, words in _LIMITS.items() if key in wrong.context
     )
+    if wrong.subject.startswith(OF_SHEETS) and limit == FARTHEST_M:
+        sentence = f"{wrong.subject} is {wrong.number}: no sheet is so large. Write metres."
+        return _at(wrong, "out-of-range", sentence)
     if limit in (FARTHEST_M, -FARTHEST_M) and index_of(wrong.key) >= 0:
         sentence = (
             f"{wrong.subject} is {wrong.number}, in another hemisphere: places are metres from "
@@ -214,6 +217,7 @@ def _out_of_range(wrong: Wrong) -> Fault:
     return _at(wrong, "out-of-range", sentence)
 
 
+OF_SHEETS = ("sizes_m", "leftovers_m")
 _LIMITS = {"gt": "more than", "ge": "at least", "lt": "less than", "le": "at most"}
 
 

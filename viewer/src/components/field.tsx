@@ -1,7 +1,7 @@
 /** One number of a form: name, slider, typed value, reset, and why it was refused. */
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
-import { misreadWords, shown, typed, unusual, withUnit, type NumberField } from '../forms.ts';
+import { beyondWords, misreadWords, shown, typed, unusual, withUnit, type NumberField } from '../forms.ts';
 import { Gesture } from '../gesture.ts';
 import { Editing } from './editing.tsx';
 
@@ -28,7 +28,8 @@ export function NumberInput({
   const gesture = useRef(new Gesture());
   const warning = unusual(field, value);
   const [misread, setMisread] = useState(false);
-  const reasons = misread ? [] : refused;
+  const beyond = refused.length > 0 ? beyondWords(field, value) : '';
+  const reasons = misread ? [] : beyond ? [beyond] : refused;
   const wrong = reasons.length > 0;
   const back =
     original !== undefined && Math.abs(original - value) > 1e-9 ? original : undefined;
