@@ -4,6 +4,7 @@ import type { TargetResult } from '../contract.ts';
 import { bothBoats, freeboards } from '../figures.ts';
 import { findingsElsewhere } from '../findings.ts';
 import { decidingStep, number, signed } from '../numbers.ts';
+import { upturned } from '../profile.ts';
 import { plainWords, title } from '../words.ts';
 import { Findings } from './findings.tsx';
 import { freeboardExplained, freeboardPath } from './freeboard.ts';
@@ -33,6 +34,7 @@ export function Freeboards() {
   const { before, after } = bothBoats(working.assessment.conditions, condition);
   const now = after ?? before;
   if (!now) return null;
+  if (upturned(now)) return <p class="about">Upside down, she has no freeboards.</p>;
   return (
     <>
       <h3>Freeboards, {title(condition).toLowerCase()}</h3>
