@@ -249,8 +249,8 @@ def test_the_reminders_figures_are_the_answers():
     part = next(p for p in answer.parts if p.id == "cockpit")
     litres = -1000 * part.buoyant_volume_m3
     said = next(c.reminder for c in answer.changes if c.id == "cockpit")
-    assert f"{litres:.0f} l" in said
-    assert f"{litres * 1.025:.0f} kg" in said
+    assert f"{litres:,.0f} l" in said
+    assert f"{litres * 1.025:,.0f} kg" in said
     house = "changes.deckhouse.parts.house"
     openings = dict.fromkeys(
         f"{house}.{of}" for of in ("side_windows", "front_windows", "door")
