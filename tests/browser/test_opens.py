@@ -98,3 +98,30 @@ def test_an_open_card_is_found_clean_and_fits_a_phone(looking, paper):
     assert card.evaluate("e => e.scrollWidth <= e.clientWidth")
     result = Axe().run(page)
     assert result.violations_count == 0, result.generate_report()
+
+
+def test_what_is_read_off_a_curve_opens_at_the_heels_around_it(looking):
+    page = looking("#/stability")
+    page.locator(".lever-plot .curve.now").wait_for()
+    page.get_by_label("heel", exact=True).fill("33")
+    lever = page.locator(".readout div", has_text="righting lever GZ").get_by_role("button")
+    lever.click()
+    card = page.locator(CARD)
+    expect(card).to_contain_text("worked out heel by heel")
+    expect(card).to_contain_text("GZ ± at")
+    card.get_by_role("button", name=" m").first.click()
+    expect(card.locator(".formula")).to_contain_text("GZ")
+    page.keyboard.press("Escape")
+    row = page.locator(".angles").get_by_role("row", name="deck edge")
+    row.get_by_role("button").last.click()
+    expect(card).to_contain_text("Refit less as found.")
+    card.get_by_role("button", name="°").last.click()
+    expect(card).to_contain_text("as_found.deck_edge_angle_deg")
+
+
+def test_the_beam_s_sum_opens(page):
+    page.locator(".beam-sum").get_by_role("button").click()
+    card = page.locator(CARD)
+    expect(card).to_contain_text("metres aft of the centre of flotation")
+    card.get_by_role("button", name="kg·m/cm").click()
+    expect(card.locator(".formula")).to_contain_text("GML")

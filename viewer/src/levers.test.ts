@@ -7,6 +7,7 @@ import {
   goesUnder,
   leversCsv,
   onSide,
+  readBetween,
   toSide,
   valuesAt,
   type At,
@@ -38,6 +39,12 @@ test('between heels a lever is read straight, on the own side', () => {
   assert.ok(Math.abs(valuesAt(levers, 45)!.gz - 0.248) < 1e-12);
   assert.ok(Math.abs(valuesAt(levers, -45)!.gz - 0.202) < 1e-12);
   assert.equal(valuesAt(levers, 0)!.gz, -0.004);
+});
+
+test('a value comes from its own heel, or from the two around it', () => {
+  assert.deepEqual(readBetween(levers.heel_deg, -90), [1]);
+  assert.deepEqual(readBetween(levers.heel_deg, 45), [2, 3]);
+  assert.deepEqual(readBetween(levers.heel_deg, 200), []);
 });
 
 test('at a step the boat is the one towards upright', () => {

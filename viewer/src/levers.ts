@@ -72,6 +72,14 @@ export function filledOnSide(wells: WellsFullResult, side: Side): readonly Fille
 export const filledAt = (wells: WellsFullResult, heel: number): Filled | undefined =>
   readAt(filledOnSide(wells, sideOf(heel)), heel);
 
+/** Numbers of the heels between which a value is read: one where it is worked out there. */
+export function readBetween(heels: readonly number[], heel: number): readonly number[] {
+  const own = heels.findIndex((one) => Math.abs(one - heel) < 1e-9);
+  if (own >= 0) return [own];
+  const after = heels.findIndex((one) => one > heel);
+  return after > 0 ? [after - 1, after] : [];
+}
+
 function readAt<T extends { readonly heel: number }>(
   side: readonly T[],
   heel: number,

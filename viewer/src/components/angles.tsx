@@ -5,6 +5,8 @@ import { number, signed } from '../numbers.ts';
 import { byWords, withSd } from '../spread.ts';
 import { plainWords } from '../words.ts';
 import { FILLED } from './heel-bar.tsx';
+import type { Line } from './opened.tsx';
+import { Opens } from './opens.tsx';
 import { OpensOf } from './opens-of.tsx';
 
 interface Row {
@@ -141,6 +143,7 @@ function changeWords(row: Row, now: Both, before: Both): string {
 }
 
 type Both = ConditionResult;
+const LESS = 'Refit less as found.';
 
 function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
   const words = valueWords(row, boat);
@@ -155,7 +158,16 @@ function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
 function Change({ row, now, before }: { row: Row; now: Both; before: Both }) {
   const words = changeWords(row, now, before);
   const told = now.change?.heeled?.[row.figure as keyof HeeledChange];
-  if (typeof told !== 'number') return <>{words}</>;
+  if (typeof told !== 'number') {
+    if (row.of(now) === null || row.of(before) === null) return <>{words}</>;
+    const of = (boat: Both) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;
+    const rows: Line[] = [
+      ['refit', valueWords(row, now), of(now)],
+      ['as found', valueWords(row, before), of(before)],
+    ];
+    const explained = { title: `Change of ${row.name}`, meaning: LESS, rows };
+    return <Opens explained={explained}>{words}</Opens>;
+  }
   const figure = `change.heeled.${row.figure}`;
   return (
     <OpensOf boat={now} name={`Change of ${row.name}`} figure={figure}>

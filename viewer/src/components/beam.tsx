@@ -3,11 +3,14 @@ import { useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { cratesOf, momentAbout, stacked, tilt, type Placed } from '../beam.ts';
 import { trimColour } from '../colour.ts';
+import type { ConditionResult } from '../contract.ts';
 import { bothBoats } from '../figures.ts';
 import { kilograms, number, trimWords } from '../numbers.ts';
 import { scaleOf, upturned, type Frame } from '../profile.ts';
 import { title } from '../words.ts';
 import { Hint } from './hint.tsx';
+import type { Explained, Line } from './opened.tsx';
+import { Opens } from './opens.tsx';
 
 const LARGEST_PX = 24;
 const TILT_TIMES = 10;
@@ -32,6 +35,12 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const line = reach(true) + ROOM;
   const height = line + reach(false) + ROOM;
   const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
+  const sum = (
+    <>
+      <Opens explained={explainedSum(after)}>{number(Math.abs(moment), 10)} kg·m</Opens>{' '}
+      {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
+    </>
+  );
   const effectOf = (crate: Placed) =>
     assessment.parts.find((p) => crate.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
     effects.get(crate.path);
@@ -66,12 +75,30 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
       <p class="beam-sum">
         {Math.abs(moment) < 0.5
           ? 'In balance about the centre of flotation.'
-          : `${number(Math.abs(moment), 10)} kg·m ${moment > 0 ? 'aft' : 'forward'} of the centre of flotation.`}{' '}
+          : sum}{' '}
         {stand && `The beam is tipped ${TILT_TIMES} times as far as the boat.`}
       </p>
     </section>
   );
 }
+
+const explainedSum = (boat: ConditionResult | undefined): Explained => ({
+  title: 'Moment of the changes',
+  meaning:
+    'Sum over every weight that is put on, less those that come off, of its kilograms times its metres aft of the centre of flotation; what is moved counts at both places. Over the moment to trim it is near the change of trim.',
+  rows: boat
+    ? (
+        [
+          ['centre of flotation', 'lcf_m', 'm aft', 0.01],
+          ['moment to trim one centimetre', 'trim_moment_kgm_per_cm', 'kg·m/cm', 1],
+        ] as const
+      ).map(([name, key, unit, step]): Line => [
+        name,
+        `${number(boat[key], step)} ${unit}`,
+        `conditions.${boat.id}.${boat.stage}.${key}`,
+      ])
+    : [],
+});
 
 interface CratesProps {
   readonly placed: readonly Placed[];

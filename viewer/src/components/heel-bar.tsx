@@ -1,14 +1,19 @@
 /** The heel that is looked at, by slider, and how she lies and rights there. */
+import type { ComponentChildren } from 'preact';
 import { useApp } from '../app-context.ts';
 import type { ConditionResult } from '../contract.ts';
 import { nextWords, underWords } from '../criteria.ts';
 import type { OpeningNow } from '../heeled.ts';
 import { sinkageAt, trimAt } from '../level.ts';
-import { valuesAt, type At, type Filled } from '../levers.ts';
+import { readBetween, valuesAt, type At, type Filled } from '../levers.ts';
 import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { outwards, type Plane } from '../plot.ts';
+import { plainWords, title } from '../words.ts';
+import type { Line } from './opened.tsx';
+import { Opens } from './opens.tsx';
 
 interface Props {
+  readonly now: ConditionResult;
   readonly before: ConditionResult | undefined;
   readonly ends: Plane['ends'];
   readonly heel: number;
@@ -27,7 +32,7 @@ export const filledWords = ({ gz, water }: Filled) =>
   `${number(gz, FINEST)} m with ${number(water, 1)} kg in them`;
 
 export function HeelBar(props: Props) {
-  const { before, ends, heel, setHeel, held, filled, openings, said } = props;
+  const { now, before, ends, heel, setHeel, held, filled, openings, said } = props;
   const { working } = useApp();
   const out = outwards(ends);
   const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
@@ -47,10 +52,14 @@ export function HeelBar(props: Props) {
         />
       </label>
       <dl class="readout" aria-label="At this heel">
-        {rowsOf(heel, { held, filled, old }, length).map(([name, value]) => (
+        {rowsOf(heel, { held, filled, old }, length).map(([name, value, from = []]) => (
           <div key={name}>
             <dt>{name}</dt>
-            <dd>{value}</dd>
+            <dd>
+              <Read name={name} heel={heel} from={from} now={now} before={before}>
+                {value}
+              </Read>
+            </dd>
           </div>
         ))}
       </dl>
@@ -63,24 +72,77 @@ export function HeelBar(props: Props) {
   );
 }
 
+/** Name, words, and columns of her curves that it is read from, of the refit unless said. */
+type Row = readonly [name: string, words: string, from?: readonly string[]];
+const FILLED_FROM = ['wells_full gz_m', 'wells_full water_kg'];
+
+interface ReadProps {
+  readonly name: string;
+  readonly heel: number;
+  readonly from: readonly string[];
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+  readonly children: ComponentChildren;
+}
+
+/** A value of the readout, which opens at the heels that it is read between. */
+function Read({ name, heel, from, now, before, children }: ReadProps) {
+  const rows = from.flatMap((column) => linesOf(column, heel, now, before));
+  if (rows.length === 0) return <>{children}</>;
+  const meaning =
+    'Of the curve that is worked out heel by heel, and straight between two of its heels.';
+  const explained = { title: `${title(name)} at ${heelWords(heel, 1)}`, meaning, rows };
+  return <Opens explained={explained}>{children}</Opens>;
+}
+
+function linesOf(
+  column: string,
+  heel: number,
+  now: ConditionResult,
+  before: ConditionResult | undefined,
+): readonly Line[] {
+  const [key = '', of = ''] = column.split(' ').toReversed();
+  const boat = of === 'as_found' ? before : now;
+  const curve = of === 'wells_full' ? 'wells_full' : 'righting_levers';
+  const heels = boat?.[curve]?.heel_deg ?? [];
+  const values = (boat?.[curve] ?? {}) as Readonly<Record<string, readonly number[]>>;
+  const words = plainWords(key.replace(/_(m|deg|kg)$/, ''))
+    .replace('gz', 'GZ')
+    .replace('plus minus', '±');
+  const whose = of === 'as_found' ? 'as found, ' : '';
+  return readBetween(heels, heel).map((i) => [
+    `${whose}${words} at ${number(heels[i]!, 0.1)}°`,
+    `${number(values[key]?.[i] ?? NaN, FINEST)} ${/_([a-z]+)$/.exec(key)![1]!.replace('deg', '°')}`,
+    `conditions.${boat!.id}.${boat!.stage}.${curve}.${key}.${i}`,
+  ]);
+}
+
 function rowsOf(
   heel: number,
   { held, filled, old }: Pick<Props, 'held' | 'filled'> & { readonly old: At | undefined },
   length: number,
-): readonly (readonly [string, string])[] {
+): readonly Row[] {
   const named = ['heel', heelWords(heel, 1)] as const;
   if (!held) return [named, ['righting lever GZ', 'none: she goes over her end']];
   const metres = (lever: number) => `${number(lever, FINEST)} m`;
   const band = number(Math.max(FINEST, held.plusMinus), FINEST);
-  const rows: (readonly [string, string])[] = [
+  const rows: Row[] = [
     named,
-    ['righting lever GZ', `${number(held.gz, FINEST)} ± ${band} m`],
-    ['house not counted', metres(held.bare)],
-    ...(filled ? [[FILLED, filledWords(filled)] as const] : []),
-    ['trim', trimWords(trimAt(held, length))],
-    ['midships', sinkWords(sinkageAt(held, length) * 1000)],
+    ['righting lever GZ', `${number(held.gz, FINEST)} ± ${band} m`, ['gz_m', 'gz_plus_minus_m']],
+    ['house not counted', metres(held.bare), ['gz_without_house_m']],
+    ...(filled ? [[FILLED, filledWords(filled), FILLED_FROM] as const] : []),
+    ['trim', trimWords(trimAt(held, length)), ['trim_deg']],
+    [
+      'midships',
+      sinkWords(sinkageAt(held, length) * 1000),
+      ['water_offset_m', 'trim_deg'],
+    ],
   ];
   if (!old) return rows;
   const change = (held.gz - old.gz) * 1000;
-  return [...rows, ['GZ as found', metres(old.gz)], ['change', `${signed(change, 1)} mm`]];
+  return [
+    ...rows,
+    ['GZ as found', metres(old.gz), ['as_found gz_m']],
+    ['change', `${signed(change, 1)} mm`, ['gz_m', 'as_found gz_m']],
+  ];
 }

@@ -153,6 +153,7 @@ function Levers({ now, before }: Boats) {
         )}
       </div>
       <HeelBar
+        now={now}
         before={before}
         ends={ENDS[span]}
         heel={heel}
