@@ -18,6 +18,7 @@ from hullchange.units import m_of_mm, mm_of_m
 PAGE = (210.0, 297.0)  # mm, A4
 TILE = (180.0, 250.0)  # mm of the drawing on a page
 CORNER = (15.0, 22.0)  # mm, where a tile begins
+RIM = 0.5  # mm that a window shows beyond itself
 CHECK = 100.0  # mm, side of the square to check by
 _WHOLE = "piece"
 
@@ -93,7 +94,8 @@ def through_window(
     (left, low), (wide, high) = window
     canvas.saveState()
     edge = canvas.beginPath()
-    edge.rect(*(v * POINT for v in (left, low, wide, high)))
+    # an edge of the steel along the window's shows in its whole width
+    edge.rect(*(v * POINT for v in (left - RIM, low - RIM, wide + 2.0 * RIM, high + 2.0 * RIM)))
     canvas.clipPath(edge, stroke=0)
     canvas.translate((left + shift[0]) * POINT, (low + shift[1]) * POINT)
     canvas.doForm(form)
