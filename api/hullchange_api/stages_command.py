@@ -4,7 +4,6 @@ import argparse
 import sys
 from collections.abc import Iterable
 
-from hullchange.errors import ModelError
 from hullchange.study.boat import boat_of
 from hullchange.study.paths import with_value
 from hullchange.study.reading import read_document
@@ -21,11 +20,7 @@ def stages(given: argparse.Namespace) -> int:
 
     reading = read_document(given.file)
     boat = boat_of(reading.document)
-    try:
-        said = filled(given.list.name, given.list.read_bytes())
-    except ModelError as error:
-        named = error.sentence.replace("This file", given.list.name, 1)
-        raise ModelError(error.code, named) from error
+    said = filled(given.list.name, given.list.read_bytes())
     rows = rows_to_cut(boat)
     shapes = {row.id: row.shape for row in rows}
     done = {(t.piece, t.step): t.shape for t in said.ticks if t.done}

@@ -1,6 +1,7 @@
 /** Righting levers as they are read: by side, at any heel, with the water where it lies. */
 import type { ConditionResult, RightingLevers, WellsFullResult } from './contract.ts';
 import { heightAt, type Level } from './level.ts';
+import { number } from './numbers.ts';
 import type { Point } from './points.ts';
 
 export type Side = 'port' | 'starboard';
@@ -53,6 +54,10 @@ export interface Filled {
   /** In all her wells [kg]. */
   readonly water: number;
 }
+
+export const FILLED = 'wells spilling and filling at each heel';
+export const filledWords = ({ gz, water }: Filled): string =>
+  `${number(gz, 0.001)} m with ${number(water, 1)} kg in them`;
 
 /** The heels of one side from upright outwards, her wells as full as they can be. */
 export function filledOnSide(wells: WellsFullResult, side: Side): readonly Filled[] {

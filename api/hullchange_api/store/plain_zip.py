@@ -24,7 +24,7 @@ MEGABYTE = 1024 * 1024
 LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE
 MOST_MEMBERS, LONGEST_NAME = 100_000, 300
 ORDINARY = stat.S_IFREG | 0o644
-UNREADABLE = (
+UNREADABLE = (  # what the zip reader raises of a file that is none, or is packed as it cannot
     *(BadZipFile, EOFError, NotImplementedError, OverflowError, RuntimeError, ValueError),
     *(OSError, struct.error),
 )

@@ -338,9 +338,8 @@ class WorkingCopy:
                 else f"{self._set_aside(state)} and here"
             )
             self._say(
-                f"{self.file.name} was changed by something else and cannot be taken up "
-                f"now ({error}); {kept}. Put "
-                "it right, and it is taken up.",
+                f"{self.file.name} was changed by something else and cannot be taken up now "
+                f"({error}); {kept}. Put it right, and it is taken up.",
                 is_held_off=True,
             )
             return

@@ -66,18 +66,30 @@ def filled(name: str, content: bytes) -> FilledList:
     Raises:
         ModelError: ``not-a-cut-list``.
     """
-    readings = (
-        [_workbook(content)]
-        if name.lower().endswith(".xlsx")
-        else _separated(_text_of(content))
-    )
+    try:
+        if name.lower().endswith(".xlsx"):
+            return _found([_workbook(content)])
+        return _found(_separated(_text_of(content)))
+    except _NoListError as error:
+        sentence = (
+            f"{name} {error}: give back the cut list as hullchange wrote it, saved as CSV or "
+            "XLSX, with its columns for cut, checked and welded filled in."
+        )
+        raise ModelError("not-a-cut-list", sentence) from error
+
+
+class _NoListError(Exception):
+    """What a file is or has, instead of being a cut list."""
+
+
+def _found(readings: Iterable[list[Row]]) -> FilledList:
     for rows in readings:
         table = iter(_not_too_many(rows))
         for row in table:
             heads = [_words(cell) for cell in row]
             if all(word in heads for word in WANTED):
                 return _list_of(_cells([heads.index(word) for word in WANTED], table))
-    raise _no_list(f"has no row that names its columns {', '.join(WANTED)}")
+    raise _NoListError(f"has no row that names its columns {', '.join(WANTED)}")
 
 
 def _cells(columns: Sequence[int], rows: Iterable[Row]) -> Iterator[tuple[str, str, Step, str]]:
@@ -122,7 +134,7 @@ def _separated(text: str) -> Iterator[list[Row]]:
         try:
             yield list(csv.reader(StringIO(text), delimiter=between))
         except csv.Error as error:
-            raise _no_list("cannot be read as a table") from error
+            raise _NoListError("cannot be read as a table") from error
 
 
 def _workbook(content: bytes) -> list[Row]:
@@ -130,23 +142,15 @@ def _workbook(content: bytes) -> list[Row]:
         with zipfile.ZipFile(BytesIO(content)) as packed:
             size = sum(one.file_size for one in packed.infolist())
         if size > LARGEST:
-            raise _no_list("is larger than any cut list")
+            raise _NoListError("is larger than any cut list")
         book = load_workbook(BytesIO(content), read_only=True, data_only=True)
         sheet = book[CUT_LIST] if CUT_LIST in book.sheetnames else book.worksheets[0]
         return [row for row in sheet.iter_rows(values_only=True) if any(row)]
     except (zipfile.BadZipFile, InvalidFileException, KeyError, ValueError, OSError) as error:
-        raise _no_list("is no workbook that can be read") from error
+        raise _NoListError("is no workbook that can be read") from error
 
 
 def _not_too_many(rows: list[Row]) -> list[Row]:
     if len(rows) > MOST_ROWS:
-        raise _no_list(f"has more than {MOST_ROWS} rows")
+        raise _NoListError(f"has more than {MOST_ROWS} rows")
     return rows
-
-
-def _no_list(what: str) -> ModelError:
-    sentence = (
-        f"This file {what}: give back the cut list as hullchange wrote it, saved as CSV or "
-        "XLSX, with its columns for cut, checked and welded filled in."
-    )
-    return ModelError("not-a-cut-list", sentence)

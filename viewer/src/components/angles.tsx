@@ -1,10 +1,10 @@
 /** The angles that matter, each beside those without which it says too little. */
 import type { ConditionResult, HeeledChange, HeeledPlusMinus, SideAngles } from '../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../criteria.ts';
+import { FILLED } from '../levers.ts';
 import { number, signed } from '../numbers.ts';
 import { byWords, withSd } from '../spread.ts';
 import { plainWords } from '../words.ts';
-import { FILLED } from './heel-bar.tsx';
 import type { Line } from './opened.tsx';
 import { Opens } from './opens.tsx';
 import { OpensOf } from './opens-of.tsx';

@@ -5,7 +5,14 @@ import type { ConditionResult } from '../contract.ts';
 import { nextWords, underWords } from '../criteria.ts';
 import type { OpeningNow } from '../heeled.ts';
 import { sinkageAt, trimAt } from '../level.ts';
-import { readBetween, valuesAt, type At, type Filled } from '../levers.ts';
+import {
+  FILLED,
+  filledWords,
+  readBetween,
+  valuesAt,
+  type At,
+  type Filled,
+} from '../levers.ts';
 import { heelWords, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { outwards, type Plane } from '../plot.ts';
 import { plainWords, title } from '../words.ts';
@@ -27,9 +34,6 @@ interface Props {
 }
 
 const FINEST = 0.001;
-export const FILLED = 'wells spilling and filling at each heel';
-export const filledWords = ({ gz, water }: Filled) =>
-  `${number(gz, FINEST)} m with ${number(water, 1)} kg in them`;
 
 export function HeelBar(props: Props) {
   const { now, before, ends, heel, setHeel, held, filled, openings, said } = props;

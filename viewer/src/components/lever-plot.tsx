@@ -1,7 +1,7 @@
 /** Righting levers over heel: as drawn and as found, with what happens at which heel. */
 import { useMemo, useRef } from 'preact/hooks';
 import type { ConditionResult, RightingLevers } from '../contract.ts';
-import { goesUnder, toSide, valuesAt, vanishing, type Side } from '../levers.ts';
+import { FILLED, goesUnder, toSide, valuesAt, vanishing, type Side } from '../levers.ts';
 import { number } from '../numbers.ts';
 import {
   areaPath,
@@ -20,7 +20,6 @@ import {
   type Span,
 } from '../plot.ts';
 import { plainWords } from '../words.ts';
-import { FILLED } from './heel-bar.tsx';
 import { useWidth } from './use-width.ts';
 
 const HEIGHT = 320;
