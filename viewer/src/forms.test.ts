@@ -100,6 +100,8 @@ test('hard limits, slider and unit come from the schema', () => {
   assert.equal(shown(height, 0.60012345), '600.12345');
   assert.equal(shown(height, -0.1 - 0.2), '−300');
   assert.equal(shown(height, 0.58), '580');
+  assert.equal(shown(height, 0.57), '570');
+  assert.equal(shown(height, typed(height, '99999999999999')!), '99999999999999');
 });
 
 test('typed entries are read with comma, unit or a true minus, and nothing else', () => {

@@ -163,7 +163,7 @@ function unitOf(key: string): { unit: string; factor: number } {
 
 /** A value as shown, without its unit: all of it, so that what was typed stands as it was. */
 export const shown = (field: NumberField, value: number): string =>
-  String(Number((value * field.factor).toPrecision(12))).replace('-', '−');
+  String(Number((value * field.factor).toPrecision(15))).replace('-', '−');
 
 /** Other units that may be typed, and how many of a field's own they are. */
 const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
@@ -182,7 +182,7 @@ export function typed(field: NumberField, entry: string): number | undefined {
   const [, digits = '', unit = ''] = /^(.*?)\s*([a-z°%]*)$/i.exec(entry.trim()) ?? [];
   const times = unit === '' || unit === field.unit ? 1 : UNITS[field.unit]?.[unit];
   if (times === undefined) return undefined;
-  const value = Number(((numberTyped(digits) * times) / field.factor).toPrecision(12));
+  const value = Number(((numberTyped(digits) * times) / field.factor).toPrecision(15));
   return Number.isNaN(value) || (field.whole && !Number.isInteger(value)) ? undefined : value;
 }
 
@@ -236,7 +236,7 @@ export function beginning(field: Field): unknown {
 const rounded = (value: number, field: NumberField) =>
   field.whole
     ? Math.round(value)
-    : Number((Math.round(value / field.step) * field.step).toPrecision(12));
+    : Number((Math.round(value / field.step) * field.step).toPrecision(15));
 
 /** Whether two values of a document are the same. */
 export function same(a: unknown, b: unknown): boolean {
