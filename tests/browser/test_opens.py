@@ -8,8 +8,8 @@ from playwright.sync_api import expect
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
 CARD = ".opened:popover-open"
 FROM_GM = (
-    "GM with the liquids frozen",
-    "height of the metacentre",
+    "GM upright with the liquids frozen",
+    "height of the metacentre, upright",
     "displacement",
     "mass of the boat as surveyed, all aboard",
     "displacement of the survey",
@@ -39,7 +39,7 @@ def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
     expect(card).to_contain_text("Measured on this boat.")
     way = card.get_by_role("navigation")
     expect(way.get_by_role("button")).to_have_count(len(FROM_GM))
-    way.get_by_role("button", name="height of the metacentre").click()
+    way.get_by_role("button", name="height of the metacentre, upright").click()
     expect(card.locator(".formula")).to_contain_text("KM = KB + I / ∇")
     page.keyboard.press("Escape")
     expect(card).to_have_count(0)

@@ -171,8 +171,10 @@ export interface ConditionResult {
   readonly trim_deg: number;
   readonly heel_deg: number;
   readonly freeboards: readonly (FreeboardResult)[];
-  /** as she rests; held upright where she lolls or capsizes, as GM solid and KM */
+  /** upright, however she rests: about her centreline plane, sinkage and trim in balance, no list; likewise GM solid, KM and every plus/minus and change of GM */
   readonly gm_m: number;
+  /** the same about the attitude she comes to rest in: of a listed, lolling or capsized boat another figure, which no rule means */
+  readonly gm_at_rest_m: number;
   readonly gm_solid_m: number;
   readonly km_m: number;
   readonly gm_longitudinal_m: number;

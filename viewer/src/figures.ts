@@ -158,7 +158,7 @@ const KINDS: readonly Kind[] = [
   },
   {
     id: 'gm',
-    label: 'GM',
+    label: 'GM upright',
     key: 'gm_m',
     changeKey: 'gm_m',
     unit: 'm',

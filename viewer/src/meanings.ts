@@ -12,7 +12,7 @@ export const MEANINGS: Readonly<Record<string, string>> = {
     'How much deeper than the design waterline she lies at the after perpendicular: sinkage amidships plus half the trim. Its ± takes those of sinkage and trim as independent.',
   trim: 'Difference of immersion between the perpendiculars. By the stern: the stern lies deeper. Errors of the boat as found largely cancel in the change.',
   list: 'Heel at rest, from weights off the centreline.',
-  gm: 'Metacentric height with the liquids in their tanks free to move: the slope of the righting lever at small heel. Larger is stiffer.',
+  gm: 'Metacentric height of the boat held upright, whatever her list, with the liquids in their tanks free to move: the slope of the righting lever at no heel. Larger is stiffer.',
   freeboard:
     'From the sheer at the mark down to the water, mean of both sides. The change is refit less as found.',
 };

@@ -61,7 +61,7 @@ export const MEASURES = {
   },
   gm: {
     ...mm,
-    words: 'effect on GM',
+    words: 'effect on GM upright',
     of: ({ gm_mm }) => gm_mm,
     less: 'less GM',
     none: 'GM unchanged',

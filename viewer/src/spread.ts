@@ -10,12 +10,20 @@ export const withSd = (words: string, sd: number | null | undefined, unit: strin
     ? words
     : `${words} ± ${number(sd, unit === '°' ? 0.1 : 1)}${unit}`;
 
-/** GM with its plus/minus, and the word where that was sampled. */
-export function gmWords({ gm_m, plus_minus, plus_minus_by }: ConditionResult): string {
+/** GM upright with its plus/minus, the word where that was sampled, and GM as she rests. */
+export function gmWords(boat: GmOf & Pick<ConditionResult, 'plus_minus' | 'plus_minus_by'>) {
+  const { gm_m, plus_minus, plus_minus_by } = boat;
   const step = stepFor(plus_minus.gm_m, 0.005);
   const sampled = plus_minus_by === 'sampled' ? ', sampled' : '';
-  return `${number(gm_m, step)} ± ${number(plus_minus.gm_m, step)} m${sampled}`;
+  const words = `${number(gm_m, step)} ± ${number(plus_minus.gm_m, step)} m${sampled}`;
+  return `${words}${atRestWords(boat)}`;
 }
+
+type GmOf = Pick<ConditionResult, 'gm_m' | 'gm_at_rest_m'>;
+
+/** GM about the list she rests at, where that is not GM upright. */
+export const atRestWords = ({ gm_m, gm_at_rest_m }: GmOf): string =>
+  Math.abs(gm_at_rest_m - gm_m) < 0.01 ? '' : ` (at rest ${number(gm_at_rest_m, 0.01)} m)`;
 
 /** The word where the levers' plus/minus was sampled. */
 export const byWords = (spread: HeeledPlusMinus | null): string =>

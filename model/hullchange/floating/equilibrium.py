@@ -169,7 +169,10 @@ class Equilibrium:
 
     @cached_property
     def upright(self) -> "Equilibrium":
-        """The same boat held at no heel, free to sink and trim."""
+        """The same boat held at no heel, free to sink and trim: where GM and KM are read.
+
+        About a list, a loll or upside down they are other figures, which no rule means.
+        """
         return _descended(self.envelope, self.loading, self.water_density, self.plane, 0.0)
 
     @property
@@ -181,14 +184,6 @@ class Equilibrium:
     def capsized(self) -> bool:
         """Whether she rests with her mast below the horizon."""
         return bool(self.plane.up[2] < 0.0)
-
-    @cached_property
-    def stood(self) -> "Equilibrium":
-        """Where GM and KM are read: at rest; held upright where she does not stay upright.
-
-        About a loll or upside down they are positive, and say nothing of the boat one sails.
-        """
-        return self.upright if self.capsized or not self.upright_stable else self
 
     def _metacentre(self, way: int) -> FloatArray:
         tilt = self.tilts[way]
@@ -257,21 +252,6 @@ def attitude_jacobian(rest: Equilibrium, amidships_x: float, length: float) -> F
     trim = -length * (turn[0] * up[2] - up[0] * turn[2]) / up[2] ** 2
     heel = (up[1] * turn[2] - up[2] * turn[1]) / (up[1] ** 2 + up[2] ** 2)
     return np.array([sinkage, trim, heel])
-
-
-def gm_jacobian(rest: Equilibrium) -> FloatArray:
-    """(4,) derivatives of the transverse GM by mass [kg] and its moments [kg m].
-
-    The attitude's share by the implicit function theorem and differences of the waterplane.
-    """
-    from hullchange.floating.descent import metacentric_slopes
-
-    up, reference = rest.plane.up, rest.integrals.reference
-    case = case_of(rest.envelope, rest.loading, rest.water_density, 1.0)
-    offset = float(up @ (reference - case[0][6]))
-    by_attitude = metacentric_slopes(case, up, offset) @ sensitivity(rest)
-    by_weight = np.array([float(rest.centre_of_gravity @ up), *-up]) / rest.mass
-    return np.asarray(by_attitude + by_weight, dtype=np.float64)
 
 
 def predicted(rest: Equilibrium, loading: Loading) -> WaterPlane:

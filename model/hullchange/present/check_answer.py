@@ -12,13 +12,18 @@ GROWTH_NOTE = (
 )
 RESULT_COLUMNS = (
     "condition boat water_kg_m3 displacement_kg lcg_m tcg_m vcg_m sinkage_mm trim_mm heel_deg "
-    "gm_m gm_solid_m km_m vanishing_angle_deg downflooding_angle_deg greatest_gz_m "
-    "greatest_gz_at_deg plus_minus_displacement_kg plus_minus_lcg_m plus_minus_tcg_m "
+    "gm_m gm_at_rest_m gm_solid_m km_m vanishing_angle_deg downflooding_angle_deg "
+    "greatest_gz_m greatest_gz_at_deg plus_minus_displacement_kg plus_minus_lcg_m "
+    "plus_minus_tcg_m "
     "plus_minus_vcg_m plus_minus_sinkage_mm plus_minus_trim_mm plus_minus_heel_deg "
     "plus_minus_gm_m"
 )
 
 
+UPRIGHT_NOTE = (
+    "gm_m, gm_solid_m, km_m and plus_minus_gm_m are of the boat held upright, whatever her "
+    "list; gm_at_rest_m is about the attitude she rests in."
+)
 LEVER_SD_COLUMNS = (
     "condition boat plus_minus_by levers_by vanishing_angle_deg downflooding_angle_deg "
     "range_deg greatest_gz_m"
@@ -35,7 +40,7 @@ INTERVALS = (
 def results(conditions: Iterable[ConditionResult]) -> Table:
     """Each float at rest."""
     note = "Plus and minus are one standard deviation; of the levers: plus-minus.csv."
-    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), note)
+    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), note, UPRIGHT_NOTE)
 
 
 def plus_minus(conditions: Iterable[ConditionResult]) -> Table:
@@ -54,7 +59,7 @@ def plus_minus(conditions: Iterable[ConditionResult]) -> Table:
 
 def growth(conditions: Iterable[ConditionResult]) -> Table:
     """The same with the growth margin aboard."""
-    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), GROWTH_NOTE)
+    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), GROWTH_NOTE, UPRIGHT_NOTE)
 
 
 def levers(conditions: Iterable[ConditionResult]) -> Table:
@@ -112,6 +117,7 @@ def _result(c: ConditionResult) -> tuple[Cell, ...]:
         c.trim_mm,
         c.heel_deg,
         c.gm_m,
+        c.gm_at_rest_m,
         c.gm_solid_m,
         c.km_m,
         c.vanishing_angle_deg,

@@ -159,9 +159,9 @@ def _worst_fills(values: CheckValues) -> Table:
         for w in values.worst_fills
     )
     note = (
-        "Fill of one tank that leaves the smallest GM, all else as in the condition, the "
-        "liquid moving. Of a shallow fill, or one near the brim, whose surface the tank's top "
-        "soon stops, that GM holds for small heels only."
+        "Fill of one tank that leaves the smallest GM upright, all else as in the condition, "
+        "the liquid moving. Of a shallow fill, or one near the brim, whose surface the tank's "
+        "top soon stops, that GM holds for small heels only."
     )
     return Table.of(columns, rows, note)
 

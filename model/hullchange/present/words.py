@@ -1,4 +1,13 @@
-"""Signs in words: which end, which side."""
+"""Signs in words: which end, which side; rows of words as a table."""
+
+from collections.abc import Iterable, Sequence
+
+Row = Sequence[str]
+
+
+def boat_words(stage: str) -> str:
+    """Which boat: as found, or refit."""
+    return stage.replace("_", " ")
 
 
 def trim_in_words(trim_mm: float) -> str:
@@ -67,3 +76,19 @@ def sinkage_in_words(sinkage_mm: float) -> str:
     if abs(sinkage_mm) < 0.5:
         return "as deep"
     return f"{abs(sinkage_mm):.0f} mm {'deeper' if sinkage_mm > 0 else 'higher'}"
+
+
+def figure(value: float | None, digits: str, unit: str) -> str:
+    """A value with its unit, or a dash."""
+    return "-" if value is None else f"{value:{digits}} {unit}"
+
+
+def lined_up(rows: Sequence[Row]) -> Iterable[str]:
+    """Rows as lines, their columns below one another: words to the left, the rest right."""
+    widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
+    for row in rows:
+        cells = [
+            cell.ljust(width) if k == 0 else cell.rjust(width)
+            for k, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ]
+        yield "  ".join(cells).rstrip()

@@ -62,7 +62,8 @@ class Dot:
 
     @classmethod
     def of(cls, condition: str, rest: Equilibrium) -> "Dot":
-        """The dot of a float."""
+        """The dot of a float, held upright as the limits are."""
+        rest = rest.upright
         centre = rest.centre_of_gravity
         lost = np.array([0.0, 0.0, rest.gm_transverse_solid - rest.gm_transverse])
         return cls(condition, rest.mass, centre, centre + lost)

@@ -112,7 +112,7 @@ def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
         ),
         heel_deg=deg_of_rad(after.plane.heel - before.plane.heel),
         vcg_mm=mm_of_m(float(after.centre_of_gravity[2] - before.centre_of_gravity[2])),
-        gm_mm=mm_of_m(after.stood.gm_transverse - before.stood.gm_transverse),
+        gm_mm=mm_of_m(after.upright.gm_transverse - before.upright.gm_transverse),
     )
 
 

@@ -26,7 +26,8 @@ DECIMALS = {"mm": 0, "kg": 0}
 NAMES = {
     "heel_deg": "the list (positive to starboard)",
     "trim_mm": "the trim (positive by the stern)",
-    "gm_m": "GM",
+    "gm_m": "GM upright",
+    "gm_at_rest_m": "GM at rest",
     "kg_per_cm": "the weight that sinks her a centimetre",
 }
 

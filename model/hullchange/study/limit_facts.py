@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import cos
 
 import numpy as np
 
@@ -68,7 +69,9 @@ class HeeledRound:
         curve = self._curve(Loading(mass, centre))
         upright = curve.at(0.0)
         about = afloat_at(self.particulars, self.boat, upright.plane)
-        return facts_of(self.boat, curve, about, (mass, upright.slope), self.edges)
+        return facts_of(
+            self.boat, curve, about, (mass, upright.slope / cos(upright.trim)), self.edges
+        )
 
     def _curve(self, loading: Loading) -> LeverCurve:
         counted = self._levers(self.envelope, loading)

@@ -75,7 +75,7 @@ def free_surface(row: Row, worse: Side) -> FreeSurfaceResult:
         worse: side to heel her to.
     """
     rest, heel = (
-        row.rest.stood,
+        row.rest.upright,
         radians(COMPARED_AT_DEG) * (1.0 if worse == "starboard" else -1.0),
     )
     rise = rest.gm_transverse_solid - rest.gm_transverse

@@ -130,7 +130,12 @@ class ConditionResult(Wire):
     heel_deg: float
     freeboards: tuple[FreeboardResult, ...]
     gm_m: float = Field(
-        description="as she rests; held upright where she lolls or capsizes, as GM solid and KM"
+        description="upright, however she rests: about her centreline plane, sinkage and trim "
+        "in balance, no list; likewise GM solid, KM and every plus/minus and change of GM"
+    )
+    gm_at_rest_m: float = Field(
+        description="the same about the attitude she comes to rest in: of a listed, lolling or "
+        "capsized boat another figure, which no rule means"
     )
     gm_solid_m: float
     km_m: float

@@ -25,7 +25,7 @@ def rolls_of(stick: Yardstick) -> RollsResult | None:
     ratio = None if was is None or now is None else gm_ratio(was, now)
     old = as_found(stick.boat)
     before = afloat(stick.boat, stick.found, old, stick.condition).rest
-    gm = before.stood.gm_transverse, stick.rest.stood.gm_transverse
+    gm = before.upright.gm_transverse, stick.rest.upright.gm_transverse
     return RollsResult(
         before_period_s=None if was is None else was.period,
         before_plus_minus_s=None if was is None else was.sd,

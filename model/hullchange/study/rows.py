@@ -118,9 +118,10 @@ def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
         trim_deg=deg_of_rad(plane.trim),
         heel_deg=deg_of_rad(plane.heel),
         freeboards=_freeboards(boat, rest, covariance),
-        gm_m=rest.stood.gm_transverse,
-        gm_solid_m=rest.stood.gm_transverse_solid,
-        km_m=float(rest.stood.metacentre_transverse[2]),
+        gm_m=rest.upright.gm_transverse,
+        gm_at_rest_m=rest.gm_transverse,
+        gm_solid_m=rest.upright.gm_transverse_solid,
+        km_m=float(rest.upright.metacentre_transverse[2]),
         gm_longitudinal_m=rest.gm_longitudinal,
         waterplane_area_m2=rest.integrals.waterplane_area,
         kg_per_cm=rest.water_density * rest.integrals.waterplane_area / KG_PER_CM,
@@ -171,7 +172,7 @@ def _change(boat: Boat, before: Row, after: Row) -> Difference:
             - was.plane.trim_between_perpendiculars(length)
         ),
         heel_deg=deg_of_rad(now.plane.heel - was.plane.heel),
-        gm_m=now.stood.gm_transverse - was.stood.gm_transverse,
+        gm_m=now.upright.gm_transverse - was.upright.gm_transverse,
         freeboards=tuple(
             n.model_copy(update={"freeboard_mm": n.freeboard_mm - o.freeboard_mm})
             for n, o in zip(new, old, strict=True)

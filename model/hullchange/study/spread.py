@@ -126,7 +126,7 @@ class Spread:
         """
         heel, own = drawn[:, HEEL], self.rest.plane.heel
         alike = (np.abs(heel) > pi / 2.0) == (abs(own) > pi / 2.0)
-        if self.rest.stood is not self.rest:
+        if self.rest.capsized or not self.rest.upright_stable:
             alike &= (heel > 0.0) == (own > 0.0)
         return np.asarray(alike)
 

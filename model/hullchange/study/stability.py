@@ -111,8 +111,8 @@ def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
     sides = {side: side_levers(counted, side) for side in SIDES}
     areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
     worse: Side = min(areas, key=lambda s: areas[s]) if areas else "starboard"
-    about = afloat_at(particulars(boat, row.stage, beam), boat, rest.stood.plane)
-    facts = facts_of(boat, counted, about, (rest.mass, rest.stood.gm_transverse), edges)
+    about = afloat_at(particulars(boat, row.stage, beam), boat, rest.upright.plane)
+    facts = facts_of(boat, counted, about, (rest.mass, rest.upright.gm_transverse), edges)
     dry, coaming = _wells_dry(boat, rest, whole)
     return Stability(counted, bare, dry, coaming, worse, facts, edges)
 

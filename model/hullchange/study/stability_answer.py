@@ -205,7 +205,7 @@ def _opening(row: Row, curve: LeverCurve, edge: Edge) -> OpeningResult:
 def _roll(row: Row, beam: float) -> tuple[float, float, float] | None:
     if row.rest.capsized:
         return None
-    period = roll_period(row.rest.stood.gm_transverse, beam)
+    period = roll_period(row.rest.upright.gm_transverse, beam)
     return None if isinstance(period, Absent) else (period.value, period.low, period.high)
 
 

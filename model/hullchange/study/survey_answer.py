@@ -30,7 +30,7 @@ def survey_of(boat: Boat, as_surveyed: Found, row: Row) -> SurveyResult:
         sinkage_mm=mm_of_m(plane.sinkage(amidships(boat))),
         trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),
         heel_deg=deg_of_rad(plane.heel),
-        gm_m=row.rest.stood.gm_transverse,
+        gm_m=row.rest.upright.gm_transverse,
         residuals=tuple(
             ResidualResult(
                 mark=reading.mark,

@@ -51,7 +51,7 @@ class WorstFill:
         stage: which boat.
         tank: its name.
         volume: [m^3] at the smallest GM.
-        gm: [m] there, the liquid moving.
+        gm: [m] there, held upright, the liquid moving.
         gm_as_filled: [m] at the condition's own fill.
     """
 
@@ -127,21 +127,21 @@ def _worst(
     most = capacity(boat, tank)
     as_filled = afloat(boat, as_surveyed, variant, condition).rest
 
-    def rest(volume: float) -> Equilibrium:
+    def upright(volume: float) -> Equilibrium:
         filled = _with(condition, tank, volume)
-        return afloat(boat, as_surveyed, variant, filled, as_filled).rest
+        return afloat(boat, as_surveyed, variant, filled, as_filled).rest.upright
 
     volumes = [fill * most for fill in FILLS]
-    found_gm = [rest(volume).gm_transverse for volume in volumes]
+    found_gm = [upright(volume).gm_transverse for volume in volumes]
     k = int(np.argmin(found_gm))
     around = volumes[max(k - 1, 0)], volumes[min(k + 1, len(volumes) - 1)]
     finer = minimize_scalar(
-        lambda v: rest(v).gm_transverse,
+        lambda v: upright(v).gm_transverse,
         bounds=around,
         method="bounded",
         options={"xatol": CLOSE},
     )
     best = min((found_gm[k], volumes[k]), (float(finer.fun), float(finer.x)))
     return WorstFill(
-        condition.id, variant.stage, tank, best[1], best[0], as_filled.gm_transverse
+        condition.id, variant.stage, tank, best[1], best[0], as_filled.upright.gm_transverse
     )

@@ -36,7 +36,9 @@ def alteration(stick: Yardstick, beam: tuple[float, float]) -> Alteration:
     """How large a change the refit is."""
     boat = stick.boat
     before = afloat(boat, stick.found, as_found(boat), stick.condition).rest
-    moved = stick.rest.centre_of_gravity - before.centre_of_gravity
+    # upright: liquids that a list sends to one side rise, and no rule means that
+    light, now = before.upright.centre_of_gravity, stick.rest.upright.centre_of_gravity
+    moved = now - light
     old, new = (particulars(boat, stage, beam).hull_length for stage in ("as_found", "refit"))
     drive = boat.document.boat.propulsion
     replaced = {change.replaces for change in boat.document.changes.values()}
@@ -47,7 +49,7 @@ def alteration(stick: Yardstick, beam: tuple[float, float]) -> Alteration:
         aggregate=sum(abs(e.weight.mass) for e in boat.entries if e.role != "moved"),
         lcg_shift=float(moved[0]),
         vcg_shift=float(moved[2]),
-        vcg_above_keel=float(before.centre_of_gravity[2]) + boat.hull.draught,
+        vcg_above_keel=float(light[2]) + boat.hull.draught,
         waterline_length=boat.document.hull.length_waterline_m,
         hull_length=old,
         length_change=new - old,

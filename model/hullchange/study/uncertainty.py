@@ -7,9 +7,9 @@ import numpy as np
 from hullchange.floating.equilibrium import (
     Equilibrium,
     attitude_jacobian,
-    gm_jacobian,
     sensitivity,
 )
+from hullchange.floating.weight_slopes import upright_gm_slopes
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.spread_results import PlusMinus
 from hullchange.units import deg_of_rad, mm_of_m
@@ -35,8 +35,8 @@ class Slopes:
 def slopes_of(rest: Equilibrium, amidships_x: float, length: float) -> Slopes:
     """Derivatives of a float's results by mass [kg] and its moments [kg m].
 
-    Centres and attitude are exact; GM, which depends on the waterplane's own change, is a
-    difference of equilibria.
+    Centres and attitude are exact; GM, held upright, depends on the waterplane's own change
+    and takes that by its slope.
 
     Args:
         rest: the float.
@@ -48,7 +48,7 @@ def slopes_of(rest: Equilibrium, amidships_x: float, length: float) -> Slopes:
     turn = rest.tilts.T @ sensitivity(rest)[1:]
     matrix[1:4] = centre_slopes(rest) + liquids_run(rest) @ turn
     matrix[4:7] = attitude_jacobian(rest, amidships_x, length)
-    matrix[7] = gm_jacobian(rest)
+    matrix[7] = upright_gm_slopes(rest.upright)
     return Slopes(matrix)
 
 

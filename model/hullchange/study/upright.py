@@ -51,7 +51,8 @@ def _falls(row: Row, answer: ConditionResult) -> str:
         )
     if gm <= 0.0:
         return (
-            f"is unstable upright {where} (GM {gm:+.3f} m): she lolls to {abs(heel):.1f} deg."
+            f"is unstable upright {where} (GM upright {gm:+.3f} m): she lolls to "
+            f"{abs(heel):.1f} deg."
         )
     vanishes = {
         side: angle

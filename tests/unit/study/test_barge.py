@@ -118,6 +118,44 @@ def test_a_weight_moved_across_lists_her_to_that_side():
     assert port.heel_deg == pytest.approx(-after.heel_deg, abs=1e-9)
 
 
+def test_gm_of_a_listed_boat_is_that_of_the_boat_upright():
+    # 3.75 t moved 1.9 m to one side
+    crate = weight(3750, (6, 0, 0)) | {"to_m": [6, 1.9, 0]}
+    level, after = row(assessed(barge()), "survey-state"), refit(moves={"crate": crate})
+    assert after.heel_deg > 10.0
+    assert after.gm_m == pytest.approx(GM, abs=1e-9)
+    assert after.gm_solid_m == pytest.approx(GM, abs=1e-9)
+    assert after.km_m == pytest.approx(level.km_m, abs=1e-9)
+    assert after.roll_period_s == pytest.approx(level.roll_period_s)
+    assert after.change.gm_m == pytest.approx(0.0, abs=1e-9)
+    tangent = tan(radians(after.heel_deg))
+    # straight sides: I over the slanting waterline, B and G along the slanting vertical
+    bm = BM / cos(radians(after.heel_deg)) ** 3
+    low = BM * tangent
+    above = (-DRAUGHT / 2 + BM * tangent**2 / 2 - VCG) * cos(radians(after.heel_deg))
+    aside = (low - 3750 * 1.9 / MASS) * sin(radians(after.heel_deg))
+    assert after.gm_at_rest_m == pytest.approx(bm + above - aside, abs=1e-9)
+    assert after.gm_at_rest_m > after.gm_m + 0.05
+    # mass and height alone blur GM upright: a place across does not
+    blurred = refit(moves={"crate": crate | {"plus_minus_m": [0.0, 0.3, 0.0]}})
+    assert blurred.plus_minus.heel_deg > 1.5 * after.plus_minus.heel_deg
+    assert blurred.plus_minus.gm_m == pytest.approx(after.plus_minus.gm_m, rel=1e-6)
+
+
+def test_the_rule_on_initial_gm_reads_it_upright_however_she_lists():
+    # GM 0.04 m upright; 2 t a metre to one side, and she lies at 19 degrees, where it is 0.27
+    crate = weight(2012, (6, 0, 0.793)) | {"to_m": [6, 1, 0.793]}
+    high = barge_document(
+        LENGTH, BEAM, DRAUGHT, DEPTH, 0.793, changes={"cargo": {"moves": {"crate": crate}}}
+    )
+    after = row(assessed(high), "survey-state")
+    assert after.heel_deg == pytest.approx(19.0, abs=0.1)
+    assert after.gm_at_rest_m > 0.15
+    rule = next(r for r in after.criteria if r.id == "imo-initial-gm")
+    assert rule.value == after.gm_m == pytest.approx(0.0403, abs=1e-4)
+    assert rule.state.startswith("not")
+
+
 def test_what_is_raised_takes_its_moment_off_gm():
     rig = weight(500, (6, 0, 4)) | {"to_m": [6, 0, 5]}
     after = refit(moves={"rig": rig})

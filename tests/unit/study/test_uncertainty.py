@@ -31,7 +31,7 @@ def results(rest, x, length):
             plane.sinkage(x),
             plane.trim_between_perpendiculars(length),
             plane.heel,
-            rest.gm_transverse,
+            rest.upright.gm_transverse,
         ]
     )
 

@@ -15,7 +15,7 @@ const COLUMNS: readonly Column[] = [
     'displacement_kg',
     (b) => kilograms(b.displacement_kg, b.plus_minus.displacement_kg),
   ],
-  ['GM', 'gm_m', gmWords],
+  ['GM upright', 'gm_m', gmWords],
   ['greatest lever', 'greatest_gz_m', (b) => (b.greatest_gz_m === null ? '—' : greatest(b))],
   ['vanishes', 'vanishing_angle_deg', vanishes],
   ['range to downflooding', 'range_deg', (b) => angleWords(b.range_deg)],
@@ -92,7 +92,7 @@ function Condition({ id, rows }: { id: string; rows: readonly ConditionResult[] 
           <th scope="row">{boat.stage === 'refit' ? 'refit' : 'as found'}</th>
           {COLUMNS.map(([name, key, words]) => (
             <td class="n" key={name}>
-              {boat.righting_levers || name === 'displacement' || name === 'GM' ? (
+              {boat.righting_levers || name === 'displacement' || name === 'GM upright' ? (
                 <OpensOf boat={boat} name={name} figure={key}>
                   {words(boat)}
                 </OpensOf>

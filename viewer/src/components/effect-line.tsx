@@ -37,11 +37,11 @@ export function EffectLine({ of, path, meaning, rows = [] }: Props) {
       </Opens>{' '}
       ·{' '}
       <Opens explained={explained('vcg_mm', 'VCG')}>VCG {signed(effect.vcg_mm, 1)} mm</Opens> ·{' '}
-      <Opens explained={explained('gm_mm', 'GM')}>GM {signed(effect.gm_mm, 1)} mm</Opens>
+      <Opens explained={explained('gm_mm', 'GM upright')}>GM upright {signed(effect.gm_mm, 1)} mm</Opens>
     </p>
   );
 }
 
 /** All of an effect in words. */
 export const wholeEffect = (e: Effect) =>
-  `${trimWords(e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, list ${heelWords(e.heel_deg)}, VCG ${signed(e.vcg_mm, 1)} mm, GM ${signed(e.gm_mm, 1)} mm`;
+  `${trimWords(e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, list ${heelWords(e.heel_deg)}, VCG ${signed(e.vcg_mm, 1)} mm, GM upright ${signed(e.gm_mm, 1)} mm`;

@@ -36,7 +36,7 @@ export function Steps() {
                 VCG, mm
               </th>
               <th scope="col" class="n">
-                GM, mm
+                GM upright, mm
               </th>
             </tr>
           </thead>
@@ -103,7 +103,7 @@ function EffectRow({ name, kg, effect, path }: RowProps) {
       <td>{opens('sinkage_mm', 'sinkage', sinkWords(effect.sinkage_mm))}</td>
       <td>{opens('heel_deg', 'list', heelWords(effect.heel_deg))}</td>
       <td class="n">{opens('vcg_mm', 'VCG', signed(effect.vcg_mm, 1))}</td>
-      <td class="n">{opens('gm_mm', 'GM', signed(effect.gm_mm, 1))}</td>
+      <td class="n">{opens('gm_mm', 'GM upright', signed(effect.gm_mm, 1))}</td>
     </tr>
   );
 }

@@ -59,7 +59,7 @@ export function Survey() {
             value={`${heelWords(survey.heel_deg)} ± ${number(pm.heel_deg, 0.1)}°`}
           />
           <Line
-            name="GM"
+            name="GM upright"
             path="survey.gm_m"
             value={`${number(survey.gm_m, 0.01)} ± ${number(pm.gm_m, 0.01)} m`}
           />

@@ -5,7 +5,7 @@ import { causeWords } from '../spread.ts';
 import { OpensOf } from './opens-of.tsx';
 
 const RESULTS: readonly (readonly [keyof SharesResult, string])[] = [
-  ['gm_m', 'GM'],
+  ['gm_m', 'GM upright'],
   ['vanishing_angle_deg', 'vanishing angle'],
   ['greatest_gz_m', 'greatest lever'],
 ];

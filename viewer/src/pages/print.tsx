@@ -9,6 +9,7 @@ import { effectOf } from '../effects.ts';
 import { figures, freeboards } from '../figures.ts';
 import { heelWords, kilograms, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { frameOf, upturned } from '../profile.ts';
+import { atRestWords } from '../spread.ts';
 import { plainWords, title } from '../words.ts';
 import { SEVERITY_WORDS } from '../findings.ts';
 
@@ -144,7 +145,7 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
           <th scope="col">sinkage, mm</th>
           <th scope="col">trim, mm</th>
           <th scope="col">list</th>
-          <th scope="col">GM, m</th>
+          <th scope="col">GM upright, m</th>
           {marks.map((mark, i) => (
             <th key={mark} scope="col">
               {i === 0 ? 'freeboards, mm: ' : ''}
@@ -162,7 +163,10 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
             <td>{afloat(c, () => bare(sinkWords(c.sinkage_mm)))}</td>
             <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
             <td>{upturned(c) ? 'upside down' : heelWords(c.heel_deg)}</td>
-            <td>{number(c.gm_m, 0.01)}</td>
+            <td>
+              {number(c.gm_m, 0.01)}
+              {atRestWords(c)}
+            </td>
             {freeboards(c).map((f) => (
               <td key={f.mark}>{afloat(c, () => number(f.mean, 1))}</td>
             ))}
@@ -186,7 +190,7 @@ function ChangeTable() {
           <th scope="col">effect on trim</th>
           <th scope="col">sinkage</th>
           <th scope="col">VCG, mm</th>
-          <th scope="col">GM, mm</th>
+          <th scope="col">GM upright, mm</th>
         </tr>
       </thead>
       <tbody>

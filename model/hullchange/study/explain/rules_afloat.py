@@ -33,11 +33,11 @@ WEIGHT = (MASS, LCG, TCG, VCG, DENSITY)
 SINKAGE, TRIM, HEEL = own("d", "sinkage_mm"), own("t", "trim_mm"), own("φ", "heel_deg")
 ANGLE = own("θ", "trim_deg")
 AT_REST = (SINKAGE, TRIM, HEEL)
-UPSIDE_DOWN_DEG = 90.0
 HELD_UPRIGHT = (
-    "She does not stay upright: held at no heel, free to sink and to trim, θ her trim there. "
-    "About a loll or upside down GM is positive, and says nothing of the boat one sails."
+    "Held at no heel, free to sink and to trim, however she rests, θ her trim there. About a "
+    "list, a loll or upside down GM is another figure, which no rule means."
 )
+GM = "GM upright"
 EQUILIBRIUM = (
     "weight = buoyancy (Δ = ρ ∇), centres of gravity and buoyancy in one vertical: solved for "
     "sinkage, trim and heel together"
@@ -78,30 +78,15 @@ def _centre(name: str, axis: str, plus_minus: str) -> Rule:
 
 
 def _gm(asked: Asked) -> Rule:
-    """GM with the liquids free; their share is listed once she was heeled round."""
+    """GM upright, liquids free; their share is listed once she was heeled round."""
     plus_minus = "conditions.{0}.{1}.plus_minus.gm_m"
     solid = own("GM solid", "gm_solid_m")
     if asked.at("conditions.{0}.{1}.free_surface.rise_mm") is None:
-        return Rule(
-            "GM", "GM solid − Σ ρ i / Δ", (solid, MASS, liquids), INTEGRATED, plus_minus
-        )
+        formula, moving = "GM solid − Σ ρ i / Δ", (solid, MASS, liquids)
+        return Rule(GM, formula, moving, INTEGRATED, plus_minus, HELD_UPRIGHT)
     inputs = (solid, own("rise", "free_surface.rise_mm"))
-    return Rule("GM", "GM = GM solid − rise / 1000", inputs, plus_minus=plus_minus)
-
-
-def _stands(asked: Asked) -> bool:
-    """Whether GM and KM are of the attitude reached; else of the boat held upright."""
-    row = row_of(asked)
-    return row.gm_m > 0.0 and abs(row.heel_deg) < UPSIDE_DOWN_DEG
-
-
-def _gm_solid(asked: Asked) -> Rule:
-    """By KM and VCG, at rest or held upright."""
-    name, km = "GM with the liquids frozen", own("KM", "km_m")
-    if _stands(asked):
-        return Rule(name, "(KM − VCG) / (cos θ cos φ)", (km, VCG, ANGLE, HEEL))
-    formula = "(KM − VCG) / cos θ, VCG with the liquids as they lie upright"
-    return Rule(name, formula, (km, VCG, _trim_upright), INTEGRATED, note=HELD_UPRIGHT)
+    formula = "GM = GM solid − rise / 1000"
+    return Rule(GM, formula, inputs, plus_minus=plus_minus, note=HELD_UPRIGHT)
 
 
 def _trim_upright(asked: Asked) -> Iterator[Ask | Ingredient]:
@@ -109,18 +94,6 @@ def _trim_upright(asked: Asked) -> Iterator[Ask | Ingredient]:
     levers = row_of(asked).righting_levers
     if levers is not None:
         yield own("θ", f"righting_levers.trim_deg.{levers.heel_deg.index(0.0)}")
-
-
-def _km(asked: Asked) -> Rule:
-    stands = _stands(asked)
-    where, lies = (", at the attitude reached", AT_REST) if stands else ("", ())
-    return Rule(
-        "height of the metacentre",
-        f"KM = KB + I / ∇{where}",
-        (MASS, DENSITY, *lies, *UNDER, volumes),
-        INTEGRATED,
-        note="" if stands else HELD_UPRIGHT,
-    )
 
 
 def liquids(asked: Asked) -> Iterator[Ask | Ingredient]:
@@ -195,8 +168,27 @@ AFLOAT: Rules = {
         INTEGRATED,
     ),
     f"{OWN}.gm_m": _gm,
-    f"{OWN}.gm_solid_m": _gm_solid,
-    f"{OWN}.km_m": _km,
+    f"{OWN}.gm_at_rest_m": _floating(
+        "GM at rest",
+        "((B − G) + I / ∇) along the vertical, about the attitude reached, liquids free",
+        MASS,
+        DENSITY,
+        VCG,
+    ),
+    f"{OWN}.gm_solid_m": Rule(
+        "GM upright with the liquids frozen",
+        "(KM − VCG) / cos θ, VCG with the liquids as they lie upright",
+        (own("KM", "km_m"), VCG, _trim_upright),
+        INTEGRATED,
+        note=HELD_UPRIGHT,
+    ),
+    f"{OWN}.km_m": Rule(
+        "height of the metacentre, upright",
+        "KM = KB + I / ∇",
+        (MASS, DENSITY, *UNDER, volumes),
+        INTEGRATED,
+        note=HELD_UPRIGHT,
+    ),
     f"{OWN}.gm_longitudinal_m": _floating(
         "GM, longitudinal", "KB + IL / ∇ − VCG, liquids free", MASS, DENSITY, VCG
     ),
@@ -223,7 +215,7 @@ CHANGES = {
     "sinkage_mm": ("sinkage amidships", "d", "sinkage_mm"),
     "trim_mm": ("trim", "t", "trim_mm"),
     "heel_deg": ("heel", "φ", "heel_deg"),
-    "gm_m": ("GM", "GM", "gm_m"),
+    "gm_m": (GM, "GM", "gm_m"),
 }
 CANCELS = "What is not known of the boat as found largely cancels in it."
 AFLOAT |= {

@@ -26,7 +26,7 @@ NAMES = {
     "sinkage_mm": "sinkage",
     "trim_mm": "trim",
     "heel_deg": "heel",
-    "gm_m": "GM",
+    "gm_m": "GM upright",
 }
 FORMULA = "σ² = J C Jᵀ: each cause's own error, times what one unit of it does to the figure"
 OF_THE_SURVEY = (

@@ -19,7 +19,7 @@ FIELDS = {
     "trim_mm": ("trim", "t", "trim_mm", "10 m (x − LCF) / moment to trim one cm"),
     "heel_deg": ("heel", "φ", "heel_deg", "m y / (Δ GM), in radians"),
     "vcg_mm": ("VCG", "VCG", "centre_of_gravity_m.z", "1000 m (z − VCG) / Δ"),
-    "gm_mm": ("GM", "GM", "gm_m", "the change of KM less that of VCG"),
+    "gm_mm": ("GM upright", "GM", "gm_m", "the change of KM less that of VCG"),
 }
 BY_HAND = {
     "sinkage_mm": ("kg_per_cm",),

@@ -177,8 +177,8 @@ SURVEY: Rules = {
         "heel of the survey", "least Σ ((f − read) / σ)² over sinkage, trim, heel", "heel_deg"
     ),
     "survey.gm_m": Rule(
-        "GM of the survey",
-        "GM = KB + BM − KG less the free surfaces, at rest as she was that day",
+        "GM upright of the survey",
+        "GM = KB + BM − KG less the free surfaces, held upright as she was loaded that day",
         (
             Ask("Δ", "survey.displacement_kg"),
             Ask("KG", "survey.centre_of_gravity_m.z"),

@@ -18,7 +18,8 @@ from hullchange.study.explain.record import (
     entered,
     own,
 )
-from hullchange.study.explain.rules_hull import UNDER
+from hullchange.study.explain.rules_hull import LENGTH, UNDER
+from hullchange.study.explain.rules_loaded import row_of
 from hullchange.study.heeled_results import (
     CockpitResult,
     CriterionResult,
@@ -47,15 +48,16 @@ OF_THE_DOCUMENT = {
     "LH": "hull",
     "length": "hull",
 }
-EFFORT = "z − d / 1000, z that of the centre of effort with what the rig has risen"
-LATERAL = "d / 1000 − z, z that of the centre of the lateral plane"
+WATER = "(o + ½ L sin θ) / cos θ: the water amidships, held upright"
+EFFORT = f"z − {WATER}; z that of the centre of effort with what the rig has risen"
+LATERAL = f"{WATER}, less z; z that of the centre of the lateral plane"
 FROM_THE_WATER = {
     "centre of sails above water": EFFORT,
     "centre of lateral area below water": LATERAL,
     "hCE": EFFORT,
     "hLP": LATERAL,
 }
-"""Inputs that count from the water she lies in, amidships."""
+"""Inputs that count from the water she lies in upright, amidships."""
 ABOUT_THE_CURVE = (
     own("Δ", "displacement_kg"),
     own("VCG", "centre_of_gravity_m.z"),
@@ -110,14 +112,24 @@ def _quantity(asked: Asked) -> Rule:
     rule = _criterion(asked)
     basis = Basis(rule.grade, rule.source)
     if input_.name in FROM_THE_WATER:
-        made_of = (entered("z", "rig"), own("d", "sinkage_mm"))
-        return Rule(input_.name, FROM_THE_WATER[input_.name], made_of, unit=input_.unit)
+        inputs = (entered("z", "rig"), _water_upright, LENGTH)
+        return Rule(input_.name, FROM_THE_WATER[input_.name], inputs, unit=input_.unit)
     same = tuple(_same(asked, input_))
     if same:
         return Rule(input_.name, "the same figure", same, unit=input_.unit)
-    inputs = _curve(asked) or (entered("", asked.names[0]),)
+    curve = _curve(asked) or (entered("", asked.names[0]),)
     formula = f"as the rule defines it: {rule.formula}"
-    return Rule(input_.name, formula, inputs, basis, unit=input_.unit)
+    return Rule(input_.name, formula, curve, basis, unit=input_.unit)
+
+
+def _water_upright(asked: Asked) -> Iterator[Ask]:
+    """Where the water stands and how she trims at no heel."""
+    place = "conditions.{0}.{1}.righting_levers"
+    curve = row_of(asked).righting_levers
+    if curve is not None:
+        upright = curve.heel_deg.index(0.0)
+        yield Ask("o", f"{place}.water_offset_m.{upright}")
+        yield Ask("θ", f"{place}.trim_deg.{upright}")
 
 
 def _same(asked: Asked, input_: QuantityResult) -> Iterator[Ask]:

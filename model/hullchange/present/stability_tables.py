@@ -1,0 +1,132 @@
+"""Levers, openings, liquids and criteria as tables for people, plain text."""
+
+from collections.abc import Iterable
+
+from hullchange.present.words import (
+    Row,
+    boat_words,
+    figure,
+    lined_up,
+    short_figure,
+    vanishing_in_words,
+)
+from hullchange.study.heeled_results import CriterionResult
+from hullchange.study.results import Assessment, ConditionResult
+
+STABILITY_HEADS = (
+    *("condition", "boat", "GZ max", "+/- m", "at", "vanishes", "+/-", "no house"),
+    *("flooded", "all open", "range"),
+)
+
+
+def stability(answer: Assessment) -> Iterable[str]:
+    """What was found when she was heeled round; nothing where she was not."""
+    if all(c.righting_levers is None for c in answer.conditions):
+        return
+    yield from lined_up([STABILITY_HEADS, *(_heeled(c) for c in answer.conditions)])
+    yield "  Flooded: by aggregate area of what stands open; all open: with every opening open."
+    yield from (
+        f"  {c.id}, {boat_words(c.stage)}: +/- of the levers sampled"
+        for c in answer.conditions
+        if c.heeled_plus_minus is not None and c.heeled_plus_minus.by == "sampled"
+    )
+    yield from _wells_full(answer)
+    yield ""
+    yield from lined_up([LIQUID_HEADS, *_liquids(answer)])
+    yield "  Virtual: liquids frozen as they lie, G raised by their surfaces; a cross-check."
+    yield ""
+    yield from _criteria(answer)
+    for cockpit in answer.cockpits:
+        seconds = cockpit.drain_time_s
+        drained = "it does not drain" if seconds is None else f"{seconds:.0f} s to drain"
+        if cockpit.drain_area_cm2 is None:
+            drained = "its drains are not given"
+        yield (
+            f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
+            f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
+        )
+    yield ""
+
+
+LIQUID_HEADS = (
+    "condition",
+    "boat",
+    "GM solid",
+    "GM upright",
+    "GZ at 30 deg",
+    "virtual",
+    "differs",
+)
+
+
+def _liquids(answer: Assessment) -> Iterable[Row]:
+    for c in answer.conditions:
+        surface = c.free_surface
+        if surface is not None:
+            yield (
+                *(c.id, boat_words(c.stage), f"{c.gm_solid_m:.3f} m", f"{c.gm_m:.3f} m"),
+                f"{surface.gz_m:.3f} m",
+                f"{surface.gz_virtual_m:.3f} m",
+                f"{surface.difference_mm:+z.1f} mm",
+            )
+
+
+def _wells_full(answer: Assessment) -> Iterable[str]:
+    for c in answer.conditions:
+        wells = c.wells_full
+        if wells is not None:
+            at = dict(
+                zip(wells.heel_deg, zip(wells.gz_m, wells.water_kg, strict=True), strict=True)
+            )
+            gz, water = at.get(30.0, (None, None))
+            yield (
+                f"  {c.id}, {boat_words(c.stage)}, wells as full as they can be at each "
+                f"heel: {figure(gz, '.3f', 'm')} at 30 deg to starboard with "
+                f"{figure(water, '.0f', 'kg')} in them, vanishes: "
+                f"{vanishing_in_words(wells.vanishing_angle_deg)}"
+            )
+
+
+def _heeled(c: ConditionResult) -> Row:
+    angles = (
+        c.downflooding_angle_deg,
+        c.downflooding_angle_all_open_deg,
+        c.range_deg,
+    )
+    spread = c.heeled_plus_minus
+    return (
+        c.id,
+        boat_words(c.stage),
+        figure(c.greatest_gz_m, ".2f", "m"),
+        "-"
+        if spread is None or spread.greatest_gz_m is None
+        else f"{spread.greatest_gz_m:.3f}",
+        figure(c.greatest_gz_at_deg, ".0f", "deg"),
+        vanishing_in_words(c.vanishing_angle_deg),
+        figure(None if spread is None else spread.vanishing_angle_deg, ".1f", "deg"),
+        vanishing_in_words(c.vanishing_angle_without_house_deg),
+        *(figure(angle, ".0f", "deg") for angle in angles),
+    )
+
+
+def _criteria(answer: Assessment) -> Iterable[str]:
+    """Each criterion of the refit where it is nearest to its limit, worst state first."""
+    yield "Criteria, the refit in the condition where each is nearest to its limit"
+    worst: dict[str, tuple[str, CriterionResult]] = {}
+    for c in answer.conditions:
+        for rule in c.criteria if c.stage == "refit" else ():
+            if rule.id not in worst or _margin(rule) < _margin(worst[rule.id][1]):
+                worst[rule.id] = (c.id, rule)
+    for condition, rule in worst.values():
+        value = "-" if rule.value is None else f"{short_figure(rule.value)} {rule.unit}".strip()
+        limit = "" if rule.limit is None else f", {rule.sense} {short_figure(rule.limit)}"
+        yield f"  {rule.state}: {rule.title} ({condition}): {value}{limit} [{rule.source}]"
+    yield ""
+
+
+def _margin(rule: CriterionResult) -> float:
+    """How far a criterion is on the good side, as a share of its limit."""
+    if rule.value is None or not rule.limit:
+        return 0.0 if rule.value is None else rule.value
+    share = rule.value / rule.limit - 1.0
+    return -share if rule.sense == "at most" else share
