@@ -127,3 +127,11 @@ def test_straight_edges_in_one_plane_stay_a_plane():
     plate = ruled(t * [2.0, 0.0, 0.0], [0.2, 1.0, 0.0] + t * [1.5, 0.0, 0.0])
     assert plate.strain < 1e-12
     assert shoelace(plate.outline) == pytest.approx(1.75, rel=1e-6)
+
+
+def test_a_refused_twist_is_told_in_degrees_a_step():
+    with pytest.raises(ModelError) as refusal:
+        ruled(*helicoid(20.0))
+    # a helicoid's edges turn against each other by twice the angle's half tangent
+    worst = degrees(2.0 * atan(radians(20.0) / 2.0))
+    assert f"twists by {worst:.1f} deg" in refusal.value.sentence

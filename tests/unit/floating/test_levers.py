@@ -12,6 +12,7 @@ import pytest
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, Tank, equilibrium
+from hullchange.floating.heeled import HeldBoat
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.frame import WaterPlane, up_vector
 from hullchange.geometry.surface import Surface, box
@@ -313,3 +314,10 @@ def test_without_a_compiler_the_same_lines_give_the_same_levers():
     loops, same = answered("numba")
     assert (plain, loops) == ("False", "True")
     assert numbers == pytest.approx(same, abs=1e-10)
+
+
+@pytest.mark.parametrize("beam", [1.0, 4.0, 12.0])
+def test_what_counts_as_no_lever_grows_with_her_beam(beam):
+    barge = floating(bodies.barge(20.0, beam, 3.0, draught=1.2))
+    loading = Loading(0.5 * 20.0 * beam * WATER, np.array([0.0, 0.0, -1.0]))
+    assert HeldBoat(barge, loading, WATER).noise == pytest.approx(1e-11 * beam)

@@ -1,9 +1,12 @@
 """Pieces of the demo: the model's own area, mass and perimeter, marked and turned alike."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from hullchange.materials import STEEL_DENSITY
+from hullchange.shop.picture import cut_of
 
 
 def test_area_and_perimeter_are_the_models(steel):
@@ -67,3 +70,17 @@ def test_straight_flats_and_tubes_are_bars(steel):
         assert bar.length * bar.plate.section[0] == pytest.approx(
             bar.plate.flat_area if bar.plate.kind == "flat_bar" else bar.length * 0.089
         )
+
+
+def test_bars_that_differ_by_a_tenth_of_a_millimetre_are_not_alike(steel):
+    bar = steel.bars[0]
+    longer = [replace(bar, length=bar.length + more).shape for more in (0.01e-3, 0.2e-3, 0.04)]
+    assert longer[0] == bar.shape
+    assert len({bar.shape, *longer}) == 3
+
+
+def test_a_picture_is_as_large_as_what_is_drawn(pieces):
+    piece = pieces["HOUSE-01-S"]
+    shifted = cut_of(piece).placed(0.0, np.array([1.0, 2.0]))
+    assert shifted.bounds[0] == pytest.approx([1.0, 2.0], abs=1e-9)
+    assert shifted.bounds[1] == pytest.approx(piece.size + [1.0, 2.0], abs=1e-6)

@@ -53,6 +53,7 @@ def test_level_as_found(answer):
     found, here = answer.survey, row(answer, "survey-state", "as_found")
     assert found.displacement_kg == here.displacement_kg == pytest.approx(MASS, rel=1e-12)
     assert found.centre_of_gravity_m == pytest.approx((6, 0, VCG), abs=TINY)
+    assert [r.freeboard_mm for r in found.residuals] == pytest.approx([1500] * 4)
     assert here.centre_of_gravity_m == pytest.approx((6, 0, VCG), abs=TINY)
     flat = [here.sinkage_mm, here.trim_mm, here.heel_deg, here.sinkage_bow_mm]
     assert flat == pytest.approx([0, 0, 0, 0], abs=1e-6)

@@ -98,3 +98,23 @@ def test_a_formula_that_changed_is_named_once(first):
     assert [r.what for r in of(answer, "formulas")] == [f"{criterion.title}: formula"]
     if criterion.state != "not met":
         assert [r.after for r in of(answer, "criteria")] == ["not met"]
+
+
+def test_freeboards_are_told_as_they_were_and_as_they_are(first, tmp_path):
+    heavier = answered("b", tmp_path, **{MOTOR: 400.0})
+    rows = [r for r in of(compared(first, heavier), "results") if "freeboard" in r.what]
+    told = {(r.path, r.where, r.what): (r.before, r.after) for r in rows}
+    assert told
+    for (path, where, what), pair in told.items():
+        found = []
+        for _, _, answer in (first, heavier):
+            (here,) = [
+                c
+                for c in answer.conditions
+                if f"conditions.{c.id}.freeboards" == path
+                and where.endswith({"as_found": "as found"}.get(c.stage, c.stage))
+            ]
+            known = {f"freeboard {f.mark}, {f.side}": f for f in here.freeboards}
+            found.append(known[what].freeboard_mm)
+        assert pair == pytest.approx(tuple(found))
+        assert abs(pair[1] - pair[0]) > 1.0

@@ -225,6 +225,10 @@ def test_all_lengths_of_a_section_in_stock_are_used():
     tubes = next(s for s in pack.sections if s.section == "tube 89 x 6")
     assert [bar.stock.length for bar in tubes.plan.bars] == [2.5]
     assert tubes.bound == "proven the least length"
+    dearer = {"tube_mm": [89, 6], "length_m": 2.5, "price": 9.0}
+    pack = packed_with(**{"stock__bars__a-short": dearer})
+    tubes = next(s for s in pack.sections if s.section == "tube 89 x 6")
+    assert tubes.bound == "proven the cheapest"
 
 
 def test_bars_longer_than_any_in_stock_are_listed_and_the_others_planned():

@@ -19,6 +19,8 @@ def tank(**place):
         (tank(box_m=BOX | {"y": [1.9, 2.58]}), ["409 of 409 l lie outside the hull"]),
         # two wells, the old and the new
         (tank(box_m=BOX), ["lie in the cockpit existing.old", "lie in the cockpit changes."]),
+        # a part of it aft of the wells
+        (tank(box_m=BOX | {"x": [8.0, 9.9]}), ["in the cockpit ex", "in the cockpit changes."]),
         # cut to the hull nothing is left outside
         (tank(box_m=BOX | {"y": [0.0, 3.0], "z": [0.0, 0.35]}, within="hull"), []),
         ({"openings": None}, ["where the sea comes in first is not known"]),
