@@ -15,7 +15,8 @@ from hullchange.study.boat import Boat, boat_of, built_of
 from hullchange.study.document import Document
 from hullchange.study.hull_input import hull_from
 from hullchange.study.matching import words_at
-from hullchange.study.paths import assignment, with_option, with_value
+from hullchange.study.options import landed, with_option
+from hullchange.study.paths import assignment
 from hullchange.study.reading import Plain, document_of, read_document
 from hullchange.study.record import recorded
 from hullchange.study.results import Assessment, RecordResult
@@ -364,11 +365,9 @@ def _document(given: argparse.Namespace) -> Document:
 def _plain(given: argparse.Namespace, option: str | None) -> Plain:
     """The document as written, with an option and the settings of the command."""
     plain = read_document(given.file).plain
-    if option is not None:
-        plain = with_option(plain, option)
     for setting in given.settings:
-        plain = with_value(plain, *assignment(setting))
-    return plain
+        plain = landed(plain, given.option, *assignment(setting))
+    return with_option(plain, option)
 
 
 COMMANDS = {

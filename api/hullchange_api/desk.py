@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
-from hullchange.study import paths, reading
+from hullchange.study import reading
 from hullchange.study.assess import assessment
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.check import require_afloat
@@ -16,6 +16,7 @@ from hullchange.study.document import Document
 from hullchange.study.explain.explain import explanation
 from hullchange.study.explain.record import Explanation
 from hullchange.study.memo import Memo
+from hullchange.study.options import with_option
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
 from hullchange.study.results import Assessment, RecordResult
@@ -95,7 +96,7 @@ class Desk:
             redo_label=copy.redo_label,
             saved=not copy.trouble,
             trouble=copy.trouble,
-            document=dict(state.plain),
+            document=with_option(state.plain, view.option),
             options=tuple(state.document.options),
             option=view.option,
             condition=chosen,
@@ -139,7 +140,7 @@ class Desk:
         def build() -> Boat:
             if option is None:
                 return boat_of(state.document)
-            plain = paths.with_option(state.plain, option)
+            plain = with_option(state.plain, option)
             return boat_of(reading.document_of(plain, copy.file.parent))
 
         return self._boats.answer((state, option), build)
@@ -165,7 +166,7 @@ class Desk:
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
 
-        state = copy.apply(edit, expected, answerable)
+        state = copy.apply(edit, expected, answerable, option)
         there = view.after(before.document, state.document)
         return self.answer(copy, there, full=False, seen=was)
 

@@ -8,7 +8,7 @@ from pydantic import ValidationError
 import hullchange
 from hullchange.errors import ModelError
 from hullchange.present.scene import ScenePiece, scene_pieces
-from hullchange.study import paths, reading
+from hullchange.study import reading
 from hullchange.study.assess import assessment, document_hash
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.comparison import Comparison, compared
@@ -17,6 +17,7 @@ from hullchange.study.explain.explain import explanation
 from hullchange.study.explain.record import Explanation
 from hullchange.study.lines_file import lines_file
 from hullchange.study.memo import Memo
+from hullchange.study.options import with_option
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
 from hullchange.study.results import Assessment
@@ -95,15 +96,14 @@ class ReviewDesk:
 
         def build() -> Boat:
             files = self.revisions.files(refit, number)
-            plain = self.plain(refit, number)
-            planned = plain if option is None else paths.with_option(plain, option)
+            plain = with_option(self.plain(refit, number), option)
             with TemporaryDirectory(prefix="hullchange-") as folder:
                 for name in files:
                     if name.startswith("lines/"):
                         lines = Path(folder) / name.removeprefix("lines/")
                         lines.parent.mkdir(parents=True, exist_ok=True)
                         lines.write_bytes(files[name])
-                return boat_of(reading.document_of(planned, Path(folder)))
+                return boat_of(reading.document_of(plain, Path(folder)))
 
         return self._boats.answer((card.sha256, option), build)
 
@@ -165,7 +165,7 @@ class ReviewDesk:
             refit=refit,
             revision=self.revisions.card(refit, number),
             standing=standing,
-            document=self.plain(refit, number),
+            document=with_option(self.plain(refit, number), view.option),
             options=tuple(boat.document.options),
             option=view.option,
             condition=chosen,

@@ -1,7 +1,7 @@
 """A frozen revision as one HTML file, with what was said of it and what changed before it."""
 
 from hullchange.present.scene import ScenePiece, scene_pieces
-from hullchange.study.paths import with_option
+from hullchange.study.options import with_option
 from hullchange_api.review_desk import ReviewDesk
 from hullchange_api.review_schemas import Compared, ListedRevision
 from hullchange_api.sharing import Shared, SharedReview, scene_in_file, shared_page
@@ -45,7 +45,7 @@ def revision_page(review: ReviewDesk, refit: str, number: int, option: str | Non
         Shared(
             name=refit,
             kept_in=f"revision {number}",
-            plain=plain if option is None else with_option(plain, option),
+            plain=with_option(plain, option),
             boat=review.boat(refit, number, option),
             told=review.results(refit, number, option),
             reviewed=reviewed,

@@ -165,6 +165,9 @@ def test_a_value_is_changed_for_one_run_only(run, tmp_path):
     assert told("--option", "tall") == ("tall", 16.0, pytest.approx(0.2))
     # what is set comes on top of the option
     assert told("--option", "tall", *two) == ("tall", 15.5, pytest.approx(0.12))
+    # and what is set in the option itself counts
+    own = ["--set", "options.tall.set={rig.air_draught_m: 17.0}"]
+    assert told("--option", "tall", *own) == ("tall", 17.0, pytest.approx(0.2))
     assert file.read_bytes() == before
 
 

@@ -268,16 +268,48 @@ def test_what_is_looked_at_may_be_taken_away(page):
     assert gone["option"] is None
 
 
-def test_an_option_is_answered_and_the_document_stays(page):
+def motor(answer):
+    return answer.json()["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"]
+
+
+def test_the_document_is_answered_as_the_option_says_it(page):
     page.put({"options.light": {"set": {MOTOR: 40}}})
-    plain, light = page.read().json(), page.read(option="light").json()
-    assert light["document"] == plain["document"]
+    plain, light = page.read(), page.read(option="light")
+    assert (motor(plain), motor(light)) == (45, 40)
+    plain, light = plain.json(), light.json()
     masses = [t["assessment"]["changes"][0]["added_kg"] for t in (plain, light)]
     assert masses[0] - masses[1] == pytest.approx(5)
     assert light["assessment"]["option"] == "light"
 
 
-def test_an_edit_under_an_option_must_leave_the_plan_buildable(serve):
+def test_an_edit_under_an_option_lands_in_it_and_is_undone_like_any_other(page):
+    ballast = {"adds": {"iron": {"mass_kg": 300, "at_m": [3, 0, -0.4], "from": "drawn"}}}
+    page.put({"options.light": {"adds": {"ballast": ballast}}})
+    under = {"query": {"option": "light"}}
+    iron = "changes.ballast.adds.iron"
+    told = page.put({f"{iron}.mass_kg": 250}, **under).json()
+    assert told["document"]["changes"]["ballast"]["adds"]["iron"]["mass_kg"] == 250
+    written = told["document"]["options"]["light"]
+    assert written["adds"]["ballast"]["adds"]["iron"]["mass_kg"] == 250
+    assert "ballast" not in page.read().json()["document"]["changes"]
+    assert motor(page.put({MOTOR: 40}, **under)) == 40
+    assert motor(page.read()) == 45
+    gone = page.put({iron: None}, **under).json()
+    assert gone["document"]["changes"]["ballast"]["adds"] == {}
+    back = page.undo(option="light").json()
+    assert back["document"]["changes"]["ballast"]["adds"]["iron"]["mass_kg"] == 250
+    assert "mass_kg: 250" in page.saved()
+
+
+def test_an_edit_under_an_option_that_was_renamed_goes_nowhere(page, refused):
+    page.put({"options.light": {"set": {MOTOR: 40}}})
+    page.put({"options.light": None, "options.lighter": {"set": {MOTOR: 40}}})
+    told = refused(page.put({MOTOR: 50}, query={"option": "light"}), 422, "unknown-option")
+    assert "lighter" in told["detail"]
+    assert motor(page.read()) == 45
+
+
+def test_an_edit_under_an_option_must_leave_it_buildable(serve):
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
     page.read()
     height = f"{HOUSE}.side_height_m"

@@ -188,19 +188,19 @@ def test_somebody_else_was_first(page):
     assert both == ["agreed", 0.61]
 
 
-def test_conditions_and_plans_are_looked_at_without_changing_anything(page):
+def test_conditions_and_options_are_looked_at_without_changing_anything(page):
     before = edits(page)
     trim = figure(page, "trim")
     page.get_by_role("radio", name="departure").check()
     expect(page.locator(".strip")).to_have_attribute("aria-label", "Figures, Departure")
     assert figure(page, "trim") != trim
-    plans = page.locator(".plans select")
-    plan = plans.locator("option").nth(1).evaluate("option => option.value")
-    plans.select_option(plan)
+    options = page.locator(".options select")
+    option = options.locator("option").nth(1).evaluate("option => option.value")
+    options.select_option(option)
     settled(page)
-    expect(page).to_have_url(re.compile(f"plan={plan}"))
+    expect(page).to_have_url(re.compile(f"option={option}"))
     page.reload()
-    expect(page.locator(".plans select")).to_have_value(plan)
+    expect(page.locator(".options select")).to_have_value(option)
     assert edits(page) == before
 
 
@@ -213,8 +213,8 @@ def test_hints_go_away_for_good(page):
     expect(page.locator(".hint")).to_have_count(0)
 
 
-def test_a_plan_keeps_its_own_values_and_leaves_the_first_drawing(page, boat):
-    page.locator(".plans select").select_option(index=1)
+def test_an_option_keeps_its_own_values_and_leaves_the_base_design(page, boat):
+    page.locator(".options select").select_option(index=1)
     settled(page)
     typed = field(page, "side_height_m").locator(".typed input")
     drawn_first = typed.input_value()
@@ -223,7 +223,7 @@ def test_a_plan_keeps_its_own_values_and_leaves_the_first_drawing(page, boat):
     settled(page)
     assert saved(boat[1], f"{HOUSE}.side_height_m: 0.47")
     expect(typed).to_have_value("470")
-    page.locator(".plans select").select_option("")
+    page.locator(".options select").select_option("")
     settled(page)
     expect(typed).to_have_value("580")
     assert saved(boat[1], "side_height_m: 0.58 ")

@@ -143,3 +143,59 @@ def test_an_empty_boat_asks_for_four_things_in_order(looking):
     page.get_by_role("link", name="She is yours: see her float").click()
     page.locator(".card").first.wait_for()
     expect(page.locator(".pages")).not_to_contain_text("Start")
+
+
+def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(looking, boat):
+    page = looking("#/ledger?option=balanced")
+    row = page.locator('[data-path="changes.keel-blocks.adds.blocks"]')
+    expect(row).to_contain_text("drawn")
+    page.get_by_role("button", name="Edit Blocks").click()
+    form = page.get_by_role("form", name="Blocks")
+    expect(form.get_by_label("from")).to_have_value("drawn")
+    mass = form.locator('[data-path$="mass_kg"]').first.locator("input")
+    expect(mass).to_have_value("330")
+    mass.fill("300")
+    mass.press("Enter")
+    settled(page)
+    expect(row).to_contain_text("300")
+    assert saved(boat[1], "mass_kg: 300, at_m: [3.50, 0, -1.12]")
+    page.get_by_role("button", name="Take out Blocks").click()
+    settled(page)
+    expect(row).to_have_count(0)
+    assert saved(boat[1], "-1.12", there=False)
+    for _ in range(2):
+        page.locator(".travel.undo").click()
+        settled(page)
+    expect(row).to_contain_text("330")
+    assert saved(boat[1], "mass_kg: 330, at_m: [3.50, 0, -1.12]")
+    # what the base design has is left out under the option alone
+    page.get_by_role("button", name="Take out Arch", exact=True).click()
+    settled(page)
+    page.locator(".options select").select_option("")
+    settled(page)
+    expect(page.get_by_role("button", name="Take out Arch", exact=True)).to_be_visible()
+
+
+def test_a_form_shows_the_part_that_the_option_builds(looking, boat):
+    text = boat[1].read_text(encoding="utf-8")
+    long = (
+        "  long:\n    set: {changes.transom.parts.extension.plate_mm: 5}\n"
+        "    adds: {transom: {parts: "
+        "{extension: {kind: transom_extension, length_m: 0.95, bottom_forward_z_m: 0.20, "
+        "bottom_aft_z_m: 0.30, platform_z_m: 0.52, plate_mm: 4}}}}\n"
+    )
+    boat[1].write_text(text.replace("  balanced:\n", f"{long}  balanced:\n", 1), "utf-8")
+    page = looking("#/float?option=long")
+    page.locator(".card", has_text="Transom").first.click()
+    part = "changes.transom.parts.extension"
+    length = page.locator(f'[data-path="{part}.length_m"] .typed input')
+    expect(length).to_have_value("950")
+    expect(page.locator(f'[data-path="{part}.plate_mm"] .typed input')).to_have_value("5")
+    length.fill("700")
+    length.press("Enter")
+    settled(page)
+    expect(length).to_have_value("700")
+    assert saved(boat[1], "length_m: 0.7, bottom_forward_z_m: 0.20")
+    page.locator(".options select").select_option("")
+    settled(page)
+    expect(length).to_have_value("620")

@@ -26,7 +26,7 @@ export class Refusal extends Error {
 /** The server did not answer at all. */
 export class Unreachable extends Error {}
 
-/** What is looked at: a condition, the option or the first drawing, a revision or the working copy. */
+/** What is looked at: a condition, the option or the base design, a revision or the working copy. */
 export interface View {
   readonly condition: string | undefined;
   readonly option: string | null;

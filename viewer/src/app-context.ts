@@ -56,7 +56,7 @@ export interface Shown extends Known {
   readonly since: number | undefined;
   /** The document as the chosen option sees it. */
   readonly document: Mapping;
-  /** The document when the page was opened: where a reset goes back to. */
+  /** The document when the page was opened, or the option first looked at: where a reset goes to. */
   readonly original: Mapping;
   readonly condition: string;
   readonly route: Route;

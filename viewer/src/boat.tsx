@@ -20,7 +20,7 @@ import { Strip } from './components/strip.tsx';
 import { onPage } from './components/use-boat-view.ts';
 import { Waiting } from './components/waiting.tsx';
 import type { PinInput } from './contract.ts';
-import { underOption, type Mapping } from './document.ts';
+import type { Mapping } from './document.ts';
 import { inPlace } from './marks.ts';
 import { Meshes } from './meshes.ts';
 import { CuttingPage } from './pages/cutting.tsx';
@@ -140,8 +140,9 @@ function useShown(
   const [mode, setMode] = useState<Mode>('trim');
   const [paper, turnPaper] = usePaper();
   const [commenting, comment] = useState<PinInput>();
-  const original = useRef<Mapping>(undefined);
-  if (working) original.current ??= working.document;
+  const original = useRef(new Map<string | null, Mapping>());
+  if (working && !original.current.has(working.option))
+    original.current.set(working.option, working.document);
   return useMemo(
     () =>
       working && {
@@ -164,8 +165,8 @@ function useShown(
         setMode,
         turnPaper,
         scales: scalesOf(working.assessment, effects, working.profile),
-        document: underOption(working.document, route.option),
-        original: original.current ?? working.document,
+        document: working.document,
+        original: original.current.get(working.option) ?? working.document,
         condition: route.condition ?? working.condition,
         dark: paper === 'dark',
       },

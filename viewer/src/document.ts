@@ -16,25 +16,6 @@ export function at(document: unknown, path: string): unknown {
   return value;
 }
 
-/** The document with another value at a path; nothing is changed in place. */
-export function withValue(document: Mapping, path: string, value: unknown): Mapping {
-  const [key = '', ...rest] = path.split('.');
-  if (rest.length === 0) return { ...document, [key]: value };
-  return { ...document, [key]: withValue(mapping(document[key]), rest.join('.'), value) };
-}
-
-/** The values an option puts in place of the document's, by path. */
-export const optionValues = (document: Mapping, option: string | null): Mapping =>
-  option === null ? {} : mapping(mapping(mapping(document.options)[option]).set);
-
-/** The document as an option sees it. */
-export function underOption(document: Mapping, option: string | null): Mapping {
-  return Object.entries(optionValues(document, option)).reduce(
-    (seen, [path, value]) => withValue(seen, path, value),
-    document,
-  );
-}
-
 /** A finite number, or what to take instead. */
 export const numberOr = (value: unknown, other: number): number =>
   typeof value === 'number' && Number.isFinite(value) ? value : other;

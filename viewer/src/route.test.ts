@@ -30,6 +30,6 @@ test('an unknown address is the Float page', () => {
 test('a link is told from a page', () => {
   const token = 'x'.repeat(43);
   assert.equal(tokenOf(`#/shared/${token}`), token);
-  assert.equal(tokenOf('#/float?plan=shared'), undefined);
+  assert.equal(tokenOf('#/float?option=shared'), undefined);
   assert.equal(tokenOf('#/shared/short'), undefined);
 });

@@ -33,7 +33,7 @@ export function routeOf(hash: string): Route {
     page: PAGES.find((p) => p === path) ?? 'float',
     boat: query.get('boat') ?? undefined,
     condition: query.get('condition') ?? undefined,
-    option: query.get('plan'),
+    option: query.get('option') ?? query.get('plan'), // as links said it before
     picked: change ? { change, part: part || undefined } : undefined,
     revision: Number(query.get('revision')) || undefined,
     comment: query.get('comment') ?? undefined,
@@ -45,7 +45,7 @@ export function hashOf(route: Route): string {
   const query = new URLSearchParams();
   if (route.boat) query.set('boat', route.boat);
   if (route.condition) query.set('condition', route.condition);
-  if (route.option !== null) query.set('plan', route.option);
+  if (route.option !== null) query.set('option', route.option);
   if (route.picked)
     query.set('picked', [route.picked.change, route.picked.part ?? ''].join('/'));
   if (route.revision !== undefined) query.set('revision', String(route.revision));

@@ -107,13 +107,14 @@ test('overtaken: the boat is loaded again, the value kept, and it is said', asyn
   assert.match(now().notice, /Somebody else .* kept/);
 });
 
-test('under an option a value goes into the option, beside what it sets already', async () => {
+test('under an option a value is sent as it is seen: the server says where it lands', async () => {
   const { session } = await opened('low');
   answers.push(json(working(8)), json(working(8)));
   session.set(HEIGHT, 0.4, 'side height 400 mm');
   await turn();
+  assert.match(asked[0]?.path ?? '', /option=low/);
   assert.deepEqual((asked[0]?.body as { steps: unknown }).steps, [
-    { op: 'set', path: 'options.low.set', value: { a: 1, [HEIGHT]: 0.4 } },
+    { op: 'set', path: HEIGHT, value: 0.4 },
   ]);
 });
 

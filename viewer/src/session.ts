@@ -1,7 +1,7 @@
 /** The working copy on the page: what is shown, what is being sent, what was refused. */
 import * as api from './api.ts';
 import type { Edit, Effect, RecordResult, Working } from './contract.ts';
-import { at, optionValues, underOption } from './document.ts';
+import { at } from './document.ts';
 import { withEffects } from './effects.ts';
 import { isWithin } from './findings.ts';
 import { lifted } from './gesture.ts';
@@ -137,7 +137,7 @@ export class Session {
     void this.follow(0);
   }
 
-  /** Puts a value at a path: in the drawing, or in the option that is looked at. */
+  /** Puts a value at a path of what is looked at; under an option the server says where it lands. */
   set(path: string, value: unknown, label: string, gesture: string | null = null): void {
     const draft = { value, turn: this.turn + 1 };
     this.snapshot = {
@@ -145,7 +145,7 @@ export class Session {
       drafts: new Map(this.snapshot.drafts).set(path, draft),
     };
     this.push([path], label, gesture, (edit) =>
-      this.applied(edit, { label, gesture, steps: [this.step(path, value)] }),
+      this.applied(edit, { label, gesture, steps: [{ op: 'set', path, value }] }),
     );
   }
 
@@ -225,9 +225,9 @@ export class Session {
     }
   }
 
-  /** The values at paths, as the option sees them, comparable. */
+  /** The values at paths, comparable. */
   private standing(paths: readonly string[]): readonly string[] {
-    const document = underOption(this.snapshot.working?.document ?? {}, this.view.option);
+    const document = this.snapshot.working?.document ?? {};
     return paths.map((path) => JSON.stringify(at(document, path)) ?? '');
   }
 
@@ -243,13 +243,6 @@ export class Session {
     }
     this.catching = false;
     if (before >= 0 && !this.queue.busy) await this.follow(QUIET_MS);
-  }
-
-  private step(path: string, value: unknown): Edit['steps'][number] {
-    const { option } = this.view;
-    if (option === null) return { op: 'set', path, value };
-    const values = optionValues(this.snapshot.working?.document ?? {}, option);
-    return { op: 'set', path: `options.${option}.set`, value: { ...values, [path]: value } };
   }
 
   private push(

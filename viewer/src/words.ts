@@ -9,6 +9,10 @@ export function title(id: string): string {
 /** An id as words: hyphens and underscores are spaces. */
 export const plainWords = (id: string): string => id.replace(/[-_]+/g, ' ');
 
+/** An option by its name, or the base design where none is chosen. */
+export const optionWords = (option: string | null): string =>
+  option === null ? 'base design' : plainWords(option);
+
 /** An id from words: lower case, ASCII, hyphens; empty where no letter or digit is left. */
 export function idOf(words: string): string {
   return words

@@ -102,7 +102,12 @@ def redo_working(
 
 @router.post("/lines")
 def replace_lines(
-    lines: LinesText, desk: OneDesk, copy: OneCopy, expected: Expected, response: Response
+    lines: LinesText,
+    desk: OneDesk,
+    copy: OneCopy,
+    expected: Expected,
+    response: Response,
+    view: Looked,
 ) -> Working:
     """The working copy with the hull's lines read from a table."""
     table = {
@@ -110,8 +115,8 @@ def replace_lines(
         for name, line in lines_of_csv(lines.csv).items()
     }
     edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
-    desk.edited(copy, edit, expected, None)
-    return _tagged(response, desk.answer(copy, View(), full=True))
+    desk.edited(copy, edit, expected, view.option)
+    return _tagged(response, desk.answer(copy, view, full=True))
 
 
 @router.get("/since/{before}")

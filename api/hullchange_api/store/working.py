@@ -18,12 +18,13 @@ from threading import RLock
 from time import monotonic
 
 from hullchange.errors import ModelError
-from hullchange.study import paths, reading
+from hullchange.study import reading
 from hullchange.study.differences import merged
 from hullchange.study.document import Document
+from hullchange.study.options import landed
 from hullchange.study.yaml_edit import edited
 from hullchange.study.yaml_text import parsed
-from hullchange_api.schemas import Edit, Remove, Set
+from hullchange_api.schemas import Edit, Set
 from hullchange_api.store.files import sweep, write_whole
 from hullchange_api.store.history import History, Step
 from hullchange_api.store.journal import Journal
@@ -115,13 +116,20 @@ class WorkingCopy:
         """Why the last save was refused and what became of the edits, or empty."""
         return self._store_trouble or self._file_trouble
 
-    def apply(self, edit: Edit, expected: int, accept: Callable[[State], None]) -> State:
+    def apply(
+        self,
+        edit: Edit,
+        expected: int,
+        accept: Callable[[State], None],
+        option: str | None = None,
+    ) -> State:
         """The refit after an edit.
 
         Args:
             edit: steps that are taken together or not at all.
             expected: number of the edit it was made on.
             accept: raises where the new state cannot be built.
+            option: under which the steps are meant, None for the base design.
 
         Raises:
             ModelError: ``overtaken`` where another edit came first; whatever the document's
@@ -136,7 +144,8 @@ class WorkingCopy:
             joins = joins and self._joins(edit)
             plain = self._state.plain
             for one in edit.steps:
-                plain = _stepped(plain, one)
+                value = one.value if isinstance(one, Set) else None
+                plain = landed(plain, option, one.path, value)
             state = State(expected + 1, plain, self._document(plain))
             accept(state)
             step = Step(plain, edit.label, edit.gesture)
@@ -386,9 +395,3 @@ class WorkingCopy:
         numbers = ("", *(f"-{number}" for number in range(2, MOST_SET_ASIDE)))
         paths = [self.file.with_suffix(f".unsaved{number}.yaml") for number in numbers]
         return next((path for path in paths if not path.exists()), paths[-1])
-
-
-def _stepped(plain: reading.Plain, step: Set | Remove) -> reading.Plain:
-    if isinstance(step, Remove):
-        return paths.without(plain, step.path)
-    return paths.with_value(plain, step.path, step.value)

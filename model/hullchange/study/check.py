@@ -10,7 +10,7 @@ from hullchange.study.boat import Boat, boat_of
 from hullchange.study.conditions import conditions_of
 from hullchange.study.judgement import survey_findings
 from hullchange.study.opening_fits import opening_findings
-from hullchange.study.paths import with_option
+from hullchange.study.options import with_option
 from hullchange.study.place_doubts import place_findings
 from hullchange.study.reading import Reading, document_of, read_document
 from hullchange.study.rows import rows_of

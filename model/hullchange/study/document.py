@@ -97,7 +97,7 @@ class Target(Section):
 
 
 class Option(Section):
-    """A variant of the plan: values set by path, and changes added or merged."""
+    """A variant of the base design: changes added or merged, then values set by path."""
 
     set: Mapping[Path, JsonValue] = Field(default={}, description="value by dotted path")
     adds: Mapping[Name, Change] = Field(default={}, description="changes, merged by name")

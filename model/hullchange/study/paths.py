@@ -6,19 +6,18 @@ new one that shares what stayed.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import cast
 
 from pydantic import JsonValue
 
 from hullchange.errors import DocumentError, ModelError
-from hullchange.study.grammar import Spot, root, suggestion, unknown_step
+from hullchange.study.grammar import Spot, root, unknown_step
 from hullchange.study.quantities import index_of
 from hullchange.study.yaml_text import parsed_value
 
 Plain = dict[str, JsonValue]
 _STEPS = re.compile(r"[^.\[\]]+")
-MERGED_GROUPS = ("removes", "parts", "adds", "moves")
 
 
 def value_at(document: Mapping[str, JsonValue], path: str) -> JsonValue:
@@ -69,6 +68,35 @@ def without(document: Mapping[str, JsonValue], path: str) -> Plain:
     return with_value(document, above, left) if above else cast("Plain", left)
 
 
+def steps_of(document: Mapping[str, JsonValue], path: str) -> tuple[str, ...]:
+    """The steps of a path; entries of a list by number, so that x and 0 are the same.
+
+    >>> steps_of({}, "survey.vcg.z_m")
+    ('survey', 'vcg', 'z_m')
+    """
+    spot: Spot | None = root(document)
+    steps = []
+    for step in _STEPS.findall(path):
+        is_counted = spot is not None and spot.is_list and spot.leads_on(step)
+        steps.append(str(index_of(step)) if is_counted else step)
+        spot = spot.next(step) if spot is not None and spot.leads_on(step) else None
+    return tuple(steps)
+
+
+def found(document: JsonValue, steps: Iterable[str]) -> JsonValue:
+    """What is written at the steps of a path, None where nothing is; no default is asked."""
+    value = document
+    for step in steps:
+        match value:
+            case dict():
+                value = value.get(step)
+            case list() as items if 0 <= index_of(step) < len(items):
+                value = items[index_of(step)]
+            case _:
+                return None
+    return value
+
+
 def assignment(text: str) -> tuple[str, JsonValue]:
     """The path and the value of ``PATH=VALUE``, the value read as YAML.
 
@@ -91,50 +119,6 @@ def assignment(text: str) -> tuple[str, JsonValue]:
         raise ModelError(
             "not-an-assignment", f"The value of {path} cannot be read. {error.sentence}", path
         ) from error
-
-
-def with_option(document: Mapping[str, JsonValue], name: str) -> Plain:
-    """The document with an option taken: its values set, its changes added or merged.
-
-    A value of None under ``set`` takes away what is there.
-
-    Raises:
-        ModelError: unknown-option; unknown-path, placed in the option.
-    """
-    options = document.get("options")
-    known = options if isinstance(options, dict) else {}
-    option = known.get(name)
-    if not isinstance(option, dict):
-        raise ModelError(
-            "unknown-option", f"There is no option {name!r}{suggestion(name, tuple(known))}."
-        )
-    result = dict(document)
-    for path, value in _group(option, "set").items():
-        try:
-            result = with_value(result, path, value)
-        except ModelError as error:
-            raise ModelError(error.code, str(error), f"options.{name}.set") from error
-    changes = dict(_group(result, "changes"))
-    for change, added in _group(option, "adds").items():
-        changes[change] = _merged(changes.get(change), added)
-    return {**result, "changes": changes} if changes else result
-
-
-def _merged(change: JsonValue, added: JsonValue) -> JsonValue:
-    """A change with another on top: entries of the same name are replaced."""
-    if not isinstance(change, dict) or not isinstance(added, dict):
-        return added
-    groups: Plain = {
-        key: {**_group(change, key), **_group(added, key)}
-        for key in MERGED_GROUPS
-        if key in change or key in added
-    }
-    return {**change, **added, **groups}
-
-
-def _group(of: Mapping[str, JsonValue], key: str) -> Plain:
-    value = of.get(key)
-    return value if isinstance(value, dict) else {}
 
 
 def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> Spot:

@@ -11,7 +11,7 @@ from hullchange.study.document import Document
 from hullchange.study.layer_names import layer_faults
 from hullchange.study.lines_file import with_lines_read
 from hullchange.study.matching import names_at
-from hullchange.study.paths import with_option
+from hullchange.study.options import with_option
 from hullchange.study.plausible import plausibility_faults
 from hullchange.study.references import reference_faults
 from hullchange.study.wording import faults_of

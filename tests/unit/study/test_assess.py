@@ -244,7 +244,7 @@ def test_the_same_document_gets_the_same_answer():
 
 
 def test_an_option_changes_only_what_it_names():
-    from hullchange.study.paths import with_option
+    from hullchange.study.options import with_option
 
     balanced = assessed(with_option(demo_document(), "balanced"), option="balanced")
     assert balanced.option == "balanced"

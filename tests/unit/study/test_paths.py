@@ -1,4 +1,4 @@
-"""Dotted paths: read, set, taken away; options; what is typed after --set."""
+"""Dotted paths: read, set, taken away; what is typed after --set."""
 
 import copy
 from functools import cache
@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hullchange.errors import ModelError
-from hullchange.study.paths import assignment, value_at, with_option, with_value, without
+from hullchange.study.paths import assignment, value_at, with_value, without
 from hullchange.study.reading import document_of
 from hullchange.study.yaml_text import parsed
 
@@ -158,38 +158,3 @@ def test_what_is_no_assignment_is_refused(text):
     with pytest.raises(ModelError) as refused:
         assignment(text)
     assert refused.value.code == "not-an-assignment"
-
-
-def test_an_option_sets_values_and_merges_changes(plain):
-    plain["options"] = {
-        "lower": {
-            "set": {f"{HOUSE}.side_height_m": 0.5, "changes.arch": None},
-            "adds": {
-                "bow": {
-                    "note": "lighter",
-                    "adds": {"anchor": {"mass_kg": 20, "at_m": [0, 0, 1]}},
-                },
-                "ballast": {"adds": {"iron": {"mass_kg": 300, "at_m": [3.3, 0, -1.2]}}},
-            },
-        }
-    }
-    taken = with_option(plain, "lower")
-    assert value_at(taken, f"{HOUSE}.side_height_m") == 0.5
-    assert "arch" not in taken["changes"]
-    assert taken["changes"]["bow"]["adds"]["anchor"]["mass_kg"] == 20
-    assert taken["changes"]["bow"]["parts"] == plain["changes"]["bow"]["parts"]
-    assert list(taken["changes"])[-1] == "ballast"
-    assert value_at(plain, f"{HOUSE}.side_height_m") == 0.58
-    assert document_of(taken).changes["ballast"].stage == "proposed"
-
-
-def test_an_option_that_is_not_there_or_sets_nothing_known_is_refused(plain):
-    plain["options"] = {"lower": {"set": {"changes.dekhouse.stage": "agreed"}}}
-    with pytest.raises(ModelError) as refused:
-        with_option(plain, "lowr")
-    assert refused.value.code == "unknown-option"
-    assert "lower" in refused.value.sentence
-    with pytest.raises(ModelError) as refused:
-        with_option(plain, "lower")
-    assert (refused.value.code, refused.value.place) == ("unknown-path", "options.lower.set")
-    assert "deckhouse" in refused.value.sentence

@@ -157,7 +157,7 @@ export function AddPart({ change, done }: Props) {
 
 /** A new change, empty. */
 export function AddChange() {
-  const { document, session, route } = useApp();
+  const { document, session } = useApp();
   const [wrong, setWrong] = useState('');
   const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
@@ -174,9 +174,9 @@ export function AddChange() {
     <form class="adding new-change" onSubmit={add} aria-label="A new change">
       <label>
         <span>A new change, called</span>
-        <input name="name" required disabled={route.option !== null} />
+        <input name="name" required />
       </label>
-      <button type="submit" disabled={route.option !== null}>
+      <button type="submit">
         Add the change
       </button>
       {wrong && (

@@ -148,7 +148,6 @@ function Absent({ field, path, set }: ControlProps) {
           <button
             type="button"
             class="quiet"
-            disabled={route.option !== null}
             onClick={() => set(beginning(field))}
             aria-label={`Put in ${field.label}`}
           >
@@ -162,14 +161,13 @@ function Absent({ field, path, set }: ControlProps) {
 }
 
 function TakeOut({ field, path }: { field: Field; path: string }) {
-  const { session, route, readOnly } = useApp();
+  const { session, readOnly } = useApp();
   if (!field.optional || readOnly) return null;
   const remove = () => session.send([{ op: 'remove', path }], `no ${field.label}`);
   return (
     <button
       type="button"
       class="quiet"
-      disabled={route.option !== null}
       onClick={remove}
       aria-label={`Take out ${field.label}`}
     >

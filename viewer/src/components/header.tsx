@@ -8,7 +8,7 @@ import { shortHash } from '../said.ts';
 import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
 import { Editing } from './editing.tsx';
-import { Plans } from './plans.tsx';
+import { Options } from './options.tsx';
 
 export function Header() {
   const { working, route, session, dark, turnPaper, inFile } = useApp();
@@ -127,7 +127,7 @@ function Travel({ way, word, label, may, go }: TravelProps) {
   );
 }
 
-/** The row of loading conditions, and the plan. */
+/** The row of loading conditions, and the option. */
 export function Register() {
   const { condition, document, go } = useApp();
   const conditions = Object.keys(mapping(at(document, 'conditions')));
@@ -148,7 +148,7 @@ export function Register() {
           </label>
         ))}
       </fieldset>
-      <Plans />
+      <Options />
     </section>
   );
 }

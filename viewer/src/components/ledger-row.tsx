@@ -14,7 +14,7 @@ import { Opens } from './opens.tsx';
 import { Trim } from './wedge.tsx';
 
 export function LedgerRow({ row }: { row: Row }) {
-  const { effects, scales, working, session, go, route } = useApp();
+  const { effects, scales, working, session, go } = useApp();
   const { item } = row;
   const [open, setOpen] = useState(false);
   const effect = item.effect ?? effects.get(item.path);
@@ -93,7 +93,6 @@ export function LedgerRow({ row }: { row: Row }) {
               <button
                 type="button"
                 class="quiet"
-                disabled={route.option !== null}
                 onClick={remove}
                 aria-label={`Take out ${row.name}`}
               >

@@ -13,7 +13,7 @@ import { effectOf } from '../effects.ts';
 import { findingsAt } from '../findings.ts';
 import { sectionsOf, totalsOf, type Section } from '../ledger.ts';
 import { kilograms, signed } from '../numbers.ts';
-import { title } from '../words.ts';
+import { plainWords, title } from '../words.ts';
 
 const STAGES = ['proposed', 'agreed', 'cut', 'fitted'] as const;
 
@@ -33,7 +33,8 @@ export function LedgerPage() {
         <Editing>
           {route.option !== null && (
             <p class="lead">
-              A plan holds values only: choose the first drawing to add or take away.
+              What you change, add or leave out here is kept in the option{' '}
+              <b>{plainWords(route.option)}</b>; the base design stays as it is.
             </p>
           )}
         </Editing>
@@ -82,11 +83,10 @@ export function LedgerPage() {
 }
 
 function SectionRows({ section }: { section: Section }) {
-  const { working, scales, session, route, readOnly } = useApp();
+  const { working, scales, session, readOnly } = useApp();
   const { change, rows } = section;
   const [adding, setAdding] = useState<'weight' | 'part'>();
   const path = `changes.${change.id}`;
-  const inPlan = route.option !== null;
   const done = () => setAdding(undefined);
   const remove = () => session.send([{ op: 'remove', path }], `${title(change.id)} taken out`);
   return (
@@ -105,7 +105,7 @@ function SectionRows({ section }: { section: Section }) {
             <span class="unseen">stage of {title(change.id)}</span>
             <select
               value={change.stage}
-              disabled={inPlan || readOnly}
+              disabled={readOnly}
               onChange={(e) =>
                 session.send(
                   [{ op: 'set', path: `${path}.stage`, value: e.currentTarget.value }],
@@ -134,7 +134,6 @@ function SectionRows({ section }: { section: Section }) {
             <button
               type="button"
               class="quiet"
-              disabled={inPlan}
               onClick={remove}
               aria-label={`Take out ${title(change.id)}`}
             >
@@ -157,7 +156,6 @@ function SectionRows({ section }: { section: Section }) {
             <button
               type="button"
               class="quiet"
-              disabled={inPlan}
               aria-expanded={adding === 'weight'}
               onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}
             >
@@ -166,7 +164,6 @@ function SectionRows({ section }: { section: Section }) {
             <button
               type="button"
               class="quiet"
-              disabled={inPlan}
               aria-expanded={adding === 'part'}
               onClick={() => setAdding(adding === 'part' ? undefined : 'part')}
             >

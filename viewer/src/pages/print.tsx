@@ -10,7 +10,7 @@ import { figures, freeboards } from '../figures.ts';
 import { heelWords, kilograms, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { frameOf, upturned } from '../profile.ts';
 import { atRestWords } from '../spread.ts';
-import { plainWords, title } from '../words.ts';
+import { optionWords, plainWords, title } from '../words.ts';
 import { SEVERITY_WORDS } from '../findings.ts';
 
 const WIDTH = 700;
@@ -40,10 +40,7 @@ export function PrintSheet() {
       <header class="title-block">
         <h2>{assessment.boat}</h2>
         <dl>
-          <Entry
-            name="plan"
-            value={route.option === null ? 'first drawing' : plainWords(route.option)}
-          />
+          <Entry name="option" value={optionWords(route.option)} />
           <Entry name="condition" value={plainWords(condition)} />
           <Entry name="date" value={new Date().toISOString().slice(0, 10)} />
           <Entry
