@@ -13,6 +13,7 @@ from hullchange.study.cautions import COMMON_PRACTICE
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.document import Target
 from hullchange.study.heeled_results import CockpitResult, CriterionResult
+from hullchange.study.lying import lying_findings
 from hullchange.study.openings import edges_of
 from hullchange.study.results import ConditionResult, RecordResult, TargetResult
 from hullchange.study.rows import Row
@@ -130,7 +131,7 @@ def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
 def float_findings(
     boat: Boat, rows: Sequence[Row], answers: Sequence[ConditionResult]
 ) -> Iterator[Finding]:
-    """What is bad about a float: unstable upright, an opening under water at rest.
+    """What is bad about a float: unstable, listed, trimmed, something under water at rest.
 
     Args:
         boat: everything built.
@@ -143,6 +144,7 @@ def float_findings(
         yield from upright_findings(row, answer, boat_name)
         if rest.capsized:
             continue
+        yield from lying_findings(boat, row, answer, boat_name)
         for name, edge in edges_of(boat.document, row.stage):
             height = float(rest.plane.height_above(edge).min())
             if height <= 0.0:
