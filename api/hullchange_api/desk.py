@@ -6,7 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from hullchange.errors import ModelError
+from hullchange.errors import DocumentError, ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange.study import reading
 from hullchange.study.assess import assessment
@@ -19,8 +19,9 @@ from hullchange.study.memo import Memo
 from hullchange.study.options import with_option
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
+from hullchange.study.references import still_needed
 from hullchange.study.results import Assessment, RecordResult
-from hullchange_api.schemas import Edit, RecordAnswer, RefitCard, ScenePart, Working
+from hullchange_api.schemas import Edit, RecordAnswer, RefitCard, ScenePart, Set, Working
 from hullchange_api.store.shelf import Shelf
 from hullchange_api.store.working import State, WorkingCopy
 from hullchange_api.workers import Workers
@@ -94,7 +95,7 @@ class Desk:
             can_redo=bool(copy.redo_label),
             undo_label=copy.undo_label,
             redo_label=copy.redo_label,
-            saved=not copy.trouble,
+            saved=copy.holds(state.edit),
             trouble=copy.trouble,
             document=with_option(state.plain, view.option),
             options=tuple(state.document.options),
@@ -166,7 +167,12 @@ class Desk:
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
 
-        state = copy.apply(edit, expected, answerable, option)
+        try:
+            state = copy.apply(edit, expected, answerable, option)
+        except DocumentError as error:
+            if any(isinstance(step, Set) for step in edit.steps):
+                raise
+            raise still_needed(error) from error
         there = view.after(before.document, state.document)
         return self.answer(copy, there, full=False, seen=was)
 

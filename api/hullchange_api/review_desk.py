@@ -48,6 +48,7 @@ class ReviewDesk:
         self._boats: Memo[Boat] = Memo(8)
         self._results: Memo[Assessment] = Memo(16)
         desk.shelf.tells = lambda refit, edit: self.events.tell(refit, "edit", edit=edit)
+        desk.shelf.saves = lambda refit, edit: self.events.tell(refit, "saved", edit=edit)
         desk.shelf.says = lambda refit: self.events.tell(refit, "file")
 
     def freeze(self, copy: WorkingCopy, expected: int, note: str) -> RevisionCard:

@@ -58,8 +58,8 @@ class Working(Wire):
     undo_label: str = ""
     redo_label: str = ""
     saved: bool = Field(
-        description="True once nothing that is answered here can be lost any more, False where "
-        "the last save was refused"
+        description="True once the file holds this edit; it is written a moment after an edit "
+        "is answered, which the events tell, or (trouble) cannot be"
     )
     trouble: str = Field(
         description="why it was refused and what became of the edits, or empty"

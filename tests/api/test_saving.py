@@ -411,6 +411,18 @@ def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
     assert "mass_kg: 56" in file.read_text()
 
 
+def test_an_edit_is_said_to_be_saved_when_the_file_holds_it(page):
+    told = []
+    page.copy.wrote = lambda edit: told.append(
+        (edit, "mass_kg: 55" in page.copy.file.read_text())
+    )
+    answer = page.put({MOTOR: 55}).json()
+    assert (answer["saved"], answer["trouble"]) == (False, "")
+    assert "mass_kg: 55" in page.saved()
+    assert told == [(answer["edit"], True)]
+    assert page.read().json()["saved"] is True
+
+
 def test_a_folder_that_cannot_be_written_is_trouble_on_the_page(page, full_disk):
     page.put({MOTOR: 55})
     page.copy.save()

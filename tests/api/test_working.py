@@ -309,6 +309,19 @@ def test_an_edit_under_an_option_that_was_renamed_goes_nowhere(page, refused):
     assert motor(page.read()) == 45
 
 
+def test_what_something_depends_on_is_not_left_out_and_the_refusal_names_it(serve, refused):
+    page = serve(SALTMARROW.read_text(encoding="utf-8"))
+    page.read()
+    told = refused(page.put({"changes.deckhouse": None}), 422, "still-needed")
+    for words in ("rig (stands on)", "opening side windows (leads to)", "fore dorade"):
+        assert words in told["detail"]
+    told = refused(page.put({"conditions.departure": None}), 422, "still-needed")
+    assert "condition arrival (like)" in told["detail"]
+    assert "and 2 more" in told["detail"]
+    wrong = page.put({"rig.stands_on": "changes.deckhouse.parts.hose"})
+    assert wrong.json()["code"] == "unknown-name"
+
+
 def test_an_edit_under_an_option_must_leave_it_buildable(serve):
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
     page.read()

@@ -70,7 +70,8 @@ def looking(boat, chromium):
     contexts, troubles = [], []
 
     def note(message):
-        if message.type == "error" and "status of 4" not in message.text:
+        expected = "status of 4", "net::ERR_INTERNET_DISCONNECTED"
+        if message.type == "error" and not any(one in message.text for one in expected):
             troubles.append(message.text)
 
     def opened(place="#/float", **settings):

@@ -1,4 +1,4 @@
-"""Two browsers on one refit: each sees what the other does, and neither loses its own."""
+"""What is set on a page: others see it, it is saved, refused in sight, and taken back."""
 
 from onpage import drawn, field, figure, saved, settled
 from playwright.sync_api import expect
@@ -39,3 +39,90 @@ def test_two_pages_and_the_file_follow_one_another(looking, boat):
         settled(page)
     assert saved(boat[1], "side_height_m: 0.62")
     assert saved(boat[1], "roof_camber_m: 0.07")
+
+
+def in_sight(element):
+    """Whether an element stands on the part of the page that is seen."""
+    return element.evaluate(
+        """one => {
+            const { top, bottom } = one.getBoundingClientRect();
+            return top >= 0 && bottom <= innerHeight;
+        }"""
+    )
+
+
+def test_what_may_not_be_left_out_is_said_in_sight_until_it_is_dealt_with(looking):
+    page = looking("#/ledger")
+    taken = page.get_by_role("button", name="Take out Deckhouse", exact=True)
+    taken.click()
+    said = page.locator(".bar [role=alert]")
+    expect(said).to_contain_text("Not done: Deckhouse taken out. Something still depends on it")
+    expect(said).to_contain_text("side windows")
+    page.mouse.wheel(0, 3000)
+    page.wait_for_function("() => scrollY > 200")
+    assert in_sight(said)
+    page.get_by_role("link", name="Stability").click()
+    expect(said).to_be_visible()
+    said.get_by_role("button", name="Understood").click()
+    expect(said).to_have_count(0)
+
+
+def test_a_refusal_is_said_once_at_its_field_and_in_the_bar_where_the_field_is_gone(page):
+    typed(page, "side_height_m", "200")
+    expect(field(page, "side_height_m").locator(".refused")).to_be_visible()
+    expect(page.locator(".bar [role=alert]")).to_have_count(0)
+    page.get_by_role("link", name="Hull").click()
+    expect(page.locator(".bar [role=alert]")).to_contain_text("side height 200 mm")
+
+
+def test_what_is_typed_while_the_server_is_away_is_kept_said_and_sent_later(page, boat):
+    page.context.set_offline(True)
+    typed(page, "side_height_m", "610")
+    expect(field(page, "side_height_m").locator(".refused")).to_contain_text("Not sent")
+    bar = page.locator(".bar [role=alert]")
+    expect(bar).to_contain_text("The server does not answer")
+    expect(bar).to_contain_text("side height 610 mm")
+    expect(page.locator(".state")).to_contain_text("not saved")
+    shows(page, "side_height_m", "610")
+    page.context.set_offline(False)
+    bar.get_by_role("button", name="Try again").click()
+    expect(bar).to_have_count(0)
+    settled(page)
+    shows(page, "side_height_m", "610")
+    assert saved(boat[1], "side_height_m: 0.61")
+
+
+def test_saved_is_said_when_the_file_holds_it(page, boat):
+    state = page.locator(".state")
+    expect(state).to_contain_text("saved in")
+    page.evaluate(
+        """() => {
+            window.said = [];
+            const state = document.querySelector('.state');
+            new MutationObserver(() => window.said.push(state.textContent))
+                .observe(state, { subtree: true, childList: true, characterData: true });
+        }"""
+    )
+    typed(page, "side_height_m", "630")
+    page.wait_for_function("() => window.said.some(words => words.includes('saving in'))")
+    page.wait_for_function("() => window.said.at(-1).includes('saved in')")
+    assert "side_height_m: 0.63 " in boat[1].read_text(encoding="utf-8")
+
+
+def test_the_keys_take_back_the_typing_first_and_then_the_edit(page):
+    entry = field(page, "side_height_m").locator(".typed input")
+    typed(page, "side_height_m", "640")
+    settled(page)
+    entry.press_sequentially("9")
+    expect(entry).not_to_have_value("640")
+    page.keyboard.press("Control+z")
+    expect(entry).to_have_value("640")
+    settled(page)
+    page.keyboard.press("Escape")
+    page.keyboard.press("Control+z")
+    shows(page, "side_height_m", "580")
+    page.keyboard.press("Control+Shift+z")
+    shows(page, "side_height_m", "640")
+    page.locator("h1").click()
+    page.keyboard.press("Meta+z")
+    shows(page, "side_height_m", "580")

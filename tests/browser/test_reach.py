@@ -44,7 +44,7 @@ def test_with_the_keyboard_alone(page):
     tab_back.focus()
     page.keyboard.press("Enter")
     settled(page)
-    expect(page.locator("[data-spoken]")).to_contain_text("taken back: length 640 mm")
+    expect(page.locator("[data-spoken]")).to_contain_text("undo of length 640 mm")
 
 
 def test_the_boat_turns_and_parts_are_picked_by_keys(page):

@@ -5,11 +5,11 @@ import {
   AppContext,
   SnapshotContext,
   useApp,
-  useSnapshot,
   type Known,
   type Shown,
 } from './app-context.ts';
 import { Book, type Leaves } from './book.ts';
+import { Bar } from './components/bar.tsx';
 import { Cautions } from './components/cautions.tsx';
 import { Composer } from './components/composer.tsx';
 import { Falls } from './components/falls.tsx';
@@ -38,6 +38,7 @@ import type { Page, Route } from './route.ts';
 import { lookedAt, standingOf } from './said.ts';
 import { QUIET_MS, Session, type Snapshot } from './session.ts';
 import { listen } from './news.ts';
+import { onUndoKeys } from './undo-keys.ts';
 
 interface Props {
   readonly refit: string;
@@ -55,10 +56,23 @@ export function Boat({ refit, known, route, go }: Props) {
       session.refresh();
       void book.refresh();
     };
-    return listen(refit, { edit: (edit) => session.heard(edit), other });
+    return listen(refit, {
+      edit: (edit) => session.heard(edit),
+      other,
+      saved: (edit) => session.saved(edit),
+      lost: () => session.refresh(),
+    });
   }, [session, book]);
   const shown = useShown(known, [session, book], snapshot, said, [route, go]);
   const { working, problem } = snapshot;
+  const isLookedAt = known.inFile || route.revision !== undefined;
+  useEffect(
+    () => (isLookedAt ? undefined : onUndoKeys((way) => session.travel(way))),
+    [session, isLookedAt],
+  );
+  useEffect(() => {
+    if (snapshot.gone) go({ option: null });
+  }, [snapshot.gone]);
   useLayoutEffect(() => {
     if (!working) return;
     inPlace('numbers', working.edit, snapshot.since);
@@ -195,7 +209,7 @@ function Whole() {
       <Header />
       <Register />
       <Strip />
-      <Notice />
+      <Bar />
       <Falls />
       <main>
         <About />
@@ -209,24 +223,5 @@ function Whole() {
       <Composer />
       <Spoken />
     </div>
-  );
-}
-
-const AS_LAST_ANSWERED = 'What you see is the boat as she was last answered.';
-
-function Notice() {
-  const { session, working } = useApp();
-  const { notice, stuck } = useSnapshot();
-  const words = notice || (stuck && `${stuck} ${AS_LAST_ANSWERED}`) || working.trouble;
-  if (!words) return null;
-  return (
-    <p class="notice" role="alert">
-      {words}{' '}
-      {notice && (
-        <button type="button" class="quiet" onClick={() => session.dismiss()}>
-          Understood
-        </button>
-      )}
-    </p>
   );
 }

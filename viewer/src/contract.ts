@@ -1457,7 +1457,7 @@ export interface Working {
   readonly can_redo: boolean;
   readonly undo_label: string;
   readonly redo_label: string;
-  /** True once nothing that is answered here can be lost any more, False where the last save was refused */
+  /** True once the file holds this edit; it is written a moment after an edit is answered, which the events tell, or (trouble) cannot be */
   readonly saved: boolean;
   /** why it was refused and what became of the edits, or empty */
   readonly trouble: string;

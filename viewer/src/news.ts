@@ -5,6 +5,10 @@ export interface Ears {
   readonly edit: (edit: number) => void;
   /** Something may have been missed, or was said, frozen or signed; her file has trouble. */
   readonly other: () => void;
+  /** The boat's file holds this edit. */
+  readonly saved: (edit: number) => void;
+  /** The server does not answer. */
+  readonly lost: () => void;
 }
 
 /** One stream of a browser's few; a page that nobody sees leaves it to the others. */
@@ -21,6 +25,10 @@ export function listen(refit: string, ears: Ears): () => void {
     stream.addEventListener('edit', ({ data }: MessageEvent<string>) =>
       ears.edit((JSON.parse(data) as { readonly edit: number }).edit),
     );
+    stream.addEventListener('saved', ({ data }: MessageEvent<string>) =>
+      ears.saved((JSON.parse(data) as { readonly edit: number }).edit),
+    );
+    stream.addEventListener('error', ears.lost);
     for (const kind of ['review', 'revision', 'file']) stream.addEventListener(kind, ears.other);
   }
 

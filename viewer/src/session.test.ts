@@ -9,6 +9,7 @@ const answers: Response[] = [];
 const working = (edit: number, more = {}) => ({
   edit,
   partial: false,
+  saved: true,
   document: {},
   undo_label: 'x',
   redo_label: '',
@@ -89,7 +90,10 @@ test('a refused value stays in its field with the reason, the boat stays as she 
   await turn();
   assert.equal(now().working?.edit, 7);
   assert.equal(now().drafts.get(HEIGHT)?.value, 0.2);
-  assert.deepEqual(now().refused.get(HEIGHT), ['A window 240 mm high does not fit.']);
+  assert.deepEqual(now().refused.get(HEIGHT), {
+    label: 'side height 200 mm',
+    reasons: ['A window 240 mm high does not fit.'],
+  });
   answers.push(json(working(8)), json(working(8)));
   session.set(HEIGHT, 0.5, 'side height 500 mm');
   await turn();
@@ -227,7 +231,7 @@ test('a boat that cannot be answered any more is said until she can, and a value
   answers.push(problem(412, 'Somebody else'), problem(422, 'She sinks.'), problem(422, 'She sinks.'));
   session.set(HEIGHT, 0.6, 'side height 600 mm');
   await turn();
-  assert.deepEqual(now().refused.get(HEIGHT), ['Somebody else']);
+  assert.deepEqual(now().refused.get(HEIGHT)?.reasons, ['Somebody else']);
   assert.equal(now().notice, '');
   answers.length = 0;
   answers.push(json(working(9, house(0.5))), json(working(9, house(0.5))));
@@ -256,4 +260,65 @@ test('something new answers why it was not taken, and nothing is kept at its pat
   answers.push(json(working(8)));
   assert.deepEqual(await session.add('changes.drive.adds.extra', { mass_kg: 4 }, 'extra'), []);
   assert.equal(now().working?.edit, 8);
+});
+
+test('what is set while the server is away is kept, said at its field, and sent when it answers', async () => {
+  const { session, now } = await opened();
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.match(now().away, /does not answer/);
+  assert.deepEqual(now().unsent, ['side height 600 mm']);
+  assert.match(now().refused.get(HEIGHT)?.reasons[0] ?? '', /^Not sent/);
+  assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
+  session.set(HEIGHT, 0.7, 'side height 700 mm');
+  await turn();
+  assert.deepEqual(now().unsent, ['side height 700 mm']);
+  asked.length = 0;
+  answers.push(json(working(7)), json(working(8)), json(working(8)));
+  session.refresh();
+  await turn();
+  await turn();
+  const sent = asked.filter((one) => one.method === 'PATCH');
+  assert.deepEqual(sent.map((one) => (one.body as { label: string }).label), ['side height 700 mm']);
+  assert.equal(now().away + now().unsent.join(''), '');
+  assert.equal(now().refused.size + now().drafts.size, 0);
+});
+
+test('what has no field is refused under its own name, undo in the bar', async () => {
+  const { session, now } = await opened();
+  answers.push(problem(422, 'The mast stands on it.'));
+  session.send([{ op: 'remove', path: 'changes.house' }], 'House left out');
+  await turn();
+  assert.deepEqual(now().refused.get('changes.house'), {
+    label: 'House left out',
+    reasons: ['The mast stands on it.'],
+  });
+  session.travel('undo');
+  await turn();
+  assert.match(now().notice, /Not done: undo of x/);
+});
+
+test('an option that is gone is said, and its edit goes nowhere else', async () => {
+  const { session, now } = await opened('low');
+  const gone = { title: 'x', status: 422, detail: 'No.', code: 'unknown-option', faults: [] };
+  answers.push(json(gone, 422), json(gone, 422));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.equal(now().gone, 'low');
+  assert.match(now().notice, /option low is gone.*Not done: side height 600 mm/);
+  answers.push(json(working(9)));
+  session.look({ condition: 'departure', option: null });
+  await turn();
+  assert.equal(now().gone, '');
+  assert.equal(now().drafts.size, 0);
+});
+
+test('an edit is saved when the file is said to hold it', async () => {
+  const { session, now } = await opened();
+  answers.push(json(working(8, { saved: false })), json(working(8, { saved: false })));
+  session.set(HEIGHT, 0.6, 'side height 600 mm');
+  await turn();
+  assert.equal(now().savedEdit, 7);
+  session.saved(8);
+  assert.equal(now().savedEdit, 8);
 });

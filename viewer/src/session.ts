@@ -6,12 +6,23 @@ import { withEffects } from './effects.ts';
 import { isWithin } from './findings.ts';
 import { lifted } from './gesture.ts';
 import { line } from './live.ts';
+import { plainWords } from './words.ts';
 
 /** A value set on the page that the boat has not answered yet, or has refused. */
 export interface Draft {
   readonly value: unknown;
   readonly turn: number;
 }
+
+/** Why something was not taken, and what it was. */
+export interface Refused {
+  readonly label: string;
+  readonly reasons: readonly string[];
+}
+const NONE: readonly string[] = [];
+/** Why the value at a path was not taken; the same empty list where it was. */
+export const reasonsAt = ({ refused }: Snapshot, path: string): readonly string[] =>
+  refused.get(path)?.reasons ?? NONE;
 
 export interface Snapshot {
   readonly working: Working | undefined;
@@ -22,7 +33,15 @@ export interface Snapshot {
   readonly record: RecordResult | undefined;
   readonly drafts: ReadonlyMap<string, Draft>;
   /** Why values were refused, by path: they stay where they were typed, the boat as she was. */
-  readonly refused: ReadonlyMap<string, readonly string[]>;
+  readonly refused: ReadonlyMap<string, Refused>;
+  /** Why the server cannot be asked at present; empty where it answers. */
+  readonly away: string;
+  /** What was done since it does not answer: kept here, and sent when it does. */
+  readonly unsent: readonly string[];
+  /** The option that was looked at and is there no more; empty where it is. */
+  readonly gone: string;
+  /** The latest edit that is known to stand in the boat's file. */
+  readonly savedEdit: number;
   /** Something the reader should know, such as that somebody else was first. */
   readonly notice: string;
   /** Why she cannot be answered as she is on the server; empty where she was. */
@@ -42,7 +61,9 @@ interface Sent {
   readonly gesture: string | null;
   readonly turn: number;
   readonly since: number;
-  readonly run: (edit: number) => Promise<Working>;
+  /** The option it is meant under, whichever is looked at when it is sent. */
+  readonly option: string | null;
+  readonly run: (edit: number, view: api.View) => Promise<Working>;
   /** Told why it was not taken, nothing where it was; else the reasons are kept by path. */
   readonly told?: ((why: readonly string[]) => void) | undefined;
 }
@@ -54,6 +75,10 @@ const EMPTY: Snapshot = {
   record: undefined,
   drafts: new Map(),
   refused: new Map(),
+  away: '',
+  unsent: [],
+  gone: '',
+  savedEdit: 0,
   notice: '',
   stuck: '',
   problem: undefined,
@@ -67,6 +92,8 @@ export const QUIET_MS = 180;
 const HELD_MS = 1000;
 const TRIES = 5;
 const FROZEN = 'A frozen revision is only looked at.';
+const NOT_SENT = 'Not sent: the server does not answer. It is kept here, and sent when it does.';
+const SAVED_WAITS_MS = [1500, 4000, 10000];
 const RECORD_WAITS_MS = [150, 250, 400, 700, 1200, 2000, 4000, 8000, 16000];
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 const NOTHING_DRAFTED = { drafts: new Map(), refused: new Map() } as const;
@@ -84,6 +111,7 @@ export class Session {
   /** The edit the server told of last. */
   private told = 0;
   private catching = false;
+  private unsent: readonly Sent[] = [];
   private readonly readers = new Set<(snapshot: Snapshot) => void>();
   private readonly queue = line<Sent, Working>({
     send: (sent) => this.sent(sent),
@@ -126,13 +154,18 @@ export class Session {
     if (!this.catching) void this.catchUp();
   }
 
+  /** Hears that an edit stands in the boat's file. */
+  saved(edit: number): void {
+    if (edit > this.snapshot.savedEdit) this.change({ savedEdit: edit });
+  }
+
   /** Looks at another condition or option. */
   look(view: api.View): void {
     const otherRevision = view.revision !== this.view.revision;
     const otherOption = view.option !== this.view.option || otherRevision;
     if (!otherOption && view.condition === this.view.condition) return;
     this.view = view;
-    if (otherOption) this.change(NOTHING_DRAFTED);
+    if (otherOption) this.change({ ...NOTHING_DRAFTED, gone: '' });
     if (otherRevision) this.newest = 0;
     void this.follow(0);
   }
@@ -144,8 +177,8 @@ export class Session {
       ...this.snapshot,
       drafts: new Map(this.snapshot.drafts).set(path, draft),
     };
-    this.push([path], label, gesture, (edit) =>
-      this.applied(edit, { label, gesture, steps: [{ op: 'set', path, value }] }),
+    this.push([path], label, gesture, (edit, view) =>
+      this.applied(edit, view, { label, gesture, steps: [{ op: 'set', path, value }] }),
     );
   }
 
@@ -155,7 +188,7 @@ export class Session {
       steps.map((s) => s.path),
       label,
       null,
-      (edit) => this.applied(edit, { label, steps }),
+      (edit, view) => this.applied(edit, view, { label, steps }),
     );
   }
 
@@ -163,7 +196,13 @@ export class Session {
   add(path: string, value: unknown, label: string): Promise<readonly string[]> {
     const steps = [{ op: 'set', path, value }] as const;
     return new Promise((told) =>
-      this.push([path], label, null, (edit) => this.applied(edit, { label, steps }), told),
+      this.push(
+        [path],
+        label,
+        null,
+        (edit, view) => this.applied(edit, view, { label, steps }),
+        told,
+      ),
     );
   }
 
@@ -172,15 +211,18 @@ export class Session {
     const { working } = this.snapshot;
     const label = (way === 'undo' ? working?.undo_label : working?.redo_label) ?? '';
     this.change(NOTHING_DRAFTED);
-    this.push([], `${way === 'undo' ? 'taken back' : 'done again'}: ${label}`, null, (edit) =>
-      api.travel(this.refit, this.view, edit, { way, levers: this.levers }),
+    this.push(
+      [],
+      `${way} of ${label}`,
+      null,
+      (edit, view) => api.travel(this.refit, view, edit, { way, levers: this.levers }),
     );
   }
 
   /** Replaces the hull's lines. */
   sendLines(csv: string): void {
-    this.push(['hull.lines'], 'lines of the hull', null, (edit) =>
-      api.sendLines(this.refit, this.view, edit, csv),
+    this.push(['hull.lines'], 'lines of the hull', null, (edit, view) =>
+      api.sendLines(this.refit, view, edit, csv),
     );
   }
 
@@ -201,9 +243,9 @@ export class Session {
     return this.snapshot.working?.edit ?? 0;
   }
 
-  private applied(edit: number, body: Edit): Promise<Working> {
-    const condition = this.view.condition ?? null;
-    return api.apply(this.refit, this.view, edit, {
+  private applied(edit: number, view: api.View, body: Edit): Promise<Working> {
+    const condition = view.condition ?? null;
+    return api.apply(this.refit, view, edit, {
       ...body,
       condition,
       ...(this.levers ? { levers: true } : {}),
@@ -215,7 +257,7 @@ export class Session {
     for (let tries = 1; ; tries += 1) {
       const before = this.standing(sent.paths);
       try {
-        return await sent.run(this.edit);
+        return await sent.run(this.edit, { ...this.view, option: sent.option });
       } catch (error) {
         if (!isOvertaken(error) || before.length === 0 || tries === TRIES) throw error;
         await this.load(new AbortController().signal, false);
@@ -260,7 +302,8 @@ export class Session {
     this.turn += 1;
     this.change({ busy: true, notice: '' });
     const since = performance.now();
-    return this.queue.push({ label, paths, gesture, turn: this.turn, since, run, told });
+    const { option } = this.view;
+    return this.queue.push({ label, paths, gesture, turn: this.turn, since, option, run, told });
   }
 
   private answered(sent: Sent, working: Working): void {
@@ -285,15 +328,19 @@ export class Session {
     }
     const full = working.partial ? this.snapshot.full : working;
     this.newest = working.edit;
-    this.change({ working, full, effects, problem: undefined, stuck: '' });
+    this.change({ working, full, effects, problem: undefined, stuck: '', away: '' });
+    if (told.saved) this.saved(told.edit);
+    this.sendUnsent();
   }
 
   private async failed(sent: Sent, error: unknown): Promise<void> {
+    if (error instanceof api.Unreachable) return this.lost(sent, error);
     if (!(error instanceof api.Refusal)) {
       sent.told?.([wordsOf(error)]);
-      return this.change({ notice: wordsOf(error) });
+      return this.change({ notice: `${sent.label}: ${wordsOf(error)}` });
     }
     const { problem } = error;
+    if (this.isGone(error, ` Not done: ${sent.label}.`)) return sent.told?.([problem.detail]);
     if (isOvertaken(error)) {
       await this.overtaken();
       if (!this.snapshot.stuck || sent.told) return sent.told?.([problem.detail]);
@@ -302,9 +349,47 @@ export class Session {
     const said = sentences.length > 0 ? sentences : [problem.detail];
     if (sent.told) return sent.told(said);
     if (sent.paths.length === 0) return this.change({ notice: said.join(' ') });
+    return this.refuse(sent, said);
+  }
+
+  private refuse({ label, paths }: Sent, reasons: readonly string[]): void {
     const refused = new Map(this.snapshot.refused);
-    for (const path of sent.paths) refused.set(path, said);
-    return this.change({ refused });
+    for (const path of paths) refused.set(path, { label, reasons });
+    this.change({ refused });
+  }
+
+  /** Keeps what could not be sent, the newest of a drag or of a value; a form keeps its own. */
+  private lost(sent: Sent, error: api.Unreachable): void {
+    this.change({ away: error.message });
+    if (sent.told) return sent.told([error.message]);
+    if (sent.paths.length === 0)
+      return this.change({ notice: `Not done: ${sent.label}. ${error.message}` });
+    const again = sent.paths.join(' ');
+    this.keepUnsent([...this.unsent.filter((one) => one.paths.join(' ') !== again), sent]);
+    return this.refuse(sent, [NOT_SENT]);
+  }
+
+  private keepUnsent(unsent: readonly Sent[]): void {
+    this.unsent = unsent;
+    this.change({ unsent: unsent.map((one) => one.label) });
+  }
+
+  /** The server answers again: what waited for it is sent, in order. */
+  private sendUnsent(): void {
+    const waiting = this.unsent;
+    if (waiting.length === 0) return;
+    this.keepUnsent([]);
+    this.change({ busy: true });
+    for (const sent of waiting) this.queue.push({ ...sent, since: performance.now() });
+  }
+
+  /** Whether the option that is looked at is there no more; then it is said. */
+  private isGone(error: api.Refusal, more = ''): boolean {
+    const gone = this.view.option;
+    if (error.problem.code !== 'unknown-option' || gone === null) return false;
+    const words = `The option ${plainWords(gone)} is gone: it was renamed or deleted elsewhere.`;
+    this.change({ gone, notice: `${words} This is the base design.${more}` });
+    return true;
   }
 
   private async overtaken(): Promise<void> {
@@ -333,6 +418,11 @@ export class Session {
     if (wait > 0) await lifted(HELD_MS);
     if (!signal.aborted) await this.load(signal, true);
     if (!signal.aborted) await this.readRecord(signal);
+    for (const patience of SAVED_WAITS_MS) {
+      if (signal.aborted || this.snapshot.savedEdit >= this.edit) return;
+      await pause(patience); // the word that it is saved may have been missed
+      if (!signal.aborted && this.snapshot.savedEdit < this.edit) await this.load(signal, true);
+    }
   }
 
   private async load(signal: AbortSignal, full: boolean): Promise<void> {
@@ -343,7 +433,9 @@ export class Session {
       this.take(working);
     } catch (error) {
       if (signal.aborted) return;
-      if (!(error instanceof api.Refusal)) this.change({ notice: wordsOf(error) });
+      if (error instanceof api.Unreachable) this.change({ away: error.message });
+      else if (!(error instanceof api.Refusal)) this.change({ notice: wordsOf(error) });
+      else if (this.isGone(error)) return;
       else if (this.snapshot.working) this.change({ stuck: wordsOf(error) });
       else this.change({ problem: error });
     }

@@ -43,6 +43,8 @@ class Shelf:
         """Called with a refit's id and edit after every change to its working copy."""
         self.says: Callable[[str], None] = lambda _: None
         """Called with a refit's id when other trouble with its file is to be told, or none."""
+        self.saves: Callable[[str, int], None] = lambda *_: None
+        """Called with a refit's id and the edit that its file holds, when it was written."""
         self.accepts: Callable[[WorkingCopy, State], None] = lambda *_: None
         """Raises where a state that was written to a refit's file cannot be shown."""
         self._folder = folder
@@ -178,6 +180,7 @@ class Shelf:
         self._held.append(sole)
         copy.changed = lambda: self.tells(refit, copy.state.edit)
         copy.said = lambda: self.says(refit)
+        copy.wrote = lambda edit: self.saves(refit, edit)
         copy.accept = lambda state: self.accepts(copy, state)
         return copy
 

@@ -24,7 +24,7 @@ from hullchange.study.document import Document
 from hullchange.study.options import landed
 from hullchange.study.yaml_edit import edited
 from hullchange.study.yaml_text import parsed
-from hullchange_api.schemas import Edit, Set
+from hullchange_api.schemas import Edit
 from hullchange_api.store.files import sweep, write_whole
 from hullchange_api.store.history import History, Step
 from hullchange_api.store.journal import Journal
@@ -70,6 +70,8 @@ class WorkingCopy:
         """Called after every change, by whatever thread made it."""
         self.said: Callable[[], None] = lambda: None
         """Called when other trouble with the file is to be told, or none any more."""
+        self.wrote: Callable[[int], None] = lambda _: None
+        """Called with the edit that the file holds, when it was written."""
         self.accept: Callable[[State], None] = lambda _: None
         """Raises where a state that somebody else wrote cannot be shown."""
         self._lock = RLock()
@@ -116,6 +118,10 @@ class WorkingCopy:
         """Why the last save was refused and what became of the edits, or empty."""
         return self._store_trouble or self._file_trouble
 
+    def holds(self, edit: int) -> bool:
+        """Whether the file holds an edit, so that nothing of it can be lost any more."""
+        return not self.trouble and self._saved_edit >= edit
+
     def apply(
         self,
         edit: Edit,
@@ -144,8 +150,7 @@ class WorkingCopy:
             joins = joins and self._joins(edit)
             plain = self._state.plain
             for one in edit.steps:
-                value = one.value if isinstance(one, Set) else None
-                plain = landed(plain, option, one.path, value)
+                plain = landed(plain, option, one.path, getattr(one, "value", None))
             state = State(expected + 1, plain, self._document(plain))
             accept(state)
             step = Step(plain, edit.label, edit.gesture)
@@ -178,10 +183,8 @@ class WorkingCopy:
             try:
                 self._text = edited(self._text, state.plain)
                 self._write(state)
-            except OSError as error:
-                self._say(self._held(error.strerror or str(error)))
-            except ModelError as error:
-                self._say(self._held(str(error)))
+            except (OSError, ModelError) as error:
+                self._say(self._held(getattr(error, "strerror", None) or str(error)))
 
     def to_freeze(self, expected: int) -> tuple[State, str]:
         """The refit as it is and its text, exactly as the file says it or will.
@@ -257,10 +260,9 @@ class WorkingCopy:
         return reading.document_of(plain, self.file.parent)
 
     def _held(self, reason: str) -> str:
-        return (
-            f"{self.file.name} could not be written ({reason}): your edits are kept in the "
-            "data folder; make room or allow writing, and the file follows with the next edit."
-        )
+        remedy = "make room or allow writing, and the file follows with the next edit."
+        kept = f"could not be written ({reason}): your edits are kept in the data folder"
+        return f"{self.file.name} {kept}; {remedy}"
 
     def _require(self, expected: int) -> None:
         if expected != self._state.edit:
@@ -332,6 +334,7 @@ class WorkingCopy:
         self._digest = sha256(content).hexdigest()
         self._saved_edit = state.edit
         self._say("")
+        self.wrote(state.edit)
 
     def _meet(self, state: State) -> None:
         """Take up a file that somebody else has changed, merged with what is unsaved here."""

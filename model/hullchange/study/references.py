@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from pydantic import JsonValue
 
-from hullchange.errors import Fault, ModelError
+from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.study.grammar import suggestion
 from hullchange.study.matching import last_step, matches, names_at, words_at
 from hullchange.study.paths import value_at
@@ -15,6 +15,9 @@ from hullchange.study.results import ConditionResult
 
 Plain = dict[str, JsonValue]
 DEFAULT_CONDITION = "survey-state"
+FEW = 6
+BETWEEN = ("path", "fills", "loads")
+ONE_OF = {"openings": "opening", "conditions": "condition", "targets": "target"}
 
 
 def reference_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
@@ -22,6 +25,32 @@ def reference_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
     plain = dict(document)
     for examine in (_names, _replaced_by, _heights, _results, _rings, _taken_twice, _equal_ids):
         yield from examine(plain)
+
+
+def still_needed(error: DocumentError) -> ModelError:
+    """The refusal to leave something out, by what is wrong with the document without it.
+
+    Returns:
+        ``still-needed``, naming what refers to it in plain words.
+    """
+    names = list(dict.fromkeys(_referring(fault.place) for fault in error.faults))
+    most = names if len(names) <= FEW else [*names[: FEW - 1], f"{len(names) - FEW + 1} more"]
+    listed = " and ".join(filter(None, [", ".join(most[:-1]), most[-1]]))
+    sentence = (
+        f"Something still depends on it: {listed}. Leave that out first, or set it to "
+        "something else."
+    )
+    return ModelError("still-needed", sentence, error.faults[0].place)
+
+
+def _referring(place: str) -> str:
+    """What stands at a place, in words: "opening side windows (leads to)"."""
+    section, *steps = place.split(".")
+    kept = [step for step in steps if not step.isdecimal() and step not in BETWEEN]
+    *names, key = kept or [section]
+    of = [ONE_OF.get(section, "" if names else section), *names[-1:]]
+    words = " ".join(filter(None, of)).replace("-", " ").replace("_", " ")
+    return f"{words} ({key.replace('-', ' ').replace('_', ' ')})"
 
 
 def _conditions(plain: Plain) -> list[str]:

@@ -4,6 +4,7 @@ import { at } from '../document.ts';
 import type { NumberField } from '../forms.ts';
 import { ROLE_WORDS, sectionsOf, type Row } from '../ledger.ts';
 import { kilograms, number } from '../numbers.ts';
+import { reasonsAt } from '../session.ts';
 import { NumberInput } from './field.tsx';
 import { Opens } from './opens.tsx';
 import { Trim } from './wedge.tsx';
@@ -61,9 +62,9 @@ function WeightLine({ row: { item, name } }: { row: Row }) {
 /** Where along the boat a weight lies, within its reach. */
 function Sliding({ row }: { row: Row }) {
   const { document, original, session } = useApp();
-  const { drafts, refused } = useSnapshot();
+  const snapshot = useSnapshot();
   const path = `${row.path}.${row.item.role === 'moved' ? 'to_m' : 'at_m'}`;
-  const kept = drafts.get(path)?.value ?? at(document, path);
+  const kept = snapshot.drafts.get(path)?.value ?? at(document, path);
   if (!Array.isArray(kept) || typeof kept[0] !== 'number') return null;
   const first = at(original, path);
   const field = reachOf(row);
@@ -73,7 +74,7 @@ function Sliding({ row }: { row: Row }) {
         field={field}
         value={kept[0]}
         original={Array.isArray(first) && typeof first[0] === 'number' ? first[0] : undefined}
-        refused={refused.get(path) ?? []}
+        refused={reasonsAt(snapshot, path)}
         change={(x, gesture) =>
           session.set(path, kept.with(0, x), `${row.name} at ${number(x, 0.01)} m`, gesture)
         }

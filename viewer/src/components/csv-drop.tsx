@@ -1,13 +1,16 @@
 /** Lines from a CSV file: dropped here or chosen. */
 import { useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
+import { reasonsAt } from '../session.ts';
 import { FileDrop } from './file-drop.tsx';
+
+const LINES = 'hull.lines';
 
 export function CsvDrop() {
   const { session } = useApp();
   const snapshot = useSnapshot();
   const [read, setRead] = useState('');
-  const refused = snapshot.refused.get('hull.lines') ?? [];
+  const refused = reasonsAt(snapshot, LINES);
   const take = (file: File) => {
     setRead(file.name);
     void file.text().then((csv) => session.sendLines(csv));
@@ -23,11 +26,13 @@ export function CsvDrop() {
         fair, chine or sheer. It takes the place of the lines below; undo brings them back.
       </small>
       {read && refused.length === 0 && !snapshot.busy && <p role="status">{read} is read.</p>}
-      {refused.map((s) => (
-        <p key={s} class="refused" role="alert">
-          {s}
-        </p>
-      ))}
+      <div data-path={LINES}>
+        {refused.map((s) => (
+          <p key={s} class="refused" role="alert">
+            {s}
+          </p>
+        ))}
+      </div>
     </FileDrop>
   );
 }

@@ -146,6 +146,7 @@ export function Typed({ id, field, value, wrong, disabled, change, misreads }: T
           aria-invalid={wrong || misread}
           {...(wrong ? { 'aria-describedby': `${id}-why` } : {})}
           value={entry ?? shown(field, value)}
+          data-kept={shown(field, value)}
           onInput={(e) => setEntry(e.currentTarget.value)}
           onBlur={(e) => entry !== undefined && take(e.currentTarget.value)}
           onKeyDown={onKeyDown}

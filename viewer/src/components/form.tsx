@@ -12,11 +12,13 @@ import {
   type RowField,
 } from '../forms.ts';
 import { hashOf } from '../route.ts';
+import { reasonsAt } from '../session.ts';
 import { Editing } from './editing.tsx';
 import { NumberInput } from './field.tsx';
 import { Findings } from './findings.tsx';
 
-const NOTHING: readonly string[] = [];
+/** Kinds of field that show themselves why a value was refused. */
+const SAYS_WHY: readonly Field['kind'][] = ['number', 'row', 'list'];
 
 interface Props {
   readonly path: string;
@@ -36,12 +38,12 @@ export function Form({ path, fields }: Props) {
 /** A field of the document at a path, with what was refused and found there. */
 function FieldAt({ field, path }: { field: Field; path: string }) {
   const { document, original, session, working } = useApp();
-  const { drafts, refused: allRefused } = useSnapshot();
-  const draft = drafts.get(path);
+  const snapshot = useSnapshot();
+  const draft = snapshot.drafts.get(path);
   const kept = draft ? draft.value : at(document, path);
   const value = kept ?? (field.optional ? undefined : field.fallback);
   const findings = findingsAt(working.assessment.findings, path);
-  const refused = allRefused.get(path) ?? NOTHING;
+  const refused = reasonsAt(snapshot, path);
   const before = at(original, path);
   // every input is told to every field, and concerns one
   const control = useMemo(() => {
@@ -52,7 +54,7 @@ function FieldAt({ field, path }: { field: Field; path: string }) {
   return (
     <div class="field-at" data-path={path}>
       {control}
-      {field.kind === 'group' &&
+      {(!SAYS_WHY.includes(field.kind) || value === undefined) &&
         refused.map((s) => (
           <p key={s} class="refused" role="alert">
             {s}
@@ -127,6 +129,7 @@ function Control(props: ControlProps) {
           <span>{field.label}</span>
           <input
             value={String(value)}
+            data-kept={String(value)}
             disabled={readOnly}
             onChange={(e) => set(e.currentTarget.value)}
           />

@@ -1,9 +1,11 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
 import { useApp, useSnapshot } from '../app-context.ts';
+import type { Working } from '../contract.ts';
 import { hashOf, NEED_A_SERVER, PAGES } from '../route.ts';
 import { mapping, at } from '../document.ts';
 import { startOf } from '../start.ts';
 import { leave } from '../review-api.ts';
+import type { Snapshot } from '../session.ts';
 import { shortHash } from '../said.ts';
 import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
@@ -64,12 +66,11 @@ export function Header() {
 /** What is looked at, and whether it is signed: on every page. */
 function State() {
   const { working, route, standing, inFile, looked } = useApp();
-  const { busy, stuck } = useSnapshot();
-  const isSaved = working.saved && !stuck;
+  const snapshot = useSnapshot();
   const what = looked
     ? `${inFile ? 'read only · ' : ''}${looked.words} · ${shortHash(looked.sha256)}`
     : route.revision === undefined
-      ? `edit ${working.edit} · ${savedWords(busy, isSaved, working.kept_in)}`
+      ? `edit ${working.edit} · ${savedWords(snapshot, working)}`
       : `revision ${route.revision}`;
   return (
     <p class="state" title={standing?.sentence}>
@@ -99,9 +100,15 @@ function Leaving() {
   );
 }
 
-function savedWords(busy: boolean, saved: boolean, keptIn: string): string {
+/** What is known of the file: that it holds this edit, that it will, or that it cannot. */
+function savedWords(
+  { busy, stuck, away, unsent, savedEdit }: Snapshot,
+  { edit, kept_in, trouble }: Working,
+): string {
+  if (unsent.length > 0 || stuck || trouble) return `not saved in ${kept_in}`;
   if (busy) return 'working…';
-  return saved ? `saved in ${keptIn}` : `not saved in ${keptIn}`;
+  if (savedEdit >= edit) return `saved in ${kept_in}`;
+  return away ? `not saved in ${kept_in}` : `saving in ${kept_in}…`;
 }
 
 interface TravelProps {

@@ -2,6 +2,7 @@
 import { useEffect, useId, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import type { NumberField } from '../forms.ts';
+import { reasonsAt } from '../session.ts';
 import { Typed } from './field.tsx';
 
 interface Props {
@@ -31,7 +32,7 @@ export function Figures({
   const { session } = useApp();
   const snapshot = useSnapshot();
   const id = useId();
-  const refused = snapshot.refused.get(path) ?? [];
+  const refused = reasonsAt(snapshot, path);
   // of several figures at one path the one that was typed keeps what was refused
   const [tried, setTried] = useState<number>();
   const isRefused = refused.length > 0 && (!within || tried !== undefined);

@@ -69,6 +69,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
                     aria-label={`${READING_WORDS[key] ?? key}, mm`}
                     disabled={isLocked}
                     value={typed.get(key) ?? (read_mm === null ? '' : String(read_mm))}
+                    data-kept={read_mm === null ? '' : String(read_mm)}
                     onInput={(e) => setTyped(new Map(typed).set(key, e.currentTarget.value))}
                   />
                 </td>

@@ -1,0 +1,39 @@
+/** Ctrl or Cmd Z everywhere: the field's own undo while something is typed in it, else the boat's. */
+
+export type Way = 'undo' | 'redo';
+
+interface Press {
+  readonly key: string;
+  readonly ctrlKey: boolean;
+  readonly metaKey: boolean;
+  readonly shiftKey: boolean;
+  readonly altKey: boolean;
+}
+
+/** Which way a press of keys goes; undefined where it means something else. */
+export function wayOf({ key, ctrlKey, metaKey, shiftKey, altKey }: Press): Way | undefined {
+  if (!(ctrlKey || metaKey) || altKey) return undefined;
+  if (key.toLowerCase() === 'z') return shiftKey ? 'redo' : 'undo';
+  return key.toLowerCase() === 'y' && ctrlKey && !shiftKey ? 'redo' : undefined;
+}
+
+const TYPED_IN = 'input:not([type=checkbox], [type=radio], [type=range], [type=file]), textarea';
+
+/** Whether something stands in a field that was typed and not taken yet. */
+export function isTyping(target: EventTarget | null): boolean {
+  if (!(target instanceof Element) || !target.matches(TYPED_IN)) return false;
+  const { value, dataset } = target as HTMLInputElement;
+  return value !== (dataset.kept ?? '');
+}
+
+/** Calls back with every press that is the boat's; answers how to stop. */
+export function onUndoKeys(travel: (way: Way) => void): () => void {
+  const press = (event: KeyboardEvent) => {
+    const way = wayOf(event);
+    if (way === undefined || event.defaultPrevented || isTyping(event.target)) return;
+    event.preventDefault();
+    if (!event.repeat) travel(way);
+  };
+  addEventListener('keydown', press);
+  return () => removeEventListener('keydown', press);
+}
