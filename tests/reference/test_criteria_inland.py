@@ -49,10 +49,16 @@ def test_freeboard_and_safety_distance_are_taken_at_that_heel():
     two = [opening("hatch", 0.5, 20.0, 0.9), opening("vent", 0.01, 60.0, 2.0)]
     distance = found("safety-distance", openings=two)
     assert distance.value == pytest.approx(0.9 * (1.0 - heel_deg / 20.0), abs=1e-9)
-    assert distance.state is State.MET
+    assert distance.keeps_the_limit
     near = found("safety-distance", openings=[opening("hatch", 0.5, 16.0, 0.9)])
     assert 0.0 < near.value < 0.1
-    assert near.state is State.NOT_MET
+    assert not near.keeps_the_limit
+    # which openings count is only remembered
+    assert near.state is distance.state is State.TO_BE_CONFIRMED
+    tight = opening("window", 0.1, 10.0, 0.5, closing="watertight")
+    assert found("safety-distance", openings=[tight, *two]).value == distance.value
+    hatch = opening("hatch", 0.1, 20.0, 0.5, closing="weathertight")
+    assert found("safety-distance", openings=[hatch]).value < distance.value
 
 
 def test_a_wind_she_cannot_stand_lays_her_flat():

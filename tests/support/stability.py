@@ -13,6 +13,7 @@ BOAT = Particulars(
     waterline_length=10.5,
     hull_beam=3.9,
     waterline_beam=3.4,
+    freeboard=1.2,
     category=DesignCategory.A,
     sails=Sails(area=70.0, centre_height=6.2, lateral_depth=1.0),
 )
@@ -25,13 +26,16 @@ def sine_levers(peak=0.72, vanishing_deg=118.0, step_deg=1.0):
     return SideLevers(heel, peak * np.sin(turn * heel), peak * turn * np.cos(turn * heel))
 
 
-def opening(name, area, immersion_deg, freeboard=1.0, points=181):
-    """An opening whose edge goes under at an angle, its height falling straight to there."""
+def opening(name, area, immersion_deg, freeboard=1.0, points=181, **said):
+    """An opening whose edge goes under at an angle, its height falling straight to there.
+
+    Nothing closes it and it leads into the hull, unless said otherwise.
+    """
     heel = np.linspace(0.0, pi, points)
     if immersion_deg is None:
-        return Opening(name, area, Beyond(pi), np.full(points, freeboard))
+        return Opening(name, area, Beyond(pi), np.full(points, freeboard), **said)
     under = radians(immersion_deg)
-    return Opening(name, area, AtHeel(under), freeboard * (1.0 - heel / under))
+    return Opening(name, area, AtHeel(under), freeboard * (1.0 - heel / under), **said)
 
 
 def facts(

@@ -110,7 +110,7 @@ def vcg_limits(levers_at: LeversAt, rules: tuple[Rule, ...]) -> tuple[VcgLimit, 
     """
     facts_at, limits = cache(levers_at), []
     for rule in rules:
-        now = rule.answer(facts_at(0.0)) if rule.by_levers else None
+        now = rule.worse(facts_at(0.0)) if rule.by_levers else None
         if isinstance(now, CriterionOutcome):
             limits.append(_limit(facts_at, rule, kept=now.keeps_the_limit))
     return tuple(limits)
@@ -210,7 +210,7 @@ def _limit(facts_at: LeversAt, rule: Rule, *, kept: bool) -> VcgLimit:
 
 
 def _outcome(facts_at: LeversAt, rule: Rule, rise: float) -> CriterionOutcome:
-    answer = rule.answer(facts_at(rise))
+    answer = rule.worse(facts_at(rise))
     # whether a rule can be answered does not depend on the height of her weight
     assert isinstance(answer, CriterionOutcome)
     return answer

@@ -5,7 +5,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import isclose
 
+from hullchange.criteria.definitions import Definition
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
+from hullchange.criteria.openings import Downflooding
 from hullchange.findings import Grade
 
 OPEN_TEXT = "openly readable: read the text itself before relying on it"
@@ -63,6 +65,7 @@ class Criterion:
         seen: where the text was seen, or "from memory".
         clause_read: False where the clause itself was not read, however good the arithmetic:
             then the result is always to be confirmed.
+        flooding: which openings it takes for downflooding, where it asks.
     """
 
     id: str
@@ -76,6 +79,7 @@ class Criterion:
     grade: Grade
     seen: str
     clause_read: bool = True
+    flooding: Definition | None = None
 
     @property
     def source(self) -> str:
@@ -83,9 +87,15 @@ class Criterion:
         return f"{self.document.title}, {self.document.edition}, {self.clause} ({self.seen})"
 
     @property
+    def grade_with_inputs(self) -> Grade:
+        """How well it is known with what it rests on: no better than what counts as open."""
+        inputs = self.grade if self.flooding is None else self.flooding.grade
+        return max(self.grade, inputs)
+
+    @property
     def can_be_judged(self) -> bool:
         """Whether a result may be called met or not met at all."""
-        return self.clause_read and self.grade is not Grade.C
+        return self.clause_read and self.grade_with_inputs is not Grade.C
 
 
 @dataclass(frozen=True)
@@ -105,6 +115,7 @@ class Found:
     limit: float
     inputs: tuple[Quantity, ...]
     remarks: tuple[str, ...] = ()
+    flooding: Downflooding | None = None
 
 
 @dataclass(frozen=True)
@@ -117,6 +128,8 @@ class CriterionOutcome:
         limit: in the criterion's unit.
         inputs: what the value and the limit were made from.
         remarks: what to know besides, in sentences.
+        flooding: her downflooding by the criterion's own definition, where it asks.
+        undecided: whether it is met depends on openings of which too little is said.
     """
 
     criterion: Criterion
@@ -124,6 +137,8 @@ class CriterionOutcome:
     limit: float
     inputs: tuple[Quantity, ...]
     remarks: tuple[str, ...]
+    flooding: Downflooding | None = None
+    undecided: bool = False
 
     @property
     def margin(self) -> float:
@@ -142,6 +157,14 @@ class CriterionOutcome:
         )
         return replace(self, remarks=(*self.remarks, remark))
 
+    def hangs_on_openings(self, without: "CriterionOutcome") -> "CriterionOutcome":
+        """The same, to be confirmed where it comes out otherwise without the undecided ones."""
+        if without.keeps_the_limit is self.keeps_the_limit:
+            return self
+        value = f"{without.value:.4g} {self.unit}".rstrip()
+        remark = f"Without what is counted for want of knowledge it is {value}."
+        return replace(self, remarks=(*self.remarks, remark), undecided=True)
+
     @property
     def keeps_the_limit(self) -> bool:
         """Whether the number is on the good side, whatever may be said about it."""
@@ -152,7 +175,7 @@ class CriterionOutcome:
     @property
     def state(self) -> State:
         """Met, not met, or to be confirmed where the rule is not known well enough."""
-        if not self.criterion.can_be_judged:
+        if self.undecided or not self.criterion.can_be_judged:
             return State.TO_BE_CONFIRMED
         return State.MET if self.keeps_the_limit else State.NOT_MET
 
@@ -173,8 +196,8 @@ class CriterionOutcome:
 
     @property
     def grade(self) -> Grade:
-        """The criterion's."""
-        return self.criterion.grade
+        """The criterion's, with what it rests on."""
+        return self.criterion.grade_with_inputs
 
 
 @dataclass(frozen=True)
@@ -204,7 +227,21 @@ class Rule:
     by_levers: bool = True
 
     def answer(self, sides: Sides) -> Answer:
-        """What the facts say to the criterion: of both sides the worse answer, said which."""
+        """What the facts say to the criterion: of both sides the worse answer, said which.
+
+        To be confirmed where openings decide it of which the document says too little.
+        """
+        found = self.worse(sides)
+        if isinstance(found, NotAnswered) or not (found.flooding and found.flooding.undecided):
+            return found
+        decided = tuple(replace(side, undecided_count=False) for side in sides)
+        without = self.worse(decided)
+        # whether a rule can be answered does not depend on its openings
+        assert isinstance(without, CriterionOutcome)
+        return found.hangs_on_openings(without)
+
+    def worse(self, sides: Sides) -> Answer:
+        """The worse answer of both sides, every opening counted that may count."""
         found = [(side.side, outcome(self.criterion, self.question(side))) for side in sides]
         known = [(side, one) for side, one in found if isinstance(one, CriterionOutcome)]
         if not known:
@@ -218,7 +255,8 @@ def outcome(criterion: Criterion, found: Found | Absent) -> Answer:
     """The criterion with what was found, or why nothing was."""
     if isinstance(found, Absent):
         return NotAnswered(criterion, found.why)
-    return CriterionOutcome(criterion, found.value, found.limit, found.inputs, found.remarks)
+    given = (found.value, found.limit, found.inputs, found.remarks, found.flooding)
+    return CriterionOutcome(criterion, *given)
 
 
 def answers(sides: Sides, rules: tuple[Rule, ...]) -> tuple[Answer, ...]:

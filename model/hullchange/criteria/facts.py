@@ -2,13 +2,12 @@
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import cached_property
 from typing import Literal
 
 import numpy as np
 
 from hullchange.criteria.levers import SideLevers
-from hullchange.criteria.openings import Downflooding, Opening, downflooding
+from hullchange.criteria.openings import Opening
 from hullchange.geometry.frame import FloatArray
 
 
@@ -63,6 +62,7 @@ class Particulars:
         waterline_length: [m] LWL.
         hull_beam: [m] BH.
         waterline_beam: [m] BWL.
+        freeboard: [m] FM of the sheer amidships above the water she lies in.
         category: she is declared for.
         sails: that she carries.
         floats_when_swamped: whether she floats upright full of water (a steel yacht does not).
@@ -72,6 +72,7 @@ class Particulars:
     waterline_length: float
     hull_beam: float
     waterline_beam: float
+    freeboard: float
     category: DesignCategory | Absent
     sails: Sails | Absent
     floats_when_swamped: bool = False
@@ -86,10 +87,11 @@ class LeverFacts:
         displacement: [kg].
         gm: [m] with the liquids that are free to move.
         levers: righting levers to that side.
-        openings: that stand open, by that side.
+        openings: all that she has, by that side; each rule says which of them count.
         deck_edge: (n,) [m] lowest height of the deck's edge above the water at each heel of
             the levers (negative: under).
         side: which one.
+        undecided_count: whether openings count of which a rule would have to know more.
     """
 
     boat: Particulars
@@ -99,11 +101,7 @@ class LeverFacts:
     openings: tuple[Opening, ...]
     deck_edge: FloatArray
     side: Literal["port", "starboard"] = "starboard"
-
-    @cached_property
-    def downflooding(self) -> Downflooding:
-        """By aggregate area."""
-        return downflooding(self.openings, self.displacement)
+    undecided_count: bool = True
 
 
 Sides = tuple[LeverFacts, ...]

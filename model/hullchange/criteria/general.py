@@ -1,8 +1,10 @@
 """What every rule on the shape of the lever curve asks: areas, largest lever, where it lies."""
 
 from hullchange.criteria.criterion import Found, Quantity
+from hullchange.criteria.definitions import Definition, floods
 from hullchange.criteria.facts import LeverFacts
 from hullchange.criteria.levers import Angle, Beyond
+from hullchange.criteria.openings import Downflooding
 from hullchange.units import deg_of_rad, rad_of_deg
 
 TO_30, TO_40 = rad_of_deg(30.0), rad_of_deg(40.0)
@@ -15,50 +17,66 @@ def in_degrees(name: str, angle: Angle) -> Quantity:
     return Quantity(name + beyond, deg_of_rad(angle.heel), "deg")
 
 
-def flooding(facts: LeverFacts) -> Quantity:
+def opening_in_words(opening: str) -> str:
+    """The name of an opening as it is read."""
+    return opening.replace("-", " ")
+
+
+def flooding(found: Downflooding) -> Quantity:
     """The downflooding angle as an input, with the opening it comes from."""
-    found = facts.downflooding
-    through = f" through {found.opening}" if found.opening else ""
+    through = f" through {opening_in_words(found.opening)}" if found.opening else ""
     return in_degrees(f"downflooding angle{through}", found.angle)
 
 
-def flooding_remarks(facts: LeverFacts) -> tuple[str, ...]:
-    """A warning where nothing is known of her openings."""
-    return () if facts.openings else (NO_OPENINGS,)
+def flooding_remarks(facts: LeverFacts, found: Downflooding) -> tuple[str, ...]:
+    """What is not known of her openings, where something is not."""
+    if not facts.openings:
+        return (NO_OPENINGS,)
+    if not found.undecided:
+        return ()
+    names = "; ".join(opening_in_words(name) for name in found.undecided)
+    return (
+        f"Counted, since the document does not say enough of it: {names}. Say regular: false "
+        "of one that stays shut at sea, progressive: false of a small one that floods no more "
+        "than its own space.",
+    )
 
 
-def last_heel(facts: LeverFacts) -> float:
+def last_heel(facts: LeverFacts, found: Downflooding) -> float:
     """The heel [rad] beyond which no lever counts: she has flooded or turned over."""
-    return min(facts.downflooding.angle.heel, facts.levers.vanishing.heel)
+    return min(found.angle.heel, facts.levers.vanishing.heel)
 
 
-def area(facts: LeverFacts, start: float, end: float, limit: float) -> Found:
+def area(facts: LeverFacts, by: Definition, start: float, end: float, limit: float) -> Found:
     """The area between two heels [rad], the second cut off by downflooding, over a limit."""
-    end = min(end, facts.downflooding.angle.heel)
+    found = floods(facts, by)
+    end = min(end, found.angle.heel)
     inputs = (
         Quantity("from", deg_of_rad(start), "deg"),
         Quantity("to", deg_of_rad(end), "deg"),
-        flooding(facts),
+        flooding(found),
     )
     value = facts.levers.area(start, end)
-    return Found(value, limit, inputs, flooding_remarks(facts))
+    return Found(value, limit, inputs, flooding_remarks(facts, found), found)
 
 
-def lever_from_30(facts: LeverFacts, limit: float) -> Found:
+def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Found:
     """The largest lever at 30 degrees or more, before she floods or turns over."""
-    last = last_heel(facts)
-    remarks = flooding_remarks(facts)
+    found = floods(facts, by)
+    last, remarks = last_heel(facts, found), flooding_remarks(facts, found)
     if last < TO_30:
         gone = "She floods or turns over before 30 degrees: no lever counts beyond that."
-        inputs = (flooding(facts), in_degrees("vanishing angle", facts.levers.vanishing))
-        return Found(0.0, limit, inputs, (gone, *remarks))
+        inputs = (flooding(found), in_degrees("vanishing angle", facts.levers.vanishing))
+        return Found(0.0, limit, inputs, (gone, *remarks), found)
     peak = facts.levers.peak(TO_30, last)
-    inputs = (Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"), flooding(facts))
-    return Found(peak.gz, limit, inputs, remarks)
+    inputs = (Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"), flooding(found))
+    return Found(peak.gz, limit, inputs, remarks, found)
 
 
-def heel_of_peak(facts: LeverFacts, limit_deg: float) -> Found:
+def heel_of_peak(facts: LeverFacts, by: Definition, limit_deg: float) -> Found:
     """The heel [deg] of the largest lever before she floods or turns over."""
-    peak = facts.levers.peak(0.0, last_heel(facts))
-    inputs = (Quantity("largest lever", peak.gz, "m"), flooding(facts))
-    return Found(deg_of_rad(peak.heel), limit_deg, inputs, flooding_remarks(facts))
+    found = floods(facts, by)
+    peak = facts.levers.peak(0.0, last_heel(facts, found))
+    inputs = (Quantity("largest lever", peak.gz, "m"), flooding(found))
+    remarks = flooding_remarks(facts, found)
+    return Found(deg_of_rad(peak.heel), limit_deg, inputs, remarks, found)

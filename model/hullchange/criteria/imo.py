@@ -1,6 +1,7 @@
 """General criteria of the 2008 Intact Stability Code, part A, 2.2."""
 
 from hullchange.criteria.criterion import Criterion, Found, Publication, Quantity, Rule, Sense
+from hullchange.criteria.definitions import IS_CODE_OPENINGS
 from hullchange.criteria.facts import LeverFacts
 from hullchange.criteria.general import TO_30, TO_40, area, heel_of_peak, lever_from_30
 from hullchange.findings import Grade
@@ -27,6 +28,7 @@ def _areas(code: str, title: str, formula: str, limit: str) -> Criterion:
         unit="m rad",
         grade=Grade.A,
         seen=SEEN,
+        flooding=IS_CODE_OPENINGS,
     )
 
 
@@ -59,6 +61,7 @@ LEVER_FROM_30 = Criterion(
     unit="m",
     grade=Grade.A,
     seen=SEEN,
+    flooding=IS_CODE_OPENINGS,
 )
 HEEL_OF_PEAK = Criterion(
     id="imo-heel-of-largest-lever",
@@ -71,6 +74,7 @@ HEEL_OF_PEAK = Criterion(
     unit="deg",
     grade=Grade.A,
     seen=SEEN,
+    flooding=IS_CODE_OPENINGS,
 )
 INITIAL_GM = Criterion(
     id="imo-initial-gm",
@@ -91,12 +95,13 @@ def _gm(facts: LeverFacts) -> Found:
     return Found(facts.gm, 0.15, (mass,))
 
 
+OPEN = IS_CODE_OPENINGS
 RULES = (
-    Rule(AREA_TO_30, lambda f: area(f, 0.0, TO_30, 0.055)),
-    Rule(AREA_TO_40, lambda f: area(f, 0.0, TO_40, 0.090)),
-    Rule(AREA_30_TO_40, lambda f: area(f, TO_30, TO_40, 0.030)),
-    Rule(LEVER_FROM_30, lambda f: lever_from_30(f, 0.20)),
-    Rule(HEEL_OF_PEAK, lambda f: heel_of_peak(f, 25.0)),
+    Rule(AREA_TO_30, lambda f: area(f, OPEN, 0.0, TO_30, 0.055)),
+    Rule(AREA_TO_40, lambda f: area(f, OPEN, 0.0, TO_40, 0.090)),
+    Rule(AREA_30_TO_40, lambda f: area(f, OPEN, TO_30, TO_40, 0.030)),
+    Rule(LEVER_FROM_30, lambda f: lever_from_30(f, OPEN, 0.20)),
+    Rule(HEEL_OF_PEAK, lambda f: heel_of_peak(f, OPEN, 25.0)),
     Rule(INITIAL_GM, _gm),
 )
 """In the order of the Code."""

@@ -11,12 +11,13 @@ from hullchange.criteria.criterion import (
     Rule,
     Sense,
 )
+from hullchange.criteria.definitions import INLAND_OPENINGS, counted, floods
 from hullchange.criteria.facts import Absent, LeverFacts, Sails
 from hullchange.criteria.general import (
     TO_30,
     TO_40,
     area,
-    flooding,
+    flooding_remarks,
     heel_of_peak,
     in_degrees,
     lever_from_30,
@@ -37,7 +38,9 @@ LAID_FLAT = "No heel gives enough lever against this wind: she is laid flat."
 UNDER_WIND = "under a steady 0.07 kN/m2 on the standard sails, their lever alike at every heel"
 
 
-def _record(code: str, title: str, ask: tuple[str, str, Sense, str]) -> Criterion:
+def _record(
+    code: str, title: str, ask: tuple[str, str, Sense, str], *, floods: bool = False
+) -> Criterion:
     """A record of the article; ``ask`` is formula, limit, sense and unit."""
     formula, limit, sense, unit = ask
     return Criterion(
@@ -51,6 +54,7 @@ def _record(code: str, title: str, ask: tuple[str, str, Sense, str]) -> Criterio
         unit=unit,
         grade=Grade.B,
         seen="text opened in part",
+        flooding=INLAND_OPENINGS if floods else None,
     )
 
 
@@ -98,17 +102,19 @@ def _safety_distance(facts: LeverFacts) -> Found | Absent:
     blown = _blown(facts)
     if isinstance(blown, Absent):
         return blown
-    if not facts.openings:
+    openings, _ = counted(facts, INLAND_OPENINGS)
+    if not openings:
         return NO_OPENING
     angle, inputs = blown
-    left = lowest_height(facts.openings, facts.levers.heel, angle.heel)
-    return Found(left, 0.1, (in_degrees("heel under wind", angle), *inputs))
+    left = lowest_height(openings, facts.levers.heel, angle.heel)
+    found = floods(facts, INLAND_OPENINGS)
+    remarks = flooding_remarks(facts, found)
+    return Found(left, 0.1, (in_degrees("heel under wind", angle), *inputs), remarks, found)
 
 
 def _range(facts: LeverFacts) -> Found:
     vanishing = facts.levers.vanishing
-    inputs = (in_degrees("vanishing angle", vanishing), flooding(facts))
-    return Found(deg_of_rad(vanishing.heel), 60.0, inputs)
+    return Found(deg_of_rad(vanishing.heel), 60.0, (in_degrees("vanishing angle", vanishing),))
 
 
 def _area(title: str, start: float, end: float, limit: float) -> Rule:
@@ -119,8 +125,8 @@ def _area(title: str, start: float, end: float, limit: float) -> Rule:
         Sense.AT_LEAST,
         "m rad",
     )
-    question: Question = lambda f: area(f, start, end, limit)  # noqa: E731
-    return Rule(_record(f"area-{low}-to-{high}", title, ask), question)
+    question: Question = lambda f: area(f, INLAND_OPENINGS, start, end, limit)  # noqa: E731
+    return Rule(_record(f"area-{low}-to-{high}", title, ask, floods=True), question)
 
 
 WIND_HEEL = _record(
@@ -137,16 +143,19 @@ SAFETY_DISTANCE = _record(
     "safety-distance",
     "Height of the lowest opening under sail in a fresh breeze",
     (f"least height of an opening {UNDER_WIND}", "at least 0.100 m", Sense.AT_LEAST, "m"),
+    floods=True,
 )
 HEEL_OF_PEAK = _record(
     "heel-of-largest-lever",
     "Heel at which the righting lever is largest",
     ("heel of the largest GZ", "at least 25 deg", Sense.AT_LEAST, "deg"),
+    floods=True,
 )
 LEVER_FROM_30 = _record(
     "lever-from-30",
     "Righting lever at 30 degrees or more",
     ("largest GZ at 30 deg of heel or more", "at least 0.20 m", Sense.AT_LEAST, "m"),
+    floods=True,
 )
 RANGE = _record(
     "range",
@@ -158,8 +167,8 @@ RULES = (
     Rule(WIND_HEEL, _wind_heel),
     Rule(FREEBOARD, _freeboard),
     Rule(SAFETY_DISTANCE, _safety_distance),
-    Rule(HEEL_OF_PEAK, lambda f: heel_of_peak(f, 25.0)),
-    Rule(LEVER_FROM_30, lambda f: lever_from_30(f, 0.20)),
+    Rule(HEEL_OF_PEAK, lambda f: heel_of_peak(f, INLAND_OPENINGS, 25.0)),
+    Rule(LEVER_FROM_30, lambda f: lever_from_30(f, INLAND_OPENINGS, 0.20)),
     Rule(RANGE, _range),
     _area("Energy to heel her to 30 degrees", 0.0, TO_30, 0.055),
     _area("Energy to heel her to 40 degrees", 0.0, TO_40, 0.090),

@@ -13,8 +13,14 @@ from hullchange.criteria.criterion import (
     Rule,
     Sense,
 )
+from hullchange.criteria.definitions import ISO_OPENINGS, Definition, counted, floods
 from hullchange.criteria.facts import Absent, DesignCategory, LeverFacts
-from hullchange.criteria.general import flooding, flooding_remarks, in_degrees
+from hullchange.criteria.general import (
+    flooding,
+    flooding_remarks,
+    in_degrees,
+    opening_in_words,
+)
 from hullchange.criteria.stix import SLOPE, SLOPE_OF_SHEET, Stix, StixInputs, stix, stix_inputs
 from hullchange.findings import Grade
 from hullchange.units import deg_of_rad
@@ -37,7 +43,14 @@ OWN_CONDITIONS = (
 )
 
 
-def _minimum(code: str, title: str, formula: str, limit: str, unit: str) -> Criterion:
+def _minimum(
+    code: str,
+    title: str,
+    asks: tuple[str, str, str],
+    flooding: Definition | None = None,
+) -> Criterion:
+    """A record from memory; ``asks`` is formula, limit and unit."""
+    formula, limit, unit = asks
     return Criterion(
         id=f"iso12217-{code}",
         title=title,
@@ -50,6 +63,7 @@ def _minimum(code: str, title: str, formula: str, limit: str, unit: str) -> Crit
         grade=Grade.C,
         seen=MEMORY,
         clause_read=False,
+        flooding=flooding,
     )
 
 
@@ -65,35 +79,46 @@ STIX = Criterion(
     grade=Grade.A,
     seen="formula and limits quoted elsewhere, a published sheet reproduced; clause not read",
     clause_read=False,
+    flooding=ISO_OPENINGS,
 )
 VANISHING = _minimum(
     "vanishing-angle",
     "Vanishing angle",
-    "A: 130 - 0.002 m, at least 100; B: 130 - 0.005 m, at least 95; C: 90; D: 75 (m in kg)",
-    "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75 deg (D)",
-    "deg",
+    (
+        "A: 130 - 0.002 m, at least 100; B: 130 - 0.005 m, at least 95; C: 90; D: 75 (m in kg)",
+        "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75 deg (D)",
+        "deg",
+    ),
 )
 FLOODING = _minimum(
     "downflooding-angle",
     "Downflooding angle",
-    "heel at which openings go under (here by aggregate area)",
-    "at least 40 (A, B), 35 (C), 30 deg (D)",
-    "deg",
+    (
+        "heel at which openings of more area than 1.2 LH BH FM cm² (lengths in m) are under",
+        "at least 40 (A, B), 35 (C), 30 deg (D)",
+        "deg",
+    ),
+    ISO_OPENINGS,
 )
 HEIGHT = _minimum(
     "downflooding-height",
     "Height of the lowest opening, upright",
-    "A, B, C: LH / 17; D: LH / 20; within 0.5 to 1.41 (A), 0.4 to 1.41 (B), 0.3 to 0.75 (C), "
-    "0.2 to 0.4 m (D)",
-    "at least LH / 17 (A, B, C) or LH / 20 (D), within bounds; may belong to part 1",
-    "m",
+    (
+        "A, B, C: LH / 17; D: LH / 20; within 0.5 to 1.41 (A), 0.4 to 1.41 (B), 0.3 to 0.75 "
+        "(C), 0.2 to 0.4 m (D)",
+        "at least LH / 17 (A, B, C) or LH / 20 (D), within bounds; may belong to part 1",
+        "m",
+    ),
+    ISO_OPENINGS,
 )
 MASS = _minimum(
     "minimum-mass",
     "Mass in the minimum operating condition",
-    "displacement",
-    "at least 3000 (A), 1500 kg (B)",
-    "kg",
+    (
+        "displacement",
+        "at least 3000 (A), 1500 kg (B)",
+        "kg",
+    ),
 )
 
 
@@ -138,8 +163,9 @@ def _stix(facts: LeverFacts, slope: float) -> Found | Absent:
         f"{other_slope} would give {other.value:.2f} ({other.value - made.value:+.2f})."
     )
     inputs = (*_of_index(given, made), Quantity("slope of FKR", slope, ""))
-    remarks = (choice, OWN_CONDITIONS, *flooding_remarks(facts))
-    return Found(made.value, STIX_LIMIT[category], inputs, remarks)
+    found = floods(facts, ISO_OPENINGS)
+    remarks = (choice, OWN_CONDITIONS, *flooding_remarks(facts, found))
+    return Found(made.value, STIX_LIMIT[category], inputs, remarks, found)
 
 
 def _of_index(given: StixInputs, made: Stix) -> tuple[Quantity, ...]:
@@ -185,23 +211,26 @@ def _flooding(facts: LeverFacts) -> Found | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
-    value = deg_of_rad(facts.downflooding.angle.heel)
-    limit = FLOODING_LIMIT_DEG[category]
-    return Found(value, limit, (flooding(facts),), flooding_remarks(facts))
+    found = floods(facts, ISO_OPENINGS)
+    value, limit = deg_of_rad(found.angle.heel), FLOODING_LIMIT_DEG[category]
+    return Found(value, limit, (flooding(found),), flooding_remarks(facts, found), found)
 
 
 def _height(facts: LeverFacts) -> Found | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
-    if not facts.openings:
+    openings, _ = counted(facts, ISO_OPENINGS)
+    if not openings:
         return Absent("No opening is described whose height above the water could be told.")
-    lowest = min(facts.openings, key=lambda o: o.freeboard)
+    lowest = min(openings, key=lambda o: o.freeboard)
     inputs = (
-        Quantity(f"height of {lowest.id}", lowest.freeboard, "m"),
+        Quantity(f"height of {opening_in_words(lowest.id)}", lowest.freeboard, "m"),
         Quantity("LH", facts.boat.hull_length, "m"),
     )
-    return Found(lowest.freeboard, height_limit(category, facts.boat.hull_length), inputs)
+    limit = height_limit(category, facts.boat.hull_length)
+    found = floods(facts, ISO_OPENINGS)
+    return Found(lowest.freeboard, limit, inputs, flooding=found)
 
 
 def _least_mass(facts: LeverFacts) -> Found | Absent:

@@ -1,11 +1,17 @@
-"""UK MGN 280, 11.8: sailing monohulls, as transcribed."""
+"""UK MGN 280, 11.8, and the UK sailing code, 11.1: sailing monohulls, as transcribed."""
 
 from math import cos
 
 from hullchange.criteria.criterion import Criterion, Found, Publication, Quantity, Rule, Sense
+from hullchange.criteria.definitions import (
+    MGN_280_OPENINGS,
+    SAILING_CODE_OPENINGS,
+    Definition,
+    floods,
+)
 from hullchange.criteria.facts import LeverFacts
 from hullchange.criteria.general import flooding, flooding_remarks, in_degrees
-from hullchange.criteria.levers import Beyond
+from hullchange.criteria.levers import Beyond, SideLevers
 from hullchange.findings import Grade
 from hullchange.units import deg_of_rad, rad_of_deg
 
@@ -15,6 +21,11 @@ MGN_280 = Publication(
     "UK small commercial vessels under 24 m; conditions: departure 100 %, arrival 10 %, a "
     "growth margin of up to 5 % of light weight at the upper deck amidships at the "
     "authority's discretion",
+)
+UK_CODE = Publication(
+    "UK Code of Practice for small commercial sailing vessels",
+    "as transcribed",
+    "UK small commercial sailing vessels under 24 m, in departure with all stores aboard",
 )
 SEEN = "text opened"
 FIXTURES = (
@@ -49,51 +60,61 @@ RANGE_TABLE = Criterion(
     grade=Grade.C,
     seen="clause opened, table from memory",
 )
-STEADY_HEEL = Criterion(
-    id="mgn280-steady-heel",
-    title="Steady heel at which a gust does not yet flood her",
-    document=MGN_280,
-    clause="11.8.3",
-    formula="heel at which GZ meets 0.5 WLO cos^1.3(heel), WLO = GZf / cos^1.3(f), f the "
-    "downflooding angle by aggregate area, or 60 deg if that is less",
-    limit="more than 15 deg",
-    sense=Sense.MORE_THAN,
-    unit="deg",
-    grade=Grade.B,
-    seen=SEEN,
-)
 
 
-def wind_lever_upright(facts: LeverFacts) -> tuple[float, float]:
+def _steady(code: str, document: Publication, clause: str, flooding: Definition) -> Criterion:
+    return Criterion(
+        id=f"{code}-steady-heel",
+        title="Steady heel at which a gust does not yet flood her",
+        document=document,
+        clause=clause,
+        formula="heel at which GZ meets 0.5 WLO cos^1.3(heel), WLO = GZf / cos^1.3(f), f the "
+        "downflooding angle by aggregate area, or 60° if that is less",
+        limit="more than 15°",
+        sense=Sense.MORE_THAN,
+        unit="deg",
+        grade=Grade.B,
+        seen=SEEN,
+        flooding=flooding,
+    )
+
+
+STEADY_HEEL = _steady("mgn280", MGN_280, "11.8.3", MGN_280_OPENINGS)
+STEADY_HEEL_UK = _steady("uk-sailing", UK_CODE, "11.1.1.3", SAILING_CODE_OPENINGS)
+
+
+def wind_lever_upright(levers: SideLevers, floods_at: float) -> tuple[float, float]:
     """WLO [m], the upright lever of a gust that heels her till she floods, and that heel [rad].
 
     She is taken to flood at the downflooding angle or 60 degrees, whichever is less.
     """
-    flooded = min(facts.downflooding.angle.heel, LAST_FLOODING)
-    return facts.levers.at(flooded) / cos(flooded) ** POWER, flooded
+    flooded = min(floods_at, LAST_FLOODING)
+    return levers.at(flooded) / cos(flooded) ** POWER, flooded
 
 
-def _steady_heel(facts: LeverFacts) -> Found:
-    upright, flooded = wind_lever_upright(facts)
+def _steady_heel(facts: LeverFacts, by: Definition) -> Found:
+    found = floods(facts, by)
+    upright, flooded = wind_lever_upright(facts.levers, found.angle.heel)
+    remarks = flooding_remarks(facts, found)
     inputs = (
         Quantity("f", deg_of_rad(flooded), "deg"),
         Quantity("GZf", facts.levers.at(flooded), "m"),
         Quantity("WLO", upright, "m"),
-        flooding(facts),
+        flooding(found),
     )
     if upright <= 0.0:
         none = "No lever is left at the flooding angle: no steady heel is safe from a gust."
-        return Found(0.0, 15.0, inputs, (none, *flooding_remarks(facts)))
+        return Found(0.0, 15.0, inputs, (none, *remarks), found)
     # beyond the flooding angle the curves need not be compared: they meet before it
     meets = facts.levers.meets(lambda heel: 0.5 * upright * cos(min(heel, flooded)) ** POWER)
-    return Found(deg_of_rad(meets.heel), 15.0, inputs, flooding_remarks(facts))
+    return Found(deg_of_rad(meets.heel), 15.0, inputs, remarks, found)
 
 
 def _range(facts: LeverFacts, limit_deg: float, *more: Quantity) -> Found:
     vanishing = facts.levers.vanishing
     whole = isinstance(vanishing, Beyond) and vanishing.heel > RIGHT_ROUND
     remarks = ("She rights herself from every angle.",) if whole else ()
-    inputs = (in_degrees("vanishing angle", vanishing), flooding(facts), *more)
+    inputs = (in_degrees("vanishing angle", vanishing), *more)
     return Found(deg_of_rad(vanishing.heel), limit_deg, inputs, (*remarks, FIXTURES))
 
 
@@ -106,6 +127,7 @@ def _range_by_length(facts: LeverFacts) -> Found:
 RULES = (
     Rule(RANGE_FLOOR, lambda f: _range(f, 90.0)),
     Rule(RANGE_TABLE, _range_by_length),
-    Rule(STEADY_HEEL, _steady_heel),
+    Rule(STEADY_HEEL, lambda f: _steady_heel(f, MGN_280_OPENINGS)),
+    Rule(STEADY_HEEL_UK, lambda f: _steady_heel(f, SAILING_CODE_OPENINGS)),
 )
-"""In the order of the clauses."""
+"""In the order of the clauses; the older code's, whose openings were read, last."""

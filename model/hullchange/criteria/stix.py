@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import cos, degrees, radians, sqrt
 
+from hullchange.criteria.definitions import ISO_OPENINGS, floods
 from hullchange.criteria.facts import Absent, LeverFacts, Sails
 
 SLOPE = 0.0833
@@ -90,7 +91,7 @@ def stix_inputs(facts: LeverFacts) -> StixInputs | Absent:
     boat, levers = facts.boat, facts.levers
     if isinstance(boat.sails, Absent):
         return boat.sails
-    vanishing, flooding = levers.vanishing.heel, facts.downflooding.angle.heel
+    vanishing, flooding = levers.vanishing.heel, floods(facts, ISO_OPENINGS).angle.heel
     return StixInputs(
         boat.hull_length,
         boat.waterline_length,

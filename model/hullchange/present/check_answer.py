@@ -12,9 +12,9 @@ GROWTH_NOTE = (
 )
 RESULT_COLUMNS = (
     "condition boat water_kg_m3 displacement_kg lcg_m tcg_m vcg_m sinkage_mm trim_mm heel_deg "
-    "gm_m gm_at_rest_m gm_solid_m km_m vanishing_angle_deg downflooding_angle_deg "
-    "greatest_gz_m greatest_gz_at_deg plus_minus_displacement_kg plus_minus_lcg_m "
-    "plus_minus_tcg_m "
+    "gm_m gm_at_rest_m gm_solid_m km_m vanishing_angle_deg range_deg downflooding_angle_deg "
+    "critical_opening downflooding_angle_in_use_deg downflooding_by_area_deg greatest_gz_m "
+    "greatest_gz_at_deg plus_minus_displacement_kg plus_minus_lcg_m plus_minus_tcg_m "
     "plus_minus_vcg_m plus_minus_sinkage_mm plus_minus_trim_mm plus_minus_heel_deg "
     "plus_minus_gm_m"
 )
@@ -78,14 +78,32 @@ def openings(conditions: Iterable[ConditionResult]) -> Table:
     """Every opening in every float."""
     return Table.of(
         "condition boat opening side immersion_angle_deg heeled_to height_mm area_m2 closing "
-        "stands_open",
+        "stands_open into_hull regular progressive tank_air_pipe",
         (
             (c.id, c.stage, o.id, o.side, o.immersion_angle_deg, o.heeled_to, o.height_mm)
             + (o.area_m2, o.closing, o.stands_open)
+            + (o.into_hull, o.regular, o.progressive, o.tank_air_pipe)
             for c in conditions
             for o in c.openings
         ),
-        "An empty angle: it stays dry through the whole circle.",
+        "An empty angle: it stays dry through the whole circle. Empty regular or progressive: "
+        "the document does not say.",
+    )
+
+
+def downflooding(conditions: Iterable[ConditionResult]) -> Table:
+    """What each publication takes for downflooding in every float."""
+    return Table.of(
+        "condition boat definition document openings angle_deg opening heeled_to undecided "
+        "grade source",
+        (
+            (c.id, c.stage, d.id, d.document, d.openings, d.angle_deg, d.opening, d.heeled_to)
+            + ("; ".join(d.undecided), d.grade, d.source)
+            for c in conditions
+            for d in c.downflooding_by_rule
+        ),
+        "An empty angle: no opening that counts goes under. Undecided: counted, because the "
+        "document says too little of it.",
     )
 
 
@@ -93,10 +111,10 @@ def criteria(conditions: Iterable[ConditionResult]) -> Table:
     """Every criterion in every float."""
     return Table.of(
         "condition boat criterion title value limit unit sense state grade source formula "
-        "inputs remarks",
+        "downflooding_angle_deg downflooding_opening inputs remarks",
         (
             (c.id, c.stage, r.id, r.title, r.value, r.limit, r.unit, r.sense, r.state, r.grade)
-            + (r.source, r.formula)
+            + (r.source, r.formula, r.downflooding_angle_deg, r.downflooding_opening)
             + ("; ".join(f"{q.name} {q.value:.6g} {q.unit}" for q in r.inputs),)
             + (" ".join(r.remarks),)
             for c in conditions
@@ -121,7 +139,11 @@ def _result(c: ConditionResult) -> tuple[Cell, ...]:
         c.gm_solid_m,
         c.km_m,
         c.vanishing_angle_deg,
+        c.range_deg,
         c.downflooding_angle_deg,
+        c.critical_opening,
+        c.downflooding_angle_in_use_deg,
+        c.downflooding_by_area_deg,
         c.greatest_gz_m,
         c.greatest_gz_at_deg,
         spread.displacement_kg,

@@ -31,6 +31,7 @@ def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
         "plus-minus": check_answer.plus_minus(found),
         "levers": check_answer.levers(found),
         "openings": check_answer.openings(found),
+        "downflooding": check_answer.downflooding(found),
         "criteria": check_answer.criteria(found),
         "growth-margin": check_answer.growth(values.growth),
         "growth-margin-levers": check_answer.growth_levers(values.growth),

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from hullchange.present.flooding_lines import flooding_lines, floods_in_words
 from hullchange.present.words import (
     Row,
     boat_words,
@@ -15,7 +16,7 @@ from hullchange.study.results import Assessment, ConditionResult
 
 STABILITY_HEADS = (
     *("condition", "boat", "GZ max", "+/- m", "at", "vanishes", "+/-", "no house"),
-    *("flooded", "all open", "range"),
+    *("range", "in use", "all open", "by area"),
 )
 
 
@@ -24,7 +25,7 @@ def stability(answer: Assessment) -> Iterable[str]:
     if all(c.righting_levers is None for c in answer.conditions):
         return
     yield from lined_up([STABILITY_HEADS, *(_heeled(c) for c in answer.conditions)])
-    yield "  Flooded: by aggregate area of what stands open; all open: with every opening open."
+    yield from flooding_lines(answer)
     yield from (
         f"  {c.id}, {boat_words(c.stage)}: +/- of the levers sampled"
         for c in answer.conditions
@@ -89,9 +90,10 @@ def _wells_full(answer: Assessment) -> Iterable[str]:
 
 def _heeled(c: ConditionResult) -> Row:
     angles = (
-        c.downflooding_angle_deg,
-        c.downflooding_angle_all_open_deg,
         c.range_deg,
+        c.downflooding_angle_in_use_deg,
+        c.downflooding_angle_all_open_deg,
+        c.downflooding_by_area_deg,
     )
     spread = c.heeled_plus_minus
     return (
@@ -120,7 +122,8 @@ def _criteria(answer: Assessment) -> Iterable[str]:
     for condition, rule in worst.values():
         value = "-" if rule.value is None else f"{short_figure(rule.value)} {rule.unit}".strip()
         limit = "" if rule.limit is None else f", {rule.sense} {short_figure(rule.limit)}"
-        yield f"  {rule.state}: {rule.title} ({condition}): {value}{limit} [{rule.source}]"
+        found = f"{value}{limit}{floods_in_words(rule)}"
+        yield f"  {rule.state}: {rule.title} ({condition}): {found} [{rule.source}]"
     yield ""
 
 

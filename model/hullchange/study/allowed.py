@@ -33,8 +33,8 @@ from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
 from hullchange.study.floats import afloat, envelope_of
 from hullchange.study.hull_answer import hull_result
-from hullchange.study.limit_facts import HeeledRound, houses_of
-from hullchange.study.stability import particulars
+from hullchange.study.limit_facts import HeeledRound
+from hullchange.study.stability import houses_of, particulars
 from hullchange.study.variants import refit
 
 STATIONS = 5

@@ -23,6 +23,7 @@ from hullchange.study.effects import (
     yardstick,
 )
 from hullchange.study.floats import afloat
+from hullchange.study.flooding import open_findings
 from hullchange.study.heeled_results import CockpitResult
 from hullchange.study.heeled_spread import heeled_change
 from hullchange.study.hull_answer import hull_result
@@ -189,6 +190,7 @@ def _findings(
         *place_findings(boat),
         *opening_findings(boat),
         *judgement.float_findings(boat, rows, answers),
+        *open_findings(answers),
         *judgement.flooding_findings(boat, (row.condition for row in rows)),
         *judgement.change_findings(rows, boat.document.reference_condition),
         *rolls_findings(boat.document),

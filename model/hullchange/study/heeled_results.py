@@ -67,6 +67,31 @@ class OpeningResult(Wire):
     area_m2: float
     closing: str
     stands_open: bool
+    into_hull: bool = Field(default=True, description="false: into a house that stands on it")
+    regular: bool | None = Field(
+        default=None, description="in use at sea for access or air; null where nobody said"
+    )
+    progressive: bool | None = Field(
+        default=None, description="water through it spreads; null where nobody said"
+    )
+    tank_air_pipe: bool = False
+
+
+class FloodingByRule(Wire):
+    """What one publication takes for downflooding, and the angle that gives."""
+
+    id: str
+    document: str
+    openings: str = Field(description="which openings count, in words")
+    follows: str = Field(description="what follows from the angle, in words")
+    angle_deg: float | None = Field(description="null where none goes under that counts")
+    opening: str = Field(description="in words, with its side; empty where none")
+    heeled_to: Side | None
+    undecided: tuple[str, ...] = Field(
+        description="openings counted because the document says too little of them"
+    )
+    source: str
+    grade: str
 
 
 class RestResult(Wire):
@@ -103,6 +128,15 @@ class CriterionResult(Wire):
     written_for: str
     inputs: tuple[QuantityResult, ...]
     remarks: tuple[str, ...]
+    downflooding_by: str | None = Field(
+        default=None, description="id of the definition it takes; null where it asks for none"
+    )
+    downflooding_angle_deg: float | None = Field(
+        default=None, description="by that definition; null where none goes under that counts"
+    )
+    downflooding_opening: str | None = Field(
+        default=None, description="in words, with its side"
+    )
 
 
 class ThresholdResult(Wire):

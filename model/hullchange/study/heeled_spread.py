@@ -121,7 +121,8 @@ def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) ->
     port, starboard = answer.vanishing_angle_port_deg, answer.vanishing_angle_starboard_deg
     smaller: Side = "port" if _number(port) < _number(starboard) else "starboard"
     vanishing = _by_weight(curve, own, smaller, values[VANISHING])
-    critical = next((e for e in heeled.edges if e.name == answer.critical_opening), None)
+    wanted = (answer.critical_opening, answer.critical_side)
+    critical = next((e for e in heeled.edges if (e.id, e.side) == wanted), None)
     flooding = _flooding(curve, own, _floods_to(answer), critical)
     first = vanishing if values[RANGE] == values[VANISHING] else flooding
     top = _heel(heeled.worse, answer.greatest_gz_at_deg)

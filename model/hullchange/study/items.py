@@ -231,6 +231,13 @@ class Opening(Section):
     area_m2: SquareMetres = Field(description="clear area")
     closing: Literal["none", "weathertight", "watertight"] = Field(description="what shuts it")
     leads_to: Path = Field(description="hull, or the path of a part")
+    regular: bool | None = Field(
+        default=None, description="in use at sea for access or air, so that it may stand open"
+    )
+    progressive: bool | None = Field(
+        default=None, description="false: what comes in stays in the space it leads to"
+    )
+    tank_air_pipe: bool = Field(default=False, description="it only lets a tank breathe")
     rises_with: RisesWith | None = None
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
     note: Words | None = None

@@ -10,21 +10,24 @@ from hullchange.criteria.facts import Absent, Particulars, Sides
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.equilibrium import Loading
 from hullchange.floating.lever_curve import LeverCurve
-from hullchange.floating.levers import righting_levers, stepped
+from hullchange.floating.levers import righting_levers
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
-from hullchange.study.stability import HOUSES, Edge, afloat_at, edges_of, facts_of
+from hullchange.study.stability import (
+    SIDES,
+    Edge,
+    afloat_at,
+    edges_of,
+    facts_of,
+    houses_of,
+    openings_to,
+    until_flooded,
+)
 from hullchange.study.wire import Stage
 
 STEP_DEG = 5.0
 """Slopes are exact, so that levers between these heels are good to a tenth of a millimetre."""
 WHOLE_CIRCLE = np.radians(np.arange(-180.0, 180.0 + STEP_DEG, STEP_DEG))
-
-
-def houses_of(boat: Boat) -> frozenset[str]:
-    """Names of the parts that are houses, on either boat."""
-    built = (*boat.existing.values(), *boat.parts.values())
-    return frozenset(part.id for part in built if part.part.kind in HOUSES)
 
 
 def without_houses(boat: Boat, envelope: Envelope) -> Envelope:
@@ -69,24 +72,14 @@ class HeeledRound:
         curve = self._curve(Loading(mass, centre))
         upright = curve.at(0.0)
         about = afloat_at(self.particulars, self.boat, upright.plane)
-        return facts_of(
-            self.boat, curve, about, (mass, upright.slope / cos(upright.trim)), self.edges
-        )
+        weight = (mass, upright.slope / cos(upright.trim))
+        openings = {side: openings_to(curve, self.edges, side) for side in SIDES}
+        return facts_of(self.boat, curve, about, weight, openings)
 
     def _curve(self, loading: Loading) -> LeverCurve:
+        without = without_houses(self.boat, self.envelope)
         counted = self._levers(self.envelope, loading)
-        houses = houses_of(self.boat)
-        own = [
-            edge.points
-            for edge in self.edges
-            if edge.stands_open and edge.opening.leads_to.rsplit(".", 1)[-1] in houses
-        ]
-        if not own:
-            return counted
-        points = np.vstack(own)
-        bare = self._levers(without_houses(self.boat, self.envelope), loading)
-        floods = (counted.immersion_angle(points, side) for side in ("starboard", "port"))
-        return stepped(counted, bare, *floods)
+        return until_flooded(counted, lambda: self._levers(without, loading), self.edges)
 
     def _levers(self, envelope: Envelope, loading: Loading) -> LeverCurve:
         return righting_levers(envelope, loading, self.water_density, WHOLE_CIRCLE)

@@ -18,6 +18,7 @@ from hullchange.study.change_results import (
 from hullchange.study.heeled_results import (
     CockpitResult,
     CriterionResult,
+    FloodingByRule,
     FreeSurfaceResult,
     OpeningResult,
     RestResult,
@@ -99,7 +100,9 @@ class SideAngles(Wire):
     """Heels to one side at which something goes under; null where it does not."""
 
     downflooding_angle_deg: float | None
+    downflooding_angle_in_use_deg: float | None = None
     downflooding_angle_all_open_deg: float | None
+    downflooding_by_area_deg: float | None = None
     deck_edge_angle_deg: float | None
     coaming_angle_deg: float | None
 
@@ -170,12 +173,29 @@ class ConditionResult(Wire):
     greatest_gz_at_deg: float | None = None
     downflooding_angle_deg: float | None = Field(
         default=None,
-        description="by aggregate area of what stands open, the smaller of both sides",
+        description="first opening into the hull that nothing closes, the worse side",
+    )
+    downflooding_angle_in_use_deg: float | None = Field(
+        default=None, description="the same with what people open at sea left open: boards out"
     )
     downflooding_angle_all_open_deg: float | None = Field(
-        default=None, description="the same with every opening left open"
+        default=None, description="first opening of all, wherever it leads, nothing shut"
     )
-    critical_opening: str | None = None
+    downflooding_by_area_deg: float | None = Field(
+        default=None,
+        description="by the sailing code's rule: openings in use at sea together of more than "
+        "displacement in tonnes / 1500 m2",
+    )
+    critical_opening: str | None = Field(
+        default=None, description="id of the opening of downflooding_angle_deg"
+    )
+    critical_side: Literal["port", "starboard", "centreline"] | None = Field(
+        default=None, description="on which it lies"
+    )
+    flooding_sentence: str = Field(
+        default="", description="where the sea comes in first, and through what people open"
+    )
+    downflooding_by_rule: tuple[FloodingByRule, ...] = ()
     range_deg: float | None = Field(
         default=None, description="smaller of vanishing and downflooding angle"
     )

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import pi
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,12 +49,14 @@ class Edge:
         side: it lies on; centreline where its edge lies on both.
         points: (n, 3) [m].
         opening: as in the document.
+        into_hull: whether it leads into the hull, not into a house on it.
     """
 
     id: str
-    side: str
+    side: Literal["port", "starboard", "centreline"]
     points: FloatArray
     opening: Opening
+    into_hull: bool
 
     @property
     def name(self) -> str:
@@ -79,6 +82,7 @@ class Stability:
             be worse on the other, so `facts` has both.
         facts: of either side, for the criteria; or why there are none.
         edges: openings of this boat, side by side.
+        openings: the same on the way to either side, in the order of ``edges``.
     """
 
     counted: LeverCurve
@@ -88,6 +92,7 @@ class Stability:
     worse: Side
     facts: Sides | Absent
     edges: tuple[Edge, ...]
+    openings: Mapping[Side, tuple[doors.Opening, ...]]
 
 
 def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
@@ -100,21 +105,25 @@ def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
     """
     rest = row.rest
     edges = tuple(edges_of(boat, row.stage))
-    houses = frozenset(
-        part.id
-        for part in (*boat.existing.values(), *boat.parts.values())
-        if part.part.kind in HOUSES
-    )
+    houses = houses_of(boat)
     whole = row.spread.levers
     bare = _without(whole, lambda piece: piece.id in houses)
-    counted = whole if bare is whole else _until_flooded(whole, bare, houses, edges)
+    counted = whole if bare is whole else until_flooded(whole, lambda: bare, edges)
     sides = {side: side_levers(counted, side) for side in SIDES}
     areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
     worse: Side = min(areas, key=lambda s: areas[s]) if areas else "starboard"
     about = afloat_at(particulars(boat, row.stage, beam), boat, rest.upright.plane)
-    facts = facts_of(boat, counted, about, (rest.mass, rest.upright.gm_transverse), edges)
+    openings = {side: openings_to(counted, edges, side) for side in SIDES}
+    weight = (rest.mass, rest.upright.gm_transverse)
+    facts = facts_of(boat, counted, about, weight, openings)
     dry, coaming = _wells_dry(boat, rest, whole)
-    return Stability(counted, bare, dry, coaming, worse, facts, edges)
+    return Stability(counted, bare, dry, coaming, worse, facts, edges, openings)
+
+
+def houses_of(boat: Boat) -> frozenset[str]:
+    """Names of the parts that are houses, on either boat."""
+    built = (*boat.existing.values(), *boat.parts.values())
+    return frozenset(part.id for part in built if part.part.kind in HOUSES)
 
 
 def _without(whole: LeverCurve, leaves: Callable[[Piece], bool]) -> LeverCurve:
@@ -157,20 +166,23 @@ def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
 
 def edges_of(boat: Boat, stage: Stage) -> Iterator[Edge]:
     """The openings of a boat, each side of a mirrored one by itself."""
+    houses = houses_of(boat)
     for name, opening in boat.document.openings.items():
         if opening.boat not in (None, stage):
             continue
         points = opening_edge(boat.document, opening, stage)
+        into_hull = opening.leads_to.rsplit(".", 1)[-1] not in houses
         if opening.side == "both":
             half = len(points) // 2
             for own in (points[:half], points[half:]):
-                yield Edge(
-                    name, "starboard" if own[:, 1].mean() > 0.0 else "port", own, opening
-                )
+                on: Side = "starboard" if own[:, 1].mean() > 0.0 else "port"
+                yield Edge(name, on, own, opening, into_hull)
         else:
             low, high = points[:, 1].min(), points[:, 1].max()
-            side = "starboard" if low > 0.0 else "port" if high < 0.0 else "centreline"
-            yield Edge(name, side, points, opening)
+            side: Literal["port", "starboard", "centreline"] = (
+                "starboard" if low > 0.0 else "port" if high < 0.0 else "centreline"
+            )
+            yield Edge(name, side, points, opening, into_hull)
 
 
 def heights(curve: LeverCurve, points: FloatArray) -> FloatArray:
@@ -196,20 +208,16 @@ def angle_of(found: ImmersionAngle) -> Angle:
     return AtHeel(abs(found.at.heel))
 
 
-def _until_flooded(
-    whole: LeverCurve, bare: LeverCurve, houses: frozenset[str], edges: tuple[Edge, ...]
+def until_flooded(
+    whole: LeverCurve, bare: Callable[[], LeverCurve], edges: Iterable[Edge]
 ) -> LeverCurve:
     """The house counts until the first opening into it that stands open goes under."""
-    own = [
-        edge.points
-        for edge in edges
-        if edge.stands_open and edge.opening.leads_to.rsplit(".", 1)[-1] in houses
-    ]
+    own = [edge.points for edge in edges if edge.stands_open and not edge.into_hull]
     if not own:
         return whole
     points = np.vstack(own)
     starboard, port = (whole.immersion_angle(points, side) for side in ("starboard", "port"))
-    return stepped(whole, bare, starboard, port)
+    return stepped(whole, bare(), starboard, port)
 
 
 def facts_of(
@@ -217,7 +225,7 @@ def facts_of(
     curve: LeverCurve,
     about: Particulars,
     weight: tuple[float, float],
-    edges: Iterable[Edge],
+    openings: Mapping[Side, tuple[doors.Opening, ...]],
 ) -> Sides | Absent:
     """What the criteria ask of her, heeled to either side.
 
@@ -226,17 +234,15 @@ def facts_of(
         curve: her levers.
         about: her particulars.
         weight: mass [kg] and GM upright [m].
-        edges: her openings; those count that stand open.
+        openings: hers, on the way to either side.
     """
-    open_ones = [edge for edge in edges if edge.stands_open]
     deck, facts = deck_edge(boat), []
     for side in SIDES:
         levers = side_levers(curve, side)
         if isinstance(levers, Absent):
             return levers
-        openings = openings_to(curve, open_ones, side)
         edge = heights(curve, deck)[_outwards(curve, side)]
-        facts.append(LeverFacts(about, *weight, levers, openings, edge, side))
+        facts.append(LeverFacts(about, *weight, levers, openings[side], edge, side))
     return tuple(facts)
 
 
@@ -251,6 +257,11 @@ def openings_to(
             edge.opening.area_m2,
             angle_of(curve.immersion_angle(edge.points, side)),
             heights(curve, edge.points)[outwards],
+            edge.opening.closing,
+            edge.into_hull,
+            edge.opening.regular,
+            edge.opening.progressive,
+            edge.opening.tank_air_pipe,
         )
         for edge in edges
     )
@@ -266,7 +277,7 @@ def _outwards(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
 def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particulars:
     """The boat at her design waterline; only the refit has the longer transom and higher rig.
 
-    Heights of the sails count from that waterline: `afloat_at` takes them from the sea.
+    Heights count from that waterline: `afloat_at` takes them from the sea.
     """
     document = boat.document
     category = document.boat.design_category
@@ -278,6 +289,7 @@ def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particul
         waterline_length=document.hull.length_waterline_m,
         hull_beam=beam[0],
         waterline_beam=beam[1],
+        freeboard=float(boat.hull.sheer(np.array([amidships(boat)]))[0, 2]),
         category=Absent("The document names no design category (boat.design_category).")
         if category is None
         else DesignCategory(category),
@@ -286,10 +298,10 @@ def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particul
 
 
 def afloat_at(about: Particulars, boat: Boat, water: WaterPlane) -> Particulars:
-    """The particulars with the sails' heights from the water she lies in, amidships."""
-    if isinstance(about.sails, Absent):
-        return about
-    return replace(about, sails=about.sails.sunk(water.sinkage(amidships(boat))))
+    """The particulars with heights from the water she lies in, amidships."""
+    sunk = water.sinkage(amidships(boat))
+    rig = about.sails if isinstance(about.sails, Absent) else about.sails.sunk(sunk)
+    return replace(about, freeboard=about.freeboard - sunk, sails=rig)
 
 
 def rig_rise(boat: Boat) -> float:

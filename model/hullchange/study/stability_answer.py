@@ -1,7 +1,7 @@
 """A float heeled round, as the answer has it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import pi
 from typing import Any
 
@@ -9,12 +9,14 @@ import numpy as np
 
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
+from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, floods
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
+from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
-from hullchange.floating.lever_curve import LeverCurve
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
+from hullchange.study.flooding import by_rule, critical_of, headline, heels_of
 from hullchange.study.heeled_results import (
     CriterionResult,
     OpeningResult,
@@ -29,10 +31,8 @@ from hullchange.study.rows import Row
 from hullchange.study.shares import largest
 from hullchange.study.stability import (
     SIDES,
-    Edge,
     Stability,
     deck_edge,
-    openings_to,
     reached_deg,
     stability_of,
     vanishing_deg,
@@ -63,7 +63,9 @@ def with_stability(
         beam: greatest, and on the waterline [m].
     """
     heeled = stability_of(boat, row, beam)
-    read = answer.model_copy(update=_angles(boat, heeled))
+    read = answer.model_copy(update=_angles(boat, heeled) | _flooded(row, heeled))
+    ends = [read.vanishing_angle_deg, read.downflooding_angle_deg]
+    read = read.model_copy(update={"range_deg": min(end for end in ends if end is not None)})
     spread = heeled_spread(row.spread, heeled, read)
     full = read.model_copy(
         update={
@@ -79,7 +81,7 @@ def with_stability(
             "wells_full": wells_full(boat, row),
             "free_surface": free_surface(row, heeled.worse),
             "worse_side": heeled.worse,
-            "openings": tuple(_opening(row, heeled.counted, edge) for edge in heeled.edges),
+            "downflooding_by_rule": by_rule(heeled.facts),
             "rests": tuple(
                 RestResult(
                     heel_deg=deg_of_rad(rest.heel), stable=rest.stable, inverted=rest.inverted
@@ -112,15 +114,11 @@ def _rounded(values: FloatArray, digits: int) -> tuple[float, ...]:
 
 def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     """Vanishing and downflooding angles, range, areas, greatest lever, deck edge."""
-    curve, facts = heeled.counted, heeled.facts
+    curve = heeled.counted
     port, starboard = (vanishing_deg(curve, side) for side in SIDES)
     vanishing = min(port, starboard)
     sides = {side: _to(heeled, side, boat) for side in SIDES}
     angles = {name: _smaller(sides, name) for name in SideAngles.model_fields}
-    flooding, critical = angles["downflooding_angle_deg"], None
-    if not isinstance(facts, Absent):
-        floods = min((one.downflooding for one in facts), key=lambda one: one.angle.heel)
-        critical = floods.opening or None
     top = curve.maximum(heeled.worse)
     return {
         "vanishing_angle_deg": vanishing,
@@ -131,27 +129,37 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
         "greatest_gz_at_deg": abs(deg_of_rad(top.heel)),
         **angles,
         "sides": sides,
-        "critical_opening": critical,
-        "range_deg": vanishing if flooding is None else min(vanishing, flooding),
         "area_under_gz": _areas(_of_worse(heeled), vanishing, curve.energy_gap),
     }
 
 
 def _to(heeled: Stability, side: Side, boat: Boat) -> SideAngles:
     """What goes under at which heel to one side."""
-    curve, facts = heeled.counted, heeled.facts
-    flooding = all_open = None
+    curve, facts, found = heeled.counted, heeled.facts, heels_of(heeled.openings[side])
+    by_area = None
     if not isinstance(facts, Absent):
         own = next(one for one in facts if one.side == side)
-        everything = replace(own, openings=openings_to(curve, heeled.edges, side))
-        flooding = _degrees(own.downflooding.angle)
-        all_open = _degrees(everything.downflooding.angle)
+        by_area = _degrees(floods(own, SAILING_CODE_OPENINGS).angle)
     return SideAngles(
-        downflooding_angle_deg=flooding,
-        downflooding_angle_all_open_deg=all_open,
+        downflooding_angle_deg=found.unclosed,
+        downflooding_angle_in_use_deg=found.in_use,
+        downflooding_angle_all_open_deg=found.any,
+        downflooding_by_area_deg=by_area,
         deck_edge_angle_deg=reached_deg(curve.immersion_angle(deck_edge(boat), side)),
         coaming_angle_deg=reached_deg(heeled.coaming[side]),
     )
+
+
+def _flooded(row: Row, heeled: Stability) -> dict[str, Any]:
+    """Openings, and the first of them that nothing closes."""
+    openings = tuple(_opening(row, heeled, k) for k in range(len(heeled.edges)))
+    critical = critical_of(openings)
+    return {
+        "openings": openings,
+        "critical_opening": None if critical is None else critical.id,
+        "critical_side": None if critical is None else critical.side,
+        "flooding_sentence": headline(openings),
+    }
 
 
 def _smaller(sides: Mapping[Side, SideAngles], name: str) -> float | None:
@@ -185,8 +193,9 @@ def _areas(facts: LeverFacts | Absent, vanishing: float, gap: float) -> dict[str
     return areas
 
 
-def _opening(row: Row, curve: LeverCurve, edge: Edge) -> OpeningResult:
-    found = {side: reached_deg(curve.immersion_angle(edge.points, side)) for side in SIDES}
+def _opening(row: Row, heeled: Stability, number: int) -> OpeningResult:
+    edge = heeled.edges[number]
+    found = {side: _degrees(heeled.openings[side][number].immersion) for side in SIDES}
     wet = {side: angle for side, angle in found.items() if angle is not None}
     first = min(wet.items(), key=lambda item: item[1], default=None)
     return OpeningResult(
@@ -199,6 +208,10 @@ def _opening(row: Row, curve: LeverCurve, edge: Edge) -> OpeningResult:
         area_m2=edge.opening.area_m2,
         closing=edge.opening.closing,
         stands_open=edge.stands_open,
+        into_hull=edge.into_hull,
+        regular=edge.opening.regular,
+        progressive=edge.opening.progressive,
+        tank_air_pipe=edge.opening.tank_air_pipe,
     )
 
 
@@ -231,7 +244,7 @@ def criterion_result(answer: Answer) -> CriterionResult:
         state="not answered" if found is None else found.state.value,
         document=rule.document.title,
         source=rule.source,
-        grade=rule.grade.value,
+        grade=rule.grade_with_inputs.value,
         formula=rule.formula,
         limit_in_words=rule.limit,
         written_for=f"{rule.document.written_for}; {rule.document.copy}",
@@ -241,4 +254,18 @@ def criterion_result(answer: Answer) -> CriterionResult:
             QuantityResult(name=q.name, value=q.value, unit=q.unit) for q in found.inputs
         ),
         remarks=why if found is None else found.remarks,
+        **_floods_by(answer),
     )
+
+
+def _floods_by(answer: Answer) -> dict[str, Any]:
+    """The downflooding that a criterion takes, where it asks for one."""
+    by = answer.criterion.flooding
+    floods_at = answer.flooding if isinstance(answer, CriterionOutcome) else None
+    return {
+        "downflooding_by": None if by is None else by.id,
+        "downflooding_angle_deg": None if floods_at is None else _degrees(floods_at.angle),
+        "downflooding_opening": None
+        if floods_at is None or not floods_at.opening
+        else opening_in_words(floods_at.opening),
+    }

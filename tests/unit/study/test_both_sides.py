@@ -39,7 +39,7 @@ def test_she_floods_to_the_side_of_her_vent_whichever_side_rights_less(y):
     assert told.range_deg == told.downflooding_angle_deg
     assert told.sides["starboard"].downflooding_angle_deg == told.downflooding_angle_deg
     assert told.sides["port"].downflooding_angle_deg != told.downflooding_angle_deg
-    assert told.critical_opening == "vent, starboard"
+    assert (told.critical_opening, told.critical_side) == ("vent", "starboard")
     assert told.heeled_plus_minus.downflooding_angle_deg > 0.0
 
 

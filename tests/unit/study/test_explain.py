@@ -145,6 +145,10 @@ CLOSED = {
     f"{ROW}.free_surface.difference_mm": minus("GZ raised", "GZ moving", 1e3),
     f"{ROW}.vanishing_angle_deg": lambda v: min(v[""]),
     f"{ROW}.range_deg": lambda v: min(v[""]),
+    f"{ROW}.downflooding_angle_deg": lambda v: min(v["φ"]),
+    f"{ROW}.downflooding_angle_in_use_deg": lambda v: min(v["φ"]),
+    f"{ROW}.downflooding_angle_all_open_deg": lambda v: min(v["φ"]),
+    f"{ROW}.downflooding_by_area_deg": lambda v: min(v[""]),
     f"{ROW}.loaded.*.mass_kg": lambda v: (
         v["side"] * v["V"][0] * v["ρ"][0] / 1e3
         if "V" in v

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hullchange.criteria.cockpit import DISCHARGE
+from hullchange.criteria.definitions import SAILING_CODE_OPENINGS
 from hullchange.criteria.openings import KG_PER_M2
 from hullchange.criteria.roll import FACTOR_SPREAD, SOURCE, RollFactor
 from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY, STEEL_DENSITY
@@ -53,7 +54,7 @@ CONSTANTS: Mapping[str, Constant] = {
     ),
     "kg_per_m2_of_opening": Constant(
         *("displacement to a square metre of opening", KG_PER_M2, "kg/m2"),
-        *("UK Code of Practice for sailing vessels, 11.1: tonnes over 1500 (opened).", "B"),
+        *(SAILING_CODE_OPENINGS.source, SAILING_CODE_OPENINGS.grade.value),
     ),
 }
 LIQUID_CONSTANTS: Mapping[str, str] = {

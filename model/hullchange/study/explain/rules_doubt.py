@@ -135,7 +135,7 @@ DOUBT |= {
 OFF_THE_LEVERS = {
     "vanishing_angle_deg": "vanishing angle",
     "downflooding_angle_deg": "downflooding angle",
-    "range_deg": "range to downflooding",
+    "range_deg": "range",
     "greatest_gz_m": "greatest righting lever",
 }
 DRAWN = {
@@ -143,7 +143,7 @@ DRAWN = {
     "heel_deg": "heel at rest",
     "heel_either_side_deg": "heel at rest, without its side",
     "vanishing_angle_deg": "vanishing angle",
-    "range_deg": "range to downflooding",
+    "range_deg": "range",
     "greatest_gz_m": "greatest righting lever",
     "unstable_percent": "draws that do not stay upright",
     "capsized_percent": "draws that come to rest upside down",

@@ -30,7 +30,7 @@ from hullchange.study.results import ConditionResult, TargetResult
 
 SAME_AS = {
     "vanishing angle": "vanishing_angle_deg",
-    "downflooding angle": "downflooding_angle_deg",
+    "downflooding angle": "criteria.{2}.downflooding_angle_deg",
     "displacement": "displacement_kg",
     "mass": "displacement_kg",
     "largest lever": "greatest_gz_m",

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
+from hullchange.criteria.definitions import SAILING_CODE_OPENINGS
 from hullchange.study.explain.record import (
     CHOSEN,
-    DEFINITION,
     INTEGRATED,
     SOLVED,
     SPREAD,
@@ -22,6 +22,7 @@ from hullchange.study.explain.rules_afloat import LCG, MASS, OWN, TCG, VCG, WEIG
 from hullchange.study.explain.rules_hull import UNDER
 from hullchange.study.explain.rules_loaded import row_of
 from hullchange.study.explain.volumes import volumes
+from hullchange.study.heeled_results import CriterionResult, OpeningResult
 
 HEELED = (*WEIGHT, *UNDER, volumes)
 LEVER = (
@@ -55,20 +56,83 @@ def _each_side(asked: Asked) -> Iterator[Ask | Ingredient]:
             yield own("", f"sides.{side}.{figure}")
 
 
+def _counts(opening: OpeningResult, figure: str) -> bool:
+    """Whether an opening is one of those that a figure is the first of."""
+    if figure.endswith("all_open_deg"):
+        return True
+    if figure.endswith("by_area_deg"):
+        return not opening.tank_air_pipe and _is_in_use(opening)
+    in_use = figure.endswith("in_use_deg") and _is_in_use(opening)
+    return opening.into_hull and (opening.stands_open or in_use)
+
+
+def _is_in_use(opening: OpeningResult) -> bool:
+    return opening.stands_open or opening.regular is not False
+
+
 def open_edges(asked: Asked) -> Iterator[Ask | Ingredient]:
-    """Each opening's angle and area; of those that stand open alone where they count."""
-    every = asked.spot.path.endswith("all_open_deg")
+    """Angle of each opening that a figure looks at; by area its area as well."""
+    figure = asked.spot.path
     for edge in row_of(asked).openings:
-        if (edge.stands_open or every) and edge.immersion_angle_deg is not None:
+        if _counts(edge, figure) and edge.immersion_angle_deg is not None:
             place = f"openings.{edge.id}.{edge.side}"
             yield own("φ", f"{place}.immersion_angle_deg")
-            yield own("a", f"{place}.area_m2")
+            if figure.endswith("by_area_deg"):
+                yield own("a", f"{place}.area_m2")
+
+
+def every_edge(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """Angle of each opening that goes under, whether it counts or not."""
+    for edge in row_of(asked).openings:
+        if edge.immersion_angle_deg is not None:
+            yield own("φ", f"openings.{edge.id}.{edge.side}.immersion_angle_deg")
 
 
 FLOODING = (
-    "heel at which Σ a of the openings under water exceeds Δ / 1 500 000 (m², kg); "
-    "180° where it never does"
+    "heel at which Σ a of the openings in use that are under exceeds Δ / 1 500 000 (m², kg)"
 )
+FIRST_OF = {
+    "downflooding_angle_deg": (
+        "downflooding angle",
+        "of the openings into the hull that nothing closes",
+    ),
+    "downflooding_angle_in_use_deg": (
+        "downflooding angle, boards out",
+        "of the openings into the hull that are unclosed or that people open at sea",
+    ),
+    "downflooding_angle_all_open_deg": (
+        "first opening under, nothing shut",
+        "of all openings, wherever they lead",
+    ),
+}
+
+
+def _first_of(figure: str) -> Rules:
+    """The first opening to go under: of both sides, and to each."""
+    name, which = FIRST_OF[figure]
+    first = f"min φ {which}"
+    return {
+        f"{OWN}.{figure}": Rule(name, first, (open_edges,)),
+        f"{OWN}.sides.*.{figure}": Rule(
+            f"{name} to {{2}}", f"{first}; {UNDER_WATER}", HEELED, SOLVED
+        ),
+    }
+
+
+def by_definition(asked: Asked) -> Rule:
+    """The downflooding angle of a rule: first opening, or area, by its own definition."""
+    found = asked.spot.owner
+    wanted = found.downflooding_by if isinstance(found, CriterionResult) else asked.names[2]
+    rule = next(one for one in row_of(asked).downflooding_by_rule if one.id == wanted)
+    return Rule(
+        f"downflooding angle by {rule.document}",
+        f"heel at which they are under: {rule.openings}",
+        (every_edge, MASS),
+        Basis(rule.grade, rule.source),
+        note=f"{rule.follows[:1].upper()}{rule.follows[1:]}.",
+    )
+
+
 CURVES = "righting_levers"
 LEVERS: Rules = {
     f"{OWN}.{CURVES}.heel_deg.*": Rule("heel", "one of the heels of the curve", (), CHOSEN),
@@ -144,22 +208,21 @@ LEVERS: Rules = {
     f"{OWN}.greatest_gz_at_deg": _angle(
         "heel of the greatest lever", "heel of the maximum of GZ to her worse side"
     ),
-    f"{OWN}.downflooding_angle_deg": _of_both("downflooding angle"),
-    f"{OWN}.downflooding_angle_all_open_deg": _of_both("downflooding angle, all left open"),
-    f"{OWN}.sides.*.downflooding_angle_deg": Rule(
-        "downflooding angle to {2}",
+    **_first_of("downflooding_angle_deg"),
+    **_first_of("downflooding_angle_in_use_deg"),
+    **_first_of("downflooding_angle_all_open_deg"),
+    f"{OWN}.downflooding_by_area_deg": _of_both("downflooding angle by area"),
+    f"{OWN}.sides.*.downflooding_by_area_deg": Rule(
+        "downflooding angle by area to {2}",
         FLOODING,
         (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
-        DEFINITION,
-        note="Of the openings that stand open; weathertight and watertight ones count as shut.",
+        Basis(SAILING_CODE_OPENINGS.grade.value, SAILING_CODE_OPENINGS.source),
+        note="An opening counts as in use unless the document says regular: false.",
     ),
-    f"{OWN}.sides.*.downflooding_angle_all_open_deg": Rule(
-        "downflooding angle to {2}, all left open",
-        FLOODING,
-        (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
-    ),
+    f"{OWN}.downflooding_by_rule.*.angle_deg": by_definition,
+    f"{OWN}.criteria.*.downflooding_angle_deg": by_definition,
     f"{OWN}.range_deg": Rule(
-        "range to downflooding",
+        "range",
         "the smaller of vanishing and downflooding angle",
         (own("", "vanishing_angle_deg"), own("", "downflooding_angle_deg")),
     ),
