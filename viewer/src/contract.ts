@@ -201,11 +201,21 @@ export interface ConditionResult {
   readonly vanishing_angle_starboard_deg: number | null;
   readonly greatest_gz_m: number | null;
   readonly greatest_gz_at_deg: number | null;
-  /** by aggregate area of what stands open, the smaller of both sides */
+  /** first opening into the hull that nothing closes, the worse side */
   readonly downflooding_angle_deg: number | null;
-  /** the same with every opening left open */
+  /** the same with what people open at sea left open: boards out */
+  readonly downflooding_angle_in_use_deg: number | null;
+  /** first opening of all, wherever it leads, nothing shut */
   readonly downflooding_angle_all_open_deg: number | null;
+  /** by the sailing code's rule: openings in use at sea together of more than displacement in tonnes / 1500 m2 */
+  readonly downflooding_by_area_deg: number | null;
+  /** id of the opening of downflooding_angle_deg */
   readonly critical_opening: string | null;
+  /** on which it lies */
+  readonly critical_side: "port" | "starboard" | "centreline" | null;
+  /** where the sea comes in first, and through what people open */
+  readonly flooding_sentence: string;
+  readonly downflooding_by_rule: readonly (FloodingByRule)[];
   /** smaller of vanishing and downflooding angle */
   readonly range_deg: number | null;
   readonly deck_edge_angle_deg: number | null;
@@ -236,6 +246,12 @@ export interface CriterionResult {
   readonly written_for: string;
   readonly inputs: readonly (QuantityResult)[];
   readonly remarks: readonly (string)[];
+  /** id of the definition it takes; null where it asks for none */
+  readonly downflooding_by: string | null;
+  /** by that definition; null where none goes under that counts */
+  readonly downflooding_angle_deg: number | null;
+  /** in words, with its side */
+  readonly downflooding_opening: string | null;
 }
 
 /** Everything a page shows of a cut pack. */
@@ -626,6 +642,25 @@ export interface FindingResult {
   readonly source: string;
 }
 
+/** What one publication takes for downflooding, and the angle that gives. */
+export interface FloodingByRule {
+  readonly id: string;
+  readonly document: string;
+  /** which openings count, in words */
+  readonly openings: string;
+  /** what follows from the angle, in words */
+  readonly follows: string;
+  /** null where none goes under that counts */
+  readonly angle_deg: number | null;
+  /** in words, with its side; empty where none */
+  readonly opening: string;
+  readonly heeled_to: "port" | "starboard" | null;
+  /** openings counted because the document says too little of them */
+  readonly undecided: readonly (string)[];
+  readonly source: string;
+  readonly grade: string;
+}
+
 /** A lever by two roads: liquids that move, and G raised by their free surfaces. */
 export interface FreeSurfaceResult {
   /** to the worse side */
@@ -904,6 +939,13 @@ export interface OpeningResult {
   readonly area_m2: number;
   readonly closing: string;
   readonly stands_open: boolean;
+  /** false: into a house that stands on it */
+  readonly into_hull: boolean;
+  /** in use at sea for access or air; null where nobody said */
+  readonly regular: boolean | null;
+  /** water through it spreads; null where nobody said */
+  readonly progressive: boolean | null;
+  readonly tank_air_pipe: boolean;
 }
 
 /** A shape in side view, (x, z) points; drawn closed where ``closed``. */
@@ -1299,7 +1341,9 @@ export interface ShopProgress {
 /** Heels to one side at which something goes under; null where it does not. */
 export interface SideAngles {
   readonly downflooding_angle_deg: number | null;
+  readonly downflooding_angle_in_use_deg: number | null;
   readonly downflooding_angle_all_open_deg: number | null;
+  readonly downflooding_by_area_deg: number | null;
   readonly deck_edge_angle_deg: number | null;
   readonly coaming_angle_deg: number | null;
 }

@@ -6,7 +6,7 @@ from hullchange.study.heeled_results import CriterionResult
 from hullchange.study.results import Assessment
 
 COLUMNS = (
-    "  Range: to the vanishing angle or the first unclosed opening into the hull. In use: with "
+    "  Range: to the first of vanishing angle and unclosed opening into the hull. In use: with "
     "boards out and hatches open. All open: nothing shut. By area: openings in use of more "
     "than displacement in t / 1500 m² together (UK sailing code)."
 )
