@@ -75,6 +75,10 @@ def in_unit_of(key: str, other: str, value: float) -> float:
 
     >>> in_unit_of("side_height_mm", "side_height_m", 580)
     0.58
+    >>> [in_unit_of(f"length_{unit}", "length_m", 10) for unit in ("cm", "in", "ft")]
+    [0.1, 0.254, 3.048]
+    >>> [in_unit_of(f"mass_{unit}", "mass_kg", 10) for unit in ("g", "t", "lb")]
+    [0.01, 10000.0, 4.53592]
     """
     _, unit, family = _split(key)
     _, wanted, _ = _split(other)

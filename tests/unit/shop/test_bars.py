@@ -146,3 +146,9 @@ def test_many_short_lengths_are_laid_on_the_cheapest_mix_that_takes_them():
     three = [StockLength(6.0, 9.6), StockLength(4.0, 6.2), StockLength(2.5, 3.75)]
     plan = bar_plan(lengths, three, KERF)
     assert (plan.proven, taken(plan)) == (True, [2.5] * 7)
+
+
+def test_what_is_left_of_a_bar_lacks_a_cut_for_every_length():
+    bar = bars.SawnBar(StockLength(6.0, 6.0), (2.0, 1.5))
+    assert bar.offcut(0.003) == pytest.approx(2.494)
+    assert bars.SawnBar(StockLength(3.5, 3.5), (2.0, 1.5)).offcut(0.003) == 0.0
