@@ -144,14 +144,14 @@ def admitted(request: Request) -> Visitor:
     return visitor
 
 
-def is_admitted(request: Request) -> bool:
-    """Whether who asked is still let in, such as one whose stream stays open."""
+def why_shut(request: Request) -> str:
+    """Why who asked is let in no more, such as one whose stream stays open; empty where so."""
     access: Access = request.app.state.access
     try:
         access.visitor(request)
-    except ModelError:
-        return False
-    return True
+    except ModelError as error:
+        return error.sentence
+    return ""
 
 
 OneVisitor = Annotated[Visitor, Depends(admitted)]

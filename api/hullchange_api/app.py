@@ -53,7 +53,10 @@ warnings.simplefilter("ignore", UnsupportedFieldAttributeWarning)
 
 
 def create_app(
-    shelf: Shelf | None = None, secret: str | None = None, names: tuple[str, ...] = ()
+    shelf: Shelf | None = None,
+    secret: str | None = None,
+    names: tuple[str, ...] = (),
+    address: str = "",
 ) -> FastAPI:
     """The application over a shelf of refits; without one it can only describe itself.
 
@@ -61,6 +64,7 @@ def create_app(
         shelf: the refits.
         secret: what the owner's link holds; None where everybody is the owner (loopback).
         names: host names it is called by, besides plain addresses and localhost.
+        address: under which others reach it; empty where they do not.
     """
     desk = Desk(shelf or Shelf(Path("no-refits")))
 
@@ -86,7 +90,8 @@ def create_app(
     app.state.cutting = CuttingDesk(app.state.review)
     app.state.access = Access(app.state.review.shares, secret)
     speak_problems(app)
-    guarded(app, names)
+    app.state.address = address
+    guarded(app, names, is_secret=secret is not None)
     for room in OWNERS:
         app.include_router(room.router, dependencies=[Depends(admitted)])
     app.include_router(entry.door)

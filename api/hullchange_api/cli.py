@@ -172,6 +172,8 @@ def _serve(commands: Commands) -> None:
     serve.add_argument("file", type=Path, nargs="?", metavar="FILE")
     host = "an address of this machine that others reach; its pages then open by a secret link"
     serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help=host)
+    secret = "open the owner's pages by a secret link on this computer too"
+    serve.add_argument("--secret-link", action="store_true", help=secret)
     _server_options(serve)
 
 

@@ -169,7 +169,8 @@ def cut(given: argparse.Namespace) -> int:
     write_all(given.out, files)
     for finding in pack.findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
-    sys.stdout.write(f"{standing.sentence}\n{given.out / 'note.txt'}\n")
+    said = (standing.sentence, *standing.conflicts, str(given.out / "note.txt"))
+    sys.stdout.writelines(f"{line}\n" for line in said)
     return DONE
 
 
@@ -293,7 +294,7 @@ def serve(given: argparse.Namespace) -> int:
     """The server with its store."""
     from hullchange_api import serving
 
-    place = serving.Place(given.host, given.port)
+    place = serving.Place(given.host, given.port, given.secret_link)
     folder = given.data or serving.data_folder()
     serving.serve(folder, given.file, place, opens_browser=_opens(given))
     return DONE

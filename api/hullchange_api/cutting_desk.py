@@ -26,7 +26,8 @@ from hullchange_api.cutting_schemas import Cutting
 from hullchange_api.problems import problem_of
 from hullchange_api.review_desk import ReviewDesk
 from hullchange_api.review_schemas import WholeStanding
-from hullchange_api.standing import signatures_of, standing_of, standing_of_revision
+from hullchange_api.sign_off import standing_of
+from hullchange_api.standing import signatures_of, standing_of_revision
 from hullchange_api.store.shop import Shop
 
 JOBS_KEPT = 6

@@ -3,7 +3,9 @@
 import asyncio
 import json
 from collections.abc import AsyncIterator, Callable
+from math import inf
 from threading import Lock
+from time import monotonic
 
 STILL_THERE_SECONDS = 15.0
 MOST_WAITING = 100
@@ -23,7 +25,7 @@ class Events:
 
     def tell(self, refit: str, kind: str, **what: str | int) -> None:
         """Tell everybody who listens to a refit; whoever lags behind hears less of it."""
-        text = f"event: {kind}\ndata: {json.dumps(what)}\n\n"
+        text = _line(kind, **what)
         with self._lock:
             listeners = [one for one in self._listeners if one[0] == refit]
         _say(listeners, text)
@@ -34,12 +36,16 @@ class Events:
             listeners, self._listeners = self._listeners, []
         _say(listeners, ENDED)
 
-    async def heard(self, refit: str, may_hear: Callable[[], bool]) -> AsyncIterator[str]:
+    async def heard(
+        self, refit: str, why_shut: Callable[[], str], ends_in_s: float = inf
+    ) -> AsyncIterator[str]:
         """What is told of a refit from now on, as the lines of an event stream.
 
         Args:
             refit: its id.
-            may_hear: asked before every word; the stream ends with the first no.
+            why_shut: asked before every word; the first answer that is not empty is told, and
+                ends the stream.
+            ends_in_s: when it is asked at the latest.
         """
         queue: asyncio.Queue[str] = asyncio.Queue(MOST_WAITING)
         me: Listener = (refit, asyncio.get_running_loop(), queue)
@@ -49,15 +55,25 @@ class Events:
         _say(late, ENDED)
         try:
             text = ": listening\n\n"
-            while text != ENDED and await asyncio.to_thread(may_hear):
+            ends_at = monotonic() + ends_in_s
+            while text != ENDED:
+                if why := await asyncio.to_thread(why_shut):
+                    yield _line("shut", why=why)
+                    return
                 yield text
+                left = ends_at - monotonic()
                 try:
-                    text = await asyncio.wait_for(queue.get(), STILL_THERE_SECONDS)
+                    patience = min(left if left > 0.0 else inf, STILL_THERE_SECONDS)
+                    text = await asyncio.wait_for(queue.get(), patience)
                 except TimeoutError:
                     text = ": still there\n\n"
         finally:
             with self._lock:
                 self._listeners = [one for one in self._listeners if one is not me]
+
+
+def _line(kind: str, **what: str | int) -> str:
+    return f"event: {kind}\ndata: {json.dumps(what)}\n\n"
 
 
 def _say(listeners: list[Listener], text: str) -> None:

@@ -16,7 +16,8 @@ from hullchange.study.boat import Boat
 from hullchange.study.results import Assessment
 from hullchange_api.review_desk import ReviewDesk
 from hullchange_api.review_schemas import RevisionCard
-from hullchange_api.standing import signatures_of, standing_of, standing_of_revision
+from hullchange_api.sign_off import standing_of
+from hullchange_api.standing import signatures_of, standing_of_revision
 from hullchange_api.store.working import WorkingCopy
 from hullchange_api.workers import Workers
 

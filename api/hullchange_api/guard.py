@@ -14,6 +14,8 @@ from hullchange_api.problems import problem_of, problem_response
 MEGABYTE = 1024 * 1024
 LARGEST_BODY = 4 * MEGABYTE
 LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
+FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")
+"""What is added to a request by something that passes it on."""
 READS = ("GET", "HEAD", "OPTIONS")
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
@@ -28,23 +30,51 @@ HEADERS = {
 }
 
 
-def guarded(app: FastAPI, names: tuple[str, ...]) -> None:
+def guarded(app: FastAPI, names: tuple[str, ...], *, is_secret: bool) -> None:
     """Put the limits before every route of ``app``.
 
     Args:
         app: the application.
         names: host names it may be called by, besides ``localhost`` and plain addresses.
+        is_secret: whether the owner's pages open by a secret link. Where they do not,
+            everybody is the owner, so only requests of this very computer are answered.
     """
 
     @app.middleware("http")
     async def at_the_door(
         request: Request, go_on: Callable[[Request], Awaitable[Response]]
     ) -> Response:
-        refusal = _refusal(request, names) or await _half_a_sign(request)
+        refusal = (
+            (None if is_secret else _brought_in(request))
+            or _refusal(request, names)
+            or await _half_a_sign(request)
+        )
         response = problem_response(problem_of(refusal)) if refusal else await go_on(request)
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)
         return response
+
+
+def is_loopback(host: str | None) -> bool:
+    """Whether a host's name means the computer it is said on, and no other."""
+    with suppress(ValueError):
+        return host == "localhost" or ip_address(host or "").is_loopback
+    return False
+
+
+def _brought_in(request: Request) -> ModelError | None:
+    """A request that was forwarded from elsewhere, as far as it shows."""
+    host = ""
+    with suppress(ValueError):
+        host = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
+    is_forwarded = any(name in request.headers for name in FORWARDED)
+    if not is_forwarded and (is_loopback(host) or not _is_own_name(host, ())):
+        return None
+    sentence = (
+        "Something carries this server's port outside, where everybody who comes would be the "
+        "owner: end it, and start it with --secret-link."
+    )
+    return ModelError("secret-link-needed", sentence)
 
 
 def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:

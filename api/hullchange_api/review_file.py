@@ -19,6 +19,7 @@ from hullchange_api.review_schemas import (
     NewSignature,
     RevisionCard,
 )
+from hullchange_api.standing import conflicts_of
 from hullchange_api.store.revisions import now
 
 MOST_ITEMS = 1000
@@ -109,6 +110,7 @@ def merge(review: ReviewDesk, refit: str, file: ReviewFile) -> Merged:
     if file.boat != boat and file.document_sha256 not in here:  # she may be renamed since
         sentence = f"This review is of {file.boat}, and this refit of {boat}: open hers."
         raise ModelError("another-boat", sentence, "boat")
+    before = conflicts_of(review, refit)
     merging = _Merging(review, refit)
     for comment in file.comments:
         merging.comment(comment)
@@ -116,10 +118,13 @@ def merge(review: ReviewDesk, refit: str, file: ReviewFile) -> Merged:
         merging.remark(remark)
     for signature in file.signatures:
         merging.signature(signature)
+    conflicts = merging.conflicts
     if merging.taken:
         review.events.tell(refit, "review", file=file.document_sha256)
+        now_said = conflicts_of(review, refit)
+        conflicts = [*conflicts, *(one for one in now_said if one not in before)]
     return Merged(
-        new_count=merging.taken, known_count=merging.known, conflicts=tuple(merging.conflicts)
+        new_count=merging.taken, known_count=merging.known, conflicts=tuple(conflicts)
     )
 
 
@@ -159,8 +164,8 @@ class _Merging:
                 if error.code != "not-possible-now":
                     raise
                 reply = new.model_copy(update={"kind": "reply"})
-                state = "closed" if filed.kind == "closing" else "open"
-                self.conflicts.append(f"{whose} is a reply now: the comment was {state} here.")
+                why = error.sentence.removesuffix(": load it again.").rstrip(".")
+                self.conflicts.append(f"{whose} is a reply now: {why[0].lower()}{why[1:]}.")
                 return self._said.remark(self._refit, filed.comment, reply, how)
 
         self._take(whose, add)

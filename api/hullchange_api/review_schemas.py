@@ -22,6 +22,7 @@ Kind = Literal["question", "defect", "condition"]
 Gate = Literal["before-cutting", "before-welding-out", "before-launch", "after-inclining"]
 Verdict = Literal["agreed", "agreed-with-conditions", "send-again", "not-looked-at"]
 RemarkKind = Literal["reply", "closing", "reopening"]
+ARRIVED = "by the server's clock; null for a record of a version that did not keep it"
 Standing = Literal["unsigned", "signed", "signed with conditions", "sent back", "stale"]
 Words = Annotated[
     str,
@@ -147,6 +148,7 @@ class Remark(Wire):
     author: str
     through: str = Field(description="how it came: this computer, a share link, a review file")
     written_at: str
+    arrived_at: str | None = Field(description=ARRIVED)
 
 
 class Comment(Wire):
@@ -160,6 +162,7 @@ class Comment(Wire):
     author: str
     through: str
     written_at: str
+    arrived_at: str | None = Field(description=ARRIVED)
     revision_sha256: str | None
     state: Literal["open", "closed"]
     is_adrift: bool = Field(description="what it is pinned to is no longer in the refit")
@@ -200,17 +203,21 @@ class Signature(Wire):
     conditions: tuple[str, ...]
     author: str
     through: str
-    written_at: str
+    written_at: str = Field(description="by the clock of the machine it was written on")
+    arrived_at: str | None = Field(description=ARRIVED)
+    arrival: int = Field(description="in what order it came, which no clock can turn round")
+    is_superseded: bool = Field(description="its reviewer's other words put it out of force")
     is_stale: bool
     changed: tuple[Changed, ...] = Field(description="what makes it stale, by path")
     why_stale: str = Field(description="the same in one sentence, or empty")
 
 
 class WholeStanding(Wire):
-    """Where a document stands: the last word on the whole of it."""
+    """Where a document stands: what its reviewers' last words come to."""
 
     standing: Standing
     sentence: str
+    conflicts: tuple[str, ...] = Field(description="words that contradict, each in a sentence")
     revision: int | None
     revision_sha256: str | None
 
@@ -222,7 +229,7 @@ class Review(Wire):
     standing: WholeStanding
     comments: tuple[Comment, ...]
     loose_remarks: tuple[Remark, ...] = Field(description="whose comment is not here")
-    signatures: tuple[Signature, ...] = Field(description="oldest first")
+    signatures: tuple[Signature, ...] = Field(description="in the order in which they came")
 
 
 class Sending(Wire):
@@ -244,6 +251,7 @@ class AttachmentCard(Wire):
     author: str
     through: str
     written_at: str
+    removed_at: str | None = Field(description="when it was deleted; null where it was not")
 
 
 class NewShare(Wire):
@@ -274,6 +282,7 @@ class NewLink(Wire):
 
     share: ShareCard
     link: str = Field(description="address that opens the review")
+    opens_here_alone: bool = Field(description="it names this computer, which no other reaches")
 
 
 class Entry(Wire):

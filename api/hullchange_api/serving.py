@@ -31,10 +31,17 @@ SECRET_BYTES = 32
 
 @dataclass(frozen=True)
 class Place:
-    """Where the server is to be reached: host and port; 0 or None takes a free port."""
+    """Where the server is to be reached, and how.
+
+    Attributes:
+        host: an address of this machine.
+        port: 0 or None takes a free one.
+        has_secret_link: whether the owner's pages open by a secret link on loopback too.
+    """
 
     host: str = LOOPBACK
     port: int | None = None
+    has_secret_link: bool = False
 
 
 class Server(uvicorn.Server):
@@ -61,7 +68,8 @@ class Server(uvicorn.Server):
 def serve(folder: Path, file: Path | None, place: Place, *, opens_browser: bool) -> None:
     """Serve until interrupted; the address is printed on a line of its own.
 
-    Away from loopback the address holds a secret, without which nobody is the owner.
+    Away from loopback, and where it is asked for, the address holds a secret, without which
+    nobody is the owner.
 
     Args:
         folder: where refits are kept.
@@ -78,9 +86,13 @@ def serve(folder: Path, file: Path | None, place: Place, *, opens_browser: bool)
         shelf.working(shelf.ids()[0])
     door = _door(place)
     host, port = door.getsockname()[:2]
-    secret = None if ip_address(host).is_loopback else secrets.token_urlsafe(SECRET_BYTES)
-    address = f"http://{_in_address(host)}:{port}/" + (f"#/owner/{secret}" if secret else "")
-    app = create_app(shelf, secret, () if secret is None else _own_names(place.host))
+    is_here_alone = ip_address(host).is_loopback
+    has_secret = place.has_secret_link or not is_here_alone
+    secret = secrets.token_urlsafe(SECRET_BYTES) if has_secret else None
+    base = f"http://{_in_address(host)}:{port}/"
+    address = f"{base}#/owner/{secret}" if secret else base
+    names = () if is_here_alone else _own_names(place.host)
+    app = create_app(shelf, secret, names, "" if is_here_alone else base)
     server = Server(app)
     sys.stdout.write(f"{address}\n")
     sys.stdout.flush()

@@ -23,19 +23,14 @@ from hullchange_api.review_schemas import (
     Remark,
     Review,
     Signature,
-    Standing,
     WholeStanding,
 )
+from hullchange_api.sign_off import standing_of, superseded
 from hullchange_api.store import tables
 from hullchange_api.store.said import is_closed
 from hullchange_api.store.shelf import Shelf
 
 NAMED_AT_MOST = 200
-STANDINGS: dict[str, Standing] = {
-    "agreed": "signed",
-    "agreed-with-conditions": "signed with conditions",
-    "send-again": "sent back",
-}
 
 
 def review_of(review: ReviewDesk, refit: str) -> Review:
@@ -112,6 +107,9 @@ def signatures_of(
                 author=row.author,
                 through=row.through,
                 written_at=row.written_at,
+                arrived_at=row.arrived_at or None,
+                arrival=row.arrival,
+                is_superseded=False,
                 is_stale=bool(why),
                 changed=tuple(
                     Changed(path=c.path, before=c.before, after=c.after)
@@ -120,34 +118,14 @@ def signatures_of(
                 why_stale=why,
             )
         )
-    return tuple(told)
+    over = superseded(tuple(told))
+    return tuple(one.model_copy(update={"is_superseded": one.id in over}) for one in told)
 
 
-def standing_of(signatures: tuple[Signature, ...]) -> WholeStanding:
-    """Where a document stands by the last word on the whole of it."""
-    whole = [s for s in signatures if s.part is None and s.verdict != "not-looked-at"]
-    if not whole:
-        return WholeStanding(
-            standing="unsigned",
-            sentence="Nobody has signed this.",
-            revision=None,
-            revision_sha256=None,
-        )
-    last = whole[-1]
-    where = "a revision that is not here"
-    if last.revision is not None:
-        where = f"revision {last.revision}"
-    by = f"{last.author} on {where} ({last.scope})"
-    standing = STANDINGS[last.verdict]
-    sentence = f"{standing.capitalize()} by {by}."
-    if last.is_stale:
-        standing, sentence = "stale", f"{sentence[:-1]}, and stale since: {last.why_stale}"
-    return WholeStanding(
-        standing=standing,
-        sentence=sentence,
-        revision=last.revision,
-        revision_sha256=last.revision_sha256,
-    )
+def conflicts_of(review: ReviewDesk, refit: str) -> tuple[str, ...]:
+    """Signatures that contradict, as they stand to the working copy."""
+    document = review.desk.shelf.working(refit).state.document
+    return standing_of(signatures_of(review, refit, document, hullchange.__version__)).conflicts
 
 
 def standing_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
@@ -230,6 +208,7 @@ def _comment(row: tables.Comment, thread: list[tables.Remark], pins: Pins) -> Co
         author=row.author,
         through=row.through,
         written_at=row.written_at,
+        arrived_at=row.arrived_at or None,
         revision_sha256=row.revision_sha256,
         state="closed" if is_closed(thread) else "open",
         is_adrift=not pins.holds(pin),
@@ -247,4 +226,5 @@ def _remark(row: tables.Remark) -> Remark:
         author=row.author,
         through=row.through,
         written_at=row.written_at,
+        arrived_at=row.arrived_at or None,
     )

@@ -134,7 +134,7 @@ def test_out_in_and_out_again_gives_the_same_bytes(reviewed, archive, elsewhere)
 def test_an_archive_can_be_read_without_hullchange(archive):
     held = members(archive)
     manifest = json.loads(held.pop("manifest.json"))
-    assert (manifest["format"], manifest["refit"]) == (1, "dot")
+    assert (manifest["format"], manifest["refit"]) == (2, "dot")
     assert {n: m["sha256"] for n, m in manifest["members"].items()} == {
         name: sha256(content).hexdigest() for name, content in held.items()
     }
@@ -352,7 +352,7 @@ def left_alone(shelf, folder):
 
 
 def test_an_archive_of_a_newer_version_is_left_to_it(archive, tmp_path, monkeypatch):
-    monkeypatch.setattr(plain_zip, "FORMAT", 2)
+    monkeypatch.setattr(plain_zip, "FORMAT", plain_zip.FORMAT + 1)
     newer = written(members(archive))
     monkeypatch.undo()
     with pytest.raises(ModelError) as refused:

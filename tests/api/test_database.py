@@ -126,6 +126,24 @@ def test_records_of_an_older_folder_are_kept_under_their_new_key(store):
         assert compare_metadata(context, Table.metadata) == []
 
 
-def comment(refit):
-    texts = dict.fromkeys(("kind", "author", "through", "written_at"), "x")
-    return Comment(refit=refit, id="c", on="{}", text="Is this so?", **texts)
+def test_records_of_an_older_folder_are_in_the_order_in_which_they_were_kept(store):
+    with store.writing() as session:
+        session.add(refit("dot"))
+        session.flush()
+        for number, (id, clock) in enumerate((("z", "3"), ("a", "1"), ("m", "2"))):
+            session.add(comment("dot", id, arrival=number, written_at=clock))
+            session.flush()
+        config = Config()
+        config.set_main_option("script_location", str(database.MIGRATIONS).replace("%", "%%"))
+        config.attributes["connection"] = session.connection()
+        command.downgrade(config, "m0004")
+    store.close()
+    with store.reading() as session:
+        kept = session.scalars(select(Comment).order_by(Comment.arrival)).all()
+        assert [(row.id, row.arrived_at) for row in kept] == [("z", ""), ("a", ""), ("m", "")]
+
+
+def comment(refit, id="c", **more):
+    texts = dict.fromkeys(("kind", "author", "through", "written_at", "arrived_at"), "x")
+    about = {"refit": refit, "id": id, "on": "{}", "text": "Is this so?", "arrival": 1}
+    return Comment(**about | texts | more)

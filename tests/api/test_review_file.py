@@ -101,7 +101,7 @@ def test_a_closing_of_what_was_closed_meanwhile_is_kept_as_a_reply(owner, revisi
     told = owner.post("/review-file", file).json()
     assert told["new_count"] == 1
     assert told["conflicts"] == [
-        "The answer of T. Brook is a reply now: the comment was closed here."
+        "The answer of T. Brook is a reply now: the comment is closed already."
     ]
     again = owner.post("/review-file", file).json()
     assert again == {"new_count": 0, "known_count": 1, "conflicts": []}

@@ -62,6 +62,39 @@ def test_a_server_that_others_reach(tmp_path):
         assert waited(lambda: not server.has_left_processes())
 
 
+@pytest.mark.slow
+def test_a_secret_link_is_asked_for_on_this_computer_too(tmp_path):
+    file = tmp_path / "dot.yaml"
+    file.write_text(starting_document("Dot"), encoding="utf-8")
+    with Server(file, "--secret-link") as server:
+        assert urlsplit(server.address).hostname == "127.0.0.1"
+        assert len(server.secret) >= 43
+        assert status(server, "GET", "/api/refits") == 403
+        entry = json.dumps({"token": server.secret})
+        with asked(server, "POST", "/api/entry", entry) as entered:
+            cookie = entered.headers["Set-Cookie"].split(";")[0]
+        assert status(server, "GET", "/api/refits", Cookie=cookie) == 200
+
+
+@pytest.mark.slow
+def test_an_open_page_is_told_at_once_that_its_link_was_revoked(tmp_path):
+    file = tmp_path / "dot.yaml"
+    file.write_text(starting_document("Dot"), encoding="utf-8")
+    with Server(file) as server:
+        caller = server.caller()
+        caller.ask("POST", f"{caller.refit}/revisions", {}, caller.seen())
+        made = caller.ask("POST", f"{caller.refit}/shares", {"label": "x", "revisions": [1]})[1]
+        token = json.dumps({"token": made["link"].rsplit("/", 1)[1]})
+        with asked(server, "POST", "/api/entry", token) as entered:
+            cookie = entered.headers["Set-Cookie"].split(";")[0]
+        stream = asked(server, "GET", "/api/refits/dot/events", Cookie=cookie)
+        assert stream.readline() == b": listening\n"
+        caller.ask("DELETE", f"{caller.refit}/shares/{made['share']['id']}")
+        assert "revoked" in told(stream, "shut")["why"]
+        assert stream.read().strip() == b""
+        caller.close()
+
+
 @pytest.mark.parametrize("host", ["127.0.0.1", "localhost", "0.0.0.0"])
 def test_a_door_is_opened_where_it_is_asked_for(host):
     with serving._door(Place(host)) as door:

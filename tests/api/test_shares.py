@@ -2,6 +2,7 @@
 
 import re
 import time
+from types import SimpleNamespace
 
 import pytest
 from fastapi.testclient import TestClient
@@ -269,9 +270,60 @@ def test_a_name_that_is_not_ours_is_refused(page, refused, host):
     refused(answer, 403, "foreign-host")
 
 
-@pytest.mark.parametrize("host", ["localhost", "127.0.0.1:8000", "[::1]:80", "192.168.1.5"])
-def test_plain_addresses_are_ours(page, host):
+@pytest.mark.parametrize("host", ["localhost", "127.0.0.1:8000", "[::1]:80"])
+def test_this_computers_own_addresses_are_ours(page, host):
     assert page.client.get("/api/refits", headers={"Host": host}).status_code == 200
+
+
+@pytest.mark.parametrize("host", ["192.168.1.5", "boat.example", "[2001:db8::1]:80"])
+def test_plain_addresses_are_ours_where_a_secret_is_needed(abroad, refused, host):
+    told = abroad.get("/api/refits", headers={"Host": host})
+    refused(told, 403, "secret-link-needed")
+    entered = abroad.post("/api/entry", json={"token": SECRET}, headers={"Host": host})
+    assert entered.status_code == 204
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"Host": "192.168.1.5"},
+        {"X-Forwarded-For": "203.0.113.7"},
+        {"Forwarded": "for=203.0.113.7"},
+        {"Via": "1.1 somewhere"},
+    ],
+)
+def test_a_port_that_is_carried_outside_makes_nobody_the_owner(page, refused, headers):
+    told = refused(page.client.get("/api/refits", headers=headers), 403, "secret-link-needed")
+    assert "--secret-link" in told["detail"]
+
+
+def test_behind_a_secret_link_a_forwarded_request_is_one_like_others(abroad):
+    headers = {"X-Forwarded-For": "203.0.113.7"}
+    assert abroad.post("/api/entry", json={"token": SECRET}, headers=headers).status_code == 204
+
+
+def test_a_link_says_that_it_opens_on_this_computer_alone(owner):
+    body = {"label": "x", "revisions": [1]}
+    made = owner.post("/shares", body).json()
+    assert made["opens_here_alone"]
+    owner.client.app.state.address = "http://192.168.1.5:8000/"
+    made = owner.post("/shares", body).json()
+    assert not made["opens_here_alone"]
+    assert made["link"].startswith("http://192.168.1.5:8000/#/shared/")
+
+
+def test_whoever_is_shut_out_is_told_why(owner):
+    reviewer, share = owner.shared(1)
+    heard = []
+    owner.client.app.state.review.events.tell = lambda *said, **more: heard.append((said, more))
+    owner.client.delete(f"{owner.address}/shares/{share['id']}")
+    assert heard == [(("dot", "link"), {"share": share["id"]})]
+    request = SimpleNamespace(
+        app=owner.client.app, cookies={SHARE_COOKIE: reviewer.token}, state=SimpleNamespace()
+    )
+    assert "was revoked" in access.why_shut(request)
+    request.cookies = {}
+    assert access.why_shut(request) == ""
 
 
 def test_an_origin_that_is_none_is_foreign(page, refused):

@@ -45,12 +45,12 @@ def test_a_file_that_is_broken_or_gone_is_waited_for(page):
     watch.close()
 
 
-def hear(told, refit="dot", may_hear=lambda: True):
+def hear(told, refit="dot", why_shut=lambda: "", **more):
     """What is heard of what is told, until the end."""
 
     async def listen():
         word, said = Events(), []
-        async for line in word.heard(refit, may_hear):
+        async for line in word.heard(refit, why_shut, **more):
             if len(said) < len(told):
                 told[len(said)](word)
             said.append(line)
@@ -78,9 +78,19 @@ def test_words_are_heard_in_order_and_end_with_the_server():
 
 
 def test_whoever_may_hear_no_more_hears_no_more():
-    open_to = [True, True, False]
+    shut = ["", "", "This link was revoked."]
     tell = lambda word: word.tell("dot", "edit", edit=2)  # noqa: E731
-    assert len(hear([tell, tell, tell], may_hear=lambda: open_to.pop(0))) == 2
+    said = hear([tell, tell, tell], why_shut=lambda: shut.pop(0))
+    assert said[1:] == [
+        'event: edit\ndata: {"edit": 2}\n\n',
+        'event: shut\ndata: {"why": "This link was revoked."}\n\n',
+    ]
+
+
+def test_whose_time_is_over_is_told_without_anything_happening():
+    shut = ["", "This link has expired."]
+    said = hear([], why_shut=lambda: shut.pop(0), ends_in_s=0.05)
+    assert said[1:] == ['event: shut\ndata: {"why": "This link has expired."}\n\n']
 
 
 def test_who_listens_beyond_the_limit_is_let_go(monkeypatch):
@@ -88,7 +98,7 @@ def test_who_listens_beyond_the_limit_is_let_go(monkeypatch):
 
     async def two():
         word = Events()
-        first, second = (word.heard("dot", lambda: True) for _ in range(2))
+        first, second = (word.heard("dot", str) for _ in range(2))
         assert await anext(first) == await anext(second)
         with pytest.raises(StopAsyncIteration):
             await asyncio.wait_for(anext(first), 10)

@@ -78,7 +78,13 @@ def link_for(page, label):
     """A link that opens what is ticked."""
     page.get_by_label("for whom").fill(label)
     page.get_by_role("button", name="Make a link").click()
-    return page.get_by_label("Send this. It is told this once.").input_value()
+    made = page.get_by_label("This link opens on this computer alone. It is shown once.")
+    link = made.input_value()
+    expect(page.locator(".made")).to_contain_text("--host")
+    expect(page.locator(".made").get_by_role("link", name="as one file").first).to_be_visible()
+    expect(page.get_by_label("for", exact=True)).to_have_value("30")
+    expect(page.get_by_label("for whom")).to_have_value("")
+    return link
 
 
 def standing(page, words):
@@ -143,6 +149,8 @@ def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
     fits_across(owner)
     owner.get_by_role("button", name="Revoke the link for Mr Brook again").click()
     expect(part(owner, "Share links").locator(".shut")).to_have_count(1)
+    shut = consultant.locator(".notice.shut")
+    expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you write")
     assert consultant.request.get(f"{harbour_for_two}api/visitor").status == 403
     consultant.reload()
     expect(consultant.get_by_role("alert")).to_contain_text("This link was revoked")

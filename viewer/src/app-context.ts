@@ -39,6 +39,8 @@ export interface Shown extends Known {
   /** Where what is said of her is read and written, and all of it as last answered. */
   readonly book: Book;
   readonly said: Leaves;
+  /** Why the reader is let in no more, or empty. */
+  readonly shut: string;
   /** Whether what is shown is signed; undefined until it is known. */
   readonly standing: WholeStanding | undefined;
   /** What can be signed: a revision, or what a file holds; undefined for the working copy. */

@@ -50,6 +50,7 @@ interface Props {
 export function Boat({ refit, known, route, go }: Props) {
   const [session, snapshot] = useSession(refit, route);
   const [book, said] = useBook(refit, known, snapshot);
+  const [shut, setShut] = useState('');
   useEffect(() => {
     if (known.inFile) return undefined;
     const other = () => {
@@ -61,9 +62,10 @@ export function Boat({ refit, known, route, go }: Props) {
       other,
       saved: (edit) => session.saved(edit),
       lost: () => session.refresh(),
+      shut: setShut,
     });
   }, [session, book]);
-  const shown = useShown(known, [session, book], snapshot, said, [route, go]);
+  const shown = useShown(known, [session, book], snapshot, { said, shut }, [route, go]);
   const { working, problem } = snapshot;
   const isLookedAt = known.inFile || route.revision !== undefined;
   useEffect(
@@ -148,7 +150,7 @@ function useShown(
   known: Known,
   [session, book]: readonly [Session, Book],
   { working, effects, since }: Snapshot,
-  said: Leaves,
+  { said, shut }: { readonly said: Leaves; readonly shut: string },
   [route, go]: readonly [Route, Props['go']],
 ): Shown | undefined {
   const [mode, setMode] = useState<Mode>('trim');
@@ -164,6 +166,7 @@ function useShown(
         session,
         book,
         said,
+        shut,
         standing: standingOf(said.review, said.revisions, route.revision),
         looked: known.filed?.looked ?? lookedAt(said.revisions, route.revision),
         commenting,
@@ -184,7 +187,7 @@ function useShown(
         condition: route.condition ?? working.condition,
         dark: paper === 'dark',
       },
-    [known, session, working, effects, said, commenting, route, mode, paper],
+    [known, session, working, effects, said, shut, commenting, route, mode, paper],
   );
 }
 

@@ -44,6 +44,8 @@ export interface AttachmentCard {
   readonly author: string;
   readonly through: string;
   readonly written_at: string;
+  /** when it was deleted; null where it was not */
+  readonly removed_at: string | null;
 }
 
 /** A new refit's name. */
@@ -105,6 +107,8 @@ export interface Comment {
   readonly author: string;
   readonly through: string;
   readonly written_at: string;
+  /** by the server's clock; null for a record of a version that did not keep it */
+  readonly arrived_at: string | null;
   readonly revision_sha256: string | null;
   readonly state: "open" | "closed";
   /** what it is pinned to is no longer in the refit */
@@ -884,6 +888,8 @@ export interface NewLink {
   readonly share: ShareCard;
   /** address that opens the review */
   readonly link: string;
+  /** it names this computer, which no other reaches */
+  readonly opens_here_alone: boolean;
 }
 
 /** What is added to a comment: a reply, its closing with evidence, its reopening. */
@@ -1142,6 +1148,8 @@ export interface Remark {
   /** how it came: this computer, a share link, a review file */
   readonly through: string;
   readonly written_at: string;
+  /** by the server's clock; null for a record of a version that did not keep it */
+  readonly arrived_at: string | null;
 }
 
 /** Take the value at a path away. */
@@ -1182,7 +1190,7 @@ export interface Review {
   readonly comments: readonly (Comment)[];
   /** whose comment is not here */
   readonly loose_remarks: readonly (Remark)[];
-  /** oldest first */
+  /** in the order in which they came */
   readonly signatures: readonly (Signature)[];
 }
 
@@ -1360,7 +1368,14 @@ export interface Signature {
   readonly conditions: readonly (string)[];
   readonly author: string;
   readonly through: string;
+  /** by the clock of the machine it was written on */
   readonly written_at: string;
+  /** by the server's clock; null for a record of a version that did not keep it */
+  readonly arrived_at: string | null;
+  /** in what order it came, which no clock can turn round */
+  readonly arrival: number;
+  /** its reviewer's other words put it out of force */
+  readonly is_superseded: boolean;
   readonly is_stale: boolean;
   /** what makes it stale, by path */
   readonly changed: readonly (Changed)[];
@@ -1483,10 +1498,12 @@ export interface WellsFullResult {
   readonly vanishing_angle_deg: number;
 }
 
-/** Where a document stands: the last word on the whole of it. */
+/** Where a document stands: what its reviewers' last words come to. */
 export interface WholeStanding {
   readonly standing: "unsigned" | "signed" | "signed with conditions" | "sent back" | "stale";
   readonly sentence: string;
+  /** words that contradict, each in a sentence */
+  readonly conflicts: readonly (string)[];
   readonly revision: number | null;
   readonly revision_sha256: string | null;
 }

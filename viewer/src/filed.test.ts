@@ -45,8 +45,13 @@ test('what is said in a file is there, and goes into the review file', async () 
   assert.ok((await post('comments', comment)).ok);
   assert.ok((await post('comments/c1/remarks', { id: 'r1', kind: 'closing', text: 'ok', evidence: [], author: 'Vi' })).ok);
   assert.ok((await post('signatures', signature)).ok);
+  const again = { ...signature, id: 's2', verdict: 'send-again' };
+  assert.ok((await post('signatures', again)).ok);
+  const [first, second] = (await review()).signatures;
+  assert.deepEqual([first?.is_superseded, second?.is_superseded], [true, false]);
   const told = await review();
   assert.equal(told.standing.standing, 'unsigned');
+  assert.match(told.standing.sentence, /“send again” of Vi, given in this file, counts once/);
   assert.equal(told.comments[0]?.state, 'closed');
   assert.equal(told.comments[0]?.thread[0]?.text, 'ok');
   assert.equal(told.signatures[0]?.revision, null);
@@ -56,7 +61,7 @@ test('what is said in a file is there, and goes into the review file', async () 
   assert.ok(!filed.isUnsaved);
   const file = JSON.parse(text);
   assert.deepEqual([file.boat, file.document_sha256], ['Dot', 'd0']);
-  assert.deepEqual([file.comments[0].id, file.signatures[0].id], ['c1', 's1']);
+  assert.deepEqual([file.comments[0].id, file.signatures[1].id], ['c1', 's2']);
   assert.equal(file.remarks[0].comment, 'c1');
   assert.ok(!('evidence' in file.remarks[0]));
   assert.ok(Date.parse(file.comments[0].written_at));
@@ -110,8 +115,8 @@ test('what was merged since is there once in a file that is handed out again', (
   const first = new Filed(kept, drawerOf(held));
   first.comment(comment as NewComment);
   first.sign(signature as unknown as NewSignature);
-  const [merged] = first.review.comments;
-  const review = { comments: [merged], loose_remarks: [], signatures: [] };
+  const { standing, comments: [merged] } = first.review;
+  const review = { standing, comments: [merged], loose_remarks: [], signatures: [] };
   const reviewed = { revisions: [], review, since: null };
   const again = new Filed({ ...kept, reviewed } as unknown as Kept, drawerOf(held));
   assert.deepEqual([again.review.comments.length, again.count], [1, 1]);

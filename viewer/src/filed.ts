@@ -13,7 +13,7 @@ import type {
   Signature,
 } from './contract.ts';
 import type { Kept } from './kept.ts';
-import { lookedAt, type Looked } from './said.ts';
+import { lookedAt, VERDICT_WORDS, type Looked } from './said.ts';
 
 /** Where what was said stays between two visits; a browser may have none. */
 export type Drawer = Pick<Storage, 'getItem' | 'setItem'>;
@@ -55,12 +55,17 @@ export class Filed {
   get review(): Review {
     const before = this.kept.reviewed?.review ?? unsigned(this.kept.working.refit);
     const comments = [...before.comments, ...this.said.comments.map(asComment)];
+    const { signatures } = this.said;
     return {
       ...before,
+      standing: withVerdict(before.standing, signatures.at(-1)),
       comments: comments.map((one) => withRemarks(one, this.said.remarks)),
       signatures: [
         ...before.signatures,
-        ...this.said.signatures.map((one) => asSignature(one, this.looked.revision)),
+        ...signatures.map((one, i) => ({
+          ...asSignature(one, this.looked.revision),
+          is_superseded: signatures.slice(i + 1).some((later) => isOver(one, later)),
+        })),
       ],
     };
   }
@@ -187,11 +192,28 @@ function heldIn({ reviewed, working }: Kept): Looked {
   return revision ?? { words: 'this document', sha256, revision: null };
 }
 
+/** What the file was made with; a verdict given in it counts when it is merged. */
+const withVerdict = (
+  standing: Review['standing'],
+  last: FiledSignature | undefined,
+): Review['standing'] =>
+  last === undefined
+    ? standing
+    : {
+        ...standing,
+        sentence: `${standing.sentence} “${VERDICT_WORDS[last.verdict]}” of ${last.author}, given in this file, counts once the owner has merged it.`,
+      };
+
+/** Whether a later verdict of the same reviewer is on the same thing. */
+const isOver = (one: FiledSignature, later: FiledSignature) =>
+  later.author === one.author && (later.part ?? null) === (one.part ?? null);
+
 const unsigned = (refit: string): Review => ({
   refit,
   standing: {
     standing: 'unsigned',
     sentence: 'Nobody has signed this.',
+    conflicts: [],
     revision: null,
     revision_sha256: null,
   },
@@ -212,6 +234,7 @@ const asComment = (filed: FiledComment): Comment => ({
   gate: filed.gate ?? null,
   revision_sha256: filed.revision_sha256 ?? null,
   through: THROUGH,
+  arrived_at: null,
   state: 'open',
   is_adrift: false,
   thread: [],
@@ -223,6 +246,7 @@ function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment
     ...one,
     evidence: [],
     through: THROUGH,
+    arrived_at: null,
   }));
   const turn = own.map((one) => one.kind).findLast((kind) => kind !== 'reply');
   const turned = turn === undefined ? comment.state : turn === 'closing' ? 'closed' : 'open';
@@ -235,6 +259,9 @@ const asSignature = (filed: FiledSignature, revision: number | null): Signature 
   conditions: filed.conditions ?? [],
   revision,
   through: THROUGH,
+  arrived_at: null,
+  arrival: 0,
+  is_superseded: false,
   is_stale: false,
   changed: [],
   why_stale: '',

@@ -1,4 +1,6 @@
 /** Word from the server that something changed, heard while the page is looked at. */
+import { Refusal } from './api.ts';
+import { visitor } from './review-api.ts';
 
 export interface Ears {
   /** The boat is at this edit by now. */
@@ -9,6 +11,8 @@ export interface Ears {
   readonly saved: (edit: number) => void;
   /** The server does not answer. */
   readonly lost: () => void;
+  /** The reader is let in no more, in words. */
+  readonly shut: (why: string) => void;
 }
 
 /** One stream of a browser's few; a page that nobody sees leaves it to the others. */
@@ -28,8 +32,20 @@ export function listen(refit: string, ears: Ears): () => void {
     stream.addEventListener('saved', ({ data }: MessageEvent<string>) =>
       ears.saved((JSON.parse(data) as { readonly edit: number }).edit),
     );
-    stream.addEventListener('error', ears.lost);
-    for (const kind of ['review', 'revision', 'file']) stream.addEventListener(kind, ears.other);
+    for (const kind of ['review', 'revision', 'file', 'link'])
+      stream.addEventListener(kind, ears.other);
+    stream.addEventListener('shut', ({ data }: MessageEvent<string>) => {
+      stream?.close();
+      ears.shut((JSON.parse(data) as { readonly why: string }).why);
+    });
+    stream.addEventListener('error', () => {
+      ears.lost();
+      // a server that is away is tried again by itself; one that refuses says why to a question
+      if (stream?.readyState !== EventSource.CLOSED) return;
+      visitor().catch((error: unknown) => {
+        if (error instanceof Refusal) ears.shut(error.message);
+      });
+    });
   }
 
   function follow(): void {

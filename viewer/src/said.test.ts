@@ -4,7 +4,6 @@ import type { Comment, ListedRevision, PinOutput, Review, Signature } from './co
 import {
   concernsOf,
   lastReviewed,
-  lastWordOn,
   openAbout,
   pathWords,
   pinOn,
@@ -12,6 +11,8 @@ import {
   standingOf,
   threadsOf,
   valueWords,
+  verdictsOn,
+  whenWords,
 } from './said.ts';
 
 const pin = (on: Partial<PinOutput>): PinOutput => ({
@@ -66,11 +67,25 @@ test('open comments of a change are those on it, below it, and on its parts', ()
   );
 });
 
-test('the last word on the whole is not that on a part', () => {
-  const signatures = [signed(1), signed(2, { part: 'house' })];
-  assert.equal(lastWordOn(signatures, null)?.revision, 1);
-  assert.equal(lastWordOn(signatures, 'house')?.revision, 2);
-  assert.equal(lastWordOn(signatures, 'mast'), undefined);
+test('of each reviewer the verdict that counts; one on the whole is not one on a part', () => {
+  const signatures = [
+    signed(1, { is_superseded: true }),
+    signed(2, { part: 'house' }),
+    signed(2, { author: 'A' }),
+    signed(1, { author: 'B' }),
+  ];
+  const numbers = (part: string | null) => verdictsOn(signatures, part).map((s) => s.revision);
+  assert.deepEqual(numbers(null), [2, 1]);
+  assert.deepEqual(numbers('house'), [2]);
+  assert.deepEqual(numbers('mast'), []);
+});
+
+test('when it was written, and when it arrived where that differs', () => {
+  const written_at = '2026-11-20T09:00:00Z';
+  assert.ok(!whenWords({ written_at, arrived_at: written_at }).includes('arrived'));
+  assert.ok(!whenWords({ written_at, arrived_at: null }).includes('arrived'));
+  const late = whenWords({ written_at, arrived_at: '2026-11-21T10:30:00Z' });
+  assert.match(late, /^written 20 Nov 2026, .*, arrived 21 Nov 2026, /);
 });
 
 test('the last review is the latest earlier revision that was signed, else the one before', () => {

@@ -28,7 +28,7 @@ export const VERDICT_WORDS: Readonly<Record<Signature['verdict'], string>> = {
   agreed: 'agreed',
   'agreed-with-conditions': 'agreed with conditions',
   'send-again': 'send again',
-  'not-looked-at': 'not looked at',
+  'not-looked-at': 'not reviewed',
 };
 export const REMARK_WORDS: Readonly<Record<NewRemark['kind'], string>> = {
   reply: 'replied',
@@ -114,11 +114,12 @@ export const openAbout = (
     return on.path !== null && (on.path === path || on.path.startsWith(`${path}.`));
   });
 
-/** The last word on a part, or on the whole refit where `part` is null. */
-export const lastWordOn = (
+/** The verdict of each reviewer on a part, or on the whole refit where `part` is null. */
+export const verdictsOn = (
   signatures: readonly Signature[],
   part: string | null,
-): Signature | undefined => signatures.filter((one) => one.part === part).at(-1);
+): readonly Signature[] =>
+  signatures.filter((one) => one.part === part && !one.is_superseded);
 
 /** Where the revision that is looked at stands, or the working copy. */
 export function standingOf(
@@ -163,6 +164,13 @@ export function lastReviewed(
 /** A time as people write it. */
 export const timeWords = (at: string): string =>
   new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+
+/** When it was written, and when it arrived where that is another time. */
+export function whenWords(one: Pick<Signature, 'written_at' | 'arrived_at'>): string {
+  const written = timeWords(one.written_at);
+  const arrived = one.arrived_at === null ? written : timeWords(one.arrived_at);
+  return written === arrived ? written : `written ${written}, arrived ${arrived}`;
+}
 
 /** The first signs of a hash, enough to compare by eye. */
 export const shortHash = (sha256: string): string => sha256.slice(0, 8);

@@ -1,5 +1,7 @@
 """Comments, sign-off, attachments, and word of what changes."""
 
+from datetime import UTC, datetime
+from math import inf
 from typing import Annotated
 from urllib.parse import quote
 from uuid import UUID
@@ -8,7 +10,7 @@ from fastapi import APIRouter, Body, Query, Request, Response
 from fastapi.responses import StreamingResponse
 
 from hullchange.errors import ModelError
-from hullchange_api.access import OneVisitor, author_of, for_reviewers, is_admitted, through
+from hullchange_api.access import OneVisitor, author_of, for_reviewers, through, why_shut
 from hullchange_api.review_file import Merged, ReviewFile, merge
 from hullchange_api.review_schemas import (
     AttachmentCard,
@@ -22,7 +24,6 @@ from hullchange_api.review_schemas import (
 from hullchange_api.routes.desks import OneCopy, OneReview
 from hullchange_api.standing import review_of
 from hullchange_api.store.attachments import SHOWN, Sent
-from hullchange_api.store.revisions import now
 
 router = APIRouter(prefix="/api/refits/{refit}", tags=["review"])
 ALONE = "sandbox; default-src 'none'; img-src 'self'; style-src 'unsafe-inline'"
@@ -42,7 +43,7 @@ def add_comment(
 ) -> Review:
     """The review with one more comment."""
     signed = new.model_copy(update={"author": author_of(visitor, new.author)})
-    review.said.comment(copy.refit, signed, through(visitor), now())
+    review.said.comment(copy.refit, signed, through(visitor))
     review.events.tell(copy.refit, "review", comment=new.id)
     return review_of(review, copy.refit)
 
@@ -54,7 +55,7 @@ def add_remark(
 ) -> Review:
     """The review with a reply, a closing with its evidence, or a reopening."""
     signed = new.model_copy(update={"author": author_of(visitor, new.author)})
-    review.said.remark(copy.refit, str(comment), signed, (through(visitor), now()))
+    review.said.remark(copy.refit, str(comment), signed, (through(visitor), ""))
     review.events.tell(copy.refit, "review", comment=str(comment))
     return review_of(review, copy.refit)
 
@@ -65,7 +66,7 @@ def sign(new: NewSignature, copy: OneCopy, review: OneReview, visitor: OneVisito
     """The review with one more signature, bound to the hash of what was looked at."""
     _require_shared(new.revision_sha256, copy.refit, review, visitor)
     signed = new.model_copy(update={"author": author_of(visitor, new.author)})
-    review.said.signature(copy.refit, signed, through(visitor), now())
+    review.said.signature(copy.refit, signed, through(visitor))
     review.events.tell(copy.refit, "review", signature=new.id)
     return review_of(review, copy.refit)
 
@@ -94,7 +95,7 @@ def add_attachment(
 ) -> AttachmentCard:
     """Take a file: the request's body is its bytes."""
     who = author_of(visitor, sending.author)
-    sent = Sent(sending.id, sending.name, content, who, through(visitor), now())
+    sent = Sent(sending.id, sending.name, content, who, through(visitor))
     return review.attachments.add(copy.refit, sent)
 
 
@@ -114,9 +115,18 @@ def read_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> Respo
 
 @router.get("/events", response_class=StreamingResponse)
 @for_reviewers
-async def hear_events(copy: OneCopy, review: OneReview, request: Request) -> StreamingResponse:
-    """Word of every edit, revision, comment and signature, as server-sent events."""
-    stream = review.events.heard(copy.refit, lambda: is_admitted(request))
+async def hear_events(
+    copy: OneCopy, review: OneReview, visitor: OneVisitor, request: Request
+) -> StreamingResponse:
+    """Word of every edit, revision, comment and signature, as server-sent events.
+
+    Whose link is shut meanwhile is told so, and hears no more.
+    """
+    left_s = inf
+    if visitor.expires_at is not None:
+        ends = datetime.fromisoformat(visitor.expires_at)
+        left_s = (ends - datetime.now(UTC)).total_seconds()
+    stream = review.events.heard(copy.refit, lambda: why_shut(request), left_s)
     headers = {"Cache-Control": "no-store"}
     return StreamingResponse(stream, media_type="text/event-stream", headers=headers)
 

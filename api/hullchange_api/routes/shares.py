@@ -1,9 +1,11 @@
 """Links for reviewers: handed out, listed, revoked. The owner's alone."""
 
+from urllib.parse import urlsplit
 from uuid import UUID
 
 from fastapi import APIRouter, Request
 
+from hullchange_api.guard import is_loopback
 from hullchange_api.review_schemas import NewLink, NewShare, ShareCard
 from hullchange_api.routes.desks import OneCopy, OneReview
 
@@ -18,12 +20,24 @@ def list_shares(copy: OneCopy, review: OneReview) -> tuple[ShareCard, ...]:
 
 @router.post("", status_code=201)
 def make_share(new: NewShare, copy: OneCopy, review: OneReview, request: Request) -> NewLink:
-    """A link for one reviewer. The page it opens sends its last word to ``/api/entry``."""
+    """A link for one reviewer. The page it opens sends its last word to ``/api/entry``.
+
+    It names the address that others reach, where there is one.
+    """
     card, token = review.shares.make(copy.refit, new)
-    return NewLink(share=card, link=f"{request.base_url}#/shared/{token}")
+    base = str(request.base_url)
+    if is_loopback(urlsplit(base).hostname):
+        base = request.app.state.address or base
+    return NewLink(
+        share=card,
+        link=f"{base}#/shared/{token}",
+        opens_here_alone=is_loopback(urlsplit(base).hostname),
+    )
 
 
 @router.delete("/{share}")
 def revoke_share(copy: OneCopy, share: UUID, review: OneReview) -> ShareCard:
-    """A link that opens no more, from this moment."""
-    return review.shares.revoke(copy.refit, str(share))
+    """A link that opens no more, from this moment; its reviewer's open page is told."""
+    card = review.shares.revoke(copy.refit, str(share))
+    review.events.tell(copy.refit, "link", share=card.id)
+    return card

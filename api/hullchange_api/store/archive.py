@@ -30,6 +30,7 @@ from hullchange_api.store.kept import (
     KeptShopWord,
     KeptSignature,
     KeptStep,
+    in_order,
     kept_of,
     rows_of,
 )
@@ -48,6 +49,7 @@ LISTS: Mapping[str, TypeAdapter[Any]] = {
     "nests": TypeAdapter(tuple[KeptNests, ...]),
     "shop_words": TypeAdapter(tuple[KeptShopWord, ...]),
 }
+SAID = ("comments", "remarks", "signatures", "attachments", "shop_words")
 Record = TypeVar("Record")
 
 
@@ -177,6 +179,7 @@ def _kept_in(archive: PlainZip) -> Kept:
     steps = [_record(archive, f"{STEPS}{name}", STEP) for name in archive.names(STEPS)]
     steps.sort(key=lambda step: step.place)
     lists = {name: _record(archive, f"{name}.json", kind) for name, kind in LISTS.items()}
+    lists |= {name: in_order(lists[name]) for name in SAID}
     kept = Kept(
         _record(archive, HISTORY, WORDS) if has_history else None, tuple(steps), **lists
     )
@@ -198,6 +201,10 @@ def _require_sense(kept: Kept) -> None:
         keys = Counter(map(_key, records))
         if keys and max(keys.values()) > 1:
             raise damaged(f"{name}.json names one twice")
+    for name in SAID:
+        numbers = [record.arrival for record in getattr(kept, name)]
+        if len(set(numbers)) < len(numbers) or 0 in numbers:
+            raise damaged(f"{name}.json does not say in what order they came")
     for signature in kept.signatures:
         require_conditions(signature)
 

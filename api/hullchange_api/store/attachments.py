@@ -1,16 +1,18 @@
 """Photos, scale tickets and certificates: a few kinds of file, known by what is in them."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from hashlib import sha256
 
 from sqlalchemy import func, select
+from sqlalchemy.orm import Session
 
 from hullchange.errors import ModelError
 from hullchange_api.review_schemas import AttachmentCard
 from hullchange_api.store import tables
+from hullchange_api.store.arrival import arriving
 from hullchange_api.store.database import Database
-from hullchange_api.store.revisions import kept_blob
+from hullchange_api.store.revisions import kept_blob, now
 
 MEGABYTE = 1024 * 1024
 LARGEST = 25 * MEGABYTE
@@ -44,7 +46,6 @@ class Sent:
         content: its bytes.
         author: who sent it.
         through: how it came.
-        written_at: when.
     """
 
     id: str
@@ -52,7 +53,6 @@ class Sent:
     content: bytes
     author: str
     through: str
-    written_at: str
 
 
 class Attachments:
@@ -91,19 +91,19 @@ class Attachments:
                 size_bytes=len(sent.content),
                 sha256=kept_blob(session, sent.content),
                 author=sent.author,
-                through=sent.through,
-                written_at=sent.written_at,
+                removed_at=None,
+                **asdict(arriving(session, refit, sent.through)),
             )
             session.add(row)
             return card_of(row)
 
     def cards(self, refit: str) -> tuple[AttachmentCard, ...]:
-        """All attachments of a refit, oldest first."""
+        """All attachments of a refit, deleted ones too, in the order in which they came."""
         with self._database.reading() as session:
             rows = session.scalars(
                 select(tables.Attachment)
                 .where(tables.Attachment.refit == refit)
-                .order_by(tables.Attachment.written_at, tables.Attachment.id)
+                .order_by(tables.Attachment.arrival, tables.Attachment.id)
             )
             return tuple(card_of(row) for row in rows)
 
@@ -111,13 +111,43 @@ class Attachments:
         """One attachment with its bytes.
 
         Raises:
-            ModelError: ``unknown-attachment``.
+            ModelError: ``unknown-attachment`` where it is not there, or was deleted.
         """
         with self._database.reading() as session:
-            row = session.get(tables.Attachment, (refit, attachment))
-            if row is None:
-                raise ModelError("unknown-attachment", "There is no file of this id.")
+            row = _row(session, refit, attachment)
+            if row.removed_at is not None:
+                sentence = f"{row.name} was deleted: its owner can bring it back."
+                raise ModelError("unknown-attachment", sentence)
             return card_of(row), session.get_one(tables.Blob, row.sha256).content
+
+    def remove(self, refit: str, attachment: str) -> AttachmentCard:
+        """An attachment that is shown no more; its name, hash and bytes stay.
+
+        Raises:
+            ModelError: ``unknown-attachment``, ``not-saved``.
+        """
+        return self._marked(refit, attachment, now())
+
+    def bring_back(self, refit: str, attachment: str) -> AttachmentCard:
+        """An attachment that was deleted, shown again.
+
+        Raises:
+            ModelError: ``unknown-attachment``, ``not-saved``.
+        """
+        return self._marked(refit, attachment, None)
+
+    def _marked(self, refit: str, attachment: str, removed_at: str | None) -> AttachmentCard:
+        with self._database.writing() as session:
+            row = _row(session, refit, attachment)
+            row.removed_at = removed_at
+            return card_of(row)
+
+
+def _row(session: Session, refit: str, attachment: str) -> tables.Attachment:
+    row = session.get(tables.Attachment, (refit, attachment))
+    if row is None:
+        raise ModelError("unknown-attachment", "There is no file of this id.")
+    return row
 
 
 def type_of(name: str, content: bytes) -> str:

@@ -21,9 +21,12 @@ from hullchange_api.review_schemas import (
     RevisionNumber,
 )
 from hullchange_api.store import tables
+from hullchange_api.store.arrival import Came
 from hullchange_api.store.said import comment_row, remark_row, signature_row
 
-Moment = Annotated[str, StringConstraints(pattern=r"^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z$")]
+MOMENT = r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z"
+Moment = Annotated[str, StringConstraints(pattern=f"^{MOMENT}$")]
+PerhapsMoment = Annotated[str, StringConstraints(pattern=f"^({MOMENT})?$")]
 Count = Annotated[int, Field(ge=0, le=10**15)]
 PerhapsDigest = Annotated[str, StringConstraints(pattern="^([0-9a-f]{64})?$")]
 MediaType = Literal["image/jpeg", "image/png", "image/webp", "image/heic", "application/pdf"]
@@ -67,6 +70,8 @@ class KeptComment(NewComment):
 
     through: Line
     written_at: Moment
+    arrived_at: PerhapsMoment = ""
+    arrival: Count = 0
 
 
 class KeptRemark(NewRemark):
@@ -75,6 +80,8 @@ class KeptRemark(NewRemark):
     comment: Id
     through: Line
     written_at: Moment
+    arrived_at: PerhapsMoment = ""
+    arrival: Count = 0
 
 
 class KeptSignature(NewSignature):
@@ -82,6 +89,8 @@ class KeptSignature(NewSignature):
 
     through: Line
     written_at: Moment
+    arrived_at: PerhapsMoment = ""
+    arrival: Count = 0
 
 
 class KeptAttachment(Wire):
@@ -95,6 +104,9 @@ class KeptAttachment(Wire):
     author: Line
     through: Line
     written_at: Moment
+    arrived_at: PerhapsMoment = ""
+    arrival: Count = 0
+    removed_at: Moment | None = None
 
 
 class KeptNests(Wire):
@@ -118,6 +130,11 @@ class KeptShopWord(Wire):
     author: Line
     through: Line
     written_at: Moment
+    arrived_at: PerhapsMoment = ""
+    arrival: Count = 0
+
+
+Said = TypeVar("Said", KeptComment, KeptRemark, KeptSignature, KeptAttachment, KeptShopWord)
 
 
 @dataclass(frozen=True)
@@ -189,12 +206,11 @@ def rows_of(refit: str, kept: Kept) -> Iterator[tables.Table]:
             number = revision.number
             yield tables.RevisionFile(refit=refit, number=number, name=name, sha256=digest)
     for comment in kept.comments:
-        yield comment_row(refit, comment, comment.through, comment.written_at)
+        yield comment_row(refit, comment, _came(comment))
     for remark in kept.remarks:
-        how = remark.through, remark.written_at
-        yield remark_row(refit, remark.comment, remark, how)
+        yield remark_row(refit, remark.comment, remark, _came(remark))
     for signature in kept.signatures:
-        yield signature_row(refit, signature, signature.through, signature.written_at)
+        yield signature_row(refit, signature, _came(signature))
     as_they_are: tuple[tuple[type[tables.Table], tuple[Wire, ...]], ...] = (
         (tables.Attachment, kept.attachments),
         (tables.Nests, kept.nests),
@@ -205,6 +221,19 @@ def rows_of(refit: str, kept: Kept) -> Iterator[tables.Table]:
         for kind, records in as_they_are
         for record in records
     )
+
+
+def _came(record: KeptComment | KeptRemark | KeptSignature) -> Came:
+    return Came(record.through, record.written_at, record.arrived_at, record.arrival)
+
+
+def in_order(records: tuple[Said, ...]) -> tuple[Said, ...]:
+    """Records of an archive, numbered by their clocks where it did not number them."""
+    if any(record.arrival for record in records):
+        return records
+    by_clock = sorted(records, key=lambda record: (record.written_at, record.id))
+    number = {record.id: k for k, record in enumerate(by_clock, 1)}
+    return tuple(record.model_copy(update={"arrival": number[record.id]}) for record in records)
 
 
 def _all(session: Session, refit: str, kind: type[Row]) -> list[dict[str, Any]]:

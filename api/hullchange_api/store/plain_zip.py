@@ -18,7 +18,8 @@ from hullchange.errors import ModelError
 from hullchange.study.wire import Wire
 from hullchange_api.review_schemas import Digest
 
-FORMAT = 1
+FORMAT = 2
+"""1 did not say in what order records came."""
 MANIFEST = "manifest.json"
 MEGABYTE = 1024 * 1024
 LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE

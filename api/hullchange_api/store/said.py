@@ -1,11 +1,13 @@
 """What was said of a refit: comments, remarks, signatures. Added to, never changed.
 
 Each record has an id of its writer's choosing, so that one that is sent twice, or comes in a
-review file a second time, is there once.
+review file a second time, is there once. What came last is the last word, whatever the clocks
+of those who wrote say.
 """
 
 import json
 from collections.abc import Iterable
+from dataclasses import asdict
 from typing import Any, TypeVar
 
 from sqlalchemy import select
@@ -14,10 +16,11 @@ from sqlalchemy.orm import Session
 from hullchange.errors import ModelError
 from hullchange_api.review_schemas import NewComment, NewRemark, NewSignature
 from hullchange_api.store import tables
+from hullchange_api.store.arrival import Came, arriving
 from hullchange_api.store.database import Database
 
 Row = TypeVar("Row", tables.Comment, tables.Remark, tables.Signature)
-HOW_IT_CAME = ("through", "written_at")
+HOW_IT_CAME = ("through", "written_at", "arrived_at", "arrival")
 MOST_RECORDS = 20_000
 
 
@@ -28,14 +31,21 @@ class Said:
         """Nothing is read yet."""
         self._database = database
 
-    def comment(self, refit: str, new: NewComment, through: str, written_at: str) -> bool:
+    def comment(self, refit: str, new: NewComment, through: str, written_at: str = "") -> bool:
         """Take a comment; ``new`` says its author. Whether it is new.
+
+        Args:
+            refit: its id.
+            new: the comment, with its author.
+            through: how it came, in words.
+            written_at: by the writer's clock; empty for what is written now.
 
         Raises:
             ModelError: ``id-taken``, ``not-saved``, ``too-many``.
         """
         with self._database.writing() as session:
-            return add_once(session, comment_row(refit, new, through, written_at))
+            came = arriving(session, refit, through, written_at)
+            return add_once(session, comment_row(refit, new, came))
 
     def remark(self, refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> bool:
         """Take a remark on a comment. Whether it is new.
@@ -44,14 +54,15 @@ class Said:
             refit: its id.
             about: the comment's id.
             new: the remark, with its author.
-            how: through what it came, and when it was written.
+            how: through what it came, and when it was written; empty for now.
 
         Raises:
             ModelError: ``unknown-comment``, ``unknown-attachment``, ``not-possible-now`` where
-                a closed comment is closed or an open one opened; those of ``comment``.
+                a closed comment is closed or an open one opened, or where a closing was
+                written before the comment was opened again; those of ``comment``.
         """
-        row = remark_row(refit, about, new, how)
         with self._database.writing() as session:
+            row = remark_row(refit, about, new, arriving(session, refit, *how))
             if session.get(tables.Comment, (refit, about)) is None:
                 raise ModelError(
                     "unknown-comment", "There is no comment of this id.", "comment"
@@ -61,11 +72,19 @@ class Said:
                     sentence = "The evidence is not there: send the file first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
             if session.get(tables.Remark, (refit, new.id)) is None:
-                _require_sense(session, refit, about, new.kind)
+                _require_sense(session, row)
             return add_once(session, row)
 
-    def signature(self, refit: str, new: NewSignature, through: str, written_at: str) -> bool:
+    def signature(
+        self, refit: str, new: NewSignature, through: str, written_at: str = ""
+    ) -> bool:
         """Take a signature; ``new`` says its author. Whether it is new.
+
+        Args:
+            refit: its id.
+            new: the signature, with its author.
+            through: how it came, in words.
+            written_at: by the writer's clock; empty for what is written now.
 
         Raises:
             ModelError: ``overtaken`` where no revision has the hash that is signed;
@@ -81,7 +100,8 @@ class Said:
             if session.scalar(is_there.limit(1)) is None:
                 sentence = "No revision has the hash that is signed: load the review again."
                 raise ModelError("overtaken", sentence, "revision_sha256")
-            return add_once(session, signature_row(refit, new, through, written_at))
+            came = arriving(session, refit, through, written_at)
+            return add_once(session, signature_row(refit, new, came))
 
     def remark_words(self, refit: str, id: str) -> str | None:
         """What a remark says; None where there is none of this id."""
@@ -90,21 +110,21 @@ class Said:
             return None if row is None else row.text
 
     def comments(self, refit: str) -> list[tables.Comment]:
-        """All comments, oldest first."""
+        """All comments, in the order in which they came."""
         return self._all(refit, tables.Comment)
 
     def remarks(self, refit: str) -> list[tables.Remark]:
-        """All remarks, oldest first."""
+        """All remarks, in the order in which they came."""
         return self._all(refit, tables.Remark)
 
     def signatures(self, refit: str) -> list[tables.Signature]:
-        """All signatures, oldest first."""
+        """All signatures, in the order in which they came."""
         return self._all(refit, tables.Signature)
 
     def _all(self, refit: str, kind: type[Row]) -> list[Row]:
         with self._database.reading() as session:
             rows = session.scalars(
-                select(kind).where(kind.refit == refit).order_by(kind.written_at, kind.id)
+                select(kind).where(kind.refit == refit).order_by(kind.arrival, kind.id)
             )
             return list(rows)
 
@@ -145,7 +165,7 @@ def content_of(row: tables.Comment | tables.Remark | tables.Signature) -> dict[s
     return {name: getattr(row, name) for name in names if name not in HOW_IT_CAME}
 
 
-def comment_row(refit: str, new: NewComment, through: str, at: str) -> tables.Comment:
+def comment_row(refit: str, new: NewComment, came: Came) -> tables.Comment:
     """A comment as it is kept."""
     return tables.Comment(
         id=new.id,
@@ -156,13 +176,12 @@ def comment_row(refit: str, new: NewComment, through: str, at: str) -> tables.Co
         gate=new.gate,
         text=new.text,
         author=new.author or "",
-        through=through,
-        written_at=at,
+        **asdict(came),
     )
 
 
-def remark_row(refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> tables.Remark:
-    """A remark as it is kept; ``how`` is through what and when."""
+def remark_row(refit: str, about: str, new: NewRemark, came: Came) -> tables.Remark:
+    """A remark as it is kept."""
     return tables.Remark(
         id=new.id,
         refit=refit,
@@ -171,12 +190,11 @@ def remark_row(refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> 
         text=new.text,
         evidence=json.dumps(new.evidence),
         author=new.author or "",
-        through=how[0],
-        written_at=how[1],
+        **asdict(came),
     )
 
 
-def signature_row(refit: str, new: NewSignature, through: str, at: str) -> tables.Signature:
+def signature_row(refit: str, new: NewSignature, came: Came) -> tables.Signature:
     """A signature as it is kept."""
     return tables.Signature(
         id=new.id,
@@ -187,25 +205,30 @@ def signature_row(refit: str, new: NewSignature, through: str, at: str) -> table
         scope=new.scope,
         conditions=json.dumps(new.conditions),
         author=new.author or "",
-        through=through,
-        written_at=at,
+        **asdict(came),
     )
 
 
 def is_closed(remarks: Iterable[tables.Remark]) -> bool:
-    """Whether the last word of a thread, oldest first, leaves it closed."""
+    """Whether the last word of a thread, in the order they came, leaves it closed."""
     words = [remark.kind for remark in remarks if remark.kind != "reply"]
     return bool(words) and words[-1] == "closing"
 
 
-def _require_sense(session: Session, refit: str, comment: str, kind: str) -> None:
+def _require_sense(session: Session, row: tables.Remark) -> None:
     thread = session.scalars(
         select(tables.Remark)
-        .where(tables.Remark.refit == refit)
-        .where(tables.Remark.comment == comment)
-        .order_by(tables.Remark.written_at, tables.Remark.id)
+        .where(tables.Remark.refit == row.refit)
+        .where(tables.Remark.comment == row.comment)
+        .order_by(tables.Remark.arrival, tables.Remark.id)
     ).all()
     closed = is_closed(thread)
-    if (kind == "closing" and closed) or (kind == "reopening" and not closed):
+    if (row.kind == "closing" and closed) or (row.kind == "reopening" and not closed):
         state = "closed" if closed else "open"
         raise ModelError("not-possible-now", f"The comment is {state} already: load it again.")
+    reopened = [one.written_at for one in thread if one.kind == "reopening"]
+    is_filed = row.written_at != row.arrived_at
+    if row.kind == "closing" and is_filed and row.written_at < max(reopened, default=""):
+        # closed before it was opened again, or a clock is wrong: in doubt it stays open
+        sentence = "The comment was opened again after this was written: it stays open."
+        raise ModelError("not-possible-now", sentence)

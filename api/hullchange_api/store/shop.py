@@ -1,6 +1,7 @@
 """What the shop keeps: nests of frozen revisions, and what was said of each piece of steel."""
 
 from collections.abc import Iterable
+from dataclasses import asdict, replace
 from typing import cast
 from uuid import uuid4
 
@@ -10,6 +11,7 @@ from sqlalchemy.orm import Session
 from hullchange.errors import ModelError
 from hullchange.study.shop_progress import Step, Word
 from hullchange_api.store import tables
+from hullchange_api.store.arrival import Came, arriving
 from hullchange_api.store.database import Database
 from hullchange_api.store.revisions import now
 
@@ -51,7 +53,7 @@ class Shop:
             return True
 
     def words(self, refit: str) -> list[Word]:
-        """Everything that was said of a refit's pieces, oldest first."""
+        """Everything that was said of a refit's pieces, in the order in which it came."""
         with self._database.reading() as session:
             return [_word(row) for row in _rows(session, refit)]
 
@@ -72,13 +74,17 @@ class Shop:
             fresh = [w for w in words if _says_more(w, last.get((w.piece, w.step)))]
             if len(rows) + len(fresh) > MOST_WORDS:
                 raise ModelError("too-many", "This refit holds as many records as it may.")
-            session.add_all(_row(refit, word, through) for word in fresh)
+            first = arriving(session, refit, through)
+            session.add_all(
+                _row(refit, word, replace(first, written_at=word.when, arrival=number))
+                for number, word in enumerate(fresh, first.arrival)
+            )
             return len(fresh)
 
 
 def _rows(session: Session, refit: str) -> list[tables.ShopWord]:
     kind = tables.ShopWord
-    order = select(kind).where(kind.refit == refit).order_by(kind.written_at, kind.id)
+    order = select(kind).where(kind.refit == refit).order_by(kind.arrival, kind.id)
     return list(session.scalars(order))
 
 
@@ -102,7 +108,7 @@ def _word(row: tables.ShopWord) -> Word:
     )
 
 
-def _row(refit: str, word: Word, through: str) -> tables.ShopWord:
+def _row(refit: str, word: Word, came: Came) -> tables.ShopWord:
     return tables.ShopWord(
         id=str(uuid4()),
         refit=refit,
@@ -112,6 +118,5 @@ def _row(refit: str, word: Word, through: str) -> tables.ShopWord:
         shape=word.shape,
         note=word.note,
         author=word.who,
-        through=through,
-        written_at=word.when,
+        **asdict(came),
     )

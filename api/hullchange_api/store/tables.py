@@ -1,4 +1,7 @@
-"""The tables of the store; times are UTC in ISO 8601, long texts and files are blobs."""
+"""The tables of the store; times are UTC in ISO 8601, long texts and files are blobs.
+
+What was said is ordered by ``arrival``, a running number within its refit, never by a clock.
+"""
 
 from sqlalchemy import ForeignKey, ForeignKeyConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -98,6 +101,8 @@ class Comment(Table):
     author: Mapped[str]
     through: Mapped[str]
     written_at: Mapped[str]
+    arrived_at: Mapped[str]
+    arrival: Mapped[int]
 
 
 class Remark(Table):
@@ -116,6 +121,8 @@ class Remark(Table):
     author: Mapped[str]
     through: Mapped[str]
     written_at: Mapped[str]
+    arrived_at: Mapped[str]
+    arrival: Mapped[int]
 
 
 class Signature(Table):
@@ -135,6 +142,8 @@ class Signature(Table):
     author: Mapped[str]
     through: Mapped[str]
     written_at: Mapped[str]
+    arrived_at: Mapped[str]
+    arrival: Mapped[int]
 
 
 class Attachment(Table):
@@ -151,6 +160,10 @@ class Attachment(Table):
     author: Mapped[str]
     through: Mapped[str]
     written_at: Mapped[str]
+    arrived_at: Mapped[str]
+    arrival: Mapped[int]
+    removed_at: Mapped[str | None]
+    """When it was deleted; its bytes stay, so that it can be brought back."""
 
 
 class Share(Table):
@@ -206,3 +219,5 @@ class ShopWord(Table):
     author: Mapped[str]
     through: Mapped[str]
     written_at: Mapped[str]
+    arrived_at: Mapped[str]
+    arrival: Mapped[int]

@@ -6,10 +6,19 @@ import type { Refused } from '../session.ts';
 import { count } from '../words.ts';
 
 const AS_LAST_ANSWERED = 'What you see is the last good result.';
+const NOTHING_IS_TAKEN = 'Nothing you write here is taken any more.';
 
 export function Bar() {
-  const { session, working } = useApp();
+  const { session, working, shut } = useApp();
   const { notice, stuck } = useSnapshot();
+  if (shut)
+    return (
+      <div class="bar">
+        <Said>
+          <b>{shut}</b> {NOTHING_IS_TAKEN} {AS_LAST_ANSWERED}
+        </Said>
+      </div>
+    );
   const trouble = stuck ? `${stuck} ${AS_LAST_ANSWERED}` : working.trouble;
   return (
     <div class="bar">

@@ -73,7 +73,7 @@ function State() {
       ? `edit ${working.edit} · ${savedWords(snapshot, working)}`
       : `revision ${route.revision}`;
   return (
-    <p class="state" title={standing?.sentence}>
+    <p class="state" title={standing && [standing.sentence, ...standing.conflicts].join(' ')}>
       <span class="what">{what} · </span>
       <b>{standing?.standing ?? '…'}</b>
     </p>

@@ -19,6 +19,11 @@ export function ReviewPage() {
         <p class="lead">
           {what} is <b>{standing?.standing ?? '…'}</b>. {standing?.sentence}
         </p>
+        {standing?.conflicts.map((one) => (
+          <p key={one} class="lead conflict" role="alert">
+            {one}
+          </p>
+        ))}
         {visitor.role === 'reviewer' && !filed && (
           <p class="lead">
             You read everything on all pages, comment and sign as {visitor.name}. Nothing you do

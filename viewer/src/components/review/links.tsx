@@ -1,7 +1,8 @@
 /** Links for reviewers: handed out, told once, revoked. */
 import { useState } from 'preact/hooks';
 import { useApp } from '../../app-context.ts';
-import type { ShareCard } from '../../contract.ts';
+import type { NewLink, ShareCard } from '../../contract.ts';
+import { pageOf } from '../../review-api.ts';
 import { lastReviewed, timeWords } from '../../said.ts';
 import { useDoing } from '../use-doing.ts';
 import { Wrong } from '../wrong.tsx';
@@ -32,7 +33,8 @@ export function Links() {
 function MakeLink() {
   const { book, said } = useApp();
   const { busy, wrong, run } = useDoing();
-  const [made, setMade] = useState('');
+  const [made, setMade] = useState<NewLink>();
+  const [days, setDays] = useState(USUAL_DAYS);
   const latest = said.revisions.at(-1)?.number;
   const reviewed = lastReviewed(said.revisions, said.review?.signatures ?? [], latest);
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
@@ -42,10 +44,11 @@ function MakeLink() {
     const wanted = {
       label: String(data.get('label')),
       revisions: data.getAll('revision').map(Number),
-      opens_for_s: Number(data.get('days')) * DAY_S,
+      opens_for_s: days * DAY_S,
     };
-    const done = await run(async () => setMade((await book.share(wanted)).link));
-    if (done) form.reset();
+    const done = await run(async () => setMade(await book.share(wanted)));
+    // revisions and days stay as they were chosen, for the next link
+    if (done) form.querySelector<HTMLInputElement>('[name=label]')!.value = '';
   };
   return (
     <>
@@ -70,10 +73,14 @@ function MakeLink() {
       </fieldset>
       <label>
         <span>for</span>
-        <select name="days">
-          {DAYS.map((days) => (
-            <option key={days} value={days} selected={days === USUAL_DAYS}>
-              {days} days
+        <select
+          name="days"
+          value={days}
+          onChange={(e) => setDays(Number(e.currentTarget.value))}
+        >
+          {DAYS.map((one) => (
+            <option key={one} value={one}>
+              {one} days
             </option>
           ))}
         </select>
@@ -83,21 +90,26 @@ function MakeLink() {
       </button>
       <Wrong words={wrong} />
     </form>
-    {made && <Made key={made} link={made} />}
+    {made && <Made key={made.link} made={made} />}
     </>
   );
 }
 
-function Made({ link }: { link: string }) {
+function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: NewLink }) {
+  const { book, route } = useApp();
   const [copied, setCopied] = useState(false);
   const copy = async () => {
     await navigator.clipboard.writeText(link);
     setCopied(true);
   };
   return (
-    <p class="made" role="status">
+    <div class="made" role="status">
       <label>
-        <span>Send this. It is told this once.</span>
+        <span>
+          {isHereAlone
+            ? 'This link opens on this computer alone. It is shown once.'
+            : 'Send this link. It is shown once.'}
+        </span>
         <input readOnly value={link} onFocus={(e) => e.currentTarget.select()} />
       </label>
       {'clipboard' in navigator && (
@@ -105,7 +117,18 @@ function Made({ link }: { link: string }) {
           {copied ? 'Copied' : 'Copy'}
         </button>
       )}
-    </p>
+      {isHereAlone && (
+        <p class="about">
+          To let somebody else in, start hullchange with <code>--host</code> and this
+          computer's address in your network, and make the link there; or send one file:{' '}
+          {share.revisions.map((number) => (
+            <a key={number} href={pageOf(book.refit, number, route.option)} download>
+              revision {number} as one file
+            </a>
+          ))}
+        </p>
+      )}
+    </div>
   );
 }
 

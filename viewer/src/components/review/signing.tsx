@@ -3,11 +3,11 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../../app-context.ts';
 import type { NewSignature, Signature } from '../../contract.ts';
 import {
-  lastWordOn,
   shortHash,
-  timeWords,
   valueWords,
   VERDICT_WORDS,
+  verdictsOn,
+  whenWords,
   type Looked,
 } from '../../said.ts';
 import { title } from '../../words.ts';
@@ -27,15 +27,15 @@ export function SignOff() {
           <thead>
             <tr>
               <th scope="col">what</th>
-              <th scope="col">last word</th>
+              <th scope="col">verdict</th>
               <th scope="col">by</th>
               <th scope="col">for {inFile ? looked?.words : 'the working copy'}</th>
             </tr>
           </thead>
           <tbody>
-            <LastWord name="The whole refit" last={lastWordOn(signatures, null)} />
+            <Verdicts name="The whole refit" given={verdictsOn(signatures, null)} />
             {parts.map((part) => (
-              <LastWord key={part} name={title(part)} last={lastWordOn(signatures, part)} />
+              <Verdicts key={part} name={title(part)} given={verdictsOn(signatures, part)} />
             ))}
           </tbody>
         </table>
@@ -52,14 +52,24 @@ export function SignOff() {
   );
 }
 
-function LastWord({ name, last }: { name: string; last: Signature | undefined }) {
+/** A row for each reviewer: none speaks for another. */
+function Verdicts({ name, given }: { name: string; given: readonly Signature[] }) {
+  const rows = given.length > 0 ? given : [undefined];
   return (
-    <tr>
-      <th scope="row">{name}</th>
-      <td>{VERDICT_WORDS[last?.verdict ?? 'not-looked-at']}</td>
-      <td>{last && `${last.author}, ${revisionWords(last)}`}</td>
-      <td>{last && (last.is_stale ? <b>stale</b> : 'it still stands')}</td>
-    </tr>
+    <>
+      {rows.map((one, i) => (
+        <tr key={one?.id ?? name}>
+          {i === 0 && (
+            <th scope="row" rowSpan={rows.length}>
+              {name}
+            </th>
+          )}
+          <td>{VERDICT_WORDS[one?.verdict ?? 'not-looked-at']}</td>
+          <td>{one && `${one.author}, ${revisionWords(one)}`}</td>
+          <td>{one && (one.is_stale ? <b>stale</b> : 'it still stands')}</td>
+        </tr>
+      ))}
+    </>
   );
 }
 
@@ -153,7 +163,8 @@ function History({ signatures }: { signatures: readonly Signature[] }) {
             , {revisionWords(one)} (<code>{shortHash(one.revision_sha256)}</code>), {one.scope}
           </p>
           <p class="by">
-            {one.author}, {timeWords(one.written_at)}, through {one.through}
+            {one.author}, {whenWords(one)}, through {one.through}
+            {one.is_superseded && ' · out of force since another verdict'}
           </p>
           {one.conditions.length > 0 && (
             <ul class="conditions-of">

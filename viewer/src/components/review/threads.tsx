@@ -11,7 +11,7 @@ import {
   REMARK_WORDS,
   shortHash,
   threadsOf,
-  timeWords,
+  whenWords,
   type Thread,
 } from '../../said.ts';
 import { AuthorField, authorIn } from '../author.tsx';
@@ -114,7 +114,7 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
       <Said
         text={comment.text}
         by={comment.author}
-        at={comment.written_at}
+        came={comment}
         on={
           revision
             ? `on revision ${revision.number} (${shortHash(revision.sha256)})`
@@ -132,15 +132,15 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
 interface SaidProps {
   readonly text: string;
   readonly by: string;
-  readonly at: string;
+  readonly came: Pick<Comment, 'written_at' | 'arrived_at'>;
   readonly on?: string;
 }
 
-const Said = ({ text, by, at, on = '' }: SaidProps) => (
+const Said = ({ text, by, came, on = '' }: SaidProps) => (
   <>
     <p class="said">{text}</p>
     <p class="by">
-      {by}, <time dateTime={at}>{timeWords(at)}</time>
+      {by}, <time dateTime={came.written_at}>{whenWords(came)}</time>
       {on && `, ${on}`}
     </p>
   </>
@@ -154,7 +154,7 @@ function RemarkSaid({ remark }: { remark: Remark }) {
       <p class="said">{remark.text}</p>
       <p class="by">
         {remark.author} {REMARK_WORDS[remark.kind]},{' '}
-        <time dateTime={remark.written_at}>{timeWords(remark.written_at)}</time>
+        <time dateTime={remark.written_at}>{whenWords(remark)}</time>
         {files.length > 0 && ', with '}
         {files.map((file, i) => (
           <span key={file.id}>
