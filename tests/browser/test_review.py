@@ -82,7 +82,7 @@ def link_for(page, label):
     link = made.input_value()
     expect(page.locator(".made")).to_contain_text("--host")
     expect(page.locator(".made").get_by_role("link", name="as one file").first).to_be_visible()
-    expect(page.get_by_label("for", exact=True)).to_have_value("30")
+    expect(page.locator("select[name=days]")).to_have_value("30")
     expect(page.get_by_label("for whom")).to_have_value("")
     return link
 

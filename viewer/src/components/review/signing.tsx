@@ -44,7 +44,7 @@ export function SignOff() {
         <Sign parts={parts} looked={looked} />
       ) : (
         <p class="about">
-          A frozen revision is signed, never the working copy: look at one to sign it.
+          Only a frozen revision can be signed. Open one to sign it.
         </p>
       )}
       {signatures.length > 0 && <History signatures={signatures} />}
