@@ -149,7 +149,7 @@ def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
     fits_across(owner)
     owner.get_by_role("button", name="Revoke the link for Mr Brook again").click()
     expect(part(owner, "Share links").locator(".shut")).to_have_count(1)
-    shut = consultant.locator(".notice.shut")
+    shut = consultant.locator(".bar .notice")
     expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you write")
     assert consultant.request.get(f"{harbour_for_two}api/visitor").status == 403
     consultant.reload()
