@@ -126,3 +126,28 @@ def test_the_keys_take_back_the_typing_first_and_then_the_edit(page):
     page.locator("h1").click()
     page.keyboard.press("Meta+z")
     shows(page, "side_height_m", "580")
+
+
+def test_a_file_that_cannot_be_made_says_why_beside_its_link(page):
+    page.get_by_role("button", name="Boats").click()
+    link = page.get_by_role("link", name="Archive of Saltmarrow")
+    page.context.set_offline(True)
+    link.click()
+    expect(page.locator(".boats .refused")).to_contain_text("The server does not answer")
+    page.context.set_offline(False)
+    with page.expect_download() as taken:
+        link.click()
+    assert taken.value.suggested_filename == "saltmarrow.zip"
+    expect(page.locator(".boats .refused")).to_have_count(0)
+
+
+def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
+    page = looking()
+    drawn(page)
+    page.route("**/api/meshes/**", lambda route: route.abort("internetdisconnected"))
+    page.locator(".options select").select_option("balanced")
+    said = page.locator(".three .refused")
+    expect(said).to_contain_text("Some of her is not drawn")
+    page.unroute("**/api/meshes/**")
+    said.get_by_role("button", name="Draw again").click()
+    expect(said).to_have_count(0)

@@ -84,12 +84,18 @@ export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =
   });
 
 async function answered<Answer>(path: string, init: RequestInit): Promise<Answer> {
+  const response = await reached(path, init);
+  return (response.status === 204 ? undefined : await response.json()) as Answer;
+}
+
+/** What came back; a refusal and silence are errors in words. */
+async function reached(path: string, init: RequestInit = {}): Promise<Response> {
   const response = await reach(path, init).catch((error: unknown) => {
     if (init.signal?.aborted) throw error;
     throw new Unreachable('The server does not answer. Is hullchange still running?');
   });
   if (!response.ok) throw new Refusal(await problemOf(response));
-  return (response.status === 204 ? undefined : await response.json()) as Answer;
+  return response;
 }
 
 async function problemOf(response: Response): Promise<Problem> {
@@ -186,11 +192,8 @@ export const explain = (
 };
 
 /** A mesh by the path that names its content; the browser's own cache holds it. */
-export async function mesh(path: string): Promise<ArrayBuffer> {
-  const response = await reach(path);
-  if (!response.ok) throw new Refusal(await problemOf(response));
-  return response.arrayBuffer();
-}
+export const mesh = async (path: string): Promise<ArrayBuffer> =>
+  (await reached(path)).arrayBuffer();
 
 /** A file the server makes, under the name it gives it. */
 export interface Made {
@@ -198,18 +201,32 @@ export interface Made {
   readonly content: Blob;
 }
 
+/** A file that the server makes; told how many bytes of it are there. */
+export async function made(path: string, far?: (bytes: number) => void): Promise<Made> {
+  const response = await reached(path);
+  const said = response.headers.get('content-disposition') ?? '';
+  const name = /filename="(.+)"/.exec(said)?.[1] ?? path.replace(/[?].*/, '').split('/').at(-1);
+  const kind = response.headers.get('content-type') ?? '';
+  const parts: Uint8Array<ArrayBuffer>[] = [];
+  let bytes = 0;
+  for (const reader = response.body?.getReader(); reader; ) {
+    const { value } = await reader.read();
+    if (value === undefined) break;
+    parts.push(value);
+    far?.((bytes += value.length));
+  }
+  return { name: name || 'file', content: new Blob(parts, { type: kind }) };
+}
+
 /** A file for other programs, of the working copy or a revision. */
-export async function exported(
+export const exported = (
   refit: string,
   name: string,
   { option, revision }: Pick<View, 'option' | 'revision'>,
-): Promise<Made> {
+): Promise<Made> => {
   const of = pathOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  const response = await reach(of + query({ condition: undefined, option }));
-  if (!response.ok) throw new Refusal(await problemOf(response));
-  const said = response.headers.get('content-disposition') ?? '';
-  return { name: /filename="(.+)"/.exec(said)?.[1] ?? name, content: await response.blob() };
-}
+  return made(of + query({ condition: undefined, option }));
+};
 
 /** Where all of a refit is to be had as one file. */
 export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/archive`;
@@ -218,7 +235,6 @@ export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(re
 export async function restore(archive: File, name: string): Promise<RefitCard> {
   const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
   const headers = { 'content-type': 'application/zip' };
-  const response = await reach(path, { method: 'POST', headers, body: archive });
-  if (!response.ok) throw new Refusal(await problemOf(response));
+  const response = await reached(path, { method: 'POST', headers, body: archive });
   return (await response.json()) as RefitCard;
 }

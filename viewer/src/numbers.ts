@@ -79,3 +79,7 @@ export function numberTyped(entry: string): number {
 
 /** What to type instead of what `numberTyped` does not read. */
 export const NUMBER_WANTED = 'digits, no comma or point for thousands';
+
+/** How large a file is: "340 kB", "2.4 MB". */
+export const bytesWords = (bytes: number): string =>
+  bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${number(bytes / 1e6, 0.1)} MB`;

@@ -31,6 +31,8 @@ export interface Snapshot {
   /** Effects of single items, the last known while newer ones are on their way. */
   readonly effects: ReadonlyMap<string, Effect>;
   readonly record: RecordResult | undefined;
+  /** Why the solids were not weighed; empty where they were, or are being. */
+  readonly recordTrouble: string;
   readonly drafts: ReadonlyMap<string, Draft>;
   /** Why values were refused, by path: they stay where they were typed, the boat as she was. */
   readonly refused: ReadonlyMap<string, Refused>;
@@ -73,6 +75,7 @@ const EMPTY: Snapshot = {
   full: undefined,
   effects: new Map(),
   record: undefined,
+  recordTrouble: '',
   drafts: new Map(),
   refused: new Map(),
   away: '',
@@ -234,6 +237,11 @@ export class Session {
     });
   }
 
+  /** Says something in the bar. */
+  say(notice: string): void {
+    this.change({ notice });
+  }
+
   /** Takes the notice away. */
   dismiss(): void {
     this.change({ notice: '' });
@@ -312,6 +320,7 @@ export class Session {
       refused: withoutPaths(this.snapshot.refused, sent.paths),
       drafts: new Map([...withoutPaths(this.snapshot.drafts, sent.paths), ...newer]),
       record: undefined,
+      recordTrouble: '',
       since: sent.since,
       did: sent.label,
     });
@@ -444,13 +453,17 @@ export class Session {
   private async readRecord(signal: AbortSignal): Promise<void> {
     if (this.view.revision !== undefined)
       return this.change({ record: this.snapshot.working?.assessment.record });
-    for (const wait of RECORD_WAITS_MS) {
-      const answer = await api.record(this.refit, this.view).catch(() => undefined);
-      if (signal.aborted || answer === undefined) return;
-      if (answer.edit === this.edit) this.change({ record: answer.record });
-      if (answer.record.state !== 'pending') return;
-      await pause(wait);
-      if (signal.aborted) return;
+    for (let asked = 0; !signal.aborted; asked += 1) {
+      try {
+        const answer = await api.record(this.refit, this.view);
+        if (signal.aborted) return;
+        if (answer.edit === this.edit) this.change({ record: answer.record, recordTrouble: '' });
+        if (answer.record.state !== 'pending') return;
+      } catch (error) {
+        if (!signal.aborted) this.change({ recordTrouble: wordsOf(error) });
+        return;
+      }
+      await pause(RECORD_WAITS_MS[asked] ?? RECORD_WAITS_MS.at(-1)!);
     }
   }
 

@@ -2,35 +2,30 @@
 import { useState } from 'preact/hooks';
 import * as api from '../api.ts';
 import { useApp } from '../app-context.ts';
+import { TakeFile } from './take-file.tsx';
+import { useDoing } from './use-doing.ts';
+import { Wrong } from './wrong.tsx';
 
 export function Archives() {
   const { working } = useApp();
   const [file, setFile] = useState<File>();
   const [name, setName] = useState('');
-  const [refused, setRefused] = useState('');
-  const [busy, setBusy] = useState(false);
+  const { busy, wrong, run } = useDoing();
   const restore = (event: Event) => {
     event.preventDefault();
     if (file === undefined) return;
-    setBusy(true);
-    setRefused('');
-    api
-      .restore(file, name)
-      .then((card) => {
-        location.hash = `#/float?boat=${encodeURIComponent(card.id)}`;
-        location.reload();
-      })
-      .catch((error: unknown) => {
-        setRefused(error instanceof Error ? error.message : '');
-        setBusy(false);
-      });
+    void run(async () => {
+      const card = await api.restore(file, name);
+      location.hash = `#/float?boat=${encodeURIComponent(card.id)}`;
+      location.reload();
+    });
   };
   return (
     <div class="archives">
       <p>
-        <a href={api.archiveOf(working.refit)} download>
+        <TakeFile path={api.archiveOf(working.refit)}>
           Archive of {working.assessment.boat}
-        </a>{' '}
+        </TakeFile>{' '}
         <small>document, history, revisions, review, attachments</small>
       </p>
       <form onSubmit={restore} aria-label="Restore a boat">
@@ -50,11 +45,7 @@ export function Archives() {
         <button type="submit" disabled={busy}>
           {busy ? 'Reading…' : 'Restore'}
         </button>
-        {refused && (
-          <p class="refused" role="alert">
-            {refused}
-          </p>
-        )}
+        <Wrong words={wrong} />
       </form>
     </div>
   );

@@ -2,20 +2,20 @@
 import { useState } from 'preact/hooks';
 import * as api from '../api.ts';
 import { keepStart } from '../start.ts';
+import { useDoing } from './use-doing.ts';
+import { Wrong } from './wrong.tsx';
 
 export function BeginBoat() {
   const [name, setName] = useState('');
-  const [refused, setRefused] = useState('');
+  const { busy, wrong, run } = useDoing();
   const begin = (event: Event) => {
     event.preventDefault();
-    api
-      .beginRefit(name)
-      .then((card) => {
-        keepStart(card.id, []);
-        location.hash = `#/start?boat=${encodeURIComponent(card.id)}`;
-        location.reload();
-      })
-      .catch((error: unknown) => setRefused(error instanceof Error ? error.message : ''));
+    void run(async () => {
+      const card = await api.beginRefit(name);
+      keepStart(card.id, []);
+      location.hash = `#/start?boat=${encodeURIComponent(card.id)}`;
+      location.reload();
+    });
   };
   return (
     <form onSubmit={begin} aria-label="Begin a boat">
@@ -23,12 +23,10 @@ export function BeginBoat() {
         <span>Begin an empty boat, called</span>{' '}
         <input value={name} onInput={(e) => setName(e.currentTarget.value)} required />
       </label>{' '}
-      <button type="submit">Begin</button>
-      {refused && (
-        <p class="refused" role="alert">
-          {refused}
-        </p>
-      )}
+      <button type="submit" disabled={busy}>
+        Begin
+      </button>
+      <Wrong words={wrong} />
     </form>
   );
 }

@@ -13,7 +13,10 @@ export function CsvDrop() {
   const refused = reasonsAt(snapshot, LINES);
   const take = (file: File) => {
     setRead(file.name);
-    void file.text().then((csv) => session.sendLines(csv));
+    file.text().then(
+      (csv) => session.sendLines(csv),
+      () => session.say(`${file.name} cannot be read: choose it again.`),
+    );
   };
   return (
     <FileDrop

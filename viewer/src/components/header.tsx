@@ -1,5 +1,6 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
 import { useApp, useSnapshot } from '../app-context.ts';
+import { whyNot } from '../book.ts';
 import type { Working } from '../contract.ts';
 import { hashOf, NEED_A_SERVER, PAGES } from '../route.ts';
 import { mapping, at } from '../document.ts';
@@ -82,12 +83,16 @@ function State() {
 
 /** Back from what is only looked at. */
 function Leaving() {
-  const { visitor, route, go, inFile } = useApp();
+  const { visitor, route, go, inFile, session } = useApp();
   if (inFile) return null;
   if (visitor.role === 'reviewer') {
-    const forget = () => leave().then(() => location.replace('./'));
+    const forget = async () => {
+      await leave();
+      location.replace('./');
+    };
+    const refused = (error: unknown) => session.say(`Not left. ${whyNot(error)}`);
     return (
-      <button type="button" class="quiet" onClick={() => void forget()}>
+      <button type="button" class="quiet" onClick={() => forget().catch(refused)}>
         Leave the review
       </button>
     );

@@ -160,8 +160,10 @@ function PartPanel({ part }: { part: PartResult }) {
 
 /** What the solids weigh, once they are built. */
 function Record({ part }: { part: string }) {
-  const { record } = useSnapshot();
+  const { record, recordTrouble } = useSnapshot();
   const own = record?.parts.find((p) => p.id === part);
+  if (recordTrouble)
+    return <p class="about">The solids were not weighed. {recordTrouble}</p>;
   return <p class="about">{recordWords(record?.state, own?.mass_difference_percent)}</p>;
 }
 

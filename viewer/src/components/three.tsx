@@ -38,7 +38,7 @@ export function Three({ frame }: { frame: Frame }) {
   useEffect(() => {
     if (!commenting) setSpot(undefined);
   }, [commenting]);
-  const { canvas, view, lost } = useBoatView(working.scene, mode, {
+  const { canvas, view, lost, missing, again } = useBoatView(working.scene, mode, {
     hovered: setHovered,
     spotted: tape.open ? tape.press : setSpot,
     drawn: () => {
@@ -102,6 +102,14 @@ export function Three({ frame }: { frame: Frame }) {
           <Pins view={view} drawn={eachFrame} />
           {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
         </div>
+      )}
+      {missing && (
+        <p class="refused" role="alert">
+          Some of her is not drawn. {missing}{' '}
+          <button type="button" class="quiet" onClick={again}>
+            Draw again
+          </button>
+        </p>
       )}
       {tape.open && <TapeReading tape={tape} />}
       {spot && (

@@ -1,6 +1,7 @@
 /** A view of the boat on a canvas: her pieces, their colours, what is picked. */
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
+import { whyNot } from '../book.ts';
 import { inPlace } from '../marks.ts';
 import { pieceColours, type Drawable, type Mode } from '../paint.ts';
 import type { Spot } from '../scene/aim.ts';
@@ -36,6 +37,8 @@ export function useBoatView(
   const latest = useRef({ pieces, go, told });
   latest.current = { pieces, go, told };
   const [lost, setLost] = useState(false);
+  const [missing, setMissing] = useState('');
+  const [tries, setTries] = useState(0);
 
   useLayoutEffect(() => {
     const picked = (id: string | undefined) => {
@@ -73,8 +76,18 @@ export function useBoatView(
   }, [working, mode, scales, dark]);
   useLayoutEffect(() => {
     const shown = view.current?.show(pieces, meshes.of) ?? Promise.resolve();
-    shown.then(() => inPlace('meshes', working.edit, since)).catch(() => undefined);
-  }, [pieces]);
+    let isWanted = true;
+    shown.then(
+      () => {
+        setMissing('');
+        inPlace('meshes', working.edit, since);
+      },
+      (error: unknown) => isWanted && setMissing(whyNot(error)),
+    );
+    return () => {
+      isWanted = false;
+    };
+  }, [pieces, tries]);
   useLayoutEffect(() => {
     const { picked } = route;
     const ids = pieces.filter((one) =>
@@ -85,7 +98,8 @@ export function useBoatView(
     view.current?.select(marked ?? new Set(ids.map((one) => one.id)));
   }, [route.picked?.change, route.picked?.part, pieces, marked]);
 
-  return { canvas, view, lost };
+  const again = () => setTries((n) => n + 1);
+  return { canvas, view, lost, missing, again };
 }
 
 function palette(element: HTMLElement): Palette {

@@ -1,20 +1,25 @@
 /** A link that opens nothing any more, or pages that need one. */
+import { useDoing } from '../components/use-doing.ts';
+import { Wrong } from '../components/wrong.tsx';
 import { leave } from '../review-api.ts';
 
 export function ClosedPage({ words }: { words: string }) {
-  const forget = async () => {
-    await leave();
-    location.replace('./');
-  };
+  const { busy, wrong, run } = useDoing();
+  const forget = () =>
+    run(async () => {
+      await leave();
+      location.replace('./');
+    });
   return (
     <main class="waiting">
       <h1>hullchange</h1>
       <p role="alert">{words}</p>
       <p>
-        <button type="button" class="quiet" onClick={() => void forget()}>
+        <button type="button" class="quiet" disabled={busy} onClick={() => void forget()}>
           Forget the link in this browser
         </button>
       </p>
+      <Wrong words={wrong} />
     </main>
   );
 }

@@ -6,35 +6,25 @@ import { count } from '../../words.ts';
 import { keptName } from '../author.tsx';
 import { FileDrop } from '../file-drop.tsx';
 import { Editing } from '../editing.tsx';
+import { TakeFile } from '../take-file.tsx';
+import { useDoing } from '../use-doing.ts';
+import { Wrong } from '../wrong.tsx';
 import type { Shop } from './use-cutting.ts';
 
 export function PackFiles({ shop }: { shop: Shop }) {
   const [written, setWritten] = useState<CutFiles>();
-  const [state, setState] = useState('');
+  const { busy, wrong, run } = useDoing();
   const { source } = shop;
   const hasSteel = shop.far.size > 0;
-  const write = () => {
-    setState('The files are being written and read again…');
-    files(source).then(
-      (all) => {
-        setWritten(all);
-        setState('');
-      },
-      (error: unknown) => setState(error instanceof Error ? error.message : 'No answer.'),
-    );
-  };
+  const write = () => run(async () => setWritten(await files(source)));
   return (
     <section class="pack-files" aria-label="Files">
       <h3>Files</h3>
       <p>
         {hasSteel && (
-          <a href={cuttingPath(source, '/lists/cut-list.csv')} download>
-            Cut list, CSV
-          </a>
+          <TakeFile path={cuttingPath(source, '/lists/cut-list.csv')}>Cut list, CSV</TakeFile>
         )}{' '}
-        <a href={cuttingPath(source, '/lists/lists.xlsx')} download>
-          All lists, XLSX
-        </a>
+        <TakeFile path={cuttingPath(source, '/lists/lists.xlsx')}>All lists, XLSX</TakeFile>
       </p>
       {hasSteel && (
         <Editing>
@@ -42,17 +32,18 @@ export function PackFiles({ shop }: { shop: Shop }) {
         </Editing>
       )}
       <p>
-        <button type="button" onClick={write}>
+        <button type="button" disabled={busy} onClick={() => void write()}>
           Write the cut files
         </button>{' '}
-        <span role="status">{state}</span>
+        <span role="status">{busy && 'The files are being written and read again…'}</span>
       </p>
+      <Wrong words={wrong} />
       {written && (
         <>
           <p>
-            <a href={cuttingPath(source, '/pack.zip')} download={written.zip_name}>
+            <TakeFile path={cuttingPath(source, '/pack.zip')}>
               Save all {written.files.length} as one zip
-            </a>{' '}
+            </TakeFile>{' '}
             <span class="about">Each carries: {written.stamp}</span>
           </p>
           <details>
@@ -60,9 +51,9 @@ export function PackFiles({ shop }: { shop: Shop }) {
             <ul class="single-files">
               {written.files.map((file) => (
                 <li key={file.name}>
-                  <a href={cuttingPath(source, '/file', { name: file.name })} download>
+                  <TakeFile path={cuttingPath(source, '/file', { name: file.name })}>
                     {file.name}
-                  </a>{' '}
+                  </TakeFile>{' '}
                   <small>{Math.ceil(file.size_bytes / 1024)} kB</small>
                 </li>
               ))}
@@ -76,15 +67,14 @@ export function PackFiles({ shop }: { shop: Shop }) {
 
 function GiveBack({ shop }: { shop: Shop }) {
   const [said, setSaid] = useState('');
+  const { wrong, run } = useDoing();
   const take = (file: File) => {
     setSaid('');
-    const giving = giveList(shop.source, file, keptName() || 'the owner');
-    shop.say(
-      giving.then((taken) => {
-        setSaid(takenWords(file.name, taken));
-        return taken.progress;
-      }),
-    );
+    void run(async () => {
+      const taken = await giveList(shop.source, file, keptName() || 'the owner');
+      setSaid(takenWords(file.name, taken));
+      shop.take(taken.progress);
+    });
   };
   return (
     <FileDrop
@@ -97,6 +87,7 @@ function GiveBack({ shop }: { shop: Shop }) {
         nothing.
       </small>
       {said && <p role="status">{said}</p>}
+      <Wrong words={wrong} />
     </FileDrop>
   );
 }

@@ -133,9 +133,12 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
 export function Ticks({ shop, id }: { shop: Shop; id: string }) {
   const { readOnly } = useApp();
   const done = shop.far.get(id)?.done ?? [];
-  const turn = (step: Step, to: boolean) => {
+  const turn = async (step: Step, box: HTMLInputElement) => {
+    const to = box.checked;
     const author = keptName() || 'the owner';
-    shop.say(tick(shop.source, { ticks: [{ piece: id, step, done: to }], author }));
+    const ticks = [{ piece: id, step, done: to }];
+    const what = `${id} ${to ? step : `not ${step}`}`;
+    if (!(await shop.say(tick(shop.source, { ticks, author }), what))) box.checked = !to;
   };
   return (
     <>
@@ -149,7 +152,7 @@ export function Ticks({ shop, id }: { shop: Shop; id: string }) {
                 type="checkbox"
                 checked={word !== undefined}
                 disabled={readOnly}
-                onChange={(e) => turn(step, e.currentTarget.checked)}
+                onChange={(e) => void turn(step, e.currentTarget)}
               />
               <span class="unseen">
                 {id} {step}

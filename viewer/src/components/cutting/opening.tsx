@@ -8,6 +8,7 @@ import { number } from '../../numbers.ts';
 import { plainWords } from '../../words.ts';
 import { Editing } from '../editing.tsx';
 import { Findings } from '../findings.tsx';
+import { Wrong } from '../wrong.tsx';
 
 export function Openings({ answer }: { answer: CutAnswer }) {
   if (answer.openings.length === 0) return null;
@@ -32,6 +33,13 @@ function OneOpening({ opening }: { opening: CutOpening }) {
   const wasRead = opening.readings.some((row) => row.read_mm !== null);
   const readings = openingOf(opening, typed);
   const values = Object.entries(opening.values_m);
+  const [wrong, setWrong] = useState('');
+  const keep = async () => {
+    const label = `opening of ${plainWords(opening.part)} read`;
+    const why = await session.add(opening.path, readings, label);
+    setWrong(why.join(' '));
+    if (why.length === 0) setTyped(new Map());
+  };
   const isLocked = readOnly || route.option !== null;
   return (
     <details open={wasRead}>
@@ -88,10 +96,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
           <button
             type="button"
             disabled={isLocked || readings === undefined || typed.size === 0}
-            onClick={() => {
-              session.set(opening.path, readings, `opening of ${opening.part} read`);
-              setTyped(new Map());
-            }}
+            onClick={() => void keep()}
           >
             Keep the readings
           </button>
@@ -115,6 +120,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
             may stay empty.
           </span>
         </p>
+        <Wrong words={wrong} />
       </Editing>
     </details>
   );

@@ -1,6 +1,7 @@
 /** The cut pack of what is looked at: asked for, watched while it is made, ticked off. */
 import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { useApp } from '../../app-context.ts';
+import { whyNot } from '../../book.ts';
 import type { CutAnswer, Cutting, ShopProgress } from '../../contract.ts';
 import type { Far } from '../../cutting.ts';
 import * as api from '../../cutting-api.ts';
@@ -17,12 +18,14 @@ export interface Shop {
   readonly trouble: string;
   readonly begin: () => void;
   readonly cancel: () => void;
-  /** Does something whose answer is how far the steel is; what it was refused for is said. */
-  readonly say: (saying: Promise<ShopProgress>) => void;
+  /** Whether something was taken whose answer is how far the steel is; why not is said in the bar. */
+  readonly say: (saying: Promise<ShopProgress>, what: string) => Promise<boolean>;
+  /** Takes an answer how far the steel is. */
+  readonly take: (progress: ShopProgress) => void;
 }
 
 export function useCutting(): Shop {
-  const { working, route } = useApp();
+  const { working, route, session } = useApp();
   const { refit, edit } = working;
   const { revision, option } = route;
   const source = useMemo(() => ({ refit, revision, option }), [refit, revision, option]);
@@ -30,11 +33,16 @@ export function useCutting(): Shop {
   const [answer, setAnswer] = useState<CutAnswer>();
   const [progress, setProgress] = useState<ShopProgress>();
   const [trouble, setTrouble] = useState('');
+  const [missed, setMissed] = useState(0);
   const sayings = useRef(0);
   const refused = useCallback(
-    (error: unknown) => setTrouble(error instanceof Error ? error.message : 'No answer.'),
+    (error: unknown) => setTrouble(whyNot(error)),
     [],
   );
+  const take = (far: ShopProgress) => {
+    sayings.current += 1; // what was asked before this answer came is older
+    setProgress(far);
+  };
   const act = (doing: Promise<Cutting>) => {
     setTrouble('');
     doing.then(setTold, refused);
@@ -53,9 +61,20 @@ export function useCutting(): Shop {
   }, [source, edit]);
   useEffect(() => {
     if (told?.state !== 'working') return undefined;
-    const timer = setTimeout(() => api.status(source).then(setTold, refused), LOOK_AGAIN_MS);
+    const look = () =>
+      api.status(source).then(
+        (one) => {
+          setTrouble('');
+          setTold(one);
+        },
+        (error: unknown) => {
+          refused(error);
+          setMissed((n) => n + 1); // and looked at again: the server may come back
+        },
+      );
+    const timer = setTimeout(() => void look(), LOOK_AGAIN_MS);
     return () => clearTimeout(timer);
-  }, [told]);
+  }, [told, missed]);
   useEffect(() => {
     if (!told || told.nests === 'none') return;
     const before = sayings.current;
@@ -78,13 +97,16 @@ export function useCutting(): Shop {
     trouble,
     begin: () => act(api.begin(source)),
     cancel: () => act(api.cancel(source)),
-    say: (saying) => {
-      setTrouble('');
+    say: async (saying, what) => {
       sayings.current += 1;
-      saying.then((far) => {
-        sayings.current += 1; // what was asked before this answer came is older
-        setProgress(far);
-      }, refused);
+      try {
+        take(await saying);
+        return true;
+      } catch (error) {
+        session.say(`Not done: ${what}. ${whyNot(error)}`);
+        return false;
+      }
     },
+    take,
   };
 }

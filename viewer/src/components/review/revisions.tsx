@@ -3,6 +3,7 @@ import { useApp, useSnapshot } from '../../app-context.ts';
 import type { ListedRevision } from '../../contract.ts';
 import { pageOf } from '../../review-api.ts';
 import { shortHash, timeWords } from '../../said.ts';
+import { TakeFile } from '../take-file.tsx';
 import { useDoing } from '../use-doing.ts';
 import { Wrong } from '../wrong.tsx';
 
@@ -57,9 +58,9 @@ function Row({ revision }: { revision: ListedRevision }) {
             {isShown ? 'it is on all pages now' : `Look at revision ${number}`}
           </button>{' '}
           {visitor.role === 'owner' && (
-            <a href={pageOf(book.refit, number, route.option)} download>
+            <TakeFile path={pageOf(book.refit, number, route.option)}>
               Save revision {number} as one file
-            </a>
+            </TakeFile>
           )}
         </p>
       )}
