@@ -91,6 +91,10 @@ def test_the_record_names_every_plate(owner):
         assert f"PRODUCT('{plate['product']}'" in step
         assert plate["mass_kg"] > 0
         assert len(plate["centroid_m"]) == 3
+    shelf = owner.get("/revisions/working").json()["document"]["changes"]["drive"]["parts"]
+    assert {p["thickness_mm"] for p in told["plates"] if p["part"] == "battery-shelf"} == {
+        shelf["battery-shelf"]["thickness_mm"]
+    }
     assert {part["part"] for part in told["parts"]} == {p["part"] for p in told["plates"]}
 
 

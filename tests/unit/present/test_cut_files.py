@@ -190,6 +190,11 @@ def test_what_comes_off_is_listed_and_drawn(pack, files):
     assert (fuel["lift_by"], float(fuel["mass_kg"])) == ("pumped out", 126.0)
     with pypdfium2.PdfDocument(files["yard/cut-out.pdf"]) as document:
         words = [page.get_textpage().get_text_bounded() for page in document]
+        for page in document:
+            right, top = page.get_size()
+            for thing in page.get_objects():
+                x, y, x_end, y_end = thing.get_bounds()
+                assert min(x, y, right - x_end, top - y_end) > 0.0, "runs off the paper"
     assert sum(": OLD-" in page.split("\n")[0] for page in words) == len(old)
     whole = " ".join(words)
     for said in ("rig loads", "hollow sections", "OLD-HOUSE-04 roof: 176 kg bare", "Hang at"):
