@@ -201,11 +201,16 @@ export interface Made {
   readonly content: Blob;
 }
 
+/** The name that a file comes under, plain or spelled out. */
+export function nameIn(disposition: string): string {
+  const spelled = /filename\*=UTF-8''([^;]+)/.exec(disposition)?.[1];
+  return spelled ? decodeURIComponent(spelled) : (/filename="(.+)"/.exec(disposition)?.[1] ?? 'file');
+}
+
 /** A file that the server makes; told how many bytes of it are there. */
 export async function made(path: string, far?: (bytes: number) => void): Promise<Made> {
   const response = await reached(path);
-  const said = response.headers.get('content-disposition') ?? '';
-  const name = /filename="(.+)"/.exec(said)?.[1] ?? path.replace(/[?].*/, '').split('/').at(-1);
+  const name = nameIn(response.headers.get('content-disposition') ?? '');
   const kind = response.headers.get('content-type') ?? '';
   const parts: Uint8Array<ArrayBuffer>[] = [];
   let bytes = 0;
@@ -215,7 +220,7 @@ export async function made(path: string, far?: (bytes: number) => void): Promise
     parts.push(value);
     far?.((bytes += value.length));
   }
-  return { name: name || 'file', content: new Blob(parts, { type: kind }) };
+  return { name, content: new Blob(parts, { type: kind }) };
 }
 
 /** A file for other programs, of the working copy or a revision. */

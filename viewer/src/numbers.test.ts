@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
+  bytesWords,
   decidingStep,
   heelWords,
   kilograms,
@@ -67,4 +68,10 @@ test('a value is shown as finely as it takes to tell it from its limit', () => {
   assert.equal(decidingStep(0.32, [-0.3, 0.3], 0.1), 0.01);
   assert.equal(decidingStep(0.42, [-0.3, 0.3], 0.1), 0.1);
   assert.equal(decidingStep(0.3, [0.3], 0.1), 0.1);
+});
+
+test('how large a file is', () => {
+  assert.equal(bytesWords(1), '1 kB');
+  assert.equal(bytesWords(340_000), '340 kB');
+  assert.equal(bytesWords(2_440_000), '2.4 MB');
 });
