@@ -183,6 +183,27 @@ def test_every_refusal_code_has_one_row_in_the_table():
     assert sorted(rows) == sorted(refusal_codes())
 
 
+@pytest.mark.parametrize("path", SOURCES, ids=named)
+def test_what_is_kept_depends_on_what_is_handed_over_alone(path):
+    """Caches sit on plain functions of a module, kept properties on frozen values."""
+    module = ast.parse(path.read_text(encoding="utf-8"))
+    plain = {id(node) for node in module.body}
+    for node in ast.walk(module):
+        if isinstance(node, ast.FunctionDef) and decorated(node, r"(lru_)?cache|kept"):
+            assert id(node) in plain, f"{node.name} may see more than it is handed"
+        if isinstance(node, ast.ClassDef) and not decorated(
+            node, r"dataclass\(frozen=True.*\)"
+        ):
+            kept = [one.name for one in node.body if decorated(one, "cached_property")]
+            assert kept == [], f"{node.name} may change behind {kept}"
+
+
+def decorated(node, by):
+    """Whether a decorator reads like that, whatever it is called with."""
+    words = [ast.unparse(one) for one in getattr(node, "decorator_list", ())]
+    return any(re.fullmatch(rf"({by})(\(.*\))?", word) for word in words)
+
+
 @pytest.mark.parametrize("path", VIEWER, ids=named)
 def test_only_the_scene_knows_the_3d_library(path):
     imports = re.findall(r"""(?:from|import)\s*\(?['"](three[^'"]*)""", path.read_text("utf-8"))

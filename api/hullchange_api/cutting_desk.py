@@ -61,8 +61,8 @@ class CuttingDesk:
         self.review = review
         self.shop = Shop(review.desk.shelf.database)
         self._begun: dict[Source, Begun] = {}
-        self._answers: Memo[CutAnswer] = Memo(JOBS_KEPT)
-        self._written: Memo[Files] = Memo(WRITTEN_KEPT)
+        self._answers = Memo(cut_answer, JOBS_KEPT)
+        self._written = Memo(files_of, WRITTEN_KEPT)
         self._lock, self._gate, self._writing = Lock(), Lock(), Lock()
 
     def begin(self, source: Source) -> Cutting:
@@ -155,7 +155,7 @@ class CuttingDesk:
             ModelError: ``no-pack``.
         """
         begun, pack = self._made(source)
-        return self._answers.answer(pack, lambda: cut_answer(pack, begun.changes))
+        return self._answers(pack, begun.changes)
 
     def list_of(self, source: Source, name: str) -> bytes:
         """One list of a pack as CSV, or all of them as a workbook.
@@ -182,11 +182,8 @@ class CuttingDesk:
         _, pack = self._made(source)
         self._require_kept(source, pack)
         stamp, far = self._stamp(source, pack), self.far(source)
-        said = tuple((piece, *one.done.values()) for piece, one in far.items())
         with self._writing:  # a page asks for the names and for the zip, both at once
-            files = self._written.answer(
-                (pack, stamp, r12, said), lambda: files_of(pack, stamp.state, r12, far)
-            )
+            files = self._written(pack, stamp.state, r12, far)
         return stamp, files
 
     def far(self, source: Source) -> dict[str, PieceProgress]:

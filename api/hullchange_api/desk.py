@@ -5,6 +5,7 @@ from base64 import b64encode
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from hullchange.errors import DocumentError, ModelError
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
@@ -15,7 +16,8 @@ from hullchange.study.check import require_afloat
 from hullchange.study.document import Document
 from hullchange.study.explain.explain import explanation
 from hullchange.study.explain.record import Explanation
-from hullchange.study.memo import Memo
+from hullchange.study.lines_file import lines_file, with_lines
+from hullchange.study.memo import Memo, Recent
 from hullchange.study.options import with_option
 from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
@@ -60,10 +62,10 @@ class Desk:
         self.shelf = shelf
         shelf.accepts = lambda copy, state: require_afloat(self.boat(copy, state, None))
         self.workers = Workers()
-        self._boats: Memo[Boat] = Memo(32)
-        self._told: Memo[Assessment] = Memo(8)
-        self._pieces: Memo[ScenePiece] = Memo(MESHES_KEPT)
-        self._meshes: Memo[bytes] = Memo(MESHES_KEPT)
+        self._boat = Memo(_boat, 32)
+        self._told = Memo(_told, 8)
+        self._pieces: Recent[ScenePiece] = Recent(MESHES_KEPT)
+        self._mesh = Memo(piece_glb, MESHES_KEPT)
         self._closed = False
 
     def answer(
@@ -76,7 +78,8 @@ class Desk:
             view: what is looked at; the reference condition where none is chosen.
             full: all conditions heeled round and the effect of every item; otherwise the
                 chosen condition.
-            seen: the boat that was drawn before; meshes that she had not are sent along.
+            seen: the boat that was answered before; meshes that she had not are sent along,
+                and effects that are the same in her are left out of a partial answer.
 
         Raises:
             ModelError: what the model refuses.
@@ -84,7 +87,8 @@ class Desk:
         state = copy.state
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
-        told = self._assessed(boat, state, replace(view, condition=chosen), full=full)
+        looked_at = replace(view, condition=chosen)
+        told = self._assessed(boat, looked_at, full=full, before=seen)
         scene = self._scene(boat, seen)
         copy.settle()
         return Working(
@@ -114,7 +118,7 @@ class Desk:
             ModelError: what the model refuses.
         """
         boat = self.boat(copy, state, option)
-        return self._assessed(boat, state, View(option=option), full=True)
+        return self._assessed(boat, View(option=option), full=True)
 
     def record(self, copy: WorkingCopy, option: str | None) -> RecordAnswer:
         """The CAD record of the working copy, or word that it is not ready."""
@@ -132,19 +136,12 @@ class Desk:
         """
         state = copy.state
         boat = self.boat(copy, state, option)
-        told = self._assessed(boat, state, View(None, option), full=True)
+        told = self._assessed(boat, View(None, option), full=True)
         return explanation(told, boat.document, path)
 
     def boat(self, copy: WorkingCopy, state: State, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
-
-        def build() -> Boat:
-            if option is None:
-                return boat_of(state.document)
-            plain = with_option(state.plain, option)
-            return boat_of(reading.document_of(plain, copy.file.parent))
-
-        return self._boats.answer((state, option), build)
+        return self._boat(state, option, str(copy.file.parent))
 
     def edited(
         self, copy: WorkingCopy, edit: Edit, expected: int, option: str | None
@@ -163,7 +160,7 @@ class Desk:
         def answerable(state: State) -> None:
             there = view.after(before.document, state.document)
             boat = self.boat(copy, state, there.option)
-            self._assessed(boat, state, there, full=False, before=was)
+            self._assessed(boat, there, full=False, before=was)
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
 
@@ -223,12 +220,10 @@ class Desk:
         Raises:
             ModelError: ``unknown-mesh``.
         """
-
-        def gone() -> ScenePiece:
+        piece = self._pieces.found(name)
+        if piece is None:
             raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
-
-        piece = self._pieces.answer(name, gone)
-        return self._meshes.answer(name, lambda: piece_glb(piece))
+        return self._mesh(piece)
 
     def close(self) -> None:
         """Write what is unsaved and end the workers."""
@@ -237,20 +232,12 @@ class Desk:
         self.workers.close()
 
     def _assessed(
-        self, boat: Boat, state: State, view: View, *, full: bool, before: Boat | None = None
+        self, boat: Boat, view: View, *, full: bool, before: Boat | None = None
     ) -> Assessment:
         _require_condition(boat, view.condition)
         only = "" if full else view.condition or boat.document.reference_condition
-        levers = full or view.levers
-        return self._told.answer(
-            (state, view.option, only, levers),
-            lambda: assessment(
-                boat,
-                option=view.option or "",
-                only=only,
-                levers=map if levers else None,
-                before=before,
-            ),
+        return self._told(
+            boat, view.option or "", only, full or view.levers, None if full else before
         )
 
     def _scene(self, boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
@@ -260,7 +247,7 @@ class Desk:
         return tuple(self._drawn(piece, along=piece.name not in there) for piece in pieces)
 
     def _drawn(self, piece: ScenePiece, *, along: bool) -> ScenePart:
-        self._pieces.answer(piece.name, lambda: piece)
+        self._pieces.keep(piece.name, piece)
         glb = ""
         if along:
             with suppress(ModelError):  # said to whoever asks for it by its path
@@ -272,6 +259,20 @@ class Desk:
             mesh=f"/api/meshes/{piece.name}.glb",
             glb=glb,
         )
+
+
+def _boat(state: State, option: str | None, folder: str) -> Boat:
+    if option is None:
+        return boat_of(state.document)
+    plain = with_option(state.plain, option)
+    if lines_file(plain) == lines_file(state.plain):
+        plain = with_lines(plain, state.document.hull)
+    return boat_of(reading.document_of(plain, Path(folder)))
+
+
+def _told(boat: Boat, option: str, only: str, levers: bool, before: Boat | None) -> Assessment:
+    each = map if levers else None
+    return assessment(boat, option=option, only=only, levers=each, before=before)
 
 
 def _require_condition(boat: Boat, condition: str | None) -> None:

@@ -1,5 +1,7 @@
 """What the routes of the review share: revisions frozen and read, the review as it stands."""
 
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -33,6 +35,19 @@ from hullchange_api.store.shares import Shares
 from hullchange_api.store.working import State, WorkingCopy
 
 
+@dataclass(frozen=True, eq=False)
+class _Frozen:
+    """A revision to be read: what is made of it is kept by its hash."""
+
+    card: RevisionCard
+    files: Callable[[], dict[str, bytes]]
+
+    @property
+    def key(self) -> str:
+        """Hash over the tool and every file."""
+        return self.card.sha256
+
+
 class ReviewDesk:
     """One server's reviews."""
 
@@ -45,8 +60,8 @@ class ReviewDesk:
         self.said = Said(database)
         self.shares = Shares(database)
         self.attachments = Attachments(database)
-        self._boats: Memo[Boat] = Memo(8)
-        self._results: Memo[Assessment] = Memo(16)
+        self._boat = Memo(_boat, 8)
+        self._results = Memo(_results, 16)
         desk.shelf.tells = lambda refit, edit: self.events.tell(refit, "edit", edit=edit)
         desk.shelf.saves = lambda refit, edit: self.events.tell(refit, "saved", edit=edit)
         desk.shelf.says = lambda refit: self.events.tell(refit, "file")
@@ -89,24 +104,11 @@ class ReviewDesk:
         Raises:
             ModelError: ``unknown-revision``.
         """
-        return parsed(self.revisions.files(refit, number)[DOCUMENT].decode()).document()
+        return _plain(self.revisions.files(refit, number))
 
     def boat(self, refit: str, number: int, option: str | None) -> Boat:
         """The boat of a revision, drawn by the present version."""
-        card = self.revisions.card(refit, number)
-
-        def build() -> Boat:
-            files = self.revisions.files(refit, number)
-            plain = with_option(self.plain(refit, number), option)
-            with TemporaryDirectory(prefix="hullchange-") as folder:
-                for name in files:
-                    if name.startswith("lines/"):
-                        lines = Path(folder) / name.removeprefix("lines/")
-                        lines.parent.mkdir(parents=True, exist_ok=True)
-                        lines.write_bytes(files[name])
-                return boat_of(reading.document_of(plain, Path(folder)))
-
-        return self._boats.answer((card.sha256, option), build)
+        return self._boat(self._frozen(refit, number), option)
 
     def results(self, refit: str, number: int, option: str | None) -> Assessment:
         """What was worked out when a revision was frozen.
@@ -114,22 +116,7 @@ class ReviewDesk:
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``.
         """
-        card = self.revisions.card(refit, number)
-
-        def read() -> Assessment:
-            kept = self.revisions.files(refit, number).get(_results_name(option))
-            if kept is None:
-                raise ModelError("unknown-option", f"There is no option {option!r}.", "option")
-            try:
-                return Assessment.model_validate_json(kept)
-            except ValidationError as error:
-                sentence = (
-                    f"Revision {number} was worked out by hullchange {card.tool} in words that "
-                    "this version does not read: read it with that one."
-                )
-                raise ModelError("results-unreadable", sentence) from error
-
-        return self._results.answer((card.sha256, option), read)
+        return self._results(self._frozen(refit, number), option)
 
     def explanation(
         self, refit: str, number: int, option: str | None, path: str
@@ -230,11 +217,46 @@ class ReviewDesk:
                     return piece
         raise ModelError("unknown-mesh", "This revision has no such mesh: load it again.")
 
+    def _frozen(self, refit: str, number: int) -> "_Frozen":
+        card = self.revisions.card(refit, number)
+        return _Frozen(card, lambda: self.revisions.files(refit, number))
+
     def _worked_out(self, copy: WorkingCopy, state: State, option: str | None) -> bytes:
         boat = self.desk.boat(copy, state, option)
         solids = self.desk.workers.solids_at_last(boat.parts)
         told = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
         return told.model_dump_json(indent=1).encode()
+
+
+def _plain(files: Mapping[str, bytes]) -> reading.Plain:
+    return parsed(files[DOCUMENT].decode()).document()
+
+
+def _boat(frozen: _Frozen, option: str | None) -> Boat:
+    files = frozen.files()
+    plain = _plain(files)
+    planned = with_option(plain, option)
+    with TemporaryDirectory(prefix="hullchange-") as folder:
+        for name in files:
+            if name.startswith("lines/"):
+                lines = Path(folder) / name.removeprefix("lines/")
+                lines.parent.mkdir(parents=True, exist_ok=True)
+                lines.write_bytes(files[name])
+        return boat_of(reading.document_of(planned, Path(folder)))
+
+
+def _results(frozen: _Frozen, option: str | None) -> Assessment:
+    kept, card = frozen.files().get(_results_name(option)), frozen.card
+    if kept is None:
+        raise ModelError("unknown-option", f"There is no option {option!r}.", "option")
+    try:
+        return Assessment.model_validate_json(kept)
+    except ValidationError as error:
+        sentence = (
+            f"Revision {card.number} was worked out by hullchange {card.tool} in words that "
+            "this version does not read: read it with that one."
+        )
+        raise ModelError("results-unreadable", sentence) from error
 
 
 def _results_name(option: str | None) -> str:

@@ -165,10 +165,10 @@ def test_meshes_that_an_edit_draws_anew_come_with_its_answer(saltmarrow):
 
 
 def test_an_edit_whose_mesh_cannot_be_drawn_is_answered_all_the_same(saltmarrow, monkeypatch):
-    def refuse(piece):
-        raise ModelError("nothing-to-draw", f"Nothing of {piece.id} can be drawn.")
+    def refuse(drawn):
+        raise ModelError("nothing-to-draw", f"Nothing of {drawn[0].name} can be drawn.")
 
-    monkeypatch.setattr("hullchange_api.desk.piece_glb", refuse)
+    monkeypatch.setattr("hullchange.present.scene.scene_glb", refuse)
     told = saltmarrow.put({HOUSE: 0.61})
     assert told.status_code == 200
     assert not any(part["glb"] for part in told.json()["scene"])

@@ -363,3 +363,14 @@ def test_the_answer_is_the_command_lines(saltmarrow):
     told = saltmarrow.read(full=True).json()["assessment"]
     expected = json.loads(demo_answer().model_dump_json())
     assert told == expected
+
+
+def test_who_reads_after_a_drag_is_told_every_effect(serve):
+    page = serve(SALTMARROW.read_text(encoding="utf-8"))
+    page.read()
+    dragged = page.put({f"{HOUSE}.side_height_m": 0.6}, gesture="drag").json()["assessment"][
+        "changes"
+    ]
+    assert not all(change["effect"] for change in dragged)  # most are as they were
+    read = page.read().json()["assessment"]["changes"]
+    assert all(change["effect"] for change in read)

@@ -51,6 +51,126 @@ def barge_document(length, beam, draught, depth, vcg, **more):
     }
 
 
+def workboat_document():
+    """A barge with a little of everything, unlike the demo: inclined, kept level by ballast."""
+    house = {
+        **{"kind": "deckhouse", "x_forward_m": 4.0, "x_aft_m": 7.0, "side_height_m": 0.7},
+        **{"roof_half_breadth_forward_m": 1.2, "roof_half_breadth_aft_m": 1.3},
+        **{"tumblehome_deg": 8.0, "front_rake_deg": 20.0, "roof_camber_m": 0.05},
+        **{"roof_plate_mm": 4.0, "side_plate_mm": 4.0},
+    }
+    well = {
+        **{"kind": "cockpit", "x_forward_m": 8.0, "deck_z_m": 1.5, "coaming_top_z_m": 1.75},
+        **{"seat_well_m": [2.0, 1.8, 0.35], "foot_well_m": [1.5, 0.8, 0.4]},
+        **{
+            "foot_well_forward_m": 8.2,
+            "plate_mm": 5.0,
+            "drains": {"count": 2, "diameter_mm": 50.0},
+        },
+    }
+    height = "changes.raise.parts.wheelhouse.side_height_m"
+    inclining = {
+        "readings": [
+            {"moment_kgm": moment, "heel_deg": heel}
+            for moment, heel in ((2000.0, 2.16), (-2000.0, -2.17), (1000.0, 1.08))
+        ],
+        "water": {"density_kg_m3": 1015.0},
+    }
+    more = {
+        "water": {"density_kg_m3": 1012.0},
+        "rig": {
+            "mainsail": {"luff_m": 9.0, "foot_m": 3.0},
+            "foretriangle": {"height_m": 9.5, "base_m": 3.5},
+            **{"centre_of_effort_z_m": 5.0, "centre_of_lateral_plane_z_m": -0.7},
+        },
+        "existing": {"old-shed": house, "old-well": well},
+        "changes": {
+            "raise": {
+                "replaces": "existing.old-shed",
+                "removes": {
+                    "shed": weight(300.0, (5.5, 0.0, 1.9)) | {"replaced_by": "wheelhouse"}
+                },
+                "parts": {"wheelhouse": house | {"side_height_m": 0.9, "roof_plate_mm": 3.0}},
+                "moves": {
+                    "mast": weight(200.0, (5.0, 0.0, 5.0))
+                    | {"rises_with": {"path": height, "from_m": 0.7}}
+                },
+            },
+            "well": {
+                "replaces": "existing.old-well",
+                "parts": {
+                    "new-well": well | {"plate_mm": 4.0, "seat_well_m": [2.2, 1.8, 0.35]}
+                },
+                "removes": {"chest": {"aboard": "chest"}},
+                "adds": {"engine": weight(350.0, (9.0, 0.1, 0.2))},
+            },
+        },
+        "tanks": {
+            "wing": {
+                **{"outline_m": [[2.0, 0.5], [3.0, 0.5], [3.0, 1.5], [2.0, 1.5]]},
+                **{"z_m": [-0.8, 0.2], "within": "hull", "capacity_l": 900.0},
+                "contents": "fresh",
+            },
+            "oil": {
+                "box_m": {"x": [10.0, 10.8], "y": [-0.5, 0.5], "z": [-0.8, -0.2]},
+                **{"capacity_l": 470.0, "density_kg_m3": 850.0},
+            },
+            "slops": {"at_m": [6.0, 0.0, -0.8], "capacity_l": 100.0, "contents": "salt"},
+        },
+        "openings": {
+            "hatch": {
+                "edge_m": [[3.0, 0.4, 1.6]],
+                **{"side": "both", "area_m2": 0.3, "closing": "weathertight"},
+                "leads_to": "hull",
+            },
+            "pane": {
+                "edge_m": [[5.0, 1.2, 2.1]],
+                **{"side": "both", "area_m2": 0.1, "closing": "none"},
+                "leads_to": "changes.raise.parts.wheelhouse",
+                "rises_with": {"path": height, "from_m": 0.7},
+            },
+            "sill": {
+                "edge_m": [[8.0, -0.3, 1.6], [8.0, 0.3, 1.6]],
+                **{"area_m2": 0.4, "closing": "weathertight", "leads_to": "hull"},
+            },
+        },
+        "conditions": {
+            "survey-state": {},
+            "working": {
+                "fills": {"wing": 500.0, "oil": 300.0, "slops": 60.0},
+                "without": ["chest"],
+                "loads": {"crew": {"mass_kg": 240.0, "at_m": [9.0, 0.2, 1.5]}},
+            },
+            "swamped": {"like": "working", "floods": ["new-well"], "water": "fresh"},
+            "swamped-shut": {"like": "swamped", "boards": "in"},
+        },
+        "targets": {
+            "level": {"result": "trim_mm", "condition": "working", "between": [-90, 90]}
+        },
+        "options": {"low": {"set": {height: 0.8}, "adds": {}}},
+    }
+    plain = barge_document(12.0, 4.0, 1.0, 2.5, 0.2, **more)
+    aboard = {
+        "wing": {"tank": "wing", "fill_l": 200.0, "plus_minus_l": 10.0},
+        "chest": weight(80.0, (7.0, 0.5, 1.0)),
+    }
+    survey = {**plain["survey"], "inclining": inclining, "aboard": aboard}
+    del survey["vcg"]
+    keel = {
+        "outline_m": [[3.0, -0.9], [4.0, -1.6], [8.0, -1.6], [8.5, -0.9]],
+        "half_thickness_m": [[0.0, 0.0], [0.3, 0.1], [1.0, 0.02]],
+        "nose": "ellipse",
+    }
+    skeg = {"outline_m": [[9.5, -1.4], [10.5, -1.4]], "half_thickness_m": 0.05}
+    hull = {
+        **plain["hull"],
+        "appendages": {"fin": keel, "skeg": skeg},
+        "plating": {"bottom": {"thickness_mm": 6.0}},
+        "deck": {"camber_m": 0.05, "at_half_breadth_m": 2.0},
+    }
+    return {**plain, "survey": survey, "hull": hull}
+
+
 def weight(mass, at, **more):
     """A weight of the document, known exactly unless said otherwise."""
     exact = {"plus_minus_kg": 0.0, "plus_minus_m": 0.0, "from": "weighed"}

@@ -31,6 +31,11 @@ class Piece:
     adds: bool
     id: str
 
+    @property
+    def key(self) -> str:
+        """Equal keys, equal pieces."""
+        return f"{self.surface.key}{'+' if self.adds else '-'}{self.id}"
+
 
 @dataclass(frozen=True, eq=False)
 class Envelope:
@@ -56,9 +61,8 @@ class Envelope:
 
     @cached_property
     def key(self) -> str:
-        """Hash of the geometry; equal keys, equal envelopes."""
-        parts = (piece.surface.key + "-+"[piece.adds] for piece in self.pieces)
-        return sha256("".join(parts).encode()).hexdigest()
+        """Hash of every piece; equal keys, equal envelopes."""
+        return sha256("\n".join(piece.key for piece in self.pieces).encode()).hexdigest()
 
     @cached_property
     def bounds(self) -> FloatArray:

@@ -1,6 +1,6 @@
 """A hull as measured: what floats, what is drawn, and what new parts are fitted to."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from hashlib import sha256
 from types import MappingProxyType
@@ -78,11 +78,22 @@ class Hull:
 
     @cached_property
     def key(self) -> str:
-        """Hash of lines and deck; equal keys, equal answers to the parts."""
-        found = sha256(repr((self.deck.camber, self.deck.at_half_breadth)).encode())
+        """Hash of all of it; equal keys, equal hulls."""
+        deck = (self.deck.camber, self.deck.at_half_breadth)
+        found = sha256(repr((deck, dict(self.plating), self.surface.key)).encode())
         for line in self.lines.lines:
-            found.update(line.points.tobytes() + repr(line.knuckles).encode())
+            said = (line.name, line.kind, line.knuckles, line.backwards)
+            found.update(line.points.tobytes() + repr(said).encode())
+        for part in self.appendages.values():
+            found.update(
+                part.side_view.tobytes() + repr((part.name, part.surface.key)).encode()
+            )
         return found.hexdigest()
+
+    @cached_property
+    def bare(self) -> "Hull":
+        """The canoe body without appendages: all that parts are fitted to."""
+        return replace(self, appendages=MappingProxyType({}))
 
     @property
     def surface(self) -> Surface:

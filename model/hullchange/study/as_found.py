@@ -11,6 +11,7 @@ from hullchange.floating.integrals import PlaneIntegrals
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface, box, intersection, prism
+from hullchange.hull.hull import Hull
 from hullchange.hull.shape_error import shape_covariance
 from hullchange.launch.inclining import inclined
 from hullchange.launch.survey import AsFound, FittedPlane, Reading, fitted_plane, weighed_afloat
@@ -18,7 +19,7 @@ from hullchange.ledger.weights import Account, Weight, account_of
 from hullchange.study import items
 from hullchange.study.boat import Boat
 from hullchange.study.entries import aboard_weight
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.sections import Inclining, Survey
 
 
@@ -45,26 +46,13 @@ class Found:
     vcg_from: str
 
 
-_FOUND: Memo[Found] = Memo(8)
-_TANKS: Memo[Tank] = Memo(256)
-
-
 def found(boat: Boat) -> Found:
     """The boat as surveyed, worked out once for the same hull, existing parts and survey.
 
     Raises:
         ModelError: where the freeboards or the inclining do not fix her.
     """
-    document = boat.document
-    key = (
-        boat.hull.key,
-        *(part.surface.key for part in boat.hull.appendages.values()),
-        *(part.key for part in boat.existing.values()),
-        document.survey.model_dump_json(),
-        *(name + tank.model_dump_json() for name, tank in document.tanks.items()),
-        document.hull.length_waterline_m,
-    )
-    return _FOUND.answer(key, lambda: _found(boat))
+    return _found(boat.unchanged)
 
 
 def amidships(boat: Boat) -> float:
@@ -90,13 +78,15 @@ def tank_of(boat: Boat, name: str, volume: float) -> Tank:
         ModelError: ``tank-volume`` where it does not hold that much.
     """
     tank = boat.document.tanks[name]
-    key = (name, tank.model_dump_json(), volume, boat.hull.key if tank.within else "")
-    return _TANKS.answer(
-        key, lambda: Tank(_inside(boat, tank), volume, tank.liquid_density(), name)
-    )
+    return _filled(name, tank, volume, boat.hull if tank.within else None)
 
 
-def _inside(boat: Boat, tank: items.Tank) -> Surface:
+@kept(256)
+def _filled(name: str, tank: items.Tank, volume: float, hull: Hull | None) -> Tank:
+    return Tank(_inside(tank, hull), volume, tank.liquid_density(), name)
+
+
+def _inside(tank: items.Tank, hull: Hull | None) -> Surface:
     if tank.box_m is not None:
         sides = np.array([tank.box_m.x, tank.box_m.y, tank.box_m.z])
         shape = box(sides[:, 0], sides[:, 1])
@@ -104,7 +94,7 @@ def _inside(boat: Boat, tank: items.Tank) -> Surface:
         assert tank.outline_m is not None
         assert tank.z_m is not None
         shape = prism(np.array(tank.outline_m), *tank.z_m)
-    return shape if tank.within is None else intersection(shape, boat.hull.surface)
+    return shape if hull is None else intersection(shape, hull.surface)
 
 
 def found_envelope(boat: Boat) -> Envelope:
@@ -113,6 +103,7 @@ def found_envelope(boat: Boat) -> Envelope:
     return Envelope((*boat.hull_bodies, *existing))
 
 
+@kept(8)
 def _found(boat: Boat) -> Found:
     survey = boat.document.survey
     readings = tuple(_readings(boat))

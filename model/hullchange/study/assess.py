@@ -28,9 +28,8 @@ from hullchange.study.heeled_results import CockpitResult
 from hullchange.study.heeled_spread import heeled_change
 from hullchange.study.hull_answer import hull_result
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.opening_fits import opening_findings
-from hullchange.study.openings import edges_of
 from hullchange.study.place_doubts import place_findings
 from hullchange.study.results import (
     Assessment,
@@ -50,7 +49,6 @@ Group: TypeAlias = tuple[Row, ...]
 Answers: TypeAlias = tuple[ConditionResult, ...]
 Each: TypeAlias = Callable[[Callable[[Group], Answers], Iterable[Group]], Iterable[Answers]]
 """As `map`: how the boats of every condition are come to."""
-_HEELED: Memo[HeeledAnswer] = Memo(64)
 
 
 def assessment(
@@ -164,11 +162,12 @@ def _heeled_round(
     boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
 ) -> HeeledAnswer:
     """The answer with levers; worked out once for the boat as found, who stays as she is."""
-    document = boat.document
-    edges = tuple((n, e.tobytes()) for n, e in edges_of(document, row.stage))
-    about = repr((document.openings, document.rig, document.boat.design_category))
-    key = (row, edges, about, beam)
-    return _HEELED.answer(key, lambda: with_stability(boat, row, answer, beam))
+    if row.stage == "as_found":
+        return _found_heeled(boat.unchanged, row, answer, beam)
+    return with_stability(boat, row, answer, beam)
+
+
+_found_heeled = kept(64)(with_stability)
 
 
 def document_hash(boat: Boat) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from types import MappingProxyType
 from typing import TypeAlias
 
@@ -19,12 +20,16 @@ from hullchange.parts.weigh import weigh
 from hullchange.study.document import Document
 from hullchange.study.entries import Entry, entries_of, steel_entries
 from hullchange.study.hull_input import hull_from
-from hullchange.study.memo import Memo
+from hullchange.study.memo import digest, kept
 from hullchange.study.old_plates import old_entries, old_findings
+from hullchange.study.openings import opening_today
 
-_BUILT: Memo["BuiltPart"] = Memo(96)
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
-_MISFITS: Memo[tuple[Finding, ...]] = Memo(8)
+OF_THE_PLAN = (
+    *("changes", "options", "targets", "conditions", "reference_condition"),
+    *("stock", "cutting", "launch", "trials"),
+)
+"""What a document says that the boat as found knows nothing of."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,7 +37,7 @@ class BuiltPart:
     """A part, built on this boat and weighed.
 
     Attributes:
-        key: hash of everything it depends on.
+        key: hash of everything it was built from.
         path: dotted path of its dimensions.
         id: its name.
         change: the change it belongs to, or "" for one that exists.
@@ -73,6 +78,7 @@ class Boat:
         hull: with keel and skeg.
         existing: parts aboard as found, by name.
         parts: new parts, by name.
+        stands_for: names of the new parts that take an existing one's place, by its name.
         entries: the ledger of changes, in the document's order.
         findings: what is doubtful about hull and parts.
     """
@@ -81,8 +87,32 @@ class Boat:
     hull: Hull
     existing: Mapping[str, BuiltPart]
     parts: Mapping[str, BuiltPart]
+    stands_for: Mapping[str, frozenset[str]]
     entries: tuple[Entry, ...]
     findings: tuple[Finding, ...]
+
+    @cached_property
+    def key(self) -> str:
+        """Hash of all that she was built from; equal keys, equal boats."""
+        built = (self.hull, *self.existing.values(), *self.parts.values())
+        return digest((self.document, built, self.stands_for))
+
+    @cached_property
+    def unchanged(self) -> "Boat":
+        """The boat as found with nothing of the plan: her answers stay while it is edited.
+
+        Her openings lie where they do today, and lead into what is there today.
+        """
+        old = {new: f"existing.{name}" for name, by in self.stands_for.items() for new in by}
+        openings = {
+            name: opening_today(self.document, opening, old)
+            for name, opening in self.document.openings.items()
+            if opening.boat in (None, "as_found")
+        }
+        plan = {name: Document.model_fields[name].get_default() for name in OF_THE_PLAN}
+        document = self.document.model_copy(update={**plan, "openings": openings})
+        none: Mapping[str, BuiltPart] = MappingProxyType({})
+        return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
 
     @property
     def hull_bodies(self) -> tuple[Piece, ...]:
@@ -146,9 +176,18 @@ def boat_of(document: Document, built: Callable[[Document], Built] = built_of) -
         hull,
         MappingProxyType(existing),
         MappingProxyType(parts),
+        _stands_for(document),
         _ledger(document, parts),
         (*doubts, *overlaps, *_old_doubts(document, parts)),
     )
+
+
+def _stands_for(document: Document) -> Mapping[str, frozenset[str]]:
+    return {
+        change.replaces.removeprefix("existing."): frozenset(change.parts)
+        for change in document.changes.values()
+        if change.replaces is not None
+    }
 
 
 def _apart(
@@ -188,7 +227,12 @@ def _without(piece: Piece, other: Piece) -> Piece:
 
 
 def _doubts(hull: Hull) -> tuple[Finding, ...]:
-    return _MISFITS.answer(hull.key, lambda: misfits(hull.lines))
+    return _misfits(hull)
+
+
+@kept(8)
+def _misfits(hull: Hull) -> tuple[Finding, ...]:
+    return misfits(hull.lines)
 
 
 def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -243,7 +287,7 @@ def _built_all(
             if dimensions.stand and stand is None:
                 continue  # what it stands on was refused, and that is said there
             try:
-                built[name] = _built(path, dimensions, hull, stand)
+                built[name] = _built(path, dimensions, hull.bare, stand)
             except DocumentError as error:
                 faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
             except ModelError as error:
@@ -253,34 +297,28 @@ def _built_all(
     return {name: built[name] for name in in_order if name in built}
 
 
+@kept(96)
 def _built(
     path: str, dimensions: PartDimensions, hull: Hull, stand: BuiltPart | None
 ) -> BuiltPart:
-    key = "|".join(
-        [path, dimensions.model_dump_json(), hull.key, "" if stand is None else stand.key]
+    site = Site(hull, None if stand is None else stand.part)
+    part = KINDS[_kind(dimensions)].build(dimensions, site)
+    steps = path.split(".")
+    return BuiltPart(
+        digest((path, dimensions, hull, stand)),
+        path,
+        steps[-1],
+        steps[1] if steps[0] == "changes" else "",
+        dimensions,
+        part,
+        weigh(part, STEEL_DENSITY),
+        sum(plate.area_mid for plate in part.plates),
+        tuple(
+            Piece(cut, body.adds, steps[-1])
+            for body in part.bodies
+            if len((cut := trimmed(body, hull.surface)).faces)
+        ),
     )
-
-    def build() -> BuiltPart:
-        site = Site(hull, None if stand is None else stand.part)
-        part = KINDS[_kind(dimensions)].build(dimensions, site)
-        steps = path.split(".")
-        return BuiltPart(
-            key,
-            path,
-            steps[-1],
-            steps[1] if steps[0] == "changes" else "",
-            dimensions,
-            part,
-            weigh(part, STEEL_DENSITY),
-            sum(plate.area_mid for plate in part.plates),
-            tuple(
-                Piece(cut, body.adds, steps[-1])
-                for body in part.bodies
-                if len((cut := trimmed(body, hull.surface)).faces)
-            ),
-        )
-
-    return _BUILT.answer(key, build)
 
 
 def _kind(dimensions: PartDimensions) -> str:

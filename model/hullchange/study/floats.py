@@ -20,11 +20,10 @@ from hullchange.study import items
 from hullchange.study.as_found import Found, tank_of
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.variants import Variant
 from hullchange.study.wells import Well, held, wells_of
 
-_ENVELOPES: Memo[Envelope] = Memo(64)
 FLOODING_ROUNDS = 100
 SETTLED = 1e-9  # [m^3]
 
@@ -110,9 +109,12 @@ def afloat(
 
 def envelope_of(boat: Boat, variant: Variant) -> Envelope:
     """What floats of a boat, made once for the same pieces."""
-    pieces: tuple[Piece, ...] = (*boat.hull_bodies, *variant.bodies)
-    key = tuple((piece.surface.key, piece.adds) for piece in pieces)
-    return _ENVELOPES.answer(key, lambda: Envelope(pieces))
+    return _envelope((*boat.hull_bodies, *variant.bodies))
+
+
+@kept(64)
+def _envelope(pieces: tuple[Piece, ...]) -> Envelope:
+    return Envelope(pieces)
 
 
 def weighed(

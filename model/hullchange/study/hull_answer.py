@@ -5,10 +5,8 @@ from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
 from hullchange.hull.hull import Hull
 from hullchange.study.boat import Boat, hull_bodies
 from hullchange.study.document import Document
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.results import HullResult
-
-_HYDROSTATICS: Memo[Hydrostatics] = Memo(8)
 
 
 def hull_result(boat: Boat) -> HullResult:
@@ -18,12 +16,8 @@ def hull_result(boat: Boat) -> HullResult:
 
 def hull_alone(hull: Hull, document: Document) -> HullResult:
     """The same before anything is built on her."""
-    bodies, water = hull_bodies(hull), document.water.density_kg_m3
-    length = document.hull.length_waterline_m
-    key = (*(piece.surface.key for piece in bodies), length, water)
-    at_rest = _HYDROSTATICS.answer(
-        key, lambda: hydrostatics(Envelope(bodies), hull.surface, length, water)
-    )
+    length, water = document.hull.length_waterline_m, document.water.density_kg_m3
+    at_rest = _at_rest(hull, length, water)
     return HullResult(
         length_m=hull.length,
         length_waterline_m=at_rest.length_waterline,
@@ -45,3 +39,8 @@ def hull_alone(hull: Hull, document: Document) -> HullResult:
         midship_coefficient=at_rest.midship_coefficient,
         waterplane_coefficient=at_rest.waterplane_coefficient,
     )
+
+
+@kept(8)
+def _at_rest(hull: Hull, length: float, water: float) -> Hydrostatics:
+    return hydrostatics(Envelope(hull_bodies(hull)), hull.surface, length, water)

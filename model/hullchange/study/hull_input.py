@@ -6,10 +6,8 @@ from hullchange.hull.hull import Hull, HullInput, hull_of
 from hullchange.hull.lines import LineInput
 from hullchange.study import sections
 from hullchange.study.document import Document
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.units import m_of_mm
-
-_HULLS: Memo[Hull] = Memo(8)
 
 
 def hull_from(document: Document) -> Hull:
@@ -18,16 +16,16 @@ def hull_from(document: Document) -> Hull:
     Raises:
         DocumentError: with every fault of lines and appendages, each at its path.
     """
-    measured = document.hull
+    return _hull(document.hull)
 
-    def build() -> Hull:
-        try:
-            return hull_of(hull_input(measured))
-        except DocumentError as error:
-            faults = (Fault(f.code, f"hull.{f.place}", f.sentence) for f in error.faults)
-            raise DocumentError(tuple(faults)) from error
 
-    return _HULLS.answer(measured.model_dump_json(), build)
+@kept(8)
+def _hull(measured: sections.Hull) -> Hull:
+    try:
+        return hull_of(hull_input(measured))
+    except DocumentError as error:
+        faults = (Fault(f.code, f"hull.{f.place}", f.sentence) for f in error.faults)
+        raise DocumentError(tuple(faults)) from error
 
 
 def hull_input(measured: sections.Hull) -> HullInput:

@@ -1,6 +1,6 @@
 """Parts, changes and items as lines of the answer."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from hullchange.materials import STEEL_DENSITY
 from hullchange.study.boat import Boat, BuiltPart
@@ -15,11 +15,9 @@ from hullchange.study.change_results import (
 from hullchange.study.effects import Yardstick, entry_effect
 from hullchange.study.entries import Entry
 from hullchange.study.judgement import reminder_of
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.variants import without_entries
 from hullchange.units import mm_of_m
-
-_PLATES: Memo[tuple[PlateResult, ...]] = Memo(96)
 
 
 def parts_of(
@@ -50,19 +48,22 @@ def _part(boat: Boat, part: BuiltPart, net: Effect | None, gross: Effect | None)
         paint_kg=allowances.get("paint", 0.0),
         effect=net,
         effect_gross=gross,
-        plates=_PLATES.answer(part.key, lambda: tuple(_plates(part))),
+        plates=_plates(part),
     )
 
 
-def _plates(part: BuiltPart) -> Iterator[PlateResult]:
-    for plate in part.part.plates:
-        yield PlateResult(
+@kept(96)
+def _plates(part: BuiltPart) -> tuple[PlateResult, ...]:
+    return tuple(
+        PlateResult(
             id=plate.id,
             kind=plate.kind,
             thickness_mm=mm_of_m(plate.gauge),
             area_m2=plate.area_mid,
             mass_kg=plate.mass(STEEL_DENSITY),
         )
+        for plate in part.part.plates
+    )
 
 
 def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:

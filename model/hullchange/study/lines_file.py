@@ -8,6 +8,7 @@ from pydantic import JsonValue
 
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.hull.lines_csv import LARGEST, lines_of_csv
+from hullchange.study.sections import Hull
 
 LONGEST_NAME = 200
 PLACE = "hull.lines.file"
@@ -37,6 +38,16 @@ def with_lines_read(document: Mapping[str, JsonValue], folder: Path | None) -> P
         return dict(document)
     rest = {key: value for key, value in hull.items() if key not in ("file", "lines")}
     return {**document, "hull": {**rest, "lines": plain_lines(_text_within(folder, name))}}
+
+
+def with_lines(document: Mapping[str, JsonValue], hull: Hull) -> Plain:
+    """The document with the lines that were read once in place of their file's name."""
+    whole = dict(document)
+    if lines_file(document) is not None and isinstance(given := document["hull"], dict):
+        rest = {key: value for key, value in given.items() if key != "file"}
+        lines = hull.model_dump(mode="json", by_alias=True, exclude_unset=True)["lines"]
+        whole["hull"] = {**rest, "lines": lines}
+    return whole
 
 
 def lines_file(document: Mapping[str, JsonValue]) -> str | None:

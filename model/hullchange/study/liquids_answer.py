@@ -9,10 +9,11 @@ from hullchange.floating.equilibrium import Loading, Tank
 from hullchange.floating.levers import flooded_levers, righting_levers, with_virtual_rise
 from hullchange.geometry.frame import WaterPlane
 from hullchange.geometry.surface import difference
+from hullchange.hull.hull import Hull
 from hullchange.study.boat import Boat
 from hullchange.study.circle import COARSE_CIRCLE
 from hullchange.study.heeled_results import FreeSurfaceResult, WellsFullResult
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.rows import Row
 from hullchange.study.stability import SIDES, vanishing_deg
 from hullchange.study.variants import as_found, refit
@@ -21,7 +22,6 @@ from hullchange.study.wire import Side
 from hullchange.units import mm_of_m
 
 COMPARED_AT_DEG = 30.0
-_ENVELOPES: Memo[Envelope] = Memo(32)
 
 
 def wells_full(boat: Boat, row: Row) -> WellsFullResult | None:
@@ -41,7 +41,7 @@ def wells_full(boat: Boat, row: Row) -> WellsFullResult | None:
     def water_in(plane: WaterPlane) -> tuple[Tank, ...]:
         return tuple(spilling(well, plane, density) for well in wells)
 
-    envelope, start = _with_coamings(boat, row.rest.envelope, wells), row.rest.plane
+    envelope, start = _with_coamings(boat.hull, row.rest.envelope, wells), row.rest.plane
     curve = flooded_levers(envelope, dry, density, COARSE_CIRCLE, water_in, start)
     water = [sum(tank.mass for tank in water_in(plane)) for plane in curve.planes]
     return WellsFullResult(
@@ -52,19 +52,14 @@ def wells_full(boat: Boat, row: Row) -> WellsFullResult | None:
     )
 
 
-def _with_coamings(boat: Boat, shell: Envelope, wells: tuple[Well, ...]) -> Envelope:
+@kept(32)
+def _with_coamings(hull: Hull, shell: Envelope, wells: tuple[Well, ...]) -> Envelope:
     """What keeps the sea out of a full well, and what of it stands above the deck.
 
     There the sea holds up the water in the well once it has come over the deck outside.
     """
-    hull = boat.hull.surface
-    key = (hull.key, *(p.surface.key for p in shell.pieces), *(w.inside.key for w in wells))
-
-    def whole() -> Envelope:
-        above = (Piece(difference(well.inside, hull), True, well.name) for well in wells)
-        return Envelope((*shell.pieces, *(p for p in above if len(p.surface.faces))))
-
-    return _ENVELOPES.answer(key, whole)
+    above = (Piece(difference(w.inside, hull.surface), True, w.name) for w in wells)
+    return Envelope((*shell.pieces, *(p for p in above if len(p.surface.faces))))
 
 
 def free_surface(row: Row, worse: Side) -> FreeSurfaceResult:

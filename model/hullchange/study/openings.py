@@ -1,6 +1,6 @@
 """Openings of a boat: where their edges are."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import numpy as np
 
@@ -16,6 +16,21 @@ def edges_of(document: Document, stage: Stage) -> Iterator[tuple[str, FloatArray
     for name, opening in document.openings.items():
         if opening.boat in (None, stage):
             yield name, opening_edge(document, opening, stage)
+
+
+def opening_today(document: Document, opening: Opening, old: Mapping[str, str]) -> Opening:
+    """An opening of the boat as found, with nothing about it that is planned.
+
+    Args:
+        document: of the refit.
+        opening: of it.
+        old: path of the part that is there today, by the name of the one that takes its place.
+    """
+    own = opening.model_copy(update={"side": "one"})
+    edge = opening_edge(document, own, "as_found").tolist()
+    leads_to = old.get(opening.leads_to.rsplit(".", 1)[-1], opening.leads_to)
+    today = {"edge_m": tuple(map(tuple, edge)), "rises_with": None, "leads_to": leads_to}
+    return opening.model_copy(update=today)
 
 
 def opening_edge(document: Document, opening: Opening, stage: Stage) -> FloatArray:

@@ -10,11 +10,10 @@ from hullchange.geometry.surface import Surface, intersection
 from hullchange.study.as_found import tank_of
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.hull_answer import hull_result
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.openings import edges_of
 from hullchange.study.wire import Stage
 
-_SHARED: Memo[float] = Memo(64)
 WORTH_A_WORD = 0.02  # of what a tank holds; a box measured to the centimetre
 NEAR = 0.5  # [m] a vent stands on a pipe
 LITRES_PER_M3 = 1000.0
@@ -100,7 +99,12 @@ def _shared(first: Surface, second: Surface) -> float:
     mine, theirs = first.bounds, second.bounds
     if (mine[0] >= theirs[1]).any() or (theirs[0] >= mine[1]).any():
         return 0.0
-    return _SHARED.answer((first.key, second.key), lambda: intersection(first, second).volume)
+    return _in_common(first, second)
+
+
+@kept(64)
+def _in_common(first: Surface, second: Surface) -> float:
+    return intersection(first, second).volume
 
 
 def _distance(boat: Boat, edge: FloatArray) -> float:

@@ -1,7 +1,6 @@
 """The boat from the side: outlines to draw the profile from."""
 
 from collections.abc import Iterator, Mapping
-from functools import partial
 from typing import Literal
 
 import numpy as np
@@ -9,12 +8,10 @@ import numpy as np
 from hullchange.geometry.frame import FloatArray
 from hullchange.hull.hull import Hull
 from hullchange.study.boat import Boat, BuiltPart
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.results import MarkOnProfile, Outline, Profile
 
 Role = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
-_PARTS: Memo[tuple[Outline, ...]] = Memo(96)
-_HULLS: Memo[tuple[Outline, ...]] = Memo(8)
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
 
 
@@ -25,9 +22,6 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         boat: what is drawn.
         centre_of_flotation: x [m].
     """
-    fixed = _HULLS.answer(
-        (boat.hull.key, tuple(boat.hull.appendages)), lambda: tuple(_hull_outlines(boat.hull))
-    )
     groups: tuple[tuple[Role, Mapping[str, BuiltPart]], ...] = (
         ("existing", boat.existing),
         ("part", boat.parts),
@@ -36,10 +30,10 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         outline
         for role, group in groups
         for part in group.values()
-        for outline in _PARTS.answer(part.key, partial(_part_outlines, part, role))
+        for outline in _part_outlines(part, role)
     ]
     return Profile(
-        outlines=(*fixed, *parts),
+        outlines=(*_hull_outlines(boat.hull), *parts),
         marks=tuple(
             MarkOnProfile(id=name, x_m=mark.x_m, sheer_z_m=mark.sheer_z_m)
             for name, mark in boat.document.survey.marks.items()
@@ -49,12 +43,18 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
     )
 
 
+@kept(96)
 def _part_outlines(part: BuiltPart, role: Role) -> tuple[Outline, ...]:
     """Drawn with few points as it is, and drawn anew at each step of a drag."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 
-def _hull_outlines(hull: Hull) -> Iterator[Outline]:
+@kept(8)
+def _hull_outlines(hull: Hull) -> tuple[Outline, ...]:
+    return tuple(_of_hull(hull))
+
+
+def _of_hull(hull: Hull) -> Iterator[Outline]:
     view = hull.side_view
     for name, points in view.appendages.items():
         yield _outline(name, "appendage", _thinned(points), closed=True)

@@ -9,8 +9,7 @@ from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.floats import Afloat, afloat
 from hullchange.study.loaded import loaded
-from hullchange.study.memo import Memo
-from hullchange.study.openings import edges_of
+from hullchange.study.memo import kept
 from hullchange.study.results import (
     ConditionResult,
     Difference,
@@ -50,9 +49,6 @@ class Row:
         return self.afloat.rest
 
 
-_ROWS: Memo[Row] = Memo(64)
-
-
 def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
     """Each boat that a condition is run for."""
     return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
@@ -72,25 +68,24 @@ def results_of(boat: Boat, rows: tuple[Row, ...]) -> tuple[ConditionResult, ...]
 
 
 def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
-    if stage == "refit":
-        return _fresh_row(boat, found, condition, stage)
-    # the boat as found stays while the refit is edited; of the changes she knows only which
-    # part stands for which well
-    plan = boat.document
-    wells = tuple((c.replaces, *c.parts) for c in plan.changes.values())
-    edges = tuple((name, edge.tobytes()) for name, edge in edges_of(plan, stage))
-    key = (found, condition.key, edges, wells, amidships(boat))
-    return _ROWS.answer(key, lambda: _fresh_row(boat, found, condition, stage))
+    # the boat as found stays while the refit is edited
+    if stage == "as_found":
+        return _kept_row(boat.unchanged, found, condition)
+    return _fresh_row(boat, found, condition, refit(boat))
 
 
-def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
-    variant: Variant = as_found(boat) if stage == "as_found" else refit(boat)
+@kept(64)
+def _kept_row(unchanged: Boat, found: Found, condition: LoadingCondition) -> Row:
+    return _fresh_row(unchanged, found, condition, as_found(unchanged))
+
+
+def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, variant: Variant) -> Row:
     there = afloat(boat, found, variant, condition)
     x, length = amidships(boat), boat.document.hull.length_waterline_m
     slopes = slopes_of(there.rest, x, length)
     causes = tuple(causes_of(found, there.weighing, condition))
     spread = Spread(there, slopes, x, length)
-    return Row(stage, condition, spread, tuple(loaded(found, there, condition)), causes)
+    return Row(variant.stage, condition, spread, tuple(loaded(found, there, condition)), causes)
 
 
 def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:

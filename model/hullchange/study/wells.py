@@ -11,13 +11,11 @@ from hullchange.geometry.surface import Surface, box, intersection, union
 from hullchange.parts.parameters import Cockpit
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.conditions import LoadingCondition
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 from hullchange.study.openings import edges_of
 from hullchange.study.variants import Variant
 from hullchange.study.wire import Stage
 
-_INSIDE: Memo[Surface] = Memo(32)
-_OPEN: Memo[Surface] = Memo(32)
 NO_LID = 0.05  # [m] above the coaming: free about rest, where further over it would spill
 NEAR_RIM = 0.05  # [m] an opening this close to the well's side spills out of it
 
@@ -46,11 +44,7 @@ def wells_of(boat: Boat, variant: Variant, condition: LoadingCondition) -> tuple
     existing one: each boat floods the well that it has.
     """
     has = {piece.id for piece in variant.bodies}
-    aliases = {
-        change.replaces.removeprefix("existing."): frozenset(change.parts)
-        for change in boat.document.changes.values()
-        if change.replaces is not None
-    }
+    aliases = boat.stands_for
     wells = []
     for name in dict.fromkeys(path.rsplit(".", 1)[-1] for path in condition.floods):
         same = {name} | {old for old, new in aliases.items() if name in new}
@@ -99,22 +93,22 @@ def _lowest(well: Well, sea: WaterPlane) -> float:
 
 def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, open_on: Stage | None) -> Well:
     """A well; its sills spill on the boat whose boards are out, on none where they are in."""
-    top = dimensions.coaming_top_z_m
-
-    def inside() -> Surface:
-        raw = next(body.surface for body in part.part.bodies if not body.adds)
-        low, high = raw.bounds
-        lid = box(low - 1.0, np.array([high[0] + 1.0, high[1] + 1.0, top]))
-        return intersection(raw, lid)
-
     # boards out: a companionway in the well's forward end is the lowest point of its rim
     sills = [] if open_on is None else _sills(boat, dimensions, open_on)
     spills = np.array([*coaming_corners(dimensions), *sills])
-    closed = _INSIDE.answer(part.key, inside)
-    carried_on = _OPEN.answer(part.key, lambda: _carried_on(closed, dimensions))
-    return Well(part.id, closed, carried_on, spills)
+    inside = _inside(part, dimensions.coaming_top_z_m)
+    return Well(part.id, inside, _carried_on(inside, dimensions), spills)
 
 
+@kept(32)
+def _inside(part: BuiltPart, top: float) -> Surface:
+    raw = next(body.surface for body in part.part.bodies if not body.adds)
+    low, high = raw.bounds
+    lid = box(low - 1.0, np.array([high[0] + 1.0, high[1] + 1.0, top]))
+    return intersection(raw, lid)
+
+
+@kept(32)
 def _carried_on(inside: Surface, dimensions: Cockpit) -> Surface:
     length, width, depth = dimensions.seat_well_m
     forward, half = dimensions.x_forward_m, width / 2.0

@@ -1,0 +1,69 @@
+"""Answers from what is kept, held against answers worked out anew."""
+
+import json
+from hashlib import sha256
+
+from leaves import a_little_other, dotted, leaves, names_in, renamed, with_leaf
+from refits import boat
+
+from hullchange.errors import ModelError
+from hullchange.present.scene import scene_pieces
+from hullchange.study import memo
+from hullchange.study.assess import assessment
+from hullchange.study.profile import profile_of
+
+
+def forget_all():
+    """Empty every memo there is, so that all is worked out anew."""
+    for one in memo.every():
+        one.answers.forget()
+
+
+def told(plain, only, levers=map, *, drawn=False):
+    """All that is told and drawn of a document, as one text; or why it is refused."""
+    try:
+        built = boat(plain)
+        answer = assessment(built, only=only, levers=levers)
+    except ModelError as error:
+        return f"{error.code}: {error}"
+    profile = profile_of(built, answer.conditions[-1].lcf_m)
+    scene = [(piece.id, piece.role, piece.change, piece.name) for piece in scene_pieces(built)]
+    glb = [sha256(repr(piece.drawn()).encode()).hexdigest() for piece in scene_pieces(built)]
+    whole = [answer.model_dump_json(indent=1), profile.model_dump_json(indent=1)]
+    return "\n".join([*whole, json.dumps(scene), json.dumps(glb if drawn else [])])
+
+
+def others(plain):
+    """(what, document) of every leaf changed a little and of every name changed."""
+    for steps, value in leaves(plain):
+        for other in a_little_other(value):
+            yield f"{dotted(steps)} = {json.dumps(other)[:60]}", with_leaf(plain, steps, other)
+    for name in names_in(plain):
+        yield f"{name} renamed", renamed(plain, name, f"other-{name}")
+
+
+class Kept:
+    """What is kept after a document was answered, to be put back before each change of it."""
+
+    def __init__(self, plain, only):
+        """Answer it from nothing."""
+        forget_all()
+        told(plain, only)
+        self._only = only
+        self._held = {one: one.answers.all() for one in memo.every()}
+
+    def put_back(self):
+        """Keep what was kept of the document, and nothing else."""
+        forget_all()
+        for one, answers in self._held.items():
+            for key, answer in answers.items():
+                one.answers.keep(key, answer)
+
+    def differs(self, other):
+        """The first line of another document's answer that what is kept spoils, or empty."""
+        self.put_back()
+        warm = told(other, self._only)
+        forget_all()
+        fresh = told(other, self._only)
+        lines = zip(warm.splitlines(), fresh.splitlines(), strict=False)
+        return next((f"{a} is {b}" for a, b in lines if a != b), "") if warm != fresh else ""
