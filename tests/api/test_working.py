@@ -179,7 +179,7 @@ def test_the_first_answer_is_part_of_the_whole(page, condition):
     first.pop("partial"), whole.pop("partial")
     assert first == whole
     chosen = [c for c in all_of["conditions"] if c["id"] == first["condition"]]
-    heeled = {key for row in one["conditions"] for key in row if row[key] in (None, [])}
+    heeled = {key for row in one["conditions"] for key in row if row[key] in (None, [], "")}
     assert "righting_levers" in heeled  # she is heeled round in the second answer
     for row in (*one["conditions"], *chosen):  # and shares of what is read off the levers
         del row["shares"]["vanishing_angle_deg"], row["shares"]["greatest_gz_m"]
