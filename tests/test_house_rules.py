@@ -41,6 +41,7 @@ UNIT_ELSEWHERE = {
     "solids": "a count",
     "degrees_of_freedom": "a count",
     "swings": "a count",
+    "arrival": "a running number",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",

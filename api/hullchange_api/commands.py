@@ -24,7 +24,7 @@ from hullchange_api.aside import aside, halved
 from hullchange_api.cli import DONE, FAILED, REFUSED
 from hullchange_api.review_schemas import WholeStanding
 from hullchange_api.stages_command import stages
-from hullchange_api.store.files import write_all, write_whole, written_whole
+from hullchange_api.store.files import PRIVATE_FILE, write_all, write_whole, written_whole
 from hullchange_api.workers import Workers
 
 
@@ -238,7 +238,7 @@ def archive(given: argparse.Namespace) -> int:
     file = Path(given.refit) if Path(given.refit).is_file() else None
     with closing(Shelf(given.data or data_folder(), file)) as shelf:
         refit = given.refit if file is None else shelf.ids()[0]
-        with written_whole(given.out) as out:
+        with written_whole(given.out, PRIVATE_FILE) as out:
             shelf.archive(refit, out)
     sys.stdout.write(f"{given.out}\n")
     return DONE

@@ -9,6 +9,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from hullchange.latin import LATIN
 from hullchange_api.app import create_app
 
 Schema = dict[str, Any]
@@ -29,7 +30,7 @@ def contract_files() -> dict[Path, str]:
     document = create_app().openapi()
     return {
         ROOT / "api/openapi.json": json.dumps(document, indent=1, ensure_ascii=False) + "\n",
-        ROOT / "viewer/src/contract.ts": typescript(document),
+        ROOT / "viewer/src/contract.ts": typescript(document) + _letters(),
     }
 
 
@@ -105,6 +106,12 @@ def _call(key: str, operation: Schema) -> str:
     body = _json_body(operation.get("requestBody", {}))
     sent = type_of(body) if body else "undefined"
     return f"  '{key}': {{ body: {sent}; answer: {type_of(answer)} }};\n"
+
+
+def _letters() -> str:
+    """How letters are read in Latin, so that pages and commands make the same keys."""
+    rows = "".join(f"  {sign}: '{read}',\n" for sign, read in LATIN.items())
+    return f"\nexport const LATIN: Readonly<Record<string, string>> = {{\n{rows}}};\n"
 
 
 def _json_body(message: Schema) -> Schema:

@@ -20,13 +20,17 @@ from fastapi import FastAPI
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
 from hullchange_api.events import Events
-from hullchange_api.store.files import FILE_NAME
+from hullchange_api.store.files import FILE_NAME, keep_private, make_private, write_whole
 from hullchange_api.store.shelf import Shelf
 from hullchange_api.store.watch import Watch
 
 DEMO = "saltmarrow"
 LOOPBACK = "127.0.0.1"
 SECRET_BYTES = 32
+OPEN_TO_OTHERS = (
+    "can be looked into by other accounts of this computer, since it holds other things too "
+    "or is not yours to close. What hullchange keeps in it is readable by you alone."
+)
 
 
 @dataclass(frozen=True)
@@ -80,7 +84,9 @@ def serve(folder: Path, file: Path | None, place: Place, *, opens_browser: bool)
     Raises:
         ModelError: ``port-taken``, ``host-not-here``; whatever the document is refused for.
     """
-    folder.mkdir(parents=True, exist_ok=True)
+    make_private(folder)
+    if not keep_private(folder):
+        sys.stderr.write(f"{folder} {OPEN_TO_OTHERS}\n")
     shelf = Shelf(folder, file)
     if file is not None:
         shelf.working(shelf.ids()[0])
@@ -124,8 +130,9 @@ def lay_out_demo(folder: Path) -> None:
         if source.is_file()
         else (files("hullchange_api") / "examples" / f"{DEMO}.yaml").read_bytes()
     )
-    kept.parent.mkdir(parents=True, exist_ok=True)
-    kept.write_bytes(text)
+    make_private(folder)
+    make_private(kept.parent)
+    write_whole(kept, text)
 
 
 def _door(place: Place) -> socket.socket:

@@ -101,7 +101,6 @@ def test_nothing_is_made_until_it_is_asked_for(tmp_path):
     store = Database(tmp_path / "data")
     assert not store.is_there
     assert not (tmp_path / "data").exists()
-    assert database.DATABASE.endswith(".db")
 
 
 def test_records_of_an_older_folder_are_kept_under_their_new_key(store):

@@ -570,10 +570,14 @@ def test_a_refit_that_is_broken_does_not_hide_the_others(serve):
 
 
 def test_ids_of_refits(tmp_path):
-    assert refit_id("Été 2026") == "t-2026"
+    assert refit_id("Été 2026") == "ete-2026"
     assert len(refit_id("x" * 200)) == 60
-    with pytest.raises(ModelError):
-        refit_id("船")
+    assert refit_id("Åse") == "ase"
+    assert refit_id("Ёлка II") == "elka-ii"
+    assert refit_id("船") == "boat"
+    with pytest.raises(ModelError) as refused:
+        refit_id("!?")
+    assert refused.value.code == "bad-name"
     shelf = Shelf(tmp_path / "nowhere")
     assert shelf.ids() == ()
 

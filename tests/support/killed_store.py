@@ -26,8 +26,7 @@ from hullchange.study.start import starting_document
 from hullchange.study.yaml_text import parsed
 from hullchange_api.review_schemas import NewComment, NewSignature, Pin
 from hullchange_api.schemas import Edit, Set
-from hullchange_api.store.database import DATABASE
-from hullchange_api.store.files import FILE_NAME
+from hullchange_api.store.files import DATABASE, FILE_NAME
 from hullchange_api.store.revisions import Revisions, now
 from hullchange_api.store.said import Said
 from hullchange_api.store.shelf import Shelf

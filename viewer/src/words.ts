@@ -1,4 +1,5 @@
 /** Names: from an id to words, and back. */
+import { LATIN } from './contract.ts';
 
 /** An id as words, first letter large: `electric-drive` is "Electric drive". */
 export function title(id: string): string {
@@ -13,14 +14,26 @@ export const plainWords = (id: string): string => id.replace(/[-_]+/g, ' ');
 export const optionWords = (option: string | null): string =>
   option === null ? 'base design' : plainWords(option);
 
-/** An id from words: lower case, ASCII, hyphens; empty where no letter or digit is left. */
-export function idOf(words: string): string {
-  return words
-    .normalize('NFKD')
-    .replace(/[\u0300-\u036f]/g, '')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '');
+/**
+ * A name in any script as a key of the document: lower case, ASCII, hyphens; `otherwise` where
+ * its letters cannot be read in Latin; empty where it has no letter or digit.
+ */
+export function keyOf(name: string, otherwise: string): string {
+  const signs = [...name.toLowerCase().normalize('NFC')].map(
+    (sign) => LATIN[sign] ?? [...sign.normalize('NFKD')].map((one) => LATIN[one] ?? one).join(''),
+  );
+  const read = signs.join('').toLowerCase().replace(/\p{M}/gu, '');
+  const key = read.replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '');
+  return key || (/[\p{L}\p{N}]/u.test(name) ? otherwise : '');
+}
+
+/** The key for a name among others: what cannot be read in Latin is numbered. */
+export function freeKey(name: string, otherwise: string, isTaken: (key: string) => boolean): string {
+  const key = keyOf(name, otherwise);
+  if (key !== otherwise || keyOf(name, '') !== '') return key;
+  let number = 1;
+  while (isTaken(number === 1 ? key : `${key}-${number}`)) number += 1;
+  return number === 1 ? key : `${key}-${number}`;
 }
 
 /** Several of something: "1 plate", "9 plates". */

@@ -18,7 +18,7 @@ from hullchange.study.yaml_text import parsed
 from hullchange_api.store import tables
 from hullchange_api.store.attachments import ENDINGS, LARGEST, MEGABYTE, type_of
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import FILE_NAME, write_whole
+from hullchange_api.store.files import FILE_NAME, PASSING, make_private, write_whole
 from hullchange_api.store.kept import (
     Kept,
     KeptAttachment,
@@ -96,11 +96,11 @@ def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None
     if f"{BESIDE}{FILE_NAME}" in archive.manifest.members:
         raise damaged("it holds two documents")
     try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        with TemporaryDirectory(prefix=".restoring-", dir=folder.parent) as passing:
+        make_private(folder.parent)
+        with TemporaryDirectory(prefix=PASSING, dir=folder.parent) as passing:
             made = Path(passing) / folder.name
             for name, text in files.items():
-                (made / name).parent.mkdir(parents=True, exist_ok=True)
+                make_private((made / name).parent)
                 write_whole(made / name, text)
             with database.writing() as session:
                 _take_up(session, folder.name, kept, archive)

@@ -14,8 +14,8 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from hullchange.errors import ModelError
+from hullchange_api.store.files import DATABASE, PRIVATE_FILE, keep_private, make_private
 
-DATABASE = "hullchange.db"
 MIGRATIONS = Path(__file__).parent / "migrations"
 PATIENCE_SECONDS = 20
 PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON")
@@ -79,8 +79,11 @@ class Database:
     def _opened(self) -> Engine:
         with self._lock:
             if self._engine is None:
-                self.folder.mkdir(parents=True, exist_ok=True)
-                engine = engine_of(self.folder / DATABASE)
+                make_private(self.folder)
+                file = self.folder / DATABASE
+                file.touch(PRIVATE_FILE)  # SQLite's other files are as private as this one
+                keep_private(self.folder)
+                engine = engine_of(file)
                 try:
                     _brought_up_to_date(engine)
                 except BaseException:

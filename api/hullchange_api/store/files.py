@@ -1,6 +1,7 @@
 """Writing files whole."""
 
 import os
+import stat
 import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -14,7 +15,11 @@ from hullchange.errors import ModelError
 FILE_NAME = "refit.yaml"
 """The document of a refit that is kept in the data folder."""
 
+DATABASE, LOCK, PASSING = "hullchange.db", ".lock", ".restoring-"
+"""What else a data folder holds: names that begin or end so."""
+
 UNFINISHED = ".part"
+PRIVATE_FOLDER, PRIVATE_FILE, OTHERS = 0o700, 0o600, 0o077
 
 
 def write_whole(file: Path, content: bytes) -> None:
@@ -30,8 +35,12 @@ def write_whole(file: Path, content: bytes) -> None:
 
 
 @contextmanager
-def written_whole(file: Path) -> Iterator[IO[bytes]]:
+def written_whole(file: Path, mode: int | None = None) -> Iterator[IO[bytes]]:
     """A stream whose content becomes the file when it ends, or nothing does.
+
+    Args:
+        file: to be written.
+        mode: who may read it; None for whoever could, or may look into its folder.
 
     Raises:
         OSError: where the folder cannot be written; the old file is untouched.
@@ -46,13 +55,59 @@ def written_whole(file: Path) -> Iterator[IO[bytes]]:
             yield stream
             stream.flush()
             os.fsync(stream.fileno())
-        mode = file.stat().st_mode & 0o777 if file.exists() else 0o644
-        Path(name).chmod(mode)
+        Path(name).chmod(_mode_of(file) if mode is None else mode)
         Path(name).replace(file)
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
     _synchronise(file.parent)
+
+
+def _mode_of(file: Path) -> int:
+    """Who may read a file: as before, and a new one whoever may look into its folder."""
+    if file.exists():
+        return file.stat().st_mode & 0o777
+    return PRIVATE_FILE | (0o044 & file.parent.stat().st_mode)
+
+
+def make_private(folder: Path) -> None:
+    """Make a folder, where there is none yet, that is its owner's alone.
+
+    Raises:
+        OSError: where it cannot be made.
+    """
+    folder.mkdir(mode=PRIVATE_FOLDER, parents=True, exist_ok=True)
+
+
+def keep_private(folder: Path) -> bool:
+    """Make what a data folder holds of ours its owner's alone, and the folder where it can be.
+
+    A folder that holds other things too, or belongs to everybody, stays as it is. Whether
+    nobody else can look into it.
+    """
+    ours = [path for path in folder.iterdir() if _is_ours(path)]
+    for path in (inner for one in ours for inner in (one, *one.rglob("*"))):
+        _close(path)
+    mode = folder.stat().st_mode
+    if len(ours) == len(list(folder.iterdir())) and not mode & stat.S_ISVTX:
+        _close(folder)
+    return not folder.stat().st_mode & OTHERS
+
+
+def _is_ours(path: Path) -> bool:
+    if path.is_symlink():
+        return False
+    if path.is_dir():
+        return (path / FILE_NAME).is_file() or path.name.startswith(PASSING)
+    return path.name.startswith(DATABASE) or LOCK in path.suffix
+
+
+def _close(path: Path) -> None:
+    """Shut a file or folder to others, where the system lets us."""
+    mode = path.lstat().st_mode
+    if mode & OTHERS and not path.is_symlink():
+        with suppress(OSError):
+            path.chmod(stat.S_IMODE(mode) & ~OTHERS)
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:

@@ -1,7 +1,7 @@
 """All refits of one server: those in its data folder, and the one file it was started with."""
 
-import re
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from threading import Lock
 from typing import IO
@@ -9,19 +9,20 @@ from typing import IO
 from sqlalchemy import select
 
 from hullchange.errors import ModelError
-from hullchange.study.reading import document_of
+from hullchange.latin import key_of
+from hullchange.study.reading import document_of, text_of
 from hullchange.study.start import starting_document
 from hullchange.study.yaml_text import parsed
 from hullchange_api.store import tables
 from hullchange_api.store.archive import restore_archive, write_archive
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import FILE_NAME, write_whole
+from hullchange_api.store.files import FILE_NAME, make_private, write_whole
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.plain_zip import PlainZip
 from hullchange_api.store.sole import Sole
 from hullchange_api.store.working import State, WorkingCopy
 
-LONGEST_ID = 60
+LONGEST_ID, MOST_ALIKE = 60, 100
 
 
 class Shelf:
@@ -92,22 +93,21 @@ class Shelf:
             return tuple(self._open.values())
 
     def begin(self, name: str) -> WorkingCopy:
-        """A new refit from the commented start.
+        """A new refit from the commented start, its name as typed and an id of its own.
 
         Raises:
-            ModelError: ``refit-exists``; ``bad-name`` where no letter or digit is left of it;
-                ``not-saved``; what the document is refused for with that name, and then
-                nothing is written.
+            ModelError: ``refit-exists`` where another is called so; ``bad-name`` where it has
+                no letter or digit; ``not-saved``; what the document is refused for with that
+                name, and then nothing is written.
         """
-        refit = refit_id(name)
         text = starting_document(name)
-        document_of(parsed(text).document())
-        file = self._folder / refit / FILE_NAME
+        named = document_of(parsed(text).document()).boat.name
         with self._making:
             self.database.require_in_place()
             try:
-                self._require_free(refit)
-                file.parent.mkdir(parents=True, exist_ok=True)
+                refit = self._free_id(named)
+                file = self.file(refit)
+                make_private(file.parent)
                 write_whole(file, text.encode())
             except OSError as error:
                 sentence = f"The refit could not be written ({error.strerror}): make room."
@@ -167,6 +167,27 @@ class Shelf:
             sentence = f"There is a refit called {refit} already: choose another name."
             raise ModelError("refit-exists", sentence, "name")
 
+    def _free_id(self, name: str) -> str:
+        """An id that no refit has or had, for a boat that no other is called as."""
+        with self.database.reading() as session:
+            had = {*session.scalars(select(tables.Refit.id)), *self.ids()}
+        for refit in _ids_for(name):
+            if refit in self.ids() and self._name_of(refit) == name:
+                sentence = f"There is a boat called {name} already: choose another name."
+                raise ModelError("refit-exists", sentence, "name")
+            if refit not in had and not (self._folder / refit).exists():
+                return refit
+        raise ModelError("refit-exists", "Too many boats are called so: choose another name.")
+
+    def _name_of(self, refit: str) -> str:
+        """What a boat is called; empty where her document cannot be read."""
+        copy = self._open.get(refit)
+        if copy is not None:
+            return copy.state.document.boat.name
+        with suppress(ModelError):
+            return document_of(parsed(text_of(self.file(refit))).document()).boat.name
+        return ""
+
     def _opened(self, refit: str) -> WorkingCopy:
         elsewhere = str(self._files.get(refit, ""))
         sole = Sole(self._folder, refit)
@@ -186,14 +207,17 @@ class Shelf:
 
     def _id_of(self, file: Path) -> str:
         """The id under which a file's history is kept; a file that was moved keeps its own."""
-        plain = refit_id(file.stem)
         known = self._known_files() if self.database.is_there else {}
-        for refit in (plain, *(f"{plain}-{number}" for number in range(2, 100))):
+        kept = next((refit for refit, path in known.items() if path == str(file)), None)
+        if kept is not None:
+            return kept
+        ids = _ids_for(file.stem)
+        for refit in ids:
             other = known.get(refit, str(file))
             in_folder = (self._folder / refit / FILE_NAME).exists()
             if not in_folder and (other == str(file) or not Path(other).exists()):
                 return refit
-        return plain
+        return ids[0]
 
     def knows(self, file: Path) -> str | None:
         """The refit that a file is the document of; None where this folder has none such."""
@@ -210,15 +234,21 @@ class Shelf:
 
 
 def refit_id(name: str) -> str:
-    """The id of a refit called ``name``: lower case, ASCII, hyphens.
+    """The id of a refit called ``name``, in any script: lower case, ASCII, hyphens.
 
     Raises:
         ModelError: ``bad-name``.
 
-    >>> refit_id("Salt Marrow II")
-    'salt-marrow-ii'
+    >>> refit_id("Salt Marrow II"), refit_id("Åse"), refit_id("Чайка"), refit_id("船")
+    ('salt-marrow-ii', 'ase', 'chayka', 'boat')
     """
-    words = re.findall(r"[a-z0-9]+", name.lower())
-    if not words:
+    key = key_of(name, "boat")
+    if not key:
         raise ModelError("bad-name", "Give the refit a name with letters or digits.", "name")
-    return "-".join(words)[:LONGEST_ID]
+    return key[:LONGEST_ID].strip("-")
+
+
+def _ids_for(name: str) -> tuple[str, ...]:
+    """Ids for a name, the plainest first."""
+    plain = refit_id(name)
+    return (plain, *(f"{plain}-{number}" for number in range(2, MOST_ALIKE)))

@@ -4,6 +4,7 @@ import sqlite3
 from pathlib import Path
 
 from hullchange.errors import ModelError
+from hullchange_api.store.files import LOCK, PRIVATE_FILE, make_private
 
 
 class Sole:
@@ -20,9 +21,11 @@ class Sole:
             ModelError: ``open-elsewhere``; ``not-saved`` where the folder cannot be written.
         """
         try:
-            folder.mkdir(parents=True, exist_ok=True)
+            make_private(folder)
+            lock = folder / f"{refit}{LOCK}"
+            lock.touch(PRIVATE_FILE)
             self._held = sqlite3.connect(
-                folder / f"{refit}.lock",
+                lock,
                 timeout=0.0,
                 isolation_level=None,
                 check_same_thread=False,

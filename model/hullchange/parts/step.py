@@ -19,6 +19,7 @@ from OCP.StepRepr import StepRepr_NextAssemblyUsageOccurrence
 from OCP.TCollection import TCollection_HAsciiString
 
 from hullchange.geometry.plate import Plate
+from hullchange.latin import ascii_of
 from hullchange.parts.solids import solid_of
 
 
@@ -95,7 +96,7 @@ def _set_head(writer: STEPCAFControl_Writer, head: StepHead) -> None:
 
 
 def _text(words: str) -> TCollection_HAsciiString:
-    return TCollection_HAsciiString(words.encode("ascii", "replace").decode())
+    return TCollection_HAsciiString(ascii_of(words))
 
 
 def _texts(*lines: str) -> Interface_HArray1OfHAsciiString:

@@ -1,13 +1,20 @@
 """Pictures of the shop as PDF and SVG, millimetre for millimetre or to scale."""
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from functools import cache
+from importlib.util import find_spec
 from io import BytesIO
+from pathlib import Path
 from xml.sax.saxutils import escape
 
 import numpy as np
+from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
+from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.geometry.frame import FloatArray
+from hullchange.latin import ascii_of
 from hullchange.shop.contour import Contour
 from hullchange.shop.layers import Layer
 from hullchange.shop.picture import Picture
@@ -77,8 +84,46 @@ def say(
 ) -> None:
     """Words on a page, from their lower left corner."""
     canvas.setFillColor("#111111")
-    canvas.setFont(FACE_BOLD if bold else FACE, size)
-    canvas.drawString(at_mm[0] * POINT, at_mm[1] * POINT, words)
+    face, shown = lettered(words, bold)
+    canvas.setFont(face, size)
+    canvas.drawString(at_mm[0] * POINT, at_mm[1] * POINT, shown)
+
+
+def width_of(words: str, size: float, bold: bool = False) -> float:
+    """How wide ``say`` writes words [point]."""
+    face, shown = lettered(words, bold)
+    return float(stringWidth(shown, face, size))
+
+
+def lettered(words: str, bold: bool = False) -> tuple[str, str]:
+    """A face that has all signs of words, and the words; in Latin letters where none has.
+
+    The faces that every reader has know Western Europe's signs alone. For others a face that
+    comes with the CAD kernel's drawing library is put into the file.
+    """
+    with suppress(UnicodeEncodeError):
+        words.encode("cp1252")
+        return (FACE_BOLD if bold else FACE), words
+    wider = _wider_face(bold)
+    if wider is not None:
+        has = wider.face.charToGlyph
+        shown = (s if ord(s) in has else ascii_of(s) for s in words)
+        return wider.fontName, "".join(shown)
+    return (FACE_BOLD if bold else FACE), ascii_of(words)
+
+
+@cache
+def _wider_face(bold: bool) -> TTFont | None:
+    """A face of Europe's scripts; None where it is not installed."""
+    library = find_spec("matplotlib")
+    name = "DejaVuSans-Bold" if bold else "DejaVuSans"
+    for place in (library.submodule_search_locations or ()) if library else ():
+        file = Path(place) / "mpl-data" / "fonts" / "ttf" / f"{name}.ttf"
+        if file.is_file():
+            face = TTFont(name, str(file))
+            registerFont(face)
+            return face
+    return None
 
 
 def dimension(
@@ -97,8 +142,9 @@ def dimension(
     canvas.translate((x0 + x1) / 2.0 * POINT, (y0 + y1) / 2.0 * POINT)
     canvas.rotate(0 if level else 90)
     canvas.setFillColor("#111111")
-    canvas.setFont(FACE, 8)
-    canvas.drawCentredString(0, 1.2 * POINT, words)
+    face, shown = lettered(words)
+    canvas.setFont(face, 8)
+    canvas.drawCentredString(0, 1.2 * POINT, shown)
     canvas.restoreState()
 
 

@@ -4,10 +4,9 @@ from collections.abc import Sequence
 from io import BytesIO
 
 import segno
-from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
-from hullchange.present.cut_drawing import FACE, FACE_BOLD, POINT, new_canvas, say
+from hullchange.present.cut_drawing import POINT, new_canvas, say, width_of
 from hullchange.shop.quantities import lift_words, mass_of
 from hullchange.study.cutting import CutPack
 from hullchange.units import mm_of_m
@@ -75,7 +74,7 @@ def _fitted(
 ) -> None:
     """A row no wider than the label, in smaller letters where it must be."""
     room = (SIZE[0] - WORDS - CLEAR) * POINT
-    wide = stringWidth(words, FACE_BOLD if bold else FACE, size)
+    wide = width_of(words, size, bold)
     say(canvas, at, words, size * min(1.0, room / wide), bold)
 
 

@@ -13,6 +13,7 @@ from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
 from hullchange.geometry.frame import FloatArray
+from hullchange.latin import ascii_of
 from hullchange.shop.contour import Contour
 from hullchange.shop.layers import LAYERS, Layer
 from hullchange.shop.picture import Picture
@@ -104,7 +105,7 @@ def _polyline(
 
 def _plain(row: str) -> str:
     """ASCII on one line, as the format of 1992 wants it."""
-    return " ".join(row.split()).encode("ascii", "replace").decode("ascii")
+    return ascii_of(" ".join(row.split()))
 
 
 Entity = tuple[str, list[tuple[int, str]]]

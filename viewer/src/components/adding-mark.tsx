@@ -3,17 +3,20 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { at } from '../document.ts';
 import { NUMBER_WANTED } from '../numbers.ts';
-import { idOf, plainWords } from '../words.ts';
+import { freeKey, plainWords } from '../words.ts';
 import { Entry, numberIn } from './entry.tsx';
+import { NameField } from './name-field.tsx';
 
 export function AddMark() {
   const { document, session } = useApp();
   const [open, setOpen] = useState(false);
   const [wrong, setWrong] = useState('');
+  const keyFor = (name: string) =>
+    freeKey(name, 'mark', (key) => at(document, `survey.marks.${key}`) !== undefined);
   const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
-    const id = idOf(String(data.get('name')));
+    const id = keyFor(String(data.get('name')));
     const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = [
       'x',
       'sheer',
@@ -40,10 +43,7 @@ export function AddMark() {
   }
   return (
     <form class="adding" onSubmit={add} aria-label="A new mark">
-      <label>
-        <span>name</span>
-        <input name="name" required />
-      </label>
+      <NameField keyFor={keyFor} />
       <Entry name="x" label="x, m aft" />
       <Entry name="sheer" label="sheer, m up" />
       <Entry name="port" label="port, mm" />

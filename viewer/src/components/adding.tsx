@@ -4,8 +4,9 @@ import { useApp } from '../app-context.ts';
 import { at, mapping } from '../document.ts';
 import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../ledger.ts';
 import { NUMBER_WANTED } from '../numbers.ts';
-import { idOf, plainWords } from '../words.ts';
+import { freeKey, plainWords } from '../words.ts';
 import { Entry, numberIn } from './entry.tsx';
+import { NameField } from './name-field.tsx';
 
 export type Role = keyof typeof ROLE_KEYS;
 
@@ -24,10 +25,13 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
   const { document, session } = useApp();
   const [role, setRole] = useState<Role>(roles[0] ?? 'added');
   const [wrong, setWrong] = useState('');
+  const among = `changes.${change}.${ROLE_KEYS[role]}`;
+  const keyFor = (name: string) =>
+    freeKey(name, 'weight', (key) => at(document, `${among}.${key}`) !== undefined);
   const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
-    const id = idOf(String(data.get('name')));
+    const id = keyFor(String(data.get('name')));
     const place = (end: string) =>
       ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
     const values = [
@@ -35,7 +39,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
       ...place('at'),
       ...(role === 'moved' ? place('to') : []),
     ];
-    const path = `changes.${change}.${ROLE_KEYS[role]}.${id}`;
+    const path = `${among}.${id}`;
     if (!id) return setWrong('Give it a name with letters or digits.');
     if (at(document, path) !== undefined) return setWrong('There is one of this name already.');
     if (!values.every(Number.isFinite)) return setWrong(`Mass and place are numbers: ${NUMBER_WANTED}.`);
@@ -50,10 +54,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
   };
   return (
     <form class="adding" onSubmit={add} aria-label="A new weight">
-      <label>
-        <span>name</span>
-        <input name="name" required />
-      </label>
+      <NameField keyFor={keyFor} />
       <label>
         <span>it</span>
         <select value={role} onChange={(e) => setRole(e.currentTarget.value as Role)}>
@@ -104,14 +105,16 @@ export function AddPart({ change, done }: Props) {
   const [kind, setKind] = useState(kinds[0]?.kind ?? '');
   const [wrong, setWrong] = useState('');
   const chosen = kinds.find((k) => k.kind === kind);
+  const isTaken = (key: string) =>
+    Object.values(mapping(document.changes)).some((c) =>
+      Object.hasOwn(mapping(mapping(c).parts), key),
+    );
+  const keyFor = (name: string) => freeKey(name, 'part', isTaken);
   const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
-    const id = idOf(String(new FormData(event.currentTarget).get('name')));
+    const id = keyFor(String(new FormData(event.currentTarget).get('name')));
     if (!id) return setWrong('Give it a name with letters or digits.');
-    const taken = Object.values(mapping(document.changes)).some(
-      (c) => Object.hasOwn(mapping(mapping(c).parts), id),
-    );
-    if (taken) return setWrong('There is a part of this name already.');
+    if (isTaken(id)) return setWrong('There is a part of this name already.');
     const value = { ...chosen?.example, kind };
     const path = `changes.${change}.parts.${id}`;
     const why = await session.add(path, value, `new steel ${plainWords(id)}`);
@@ -131,10 +134,7 @@ export function AddPart({ change, done }: Props) {
           ))}
         </select>
       </label>
-      <label>
-        <span>name</span>
-        <input name="name" required />
-      </label>
+      <NameField keyFor={keyFor} />
       <span class="adding-do">
         <button type="submit">Add</button>
         <button type="button" class="quiet" onClick={done}>
@@ -159,23 +159,22 @@ export function AddPart({ change, done }: Props) {
 export function AddChange() {
   const { document, session } = useApp();
   const [wrong, setWrong] = useState('');
+  const [added, setAdded] = useState('');
+  const keyFor = (name: string) =>
+    freeKey(name, 'change', (key) => at(document, `changes.${key}`) !== undefined);
   const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
-    const form = event.currentTarget;
-    const id = idOf(String(new FormData(form).get('name')));
+    const id = keyFor(String(new FormData(event.currentTarget).get('name')));
     if (!id) return setWrong('Give it a name with letters or digits.');
-    if (at(document, `changes.${id}`) !== undefined) return setWrong('There is such a change.');
+    if (at(document, `changes.${id}`) !== undefined) return setWrong('There is a change of this name already.');
     const label = `new change ${plainWords(id)}`;
     const why = await session.add(`changes.${id}`, { stage: 'proposed' }, label);
     setWrong(why.join(' '));
-    if (why.length === 0) form.reset();
+    if (why.length === 0) setAdded(id);
   };
   return (
     <form class="adding new-change" onSubmit={add} aria-label="A new change">
-      <label>
-        <span>A new change, called</span>
-        <input name="name" required />
-      </label>
+      <NameField key={added} label="A new change, called" keyFor={keyFor} />
       <button type="submit">
         Add the change
       </button>

@@ -1,8 +1,9 @@
 /** The base design and the options made over it. */
 import { useId, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
-import { idOf, optionWords, plainWords } from '../words.ts';
+import { freeKey, optionWords, plainWords } from '../words.ts';
 import { Editing } from './editing.tsx';
+import { NameField } from './name-field.tsx';
 import { Wrong } from './wrong.tsx';
 
 export function Options() {
@@ -35,11 +36,13 @@ export function Options() {
 function NewOption() {
   const { working, session, go } = useApp();
   const id = useId();
-  const [name, setName] = useState('');
+  const [begun, setBegun] = useState('');
   const [wrong, setWrong] = useState('');
-  const option = idOf(name);
-  const begin = async (event: Event) => {
+  const keyFor = (name: string) =>
+    freeKey(name, 'option', (key) => working.options.includes(key));
+  const begin = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
+    const option = keyFor(String(new FormData(event.currentTarget).get('name')));
     if (!option) return setWrong('Give it a name with letters or digits.');
     if (working.options.includes(option))
       return setWrong(`There is an option called ${plainWords(option)} already.`);
@@ -47,7 +50,7 @@ function NewOption() {
     const why = await session.add(`options.${option}`, { set: {} }, label);
     setWrong(why.join(' '));
     if (why.length > 0) return undefined;
-    setName('');
+    setBegun(option);
     document.getElementById(id)?.hidePopover();
     return go({ option });
   };
@@ -62,10 +65,7 @@ function NewOption() {
           An option keeps what you change, add or leave out while it is chosen; the base design
           stays as it is.
         </p>
-        <label>
-          <span>name</span>
-          <input value={name} onInput={(e) => setName(e.currentTarget.value)} required />
-        </label>
+        <NameField key={begun} keyFor={keyFor} />
         <Wrong words={wrong} />
         <button type="submit">Begin</button>
       </form>
