@@ -50,7 +50,12 @@ def key_of(words: str, otherwise: str = "") -> str:
 
 
 def _sign(sign: str) -> str:
-    small = sign.lower()
-    apart = [small] if small in LATIN else normalize("NFKD", sign)
-    read = "".join(LATIN.get(part, part) for part in apart if not combining(part))
-    return read.capitalize() if sign != small and small in LATIN else read
+    apart = sign if sign.lower() in LATIN else normalize("NFKD", sign)
+    return "".join(_letter(part) for part in apart if not combining(part))
+
+
+def _letter(letter: str) -> str:
+    small = letter.lower()
+    if small not in LATIN:
+        return letter
+    return LATIN[small] if letter == small else LATIN[small].capitalize()

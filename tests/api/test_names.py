@@ -76,7 +76,8 @@ def test_every_letter_of_these_scripts_is_read():
     for code in (*range(0x00C0, 0x0250), *range(0x0386, 0x03CF), *range(0x0400, 0x0460)):
         sign = chr(code)
         if unicodedata.category(sign) in ("Ll", "Lu") and sign.lower() not in UNUSED:
-            assert latin(sign).replace("·", "").replace("ʼ", "").isascii(), (sign, latin(sign))
+            read = [s for s in latin(sign) if s.isalpha() and unicodedata.category(s) != "Lm"]
+            assert all(s.isascii() for s in read), (sign, latin(sign))
     assert all(read.isascii() for read in LATIN.values())
     assert key_of("Ähre Öl") == "ahre-ol"
 
