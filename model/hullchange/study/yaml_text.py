@@ -165,8 +165,6 @@ def parsed(text: str) -> YamlText:
             yaml-alias, too-deep, empty-document, not-a-document, several-documents; all the
             duplicate keys are listed in one go, the others stop the reading.
     """
-    if len(text) > MOST_CHARACTERS:
-        raise _refused("file-too-large", _TOO_LONG)
     reading = _Reading(text)
     root = reading.whole()
     if isinstance(root, Scalar) and root.value is None:
@@ -192,8 +190,6 @@ def parsed_value(text: str) -> JsonValue:
     Raises:
         DocumentError: as for ``parsed``.
     """
-    if len(text) > MOST_CHARACTERS:
-        raise _refused("file-too-large", _TOO_LONG)
     reading = _Reading(text)
     root = reading.whole()
     if reading.faults:
@@ -209,6 +205,8 @@ class _Reading:
     """One pass over the events of a text."""
 
     def __init__(self, text: str) -> None:
+        if len(text) > MOST_CHARACTERS:
+            raise _refused("file-too-large", _TOO_LONG)
         self.text = text
         self.faults: list[Fault] = []
         self.values = 0
@@ -218,8 +216,7 @@ class _Reading:
         try:
             yield from YAML(typ="safe", pure=True).parse(self.text)
         except MarkedYAMLError as error:
-            mark = error.problem_mark or error.context_mark
-            raise _said(str(error.problem), mark.line + 1 if mark else 0) from error
+            raise _left_open(self.text, error) or _said(error) from error
         except ReaderError as error:
             line = line_at(self.text, error.position)
             raise _refused(
@@ -365,13 +362,12 @@ _REMEDIES = (
     ("mapping values are not allowed", "not-yaml", _COLON_ASTRAY),
     ("but got ':'", "not-yaml", _COLON_ASTRAY),
     ("expected ',' or", "not-yaml", _NEVER_CLOSED),
+    ("end of stream", "not-yaml", _NEVER_CLOSED),
     (
         "cannot start any token",
         "not-yaml",
         "A text here starts with a special character: put it in quotes.",
     ),
-    ("<stream end>", "not-yaml", _NEVER_CLOSED),
-    ("end of stream", "not-yaml", _NEVER_CLOSED),
     (
         "<block end>",
         "not-yaml",
@@ -380,8 +376,25 @@ _REMEDIES = (
 )
 
 
-def _said(problem: str, line: int) -> ModelError:
-    for words, code, sentence in _REMEDIES:
-        if words in problem:
-            return _refused(code, sentence, line)
-    return _refused("not-yaml", f"This cannot be read as YAML: {problem}.", line)
+def _left_open(text: str, error: MarkedYAMLError) -> ModelError | None:
+    """The refusal of a bracket or quote left open, said at the line it was opened in."""
+    opened, noticed = error.context_mark, error.problem_mark
+    kinds = {"flow": "bracket", "quoted": "quote"}
+    what = next((word for key, word in kinds.items() if key in str(error.context)), "")
+    if not what or opened is None or noticed is None or noticed.line == opened.line:
+        return None
+    sentence = f"The {what} {text[opened.index]} opened here is never closed: close it."
+    if what == "bracket" and text[noticed.index :].strip():
+        sentence = (
+            f"The bracket {text[opened.index]} opened here is still open in line "
+            f"{noticed.line + 1}: close it, put the comma there that is missing, or quote a "
+            "text that holds a colon."
+        )
+    return _refused("not-yaml", sentence, opened.line + 1)
+
+
+def _said(error: MarkedYAMLError) -> ModelError:
+    mark, problem = error.problem_mark or error.context_mark, str(error.problem)
+    unknown = ("", "not-yaml", f"This cannot be read as YAML: {problem}.")
+    _, code, sentence = next((one for one in _REMEDIES if one[0] in problem), unknown)
+    return _refused(code, sentence, mark.line + 1 if mark else 0)

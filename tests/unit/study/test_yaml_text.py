@@ -135,3 +135,23 @@ def test_what_cannot_be_read_is_refused(text, code):
 
 def test_a_tag_inside_a_quoted_text_is_a_text():
     assert parsed("a: '!x &y *z'\n").document() == {"a": "!x &y *z"}
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "words"),
+    [
+        ("a: 1\nb: {c: 1, d: 3\ne: 2\n", 2, "bracket { opened here is still open in line 3"),
+        ("a: 1\nb: [1, 2\nc:\n  d: 2\n", 2, "bracket [ opened here is still open in line 3"),
+        ("a: {b: 1, c: {d: 2}\n# note\nq: 1\n", 1, "still open in line 3"),
+        ("a: 1\nb: {c: [1, 2]\n", 2, "bracket { opened here is never closed"),
+        ("a: 1\nb: 'left\nc: 2\n", 2, "quote ' opened here is never closed"),
+        ("a: 1\nb: {c: 1: 2}\n", 2, "colon"),
+        ("a: 1\nb: [1, 2}\n", 2, "never closed, or by the wrong one"),
+    ],
+)
+def test_what_is_left_open_is_said_where_it_was_opened(text, line, words):
+    with pytest.raises(DocumentError) as refused:
+        parsed(text)
+    (fault,) = refused.value.faults
+    assert (fault.code, fault.line) == ("not-yaml", line)
+    assert words in fault.sentence
