@@ -25,6 +25,7 @@ from hullchange_api.cli import DONE, FAILED, REFUSED
 from hullchange_api.review_schemas import WholeStanding
 from hullchange_api.stages_command import stages
 from hullchange_api.store.files import PRIVATE_FILE, write_all, write_whole, written_whole
+from hullchange_api.telling import telling
 from hullchange_api.workers import Workers
 
 
@@ -137,7 +138,9 @@ def share(given: argparse.Namespace) -> int:
         raise ModelError("not-a-page", "The file to write ends in .html: name it so in --out.")
     boat, answer = _assessed(given)
     name, plain = given.file.name, _plain(given, given.option)
-    write_whole(given.out, shared_page(Shared(name, name, plain, boat, answer)))
+    with telling("drawing her and writing the page"):
+        page = shared_page(Shared(name, name, plain, boat, answer))
+    write_whole(given.out, page)
     sys.stdout.write(f"{given.out}\n")
     return DONE
 
@@ -147,7 +150,8 @@ def tables(given: argparse.Namespace) -> int:
     from hullchange.present.check_pack import check_pack, said
     from hullchange.study.check_values import check_values
 
-    values = check_values(_boat(given), given.option or "")
+    with telling("floating her for the tables"):
+        values = check_values(_boat(given), given.option or "")
     files = check_pack(values, _standing(given).standing)
     _require_no_others(given, files)
     write_all(given.out, {name: text.encode() for name, text in files.items()})
@@ -163,8 +167,9 @@ def cut(given: argparse.Namespace) -> int:
 
     standing = _standing(given)
     effort = QUICK if given.quick else GOOD
-    pack = cut_pack(_boat(given), effort, _progress, state=standing.standing)
-    files = cut_files(pack, r12=given.r12)
+    with telling("building the steel") as tell:
+        pack = cut_pack(_boat(given), effort, tell, state=standing.standing)
+        files = cut_files(pack, r12=given.r12, tell=tell)
     _require_no_others(given, files)
     write_all(given.out, files)
     for finding in pack.findings:
@@ -207,11 +212,6 @@ def _files_read(given: argparse.Namespace) -> set[Path]:
     tables = (words_at(plain, place) for place in ("hull.lines.file", "hull.file"))
     names = (name for found in tables for _, name in found)
     return {given.file.resolve(), *((given.file.parent / name).resolve() for name in names)}
-
-
-def _progress(words: str) -> None:
-    if sys.stderr.isatty():
-        sys.stderr.write(f"\r{words[:70]:<70}")
 
 
 def export(given: argparse.Namespace) -> int:
@@ -326,6 +326,11 @@ def _assessed(given: argparse.Namespace) -> tuple[Boat, Assessment]:
 
 def _quick(document: Document, option: str) -> tuple[Boat, Assessment]:
     """The boat and her answer without the CAD record; two cores share the work."""
+    with telling("building the steel, floating every condition", ticks=False):
+        return _on_two_cores(document, option)
+
+
+def _on_two_cores(document: Document, option: str) -> tuple[Boat, Assessment]:
     built = aside(lambda: built_of(document))
     # what floats is loaded, compiled loops and all, while the steel is built and weighed
     from hullchange.study.assess import assessment
@@ -343,14 +348,18 @@ def _recorded(given: argparse.Namespace) -> Iterator[tuple[Boat, Assessment, Wor
 
     workers = Workers()
     try:
-        workers.warm_up()
-        boat = _boat(given)
-        workers.begin(boat.parts)
+        with telling("1 of 3, building the steel") as tell:
+            workers.warm_up()
+            boat = _boat(given)
+            workers.begin(boat.parts)
 
-        def record() -> RecordResult:
-            return recorded(boat, workers.solids(boat.parts, None) or {})
+            def record() -> RecordResult:
+                tell(f"3 of 3, weighing the solids of {len(boat.parts)} parts")
+                return recorded(boat, workers.solids(boat.parts, None) or {})
 
-        yield boat, assessment(boat, option=given.option or "", record=record), workers
+            tell("2 of 3, floating every condition")
+            answer = assessment(boat, option=given.option or "", record=record)
+        yield boat, answer, workers
     finally:
         workers.close()
 

@@ -14,6 +14,7 @@ from refits import SALTMARROW, assessed, barge_document, demo_answer, weight
 from hullchange.study.cautions import CAUTIONS
 from hullchange.study.start import starting_document
 from hullchange.study.yaml_text import parsed
+from hullchange_api import telling
 from hullchange_api.cli import main
 from hullchange_api.serving import data_folder, lay_out_demo
 
@@ -55,6 +56,26 @@ def boat(tmp_path):
 def asked(*words, **more):
     command = [sys.executable, "-m", "hullchange_api.cli", *map(str, words)]
     return subprocess.run(command, capture_output=True, text=True, check=False, **more)
+
+
+def test_long_work_is_told_on_a_terminal_and_nowhere_else(run, boat, tmp_path, monkeypatch):
+    words = ("share", boat, "--out", tmp_path / "dot.html")
+    assert run(*words, "--quick")[2] == ""
+    monkeypatch.setattr(telling, "EVERY_SECONDS", 0.05)
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    status, out, err = run(*words)
+    assert (status, out) == (0, f"{tmp_path / 'dot.html'}\n")
+    for said in (
+        "1 of 3, building",
+        "2 of 3, floating",
+        "3 of 3, weighing",
+        "writing the page",
+    ):
+        assert said in err
+    assert max(len(line) for line in err.split("\r")) <= telling.WIDEST
+    assert err.endswith(telling.CLEAR)
+    refused = run("cut", tmp_path / "none.yaml", "--out", tmp_path / "cut")[2]
+    assert refused.splitlines()[-1].rsplit("\r", 1)[-1].startswith(str(tmp_path))
 
 
 def test_a_new_document_can_be_checked_and_assessed(run, tmp_path):
@@ -423,10 +444,14 @@ def test_refits_are_kept_in_the_users_own_data_folder(monkeypatch, tmp_path):
 
 
 @pytest.mark.slow
-def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path):
+def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path, monkeypatch):
     out = tmp_path / "cut"
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
     status, said, err = run("cut", SALTMARROW, "--out", out, "--quick", "--r12")
-    assert (status, err) == (0, "")
+    monkeypatch.undo()
+    assert status == 0
+    for words in ("finding the seams", "4 mm plate, 3 of 7, trying", "4 of 4: templates"):
+        assert words in err
     assert "warn: house.roof: HOUSE-04" in said
     for name in ("note.txt", "placements.json", "yard/nest-4mm-1.pdf", "torch/HOUSE-02.pdf"):
         assert (out / name).is_file()

@@ -189,7 +189,7 @@ def _on_the_grid(
     """The cheapest choice that takes everything on the grid; else sheet after sheet."""
     known: Packed = {}
     for choice in _choices(shapes, stock, spacing, float("inf")):
-        progress(f"grid: {_words(choice)}")
+        progress(f"trying {_words(choice)}")
         nests = _filled(shapes, choice, spacing, known)
         if sum(len(nest.places) for nest in nests) == len(shapes):
             return tuple(nest for nest in nests if nest.places)
@@ -272,7 +272,7 @@ def _better(
     ):
         if monotonic() > until:
             break
-        progress(f"library: {_words(choice)}")
+        progress(f"packing closer on {_words(choice)}")
         found = _by_library(shapes, choice, spacing, effort, until)
         if found is not None:
             best = found
@@ -332,4 +332,4 @@ def _tightened(
 
 
 def _words(choice: Sequence[Sheet]) -> str:
-    return " + ".join(f"{s.size[0]:g} x {s.size[1]:g}" for s in choice)
+    return " and ".join(f"{s.size[0]:g} × {s.size[1]:g} m" for s in choice)

@@ -122,7 +122,7 @@ def cut_pack(
     stock = sheets_of(boat.document.stock.plates)
     pieces, splices, findings = spliced(steel, stock, spacing)
     stamp = Stamp(boat.document.boat.name, document_hash(boat), revision, state)
-    progress("marks")
+    progress("marking the pieces")
     marks = {piece.id: marks_of(piece, steel, stamp.words) for piece in pieces}
     findings += [doubt for piece in pieces for doubt in doubts_of(piece, marks[piece.id])]
     opened = openings_read(boat)
@@ -193,7 +193,7 @@ def _to_cut(boat: Boat, progress: Progress) -> tuple[Steel, tuple[ComesOff, ...]
         raise ModelError("nothing-to-cut", sentence, "changes")
     if not plates:
         return steel_of({}, ()), comes_off
-    progress("seams")
+    progress("finding the seams")
     return steel_of(parts, seams_of(plates)), comes_off
 
 

@@ -54,11 +54,12 @@ def nested(
         ModelError: ``nest-fails-check``.
     """
     rows = []
-    for mm in sorted({thickness_mm(piece) for piece in pieces}):
+    every = sorted({thickness_mm(piece) for piece in pieces})
+    for at, mm in enumerate(every, 1):
         own = [piece for piece in pieces if thickness_mm(piece) == mm]
 
-        def told(words: str, mm: float = mm) -> None:
-            progress(f"{mm:g} mm, {words}")
+        def told(words: str, which: str = f"{mm:g} mm plate, {at} of {len(every)}") -> None:
+            progress(f"{which}, {words}")
 
         shapes = [shape_of(piece) for piece in own]
         nests, _ = nests_of(shapes, stock.get(mm, ()), spacing, effort, told)

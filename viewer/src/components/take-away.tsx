@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import * as api from '../api.ts';
 import { useApp } from '../app-context.ts';
 import { download } from '../download.ts';
+import { Seconds } from './seconds.tsx';
 
 const FILES = [
   ['record.step', 'New steel, STEP', 'every plate a solid, called by its part and plate'],
@@ -44,7 +45,14 @@ export function TakeAway() {
             <button type="button" disabled={busy !== ''} onClick={() => void take(name)}>
               {words}
             </button>{' '}
-            <small>{busy === name ? 'being made…' : what}</small>
+            {busy === name ? (
+              <small role="status">
+                being made…
+                <Seconds />
+              </small>
+            ) : (
+              <small>{what}</small>
+            )}
           </li>
         ))}
       </ul>

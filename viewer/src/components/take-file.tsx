@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks';
 import * as api from '../api.ts';
 import { download } from '../download.ts';
 import { bytesWords } from '../numbers.ts';
+import { Seconds } from './seconds.tsx';
 import { useDoing } from './use-doing.ts';
 import { Wrong } from './wrong.tsx';
 
@@ -29,7 +30,13 @@ export function TakeFile({ path, children }: Props) {
       <a href={path} download aria-disabled={busy} onClick={take}>
         {children}
       </a>
-      {busy && <small role="status"> {far}</small>}
+      {busy && (
+        <small role="status">
+          {' '}
+          {far}
+          <Seconds />
+        </small>
+      )}
       <Wrong words={wrong} />
     </>
   );

@@ -6,6 +6,7 @@ import { count } from '../../words.ts';
 import { keptName } from '../author.tsx';
 import { FileDrop } from '../file-drop.tsx';
 import { Editing } from '../editing.tsx';
+import { Seconds } from '../seconds.tsx';
 import { TakeFile } from '../take-file.tsx';
 import { useDoing } from '../use-doing.ts';
 import { Wrong } from '../wrong.tsx';
@@ -35,7 +36,14 @@ export function PackFiles({ shop }: { shop: Shop }) {
         <button type="button" disabled={busy} onClick={() => void write()}>
           Write the cut files
         </button>{' '}
-        <span role="status">{busy && 'The files are being written and read again…'}</span>
+        <span role="status">
+          {busy && (
+            <>
+              The files are being written and read again…
+              <Seconds />
+            </>
+          )}
+        </span>
       </p>
       <Wrong words={wrong} />
       {written && (

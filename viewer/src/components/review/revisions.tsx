@@ -3,6 +3,7 @@ import { useApp, useSnapshot } from '../../app-context.ts';
 import type { ListedRevision } from '../../contract.ts';
 import { pageOf } from '../../review-api.ts';
 import { shortHash, timeWords } from '../../said.ts';
+import { Seconds } from '../seconds.tsx';
 import { TakeFile } from '../take-file.tsx';
 import { useDoing } from '../use-doing.ts';
 import { Wrong } from '../wrong.tsx';
@@ -87,6 +88,7 @@ function Freeze() {
       </label>
       <button type="submit" disabled={busy || snapshot.busy}>
         {busy ? 'Weighing the solids…' : 'Freeze a revision'}
+        {busy && <Seconds />}
       </button>
       <Wrong words={wrong} />
     </form>

@@ -1,0 +1,61 @@
+"""What long work is doing and for how long, on standard error where that is a terminal."""
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from threading import Event, Lock, Thread
+from time import monotonic
+
+EVERY_SECONDS = 1.0
+WIDEST = 78
+CLEAR = "\r" + " " * WIDEST + "\r"
+
+
+@contextmanager
+def telling(first: str, *, ticks: bool = True) -> Iterator[Callable[[str], None]]:
+    """How to tell what is being done; the line is gone when the work is done or refused.
+
+    Args:
+        first: what is done first, in words.
+        ticks: count the seconds in a thread; not where the work copies the process.
+    """
+    if not sys.stderr.isatty():
+        yield lambda _: None
+        return
+    line, over = _Line(first), Event()
+
+    def run() -> None:
+        while not over.wait(EVERY_SECONDS):
+            line.show()
+
+    thread = Thread(target=run, daemon=True)
+    if ticks:
+        thread.start()
+    try:
+        yield line.say
+    finally:
+        over.set()
+        if ticks:
+            thread.join()
+        sys.stderr.write(CLEAR)
+        sys.stderr.flush()
+
+
+class _Line:
+    """One line of a terminal, written over itself."""
+
+    def __init__(self, words: str) -> None:
+        self._begun = monotonic()
+        self._lock = Lock()
+        self.say(words)
+
+    def say(self, words: str) -> None:
+        self._words = words
+        self.show()
+
+    def show(self) -> None:
+        seconds = f" … {monotonic() - self._begun:.0f} s"
+        words = self._words[: WIDEST - len(seconds)]
+        with self._lock:
+            sys.stderr.write(f"\r{words + seconds:<{WIDEST}}")
+            sys.stderr.flush()
