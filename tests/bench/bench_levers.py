@@ -19,7 +19,6 @@ from hullchange.floating.equilibrium import Loading, Tank
 from hullchange.floating.heeled import HeldBoat
 from hullchange.floating.lever_curve import SIDES, LeverCurve
 from hullchange.floating.levers import righting_levers
-from hullchange.floating.weight_slopes import weight_slopes
 from hullchange.geometry.surface import box
 from hullchange.study.as_found import found
 from hullchange.study.boat import boat_of
@@ -133,7 +132,8 @@ def anew(heeled):
             spread = replace(row.spread)
             spread.__dict__["levers"] = row.spread.levers  # not what is measured
             whole = known.spread.curve is spread.levers
-            own = spread.weight_slopes if whole else weight_slopes(known.spread.curve)
+            curve = known.spread.curve
+            own = spread.weight_slopes if whole else spread.slopes_of_levers(curve)
             told = replace(known.spread, spread=spread, weight_slopes=own)
             assert told.lever_sd().all()
             assert told.plus_minus

@@ -1053,6 +1053,10 @@ export interface PlusMinus {
   readonly trim_mm: number;
   readonly heel_deg: number;
   readonly gm_m: number;
+  /** null in results of a version that did not tell it */
+  readonly sinkage_bow_mm: number | null;
+  /** null in results of a version that did not tell it */
+  readonly sinkage_stern_mm: number | null;
 }
 
 /** RFC 9457: one shape for every refusal. */
@@ -1334,6 +1338,10 @@ export interface SharesResult {
   readonly trim_mm: readonly (ShareResult)[];
   readonly heel_deg: readonly (ShareResult)[];
   readonly gm_m: readonly (ShareResult)[];
+  readonly sinkage_mm: readonly (ShareResult)[];
+  readonly lcg_m: readonly (ShareResult)[];
+  readonly tcg_m: readonly (ShareResult)[];
+  readonly vcg_m: readonly (ShareResult)[];
   /** of the smaller one, by its slopes; none where there is none */
   readonly vanishing_angle_deg: readonly (ShareResult)[];
   readonly greatest_gz_m: readonly (ShareResult)[];

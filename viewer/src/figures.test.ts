@@ -12,6 +12,8 @@ const plus_minus: PlusMinus = {
   trim_mm: 8,
   heel_deg: 0.2,
   gm_m: 0.04,
+  sinkage_bow_mm: null,
+  sinkage_stern_mm: null,
 };
 const boat = (stage: 'as_found' | 'refit', trim_mm: number, displacement_kg: number) =>
   ({
@@ -99,7 +101,6 @@ test('freeboard at a mark is the mean of both sides', () => {
     port: 1060,
     starboard: 1040,
     mean: 1050,
-    plusMinus: 5,
     change: -22,
   });
 });

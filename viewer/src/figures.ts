@@ -48,6 +48,7 @@ interface Kind {
   readonly changeIn?: 'mm';
 }
 
+/** An older version's results do not tell it; taken apart, sinkage and trim are too wide. */
 const ends = (pm: PlusMinus) => Math.hypot(pm.sinkage_mm, pm.trim_mm / 2);
 const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
 const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
@@ -119,7 +120,13 @@ const KINDS: readonly Kind[] = [
     side: (m) => (m >= 0 ? 'above DWL' : 'below DWL'),
     changeSide: (m) => (m >= 0 ? 'up' : 'down'),
   },
-  sinkage('bow', 'sinkage, bow', 'sinkage_bow_mm', (c) => c.sinkage_bow_mm, ends),
+  sinkage(
+    'bow',
+    'sinkage, bow',
+    'sinkage_bow_mm',
+    (c) => c.sinkage_bow_mm,
+    (pm) => pm.sinkage_bow_mm ?? ends(pm),
+  ),
   sinkage(
     'midships',
     'midships',
@@ -127,7 +134,13 @@ const KINDS: readonly Kind[] = [
     (c) => c.sinkage_mm,
     (pm) => pm.sinkage_mm,
   ),
-  sinkage('stern', 'stern', 'sinkage_stern_mm', (c) => c.sinkage_stern_mm, ends),
+  sinkage(
+    'stern',
+    'stern',
+    'sinkage_stern_mm',
+    (c) => c.sinkage_stern_mm,
+    (pm) => pm.sinkage_stern_mm ?? ends(pm),
+  ),
   {
     id: 'trim',
     label: 'trim',
@@ -273,7 +286,6 @@ export interface MarkFreeboard {
   readonly port: number;
   readonly starboard: number;
   readonly mean: number;
-  readonly plusMinus: number;
   readonly change: number | undefined;
 }
 
@@ -291,7 +303,6 @@ export function freeboards(now: ConditionResult): readonly MarkFreeboard[] {
       port,
       starboard,
       mean: (port + starboard) / 2,
-      plusMinus: now.freeboards.find((f) => f.mark === mark)?.plus_minus_mm ?? 0,
       change: changes.length
         ? changes.reduce((sum, f) => sum + f.freeboard_mm, 0) / changes.length
         : undefined,

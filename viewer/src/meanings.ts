@@ -5,11 +5,11 @@ export const MEANINGS: Readonly<Record<string, string>> = {
     'Mass of the boat and of the water she pushes aside. As found it comes from the freeboards and the hull’s measured lines; the changes are added to it line by line.',
   lcg: 'Centre of gravity along the boat, metres aft of the forward perpendicular (FP: where the design waterline meets the stem).',
   vcg: 'Height of the centre of gravity above the design waterline (DWL). Freeboards cannot measure it: as found it comes from an inclining or is typed.',
-  bow: 'How much deeper than the design waterline (DWL) she lies at the forward perpendicular: sinkage amidships less half the trim. Its ± takes those of sinkage and trim as independent.',
+  bow: 'How much deeper than the design waterline (DWL) she lies at the forward perpendicular: sinkage amidships less half the trim.',
   midships:
     'How much deeper than the design waterline she lies half-way between the perpendiculars, at equilibrium in all three: sinkage, trim and heel.',
   stern:
-    'How much deeper than the design waterline she lies at the after perpendicular: sinkage amidships plus half the trim. Its ± takes those of sinkage and trim as independent.',
+    'How much deeper than the design waterline she lies at the after perpendicular: sinkage amidships plus half the trim.',
   trim: 'Difference of immersion between the perpendiculars. By the stern: the stern lies deeper. Errors of the boat as found largely cancel in the change.',
   list: 'Heel at rest, from weights off the centreline.',
   gm: 'Metacentric height of the boat held upright, whatever her list, with the liquids in their tanks free to move: the slope of the righting lever at no heel. Larger is stiffer.',

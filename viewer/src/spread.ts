@@ -71,6 +71,7 @@ export function uprightWords(drawn: SampledResult): string {
 const OF_THE_SURVEY: Readonly<Record<string, string>> = {
   vcg: 'VCG of the survey',
   marks: 'freeboards read',
+  inclining: 'inclining',
 };
 
 /** A cause of what is not known in words: "life raft (departure)", "one scale". */

@@ -111,18 +111,14 @@ def sampled_levers(
     Args:
         curve: as she was weighed.
         slopes: of it.
-        changes: (n, 4) of mass [kg] and its moments [kg m] about the frame's origin.
+        changes: (n, 4 or more) of mass [kg], its moments [kg m] about the frame's origin, and
+            of what else the slopes are of.
     """
     low, high = curve.heels[0] - 1e-9, curve.heels[-1] + 1e-9
     heels = GRID[(low <= GRID) & (high >= GRID)]
     righting = curve.gz_at(heels)
     known = np.where(heels < 0.0, -righting, righting)
-    levers, gained = np.empty((2, len(changes), len(heels)))
-    levers[:] = known
-    # number by number: a matrix product so thin keeps its threads waiting
-    for change, arms in zip(changes.T, slopes.at(heels)[:, 0].T, strict=True):
-        levers += np.multiply(change[:, None], arms, out=gained)
-    return SampledLevers(heels, levers)
+    return SampledLevers(heels, known + changes @ slopes.at(heels)[:, 0].T)
 
 
 def _zero(heels: FloatArray, values: FloatArray, after: IntArray) -> FloatArray:

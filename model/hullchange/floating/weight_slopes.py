@@ -24,14 +24,17 @@ class WeightSlopes:
 
     Attributes:
         heels: (k,) [rad] rising; twice at a step.
-        matrices: (k, 3, 4) of the arm to port, the trim and the water's offset.
+        matrices: (k, 3, 4) of the arm to port, the trim and the water's offset; further
+            columns are of other unknowns.
+        rows: (k, 12) the boat held at those heels, as `Heeled` names them.
     """
 
     heels: FloatArray
     matrices: FloatArray
+    rows: FloatArray
 
     def at(self, heels: FloatArray) -> FloatArray:
-        """(m, 3, 4) at heels (m,) [rad], of a step the side towards upright."""
+        """(m, 3, 4 or more) at heels (m,) [rad], of a step the side towards upright."""
         before, after = (np.searchsorted(self.heels, heels, side) for side in ("left", "right"))
         k = np.clip(np.where(heels < 0.0, after, before) - 1, 0, len(self.heels) - 2)
         width = self.heels[k + 1] - self.heels[k]
@@ -45,7 +48,7 @@ class WeightSlopes:
         return np.asarray(between)
 
     def heights(self, points: FloatArray, rows: FloatArray) -> FloatArray:
-        """(n, 4) derivatives of the heights of points (n, 3) above water at rows (n, 12)."""
+        """(n, 4 or more) derivatives of heights of points (n, 3) over water at rows (n, 12)."""
         turn = _turned_by_trim(rows, points.T)
         here = self.at(rows[:, HEEL])
         return np.asarray(turn[:, None] * here[:, 1] - here[:, 2])
@@ -71,7 +74,7 @@ def weight_slopes(curve: LeverCurve) -> WeightSlopes:
         # offsets are told from the frame's origin
         found[:, 2] += found[:, 1] * _turned_by_trim(rows, centre)[:, None]
         matrices[own] = found
-    return WeightSlopes(heels[tens], matrices[tens])
+    return WeightSlopes(heels[tens], matrices[tens], curve.rows[tens])
 
 
 def upright_gm_slopes(upright: Equilibrium) -> FloatArray:
@@ -89,8 +92,13 @@ def upright_gm_slopes(upright: Equilibrium) -> FloatArray:
     row[0, [HEEL, TRIM, OFFSET]] = 0.0, upright.plane.trim, offset
     _, turn, rise = descent.weight_slopes(case, row, upright.water_density)[0]
     by_rise, _, by_trim = descent.metacentric_slopes(case, up, offset)
-    by_weight = np.array([float(upright.centre_of_gravity @ up), *-up]) / upright.mass
-    return np.asarray(by_rise * rise + by_trim * turn + by_weight)
+    return np.asarray(by_rise * rise + by_trim * turn + weight_on_gm(upright))
+
+
+def weight_on_gm(rest: Equilibrium) -> FloatArray:
+    """(4,) what her centre of gravity's own height does to GM, the water held where it is."""
+    up = rest.plane.up
+    return np.array([float(rest.centre_of_gravity @ up), *-up]) / rest.mass
 
 
 def _turned_by_trim(rows: FloatArray, point: FloatArray) -> FloatArray:

@@ -12,6 +12,7 @@ from hullchange.hull.lines import Lines
 
 Indices = NDArray[np.int64]
 FINE = 8000  # triangles above which every strip is divided more finely across
+COARSE = (2, 3)  # divisions across, from line to line and over the deck's half
 LEAST_LENGTHWISE = 8
 
 
@@ -54,9 +55,18 @@ def hull_mesh(lines: Lines, deck: Deck, triangles: int) -> HullMesh:
         deck: the cambered deck.
         triangles: wanted number; lengthwise division follows from it.
     """
-    across, over_deck = (3, 6) if triangles >= FINE else (2, 3)
+    across, over_deck = (3, 6) if triangles >= FINE else COARSE
     rows = _rows(len(lines.lines), across, over_deck, deck.slope)
-    fractions = _fractions(triangles // (4 * (len(rows) - 1)), lines.knuckle_fractions)
+    return _meshed(lines, rows, triangles // (4 * (len(rows) - 1)))
+
+
+def coarse_mesh(lines: Lines, deck: Deck, lengthwise: int) -> HullMesh:
+    """The canoe body divided lengthwise so often, coarsely across."""
+    return _meshed(lines, _rows(len(lines.lines), *COARSE, deck.slope), lengthwise)
+
+
+def _meshed(lines: Lines, rows: FloatArray, lengthwise: int) -> HullMesh:
+    fractions = _fractions(lengthwise, lines.knuckle_fractions)
     grid = np.einsum("rkcd,kud->urc", rows, lines.at_fractions(fractions))
     return HullMesh(symmetric_body(grid), fractions, rows)
 

@@ -127,6 +127,8 @@ def fitted_plane(readings: tuple[Reading, ...], amidships_x: float) -> FittedPla
 
 Immersed = Callable[[WaterPlane], tuple[float, FloatArray]]
 """Volume [m^3] below a plane and its centroid (3,) [m]."""
+Liquids = Callable[[WaterPlane], FloatArray]
+"""(4,) mass [kg] and moments [kg m] of what lies level in her tanks, by the water."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,24 +136,25 @@ class AsFound:
     """What she weighed and where it lay.
 
     Attributes:
-        numbers: (4,) mass [kg] and moments about the origin [kg m].
-        covariance: (4, 4) from readings, hull shape and VCG together.
-        shape_sd_mass: share of the hull's shape in the mass [kg], one standard deviation.
-        causes: path in the document and (4, 4) covariance of each: freeboards, lines, VCG.
+        numbers: (4,) mass [kg] and moments about the origin [kg m], all aboard.
+        solid: (4,) the same without the liquids that move.
+        by_water: (4, 3) derivatives of ``solid`` by the water's sinkage [m], trim and heel
+            [rad], the height of her centre of gravity held.
+        by_height: (4,) derivatives of both by that height: along the vertical.
     """
 
     numbers: FloatArray
-    covariance: FloatArray
-    shape_sd_mass: float
-    causes: tuple[tuple[str, FloatArray], ...]
+    solid: FloatArray
+    by_water: FloatArray
+    by_height: FloatArray
 
 
 def weighed_afloat(
     fitted: FittedPlane,
     immersed: Immersed,
     density: float,
-    vcg: tuple[float, float],
-    shape_covariance: FloatArray,
+    vcg: float,
+    liquids: Liquids,
     amidships_x: float,
 ) -> AsFound:
     """Mass and moments of the boat that floats at the fitted plane.
@@ -162,50 +165,51 @@ def weighed_afloat(
         fitted: where the water stood.
         immersed: volume and centroid below a plane.
         density: of the water [kg/m^3].
-        vcg: height above the design waterline and its standard deviation [m].
-        shape_covariance: (4, 4) of volume and moments of volume, from the hull's own errors.
+        vcg: height above the design waterline [m].
+        liquids: what lies level in her tanks.
         amidships_x: where sinkage is meant [m].
 
     Raises:
         ModelError: ``dry-survey`` where nothing of the hull is below the fitted plane.
     """
-    height, sd_height = vcg
 
-    def numbers(state: FloatArray, z: float) -> FloatArray:
-        plane = _plane(state, amidships_x)
+    def numbers(plane: WaterPlane) -> FloatArray:
         volume, centroid = immersed(plane)
         if volume <= 0.0:
             sentence = "The freeboards leave the hull dry: check their unit and the marks."
             raise ModelError("dry-survey", sentence, "survey.marks")
-        rise = (z - centroid[2]) / plane.up[2]
-        return density * volume * np.array([1.0, *(centroid + plane.up * rise)])
+        of_water = density * volume * np.array([1.0, *centroid])
+        return stood_over(plane, vcg) @ of_water
+
+    def solid(state: FloatArray) -> FloatArray:
+        plane = _plane(state, amidships_x)
+        return numbers(plane) - liquids(plane)
 
     plane = fitted.plane
     state = np.array([plane.sinkage(amidships_x), plane.trim, plane.heel])
-    found = numbers(state, height)
-    slopes = np.stack(
-        [
-            (numbers(state + step, height) - numbers(state - step, height)) / (2.0 * step.sum())
-            for step in np.diag(STEPS)
-        ],
-        axis=1,
+    found = numbers(plane)
+    slopes = [
+        (solid(state + step) - solid(state - step)) / (2.0 * step.sum())
+        for step in np.diag(STEPS)
+    ]
+    return AsFound(
+        found,
+        found - liquids(plane),
+        np.stack(slopes, axis=1),
+        found[0] * np.array([0.0, *(plane.up / plane.up[2])]),
     )
-    raised = np.array([0.0, 0.0, 0.0, found[0] * sd_height])
-    shape = _of_shape(density**2 * shape_covariance, height)
-    causes = (
-        ("survey.marks", slopes @ fitted.covariance @ slopes.T),
-        ("hull.lines", shape),
-        ("survey.vcg", np.outer(raised, raised)),
-    )
-    covariance = np.sum([part for _, part in causes], axis=0)
-    return AsFound(found, covariance, sqrt(max(0.0, shape[0, 0])), causes)
 
 
-def _of_shape(covariance: FloatArray, height: float) -> FloatArray:
-    """A wrong hull changes the mass at the VCG [m] that was measured, not its own height."""
-    keep = np.diag([1.0, 1.0, 1.0, 0.0])
-    keep[3, 0] = height
-    return np.asarray(keep @ covariance @ keep.T)
+def stood_over(plane: WaterPlane, height: float) -> FloatArray:
+    """(4, 4) what makes a weight of the water displaced: as heavy, and straight over it.
+
+    Of mass and moments about the origin, to mass and moments of a weight at a height [m].
+    """
+    rise = plane.up / plane.up[2]
+    over = np.eye(4)
+    over[1:, 0] = height * rise
+    over[1:, 3] -= rise
+    return over
 
 
 def _plane(state: FloatArray, amidships_x: float) -> WaterPlane:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import sqrt
+from typing import Protocol
 
 import numpy as np
 
@@ -9,18 +10,27 @@ from hullchange.floating.envelope import Envelope
 from hullchange.floating.equilibrium import Loading, Tank, equilibrium
 from hullchange.floating.integrals import PlaneIntegrals
 from hullchange.floating.liquids import liquid_integrals
+from hullchange.floating.weight_slopes import upright_gm_slopes
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface, box, intersection, prism
 from hullchange.hull.hull import Hull
-from hullchange.hull.shape_error import shape_covariance
+from hullchange.hull.shape_error import ShapeErrors, shape_errors
 from hullchange.launch.inclining import inclined
-from hullchange.launch.survey import AsFound, FittedPlane, Reading, fitted_plane, weighed_afloat
-from hullchange.ledger.weights import Account, Weight, account_of
+from hullchange.launch.survey import (
+    AsFound,
+    FittedPlane,
+    Reading,
+    fitted_plane,
+    stood_over,
+    weighed_afloat,
+)
+from hullchange.ledger.weights import Account, Weight, account_of, total
 from hullchange.study import items
 from hullchange.study.boat import Boat
 from hullchange.study.entries import aboard_weight
 from hullchange.study.memo import kept
 from hullchange.study.sections import Inclining, Survey
+from hullchange.study.shape_doubt import ShapeDoubt
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,7 +41,10 @@ class Found:
         readings: the freeboards, port before starboard at each mark.
         fitted: where the water stood.
         afloat: what she weighed and where it lay, all aboard.
-        solid: the same without the liquids that move in a boxed tank.
+        solid: the same without the liquids that move in a boxed tank; its covariance is that
+            of the causes, without the lines.
+        causes: path in the document and (4, 4) covariance of each: freeboards, VCG.
+        shape: the errors of her lines, and what she weighs by each.
         liquids: those liquids as they were on the day, by the tank's name.
         aboard: account of each thing listed as aboard, liquids lying level.
         vcg_from: where the height of the centre of gravity is from, in words.
@@ -41,9 +54,17 @@ class Found:
     fitted: FittedPlane
     afloat: AsFound
     solid: Account
+    causes: tuple[tuple[str, FloatArray], ...]
+    shape: ShapeDoubt
     liquids: dict[str, Tank]
     aboard: dict[str, Account]
     vcg_from: str
+
+    @property
+    def covariance(self) -> FloatArray:
+        """(4, 4) of what she weighed as she lay that day, from all causes, the lines too."""
+        by_shape = self.shape.as_found
+        return np.asarray(self.solid.covariance + by_shape @ by_shape.T)
 
 
 def found(boat: Boat) -> Found:
@@ -111,25 +132,29 @@ def _found(boat: Boat) -> Found:
     envelope = found_envelope(boat)
     density = survey.water.density_kg_m3
     liquids = _liquids_aboard(boat)
-    vcg, sd, source = _vcg(survey, envelope, fitted.plane, liquids)
+    vcg = _vcg(survey, envelope, fitted.plane, liquids)
     afloat = weighed_afloat(
         fitted,
         lambda plane: _volume_and_centre(envelope.integrals(plane)),
         density,
-        (vcg, sd),
-        shape_covariance(boat.hull, fitted.plane),
+        vcg.height,
+        lambda plane: _as_they_lie(liquids, plane),
         amidships(boat),
     )
-    everything = Account.of(afloat.numbers, afloat.covariance)
-    moving = [
-        account_of(Weight(name, tank.mass, as_it_lies(tank, fitted.plane)))
-        for name, tank in liquids.items()
-    ]
-    solid = everything
-    for liquid in moving:
-        solid = solid - liquid
+    errors = _errors(boat.hull)
+    by_shape = stood_over(fitted.plane, vcg.height) @ (density * errors.below(fitted.plane))
+    by_water, raised = afloat.by_water, vcg.sd * afloat.by_height
+    if vcg.test is not None:
+        heeled = _heeled_alike(vcg.test, afloat, errors)
+        by_shape, by_water = heeled(by_shape, of_shape=True), heeled(by_water, of_shape=False)
+    causes = (
+        ("survey.marks", by_water @ fitted.covariance @ by_water.T),
+        (vcg.path, np.outer(raised, raised)),
+    )
+    solid = Account.of(afloat.solid, np.sum([part for _, part in causes], axis=0))
     aboard = {name: account_of(aboard_weight(boat.document, name)) for name in survey.aboard}
-    return Found(readings, fitted, afloat, solid, liquids, aboard, source)
+    shape = ShapeDoubt(errors, by_shape)
+    return Found(readings, fitted, afloat, solid, causes, shape, liquids, aboard, vcg.source)
 
 
 def _readings(boat: Boat) -> list[Reading]:
@@ -164,19 +189,63 @@ def as_it_lies(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
     return (x, y, z)
 
 
+def _as_they_lie(liquids: dict[str, Tank], plane: WaterPlane) -> FloatArray:
+    """(4,) mass [kg] and moments [kg m] of liquids that lie level."""
+    lying = (
+        account_of(Weight(name, tank.mass, as_it_lies(tank, plane)))
+        for name, tank in liquids.items()
+    )
+    return total(lying).numbers
+
+
+@kept(8)
+def _errors(hull: Hull) -> ShapeErrors:
+    return shape_errors(hull)
+
+
 def _volume_and_centre(below: PlaneIntegrals) -> tuple[float, FloatArray]:
     if below.volume <= 0.0:
         return 0.0, np.zeros(3)
     return below.volume, below.buoyancy_centre
 
 
+@dataclass(frozen=True, eq=False)
+class _Height:
+    """Height of the centre of gravity of all aboard.
+
+    Attributes:
+        height: [m] above the design waterline.
+        sd: [m] one standard deviation, of hull and water as they are.
+        source: where it is from, in words.
+        path: of the figures it is from.
+        test: plane, liquids and water density of the inclining it is from, and the GM found.
+    """
+
+    height: float
+    sd: float
+    source: str
+    path: str
+    test: "_Test | None" = None
+
+
+@dataclass(frozen=True, eq=False)
+class _Test:
+    """An inclining: the envelope in its water, what was slack, and the GM [m] it gave."""
+
+    envelope: Envelope
+    water_density: float
+    plane: WaterPlane
+    tanks: tuple[Tank, ...]
+    gm: float
+
+
 def _vcg(
     survey: Survey, envelope: Envelope, plane: WaterPlane, liquids: dict[str, Tank]
-) -> tuple[float, float, str]:
-    """Height of the centre of gravity, its standard deviation [m], and where it is from."""
+) -> _Height:
+    """Height of the centre of gravity."""
     if survey.vcg is not None:
         source = f"typed, from {survey.vcg.from_}, not measured with this hull"
-        return survey.vcg.z_m, survey.vcg.plus_minus_m, source
+        return _Height(survey.vcg.z_m, survey.vcg.plus_minus_m, source, "survey.vcg")
     assert survey.inclining is not None
     test = survey.inclining
     result = inclined(
@@ -185,14 +254,48 @@ def _vcg(
     density = survey.water.density_kg_m3
     mass = envelope.integrals(plane).volume * density
     gm = result.stiffness / mass
-    centre = _below_metacentre(gm, envelope, plane, liquids, mass)
-    if test.water is not None and test.water.density_kg_m3 != density:
-        in_that_water = Loading(mass, centre)
-        there = equilibrium(envelope, in_that_water, test.water.density_kg_m3, plane).plane
+    centre, there = _below_metacentre(gm, envelope, plane, liquids, mass), plane
+    water = density if test.water is None else test.water.density_kg_m3
+    if water != density:
+        there = equilibrium(envelope, Loading(mass, centre), water, plane).plane
         centre = _below_metacentre(gm, envelope, there, liquids, mass)
-    spread = sqrt((result.sd / mass) ** 2 + (gm * _systematic(test)) ** 2)
-    source = f"inclining, GM times displacement {result.stiffness:,.0f} kg m measured"
-    return float(centre[2]), spread, source
+    return _Height(
+        float(centre[2]),
+        sqrt((result.sd / mass) ** 2 + (gm * _systematic(test)) ** 2),
+        f"inclining, GM times displacement {result.stiffness:,.0f} kg m measured",
+        "survey.inclining",
+        _Test(envelope, water, there, tuple(liquids.values()), gm),
+    )
+
+
+class _Alike(Protocol):
+    """Changes (4, q) of what she weighs, with her height such that she heels as she did."""
+
+    def __call__(self, changes: FloatArray, *, of_shape: bool) -> FloatArray: ...
+
+
+def _heeled_alike(test: _Test, afloat: AsFound, errors: ShapeErrors) -> _Alike:
+    """How the height of her centre of gravity answers, so that she heels as she was read to.
+
+    What was measured is GM times displacement: a hull of more form has her centre of gravity
+    higher, and one that displaces more has less GM.
+    """
+    solid = afloat.solid
+    loading = Loading(float(solid[0]), solid[1:] / solid[0], test.tanks)
+    rest = equilibrium(test.envelope, loading, test.water_density, test.plane)
+    by_weight = upright_gm_slopes(rest.upright)
+
+    def alike(changes: FloatArray, *, of_shape: bool) -> FloatArray:
+        gains = (
+            ShapeDoubt(errors, changes).on_gm(rest.upright, by_weight)
+            if of_shape
+            else by_weight @ changes
+        )
+        wanted = -test.gm * changes[0] / afloat.numbers[0]
+        raised = (wanted - gains) / (by_weight @ afloat.by_height)
+        return changes + np.outer(afloat.by_height, raised)
+
+    return alike
 
 
 def _below_metacentre(

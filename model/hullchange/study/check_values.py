@@ -112,8 +112,8 @@ def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
     her, and the loads of each condition on top of both.  Sums of changes err by what their
     lines have in common too.
     """
-    afloat = found(boat).afloat
-    as_found = Account.of(afloat.numbers, afloat.covariance)
+    as_surveyed = found(boat)
+    as_found = Account.of(as_surveyed.afloat.numbers, as_surveyed.covariance)
     lines = [LedgerLine("as found", "survey", "surveyed", as_found)]
     for name in boat.document.changes:
         done = with_changes(boat, (name,))

@@ -1,4 +1,4 @@
-"""The ways the weights may fall out: what is not known of them, drawn.
+"""The ways the weights and the lines may fall out: what is not known of them, drawn.
 
 A Latin hypercube with a fixed seed, so that the same document gives the same answer. Both boats
 of a condition take the same draws of what they have in common.
@@ -13,18 +13,18 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.floats import Weighing
+from hullchange.study.shape_doubt import NUMBERS
 
 COUNT = 500
-SEED = 20_251
-NUMBERS = 4
+SEED, SEED_OF_LINES = 20_251, 20_261
 
 
 @dataclass(frozen=True, eq=False)
 class Draws:
-    """Errors of mass [kg] and its moments [kg m], each (n, 4).
+    """Errors of mass [kg], its moments [kg m] and the lines, each (n, 4 + m).
 
     Attributes:
-        shared: of the boat as found and her loads, which both boats have.
+        shared: of the boat as found, her lines and her loads, which both boats have.
         changed: of what the refit changes.
     """
 
@@ -33,24 +33,24 @@ class Draws:
 
     @property
     def together(self) -> FloatArray:
-        """(n, 4) of everything aboard."""
+        """(n, 4 + m) of everything."""
         return self.shared + self.changed
 
 
 def draws_of(weighing: Weighing) -> Draws:
-    """What is not known of a boat's weights, drawn by its covariance."""
-    normal = _normal()
-    return Draws(
-        normal[:, :NUMBERS] @ _root(weighing.shared.covariance),
-        normal[:, NUMBERS:] @ _root(weighing.changed.covariance),
-    )
+    """What is not known of a boat, drawn by its covariance."""
+    normal = _normal(SEED, 2 * NUMBERS)
+    lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
+    shared = normal[:, :NUMBERS] @ _root(weighing.shared.covariance)
+    changed = normal[:, NUMBERS:] @ _root(weighing.changed.covariance)
+    return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
 
 
 @cache
-def _normal() -> FloatArray:
-    """(n, 8) of mean 0 and standard deviation 1, every column spread evenly."""
-    draw = np.random.default_rng(SEED)
-    strata = draw.permuted(np.tile(np.arange(COUNT), (2 * NUMBERS, 1)), axis=1)
+def _normal(seed: int, count: int) -> FloatArray:
+    """(n, count) of mean 0 and standard deviation 1, every column spread evenly."""
+    draw = np.random.default_rng(seed)
+    strata = draw.permuted(np.tile(np.arange(COUNT), (count, 1)), axis=1)
     from scipy.special import ndtri  # loaded by what is drawn alone
 
     return np.asarray(ndtri((strata + draw.random(strata.shape)) / COUNT).T)

@@ -21,6 +21,7 @@ from hullchange.study.as_found import Found, tank_of
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.memo import kept
+from hullchange.study.shape_doubt import ShapeDoubt
 from hullchange.study.variants import Variant
 from hullchange.study.wells import Well, held, wells_of
 
@@ -38,12 +39,14 @@ class Weighing:
         tanks: liquids that move.
         corrections: what was aboard at the survey and is not, and liquids that do not move,
             by path in the document; counted in ``shared``.
+        shape: the errors of her lines, which are no account's: both boats float in one hull.
     """
 
     shared: Account
     variant: Variant
     tanks: tuple[Tank, ...]
     corrections: tuple[tuple[str, Account], ...]
+    shape: ShapeDoubt
 
     @cached_property
     def changed(self) -> Account:
@@ -144,7 +147,7 @@ def weighed(
             path = f"tanks.{name}"
             corrections.append((path, account_of(Weight(path, mass, tank.at_m))))
     shared = total([found.solid, condition.load, *(account for _, account in corrections)])
-    return Weighing(shared, variant, tuple(tanks), tuple(corrections))
+    return Weighing(shared, variant, tuple(tanks), tuple(corrections), found.shape)
 
 
 def _error_of(weight: Account) -> Account:

@@ -9,10 +9,11 @@ import numpy as np
 from hullchange.floating.crossings import Reached, heights_of
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.sampled_levers import sampled_levers
-from hullchange.floating.weight_slopes import WeightSlopes, weight_slopes
+from hullchange.floating.weight_slopes import WeightSlopes
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.results import ConditionResult
 from hullchange.study.sampled_answer import interval, sampled_upright
+from hullchange.study.shape_doubt import NUMBERS
 from hullchange.study.spread import Spread
 from hullchange.study.spread_results import (
     HeeledChange,
@@ -41,7 +42,7 @@ class HeeledSpread:
         curve: its levers.
         worse: side that the greatest lever is read on.
         values: (4,) as answered.
-        slopes: (4, 4) derivatives of them by mass [kg] and its moments [kg m].
+        slopes: (4, 4 + m) derivatives of them by mass [kg], its moments [kg m] and the lines.
         weight_slopes: of the levers.
     """
 
@@ -89,7 +90,7 @@ class HeeledSpread:
         )
 
     def results(self, changes: FloatArray) -> FloatArray:
-        """(n, 4) for changes (n, 4) of mass [kg] and its moments [kg m].
+        """(n, 4) for changes (n, 4 + m) of mass [kg], its moments [kg m] and the lines.
 
         Openings go by their slopes: at a held heel what floods does not hang on GM.
         """
@@ -103,7 +104,7 @@ class HeeledSpread:
     def lever_sd(self) -> FloatArray:
         """(m,) one standard deviation of the levers [m] at the heels of the curve."""
         arms = self.weight_slopes.at(self.curve.heels)[:, 0]
-        return np.asarray(np.sqrt(np.einsum("mi,ij,mj->m", arms, self.spread.of_numbers, arms)))
+        return _sd(arms, self.spread.of_numbers)
 
 
 def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) -> HeeledSpread:
@@ -115,7 +116,7 @@ def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) ->
         answer: what was read off them.
     """
     curve = heeled.counted
-    own = spread.weight_slopes if curve is spread.levers else weight_slopes(curve)
+    own = spread.weight_slopes if curve is spread.levers else spread.slopes_of_levers(curve)
     said = (answer.vanishing_angle_deg, answer.downflooding_angle_deg, answer.range_deg)
     values = np.array([_number(value) for value in (*said, answer.greatest_gz_m)])
     port, starboard = answer.vanishing_angle_port_deg, answer.vanishing_angle_starboard_deg
@@ -141,7 +142,7 @@ def heeled_change(before: HeeledSpread, after: HeeledSpread) -> HeeledChange:
         sd = np.std(after.drawn - old, axis=0)
     else:
         alike = _sd(after.slopes - before.slopes, weighing.shared.covariance)
-        sd = np.hypot(alike, _sd(after.slopes, weighing.changed.covariance))
+        sd = np.hypot(alike, _sd(after.slopes[:, :NUMBERS], weighing.changed.covariance))
     vanishing, flooding, first, greatest = map(_known, after.values - before.values)
     return HeeledChange(
         vanishing_angle_deg=vanishing,
@@ -155,9 +156,9 @@ def heeled_change(before: HeeledSpread, after: HeeledSpread) -> HeeledChange:
 def _by_weight(
     curve: LeverCurve, slopes: WeightSlopes, side: Side, angle_deg: float
 ) -> FloatArray:
-    """(4,) derivatives [deg] of a vanishing angle; nan where it does not vanish."""
+    """(4 + m,) derivatives [deg] of a vanishing angle; nan where it does not vanish."""
     if not 0.0 < angle_deg < 180.0:
-        return np.full(4, nan)
+        return _nowhere(slopes)
     heel = _heel(side, angle_deg)
     inner, outer = curve.gz_at(np.array([heel - NEAR, heel + NEAR]))
     falls = _outwards(side) * (outer - inner) / (2.0 * NEAR)
@@ -168,17 +169,21 @@ def _by_weight(
 def _flooding(
     curve: LeverCurve, slopes: WeightSlopes, side: Side | None, edge: Edge | None
 ) -> FloatArray:
-    """(4,) derivatives [deg] of the angle at which an opening goes under; nan where none."""
+    """(4 + m,) derivatives [deg] of the angle at which an opening goes under; nan: none."""
     if edge is None or side is None:
-        return np.full(4, nan)
+        return _nowhere(slopes)
     found = curve.immersion_angle(edge.points, side)
     if not isinstance(found, Reached):
-        return np.full(4, nan)
+        return _nowhere(slopes)
     row = np.array([astuple(found.at)])
     heights, rates = heights_of(edge.points)(row)
     least = int(np.argmin(heights[0]))
     sinks = slopes.heights(edge.points[least : least + 1], row)[0]
     return np.asarray(np.degrees(-_outwards(side) * sinks / rates[0, least]))
+
+
+def _nowhere(slopes: WeightSlopes) -> FloatArray:
+    return np.full(slopes.matrices.shape[2], nan)
 
 
 def _floods_to(answer: ConditionResult) -> Side | None:
@@ -191,10 +196,11 @@ def _floods_to(answer: ConditionResult) -> Side | None:
     return min(wet, key=lambda side: wet[side], default=None)
 
 
-def _sd(slopes: FloatArray, covariance: FloatArray) -> FloatArray:
-    return np.asarray(
-        np.sqrt(np.maximum(0.0, np.einsum("ki,ij,kj->k", slopes, covariance, slopes)))
-    )
+def _sd(slopes: FloatArray, of_numbers: FloatArray) -> FloatArray:
+    """(k,) one standard deviation of figures by their slopes: (k, 4), with lines (k, 4 + m)."""
+    by_weight, by_error = slopes[:, :NUMBERS], slopes[:, NUMBERS:]
+    variance = ((by_weight @ of_numbers) * by_weight).sum(axis=1) + (by_error**2).sum(axis=1)
+    return np.asarray(np.sqrt(np.maximum(0.0, variance)))
 
 
 def _plus_minus(sd: FloatArray, by: Method) -> HeeledPlusMinus:

@@ -19,7 +19,7 @@ from hullchange.study.results import (
 from hullchange.study.sampled_answer import sampled_upright
 from hullchange.study.shares import Cause, causes_of, shares_of
 from hullchange.study.spread import Spread, change_covariance
-from hullchange.study.uncertainty import freeboard_sd, plus_minus, slopes_of
+from hullchange.study.uncertainty import height_sd, plus_minus, slopes_of
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Side, Stage
 from hullchange.units import deg_of_rad, mm_of_m
@@ -82,7 +82,7 @@ def _kept_row(unchanged: Boat, found: Found, condition: LoadingCondition) -> Row
 def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, variant: Variant) -> Row:
     there = afloat(boat, found, variant, condition)
     x, length = amidships(boat), boat.document.hull.length_waterline_m
-    slopes = slopes_of(there.rest, x, length)
+    slopes = slopes_of(there.rest, x, length, found.shape)
     causes = tuple(causes_of(found, there.weighing, condition))
     spread = Spread(there, slopes, x, length)
     return Row(variant.stage, condition, spread, tuple(loaded(found, there, condition)), causes)
@@ -137,7 +137,7 @@ def _freeboards(
             half_breadth_m=abs(float(point[1])),
             freeboard_mm=mm_of_m(float(height)),
             plus_minus_mm=mm_of_m(
-                freeboard_sd(covariance, float(point[0]) / length, float(point[1]))
+                height_sd(covariance, float(point[0]) / length, float(point[1]))
             ),
         )
         for mark, points in mark_points(boat).items()

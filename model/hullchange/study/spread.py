@@ -9,7 +9,7 @@ import numpy as np
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.sampled_levers import sampled_levers
-from hullchange.floating.weight_slopes import WeightSlopes, upright_gm_slopes, weight_slopes
+from hullchange.floating.weight_slopes import WeightSlopes, weight_slopes
 from hullchange.geometry.frame import BoolArray, FloatArray
 from hullchange.study.circle import WHOLE_CIRCLE, levers_of
 from hullchange.study.draws import Draws, draws_of
@@ -33,7 +33,7 @@ class Spread:
 
     Attributes:
         there: the float.
-        slopes: of its results by mass and moments.
+        slopes: of its results.
         amidships_x: where sinkage is read [m].
         length: between perpendiculars [m].
     """
@@ -50,18 +50,18 @@ class Spread:
 
     @property
     def of_numbers(self) -> FloatArray:
-        """(4, 4) covariance of mass and moments."""
+        """(4, 4) covariance of mass and moments, the lines of her hull apart."""
         return self.there.weighing.account.covariance
 
-    @cached_property
+    @property
     def gm_slopes(self) -> FloatArray:
-        """(4,) of GM held upright."""
-        return upright_gm_slopes(self.rest.upright)
+        """(4 + m,) of GM held upright."""
+        return np.asarray(self.slopes.matrix[GM])
 
     @cached_property
     def gm_sd(self) -> float:
         """[m] standard deviation of GM held upright."""
-        return sqrt(max(0.0, float(self.gm_slopes @ self.of_numbers @ self.gm_slopes)))
+        return sqrt(max(0.0, self.slopes.covariance(self.of_numbers)[GM, GM]))
 
     @cached_property
     def doubtful(self) -> bool:
@@ -86,7 +86,12 @@ class Spread:
     @cached_property
     def weight_slopes(self) -> WeightSlopes:
         """Of those levers."""
-        return weight_slopes(self.levers)
+        return self.slopes_of_levers(self.levers)
+
+    def slopes_of_levers(self, curve: LeverCurve) -> WeightSlopes:
+        """What levers of her own owe to her weights and her lines."""
+        rest, shape = self.rest, self.there.weighing.shape
+        return shape.on_levers(weight_slopes(curve), rest.mass, rest.water_density)
 
     @cached_property
     def draws(self) -> Draws:
@@ -134,9 +139,10 @@ class Spread:
         """(n, 8) results in the order of ``ROWS``, GM as held upright, let go upright.
 
         Args:
-            changes: (n, 4) of mass [kg] and its moments [kg m].
+            changes: (n, 4 + m) of mass [kg], its moments [kg m] and the lines.
         """
         rest, curve = self.rest, self.levers
+        weighed = self.there.weighing.shape.weighed(changes)
         heel = sampled_levers(curve, self.weight_slopes, changes).rests
         answers = np.einsum("nij,nj->ni", self.weight_slopes.at(heel)[:, 1:], changes)
         trim = np.interp(heel, curve.heels, curve.trims) + answers[:, 0]
@@ -145,12 +151,12 @@ class Spread:
         up = np.stack([-np.sin(trim), -across * np.sin(heel), across * np.cos(heel)], axis=1)
         centre = (
             rest.centre_of_gravity
-            + changes @ centre_slopes(rest).T
+            + weighed @ centre_slopes(rest).T
             + (up - rest.plane.up) @ liquids_run(rest).T
         )
         return np.column_stack(
             [
-                rest.mass + changes[:, 0],
+                rest.mass + weighed[:, 0],
                 centre,
                 (offset - self.amidships_x * up[:, 0]) / up[:, 2],
                 -self.length * up[:, 0] / up[:, 2],
@@ -169,6 +175,6 @@ def change_covariance(before: Spread, after: Spread) -> FloatArray:
         alike = before.alike(old) & after.alike(after.drawn)
         if np.count_nonzero(alike) > ROWS_AT_LEAST:
             return np.cov((after.drawn - old)[alike].T)
-    return (after.slopes - before.slopes).covariance(
-        weighing.shared.covariance
-    ) + after.slopes.covariance(weighing.changed.covariance)
+    apart = after.slopes - before.slopes
+    changed = after.slopes.by_weight(weighing.changed.covariance)
+    return apart.covariance(weighing.shared.covariance) + changed

@@ -23,6 +23,12 @@ class PlusMinus(Wire):
     trim_mm: float
     heel_deg: float
     gm_m: float
+    sinkage_bow_mm: float | None = Field(
+        default=None, description="null in results of a version that did not tell it"
+    )
+    sinkage_stern_mm: float | None = Field(
+        default=None, description="null in results of a version that did not tell it"
+    )
 
 
 class HeeledPlusMinus(Wire):
@@ -79,6 +85,10 @@ class SharesResult(Wire):
     trim_mm: tuple[ShareResult, ...]
     heel_deg: tuple[ShareResult, ...]
     gm_m: tuple[ShareResult, ...]
+    sinkage_mm: tuple[ShareResult, ...] = ()
+    lcg_m: tuple[ShareResult, ...] = ()
+    tcg_m: tuple[ShareResult, ...] = ()
+    vcg_m: tuple[ShareResult, ...] = ()
     vanishing_angle_deg: tuple[ShareResult, ...] = Field(
         default=(), description="of the smaller one, by its slopes; none where there is none"
     )

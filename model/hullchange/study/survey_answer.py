@@ -1,12 +1,12 @@
 """The survey as an answer: mass and place from freeboards, and how well the readings agree."""
 
-from math import sqrt
+import numpy as np
 
 from hullchange.study.as_found import Found, amidships
 from hullchange.study.boat import Boat
 from hullchange.study.results import ResidualResult, SurveyResult
 from hullchange.study.rows import Row
-from hullchange.study.spread_results import PlusMinus
+from hullchange.study.uncertainty import plus_minus
 from hullchange.units import deg_of_rad, mm_of_m
 
 
@@ -25,8 +25,8 @@ def survey_of(boat: Boat, as_surveyed: Found, row: Row) -> SurveyResult:
     return SurveyResult(
         displacement_kg=float(afloat.numbers[0]),
         centre_of_gravity_m=(x, y, z),
-        plus_minus=_spread(boat, as_surveyed, row),
-        hull_shape_displacement_kg=afloat.shape_sd_mass,
+        plus_minus=plus_minus(row.spread.covariance),
+        hull_shape_displacement_kg=float(np.linalg.norm(as_surveyed.shape.as_found[0])),
         sinkage_mm=mm_of_m(plane.sinkage(amidships(boat))),
         trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),
         heel_deg=deg_of_rad(plane.heel),
@@ -44,21 +44,4 @@ def survey_of(boat: Boat, as_surveyed: Found, row: Row) -> SurveyResult:
         degrees_of_freedom=fitted.degrees_of_freedom,
         agreement=fitted.agreement,
         vcg_from=as_surveyed.vcg_from,
-    )
-
-
-def _spread(boat: Boat, as_surveyed: Found, row: Row) -> PlusMinus:
-    """Weight and place from all errors; the water's place from the readings alone."""
-    afloat, of_plane = as_surveyed.afloat, as_surveyed.fitted.covariance
-    length = boat.document.hull.length_waterline_m
-    sd = row.spread.slopes.covariance(afloat.covariance).diagonal()
-    return PlusMinus(
-        displacement_kg=sqrt(sd[0]),
-        lcg_m=sqrt(sd[1]),
-        tcg_m=sqrt(sd[2]),
-        vcg_m=sqrt(sd[3]),
-        sinkage_mm=mm_of_m(sqrt(of_plane[0, 0])),
-        trim_mm=mm_of_m(sqrt(of_plane[1, 1]) * length),
-        heel_deg=deg_of_rad(sqrt(of_plane[2, 2])),
-        gm_m=sqrt(sd[7]),
     )

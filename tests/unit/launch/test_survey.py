@@ -7,7 +7,7 @@ from hullchange.errors import ModelError
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import WaterPlane
 from hullchange.geometry.surface import box
-from hullchange.launch.survey import Reading, fitted_plane, weighed_afloat
+from hullchange.launch.survey import Reading, fitted_plane, stood_over, weighed_afloat
 
 DENSITY = 1025.0
 BARGE = box(np.array([0.0, -2.0, -1.5]), np.array([12.0, 2.0, 1.0]))
@@ -29,6 +29,11 @@ def immersed(plane):
     return below.volume, below.buoyancy_centre
 
 
+def empty(_):
+    """No tank has anything in it."""
+    return np.zeros(4)
+
+
 def test_exact_freeboards_give_the_plane_back():
     plane = WaterPlane.at(0.12, 0.02, -0.015, 6.0)
     fitted = fitted_plane(readings_at(plane), 6.0)
@@ -41,7 +46,7 @@ def test_exact_freeboards_give_the_plane_back():
 
 def test_upright_barge_weighs_length_times_breadth_times_draught():
     fitted = fitted_plane(readings_at(WaterPlane.at(-0.5, 0.0, 0.0, 6.0)), 6.0)
-    found = weighed_afloat(fitted, immersed, DENSITY, (0.1, 0.0), np.zeros((4, 4)), 6.0)
+    found = weighed_afloat(fitted, immersed, DENSITY, 0.1, empty, 6.0)
     mass = DENSITY * 12.0 * 4.0 * 1.0
     assert found.numbers == pytest.approx([mass, 6.0 * mass, 0.0, 0.1 * mass], abs=1e-6 * mass)
 
@@ -49,7 +54,7 @@ def test_upright_barge_weighs_length_times_breadth_times_draught():
 def test_centre_of_gravity_lies_on_the_vertical_through_buoyancy():
     plane = WaterPlane.at(-0.4, 0.015, 0.03, 6.0)
     fitted = fitted_plane(readings_at(plane), 6.0)
-    found = weighed_afloat(fitted, immersed, DENSITY, (0.3, 0.0), np.zeros((4, 4)), 6.0)
+    found = weighed_afloat(fitted, immersed, DENSITY, 0.3, empty, 6.0)
     _, buoyancy = immersed(plane)
     arm = found.numbers[1:] / found.numbers[0] - buoyancy
     assert np.linalg.norm(np.cross(arm, plane.up)) < 1e-12
@@ -58,14 +63,8 @@ def test_centre_of_gravity_lies_on_the_vertical_through_buoyancy():
 
 def test_covariance_agrees_with_reading_again_and_again():
     truth = WaterPlane.at(-0.5, 0.01, 0.01, 6.0)
-    told = weighed_afloat(
-        fitted_plane(readings_at(truth), 6.0),
-        immersed,
-        DENSITY,
-        (0.1, 0.0),
-        np.zeros((4, 4)),
-        6.0,
-    )
+    fitted = fitted_plane(readings_at(truth), 6.0)
+    by_water = weighed_afloat(fitted, immersed, DENSITY, 0.1, empty, 6.0).by_water
     noise = np.random.default_rng(5)
     drawn = np.array(
         [
@@ -73,15 +72,16 @@ def test_covariance_agrees_with_reading_again_and_again():
                 fitted_plane(readings_at(truth, noise=noise), 6.0),
                 immersed,
                 DENSITY,
-                (0.1, 0.0),
-                np.zeros((4, 4)),
+                0.1,
+                empty,
                 6.0,
             ).numbers
             for _ in range(600)
         ]
     )
+    told = np.sqrt(np.diag(by_water @ fitted.covariance @ by_water.T))
     # a standard deviation from 600 draws is good to 1/sqrt(1200) = 3 %; four of those
-    assert drawn.std(axis=0) == pytest.approx(np.sqrt(np.diag(told.covariance)), rel=0.12)
+    assert drawn.std(axis=0) == pytest.approx(told, rel=0.12)
 
 
 def test_mean_chi_square_is_the_degrees_of_freedom():
@@ -105,16 +105,42 @@ def test_a_slip_of_fifty_millimetres_is_said():
     )  # one side cannot be told apart
 
 
-def test_vcg_error_and_hull_shape_go_into_the_covariance():
-    fitted = fitted_plane(readings_at(WaterPlane.at(-0.5, 0.0, 0.0, 6.0), sd=1e-9), 6.0)
-    shape = np.diag([0.1**2, 0.0, 0.0, 0.0])
-    found = weighed_afloat(fitted, immersed, DENSITY, (0.1, 0.03), shape, 6.0)
-    mass = found.numbers[0]
-    assert np.sqrt(found.covariance[0, 0]) == pytest.approx(102.5, rel=1e-6)
-    assert found.shape_sd_mass == pytest.approx(102.5)
-    # height of the centre itself: moment less its share of the mass
-    arm = np.array([-0.1 / mass, 0.0, 0.0, 1.0 / mass])
-    assert np.sqrt(arm @ found.covariance @ arm) == pytest.approx(0.03, rel=1e-6)
+@pytest.mark.parametrize("heel", [0.0, 0.05])
+def test_her_centre_goes_up_along_the_vertical(heel):
+    fitted = fitted_plane(readings_at(WaterPlane.at(-0.5, 0.01, heel, 6.0)), 6.0)
+    low, high = (weighed_afloat(fitted, immersed, DENSITY, z, empty, 6.0) for z in (0.0, 0.1))
+    assert (high.numbers - low.numbers) / 0.1 == pytest.approx(low.by_height)
+    assert low.by_height[0] == 0.0
+    assert low.by_height[3] == pytest.approx(low.numbers[0])
+    # to the side that she lists to, where a weight straight over buoyancy goes down to
+    assert low.by_height[2] / low.numbers[0] == pytest.approx(-np.tan(heel), abs=1e-4)
+
+
+def test_what_is_displaced_more_is_weighed_straight_over_it():
+    plane = WaterPlane.at(-0.5, 0.02, 0.03, 6.0)
+    volume, centre = immersed(plane)
+    weighed = stood_over(plane, 0.4) @ (volume * np.array([1.0, *centre]))
+    arm = weighed[1:] / weighed[0] - centre
+    assert weighed[0] == volume
+    assert weighed[3] == pytest.approx(0.4 * volume)
+    assert np.linalg.norm(np.cross(arm, plane.up)) < 1e-12
+
+
+def test_liquids_run_with_the_water_that_was_read():
+    fitted = fitted_plane(readings_at(WaterPlane.at(-0.5, 0.0, 0.0, 6.0)), 6.0)
+
+    def slack(plane):
+        # half a tonne that runs a metre for each radian
+        return 500.0 * np.array([1.0, 6.0, plane.heel, 0.2])
+
+    dry, wet = (
+        weighed_afloat(fitted, immersed, DENSITY, 0.1, liquids, 6.0)
+        for liquids in (empty, slack)
+    )
+    assert wet.numbers == pytest.approx(dry.numbers)
+    assert wet.solid == pytest.approx(dry.numbers - slack(fitted.plane))
+    apart = wet.by_water - dry.by_water
+    assert apart[2] == pytest.approx([0.0, 0.0, -500.0], abs=1e-3)
 
 
 @pytest.mark.parametrize("kept", [slice(0, 2), slice(0, 6, 2)])
@@ -128,7 +154,5 @@ def test_freeboards_that_fix_no_plane_are_refused(kept):
 def test_a_dry_hull_is_refused():
     fitted = fitted_plane(readings_at(WaterPlane.at(-3.0, 0.0, 0.0, 6.0)), 6.0)
     with pytest.raises(ModelError) as refusal:
-        weighed_afloat(
-            fitted, lambda _: (0.0, np.zeros(3)), DENSITY, (0.1, 0.0), np.zeros((4, 4)), 6.0
-        )
+        weighed_afloat(fitted, lambda _: (0.0, np.zeros(3)), DENSITY, 0.1, empty, 6.0)
     assert refusal.value.code == "dry-survey"

@@ -61,7 +61,7 @@ def tender_barge(vcg=0.82, **more):
 def anew(spread, change):
     """Heel [deg], GM upright, vanishing angle [deg], sinkage, trim: each solved for again."""
     rest, loading = spread.rest, spread.rest.loading
-    numbers = loading.mass * np.array([1.0, *loading.centre]) + change
+    numbers = loading.mass * np.array([1.0, *loading.centre]) + change[:4]
     other = replace(loading, mass=numbers[0], centre=numbers[1:] / numbers[0])
     upright = equilibrium(rest.envelope, other, rest.water_density).upright
     there = equilibrium(rest.envelope, other, rest.water_density, upright.plane)
@@ -97,7 +97,8 @@ def test_drawn_answers_are_those_of_floating_anew(case):
     made, condition, stage = CASES[case]
     built = made()
     spread = spread_of(built, condition, stage)
-    changes = spread.draws.together[:DRAWN]
+    # weights alone: lines are drawn and floated anew in test_resurveyed
+    changes = spread.draws.together[:DRAWN] * (np.arange(spread.draws.shared.shape[1]) < 4)
     again = np.array([anew(spread, change) for change in changes])
     told = spread.results(changes)
     vanishing, greatest = drawn_of(spread, changes)
@@ -146,8 +147,15 @@ def test_where_gm_is_large_angles_say_the_same():
 def test_draws_have_the_covariance_they_are_drawn_from():
     weighing = spread_of(demo()[0], "departure").there.weighing
     draws = draws_of(weighing)
-    assert draws.shared.shape == draws.changed.shape == (COUNT, 4)
-    for drawn, account in ((draws.shared, weighing.shared), (draws.changed, weighing.changed)):
+    assert draws.shared.shape == draws.changed.shape == (COUNT, 4 + weighing.shape.errors.count)
+    lines = draws.shared[:, 4:]
+    assert lines.std(axis=0) == pytest.approx(np.ones(lines.shape[1]), rel=0.02)
+    assert not draws.changed[:, 4:].any()
+    for all_drawn, account in (
+        (draws.shared, weighing.shared),
+        (draws.changed, weighing.changed),
+    ):
+        drawn = all_drawn[:, :4]
         told = account.covariance
         scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
         assert np.cov(drawn.T) / scale == pytest.approx(told / scale, abs=0.15)

@@ -16,10 +16,9 @@ from refits import (
     with_all,
 )
 
-from hullchange.floating.weight_slopes import weight_slopes
 from hullchange.study.as_found import found
 from hullchange.study.conditions import conditions_of
-from hullchange.study.rows import rows_of
+from hullchange.study.rows import rows_of, surveyed_row
 from hullchange.study.shares import largest
 
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 20.0, 6.0, 1.5, 4.0, -0.3
@@ -51,17 +50,24 @@ def test_a_barge_rights_as_the_wall_sided_formula_says(barge, heel_deg):
 
 
 def test_the_plus_minus_of_a_lever_is_that_of_centre_and_mass(barge):
-    # VCG 10 mm; her TCG is known from freeboards to 5 mm each; deeper B rises and BM falls
-    spread = barge.plus_minus
-    deeper = spread.displacement_kg / (SEA * LENGTH * BEAM)
+    # VCG 10 mm; her TCG and draught are known from freeboards; deeper B rises and BM falls
+    built = boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG))
+    spread = surveyed_row(built, found(built)).spread
+    mass, _, across, up = np.sqrt(np.diag(spread.slopes.by_weight(spread.of_numbers))[:4])
+    deeper = mass / (SEA * LENGTH * BEAM)
     bm = BEAM**2 / (12.0 * DRAUGHT)
     for heel_deg in (0.0, 10.0, 20.0, 90.0):
         angle = radians(heel_deg)
         # on her side B stays half-way up her depth, however deep she is
         walls = 0.5 - bm / DRAUGHT * (1.0 + tan(angle) ** 2 / 2.0) if heel_deg < 26 else 0.0
-        arms = (spread.vcg_m * sin(angle), spread.tcg_m * cos(angle))
-        told = np.linalg.norm([*arms, deeper * walls * sin(angle)])
-        assert lever(barge, heel_deg, "gz_plus_minus_m") == pytest.approx(told, abs=2e-5)
+        by_hand = np.linalg.norm(
+            [up * sin(angle), across * cos(angle), deeper * walls * sin(angle)]
+        )
+        arm = spread.weight_slopes.at(np.array([angle]))[0, 0]
+        by_weight = np.sqrt(arm[:4] @ spread.of_numbers @ arm[:4])
+        assert by_weight == pytest.approx(by_hand, abs=2e-5)
+        told = lever(barge, heel_deg, "gz_plus_minus_m")
+        assert told == pytest.approx(np.hypot(by_hand, np.linalg.norm(arm[4:])), abs=2e-5)
 
 
 def test_a_symmetric_boat_rights_alike_on_both_sides(barge):
@@ -227,11 +233,11 @@ def test_all_shares_together_are_the_whole():
     built = boat(demo_document())
     surveyed, departure = found(built), conditions_of(built.document)["departure"]
     for float_ in rows_of(built, surveyed, departure):
-        heeled = weight_slopes(float_.spread.levers)
+        heeled = float_.spread.weight_slopes
         for slope in (*float_.spread.slopes.matrix, *heeled.at(np.array([1.0]))[0]):
-            shares = largest(float_.causes, slope, len(float_.causes))
+            shares = largest(float_.causes, slope, len(float_.causes) + 1)
             assert sum(s.share_percent for s in shares) == pytest.approx(100.0, abs=1e-9)
-    assert largest(float_.causes, np.full(4, np.nan)) == ()
+    assert largest(float_.causes, np.full(slope.shape, np.nan)) == ()
 
 
 def test_a_boat_that_never_rights_has_no_shares_of_her_angle():

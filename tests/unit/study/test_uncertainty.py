@@ -1,11 +1,12 @@
 """What is not known: slopes against solving again, plus/minus against drawing at random."""
 
 from dataclasses import replace
-from math import degrees, sqrt
+from math import degrees, hypot, sqrt
 
 import numpy as np
 import pytest
 from refits import assessed, barge_document, demo, demo_answer, row, weight
+from resurveyed import results
 
 from hullchange.floating.equilibrium import equilibrium
 from hullchange.ledger.weights import account_of, account_of_move
@@ -14,26 +15,11 @@ from hullchange.study.entries import aboard_weight
 from hullchange.study.floats import afloat
 from hullchange.study.rows import rows_of, surveyed_row
 from hullchange.study.shares import causes_of
-from hullchange.study.uncertainty import ROWS, freeboard_sd, plus_minus, slopes_of
+from hullchange.study.uncertainty import ROWS, height_sd, plus_minus, slopes_of
 from hullchange.study.variants import as_found, refit
 
 STATE = "survey-state"
 LENGTH = 10.15
-
-
-def results(rest, x, length):
-    """The eight figures of a float, in the order of ``ROWS``."""
-    plane = rest.plane
-    return np.array(
-        [
-            rest.mass,
-            *rest.centre_of_gravity,
-            plane.sinkage(x),
-            plane.trim_between_perpendiculars(length),
-            plane.heel,
-            rest.upright.gm_transverse,
-        ]
-    )
 
 
 def nudged(rest, numbers):
@@ -47,7 +33,7 @@ def test_slopes_are_those_of_solving_again(variant, condition):
     built, as_surveyed, conditions = demo()
     rest = afloat(built, as_surveyed, variant(built), conditions[condition]).rest
     x = amidships(built)
-    told = slopes_of(rest, x, LENGTH).matrix
+    told = slopes_of(rest, x, LENGTH, as_surveyed.shape).matrix[:, :4]
     here = rest.loading.mass * np.array([1.0, *rest.loading.centre])
     steps = np.array([20.0, 20.0, 2.0, 20.0])
     again = np.stack(
@@ -73,23 +59,28 @@ def test_plus_minus_names_its_figures():
     assert (said.sinkage_mm, said.trim_mm) == (5000, 6000)
     assert said.heel_deg == pytest.approx(degrees(7))
     assert said.gm_m == 8
+    # sinkage 5 m and trim 6 m by themselves; with one cause they add up aft and cancel forward
+    assert said.sinkage_bow_mm == said.sinkage_stern_mm == pytest.approx(1000 * hypot(5, 3))
+    covariance[4, 5] = covariance[5, 4] = 30.0
+    said = plus_minus(covariance)
+    assert (said.sinkage_bow_mm, said.sinkage_stern_mm) == pytest.approx((2000, 8000))
     assert len(ROWS) == 8
 
 
 def test_a_freeboard_errs_with_sinkage_trim_and_heel():
     covariance = np.zeros((8, 8))
     covariance[4, 4] = 0.003**2
-    assert freeboard_sd(covariance, 0.1, 1.5) == pytest.approx(0.003)
+    assert height_sd(covariance, 0.1, 1.5) == pytest.approx(0.003)
     covariance[4, 4], covariance[5, 5] = 0.0, 0.01**2
-    assert freeboard_sd(covariance, 1.0, 1.5) == pytest.approx(0.005)
-    assert freeboard_sd(covariance, 0.5, 1.5) == pytest.approx(0.0)
+    assert height_sd(covariance, 1.0, 1.5) == pytest.approx(0.005)
+    assert height_sd(covariance, 0.5, 1.5) == pytest.approx(0.0)
     covariance[5, 5], covariance[6, 6] = 0.0, 0.002**2
-    assert freeboard_sd(covariance, 0.5, -1.5) == pytest.approx(0.003)
+    assert height_sd(covariance, 0.5, -1.5) == pytest.approx(0.003)
     # deeper and by the stern together: aft both count, forward they cancel
     covariance = np.zeros((8, 8))
     covariance[4:6, 4:6] = [[1e-6, 2e-6], [2e-6, 4e-6]]
-    assert freeboard_sd(covariance, 1.0, 0.0) == pytest.approx(0.002)
-    assert freeboard_sd(covariance, 0.0, 0.0) == pytest.approx(0.0, abs=1e-9)
+    assert height_sd(covariance, 1.0, 0.0) == pytest.approx(0.002)
+    assert height_sd(covariance, 0.0, 0.0) == pytest.approx(0.0, abs=1e-9)
 
 
 def drawn_account(entry, draw):
@@ -131,7 +122,7 @@ def test_plus_minus_agrees_with_drawing_at_random():
     rows = {r.stage: r for r in rows_of(built, as_surveyed, conditions["departure"])}
     old, new = rows["as_found"], rows["refit"]
     draw = np.random.default_rng(3)
-    root = np.linalg.cholesky(as_surveyed.afloat.covariance + 1e-9 * np.eye(4))
+    root = np.linalg.cholesky(as_surveyed.solid.covariance + 1e-9 * np.eye(4))
     loads = conditions["departure"].loads
     fixed_old = old.afloat.weighing.account.numbers
     fixed_new = new.afloat.weighing.account.numbers
@@ -151,15 +142,15 @@ def test_plus_minus_agrees_with_drawing_at_random():
             ((old, fixed_old + shared), (new, fixed_new + shared + refitted))
         ):
             figures[n, k] = results(nudged(row_of.rest, numbers), x, LENGTH)
-    units = np.array([1, 1, 1, 1, 1000, 1000, degrees(1), 1])
-    told = [row(demo_answer(), "departure", stage) for stage in ("as_found", "refit")]
     # a standard deviation of 250 draws is good to 4.5 %: four of those
-    for k in (0, 1):
-        said = np.array(list(told[k].plus_minus.model_dump().values()))
-        assert figures[:, k].std(axis=0) * units == pytest.approx(said, rel=0.18)
-    change = np.array(list(told[1].change.plus_minus.model_dump().values()))
-    drawn = (figures[:, 1] - figures[:, 0]).std(axis=0) * units
-    assert drawn == pytest.approx(change, rel=0.18)
+    for k, one in enumerate((old, new)):
+        told = one.spread.slopes.by_weight(one.spread.of_numbers)
+        assert figures[:, k].std(axis=0) == pytest.approx(np.sqrt(np.diag(told)), rel=0.18)
+    weighing, apart = new.afloat.weighing, new.spread.slopes - old.spread.slopes
+    told = apart.by_weight(weighing.shared.covariance)
+    told = told + new.spread.slopes.by_weight(weighing.changed.covariance)
+    drawn = (figures[:, 1] - figures[:, 0]).std(axis=0)
+    assert drawn == pytest.approx(np.sqrt(np.diag(told)), rel=0.18)
 
 
 def drawn_sum(weights, draw):
@@ -194,7 +185,8 @@ def test_a_weight_that_is_known_leaves_the_change_known():
     lead = {"cargo": {"adds": {"lead": weight(500, (6, 0, 0))}}}
     told = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE)
     assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
-    assert told.change.plus_minus.sinkage_mm == pytest.approx(0.0, abs=1e-6)
+    # her lines give her waterplane to 0.15 % or so, and the lead sinks her 10 mm
+    assert told.change.plus_minus.sinkage_mm == pytest.approx(0.015, abs=0.005)
     # her stiffness is as unknown before as after, nearly: the difference is second order
     assert told.change.plus_minus.gm_m < 0.05 * told.plus_minus.gm_m
     assert told.plus_minus.displacement_kg == pytest.approx(
@@ -217,16 +209,23 @@ def test_a_doubtful_weight_by_hand():
     assert forward.plus_minus_mm == pytest.approx(abs(50 / 49.2 - 0.4 * 4.317), rel=0.05)
 
 
-def test_the_survey_alone_has_the_readings_own_spread():
+def test_the_survey_says_what_the_boat_as_found_says():
     built, as_surveyed, _ = demo()
     here = surveyed_row(built, as_surveyed)
-    spread = here.spread.slopes.covariance(as_surveyed.afloat.covariance)
     told = demo_answer().survey.plus_minus
-    assert told.displacement_kg == pytest.approx(sqrt(spread[0, 0]))
-    assert told.gm_m == pytest.approx(sqrt(spread[7, 7]))
+    assert told == plus_minus(here.spread.covariance)
+    assert told == row(demo_answer(), STATE, "as_found").plus_minus
+    # what was read afloat is as good as the readings, whatever her lines are worth
+    of_water = as_surveyed.fitted.covariance
+    assert told.sinkage_mm == pytest.approx(1000 * sqrt(of_water[0, 0]), rel=1e-3)
+    assert told.trim_mm == pytest.approx(1000 * LENGTH * sqrt(of_water[1, 1]), rel=1e-3)
+    assert told.heel_deg == pytest.approx(degrees(sqrt(of_water[2, 2])), rel=1e-3)
     # 5 mm on six readings: the mean's error a little over 2 mm
     assert told.sinkage_mm == pytest.approx(5 / sqrt(6), rel=0.05)
     assert told.vcg_m == pytest.approx(0.03, rel=0.1)
+    weighed = as_surveyed.covariance[0, 0]
+    assert told.displacement_kg == pytest.approx(sqrt(weighed))
+    assert demo_answer().survey.hull_shape_displacement_kg < told.displacement_kg
 
 
 def refitted(changes, **allowances):

@@ -6,8 +6,7 @@ import { number, signed } from '../numbers.ts';
 import { plainWords } from '../words.ts';
 import type { Explained, Line } from './opened.tsx';
 
-const SIDES = ['port', 'starboard'] as const;
-type Side = (typeof SIDES)[number];
+type Side = 'port' | 'starboard';
 
 const under = (boat: ConditionResult, mark: string, side: Side, what = '') =>
   `conditions.${boat.id}.${boat.stage}.${what}freeboards.${mark}.${side}.freeboard_mm`;
@@ -17,14 +16,19 @@ export const freeboardPath = (boat: ConditionResult, mark: string, side: Side) =
   under(boat, mark, side);
 
 export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Explained {
+  const own = boat.freeboards.filter((f) => f.mark === at.mark);
   const changed = (boat.change?.freeboards ?? []).filter((f) => f.mark === at.mark);
   return {
     title: `Freeboard ${plainWords(at.mark)}`,
     meaning: MEANINGS.freeboard ?? '',
     rows: [
-      ['mean of both sides', `${number(at.mean, 1)} ± ${number(at.plusMinus, 1)} mm`],
-      ...SIDES.map(
-        (side): Line => [side, `${number(at[side], 1)} mm`, under(boat, at.mark, side)],
+      ['mean of both sides', `${number(at.mean, 1)} mm`],
+      ...own.map(
+        (f): Line => [
+          f.side,
+          `${number(f.freeboard_mm, 1)} ± ${number(f.plus_minus_mm, 1)} mm`,
+          under(boat, at.mark, f.side),
+        ],
       ),
       ...changed.map(
         (f): Line => [

@@ -105,8 +105,9 @@ def liquids(asked: Asked) -> Iterator[Ask | Ingredient]:
                     yield own(plain(loaded.path), f"loaded.{loaded.path}.mass_kg")
 
 
-def _end(name: str, sign: str) -> Rule:
-    return Rule(name, f"d {sign} t / 2", (SINKAGE, TRIM))
+def _end(name: str, sign: str, plus_minus: str) -> Rule:
+    place = f"conditions.{{0}}.{{1}}.plus_minus.{plus_minus}"
+    return Rule(name, f"d {sign} t / 2", (SINKAGE, TRIM), plus_minus=place)
 
 
 def _roll(asked: Asked) -> Rule:
@@ -145,8 +146,8 @@ AFLOAT: Rules = {
         "trim", "trim_mm", "Near enough by hand: t = Δ (LCG − LCB) / moment to trim one cm."
     ),
     f"{OWN}.heel_deg": _rest("heel", "heel_deg", "Near enough by hand: tan φ = TCG / GM."),
-    f"{OWN}.sinkage_bow_mm": _end("sinkage at the bow", "−"),
-    f"{OWN}.sinkage_stern_mm": _end("sinkage at the stern", "+"),
+    f"{OWN}.sinkage_bow_mm": _end("sinkage at the bow", "−", "sinkage_bow_mm"),
+    f"{OWN}.sinkage_stern_mm": _end("sinkage at the stern", "+", "sinkage_stern_mm"),
     f"{OWN}.trim_deg": Rule("angle of trim", "tan θ = t cos φ / L", (TRIM, HEEL, LENGTH)),
     f"{OWN}.freeboards.*.*.freeboard_mm": Rule(
         "freeboard at {2}, {3}",

@@ -27,19 +27,28 @@ NAMES = {
     "trim_mm": "trim",
     "heel_deg": "heel",
     "gm_m": "GM upright",
+    "sinkage_bow_mm": "sinkage at the bow",
+    "sinkage_stern_mm": "sinkage at the stern",
 }
+ENDS = {"sinkage_bow_mm": "−", "sinkage_stern_mm": "+"}
+READ = ("sinkage_mm", "trim_mm", "heel_deg", *ENDS)
+"""What freeboards say by themselves, whatever hull is under them."""
 FORMULA = "σ² = J C Jᵀ: each cause's own error, times what one unit of it does to the figure"
-OF_THE_SURVEY = (
-    entered("σ", "survey.plus_minus_m"),
-    entered("", "survey.marks"),
-    entered("", "hull.lines"),
-)
 SCALE_ERROR = entered("σ", "allowances.scale_percent")
 DATUM_ERROR = entered("σ", "allowances.datum_mm")
 OF_A_CHANGE = (
     "What refit and boat as found share cancels, but for the change of her stiffness; errors "
     "of what is changed count in full."
 )
+
+
+def _of_the_survey(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """The readings; the lines and the height typed or inclined for where she is heavy."""
+    yield from (entered("σ", "survey.plus_minus_m"), entered("", "survey.marks"))
+    if asked.spot.path.rsplit(".", 1)[-1] not in READ:
+        typed = asked.document.survey.vcg is not None
+        yield entered("", "hull.lines")
+        yield entered("", "survey.vcg" if typed else "survey.inclining")
 
 
 def shares(asked: Asked) -> Iterator[Ask | Ingredient]:
@@ -92,7 +101,7 @@ SHARED = {
 CONDITION = "conditions.*.*"
 DOUBT: Rules = {
     f"survey.plus_minus.{field}": Rule(
-        f"plus/minus of the survey's {NAMES[field]}", FORMULA, OF_THE_SURVEY, SPREAD
+        f"plus/minus of the survey's {NAMES[field]}", FORMULA, (_of_the_survey,), SPREAD
     )
     for field in PlusMinus.model_fields
 }
@@ -101,6 +110,17 @@ DOUBT |= {
         f"plus/minus of {NAMES[field]}", FORMULA, (shares,), SPREAD
     )
     for field in PlusMinus.model_fields
+    if field not in ENDS
+}
+DOUBT |= {
+    f"{CONDITION}.{of}plus_minus.{field}": Rule(
+        f"plus/minus of {words}{NAMES[field]}",
+        f"σ² = a C aᵀ, a = (1, {sign}½) on sinkage and trim with their correlation",
+        (own("σ", f"{of}plus_minus.sinkage_mm"), own("σ", f"{of}plus_minus.trim_mm")),
+        SPREAD,
+    )
+    for field, sign in ENDS.items()
+    for of, words in (("", ""), ("change.", "the change of "))
 }
 DOUBT |= {
     f"{CONDITION}.change.plus_minus.{field}": Rule(
@@ -111,6 +131,7 @@ DOUBT |= {
         note=OF_A_CHANGE,
     )
     for field in PlusMinus.model_fields
+    if field not in ENDS
 }
 DOUBT |= {
     f"{CONDITION}.shares.{field}.*.share_percent": _share for field in SharesResult.model_fields

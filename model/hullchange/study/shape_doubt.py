@@ -1,0 +1,77 @@
+"""What an error of the measured lines does to a boat that was surveyed and floats in it.
+
+The hull that was surveyed is the hull that floats: where her lines are wrong, she weighs other
+than was found and is borne otherwise, and of what was read afloat most of it cancels. So each
+error of the lines goes through both, and results take it as they take mass and moments: as an
+unknown of its own, of one standard deviation.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.floating.heeled import TO_PORT, Heeled
+from hullchange.floating.weight_slopes import WeightSlopes, weight_on_gm
+from hullchange.geometry.frame import FloatArray, WaterPlane
+from hullchange.hull.shape_error import ShapeErrors
+
+NUMBERS = 4
+"""Of the unknowns: mass and its three moments; the errors of the lines follow."""
+
+
+@dataclass(frozen=True, eq=False)
+class ShapeDoubt:
+    """A surveyed hull, and what each of its m errors makes of what she was found to weigh.
+
+    Attributes:
+        errors: of measuring her lines.
+        as_found: (4, m) mass [kg] and moments [kg m], liquids that move apart.
+    """
+
+    errors: ShapeErrors
+    as_found: FloatArray
+
+    def weighed(self, changes: FloatArray) -> FloatArray:
+        """(n, 4) mass and moments of changes (n, 4 + m) of all unknowns."""
+        return changes[:, :NUMBERS] + changes[:, NUMBERS:] @ self.as_found.T
+
+    def borne(self, plane: WaterPlane, water_density: float) -> FloatArray:
+        """(4, m) mass [kg] and moments [kg m] of water that she displaces more."""
+        return water_density * self.errors.below(plane)
+
+    def on_gm(self, rest: Equilibrium, by_weight: FloatArray) -> FloatArray:
+        """(m,) [m] what a hull that was weighed as found has more of GM.
+
+        Args:
+            rest: the float.
+            by_weight: (4,) derivatives of its GM by mass and moments.
+        """
+        plane, below, volume = rest.plane, rest.integrals, rest.integrals.volume
+        across = rest.tilts[0]
+        inertia = across @ (below.waterplane_inertia - rest.free_surface) @ across
+        more = self.errors.below(plane)
+        of_waterplane = self.errors.waterplane_inertia(plane, below.flotation_centre)
+        above = plane.up @ more[1:] - float(plane.up @ rest.buoyancy_centre) * more[0]
+        held = (of_waterplane - float(inertia) / volume * more[0] + above) / volume
+        answers = by_weight - weight_on_gm(rest)
+        return np.asarray(
+            by_weight @ self.as_found - answers @ (rest.water_density * more) + held
+        )
+
+    def on_levers(self, slopes: WeightSlopes, mass: float, density: float) -> WeightSlopes:
+        """The slopes of levers with columns for each error of the lines.
+
+        Args:
+            slopes: by mass and moments.
+            mass: of the boat [kg].
+            density: of the water [kg/m^3].
+        """
+        found = []
+        for row, matrix in zip(slopes.rows, slopes.matrices, strict=True):
+            water = self.borne(Heeled(*row.tolist()).plane, density)
+            by_error = matrix @ (self.as_found - water)
+            # a lever is a couple over her weight, which water does not change
+            by_error[0] -= row[TO_PORT] / mass * water[0]
+            found.append(np.hstack([matrix, by_error]))
+        return WeightSlopes(slopes.heels, np.stack(found), slopes.rows)
