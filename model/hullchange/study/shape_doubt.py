@@ -11,13 +11,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.floating.heeled import TO_PORT, Heeled
+from hullchange.floating.heeled import HEEL, OFFSET, TO_PORT, TRIM
 from hullchange.floating.weight_slopes import WeightSlopes, weight_on_gm
-from hullchange.geometry.frame import FloatArray, WaterPlane
+from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.hull.shape_error import ShapeErrors
 
 NUMBERS = 4
 """Of the unknowns: mass and its three moments; the errors of the lines follow."""
+MIRRORED = np.array([[1.0], [1.0], [-1.0], [1.0]])
 
 
 @dataclass(frozen=True, eq=False)
@@ -62,14 +63,20 @@ class ShapeDoubt:
     def on_levers(self, slopes: WeightSlopes, mass: float, density: float) -> WeightSlopes:
         """The slopes of levers with columns for each error of the lines.
 
+        Taken at her trim and the water's offset to a milliradian and a millimetre.
+
         Args:
             slopes: by mass and moments.
             mass: of the boat [kg].
             density: of the water [kg/m^3].
         """
-        found = []
+        found, known = [], {}
         for row, matrix in zip(slopes.rows, slopes.matrices, strict=True):
-            water = self.borne(Heeled(*row.tolist()).plane, density)
+            at = (round(abs(float(row[HEEL])), 9), *np.round(row[[TRIM, OFFSET]], 3).tolist())
+            if at not in known:
+                known[at] = self.borne(WaterPlane(up_vector(at[1], at[0]), at[2]), density)
+            # to port as to starboard, but for the side
+            water = known[at] if row[HEEL] >= 0.0 else known[at] * MIRRORED
             by_error = matrix @ (self.as_found - water)
             # a lever is a couple over her weight, which water does not change
             by_error[0] -= row[TO_PORT] / mass * water[0]
