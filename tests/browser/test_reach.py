@@ -148,6 +148,8 @@ def test_the_printed_page_is_one_page_with_the_cautions(looking, place):
     expect(sheet).to_contain_text("unsigned")
     expect(sheet).to_contain_text("Cut nothing on a stale or unsigned review")
     expect(sheet).to_contain_text("29 CFR 1915")
+    expect(sheet).to_contain_text("Strength is not screened.")
+    expect(sheet).to_contain_text("First unclosed opening under water: motor room vent")
     expect(page.locator(".head")).to_be_hidden()
 
 

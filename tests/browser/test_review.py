@@ -198,6 +198,7 @@ def made_stale_by_an_edit(owner):
     standing(owner, "stale")
     to(owner, "Review")
     expect(part(owner, "Sign-off")).to_contain_text("house.side_height_m")
+    expect(part(owner, "Sign-off")).to_contain_text("Strength is not screened.")
 
 
 def answer_with_evidence(page):

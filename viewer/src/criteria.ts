@@ -95,6 +95,19 @@ export const floodingWords = (
   { openings }: Pick<ConditionResult, 'openings'>,
 ): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings described');
 
+/** The downflooding that a criterion took: its angle and the opening it comes from. */
+export function floodsWords(one: CriterionResult): string {
+  if (!one.downflooding_by || one.state === 'not answered') return '—';
+  return angleWords(one.downflooding_angle_deg, 'no opening under');
+}
+
+/** Whether an opening is in use at sea, as the document says. */
+export const useWords = ({ closing, regular }: OpeningResult): string => {
+  if (closing === 'none') return 'always open';
+  if (regular === null) return 'not said';
+  return regular ? 'opened at sea' : 'shut at sea';
+};
+
 /** Name and side of an opening. */
 export const openingWords = ({ id, side }: OpeningResult): string =>
   side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
@@ -102,14 +115,10 @@ export const openingWords = ({ id, side }: OpeningResult): string =>
 /** What the curve says, in sentences: a vanishing angle never stands without the others. */
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =
-    `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range to downflooding ` +
+    `${now.flooding_sentence} ` +
+    `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range ` +
     `${angleWords(now.range_deg)}; with the house not counted ` +
-    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. ` +
-    `Downflooding ` +
-    (now.openings.length > 0
-      ? `${angleWords(now.downflooding_angle_deg)} through what stands open, ` +
-        `${angleWords(now.downflooding_angle_all_open_deg)} with all left open. `
-      : 'not known: no openings are described. ');
+    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;
   if (now.greatest_gz_m === null) return rights;
   const lever = `Greatest lever ${number(now.greatest_gz_m, 0.001)} m`;
   if (!before || before.greatest_gz_m === null) return `${rights}${lever}.`;

@@ -45,7 +45,7 @@ const ROWS: readonly (readonly [
   ['GM upright', (d) => d.gm_upright_m, (m) => `${signed(m, 0.005)} m`],
   ['rests at', (d) => d.heel_either_side_deg, (deg) => angleWords(deg)],
   ['vanishing angle', (d) => d.vanishing_angle_deg, vanishingWords],
-  ['range to downflooding', (d) => d.range_deg, (deg) => angleWords(deg)],
+  ['range', (d) => d.range_deg, (deg) => angleWords(deg)],
   ['greatest lever', (d) => d.greatest_gz_m, (m) => `${number(m, 0.001)} m`],
 ];
 

@@ -128,10 +128,15 @@ KINDS: dict[str, PartKind] = {
 """Every kind that can be built."""
 
 LATER: dict[str, str] = {
-    "hard_dodger": "A hard dodger cannot be built yet: use kind plating, plate by plate.",
-    "anchor_locker": "An anchor locker cannot be built yet: use kind plating, plate by plate.",
+    "spray_cover": "A spray cover cannot be built yet: use kind plating, plate by plate.",
+    "chain_locker": "A chain locker cannot be built yet: use kind plating, plate by plate.",
     "bulkhead": "A bulkhead cannot be built yet: use kind plating with its corners.",
     "keel_ballast": "Keel ballast cannot be built yet: put it in adds, with mass and place.",
+    "tube": "A tube cannot be built yet: put it in adds, with mass and place.",
+    "bar": "A bar cannot be built yet: put it in adds, with mass and place.",
+    "rolled_plate": "A rolled plate cannot be built yet: use kind hull_plate or plating.",
+    "rudder_trunk": "A rudder trunk cannot be built yet: put it in adds, with mass and place.",
+    "box": "A box cannot be built yet: use kind plating, plate by plate.",
     "script": "A script of your own cannot be run yet: use kind plating, plate by plate.",
 }
 """Kinds that come later, refused with these words."""

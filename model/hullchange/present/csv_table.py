@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from io import StringIO
 
+from hullchange.study.cautions import STRENGTH
 from hullchange.study.results import Assessment
 
 Cell = str | float | int | bool | None
@@ -48,6 +49,7 @@ def csv_text(table: Table, answer: Assessment, state: str) -> str:
         ("option", answer.option or "none"),
         ("tool", f"hullchange {answer.hullchange}"),
         ("status", state),
+        ("note", STRENGTH.sentence),
     )
     return csv_under(heads, table)
 

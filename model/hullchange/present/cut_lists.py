@@ -12,6 +12,7 @@ from hullchange.shop.bars import REUSABLE
 from hullchange.shop.piece import Bar, Piece
 from hullchange.shop.quantities import KEPT, lift_point, lift_words, mass_of, paint_area
 from hullchange.shop.welds import ALONG, consumable, shrinkage
+from hullchange.study.cautions import STRENGTH
 from hullchange.study.cutting import CutPack
 from hullchange.study.sawn import SectionPlan
 from hullchange.study.shop_progress import STEPS, PieceProgress
@@ -47,6 +48,7 @@ def _heads(pack: CutPack) -> Heads:
         ("document sha256", stamp.document),
         ("revision", stamp.revision),
         ("status", stamp.state),
+        ("strength", STRENGTH.sentence),
     )
 
 

@@ -1,11 +1,14 @@
 """The one page of words that goes with every pack."""
 
 from hullchange.shop.layers import LAYERS
-from hullchange.study.cautions import CAUTIONS
+from hullchange.study.cautions import CAUTIONS, STRENGTH
 from hullchange.study.cutting import CutPack
 from hullchange.units import mm_of_m
 
-_CAUTIONS = ("before cutting", "hot work", "closed spaces", "fumes and current")
+_CAUTIONS = (
+    *("before cutting", "hot work", "closed spaces", "fumes and current", "sealed ballast"),
+    *("old plate", "dust and solvents", "shoring and shape"),
+)
 
 
 def cut_note(pack: CutPack) -> str:
@@ -19,6 +22,7 @@ def cut_note(pack: CutPack) -> str:
         f"{stamp.boat}: cut files",
         f"document {stamp.document}",
         f"revision {stamp.revision}, {stamp.state.upper()}",
+        STRENGTH.sentence,
         "",
         "SERVICE  one DXF per mark, contours alone, with quantities: for a cutting service",
         "YARD     nests as DXF, SVG and PDF, a page for every plate, labels, lists,",

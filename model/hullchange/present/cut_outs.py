@@ -36,10 +36,15 @@ ORDER = (
 """Common practice, no source."""
 
 _TOPICS = (
+    "strength",
     "before cutting",
     "hot work",
     "closed spaces",
     "fumes and current",
+    "sealed ballast",
+    "old plate",
+    "dust and solvents",
+    "shoring and shape",
     "rig loads",
     "mid-refit",
 )

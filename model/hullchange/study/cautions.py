@@ -14,7 +14,13 @@ class Caution:
     source: str
 
 
+STRENGTH = Caution(
+    "strength", "Strength is not screened.", "no load or stress is worked out yet"
+)
+"""Said by every pack, sign-off, report and shared file, and by the Float page."""
+
 CAUTIONS = (
+    STRENGTH,
     Caution(
         "what this is",
         "Calm-water statics: an aid to judgement, not an approval. A competent engineer and "
@@ -62,6 +68,33 @@ CAUTIONS = (
         "cement and pours",
         "No galvanised steel or aluminium in cement (hydrogen). A wet pour loads the shell by "
         "its head: pour in lifts.",
+        COMMON_PRACTICE,
+    ),
+    Caution(
+        "sealed ballast",
+        "Open or drill sealed ballast only ashore and gas-tested; vent a void while its lid is "
+        "welded.",
+        "29 CFR 1915.54, hollow structures (from memory)",
+    ),
+    Caution(
+        "old plate",
+        "Gauge old plate before fairing or welding to it, and never fair below plate.",
+        COMMON_PRACTICE,
+    ),
+    Caution(
+        "dust and solvents",
+        "Blasting dust and coating solvents: breathing air, no flame.",
+        "29 CFR 1915.34 and 1915.35 (from memory)",
+    ),
+    Caution(
+        "shoring and shape",
+        "Shore her anew ashore as weights move. Brace hull and opening before deck or house is "
+        "cut, and check the shape after.",
+        COMMON_PRACTICE,
+    ),
+    Caution(
+        "compass",
+        "New steel moves the compass: swing it.",
         COMMON_PRACTICE,
     ),
     Caution(

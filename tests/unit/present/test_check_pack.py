@@ -52,6 +52,7 @@ def test_every_file_says_whose_it_is(pack, values):
             ["tool", f"hullchange {values.answer.hullchange}"],
             ["status", "signed with conditions"],
         ]
+        assert heading[5] == ["note", "Strength is not screened."]
         assert all(key == "note" and note for key, note in heading[5:])
         assert body
 

@@ -217,6 +217,18 @@ def test_the_note_names_state_layers_and_cautions(pack, files):
     note = files["note.txt"].decode()
     for words in (pack.stamp.document, "UNSIGNED", "kerf", "Cut nothing on a stale", "BEND"):
         assert words in note
+    for words in ("Strength is not screened.", "Gauge old plate", "Shore her anew ashore"):
+        assert words in note
+
+
+def test_every_list_says_that_strength_is_not_screened(files):
+    lists = [name for name in files if name.endswith(".csv")]
+    assert lists
+    for name in lists:
+        assert "strength,Strength is not screened." in files[name].decode(), name
+    with pypdfium2.PdfDocument(files["yard/cut-out.pdf"]) as document:
+        words = document[0].get_textpage().get_text_bounded()
+    assert "Strength is not screened." in words
 
 
 def test_the_same_document_gives_the_same_files(pack, files):

@@ -36,7 +36,7 @@ const WELLS_FULL: Row = {
 };
 
 function rowsOf(now: ConditionResult): readonly Row[] {
-  const critical = now.critical_opening ? `through ${plainWords(now.critical_opening)}` : '';
+  const critical = now.critical_opening ? plainWords(now.critical_opening) : '';
   const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => ({
     name,
     note,
@@ -70,9 +70,9 @@ function rowsOf(now: ConditionResult): readonly Row[] {
       (s) => s.vanishing_angle_deg,
     ),
     angle(
-      'range to downflooding',
+      'range',
       'range_deg',
-      'up to whichever comes first',
+      'to the first of vanishing angle and unclosed opening',
       (s) => s.range_deg,
     ),
     rights('to port', 'vanishing_angle_port_deg'),
@@ -80,12 +80,18 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     rights('house not counted', 'vanishing_angle_without_house_deg'),
     ...(now.wells_full ? [WELLS_FULL] : []),
     floods(
-      'downflooding',
+      'first unclosed opening',
       'downflooding_angle_deg',
-      ['by area', critical, to('downflooding_angle_deg')].filter(Boolean).join('; '),
+      [critical, to('downflooding_angle_deg')].filter(Boolean).join('; '),
       (s) => s.downflooding_angle_deg,
     ),
-    floods('all left open', 'downflooding_angle_all_open_deg', 'the same, nothing shut'),
+    floods(
+      'boards out, hatches open',
+      'downflooding_angle_in_use_deg',
+      'first opening into the hull then',
+    ),
+    floods('all openings open', 'downflooding_angle_all_open_deg', 'wherever they lead'),
+    floods('by area', 'downflooding_by_area_deg', 'UK sailing code’s own rule'),
     angle('deck edge', 'deck_edge_angle_deg', to('deck_edge_angle_deg')),
     {
       ...angle('cockpit coaming', 'coaming_angle_deg', to('coaming_angle_deg')),

@@ -18,17 +18,21 @@ const COLUMNS: readonly Column[] = [
   ['GM upright', 'gm_m', gmWords],
   ['greatest lever', 'greatest_gz_m', (b) => (b.greatest_gz_m === null ? '—' : greatest(b))],
   ['vanishes', 'vanishing_angle_deg', vanishes],
-  ['range to downflooding', 'range_deg', (b) => angleWords(b.range_deg)],
+  ['range', 'range_deg', (b) => angleWords(b.range_deg)],
   [
     'house not counted',
     'vanishing_angle_without_house_deg',
     (b) => vanishingWords(b.vanishing_angle_without_house_deg),
   ],
-  ['downflooding', 'downflooding_angle_deg', (b) => floodingWords(b.downflooding_angle_deg, b)],
   [
-    'all left open',
-    'downflooding_angle_all_open_deg',
-    (b) => floodingWords(b.downflooding_angle_all_open_deg, b),
+    'first unclosed opening',
+    'downflooding_angle_deg',
+    (b) => floodingWords(b.downflooding_angle_deg, b),
+  ],
+  [
+    'boards out',
+    'downflooding_angle_in_use_deg',
+    (b) => floodingWords(b.downflooding_angle_in_use_deg, b),
   ],
 ];
 

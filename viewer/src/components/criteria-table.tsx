@@ -3,6 +3,7 @@ import { useId, useState } from 'preact/hooks';
 import type { ConditionResult, CriterionResult } from '../contract.ts';
 import {
   byDocument,
+  floodsWords,
   GRADE_WORDS,
   input,
   limitWords,
@@ -43,13 +44,14 @@ export function CriteriaTable({ now, before }: Props) {
                 as found
               </th>
               <th scope="col">asked</th>
+              <th scope="col">floods at</th>
               <th scope="col">grade</th>
             </tr>
           </thead>
           {byDocument(now.criteria).map(([document, criteria]) => (
             <tbody key={document}>
               <tr class="document">
-                <th scope="rowgroup" colSpan={6}>
+                <th scope="rowgroup" colSpan={7}>
                   {document}
                 </th>
               </tr>
@@ -100,11 +102,16 @@ export function Criterion({ one, before, path }: CriterionProps) {
         <td class="n">{valueWords(one)}</td>
         {before !== null && <td class="n was">{before ? valueWords(before) : '—'}</td>}
         <td>{limitWords(one)}</td>
+        {before !== null && (
+          <td class="floods-at">
+            <FloodsAt one={one} path={path} />
+          </td>
+        )}
         <td>{one.grade}</td>
       </tr>
       <tr class="made-from" id={id} hidden={!open}>
         {open && (
-          <td colSpan={before === null ? 5 : 6}>
+          <td colSpan={before === null ? 5 : 7}>
             <MadeFrom one={one} path={path} />
           </td>
         )}
@@ -115,6 +122,19 @@ export function Criterion({ one, before, path }: CriterionProps) {
 
 const valueWords = ({ value, unit }: CriterionResult) =>
   value === null ? '—' : measured(value, unit);
+
+/** The downflooding that a criterion took by its own definition, and the opening. */
+function FloodsAt({ one, path }: { one: CriterionResult; path: string }) {
+  const words = floodsWords(one);
+  if (one.downflooding_angle_deg === null) return <>{words}</>;
+  const name = `downflooding angle, ${one.title}`;
+  return (
+    <>
+      <Opens explained={{ title: name, path: `${path}.downflooding_angle_deg` }}>{words}</Opens>{' '}
+      <small>{one.downflooding_opening}</small>
+    </>
+  );
+}
 
 function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
   return (

@@ -155,7 +155,7 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   return [
     ...sides.flatMap((side) => [
       ...one('vanishing', 'vanishes', vanishing(now, side), side),
-      ...one('range', 'range to downflooding', now.range_deg, side),
+      ...one('range', 'range', rangeTo(now, side), side),
     ]),
     ...(sides.includes(worse)
       ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
@@ -163,14 +163,22 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
     ...sides.flatMap((side) => {
       const own = now.sides?.[side];
       return [
-        ...one('flooding', 'downflooding', own?.downflooding_angle_deg, side),
-        ...one('flooding', 'all left open', own?.downflooding_angle_all_open_deg, side),
+        ...one('flooding', 'first unclosed opening', own?.downflooding_angle_deg, side),
+        ...one('flooding', 'boards out', own?.downflooding_angle_in_use_deg, side),
+        ...one('flooding', 'all openings open', own?.downflooding_angle_all_open_deg, side),
         ...one('edge', 'deck edge', own?.deck_edge_angle_deg, side),
         ...one('edge', 'cockpit coaming', own?.coaming_angle_deg, side),
       ];
     }),
     ...sides.flatMap((side) => openingFlags(now, side, one)),
   ];
+}
+
+/** How far she rights to one side before an unclosed opening into the hull is under. */
+function rangeTo(now: ConditionResult, side: Side): number | null {
+  const ends = [vanishing(now, side), now.sides?.[side]?.downflooding_angle_deg];
+  const known = ends.flatMap((deg) => (deg === null || deg === undefined ? [] : [deg]));
+  return known.length > 0 ? Math.min(...known) : null;
 }
 
 function openingFlags(

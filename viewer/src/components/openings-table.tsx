@@ -1,6 +1,6 @@
 /** Openings of the boat: how high they lie and at which heel they go under. */
 import type { ConditionResult, OpeningResult } from '../contract.ts';
-import { angleWords } from '../criteria.ts';
+import { angleWords, openingWords, useWords } from '../criteria.ts';
 import { number } from '../numbers.ts';
 import { plainWords, title } from '../words.ts';
 import { OpensOf } from './opens-of.tsx';
@@ -16,15 +16,16 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
         <thead>
           <tr>
             <th scope="col">opening</th>
-            <th scope="col">side</th>
             <th scope="col" class="n">
               above water at rest
             </th>
             <th scope="col" class="n">
               goes under at
             </th>
+            <th scope="col" class="n">
+              area
+            </th>
             <th scope="col">closing</th>
-            <th scope="col">counted as</th>
           </tr>
         </thead>
         <tbody>
@@ -32,8 +33,10 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
             .toSorted((a, b) => first(a) - first(b))
             .map((opening) => (
               <tr key={`${opening.id} ${opening.side}`}>
-                <th scope="row">{title(opening.id)}</th>
-                <td>{opening.side}</td>
+                <th scope="row">
+                  {title(openingWords(opening))}
+                  <small> into the {opening.into_hull ? 'hull' : 'house'}</small>
+                </th>
                 <td class="n">
                   <OpensOf
                     boat={now}
@@ -57,8 +60,19 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
                   )}
                   {opening.heeled_to && <small> to {opening.heeled_to}</small>}
                 </td>
-                <td>{opening.closing === 'none' ? 'nothing' : opening.closing}</td>
-                <td>{opening.stands_open ? <b>open</b> : 'shut'}</td>
+                <td class="n">
+                  <OpensOf
+                    boat={now}
+                    name={`area of ${plainWords(opening.id)}`}
+                    figure={`openings.${opening.id}.${opening.side}.area_m2`}
+                  >
+                    {number(opening.area_m2 * 1e4, 1)} cm²
+                  </OpensOf>
+                </td>
+                <td>
+                  {opening.closing === 'none' ? <b>nothing</b> : opening.closing}
+                  <small> {useWords(opening)}</small>
+                </td>
               </tr>
             ))}
         </tbody>

@@ -1,19 +1,22 @@
 /** The printed sheet of pages that are not printed themselves: made when the printer asks. */
 import { render, type ComponentChild } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { AppContext, useApp } from '../app-context.ts';
+import { AppContext, SnapshotContext, useApp, useSnapshot } from '../app-context.ts';
 import { PrintSheet } from '../pages/print.tsx';
 
 export function PrintOnly() {
   const shown = useApp();
+  const snapshot = useSnapshot();
   const sheet = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const fill = (content: ComponentChild) => sheet.current && render(content, sheet.current);
     const before = () =>
       fill(
-        <AppContext.Provider value={shown}>
-          <PrintSheet />
-        </AppContext.Provider>,
+        <SnapshotContext.Provider value={snapshot}>
+          <AppContext.Provider value={shown}>
+            <PrintSheet />
+          </AppContext.Provider>
+        </SnapshotContext.Provider>,
       );
     const after = () => fill(null);
     addEventListener('beforeprint', before);
@@ -22,6 +25,6 @@ export function PrintOnly() {
       removeEventListener('beforeprint', before);
       removeEventListener('afterprint', after);
     };
-  }, [shown]);
+  }, [shown, snapshot]);
   return <div class="print-only" ref={sheet} />;
 }

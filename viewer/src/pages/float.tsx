@@ -1,13 +1,23 @@
 /** The Float page: the boat in the water, what each change does, and the part that is picked. */
 import { useMemo, useRef } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
+import { useApp, useSnapshot } from '../app-context.ts';
 import { Beam } from '../components/beam.tsx';
 import { Cards } from '../components/cards.tsx';
 import { Panel } from '../components/panel.tsx';
 import { ProfileDrawing } from '../components/profile.tsx';
 import { Three } from '../components/three.tsx';
 import { useWidth } from '../components/use-width.ts';
+import { bothBoats } from '../figures.ts';
 import { frameOf } from '../profile.ts';
+
+/** Where the sea comes in first in the condition that is looked at. */
+function Afloat() {
+  const { working, condition } = useApp();
+  const { full } = useSnapshot();
+  const { before, after } = bothBoats((full ?? working).assessment.conditions, condition);
+  const floods = (after ?? before)?.flooding_sentence;
+  return floods ? <p class="about afloat-note">{floods}</p> : null;
+}
 
 export function FloatPage() {
   const { working } = useApp();
@@ -38,6 +48,7 @@ export function FloatPage() {
             <Beam frame={frame} width={width} />
           </div>
         </div>
+        <Afloat />
       </div>
       <Panel />
     </div>

@@ -1,12 +1,13 @@
 /** One printed page of figures; legible without colour. */
 import { useMemo } from 'preact/hooks';
-import { useApp } from '../app-context.ts';
-import { CautionList } from '../components/cautions.tsx';
+import { useApp, useSnapshot } from '../app-context.ts';
+import { CautionList, NotScreened } from '../components/cautions.tsx';
 import { ProfileDrawing } from '../components/profile.tsx';
 import { TakeAway } from '../components/take-away.tsx';
 import type { ConditionResult } from '../contract.ts';
+import { angleWords, vanishingWords } from '../criteria.ts';
 import { effectOf } from '../effects.ts';
-import { figures, freeboards } from '../figures.ts';
+import { bothBoats, figures, freeboards } from '../figures.ts';
 import { heelWords, kilograms, number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { frameOf, upturned } from '../profile.ts';
 import { atRestWords } from '../spread.ts';
@@ -57,8 +58,10 @@ export function PrintSheet() {
       {standing && standing.standing !== 'unsigned' && (
         <p class="print-standing">{standing.sentence}</p>
       )}
+      <NotScreened />
       <ProfileDrawing frame={frame} width={WIDTH} plain />
       <FigureTable />
+      <Flooding />
       <ConditionTable conditions={assessment.conditions} />
       <ChangeTable />
       {serious.length > 0 && (
@@ -121,6 +124,21 @@ function FigureTable() {
         ))}
       </tbody>
     </table>
+  );
+}
+
+/** Where the sea comes in first in the condition that is looked at, and the range that leaves. */
+function Flooding() {
+  const { working, condition } = useApp();
+  const { full } = useSnapshot();
+  const { before, after } = bothBoats((full ?? working).assessment.conditions, condition);
+  const now = after ?? before;
+  if (!now?.flooding_sentence) return null;
+  return (
+    <p class="print-list">
+      <b>{title(condition)}</b> {now.flooding_sentence} Vanishing angle{' '}
+      {vanishingWords(now.vanishing_angle_deg)}, range {angleWords(now.range_deg)}.
+    </p>
   );
 }
 

@@ -5,6 +5,7 @@ import { Angles } from '../components/angles.tsx';
 import { ConditionTable } from '../components/condition-table.tsx';
 import { Cockpits } from '../components/cockpits.tsx';
 import { CriteriaTable } from '../components/criteria-table.tsx';
+import { FloodingByRule } from '../components/flooding-by-rule.tsx';
 import { HeelBar } from '../components/heel-bar.tsx';
 import { HeeledBoat } from '../components/heeled-boat.tsx';
 import { LeverPlot, PlotKey, type Also } from '../components/lever-plot.tsx';
@@ -189,6 +190,7 @@ const AnglesAndOpenings = ({ now, before }: Boats) => (
       <div>
         <h3>Openings</h3>
         <OpeningsTable now={now} />
+        <FloodingByRule now={now} />
         <WeighNext now={now} />
       </div>
     </div>

@@ -1,10 +1,20 @@
 /** How the pack is doing, how the review stands, and what to beware of before cutting. */
 import { useApp } from '../../app-context.ts';
 import { isSafe, nestWords, stampOf } from '../../cutting.ts';
+import { NotScreened } from '../cautions.tsx';
 import { Editing } from '../editing.tsx';
 import type { Shop } from './use-cutting.ts';
 
-const TOPICS = ['before cutting', 'hot work', 'closed spaces', 'fumes and current'];
+const TOPICS = [
+  'before cutting',
+  'hot work',
+  'closed spaces',
+  'fumes and current',
+  'sealed ballast',
+  'old plate',
+  'dust and solvents',
+  'shoring and shape',
+];
 
 export function PackState({ shop }: { shop: Shop }) {
   const { told, trouble, begin, cancel } = shop;
@@ -52,6 +62,7 @@ function Beware({ shop }: { shop: Shop }) {
         {told.standing.sentence} Document {answer?.document_sha256.slice(0, 8)}: compare it with
         label, sheet and file before the first cut.
       </p>
+      <NotScreened />
       <details class="pack-cautions">
         <summary>Before burning and welding</summary>
         <ul>

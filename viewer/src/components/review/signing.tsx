@@ -12,6 +12,7 @@ import {
 } from '../../said.ts';
 import { title } from '../../words.ts';
 import { AuthorField, authorIn } from '../author.tsx';
+import { NotScreened } from '../cautions.tsx';
 import { useDoing } from '../use-doing.ts';
 import { Wrong } from '../wrong.tsx';
 
@@ -22,6 +23,7 @@ export function SignOff() {
   return (
     <section class="sign-off" aria-label="Sign-off">
       <h3>Sign-off</h3>
+      <NotScreened />
       <div class="scrolls" tabIndex={0} role="region" aria-label="What is signed">
         <table>
           <thead>
