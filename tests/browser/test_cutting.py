@@ -37,6 +37,7 @@ def lit(page):
 
 def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
     page = cutting("Parted", sheet_m=[0.8, 0.4])
+    expect(page.locator(".not-screened")).to_have_text("Strength is not screened.")
 
     def boxes():
         shelf = scene(page)["battery-shelf"]
@@ -70,7 +71,6 @@ def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
 def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
     page = cutting("Shelf")
     expect(page.locator(".pack-stamp")).to_contain_text("UNSIGNED")
-    expect(page.locator(".not-screened")).to_have_text("Strength is not screened.")
     expect(page.locator(".pack-stamp")).to_contain_text("Cut nothing on a stale or unsigned")
     expect(page.get_by_role("img", name=f"{PIECE} flat")).to_be_visible()
     on_sheet = page.get_by_label("Sheet nest-4mm-1").get_by_role("button", name=PIECE)

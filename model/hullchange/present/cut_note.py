@@ -21,8 +21,7 @@ def cut_note(pack: CutPack) -> str:
     rows = [
         f"{stamp.boat}: cut files",
         f"document {stamp.document}",
-        f"revision {stamp.revision}, {stamp.state.upper()}",
-        STRENGTH.sentence,
+        f"revision {stamp.revision}, {stamp.state.upper()}\n{STRENGTH.sentence}",
         "",
         "SERVICE  one DXF per mark, contours alone, with quantities: for a cutting service",
         "YARD     nests as DXF, SVG and PDF, a page for every plate, labels, lists,",
