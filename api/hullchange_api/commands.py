@@ -5,12 +5,13 @@ import json
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from contextlib import closing, contextmanager
 from functools import partial
 from pathlib import Path
 
 from hullchange.errors import DocumentError, ModelError
+from hullchange.findings import Finding
 from hullchange.study.boat import Boat, boat_of, built_of
 from hullchange.study.document import Document
 from hullchange.study.hull_input import hull_from
@@ -19,7 +20,7 @@ from hullchange.study.options import landed, with_option
 from hullchange.study.paths import assignment
 from hullchange.study.reading import Plain, document_of, read_document
 from hullchange.study.record import recorded
-from hullchange.study.results import Assessment, RecordResult
+from hullchange.study.results import Assessment, FindingResult, RecordResult
 from hullchange_api.aside import aside, halved
 from hullchange_api.cli import DONE, FAILED, REFUSED
 from hullchange_api.review_schemas import WholeStanding
@@ -85,11 +86,15 @@ def check(given: argparse.Namespace) -> int:
             for f in findings
         ]
         sys.stdout.write(json.dumps({"file": str(given.file), "findings": rows}) + "\n")
-        return DONE
+        return _exit(findings)
     for finding in findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
     sys.stdout.write(f"{given.file} can be assessed.\n")
-    return DONE
+    return _exit(findings)
+
+
+def _exit(findings: Iterable[Finding | FindingResult]) -> int:
+    return FAILED if any(f.severity == "fail" for f in findings) else DONE
 
 
 def assess(given: argparse.Namespace) -> int:
@@ -101,7 +106,7 @@ def assess(given: argparse.Namespace) -> int:
         from hullchange.present.tables import tables
 
         sys.stdout.write(tables(answer))
-    return FAILED if any(f.severity == "fail" for f in answer.findings) else DONE
+    return _exit(answer.findings)
 
 
 def explain(given: argparse.Namespace) -> int:

@@ -107,7 +107,7 @@ class Desk:
             condition=chosen,
             partial=not full,
             assessment=told,
-            profile=profile_of(boat, [c for c in told.conditions if c.id == chosen][-1].lcf_m),
+            profile=profile_of(boat, told.lcf_in(chosen)),
             scene=scene,
         )
 

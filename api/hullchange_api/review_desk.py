@@ -145,8 +145,7 @@ class ReviewDesk:
         told = self.results(refit, number, view.option)
         boat = self.boat(refit, number, view.option)
         chosen = view.condition or told.reference_condition
-        rows = [row for row in told.conditions if row.id == chosen]
-        if not rows:
+        if chosen not in {row.id for row in told.conditions}:
             sentence = f"There is no condition called {chosen}."
             raise ModelError("unknown-condition", sentence, "condition")
         return Frozen(
@@ -158,7 +157,7 @@ class ReviewDesk:
             option=view.option,
             condition=chosen,
             assessment=told,
-            profile=profile_of(boat, rows[-1].lcf_m),
+            profile=profile_of(boat, told.lcf_in(chosen)),
             scene=self._scene(refit, number, view.option),
             drawn_by=hullchange.__version__,
         )

@@ -81,7 +81,7 @@ def shared_page(shared: Shared, web: Traversable = WEB) -> bytes:
     """
     boat, told = shared.boat, shared.told
     pieces = scene_pieces(boat)
-    profiles = {row.id: profile_of(boat, row.lcf_m) for row in told.conditions}
+    profiles = {row.id: profile_of(boat, told.lcf_in(row.id)) for row in told.conditions}
     answers = SharedRefit(
         refits=(RefitCard(id=shared.name, name=told.boat, kept_in=shared.kept_in),),
         kinds=list_kinds(),

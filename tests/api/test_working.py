@@ -99,7 +99,6 @@ WRONG = {
     "unknown name": ({"targets.level.condition": "nowhere"}, "unknown-name"),
     "not there": ({"changes.drive.adds.stove": None}, "unknown-path"),
     "she sinks": ({MOTOR: 90_000}, "sinks"),
-    "she sinks at sea only": ({"conditions.cruising.loads.crew.mass_kg": 90_000}, "sinks"),
     "marks at one place": ({f"survey.marks.{m}.x_m": 4 for m in MARKS}, "too-few-freeboards"),
 }
 
@@ -115,6 +114,21 @@ def test_what_cannot_be_is_refused_and_nothing_has_changed(page, steps, code):
     assert page.read().json() == before
     assert page.saved() == starting_document("Dot")
     assert page.undo().status_code == 409
+
+
+def test_an_edit_that_sinks_her_at_sea_only_is_kept_and_said(page):
+    told = page.put({"conditions.cruising.loads.crew.mass_kg": 90_000}).json()
+    assert told["edit"] == 2
+    whole = page.read(full="true").json()
+    rows = {(c["id"], c["stage"]): c for c in whole["assessment"]["conditions"]}
+    sunk = rows["cruising", "refit"]
+    assert (sunk["code"], sunk["gm_m"], sunk["criteria"]) == ("sinks", None, None)
+    assert rows["survey-state", "refit"]["gm_m"] > 0.0
+    places = {(f["code"], f["place"], f["severity"]) for f in whole["assessment"]["findings"]}
+    assert ("sinks", "conditions.cruising", "fail") in places
+    looked = page.read(condition="cruising").json()
+    assert looked["condition"] == "cruising"
+    assert looked["profile"]["centre_of_flotation_x_m"] > 0.0
 
 
 def test_a_refused_edit_does_not_answer_for_the_next(page, refused):

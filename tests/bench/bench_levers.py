@@ -29,7 +29,7 @@ from hullchange.study.hull_answer import hull_result
 from hullchange.study.openings import edges_of
 from hullchange.study.paths import with_value
 from hullchange.study.reading import document_of, read_document
-from hullchange.study.rows import results_of, rows_of
+from hullchange.study.rows import answers_of
 from hullchange.study.spread import change_covariance
 from hullchange.study.stability_answer import with_stability
 from hullchange.study.variants import refit
@@ -112,13 +112,11 @@ def uncertainty():
         boat = boat_of(document_of(plain, SALTMARROW.parent))
         hull, as_surveyed = hull_result(boat), found(boat)
         beam = (hull.beam_m, hull.beam_waterline_m)
-        groups = [rows_of(boat, as_surveyed, c) for c in conditions_of(boat.document).values()]
+        conditions = conditions_of(boat.document).values()
+        groups = [answers_of(boat, as_surveyed, c) for c in conditions]
         heeled = [
-            [
-                (row, with_stability(boat, row, answer, beam))
-                for row, answer in zip(rows, results_of(boat, rows), strict=True)
-            ]
-            for rows in groups
+            [(one.row, with_stability(boat, one.row, one.answer, beam)) for one in group]
+            for group in groups
         ]
         spent.append(best(lambda heeled=heeled: anew(heeled), 5))
     print(f"plus and minus of {len(groups)} conditions: {spent[0]:.0f} ms ({spent[1]:.0f} ms)")

@@ -23,7 +23,7 @@ export interface Assessment {
   readonly changes: readonly (ChangeResult)[];
   readonly items: readonly (ItemResult)[];
   readonly waterfall: Waterfall;
-  readonly conditions: readonly (ConditionResult)[];
+  readonly conditions: readonly (ConditionResult | UnansweredResult)[];
   readonly cockpits: readonly (CockpitResult)[];
   /** empty in the first answer to an edit */
   readonly thresholds: readonly (ThresholdResult)[];
@@ -68,7 +68,7 @@ export interface ChangeResult {
   readonly removed_kg: number;
   readonly moved_kg: number;
   readonly net_kg: number;
-  /** null in the first answer to an edit that does not touch the change */
+  /** null in the first answer to an edit that does not touch the change, and where the boat without it does not float */
   readonly effect: Effect | null;
   /** one sentence on what is easily missed, or empty */
   readonly reminder: string;
@@ -177,8 +177,8 @@ export interface ConditionResult {
   readonly freeboards: readonly (FreeboardResult)[];
   /** upright, however she rests: about her centreline plane, sinkage and trim in balance, no list; likewise GM solid, KM and every plus/minus and change of GM */
   readonly gm_m: number;
-  /** the same about the attitude she comes to rest in: of a listed, lolling or capsized boat another figure, which no rule means */
-  readonly gm_at_rest_m: number;
+  /** the same about the attitude she comes to rest in: of a listed, lolling or capsized boat another figure, which no rule means; null in revisions older than it */
+  readonly gm_at_rest_m: number | null;
   readonly gm_solid_m: number;
   readonly km_m: number;
   readonly gm_longitudinal_m: number;
@@ -188,6 +188,8 @@ export interface ConditionResult {
   readonly lcf_m: number;
   readonly change: Difference | null;
   readonly righting_levers: RightingLevers | null;
+  /** why she could not be followed as she heels, and nothing below is judged */
+  readonly not_followed: string;
   /** null where the condition floods no well */
   readonly wells_full: WellsFullResult | null;
   readonly free_surface: FreeSurfaceResult | null;
@@ -996,7 +998,7 @@ export interface PartResult {
   readonly buoyant_volume_m3: number;
   readonly weld_metal_kg: number;
   readonly paint_kg: number;
-  /** null in the first answer to an edit that does not touch the change */
+  /** null in the first answer to an edit that does not touch the change, and where the boat without it does not float */
   readonly effect: Effect | null;
   /** the steel it replaces left off; null in the first answer to an edit */
   readonly effect_gross: Effect | null;
@@ -1168,7 +1170,7 @@ export interface ReplacedResult {
   readonly id: string;
   readonly change: string;
   readonly mass_kg: number;
-  /** null in the first answer to an edit that does not touch the change */
+  /** null in the first answer to an edit that does not touch the change, and where the boat without it does not float */
   readonly effect: Effect | null;
 }
 
@@ -1468,6 +1470,16 @@ export interface TradeResult {
   readonly ratios: readonly (RatioResult)[];
   /** paths of what was counted as ballast */
   readonly ballast_from: readonly (string)[];
+}
+
+/** One boat in a loading condition in which she does not float, or finds no rest. Every other field of a condition's result is there, and null. */
+export interface UnansweredResult {
+  readonly id: string;
+  readonly stage: "as_found" | "refit";
+  /** why, in a sentence; a finding says it too */
+  readonly unanswered: string;
+  /** of the refusal: sinks, no-equilibrium ... */
+  readonly code: string;
 }
 
 /** Who asks, as the server sees it. */

@@ -23,7 +23,9 @@ type GmOf = Pick<ConditionResult, 'gm_m' | 'gm_at_rest_m'>;
 
 /** GM about the list she rests at, where that is not GM upright. */
 export const atRestWords = ({ gm_m, gm_at_rest_m }: GmOf): string =>
-  Math.abs(gm_at_rest_m - gm_m) < 0.01 ? '' : ` (at rest ${number(gm_at_rest_m, 0.01)} m)`;
+  gm_at_rest_m === null || Math.abs(gm_at_rest_m - gm_m) < 0.01
+    ? ''
+    : ` (at rest ${number(gm_at_rest_m, 0.01)} m)`;
 
 /** The word where the levers' plus/minus was sampled. */
 export const byWords = (spread: HeeledPlusMinus | null): string =>

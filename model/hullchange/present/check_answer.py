@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Iterator
 
 from hullchange.present.csv_table import Cell, Table
-from hullchange.study.results import ConditionResult
+from hullchange.study.results import ConditionResult, UnansweredResult
 
+Answer = ConditionResult | UnansweredResult
 LEVER_COLUMNS = "condition boat heel_deg gz_m gz_plus_minus_m gz_without_house_m"
 GROWTH_NOTE = (
     "Growth margin: 5 % of the condition's displacement at the deck amidships (UK MGN 280, "
@@ -16,7 +17,7 @@ RESULT_COLUMNS = (
     "critical_opening downflooding_angle_in_use_deg downflooding_by_area_deg greatest_gz_m "
     "greatest_gz_at_deg plus_minus_displacement_kg plus_minus_lcg_m plus_minus_tcg_m "
     "plus_minus_vcg_m plus_minus_sinkage_mm plus_minus_trim_mm plus_minus_heel_deg "
-    "plus_minus_gm_m"
+    "plus_minus_gm_m no_results_because"
 )
 
 
@@ -37,7 +38,7 @@ INTERVALS = (
 )
 
 
-def results(conditions: Iterable[ConditionResult]) -> Table:
+def results(conditions: Iterable[Answer]) -> Table:
     """Each float at rest."""
     note = "Plus and minus are one standard deviation; of the levers: plus-minus.csv."
     return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), note, UPRIGHT_NOTE)
@@ -57,7 +58,7 @@ def plus_minus(conditions: Iterable[ConditionResult]) -> Table:
     return Table.of(columns, (_spread(c) for c in conditions), note)
 
 
-def growth(conditions: Iterable[ConditionResult]) -> Table:
+def growth(conditions: Iterable[Answer]) -> Table:
     """The same with the growth margin aboard."""
     return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), GROWTH_NOTE, UPRIGHT_NOTE)
 
@@ -123,7 +124,9 @@ def criteria(conditions: Iterable[ConditionResult]) -> Table:
     )
 
 
-def _result(c: ConditionResult) -> tuple[Cell, ...]:
+def _result(c: Answer) -> tuple[Cell, ...]:
+    if isinstance(c, UnansweredResult):
+        return (c.id, c.stage, *(None,) * (len(RESULT_COLUMNS.split()) - 3), c.unanswered)
     spread = c.plus_minus
     return (
         c.id,
@@ -154,6 +157,7 @@ def _result(c: ConditionResult) -> tuple[Cell, ...]:
         spread.trim_mm,
         spread.heel_deg,
         spread.gm_m,
+        None,
     )
 
 

@@ -9,6 +9,7 @@ from hullchange.criteria.ratios import COMPARISON, Ratio
 from hullchange.present import check_answer
 from hullchange.present.csv_table import Cell, Table, csv_text
 from hullchange.study.check_values import CheckValues
+from hullchange.study.results import ConditionResult
 from hullchange.study.simpson import Immersed, SimpsonSum
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline."
@@ -18,7 +19,7 @@ Rows = Iterator[tuple[Cell, ...]]
 
 def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
     """CSV text by file name; each says how the review stands."""
-    found = values.answer.conditions
+    found = values.answer.floats
     tables = {
         "offsets": _offsets(values),
         "appendages": _appendages(values),
@@ -27,14 +28,16 @@ def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
         "tanks": _tanks(values),
         "worst-fills": _worst_fills(values),
         "ledger": _ledger(values),
-        "conditions": check_answer.results(found),
+        "conditions": check_answer.results(values.answer.conditions),
         "plus-minus": check_answer.plus_minus(found),
         "levers": check_answer.levers(found),
         "openings": check_answer.openings(found),
         "downflooding": check_answer.downflooding(found),
         "criteria": check_answer.criteria(found),
         "growth-margin": check_answer.growth(values.growth),
-        "growth-margin-levers": check_answer.growth_levers(values.growth),
+        "growth-margin-levers": check_answer.growth_levers(
+            c for c in values.growth if isinstance(c, ConditionResult)
+        ),
         "crew-on-one-side": _crew(values),
         "limits": _limits(values),
         "still-allowed": _rooms(values),

@@ -65,12 +65,12 @@ class Origin:
 
 def exported_tables(answer: Assessment) -> dict[str, Table]:
     """The ledger, the conditions and what belongs to them, by name."""
-    found = answer.conditions
+    found = answer.floats
     return {
         "ledger": _ledger(answer),
         "changes": _changes(answer),
         "parts": _parts(answer),
-        "conditions": check_answer.results(found),
+        "conditions": check_answer.results(answer.conditions),
         "freeboards": _freeboards(answer),
         "openings": check_answer.openings(found),
         "criteria": check_answer.criteria(found),
@@ -158,7 +158,7 @@ def _parts(answer: Assessment) -> Table:
 
 def _freeboards(answer: Assessment) -> Table:
     def rows() -> Rows:
-        for c in answer.conditions:
+        for c in answer.floats:
             for f in c.freeboards:
                 yield (c.id, c.stage, f.mark, f.side, f.freeboard_mm, f.plus_minus_mm)
 

@@ -15,7 +15,7 @@ COLUMNS = (
 def flooding_lines(answer: Assessment) -> Iterable[str]:
     """The refit in each condition, and what each rule takes in the reference condition."""
     yield COLUMNS
-    refits = [c for c in answer.conditions if c.stage == "refit"]
+    refits = [c for c in answer.floats if c.stage == "refit"]
     yield from (f"  {c.id}: {c.flooding_sentence}" for c in refits if c.flooding_sentence)
     for c in refits:
         if c.id == answer.reference_condition and c.downflooding_by_rule:

@@ -22,13 +22,13 @@ STABILITY_HEADS = (
 
 def stability(answer: Assessment) -> Iterable[str]:
     """What was found when she was heeled round; nothing where she was not."""
-    if all(c.righting_levers is None for c in answer.conditions):
+    if all(c.righting_levers is None for c in answer.floats):
         return
-    yield from lined_up([STABILITY_HEADS, *(_heeled(c) for c in answer.conditions)])
+    yield from lined_up([STABILITY_HEADS, *(_heeled(c) for c in answer.floats)])
     yield from flooding_lines(answer)
     yield from (
         f"  {c.id}, {boat_words(c.stage)}: +/- of the levers sampled"
-        for c in answer.conditions
+        for c in answer.floats
         if c.heeled_plus_minus is not None and c.heeled_plus_minus.by == "sampled"
     )
     yield from _wells_full(answer)
@@ -61,7 +61,7 @@ LIQUID_HEADS = (
 
 
 def _liquids(answer: Assessment) -> Iterable[Row]:
-    for c in answer.conditions:
+    for c in answer.floats:
         surface = c.free_surface
         if surface is not None:
             yield (
@@ -73,7 +73,7 @@ def _liquids(answer: Assessment) -> Iterable[Row]:
 
 
 def _wells_full(answer: Assessment) -> Iterable[str]:
-    for c in answer.conditions:
+    for c in answer.floats:
         wells = c.wells_full
         if wells is not None:
             at = dict(
@@ -115,7 +115,7 @@ def _criteria(answer: Assessment) -> Iterable[str]:
     """Each criterion of the refit where it is nearest to its limit, worst state first."""
     yield "Criteria, the refit in the condition where each is nearest to its limit"
     worst: dict[str, tuple[str, CriterionResult]] = {}
-    for c in answer.conditions:
+    for c in answer.floats:
         for rule in c.criteria if c.stage == "refit" else ():
             if rule.id not in worst or _margin(rule) < _margin(worst[rule.id][1]):
                 worst[rule.id] = (c.id, rule)

@@ -16,7 +16,7 @@ from hullchange.present.words import (
 )
 from hullchange.study.cautions import CAUTIONS
 from hullchange.study.change_results import Effect
-from hullchange.study.results import Assessment, ConditionResult
+from hullchange.study.results import Assessment, ConditionResult, UnansweredResult
 from hullchange.study.spread_results import Interval, SampledResult
 
 
@@ -78,7 +78,7 @@ def _survey(answer: Assessment) -> Iterable[str]:
 def _conditions(answer: Assessment) -> Iterable[str]:
     rows = [
         ("condition", "boat", "kg", "+/-", "LCG m", "VCG m", "sinkage", "trim", "+/- mm"),
-        *(_condition(c) for c in answer.conditions),
+        *(_condition(c) for c in answer.floats),
     ]
     yield from lined_up(rows)
     yield ""
@@ -95,10 +95,15 @@ def _conditions(answer: Assessment) -> Iterable[str]:
                 f"{c.gm_at_rest_m:.2f}",
                 ", ".join(_freeboards(c)),
             )
-            for c in answer.conditions
+            for c in answer.floats
         ),
     ]
     yield from lined_up(rows)
+    yield from (
+        f"  {c.id}, {boat_words(c.stage)}: no results. {c.unanswered}"
+        for c in answer.conditions
+        if isinstance(c, UnansweredResult)
+    )
     yield from _sampled(answer)
 
 
@@ -114,7 +119,7 @@ SAMPLED_HEADS = (
 
 def _sampled(answer: Assessment) -> Iterable[str]:
     """What the draws say of each boat that slopes do not speak for."""
-    drawn = [(c, c.sampled) for c in answer.conditions if c.sampled is not None]
+    drawn = [(c, c.sampled) for c in answer.floats if c.sampled is not None]
     if not drawn:
         return
     yield ""

@@ -31,7 +31,7 @@ from hullchange.study.allowed_results import (
 from hullchange.study.as_found import amidships, found
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
-from hullchange.study.floats import afloat, envelope_of
+from hullchange.study.floats import envelope_of, rest_or_why
 from hullchange.study.hull_answer import hull_result
 from hullchange.study.limit_facts import HeeledRound
 from hullchange.study.stability import houses_of, particulars
@@ -111,7 +111,6 @@ def allowed(boat: Boat) -> AllowedResult:
     stations = list(_stations(dots))
     limits = _limits(boat, dots, stations)
     usual = limits.at(np.array([centre[0] for _, centre in stations]))
-    remarks = (f"Left out, being flooded: {', '.join(left_out)}.",) if left_out else ()
     return AllowedResult(
         water_density_kg_m3=boat.document.water.density_kg_m3,
         lines=tuple(_line(line) for line in usual),
@@ -122,7 +121,7 @@ def allowed(boat: Boat) -> AllowedResult:
             for lines in [limits.at(float(dot.centre[0]))]
             for place in _places(boat)
         ),
-        remarks=(*REMARKS, *remarks),
+        remarks=(*REMARKS, *left_out),
     )
 
 
@@ -155,21 +154,29 @@ def _limits(boat: Boat, dots: list[Dot], stations: list[tuple[float, FloatArray]
     return Limits(ends, lines[ends[0]], lines[ends[1]])
 
 
-def _dots(boat: Boat) -> tuple[list[Dot], list[str]]:
+def _dots(boat: Boat) -> tuple[list[Dot], tuple[str, ...]]:
+    """Each condition as a dot, and in sentences which are left out."""
     as_surveyed, variant = found(boat), refit(boat)
-    dots, flooded = [], []
+    dots: list[Dot] = []
+    flooded: list[str] = []
+    sunk: list[str] = []
     for condition in conditions_of(boat.document).values():
         if "refit" not in condition.stages:
             continue
         if condition.floods:
             flooded.append(condition.id)
             continue
-        rest = afloat(boat, as_surveyed, variant, condition).rest
-        dots.append(Dot.of(condition.id, rest))
+        rest = rest_or_why(boat, as_surveyed, variant, condition)
+        if isinstance(rest, ModelError):
+            sunk.append(condition.id)
+        else:
+            dots.append(Dot.of(condition.id, rest))
     if not dots:
-        sentence = "No limit can be drawn: no condition is run for the refit unflooded."
+        sentence = "No limit can be drawn: no condition floats the refit unflooded."
         raise ModelError("no-limits", sentence, "conditions")
-    return dots, flooded
+    out = (("being flooded", flooded), ("having no rest afloat", sunk))
+    said = (f"Left out, {why}: {', '.join(names)}." for why, names in out if names)
+    return dots, tuple(said)
 
 
 def _stations(dots: list[Dot]) -> Iterator[tuple[float, FloatArray]]:

@@ -22,7 +22,7 @@ from hullchange.study.effects import (
     waterfall,
     yardstick,
 )
-from hullchange.study.floats import afloat
+from hullchange.study.floats import afloat_in_reference
 from hullchange.study.flooding import open_findings
 from hullchange.study.heeled_results import CockpitResult
 from hullchange.study.heeled_spread import heeled_change
@@ -37,16 +37,18 @@ from hullchange.study.results import (
     FindingResult,
     HullResult,
     RecordResult,
+    UnansweredResult,
 )
 from hullchange.study.rolls import rolls_findings, rolls_of
-from hullchange.study.rows import Row, results_of, rows_of, surveyed_row
-from hullchange.study.stability_answer import HeeledAnswer, with_stability
+from hullchange.study.rows import Answered, Row, answers_of, surveyed_row
+from hullchange.study.stability_answer import HeeledAnswer, followed, with_stability
 from hullchange.study.survey_answer import survey_of
+from hullchange.study.targets import targets_of
 from hullchange.study.thresholds import thresholds_of
 from hullchange.study.variants import as_found
 
-Group: TypeAlias = tuple[Row, ...]
-Answers: TypeAlias = tuple[ConditionResult, ...]
+Group: TypeAlias = tuple[Answered | UnansweredResult, ...]
+Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
 Each: TypeAlias = Callable[[Callable[[Group], Answers], Iterable[Group]], Iterable[Answers]]
 """As `map`: how the boats of every condition are come to."""
 
@@ -83,9 +85,14 @@ def assessment(
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = change_effects(stick)
-    targets = list(judgement.targets_of(boat, answers))
+    targets = list(targets_of(boat, answers))
     told, cockpits = record(), _cockpits(boat, as_surveyed, stick)
-    missed = [*judgement.criteria_findings(answers, cockpits), *(f for _, f in targets if f)]
+    floats = [answer for answer in answers if isinstance(answer, ConditionResult)]
+    missed = [
+        *judgement.unanswered_findings(answers),
+        *judgement.criteria_findings(floats, cockpits),
+        *(f for _, f in targets if f),
+    ]
     return Assessment(
         hullchange=hullchange.__version__,
         boat=boat.document.boat.name,
@@ -105,7 +112,7 @@ def assessment(
         rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
         record=told,
-        findings=_findings(boat, as_surveyed, (rows, answers), missed, told),
+        findings=_findings(boat, as_surveyed, (rows, floats), missed, told),
     )
 
 
@@ -119,28 +126,35 @@ def _conditions(boat: Boat, only: str) -> tuple[LoadingCondition, list[LoadingCo
 def _answered(
     boat: Boat, as_surveyed: Found, asked: list[LoadingCondition], levers: Each | None
 ) -> tuple[list[Row], Answers]:
-    """Every float that is asked for and its answer."""
-    groups = [rows_of(boat, as_surveyed, condition) for condition in asked]
+    """Every float that is asked for, and an answer for each boat in each condition."""
+    groups = [answers_of(boat, as_surveyed, condition) for condition in asked]
     hull = None if levers is None else hull_result(boat)
     answered = (levers or map)(partial(_condition, boat, hull), groups)
-    return list(chain.from_iterable(groups)), tuple(chain.from_iterable(answered))
+    every = chain.from_iterable(groups)
+    rows = [one.row for one in every if isinstance(one, Answered)]
+    return rows, tuple(chain.from_iterable(answered))
 
 
-def _condition(boat: Boat, hull: HullResult | None, rows: Group) -> Answers:
+def _condition(boat: Boat, hull: HullResult | None, group: Group) -> Answers:
     """The boats of one condition; heeled round where the hull is given."""
-    upright = results_of(boat, rows)
     if hull is None:
-        return upright
+        return tuple(one.answer if isinstance(one, Answered) else one for one in group)
     beam = (hull.beam_m, hull.beam_waterline_m)
-    pairs = zip(rows, upright, strict=True)
-    heeled = [_heeled_round(boat, row, answer, beam) for row, answer in pairs]
+    heeled = [followed(one, partial(_heeled_round, boat, beam)) for one in group]
+    answers = [one.answer if isinstance(one, HeeledAnswer) else one for one in heeled]
     before, after = heeled[0], heeled[-1]
+    if isinstance(before, HeeledAnswer) and isinstance(after, HeeledAnswer):
+        answers[-1] = _with_change(before, after)
+    return tuple(answers)
+
+
+def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
+    """The refit's answer, with what has changed of what is read off the levers."""
     if after.answer.change is None:
-        return tuple(one.answer for one in heeled)
-    change = after.answer.change.model_copy(
-        update={"heeled": heeled_change(before.spread, after.spread)}
-    )
-    return before.answer, after.answer.model_copy(update={"change": change})
+        return after.answer
+    heeled = heeled_change(before.spread, after.spread)
+    change = after.answer.change.model_copy(update={"heeled": heeled})
+    return after.answer.model_copy(update={"change": change})
 
 
 def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | None:
@@ -151,7 +165,7 @@ def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | Non
 
 def _cockpits(boat: Boat, as_surveyed: Found, stick: Yardstick) -> tuple[CockpitResult, ...]:
     """Cockpits of both boats in the reference condition."""
-    before = afloat(boat, as_surveyed, as_found(boat), stick.condition).rest
+    before = afloat_in_reference(boat, as_surveyed, as_found(boat), stick.condition)
     return (
         *cockpits_of(boat, "as_found", before),
         *cockpits_of(boat, "refit", stick.rest),
@@ -159,7 +173,7 @@ def _cockpits(boat: Boat, as_surveyed: Found, stick: Yardstick) -> tuple[Cockpit
 
 
 def _heeled_round(
-    boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
+    boat: Boat, beam: tuple[float, float], row: Row, answer: ConditionResult
 ) -> HeeledAnswer:
     """The answer with levers; worked out once for the boat as found, who stays as she is."""
     if row.stage == "as_found":
@@ -178,7 +192,7 @@ def document_hash(boat: Boat) -> str:
 def _findings(
     boat: Boat,
     as_surveyed: Found,
-    floats: tuple[list[Row], tuple[ConditionResult, ...]],
+    floats: tuple[list[Row], list[ConditionResult]],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:

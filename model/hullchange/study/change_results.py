@@ -9,7 +9,10 @@ from pydantic import Field
 
 from hullchange.study.wire import Point, Wire
 
-UNTOUCHED = "null in the first answer to an edit that does not touch the change"
+UNTOUCHED = (
+    "null in the first answer to an edit that does not touch the change, and where the boat "
+    "without it does not float"
+)
 
 
 class Effect(Wire):

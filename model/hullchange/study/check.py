@@ -1,5 +1,6 @@
 """Whether a document can be assessed: what it says, what it builds, whether it floats."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,12 +9,15 @@ from hullchange.findings import Finding, worst_first
 from hullchange.study.as_found import found
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.conditions import conditions_of
-from hullchange.study.judgement import survey_findings
+from hullchange.study.floats import afloat_in_reference
+from hullchange.study.judgement import survey_findings, unanswered_findings
 from hullchange.study.opening_fits import opening_findings
 from hullchange.study.options import with_option
 from hullchange.study.place_doubts import place_findings
 from hullchange.study.reading import Reading, document_of, read_document
-from hullchange.study.rows import rows_of
+from hullchange.study.results import UnansweredResult
+from hullchange.study.rows import answers_of
+from hullchange.study.variants import as_found, refit
 
 
 def checked(path: Path) -> tuple[Finding, ...]:
@@ -36,6 +40,7 @@ def checked(path: Path) -> tuple[Finding, ...]:
     doubts = [
         *boat.findings,
         *survey_findings(boat, found(boat)),
+        *_afloat_findings(boat),
         *place_findings(boat),
         *opening_findings(boat),
     ]
@@ -43,23 +48,29 @@ def checked(path: Path) -> tuple[Finding, ...]:
 
 
 def require_afloat(boat: Boat) -> None:
-    """Nothing, where she floats in every condition.
+    """Nothing, where she floats as surveyed and in her reference condition.
+
+    In any other condition she may sink: that is answered under its name.
 
     Raises:
-        DocumentError: with each condition in which she does not.
+        DocumentError: where she does not float.
     """
-    faults: list[Fault] = []
     try:
         as_surveyed = found(boat)
-        for condition in conditions_of(boat.document).values():
-            try:
-                rows_of(boat, as_surveyed, condition)
-            except ModelError as error:
-                faults.append(Fault(error.code, error.place, error.sentence))
+        condition = conditions_of(boat.document)[boat.document.reference_condition]
+        for variant in (as_found(boat), refit(boat)):
+            afloat_in_reference(boat, as_surveyed, variant, condition)
     except ModelError as error:
-        faults.append(Fault(error.code, error.place, error.sentence))
-    if faults:
-        raise DocumentError(tuple(faults))
+        fault = Fault(error.code, error.place, error.sentence)
+        raise DocumentError((fault,)) from error
+
+
+def _afloat_findings(boat: Boat) -> Iterator[Finding]:
+    """Each boat that does not float in a condition."""
+    as_surveyed = found(boat)
+    for condition in conditions_of(boat.document).values():
+        answers = answers_of(boat, as_surveyed, condition)
+        yield from unanswered_findings(a for a in answers if isinstance(a, UnansweredResult))
 
 
 def problems_of(path: Path) -> tuple[Fault, ...]:

@@ -18,7 +18,7 @@ from hullchange.study.hydro_tables import (
     cross_curves_of,
     hydrostatic_tables,
 )
-from hullchange.study.results import Assessment, ConditionResult
+from hullchange.study.results import Assessment, ConditionResult, UnansweredResult
 from hullchange.study.simpson import SimpsonSum, simpson_sum
 from hullchange.study.tank_tables import TankFill, WorstFill, tank_tables, worst_fills
 from hullchange.study.trade import Trade, trade
@@ -71,7 +71,7 @@ class CheckValues:
     cross_curves: CrossCurves
     tanks: dict[str, tuple[TankFill, ...]]
     worst_fills: tuple[WorstFill, ...]
-    growth: tuple[ConditionResult, ...]
+    growth: tuple[ConditionResult | UnansweredResult, ...]
     crew: tuple[CrewHeel, ...] | Absent
     allowed: AllowedResult | Absent
     trade: Trade

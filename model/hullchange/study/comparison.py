@@ -300,7 +300,7 @@ def _stage_words(condition: str, stage: str) -> str:
 
 
 def _by_condition(told: Assessment) -> dict[tuple[str, str], ConditionResult]:
-    return {(row.id, row.stage): row for row in told.conditions}
+    return {(row.id, row.stage): row for row in told.floats}
 
 
 def _freeboards(row: ConditionResult) -> dict[str, float]:
@@ -310,7 +310,7 @@ def _freeboards(row: ConditionResult) -> dict[str, float]:
 def _all_criteria(told: Assessment) -> dict[tuple[str, str], CriterionResult]:
     found = {
         (_stage_words(row.id, row.stage), criterion.id): criterion
-        for row in told.conditions
+        for row in told.floats
         for criterion in row.criteria
     }
     for cockpit in told.cockpits:

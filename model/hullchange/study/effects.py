@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 
+from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.study.as_found import Found, amidships
 from hullchange.study.boat import Boat
 from hullchange.study.change_results import Effect, Waterfall, WaterfallStep
 from hullchange.study.conditions import LoadingCondition
 from hullchange.study.entries import Entry
-from hullchange.study.floats import afloat
+from hullchange.study.floats import NO_REST, afloat, afloat_in_reference
 from hullchange.study.variants import (
     Variant,
     refit,
@@ -22,6 +24,9 @@ from hullchange.study.variants import (
     without_part_gross,
 )
 from hullchange.units import deg_of_rad, mm_of_m
+
+Effects: TypeAlias = Mapping[str, Effect | None]
+"""By name; None where the boat without it does not float."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,9 +49,14 @@ class Yardstick:
     rest: Equilibrium
     asked: frozenset[str]
 
-    def effect_of_leaving(self, variant: Variant) -> Effect:
-        """The refit minus another boat in the same condition."""
-        return difference(self.boat, self.afloat(variant), self.rest)
+    def effect_of_leaving(self, variant: Variant) -> Effect | None:
+        """The refit minus another boat in the same condition; None where that one sinks."""
+        try:
+            return difference(self.boat, self.afloat(variant), self.rest)
+        except ModelError as error:
+            if error.code not in NO_REST:
+                raise
+            return None
 
     def afloat(self, variant: Variant) -> Equilibrium:
         """Another boat in the same condition."""
@@ -70,7 +80,7 @@ def yardstick(
         before: the boat before an edit, whose own changes are not asked about again.
     """
     whole = refit(boat)
-    there = rest or afloat(boat, found, whole, condition).rest
+    there = rest or afloat_in_reference(boat, found, whole, condition)
     return Yardstick(boat, found, condition, whole, there, changes_unlike(boat, before))
 
 
@@ -116,7 +126,7 @@ def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
     )
 
 
-def part_effects(stick: Yardstick) -> Mapping[str, Effect]:
+def part_effects(stick: Yardstick) -> Effects:
     """Net effect of each new part that is asked about, by its name."""
     return {
         name: stick.effect_of_leaving(without_part(stick.boat, name, stick.whole))
@@ -125,7 +135,7 @@ def part_effects(stick: Yardstick) -> Mapping[str, Effect]:
     }
 
 
-def gross_effects(stick: Yardstick) -> Mapping[str, Effect]:
+def gross_effects(stick: Yardstick) -> Effects:
     """Effect of each new part with the steel it replaces left off, by its name."""
     return {
         name: stick.effect_of_leaving(without_part_gross(stick.boat, name, stick.whole))
@@ -133,7 +143,7 @@ def gross_effects(stick: Yardstick) -> Mapping[str, Effect]:
     }
 
 
-def change_effects(stick: Yardstick) -> Mapping[str, Effect]:
+def change_effects(stick: Yardstick) -> Effects:
     """Effect of each change asked about: the refit minus the refit with it left out."""
     return {
         name: stick.effect_of_leaving(without_change(stick.boat, name))
@@ -142,12 +152,12 @@ def change_effects(stick: Yardstick) -> Mapping[str, Effect]:
     }
 
 
-def entry_effect(stick: Yardstick, entry: Entry) -> Effect:
+def entry_effect(stick: Yardstick, entry: Entry) -> Effect | None:
     """Effect of one line of the ledger by itself, volumes untouched."""
     return stick.effect_of_leaving(without_entries([entry], stick.whole))
 
 
-def waterfall(stick: Yardstick, alone: Mapping[str, Effect], *, steps: bool) -> Waterfall:
+def waterfall(stick: Yardstick, alone: Effects, *, steps: bool) -> Waterfall:
     """From the boat as found to the refit, change by change in the stated order.
 
     Args:
@@ -156,17 +166,25 @@ def waterfall(stick: Yardstick, alone: Mapping[str, Effect], *, steps: bool) -> 
         steps: whether the way is asked for, or where it ends alone.
     """
     names = list(stick.boat.document.changes)
-    counts = range(len(names) if steps else min(1, len(names)))
-    before = (with_changes(stick.boat, names[:count]) for count in counts)
-    floats = [*map(stick.afloat, before), stick.rest]
+    floats = [*_on_the_way(stick, names if steps else names[:1]), stick.rest]
     total = difference(stick.boat, floats[0], stick.rest)
+    known = [effect for effect in alone.values() if effect is not None]
     return Waterfall(
-        steps=tuple(_steps(stick, names, floats)) if steps else (),
+        steps=tuple(_steps(stick, names, floats)) if steps and len(floats) > len(names) else (),
         total=total,
-        leave_one_out_remainder=(
-            _minus(total, list(alone.values())) if len(alone) == len(names) else None
-        ),
+        leave_one_out_remainder=_minus(total, known) if len(known) == len(names) else None,
     )
+
+
+def _on_the_way(stick: Yardstick, names: list[str]) -> list[Equilibrium]:
+    """The boat before each change, those before it done; as found alone where one sinks."""
+    counts = range(len(names))
+    try:
+        return [stick.afloat(with_changes(stick.boat, names[:count])) for count in counts]
+    except ModelError as error:
+        if error.code not in NO_REST:
+            raise
+        return [stick.afloat(with_changes(stick.boat, ()))]
 
 
 def _steps(

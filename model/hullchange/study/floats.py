@@ -25,6 +25,8 @@ from hullchange.study.shape_doubt import ShapeDoubt
 from hullchange.study.variants import Variant
 from hullchange.study.wells import Well, held, wells_of
 
+NO_REST = frozenset({"sinks", "no-mass", "no-volume", "no-equilibrium"})
+"""Codes of refusals that say of one boat in one condition that she does not float in it."""
 FLOODING_ROUNDS = 100
 SETTLED = 1e-9  # [m^3]
 
@@ -108,6 +110,40 @@ def afloat(
     except ModelError as error:
         raise error.at(f"conditions.{condition.id}") from error
     return Afloat(rest, weighing)
+
+
+def rest_or_why(
+    boat: Boat,
+    found: Found,
+    variant: Variant,
+    condition: LoadingCondition,
+    like: Equilibrium | None = None,
+) -> Equilibrium | ModelError:
+    """Where a boat comes to rest in a condition, or the refusal where she does not."""
+    try:
+        return afloat(boat, found, variant, condition, like).rest
+    except ModelError as error:
+        if error.code not in NO_REST:
+            raise
+        return error
+
+
+def afloat_in_reference(
+    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+) -> Equilibrium:
+    """Where a boat comes to rest in her reference condition, which everything is held against.
+
+    Raises:
+        ModelError: as `afloat`; it says that another reference condition may be named.
+    """
+    try:
+        return afloat(boat, found, variant, condition).rest
+    except ModelError as error:
+        sentence = (
+            f"{error.sentence} Every effect is measured in this condition: mend it, or name "
+            "another one as reference_condition."
+        )
+        raise ModelError(error.code, sentence, error.place) from error
 
 
 def envelope_of(boat: Boat, variant: Variant) -> Envelope:

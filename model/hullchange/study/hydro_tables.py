@@ -14,7 +14,7 @@ from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.study.as_found import found
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
-from hullchange.study.floats import afloat, envelope_of
+from hullchange.study.floats import envelope_of, rest_or_why
 from hullchange.study.limit_facts import without_houses
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Stage
@@ -171,7 +171,9 @@ def cross_curves_of(boat: Boat) -> CrossCurves:
 def _rests(boat: Boat, variant: Variant) -> Iterator[tuple[str, Equilibrium]]:
     as_surveyed = found(boat)
     for condition in conditions_of(boat.document).values():
-        yield condition.id, afloat(boat, as_surveyed, variant, condition).rest
+        rest = rest_or_why(boat, as_surveyed, variant, condition)
+        if isinstance(rest, Equilibrium):
+            yield condition.id, rest
 
 
 def _cross_curve(

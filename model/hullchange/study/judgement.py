@@ -1,7 +1,6 @@
-"""Targets met or missed, findings, and the one sentence a change easily makes one miss."""
+"""What is found, and the one sentence a change easily makes one miss."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Literal
 
 import numpy as np
 
@@ -11,94 +10,20 @@ from hullchange.study.as_found import Found
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.cautions import COMMON_PRACTICE
 from hullchange.study.conditions import LoadingCondition
-from hullchange.study.document import Target
 from hullchange.study.heeled_results import CockpitResult, CriterionResult
 from hullchange.study.lying import lying_findings
 from hullchange.study.openings import edges_of
-from hullchange.study.results import ConditionResult, RecordResult, TargetResult
+from hullchange.study.results import (
+    ConditionResult,
+    RecordResult,
+    UnansweredResult,
+)
 from hullchange.study.rows import Row
-from hullchange.study.units_of_keys import unit_of, without_unit
 from hullchange.study.upright import upright_findings
 from hullchange.study.wire import Stage
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
-DECIMALS = {"mm": 0, "kg": 0}
-NAMES = {
-    "heel_deg": "the list (positive to starboard)",
-    "trim_mm": "the trim (positive by the stern)",
-    "gm_m": "GM upright",
-    "gm_at_rest_m": "GM at rest",
-    "kg_per_cm": "the weight that sinks her a centimetre",
-}
-
-
-def targets_of(
-    boat: Boat, conditions: Sequence[ConditionResult]
-) -> Iterator[tuple[TargetResult, Finding | None]]:
-    """Each target with its value, and a finding where it is missed."""
-    answered = {(c.id, c.stage): c for c in conditions}
-    for name, target in boat.document.targets.items():
-        row = answered.get((target.condition, target.boat))
-        yield _judged(name, target, row)
-
-
-def _judged(
-    name: str, target: Target, row: ConditionResult | None
-) -> tuple[TargetResult, Finding | None]:
-    low, high = target.bounds()
-    fallen = row is not None and abs(row.heel_deg) > 90.0
-    value, unit = (None, "") if row is None else _value(row, target.result)
-    answer = TargetResult(
-        id=name,
-        result=target.result,
-        condition=target.condition,
-        value=value,
-        unit=unit,
-        at_least=low if np.isfinite(low) else None,
-        at_most=high if np.isfinite(high) else None,
-        state="not answered yet"
-        if value is None
-        else "missed"
-        if fallen
-        else _state(value, low, high),
-    )
-    if value is None or answer.state == "met":
-        return answer, None
-    missed = f"Target {name} is missed in condition {target.condition}"
-    if fallen:
-        sentence = f"{missed}: she does not stay upright there."
-        return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
-    wanted = f"at least {low:g}" if value < low else f"at most {high:g}"
-    sentence = (
-        f"{missed}: {_named(target.result)} is "
-        f"{value:,.{DECIMALS.get(unit, 2)}f} {unit}, wanted {wanted}."
-    )
-    return answer, Finding("target-missed", Severity.WARN, f"targets.{name}", sentence)
-
-
-def _named(result: str) -> str:
-    """A result in the trade's words."""
-    if result.startswith("freeboards."):
-        return f"the freeboard {result.removeprefix('freeboards.').replace('.', ' ')}"
-    return NAMES.get(result, (without_unit(result) or result).replace("_", " "))
-
-
-def _state(value: float, low: float, high: float) -> Literal["met", "missed"]:
-    return "met" if low <= value <= high else "missed"
-
-
-def _value(row: ConditionResult, result: str) -> tuple[float | None, str]:
-    """A result of a condition by name and its unit; a mark's freeboard is both sides' mean."""
-    if result.startswith("freeboards."):
-        place = result.removeprefix("freeboards.")
-        read = [
-            f.freeboard_mm for f in row.freeboards if place in (f.mark, f"{f.mark}.{f.side}")
-        ]
-        return (sum(read) / len(read) if read else None), "mm"
-    found: object = getattr(row, result, None)
-    value = float(found) if isinstance(found, int | float) else None
-    return value, unit_of(result)
 
 
 def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
@@ -155,6 +80,22 @@ def float_findings(
                     f"Opening {name} lies {-1000.0 * height:.0f} mm under water at rest in "
                     f"condition {row.condition.id} ({boat_name}).",
                 )
+
+
+def unanswered_findings(
+    answers: Iterable[ConditionResult | UnansweredResult],
+) -> Iterator[Finding]:
+    """Each boat that does not float in a condition, or cannot be followed as she heels."""
+    for row in answers:
+        boat_name = "boat as found" if row.stage == "as_found" else "refit"
+        who = f"The {boat_name} in condition {row.id.replace('-', ' ')}"
+        place = f"conditions.{row.id}"
+        if isinstance(row, UnansweredResult):
+            sentence = f"{who} has no results. {row.unanswered}"
+            yield Finding(row.code, Severity.FAIL, place, sentence)
+        elif row.not_followed:
+            sentence = f"{who} is not judged by her levers. {row.not_followed}"
+            yield Finding("levers-incomplete", Severity.FAIL, place, sentence)
 
 
 def flooding_findings(boat: Boat, conditions: Iterable[LoadingCondition]) -> Iterator[Finding]:

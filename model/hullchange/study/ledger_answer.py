@@ -1,7 +1,5 @@
 """Parts, changes and items as lines of the answer."""
 
-from collections.abc import Mapping
-
 from hullchange.materials import STEEL_DENSITY
 from hullchange.study.boat import Boat, BuiltPart
 from hullchange.study.change_results import (
@@ -12,7 +10,7 @@ from hullchange.study.change_results import (
     PlateResult,
     ReplacedResult,
 )
-from hullchange.study.effects import Yardstick, entry_effect
+from hullchange.study.effects import Effects, Yardstick, entry_effect
 from hullchange.study.entries import Entry
 from hullchange.study.judgement import reminder_of
 from hullchange.study.memo import kept
@@ -20,9 +18,7 @@ from hullchange.study.variants import without_entries
 from hullchange.units import mm_of_m
 
 
-def parts_of(
-    boat: Boat, net: Mapping[str, Effect], gross: Mapping[str, Effect]
-) -> tuple[PartResult, ...]:
+def parts_of(boat: Boat, net: Effects, gross: Effects) -> tuple[PartResult, ...]:
     """Each new part with its net and its gross effect, where they are given."""
     return tuple(
         _part(boat, part, net.get(name), gross.get(name)) for name, part in boat.parts.items()
@@ -85,7 +81,7 @@ def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:
     return tuple(answers)
 
 
-def changes_of(effects: Mapping[str, Effect], stick: Yardstick) -> tuple[ChangeResult, ...]:
+def changes_of(effects: Effects, stick: Yardstick) -> tuple[ChangeResult, ...]:
     """Each change with what it takes off, puts on and moves."""
     answers = []
     for name, change in stick.boat.document.changes.items():

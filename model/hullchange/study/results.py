@@ -4,10 +4,11 @@ These classes are the JSON of ``hullchange assess --json`` and of the HTTP inter
 field name is part of the contract.  A value that does not exist is null; a finding says why.
 """
 
-from typing import Literal
+from typing import Any, Literal
 
 from pydantic import Field
 
+from hullchange.errors import ModelError
 from hullchange.study.change_results import (
     ChangeResult,
     ItemResult,
@@ -136,9 +137,10 @@ class ConditionResult(Wire):
         description="upright, however she rests: about her centreline plane, sinkage and trim "
         "in balance, no list; likewise GM solid, KM and every plus/minus and change of GM"
     )
-    gm_at_rest_m: float = Field(
+    gm_at_rest_m: float | None = Field(
+        default=None,
         description="the same about the attitude she comes to rest in: of a listed, lolling or "
-        "capsized boat another figure, which no rule means"
+        "capsized boat another figure, which no rule means; null in revisions older than it",
     )
     gm_solid_m: float
     km_m: float
@@ -149,6 +151,10 @@ class ConditionResult(Wire):
     lcf_m: float
     change: Difference | None = None
     righting_levers: RightingLevers | None = None
+    not_followed: str = Field(
+        default="",
+        description="why she could not be followed as she heels, and nothing below is judged",
+    )
     wells_full: WellsFullResult | None = Field(
         default=None, description="null where the condition floods no well"
     )
@@ -208,6 +214,25 @@ class ConditionResult(Wire):
         default=None, description="to expect, with its low and high bound; rough"
     )
     criteria: tuple[CriterionResult, ...] = ()
+
+
+class UnansweredResult(Wire, extra="allow"):
+    """One boat in a loading condition in which she does not float, or finds no rest.
+
+    Every other field of a condition's result is there, and null.
+    """
+
+    id: str
+    stage: Stage
+    unanswered: str = Field(description="why, in a sentence; a finding says it too")
+    code: str = Field(description="of the refusal: sinks, no-equilibrium ...")
+
+    @classmethod
+    def of(cls, condition: str, stage: Stage, error: ModelError) -> "UnansweredResult":
+        """The boat with null for every result."""
+        nothing: dict[str, Any] = dict.fromkeys(ConditionResult.model_fields)
+        known = {"id": condition, "stage": stage, "unanswered": error.sentence}
+        return cls.model_validate(nothing | known | {"code": error.code})
 
 
 class ResidualResult(Wire):
@@ -313,7 +338,7 @@ class Assessment(Wire):
     changes: tuple[ChangeResult, ...]
     items: tuple[ItemResult, ...]
     waterfall: Waterfall
-    conditions: tuple[ConditionResult, ...]
+    conditions: tuple[ConditionResult | UnansweredResult, ...]
     cockpits: tuple[CockpitResult, ...]
     thresholds: tuple[ThresholdResult, ...] = Field(
         description="empty in the first answer to an edit"
@@ -322,6 +347,19 @@ class Assessment(Wire):
     targets: tuple[TargetResult, ...]
     record: RecordResult
     findings: tuple[FindingResult, ...]
+
+    @property
+    def floats(self) -> tuple[ConditionResult, ...]:
+        """The conditions that have results."""
+        return tuple(row for row in self.conditions if isinstance(row, ConditionResult))
+
+    def lcf_in(self, condition: str) -> float:
+        """[m] centre of flotation in a condition; of the hull where she does not float in it.
+
+        Of the refit, or the only boat the condition is run for.
+        """
+        rows = (row.lcf_m for row in reversed(self.floats) if row.id == condition)
+        return next(rows, self.hull.lcf_m)
 
 
 class Outline(Wire):

@@ -6,7 +6,7 @@ from hullchange.criteria.roll import TimedRolls, gm_ratio
 from hullchange.findings import Finding
 from hullchange.study.document import Document
 from hullchange.study.effects import Yardstick
-from hullchange.study.floats import afloat
+from hullchange.study.floats import afloat_in_reference
 from hullchange.study.results import RollsResult
 from hullchange.study.variants import as_found
 
@@ -24,7 +24,7 @@ def rolls_of(stick: Yardstick) -> RollsResult | None:
         return None
     ratio = None if was is None or now is None else gm_ratio(was, now)
     old = as_found(stick.boat)
-    before = afloat(stick.boat, stick.found, old, stick.condition).rest
+    before = afloat_in_reference(stick.boat, stick.found, old, stick.condition)
     gm = before.upright.gm_transverse, stick.rest.upright.gm_transverse
     return RollsResult(
         before_period_s=None if was is None else was.period,

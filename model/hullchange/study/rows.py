@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass
 
+from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.as_found import Found, amidships, mark_points
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition
-from hullchange.study.floats import Afloat, afloat
+from hullchange.study.floats import NO_REST, Afloat, afloat
 from hullchange.study.loaded import loaded
 from hullchange.study.memo import kept
 from hullchange.study.results import (
@@ -15,6 +16,7 @@ from hullchange.study.results import (
     Difference,
     FreeboardResult,
     LoadedResult,
+    UnansweredResult,
 )
 from hullchange.study.sampled_answer import sampled_upright
 from hullchange.study.shares import Cause, causes_of, shares_of
@@ -49,9 +51,44 @@ class Row:
         return self.afloat.rest
 
 
+@dataclass(frozen=True, eq=False)
+class Answered:
+    """A float and its answer."""
+
+    row: Row
+    answer: ConditionResult
+
+
 def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
-    """Each boat that a condition is run for."""
+    """Each boat that a condition is run for.
+
+    Raises:
+        ModelError: where one of them does not float in it.
+    """
     return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
+
+
+def answers_of(
+    boat: Boat, found: Found, condition: LoadingCondition
+) -> tuple[Answered | UnansweredResult, ...]:
+    """Each boat that a condition is run for, with its answer, or why there is none.
+
+    The refit's answer carries what has changed.
+    """
+    before: Row | None = None
+    answers: list[Answered | UnansweredResult] = []
+    for stage in condition.stages:
+        try:
+            row = _row(boat, found, condition, stage)
+            answer = _result(boat, row, before)
+        except ModelError as error:
+            if error.code not in NO_REST:
+                raise
+            answers.append(UnansweredResult.of(condition.id, stage, error))
+        else:
+            before = row
+            answers.append(Answered(row, answer))
+    return tuple(answers)
 
 
 def surveyed_row(boat: Boat, found: Found) -> Row:
@@ -59,12 +96,6 @@ def surveyed_row(boat: Boat, found: Found) -> Row:
     density = boat.document.survey.water.density_kg_m3
     as_she_was = LoadingCondition("survey", density, frozenset(), {}, (), (), ("as_found",))
     return _row(boat, found, as_she_was, "as_found")
-
-
-def results_of(boat: Boat, rows: tuple[Row, ...]) -> tuple[ConditionResult, ...]:
-    """The rows of one condition as answers; the refit's carries what has changed."""
-    before = next((row for row in rows if row.stage == "as_found"), None)
-    return tuple(_result(boat, row, before if row.stage == "refit" else None) for row in rows)
 
 
 def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:

@@ -1,6 +1,6 @@
 """A float heeled round, as the answer has it."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import pi
 from typing import Any
@@ -14,8 +14,10 @@ from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
+from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
+from hullchange.study.floats import NO_REST
 from hullchange.study.flooding import by_rule, critical_of, headline, heels_of
 from hullchange.study.heeled_results import (
     CriterionResult,
@@ -26,8 +28,8 @@ from hullchange.study.heeled_results import (
 )
 from hullchange.study.heeled_spread import GREATEST, VANISHING, HeeledSpread, heeled_spread
 from hullchange.study.liquids_answer import free_surface, wells_full
-from hullchange.study.results import ConditionResult, SideAngles
-from hullchange.study.rows import Row
+from hullchange.study.results import ConditionResult, SideAngles, UnansweredResult
+from hullchange.study.rows import Answered, Row
 from hullchange.study.shares import largest
 from hullchange.study.stability import (
     SIDES,
@@ -40,6 +42,7 @@ from hullchange.study.stability import (
 from hullchange.study.wire import Side
 from hullchange.units import deg_of_rad, mm_of_m
 
+NO_LEVERS = NO_REST | {"levers-incomplete"}
 UP_TO_DEG = (30.0, 40.0, 90.0)
 
 
@@ -89,10 +92,30 @@ def with_stability(
                 for rest in heeled.counted.equilibria
             ),
             "criteria": _criteria(heeled.facts),
+            "not_followed": heeled.facts.why if isinstance(heeled.facts, Absent) else "",
             "roll_period_s": _roll(row, beam[1]),
         }
     )
     return HeeledAnswer(full, spread)
+
+
+def followed(
+    one: Answered | UnansweredResult, heel: Callable[[Row, ConditionResult], HeeledAnswer]
+) -> HeeledAnswer | ConditionResult | UnansweredResult:
+    """A boat heeled round; where she cannot be followed, upright alone and why.
+
+    Args:
+        one: answered upright, or not at all.
+        heel: how she is heeled round.
+    """
+    if isinstance(one, UnansweredResult):
+        return one
+    try:
+        return heel(one.row, one.answer)
+    except ModelError as error:
+        if error.code not in NO_LEVERS:
+            raise
+        return one.answer.model_copy(update={"not_followed": error.sentence})
 
 
 def _levers(heeled: Stability, sd: FloatArray) -> RightingLevers:

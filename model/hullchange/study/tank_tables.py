@@ -1,17 +1,18 @@
 """Tanks over their fill, and the fill that leaves a boat the least stability."""
 
 from dataclasses import dataclass, replace
+from math import inf
 
 import numpy as np
 from scipy.optimize import minimize_scalar
 
-from hullchange.floating.equilibrium import Equilibrium
+from hullchange.errors import ModelError
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import up_vector
 from hullchange.study.as_found import Found, found, tank_of
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition, conditions_of
-from hullchange.study.floats import afloat, weighed
+from hullchange.study.floats import rest_or_why, weighed
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Stage
 
@@ -81,17 +82,18 @@ def tank_tables(boat: Boat) -> dict[str, tuple[TankFill, ...]]:
 def worst_fills(boat: Boat) -> tuple[WorstFill, ...]:
     """For each condition, boat and tank with a shape, the fill that leaves the smallest GM.
 
-    Raises:
-        ModelError: where she does not float with a tank so filled.
+    Conditions in which she does not float stay out.
     """
     as_surveyed = found(boat)
     variants = {v.stage: v for v in (as_found(boat), refit(boat))}
     return tuple(
-        _worst(boat, as_surveyed, variants[stage], condition, name)
+        worst
         for condition in conditions_of(boat.document).values()
         for stage in condition.stages
         for name, tank in boat.document.tanks.items()
         if tank.has_shape and _has(boat, as_surveyed, variants[stage], condition, name)
+        for worst in [_worst(boat, as_surveyed, variants[stage], condition, name)]
+        if worst is not None
     )
 
 
@@ -123,24 +125,23 @@ def _has(
 
 def _worst(
     boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
-) -> WorstFill:
+) -> WorstFill | None:
+    """The worst of the fills she floats with; None where she does not float as filled."""
     most = capacity(boat, tank)
-    as_filled = afloat(boat, as_surveyed, variant, condition).rest
+    as_filled = rest_or_why(boat, as_surveyed, variant, condition)
+    if isinstance(as_filled, ModelError):
+        return None
 
-    def upright(volume: float) -> Equilibrium:
+    def gm(volume: float) -> float:
         filled = _with(condition, tank, volume)
-        return afloat(boat, as_surveyed, variant, filled, as_filled).rest.upright
+        rest = rest_or_why(boat, as_surveyed, variant, filled, as_filled)
+        return inf if isinstance(rest, ModelError) else rest.upright.gm_transverse
 
     volumes = [fill * most for fill in FILLS]
-    found_gm = [upright(volume).gm_transverse for volume in volumes]
+    found_gm = [gm(volume) for volume in volumes]
     k = int(np.argmin(found_gm))
     around = volumes[max(k - 1, 0)], volumes[min(k + 1, len(volumes) - 1)]
-    finer = minimize_scalar(
-        lambda v: upright(v).gm_transverse,
-        bounds=around,
-        method="bounded",
-        options={"xatol": CLOSE},
-    )
+    finer = minimize_scalar(gm, bounds=around, method="bounded", options={"xatol": CLOSE})
     best = min((found_gm[k], volumes[k]), (float(finer.fun), float(finer.x)))
     return WorstFill(
         condition.id, variant.stage, tank, best[1], best[0], as_filled.upright.gm_transverse

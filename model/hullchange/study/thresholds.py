@@ -2,7 +2,7 @@
 
 from hullchange.criteria.thresholds import THRESHOLDS, Alteration
 from hullchange.study.effects import Yardstick
-from hullchange.study.floats import afloat
+from hullchange.study.floats import afloat_in_reference
 from hullchange.study.heeled_results import ThresholdResult
 from hullchange.study.stability import particulars
 from hullchange.study.variants import as_found
@@ -35,7 +35,7 @@ def thresholds_of(stick: Yardstick, beam: tuple[float, float]) -> tuple[Threshol
 def alteration(stick: Yardstick, beam: tuple[float, float]) -> Alteration:
     """How large a change the refit is."""
     boat = stick.boat
-    before = afloat(boat, stick.found, as_found(boat), stick.condition).rest
+    before = afloat_in_reference(boat, stick.found, as_found(boat), stick.condition)
     # upright: liquids that a list sends to one side rise, and no rule means that
     light, now = before.upright.centre_of_gravity, stick.rest.upright.centre_of_gravity
     moved = now - light

@@ -7,7 +7,7 @@ from hullchange.criteria.ratios import Proportions, RatioChange, ratio_changes
 from hullchange.study.as_found import found
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
-from hullchange.study.floats import afloat
+from hullchange.study.floats import afloat_in_reference
 from hullchange.study.hull_answer import hull_result
 from hullchange.study.stability import particulars
 from hullchange.study.trade_results import RatioResult, TradeResult
@@ -82,7 +82,7 @@ def _proportions(boat: Boat, stage: Stage) -> Proportions:
     condition = conditions_of(boat.document)[boat.document.reference_condition]
     ballast = sum(_ballast(boat, stage).values())
     return Proportions(
-        displacement=afloat(boat, found(boat), variant, condition).rest.mass,
+        displacement=afloat_in_reference(boat, found(boat), variant, condition).mass,
         waterline_length=about.waterline_length,
         hull_length=about.hull_length,
         beam=about.hull_beam,

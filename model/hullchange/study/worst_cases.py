@@ -5,16 +5,17 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hullchange.criteria.facts import Absent
+from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.ledger.weights import Weight
 from hullchange.study.as_found import amidships, found
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import LoadingCondition, conditions_of
-from hullchange.study.floats import afloat
+from hullchange.study.floats import rest_or_why
 from hullchange.study.hull_answer import hull_result
-from hullchange.study.results import ConditionResult
-from hullchange.study.rows import results_of, rows_of
-from hullchange.study.stability_answer import with_stability
+from hullchange.study.results import ConditionResult, UnansweredResult
+from hullchange.study.rows import answers_of
+from hullchange.study.stability_answer import HeeledAnswer, followed, with_stability
 from hullchange.study.variants import as_found, refit
 from hullchange.study.wire import Point, Stage
 from hullchange.units import deg_of_rad
@@ -35,7 +36,7 @@ class CrewHeel:
         persons: so many.
         mass: [kg] of all of them.
         at: (x, y, z) [m] where they are to starboard; mirrored to port.
-        heel_before: [deg] without them, positive to starboard.
+        heel_before: [deg] without them, positive to starboard; None where she does not float.
         heel_starboard: [deg] with all of them to starboard.
         heel_port: [deg] with all of them to port.
     """
@@ -45,9 +46,9 @@ class CrewHeel:
     persons: int
     mass: float
     at: Point
-    heel_before: float
-    heel_starboard: float
-    heel_port: float
+    heel_before: float | None
+    heel_starboard: float | None
+    heel_port: float | None
 
 
 def deck_amidships(boat: Boat) -> Point:
@@ -62,35 +63,28 @@ def sheer_amidships(boat: Boat) -> Point:
     return (x, y, z)
 
 
-def growth_margin(boat: Boat) -> tuple[ConditionResult, ...]:
+def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
     """Every unflooded condition with 5 % of her displacement more, at the deck amidships.
 
     The rule says of lightweight; displacement is more, so this is on the safe side.
-
-    Raises:
-        ModelError: where she does not float with it.
     """
-    hull = hull_result(boat)
+    hull, as_surveyed = hull_result(boat), found(boat)
     beam = (hull.beam_m, hull.beam_waterline_m)
-    answers: list[ConditionResult] = []
+    answers: list[ConditionResult | UnansweredResult] = []
     for condition in conditions_of(boat.document).values():
         for stage in () if condition.floods else condition.stages:
-            grown = _grown(boat, condition, stage)
-            rows = rows_of(boat, found(boat), grown)
-            upright = results_of(boat, rows)
-            answers += [
-                with_stability(boat, row, answer, beam).answer
-                for row, answer in zip(rows, upright, strict=True)
-            ]
+            rest = _rest(boat, condition, stage)
+            if isinstance(rest, ModelError):
+                answers.append(UnansweredResult.of(condition.id, stage, rest))
+                continue
+            for one in answers_of(boat, as_surveyed, _grown(boat, condition, stage, rest)):
+                heeled = followed(one, lambda row, up: with_stability(boat, row, up, beam))
+                answers.append(heeled.answer if isinstance(heeled, HeeledAnswer) else heeled)
     return tuple(answers)
 
 
 def crew_on_one_side(boat: Boat) -> tuple[CrewHeel, ...] | Absent:
-    """Her heel in every condition with all persons at the sheer of one side, then the other.
-
-    Raises:
-        ModelError: where she does not float with them.
-    """
+    """Her heel in every condition with all persons at the sheer of one side, then the other."""
     persons = boat.document.boat.persons
     if not persons:
         return Absent("The document does not say how many persons she carries (boat.persons).")
@@ -117,16 +111,19 @@ def _loaded(condition: LoadingCondition, name: str, mass: float, at: Point) -> L
     return replace(condition, loads=(*condition.loads, load))
 
 
-def _rest(boat: Boat, condition: LoadingCondition, stage: Stage) -> Equilibrium:
+def _rest(boat: Boat, condition: LoadingCondition, stage: Stage) -> Equilibrium | ModelError:
     variant = as_found(boat) if stage == "as_found" else refit(boat)
-    return afloat(boat, found(boat), variant, condition).rest
+    return rest_or_why(boat, found(boat), variant, condition)
 
 
-def _heel(boat: Boat, condition: LoadingCondition, stage: Stage) -> float:
-    return deg_of_rad(_rest(boat, condition, stage).plane.heel)
+def _heel(boat: Boat, condition: LoadingCondition, stage: Stage) -> float | None:
+    rest = _rest(boat, condition, stage)
+    return None if isinstance(rest, ModelError) else deg_of_rad(rest.plane.heel)
 
 
-def _grown(boat: Boat, condition: LoadingCondition, stage: Stage) -> LoadingCondition:
-    mass = GROWTH * _rest(boat, condition, stage).mass
+def _grown(
+    boat: Boat, condition: LoadingCondition, stage: Stage, rest: Equilibrium
+) -> LoadingCondition:
+    mass = GROWTH * rest.mass
     grown = _loaded(condition, "growth-margin", mass, deck_amidships(boat))
     return replace(grown, stages=(stage,))

@@ -20,24 +20,27 @@ def test_saltmarrow_can_be_assessed():
     assert problems_of(SALTMARROW) == ()
 
 
-def test_a_condition_she_does_not_float_in_is_at_its_place_and_line(tmp_path):
+def test_each_condition_she_does_not_float_in_is_said_and_takes_none_with_it(tmp_path):
     text = starting_document("Dot").replace("crew: {mass_kg: 225", "crew: {mass_kg: 90000")
-    (fault,) = problems_of(written(tmp_path, text))
-    assert fault.code == "sinks"
-    assert fault.place == "conditions.cruising"
-    line = text.splitlines()[fault.line - 1]
-    assert line.strip() == "cruising:"
+    path = written(tmp_path, text)
+    assert problems_of(path) == ()
+    sunk = [f for f in checked(path) if f.code == "sinks"]
+    assert {(f.place, str(f.severity)) for f in sunk} == {("conditions.cruising", "fail")}
+    assert len(sunk) == 2  # both boats
+    assert "The refit in condition cruising has no results. She sinks" in sunk[1].sentence
 
 
-def test_every_condition_is_tried():
-    loads = {"loads": {"stone": {"mass_kg": 200_000, "at_m": [6, 0, 0]}}}
+def test_a_boat_that_sinks_in_her_reference_condition_is_refused():
+    stone = {"loads": {"stone": {"mass_kg": 200_000, "at_m": [6, 0, 0]}}}
     plain = barge_document(
-        12, 4, 1, 2.5, 0.2, conditions={"survey-state": {}, "one": loads, "two": loads}
+        12, 4, 1, 2.5, 0.2, reference_condition="one", conditions={"two": {}, "one": stone}
     )
     with pytest.raises(DocumentError) as refused:
         require_afloat(boat(plain))
-    assert [f.place for f in refused.value.faults] == ["conditions.one", "conditions.two"]
-    assert {f.code for f in refused.value.faults} == {"sinks"}
+    (fault,) = refused.value.faults
+    assert (fault.code, fault.place) == ("sinks", "conditions.one")
+    assert "name another one as reference_condition" in fault.sentence
+    require_afloat(boat({**plain, "reference_condition": "two"}))
 
 
 def test_an_option_that_cannot_be_built_is_said_at_the_option(tmp_path):

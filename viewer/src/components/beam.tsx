@@ -5,6 +5,7 @@ import { cratesOf, momentAbout, stacked, tilt, type Placed } from '../beam.ts';
 import { trimColour } from '../colour.ts';
 import type { ConditionResult } from '../contract.ts';
 import { bothBoats } from '../figures.ts';
+import { comparedIn } from '../floats.ts';
 import { kilograms, number, trimWords } from '../numbers.ts';
 import { scaleOf, upturned, type Frame } from '../profile.ts';
 import { title } from '../words.ts';
@@ -28,7 +29,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
     const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
     return Math.ceil(far / STEP_PX) * STEP_PX;
   };
-  const { before, after } = bothBoats(assessment.conditions, condition);
+  const { before, after } = bothBoats(comparedIn(assessment), condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
   const stand = [after, before].every((boat) => boat && !upturned(boat));
   const trim = stand ? after!.trim_mm - before!.trim_mm : 0;

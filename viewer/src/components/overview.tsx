@@ -2,6 +2,7 @@
 import { useApp } from '../app-context.ts';
 import type { TargetResult } from '../contract.ts';
 import { bothBoats, freeboards } from '../figures.ts';
+import { comparedIn } from '../floats.ts';
 import { findingsElsewhere } from '../findings.ts';
 import { decidingStep, number, signed } from '../numbers.ts';
 import { upturned } from '../profile.ts';
@@ -31,7 +32,7 @@ export function Overview() {
 
 export function Freeboards() {
   const { working, condition } = useApp();
-  const { before, after } = bothBoats(working.assessment.conditions, condition);
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
   if (!now) return null;
   if (upturned(now)) return <p class="about">Upside down, she has no freeboards.</p>;

@@ -2,6 +2,7 @@
 import { useApp } from '../app-context.ts';
 import type { ConditionResult, Outline } from '../contract.ts';
 import { bothBoats, freeboards, type MarkFreeboard } from '../figures.ts';
+import { comparedIn } from '../floats.ts';
 import { number, signed, sinkWords, trimWords } from '../numbers.ts';
 import { pieceColours } from '../paint.ts';
 import {
@@ -29,7 +30,7 @@ interface Props {
 export function ProfileDrawing({ frame, width, plain = false }: Props) {
   const { working, condition, mode, scales, route } = useApp();
   const { profile, assessment } = working;
-  const { before, after } = bothBoats(assessment.conditions, condition);
+  const { before, after } = bothBoats(comparedIn(assessment), condition);
   const now = after ?? before;
   const scale = scaleOf(frame, width, now && upturned(now));
   const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
@@ -213,7 +214,7 @@ const NARROWEST = 34;
 /** How far the water has moved at both ends, in words. */
 function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   const { working, condition } = useApp();
-  const { before, after } = bothBoats(working.assessment.conditions, condition);
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   if (!after || !before || !isRoomy(scale)) return null;
   if (upturned(after) || upturned(before)) return null;
   const length = working.profile.length_waterline_m;

@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import { figures } from '../figures.ts';
+import { comparedIn } from '../floats.ts';
 
 const READ = ['displacement', 'trim', 'list', 'gm'];
 
@@ -11,7 +12,7 @@ export function Spoken() {
   const [words, setWords] = useState('');
   useEffect(() => {
     if (snapshot.busy || !snapshot.did) return;
-    const said = figures(working.assessment.conditions, condition)
+    const said = figures(comparedIn(working.assessment), condition)
       .filter((f) => READ.includes(f.id))
       .map((f) => `${f.label} ${f.value} ${f.side}`.trim());
     setWords(`${snapshot.did}. ${said.join(', ')}.`);

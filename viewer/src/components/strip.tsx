@@ -2,9 +2,11 @@
 import { useMemo } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import { MEANINGS } from '../meanings.ts';
+import { comparedIn } from '../floats.ts';
 import { figures, type Figure } from '../figures.ts';
 import { title } from '../words.ts';
 import type { Line } from './opened.tsx';
+import { NoResults } from './no-results.tsx';
 import { Opens } from './opens.tsx';
 import { Wedge } from './wedge.tsx';
 
@@ -13,9 +15,10 @@ export function Strip() {
   const { busy } = useSnapshot();
   return (
     <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={busy}>
+      <NoResults />
       {useMemo(
         () =>
-          figures(working.assessment.conditions, condition).map((figure) => (
+          figures(comparedIn(working.assessment), condition).map((figure) => (
             <FigureCell key={figure.id} figure={figure} condition={condition} />
           )),
         [working, condition],

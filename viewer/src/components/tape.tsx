@@ -3,6 +3,7 @@ import { useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { distanceOf, namedPlaces, wayOf, type NamedPlace, type Place } from '../distances.ts';
 import { number, numberTyped, stepFor } from '../numbers.ts';
+import { floatsIn } from '../floats.ts';
 import type { FlatPoint, Point } from '../points.ts';
 import { pinOn, pinWords } from '../said.ts';
 import type { Spot } from '../scene/aim.ts';
@@ -31,8 +32,8 @@ export function useTape(): Tape {
   const [open, setOpen] = useState(false);
   const [ends, setEnds] = useState<readonly [End, End]>([undefined, undefined]);
   const names = useMemo(() => {
-    const { parts, items, conditions } = working.assessment;
-    const freeboards = conditions[0]?.freeboards ?? [];
+    const { parts, items } = working.assessment;
+    const freeboards = floatsIn(working.assessment)[0]?.freeboards ?? [];
     return namedPlaces({ profile: working.profile, freeboards, parts, items });
   }, [working]);
   const placeOf = (end: End) =>

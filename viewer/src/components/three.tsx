@@ -4,6 +4,7 @@ import { useApp } from '../app-context.ts';
 import type { PartResult, ReplacedResult } from '../contract.ts';
 import { effectOf } from '../effects.ts';
 import { bothBoats } from '../figures.ts';
+import { comparedIn } from '../floats.ts';
 import { MEASURES, measureWords } from '../measures.ts';
 import { kilograms } from '../numbers.ts';
 import { levelAtRest } from '../level.ts';
@@ -185,7 +186,7 @@ function useWaters(view: Held<BoatView>, frame: Frame): void {
   const { working, condition } = useApp();
   useLayoutEffect(() => view.current?.along(frame.x0, frame.x1), [frame.x0, frame.x1]);
   useLayoutEffect(() => {
-    const { before, after } = bothBoats(working.assessment.conditions, condition);
+    const { before, after } = bothBoats(comparedIn(working.assessment), condition);
     const now = after ?? before;
     const length = working.profile.length_waterline_m;
     const both = after && before && upturned(after) === upturned(before);

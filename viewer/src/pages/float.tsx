@@ -8,6 +8,7 @@ import { ProfileDrawing } from '../components/profile.tsx';
 import { Three } from '../components/three.tsx';
 import { useWidth } from '../components/use-width.ts';
 import { bothBoats } from '../figures.ts';
+import { comparedIn } from '../floats.ts';
 import { frameOf } from '../profile.ts';
 
 /** Where the sea comes in first in the condition that is looked at. */

@@ -4,11 +4,12 @@ import { useApp, useSnapshot } from '../app-context.ts';
 import { CautionList, NotScreened } from '../components/cautions.tsx';
 import { ProfileDrawing } from '../components/profile.tsx';
 import { TakeAway } from '../components/take-away.tsx';
-import type { ConditionResult } from '../contract.ts';
+import type { Assessment, ConditionResult } from '../contract.ts';
 import { angleWords, vanishingWords } from '../criteria.ts';
 import { effectOf } from '../effects.ts';
 import { bothBoats, figures, freeboards } from '../figures.ts';
 import { heelWords, kilograms, number, signed, sinkWords, trimWords } from '../numbers.ts';
+import { comparedIn, floatsIn, unansweredIn } from '../floats.ts';
 import { frameOf, upturned } from '../profile.ts';
 import { atRestWords } from '../spread.ts';
 import { optionWords, plainWords, title } from '../words.ts';
@@ -62,7 +63,7 @@ export function PrintSheet() {
       <ProfileDrawing frame={frame} width={WIDTH} plain />
       <FigureTable />
       <Flooding />
-      <ConditionTable conditions={assessment.conditions} />
+      <ConditionTable assessment={assessment} />
       <ChangeTable />
       {serious.length > 0 && (
         <>
@@ -110,7 +111,7 @@ function FigureTable() {
         </tr>
       </thead>
       <tbody>
-        {figures(working.assessment.conditions, condition).map((f) => (
+        {figures(comparedIn(working.assessment), condition).map((f) => (
           <tr key={f.id}>
             <th scope="row">{f.label}</th>
             <td>
@@ -148,8 +149,12 @@ const afloat = (boat: ConditionResult, words: () => string) =>
 
 const bare = (words: string) => words.replace(' mm', '');
 
-function ConditionTable({ conditions }: { conditions: readonly ConditionResult[] }) {
-  const marks = freeboards(conditions[0]!).map((f) => f.mark);
+function ConditionTable({ assessment }: { assessment: Assessment }) {
+  const floats = floatsIn(assessment);
+  const marks = floats[0] ? freeboards(floats[0]).map((f) => f.mark) : [];
+  const silent = [...new Set(assessment.conditions.map((row) => row.id))].flatMap((id) =>
+    unansweredIn(assessment, id),
+  );
   return (
     <table class="close">
       <thead>
@@ -170,7 +175,7 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
         </tr>
       </thead>
       <tbody>
-        {conditions.map((c) => (
+        {floats.map((c) => (
           <tr key={c.id + c.stage}>
             <th scope="row">{plainWords(c.id)}</th>
             <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
@@ -185,6 +190,13 @@ function ConditionTable({ conditions }: { conditions: readonly ConditionResult[]
             {freeboards(c).map((f) => (
               <td key={f.mark}>{afloat(c, () => number(f.mean, 1))}</td>
             ))}
+          </tr>
+        ))}
+        {silent.map((row) => (
+          <tr key={row.id + row.stage}>
+            <th scope="row">{plainWords(row.id)}</th>
+            <td>{row.stage === 'refit' ? 'refit' : 'as found'}</td>
+            <td colSpan={5 + marks.length}>no results: {row.unanswered}</td>
           </tr>
         ))}
       </tbody>

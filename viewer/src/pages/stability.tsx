@@ -18,6 +18,7 @@ import type { ConditionResult, Working } from '../contract.ts';
 import { inShort, underWords } from '../criteria.ts';
 import { download, standalone } from '../download.ts';
 import { bothBoats } from '../figures.ts';
+import { floatsIn, unansweredIn } from '../floats.ts';
 import { openingsNow } from '../heeled.ts';
 import { FILLED, filledAt, filledWords, leversCsv, toSide, valuesAt } from '../levers.ts';
 import { heelWords, number } from '../numbers.ts';
@@ -37,12 +38,15 @@ export function StabilityPage() {
   }, [session]);
   const rows = useMemo(() => heeledRows(working, full), [working, full]);
   const { before, after } = bothBoats(rows, condition);
-  const now = after ?? before;
+  const silent = unansweredIn(working.assessment, condition);
+  const now = silent.some((row) => row.stage === 'refit') ? after : (after ?? before);
   return (
     <div class="stability">
       <div class="stability-middle">
         {now?.righting_levers ? (
           <Levers now={now} before={after && before} />
+        ) : now?.not_followed || silent.length > 0 ? (
+          <p class="about">No righting levers. {now?.not_followed ?? ''}</p>
         ) : (
           <p class="waiting">Her levers are being worked out…</p>
         )}
@@ -75,9 +79,11 @@ export function StabilityPage() {
 
 /** Every float; while an answer has no levers of one, as it was last answered with them. */
 function heeledRows(working: Working, full: Working | undefined): readonly ConditionResult[] {
-  const fresh = working.assessment.conditions;
-  const known = full?.assessment.conditions ?? fresh;
-  return known.map((old) => {
+  const fresh = floatsIn(working.assessment);
+  const known = full ? floatsIn(full.assessment) : fresh;
+  const lost = (old: ConditionResult) =>
+    unansweredIn(working.assessment, old.id).some((row) => row.stage === old.stage);
+  return known.filter((old) => !lost(old)).map((old) => {
     const row = fresh.find((one) => one.id === old.id && one.stage === old.stage);
     return row?.righting_levers ? row : old;
   });

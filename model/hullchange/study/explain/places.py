@@ -18,6 +18,7 @@ ANY = "*"
 """Step of a pattern that stands for a name or a number."""
 KEYS: Mapping[str, tuple[str, ...]] = {
     "ConditionResult": ("id", "stage"),
+    "UnansweredResult": ("id", "stage"),
     "CockpitResult": ("id", "stage"),
     "FreeboardResult": ("mark", "side"),
     "ResidualResult": ("mark", "side"),
@@ -136,6 +137,9 @@ def _steps_towards(spot: Spot, rest: str) -> Iterator[_Step]:
     name = rest.split(".", 1)[0]
     if name in type(spot.value).model_fields:
         yield _Step((name,), getattr(spot.value, name), is_open=False)
+    elif name in (spot.value.model_extra or {}):
+        # of a boat that has no results every figure is there, and none is
+        yield _Step((rest,), None, is_open=False)
 
 
 def _names_of(member: object, index: int) -> tuple[str, ...]:

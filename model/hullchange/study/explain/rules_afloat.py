@@ -98,7 +98,7 @@ def _trim_upright(asked: Asked) -> Iterator[Ask | Ingredient]:
 
 def liquids(asked: Asked) -> Iterator[Ask | Ingredient]:
     """The liquids that move, as they lie at rest."""
-    for line in asked.told.conditions:
+    for line in asked.told.floats:
         if (line.id, line.stage) == asked.names[:2]:
             for loaded in line.loaded:
                 if loaded.path.startswith("liquids."):

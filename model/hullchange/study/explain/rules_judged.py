@@ -68,7 +68,7 @@ ABOUT_THE_CURVE = (
 def _criterion(asked: Asked) -> CriterionResult:
     """The criterion that an input belongs to."""
     told, (owner, stage, wanted, *_) = asked.told, asked.names
-    holders: tuple[ConditionResult | CockpitResult, ...] = (*told.conditions, *told.cockpits)
+    holders: tuple[ConditionResult | CockpitResult, ...] = (*told.floats, *told.cockpits)
     rules = next(h.criteria for h in holders if (h.id, h.stage) == (owner, stage))
     return next(rule for rule in rules if rule.id == wanted)
 

@@ -27,7 +27,7 @@ SIGNS = {"removed": -1.0, "moved": 0.0}
 
 def row_of(asked: Asked) -> ConditionResult:
     """The boat in the condition that a figure belongs to."""
-    return next(row for row in asked.told.conditions if (row.id, row.stage) == asked.names[:2])
+    return next(row for row in asked.told.floats if (row.id, row.stage) == asked.names[:2])
 
 
 def lines_of(asked: Asked) -> Iterator[Ask | Ingredient]:
