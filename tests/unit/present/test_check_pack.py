@@ -16,8 +16,8 @@ UNITS = "_m _mm _m2 _deg _kg _kgm _l _percent _kg_m3 _per_cm _fraction _m3"
 NO_UNIT = """
 line kind appendage row boat house_counted tank condition belongs_to path role opening side
 heeled_to closing stands_open into_hull regular progressive tank_air_pipe critical_opening
-definition document openings undecided downflooding_opening no_results_because criterion title value limit unit
-sense state grade source formula inputs remarks persons of id limit_found can_be_judged place
+definition document openings undecided downflooding_opening no_results_because criterion
+title value limit unit sense state grade source formula inputs remarks persons of id limit_found can_be_judged place
 at_least fails_first sentence ratio as_found refit made_in multiplier plus_minus_by levers_by
 """
 
