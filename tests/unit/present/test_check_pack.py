@@ -18,7 +18,8 @@ line kind appendage row boat house_counted tank condition belongs_to path role o
 heeled_to closing stands_open into_hull regular progressive tank_air_pipe critical_opening
 definition document openings undecided downflooding_opening no_results_because criterion
 title value limit unit sense state grade source formula inputs remarks
-persons of id limit_found can_be_judged place at_least fails_first sentence ratio as_found refit made_in multiplier plus_minus_by levers_by
+persons of id limit_found can_be_judged place at_least fails_first sentence ratio as_found
+refit made_in multiplier plus_minus_by levers_by
 """
 
 
