@@ -15,7 +15,7 @@ import { frameOf } from '../profile.ts';
 function Afloat() {
   const { working, condition } = useApp();
   const { full } = useSnapshot();
-  const { before, after } = bothBoats((full ?? working).assessment.conditions, condition);
+  const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const floods = (after ?? before)?.flooding_sentence;
   return floods ? <p class="about afloat-note">{floods}</p> : null;
 }

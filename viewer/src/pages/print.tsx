@@ -132,7 +132,7 @@ function FigureTable() {
 function Flooding() {
   const { working, condition } = useApp();
   const { full } = useSnapshot();
-  const { before, after } = bothBoats((full ?? working).assessment.conditions, condition);
+  const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const now = after ?? before;
   if (!now?.flooding_sentence) return null;
   return (
