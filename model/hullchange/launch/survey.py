@@ -12,6 +12,8 @@ from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 
 ENOUGH_STEPS = 30
 SMALLEST_SPREAD = 0.5  # [m] marks closer together along or across fix no angle
+STEEPEST_DEG = 25.0  # trim or heel on which nobody reads freeboards: an own choice
+FARTHEST = 2.0  # [m] off by which a freeboard is no reading, but a slip: an own choice
 DOUBTFUL, REFUTED = 0.05, 0.001
 STEPS = np.array([1e-5, 1e-6, 1e-6])
 """Finite steps of sinkage [m], trim and heel [rad]: rounding stays below 1e-9 of the volume."""
@@ -89,19 +91,15 @@ def fitted_plane(readings: tuple[Reading, ...], amidships_x: float) -> FittedPla
         amidships_x: where sinkage is meant [m].
 
     Raises:
-        ModelError: ``too-few-freeboards`` where they do not fix a plane.
+        ModelError: ``too-few-freeboards`` where they do not fix a plane,
+            ``freeboards-apart`` where no boat is surveyed on any that fits them.
 
     Source:
         Gauss-Newton least squares; the trade's float survey (IMO 2008 IS Code, five freeboards
         a side, opened in part) reads the same plane off by hand.
     """
     points = np.array([r.at for r in readings], dtype=float).reshape(-1, 3)
-    if len(readings) < 3 or np.ptp(points[:, :2], axis=0).min() < SMALLEST_SPREAD:
-        sentence = (
-            "The freeboards do not fix the water: read at least two marks at a distance along "
-            "the boat, on both sides."
-        )
-        raise ModelError("too-few-freeboards", sentence, "survey.marks")
+    _require_a_plane(readings, points)
     measured = np.array([r.freeboard for r in readings])
     weight = 1.0 / np.array([r.sd for r in readings])
     state = np.zeros(3)
@@ -123,6 +121,37 @@ def fitted_plane(readings: tuple[Reading, ...], amidships_x: float) -> FittedPla
         float(((residuals * weight) ** 2).sum()),
         len(readings) - 3,
     )
+
+
+def _require_a_plane(readings: tuple[Reading, ...], points: FloatArray) -> None:
+    """Refuse unless the freeboards, taken along z, fix water that a boat may lie on."""
+    if len(readings) < 3 or np.ptp(points[:, :2], axis=0).min() < SMALLEST_SPREAD:
+        sentence = (
+            "The freeboards do not fix the water: read at least two marks at a distance along "
+            "the boat, on both sides."
+        )
+        raise ModelError("too-few-freeboards", sentence, "survey.marks")
+    read = np.array([r.freeboard for r in readings])
+    across = np.column_stack([np.ones(len(points)), points[:, :2]])
+    heights = points[:, 2] - read
+    found, *_ = np.linalg.lstsq(across, heights, rcond=None)
+    steepest = float(np.degrees(np.arctan(np.abs(found[1:]).max())))
+    farthest = float(np.abs(heights - across @ found).max())
+    if steepest <= STEEPEST_DEG and farthest <= FARTHEST:
+        return
+    usual = float(np.sort(np.abs(read))[(len(read) - 1) // 2])
+    odd = readings[int(np.argmax(np.abs(read - usual)))]
+    trouble = (
+        f"The freeboards tilt the water by {steepest:.0f}°."
+        if steepest > STEEPEST_DEG
+        else f"The freeboards lie up to {1000.0 * farthest:,.0f} mm off one waterplane."
+    )
+    sentence = (
+        f"{trouble} Check the reading at {odd.mark}, {odd.side}, its decimal point and its "
+        f"unit: {1000.0 * odd.freeboard:,.0f} mm, where {1000.0 * usual:,.0f} mm is usual."
+    )
+    place = f"survey.marks.{odd.mark}.freeboard_m.{odd.side}"
+    raise ModelError("freeboards-apart", sentence, place)
 
 
 Immersed = Callable[[WaterPlane], tuple[float, FloatArray]]

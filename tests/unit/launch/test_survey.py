@@ -1,5 +1,7 @@
 """Freeboards to plane, mass and centre, on a box whose answer is plain arithmetic."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -149,6 +151,36 @@ def test_freeboards_that_fix_no_plane_are_refused(kept):
     with pytest.raises(ModelError) as refusal:
         fitted_plane(readings, 6.0)
     assert refusal.value.code == "too-few-freeboards"
+
+
+FACTORS = [-1000.0, -10.0, -1.0, 0.0, 0.1, 1.0, 3.0, 10.0, 1000.0]
+
+
+@pytest.mark.parametrize("factor", FACTORS)
+@pytest.mark.parametrize("which", [(0,), (3,), (4,), (0, 1), (4, 5), (2, 3), (1, 2)])
+def test_a_slip_of_a_freeboard_has_an_answer_or_a_sentence(which, factor):
+    readings = list(readings_at(WaterPlane.at(-0.5, 0.01, 0.01, 6.0)))
+    for n in which:
+        readings[n] = replace(readings[n], freeboard=factor * readings[n].freeboard)
+    if abs(factor) < 3.0 and factor != -1.0:
+        fitted = fitted_plane(tuple(readings), 6.0)
+        assert np.isfinite(fitted.covariance).all()
+        assert max(abs(fitted.plane.trim), abs(fitted.plane.heel)) < np.radians(30.0)
+    elif abs(factor) >= 10.0:
+        with pytest.raises(ModelError) as refused:
+            fitted_plane(tuple(readings), 6.0)
+        assert refused.value.code == "freeboards-apart"
+        assert refused.value.place in {
+            f"survey.marks.{readings[n].mark}.freeboard_m.{readings[n].side}" for n in which
+        }
+
+
+def test_a_decimal_slip_is_named():
+    readings = list(readings_at(WaterPlane.at(-0.082, 0.0, 0.0, 6.0)))
+    readings[5] = replace(readings[5], freeboard=9.18)
+    with pytest.raises(ModelError, match=r"mark 2, starboard.*9,180 mm.*1,082 mm") as refused:
+        fitted_plane(tuple(readings), 6.0)
+    assert refused.value.place == "survey.marks.mark 2.freeboard_m.starboard"
 
 
 def test_a_dry_hull_is_refused():
