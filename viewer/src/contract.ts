@@ -984,14 +984,17 @@ export interface PartProgress {
   readonly welded_count: number;
 }
 
-/** A part of new steel; mass is its plates and bars, allowances stand beside it. */
+/** A part of new steel: its plates and bars, what is welded and painted on, what it does. */
 export interface PartResult {
   readonly id: string;
   readonly change: string;
   readonly kind: string;
+  /** its plates and bars, without weld metal and paint, as it is cut */
   readonly mass_kg: number;
+  /** with weld metal and paint: what the ledger counts and its effects leave out; null in results of a version that did not tell it */
+  readonly mass_counted_kg: number | null;
   readonly centroid_m: readonly [number, number, number];
-  /** volume of the steel */
+  /** volume of its plates and bars */
   readonly volume_m3: number;
   readonly plate_area_m2: number;
   /** closed volume it adds to (negative: takes from) what floats */
@@ -1000,7 +1003,7 @@ export interface PartResult {
   readonly paint_kg: number;
   /** null in the first answer to an edit that does not touch the change, and where the boat without it does not float */
   readonly effect: Effect | null;
-  /** the steel it replaces left off; null in the first answer to an edit */
+  /** the steel it replaces left off; what moves with it moves in both; null in the first answer to an edit */
   readonly effect_gross: Effect | null;
   readonly plates: readonly (PlateResult)[];
 }

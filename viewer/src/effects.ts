@@ -1,5 +1,5 @@
 /** Effects of changes and parts, the last known where an answer leaves them out. */
-import type { Assessment, Effect } from './contract.ts';
+import type { Assessment, Effect, PartResult } from './contract.ts';
 
 interface Effective {
   readonly id: string;
@@ -7,6 +7,9 @@ interface Effective {
 }
 
 const NONE: Effect = { sinkage_mm: 0, trim_mm: 0, heel_deg: 0, vcg_mm: 0, gm_mm: 0 };
+
+/** Steel with weld metal and paint, which its effects leave out; an older version tells less. */
+export const countedOf = (part: PartResult): number => part.mass_counted_kg ?? part.mass_kg;
 
 /** What it does to the boat. */
 export const effectOf = ({ effect }: Pick<Effective, 'effect'>): Effect => effect ?? NONE;

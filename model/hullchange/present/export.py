@@ -145,13 +145,13 @@ def _changes(answer: Assessment) -> Table:
 def _parts(answer: Assessment) -> Table:
     rows = (
         (p.id, p.change, p.kind, p.mass_kg, *p.centroid_m, p.plate_area_m2)
-        + (p.buoyant_volume_m3, p.weld_metal_kg, p.paint_kg)
+        + (p.buoyant_volume_m3, p.weld_metal_kg, p.paint_kg, p.mass_counted_kg)
         + _effect(p.effect)
         for p in answer.parts
     )
     columns = (
         "part change kind mass_kg x_m y_m z_m plate_area_m2 buoyant_volume_m3 weld_metal_kg "
-        f"paint_kg {EFFECT}"
+        f"paint_kg mass_counted_kg {EFFECT}"
     )
     return Table.of(columns, rows, AXES)
 

@@ -208,11 +208,12 @@ def _freeboards(c: ConditionResult) -> Iterable[str]:
 
 def _parts(answer: Assessment) -> Iterable[str]:
     rows = [
-        ("part", "kg", "x m", "y m", "z m", "floats m3", *EFFECT_HEADS),
+        ("part", "steel kg", "counted kg", *PLACE_HEADS, "floats m3", *EFFECT_HEADS),
         *(
             (
                 p.id,
                 f"{p.mass_kg:.1f}",
+                "-" if p.mass_counted_kg is None else f"{p.mass_counted_kg:.1f}",
                 *(f"{c:z.3f}" for c in p.centroid_m),
                 f"{p.buoyant_volume_m3:+z.2f}",
                 *_effect(p.effect),
@@ -221,9 +222,11 @@ def _parts(answer: Assessment) -> Iterable[str]:
         ),
     ]
     yield from lined_up(rows)
+    yield "  Counted, and left out by its effects: the steel with its weld metal and paint."
     yield f"  new steel by CAD solids: {answer.record.state}"
 
 
+PLACE_HEADS = ("x m", "y m", "z m")
 EFFECT_HEADS = ("sinkage mm", "trim", "list deg", "VCG mm", "GM upright mm")
 
 

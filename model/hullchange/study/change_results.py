@@ -36,14 +36,21 @@ class PlateResult(Wire):
 
 
 class PartResult(Wire):
-    """A part of new steel; mass is its plates and bars, allowances stand beside it."""
+    """A part of new steel: its plates and bars, what is welded and painted on, what it does."""
 
     id: str
     change: str
     kind: str
-    mass_kg: float
+    mass_kg: float = Field(
+        description="its plates and bars, without weld metal and paint, as it is cut"
+    )
+    mass_counted_kg: float | None = Field(
+        default=None,
+        description="with weld metal and paint: what the ledger counts and its effects leave "
+        "out; null in results of a version that did not tell it",
+    )
     centroid_m: Point
-    volume_m3: float = Field(description="volume of the steel")
+    volume_m3: float = Field(description="volume of its plates and bars")
     plate_area_m2: float
     buoyant_volume_m3: float = Field(
         description="closed volume it adds to (negative: takes from) what floats"
@@ -52,7 +59,8 @@ class PartResult(Wire):
     paint_kg: float
     effect: Effect | None = Field(description=UNTOUCHED)
     effect_gross: Effect | None = Field(
-        description="the steel it replaces left off; null in the first answer to an edit"
+        description="the steel it replaces left off; what moves with it moves in both; null in "
+        "the first answer to an edit"
     )
     plates: tuple[PlateResult, ...]
 

@@ -9,6 +9,7 @@ from hullchange.ledger.weights import Account, Weight, account_of, total
 from hullchange.materials import PROVENANCE
 from hullchange.study.document import Condition, Document
 from hullchange.study.items import Load
+from hullchange.study.matching import last_step
 from hullchange.study.wire import Stage
 
 
@@ -22,7 +23,7 @@ class LoadingCondition:
         without: names of things the survey had aboard that are left out.
         fills: tank to volume [m^3]; replaces the survey's.
         loads: weights that come on top.
-        floods: names of wells that fill to their lowest spill point.
+        floods: names of wells that fill to their lowest spill point, whatever path they had.
         boards_in: whether the companionway is shut, so that a well fills to its coaming.
         stages: the boats it is run for, as found first.
     """
@@ -81,7 +82,7 @@ def _complete(document: Document, name: str) -> LoadingCondition:
             _weight(f"conditions.{name}.loads.{load}", Load.model_validate(fields))
             for load, fields in merged.items()
         ),
-        tuple(dict.fromkeys(f for c in chain for f in c.floods)),
+        tuple(dict.fromkeys(last_step(path) for c in chain for path in c.floods)),
         stages,
         next((c.boards for c in reversed(chain) if c.boards is not None), "out") == "in",
     )

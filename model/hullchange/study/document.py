@@ -51,7 +51,11 @@ class Condition(Section):
     without: tuple[Name, ...] = Field(default=(), description="names under survey.aboard")
     fills: Mapping[Name, Litres] = Field(default={}, description="litres per tank")
     loads: Mapping[Name, Load] = {}
-    floods: tuple[Path, ...] = Field(default=(), description="parts that fill with water")
+    floods: tuple[Path, ...] = Field(
+        default=(),
+        description="paths of cockpits that fill with water, such as existing.old-cockpit; "
+        "each boat floods the well that it has",
+    )
     boards: Literal["in", "out"] | None = Field(
         default=None,
         description="of the companionway; out unless said: water spills below",

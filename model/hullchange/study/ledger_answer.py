@@ -36,6 +36,7 @@ def _part(boat: Boat, part: BuiltPart, net: Effect | None, gross: Effect | None)
         change=part.change,
         kind=part.part.kind,
         mass_kg=part.steel.mass,
+        mass_counted_kg=part.steel.mass + sum(allowances.values()),
         centroid_m=part.steel.centroid,
         volume_m3=part.steel.volume,
         plate_area_m2=part.area,

@@ -84,7 +84,11 @@ _POINTERS: tuple[tuple[str, str, Callable[[Plain], list[str]]], ...] = (
     ("conditions.*.without.*", "something under survey.aboard", _aboard),
     ("changes.*.removes.*.aboard", "something under survey.aboard", _aboard),
     ("survey.aboard.*.tank", "a tank", _tanks),
-    ("conditions.*.floods.*", "a part", _part_names),
+    (
+        "conditions.*.floods.*",
+        "the path of a part, such as existing.old-cockpit",
+        lambda plain: [*_part_paths(plain), *_part_names(plain)],
+    ),
     ("changes.*.replaces", "an existing part, such as existing.old-house", _existing_paths),
     (
         "changes.*.parts.*.stand",

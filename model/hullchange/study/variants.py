@@ -23,6 +23,8 @@ from hullchange.units import m_of_mm
 
 PLATE, SCALE, DATUM = "plate tolerance", "one scale", "one datum"
 """Causes that many lines have in common."""
+GO_WITH_A_PART = ("part", "allowance", "moved")
+"""Roles of lines that a part takes along when it is left out; what it carries moves back."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,13 +107,8 @@ def without_part(boat: Boat, part: str, whole: Variant) -> Variant:
 
     The existing part of the same kind that its change replaces floats (or floods) again.
     """
-    entries = tuple(
-        entry
-        for entry in whole.entries
-        if entry.replaced_by != part
-        and not (entry.rides_on == part and entry.role in ("part", "allowance", "moved"))
-    )
-    bare = replace(without_part_gross(boat, part, whole), entries=entries)
+    gross = without_part_gross(boat, part, whole)
+    bare = replace(gross, entries=tuple(e for e in gross.entries if e.replaced_by != part))
     back = _replaced(boat, boat.parts[part].change)
     if back in boat.existing and _same_kind(boat, back, part):
         return replace(bare, bodies=(*bare.bodies, *boat.existing[back].bodies))
@@ -119,14 +116,17 @@ def without_part(boat: Boat, part: str, whole: Variant) -> Variant:
 
 
 def without_part_gross(boat: Boat, part: str, whole: Variant) -> Variant:
-    """The refit with a part simply out: its steel and its volume, and nothing put back."""
+    """The refit with a part out and what it lifted back down, no old steel put back.
+
+    Its steel goes with its weld metal and paint, and with its volume.
+    """
     owned = {id(body) for body in boat.parts[part].bodies}
     return replace(
         whole,
         entries=tuple(
             entry
             for entry in whole.entries
-            if not (entry.rides_on == part and entry.role in ("part", "allowance"))
+            if not (entry.rides_on == part and entry.role in GO_WITH_A_PART)
         ),
         bodies=tuple(body for body in whole.bodies if id(body) not in owned),
     )

@@ -46,7 +46,7 @@ def wells_of(boat: Boat, variant: Variant, condition: LoadingCondition) -> tuple
     has = {piece.id for piece in variant.bodies}
     aliases = boat.stands_for
     wells = []
-    for name in dict.fromkeys(path.rsplit(".", 1)[-1] for path in condition.floods):
+    for name in condition.floods:
         same = {name} | {old for old, new in aliases.items() if name in new}
         same |= aliases.get(name, frozenset())
         for part in (*boat.existing.values(), *boat.parts.values()):

@@ -160,7 +160,8 @@ def test_more_than_two_per_cent_of_weight_calls_for_floating_again(mass, said):
     assert ("refloat-and-incline" in codes(assessed(barge(changes=change)))) is said
 
 
-def test_what_is_no_well_is_not_flooded_in_silence():
+@pytest.mark.parametrize("named", ["lid", "changes.lid.parts.lid"])
+def test_what_is_no_well_is_not_flooded_in_silence(named):
     house = {
         "kind": "plating",
         "corners_m": [[5, 0, 1.6], [6, 0, 1.6], [6, 1, 1.6], [5, 1, 1.6]],
@@ -168,7 +169,7 @@ def test_what_is_no_well_is_not_flooded_in_silence():
     }
     plain = barge(
         changes={"lid": {"parts": {"lid": house}}},
-        conditions={STATE: {}, "wet": {"floods": ["lid"]}},
+        conditions={STATE: {}, "wet": {"floods": [named]}},
     )
     said = finding(assessed(plain), "floods-nothing")
     assert said.place == "conditions.wet.floods"

@@ -98,8 +98,11 @@ def test_flooding_costs_stiffness_and_after_freeboard():
         assert max(aft) < min(f.freeboard_mm for f in dry.freeboards if f.mark == "aft")
 
 
-@pytest.mark.parametrize("name", ["cockpit", "old-cockpit"])
-def test_either_name_floods_the_well_each_boat_has(name):
+@pytest.mark.parametrize(
+    "name",
+    ["cockpit", "old-cockpit", "existing.old-cockpit", "changes.cockpit.parts.cockpit"],
+)
+def test_either_name_or_path_floods_the_well_each_boat_has(name):
     document = with_all(demo_document(), {f"conditions.{FLOODED}.floods": [name]})
     built = boat(document)
     flooded = conditions_of(built.document)[FLOODED]

@@ -2,7 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import { useApp, useSnapshot } from '../app-context.ts';
 import type { ChangeResult, PartResult } from '../contract.ts';
-import { effectOf } from '../effects.ts';
+import { countedOf, effectOf } from '../effects.ts';
 import { findingsAt } from '../findings.ts';
 import { fieldsOf } from '../forms.ts';
 import { kilograms, number, placeWords, signed } from '../numbers.ts';
@@ -126,13 +126,13 @@ function PartPanel({ part }: { part: PartResult }) {
         <p>
           <Opens
             explained={{
-              title: `Steel of ${plainWords(part.id)}`,
-              path: `parts.${part.id}.mass_kg`,
+              title: `Steel of ${plainWords(part.id)}, weld metal and paint`,
+              path: `parts.${part.id}.mass_counted_kg`,
             }}
           >
-            {kilograms(part.mass_kg)}
+            {kilograms(countedOf(part))}
           </Opens>{' '}
-          of steel, centre{' '}
+          with weld metal and paint, centre{' '}
           <Opens explained={centreExplained(part)}>{placeWords(part.centroid_m)}</Opens> ·{' '}
           <CommentOn on={{ part: part.id }} />
         </p>
@@ -176,7 +176,7 @@ function recordWords(state: string | undefined, percent: number | undefined): st
 const OF_A_CHANGE =
   'The difference of two floats: the refit, less the refit without this change.';
 const OF_A_PART =
-  'The difference of two floats: the refit, less the refit without this part. Net puts the steel it replaces back; steel alone does not.';
+  'With the refit minus without this part, its weld metal and paint. Net puts the old steel back; gross leaves it off. What it lifts, such as the rig, comes down in both.';
 
 interface MassProps {
   readonly change: ChangeResult;
@@ -212,9 +212,10 @@ function restOf(part: PartResult): readonly Line[] {
   const gross = part.effect_gross;
   return [
     gross
-      ? ['steel alone', wholeEffect(gross), path('effect_gross.trim_mm')]
-      : ['steel alone', 'follows'],
+      ? ['gross: old steel left off', wholeEffect(gross), path('effect_gross.trim_mm')]
+      : ['gross: old steel left off', 'follows'],
     ['buoyant volume', `${signed(part.buoyant_volume_m3, 0.01)} m³`, path('buoyant_volume_m3')],
+    ['plates and bars', kilograms(part.mass_kg), path('mass_kg')],
     ['weld metal', kilograms(part.weld_metal_kg), path('weld_metal_kg')],
     ['paint', kilograms(part.paint_kg), path('paint_kg')],
   ];

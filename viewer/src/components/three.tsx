@@ -2,7 +2,7 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import type { PartResult, ReplacedResult } from '../contract.ts';
-import { effectOf } from '../effects.ts';
+import { countedOf, effectOf } from '../effects.ts';
 import { bothBoats } from '../figures.ts';
 import { comparedIn } from '../floats.ts';
 import { MEASURES, measureWords } from '../measures.ts';
@@ -202,7 +202,7 @@ function captionOf({ working, mode, scales }: App, id: string): string {
   const does = (piece: PartResult | ReplacedResult) =>
     measureWords(measure, measure.of(effectOf(piece), scales.reach));
   const part = parts.find((one) => one.id === id);
-  if (part) return `${title(id)}: ${kilograms(part.mass_kg)}, ${does(part)}`;
+  if (part) return `${title(id)}: ${kilograms(countedOf(part))}, ${does(part)}`;
   const gone = replaced.find((one) => one.id === id);
   return `${title(lastKey(id))}, taken away${gone ? `: ${does(gone)}` : ''}`;
 }

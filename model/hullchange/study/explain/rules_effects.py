@@ -31,7 +31,7 @@ BY_HAND = {
 """What a reckoning by hand needs besides mass and place."""
 OUT = {
     "parts.*.effect": ("{0}", "without {0}, the steel it replaces put back", "parts.{0}"),
-    "parts.*.effect_gross": ("{0}, steel alone", "without {0}, nothing put back", "parts.{0}"),
+    "parts.*.effect_gross": ("{0}, gross", "without {0}, no old steel put back", "parts.{0}"),
     "replaced.*.effect": ("taking off the steel of {0}", "with that steel still on", ""),
     "changes.*.effect": ("{0}", "without this change", ""),
     "items.*.effect": ("{0}", "with this line undone", "items.{0}"),
@@ -60,9 +60,10 @@ def _effect(prefix: str, field: str) -> Rule:
 def _weight(owner: str) -> tuple[Ask, ...]:
     if not owner:
         return ()
-    place = "centroid_m" if owner.startswith("parts") else "at_m"
+    of_part = owner.startswith("parts")
+    place, mass = ("centroid_m", "mass_counted_kg") if of_part else ("at_m", "mass_kg")
     return (
-        Ask("m", f"{owner}.mass_kg"),
+        Ask("m", f"{owner}.{mass}"),
         *(Ask(axis, f"{owner}.{place}.{axis}") for axis in "xyz"),
     )
 

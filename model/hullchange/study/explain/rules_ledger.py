@@ -62,6 +62,17 @@ PARTS: Rules = {
         INTEGRATED,
         note="Plate by plate from flat outlines, as listed here, they add up within 0.1 %.",
     ),
+    "parts.*.mass_counted_kg": Rule(
+        "steel of {0} with weld metal and paint",
+        "Σ m",
+        (
+            Ask("m", "parts.{0}.mass_kg"),
+            Ask("m", "parts.{0}.weld_metal_kg"),
+            Ask("m", "parts.{0}.paint_kg"),
+        ),
+        SUM,
+        note="The ledger counts all of it, and the effects of the part leave it all out.",
+    ),
     "parts.*.volume_m3": Rule(
         "volume of the steel of {0}", "m / ρ", (Ask("m", "parts.{0}.mass_kg"), STEEL)
     ),
