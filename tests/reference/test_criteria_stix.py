@@ -232,6 +232,15 @@ def test_no_minimum_is_ever_met_or_not_met(category, mass):
         assert states == {State.TO_BE_CONFIRMED}
 
 
+def test_the_lowest_opening_is_one_that_nothing_closes():
+    vent, lid = opening("vent", 0.01, 60.0, 0.9), {"closing": "weathertight"}
+    hatch = opening("hatch", 0.5, 40.0, 0.4, **lid)
+    height = answer(RULES, "iso12217-downflooding-height", facts(openings=[hatch, vent]))
+    assert (height.value, height.inputs[0].name) == (0.9, "height of vent")
+    closed = answer(RULES, "iso12217-downflooding-height", facts(openings=[hatch]))
+    assert isinstance(closed, NotAnswered)
+
+
 def test_what_cannot_be_asked_says_why():
     undeclared = replace(BOAT, category=Absent("No design category is given."))
     reasons = {rule.answer((facts(boat=undeclared),)).reason for rule in RULES}

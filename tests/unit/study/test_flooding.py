@@ -2,10 +2,23 @@
 
 from functools import cache
 
+import numpy as np
 import pytest
-from refits import assessed, barge_document, boat, changed, demo_answer, row, weight
+from refits import (
+    assessed,
+    barge_document,
+    boat,
+    changed,
+    demo_answer,
+    demo_document,
+    row,
+    weight,
+    with_all,
+)
 
+from hullchange.geometry.frame import WaterPlane
 from hullchange.study.allowed import allowed
+from hullchange.study.stability import afloat_at, particulars
 from hullchange.study.worst_cases import growth_margin
 
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 10.0, 3.0, 0.5, 1.3, 0.2
@@ -159,6 +172,111 @@ def test_saltmarrow_floods_through_the_vent_that_nothing_closes():
     assert here.downflooding_by_area_deg == pytest.approx(85.4, abs=0.05)
     (vent,) = found(demo_answer(), "opening-floods")
     assert "under water at 60.4° in cockpit flooded" in vent.sentence
+
+
+def height_at(answer, opening, heel_deg):
+    """Height [m] of an edge above the water, off the curve's own attitude at a heel."""
+    levers = answer.righting_levers
+    trim, offset = (
+        np.interp(heel_deg, levers.heel_deg, column)
+        for column in (levers.trim_deg, levers.water_offset_m)
+    )
+    t, h = np.radians([trim, heel_deg])
+    up = np.array([-np.sin(t), -np.cos(t) * np.sin(h), np.cos(t) * np.cos(h)])
+    return float((np.array(opening.edge_m) @ up).min() - offset)
+
+
+CLOSINGS = ("none", "weathertight", "watertight")
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_any_boat_with_any_openings_says_one_thing_in_every_place(seed):
+    draw = np.random.default_rng(seed)
+    length, beam = draw.uniform(6.0, 14.0), draw.uniform(2.2, 4.0)
+    draught, freeboard = draw.uniform(0.4, 1.0), draw.uniform(0.6, 1.4)
+    holes = {
+        f"hole-{k}": {
+            "edge_m": [[float(draw.uniform(0.2, 0.8) * length), y, float(freeboard * up)]],
+            "side": str(draw.choice(["one", "both"])),
+            "area_m2": float(draw.uniform(0.0005, 0.3)),
+            "closing": str(draw.choice(CLOSINGS)),
+            "leads_to": "hull",
+            **{
+                key: bool(draw.integers(2))
+                for key in ("regular", "progressive")
+                if draw.integers(2)
+            },
+        }
+        for k, (y, up) in enumerate(
+            zip(
+                (draw.uniform(-0.5, 0.5, 5) * beam).tolist(),
+                draw.uniform(0.8, 1.6, 5),
+                strict=True,
+            )
+        )
+    }
+    lead = {"pig": {"adds": {"lead": weight(60.0, (length / 2.0, 0.3, 0.0))}}}
+    plain = barge_document(length, beam, draught, draught + freeboard, 0.1)
+    answer = assessed(changed(plain, openings=holes, changes=lead))
+    for here in answer.conditions:
+        consistent(here, answer)
+
+
+def consistent(here, answer):
+    """Headline, range, sides, table of openings, rules and findings agree."""
+    unclosed = [
+        (o.immersion_angle_deg, o)
+        for o in here.openings
+        if o.closing == "none" and o.immersion_angle_deg is not None
+    ]
+    angle, first = min(unclosed, key=lambda pair: pair[0], default=(None, None))
+    assert here.downflooding_angle_deg == angle
+    ends = [end for end in (here.vanishing_angle_deg, angle) if end is not None]
+    assert here.range_deg == min(ends)
+    if first is not None:
+        assert (here.critical_opening, here.critical_side) == (first.id, first.side)
+        assert f"at {angle:.1f}°" in here.flooding_sentence
+        heel = angle if first.heeled_to == "starboard" else -angle
+        assert height_at(here, first, heel) == pytest.approx(0.0, abs=6e-3)  # between heels
+        told_of = {f.place for f in answer.findings if f.code.startswith("opening-floods")}
+        assert (f"openings.{first.id}" in told_of) or angle >= here.vanishing_angle_deg
+    by = {one.id: one for one in here.downflooding_by_rule}
+    if angle is not None:
+        # what is not closed at all is not closed watertight either
+        assert by["46-cfr-170"].angle_deg <= angle + 1e-9
+    assert by["uk-sailing"].angle_deg == here.downflooding_by_area_deg
+    for rule in here.criteria:
+        found = by.get(rule.downflooding_by)
+        if rule.downflooding_angle_deg is not None:
+            assert rule.downflooding_angle_deg >= found.angle_deg - 1e-9
+        if rule.id.startswith("imo-area-to") and rule.downflooding_angle_deg is not None:
+            to = next(q.value for q in rule.inputs if q.name == "to")
+            assert to == pytest.approx(min(float(rule.id[-2:]), rule.downflooding_angle_deg))
+        if found is not None and found.grade == "C":
+            assert rule.state in ("to be confirmed", "not answered")
+
+
+def test_an_open_window_of_the_house_is_no_opening_into_the_hull():
+    broken = with_all(demo_document(), {"openings.side-windows.closing": "none"})
+    here = row(assessed(broken, only="departure"), "departure")
+    window = min(o.immersion_angle_deg for o in here.openings if o.id == "side-windows")
+    vent = min(o.immersion_angle_deg for o in here.openings if o.id == "motor-room-vent")
+    assert window < vent == here.downflooding_angle_deg
+    assert here.critical_opening == "motor-room-vent"
+    assert here.sides["port"].downflooding_angle_deg > window + 1.0
+    assert here.downflooding_angle_all_open_deg == window
+    # the Code counts it: it cannot be closed, and whether it floods more is not said
+    by = {one.id: one for one in here.downflooding_by_rule}
+    assert by["is-code"].angle_deg == window
+    assert by["is-code"].undecided
+
+
+def test_freeboard_counts_from_the_water_she_lies_in():
+    built = boat(document())
+    about = particulars(built, "refit", (BEAM, BEAM))
+    assert about.freeboard == pytest.approx(DEPTH - DRAUGHT)
+    afloat = afloat_at(about, built, WaterPlane.at(0.1, 0.0, 0.0, LENGTH / 2.0))
+    assert afloat.freeboard == pytest.approx(DEPTH - DRAUGHT - 0.1)
 
 
 def test_a_list_floods_the_lower_vent_first():
