@@ -14,6 +14,7 @@ from hullchange.shop.room import box_around
 
 CLEAR = 0.006  # [m] kept between words and edges
 NOTE = 0.010  # [m] height of the words at a line
+LEAST_CHORD = 1e-6  # [m] a line that is shorter from end to end comes back to its start
 SHIFTS = (0.0, 0.05, 0.10)  # [m] along the line, where its end is taken
 
 
@@ -76,15 +77,21 @@ def _ways(note: Note) -> Iterator[tuple[Words, shapely.Geometry]]:
             yield words, shapely.Polygon(words.box)
 
 
+def _chord(line: FloatArray) -> FloatArray:
+    """From the line's beginning to its end; along its first leg where it comes back."""
+    whole = line[-1] - line[0]
+    return np.asarray(whole if np.hypot(*whole) > LEAST_CHORD else line[1] - line[0])
+
+
 def _beside(note: Note, shift: float, *, above: bool) -> Words:
     """Words along a line, just above or below it, near one of its ends."""
     line, text = note.line, note.text
-    chord = line[-1] - line[0]
+    chord = _chord(line)
     angle = float(np.arctan2(chord[1], chord[0]))
-    start, finish = (0, -1) if note.end == 0 else (-1, 0)
+    start, forth = (0, 1.0) if note.end == 0 else (-1, -1.0)
     readable = -pi / 2.0 + 1e-9 < angle <= pi / 2.0 + 1e-9
     base = angle if readable else angle - pi * np.sign(angle)
-    way = (line[finish] - line[start]) / np.hypot(*chord)
+    way = forth * chord / np.hypot(*chord)
     rightwards = float(way @ np.array([np.cos(base), np.sin(base)])) > 0.0
     back = 0.0 if rightwards else width(text, NOTE)
     up = np.array([-np.sin(base), np.cos(base)]) * (CLEAR if above else -CLEAR - NOTE)

@@ -14,6 +14,7 @@ from hullchange.study.as_found import Found, found
 from hullchange.study.boat import Boat
 from hullchange.study.cockpits import cockpits_of
 from hullchange.study.conditions import LoadingCondition, conditions_of
+from hullchange.study.doubts import doubts
 from hullchange.study.effects import (
     Yardstick,
     change_effects,
@@ -29,8 +30,6 @@ from hullchange.study.heeled_spread import heeled_change
 from hullchange.study.hull_answer import hull_result
 from hullchange.study.ledger_answer import changes_of, items_of, parts_of, replaced_of
 from hullchange.study.memo import kept
-from hullchange.study.opening_fits import opening_findings
-from hullchange.study.place_doubts import place_findings
 from hullchange.study.results import (
     Assessment,
     ConditionResult,
@@ -198,10 +197,7 @@ def _findings(
 ) -> tuple[FindingResult, ...]:
     rows, answers = floats
     everything = [
-        *boat.findings,
-        *judgement.survey_findings(boat, as_surveyed),
-        *place_findings(boat),
-        *opening_findings(boat),
+        *doubts(boat, as_surveyed),
         *judgement.float_findings(boat, rows, answers),
         *open_findings(answers),
         *judgement.flooding_findings(boat, (row.condition for row in rows)),

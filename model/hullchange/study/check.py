@@ -9,11 +9,11 @@ from hullchange.findings import Finding, worst_first
 from hullchange.study.as_found import found
 from hullchange.study.boat import Boat, boat_of
 from hullchange.study.conditions import conditions_of
+from hullchange.study.document import Document
+from hullchange.study.doubts import doubts
 from hullchange.study.floats import afloat_in_reference
-from hullchange.study.judgement import survey_findings, unanswered_findings
-from hullchange.study.opening_fits import opening_findings
+from hullchange.study.judgement import unanswered_findings
 from hullchange.study.options import with_option
-from hullchange.study.place_doubts import place_findings
 from hullchange.study.reading import Reading, document_of, read_document
 from hullchange.study.results import UnansweredResult
 from hullchange.study.rows import answers_of
@@ -28,23 +28,26 @@ def checked(path: Path) -> tuple[Finding, ...]:
     """
     read = read_document(path)
     try:
-        boat = boat_of(read.document)
-        require_afloat(boat)
-        _options_built(read)
+        found_doubtful = doubts_of(read.document)
+        under_options = _options_built(read, found_doubtful)
     except DocumentError as error:
         placed = tuple(
             fault if fault.line else replace(fault, line=read.written.line_of(fault.place))
             for fault in error.faults
         )
         raise DocumentError(placed) from error
-    doubts = [
-        *boat.findings,
-        *survey_findings(boat, found(boat)),
-        *_afloat_findings(boat),
-        *place_findings(boat),
-        *opening_findings(boat),
-    ]
-    return worst_first(doubts)
+    return worst_first([*found_doubtful, *under_options])
+
+
+def doubts_of(document: Document) -> tuple[Finding, ...]:
+    """What is doubtful about a document without its options, worst first.
+
+    Raises:
+        DocumentError: with everything that cannot be built, or where she does not float.
+    """
+    boat = boat_of(document)
+    require_afloat(boat)
+    return worst_first([*doubts(boat, found(boat)), *_afloat_findings(boat)])
 
 
 def require_afloat(boat: Boat) -> None:
@@ -82,16 +85,34 @@ def problems_of(path: Path) -> tuple[Fault, ...]:
     return ()
 
 
-def _options_built(read: Reading) -> None:
-    """Nothing, where every option can be built."""
+def _options_built(read: Reading, without: tuple[Finding, ...]) -> list[Finding]:
+    """What is doubtful under an option alone, where every option can be built.
+
+    Args:
+        read: the document.
+        without: what is doubtful without an option.
+    """
     faults: list[Fault] = []
+    findings: list[Finding] = []
+    known = {(finding.code, finding.place) for finding in without}
     for name in read.document.options:
         try:
-            boat_of(document_of(with_option(read.plain, name), read.folder))
+            boat = boat_of(document_of(with_option(read.plain, name), read.folder))
+            told = list(doubts(boat, found(boat)))
         except DocumentError as error:
             faults += [
                 Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")
                 for f in error.faults
             ]
+            continue
+        except ModelError as error:
+            faults.append(Fault(error.code, f"options.{name}", f"With this option: {error}"))
+            continue
+        findings += [
+            replace(f, place=f"options.{name}", sentence=f"With this option: {f.sentence}")
+            for f in told
+            if (f.code, f.place) not in known
+        ]
     if faults:
         raise DocumentError(tuple(faults))
+    return findings

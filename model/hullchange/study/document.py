@@ -23,6 +23,7 @@ from hullchange.study.quantities import (
     Percent,
     Section,
     Words,
+    typical,
 )
 from hullchange.study.sections import Boat, Hull, Rig, Survey, Water
 from hullchange.study.stock import Cutting, Stock
@@ -116,7 +117,7 @@ class RollTiming(Section):
     """Full swings, to port and starboard and back, timed by a watch."""
 
     swings: Annotated[int, Field(strict=True, ge=1, le=1000)] = Field(
-        description="full swings in each timing"
+        description="full swings in each timing", json_schema_extra=typical(2, 50)
     )
     times_s: tuple[Annotated[Number, Field(gt=0, le=100_000)], ...] = Field(
         min_length=1, max_length=100, description="how long each timing took"
@@ -143,16 +144,24 @@ class Allowances(Section):
     Common practice, no source.
     """
 
-    weld_metal_percent: Percent = Field(default=2.0, description="share of the new steel")
+    weld_metal_percent: Percent = Field(
+        default=2.0,
+        description="share of the new steel",
+        json_schema_extra=typical(0.5, 6.0),
+    )
     paint_kg_m2: Annotated[Number, Field(ge=0, le=20)] = Field(
-        default=0.0, description="per square metre of new plate, both sides together"
+        default=0.0,
+        description="per square metre of new plate, both sides together",
+        json_schema_extra=typical(0.05, 3.0),
     )
     scale_percent: Percent = Field(
         default=ONE_SCALE_PERCENT,
+        json_schema_extra=typical(0.1, 3.0),
         description="one standard deviation of the scale, alike for every weight from: weighed",
     )
     datum_mm: Annotated[Number, Field(ge=0, le=1000)] = Field(
         default=ONE_DATUM_MM,
+        json_schema_extra=typical(1.0, 30.0),
         description="one standard deviation, along and up, of the mark places are taped from",
     )
 

@@ -68,14 +68,14 @@ class Spot:
     def leads_on(self, step: str) -> bool:
         """Whether the grammar knows a step from here."""
         if self.is_section:
-            return step in _fields(self.annotation)
+            return step in fields_of(self.annotation)
         return self.is_named or (self.is_list and index_of(step) >= 0)
 
     @property
     def keys(self) -> tuple[str, ...]:
         """The steps that lead on from here."""
         if self.is_section:
-            return tuple(_fields(self.annotation))
+            return tuple(fields_of(self.annotation))
         if isinstance(self.value, dict):
             return tuple(self.value)
         if self.is_list and isinstance(self.value, list):
@@ -100,7 +100,7 @@ class Spot:
             ModelError: unknown-path, where the grammar has no such step.
         """
         below = self._below(step)
-        if self.is_section and step in (fields := _fields(self.annotation)):
+        if self.is_section and step in (fields := fields_of(self.annotation)):
             annotation, info = fields[step]
             return _peeled(annotation, below, info)
         inner = get_args(self.annotation)
@@ -150,7 +150,8 @@ def nearest(word: str, known: Sequence[str]) -> str:
 
 
 @cache
-def _fields(model: type[BaseModel]) -> dict[str, tuple[Any, FieldInfo]]:
+def fields_of(model: type[BaseModel]) -> dict[str, tuple[Any, FieldInfo]]:
+    """Type and field of each key of a section, by the key of the file."""
     hints = get_type_hints(model, include_extras=True)
     return {
         info.alias or name: (hints[name], info) for name, info in model.model_fields.items()

@@ -28,6 +28,7 @@ from hullchange.study.quantities import (
     Section,
     SquareMetres,
     Words,
+    typical,
 )
 
 LIQUIDS = {"fresh": FRESH_WATER_DENSITY, "salt": SEA_WATER_DENSITY, "diesel": 840.0}
@@ -104,7 +105,9 @@ class Added(Weight):
 
     may_lie_m: Reach | None = None
     rises_with: RisesWith | None = None
-    energy_kwh: Annotated[Number, Field(ge=0, le=10_000)] | None = None
+    energy_kwh: Annotated[Number, Field(ge=0, le=10_000)] | None = Field(
+        default=None, json_schema_extra=typical(0.3, 100.0)
+    )
 
 
 class Moved(Weight):
@@ -160,7 +163,9 @@ class Tank(Section):
     A box or plan ``within: hull`` is cut to the inside of the hull's lines: a hull compartment.
     """
 
-    capacity_l: Litres = Field(description="what it holds full")
+    capacity_l: Litres = Field(
+        description="what it holds full", json_schema_extra=typical(0.0008, 0.15, "mass")
+    )
     box_m: Box | None = Field(default=None, description="its inside, [from, to] each way")
     outline_m: tuple[FlatPoint, ...] | None = Field(
         default=None, min_length=3, description="its plan [x, y] in order; with z_m"
@@ -218,7 +223,11 @@ class Void(Section):
     x_m: Interval
     y_m: Interval | None = None
     z_m: Interval
-    taken_by_floors: Fraction = Field(default=0.0, description="share the floors take")
+    taken_by_floors: Fraction = Field(
+        default=0.0,
+        description="share the floors take",
+        json_schema_extra=typical(0.01, 0.35),
+    )
     fill: VoidFill
     note: Words | None = None
 

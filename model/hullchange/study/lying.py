@@ -22,7 +22,7 @@ LIST_DEG = 1.0
 TRIM_SHARE = 0.015
 """Of the waterline's length."""
 MM_PER_CM = 10.0
-NEAR_TOP = 1e-3  # [m] of a closed volume's top that is its platform
+ROUND = 1e-3  # [m] how far the chords of a platform's corners may be off
 
 
 def lying_findings(
@@ -116,10 +116,6 @@ def _aboard(boat: Boat, stage: Stage) -> Iterator[BuiltPart]:
 
 
 def _platform(part: BuiltPart) -> FloatArray:
-    """(n, 3) points [m] round a platform: a top plate's edge, or the top of what floats."""
-    if isinstance(part.dimensions, TransomExtension):
-        level = part.dimensions.platform_z_m - NEAR_TOP
-        corners = np.vstack([body.surface.vertices for body in part.bodies])
-        return np.asarray(corners[corners[:, 2] > level])
-    top = next(plate for plate in part.part.plates if plate.id == "top")
-    return np.asarray(top.map.to_boat(top.outer.polyline(NEAR_TOP)))
+    """(n, 3) points [m] round the plate of a platform."""
+    top = next(plate for plate in part.part.plates if plate.id in ("top", "platform"))
+    return np.asarray(top.map.to_boat(top.outer.polyline(ROUND)))

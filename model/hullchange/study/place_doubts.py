@@ -1,4 +1,4 @@
-"""Tanks and openings that lie where nothing of the boat is: doubtful, not refused."""
+"""Tanks, voids and openings where nothing of the boat is, or hold oddly much: asked about."""
 
 from collections.abc import Iterable, Iterator
 
@@ -13,9 +13,12 @@ from hullchange.study.hull_answer import hull_result
 from hullchange.study.memo import kept
 from hullchange.study.openings import edges_of
 from hullchange.study.wire import Stage
+from hullchange.units import mm_of_m
 
 WORTH_A_WORD = 0.02  # of what a tank holds; a box measured to the centimetre
 NEAR = 0.5  # [m] a vent stands on a pipe
+INSIDE = 0.3  # [m] from deck, bottom, shell and every part an opening is in the cabin's midst
+ODD_VOLUME = 2.0  # a tank's capacity is its shape's within this factor: frames, pipes
 LITRES_PER_M3 = 1000.0
 TAPED, LONG_TAPED = 0.05, 0.01  # [m], and share of a length, within which it is measured
 STAGES: tuple[Stage, Stage] = ("as_found", "refit")
@@ -50,6 +53,43 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
                 f"Opening {name} lies more than {NEAR:g} m off hull and parts: check its edge, "
                 "in metres aft of the forward perpendicular, to starboard and up.",
             )
+    yield from _of_openings_inside(boat)
+    yield from _of_voids(boat)
+
+
+def _of_openings_inside(boat: Boat) -> Iterator[Finding]:
+    """Water comes in by deck, house, well or shell, not in the middle of the cabin."""
+    boxes = _boxes(boat)[1:]
+    for name, edge in edges_of(boat.document, "refit"):
+        x, y, z = edge[int(np.argmin(edge[:, 2]))]
+        there = np.array([np.clip(x, boat.hull.stem_x, boat.hull.transom_x)]), np.array([y])
+        below = float(boat.hull.deck_z(*there)[0]) - z
+        above = z - float(boat.hull.bottom_z(*there)[0])
+        beside = float(boat.hull.sheer(there[0])[0, 1]) - abs(y)
+        near = len(boxes) and _away(boxes, np.array([[x, y, z]])).min() < INSIDE
+        if min(below, above, beside) > INSIDE and not near:
+            sentence = (
+                f"Opening {name} lies inside the hull, {mm_of_m(below):,.0f} mm below the "
+                "deck: is its edge right?"
+            )
+            place = f"openings.{name}.edge_m"
+            yield Finding("opening-inside", Severity.WARN, place, sentence)
+
+
+def _of_voids(boat: Boat) -> Iterator[Finding]:
+    """A void lies in what it is within."""
+    for name, void in boat.document.voids.items():
+        body = boat.hull.appendages.get(void.within)
+        low, high = (boat.hull if body is None else body).surface.bounds
+        across = void.y_m or (0.0, 0.0)
+        ends = np.array([void.x_m, across, void.z_m]).T
+        out = max(float((low - ends[0]).max()), float((ends[1] - high).max()))
+        if out > NEAR:
+            sentence = (
+                f"Void {name} reaches {mm_of_m(out):,.0f} mm beyond {void.within}: is its "
+                "place right?"
+            )
+            yield Finding("void-out-of-place", Severity.WARN, f"voids.{name}", sentence)
 
 
 def _of_waterline(boat: Boat) -> Iterator[Finding]:
@@ -68,6 +108,13 @@ def _of_waterline(boat: Boat) -> Iterator[Finding]:
 def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
     inside = tank_of(boat, name, 0.0).surface
     volume = inside.volume
+    held = boat.document.tanks[name].capacity_l
+    if not volume / ODD_VOLUME < held / LITRES_PER_M3 < volume * ODD_VOLUME:
+        sentence = (
+            f"Tank {name} is entered with {held:,.0f} l, and its shape holds "
+            f"{LITRES_PER_M3 * volume:,.0f} l: is one of them right?"
+        )
+        yield Finding("tank-capacity", Severity.WARN, f"tanks.{name}.capacity_l", sentence)
     outside = volume - _shared(inside, boat.hull.surface)
     if outside > WORTH_A_WORD * volume:
         yield _doubt(
@@ -109,9 +156,17 @@ def _in_common(first: Surface, second: Surface) -> float:
 
 def _distance(boat: Boat, edge: FloatArray) -> float:
     """[m] from the nearest box around hull and parts to the farthest point of an edge."""
+    return float(_away(_boxes(boat), edge).min(axis=1).max())
+
+
+def _boxes(boat: Boat) -> FloatArray:
+    """(k, 2, 3) lowest and highest corners of the hull, then of the bodies of parts."""
     built = (*boat.existing.values(), *boat.parts.values())
     surfaces = [boat.hull.surface, *(body.surface for part in built for body in part.bodies)]
-    boxes = np.array([surface.bounds for surface in surfaces])
-    beyond = np.maximum(boxes[:, 0] - edge[:, None], edge[:, None] - boxes[:, 1])
-    away = np.linalg.norm(np.maximum(beyond, 0.0), axis=2)
-    return float(away.min(axis=1).max())
+    return np.array([surface.bounds for surface in surfaces])
+
+
+def _away(boxes: FloatArray, points: FloatArray) -> FloatArray:
+    """(n, k) [m] from points (n, 3) to boxes; 0 inside."""
+    beyond = np.maximum(boxes[:, 0] - points[:, None], points[:, None] - boxes[:, 1])
+    return np.asarray(np.linalg.norm(np.maximum(beyond, 0.0), axis=2))

@@ -7,10 +7,11 @@ what is not finite is refused.  The limits refuse what cannot be meant, not what
 import re
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 from pydantic_core import PydanticCustomError
 
 AXES = ("x", "y", "z")
+Measure = Literal["", "length", "beam", "mass"]
 FARTHEST_M = 100.0
 HEAVIEST_KG = 200_000.0
 _CONTROL_SIGNS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
@@ -45,6 +46,18 @@ def readable(text: str) -> str:
     return text
 
 
+def typical(low: float, high: float, of: Measure = "") -> dict[str, JsonValue]:
+    """What marks a number's typical range; beyond it `check` asks (common practice, no source).
+
+    Args:
+        low: end of the range, in the number's own unit.
+        high: likewise.
+        of: measure of the boat whose share both are.
+    """
+    ends: dict[str, JsonValue] = {"typical_minimum": low, "typical_maximum": high}
+    return ends | {"typical_of": of} if of else ends
+
+
 Number = Annotated[float, Field(strict=True, allow_inf_nan=False)]
 Coordinate = Annotated[Number, Field(ge=-FARTHEST_M, le=FARTHEST_M)]
 Metres = Annotated[Number, Field(gt=0, le=FARTHEST_M)]
@@ -53,8 +66,8 @@ PlateMillimetres = Annotated[Number, Field(gt=0, le=100)]
 Degrees = Annotated[Number, Field(ge=-180, le=180)]
 Kilograms = Annotated[Number, Field(ge=0, le=HEAVIEST_KG)]
 Litres = Annotated[Number, Field(ge=0, le=HEAVIEST_KG)]
-SquareMetres = Annotated[Number, Field(gt=0, le=100)]
-Density = Annotated[Number, Field(ge=1, le=23_000)]
+SquareMetres = Annotated[Number, Field(gt=0, le=100, json_schema_extra=typical(0.0005, 1.0))]
+Density = Annotated[Number, Field(ge=1, le=23_000, json_schema_extra=typical(1200, 12_000))]
 LiquidDensity = Annotated[Number, Field(ge=500, le=2000)]
 WaterDensity = Annotated[Number, Field(ge=950, le=1250)]
 Fraction = Annotated[Number, Field(ge=0, le=1)]

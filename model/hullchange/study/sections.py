@@ -11,7 +11,6 @@ from hullchange.study.items import Aboard
 from hullchange.study.quantities import (
     Coordinate,
     Degrees,
-    FlatPoint,
     Fraction,
     Metres,
     MetresOrNone,
@@ -22,6 +21,7 @@ from hullchange.study.quantities import (
     Section,
     WaterDensity,
     Words,
+    typical,
 )
 
 WATERS = {"salt": SEA_WATER_DENSITY, "fresh": FRESH_WATER_DENSITY}
@@ -39,7 +39,10 @@ class Boat(Section):
 
     name: Annotated[Words, Field(max_length=100)] = Field(description="her name")
     design_category: Literal["A", "B", "C", "D"] | None = None
-    persons: Annotated[int, Field(strict=True, ge=0, le=500)] | None = None
+    persons: (
+        Annotated[int, Field(strict=True, ge=0, le=500, json_schema_extra=typical(1, 16))]
+        | None
+    ) = None
     propulsion: Propulsion | None = None
 
 
@@ -76,23 +79,38 @@ class Line(Section):
 class DeckCamber(Section):
     """The deck's crown: a parabola athwartships, in proportion to the breadth."""
 
-    camber_m: MetresOrNone = Field(description="crown above the deck at the side")
-    at_half_breadth_m: Metres = Field(description="half-breadth at which that was measured")
+    camber_m: MetresOrNone = Field(
+        description="crown above the deck at the side",
+        json_schema_extra=typical(0.004, 0.06, "beam"),
+    )
+    at_half_breadth_m: Metres = Field(
+        description="half-breadth at which that was measured",
+        json_schema_extra=typical(0.2, 0.6, "beam"),
+    )
 
 
 class PlatingZone(Section):
     """Plate of one zone of the hull."""
 
-    thickness_mm: PlateMillimetres = Field(description="plate thickness")
+    thickness_mm: PlateMillimetres = Field(
+        description="plate thickness", json_schema_extra=typical(2, 16)
+    )
 
 
 def _table_or_number(value: object) -> str:
     return "<table>" if isinstance(value, list | tuple) else "<number>"
 
 
+OutlinePoint = tuple[
+    Coordinate,
+    Annotated[Coordinate, Field(json_schema_extra=typical(-0.28, 0.05, "length"), title="z")],
+]
+HalfBreadth = Annotated[
+    MetresOrNone, Field(json_schema_extra=typical(0.002, 0.075, "beam"), title="half thickness")
+]
 HalfThickness = Annotated[
-    Annotated[MetresOrNone, Tag("<number>")]
-    | Annotated[tuple[tuple[Fraction, MetresOrNone], ...], Field(min_length=2), Tag("<table>")],
+    Annotated[HalfBreadth, Tag("<number>")]
+    | Annotated[tuple[tuple[Fraction, HalfBreadth], ...], Field(min_length=2), Tag("<table>")],
     Discriminator(_table_or_number),
 ]
 """Even, or pairs [fraction of the local horizontal chord from forward, half-thickness]."""
@@ -101,7 +119,7 @@ HalfThickness = Annotated[
 class Appendage(Section):
     """A keel, skeg or rudder under the canoe body."""
 
-    outline_m: tuple[FlatPoint, ...] = Field(
+    outline_m: tuple[OutlinePoint, ...] = Field(
         min_length=2, max_length=50, description="side view [x, z]; the top follows the hull"
     )
     top: Literal["hull"] = "hull"
@@ -125,15 +143,15 @@ class Hull(Section):
 class Mainsail(Section):
     """The mainsail's triangle."""
 
-    luff_m: Metres
-    foot_m: Metres
+    luff_m: Metres = Field(json_schema_extra=typical(0.6, 2.0, "length"))
+    foot_m: Metres = Field(json_schema_extra=typical(0.15, 0.7, "length"))
 
 
 class Foretriangle(Section):
     """The triangle before the mast."""
 
-    height_m: Metres
-    base_m: Metres
+    height_m: Metres = Field(json_schema_extra=typical(0.6, 2.2, "length"))
+    base_m: Metres = Field(json_schema_extra=typical(0.15, 0.7, "length"))
 
 
 class Rig(Section):
@@ -141,11 +159,19 @@ class Rig(Section):
 
     mainsail: Mainsail | None = None
     foretriangle: Foretriangle | None = None
-    centre_of_effort_z_m: Coordinate | None = None
-    centre_of_lateral_plane_z_m: Coordinate | None = None
-    chainplate_half_breadth_m: Metres | None = None
+    centre_of_effort_z_m: Coordinate | None = Field(
+        default=None, json_schema_extra=typical(0.2, 1.0, "length")
+    )
+    centre_of_lateral_plane_z_m: Coordinate | None = Field(
+        default=None, json_schema_extra=typical(-0.25, -0.01, "length")
+    )
+    chainplate_half_breadth_m: Metres | None = Field(
+        default=None, json_schema_extra=typical(0.15, 0.6, "beam")
+    )
     stands_on: str | None = Field(default=None, description="path of the part under the mast")
-    air_draught_m: Metres | None = None
+    air_draught_m: Metres | None = Field(
+        default=None, json_schema_extra=typical(0.4, 2.5, "length")
+    )
 
 
 class BothSides(Section):
@@ -161,14 +187,20 @@ class Mark(Section):
     x_m: Coordinate = Field(description="where along the boat")
     sheer_z_m: Coordinate = Field(description="height of the sheer there")
     freeboard_m: BothSides = Field(description="{port, starboard}, from the sheer to the water")
-    plus_minus_m: MetresOrNone | None = Field(default=None, description="of these readings")
+    plus_minus_m: MetresOrNone | None = Field(
+        default=None,
+        description="of these readings",
+        json_schema_extra=typical(0.001, 0.03),
+    )
 
 
 class TypedVcg(Section):
     """A height of the centre of gravity that was handed down, not measured here."""
 
     z_m: Coordinate = Field(description="above the design waterline")
-    plus_minus_m: MetresOrNone = Field(description="one standard deviation")
+    plus_minus_m: MetresOrNone = Field(
+        description="one standard deviation", json_schema_extra=typical(0.008, 0.2)
+    )
     from_: Literal["inclining", "weighed", "drawn", "catalogue", "guessed"] = Field(
         alias="from", description="where the figure is from"
     )
@@ -196,11 +228,14 @@ class Inclining(Section):
     )
     water: Water | None = Field(default=None, description="as in the survey if left out")
     plus_minus_deg: Annotated[Number, Field(gt=0, le=5)] = Field(
-        default=0.05, description="one standard deviation of a heel; common practice, no source"
+        default=0.05,
+        description="one standard deviation of a heel; common practice, no source",
+        json_schema_extra=typical(0.01, 0.3),
     )
     plus_minus_moment_percent: Annotated[Number, Field(ge=0, le=50)] = Field(
         default=1.0,
         description="one standard deviation of a moment; common practice, no source",
+        json_schema_extra=typical(0.2, 5.0),
     )
     note: Words | None = None
 
@@ -210,7 +245,9 @@ class Survey(Section):
 
     water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
     plus_minus_m: Metres = Field(
-        default=0.005, description="of one freeboard reading; common practice, no source"
+        default=0.005,
+        description="of one freeboard reading; common practice, no source",
+        json_schema_extra=typical(0.001, 0.03),
     )
     marks: Mapping[Name, Mark] = Field(min_length=2, description="two marks or more")
     vcg: TypedVcg | None = None

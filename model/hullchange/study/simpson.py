@@ -10,6 +10,7 @@ from hullchange.floating.hydrostatics import waterline_outline
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface
+from hullchange.hull.hull import Hull
 from hullchange.study.as_found import found
 from hullchange.study.boat import Boat
 from hullchange.study.conditions import conditions_of
@@ -178,7 +179,7 @@ def _wet(rise: float, water_z: float, z: float) -> tuple[float, float]:
 
 
 def _stations(boat: Boat, plane: WaterPlane, intervals: int) -> tuple[Station, ...]:
-    fore, aft = _wet_ends(boat.hull.surface, plane)
+    fore, aft = _wet_ends(boat.hull, plane)
     x = np.linspace(fore, aft, intervals + 1).tolist()
     stations = []
     for number, station_x in enumerate(x):
@@ -190,14 +191,17 @@ def _stations(boat: Boat, plane: WaterPlane, intervals: int) -> tuple[Station, .
     return tuple(stations)
 
 
-def _wet_ends(hull: Surface, plane: WaterPlane) -> tuple[float, float]:
+def _wet_ends(hull: Hull, plane: WaterPlane) -> tuple[float, float]:
     """x [m] of the foremost and aftermost point of the canoe body under water."""
-    edges = waterline_outline(hull, plane)
+    edges = waterline_outline(hull.surface, plane)
     if not len(edges):
         raise ModelError("no-waterplane", "The water's surface does not cut the hull.")
-    under = hull.vertices[plane.height_above(hull.vertices) <= 0.0, 0]
+    vertices = hull.surface.vertices
+    under = vertices[plane.height_above(vertices) <= 0.0, 0]
     x = np.concatenate([edges[:, :, 0].ravel(), under])
-    return float(x.min()), float(x.max())
+    # a stern in the water is cut where the lines end, but for rounding
+    fore, aft = float(hull.lines.fore_x.min()), hull.transom_x
+    return max(fore, float(x.min())), min(aft, float(x.max()))
 
 
 def _immersed(name: str, surface: Surface, plane: WaterPlane, density: float) -> Immersed:

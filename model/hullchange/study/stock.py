@@ -16,6 +16,7 @@ from hullchange.study.quantities import (
     PlateMillimetres,
     Section,
     Words,
+    typical,
 )
 
 
@@ -36,6 +37,14 @@ def _enclosing(corners: tuple[FlatPoint, ...]) -> tuple[FlatPoint, ...]:
 
 
 Leftover = Annotated[tuple[FlatPoint, ...], Field(min_length=3), AfterValidator(_enclosing)]
+SheetLength = Annotated[Metres, Field(json_schema_extra=typical(0.7, 12.5), title="length")]
+SheetBreadth = Annotated[Metres, Field(json_schema_extra=typical(0.4, 3.5), title="breadth")]
+Depth = Annotated[
+    PlateMillimetres, Field(json_schema_extra=typical(15, 100), title="depth or diameter")
+]
+Wall = Annotated[
+    PlateMillimetres, Field(json_schema_extra=typical(1.5, 15), title="thickness or wall")
+]
 Price = Annotated[Number, Field(ge=0)]
 GapMillimetres = Annotated[Number, Field(ge=0, le=200)]
 
@@ -43,8 +52,10 @@ GapMillimetres = Annotated[Number, Field(ge=0, le=200)]
 class StockPlate(Section):
     """Plate of one thickness that can be bought, and leftovers of it."""
 
-    thickness_mm: PlateMillimetres = Field(description="of all these sheets")
-    sizes_m: tuple[tuple[Metres, Metres], ...] = Field(
+    thickness_mm: PlateMillimetres = Field(
+        description="of all these sheets", json_schema_extra=typical(1.5, 16)
+    )
+    sizes_m: tuple[tuple[SheetLength, SheetBreadth], ...] = Field(
         default=(), max_length=12, description="[length, breadth], rolled along the length"
     )
     leftovers_m: tuple[Leftover, ...] = Field(
@@ -57,13 +68,15 @@ class StockPlate(Section):
 class StockBar(Section):
     """Flat bar or tube that can be bought."""
 
-    flat_mm: tuple[PlateMillimetres, PlateMillimetres] | None = Field(
+    flat_mm: tuple[Depth, Wall] | None = Field(
         default=None, description="depth and thickness of a flat"
     )
-    tube_mm: tuple[PlateMillimetres, PlateMillimetres] | None = Field(
+    tube_mm: tuple[Depth, Wall] | None = Field(
         default=None, description="diameter and wall of a tube"
     )
-    length_m: Metres = Field(default=6.0, description="as it is sold")
+    length_m: Metres = Field(
+        default=6.0, description="as it is sold", json_schema_extra=typical(0.8, 12.5)
+    )
     price: Price | None = Field(default=None, description="of a kilogram")
     note: Words | None = None
 
@@ -101,9 +114,17 @@ LayerWord = Literal["CUT", "MARK", "BEND", "TEXT", "REF", "SHEET", "INFO"]
 class Cutting(Section):
     """How plates and bars are cut, as agreed with the cutter."""
 
-    gap_mm: GapMillimetres = Field(default=10.0, description="between pieces on a sheet")
-    margin_mm: GapMillimetres = Field(default=15.0, description="along a sheet's edge")
-    saw_mm: GapMillimetres = Field(default=3.0, description="what one cut of a bar takes")
+    gap_mm: GapMillimetres = Field(
+        default=10.0, description="between pieces on a sheet", json_schema_extra=typical(3, 40)
+    )
+    margin_mm: GapMillimetres = Field(
+        default=15.0, description="along a sheet's edge", json_schema_extra=typical(3, 50)
+    )
+    saw_mm: GapMillimetres = Field(
+        default=3.0,
+        description="what one cut of a bar takes",
+        json_schema_extra=typical(0.8, 6),
+    )
     roll_mm: Annotated[Number, Field(ge=300, le=1600)] = Field(
         default=914.0, description="width of the paper that templates are plotted on"
     )

@@ -64,6 +64,15 @@ def test_words_go_to_the_other_side_of_their_line_where_another_line_runs():
     assert words.at == pytest.approx([0.15 + 2 * CLEAR, 0.10 + CLEAR])
 
 
+def test_words_find_a_place_along_a_line_that_comes_back_to_its_start():
+    round_the_pad = np.array([[0.3, 0.3], [0.7, 0.3], [0.7, 0.7], [0.3, 0.7], [0.3, 0.3]])
+    (words,) = placed(
+        [Note(round_the_pad, 0, "PAD-01")], [round_the_pad], shapely.box(0, 0, 1, 1)
+    )
+    assert words.text == "PAD-01"
+    assert words.angle == pytest.approx(0.0)
+
+
 def test_stations_are_where_their_words_say(pieces, marks):
     piece = pieces["COCKPIT-01"]
     ticks = [w for w in marks["COCKPIT-01"].words if w.text.startswith("ST ")]

@@ -89,3 +89,15 @@ def test_a_wet_transom_counts():
     total = simpson_sum(deep, condition="cockpit-flooded")
     assert total.stations[-1].half_area >= 0.0
     assert total.whole.mass == pytest.approx(total.whole_exact.mass, rel=2e-3)
+
+
+@pytest.mark.parametrize("length", [6.811, 7.083, 13.403])
+def test_a_wet_transom_ends_where_the_lines_end(length):
+    # by rounding the water may reach a hair beyond them
+    barge = barge_document(length, 3.1, 0.57, 1.49, 0.2)
+    lines = barge["hull"]["lines"]
+    for line in lines.values():
+        x = np.linspace(-0.242, length, 9)
+        line["points_m"] = [[float(at), *line["points_m"][0][1:]] for at in x]
+    told = simpson_sum(boat(barge))
+    assert told.stations[-1].x <= length

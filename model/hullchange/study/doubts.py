@@ -1,0 +1,31 @@
+"""What is doubtful about a document by itself: `check` says it, and every answer."""
+
+from collections.abc import Iterator
+
+from hullchange.findings import Finding
+from hullchange.study.as_found import Found
+from hullchange.study.boat import Boat
+from hullchange.study.judgement import survey_findings
+from hullchange.study.opening_fits import opening_findings
+from hullchange.study.place_doubts import place_findings
+from hullchange.study.survey_doubts import reading_findings
+from hullchange.study.typical import Size, unusual
+from hullchange.study.weight_doubts import weight_findings
+
+
+def doubts(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
+    """Everything that is doubtful about hull, parts, survey, places, weights and figures.
+
+    Args:
+        boat: everything built.
+        as_surveyed: the boat as found.
+    """
+    mass = float(as_surveyed.afloat.numbers[0])
+    yield from boat.findings
+    yield from survey_findings(boat, as_surveyed)
+    yield from reading_findings(boat, as_surveyed)
+    yield from place_findings(boat)
+    yield from weight_findings(boat, mass)
+    yield from opening_findings(boat)
+    length = boat.document.hull.length_waterline_m
+    yield from unusual(boat.document, Size(length, boat.hull.beam, mass))
