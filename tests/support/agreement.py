@@ -23,9 +23,10 @@ def same(first, second, rel=1e-8, tiny=1e-9):
     """Whether two figures are one; null is null and an empty cell."""
     if first in (None, "") or second in (None, ""):
         return first in (None, "") and second in (None, "")
-    if isinstance(first, str | bool) or first is None:
+    try:
+        return isclose(float(first), float(second), rel_tol=rel, abs_tol=tiny)
+    except ValueError:  # words
         return str(first) == str(second)
-    return isclose(float(first), float(second), rel_tol=rel, abs_tol=tiny)
 
 
 def differing(first, second, path=""):
