@@ -1,11 +1,18 @@
 """What crosses HTTP besides the assessment: the working copy, its edits, its scene."""
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, JsonValue
+from pydantic import AfterValidator, Field, JsonValue, StringConstraints
 
 from hullchange.study.results import Assessment, Profile, RecordResult
 from hullchange.study.wire import Wire
+
+LONGEST_LABEL = 200
+
+
+def _shortened(label: str) -> str:
+    """A label that fits: it stands in every step of the history, and on a button."""
+    return label if len(label) <= LONGEST_LABEL else f"{label[: LONGEST_LABEL - 1]}…"
 
 
 class Problem(Wire):
@@ -94,13 +101,15 @@ class Remove(Wire):
 class Edit(Wire):
     """Edits applied together, as one step of undo."""
 
-    label: str = Field(description="what it is called in undo, e.g. 'side height 580 mm'")
+    label: Annotated[str, AfterValidator(_shortened)] = Field(
+        description="what it is called in undo, e.g. 'side height 580 mm'; long ones are cut"
+    )
     steps: tuple[Set | Remove, ...]
     condition: str | None = None
     levers: bool = Field(
         default=False, description="heel the chosen condition round in the first answer too"
     )
-    gesture: str | None = Field(
+    gesture: Annotated[str, StringConstraints(max_length=LONGEST_LABEL)] | None = Field(
         default=None,
         description="edits of one gesture (a drag) join to a single step of undo",
     )

@@ -39,10 +39,29 @@ def test_a_file_that_is_broken_or_gone_is_waited_for(page):
         troubles.append(page.copy.trouble)
     assert page.copy.state.edit == 2
     assert "cannot be taken up now" in troubles[0]
-    assert troubles[1:] == ["", ""]
-    assert heard == ["dot", "dot"]
+    assert troubles[1].startswith("refit.yaml is gone: deleted, moved or renamed.")
+    assert troubles[2] == ""
+    assert heard == ["dot", "dot", "dot"]
     watch.start()
     watch.close()
+
+
+def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit(page):
+    watch, file = Watch(page.client.app.state.desk.shelf), page.copy.file
+    text = file.read_text()
+    file.unlink()
+    watch.look()
+    told = page.read().json()
+    assert "is gone" in told["trouble"]
+    assert not told["saved"]
+    file.write_text(text)  # put back as it was
+    watch.look()
+    assert page.read().json()["trouble"] == ""
+    file.unlink()
+    watch.look()
+    page.put({MOTOR: 55})
+    assert "55" in page.saved()
+    assert page.read().json()["trouble"] == ""
 
 
 def hear(told, refit="dot", why_shut=lambda: "", **more):

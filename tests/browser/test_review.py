@@ -211,7 +211,13 @@ def answer_with_evidence(page):
     form.get_by_label("your name").fill("Owner")
     form.get_by_role("button", name="Close it with this").click()
     expect(part(page, "Comments")).to_contain_text("0 open, 1 closed")
-    expect(part(page, "Comments").get_by_role("link", name="front.jpg")).to_be_visible()
+    photo = part(page, "Comments").get_by_role("link", name="front.jpg")
+    expect(photo).to_be_visible()
+    part(page, "Comments").get_by_role("button", name="delete front.jpg").click()
+    expect(part(page, "Comments")).to_contain_text("front.jpg, deleted")
+    expect(photo).to_have_count(0)
+    part(page, "Comments").get_by_role("button", name="Undo front.jpg").click()
+    expect(photo).to_be_visible()
 
 
 def what_moved(consultant):

@@ -117,6 +117,12 @@ export const cautions = () => ask<readonly Caution[]>('/api/cautions');
 export const beginRefit = (name: string) =>
   ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });
 
+export const deleteRefit = (refit: string) =>
+  ask<undefined>(`/api/refits/${encodeURIComponent(refit)}`, { method: 'DELETE' });
+export const deletedRefits = () => ask<readonly RefitCard[]>('/api/deleted');
+export const bringBack = (refit: string) =>
+  ask<RefitCard>(`/api/deleted/${encodeURIComponent(refit)}`, { method: 'POST' });
+
 export async function read(
   refit: string,
   view: View,

@@ -71,11 +71,21 @@ export interface Shown extends Known {
   readonly turnPaper: () => void;
 }
 
+/** Deleting a boat, and undoing it. */
+export interface Fleet {
+  readonly remove: (card: RefitCard) => Promise<void>;
+  readonly bringBack: (card: RefitCard) => Promise<void>;
+}
+
+export const FleetContext = createContext<Fleet | undefined>(undefined);
 export const AppContext = createContext<Shown | undefined>(undefined);
 export const SnapshotContext = createContext<Snapshot | undefined>(undefined);
 
 /** What is shown; only below a boat that is loaded. Changes with each answer, not each input. */
 export const useApp = (): Shown => present(useContext(AppContext));
+
+/** Deleting a boat, and undoing it; whether there is a boat or not. */
+export const useFleet = (): Fleet => present(useContext(FleetContext));
 
 /** What is being set, sent and refused; changes with every input. */
 export const useSnapshot = (): Snapshot => present(useContext(SnapshotContext));

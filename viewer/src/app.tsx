@@ -1,9 +1,10 @@
 /** Waits for what the server knows and who looks at it, then shows the boat that is asked for. */
-import { useCallback, useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import * as api from './api.ts';
-import type { Known } from './app-context.ts';
+import { FleetContext, type Fleet, type Known } from './app-context.ts';
 import { Boat } from './boat.tsx';
 import { whyNot } from './book.ts';
+import { BringBack } from './components/deleted.tsx';
 import { Waiting } from './components/waiting.tsx';
 import type { RefitCard, Visitor } from './contract.ts';
 import { ClosedPage } from './pages/closed.tsx';
@@ -23,21 +24,57 @@ export function App({ kept, filed }: Props) {
   const [known, setKnown] = useState<Known>();
   const [trouble, setTrouble] = useState<unknown>();
   const [asked, go] = useRoute();
-  const ask = () => {
-    knownTo(filed, go).then(setKnown, setTrouble);
-  };
-  useEffect(ask, []);
+  const [gone, setGone] = useState<RefitCard>();
+  const ask = () => knownTo(filed, go).then(setKnown, setTrouble);
+  const fleet = useMemo<Fleet>(
+    () => ({
+      remove: async (card) => {
+        await api.deleteRefit(card.id);
+        setGone(card);
+        if (routeOf(location.hash).boat === card.id) go(routeOf(''));
+        await ask();
+      },
+      bringBack: async (card) => {
+        await api.bringBack(card.id);
+        setGone(undefined);
+        await ask();
+        go({ ...routeOf(''), boat: card.id });
+      },
+    }),
+    [],
+  );
+  useEffect(() => void ask(), []);
   if (trouble !== undefined) {
     const isShut = trouble instanceof api.Refusal && trouble.problem.status === 403;
     return isShut ? <ClosedPage words={trouble.message} /> : <Waiting words={whyNot(trouble)} />;
   }
   if (!known) return <Waiting words="Loading the boat…" />;
   const isNamed = known.inFile || known.visitor.role === 'owner' || known.visitor.name;
-  if (!isNamed) return <NamePage done={ask} />;
+  if (!isNamed) return <NamePage done={() => void ask()} />;
   const route = kept ? inFile(kept, asked) : within(known.visitor, asked);
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
-  if (!boat) return <EmptyPage problem={undefined} />;
-  return <Boat key={boat.id} refit={boat.id} known={known} route={route} go={go} />;
+  return (
+    <FleetContext.Provider value={fleet}>
+      {gone && <Gone card={gone} done={() => setGone(undefined)} />}
+      {boat ? (
+        <Boat key={boat.id} refit={boat.id} known={known} route={route} go={go} />
+      ) : (
+        <EmptyPage problem={undefined} />
+      )}
+    </FleetContext.Provider>
+  );
+}
+
+/** That a boat was deleted, until it is understood or undone. */
+function Gone({ card, done }: { card: RefitCard; done: () => void }) {
+  return (
+    <div class="notice gone" role="alert">
+      <b>{card.name}</b> was deleted. <BringBack card={card} words="Undo" />
+      <button type="button" class="quiet" onClick={done}>
+        Understood
+      </button>
+    </div>
+  );
 }
 
 async function knownTo(filed: Filed | undefined, go: (to: Partial<Route>) => void): Promise<Known> {

@@ -113,6 +113,13 @@ export class Book {
     return cards.map((card) => card.id);
   }
 
+  /** Deletes a file, or brings it back. */
+  async setDeleted(id: string, isDeleted: boolean): Promise<void> {
+    const card = await (isDeleted ? api.deleteFile : api.bringBackFile)(this.refit, id);
+    const attachments = this.leaves.attachments.map((one) => (one.id === id ? card : one));
+    this.turn({ attachments });
+  }
+
   /** Takes up a review file; answers what became of it. */
   async merge(file: File): Promise<Merged> {
     const merged = await api.merge(this.refit, await reviewIn(file));

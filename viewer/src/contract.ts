@@ -553,7 +553,7 @@ export interface Difference {
 
 /** Edits applied together, as one step of undo. */
 export interface Edit {
-  /** what it is called in undo, e.g. 'side height 580 mm' */
+  /** what it is called in undo, e.g. 'side height 580 mm'; long ones are cut */
   readonly label: string;
   readonly steps: readonly (Set | Remove)[];
   readonly condition?: string | null;
@@ -1559,6 +1559,8 @@ export interface Working {
 export interface Calls {
   'GET /api/refits': { body: undefined; answer: readonly (RefitCard)[] };
   'POST /api/refits': { body: Beginning; answer: RefitCard };
+  'GET /api/deleted': { body: undefined; answer: readonly (RefitCard)[] };
+  'POST /api/deleted/{refit}': { body: undefined; answer: RefitCard };
   'GET /api/refits/{refit}/revisions/working': { body: undefined; answer: Working };
   'PATCH /api/refits/{refit}/revisions/working': { body: Edit; answer: Working };
   'POST /api/refits/{refit}/revisions/working/undo': { body: undefined; answer: Working };
@@ -1579,6 +1581,8 @@ export interface Calls {
   'POST /api/refits/{refit}/review-file': { body: ReviewFile; answer: Merged };
   'GET /api/refits/{refit}/attachments': { body: undefined; answer: readonly (AttachmentCard)[] };
   'POST /api/refits/{refit}/attachments': { body: undefined; answer: AttachmentCard };
+  'DELETE /api/refits/{refit}/attachments/{attachment}': { body: undefined; answer: AttachmentCard };
+  'POST /api/refits/{refit}/attachments/{attachment}/back': { body: undefined; answer: AttachmentCard };
   'GET /api/refits/{refit}/revisions/{revision}/cutting': { body: undefined; answer: Cutting };
   'POST /api/refits/{refit}/revisions/{revision}/cutting': { body: undefined; answer: Cutting };
   'DELETE /api/refits/{refit}/revisions/{revision}/cutting': { body: undefined; answer: Cutting };

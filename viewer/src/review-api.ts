@@ -48,6 +48,10 @@ export const attach = (refit: string, id: string, file: File, author: string) =>
   const query = new URLSearchParams({ id, name: file.name, ...(author && { author }) });
   return sendFile<AttachmentCard>(pathOf(refit, `attachments?${query}`), file);
 };
+export const deleteFile = (refit: string, id: string) =>
+  ask<AttachmentCard>(attachmentPath(refit, id), { method: 'DELETE' });
+export const bringBackFile = (refit: string, id: string) =>
+  ask<AttachmentCard>(`${attachmentPath(refit, id)}/back`, { method: 'POST' });
 export const attachmentPath = (refit: string, id: string) => pathOf(refit, `attachments/${id}`);
 
 /** Where a revision is to be had as one file that needs no server. */

@@ -113,6 +113,22 @@ def read_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> Respo
     return Response(content, media_type=card.media_type, headers=headers)
 
 
+@router.delete("/attachments/{attachment}")
+def delete_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> AttachmentCard:
+    """An attachment that is shown no more; that it was there, and its hash, stay in sight."""
+    card = review.attachments.remove(copy.refit, str(attachment))
+    review.events.tell(copy.refit, "review", attachment=card.id)
+    return card
+
+
+@router.post("/attachments/{attachment}/back")
+def bring_back_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> AttachmentCard:
+    """An attachment that was deleted, shown again."""
+    card = review.attachments.bring_back(copy.refit, str(attachment))
+    review.events.tell(copy.refit, "review", attachment=card.id)
+    return card
+
+
 @router.get("/events", response_class=StreamingResponse)
 @for_reviewers
 async def hear_events(

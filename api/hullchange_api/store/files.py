@@ -15,10 +15,15 @@ from hullchange.errors import ModelError
 FILE_NAME = "refit.yaml"
 """The document of a refit that is kept in the data folder."""
 
-DATABASE, LOCK, PASSING = "hullchange.db", ".lock", ".restoring-"
+DATABASE, LOCK, PASSING, DELETED = "hullchange.db", ".lock", ".restoring-", ".deleted"
 """What else a data folder holds: names that begin or end so."""
 
 UNFINISHED = ".part"
+MOST_SET_ASIDE = 100
+GONE = (
+    "is gone: deleted, moved or renamed. The boat is kept in the data folder, and the file is "
+    "written anew with your next edit."
+)
 PRIVATE_FOLDER, PRIVATE_FILE, OTHERS = 0o700, 0o600, 0o077
 
 
@@ -98,7 +103,7 @@ def _is_ours(path: Path) -> bool:
     if path.is_symlink():
         return False
     if path.is_dir():
-        return (path / FILE_NAME).is_file() or path.name.startswith(PASSING)
+        return (path / FILE_NAME).is_file() or path.name.startswith((PASSING, DELETED))
     return path.name.startswith(DATABASE) or LOCK in path.suffix
 
 
@@ -141,6 +146,13 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
         )
         raise ModelError("folder-not-written", sentence) from error
     _synchronise(folder)
+
+
+def free_name(file: Path) -> Path:
+    """A name beside a file under which nothing is kept yet, as long as there is one."""
+    numbers = ("", *(f"-{number}" for number in range(2, MOST_SET_ASIDE)))
+    paths = [file.with_suffix(f".unsaved{number}.yaml") for number in numbers]
+    return next((path for path in paths if not path.exists()), paths[-1])
 
 
 def sweep(file: Path) -> None:

@@ -68,7 +68,8 @@ class Said:
                     "unknown-comment", "There is no comment of this id.", "comment"
                 )
             for attachment in new.evidence:
-                if session.get(tables.Attachment, (refit, attachment)) is None:
+                there = session.get(tables.Attachment, (refit, attachment))
+                if there is None or there.removed_at is not None:
                     sentence = "The evidence is not there: send the file first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
             if session.get(tables.Remark, (refit, new.id)) is None:

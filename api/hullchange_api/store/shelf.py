@@ -5,8 +5,9 @@ from contextlib import suppress
 from pathlib import Path
 from threading import Lock
 from typing import IO
+from unicodedata import normalize
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from hullchange.errors import ModelError
 from hullchange.latin import key_of
@@ -16,10 +17,10 @@ from hullchange.study.yaml_text import parsed
 from hullchange_api.store import tables
 from hullchange_api.store.archive import restore_archive, write_archive
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import FILE_NAME, make_private, write_whole
+from hullchange_api.store.files import DELETED, FILE_NAME, make_private, write_whole
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.plain_zip import PlainZip
-from hullchange_api.store.sole import Sole
+from hullchange_api.store.sole import Sole, locked_file
 from hullchange_api.store.working import State, WorkingCopy
 
 LONGEST_ID, MOST_ALIKE = 60, 100
@@ -51,7 +52,7 @@ class Shelf:
         self._folder = folder
         self._lock, self._making = Lock(), Lock()
         self._open: dict[str, WorkingCopy] = {}
-        self._held: list[Sole] = []
+        self._held: dict[str, tuple[Sole, ...]] = {}
         self._files: dict[str, Path] = {}
         if file is not None:
             self._files[self._id_of(file.resolve())] = file.resolve()
@@ -157,10 +158,87 @@ class Shelf:
             for copy in self._open.values():
                 copy.close()
             self._open.clear()
-            for held in self._held:
-                held.close()
-            self._held.clear()
+            for refit in tuple(self._held):
+                self._let_go(refit)
             self.database.close()
+
+    def deleted(self) -> tuple[str, ...]:
+        """Ids of the refits that were deleted and can be brought back."""
+        return tuple(sorted(p.parent.name for p in self._bin.glob(f"*/{FILE_NAME}")))
+
+    def delete(self, refit: str) -> None:
+        """Put a refit out of sight with all that is kept of it; ``bring_back`` undoes it.
+
+        Raises:
+            ModelError: ``unknown-refit``; ``not-possible-now`` where it is signed, or its
+                document is a file of the owner's own; ``open-elsewhere``, ``not-saved``.
+        """
+        with self._making, self._lock:
+            self._require_deletable(refit)
+            copy = self._open.pop(refit, None)
+            if copy is None:
+                self._held[refit] = (Sole(self._folder, refit),)
+            else:
+                copy.close()
+            try:
+                self._move(self._folder / refit, self._bin / refit)
+            finally:
+                self._let_go(refit)
+
+    def bring_back(self, refit: str) -> None:
+        """A refit that was deleted, as it was.
+
+        Raises:
+            ModelError: ``unknown-refit``; ``refit-exists`` where another has its id by now;
+                ``not-saved``.
+        """
+        with self._making:
+            if refit not in self.deleted():
+                raise ModelError("unknown-refit", f"No refit called {refit} was deleted.")
+            self._require_free(refit)
+            self._move(self._bin / refit, self._folder / refit)
+
+    def name_of(self, refit: str) -> str:
+        """What a boat is called, a deleted one too; empty where her document is unreadable."""
+        copy = self._open.get(refit)
+        if copy is not None:
+            return copy.state.document.boat.name
+        is_deleted = refit not in self.ids()
+        file = self._bin / refit / FILE_NAME if is_deleted else self.file(refit)
+        with suppress(ModelError):
+            return document_of(parsed(text_of(file)).document(), file.parent).boat.name
+        return ""
+
+    @property
+    def _bin(self) -> Path:
+        return self._folder / DELETED
+
+    def _require_deletable(self, refit: str) -> None:
+        if refit not in self.ids():
+            raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+        if refit in self._files:
+            sentence = f"{self.file(refit)} is a file of your own: it is not deleted from here."
+            raise ModelError("not-possible-now", sentence)
+        if self.database.is_there and self._is_signed(refit):
+            sentence = "A boat that is signed is not deleted: what was signed stays."
+            raise ModelError("not-possible-now", sentence)
+
+    def _is_signed(self, refit: str) -> bool:
+        signed = select(func.count()).where(tables.Signature.refit == refit)
+        with self.database.reading() as session:
+            return bool(session.scalar(signed))
+
+    def _move(self, old: Path, new: Path) -> None:
+        try:
+            make_private(new.parent)
+            old.rename(new)
+        except OSError as error:
+            sentence = f"The refit could not be moved ({error.strerror}): allow writing there."
+            raise ModelError("not-saved", sentence) from error
+
+    def _let_go(self, refit: str) -> None:
+        for held in self._held.pop(refit, ()):
+            held.close()
 
     def _require_free(self, refit: str) -> None:
         if refit in self.ids() or (self._folder / refit).exists():
@@ -170,35 +248,27 @@ class Shelf:
     def _free_id(self, name: str) -> str:
         """An id that no refit has or had, for a boat that no other is called as."""
         with self.database.reading() as session:
-            had = {*session.scalars(select(tables.Refit.id)), *self.ids()}
+            had = {*session.scalars(select(tables.Refit.id)), *self.ids(), *self.deleted()}
         for refit in _ids_for(name):
-            if refit in self.ids() and self._name_of(refit) == name:
+            if refit in self.ids() and _heard(self.name_of(refit)) == _heard(name):
                 sentence = f"There is a boat called {name} already: choose another name."
                 raise ModelError("refit-exists", sentence, "name")
             if refit not in had and not (self._folder / refit).exists():
                 return refit
         raise ModelError("refit-exists", "Too many boats are called so: choose another name.")
 
-    def _name_of(self, refit: str) -> str:
-        """What a boat is called; empty where her document cannot be read."""
-        copy = self._open.get(refit)
-        if copy is not None:
-            return copy.state.document.boat.name
-        with suppress(ModelError):
-            return document_of(parsed(text_of(self.file(refit))).document()).boat.name
-        return ""
-
     def _opened(self, refit: str) -> WorkingCopy:
-        elsewhere = str(self._files.get(refit, ""))
-        sole = Sole(self._folder, refit)
-        journal = Journal(self.database, refit, elsewhere)
+        elsewhere = self._files.get(refit)
+        self._held[refit] = (Sole(self._folder, refit),)
+        journal = Journal(self.database, refit, str(elsewhere or ""))
         try:
+            if elsewhere is not None:
+                self._held[refit] += (locked_file(elsewhere, refit),)
             copy = WorkingCopy(refit, self.file(refit), journal)
         except BaseException:
             journal.close()
-            sole.close()
+            self._let_go(refit)
             raise
-        self._held.append(sole)
         copy.changed = lambda: self.tells(refit, copy.state.edit)
         copy.said = lambda: self.says(refit)
         copy.wrote = lambda edit: self.saves(refit, edit)
@@ -246,6 +316,11 @@ def refit_id(name: str) -> str:
     if not key:
         raise ModelError("bad-name", "Give the refit a name with letters or digits.", "name")
     return key[:LONGEST_ID].strip("-")
+
+
+def _heard(name: str) -> str:
+    """A name without what two cannot be told apart by: capitals, spaces, signs."""
+    return "".join(filter(str.isalnum, normalize("NFC", name).casefold()))
 
 
 def _ids_for(name: str) -> tuple[str, ...]:

@@ -25,13 +25,12 @@ from hullchange.study.options import landed
 from hullchange.study.yaml_edit import edited
 from hullchange.study.yaml_text import parsed
 from hullchange_api.schemas import Edit
-from hullchange_api.store.files import sweep, write_whole
+from hullchange_api.store.files import GONE, free_name, sweep, write_whole
 from hullchange_api.store.history import History, Step
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.later import Later
 
 SAVE_AFTER_SECONDS = 1.0
-MOST_SET_ASIDE = 100
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,7 +78,7 @@ class WorkingCopy:
         self._later = Later(self.save, SAVE_AFTER_SECONDS)
         self._beside: Path | None = None
         self._file_trouble = self._store_trouble = ""
-        self._is_held_off = False
+        self._is_held_off = self._is_closed = False
         self._keeping: Future[None] | None = None
         self._state: State
         self._history: History
@@ -222,14 +221,18 @@ class WorkingCopy:
             with self._saving, self._lock:
                 if self._changed_outside():
                     self._meet(self._state)
+        elif not self._is_closed and self._on_disk() == "":
+            self._say(f"{self.file.name} {GONE}", is_held_off=True)
         elif self._file_trouble:  # the file is as it was: what waits for it can be written
             self.save()
             if self._is_held_off:
                 self._say("")
 
     def close(self) -> None:
-        """Write what is unsaved and end the writing thread."""
-        self.save()
+        """Write what is unsaved and end the writing thread; nothing is taken any more."""
+        with self._saving, self._lock:
+            self.save()
+            self._is_closed = True
         self._journal.close()
 
     def _begin(self) -> None:
@@ -265,6 +268,8 @@ class WorkingCopy:
         return f"{self.file.name} {kept}; {remedy}"
 
     def _require(self, expected: int) -> None:
+        if self._is_closed:
+            raise ModelError("unknown-refit", f"{self.refit} was closed: load it again.")
         if expected != self._state.edit:
             sentence = (
                 f"The refit is at edit {self._state.edit}, not {expected}: somebody else has "
@@ -390,11 +395,6 @@ class WorkingCopy:
 
     def _set_aside(self, state: State) -> str:
         """Keep our text beside the file, and say so."""
-        self._beside = self._beside or self._free_name()
+        self._beside = self._beside or free_name(self.file)
         write_whole(self._beside, edited(self._text, state.plain).encode())
         return f"your edits are kept in {self._beside.name} beside it"
-
-    def _free_name(self) -> Path:
-        numbers = ("", *(f"-{number}" for number in range(2, MOST_SET_ASIDE)))
-        paths = [self.file.with_suffix(f".unsaved{number}.yaml") for number in numbers]
-        return next((path for path in paths if not path.exists()), paths[-1])

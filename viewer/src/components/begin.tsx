@@ -20,7 +20,7 @@ export function BeginBoat() {
   return (
     <form onSubmit={begin} aria-label="Begin a boat">
       <label>
-        <span>Begin an empty boat, called</span>{' '}
+        <span>New boat, name</span>{' '}
         <input value={name} onInput={(e) => setName(e.currentTarget.value)} required />
       </label>{' '}
       <button type="submit" disabled={busy}>

@@ -1,12 +1,14 @@
 /** Other boats of this server, and beginning an empty one. */
-import { useId } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
 import { Archives } from './archives.tsx';
 import { BeginBoat } from './begin.tsx';
+import { DeleteBoat, DeletedBoats } from './deleted.tsx';
 
 export function Boats() {
   const { refits, working, go } = useApp();
   const id = useId();
+  const [turn, setTurn] = useState(0);
   const open = (boat: string) =>
     go({ boat, condition: undefined, option: null, picked: undefined });
   return (
@@ -14,8 +16,13 @@ export function Boats() {
       <button type="button" class="quiet" popovertarget={id}>
         Boats
       </button>
-      <div id={id} popover="auto" class="opened boats">
-        <h3>Boats of this server</h3>
+      <div
+        id={id}
+        popover="auto"
+        class="opened boats"
+        onToggle={(e: Event) => (e as ToggleEvent).newState === 'open' && setTurn(turn + 1)}
+      >
+        <h3>Your boats</h3>
         <ul>
           {refits.map((card) => (
             <li key={card.id}>
@@ -27,10 +34,11 @@ export function Boats() {
               >
                 {card.name}
               </button>{' '}
-              <small>{card.kept_in}</small>
+              <small>{card.kept_in}</small> <DeleteBoat card={card} />
             </li>
           ))}
         </ul>
+        <DeletedBoats turn={turn} />
         <BeginBoat />
         <Archives />
       </div>

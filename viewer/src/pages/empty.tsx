@@ -1,5 +1,6 @@
 /** Where there is no boat to show: why, and beginning one. */
 import { BeginBoat } from '../components/begin.tsx';
+import { DeletedBoats } from '../components/deleted.tsx';
 import type { Problem } from '../contract.ts';
 
 export function EmptyPage({ problem }: { problem: Problem | undefined }) {
@@ -9,7 +10,11 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
       <h1>hullchange</h1>
       {problem ? (
         <div class="faults" role="alert">
-          <p>This boat cannot be shown. Put right in her document:</p>
+          <p>
+            {problem.status === 404
+              ? 'This boat cannot be shown:'
+              : 'This boat cannot be shown. Put right in her document:'}
+          </p>
           <ul>
             {faults.map((fault) => (
               <li key={fault.place + fault.sentence}>
@@ -23,6 +28,7 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
         <p>There is no boat on this server yet.</p>
       )}
       <BeginBoat />
+      <DeletedBoats />
     </main>
   );
 }

@@ -53,11 +53,11 @@ export function PrintSheet() {
                 : `revision ${route.revision}`
             }`}
           />
-          <Entry name="state" value={standing?.standing ?? 'unsigned'} />
+          <Entry name="state" value={standing?.standing ?? '…'} />
         </dl>
       </header>
       {standing && standing.standing !== 'unsigned' && (
-        <p class="print-standing">{standing.sentence}</p>
+        <p class="print-standing">{[standing.sentence, ...standing.conflicts].join(' ')}</p>
       )}
       <NotScreened />
       <ProfileDrawing frame={frame} width={WIDTH} plain />

@@ -11,8 +11,18 @@ import { Threads } from '../components/review/threads.tsx';
 import { title } from '../words.ts';
 
 export function ReviewPage() {
-  const { looked, said, standing, visitor, filed } = useApp();
-  const what = title(looked?.words ?? 'the working copy');
+  const { looked, said, standing, visitor, filed, route } = useApp();
+  const shown = route.revision === undefined ? 'the working copy' : `revision ${route.revision}`;
+  const what = title(looked?.words ?? shown);
+  if (!said.review)
+    return (
+      <div class="page review">
+        <PageHead title="Review">
+          <p class="lead">{said.trouble ? '' : 'Loading the review…'}</p>
+        </PageHead>
+        <Wrong words={said.trouble} />
+      </div>
+    );
   return (
     <div class="page review">
       <PageHead title="Review">

@@ -59,7 +59,7 @@ function Beware({ shop }: { shop: Shop }) {
       <p class={`pack-stamp ${isSafe(told) ? '' : 'unsafe'}`}>
         <b>{stamp.toUpperCase()}</b>{' '}
         {isSafe(told) ? '' : 'Cut nothing on a stale or unsigned review. '}
-        {told.standing.sentence} Document {answer?.document_sha256.slice(0, 8)}: compare it with
+        {[told.standing.sentence, ...told.standing.conflicts].join(' ')} Document {answer?.document_sha256.slice(0, 8)}: compare it with
         label, sheet and file before the first cut.
       </p>
       <NotScreened />

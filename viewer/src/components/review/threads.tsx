@@ -1,7 +1,7 @@
 /** Comments as threads, grouped by what they concern. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../../app-context.ts';
-import type { Comment, NewRemark, Remark } from '../../contract.ts';
+import type { AttachmentCard, Comment, NewRemark, Remark } from '../../contract.ts';
 import { attachmentPath } from '../../review-api.ts';
 import {
   concernsOf,
@@ -11,6 +11,7 @@ import {
   REMARK_WORDS,
   shortHash,
   threadsOf,
+  timeWords,
   whenWords,
   type Thread,
 } from '../../said.ts';
@@ -147,7 +148,7 @@ const Said = ({ text, by, came, on = '' }: SaidProps) => (
 );
 
 function RemarkSaid({ remark }: { remark: Remark }) {
-  const { said, book } = useApp();
+  const { said } = useApp();
   const files = said.attachments.filter((one) => remark.evidence.includes(one.id));
   return (
     <div class={`remark ${remark.kind}`}>
@@ -159,13 +160,43 @@ function RemarkSaid({ remark }: { remark: Remark }) {
         {files.map((file, i) => (
           <span key={file.id}>
             {i > 0 && ', '}
-            <a href={attachmentPath(book.refit, file.id)} target="_blank" rel="noreferrer">
-              {file.name}
-            </a>
+            <Evidence file={file} />
           </span>
         ))}
       </p>
     </div>
+  );
+}
+
+/** A file, or that it was deleted and when; its owner may do and undo that. */
+function Evidence({ file }: { file: AttachmentCard }) {
+  const { book, visitor } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const isGone = file.removed_at !== null;
+  return (
+    <>
+      {isGone ? (
+        <>
+          <s>{file.name}</s>, deleted {timeWords(file.removed_at ?? '')}
+        </>
+      ) : (
+        <a href={attachmentPath(book.refit, file.id)} target="_blank" rel="noreferrer">
+          {file.name}
+        </a>
+      )}
+      {visitor.role === 'owner' && (
+        <button
+          type="button"
+          class="quiet"
+          disabled={busy}
+          onClick={() => void run(() => book.setDeleted(file.id, !isGone))}
+        >
+          {isGone ? 'Undo' : 'delete'}
+          <span class="unseen"> {file.name}</span>
+        </button>
+      )}
+      <Wrong words={wrong} />
+    </>
   );
 }
 
