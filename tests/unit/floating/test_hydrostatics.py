@@ -8,7 +8,7 @@ from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.hydrostatics import hydrostatics, section_area, waterline_outline
 from hullchange.geometry.frame import WaterPlane, up_vector
-from hullchange.geometry.surface import box, difference
+from hullchange.geometry.surface import box, difference, prism
 
 WATER = 1025.0
 
@@ -35,6 +35,18 @@ def test_a_barge_by_hand():
     assert answer.prismatic_coefficient == pytest.approx(1.0)
     assert answer.midship_coefficient == pytest.approx(1.0)
     assert answer.waterplane_coefficient == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("fore_x", [0.0, 3.0])
+def test_the_midship_section_lies_half_way_along_the_waterline(fore_x):
+    # a wedge 2 m broad forward, 4 m aft, 10 m long and 1 m deep: half-way it is 3 m broad
+    plan = [(0.0, -1.0), (10.0, -2.0), (10.0, 2.0), (0.0, 1.0)]
+    wedge = prism(np.array(plan) + [fore_x, 0.0], -1.0, 0.5)
+    answer = hydrostatics(alone(wedge), wedge, 10.0, WATER)
+    assert answer.displacement == pytest.approx(30.0 * WATER)
+    assert answer.midship_coefficient == pytest.approx(3.0 / 4.0)
+    assert answer.prismatic_coefficient == pytest.approx(30.0 / (3.0 * 10.0))
+    assert answer.block_coefficient == pytest.approx(30.0 / (10.0 * 4.0))
 
 
 def test_another_waterline():

@@ -49,6 +49,20 @@ def test_what_is_taken_away_leaves_its_uncertainty():
     assert (NOTHING - weight).covariance[0, 0] == 25.0
 
 
+def test_both_places_of_a_move_err_by_themselves():
+    # 100 kg known exactly, each of both places to 20, 30 and 40 mm
+    move = account_of_move(Weight("safe", 100, (4, 0, 1), 0.0, (0.02, 0.03, 0.04)), (6, 1, 1))
+    of_one = 100 * np.array([0.02, 0.03, 0.04])
+    assert move.covariance[0] == pytest.approx(np.zeros(4))
+    assert move.covariance[1:, 1:] == pytest.approx(np.diag(2.0 * of_one**2))
+    # taken off here and put on there, the mass by itself, is the same
+    off, on = (
+        account_of(Weight("safe", 100, at, 0.0, (0.02, 0.03, 0.04)))
+        for at in ((4, 0, 1), (6, 1, 1))
+    )
+    assert move.packed == pytest.approx((on - off).packed)
+
+
 def test_a_move_has_no_mass_and_carries_the_moment():
     move = account_of_move(Weight("rig", 268, (4.1, 0, 7.2), 15.0), (4.1, 0.0, 7.38))
     assert move.numbers == pytest.approx([0, 0, 0, 268 * 0.18])

@@ -209,6 +209,15 @@ def test_a_doubtful_weight_by_hand():
     assert forward.plus_minus_mm == pytest.approx(abs(50 / 49.2 - 0.4 * 4.317), rel=0.05)
 
 
+def test_places_of_a_moved_weight_by_hand():
+    known = {"plus_minus_m": [0.10, 0.0, 0.0]}
+    safe = {"safe": weight(500, (4, 0, 0.2), **known) | {"to_m": [8, 0, 0.2]}}
+    told = refitted({"cargo": {"moves": safe}}).change.plus_minus
+    # 50 kg m for each of both places, over 463 kg m per cm
+    assert told.trim_mm == pytest.approx(10 * 50 * sqrt(2) / 463.3, rel=0.02)
+    assert told.lcg_m == pytest.approx(50 * sqrt(2) / 49_200, rel=0.02)
+
+
 def test_the_survey_says_what_the_boat_as_found_says():
     built, as_surveyed, _ = demo()
     here = surveyed_row(built, as_surveyed)
