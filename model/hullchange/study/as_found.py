@@ -44,6 +44,8 @@ class Found:
         solid: the same without the liquids that move in a boxed tank; its covariance is that
             of the causes, without the lines.
         causes: path in the document and (4, 4) covariance of each: freeboards, VCG.
+        by_water: (4, 3) derivatives of ``solid`` by the water's sinkage [m], trim, heel [rad].
+        height_sd: [m] of the centre of gravity, water and hull as they were found.
         shape: the errors of her lines, and what she weighs by each.
         liquids: those liquids as they were on the day, by the tank's name.
         aboard: account of each thing listed as aboard, liquids lying level.
@@ -55,6 +57,8 @@ class Found:
     afloat: AsFound
     solid: Account
     causes: tuple[tuple[str, FloatArray], ...]
+    by_water: FloatArray
+    height_sd: float
     shape: ShapeDoubt
     liquids: dict[str, Tank]
     aboard: dict[str, Account]
@@ -65,6 +69,24 @@ class Found:
         """(4, 4) of what she weighed as she lay that day, from all causes, the lines too."""
         by_shape = self.shape.as_found
         return np.asarray(self.solid.covariance + by_shape @ by_shape.T)
+
+    def drawn(self, normal: FloatArray) -> FloatArray:
+        """(n, 4) what she weighs more, in mass and moments, without the liquids that move.
+
+        Straight over the water as it is drawn, whatever height is drawn with it: so that she
+        lies as she was read to lie, however little GM is left of her.
+
+        Args:
+            normal: (n, 4) draws of freeboards and height, of standard deviation 1.
+        """
+        spread = np.linalg.cholesky(self.fitted.covariance)
+        state = normal[:, :3] @ spread.T
+        raised = self.afloat.numbers[0] * self.height_sd * normal[:, 3]
+        trim, heel = self.fitted.plane.trim + state[:, 1], self.fitted.plane.heel + state[:, 2]
+        up = [-np.tan(trim) / np.cos(heel), -np.tan(heel), np.ones_like(heel)]
+        moved = state @ self.by_water.T
+        moved[:, 1:] += raised[:, None] * np.stack(up, axis=1)
+        return moved
 
 
 def found(boat: Boat) -> Found:
@@ -154,7 +176,8 @@ def _found(boat: Boat) -> Found:
     solid = Account.of(afloat.solid, np.sum([part for _, part in causes], axis=0))
     aboard = {name: account_of(aboard_weight(boat.document, name)) for name in survey.aboard}
     shape = ShapeDoubt(errors, by_shape)
-    return Found(readings, fitted, afloat, solid, causes, shape, liquids, aboard, vcg.source)
+    of_solid = (solid, causes, by_water, vcg.sd, shape)
+    return Found(readings, fitted, afloat, *of_solid, liquids, aboard, vcg.source)
 
 
 def _readings(boat: Boat) -> list[Reading]:

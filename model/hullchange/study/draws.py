@@ -39,10 +39,12 @@ class Draws:
 
 def draws_of(weighing: Weighing) -> Draws:
     """What is not known of a boat, drawn by its covariance."""
-    normal = _normal(SEED, 2 * NUMBERS)
+    of_survey, of_loads, of_refit = np.hsplit(_normal(SEED, 3 * NUMBERS), 3)
     lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
-    shared = normal[:, :NUMBERS] @ _root(weighing.shared.covariance)
-    changed = normal[:, NUMBERS:] @ _root(weighing.changed.covariance)
+    found = weighing.found
+    besides = weighing.shared.covariance - found.solid.covariance
+    shared = found.drawn(of_survey) + of_loads @ _root(besides)
+    changed = of_refit @ _root(weighing.changed.covariance)
     return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
 
 

@@ -41,14 +41,19 @@ class Weighing:
         tanks: liquids that move.
         corrections: what was aboard at the survey and is not, and liquids that do not move,
             by path in the document; counted in ``shared``.
-        shape: the errors of her lines, which are no account's: both boats float in one hull.
+        found: the boat as surveyed, whose errors the shared account has but for her lines'.
     """
 
     shared: Account
     variant: Variant
     tanks: tuple[Tank, ...]
     corrections: tuple[tuple[str, Account], ...]
-    shape: ShapeDoubt
+    found: Found
+
+    @property
+    def shape(self) -> ShapeDoubt:
+        """The errors of her lines, which are no account's: both boats float in one hull."""
+        return self.found.shape
 
     @cached_property
     def changed(self) -> Account:
@@ -183,7 +188,7 @@ def weighed(
             path = f"tanks.{name}"
             corrections.append((path, account_of(Weight(path, mass, tank.at_m))))
     shared = total([found.solid, condition.load, *(account for _, account in corrections)])
-    return Weighing(shared, variant, tuple(tanks), tuple(corrections), found.shape)
+    return Weighing(shared, variant, tuple(tanks), tuple(corrections), found)
 
 
 def _error_of(weight: Account) -> Account:

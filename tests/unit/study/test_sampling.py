@@ -180,7 +180,10 @@ def test_a_change_is_drawn_with_what_both_boats_share():
     assert told.plus_minus_by == told.change.plus_minus_by == "sampled"
     old, new = (spread_of(tender(), "departure", s) for s in ("as_found", "refit"))
     draws = new.draws
-    apart = new.results(draws.together)[:, GM] - old.results(draws.shared)[:, GM]
+    after, before = new.results(draws.together), old.results(draws.shared)
+    alike = old.alike(before) & new.alike(after)
+    assert alike.mean() > 0.9
+    apart = (after - before)[alike, GM]
     assert told.change.plus_minus.gm_m == pytest.approx(np.std(apart), rel=0.01)
     assert told.change.plus_minus.gm_m < 0.3 * told.plus_minus.gm_m
     heeled = told.change.heeled
@@ -241,6 +244,22 @@ def test_the_share_that_does_not_stay_upright_is_a_finding():
     assert all(f.sentence.startswith(percent) for f in sentences)
     stiff = assessed(barge_document(12, 4, 1, 2.5, 0.2))
     assert not [f for f in stiff.findings if f.code == "may-be-unstable"]
+
+
+@pytest.mark.parametrize("starboard_low_m", [0.0, 0.02])
+def test_a_list_that_was_read_stands_however_little_gm_is_left(starboard_low_m):
+    # GM 133 +/- 31 mm: drawn, and still she lay on the day as her freeboards say
+    read = {
+        f"survey.marks.{mark}.freeboard_m.{side}": 1.5 + way * starboard_low_m
+        for mark in ("forward", "aft")
+        for side, way in (("port", 1.0), ("starboard", -1.0))
+    }
+    answer = assessed(with_all(tender_barge(0.7), read), levers=None)
+    here = row(answer, "survey-state", "as_found")
+    assert here.plus_minus_by == "sampled"
+    assert answer.survey.plus_minus == here.plus_minus
+    # four readings of 5 mm, 4 m apart
+    assert here.plus_minus.heel_deg == pytest.approx(np.degrees(0.005 / 4), rel=0.03)
 
 
 def test_an_unstable_boat_is_told_by_draws_too():
