@@ -12,6 +12,7 @@ from hullchange.study.document import Document
 from hullchange.study.placements import laid_as
 from hullchange.study.shop_progress import PieceProgress
 from hullchange_api.child import Child
+from hullchange_api.mistakes import words_of
 
 JobState = Literal["working", "done", "cancelled", "failed"]
 Nested = Literal["none", "quick", "good", "kept"]
@@ -70,20 +71,26 @@ class CutJob:
                     self._child.stop()
 
     def _run(self, gate: Lock) -> None:
-        with gate:
-            with self._lock:
-                if self.state != "working":
-                    return
-                child = self._child = Child(made, self.order)
-            for told in child.told():
-                self._take(told)
-            with self._lock:
-                if self.state == "working":
-                    sentence = (
-                        "The process that makes the pack ended by itself, perhaps for want of "
-                        "memory: start it again."
-                    )
-                    self.state, self.problem = "failed", ModelError("cut-ended", sentence)
+        sentence = (
+            "The process that makes the pack ended by itself, perhaps for want of "
+            "memory: start it again."
+        )
+        try:
+            with gate:
+                self._listen()
+        except Exception as error:  # see `mistakes`: nobody waits for this thread
+            sentence = words_of(error, "making a cut pack")
+        with self._lock:
+            if self.state == "working":
+                self.state, self.problem = "failed", ModelError("cut-ended", sentence)
+
+    def _listen(self) -> None:
+        with self._lock:
+            if self.state != "working":
+                return
+            child = self._child = Child(made, self.order)
+        for told in child.told():
+            self._take(told)
 
     def _take(self, told: object) -> None:
         with self._lock:
@@ -121,8 +128,8 @@ def made(tell: Tell, order: Order) -> None:
             return
         tell((pack, "quick"))
         tell((nested_anew(pack, GOOD, tell), "good"))
-    except ModelError as error:
-        tell(ModelError(error.code, error.sentence, error.place))
+    except Exception as error:  # see `mistakes`: the page shows what is told here
+        tell(_refusal(error, "making a cut pack"))
 
 
 def written(tell: Tell, pack: CutPack, state: str, r12: bool, far: Far) -> None:
@@ -131,8 +138,15 @@ def written(tell: Tell, pack: CutPack, state: str, r12: bool, far: Far) -> None:
 
     try:
         tell(cut_files(stamped(pack, state), r12, far))
-    except ModelError as error:
-        tell(error)
+    except Exception as error:  # as above
+        tell(_refusal(error, "writing the files of a cut pack"))
+
+
+def _refusal(error: Exception, doing: str) -> ModelError:
+    """An error as it goes through a pipe: a refusal as it is, a mistake in its sentence."""
+    if isinstance(error, ModelError):
+        return ModelError(error.code, error.sentence, error.place)
+    return ModelError("cut-ended", words_of(error, doing))
 
 
 def files_of(pack: CutPack, state: str, r12: bool, far: Far) -> Files:

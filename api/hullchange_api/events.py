@@ -3,6 +3,7 @@
 import asyncio
 import json
 from collections.abc import AsyncIterator, Callable
+from contextlib import suppress
 from math import inf
 from threading import Lock
 from time import monotonic
@@ -78,7 +79,7 @@ def _line(kind: str, **what: str | int) -> str:
 
 def _say(listeners: list[Listener], text: str) -> None:
     for _, loop, queue in listeners:
-        if not loop.is_closed():
+        with suppress(RuntimeError):  # a loop that is closed hears nothing
             loop.call_soon_threadsafe(_put, queue, text)
 
 

@@ -7,6 +7,7 @@ from ipaddress import ip_address
 from urllib.parse import urlsplit
 
 from fastapi import FastAPI, Request, Response
+from starlette.requests import ClientDisconnect
 
 from hullchange.errors import ModelError
 from hullchange_api.problems import problem_of, problem_response
@@ -44,11 +45,14 @@ def guarded(app: FastAPI, names: tuple[str, ...], *, is_secret: bool) -> None:
     async def at_the_door(
         request: Request, go_on: Callable[[Request], Awaitable[Response]]
     ) -> Response:
-        refusal = (
-            (None if is_secret else _brought_in(request))
-            or _refusal(request, names)
-            or await _half_a_sign(request)
-        )
+        try:
+            refusal = (
+                (None if is_secret else _brought_in(request))
+                or _refusal(request, names)
+                or await _half_a_sign(request)
+            )
+        except ClientDisconnect:
+            return Response(status_code=400)  # nobody hears it
         response = problem_response(problem_of(refusal)) if refusal else await go_on(request)
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)

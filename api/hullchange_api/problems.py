@@ -6,6 +6,7 @@ from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import Response
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange_api.schemas import Problem, ProblemFault
@@ -90,6 +91,10 @@ def speak_problems(app: FastAPI) -> None:
     @app.exception_handler(ModelError)
     def refused(request: Request, error: ModelError) -> Response:  # noqa: ARG001
         return problem_response(problem_of(error))
+
+    @app.exception_handler(ClientDisconnect)
+    def gone(request: Request, error: ClientDisconnect) -> Response:  # noqa: ARG001
+        return Response(status_code=400)  # nobody hears it
 
     @app.exception_handler(RequestValidationError)
     def misread(request: Request, error: RequestValidationError) -> Response:  # noqa: ARG001

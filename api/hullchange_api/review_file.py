@@ -1,7 +1,7 @@
 """A review file: what was said in a shared page, brought back and taken up once."""
 
 from collections.abc import Callable
-from datetime import UTC
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -26,9 +26,18 @@ MOST_ITEMS = 1000
 LARGEST = 4 * 2**20
 THROUGH = "a review file"
 SHOWN_DIGITS = 8
+
+
+def _in_utc(at: datetime) -> datetime:
+    try:
+        return at.astimezone(UTC)
+    except OverflowError as error:  # at the end of the years that can be counted
+        raise ValueError("is no moment of this age") from error
+
+
 Moment = Annotated[
     AwareDatetime,
-    AfterValidator(lambda at: at.astimezone(UTC)),
+    AfterValidator(_in_utc),
     WithJsonSchema({"type": "string", "format": "date-time"}),
 ]
 

@@ -20,6 +20,7 @@ from fastapi import FastAPI
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
 from hullchange_api.events import Events
+from hullchange_api.patience import Patient
 from hullchange_api.store.files import FILE_NAME, keep_private, make_private, write_whole
 from hullchange_api.store.shelf import Shelf
 from hullchange_api.store.watch import Watch
@@ -53,7 +54,7 @@ class Server(uvicorn.Server):
 
     def __init__(self, app: FastAPI) -> None:
         """Nothing is served or watched yet."""
-        super().__init__(uvicorn.Config(app, log_level="warning"))
+        super().__init__(uvicorn.Config(app, http=Patient, log_level="warning"))
         self._events: Events = app.state.review.events
         self._watch = Watch(app.state.desk.shelf)
 

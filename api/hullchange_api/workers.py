@@ -1,8 +1,9 @@
 """CAD in a process of its own: its kernel holds the interpreter, and the server must answer."""
 
 import multiprocessing
-from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Future, ProcessPoolExecutor
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator, Mapping
+from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from threading import Lock
@@ -12,7 +13,9 @@ from hullchange.errors import ModelError
 from hullchange.study.boat import BuiltPart
 from hullchange_api.cad_child import Solids, end_with_parent, load, solids_of
 
-KEPT = 64
+MOST_KEPT, MOST_IDLE = 4096, 64
+"""Answers that are kept, and questions nobody waits for that may still be answered."""
+
 LONGEST_S = 300.0
 TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
 Given = ParamSpec("Given")
@@ -27,6 +30,7 @@ class Workers:
         self._lock = Lock()
         self._pool: ProcessPoolExecutor | None = None
         self._kept: dict[str, Future[Solids]] = {}
+        self._waited: Counter[str] = Counter()
 
     def warm_up(self) -> None:
         """Start the process and let it load the kernel."""
@@ -34,8 +38,7 @@ class Workers:
 
     def begin(self, parts: Mapping[str, BuiltPart]) -> None:
         """Ask for the solids of every part, to be waited for later."""
-        for part in parts.values():
-            self._asked(part)
+        self._asked(parts.values())
 
     def solids(
         self, parts: Mapping[str, BuiltPart], patience: float | None
@@ -49,12 +52,12 @@ class Workers:
         Raises:
             ModelError: ``cad-ended`` where the process died; the next question starts another.
         """
-        with self._said_if_ended():
-            futures = {name: self._asked(part) for name, part in parts.items()}
+        with self._said_if_ended(), self._waiting_for(parts.values()) as futures:
             try:
-                return {name: f.result(timeout=patience) for name, f in futures.items()}
+                found = {key: f.result(timeout=patience) for key, f in futures.items()}
             except TimeoutError:
                 return None
+            return {name: found[part.key] for name, part in parts.items()}
 
     def solids_at_last(self, parts: Mapping[str, BuiltPart]) -> Mapping[str, Solids]:
         """The same, waited for.
@@ -90,25 +93,48 @@ class Workers:
 
     @contextmanager
     def _said_if_ended(self) -> Iterator[None]:
+        pool = self._pool
         try:
             yield
-        except BrokenProcessPool as error:
+        except (BrokenProcessPool, CancelledError) as error:
             with self._lock:
-                self._pool = None
-                self._kept.clear()
+                if self._pool is pool or pool is None:  # else another was started meanwhile
+                    self._pool = None
+                    self._kept.clear()
             sentence = "The CAD process ended by itself, perhaps for want of memory: ask again."
             raise ModelError("cad-ended", sentence) from error
 
-    def _asked(self, part: BuiltPart) -> Future[Solids]:
+    @contextmanager
+    def _waiting_for(self, parts: Collection[BuiltPart]) -> Iterator[dict[str, Future[Solids]]]:
+        """The solids of parts by key; what somebody waits for is never given up."""
+        keys = Counter({part.key for part in parts})
         with self._lock:
-            kept = self._kept.get(part.key)
-        if kept is None or kept.cancelled():
-            kept = self._running().submit(solids_of, part.part.plates)
+            self._waited += keys
+        try:
+            yield self._asked(parts)
+        finally:
             with self._lock:
-                self._kept[part.key] = kept
-                for stale in list(self._kept)[:-KEPT]:
-                    self._kept.pop(stale).cancel()
-        return kept
+                self._waited -= keys
+
+    def _asked(self, parts: Collection[BuiltPart]) -> dict[str, Future[Solids]]:
+        pool = self._running()
+        with self._lock:
+            futures = {}
+            for part in parts:
+                future = self._kept.pop(part.key, None)
+                if future is None:
+                    future = pool.submit(solids_of, part.part.plates)
+                futures[part.key] = self._kept[part.key] = future
+            self._give_up(futures)
+        return futures
+
+    def _give_up(self, present: Collection[str]) -> None:
+        """Of what was asked before, forget the oldest answers and what a drag left behind."""
+        earlier = {k: f for k, f in self._kept.items() if k not in present}
+        idle = [k for k, f in earlier.items() if not f.done() and not self._waited[k]]
+        done = [k for k, f in earlier.items() if f.done()]
+        for key in [*done[:-MOST_KEPT], *(k for k in idle[:-MOST_IDLE] if earlier[k].cancel())]:
+            del self._kept[key]
 
     def _running(self) -> ProcessPoolExecutor:
         with self._lock:

@@ -141,6 +141,22 @@ def test_what_is_not_there_is_refused(owner, refused):
     refused(tick(owner, author=" "), 422, "bad-request")
 
 
+@pytest.mark.parametrize("breaks", ["cut_pack", "Child", "stamped"])
+def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypatch, breaks):
+    page.put(STOCK)
+    monkeypatch.setattr(cut_jobs, breaks, lambda *_: [][1])
+    owner.post(WORKING, None)
+    told = settled(owner)
+    if breaks == "stamped":
+        problem = owner.get("/revisions/working/cutting/files").json()
+    else:
+        assert told["state"] == "failed"
+        problem = told["problem"]
+    assert problem["code"] == "cut-ended"
+    assert "hullchange itself failed at" in problem["detail"]
+    assert "IndexError" in problem["detail"]
+
+
 def test_a_document_without_new_steel_fails_in_words(owner, page):
     page.put({SHELF: None, "changes.drive.removes": None})
     owner.post(WORKING, None)

@@ -1,7 +1,9 @@
 """The edge of the server: kinds, cautions, limits at the door, one shape of refusal, record."""
 
 import time
+from concurrent.futures import Future, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from types import SimpleNamespace
 
 import pytest
 from refits import SALTMARROW, demo
@@ -12,7 +14,7 @@ from hullchange.study.cautions import CAUTIONS
 from hullchange_api.app import create_app
 from hullchange_api.guard import LARGEST_BODY
 from hullchange_api.problems import STATUS_OF_CODE, TITLES, problem_of
-from hullchange_api.workers import Workers
+from hullchange_api.workers import MOST_IDLE, Workers
 
 WORKING = "/api/refits/dot/revisions/working"
 
@@ -171,3 +173,59 @@ def test_a_cad_process_that_died_is_said_and_replaced():
     assert refused.value.code == "cad-ended"
     assert workers._pool is None
     workers.close()
+
+
+class SlowPool(DeadPool):
+    """A pool that answers when it is told to."""
+
+    def __init__(self):
+        self.asked = []
+
+    def submit(self, *_):
+        self.asked.append(Future())
+        return self.asked[-1]
+
+    def answer(self):
+        for future in self.asked:
+            if not future.done():
+                future.set_result(())
+
+
+def parts_called(*names):
+    """Parts as the workers see them."""
+    return {name: SimpleNamespace(key=name, part=SimpleNamespace(plates=())) for name in names}
+
+
+def test_a_boat_of_many_plates_is_weighed_whole():
+    workers, many = Workers(), parts_called(*map(str, range(200)))
+    workers._pool = pool = SlowPool()
+    assert workers.solids(many, 0.0) is None
+    assert workers.solids(many, 0.0) is None
+    pool.answer()
+    assert set(workers.solids(many, 0.0)) == set(many)
+    assert len(pool.asked) == 200
+
+
+def test_what_a_drag_left_behind_is_given_up_and_what_is_waited_for_is_not():
+    workers, waited = Workers(), parts_called("freeze")
+    workers._pool = pool = SlowPool()
+    with ThreadPoolExecutor(1) as other:
+        frozen = other.submit(workers.solids, waited, 60.0)
+        while not pool.asked:
+            time.sleep(0.01)
+        for step in range(MOST_IDLE + 10):
+            assert workers.solids(parts_called(f"step-{step}"), 0.0) is None
+        given_up = [future.cancelled() for future in pool.asked]
+        pool.answer()
+        assert frozen.result() == {"freeze": ()}
+    assert given_up == [False, *[True] * 9, *[False] * (MOST_IDLE + 1)]
+
+
+def test_a_server_that_ends_says_so_to_who_waits_for_solids():
+    workers = Workers()
+    workers._pool = pool = SlowPool()
+    workers.solids(parts_called("one"), 0.0)
+    pool.asked[0].cancel()
+    with pytest.raises(ModelError) as refused:
+        workers.solids(parts_called("one"), 0.0)
+    assert refused.value.code == "cad-ended"

@@ -149,6 +149,8 @@ def test_a_time_that_is_yet_to_come_is_now(owner, revision):
         ({"comments": [{"id": "x"}]}, 422),
         ({"comments": [comment("c", text=" ")]}, 422),
         ({"comments": [comment("c", written_at="yesterday")]}, 422),
+        ({"comments": [comment("c", written_at="9999-12-31T23:59:59-12:00")]}, 422),
+        ({"comments": [comment("c", written_at="0001-01-01T00:00:00+14:00")]}, 422),
     ],
 )
 def test_what_is_no_review_of_hers_is_refused_whole(change, status, owner, revision):

@@ -1,8 +1,10 @@
 """Pages hear of what changes, by others or by hand; no longer than they may."""
 
 import asyncio
+from types import SimpleNamespace
 
 import pytest
+from serving_apart import waited
 
 from hullchange_api import events
 from hullchange_api.events import Events
@@ -62,6 +64,60 @@ def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit
     page.put({MOTOR: 55})
     assert "55" in page.saved()
     assert page.read().json()["trouble"] == ""
+
+
+def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatch, caplog):
+    shelf = page.client.app.state.desk.shelf
+    watch, file, heard = Watch(shelf), page.copy.file, []
+    shelf.says = heard.append
+    text = file.read_text()
+
+    def slip(*_):
+        return [][1]
+
+    with monkeypatch.context() as slipping:
+        slipping.setattr("hullchange_api.store.working.reading.read_document", slip)
+        file.write_text(text.replace("mass_kg: 140", "mass_kg: 150"))
+        watch.look()
+        told = page.read().json()["trouble"]
+        watch.look()
+        page.read()
+    assert "hullchange itself failed at reading refit.yaml (IndexError, test_watch.py" in told
+    assert "cannot be taken up now" in told
+    assert heard == ["dot"]
+    assert [record.levelname for record in caplog.records] == ["ERROR"]
+    assert "\n" not in caplog.records[0].message
+    file.write_text(text.replace("mass_kg: 140", "mass_kg: 160"))
+    watch.look()
+    assert page.read().json()["trouble"] == ""
+    assert page.copy.state.edit == 2
+
+
+def test_one_boat_that_cannot_be_looked_at_leaves_the_others_watched(page, monkeypatch, caplog):
+    shelf = page.client.app.state.desk.shelf
+    broken = SimpleNamespace(
+        file=page.copy.file.with_name("other.yaml"), take_up_file=lambda: 1 / 0
+    )
+    monkeypatch.setattr(shelf, "open_copies", lambda: (broken, page.copy))
+    watch, text = Watch(shelf), page.copy.file.read_text()
+    page.copy.file.write_text(text.replace("mass_kg: 140", "mass_kg: 150"))
+    watch.start()
+    assert waited(lambda: page.copy.state.edit == 2)
+    watch.close()
+    assert "looking at other.yaml (ZeroDivisionError" in caplog.text
+
+
+def test_an_edit_that_cannot_be_written_by_a_mistake_is_said(page, monkeypatch):
+    with monkeypatch.context() as slipping:
+        slipping.setattr("hullchange_api.store.working.edited", lambda *_: [][1])
+        page.put({MOTOR: 55})
+        page.copy.save()
+        told = page.read().json()["trouble"]
+    assert "hullchange itself failed at writing refit.yaml (IndexError" in told
+    page.put({MOTOR: 56})
+    page.copy.save()
+    assert page.read().json()["trouble"] == ""
+    assert "56" in page.copy.file.read_text()
 
 
 def hear(told, refit="dot", why_shut=lambda: "", **more):

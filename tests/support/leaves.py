@@ -2,6 +2,14 @@
 
 import json
 import re
+from functools import partial
+
+from hullchange.errors import DocumentError, ModelError
+from hullchange.present.tables import tables
+from hullchange.study.assess import assessment
+from hullchange.study.boat import boat_of
+from hullchange.study.check import checked
+from hullchange.study.reading import read_document
 
 MISSING = object()
 NAMED = (
@@ -90,3 +98,99 @@ _WORDS = (
     ("proposed", "agreed", "cut", "fitted"),
     ("stick", "flux-cored", "solid-wire", "tig"),
 )
+
+
+NUMBERS = (
+    *(-1, 0, 0.0, -0.0, 1e-12, -1e-12, 1e12, -1e12, 1e308, 5e-324, float("nan"), float("inf")),
+    *(float("-inf"), 10**400, -(10**400), 2**63, 2**1024),
+)
+TEXTS = (
+    *("", " ", ".", "..", "...", "[", "[0]", "a.b", "/", "hull", "\x00", "\x1b[31m", "é"),
+    *(
+        "Ω" * 3,
+        "名前",
+        "\u202e",
+        "x" * 5000,
+        "-" * 61,
+        "1",
+        "1e400",
+        "nan",
+        "null",
+        "=1+1",
+        "{}",
+    ),
+    *("%s%n", "\n", "<b>", "9999-12-31T23:59:59Z", "changes", "existing.", "options"),
+)
+
+
+def broken(value):
+    """(what, value) of all that may come to stand at a leaf, and mostly may not."""
+    yield "missing", MISSING
+    yield "empty", None
+    yield "true", True
+    yield "a list", []
+    yield "a group", {}
+    yield "a list in a list", [[[]]]
+    yield "a group of odd keys", {"": 1, "a.b": {}, "[0]": [], "x": None}
+    yield from ((f"the number {str(n)[:9]}", n) for n in NUMBERS)
+    yield from ((f"the text {t[:9]!r}", t) for t in TEXTS)
+    if isinstance(value, bool):
+        return
+    if isinstance(value, int | float):
+        for times in (-1, 0.001, 0.01, 0.1, 0.5, 2, 10, 100, 1000):
+            yield f"times {times}", value * times
+    if isinstance(value, list) and value:
+        yield "shorter", value[:-1]
+        yield "longer", [*value, value[-1]]
+        yield "backwards", value[::-1]
+        yield "one alone", value[:1]
+        yield "twice", [*value, *value]
+        yield "alike", [value[0]] * len(value)
+        yield "a hundredfold", value * 100
+    if isinstance(value, dict) and value:
+        yield "without its first", dict(list(value.items())[1:])
+        yield "without its last", dict(list(value.items())[:-1])
+        yield "with one more", {**value, "more": next(iter(value.values()))}
+
+
+def every_broken(plain, draw):
+    """(what, how to make it) of a document with each leaf put wrong in each way.
+
+    In a drawn order, in which every kind of leaf comes once before its like.
+    """
+    seen, first, then = set(), [], []
+    every = [(steps, *wrong) for steps, value in leaves(plain) for wrong in broken(value)]
+    draw.shuffle(every)
+    for steps, what, other in every:
+        kind = (tuple("n" if isinstance(step, int) else step for step in steps), what)
+        row = (f"{dotted(steps)}: {what}", partial(with_leaf, plain, steps, other))
+        (then if kind in seen else first).append(row)
+        seen.add(kind)
+    return [*first, *then]
+
+
+def outcome(plain, folder, levers=map):
+    """How a document ends in `check` and `assess --quick`: a refusal's code, or answered.
+
+    Args:
+        plain: the document.
+        folder: where it may be written.
+        levers: as `assessment` takes them.
+    """
+    file = folder / "any.yaml"
+    text = json.dumps(plain, ensure_ascii=False)
+    file.write_text(text.replace("NaN", ".nan").replace("Infinity", ".inf"), encoding="utf-8")
+    try:
+        findings = checked(file)
+        answer = assessment(boat_of(read_document(file).document), levers=levers)
+    except DocumentError as error:
+        "".join(f"{fault.place}: {fault.sentence}" for fault in error.faults).encode()
+        return error.faults[0].code
+    except ModelError as error:
+        str(error).encode()
+        return error.code
+    told = [*findings, *answer.findings]
+    "".join(finding.sentence for finding in told).encode()
+    tables(answer).encode()
+    answer.model_dump_json()
+    return "answered"

@@ -17,9 +17,9 @@ MOTOR = "changes.drive.adds.motor.mass_kg"
 class Server:
     """A server of one document, its data beside the document."""
 
-    def __init__(self, file, *options, under=()):
+    def __init__(self, file, *options, under=(), program=("-m", "hullchange_api.cli")):
         file = Path(file)
-        command = [*under, sys.executable, "-m", "hullchange_api.cli", "serve", str(file)]
+        command = [*under, sys.executable, *program, "serve", str(file)]
         command += ["--port", "0", "--data", str(file.parent / "data"), *options]
         self.refit = file.stem
         # a session of its own: what it starts is found by its group

@@ -1,10 +1,10 @@
 """Looking whether somebody else has changed the file of an open refit."""
 
-from contextlib import suppress
 from pathlib import Path
 from threading import Event, Thread
 
 from hullchange.errors import ModelError
+from hullchange_api.mistakes import words_of
 from hullchange_api.store.shelf import Shelf
 
 EVERY_SECONDS = 0.5
@@ -38,8 +38,12 @@ class Watch:
             stamp = _stamp(copy.file)
             if stamp != self._seen.get(copy.file):
                 self._seen[copy.file] = stamp
-                with suppress(ModelError, OSError):  # whoever reads the refit next is told
+                try:
                     copy.take_up_file()
+                except (ModelError, OSError):
+                    pass  # whoever reads the refit next is told
+                except Exception as error:  # see `mistakes`: others are watched on
+                    words_of(error, f"looking at {copy.file.name}")
 
     def _run(self) -> None:
         while not self._over.wait(EVERY_SECONDS):

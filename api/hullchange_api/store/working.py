@@ -1,8 +1,8 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
-Every edit is kept in the database as it is made.  The YAML file follows a moment later by a
-timer, so that a drag becomes one write.  A file that somebody else has changed is never
-overwritten: both edits are merged, or theirs is taken up and our text is kept beside it.
+Every edit is kept in the database as it is made.  The YAML file follows a moment later, so
+that a drag becomes one write.  A file that somebody else has changed is never overwritten: both
+edits are merged, or theirs is taken up and our text is kept beside it.
 
 Whoever takes both locks takes ``_saving`` first.
 """
@@ -24,6 +24,7 @@ from hullchange.study.document import Document
 from hullchange.study.options import landed
 from hullchange.study.yaml_edit import edited
 from hullchange.study.yaml_text import parsed
+from hullchange_api.mistakes import words_of
 from hullchange_api.schemas import Edit
 from hullchange_api.store.files import GONE, free_name, sweep, write_whole
 from hullchange_api.store.history import History, Step
@@ -31,6 +32,7 @@ from hullchange_api.store.journal import Journal
 from hullchange_api.store.later import Later
 
 SAVE_AFTER_SECONDS = 1.0
+HELD = "Your edits are held in memory, and are kept with the next one that can be."
 
 
 @dataclass(frozen=True, eq=False)
@@ -182,8 +184,8 @@ class WorkingCopy:
             try:
                 self._text = edited(self._text, state.plain)
                 self._write(state)
-            except (OSError, ModelError) as error:
-                self._say(self._held(getattr(error, "strerror", None) or str(error)))
+            except Exception as error:  # see `mistakes`: written by itself
+                self._say(self._held(words_of(error, f"writing {self.file.name}")))
 
     def to_freeze(self, expected: int) -> tuple[State, str]:
         """The refit as it is and its text, exactly as the file says it or will.
@@ -204,11 +206,8 @@ class WorkingCopy:
                 self._store_trouble = ""
             except CancelledError:
                 continue
-            except ModelError as error:
-                self._store_trouble = (
-                    f"{error.sentence} Your edits are held in memory, and are kept with the "
-                    "next one that can be."
-                )
+            except Exception as error:  # see `mistakes`: kept by itself
+                self._store_trouble = f"{words_of(error, 'keeping an edit')} {HELD}"
             return
 
     def take_up_file(self) -> None:
@@ -348,7 +347,8 @@ class WorkingCopy:
         try:
             read = reading.read_document(self.file)
             self.accept(State(state.edit + 1, read.plain, read.document))
-        except ModelError as error:
+        except Exception as error:  # see `mistakes`: files are read by themselves
+            why = words_of(error, f"reading {self.file.name}")
             kept = (
                 "she is shown as it was last read, and your next edits are kept beside it"
                 if is_saved
@@ -356,7 +356,7 @@ class WorkingCopy:
             )
             self._say(
                 f"{self.file.name} was changed by something else and cannot be taken up now "
-                f"({error}); {kept}. Put it right, and it is taken up.",
+                f"({why}); {kept}. Put it right, and it is taken up.",
                 is_held_off=True,
             )
             return
@@ -367,11 +367,12 @@ class WorkingCopy:
                 plain = merged(base, state.plain, read.plain)
                 document = self._document(plain)
                 self.accept(State(state.edit + 1, plain, document))
-            except ModelError as error:
+            except Exception as error:  # as above
+                why = words_of(error, f"merging {self.file.name}")
                 plain, document = read.plain, read.document
                 trouble = (
                     f"{self.file.name} was changed by something else; it is loaded as it is "
-                    f"now, and {self._set_aside(state)}. {error}"
+                    f"now, and {self._set_aside(state)}. {why}"
                 )
                 self._beside = None
         self._say(trouble)

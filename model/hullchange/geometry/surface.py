@@ -160,12 +160,14 @@ def weighed(surface: Surface, density: float) -> Weighed:
 
 def difference(body: Surface, tool: Surface) -> Surface:
     """What of ``body`` lies outside ``tool`` (possibly nothing: zero faces)."""
-    return _surface_of(_manifold_of(body) - _tool_of(tool))
+    cutter = _tool_of(tool)  # first: how faces are parted hangs on which body is the older
+    return _surface_of(_manifold_of(body) - cutter)
 
 
 def intersection(body: Surface, tool: Surface) -> Surface:
     """What of ``body`` lies inside ``tool`` (possibly nothing: zero faces)."""
-    return _surface_of(_manifold_of(body) ^ _tool_of(tool))
+    cutter = _tool_of(tool)
+    return _surface_of(_manifold_of(body) ^ cutter)
 
 
 def union(first: Surface, second: Surface) -> Surface:

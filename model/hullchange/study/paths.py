@@ -43,7 +43,7 @@ def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -
     """
     if value is None:
         return without(document, path)
-    return cast("Plain", _set(root(document), _STEPS.findall(path), value, path))
+    return cast("Plain", _set(root(document), _steps(path), value, path))
 
 
 def without(document: Mapping[str, JsonValue], path: str) -> Plain:
@@ -52,7 +52,7 @@ def without(document: Mapping[str, JsonValue], path: str) -> Plain:
     Raises:
         ModelError: unknown-path, where nothing is.
     """
-    *higher, last = _STEPS.findall(path) or [""]
+    *higher, last = _steps(path)
     above = ".".join(higher)
     spot = _spot_at(document, above, path)
     match spot.value:
@@ -119,6 +119,15 @@ def assignment(text: str) -> tuple[str, JsonValue]:
         raise ModelError(
             "not-an-assignment", f"The value of {path} cannot be read. {error.sentence}", path
         ) from error
+
+
+def _steps(path: str) -> list[str]:
+    """The steps of a path that leads somewhere."""
+    steps = _STEPS.findall(path)
+    if not steps:
+        sentence = f"{path!r} names no value: write a path such as survey.vcg.z_m."
+        raise ModelError("unknown-path", sentence)
+    return steps
 
 
 def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> Spot:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import cast
 
 from pydantic import JsonValue, ValidationError
 
@@ -14,7 +15,7 @@ from hullchange.study.matching import names_at
 from hullchange.study.options import with_option
 from hullchange.study.plausible import plausibility_faults
 from hullchange.study.references import reference_faults
-from hullchange.study.wording import faults_of
+from hullchange.study.wording import counted, faults_of
 from hullchange.study.yaml_text import MOST_CHARACTERS, YamlText, parsed
 
 Plain = dict[str, JsonValue]
@@ -53,6 +54,7 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
     try:
         document = Document.model_validate(whole)
     except ValidationError as error:
+        whole = cast("Plain", counted(whole))
         faults += faults_of(error, whole)
     faults += [*reference_faults(whole), *plausibility_faults(whole), *layer_faults(whole)]
     if document is None or faults:

@@ -1,5 +1,7 @@
 """Faults in plain words: what is wrong, where, and what to do about it."""
 
+import math
+import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -100,10 +102,20 @@ def _located(details: ErrorDetails, document: Mapping[str, JsonValue]) -> Wrong:
         spot = above.next(step) if above.leads_on(step) else Spot(None)
         steps.append(named)
         tagged = spot.chosen
-    context = details.get("ctx", {})
-    return Wrong(
-        details["type"], tuple(steps), spot, above, details["input"], context, details["msg"]
-    )
+    given, context = counted(details["input"]), details.get("ctx", {})
+    return Wrong(details["type"], tuple(steps), spot, above, given, context, details["msg"])
+
+
+def counted(value: JsonValue) -> JsonValue:
+    """Plain values with whole numbers that are too long to reckon with made infinite."""
+    match value:
+        case dict():
+            return {key: counted(inner) for key, inner in value.items()}
+        case list():
+            return [counted(inner) for inner in value]
+        case int() if abs(value) > sys.float_info.max:
+            return math.inf if value > 0 else -math.inf
+    return value
 
 
 def _fault(wrong: Wrong) -> Fault:

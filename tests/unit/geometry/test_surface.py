@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from hullchange.geometry.surface import box, difference, joined, weighed
+from hullchange.geometry.surface import box, difference, intersection, joined, weighed
 
 
 def test_several_bodies_are_weighed_together():
@@ -23,3 +23,15 @@ def test_a_box_is_closed_and_its_size():
     found = weighed(body, 1.0)
     assert found.volume == pytest.approx(6.0, rel=1e-14)
     assert found.centroid == pytest.approx((1.5, 3.0, 4.5), rel=1e-14)
+
+
+def test_a_tool_that_was_used_before_cuts_like_a_new_one():
+    def tool():
+        return difference(box(np.zeros(3), np.ones(3)), box(np.full(3, 0.3), np.full(3, 2.0)))
+
+    body = box(np.full(3, 0.2), np.array([1.5, 0.9, 0.8]))
+    used = tool()
+    cuts = [difference(body, used), intersection(body, used)]
+    again = [difference(body, used), intersection(body, used)]
+    fresh = [difference(body, tool()), intersection(body, tool())]
+    assert [cut.key for cut in cuts] == [cut.key for cut in again] == [cut.key for cut in fresh]

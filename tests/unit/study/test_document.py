@@ -15,6 +15,7 @@ from hullchange.study.check import problems_of
 from hullchange.study.document import Document, Target
 from hullchange.study.items import Tank, Weight
 from hullchange.study.lines_file import plain_lines
+from hullchange.study.paths import with_value
 from hullchange.study.reading import document_of, read_document
 from hullchange.study.sections import Survey, Water
 from hullchange.study.start import starting_document
@@ -251,3 +252,17 @@ def _has(holder, step):
     if isinstance(holder, dict):
         return step in holder
     return isinstance(step, int) and step < len(holder)
+
+
+@pytest.mark.parametrize("number", [10**400, -(10**400), 2**1024])
+@pytest.mark.parametrize(
+    "path",
+    [
+        *("hull.length_waterline_m", "hull.lines.sheer.points_m.0.x", "hull.kind", "boat.name"),
+        *("tanks.water.capacity_l", "tanks.water.box_m.x.0", "conditions.departure.fills.fuel"),
+        *("changes.bow.adds.anchor.at_m.x", "boat.persons", "format"),
+    ],
+)
+def test_a_number_too_long_to_reckon_with_is_refused_where_it_stands(plain, path, number):
+    faults = faults_of(with_value(plain, path, number))
+    assert path.removesuffix(".0").removesuffix(".0.x") in faults[0].place

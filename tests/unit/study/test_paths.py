@@ -158,3 +158,11 @@ def test_what_is_no_assignment_is_refused(text):
     with pytest.raises(ModelError) as refused:
         assignment(text)
     assert refused.value.code == "not-an-assignment"
+
+
+@pytest.mark.parametrize("path", ["", ".", "..", "[]", "[.]"])
+@pytest.mark.parametrize("write", [lambda plain, path: with_value(plain, path, 1), without])
+def test_a_path_without_a_step_names_no_value(plain, path, write):
+    with pytest.raises(ModelError) as refusal:
+        write(plain, path)
+    assert refusal.value.code == "unknown-path"
