@@ -85,6 +85,10 @@ def problem_of(error: ModelError) -> Problem:
     )
 
 
+def _unheard(request: Request, error: Exception) -> Response:  # noqa: ARG001
+    return Response(status_code=400)  # whoever asked has hung up
+
+
 def speak_problems(app: FastAPI) -> None:
     """Make ``app`` answer every refusal as a problem."""
 
@@ -92,9 +96,7 @@ def speak_problems(app: FastAPI) -> None:
     def refused(request: Request, error: ModelError) -> Response:  # noqa: ARG001
         return problem_response(problem_of(error))
 
-    @app.exception_handler(ClientDisconnect)
-    def gone(request: Request, error: ClientDisconnect) -> Response:  # noqa: ARG001
-        return Response(status_code=400)  # nobody hears it
+    app.add_exception_handler(ClientDisconnect, _unheard)
 
     @app.exception_handler(RequestValidationError)
     def misread(request: Request, error: RequestValidationError) -> Response:  # noqa: ARG001

@@ -1,10 +1,8 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
-Every edit is kept in the database as it is made.  The YAML file follows a moment later, so
-that a drag becomes one write.  A file that somebody else has changed is never overwritten: both
-edits are merged, or theirs is taken up and our text is kept beside it.
-
-Whoever takes both locks takes ``_saving`` first.
+Every edit is kept in the database as it is made; the YAML file follows a moment later.  A file
+that somebody else has changed is never overwritten: both edits are merged, or theirs is taken up
+and our text is kept beside it.  Whoever takes both locks takes ``_saving`` first.
 """
 
 from collections.abc import Callable
@@ -207,7 +205,7 @@ class WorkingCopy:
             except CancelledError:
                 continue
             except Exception as error:  # see `mistakes`: kept by itself
-                self._store_trouble = f"{words_of(error, 'keeping an edit')} {HELD}"
+                self._store_trouble = f"{words_of(error, 'keeping it')} {HELD}"
             return
 
     def take_up_file(self) -> None:
