@@ -1,8 +1,8 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
 Every edit is kept in the database as it is made; the YAML file follows a moment later.  A file
-that somebody else has changed is never overwritten: both edits are merged, or theirs is taken up
-and our text is kept beside it.  Whoever takes both locks takes ``_saving`` first.
+that somebody else has changed is never overwritten: both edits are merged, or theirs is taken
+up and our text is kept beside it.  Whoever takes both locks takes ``_saving`` first.
 """
 
 from collections.abc import Callable
