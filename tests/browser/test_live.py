@@ -104,8 +104,8 @@ def test_saved_is_said_when_the_file_holds_it(page, boat):
         }"""
     )
     typed(page, "side_height_m", "630")
-    page.wait_for_function("() => window.said.some(words => words.includes('saving in'))")
-    page.wait_for_function("() => window.said.at(-1).includes('saved in')")
+    page.wait_for_function("() => window.said.some(words => words.includes('saving'))")
+    page.wait_for_function("() => / saved in /.test(window.said.at(-1))")
     assert "side_height_m: 0.63 " in boat[1].read_text(encoding="utf-8")
 
 

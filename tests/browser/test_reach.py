@@ -112,6 +112,20 @@ def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(looking):
     assert order == sorted(order)
 
 
+@pytest.mark.parametrize("place", PAGES)
+def test_no_page_is_wider_than_its_window(looking, place):
+    page = looking(f"#/{place}")
+    settled(page)
+    wider = []
+    for width in (320, 390, 560, 700, 760, 761, 820, 960, 1080, 1081, 1180, 1181, 1281, 1600):
+        page.set_viewport_size({"width": width, "height": 800})
+        page.wait_for_timeout(120)  # drawings are laid out anew
+        reached = page.evaluate("document.documentElement.scrollWidth")
+        if reached > width:
+            wider.append((width, reached))
+    assert wider == []
+
+
 def test_on_a_phone_a_card_leads_to_its_form(looking):
     page = looking(**PHONE)
     drawn(page)
@@ -126,11 +140,11 @@ def test_on_a_phone_a_card_leads_to_its_form(looking):
 
 def test_dark_paper_is_chosen_and_remembered(page):
     light = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
-    page.get_by_role("button", name="Dark paper").click()
+    page.get_by_role("button", name="Dark", exact=True).click()
     dark = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
     assert dark != light
     page.reload()
-    expect(page.get_by_role("button", name="Light paper")).to_be_visible()
+    expect(page.get_by_role("button", name="Light", exact=True)).to_be_visible()
     assert page.evaluate("getComputedStyle(document.documentElement).backgroundColor") == dark
 
 

@@ -91,4 +91,4 @@ def begun_with_stock(page, address, name, sheet_m=None):
 
 def fits_across(page):
     """Wait until nothing reaches beyond the page's width; a resize lays it out anew."""
-    page.wait_for_function("document.documentElement.scrollWidth <= innerWidth")
+    page.wait_for_function("() => document.documentElement.scrollWidth <= innerWidth")

@@ -57,7 +57,7 @@ export function Header() {
         </Editing>
         <Leaving />
         <button type="button" class="quiet" onClick={turnPaper}>
-          {dark ? 'Light paper' : 'Dark paper'}
+          {dark ? 'Light' : 'Dark'}
         </button>
       </div>
     </header>
@@ -70,12 +70,19 @@ function State() {
   const snapshot = useSnapshot();
   const what = looked
     ? `${inFile ? 'read only · ' : ''}${looked.words} · ${shortHash(looked.sha256)}`
-    : route.revision === undefined
-      ? `edit ${working.edit} · ${savedWords(snapshot, working)}`
-      : `revision ${route.revision}`;
+    : `revision ${route.revision}`;
+  const isWorking = !looked && route.revision === undefined;
   return (
     <p class="state" title={standing && [standing.sentence, ...standing.conflicts].join(' ')}>
-      <span class="what">{what} · </span>
+      {isWorking ? (
+        <>
+          <span class="what">edit {working.edit} · </span>
+          {savedWord(snapshot, working)}
+          <span class="what"> in {working.kept_in}</span> ·{' '}
+        </>
+      ) : (
+        <span class="what">{what} · </span>
+      )}
       <b>{standing?.standing ?? '…'}</b>
     </p>
   );
@@ -106,14 +113,13 @@ function Leaving() {
 }
 
 /** What is known of the file: that it holds this edit, that it will, or that it cannot. */
-function savedWords(
-  { busy, stuck, away, unsent, savedEdit }: Snapshot,
-  { edit, kept_in, trouble }: Working,
+function savedWord(
+  { stuck, away, unsent, savedEdit, busy }: Snapshot,
+  { edit, trouble }: Working,
 ): string {
-  if (unsent.length > 0 || stuck || trouble) return `not saved in ${kept_in}`;
-  if (busy) return 'working…';
-  if (savedEdit >= edit) return `saved in ${kept_in}`;
-  return away ? `not saved in ${kept_in}` : `saving in ${kept_in}…`;
+  if (unsent.length > 0 || stuck || trouble) return 'not saved';
+  if (savedEdit >= edit && !busy) return 'saved';
+  return away ? 'not saved' : 'saving';
 }
 
 interface TravelProps {
