@@ -261,3 +261,36 @@ def test_the_battery_bank_slides_along_the_boat(page, boat):
     expect(page.locator("[data-spoken]")).to_contain_text("battery at 7.00 m")
     assert figure(page, "trim") != trim
     assert saved(boat[1], "at_m: [7, 0, -0.38]") or saved(boat[1], "at_m: [7.0, 0, -0.38]")
+
+
+def test_nothing_on_the_page_moves_while_the_height_is_dragged(page):
+    page.evaluate(
+        """() => {
+            window.laid = new Set();
+            const look = () => {
+                const shown = ['.strip', '.profile', '.three', '.beam'].map(name => {
+                    const one = document.querySelector(name);
+                    const { top, height } = one.getBoundingClientRect();
+                    return `${name} ${Math.round(top)} ${Math.round(height)}`;
+                });
+                window.laid.add(shown.join(', '));
+                requestAnimationFrame(look);
+            };
+            look();
+        }"""
+    )
+    slider = field(page, "side_height_m").locator("input[type=range]")
+    slider.scroll_into_view_if_needed()
+    box = slider.bounding_box()
+    middle = box["y"] + box["height"] / 2
+    page.mouse.move(box["x"] + box["width"] * 0.5, middle)
+    page.mouse.down()
+    for share in (0.6, 0.7, 0.8, 0.9, 0.98, 0.8, 0.6, 0.4, 0.3, 0.5):
+        page.mouse.move(box["x"] + box["width"] * share, middle, steps=3)
+        page.wait_for_timeout(150)
+    page.mouse.up()
+    settled(page)
+    assert page.evaluate("() => [...window.laid]") == [
+        page.evaluate("() => [...window.laid][0]")
+    ]
+    expect(page.locator(".state")).to_contain_text(" saved in")

@@ -126,6 +126,7 @@ def test_the_keys_take_back_the_typing_first_and_then_the_edit(page):
     page.locator("h1").click()
     page.keyboard.press("Meta+z")
     shows(page, "side_height_m", "580")
+    expect(page.locator(".state")).to_contain_text(" saved in")
 
 
 def test_a_file_that_cannot_be_made_says_why_beside_its_link(page):

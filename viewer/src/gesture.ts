@@ -5,6 +5,9 @@ let counted = 0;
 let held = false;
 const waiting: (() => void)[] = [];
 
+/** Whether a pointer is held down on what it drags. */
+export const isHeld = (): boolean => held;
+
 /** When no pointer is held down any more, or after a time at most. */
 export const lifted = (atMost: number) =>
   new Promise<void>((done) => {

@@ -33,6 +33,27 @@ test('the frame keeps its size while something grows a little', () => {
   assert.deepEqual(frameOf(after), frameOf(profile));
 });
 
+test('a frame stays while everything fits, grows when it does not, and shrinks once let go', () => {
+  const raised = (by: number) => {
+    const [hull] = profile.outlines;
+    const points_m = hull!.points_m.map(([x, z]): [number, number] => [x, z > 1.2 ? z + by : z]);
+    return { ...profile, outlines: [{ ...hull!, points_m }] };
+  };
+  const before = frameOf(profile);
+  for (const by of [0.1, 0.25, -0.3])
+    assert.equal(frameOf(raised(by), [], { before, held: true }), before);
+  const moved = frameOf(raised(0.6), [], { before, held: true });
+  assert.ok(moved.z1 > 2.1 && moved.z0 < -0.9);
+  assert.ok(Math.abs(moved.z1 - moved.z0 - (before.z1 - before.z0)) < 1e-9);
+  const grown = frameOf(raised(0.9), [], { before, held: true });
+  assert.ok(grown.z1 >= 2.4 + 0.25);
+  assert.equal(frameOf(profile, [], { before: grown, held: true }), grown);
+  assert.equal(frameOf(profile, [], { before: grown }), grown);
+  const far = frameOf(raised(1.6), [], { before });
+  assert.equal(frameOf(profile, [], { before: far, held: true }), far);
+  assert.deepEqual(frameOf(profile, [], { before: far }), before);
+});
+
 test('a metre is as long along as up, bow left, up is up', () => {
   const scale = scaleOf({ x0: -1, x1: 11, z0: -2, z1: 2 }, 600);
   assert.equal(scale.perMetre, 50);

@@ -29,24 +29,48 @@ export interface Attitude {
 }
 
 const SIDE_ROOM = 0.55;
-const ROOM_ABOVE = 0.16;
+const ROOM_ABOVE = 0.3;
 const ROOM_BELOW = 0.2;
 const STEP = 0.25;
+/** What a line needs beside it, and how much too large a frame may stay. */
+const LINE_ROOM = 0.03;
+const SPARE = 1.0;
 
 /**
- * A frame around everything drawn, widened so that these places along the boat fit too; in
- * steps, so that the drawing keeps its size while a dimension is dragged.
+ * A frame around everything drawn, widened so that these places along the boat fit too. One that
+ * was there before keeps its size while everything fits into it, moved up or down where it must,
+ * so that nothing on the page moves while a dimension is dragged; what is much too large is kept
+ * only while it is `held`.
  */
-export function frameOf(profile: Profile, places: readonly number[] = []): Frame {
+export function frameOf(
+  profile: Profile,
+  places: readonly number[] = [],
+  { before, held = false }: { readonly before?: Frame | undefined; readonly held?: boolean } = {},
+): Frame {
   const points = profile.outlines.flatMap((o) => o.points_m);
   const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
   const zs = [0, ...points.map((p) => p[1])];
-  return {
-    x0: stepBelow(Math.min(...xs) - SIDE_ROOM),
-    x1: -stepBelow(-Math.max(...xs) - SIDE_ROOM),
-    z0: stepBelow(Math.min(...zs) - ROOM_BELOW),
-    z1: -stepBelow(-Math.max(...zs) - ROOM_ABOVE),
+  const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
+  const fresh = {
+    x0: stepBelow(x0 - SIDE_ROOM),
+    x1: -stepBelow(-x1 - SIDE_ROOM),
+    z0: stepBelow(z0 - ROOM_BELOW),
+    z1: -stepBelow(-z1 - ROOM_ABOVE),
   };
+  if (!before) return fresh;
+  const up = Math.max(0, z1 + LINE_ROOM - before.z1);
+  const down = Math.max(0, before.z0 - z0 + LINE_ROOM);
+  const fits =
+    Math.min(x0 - before.x0, before.x1 - x1) >= LINE_ROOM &&
+    z1 - z0 + 2 * LINE_ROOM <= before.z1 - before.z0;
+  const spare = Math.max(
+    fresh.x0 - before.x0,
+    before.x1 - fresh.x1,
+    before.z1 - before.z0 - (fresh.z1 - fresh.z0),
+  );
+  if (!fits || !(held || spare < SPARE)) return fresh;
+  const by = up || -down;
+  return by === 0 ? before : { ...before, z0: before.z0 + by, z1: before.z1 + by };
 }
 
 const stepBelow = (metres: number) => Math.floor(metres / STEP) * STEP;

@@ -6,6 +6,7 @@ import { trimColour } from '../colour.ts';
 import type { ConditionResult } from '../contract.ts';
 import { bothBoats } from '../figures.ts';
 import { comparedIn } from '../floats.ts';
+import { isHeld } from '../gesture.ts';
 import { kilograms, number, trimWords } from '../numbers.ts';
 import { scaleOf, upturned, type Frame } from '../profile.ts';
 import { title } from '../words.ts';
@@ -17,6 +18,8 @@ const LARGEST_PX = 24;
 const TILT_TIMES = 10;
 const ROOM = 16;
 const STEP_PX = 10;
+const ROOM_PX = 4;
+const KEPT_PX = 40;
 
 export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const { working, condition, scales, effects } = useApp();
@@ -24,17 +27,20 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const scale = scaleOf(frame, width);
   const crates = cratesOf(assessment.items);
   const placed = stacked(crates, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
-  // in steps, so that nothing else moves while a weight grows
-  const reach = (stands: boolean) => {
+  // in steps that are kept while it fits, so that nothing else moves while a weight grows
+  const kept = useRef({ up: 0, down: 0 });
+  const reach = (stands: boolean, before: number) => {
     const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
-    return Math.ceil(far / STEP_PX) * STEP_PX;
+    const keeps = far <= before && (isHeld() || before - far < KEPT_PX);
+    return keeps ? before : Math.ceil((far + ROOM_PX) / STEP_PX) * STEP_PX;
   };
+  kept.current = { up: reach(true, kept.current.up), down: reach(false, kept.current.down) };
   const { before, after } = bothBoats(comparedIn(assessment), condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
   const stand = [after, before].every((boat) => boat && !upturned(boat));
   const trim = stand ? after!.trim_mm - before!.trim_mm : 0;
-  const line = reach(true) + ROOM;
-  const height = line + reach(false) + ROOM;
+  const line = kept.current.up + ROOM;
+  const height = line + kept.current.down + ROOM;
   const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
   const sum = (
     <>

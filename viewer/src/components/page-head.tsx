@@ -1,14 +1,20 @@
 /** The head of a page that is not the drawing itself: what it is about, and the boat afloat. */
 import type { ComponentChildren } from 'preact';
-import { useMemo } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import { useApp } from '../app-context.ts';
-import { frameOf } from '../profile.ts';
+import { isHeld } from '../gesture.ts';
+import { frameOf, type Frame } from '../profile.ts';
 import { ProfileDrawing } from './profile.tsx';
 import { useWidth } from './use-width.ts';
 
 export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
   const { working } = useApp();
-  const frame = useMemo(() => frameOf(working.profile), [working]);
+  const kept = useRef<Frame>(undefined);
+  const frame = useMemo(
+    () => frameOf(working.profile, [], { before: kept.current, held: isHeld() }),
+    [working],
+  );
+  kept.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
     <header class="page-head">

@@ -9,7 +9,8 @@ import { Three } from '../components/three.tsx';
 import { useWidth } from '../components/use-width.ts';
 import { bothBoats } from '../figures.ts';
 import { comparedIn } from '../floats.ts';
-import { frameOf } from '../profile.ts';
+import { isHeld } from '../gesture.ts';
+import { frameOf, type Frame } from '../profile.ts';
 
 /** Where the sea comes in first in the condition that is looked at. */
 function Afloat() {
@@ -23,10 +24,12 @@ function Afloat() {
 export function FloatPage() {
   const { working } = useApp();
   const { items } = working.assessment;
+  const kept = useRef<Frame>(undefined);
   const frame = useMemo(() => {
     const places = items.flatMap((i) => [i.at_m[0], i.to_m?.[0] ?? i.at_m[0]]);
-    return frameOf(working.profile, places);
+    return frameOf(working.profile, places, { before: kept.current, held: isHeld() });
   }, [working]);
+  kept.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(820);
   const middle = useRef<HTMLDivElement>(null);
   // on a narrow page the profile and the beam scroll as one
