@@ -13,6 +13,10 @@ class Host(Protocol):
         """Hash of everything the answers depend on: equal keys, equal answers."""
 
     @property
+    def fore_x(self) -> float:
+        """x of the foremost point of the canoe body."""
+
+    @property
     def stem_x(self) -> float:
         """x of the foremost point of the sheer, at the stem."""
 
@@ -39,11 +43,15 @@ class Host(Protocol):
             ModelError: ``line-missing``, ``station-off-hull``.
         """
 
-    def section(self, x: float) -> FloatArray:
-        """(n, 2) half section at station x, starboard: (y, z) from centreline to sheer."""
+    def sections(self, x: FloatArray) -> FloatArray:
+        """(n, m, 2) half sections of the hull's outside at stations x (n,), starboard.
+
+        Half-breadth and height from the centreline to the sheer; beyond the hull's ends those
+        of the end.
+        """
+
+    def bottom_thickness(self, x: float, y: float) -> float:
+        """Thickness of the plating at (x, y) of the bottom; zero where it is not given."""
 
     def transom_outline(self) -> FloatArray:
-        """(n, 2) half outline of the transom, starboard: (y, z) from centreline to sheer."""
-
-    def stem_profile_x(self, z: FloatArray) -> FloatArray:
-        """x of the stem (centreline profile forward) at heights z."""
+        """(n, 3) after ends of the lines, starboard, from centreline to sheer."""

@@ -106,6 +106,11 @@ class Hull:
         return hull_mesh(self.lines, self.deck, DRAWING_TRIANGLES).body.surface
 
     @property
+    def fore_x(self) -> float:
+        """x [m] of the foremost point of the canoe body."""
+        return float(self.lines.fore_x.min())
+
+    @property
     def stem_x(self) -> float:
         """x [m] of the foremost point of the sheer, at the stem."""
         return self.lines.sheer.fore_x
@@ -118,7 +123,7 @@ class Hull:
     @property
     def length(self) -> float:
         """Length [m] of the canoe body over all."""
-        return self.transom_x - float(self.lines.fore_x.min())
+        return self.transom_x - self.fore_x
 
     @cached_property
     def beam(self) -> float:
@@ -169,7 +174,7 @@ class Hull:
         Beyond the ends it is that of the end, beyond the widest point that of the widest.
         """
         stations, breadths = np.broadcast_arrays(np.asarray(x, float), np.asarray(y, float))
-        within = np.clip(stations.ravel(), self.lines.fore_x.min(), self.transom_x)
+        within = np.clip(stations.ravel(), self.fore_x, self.transom_x)
         heights = heights_at(half_sections(self.lines, within), breadths.ravel())
         return np.asarray(heights.reshape(stations.shape))
 
@@ -179,7 +184,7 @@ class Hull:
         Raises:
             ModelError: ``station-off-hull``.
         """
-        fore = float(self.lines.fore_x.min())
+        fore = self.fore_x
         if not fore <= x <= self.transom_x:
             sentence = (
                 f"The hull has no section at x {x:.3f} m: it reaches from {fore:.3f} to "
@@ -193,24 +198,24 @@ class Hull:
             return np.concatenate([[[0.0, section[0, 1]]], section])
         return section
 
+    def sections(self, x: FloatArray) -> FloatArray:
+        """(n, m, 2) half sections at stations x (n,), starboard, outside: (y, z) [m]."""
+        return half_sections(self.lines, np.clip(x, self.fore_x, self.transom_x))
+
+    def bottom_thickness(self, x: float, y: float) -> float:
+        """Thickness [m] of the plating at (x, y) of the bottom; zero where no zone says it.
+
+        A zone is called ``below-`` and the line that it reaches up to, or ``bottom``.
+        """
+        breadths = [float(line.at(np.array([x]))[0, 0]) for line in self.lines.lines[1:]]
+        within = next((k for k, b in enumerate(breadths) if abs(y) <= b), len(breadths) - 1)
+        names = [f"below-{name}" for name in self.lines_up()[1 + within :]]
+        found = (self.plating[name] for name in (*names, "bottom") if name in self.plating)
+        return next(found, 0.0)
+
     def transom_outline(self) -> FloatArray:
-        """(k, 2) half outline of the transom, starboard: (y, z) [m], upwards."""
-        return np.array([line.points[-1, 1:] for line in self.lines.lines])
-
-    def stem_profile_x(self, z: FloatArray) -> FloatArray:
-        """x [m] of the stem at heights z; above and below its ends, of the end."""
-        x, height = self._stem.T
-        return np.asarray(np.interp(z, height, x))
-
-    @cached_property
-    def _stem(self) -> FloatArray:
-        """(n, 2) x and z [m] of the stem, rising from the lowest point to the deck."""
-        profile = self._profile(self.lines.centreline.name)
-        lowest = int(np.argmin(profile[:, 1]))
-        ends = np.array([line.points[0, [0, 2]] for line in self.lines.lines])
-        path = np.concatenate([profile[lowest:0:-1], ends])
-        rising = np.r_[True, np.diff(np.maximum.accumulate(path[:, 1])) > 0.0]
-        return path[rising]
+        """(k, 3) after ends of the lines, starboard [m], from the centreline to the sheer."""
+        return np.array([line.points[-1] for line in self.lines.lines])
 
     def _profile(self, name: str) -> FloatArray:
         line = next(line for line in self.lines.lines if line.name == name)

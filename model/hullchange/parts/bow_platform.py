@@ -1,5 +1,6 @@
 """A platform over the stem: top plate with its slot, cheeks for the roller, stem brackets."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,6 +10,7 @@ from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
 from hullchange.geometry.outline import FlatPoint, Line, Outline
 from hullchange.geometry.plate import Plate
+from hullchange.parts.on_hull import foremost
 from hullchange.parts.parameters import BowPlatform
 from hullchange.parts.part import Part, Site
 from hullchange.parts.steelwork import (
@@ -16,13 +18,14 @@ from hullchange.parts.steelwork import (
     STARBOARD,
     UP,
     both_sides,
-    curve,
+    fitted,
     loop,
     plate,
     relieved,
 )
 from hullchange.units import m_of_mm
 
+ALONG_THE_SHELL = 49  # places at which a bracket's edge is looked for
 LEAST_STEEL = 0.02  # [m] left beside and behind the slot (common practice, no source)
 
 
@@ -34,6 +37,11 @@ class _Seat:
     top: Frame
     up: FloatArray
     half: float
+
+    def under(self, x: float) -> float:
+        """Height [m] of its underside over x."""
+        low = self.at(0.0, 0.0, -self.half)
+        return float(low[2] + (x - low[0]) * self.top.u[2] / self.top.u[0])
 
     def at(self, forward: float, starboard: float, above: float) -> FloatArray:
         """Point (3,) given in the platform's own directions, above its mid-plane."""
@@ -48,7 +56,7 @@ def bow_platform(given: BowPlatform, site: Site) -> Part:
 
     Raises:
         ModelError: ``platform-without-overhang``, ``bracket-longer-than-overhang``,
-            ``bracket-behind-stem``, ``slot-too-wide``, ``slot-too-long``,
+            ``bracket-behind-stem``, ``bracket-misses-hull``, ``slot-too-wide``, ``slot-too-long``,
             ``corner-radius-too-large``.
     """
     _require_overhang(given)
@@ -147,19 +155,31 @@ def _cheek(given: BowPlatform, seat: _Seat) -> Plate:
 
 
 def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
-    """Upright under the platform in line with the cheek, its after edge on the stem."""
+    """Upright under the platform in line with the cheek, its after edge on the shell.
+
+    The hull widens aft, so the plate's inner face is the one that meets it first; it is cut
+    square, to the foremost of its faces at every height.
+    """
     length, depth = given.bracket_m
-    root = _stem_under(seat)
-    z = root[2] - np.linspace(0.0, depth, 13)
-    stem = np.stack([seat.host.stem_profile_x(z), z], axis=1)
-    tip = root + length * seat.top.u
-    edge = curve(stem[::-1], "stem")
-    _require_before_stem(edge.spread(60), tip[[0, 2]])
-    frame = Frame.of(_beside(given) * STARBOARD, AFT, UP)
-    top = Line(
-        (float(stem[0, 0]), float(stem[0, 1])), (float(tip[0]), float(tip[2])), "platform"
-    )
-    whole = plate("bracket-starboard", frame, loop(top, edge), given.cheek_plate_mm)
+    aside = _beside(given)
+    reach = m_of_mm(given.cheek_plate_mm) / 2.0
+    faces = np.array([aside - reach, aside + reach])
+
+    def shell(z: FloatArray) -> FloatArray:
+        x = foremost(seat.host, np.tile(faces, len(z)), np.repeat(z, 2)).reshape(-1, 2)
+        return np.stack([x.min(axis=1), z], axis=1)
+
+    root = _root(given, seat, shell)
+    down = shell(root[1] - np.linspace(0.0, depth, ALONG_THE_SHELL))
+    if np.isnan(down).any():
+        sentence = f"The stem brackets, {depth:.2f} m deep, reach below the hull: less depth."
+        raise ModelError("bracket-misses-hull", sentence, "bracket_m")
+    tip = root + length * seat.top.u[[0, 2]]
+    edge = fitted(np.concatenate([down[:0:-1], root[None]]), "hull")
+    _require_before_stem(down[::-1], tip)
+    frame = Frame.of(aside * STARBOARD, AFT, UP)
+    top = Line(edge[-1].end, (float(tip[0]), float(tip[1])), "platform")
+    whole = plate("bracket-starboard", frame, loop(top, *edge), given.cheek_plate_mm)
     return relieved(whole, top.start, given.scallop_mm)
 
 
@@ -174,12 +194,23 @@ def _require_before_stem(stem: FloatArray, tip: FloatArray) -> None:
         raise ModelError("bracket-behind-stem", sentence, "bracket_m")
 
 
-def _stem_under(seat: _Seat) -> FloatArray:
-    """Where the stem's profile meets the platform's underside: (3,), on the centreline."""
-    under = seat.at(0.0, 0.0, -seat.half)
-    slope = seat.top.u[2] / seat.top.u[0]
-    z = float(under[2])
-    for _ in range(40):  # the deck is flat and the stem steep: each round gains a digit
-        x = float(seat.host.stem_profile_x(np.array([z]))[0])
-        z = float(under[2] + (x - under[0]) * slope)
-    return np.array([float(seat.host.stem_profile_x(np.array([z]))[0]), 0.0, z])
+def _root(
+    given: BowPlatform, seat: _Seat, shell: Callable[[FloatArray], FloatArray]
+) -> FloatArray:
+    """Where the shell at the bracket's faces meets the platform's underside: (2,) x and z."""
+    ends = seat.host.fore_x, seat.host.stem_x + given.on_deck_m
+    low, high = sorted(seat.under(x) for x in ends)
+    for _ in range(3):
+        rows = shell(np.linspace(low - 1e-9, high + 1e-9, 9))
+        over = np.array([z - seat.under(x) for x, z in rows])
+        if not (over[:-1] * over[1:] <= 0.0).any():
+            sentence = (
+                f"{1e3 * _beside(given):.0f} mm beside the centreline the hull begins behind "
+                "the platform, so its stem brackets meet nothing: bring them nearer together "
+                "by a narrower slot or platform, or lay more of it on the deck."
+            )
+            raise ModelError("bracket-misses-hull", sentence, "bracket_m")
+        k = int(np.argmax(over[:-1] * over[1:] <= 0.0))
+        low, high = rows[k, 1], rows[k + 1, 1]
+    share = over[k] / (over[k] - over[k + 1]) if over[k] != over[k + 1] else 0.0
+    return np.asarray(rows[k] + share * (rows[k + 1] - rows[k]))

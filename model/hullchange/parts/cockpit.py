@@ -9,7 +9,7 @@ from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import Line, Outline
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.surface import Surface, box, union
 from hullchange.parts.parameters import Cockpit, Drains, Flats
@@ -19,7 +19,9 @@ from hullchange.parts.steelwork import (
     STARBOARD,
     UP,
     both_sides,
+    fitted,
     flat_bar,
+    loop,
     plate,
     section_of,
     spaced,
@@ -27,7 +29,8 @@ from hullchange.parts.steelwork import (
 from hullchange.units import m_of_mm
 
 ABOVE_DECK = 0.05  # [m] how far the volume taken away reaches above the deck, at least
-LEAST_STRIP = 0.005  # [m] narrower seats and bridges are not built
+LEAST_STRIP = 0.005  # [m] narrower seats and bridges, and lower walls, are not built
+ALONG_THE_DECK = 49  # places at which the top of a wall is looked for
 DRAIN_TO_EDGE = 0.03  # [m] steel between a drain and the edge (common practice, no source)
 DECK_DOUBT = 0.03  # [m] typed and measured deck may differ by so much
 
@@ -76,7 +79,7 @@ def cockpit(given: Cockpit, site: Site) -> Part:
     plates = (
         *_foot_well(foot, given),
         *_seats(seats, foot, given.plate_mm),
-        *_well_walls(seats, given),
+        *_well_walls(seats, given, site.host),
         *_flats(seats, foot, given),
     )
     reach = max(given.coaming_top_z_m, _highest_deck(seats, site.host) + ABOVE_DECK)
@@ -119,10 +122,11 @@ def _require_on_deck(seats: _Well, host: Host) -> None:
         raise ModelError("well-wider-than-deck", sentence, "seat_well_m")
     edge = seats.floor_edge()
     proud = float((edge[:, 2] - host.deck_z(edge[:, 0], edge[:, 1])).max())
-    if proud > 0.0:
+    if proud > -LEAST_STRIP:
+        where = f"{abs(proud) * 1e3:.0f} mm {'above' if proud > 0.0 else 'below'}"
         sentence = (
-            f"The seats lie {proud * 1e3:.0f} mm above the measured deck: no well is there, so "
-            "lower deck_z_m, or make the seat well deeper."
+            f"The seats lie {where} the measured deck somewhere: no well is there, so lower "
+            "deck_z_m, or make the seat well deeper."
         )
         raise ModelError("well-above-the-deck", sentence, "deck_z_m")
 
@@ -204,17 +208,30 @@ def _seats(seats: _Well, foot: _Well, mm: float) -> Iterator[Plate]:
             yield _level(f"bridge-{name}", low, high, seats.floor, mm)
 
 
-def _well_walls(seats: _Well, given: Cockpit) -> Iterator[Plate]:
-    """Sides and ends of the seat well; the forward end to the deck, where a house stands."""
-    mm = given.plate_mm
-    side = np.array([seats.forward, seats.half, seats.floor])
-    yield from both_sides(
-        _upright("well-side-starboard", side, seats.length * AFT, seats.top, mm)
+def _well_walls(seats: _Well, given: Cockpit, host: Host) -> Iterator[Plate]:
+    """Sides and ends of the seat well, up to the coaming, or to the deck where it is higher.
+
+    The forward end goes to the cambered deck alone where a house stands on it.
+    """
+    share = np.linspace(0.0, 1.0, ALONG_THE_DECK)[:, None]
+    fore_port, aft_port = (
+        np.array([x, -seats.half, seats.floor]) for x in (seats.forward, seats.after)
     )
-    port, across = side * np.array([1.0, -1.0, 1.0]), 2.0 * seats.half * STARBOARD
-    forward_top = seats.top if given.forward_coaming else given.deck_z_m
-    yield _upright("well-end-forward", port, across, forward_top, mm)
-    yield _upright("well-end-after", port + seats.length * AFT, across, seats.top, mm)
+    across, aft = 2.0 * seats.half * STARBOARD, seats.length * AFT
+
+    def wall(name: str, start: FloatArray, along: FloatArray, least: float) -> Plate:
+        row = start + share * along
+        top = np.maximum(host.deck_z(row[:, 0], row[:, 1]), least) - seats.floor
+        run = share[:, 0] * float(np.linalg.norm(along))
+        edge = np.stack([run, top], axis=1)[::-1]
+        foot = Line((0.0, 0.0), (float(run[-1]), 0.0))
+        outer = loop(foot, *fitted(edge, "deck" if np.isinf(least) else ""))
+        return plate(name, Frame.of(start, along, UP), outer, given.plate_mm)
+
+    yield from both_sides(wall("well-side-starboard", fore_port + across, aft, seats.top))
+    forward = seats.top if given.forward_coaming else -np.inf
+    yield wall("well-end-forward", fore_port, across, forward)
+    yield wall("well-end-after", aft_port, across, seats.top)
 
 
 def _flats(seats: _Well, foot: _Well, given: Cockpit) -> Iterator[Plate]:

@@ -1,11 +1,13 @@
 """A deckhouse: sides, front, after end, rolled roof, beams and stiffeners, closed volume."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
-from math import radians, tan
+from math import radians, sqrt, tan
 
 import numpy as np
 
+from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.outline import Outline
 from hullchange.geometry.plate import Planar, Plate
@@ -18,13 +20,14 @@ from hullchange.parts.openings import (
     side_windows,
 )
 from hullchange.parts.parameters import Deckhouse, Flats
-from hullchange.parts.part import Body, Part, Site
+from hullchange.parts.part import Body, Part, Post, Site
 from hullchange.parts.steelwork import (
     AFT,
     STARBOARD,
     UP,
     both_sides,
     curve,
+    fitted,
     flat_bar,
     loop,
     plate,
@@ -38,6 +41,8 @@ CLEAR = 0.02
 
 SUNK = 0.10
 """[m] how far the closed volume reaches below the deck, to be trimmed by the hull."""
+
+BEAM_POINTS = 33
 
 DRAWN_IN = 0.9  # of its breadth down there, so that it stays inside flaring topsides
 
@@ -55,7 +60,7 @@ def deckhouse(given: Deckhouse, site: Site) -> Part:
         _front(shape, given),
         _after_end(shape, given),
         _roof(shape, given),
-        *_roof_beams(shape, given),
+        *_roof_beams(shape, given, site.posts),
         *_side_stiffeners(shape, given, windows),
     )
     return Part(
@@ -65,6 +70,7 @@ def deckhouse(given: Deckhouse, site: Site) -> Part:
         side_view=_side_view(shape, windows),
         roof=shape.roof,
         roof_thickness=m_of_mm(given.roof_plate_mm),
+        findings=_parted(plates, site.posts),
     )
 
 
@@ -92,8 +98,10 @@ def _roof(shape: HouseShape, given: Deckhouse) -> Plate:
     return Plate("roof", "plate", outer, m_of_mm(given.roof_plate_mm), shape.roof)
 
 
-def _roof_beams(shape: HouseShape, given: Deckhouse) -> Iterator[Plate]:
-    """Flats on edge that follow the roof's underside, clear of the sides."""
+def _roof_beams(
+    shape: HouseShape, given: Deckhouse, posts: tuple[Post, ...]
+) -> Iterator[Plate]:
+    """Flats on edge that follow the roof's underside, clear of the sides, parted at posts."""
     if given.roof_beams is None:
         return
     depth, thickness = section_of(given.roof_beams.flat_mm)
@@ -102,16 +110,47 @@ def _roof_beams(shape: HouseShape, given: Deckhouse) -> Iterator[Plate]:
     edge = float(shape.azimuths[-1]) - gap / shape.roof.radius
     if edge <= 0.0:
         return
-    azimuths = np.linspace(-edge, edge, 9)
     under = shape.roof.offset(-m_of_mm(given.roof_plate_mm) / 2.0)
-    rulings = under.rulings(azimuths), under.offset(-depth).rulings(azimuths)
+    edges = under, under.offset(-depth)
     start, end = float(shape.front_top[:, 0].max()), float(shape.after_top[0, 0])
     for k, x in enumerate(start + spaced(end - start, given.roof_beams.spacing_m), 1):
-        top, bottom = (_yz_at(float(x), *lines) for lines in rulings)
         frame = Frame(float(x) * AFT, STARBOARD, UP)
-        outer = loop(curve(bottom), curve(top[::-1], "roof"))
+        reach = max((_reach(float(x), thickness, post) for post in posts), default=0.0)
+        azimuths = np.linspace(0.0 if reach else -edge, edge, BEAM_POINTS)
+        rows = [_yz_at(float(x), *cone.rulings(azimuths)) for cone in edges]
+        top, bottom = (row if not reach else _beyond(row, reach) for row in rows)
+        if min(len(top), len(bottom)) < 2:
+            continue
+        outer = loop(*fitted(bottom), *fitted(top[::-1], "roof"))
         name, section = f"roof-beam-{k}", (depth, thickness)
-        yield Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
+        beam = Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
+        yield from both_sides(replace(beam, id=f"{name}-starboard")) if reach else (beam,)
+
+
+def _reach(x: float, thickness: float, post: Post) -> float:
+    """Half-breadth [m] that a post takes from a beam at x; zero where it passes it."""
+    beside = max(0.0, abs(x - post[0]) - thickness / 2.0)
+    return sqrt(max(0.0, post[1] ** 2 - beside**2))
+
+
+def _beyond(row: FloatArray, reach: float) -> FloatArray:
+    """What of a row (n, 2) outwards lies beyond a half-breadth; nothing where none does."""
+    z = float(np.interp(reach, *row.T))
+    further = row[row[:, 0] > reach + LEAST_WALL]
+    return np.concatenate([[[reach, z]], further]) if len(further) else further
+
+
+def _parted(plates: tuple[Plate, ...], posts: tuple[Post, ...]) -> tuple[Finding, ...]:
+    """Which beams are parted at a post."""
+    names = [p.id.split("-")[2] for p in plates if p.id.startswith("roof-beam") and p.twin_of]
+    if not names:
+        return ()
+    wide = ", ".join(f"{2e3 * radius:.0f}" for _, radius in posts)
+    sentence = (
+        f"Roof beam {', '.join(names)} is parted where the post of {wide} mm passes through "
+        "it: weld its halves to the post, or choose a spacing that leaves the post clear."
+    )
+    return (Finding("beam-parted", Severity.NOTE, "roof_beams", sentence),)
 
 
 def _yz_at(x: float, feet: FloatArray, ways: FloatArray) -> FloatArray:

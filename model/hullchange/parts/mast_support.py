@@ -1,19 +1,35 @@
-"""What carries a mast on a roof: pad on the roof, post below, floor under the post."""
+"""What carries a mast on a roof: pad on the roof, post below, floor under the post.
+
+The pad is rolled as the roof is, so that all of it lies on the roof. The post is cut square: its
+head is half-way between the lowest and the highest place of the roof above it.
+"""
 
 import numpy as np
 
 from hullchange.errors import ModelError
+from hullchange.findings import Finding, Severity
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
-from hullchange.geometry.outline import Outline, within
+from hullchange.geometry.outline import Line, Outline, Segment, Spline, within
 from hullchange.geometry.plate import Planar, Plate
+from hullchange.parts.on_hull import inside_bottom
 from hullchange.parts.parameters import MastSupport
 from hullchange.parts.part import Part, Site
-from hullchange.parts.steelwork import AFT, STARBOARD, UP, curve, loop, plate, relieved
+from hullchange.parts.steelwork import (
+    AFT,
+    STARBOARD,
+    UP,
+    curve,
+    fitted,
+    loop,
+    plate,
+    relieved,
+)
 from hullchange.units import m_of_mm
 
 LEAST_POST = 0.05  # [m]
+ACROSS = 49  # places at which the floor's foot is looked for
 
 
 def mast_support(given: MastSupport, site: Site) -> Part:
@@ -29,10 +45,10 @@ def mast_support(given: MastSupport, site: Site) -> Part:
     pad, along = _pad(given, roof, thickness)
     _require_on_roof(given, stand, along)
     floor, foot_z = _floor(given, site.host)
-    head = _crown(roof.offset(-thickness / 2.0), given.x_m)[0]
-    post = _post(given, foot_z, float(head[2]))
+    post = _post(given, foot_z, _head(given, roof.offset(-thickness / 2.0)))
     plates = (pad, post, floor)
-    return Part(given.kind, plates, side_view=_side_view(plates))
+    findings = _on_plating(given, site.host)
+    return Part(given.kind, plates, side_view=_side_view(plates), findings=findings)
 
 
 def _roof_of(site: Site) -> tuple[Cone, Part]:
@@ -52,16 +68,24 @@ def _crown(roof: Cone, x: float) -> tuple[FloatArray, float]:
     return np.asarray(feet[0] + along * ways[0]), along
 
 
+def _head(given: MastSupport, under: Cone) -> float:
+    """Height [m] of the post's head under the roof's underside: the middle of its range."""
+    radius, turn = m_of_mm(given.post_mm[0]) / 2.0, np.linspace(0.0, 2.0 * np.pi, 25)
+    feet, ways = under.rulings(np.arcsin(np.clip(radius * np.sin(turn) / under.radius, -1, 1)))
+    run = (given.x_m + radius * np.cos(turn) - feet[:, 0]) / ways[:, 0]
+    z = feet[:, 2] + run * ways[:, 2]
+    return float(z.min() + z.max()) / 2.0
+
+
 def _pad(given: MastSupport, roof: Cone, thickness: float) -> tuple[Plate, float]:
-    """The pad, touching the crown, and where its middle lies along the crown."""
+    """The pad on the crown of the roof, and where its middle lies along the crown."""
     length, width, height = (m_of_mm(size) for size in given.pad_mm)
-    _, ways = roof.rulings(np.zeros(1))
-    point, along = _crown(roof, given.x_m)
-    up = np.cross(ways[0], STARBOARD)
-    middle = point + up * (thickness + height) / 2.0
-    frame = Frame(middle, ways[0], STARBOARD)
-    outer = Outline.rectangle((-length / 2.0, -width / 2.0), (length / 2.0, width / 2.0))
-    return plate("pad", frame, outer, given.pad_mm[2]), along
+    _, along = _crown(roof, given.x_m)
+    outer = Outline.rectangle(
+        (along - length / 2.0, -width / 2.0), (along + length / 2.0, width / 2.0)
+    )
+    over = roof.offset((thickness + height) / 2.0)
+    return Plate("pad", "plate", outer, height, over), along
 
 
 def _require_on_roof(given: MastSupport, stand: Part, along: float) -> None:
@@ -76,21 +100,41 @@ def _require_on_roof(given: MastSupport, stand: Part, along: float) -> None:
 
 
 def _floor(given: MastSupport, host: Host) -> tuple[Plate, float]:
-    """The web athwartships, its lower edge on the bottom, and the height of its top."""
-    width, height = m_of_mm(given.floor_mm[0]), m_of_mm(given.floor_mm[1])
-    y = np.linspace(0.0, width / 2.0, 5)
-    z = host.bottom_z(np.full(5, given.x_m), y)
+    """The web athwartships, its lower edge inside the bottom plating, and its top's height.
+
+    Where the bottom rises forward or aft the face that it meets first stands on it.
+    """
+    width, height, thick = (m_of_mm(size) for size in given.floor_mm)
+    y = np.linspace(0.0, width / 2.0, ACROSS)
+    faces = [np.full(ACROSS, given.x_m + half) for half in (-thick / 2.0, thick / 2.0)]
+    z = np.max([inside_bottom(host, x, y) for x in faces], axis=0)
     top = float(z[0]) + height
     if float(z.max()) > top - 0.005:
         sentence = "The floor's ends come above its top on this bottom: narrower or higher."
         raise ModelError("floor-runs-out", sentence, "floor_mm")
-    starboard = np.stack([y, z], axis=1)
-    port = starboard[::-1] * np.array([-1.0, 1.0])
-    corners = np.array([[width / 2.0, top], [-width / 2.0, top]])
-    outer = loop(curve(port, "bottom"), curve(starboard, "bottom"), curve(corners))
+    starboard = fitted(np.stack([y, z], axis=1), "bottom")
+    port = tuple(_on_port(edge) for edge in reversed(starboard))
+    corners = Line((width / 2.0, top), (-width / 2.0, top))
     frame = Frame(np.array([given.x_m, 0.0, 0.0]), STARBOARD, UP)
-    whole = plate("floor", frame, outer, given.floor_mm[2])
-    return relieved(whole, (float(y[0]), float(z[0])), given.scallop_mm), top
+    whole = plate("floor", frame, loop(*port, *starboard, corners), given.floor_mm[2])
+    return relieved(whole, starboard[0].start, given.scallop_mm), top
+
+
+def _on_port(edge: Segment) -> Segment:
+    """An edge of the starboard half on the other side, run the other way."""
+    rows = edge.points if isinstance(edge, Spline) else (edge.start, edge.end)
+    return curve(np.array(rows)[::-1] * np.array([-1.0, 1.0]), edge.tag)
+
+
+def _on_plating(given: MastSupport, host: Host) -> tuple[Finding, ...]:
+    if host.bottom_thickness(given.x_m, 0.0) > 0.0:
+        return ()
+    sentence = (
+        "How thick the bottom plating is under the mast is not given, so the floor is cut to "
+        "the measured outside: give hull.plating a zone that is called below- and the next "
+        "line above the keel, or bottom."
+    )
+    return (Finding("plating-unknown", Severity.WARN, "floor_mm", sentence),)
 
 
 def _post(given: MastSupport, foot: float, head: float) -> Plate:

@@ -48,9 +48,20 @@ class Part:
     findings: tuple[Finding, ...] = field(default=())
 
 
+Post = tuple[float, float]
+"""A post on the centreline: x of its axis and its radius [m]."""
+
+
 @dataclass(frozen=True, eq=False)
 class Site:
-    """Where a part is built: the boat it is fitted to, and the part it stands on, if any."""
+    """Where a part is built.
+
+    Attributes:
+        host: the boat it is fitted to.
+        stand: the part it stands on, if any.
+        posts: that pass up through it to what stands on it.
+    """
 
     host: Host
     stand: Part | None = None
+    posts: tuple[Post, ...] = ()

@@ -18,6 +18,9 @@ UP = np.array([0.0, 0.0, 1.0])
 
 _ON_THE_SURFACE = 1e-10
 _STEPS = 30
+_KNUCKLE = 0.01  # [rad] of bend more than beside it
+_CLOSE = 5e-5  # [m] how far a fitted segment may leave its points
+_SHORTEST = 1e-5  # [m]
 
 Height = Callable[[FloatArray, FloatArray], FloatArray]
 
@@ -126,6 +129,56 @@ def curve(points: FloatArray, tag: str = "") -> Segment:
     """A spline through flat points (n, 2); two of them make a line."""
     rows = flat_points(points)
     return Line(rows[0], rows[1], tag) if len(rows) == 2 else Spline(rows, tag)
+
+
+def fitted(points: FloatArray, tag: str = "") -> tuple[Segment, ...]:
+    """Segments along a dense row (n, 2) of a curve: splines, parted at its knuckles.
+
+    A knuckle lies where the straight pieces before and after it meet, between two points.
+    """
+    rows = _parted(points)
+    return tuple(_through(row, tag) for row in rows if np.ptp(row, axis=0).max() > _SHORTEST)
+
+
+def _parted(points: FloatArray) -> list[FloatArray]:
+    """The row, parted where it bends within two of its pieces as nowhere beside them."""
+    way = np.diff(points, axis=0)
+    heading = np.unwrap(np.arctan2(way[:, 1], way[:, 0]))
+    turn = np.r_[0.0, np.diff(heading), 0.0]
+    both = turn[1:-2] + turn[2:-1]
+    sharp = np.abs(both - turn[:-3] - turn[3:]) > _KNUCKLE
+    rows, start = [], points[:1]
+    first = 0
+    for k in np.nonzero(sharp)[0].tolist():
+        beside = np.abs(both[max(k - 1, 0) : k + 2])
+        if np.abs(both[k]) < beside.max() or k < first:
+            continue
+        corner = _met(points[k], way[k], points[k + 3], way[k + 2])
+        rows.append(np.concatenate([start, points[first + 1 : k + 2], corner[None]]))
+        start, first = corner[None], k + 1
+    return [*rows, np.concatenate([start, points[first + 1 :]])]
+
+
+def _met(a: FloatArray, along: FloatArray, b: FloatArray, back: FloatArray) -> FloatArray:
+    """Where two straight lines (2,) meet."""
+    share = np.linalg.solve(np.stack([along, -back], axis=1), b - a)
+    return np.asarray(a + share[0] * along)
+
+
+def _through(row: FloatArray, tag: str) -> Segment:
+    """A line or spline within ``_CLOSE`` of a smooth row (n, 2), with its ends."""
+    run = np.r_[0.0, np.cumsum(np.hypot(*np.diff(row, axis=0).T))]
+    for count in (1, 6, 12, 24, 48):
+        places = np.linspace(0.0, run[-1], count + 1)
+        at = np.stack([np.interp(places, run, row[:, k]) for k in (0, 1)], axis=1)
+        segment = curve(at, tag)
+        fine = segment.spread(8 * count)
+        length = np.r_[0.0, np.cumsum(np.hypot(*np.diff(fine, axis=0).T))]
+        share = run * (length[-1] / run[-1])
+        off = [np.interp(share, length, fine[:, k]) - row[:, k] for k in (0, 1)]
+        if np.hypot(*off).max() < _CLOSE:
+            break
+    return segment
 
 
 def loop(*edges: Segment) -> Outline:

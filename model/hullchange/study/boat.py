@@ -14,7 +14,8 @@ from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfits
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.fields import PartDimensions
-from hullchange.parts.part import Part, Site
+from hullchange.parts.parameters import MastSupport
+from hullchange.parts.part import Part, Post, Site
 from hullchange.parts.registry import KINDS
 from hullchange.parts.weigh import weigh
 from hullchange.study.document import Document
@@ -23,6 +24,7 @@ from hullchange.study.hull_input import hull_from
 from hullchange.study.memo import digest, kept
 from hullchange.study.old_plates import old_entries, old_findings
 from hullchange.study.openings import opening_today
+from hullchange.units import m_of_mm
 
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 OF_THE_PLAN = (
@@ -287,7 +289,7 @@ def _built_all(
             if dimensions.stand and stand is None:
                 continue  # what it stands on was refused, and that is said there
             try:
-                built[name] = _built(path, dimensions, hull.bare, stand)
+                built[name] = _built(path, dimensions, hull.bare, stand, _posts(name, wanted))
             except DocumentError as error:
                 faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
             except ModelError as error:
@@ -297,15 +299,28 @@ def _built_all(
     return {name: built[name] for name in in_order if name in built}
 
 
+def _posts(name: str, wanted: Mapping[str, PartDimensions]) -> tuple[Post, ...]:
+    """The posts that pass through a part to what stands on it."""
+    return tuple(
+        (one.x_m, m_of_mm(one.post_mm[0]) / 2.0)
+        for one in wanted.values()
+        if isinstance(one, MastSupport) and one.stand == name
+    )
+
+
 @kept(96)
 def _built(
-    path: str, dimensions: PartDimensions, hull: Hull, stand: BuiltPart | None
+    path: str,
+    dimensions: PartDimensions,
+    hull: Hull,
+    stand: BuiltPart | None,
+    posts: tuple[Post, ...],
 ) -> BuiltPart:
-    site = Site(hull, None if stand is None else stand.part)
+    site = Site(hull, None if stand is None else stand.part, posts)
     part = KINDS[_kind(dimensions)].build(dimensions, site)
     steps = path.split(".")
     return BuiltPart(
-        digest((path, dimensions, hull, stand)),
+        digest((path, dimensions, hull, stand, posts)),
         path,
         steps[-1],
         steps[1] if steps[0] == "changes" else "",

@@ -24,6 +24,10 @@ class FormulaHost:
         return repr(self)
 
     @property
+    def fore_x(self):
+        return self.stem_x
+
+    @property
     def stem_x(self):
         return -0.9
 
@@ -70,11 +74,15 @@ class FormulaHost:
         ]
         return np.array(heights).reshape(x.shape)
 
-    def transom_outline(self):
-        return self.section(self.transom_x)
+    def sections(self, x):
+        return np.array([self.section(float(a)) for a in np.clip(x, self.fore_x, 99.0)])
 
-    def stem_profile_x(self, z):
-        return self.stem_x + 0.55 * (1.40 - np.asarray(z, float))
+    def bottom_thickness(self, x, y):
+        return 0.005
+
+    def transom_outline(self):
+        outline = self.section(self.transom_x)
+        return np.column_stack([np.full(len(outline), self.transom_x), outline])
 
 
 @pytest.fixture(scope="session")
