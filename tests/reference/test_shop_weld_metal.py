@@ -14,7 +14,7 @@ import pytest
 
 from hullchange.parts.steelwork import plate_between
 from hullchange.shop.piece import steel_of
-from hullchange.shop.seams import seams_of
+from hullchange.shop.seams import contacts_of
 from hullchange.shop.welds import REINFORCED, butt_weld, consumable, shrinkage, welds_of
 
 HANDBOOK = 0.283 * 0.45359237 / 0.0254**3  # [kg/m^3]
@@ -29,7 +29,7 @@ def tee(thickness_mm):
     plates = [
         plate_between(name, np.array(at, float), thickness_mm) for name, at in corners.items()
     ]
-    (weld,) = welds_of(steel_of({"part": plates}, seams_of(plates)))
+    (weld,) = welds_of(steel_of({"part": plates}, contacts_of(plates).seams))
     assert (weld.kind, weld.runs) == ("tee", 2)
     assert weld.length == pytest.approx(1.0, abs=1e-3)
     return weld

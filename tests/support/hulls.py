@@ -1,12 +1,25 @@
-"""Hulls unlike the demo: drawn at random, every one smaller, fuller, raked or chined otherwise."""
+"""The demo's hull, and hulls unlike it, drawn at random."""
+
+from functools import cache
+from pathlib import Path
 
 import numpy as np
 
 from hullchange.errors import DocumentError
 from hullchange.hull.hull import HullInput, hull_of
 from hullchange.hull.lines import LineInput
+from hullchange.hull.lines_csv import lines_of_csv
 
 POINTS = 11
+LINES = Path(__file__).parents[2] / "examples/saltmarrow-lines.csv"
+
+
+@cache
+def demo_hull():
+    """Saltmarrow's hull as measured, without keel and skeg, with her plating."""
+    lines = tuple(lines_of_csv(LINES.read_text(encoding="utf-8")).values())
+    plating = (("below-lower-chine", 0.005), ("topsides", 0.004))
+    return hull_of(HullInput(lines, 0.060, 1.80, (), plating))
 
 
 def random_hull(seed):
@@ -30,10 +43,14 @@ def _input(draw):
     rows = np.linspace(0.0, 1.0, chines + 2)
     u = np.linspace(0.0, 1.0, POINTS)
     along = np.where(
-        u < 0.55, np.sin(np.pi / 2 * u / 0.55), 1 - (1 - stern) * ((u - 0.55) / 0.45) ** 2
+        u < 0.55,
+        np.sin(np.pi / 2 * u / 0.55),
+        1 - (1 - stern) * np.clip((u - 0.55) / 0.45, 0, 1) ** 2,
     )
-    keel = np.where(u < 0.5, (1 - u / 0.5) ** 2.5 * draw.uniform(0.6, 0.95), 0.0)
-    keel = keel + np.where(u > 0.5, ((u - 0.5) / 0.5) ** 2 * draw.uniform(0.25, 0.6), 0.0)
+    keel = np.where(u < 0.5, np.clip(1 - u / 0.5, 0, 1) ** 2.5 * draw.uniform(0.6, 0.95), 0.0)
+    keel = keel + np.where(
+        u > 0.5, np.clip((u - 0.5) / 0.5, 0, 1) ** 2 * draw.uniform(0.25, 0.6), 0.0
+    )
     sheer = freeboard * (1.0 + draw.uniform(-0.05, 0.25) * (2 * u - 1.2) ** 2)
     low = -draught + (draught + freeboard) * np.clip(keel, 0.0, 0.95)
     lines = []

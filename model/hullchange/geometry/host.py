@@ -50,8 +50,8 @@ class Host(Protocol):
         of the end.
         """
 
-    def bottom_thickness(self, x: float, y: float) -> float:
-        """Thickness of the plating at (x, y) of the bottom; zero where it is not given."""
+    def bottom_thickness(self, x: FloatArray, y: FloatArray) -> FloatArray:
+        """Thickness (n,) of the bottom plating at (x, y); zero where it is not given."""
 
     def transom_outline(self) -> FloatArray:
         """(n, 3) after ends of the lines, starboard, from centreline to sheer."""

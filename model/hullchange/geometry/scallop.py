@@ -18,6 +18,7 @@ LEAST_LEFT = 2.0 / 3.0
 """Share of the shorter side at a corner that a scallop leaves standing."""
 
 _AT = 1e-6  # [m] how near a corner is named
+_COARSE = 64  # points on a segment that must be kept clear of
 _FINE = 400  # points on which a curved side is cut
 
 
@@ -27,8 +28,8 @@ def scalloped(outer: Outline, corner: FlatPoint, radius: float, thickness: float
     Args:
         outer: counter-clockwise or not.
         corner: where two of its segments meet.
-        radius: [m]; made smaller where a side is too short for it, and left out where it would
-            be less than the plate is thick.
+        radius: [m]; made smaller where a side is too short for it or another edge too near,
+            and left out where it would be less than the plate is thick.
         thickness: of the plate [m].
     """
     pieces = outer.segments
@@ -37,13 +38,21 @@ def scalloped(outer: Outline, corner: FlatPoint, radius: float, thickness: float
     assert ends[k] < _AT, "a scallop is asked for beside the outline's corners"
     after = (k + 1) % len(pieces)
     sides = pieces[k], pieces[after]
-    radius = min(radius, (1.0 - LEAST_LEFT) * min(side.length for side in sides))
+    room = (1.0 - LEAST_LEFT) * min(side.length for side in sides)
+    radius = min(radius, room, LEAST_LEFT * _to_others(pieces, {k, after}, corner))
     if radius < max(thickness, _AT):
         return outer
     into, out = _trimmed(sides[0].reversed(), radius).reversed(), _trimmed(sides[1], radius)
     arc = _about(corner, radius, (into.end, out.start), outer.runs_left)
     kept = {k: (into, arc), after: (out,)}
     return Outline(tuple(s for n, piece in enumerate(pieces) for s in kept.get(n, (piece,))))
+
+
+def _to_others(pieces: tuple[Segment, ...], beside: set[int], corner: FlatPoint) -> float:
+    """Distance [m] from a corner to the nearest segment that does not begin or end there."""
+    points = [p.spread(_COARSE) for n, p in enumerate(pieces) if n not in beside]
+    away = (np.hypot(*(row - corner).T).min() for row in points)
+    return float(min(away, default=np.inf))
 
 
 def _trimmed(side: Segment, radius: float) -> Segment:

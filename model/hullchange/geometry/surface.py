@@ -4,7 +4,7 @@ The only module that knows trimesh and manifold3d.
 """
 
 import atexit
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from hashlib import sha256
@@ -168,6 +168,20 @@ def intersection(body: Surface, tool: Surface) -> Surface:
     """What of ``body`` lies inside ``tool`` (possibly nothing: zero faces)."""
     cutter = _tool_of(tool)
     return _surface_of(_manifold_of(body) ^ cutter)
+
+
+def shared(
+    surfaces: Sequence[Surface], pairs: Iterable[tuple[int, int]]
+) -> Iterator[tuple[tuple[int, int], tuple[Surface, ...]]]:
+    """What pairs of bodies, by number, have in common: pieces apart from one another."""
+    made: dict[int, manifold3d.Manifold] = {}
+    for pair in pairs:
+        for k in pair:
+            if k not in made:
+                made[k] = _manifold_of(surfaces[k])
+        common = made[pair[0]] ^ made[pair[1]]
+        if not common.is_empty():
+            yield pair, tuple(_surface_of(piece) for piece in common.decompose())
 
 
 def union(first: Surface, second: Surface) -> Surface:

@@ -202,16 +202,20 @@ class Hull:
         """(n, m, 2) half sections at stations x (n,), starboard, outside: (y, z) [m]."""
         return half_sections(self.lines, np.clip(x, self.fore_x, self.transom_x))
 
-    def bottom_thickness(self, x: float, y: float) -> float:
-        """Thickness [m] of the plating at (x, y) of the bottom; zero where no zone says it.
+    def bottom_thickness(self, x: FloatArray, y: FloatArray) -> FloatArray:
+        """Thickness (n,) [m] of the plating at (x, y) of the bottom; zero where none is given.
 
         A zone is called ``below-`` and the line that it reaches up to, or ``bottom``.
         """
-        breadths = [float(line.at(np.array([x]))[0, 0]) for line in self.lines.lines[1:]]
-        within = next((k for k, b in enumerate(breadths) if abs(y) <= b), len(breadths) - 1)
-        names = [f"below-{name}" for name in self.lines_up()[1 + within :]]
-        found = (self.plating[name] for name in (*names, "bottom") if name in self.plating)
-        return next(found, 0.0)
+        names = [f"below-{name}" for name in self.lines_up()[1:]]
+        strips = [
+            next((self.plating[n] for n in (*names[k:], "bottom") if n in self.plating), 0.0)
+            for k in range(len(names))
+        ]
+        breadths = np.array([line.at(x)[:, 0] for line in self.lines.lines[1:-1]])
+        return np.asarray(
+            np.array(strips)[(breadths.reshape(-1, len(x)) < np.abs(y)).sum(axis=0)]
+        )
 
     def transom_outline(self) -> FloatArray:
         """(k, 3) after ends of the lines, starboard [m], from the centreline to the sheer."""

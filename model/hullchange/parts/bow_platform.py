@@ -1,7 +1,7 @@
 """A platform over the stem: top plate with its slot, cheeks for the roller, stem brackets."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -56,8 +56,8 @@ def bow_platform(given: BowPlatform, site: Site) -> Part:
 
     Raises:
         ModelError: ``platform-without-overhang``, ``bracket-longer-than-overhang``,
-            ``bracket-behind-stem``, ``bracket-misses-hull``, ``slot-too-wide``, ``slot-too-long``,
-            ``corner-radius-too-large``.
+            ``bracket-behind-stem``, ``bracket-misses-hull``, ``slot-too-wide``,
+            ``slot-too-long``, ``corner-radius-too-large``.
     """
     _require_overhang(given)
     seat = _seat(given, site.host)
@@ -115,7 +115,11 @@ def _top(given: BowPlatform) -> Outline:
         sentence = f"Corners of {radius:.2f} m: at most {largest:.3f} m here."
         raise ModelError("corner-radius-too-large", sentence, "corner_radius_m")
     corners += [((length, half), radius), ((0.0, half), 0.0)]
-    return Outline.rounded([at for at, _ in corners], [r for _, r in corners])
+    whole = Outline.rounded([at for at, _ in corners], [r for _, r in corners])
+    after = (
+        replace(s, tag="deck") if s.start[0] == s.end[0] == 0.0 else s for s in whole.segments
+    )
+    return Outline(tuple(after))
 
 
 def _require_slot(given: BowPlatform, slot: float, depth: float) -> None:

@@ -8,6 +8,7 @@ from math import radians, sqrt, tan
 import numpy as np
 
 from hullchange.findings import Finding, Severity
+from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.outline import Outline
 from hullchange.geometry.plate import Planar, Plate
@@ -27,7 +28,6 @@ from hullchange.parts.steelwork import (
     UP,
     both_sides,
     curve,
-    fitted,
     flat_bar,
     loop,
     plate,
@@ -42,7 +42,7 @@ CLEAR = 0.02
 SUNK = 0.10
 """[m] how far the closed volume reaches below the deck, to be trimmed by the hull."""
 
-BEAM_POINTS = 33
+POINTS, PARTS = 9, 8  # of a beam's edges, and finer where one begins at a post
 
 DRAWN_IN = 0.9  # of its breadth down there, so that it stays inside flaring topsides
 
@@ -116,12 +116,11 @@ def _roof_beams(
     for k, x in enumerate(start + spaced(end - start, given.roof_beams.spacing_m), 1):
         frame = Frame(float(x) * AFT, STARBOARD, UP)
         reach = max((_reach(float(x), thickness, post) for post in posts), default=0.0)
-        azimuths = np.linspace(0.0 if reach else -edge, edge, BEAM_POINTS)
-        rows = [_yz_at(float(x), *cone.rulings(azimuths)) for cone in edges]
-        top, bottom = (row if not reach else _beyond(row, reach) for row in rows)
-        if min(len(top), len(bottom)) < 2:
+        rows = [_edge_beyond(float(x), cone, edge, reach) for cone in edges]
+        if not all(len(row) for row in rows):
             continue
-        outer = loop(*fitted(bottom), *fitted(top[::-1], "roof"))
+        top, bottom = rows
+        outer = loop(curve(bottom), curve(top[::-1], "roof"))
         name, section = f"roof-beam-{k}", (depth, thickness)
         beam = Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
         yield from both_sides(replace(beam, id=f"{name}-starboard")) if reach else (beam,)
@@ -133,11 +132,17 @@ def _reach(x: float, thickness: float, post: Post) -> float:
     return sqrt(max(0.0, post[1] ** 2 - beside**2))
 
 
-def _beyond(row: FloatArray, reach: float) -> FloatArray:
-    """What of a row (n, 2) outwards lies beyond a half-breadth; nothing where none does."""
-    z = float(np.interp(reach, *row.T))
-    further = row[row[:, 0] > reach + LEAST_WALL]
-    return np.concatenate([[[reach, z]], further]) if len(further) else further
+def _edge_beyond(x: float, cone: Cone, edge: float, reach: float) -> FloatArray:
+    """(n, 2) a beam's edge at a station: whole, or what is left beyond a half-breadth."""
+    azimuths = np.linspace(-edge, edge, POINTS)
+    if not reach:
+        return _yz_at(x, *cone.rulings(azimuths))
+    fine = np.linspace(0.0, edge, PARTS * POINTS)
+    y = _yz_at(x, *cone.rulings(fine))[:, 0]
+    if y[-1] < reach + LEAST_WALL:
+        return np.zeros((0, 2))
+    azimuths = np.linspace(float(np.interp(reach, y, fine)), edge, POINTS)
+    return _yz_at(x, *cone.rulings(azimuths))
 
 
 def _parted(plates: tuple[Plate, ...], posts: tuple[Post, ...]) -> tuple[Finding, ...]:

@@ -1,7 +1,7 @@
 """What carries a mast on a roof: pad on the roof, post below, floor under the post.
 
-The pad is rolled as the roof is, so that all of it lies on the roof. The post is cut square: its
-head is half-way between the lowest and the highest place of the roof above it.
+The pad is rolled as the roof is, so that all of it lies on the roof. The post is cut square,
+its head half-way between the lowest and the highest place of the roof above it.
 """
 
 import numpy as np
@@ -127,7 +127,7 @@ def _on_port(edge: Segment) -> Segment:
 
 
 def _on_plating(given: MastSupport, host: Host) -> tuple[Finding, ...]:
-    if host.bottom_thickness(given.x_m, 0.0) > 0.0:
+    if host.bottom_thickness(np.array([given.x_m]), np.zeros(1))[0] > 0.0:
         return ()
     sentence = (
         "How thick the bottom plating is under the mast is not given, so the floor is cut to "

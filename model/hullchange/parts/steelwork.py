@@ -18,9 +18,10 @@ UP = np.array([0.0, 0.0, 1.0])
 
 _ON_THE_SURFACE = 1e-10
 _STEPS = 30
-_KNUCKLE = 0.01  # [rad] of bend more than beside it
+_KNUCKLE = 0.02  # [rad] of bend more than beside it
 _CLOSE = 5e-5  # [m] how far a fitted segment may leave its points
 _SHORTEST = 1e-5  # [m]
+_AT_A_POINT = 0.02  # of a piece: a knuckle so near its end lies there
 
 Height = Callable[[FloatArray, FloatArray], FloatArray]
 
@@ -144,19 +145,21 @@ def _parted(points: FloatArray) -> list[FloatArray]:
     """The row, parted where it bends within two of its pieces as nowhere beside them."""
     way = np.diff(points, axis=0)
     heading = np.unwrap(np.arctan2(way[:, 1], way[:, 0]))
-    turn = np.r_[0.0, np.diff(heading), 0.0]
+    turn = np.abs(np.r_[0.0, np.diff(heading), 0.0])
     both = turn[1:-2] + turn[2:-1]
-    sharp = np.abs(both - turn[:-3] - turn[3:]) > _KNUCKLE
-    rows, start = [], points[:1]
-    first = 0
+    sharp = both - turn[:-3] - turn[3:] > _KNUCKLE
+    rows, start, first = [], points[:1], 1
     for k in np.nonzero(sharp)[0].tolist():
-        beside = np.abs(both[max(k - 1, 0) : k + 2])
-        if np.abs(both[k]) < beside.max() or k < first:
+        if both[k] < both[max(k - 1, 0) : k + 2].max() or k < first:
             continue
         corner = _met(points[k], way[k], points[k + 3], way[k + 2])
-        rows.append(np.concatenate([start, points[first + 1 : k + 2], corner[None]]))
-        start, first = corner[None], k + 1
-    return [*rows, np.concatenate([start, points[first + 1 :]])]
+        share = float((corner - points[k + 1]) @ way[k + 1] / (way[k + 1] @ way[k + 1]))
+        low, high = k + 1 + (share > _AT_A_POINT), k + 1 + (share >= 1.0 - _AT_A_POINT)
+        if low != high + 1:
+            corner = points[high]
+        rows.append(np.concatenate([start, points[first:low], corner[None]]))
+        start, first = corner[None], high + 1
+    return [*rows, np.concatenate([start, points[first:]])]
 
 
 def _met(a: FloatArray, along: FloatArray, b: FloatArray, back: FloatArray) -> FloatArray:

@@ -255,7 +255,9 @@ def _within(shape: _Shape, mm: float, scallop_mm: float) -> list[Plate]:
     starboard = np.array([[x, shape.half_breadth(x), shape.platform] for x in stations])
     y = min(shape.half_breadth(x) for x in (shape.forward, shape.end)) / 2.0
     knee = plate_between("knee-starboard", _knee(shape, y), mm)
-    end = _below(shape.at_end(shape.outline), shape.platform)
+    end = shape.at_end(shape.outline)
+    corner = np.array([[shape.end, shape.half_breadth(shape.end), shape.platform]])
+    end = np.concatenate([end[end[:, 2] < shape.platform - SAME_POINT], corner])
     return [
         plate_between("platform", _apart(np.concatenate([starboard, _other(starboard)])), mm),
         plate_between("end-plate", _apart(np.concatenate([end, _other(end)])), mm),

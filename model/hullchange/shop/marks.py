@@ -11,11 +11,11 @@ from hullchange.geometry.developable import Cone, Planar
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import turned
+from hullchange.shop.edges import STEP
 from hullchange.shop.lettering import width
 from hullchange.shop.notes import CLEAR, NOTE, Note, Words, placed
 from hullchange.shop.piece import Piece, Steel, bend_radius
 from hullchange.shop.room import box_around, spot
-from hullchange.shop.seams import STEP
 from hullchange.units import mm_of_m
 
 STATIONS, WATERLINES = 0.5, 0.25

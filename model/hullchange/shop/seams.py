@@ -1,52 +1,37 @@
-"""Seams: where plates touch, found from their edges and the surfaces they lie on.
+"""Seams: where plates touch, and edges that stand off what they are meant to meet.
 
-Every edge is sampled; each sample is put to the surface of every other plate near by. Plates
-are drawn to their mid-surfaces, so one may touch another's middle or its face.
+Every edge is followed at stations and its distance from every plate near by is measured, steel
+to steel. Plates are drawn to their mid-surfaces, so one may reach to another's middle or to its
+face. Two that have a third between them do not touch.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from math import ceil, radians
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import radians
 from typing import Literal
 
 import numpy as np
-import shapely
 from scipy.spatial import cKDTree
 
-from hullchange.geometry.frame import FloatArray, Frame
-from hullchange.geometry.outline import Outline
-from hullchange.geometry.plate import Planar, Plate
-from hullchange.shop.contour import contour_of, polygon_of
+from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
+from hullchange.geometry.plate import Plate
+from hullchange.shop.contact import NEAR, Meeting, meeting
+from hullchange.shop.edges import STEP, Body, body_of
 
-STEP = 5e-3  # [m] between samples of an edge
-GAP = 2e-3  # [m] two plates may stand apart and still be welded (common practice, no source)
+MOST_GAP = 5e-3
+"""[m] no gap wider than that is welded without a filler, however thick the plates are (a
+classification society's rules for hull construction, seen quoted)."""
+
 ALIKE = radians(20.0)  # below it two plates lie in one plane
 LEAST = 10e-3  # [m] shortest seam that counts
-FARTHEST = 30e-3  # [m] an edge that comes farther off is not meant to touch
-ALONG = 0.94  # cosine between edges that run together
-_HAIR = 1e-4  # [m]
-_NEIGHBOURS = 8  # at a corner the nearest samples lie on the other edge
+LEAST_OFF = 20e-3, 100e-3  # [m] shortest gap that counts: of an edge that touches too, or not
+FARTHEST = 30e-3  # [m] an edge that touches and then comes farther off is not meant to fit
+LEVEL = 0.2  # sine of the angle at which an edge runs into a plate rather than along it
+LYING = 5e-3  # [m] a plate so near another's face is meant to lie on it
 
 Kind = Literal["butt", "corner", "tee", "lap"]
-
-
-@dataclass(frozen=True, eq=False)
-class Edges:
-    """Samples of all edges of one plate.
-
-    Attributes:
-        at: (n, 3) middles of short pieces of the edges, on the mid-surface [m].
-        run: (n,) length each stands for [m].
-        way: (n, 3) unit vectors along the edge.
-        out: (n, 3) unit normals of the plate there.
-        side: (n,) number of the segment each lies on.
-    """
-
-    at: FloatArray
-    run: FloatArray
-    way: FloatArray
-    out: FloatArray
-    side: FloatArray
+_HAIR = 3e-4  # [m] wider gaps may hold a third plate
+_KINDS: tuple[Kind, ...] = ("butt", "corner", "tee", "lap")
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,7 +44,7 @@ class Seam:
         kind: butt and corner are edge to edge, tee and lap an edge on a face.
         length: [m].
         angle: between the plates [rad], 0 in one plane.
-        at: (n, 3) middles of its samples [m], in order along the edges.
+        at: (n, 3) middles of its stations [m], in order along the edges.
         run: (n,) length of each [m].
         above: True where it lies on the side its second plate's normal points to.
     """
@@ -74,207 +59,188 @@ class Seam:
     above: bool
 
 
-def edges_of(plate: Plate) -> Edges:
-    """The samples of a plate's edges; of a tube, of both its ends."""
-    if plate.kind == "tube":
-        return _ends_of_tube(plate)
-    flat, run, way, side, number = [], [], [], [], 0
-    for outline in (plate.outer, *plate.holes):
-        for segment in outline.segments:
-            row = segment.spread(max(1, ceil(segment.length / STEP)))
-            step = np.diff(row, axis=0)
-            flat.append((row[1:] + row[:-1]) / 2.0)
-            run.append(np.hypot(*step.T))
-            way.append(step)
-            side.append(np.full(len(step), number))
-            number += 1
-    at, ways = np.concatenate(flat), np.concatenate(way)
-    reach = 1e-6 * ways / np.hypot(*ways.T)[:, None]
-    along = plate.map.to_boat(at + reach) - plate.map.to_boat(at - reach)
-    return Edges(
-        plate.map.to_boat(at),
-        np.concatenate(run),
-        along / np.linalg.norm(along, axis=1)[:, None],
-        plate.map.normals(at),
-        np.concatenate(side),
-    )
-
-
-def _ends_of_tube(plate: Plate) -> Edges:
-    assert isinstance(plate.map, Planar)
-    frame, (diameter, wall) = plate.map.frame, plate.section
-    ring = Plate(
-        "end", "plate", Outline.circle((0.0, 0.0), (diameter - wall) / 2.0), wall, plate.map
-    )
-    ends = []
-    for reach in (-plate.thickness / 2.0, plate.thickness / 2.0):
-        moved = Frame(frame.origin + reach * frame.normal, frame.u, frame.v)
-        end = edges_of(Plate("end", "plate", ring.outer, wall, Planar(moved)))
-        radial = np.cross(end.way, end.out)
-        ends.append(Edges(end.at, end.run, end.way, radial, end.side))
-    return Edges(
-        *(np.concatenate([getattr(e, name) for e in ends]) for name in Edges.__annotations__)
-    )
-
-
-@dataclass(frozen=True, eq=False)
-class _Body:
-    """One plate with what is asked of it again and again."""
-
-    plate: Plate
-    edges: Edges
-    region: shapely.Polygon
-    rim: shapely.Geometry
-    low: FloatArray
-    high: FloatArray
-
-    @property
-    def gauge(self) -> float:
-        return self.plate.gauge
-
-
-def _body(plate: Plate) -> _Body:
-    edges = edges_of(plate)
-    region = polygon_of(tuple(contour_of(o) for o in (plate.outer, *plate.holes)))
-    inside = edges.at if plate.kind == "tube" else plate.surface().vertices
-    return _Body(plate, edges, region, region.boundary, inside.min(axis=0), inside.max(axis=0))
-
-
-def seams_of(plates: Sequence[Plate]) -> tuple[Seam, ...]:
-    """Every seam between plates, each length once.
-
-    Where three plates meet along one line they are joined by two seams, not three.
-    """
-    bodies = [_body(plate) for plate in plates]
-    edge_to_edge: list[Seam] = []
-    on_faces: list[Seam] = []
-    for i, one in enumerate(bodies):
-        for j, other in enumerate(bodies):
-            if i == j or _apart(one, other) or other.plate.kind == "tube":
-                continue
-            both, face = _touching(one, other)
-            if i < j:
-                edge_to_edge += _seams(i, j, bodies, both, ("butt", "corner"))
-            on_faces += _seams(i, j, bodies, face, ("lap", "tee"))
-    return (*_without_rings(edge_to_edge), *on_faces)
-
-
 @dataclass(frozen=True)
 class Misfit:
-    """An edge that touches another plate over a part of its run and stands off over the rest.
+    """An edge that stands off a plate it looks at and should lie on.
 
     Attributes:
         first: number of the plate whose edge it is.
         second: number of the plate it should lie on.
-        touching: length that touches [m].
+        touching: length of it that touches that plate [m].
         off: length that stands off [m].
-        gap: widest of it [m].
+        gap: narrowest and widest of that [m].
     """
 
     first: int
     second: int
     touching: float
     off: float
-    gap: float
+    gap: tuple[float, float]
 
 
-def misfits_of(plates: Sequence[Plate]) -> tuple[Misfit, ...]:
-    """Every edge that meets a plate over a part of its run only, gaps up to ``FARTHEST``."""
-    bodies = [_body(plate) for plate in plates]
-    return tuple(
-        misfit
-        for i, one in enumerate(bodies)
-        for j, other in enumerate(bodies)
-        if i != j and other.plate.kind != "tube" and not _apart(one, other)
-        for misfit in _misfits(i, j, one, other)
-    )
+@dataclass(frozen=True, eq=False)
+class Contacts:
+    """How plates meet.
+
+    Attributes:
+        seams: each length once; where three plates meet along one line two seams join them.
+        misfits: edges that stand off.
+    """
+
+    seams: tuple[Seam, ...]
+    misfits: tuple[Misfit, ...]
 
 
-def _misfits(i: int, j: int, one: _Body, other: _Body) -> list[Misfit]:
-    edges, touches = one.edges, (one.gauge + other.gauge) / 2.0 + GAP
-    flat = other.plate.map.to_flat(edges.at)
-    away = np.linalg.norm(edges.at - other.plate.map.to_boat(flat), axis=1)
-    level = np.abs(np.einsum("ij,ij->i", edges.way, other.plate.map.normals(flat))) < 0.25
-    shapely.prepare(other.region)
-    over = level & shapely.dwithin(other.region, shapely.points(flat), touches)
-    found = []
-    for side in np.unique(edges.side[over]):
-        own = over & (edges.side == side)
-        on, off = own & (away <= touches), own & (away > touches)
-        lengths = float(edges.run[on].sum()), float(edges.run[off].sum())
-        leaves = bool(off.any()) and float(away[off].max()) > FARTHEST  # it is not meant to fit
-        if min(lengths) >= 2.0 * LEAST and not leaves:
-            gap = float(away[off].max()) - (touches - GAP)
-            found.append(Misfit(i, j, *lengths, gap))
-    return found
+def allowed_gap(one: Plate, other: Plate) -> float:
+    """Gap [m] two plates may have and still be joined: half the thinner, to a limit."""
+    return min(min(one.gauge, other.gauge) / 2.0, MOST_GAP)
 
 
-def _apart(one: _Body, other: _Body) -> bool:
-    reach = one.gauge + other.gauge + GAP
-    return bool((one.low > other.high + reach).any() or (other.low > one.high + reach).any())
+def contacts_of(plates: Sequence[Plate]) -> Contacts:
+    """Every seam between plates, and every edge that stands off."""
+    bodies = [body_of(plate) for plate in plates]
+    found = [
+        _read(bodies, plates, pair, met)
+        for pair in _pairs(bodies)
+        if (met := meeting(bodies[pair[0]], bodies[pair[1]])) is not None
+    ]
+    for one in found:
+        _see_through(bodies, one, [r for r in found if r.pair[0] == one.pair[0]])
+    joined = [np.zeros(len(body.at), bool) for body in bodies]
+    for one in found:
+        joined[one.pair[0]][one.met.rows[one.touches]] = True
+    seams = [seam for one in found for seam in _seams(bodies, one)]
+    seams += _on_edges(bodies, plates, {(s.first, s.second) for s in seams})
+    misfits = [misfit for one in found for misfit in _misfits(bodies, one, joined)]
+    return Contacts(tuple(_each_once(seams)), tuple(_without_returns(misfits)))
 
 
-def _touching(one: _Body, other: _Body) -> tuple[FloatArray, FloatArray]:
-    """Which samples of one's edges lie along an edge of the other, and which on its face."""
-    edges, half = one.edges, (one.gauge + other.gauge) / 2.0
-    flat = other.plate.map.to_flat(edges.at)
-    away = np.linalg.norm(edges.at - other.plate.map.to_boat(flat), axis=1)
-    near = away <= half + GAP
-    both, face = np.zeros((2, len(near)), bool)
-    rows = np.nonzero(near)[0]
-    if not len(rows):
-        return both, face
-    points = shapely.points(flat[rows])
-    shapely.prepare(other.region)
-    to_rim = shapely.distance(other.rim, points)
-    inside = shapely.contains(other.region, points)
-    along = _along_rim(other.edges, edges.at[rows], edges.way[rows], half + GAP)
-    on_rim = (to_rim <= half + GAP) & along
-    both[rows] = on_rim
-    normal = other.plate.map.normals(flat[rows])
-    flat_lying = np.abs(np.einsum("ij,ij->i", edges.out[rows], normal)) > np.cos(ALIKE)
-    reach = np.where(flat_lying, half, other.gauge / 2.0) + GAP
-    level = np.abs(np.einsum("ij,ij->i", edges.way[rows], normal)) < 0.25
-    face[rows] = (inside | (to_rim <= GAP)) & ~on_rim & level & (away[rows] <= reach)
-    return both, face
+def _pairs(bodies: Sequence[Body]) -> Iterator[tuple[int, int]]:
+    """Ordered pairs whose boxes come near."""
+    low = np.array([b.low for b in bodies]) - NEAR / 2.0
+    high = np.array([b.high for b in bodies]) + NEAR / 2.0
+    near = ((low[:, None] <= high[None]) & (high[:, None] >= low[None])).all(axis=-1)
+    for i, j in zip(*(k.tolist() for k in np.nonzero(near)), strict=True):
+        if i != j:
+            yield i, j
 
 
-def _along_rim(rim: Edges, at: FloatArray, ways: FloatArray, reach: float) -> FloatArray:
-    """True where an edge of the other plate close by runs as the edge at hand does."""
-    count = min(_NEIGHBOURS, len(rim.at))
-    _, nearest = cKDTree(rim.at).query(at, k=count)
-    rows = nearest.reshape(len(at), count)
-    apart = rim.at[rows] - at[:, None]
-    on = np.einsum("ijk,ijk->ij", apart, rim.way[rows])
-    aside = np.linalg.norm(apart - on[..., None] * rim.way[rows], axis=2)
-    alike = np.abs(np.einsum("ij,ikj->ik", ways, rim.way[rows])) > ALONG
-    beside = (np.abs(on) <= rim.run[rows] / 2.0 + _HAIR) & (aside <= reach)
-    return np.asarray((alike & beside).any(axis=1))
+@dataclass(frozen=True, eq=False)
+class _Read:
+    """One plate's edges near another, station by station.
+
+    ``kind`` numbers ``_KINDS``; ``touches`` and ``looks`` say whether steel meets steel, and
+    whether an edge that does not looks at the other plate and runs along it.
+    """
+
+    pair: tuple[int, int]
+    met: Meeting
+    kind: IntArray
+    angle: FloatArray
+    touches: BoolArray
+    looks: BoolArray
 
 
-def _seams(
-    i: int, j: int, bodies: list[_Body], hit: FloatArray, kinds: tuple[Kind, Kind]
-) -> list[Seam]:
-    """The seam of the samples that touch, lying alike or at an angle."""
-    edges, other = bodies[i].edges, bodies[j].plate
-    if float(edges.run[hit].sum()) < LEAST:
-        return []
-    at = edges.at[hit]
-    flat = other.map.to_flat(at)
-    normal = other.map.normals(flat)
-    cosine = np.abs(np.einsum("ij,ij->i", edges.out[hit], normal))
+def _read(
+    bodies: Sequence[Body], plates: Sequence[Plate], pair: tuple[int, int], met: Meeting
+) -> _Read:
+    one, other = (bodies[k] for k in pair)
+    allowed = allowed_gap(*(plates[k] for k in pair))
+    cosine = np.abs((one.normal[met.rows] * met.normal).sum(axis=1))
+    away = met.foot - one.at[met.rows]
+    alike = cosine > np.cos(ALIKE)
+    halves = one.half + other.half
+    over = np.abs((away * met.normal).sum(axis=1)) > halves / 2.0
+    at_rim = met.to_rim <= halves + allowed + np.maximum(met.gap, 0.0)
+    kind = np.where(alike, np.where(over, 3, 0), np.where(at_rim, 1, 2))
+    level = met.steep < LEVEL
+    towards = (away * one.out[met.rows]).sum(axis=1) > 0.5 * np.linalg.norm(away, axis=1)
+    lies = alike & over & (met.gap < LYING)
+    touches = level & (met.gap <= allowed)
+    looks = level & ~touches & (towards | lies | (alike & ~over))
     angle = np.arccos(np.clip(cosine, 0.0, 1.0))
-    centre = edges.at.mean(axis=0) - at.mean(axis=0)
-    found = []
-    for kind, alike in zip(kinds, (angle < ALIKE, angle >= ALIKE), strict=True):
-        length = float(edges.run[hit][alike].sum())
+    return _Read(pair, met, kind, angle, touches, looks)
+
+
+def _see_through(bodies: Sequence[Body], read: _Read, all_own: Sequence[_Read]) -> None:
+    """Takes out stations between which and the other plate a third one lies."""
+    body, met = bodies[read.pair[0]], read.met
+    wide = (read.touches | read.looks) & (met.gap > _HAIR)
+    if not wide.any():
+        return
+    away = met.foot - body.at[met.rows]
+    length = np.linalg.norm(away, axis=1)
+    share = (length - bodies[read.pair[1]].half - met.gap / 2.0) / np.maximum(length, _HAIR)
+    middle = body.at[met.rows] + np.maximum(share, 0.0)[:, None] * away
+    for other in all_own:
+        near = wide & np.isin(met.rows, other.met.rows[other.touches])
+        if other is read or not near.any():
+            continue
+        third = bodies[other.pair[1]]
+        on = third.plate.map.to_boat(third.plate.map.to_flat(middle[near]))
+        between = np.linalg.norm(middle[near] - on, axis=1) <= third.half + _HAIR
+        hidden = np.nonzero(near)[0][between]
+        read.touches[hidden] = False
+        read.looks[hidden] = False
+
+
+def _seams(bodies: Sequence[Body], read: _Read) -> Iterator[Seam]:
+    """The seams of the stations that touch, one of each kind."""
+    body, met = bodies[read.pair[0]], read.met
+    for number, kind in enumerate(_KINDS):
+        hit = read.touches & (read.kind == number)
+        rows = met.rows[hit]
+        length = float(body.run[rows].sum())
+        if length < LEAST:
+            continue
+        at = body.at[rows]
+        above = bool((met.normal[hit] @ (body.at.mean(axis=0) - at.mean(axis=0))).mean() > 0.0)
+        turn = float(np.median(read.angle[hit]))
+        yield Seam(*read.pair, kind, length, turn, at, body.run[rows], above)
+
+
+def _on_edges(
+    bodies: Sequence[Body], plates: Sequence[Plate], known: set[tuple[int, int]]
+) -> Iterator[Seam]:
+    """Tubes whose ends stand across the edge of a plate, where no edge runs along another."""
+    for i, j in _pairs(bodies):
+        if plates[i].kind != "tube" or {(i, j), (j, i)} & known or not bodies[j].is_flat:
+            continue
+        tube, other = bodies[i], bodies[j]
+        flat = other.plate.map.to_flat(tube.at)
+        normal = other.plate.map.normals(flat)
+        beside = np.abs(((tube.at - other.plate.map.to_boat(flat)) * normal).sum(axis=1))
+        near = beside <= other.half
+        near[near] = _to_rings(flat[near], other.rings) <= allowed_gap(plates[i], plates[j])
+        length = float(tube.run[near].sum())
         if length >= LEAST:
-            above = bool((normal[alike] @ centre).mean() > 0.0)
-            turn = float(np.median(angle[alike]))
-            found.append(
-                Seam(i, j, kind, length, turn, at[alike], edges.run[hit][alike], above)
-            )
-    return found
+            at = tube.at[near]
+            yield Seam(i, j, "tee", length, np.pi / 2.0, at, tube.run[near], True)
+
+
+def _to_rings(points: FloatArray, rings: FloatArray) -> FloatArray:
+    """(n,) distance [m] of flat points (n, 2) from an outline's straight pieces (m, 2, 2)."""
+    start, side = rings[:, 0], rings[:, 1] - rings[:, 0]
+    away = points[:, None] - start
+    share = np.clip((away * side).sum(axis=2) / (side * side).sum(axis=1), 0.0, 1.0)
+    return np.asarray(np.linalg.norm(away - share[..., None] * side, axis=2).min(axis=1))
+
+
+def _each_once(seams: list[Seam]) -> list[Seam]:
+    """Seams of edge to edge by the longer of both sides, and without rings."""
+    total = {(s.first, s.second, s.kind): s.length for s in seams}
+    edge_to_edge, on_faces = [], []
+    for seam in seams:
+        back = total.get((seam.second, seam.first, seam.kind), 0.0)
+        if seam.kind in ("tee", "lap"):
+            corner = total.get((seam.second, seam.first, "corner"), 0.0)
+            if seam.length >= 2.0 * LEAST or corner < seam.length:
+                on_faces.append(seam)
+        elif seam.length > back + LEAST or (
+            seam.first < seam.second and seam.length > back - LEAST
+        ):
+            edge_to_edge.append(seam)
+    return [*_without_rings(edge_to_edge), *on_faces]
 
 
 def _without_rings(seams: list[Seam]) -> list[Seam]:
@@ -286,14 +252,47 @@ def _without_rings(seams: list[Seam]) -> list[Seam]:
         for third in {n for pair in trees for n in pair} - {seam.first, seam.second}:
             pairs = [(min(a, third), max(a, third)) for a in (seam.first, seam.second)]
             if all(pair in trees for pair in pairs):
-                reach = [trees[pair].query(seam.at)[0] < 2.0 * STEP + GAP for pair in pairs]
+                reach = [trees[pair].query(seam.at)[0] < 2.0 * STEP + 2e-3 for pair in pairs]
                 joined |= reach[0] & reach[1]
         free = ~joined
         length = float(seam.run[free].sum())
         if length < LEAST:
             continue
-        left = Seam(seam.first, seam.second, seam.kind, length, seam.angle, seam.at[free],
-                    seam.run[free], seam.above)  # fmt: skip
+        left = replace(seam, length=length, at=seam.at[free], run=seam.run[free])
         kept.append(left)
-        trees[(seam.first, seam.second)] = cKDTree(left.at)
+        names = min(left.first, left.second), max(left.first, left.second)
+        trees[names] = cKDTree(left.at)
     return kept
+
+
+def _misfits(
+    bodies: Sequence[Body], read: _Read, joined: Sequence[BoolArray]
+) -> Iterator[Misfit]:
+    """Edges, each by itself, that look at the other plate and are joined to nothing there."""
+    i, j = read.pair
+    body, met = bodies[i], read.met
+    side = body.side[met.rows]
+    loose = read.looks & ~joined[i][met.rows]
+    for number in np.unique(side[loose]):
+        own = side == number
+        off = own & loose
+        touching = float(body.run[met.rows[own & read.touches]].sum())
+        length = float(body.run[met.rows[off]].sum())
+        fits_partly = touching >= LEAST_OFF[0]
+        gap = float(met.gap[off].min()), float(met.gap[off].max())
+        if length < LEAST_OFF[0 if fits_partly else 1]:
+            continue
+        if not (fits_partly and gap[1] > FARTHEST):
+            yield Misfit(i, j, touching, length, gap)
+
+
+def _without_returns(misfits: list[Misfit]) -> Iterator[Misfit]:
+    """Of a gap between two edges, the side with more of it."""
+    total: dict[tuple[int, int], float] = {}
+    for one in misfits:
+        pair = one.first, one.second
+        total[pair] = total.get(pair, 0.0) + one.off
+    for one in misfits:
+        back = total.get((one.second, one.first), 0.0)
+        if (total[one.first, one.second], one.second) > (back, one.first):
+            yield one

@@ -14,6 +14,7 @@ from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfits
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.fields import PartDimensions
+from hullchange.parts.on_hull import fitted_to
 from hullchange.parts.parameters import MastSupport
 from hullchange.parts.part import Part, Post, Site
 from hullchange.parts.registry import KINDS
@@ -317,7 +318,7 @@ def _built(
     posts: tuple[Post, ...],
 ) -> BuiltPart:
     site = Site(hull, None if stand is None else stand.part, posts)
-    part = KINDS[_kind(dimensions)].build(dimensions, site)
+    part = fitted_to(hull, KINDS[_kind(dimensions)].build(dimensions, site))
     steps = path.split(".")
     return BuiltPart(
         digest((path, dimensions, hull, stand, posts)),

@@ -1,6 +1,6 @@
 """The refit made ready for the cutter: pieces, marks, nests, bars, welds and what they cost."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from hullchange.errors import ModelError
@@ -11,10 +11,11 @@ from hullchange.shop.nest import Spacing
 from hullchange.shop.nesting import Effort, Progress
 from hullchange.shop.piece import Bar, Piece, Steel, steel_of
 from hullchange.shop.recheck import doubts_of
-from hullchange.shop.seams import misfits_of, seams_of
+from hullchange.shop.seams import Contacts, Misfit, contacts_of
 from hullchange.shop.welds import Process, Weld, welds_of
 from hullchange.study.assess import document_hash
 from hullchange.study.boat import Boat
+from hullchange.study.clashes import clashes
 from hullchange.study.cutting_out import ComesOff, coming_off
 from hullchange.study.nested import PlateNests, nested
 from hullchange.study.opening_fits import Opened, openings_read
@@ -115,8 +116,8 @@ def cut_pack(
     Raises:
         ModelError: ``nothing-to-cut``, ``nest-fails-check``.
     """
-    steel, comes_off = _to_cut(boat, progress)
-    gaps = _misfitting(steel)
+    steel, contacts, comes_off = _to_cut(boat, progress)
+    gaps = _misfitting(steel, contacts.misfits)
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
     stock = sheets_of(boat.document.stock.plates)
@@ -144,7 +145,7 @@ def cut_pack(
         cutting.layers,
         comes_off,
         opened,
-        (*gaps, *findings, *doubts),
+        (*clashes(boat.parts), *gaps, *findings, *doubts),
     )
 
 
@@ -173,7 +174,7 @@ def rows_to_cut(boat: Boat) -> tuple[Row, ...]:
     Raises:
         ModelError: ``nothing-to-cut``.
     """
-    steel, _ = _to_cut(boat, lambda _: None)
+    steel, _, _ = _to_cut(boat, lambda _: None)
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
     pieces, _, _ = spliced(steel, sheets_of(boat.document.stock.plates), spacing)
@@ -181,8 +182,8 @@ def rows_to_cut(boat: Boat) -> tuple[Row, ...]:
     return tuple(Row(boat.parts[r.part].change, r.part, r.id, r.shape) for r in rows)
 
 
-def _to_cut(boat: Boat, progress: Progress) -> tuple[Steel, tuple[ComesOff, ...]]:
-    """Every new plate and bar with the seams between them, and what comes off."""
+def _to_cut(boat: Boat, progress: Progress) -> tuple[Steel, Contacts, tuple[ComesOff, ...]]:
+    """Every new plate and bar, how they meet, and what comes off."""
     parts = {name: built.part.plates for name, built in boat.parts.items()}
     plates = [plate for row in parts.values() for plate in row]
     comes_off = coming_off(boat)
@@ -191,21 +192,26 @@ def _to_cut(boat: Boat, progress: Progress) -> tuple[Steel, tuple[ComesOff, ...]
             "The document builds no new part and takes nothing off: there is nothing to cut."
         )
         raise ModelError("nothing-to-cut", sentence, "changes")
-    if not plates:
-        return steel_of({}, ()), comes_off
     progress("finding the seams")
-    return steel_of(parts, seams_of(plates)), comes_off
+    contacts = contacts_of(plates) if plates else Contacts((), ())
+    return steel_of(parts, contacts.seams), contacts, comes_off
 
 
-def _misfitting(steel: Steel) -> list[Finding]:
-    """Edges that touch a plate over a part of their run."""
-    findings = []
-    for gap in misfits_of(steel.plates):
-        one, other = (".".join(steel.names[k]) for k in (gap.first, gap.second))
+def _misfitting(steel: Steel, misfits: Iterable[Misfit]) -> Iterator[Finding]:
+    """Edges that stand off what they should lie on; of twins one stands for both."""
+    told = set()
+    for gap in misfits:
+        plates = [steel.plates[k] for k in (gap.first, gap.second)]
+        parts = [steel.names[k][0] for k in (gap.first, gap.second)]
+        pair = tuple((p, q.twin_of or q.id) for p, q in zip(parts, plates, strict=True))
+        if pair in told:
+            continue
+        told.add(pair)
+        one, other = (f"{p} {q.replace('-', ' ')}" for p, q in pair)
+        low, high = (mm_of_m(g) for g in gap.gap)
+        touching = f" and touches over {mm_of_m(gap.touching):.0f} mm" if gap.touching else ""
         sentence = (
-            f"An edge of {one} touches {other} over {mm_of_m(gap.touching):.0f} mm and stands "
-            f"off by up to {mm_of_m(gap.gap):.1f} mm over {mm_of_m(gap.off):.0f} mm: fit it, "
-            "or change its dimensions."
+            f"An edge of {one} stands {low:.1f} to {high:.1f} mm off {other} over "
+            f"{mm_of_m(gap.off):.0f} mm{touching}: fit it, or change its dimensions."
         )
-        findings.append(Finding("partial-contact", Severity.WARN, one, sentence))
-    return findings
+        yield Finding("edge-apart", Severity.WARN, ".".join(pair[0]), sentence)

@@ -87,16 +87,31 @@ def test_a_station_off_the_hull_is_refused(demo):
         assert refusal.value.code == "station-off-hull"
 
 
-def test_transom_and_stem(demo):
+def test_transom(demo):
     assert demo.transom_outline().tolist() == [
-        [0, 0.2],
-        [0.44, 0.28],
-        [0.82, 0.44],
-        [1.08, 1.13],
+        [10.95, 0, 0.2],
+        [10.95, 0.44, 0.28],
+        [10.95, 0.82, 0.44],
+        [10.95, 1.08, 1.13],
     ]
-    assert demo.stem_profile_x(np.array([2.0, 1.34, 0.56, 0.0])) == pytest.approx(
-        [-0.95, -0.95, -0.5, 0.0], abs=0.002
-    )
+
+
+def test_sections_are_those_asked_for_one_by_one(demo):
+    x = np.array([-2.0, -0.95, 4.5, 10.95, 12.0])
+    for station, section in zip(x, demo.sections(x), strict=True):
+        inside = float(np.clip(station, demo.fore_x, demo.transom_x))
+        assert section == pytest.approx(demo.section(inside), abs=1e-12)
+
+
+def test_the_bottoms_plating_by_its_zones(demo_input):
+    zones = (("below-lower-chine", 0.006), ("below-sheer", 0.004), ("keel", 0.010))
+    hull = hull_of(replace(demo_input, plating=zones))
+    x, y = np.full(4, 4.5), np.array([0.0, -1.1, 1.3, 1.8])
+    assert hull.bottom_thickness(x, y).tolist() == [0.006, 0.006, 0.004, 0.004]
+    plain = hull_of(replace(demo_input, plating=(("bottom", 0.007),)))
+    assert plain.bottom_thickness(x, y).tolist() == [0.007] * 4
+    assert hull_of(demo_input).bottom_thickness(x, y).tolist() == [0.0] * 4
+    assert plain.key != hull.key
 
 
 def test_dimensions_of_saltmarrow(demo):

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pytest
+from hulls import demo_hull
 
 from hullchange.errors import ModelError
 
@@ -18,6 +19,7 @@ class FormulaHost:
     half_breadth: float = 1.85
     sheer_sag: float = 0.25
     camber: float = 0.06
+    plating: float = 0.005
 
     @property
     def key(self):
@@ -78,7 +80,7 @@ class FormulaHost:
         return np.array([self.section(float(a)) for a in np.clip(x, self.fore_x, 99.0)])
 
     def bottom_thickness(self, x, y):
-        return 0.005
+        return np.full(np.broadcast(x, y).shape, self.plating)
 
     def transom_outline(self):
         outline = self.section(self.transom_x)
@@ -88,6 +90,12 @@ class FormulaHost:
 @pytest.fixture(scope="session")
 def host():
     return FormulaHost()
+
+
+@pytest.fixture(scope="session")
+def demo():
+    """Saltmarrow's hull."""
+    return demo_hull()
 
 
 @pytest.fixture

@@ -49,20 +49,37 @@ def test_cheeks_stand_on_it_beside_the_slot(host):
     assert (heights.min(), heights.max()) == pytest.approx((0.003, 0.103))
 
 
-def test_brackets_follow_the_stem(host):
-    bracket = plates_of(DEMO, host)["bracket-starboard"]
-    (edge,) = bracket.outer.tagged("stem")
-    stem = bracket.map.to_boat(edge.spread(50))
-    assert stem[:, 0] == pytest.approx(host.stem_profile_x(stem[:, 2]), abs=1e-9)
+def test_brackets_lie_on_the_shell_at_their_own_breadth(demo):
+    """Their inner face, the first to meet it, touches all along; no face enters the hull."""
+    plates = plates_of(DEMO, demo)
+    bracket, top = plates["bracket-starboard"], plates["top"].map.frame
+    middle = float(bracket.map.frame.origin[1])
+    shell = bracket.outer.tagged("hull")
+    points = np.concatenate([bracket.map.to_boat(edge.spread(60)) for edge in shell])
+    assert points[:, 0].min() == pytest.approx(demo.stem_x)  # her stem is blunt at the top
+    points = points[points[:, 0] > demo.stem_x + 1e-6]
+    for face, off in ((-1.0, 2e-5), (1.0, np.inf)):
+        half_breadth = [
+            np.interp(z, *demo.section(x + 1e-9)[:, ::-1].T, left=0.0) for x, _, z in points
+        ]
+        clear = middle + face * 0.005 - np.array(half_breadth)
+        assert clear.min() > -2e-5
+        assert clear.max() < off
     (leg,) = bracket.outer.tagged("platform")
     (scallop,) = bracket.outer.tagged("scallop")
-    root = bracket.map.to_boat(np.array([scallop.centre]))[0, 2]
-    assert root - stem[:, 2].min() == pytest.approx(DEMO.bracket_m[1])
+    root = bracket.map.to_boat(np.array([scallop.centre]))[0]
+    assert root[2] - points[:, 2].min() == pytest.approx(DEMO.bracket_m[1], abs=1e-6)
     assert leg.length + scallop.radius == pytest.approx(DEMO.bracket_m[0])
-    assert scallop.radius == pytest.approx(0.03)
-    top = plates_of(DEMO, host)["top"].map.frame
-    root = bracket.map.to_boat(np.array([leg.start, leg.end]))
-    assert (root - top.origin) @ -top.normal == pytest.approx(-0.003, abs=1e-9)
+    ends = bracket.map.to_boat(np.array([leg.start, leg.end]))
+    assert (ends - top.origin) @ -top.normal == pytest.approx(-0.003, abs=1e-9)
+
+
+def test_brackets_where_the_hull_begins_behind_the_platform(demo, refusal):
+    wide = changed(width_m=2.0, roller_slot_mm=None, on_deck_m=0.2)
+    refused = refusal(lambda: bow_platform(wide, Site(demo)))
+    assert (refused.code, refused.place) == ("bracket-misses-hull", "bracket_m")
+    deep = changed(length_m=2.4, bracket_m=(2.0, 2.45))
+    assert refusal(lambda: bow_platform(deep, Site(demo))).code == "bracket-misses-hull"
 
 
 def test_without_a_slot_the_cheeks_stand_at_a_quarter_of_the_width(host):
@@ -70,13 +87,9 @@ def test_without_a_slot_the_cheeks_stand_at_a_quarter_of_the_width(host):
     assert plates["cheek-starboard"].surface().bounds[:, 1].mean() == pytest.approx(0.46 / 4)
 
 
-def test_a_stem_that_bulges_into_the_brackets(host, refusal):
-    class Spooned(type(host)):
-        def stem_profile_x(self, z):
-            return self.stem_x + 1.5 * (1.45 - np.asarray(z, float)) ** 2
-
-    deep = changed(bracket_m=(0.2, 0.9))
-    refused = refusal(lambda: bow_platform(deep, Site(Spooned())))
+def test_a_stem_that_bulges_into_the_brackets(demo, refusal):
+    deep = changed(length_m=2.4, bracket_m=(2.0, 2.3))
+    refused = refusal(lambda: bow_platform(deep, Site(demo)))
     assert (refused.code, refused.place) == ("bracket-behind-stem", "bracket_m")
 
 

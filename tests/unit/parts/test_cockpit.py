@@ -1,5 +1,6 @@
 """Cockpit: plates and wells by hand, what it takes from the hull, refusals and findings."""
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -30,8 +31,31 @@ def test_plates_by_hand(host):
     assert areas["bridge-forward"] == pytest.approx(0.25 * 0.80)
     assert areas["bridge-after"] == pytest.approx(0.20 * 0.80)
     assert areas["well-side-starboard"] == pytest.approx(2.40 * (1.34 - 0.80))
-    assert areas["well-end-forward"] == pytest.approx(1.60 * 0.33)
+    under_the_deck = np.trapezoid(
+        host.deck_z(7.0, np.linspace(-0.8, 0.8, 2001)) - 0.80, dx=1.6 / 2000
+    )
+    assert areas["well-end-forward"] == pytest.approx(under_the_deck, rel=1e-6)
     assert areas["well-end-after"] == pytest.approx(1.60 * (1.34 - 0.80))
+
+
+def test_its_forward_end_reaches_the_cambered_deck(host):
+    """And nothing of it stands above: a house's after end stands on the deck over it."""
+    for camber in (0.0, 0.06, 0.2):
+        boat = replace(host, camber=camber)
+        end = plates_of(DEMO, boat)["well-end-forward"]
+        for edge in end.outer.tagged("deck"):
+            at = end.map.to_boat(edge.spread(80))
+            assert at[:, 2] == pytest.approx(boat.deck_z(at[:, 0], at[:, 1]), abs=5e-5)
+
+
+def test_a_coaming_below_the_crown_is_raised_to_the_deck(host):
+    boat = replace(host, camber=0.3)
+    plates = plates_of(changed(coaming_top_z_m=1.16, deck_z_m=1.13), boat)
+    for name in ("well-end-after", "well-side-starboard"):
+        at = plates[name].map.to_boat(plates[name].outer.polyline(1e-4))
+        top = at[at[:, 2] > 0.9]
+        deck = boat.deck_z(top[:, 0], top[:, 1])
+        assert top[:, 2] == pytest.approx(np.maximum(deck, 1.16), abs=2e-4)
 
 
 def test_levels_follow_from_the_depths(host):

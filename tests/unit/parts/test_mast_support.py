@@ -8,6 +8,7 @@ import pytest
 
 from hullchange.geometry.outline import Outline
 from hullchange.parts.mast_support import mast_support
+from hullchange.parts.on_hull import inside_bottom
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
 
@@ -28,42 +29,60 @@ def plates_of(dimensions, site):
     return {plate.id: plate for plate in mast_support(dimensions, site).plates}
 
 
-def test_the_pad_touches_the_crown(site):
+def test_the_pad_lies_on_the_roof_all_over(site):
     pad = plates_of(DEMO, site)["pad"]
     roof = site.stand.roof
     outer = roof.offset(site.stand.roof_thickness / 2.0)
-    frame = pad.map.frame
-    below = frame.origin - frame.normal * 0.006
-    assert outer.to_boat(outer.to_flat(below[None]))[0] == pytest.approx(below, abs=1e-9)
-    assert frame.normal[2] > 0.9
-    crown = roof.rulings(np.zeros(1))[1][0]
-    assert frame.u == pytest.approx(crown, abs=1e-12)
+    flat = pad.outer.polyline()
+    below = pad.map.to_boat(flat) - 0.006 * pad.map.outward(pad.map.azimuth(flat))
+    assert outer.to_boat(outer.to_flat(below)) == pytest.approx(below, abs=1e-9)
     assert pad.volume == pytest.approx(0.340 * 0.300 * 0.012)
+    middle = pad.map.to_boat(pad.flat_centroid)[0]
+    assert middle[[0, 1]] == pytest.approx([4.10, 0.0], abs=5e-3)
 
 
-def test_the_post_reaches_from_floor_to_roof(site, host):
+def test_the_post_reaches_from_floor_to_roof(site):
     plates = plates_of(DEMO, site)
     low, high = plates["post"].surface().bounds
-    assert low[2] == pytest.approx(float(host.bottom_z(4.10, 0.0)) + 0.300)
     under = site.stand.roof.offset(-site.stand.roof_thickness / 2.0)
-    feet, ways = under.rulings(np.zeros(1))
-    crown = feet[0] + (4.10 - feet[0, 0]) / ways[0, 0] * ways[0]
-    assert high[2] == pytest.approx(crown[2], abs=1e-12)
+    turn = np.linspace(0.0, 2.0 * pi, 9)
+    ring = np.column_stack(
+        [4.10 + 0.0445 * np.cos(turn), 0.0445 * np.sin(turn), np.full(9, high[2])]
+    )
+    over = (under.to_boat(under.to_flat(ring)) - ring)[:, 2]
+    assert over.max() == pytest.approx(-over.min(), abs=2e-5)  # half of it in, half of it off
+    assert over.max() < 0.00125  # half the roof's 2.5 mm and less
     length = high[2] - low[2]
     assert plates["post"].volume == pytest.approx(pi * 0.083 * 0.006 * length)
     assert plates["floor"].surface().bounds[1, 2] == pytest.approx(low[2])
 
 
-def test_the_floor_follows_the_bottom(site, host):
+def test_the_floor_stands_inside_the_bottom_plating(site, host):
     floor = plates_of(DEMO, site)["floor"]
     for edge in floor.outer.tagged("bottom"):
         points = floor.map.to_boat(edge.spread(20))
-        assert points[:, 2] == pytest.approx(
-            host.bottom_z(points[:, 0], points[:, 1]), abs=1e-6
-        )
+        inside = [
+            inside_bottom(host, points[:, 0] + half, points[:, 1]) for half in (-5e-3, 5e-3)
+        ]
+        assert points[:, 2] == pytest.approx(np.max(inside, axis=0), abs=6e-5)
+        # 5 mm of plating, square to its slope
+        assert (points[:, 2] - host.bottom_z(points[:, 0], points[:, 1])).min() > 5e-3
     slope = (float(host.bottom_z(4.1, 0.2)) - float(host.bottom_z(4.1, 0.0))) / 0.2
     scallop = 0.03**2 * (pi / 2.0 - np.arctan(slope))
-    assert floor.area_mid == pytest.approx(0.4 * 0.3 - 0.2**2 * slope - scallop)
+    assert floor.area_mid == pytest.approx(
+        0.4 * 0.3 - 0.2**2 * slope - scallop, rel=1e-3
+    )  # the bottom rises a little along the floor's thickness
+    foot = max(
+        float(inside_bottom(host, np.array([x]), np.zeros(1))[0]) for x in (4.095, 4.105)
+    )
+    assert floor.surface().bounds[1, 2] - foot == pytest.approx(0.3)
+
+
+def test_plating_that_nobody_gave_is_said(site, host):
+    bare = Site(replace(host, plating=0.0), site.stand)
+    (said,) = mast_support(DEMO, bare).findings
+    assert (said.code, said.place) == ("plating-unknown", "floor_mm")
+    assert mast_support(DEMO, site).findings == ()
 
 
 def test_it_rises_with_the_roof(host, site):

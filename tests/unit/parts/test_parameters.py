@@ -32,7 +32,7 @@ def test_examples_survive_a_round_trip(name):
 def test_examples_can_be_built(name, host):
     example = EXAMPLES[name]
     if name == "transom_extension":  # its heights are those of the demo's transom
-        low = float(host.transom_outline()[0, 1])
+        low = float(host.transom_outline()[0, 2])
         heights = {"bottom_forward_z_m": low, "bottom_aft_z_m": low + 0.1}
         example = example.model_copy(update={**heights, "platform_z_m": low + 0.5})
     house = KINDS["deckhouse"].build(EXAMPLES["deckhouse"], Site(host))

@@ -4,13 +4,14 @@ import pytest
 from refits import demo
 
 from hullchange.shop.piece import steel_of
-from hullchange.shop.seams import seams_of
+from hullchange.shop.seams import contacts_of
 
 
 @pytest.fixture(scope="session")
 def steel():
     parts = {name: built.part.plates for name, built in demo()[0].parts.items()}
-    return steel_of(parts, seams_of([plate for plates in parts.values() for plate in plates]))
+    plates = [plate for row in parts.values() for plate in row]
+    return steel_of(parts, contacts_of(plates).seams)
 
 
 @pytest.fixture(scope="session")

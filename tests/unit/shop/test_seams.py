@@ -10,7 +10,7 @@ from hullchange.geometry.frame import Frame
 from hullchange.geometry.outline import Outline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.steelwork import AFT, STARBOARD, UP, flat_bar, plate_between
-from hullchange.shop.seams import misfits_of, seams_of
+from hullchange.shop.seams import contacts_of
 
 
 def flat(name, *corners, mm=4.0):
@@ -21,7 +21,7 @@ def table(*plates):
     """Kind and length [mm] of each seam by the names of its plates."""
     return {
         (plates[s.first].id, plates[s.second].id): (s.kind, round(1e3 * s.length), s)
-        for s in seams_of(plates)
+        for s in contacts_of(plates).seams
     }
 
 
@@ -100,7 +100,7 @@ def test_a_bar_on_the_underside_lands_below():
 
 def test_an_edge_that_lifts_off_is_a_misfit():
     tilted = flat("tilted", (0.2, 0.5, 0), (1.8, 0.5, 0.016), (1.8, 0.5, 0.3), (0.2, 0.5, 0.3))
-    (misfit,) = misfits_of((FLOOR, tilted))
+    (misfit,) = contacts_of((FLOOR, tilted)).misfits
     assert (misfit.first, misfit.second) == (1, 0)
     # a hundredth of slope: within 6 mm of the middles over 0.6 m, 16 mm at the end
     assert misfit.touching == pytest.approx(0.6, abs=0.006)
@@ -109,7 +109,7 @@ def test_an_edge_that_lifts_off_is_a_misfit():
 
 
 def test_plates_that_fit_are_no_misfit():
-    assert misfits_of((FLOOR, WALL, NEXT, WEB)) == ()
+    assert contacts_of((FLOOR, WALL, NEXT, WEB)).misfits == ()
 
 
 def test_the_demos_house_meets_its_roof(steel):
