@@ -27,6 +27,9 @@ LEAST_BREADTH = 0.02  # [m] of the half platform, besides twice the plate's thic
 SUNK = 0.02  # [m] how far the closed volume reaches into the hull
 DRAWN_IN = 0.97  # of its section there, so that it stays inside
 SAME_POINT = 1e-4  # [m]
+LEAST_TOE = 0.2
+"""Tangent of the angle from the skin to a knee's free edge; flatter, the knee is a web on it
+(common practice, no source)."""
 
 OTHER_SIDE = np.array([1.0, -1.0, 1.0])
 
@@ -266,7 +269,10 @@ def _within(shape: _Shape, mm: float, scallop_mm: float) -> list[Plate]:
 
 
 def _knee(shape: _Shape, y: float) -> FloatArray:
-    """Its loop: head under the platform, down the transom to the skin, tip at the end."""
+    """Its loop: head under the platform, down the transom to the skin, tip at the end.
+
+    A step too shallow for a free edge is given a whole web.
+    """
     widest = int(np.argmax(shape.outline[:, 0])) + 1
     low = float(np.interp(y, *shape.outline[:widest].T))
     levels = shape.transom[:, 0]
@@ -278,7 +284,11 @@ def _knee(shape: _Shape, y: float) -> FloatArray:
     if np.abs(transom[:, 0] - straight).max() < SAME_POINT:
         transom = transom[[0, -1]]
     tip = np.array([[shape.end, y, shape.platform]])
-    return np.concatenate([transom, tip])
+    toe = shape.at_end(np.array([[y, low]]))
+    depth, run = shape.platform - toe[0, 2], shape.end - transom[-1, 0]
+    # an edge that leaves the skin so flatly can neither be welded nor painted behind
+    loop = (transom, toe, tip) if SAME_POINT < depth < LEAST_TOE * run else (transom, tip)
+    return np.concatenate(loop)
 
 
 def _other(row: FloatArray) -> FloatArray:
