@@ -17,15 +17,13 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.surface import Surface, shared
 from hullchange.study.boat import BuiltPart
-from hullchange.study.memo import Memo
+from hullchange.study.memo import kept
 
 OF_A_JOINT = 1.25
 """Of one's thickness times half the other's: so much section a joint may share."""
 
 FLATTEST = 0.3  # sine of the angle between plates below which a joint is no flatter
 SAME_PLACE = 1e-6  # [m]
-
-_FOUND: Memo[tuple["Clash", ...]] = Memo(192)
 
 
 @dataclass(frozen=True)
@@ -58,8 +56,9 @@ def _finding(one: BuiltPart, other: BuiltPart, clash: Clash) -> Finding:
     return Finding("pieces-collide", Severity.WARN, other.path, sentence)
 
 
+@kept(192)
 def _between(one: BuiltPart, other: BuiltPart) -> tuple[Clash, ...]:
-    return _FOUND.answer((one.key, other.key), lambda: tuple(_found(one, other)))
+    return tuple(_found(one, other))
 
 
 def _found(one: BuiltPart, other: BuiltPart) -> Iterator[Clash]:
