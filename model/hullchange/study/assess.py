@@ -12,7 +12,6 @@ from hullchange.floating.equilibrium import Equilibrium
 from hullchange.study import judgement
 from hullchange.study.as_found import Found, found
 from hullchange.study.boat import Boat
-from hullchange.study.clashes import clashes
 from hullchange.study.cockpits import cockpits_of
 from hullchange.study.conditions import LoadingCondition, conditions_of
 from hullchange.study.doubts import doubts
@@ -92,7 +91,6 @@ def assessment(
         *judgement.unanswered_findings(answers),
         *judgement.criteria_findings(floats, cockpits),
         *(f for _, f in targets if f),
-        *(() if only else clashes(boat.parts)),
     ]
     return Assessment(
         hullchange=hullchange.__version__,

@@ -110,10 +110,13 @@ def _is_no_joint(piece: Surface, one: Plate, other: Plate) -> bool:
     """Whether what two plates share is more than one standing on the other explains."""
     thick = one.gauge, other.gauge
     length = float(np.linalg.norm(piece.bounds[1] - piece.bounds[0]))
+    square = OF_A_JOINT * thick[0] * thick[1] / 2.0 * length
+    more = piece.volume - thick[0] * thick[1] * max(thick)
+    if more <= square:
+        return False
     middle = piece.vertices.mean(axis=0)[None]
     sine = np.linalg.norm(np.cross(_normal(one, middle), _normal(other, middle)))
-    section = thick[0] * thick[1] / 2.0 / max(float(sine), FLATTEST)
-    return piece.volume > OF_A_JOINT * section * length + thick[0] * thick[1] * max(thick)
+    return more > square / max(float(sine), FLATTEST)
 
 
 def _normal(plate: Plate, at: FloatArray) -> FloatArray:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from hullchange.findings import Finding
 from hullchange.study.as_found import Found
 from hullchange.study.boat import Boat
+from hullchange.study.clashes import clashes
 from hullchange.study.judgement import survey_findings
 from hullchange.study.opening_fits import opening_findings
 from hullchange.study.place_doubts import place_findings
@@ -14,7 +15,7 @@ from hullchange.study.weight_doubts import weight_findings
 
 
 def doubts(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
-    """Everything that is doubtful about hull, parts, survey, places, weights and figures.
+    """Everything that is doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:
         boat: everything built.
@@ -27,5 +28,6 @@ def doubts(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
     yield from place_findings(boat)
     yield from weight_findings(boat, mass)
     yield from opening_findings(boat)
+    yield from clashes(boat.parts)
     length = boat.document.hull.length_waterline_m
     yield from unusual(boat.document, Size(length, boat.hull.beam, mass))
