@@ -1,14 +1,17 @@
 """A real server on a copy of the demo boat, and a real Chromium to look at her with."""
 
+import json
 import os
 import shutil
 import subprocess
 import sys
+from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
 from onpage import drawn
+from other_refits import other_refit
 from playwright.sync_api import expect, sync_playwright
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -38,12 +41,37 @@ def harbour(tmp_path_factory):
     for name in ("saltmarrow.yaml", "saltmarrow-lines.csv"):
         shutil.copy(EXAMPLES / name, folder)
     file = folder / "saltmarrow.yaml"
+    with serving(file) as address:
+        yield address, file
+
+
+@contextmanager
+def serving(file):
+    """Address of a server of its own over a file."""
     command = [sys.executable, "-m", "hullchange_api.cli", "serve", str(file)]
-    command += ["--port", "0", "--data", str(folder / "data")]
+    command += ["--port", "0", "--data", str(file.parent / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         address = next(line.strip() for line in server.stdout if line.startswith("http"))
-        yield address.rstrip("/"), file
+        yield address.rstrip("/")
         server.terminate()
+
+
+@pytest.fixture(params=[2])
+def other_boat(request, tmp_path, chromium):
+    """A page over a boat unlike the demo, drawn from a seed, and her document."""
+    plain = other_refit(request.param).plain
+    file = tmp_path / "other.yaml"
+    file.write_text(json.dumps(plain), encoding="utf-8")
+    troubles = []
+    context = chromium.new_context(reduced_motion="reduce")
+    page = context.new_page()
+    page.on("pageerror", lambda error: troubles.append(str(error)))
+    page.on("console", lambda said: said.type == "error" and troubles.append(said.text))
+    with serving(file) as address:
+        page.goto(address)
+        yield page, plain
+        context.close()
+    assert troubles == []
 
 
 @pytest.fixture(scope="session")

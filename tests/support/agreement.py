@@ -204,10 +204,17 @@ def judged(plain, answer):
         yield from _sides(c, where)
         if c["shares"] is not None:
             yield from _shares(c, where)
+        at = [f["sentence"] for f in answer["findings"] if f["place"].endswith(c["id"])]
         for rule in c["criteria"]:
-            at = (f["sentence"] for f in answer["findings"] if f["place"].endswith(c["id"]))
-            if rule["state"] == "not met" and not any(rule["title"] in s for s in at):
+            if rule["state"].replace("_", " ") != "not met":
+                continue
+            told = [sentence for sentence in at if rule["title"] in sentence]
+            if not told:
                 yield f"{where}: {rule['id']} is not met and no finding says so"
+            elif all(
+                list(_shown([rule["value"]], _figures(s, rule["title"]), s)) for s in told
+            ):
+                yield f"{where}: {rule['id']} is {rule['value']}, findings say {told}"
     for target in answer["targets"]:
         yield from _target(answer, target)
 
