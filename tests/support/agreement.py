@@ -80,6 +80,9 @@ def complete(plain, answer):
             if p["mass_kg"] <= 0.0
         )
     for c in answer["conditions"]:
+        if c["displacement_kg"] is None and not _found(answer, c["id"]):
+            yield f"{c['id']}, {c['stage']}: no answer and no finding"
+    for c in answered(answer):
         yield from _condition_complete(plain, answer, c)
 
 
@@ -137,7 +140,7 @@ def adds_up(answer):
         if not same(change["added_kg"] - change["removed_kg"], change["net_kg"], tiny=MASS):
             yield f"{change['id']}: net {change['net_kg']} is not added less removed"
     yield from _waterfall(answer)
-    for c in answer["conditions"]:
+    for c in answered(answer):
         yield from _loaded(answer, c)
 
 
@@ -192,31 +195,42 @@ def _loaded(answer, c):
 
 def judged(plain, answer):
     """Verdicts, findings and angles that belong together."""
-    for c in answer["conditions"]:
+    for c in answered(answer):
         where = f"{c['id']}, {c['stage']}"
-        angles = [c["vanishing_angle_deg"], c["downflooding_angle_deg"]]
-        known = [a for a in angles if a is not None]
-        if c["range_deg"] is not None and not same(min(known), c["range_deg"], tiny=1e-6):
-            yield f"{where}: range {c['range_deg']}, vanishing and flooding {angles}"
-        first = (c["critical_opening"] or "").split(",")[0]
-        if first and first not in plain["openings"]:
-            yield f"{where}: critical opening {first} is none of hers"
+        yield from _angles(plain, c, where)
         yield from _sides(c, where)
-        if c["shares"] is not None:
-            yield from _shares(c, where)
-        at = [f["sentence"] for f in answer["findings"] if f["place"].endswith(c["id"])]
-        for rule in c["criteria"]:
-            if rule["state"].replace("_", " ") != "not met":
-                continue
-            told = [sentence for sentence in at if rule["title"] in sentence]
-            if not told:
-                yield f"{where}: {rule['id']} is not met and no finding says so"
-            elif all(
-                list(_shown([rule["value"]], _figures(s, rule["title"]), s)) for s in told
-            ):
-                yield f"{where}: {rule['id']} is {rule['value']}, findings say {told}"
+        yield from _shares(c, where)
+        yield from _failed(answer, c, where)
     for target in answer["targets"]:
         yield from _target(answer, target)
+
+
+def answered(answer):
+    """The conditions she floats in; of the others a finding says why there is nothing."""
+    return [c for c in answer["conditions"] if c["displacement_kg"] is not None]
+
+
+def _angles(plain, c, where):
+    angles = [c["vanishing_angle_deg"], c["downflooding_angle_deg"]]
+    known = [angle for angle in angles if angle is not None]
+    if c["range_deg"] is not None and not same(min(known), c["range_deg"], tiny=1e-6):
+        yield f"{where}: range {c['range_deg']}, vanishing and flooding {angles}"
+    if c["critical_opening"] and c["critical_opening"] not in plain["openings"]:
+        yield f"{where}: critical opening {c['critical_opening']} is none of hers"
+
+
+def _failed(answer, c, where):
+    """A criterion that is not met has a finding, with its figure."""
+    at = [f["sentence"] for f in answer["findings"] if f["place"].endswith(c["id"])]
+    for rule in c["criteria"]:
+        if rule["state"].replace("_", " ") != "not met":
+            continue
+        told = [sentence for sentence in at if rule["title"] in sentence]
+        figures = [(_figures(s, rule["title"]), s) for s in told]
+        if not told:
+            yield f"{where}: {rule['id']} is not met and no finding says so"
+        elif all(list(_shown([rule["value"]], words, s)) for words, s in figures):
+            yield f"{where}: {rule['id']} is {rule['value']}, findings say {told}"
 
 
 def _sides(c, where):
@@ -261,7 +275,7 @@ def _target(answer, target):
 
 def printed(answer, text):
     """Each float's line of the printed tables holds the figures of the answer."""
-    for c in answer["conditions"]:
+    for c in answered(answer):
         boat = c["stage"].replace("_", " ")
         heads = [
             line
@@ -411,7 +425,7 @@ def explained(answer, opened):
 
 def _paths(answer):
     """(path, number) of the figures of conditions, parts and changes."""
-    for c in answer["conditions"]:
+    for c in answered(answer):
         for key, value in c.items():
             if isinstance(value, float):
                 yield f"conditions.{c['id']}.{c['stage']}.{key}", value

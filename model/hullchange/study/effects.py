@@ -59,8 +59,21 @@ class Yardstick:
             return None
 
     def afloat(self, variant: Variant) -> Equilibrium:
-        """Another boat in the same condition."""
-        return afloat(self.boat, self.found, variant, self.condition, self.rest).rest
+        """Another boat in the same condition.
+
+        A boat that stands upright is found from the refit at rest; one that does not is let go
+        upright, as the conditions answer her, and so are all where the refit lies over.
+        """
+        if stands(self.rest):
+            near = afloat(self.boat, self.found, variant, self.condition, self.rest).rest
+            if stands(near):
+                return near
+        return afloat(self.boat, self.found, variant, self.condition).rest
+
+
+def stands(rest: Equilibrium) -> bool:
+    """Whether a boat has one place of rest near upright, wherever she is let go from."""
+    return rest.upright_stable and not rest.capsized
 
 
 def yardstick(

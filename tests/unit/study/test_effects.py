@@ -13,6 +13,7 @@ from refits import (
     demo_answer,
     demo_document,
     row,
+    towered,
     weight,
 )
 
@@ -263,3 +264,15 @@ def test_an_edit_of_the_boat_herself_touches_every_change():
     fresh = boat(changed(demo_document(), water="fresh"))
     assert changes_unlike(fresh, boat(demo_document())) == set(fresh.document.changes)
     assert changes_unlike(fresh, fresh) == set()
+
+
+def test_effects_of_a_boat_that_capsizes_are_of_the_floats_that_are_answered():
+    # from the refit upside down the boat as found would be found upside down too
+    answer = towered()
+    reference = answer.reference_condition
+    told = row(answer, reference).change
+    assert abs(row(answer, reference).heel_deg) > 90.0
+    assert abs(row(answer, reference, "as_found").heel_deg) < 5.0
+    total = answer.waterfall.total
+    assert (total.sinkage_mm, total.trim_mm) == pytest.approx((told.sinkage_mm, told.trim_mm))
+    assert total.heel_deg == pytest.approx(told.heel_deg)
