@@ -62,7 +62,7 @@ def complete(plain, answer):
         for stage in ("as_found", "refit")
         if condition.get("boat", stage) == stage
     }
-    answered = {(c["id"], c["stage"]) for c in answer["conditions"]}
+    there = {(c["id"], c["stage"]) for c in answer["conditions"]}
     yield from (
         f"condition {name}, {stage} is not answered" for name, stage in asked - answered
     )
