@@ -15,7 +15,7 @@ from hullchange.study.weight_doubts import weight_findings
 
 
 def doubts(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
-    """Everything that is doubtful about hull, parts, survey, places, weights, steel and figures.
+    """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:
         boat: everything built.
