@@ -63,9 +63,7 @@ def complete(plain, answer):
         if condition.get("boat", stage) == stage
     }
     there = {(c["id"], c["stage"]) for c in answer["conditions"]}
-    yield from (
-        f"condition {name}, {stage} is not answered" for name, stage in asked - answered
-    )
+    yield from (f"condition {name}, {stage} is not answered" for name, stage in asked - there)
     named = {name for change in plain["changes"].values() for name in change.get("parts", ())}
     yield from (f"part {n} is not answered" for n in named ^ {p["id"] for p in answer["parts"]})
     for group, where in (("changes", "changes"), ("targets", "targets")):
