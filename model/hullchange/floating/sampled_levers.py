@@ -50,7 +50,8 @@ class SampledLevers:
         heels, rights = self._righting(side)
         nowhere = np.full(len(rights), -1)
         angle, after = self._vanishes(heels, rights, nowhere)
-        through = (rights[:, 0] > 0.0) & (rights[:, 1] < rights[:, 0])
+        falls = np.diff(rights[:, :2]).sum(axis=1) < 0.0
+        through = (rights[:, 0] > 0.0) & falls
         again, _ = self._vanishes(heels, rights, after)
         return np.where(through & (again > 0.0), again, angle)
 
@@ -98,7 +99,7 @@ class SampledLevers:
         turned_back[:, 0] = False
         after = np.argmax(turned_back, axis=1)
         never = after == 0
-        return np.where(never, heels[-1], _zero(heels, rights, np.maximum(after, 1)))
+        return np.where(never, heels[-1], _zero(heels, rights, after))
 
 
 def sampled_levers(

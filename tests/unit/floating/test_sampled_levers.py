@@ -158,3 +158,12 @@ def test_a_step_keeps_its_two_sides():
     assert within == pytest.approx(weight_slopes(curve).at(np.array([at]))[0, 0, 0], rel=0.02)
     assert beyond == pytest.approx(weight_slopes(lost).at(np.array([at]))[0, 0, 0], rel=0.02)
     assert within != pytest.approx(beyond, rel=0.05)
+
+
+@pytest.mark.parametrize("side", ["port", "starboard"])
+def test_of_one_who_cannot_be_heeled_to_a_side_nothing_is_read_there(side):
+    heels = GRID[GRID >= 0.0] if side == "port" else GRID[GRID <= 0.0]
+    levers = SampledLevers(heels, np.stack([np.sin(heels), -np.sin(heels)]))
+    assert np.isfinite(levers.rests).all()
+    assert np.isfinite(levers.vanishing(side)).all()
+    assert np.isfinite(levers.greatest(side)).all()
