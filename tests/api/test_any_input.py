@@ -1,11 +1,19 @@
-"""The whole API asked what its own description allows: it answers or refuses, never fails."""
+"""Anything at all, asked of the API or written in a document: answered or refused.
 
+A small part with a fixed seed; `tests/fuzz` asks as much as one likes.
+"""
+
+import random
+import sys
 from collections import Counter
 
 import pytest
 import schemathesis
 from cutting import ChildHere
 from hypothesis import HealthCheck, Phase, given, settings
+from leaves import every_broken, outcome
+from odd_server import asked as asked_oddly
+from refits import demo_document, workboat_document
 from reviewing import Party, run_here, solids_here
 
 from hullchange_api import cut_jobs
@@ -15,6 +23,7 @@ from hullchange_api.workers import Workers
 HOST = {"Host": "127.0.0.1"}
 NEVER_ENDS = "/api/refits/{refit}/events"
 EXAMPLES = 10
+SEED, REQUESTS, DOCUMENTS = 20_261_130, 250, 40
 HEAVY = {
     "GET /api/refits/{refit}/revisions/working/allowance": 1,
     "POST /api/refits/{refit}/revisions": 3,
@@ -99,3 +108,21 @@ def test_a_reviewer_is_answered_or_refused(owner, monkeypatch):
     assert "POST /api/refits/{refit}/comments" not in shut
     assert {"POST /api/refits", "POST /api/refits/{refit}/shares"} <= shut
     assert told["POST /api/entry"][403] <= TRIES_PER_MINUTE
+
+
+@pytest.mark.slow
+def test_odd_requests_are_answered_or_refused():
+    statuses, failures = asked_oddly(SEED, REQUESTS, tell=sys.stdout.write)
+    assert failures == {}, f"seed {SEED}"
+    assert statuses.total() == REQUESTS
+    assert statuses[200] > REQUESTS / 10
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("document", [demo_document, workboat_document])
+def test_broken_leaves_are_answered_or_refused(tmp_path, document):
+    told = Counter()
+    for what, make in every_broken(document(), random.Random(SEED))[:DOCUMENTS]:
+        sys.stdout.write(f"seed {SEED}: {what}\n")  # shown where it fails
+        told[outcome(make(), tmp_path, None)] += 1
+    assert len(told) > 5

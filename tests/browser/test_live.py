@@ -1,6 +1,6 @@
 """What is set on a page: others see it, it is saved, refused in sight, and taken back."""
 
-from onpage import drawn, field, figure, saved, settled
+from onpage import drawn, field, figure, saved, scene, settled
 from playwright.sync_api import expect
 
 
@@ -152,3 +152,15 @@ def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
     page.unroute("**/api/meshes/**")
     said.get_by_role("button", name="Draw again").click()
     expect(said).to_have_count(0)
+
+
+def test_a_part_that_is_to_be_replaced_no_more_is_drawn_as_one_that_stays(looking, boat):
+    page = looking()
+    drawn(page)
+    assert scene(page)["existing.old-house"]["role"] == "replaced"
+    text = boat[1].read_text(encoding="utf-8")
+    boat[1].write_text(text.replace("    replaces: existing.old-house\n", ""))
+    page.wait_for_function(
+        """() => window.hullchange.describe().pieces
+            .find((piece) => piece.id === 'existing.old-house')?.role === 'existing'"""
+    )

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Meshes } from './meshes.ts';
+import { drawnAs, Meshes } from './meshes.ts';
 
 const part = (mesh: string, glb = '') => ({ mesh, glb });
 
@@ -51,4 +51,9 @@ test('what was not needed for long is forgotten, what was lately is not', async 
   await meshes.of('used');
   await meshes.of('old');
   assert.deepEqual(asked, ['old']);
+});
+
+test('a part that is to be replaced is drawn otherwise, whatever its mesh', () => {
+  const [before, after] = ['existing', 'replaced'].map((role) => drawnAs({ role, mesh: 'a' }));
+  assert.notEqual(before, after);
 });

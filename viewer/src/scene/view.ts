@@ -10,6 +10,7 @@ import {
   WebGLRenderer,
 } from 'three';
 import type { Level } from '../level.ts';
+import { drawnAs } from '../meshes.ts';
 import type { FlatPoint, Point } from '../points.ts';
 import { Aim, type Spot } from './aim.ts';
 import { Eye, type ViewName } from './eye.ts';
@@ -112,14 +113,17 @@ export class BoatView {
     mesh: (path: string) => Promise<ArrayBuffer>,
   ): Promise<void> {
     this.wanted.clear();
-    for (const one of listed) this.wanted.set(one.id, one.mesh);
+    for (const one of listed) this.wanted.set(one.id, drawnAs(one));
     for (const id of this.pieces.keys()) if (!this.wanted.has(id)) this.drop(id);
-    const missing = listed.filter((one) => this.pieces.get(one.id)?.mesh !== one.mesh);
+    const missing = listed.filter((one) => {
+      const there = this.pieces.get(one.id);
+      return !there || drawnAs(there) !== drawnAs(one);
+    });
     const first = this.pieces.size === 0;
     await Promise.all(
       missing.map(async ({ id, role, mesh: path }) => {
         const piece = await Piece.of(id, role, path, await mesh(path));
-        if (this.wanted.get(id) === path && !this.stop.signal.aborted) this.put(piece);
+        if (this.wanted.get(id) === drawnAs(piece) && !this.stop.signal.aborted) this.put(piece);
         else piece.dispose();
       }),
     );
