@@ -162,9 +162,11 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
       : []),
     ...sides.flatMap((side) => {
       const own = now.sides?.[side];
+      const unclosed = own?.downflooding_angle_deg;
+      const inUse = own?.downflooding_angle_in_use_deg;
       return [
-        ...one('flooding', 'first unclosed opening', own?.downflooding_angle_deg, side),
-        ...one('flooding', 'boards out', own?.downflooding_angle_in_use_deg, side),
+        ...one('flooding', 'first unclosed opening', unclosed, side),
+        ...(inUse === unclosed ? [] : one('flooding', 'boards out', inUse, side)),
         ...one('flooding', 'all openings open', own?.downflooding_angle_all_open_deg, side),
         ...one('edge', 'deck edge', own?.deck_edge_angle_deg, side),
         ...one('edge', 'cockpit coaming', own?.coaming_angle_deg, side),
