@@ -9,6 +9,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
 from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange_api.mistakes import words_of
 from hullchange_api.schemas import Problem, ProblemFault
 
 MEDIA_TYPE = "application/problem+json"
@@ -89,6 +90,15 @@ def _unheard(request: Request, error: Exception) -> Response:  # noqa: ARG001
     return Response(status_code=400)  # whoever asked has hung up
 
 
+def _mistaken(request: Request, error: Exception) -> Response:
+    """A mistake of the program in words; the road to it stands in the server's log."""
+    words = words_of(error, f"answering {request.method} {request.url.path}")
+    detail = f"{words} Load the page again to see what stands."
+    title = "A mistake of the program"
+    problem = Problem(title=title, status=500, detail=detail, code="mistake")
+    return problem_response(problem)
+
+
 def speak_problems(app: FastAPI) -> None:
     """Make ``app`` answer every refusal as a problem."""
 
@@ -97,6 +107,7 @@ def speak_problems(app: FastAPI) -> None:
         return problem_response(problem_of(error))
 
     app.add_exception_handler(ClientDisconnect, _unheard)
+    app.add_exception_handler(Exception, _mistaken)
 
     @app.exception_handler(RequestValidationError)
     def misread(request: Request, error: RequestValidationError) -> Response:  # noqa: ARG001

@@ -6,6 +6,7 @@ from concurrent.futures.process import BrokenProcessPool
 from types import SimpleNamespace
 
 import pytest
+from fastapi.testclient import TestClient
 from refits import SALTMARROW, demo
 
 from hullchange.errors import DocumentError, Fault, ModelError
@@ -229,3 +230,14 @@ def test_a_server_that_ends_says_so_to_who_waits_for_solids():
     with pytest.raises(ModelError) as refused:
         workers.solids(parts_called("one"), 0.0)
     assert refused.value.code == "cad-ended"
+
+
+def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, monkeypatch):
+    page = serve()
+    quiet = TestClient(page.client.app, page.client.base_url, raise_server_exceptions=False)
+    monkeypatch.setattr("hullchange_api.desk.profile_of", lambda *_: [][1])
+    answer = quiet.get(page.address, params={"full": False})
+    told = answer.json()
+    assert (answer.status_code, told["status"], told["code"]) == (500, 500, "mistake")
+    assert "IndexError, test_edge.py" in told["detail"]
+    assert told["detail"].endswith("Load the page again to see what stands.")

@@ -2,6 +2,7 @@
 
 import csv
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 from io import StringIO
 from typing import get_args
@@ -37,24 +38,23 @@ def lines_of_csv(text: str) -> dict[str, LineInput]:
     rows = _rows_of(text)
     order = [name.strip().lower() for name in rows[0][1]]
     faults: list[Fault] = []
-    found: dict[str, LineInput] = {}
+    kinds: dict[str, LineKind] = {}
+    points: dict[str, list[tuple[float, float, float]]] = defaultdict(list)
     for number, fields in rows[1:]:
         try:
             row = _row_of(fields, order)
-            before = found.get(row.name, LineInput(row.name, row.kind, ()))
-            _require(
-                before.kind == row.kind, f"line {row.name} was of kind {before.kind} above"
-            )
-            found[row.name] = LineInput(row.name, row.kind, (*before.points, row.point))
+            kind = kinds.setdefault(row.name, row.kind)
+            _require(kind == row.kind, f"line {row.name} was of kind {kind} above")
+            points[row.name].append(row.point)
         except ModelError as trouble:
             place = f"line {number}"
             sentence = f"Line {number} of the table: {trouble.sentence}."
             faults.append(Fault("bad-row", place, sentence))
     if faults:
         raise DocumentError(_shortened(faults))
-    if not found:
+    if not points:
         raise ModelError("not-a-lines-table", "The table of lines has no rows of points.")
-    return found
+    return {name: LineInput(name, kinds[name], tuple(given)) for name, given in points.items()}
 
 
 def _rows_of(text: str) -> list[tuple[int, list[str]]]:
