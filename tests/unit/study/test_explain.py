@@ -42,6 +42,9 @@ def by_pattern():
     return kinds
 
 
+AXES_OF = {"x": "l", "y": "t", "z": "v"}
+
+
 def open_(path, told=None, document=None):
     return explanation(told or demo_answer(), document or demo()[0].document, path)
 
@@ -244,6 +247,22 @@ def test_the_plates_of_a_part_add_up_to_its_mesh():
 def test_a_formula_without_its_last_input_gives_another_number():
     mass = opened()["conditions.departure.refit.displacement_kg"]
     assert sum(i.value for i in mass.inputs[:-1]) != pytest.approx(mass.value, rel=1e-6)
+
+
+def test_one_quantity_has_one_plus_minus_wherever_it_opens():
+    state, own = "conditions.survey-state.as_found", demo_answer().survey.plus_minus
+    axes = {
+        f"centre_of_gravity_m.{axis}": f"{axis_of}cg_m" for axis, axis_of in AXES_OF.items()
+    }
+    ends = {f"sinkage_{end}_mm": f"sinkage_{end}_mm" for end in ("bow", "stern")}
+    alike = ("displacement_kg", "sinkage_mm", "trim_mm", "heel_deg", "gm_m")
+    for path, field in (*((name, name) for name in alike), *axes.items(), *ends.items()):
+        sd = getattr(own, field)
+        assert open_(f"{state}.{path}").plus_minus == pytest.approx(sd), path
+        assert open_(f"{state}.plus_minus.{field}").value == pytest.approx(sd)
+        assert open_(f"survey.plus_minus.{field}").value == pytest.approx(sd)
+        if path not in ends:
+            assert open_(f"survey.{path}").plus_minus == pytest.approx(sd), path
 
 
 def test_a_figure_without_a_boat_is_the_refits():

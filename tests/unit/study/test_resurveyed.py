@@ -105,6 +105,30 @@ def test_each_wrong_hull_does_what_the_slopes_of_its_errors_say(name):
         )
 
 
+@pytest.mark.parametrize("name", [name for name in BOATS if name != "Saltmarrow"])
+def test_other_freeboards_weigh_her_as_their_slopes_say(name):
+    # 4 mm less all round, by the stern and to port: what her inclining says goes along
+    plain = BOATS[name]()
+    marks = plain["survey"]["marks"]
+    before = found(boat(plain))
+    other = {
+        f"survey.marks.{mark}.freeboard_m.{side}": read - 0.004 * (1.0 + along + across)
+        for mark, along in zip(marks, (-0.5, 0.5), strict=True)
+        for side, across in (("port", 0.5), ("starboard", -0.5))
+        for read in (marks[mark]["freeboard_m"][side],)
+    }
+    after = found(boat(with_all(plain, other)))
+    amidships = plain["hull"]["length_waterline_m"] / 2.0
+    was, now = (
+        np.array([f.fitted.plane.sinkage(amidships), f.fitted.plane.trim, f.fitted.plane.heel])
+        for f in (before, after)
+    )
+    mass = before.solid.mass
+    gained = (after.solid.numbers - before.solid.numbers) / mass
+    told = before.by_water @ (now - was) / mass
+    assert gained == pytest.approx(told, abs=1e-4)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("name", ["a skiff", "a barge", "a barge, inclined with a tank slack"])
 def test_plus_minus_is_that_of_surveying_again_and_again(name):
