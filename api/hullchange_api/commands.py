@@ -385,20 +385,8 @@ def _plain(given: argparse.Namespace, option: str | None) -> Plain:
     return with_option(plain, option)
 
 
-COMMANDS = {
-    "new": new,
-    "check": check,
-    "assess": assess,
-    "explain": explain,
-    "scene": scene,
-    "share": share,
-    "tables": tables,
-    "cut": cut,
-    "stages": stages,
-    "export": export,
-    "archive": archive,
-    "restore": restore,
-    "merge": merge,
-    "serve": serve,
-    "demo": demo,
-}
+_ALL = (
+    *(new, check, assess, explain, scene, share, tables),
+    *(cut, stages, export, archive, restore, merge, serve, demo),
+)
+COMMANDS = {command.__name__: command for command in _ALL}
