@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { Session, type Snapshot } from './session.ts';
+import { savedWord, Session, type Snapshot } from './session.ts';
 
 const HEIGHT = 'changes.deckhouse.parts.house.side_height_m';
 const asked: { method: string; path: string; match: string | null; body: unknown }[] = [];
@@ -321,4 +321,15 @@ test('an edit is saved when the file is said to hold it', async () => {
   assert.equal(now().savedEdit, 7);
   session.saved(8);
   assert.equal(now().savedEdit, 8);
+});
+
+test('saved is said of an edit that the file holds, and of nothing else', () => {
+  const calm = { stuck: '', away: '', unsent: [], savedEdit: 8, busy: false };
+  const boat = { edit: 8, trouble: '' };
+  assert.equal(savedWord(calm, boat), 'saved');
+  assert.equal(savedWord({ ...calm, savedEdit: 7 }, boat), 'saving');
+  assert.equal(savedWord({ ...calm, busy: true }, boat), 'saving');
+  assert.equal(savedWord(calm, { ...boat, trouble: 'The disk is full.' }), 'not saved');
+  assert.equal(savedWord({ ...calm, unsent: ['height'] }, boat), 'not saved');
+  assert.equal(savedWord({ ...calm, savedEdit: 7, away: 'No answer.' }, boat), 'not saved');
 });

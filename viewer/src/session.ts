@@ -485,3 +485,13 @@ const isOvertaken = (error: unknown): boolean =>
 
 const wordsOf = (error: unknown): string =>
   error instanceof Error ? error.message : 'Something went wrong that has no name.';
+
+/** What is known of the file: that it holds this edit, that it will, or that it cannot. */
+export function savedWord(
+  { stuck, away, unsent, savedEdit, busy }: Pick<Snapshot, 'stuck' | 'away' | 'unsent' | 'savedEdit' | 'busy'>,
+  { edit, trouble }: Pick<Working, 'edit' | 'trouble'>,
+): string {
+  if (unsent.length > 0 || stuck || trouble) return 'not saved';
+  if (savedEdit >= edit && !busy) return 'saved';
+  return away ? 'not saved' : 'saving';
+}

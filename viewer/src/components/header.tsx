@@ -1,12 +1,11 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
 import { useApp, useSnapshot } from '../app-context.ts';
 import { whyNot } from '../book.ts';
-import type { Working } from '../contract.ts';
 import { hashOf, NEED_A_SERVER, PAGES } from '../route.ts';
 import { mapping, at } from '../document.ts';
 import { startOf } from '../start.ts';
 import { leave } from '../review-api.ts';
-import type { Snapshot } from '../session.ts';
+import { savedWord } from '../session.ts';
 import { shortHash } from '../said.ts';
 import { plainWords, title } from '../words.ts';
 import { Boats } from './boats.tsx';
@@ -110,16 +109,6 @@ function Leaving() {
       Back to the working copy
     </button>
   );
-}
-
-/** What is known of the file: that it holds this edit, that it will, or that it cannot. */
-function savedWord(
-  { stuck, away, unsent, savedEdit, busy }: Snapshot,
-  { edit, trouble }: Working,
-): string {
-  if (unsent.length > 0 || stuck || trouble) return 'not saved';
-  if (savedEdit >= edit && !busy) return 'saved';
-  return away ? 'not saved' : 'saving';
 }
 
 interface TravelProps {
