@@ -111,6 +111,7 @@ export class Session {
   /** The latest edit that was answered of what is looked at. */
   private newest = 0;
   private quiet = new AbortController();
+  private turning = new AbortController();
   /** The edit the server told of last. */
   private told = 0;
   private catching = false;
@@ -170,7 +171,7 @@ export class Session {
     this.view = view;
     if (otherOption) this.change({ ...NOTHING_DRAFTED, gone: '' });
     if (otherRevision) this.newest = 0;
-    void this.follow(0);
+    void this.turnTo();
   }
 
   /** Puts a value at a path of what is looked at; under an option the server says where it lands. */
@@ -416,6 +417,19 @@ export class Session {
   private async rest(): Promise<void> {
     await lifted(HELD_MS);
     if (!this.queue.busy) this.change({ busy: false });
+  }
+
+  /** Shows what is looked at by now: the chosen condition first, then all of it. */
+  private async turnTo(): Promise<void> {
+    this.turning.abort();
+    this.turning = new AbortController();
+    const { signal } = this.turning;
+    this.change({ busy: true });
+    if (this.view.revision === undefined) await this.load(signal, false);
+    if (signal.aborted) return;
+    if (this.view.revision === undefined) this.change({ busy: this.queue.busy });
+    await this.follow(0);
+    if (!signal.aborted) this.change({ busy: this.queue.busy });
   }
 
   /** The quiet second answer: every condition and item, then the record of the solids. */
