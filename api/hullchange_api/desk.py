@@ -23,6 +23,7 @@ from hullchange.study.profile import profile_of
 from hullchange.study.record import recorded
 from hullchange.study.references import still_needed
 from hullchange.study.results import Assessment, RecordResult
+from hullchange_api.mistakes import words_of
 from hullchange_api.schemas import Edit, RecordAnswer, RefitCard, ScenePart, Set, Working
 from hullchange_api.store.shelf import Shelf
 from hullchange_api.store.working import State, WorkingCopy
@@ -203,11 +204,13 @@ class Desk:
     def warm_up(self) -> None:
         """Answer once and load the CAD kernel, so that the first user does not wait."""
         for refit in self.shelf.ids()[:1]:
-            with suppress(ModelError):  # whoever asks is told
+            try:
                 copy = self.shelf.working(refit)
                 self.answer(copy, View(), full=True)
                 if not self._closed:
                     self.record(copy, None)
+            except Exception as error:  # see `mistakes`; whoever asks is told
+                words_of(error, f"answering {refit} for the first time")
         # what is there by now stays: looking through it for rubbish, over and over, is a tenth
         # of a dragged answer
         gc.collect()

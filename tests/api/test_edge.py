@@ -4,6 +4,7 @@ import time
 from concurrent.futures import Future, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from types import SimpleNamespace
+from unittest.mock import Mock
 
 import pytest
 from fastapi.testclient import TestClient
@@ -241,3 +242,11 @@ def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, m
     assert (answer.status_code, told["status"], told["code"]) == (500, 500, "mistake")
     assert "IndexError, test_edge.py" in told["detail"]
     assert told["detail"].endswith("Load the page again to see what stands.")
+
+
+def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypatch, caplog):
+    desk = serve().client.app.state.desk
+    monkeypatch.setattr("hullchange_api.desk.gc", Mock())
+    monkeypatch.setattr("hullchange_api.desk.profile_of", lambda *_: [][1])
+    desk.warm_up()
+    assert "answering dot for the first time (IndexError, test_edge.py" in caplog.text
