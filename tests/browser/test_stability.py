@@ -274,9 +274,14 @@ def test_spilling_wells_are_drawn_read_listed_and_saved_where_they_stand_full(he
 
 
 def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
-    states = {s.strip() for s in heeled.locator(".criteria .state").all_text_contents()}
-    assert states <= {"✓ met", "✗ not met", "? to be confirmed", "\N{EN DASH} not answered"}
+    told = heeled.locator(".criteria .state").all_text_contents()
+    states = {re.split(" margin| \\(as found", s)[0].strip() for s in told}
+    within = {"✓~ met within doubt", "✗~ not met within doubt"}
+    assert states <= within | {
+        *("✓ met", "✗ not met", "? to be confirmed", "\N{EN DASH} not answered"),
+    }
     assert {"✓ met", "? to be confirmed"} <= states
+    assert any(re.search(r"margin [+−]\d+\.\d sd", s) for s in told)
     opens = heeled.locator(".criteria th button")
     assert opens.count() == heeled.locator(".criteria .state").count()
     for row in opens.all():

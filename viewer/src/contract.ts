@@ -242,7 +242,16 @@ export interface CriterionResult {
   readonly limit: number | null;
   readonly unit: string;
   readonly sense: string;
-  readonly state: "met" | "not met" | "to be confirmed" | "not answered";
+  /** by the value, the doubt beside it; to be confirmed too where there is none */
+  readonly state: "met" | "met_within_doubt" | "not_met_within_doubt" | "not_met" | "to_be_confirmed" | "not met" | "to be confirmed" | "not answered";
+  /** one standard deviation of the value; null: not known */
+  readonly plus_minus: number | null;
+  /** standard deviations by which the value keeps the limit */
+  readonly margin_sd: number | null;
+  /** that the limit is kept, 0 to 1 */
+  readonly probability: number | null;
+  /** higher centre of gravity that uses the margin up; negative: it must come down so much; null where none within a metre does */
+  readonly vcg_rise_m: number | null;
   /** title of the document it is taken from */
   readonly document: string;
   readonly source: string;
@@ -728,6 +737,8 @@ export interface HeeledPlusMinus {
   readonly downflooding_angle_deg: number | null;
   readonly range_deg: number | null;
   readonly greatest_gz_m: number | null;
+  /** null in a change, and in revisions that did not tell it */
+  readonly vanishing_angle_without_house_deg: number | null;
 }
 
 /** The hull with keel and skeg, upright at the design waterline, in the document's water. */
@@ -1443,7 +1454,14 @@ export interface TargetResult {
   readonly unit: string;
   readonly at_least: number | null;
   readonly at_most: number | null;
-  readonly state: "met" | "missed" | "not answered yet";
+  /** by the value, the doubt beside it; to be confirmed: not answered */
+  readonly state: "met" | "met_within_doubt" | "not_met_within_doubt" | "not_met" | "to_be_confirmed" | "missed" | "not answered yet";
+  /** one standard deviation of the value; null: not known */
+  readonly plus_minus: number | null;
+  /** standard deviations to the nearest bound, inside positive */
+  readonly margin_sd: number | null;
+  /** that it is met, 0 to 1 */
+  readonly probability: number | null;
 }
 
 /** A change from which a rule asks for a new look; it says whom to ask, and is no ruling. */

@@ -9,7 +9,11 @@ import {
   inShort,
   limitWords,
   measured,
-  STATE_SIGNS,
+  marginWords,
+  riseWords,
+  stateSign,
+  stateWords,
+  valueWords,
   tally,
   nextWords,
   underWords,
@@ -18,16 +22,40 @@ import {
 import type { OpeningNow } from './heeled.ts';
 
 const one = (id: string, document: string, state: CriterionResult['state']) =>
-  ({ id, document, state, sense: 'at least', limit: 0.055, unit: 'm rad' }) as CriterionResult;
+  ({ id, document, state, value: 1, sense: 'at least', limit: 0.055, unit: 'm rad' }) as CriterionResult;
 const some = [
   one('a', 'first', 'met'),
-  one('b', 'second', 'to be confirmed'),
+  one('b', 'second', 'to_be_confirmed'),
   one('c', 'first', 'met'),
-  one('d', 'second', 'not answered'),
+  { ...one('d', 'second', 'to_be_confirmed'), value: null },
 ];
 
-test('each state has a sign of its own', () => {
-  assert.equal(new Set(Object.values(STATE_SIGNS)).size, 4);
+test('each state has words and a sign of its own, older words stay', () => {
+  const states = ['met', 'met_within_doubt', 'not_met_within_doubt', 'not_met', 'to_be_confirmed'] as const;
+  const rows = states.map((state) => one('a', 'first', state));
+  assert.equal(new Set(rows.map(stateSign)).size, 5);
+  assert.equal(stateWords(rows[1]!), 'met within doubt');
+  assert.equal(stateWords(some[3]!), 'not answered');
+  assert.equal(stateWords(one('a', 'first', 'not met')), 'not met');
+  assert.equal(stateSign(one('a', 'first', 'not met')), '✗');
+});
+
+test('a value stands with its doubt, and the verdict with its margin', () => {
+  const close = {
+    ...one('range', 'first', 'met_within_doubt'),
+    value: 110.53,
+    unit: 'deg',
+    plus_minus: 2.28,
+    margin_sd: 0.232,
+    probability: 0.592,
+    vcg_rise_m: 0.0021,
+  };
+  assert.equal(valueWords(close), '110.5° ± 2.3°');
+  assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely');
+  assert.equal(riseWords(close), 'VCG may rise 2 mm');
+  assert.equal(riseWords({ ...close, vcg_rise_m: -0.11 }), 'VCG must come down 110 mm');
+  assert.equal(marginWords({ ...close, margin_sd: 14.1 }), 'margin +14.1 sd');
+  assert.equal(marginWords({ ...close, margin_sd: null }), '');
 });
 
 test('criteria stand under the document they are written in, in their order', () => {

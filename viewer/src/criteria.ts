@@ -1,19 +1,62 @@
 /** Criteria, angles and openings in words: a sign and a word for each state, never a colour. */
-import type { ConditionResult, CriterionResult, OpeningResult } from './contract.ts';
+import type { ConditionResult, CriterionResult, OpeningResult, TargetResult } from './contract.ts';
 import type { OpeningNow } from './heeled.ts';
-import { number } from './numbers.ts';
+import { number, signed } from './numbers.ts';
 import { count, plainWords } from './words.ts';
 
-export type State = CriterionResult['state'];
+/** What a verdict says; revisions older than the doubt hold older words. */
+export type State = CriterionResult['state'] | TargetResult['state'];
 
-export const STATE_SIGNS: Readonly<Record<State, string>> = {
+type Judged = Pick<CriterionResult, 'value' | 'plus_minus' | 'margin_sd' | 'probability' | 'unit'> & {
+  readonly state: State;
+};
+
+/** The words of each state and its sign: never a colour alone. */
+const SIGNS: Readonly<Record<string, string>> = {
   met: '✓',
+  'met within doubt': '✓~',
+  'not met within doubt': '✗~',
   'not met': '✗',
   'to be confirmed': '?',
   'not answered': '–',
+  missed: '✗',
+  'not answered yet': '–',
 };
 
-const STATES = Object.keys(STATE_SIGNS) as State[];
+/** The state in words: "met within doubt". */
+export const stateWords = ({ state, value }: Pick<Judged, 'state' | 'value'>): string =>
+  value === null && state === 'to_be_confirmed' ? 'not answered' : state.replaceAll('_', ' ');
+
+/** The sign that stands before it. */
+export const stateSign = (one: Pick<Judged, 'state' | 'value'>): string =>
+  SIGNS[stateWords(one)] ?? '';
+
+/** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely"; empty where not known. */
+export function marginWords({ margin_sd, probability }: Judged): string {
+  if (margin_sd === null) return '';
+  const likely =
+    probability === null || Math.abs(margin_sd) >= CERTAIN_SD
+      ? ''
+      : `, ${number(100 * probability, 1)} % likely`;
+  return `margin ${signed(margin_sd, 0.1)} sd${likely}`;
+}
+
+/** From so many standard deviations on a likelihood is as good as nought or certain. */
+const CERTAIN_SD = 4;
+
+/** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
+export function riseWords({ vcg_rise_m: rise }: CriterionResult): string {
+  if (rise === null) return '';
+  const mm = number(Math.abs(rise) * 1000, 1);
+  return rise < 0 ? `VCG must come down ${mm} mm` : `VCG may rise ${mm} mm`;
+}
+
+/** A value of a criterion with its unit and its plus/minus. */
+export function valueWords({ value, unit, plus_minus: sd }: CriterionResult): string {
+  if (value === null) return '—';
+  const words = measured(value, unit);
+  return sd ? `${words} ± ${input(Number(sd.toPrecision(2)), unit)}` : words;
+}
 
 /** What each grade says about a source. */
 export const GRADE_WORDS: Readonly<Record<string, string>> = {
@@ -37,10 +80,11 @@ export function byDocument(
 
 /** How many are met and so on: "15 met, 1 not met, 7 to be confirmed". */
 export function tally(criteria: readonly CriterionResult[]): string {
-  const counted = STATES.map((s) => [s, criteria.filter((c) => c.state === s).length] as const);
-  return counted
-    .filter(([state, n]) => n > 0 || state === 'not met')
-    .map(([state, n]) => `${n} ${state}`)
+  const states = criteria.map(stateWords);
+  return Object.keys(SIGNS)
+    .map((words) => [words, states.filter((one) => one === words).length] as const)
+    .filter(([words, n]) => n > 0 || words === 'not met')
+    .map(([words, n]) => `${n} ${words}`)
     .join(', ');
 }
 
@@ -97,7 +141,7 @@ export const floodingWords = (
 
 /** The downflooding that a criterion took: its angle and the opening it comes from. */
 export function floodsWords(one: CriterionResult): string {
-  if (!one.downflooding_by || one.state === 'not answered') return '—';
+  if (!one.downflooding_by || one.value === null) return '—';
   return angleWords(one.downflooding_angle_deg, 'no opening under');
 }
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 from math import isclose
 
 from hullchange.criteria.definitions import Definition
+from hullchange.criteria.doubt import State, in_sd, judged
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.openings import Downflooding
 from hullchange.findings import Grade
@@ -21,14 +22,6 @@ class Sense(StrEnum):
     AT_LEAST = "at least"
     AT_MOST = "at most"
     MORE_THAN = "more than"
-
-
-class State(StrEnum):
-    """What can be said: the third is for rules whose text was not read or is from memory."""
-
-    MET = "met"
-    NOT_MET = "not met"
-    TO_BE_CONFIRMED = "to be confirmed"
 
 
 @dataclass(frozen=True)
@@ -130,6 +123,8 @@ class CriterionOutcome:
         remarks: what to know besides, in sentences.
         flooding: her downflooding by the criterion's own definition, where it asks.
         undecided: whether it is met depends on openings of which too little is said.
+        plus_minus: one standard deviation of the value; None where it is not known.
+        vcg_rise: [m] of her centre of gravity that uses the margin up; None where none does.
     """
 
     criterion: Criterion
@@ -139,6 +134,8 @@ class CriterionOutcome:
     remarks: tuple[str, ...]
     flooding: Downflooding | None = None
     undecided: bool = False
+    plus_minus: float | None = None
+    vcg_rise: float | None = None
 
     @property
     def margin(self) -> float:
@@ -177,7 +174,12 @@ class CriterionOutcome:
         """Met, not met, or to be confirmed where the rule is not known well enough."""
         if self.undecided or not self.criterion.can_be_judged:
             return State.TO_BE_CONFIRMED
-        return State.MET if self.keeps_the_limit else State.NOT_MET
+        return judged(self.margin_sd, keeps=self.keeps_the_limit)
+
+    @property
+    def margin_sd(self) -> float | None:
+        """The margin in standard deviations; None where its doubt is nought or not known."""
+        return in_sd(self.margin, self.plus_minus)
 
     @property
     def id(self) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from hullchange.present.csv_table import Cell, Table
 from hullchange.study.results import ConditionResult, UnansweredResult
+from hullchange.study.verdicts import state_in_words
 
 Answer = ConditionResult | UnansweredResult
 LEVER_COLUMNS = "condition boat heel_deg gz_m gz_plus_minus_m gz_without_house_m"
@@ -111,16 +112,21 @@ def downflooding(conditions: Iterable[ConditionResult]) -> Table:
 def criteria(conditions: Iterable[ConditionResult]) -> Table:
     """Every criterion in every float."""
     return Table.of(
-        "condition boat criterion title value limit unit sense state grade source formula "
-        "downflooding_angle_deg downflooding_opening inputs remarks",
+        "condition boat criterion title value plus_minus limit unit sense state margin_sd "
+        "probability vcg_rise_m grade source formula downflooding_angle_deg "
+        "downflooding_opening inputs remarks",
         (
-            (c.id, c.stage, r.id, r.title, r.value, r.limit, r.unit, r.sense, r.state, r.grade)
+            (c.id, c.stage, r.id, r.title, r.value, r.plus_minus, r.limit, r.unit, r.sense)
+            + (state_in_words(r), r.margin_sd, r.probability, r.vcg_rise_m, r.grade)
             + (r.source, r.formula, r.downflooding_angle_deg, r.downflooding_opening)
             + ("; ".join(f"{q.name} {q.value:.6g} {q.unit}" for q in r.inputs),)
             + (" ".join(r.remarks),)
             for c in conditions
             for r in c.criteria
         ),
+        "plus_minus: one standard deviation of the value, which alone is judged; margin_sd: by "
+        "how many of them it keeps the limit; probability: that it does; vcg_rise_m: higher "
+        "centre of gravity that uses the margin up.",
     )
 
 

@@ -8,11 +8,11 @@ from hullchange.present.words import (
     boat_words,
     figure,
     lined_up,
-    short_figure,
     vanishing_in_words,
 )
 from hullchange.study.heeled_results import CriterionResult
 from hullchange.study.results import Assessment, ConditionResult
+from hullchange.study.verdicts import figures_in_words, verdict_in_words
 
 STABILITY_HEADS = (
     *("condition", "boat", "GZ max", "+/- m", "at", "vanishes", "+/-", "no house"),
@@ -120,11 +120,18 @@ def _criteria(answer: Assessment) -> Iterable[str]:
             if rule.id not in worst or _margin(rule) < _margin(worst[rule.id][1]):
                 worst[rule.id] = (c.id, rule)
     for condition, rule in worst.values():
-        value = "-" if rule.value is None else f"{short_figure(rule.value)} {rule.unit}".strip()
-        limit = "" if rule.limit is None else f", {rule.sense} {short_figure(rule.limit)}"
-        found = f"{value}{limit}{floods_in_words(rule)}"
-        yield f"  {rule.state}: {rule.title} ({condition}): {found} [{rule.source}]"
+        rise = "" if rule.vcg_rise_m is None else f"; {_rise_words(rule.vcg_rise_m)}"
+        found = f"{figures_in_words(rule)}{rise}{floods_in_words(rule)}"
+        verdict = verdict_in_words(rule)
+        yield f"  {verdict}: {rule.title} ({condition}): {found} [{rule.source}]"
     yield ""
+
+
+def _rise_words(rise_m: float) -> str:
+    """What of her centre of gravity's height uses a margin up."""
+    if rise_m >= 0.0:
+        return f"VCG may rise {1000.0 * rise_m:.0f} mm"
+    return f"VCG must come down {-1000.0 * rise_m:.0f} mm"
 
 
 def _margin(rule: CriterionResult) -> float:

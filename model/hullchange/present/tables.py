@@ -18,6 +18,7 @@ from hullchange.study.cautions import CAUTIONS
 from hullchange.study.change_results import Effect
 from hullchange.study.results import Assessment, ConditionResult, UnansweredResult
 from hullchange.study.spread_results import Interval, SampledResult
+from hullchange.study.verdicts import verdict_in_words
 
 
 def tables(answer: Assessment) -> str:
@@ -92,7 +93,7 @@ def _conditions(answer: Assessment) -> Iterable[str]:
                 f"{c.gm_m:.2f}",
                 f"{c.plus_minus.gm_m:.2f}",
                 c.plus_minus_by,
-                f"{c.gm_at_rest_m:.2f}",
+                "-" if c.gm_at_rest_m is None else f"{c.gm_at_rest_m:.2f}",
                 ", ".join(_freeboards(c)),
             )
             for c in answer.floats
@@ -268,13 +269,16 @@ def _targets(answer: Assessment) -> Iterable[str]:
     yield "Targets"
     for target in answer.targets:
         value = "-" if target.value is None else f"{target.value:.2f} {target.unit}"
+        if target.plus_minus:
+            value += f" ± {target.plus_minus:.2f}"
         bounds = [
             f"{word} {bound:g}"
             for word, bound in (("at least", target.at_least), ("at most", target.at_most))
             if bound is not None
         ]
         wanted = ", ".join(bounds)
-        yield f"  {target.state}: {target.id} ({target.condition}): {value}, wanted {wanted}"
+        verdict = verdict_in_words(target)
+        yield f"  {verdict}: {target.id} ({target.condition}): {value}, wanted {wanted}"
     yield ""
 
 

@@ -9,6 +9,7 @@ from typing import TypeAlias
 import hullchange
 from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
 from hullchange.study import judgement
 from hullchange.study.as_found import Found, found
 from hullchange.study.boat import Boat
@@ -44,6 +45,7 @@ from hullchange.study.stability_answer import HeeledAnswer, followed, with_stabi
 from hullchange.study.survey_answer import survey_of
 from hullchange.study.targets import targets_of
 from hullchange.study.thresholds import thresholds_of
+from hullchange.study.uncertainty import height_sd
 from hullchange.study.variants import as_found
 
 Group: TypeAlias = tuple[Answered | UnansweredResult, ...]
@@ -85,7 +87,7 @@ def assessment(
     stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = change_effects(stick)
     targets = list(targets_of(boat, answers))
-    told, cockpits = record(), _cockpits(boat, as_surveyed, stick)
+    told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
     floats = [answer for answer in answers if isinstance(answer, ConditionResult)]
     missed = [
         *judgement.unanswered_findings(answers),
@@ -162,13 +164,25 @@ def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | Non
     return next((row.rest for row in mine), None)
 
 
-def _cockpits(boat: Boat, as_surveyed: Found, stick: Yardstick) -> tuple[CockpitResult, ...]:
-    """Cockpits of both boats in the reference condition."""
+def _cockpits(
+    boat: Boat, as_surveyed: Found, stick: Yardstick, rows: list[Row]
+) -> tuple[CockpitResult, ...]:
+    """Cockpits of both boats in the reference condition, their doubt where that is a row."""
+    length = boat.document.hull.length_waterline_m
+    doubts = {
+        row.stage: partial(_height_sd, row.spread.covariance, length)
+        for row in rows
+        if row.condition.id == stick.condition.id
+    }
     before = afloat_in_reference(boat, as_surveyed, as_found(boat), stick.condition)
     return (
-        *cockpits_of(boat, "as_found", before),
-        *cockpits_of(boat, "refit", stick.rest),
+        *cockpits_of(boat, "as_found", before, doubts.get("as_found")),
+        *cockpits_of(boat, "refit", stick.rest, doubts.get("refit")),
     )
+
+
+def _height_sd(covariance: FloatArray, length: float, place: FloatArray) -> float:
+    return height_sd(covariance, float(place[0]) / length, float(place[1]))
 
 
 def _heeled_round(

@@ -1,5 +1,7 @@
 """Each cockpit full to its coamings: what it holds, how high its sole lies, how it drains."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -13,13 +15,15 @@ from hullchange.criteria.cockpit import (
     sill_height,
     standing_water,
 )
+from hullchange.criteria.criterion import Answer, CriterionOutcome
 from hullchange.criteria.facts import Absent
 from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
 from hullchange.parts.parameters import Cockpit
 from hullchange.study.boat import Boat, BuiltPart
+from hullchange.study.criteria_answer import criterion_result
 from hullchange.study.heeled_results import CockpitResult
 from hullchange.study.openings import edges_of
-from hullchange.study.stability_answer import criterion_result
 from hullchange.study.wire import Stage
 from hullchange.units import m_of_mm, mm_of_m
 
@@ -27,26 +31,38 @@ NEAR_END = 0.05  # [m] an opening this close to the forward end is the companion
 CM2_PER_M2 = 1e4
 
 
-def cockpits_of(boat: Boat, stage: Stage, rest: Equilibrium) -> tuple[CockpitResult, ...]:
+HeightSd = Callable[[FloatArray], float]
+"""One standard deviation [m] of the height of a place (3,) above the water."""
+
+
+def cockpits_of(
+    boat: Boat, stage: Stage, rest: Equilibrium, height_sd: HeightSd | None = None
+) -> tuple[CockpitResult, ...]:
     """The cockpits of a boat.
 
     Args:
         boat: everything built.
         stage: which boat.
         rest: she afloat in the reference condition.
+        height_sd: what is not known of it; without it no plus/minus is told.
     """
     floats = {piece.id for piece in rest.envelope.pieces}
     built = boat.existing if stage == "as_found" else {**boat.existing, **boat.parts}
     return tuple(
-        _cockpit(boat, stage, rest, part, part.dimensions)
+        _cockpit(boat, (stage, rest), part, part.dimensions, height_sd)
         for part in built.values()
         if isinstance(part.dimensions, Cockpit) and part.id in floats
     )
 
 
 def _cockpit(
-    boat: Boat, stage: Stage, rest: Equilibrium, part: BuiltPart, given: Cockpit
+    boat: Boat,
+    afloat: tuple[Stage, Equilibrium],
+    part: BuiltPart,
+    given: Cockpit,
+    height_sd: HeightSd | None,
 ) -> CockpitResult:
+    stage, rest = afloat
     foot_length, foot_width, foot_depth = given.foot_well_m
     seat_length, seat_width, seat_depth = given.seat_well_m
     sole_z = given.deck_z_m - seat_depth - foot_depth
@@ -57,7 +73,8 @@ def _cockpit(
             for side in (-1.0, 1.0)
         ]
     )
-    above_sea = float(rest.plane.height_above(corners).min())
+    heights = rest.plane.height_above(corners)
+    above_sea, lowest = float(heights.min()), corners[int(np.argmin(heights))]
     recess = Recess(
         (
             Layer(foot_length * foot_width, foot_depth),
@@ -69,7 +86,8 @@ def _cockpit(
     )
     area = _drain_area(given)
     emptied = None if isinstance(area, Absent) else drain_time(recess, area)
-    asked = [drainage(recess, area, boat.hull.length), standing_water(recess, area)]
+    sd = None if height_sd is None else height_sd(lowest)
+    asked = [drainage(recess, area, boat.hull.length), _left_standing(recess, area, sd)]
     asked += [sill_height(sill - sole_z) for sill in _sills(boat, stage, given)]
     return CockpitResult(
         id=part.path,
@@ -81,6 +99,19 @@ def _cockpit(
         drain_time_s=emptied.seconds if isinstance(emptied, Emptied) else None,
         criteria=tuple(criterion_result(answer) for answer in asked),
     )
+
+
+def _left_standing(recess: Recess, area: float | Absent, sd: float | None) -> Answer:
+    """The rule on standing water, with what the doubt of the sole's height makes of it."""
+    found = standing_water(recess, area)
+    if sd is None or not isinstance(found, CriterionOutcome):
+        return found
+    ends = [
+        standing_water(replace(recess, sole_above_sea=recess.sole_above_sea + by), area)
+        for by in (-sd, sd)
+    ]
+    values = [one.value for one in ends if isinstance(one, CriterionOutcome)]
+    return replace(found, plus_minus=abs(values[1] - values[0]) / 2.0)
 
 
 def _drain_area(given: Cockpit) -> float | Absent:

@@ -12,6 +12,7 @@ from hullchange.study.heeled_results import CriterionResult
 from hullchange.study.results import Assessment, ConditionResult
 from hullchange.study.standing import said
 from hullchange.study.units_of_keys import unit_of
+from hullchange.study.verdicts import state_in_words, verdict_in_words
 from hullchange.study.wire import Wire
 
 Group = Literal[
@@ -220,11 +221,12 @@ def _criteria(old: Assessment, new: Assessment) -> Iterator[ComparedRow]:
         path = f"criteria.{name}"
         title = (now or was).title  # type: ignore[union-attr]
         if was is None or now is None:
-            pair = tuple(None if c is None else c.state for c in (was, now))
+            pair = tuple(None if c is None else verdict_in_words(c) for c in (was, now))
             yield _row("criteria", path, where, title, pair)
             continue
-        if was.state != now.state:
-            yield _row("criteria", path, where, title, (was.state, now.state))
+        if state_in_words(was) != state_in_words(now):
+            pair = (verdict_in_words(was), verdict_in_words(now))
+            yield _row("criteria", path, where, title, pair)
         step = _criterion_step(now)
         for field, what in (("value", title), ("limit", f"{title}: limit")):
             pair = (getattr(was, field), getattr(now, field))

@@ -43,8 +43,8 @@ def draws_of(weighing: Weighing) -> Draws:
     lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
     found = weighing.found
     besides = weighing.shared.covariance - found.solid.covariance
-    shared = found.drawn(of_survey) + of_loads @ _root(besides)
-    changed = of_refit @ _root(weighing.changed.covariance)
+    shared = found.drawn(of_survey) + of_loads @ root_of(besides)
+    changed = of_refit @ root_of(weighing.changed.covariance)
     return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
 
 
@@ -58,7 +58,7 @@ def _normal(seed: int, count: int) -> FloatArray:
     return np.asarray(ndtri((strata + draw.random(strata.shape)) / COUNT).T)
 
 
-def _root(covariance: FloatArray) -> FloatArray:
+def root_of(covariance: FloatArray) -> FloatArray:
     """(4, 4) symmetric root: the same whatever the signs of the vectors it is made from."""
     values, vectors = np.linalg.eigh(covariance)
     return np.asarray(vectors * np.sqrt(np.maximum(0.0, values)) @ vectors.T)

@@ -110,6 +110,14 @@ class QuantityResult(Wire):
     unit: str
 
 
+Verdict = Literal[
+    "met", "met_within_doubt", "not_met_within_doubt", "not_met", "to_be_confirmed"
+]
+"""Met or not met by two standard deviations at least, or within them; or not known enough."""
+OlderVerdict = Literal["not met", "to be confirmed", "not answered"]
+"""Words that revisions older than the doubt hold."""
+
+
 class CriterionResult(Wire):
     """A criterion, its value and what is known about it; it opens down to its inputs."""
 
@@ -119,7 +127,23 @@ class CriterionResult(Wire):
     limit: float | None
     unit: str
     sense: str
-    state: Literal["met", "not met", "to be confirmed", "not answered"]
+    state: Verdict | OlderVerdict = Field(
+        description="by the value, the doubt beside it; to be confirmed too where there is none"
+    )
+    plus_minus: float | None = Field(
+        default=None, description="one standard deviation of the value; null: not known"
+    )
+    margin_sd: float | None = Field(
+        default=None, description="standard deviations by which the value keeps the limit"
+    )
+    probability: float | None = Field(
+        default=None, description="that the limit is kept, 0 to 1"
+    )
+    vcg_rise_m: float | None = Field(
+        default=None,
+        description="higher centre of gravity that uses the margin up; negative: it must come "
+        "down so much; null where none within a metre does",
+    )
     document: str = Field(description="title of the document it is taken from")
     source: str
     grade: str

@@ -22,7 +22,7 @@ from hullchange.study.spread_results import (
     Method,
     SampledResult,
 )
-from hullchange.study.stability import SIDES, Edge, Stability
+from hullchange.study.stability import SIDES, Edge, Stability, vanishing_deg
 from hullchange.study.wire import Side
 
 VANISHING, FLOODING, RANGE, GREATEST = range(4)
@@ -44,6 +44,7 @@ class HeeledSpread:
         values: (4,) as answered.
         slopes: (4, 4 + m) derivatives of them by mass [kg], its moments [kg m] and the lines.
         weight_slopes: of the levers.
+        bare_sd: [deg] of the vanishing angle without the house; nan where there is none.
     """
 
     spread: Spread
@@ -52,6 +53,7 @@ class HeeledSpread:
     values: FloatArray
     slopes: FloatArray
     weight_slopes: WeightSlopes
+    bare_sd: float
 
     @cached_property
     def doubtful(self) -> bool:
@@ -73,8 +75,11 @@ class HeeledSpread:
     def plus_minus(self) -> HeeledPlusMinus:
         """One standard deviation of each."""
         if self.doubtful:
-            return _plus_minus(np.std(self.drawn, axis=0), "sampled")
-        return _plus_minus(_sd(self.slopes, self.spread.of_numbers), "linear")
+            told = _plus_minus(np.std(self.drawn, axis=0), "sampled")
+        else:
+            told = _plus_minus(_sd(self.slopes, self.spread.of_numbers), "linear")
+        bare = {"vanishing_angle_without_house_deg": _known(self.bare_sd)}
+        return told.model_copy(update=bare)
 
     @property
     def sampled(self) -> SampledResult | None:
@@ -124,12 +129,29 @@ def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) ->
     vanishing = _by_weight(curve, own, smaller, values[VANISHING])
     wanted = (answer.critical_opening, answer.critical_side)
     critical = next((e for e in heeled.edges if (e.id, e.side) == wanted), None)
-    flooding = _flooding(curve, own, _floods_to(answer), critical)
+    flooding = opening_slopes(curve, own, _floods_to(answer), critical)
     first = vanishing if values[RANGE] == values[VANISHING] else flooding
     top = _heel(heeled.worse, answer.greatest_gz_at_deg)
     greatest = _outwards(heeled.worse) * own.at(np.array([top]))[0, 0]
     slopes = np.stack([vanishing, flooding, first, greatest])
-    return HeeledSpread(spread, curve, heeled.worse, values, slopes, own)
+    bare = _bare_sd(spread, heeled.bare, answer.vanishing_angle_without_house_deg)
+    return HeeledSpread(spread, curve, heeled.worse, values, slopes, own, bare)
+
+
+def _bare_sd(spread: Spread, bare: LeverCurve, angle_deg: float | None) -> float:
+    """[deg] one standard deviation of the vanishing angle without the house.
+
+    By its slopes, or by draws where slopes do not speak for her.
+    """
+    own = spread.weight_slopes if bare is spread.levers else spread.slopes_of_levers(bare)
+    smaller = min(SIDES, key=lambda side: vanishing_deg(bare, side))
+    slopes = _by_weight(bare, own, smaller, _number(angle_deg))
+    sd = float(_sd(slopes[None], spread.of_numbers)[0])
+    if not (spread.doubtful or sd > DOUBTFUL_DEG):
+        return sd
+    levers = sampled_levers(bare, own, spread.draws.together)
+    port, starboard = (np.degrees(levers.vanishing(side)) for side in SIDES)
+    return float(np.std(np.minimum(port, starboard)))
 
 
 def heeled_change(before: HeeledSpread, after: HeeledSpread) -> HeeledChange:
@@ -166,7 +188,7 @@ def _by_weight(
     return np.asarray(np.degrees(-gains / falls))
 
 
-def _flooding(
+def opening_slopes(
     curve: LeverCurve, slopes: WeightSlopes, side: Side | None, edge: Edge | None
 ) -> FloatArray:
     """(4 + m,) derivatives [deg] of the angle at which an opening goes under; nan: none."""

@@ -20,6 +20,7 @@ from hullchange.study.results import (
 )
 from hullchange.study.rows import Row
 from hullchange.study.upright import upright_findings
+from hullchange.study.verdicts import figures_in_words, verdict_in_words
 from hullchange.study.wire import Stage
 
 REFLOAT_SHARE = 0.02
@@ -132,32 +133,34 @@ def change_findings(rows: Sequence[Row], reference: str) -> Iterator[Finding]:
 def criteria_findings(
     answers: Sequence[ConditionResult], cockpits: Sequence[CockpitResult]
 ) -> Iterator[Finding]:
-    """Each criterion that is known well enough and not met.
+    """Each criterion that is known well enough and not met, or within its doubt.
 
-    It fails the refit; of the boat as found it is a warning, and of the refit's cockpit, whose
-    rules were written for passenger vessels.
+    What is not met fails the refit; of the boat as found it is a warning, and of the refit's
+    cockpit, whose rules were written for passenger vessels. What is within its doubt warns.
     """
     for row in answers:
         severity = Severity.FAIL if row.stage == "refit" else Severity.WARN
-        where = f"in condition {row.id}"
+        where = f"in condition {row.id.replace('-', ' ')}"
         for rule in row.criteria:
-            if rule.state == "not met":
-                yield _not_met(rule, severity, f"conditions.{row.id}", row.stage, where)
+            yield from _judged(rule, severity, f"conditions.{row.id}", row.stage, where)
     for cockpit in cockpits:
         for rule in cockpit.criteria if cockpit.stage == "refit" else ():
-            if rule.state == "not met":
-                yield _not_met(rule, Severity.WARN, cockpit.id, cockpit.stage, "full of water")
+            where = "full of water"
+            yield from _judged(rule, Severity.WARN, cockpit.id, cockpit.stage, where)
 
 
-def _not_met(
+def _judged(
     rule: CriterionResult, severity: Severity, place: str, stage: Stage, where: str
-) -> Finding:
+) -> Iterator[Finding]:
+    """A criterion that is not met, or met or not within its doubt."""
     boat_name = "boat as found" if stage == "as_found" else "refit"
-    sentence = (
-        f"{rule.title}: {rule.value:.4g} {rule.unit}, {rule.sense} {rule.limit:.4g} is asked; "
-        f"not met by the {boat_name} {where}."
-    )
-    return Finding("criterion-not-met", severity, place, sentence, rule.source)
+    sentence = f"{rule.title}: {figures_in_words(rule)}; {verdict_in_words(rule)}"
+    if rule.state == "not_met":
+        sentence = f"{sentence} by the {boat_name} {where}."
+        yield Finding("criterion-not-met", severity, place, sentence, rule.source)
+    elif rule.state in ("met_within_doubt", "not_met_within_doubt"):
+        sentence = f"{sentence}, {boat_name} {where}."
+        yield Finding("criterion-within-doubt", Severity.WARN, place, sentence, rule.source)
 
 
 def record_findings(record: RecordResult) -> Iterator[Finding]:

@@ -25,6 +25,7 @@ from hullchange.study.heeled_results import (
     RestResult,
     RightingLevers,
     ThresholdResult,
+    Verdict,
     WellsFullResult,
 )
 from hullchange.study.spread_results import (
@@ -286,7 +287,16 @@ class TargetResult(Wire):
     unit: str
     at_least: float | None
     at_most: float | None
-    state: Literal["met", "missed", "not answered yet"]
+    state: Verdict | Literal["missed", "not answered yet"] = Field(
+        description="by the value, the doubt beside it; to be confirmed: not answered"
+    )
+    plus_minus: float | None = Field(
+        default=None, description="one standard deviation of the value; null: not known"
+    )
+    margin_sd: float | None = Field(
+        default=None, description="standard deviations to the nearest bound, inside positive"
+    )
+    probability: float | None = Field(default=None, description="that it is met, 0 to 1")
 
 
 class FindingResult(Wire):

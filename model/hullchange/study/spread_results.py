@@ -39,6 +39,9 @@ class HeeledPlusMinus(Wire):
     downflooding_angle_deg: float | None
     range_deg: float | None
     greatest_gz_m: float | None
+    vanishing_angle_without_house_deg: float | None = Field(
+        default=None, description="null in a change, and in revisions that did not tell it"
+    )
 
 
 class HeeledChange(Wire):

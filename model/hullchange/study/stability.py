@@ -155,7 +155,7 @@ def _wells_dry(
 
 def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
     """One side of a curve as the criteria take it, from upright outwards."""
-    order = _outwards(curve, side)
+    order = outwards(curve, side)
     heels = np.abs(curve.heels[order])
     # of this side at upright too: the weight of a list rights there on the other side only
     gz = curve.to_port[order] if side == "starboard" else -curve.to_port[order]
@@ -187,11 +187,21 @@ def edges_of(boat: Boat, stage: Stage) -> Iterator[Edge]:
 
 def heights(curve: LeverCurve, points: FloatArray) -> FloatArray:
     """(n,) height [m] of the lowest of some points above the water at each heel of a curve."""
+    return np.asarray(_heights(curve, points).min(axis=1))
+
+
+def lowest(curve: LeverCurve, points: FloatArray) -> FloatArray:
+    """(n, 3) [m] the lowest of some points above the water at each heel of a curve."""
+    return np.asarray(points[np.argmin(_heights(curve, points), axis=1)])
+
+
+def _heights(curve: LeverCurve, points: FloatArray) -> FloatArray:
+    """(n, m) [m] of each point above the water at each heel."""
     trims, heels = curve.trims, curve.heels
     ups = np.stack(
         [-np.sin(trims), -np.cos(trims) * np.sin(heels), np.cos(trims) * np.cos(heels)], axis=1
     )
-    return np.asarray((ups @ points.T - curve.offsets[:, None]).min(axis=1))
+    return np.asarray(ups @ points.T - curve.offsets[:, None])
 
 
 def deck_edge(boat: Boat) -> FloatArray:
@@ -241,7 +251,7 @@ def facts_of(
         levers = side_levers(curve, side)
         if isinstance(levers, Absent):
             return levers
-        edge = heights(curve, deck)[_outwards(curve, side)]
+        edge = heights(curve, deck)[outwards(curve, side)]
         facts.append(LeverFacts(about, *weight, levers, openings[side], edge, side))
     return tuple(facts)
 
@@ -250,13 +260,13 @@ def openings_to(
     curve: LeverCurve, edges: Iterable[Edge], side: Side
 ) -> tuple[doors.Opening, ...]:
     """Openings as the criteria take them, on the way to one side."""
-    outwards = _outwards(curve, side)
+    order = outwards(curve, side)
     return tuple(
         doors.Opening(
             edge.name,
             edge.opening.area_m2,
             angle_of(curve.immersion_angle(edge.points, side)),
-            heights(curve, edge.points)[outwards],
+            heights(curve, edge.points)[order],
             edge.opening.closing,
             edge.into_hull,
             edge.opening.regular,
@@ -267,7 +277,7 @@ def openings_to(
     )
 
 
-def _outwards(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
+def outwards(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
     """Numbers of the heels of one side, from upright outwards."""
     if side == "starboard":
         return np.flatnonzero(curve.heels >= 0.0)

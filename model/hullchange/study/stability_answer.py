@@ -7,22 +7,18 @@ from typing import Any
 
 import numpy as np
 
-from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
 from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, floods
-from hullchange.criteria.facts import Absent, LeverFacts, Sides
-from hullchange.criteria.general import opening_in_words
+from hullchange.criteria.facts import Absent, LeverFacts
 from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 from hullchange.study.boat import Boat
+from hullchange.study.criteria_answer import criteria_of
 from hullchange.study.floats import NO_REST
 from hullchange.study.flooding import by_rule, critical_of, headline, heels_of
 from hullchange.study.heeled_results import (
-    CriterionResult,
     OpeningResult,
-    QuantityResult,
     RestResult,
     RightingLevers,
 )
@@ -91,7 +87,7 @@ def with_stability(
                 )
                 for rest in heeled.counted.equilibria
             ),
-            "criteria": _criteria(heeled.facts),
+            "criteria": criteria_of(boat, heeled, spread, read),
             "not_followed": heeled.facts.why if isinstance(heeled.facts, Absent) else "",
             "roll_period_s": _roll(row, beam[1]),
         }
@@ -243,52 +239,3 @@ def _roll(row: Row, beam: float) -> tuple[float, float, float] | None:
         return None
     period = roll_period(row.rest.upright.gm_transverse, beam)
     return None if isinstance(period, Absent) else (period.value, period.low, period.high)
-
-
-def _criteria(facts: Sides | Absent) -> tuple[CriterionResult, ...]:
-    if isinstance(facts, Absent):
-        return ()
-    return tuple(criterion_result(answer) for answer in answers(facts, RULES))
-
-
-def criterion_result(answer: Answer) -> CriterionResult:
-    """A criterion as the answer has it, open down to what it was made from."""
-    rule = answer.criterion
-    found, why = (
-        (answer, ()) if isinstance(answer, CriterionOutcome) else (None, (answer.reason,))
-    )
-    return CriterionResult(
-        id=rule.id,
-        title=rule.title,
-        value=None if found is None else found.value,
-        limit=None if found is None else found.limit,
-        unit=rule.unit,
-        sense=rule.sense.value,
-        state="not answered" if found is None else found.state.value,
-        document=rule.document.title,
-        source=rule.source,
-        grade=rule.grade_with_inputs.value,
-        formula=rule.formula,
-        limit_in_words=rule.limit,
-        written_for=f"{rule.document.written_for}; {rule.document.copy}",
-        inputs=()
-        if found is None
-        else tuple(
-            QuantityResult(name=q.name, value=q.value, unit=q.unit) for q in found.inputs
-        ),
-        remarks=why if found is None else found.remarks,
-        **_floods_by(answer),
-    )
-
-
-def _floods_by(answer: Answer) -> dict[str, Any]:
-    """The downflooding that a criterion takes, where it asks for one."""
-    by = answer.criterion.flooding
-    floods_at = answer.flooding if isinstance(answer, CriterionOutcome) else None
-    return {
-        "downflooding_by": None if by is None else by.id,
-        "downflooding_angle_deg": None if floods_at is None else _degrees(floods_at.angle),
-        "downflooding_opening": None
-        if floods_at is None or not floods_at.opening
-        else opening_in_words(floods_at.opening),
-    }

@@ -49,7 +49,7 @@ def test_no_answer_of_a_criterion_hangs_on_which_side_rights_less():
         for y in (-0.002, 0.002)
     )
     assert port["imo-lever-from-30"].value == 0.0  # flooded before 30 degrees
-    assert port["imo-lever-from-30"].state == "not met"
+    assert port["imo-lever-from-30"].state == "not_met"
     assert any("to port it is" in said for said in port["imo-lever-from-30"].remarks)
     for name, one in port.items():
         assert one.state == starboard[name].state, name

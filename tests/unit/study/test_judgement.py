@@ -1,6 +1,7 @@
 """Targets, findings and reminders: each said where it is due, and nowhere else."""
 
 from dataclasses import replace
+from statistics import NormalDist
 
 import numpy as np
 import pytest
@@ -85,7 +86,7 @@ def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
     )
     assert not [f for f in answer.findings if f.code == "opening-under-water"]
     aimed = [t for t in answer.targets if t.condition == STATE]
-    assert {t.state for t in aimed} == {"missed"}
+    assert {t.state for t in aimed} == {"not_met"}
     # turned up again only from upside down, she has no range, and no period of roll
     ranges = [c for c in falls.criteria if "Range of" in c.title or "Vanish" in c.title]
     assert [c.value for c in ranges] == [0.0] * 4
@@ -197,13 +198,13 @@ def test_targets_met_and_missed():
         }
     )
     assert {name: t.state for name, t in told.items()} == {
-        "sunk": "missed",
-        "deep": "met",
+        "sunk": "not_met_within_doubt",
+        "deep": "met_within_doubt",
         "as-was": "met",
         "port": "met",
-        "aft": "missed",
-        "elsewhere": "not answered yet",
-        "heavy": "missed",
+        "aft": "not_met",
+        "elsewhere": "to_be_confirmed",
+        "heavy": "not_met_within_doubt",
     }
     assert told["sunk"].value == pytest.approx(10, abs=0.01)
     assert told["sunk"].unit == "mm"
@@ -212,8 +213,21 @@ def test_targets_met_and_missed():
     assert told["aft"].value == pytest.approx((aft["port"] + aft["starboard"]) / 2)
     assert told["port"].value == aft["port"]
     assert told["elsewhere"].value is None  # its condition is not run for the refit
-    said = {f.place: f for f in answer.findings if f.code == "target-missed"}
-    assert set(said) == {"targets.sunk", "targets.aft", "targets.heavy"}
+    # freeboards read to 5 mm: a deck that lies 5 mm over its bound is not clear of it
+    assert told["sunk"].plus_minus == pytest.approx(here.plus_minus.sinkage_mm)
+    assert told["sunk"].margin_sd == pytest.approx(-5 / told["sunk"].plus_minus, rel=1e-3)
+    assert told["sunk"].probability == pytest.approx(
+        NormalDist(told["sunk"].value, told["sunk"].plus_minus).cdf(5)
+    )
+    assert 0.9 < told["deep"].probability + 2 * told["sunk"].probability < 1.1
+    # the mean of both sides knows nothing of her list
+    sides = [f.plus_minus_mm for f in here.freeboards if f.mark == "aft"]
+    assert told["aft"].plus_minus < min(sides)
+    of_list = 2000 * np.radians(here.plus_minus.heel_deg)
+    assert np.hypot(told["aft"].plus_minus, of_list) == pytest.approx(np.mean(sides), rel=1e-3)
+    said = {f.place: f for f in answer.findings if f.code.startswith("target-")}
+    assert {f.place for f in said.values() if f.code == "target-missed"} == {"targets.aft"}
+    assert set(said) == {f"targets.{name}" for name in ("sunk", "deep", "aft", "heavy")}
     assert {f.severity for f in said.values()} == {"warn"}
     assert "49,692" in said["targets.heavy"].sentence
     assert "at most 5" in said["targets.sunk"].sentence

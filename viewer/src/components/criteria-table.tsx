@@ -7,8 +7,11 @@ import {
   GRADE_WORDS,
   input,
   limitWords,
-  measured,
-  STATE_SIGNS,
+  marginWords,
+  riseWords,
+  stateSign,
+  stateWords,
+  valueWords,
   tally,
 } from '../criteria.ts';
 import { useApp } from '../app-context.ts';
@@ -96,8 +99,11 @@ export function Criterion({ one, before, path }: CriterionProps) {
           </button>
         </th>
         <td class="state">
-          <span aria-hidden="true">{STATE_SIGNS[one.state]}</span> {one.state}
-          {before && before.state !== one.state && <small> (as found: {before.state})</small>}
+          <span aria-hidden="true">{stateSign(one)}</span> {stateWords(one)}
+          {one.margin_sd !== null && <small> {marginWords(one)}</small>}
+          {before && stateWords(before) !== stateWords(one) && (
+            <small> (as found: {stateWords(before)})</small>
+          )}
         </td>
         <td class="n">{valueWords(one)}</td>
         {before !== null && <td class="n was">{before ? valueWords(before) : '—'}</td>}
@@ -120,9 +126,6 @@ export function Criterion({ one, before, path }: CriterionProps) {
   );
 }
 
-const valueWords = ({ value, unit }: CriterionResult) =>
-  value === null ? '—' : measured(value, unit);
-
 /** The downflooding that a criterion took by its own definition, and the opening. */
 function FloodsAt({ one, path }: { one: CriterionResult; path: string }) {
   const words = floodsWords(one);
@@ -144,6 +147,17 @@ function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
         <dd>{one.formula}</dd>
         <dt>limit</dt>
         <dd>{one.limit_in_words}</dd>
+        {one.margin_sd !== null && (
+          <>
+            <dt>margin</dt>
+            <dd>
+              <Opens explained={{ title: `Margin: ${one.title}`, path: `${path}.margin_sd` }}>
+                {marginWords(one)}
+              </Opens>
+              {one.vcg_rise_m !== null && `; ${riseWords(one)}`}
+            </dd>
+          </>
+        )}
         <dt>source</dt>
         <dd>{one.source}</dd>
         <dt>written for</dt>

@@ -1,6 +1,7 @@
 /** The whole boat: freeboards at the marks, what the owner wants, what was found. */
 import { useApp } from '../app-context.ts';
 import type { TargetResult } from '../contract.ts';
+import { marginWords, stateSign, stateWords } from '../criteria.ts';
 import { bothBoats, freeboards } from '../figures.ts';
 import { comparedIn } from '../floats.ts';
 import { findingsElsewhere } from '../findings.ts';
@@ -78,6 +79,7 @@ export function Freeboards() {
 }
 
 const SIDES = ['port', 'starboard'] as const;
+const MISSED = new Set(['missed', 'not met', 'not met within doubt']);
 
 function Targets({ targets }: { targets: readonly TargetResult[] }) {
   return (
@@ -86,7 +88,7 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
       <table class="targets">
         <tbody>
           {targets.map((target) => (
-            <tr key={target.id} class={target.state === 'missed' ? 'missed' : ''}>
+            <tr key={target.id} class={MISSED.has(stateWords(target)) ? 'missed' : ''}>
               <th scope="row">
                 {plainWords(target.id)}
                 <small>{wantedWords(target)}</small>
@@ -102,7 +104,16 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
                     {withUnit(number(target.value, decidingStep(target.value, limitsOf(target), stepOf(target.unit))), target.unit)}
                   </Opens>
                 )}
-                <b>{target.state}</b>
+                {!!target.plus_minus && (
+                  <small>
+                    {' '}
+                    ± {withUnit(number(target.plus_minus, stepOf(target.unit)), target.unit)}
+                  </small>
+                )}
+                <b>
+                  <span aria-hidden="true">{stateSign(target)}</span> {stateWords(target)}
+                </b>
+                {target.margin_sd !== null && <small>{marginWords(target)}</small>}
               </td>
             </tr>
           ))}

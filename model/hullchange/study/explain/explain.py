@@ -28,6 +28,7 @@ from hullchange.study.explain.rules_hull import HULL, SURVEY
 from hullchange.study.explain.rules_judged import JUDGED
 from hullchange.study.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.study.explain.rules_levers import LEVERS
+from hullchange.study.explain.rules_verdicts import VERDICTS
 from hullchange.study.results import Assessment
 
 RULES: Rules = {
@@ -40,6 +41,7 @@ RULES: Rules = {
     **CHANGES,
     **EFFECTS,
     **JUDGED,
+    **VERDICTS,
     **DOUBT,
 }
 """The rule of each kind of figure, by its pattern."""

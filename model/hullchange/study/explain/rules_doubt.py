@@ -159,6 +159,9 @@ OFF_THE_LEVERS = {
     "range_deg": "range",
     "greatest_gz_m": "greatest righting lever",
 }
+DOUBT[f"{CONDITION}.heeled_plus_minus.vanishing_angle_without_house_deg"] = Rule(
+    "plus/minus of vanishing angle, house not counted", FORMULA, (shares,), SPREAD
+)
 DRAWN = {
     "gm_upright_m": "GM held upright",
     "heel_deg": "heel at rest",

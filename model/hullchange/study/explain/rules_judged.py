@@ -83,7 +83,8 @@ def _value(asked: Asked) -> Rule:
         tuple(Ask(q.name, f"{base}.inputs.{q.name}.value") for q in rule.inputs)
         or _curve(asked),
         Basis(rule.grade, rule.source),
-        note=" ".join((f"Asked: {rule.limit_in_words}.", *rule.remarks)),
+        f"{base}.plus_minus",
+        " ".join((f"Asked: {rule.limit_in_words}.", *rule.remarks)),
         unit=rule.unit,
     )
 
