@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from math import pi, sqrt
+from math import pi
 
 import numpy as np
 
@@ -177,11 +177,16 @@ class SideLevers:
     @cached_property
     def _turns(self) -> tuple[float, ...]:
         """Heels [rad] at which the curve is level, within its pieces."""
-        turns: list[float] = []
-        for piece, (_, c1, c2, c3) in enumerate(self._cubics.tolist()):
-            start, width = self.heel[piece], self.heel[piece + 1] - self.heel[piece]
-            turns += [float(start + t * width) for t in _level_shares(c1, c2, c3)]
-        return tuple(turns)
+        _, c1, c2, c3 = self._cubics.T
+        rest = c2 * c2 - 3.0 * c1 * c3
+        # the form that divides by no small number
+        q = -(c2 + np.copysign(np.sqrt(np.maximum(rest, 0.0)), c2))
+        with np.errstate(divide="ignore", invalid="ignore"):
+            shares = np.stack([q / (3.0 * c3), c1 / q], axis=1)
+        inside = (rest >= 0.0)[:, None] & (shares > 0.0) & (shares < 1.0)
+        piece, which = np.nonzero(inside)
+        width = self.heel[piece + 1] - self.heel[piece]
+        return tuple((self.heel[piece] + shares[piece, which] * width).tolist())
 
 
 def root(value: LeverOfHeel, start: float, end: float) -> float:
@@ -198,14 +203,3 @@ def root(value: LeverOfHeel, start: float, end: float) -> float:
         if here == 0.0 or moved < FOUND:
             break
     return high
-
-
-def _level_shares(c1: float, c2: float, c3: float) -> list[float]:
-    """Shares between 0 and 1 at which c1 + 2 c2 t + 3 c3 t^2 is nought."""
-    root = c2 * c2 - 3.0 * c1 * c3
-    if root < 0.0:
-        return []
-    # the form that divides by no small number
-    q = -(c2 + (sqrt(root) if c2 >= 0.0 else -sqrt(root)))
-    shares = [top / bottom for top, bottom in ((q, 3.0 * c3), (c1, q)) if bottom != 0.0]
-    return [t for t in shares if 0.0 < t < 1.0]

@@ -28,10 +28,12 @@ from hullchange.study.uncertainty import ROWS
 from hullchange.study.wire import Side
 
 STEP = 1.0
-"""Standard deviations to both sides over which a slope is read: where a figure bends or leaps
-(the heel of a flat top), what it does so far is what counts."""
-COUNTS = 3e-3
+"""Standard deviations to both sides over which a slope is read."""
+COUNTS = 1e-2
 """Of the largest way in which she may err: smaller ones are left out."""
+LEAPS = 0.3
+"""Of its standard deviation, how far a value is off its slope two deviations away from which
+draws speak for it: the heel of a flat top leaps from one hump of the curve to another."""
 EVERY = 4
 """Of the draws, those that criteria are asked with."""
 NEAR = 1e-5
@@ -141,15 +143,21 @@ def _linear(
     ways = _ways(spread, slopes, sides[0].displacement)
     narrow = [one.along(ways) for one in slopes]
     worse = [int(np.argmin([_margin(rule, (one,)) for one in sides])) for rule in rules]
-    variance = np.zeros(len(rules))
-    for way in STEP * np.eye(ways.shape[1]):
+    now = np.array([_value(r, sides[k]) for r, k in zip(rules, worse, strict=True)])
+    variance, bends = np.zeros((2, len(rules)))
+    for way in np.eye(ways.shape[1]):
         ends = []
-        for by in (way, -way):
-            moved = [n.changed(one, by) for n, one in zip(narrow, sides, strict=True)]
+        for step in (-STEP, STEP, 2.0 * STEP):
+            moved = [n.changed(one, step * way) for n, one in zip(narrow, sides, strict=True)]
             ends.append([_value(r, moved[k]) for r, k in zip(rules, worse, strict=True)])
-        above, below = np.array(ends)
+        below, above, far = np.array(ends)
         variance += ((above - below) / (2.0 * STEP)) ** 2
-    return np.asarray(np.sqrt(variance))
+        bends = np.maximum(bends, np.abs(far - now - (above - below)))
+    sd = np.sqrt(variance)
+    leaps = np.flatnonzero(bends > LEAPS * sd)
+    if len(leaps):
+        sd[leaps] = _sampled(spread, sides, slopes, [rules[int(k)] for k in leaps])
+    return np.asarray(sd)
 
 
 def _sampled(

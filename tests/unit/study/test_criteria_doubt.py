@@ -69,7 +69,16 @@ def test_plus_minus_is_that_of_surveying_and_floating_her_anew(boat):
     plain = {**plain, **alone, "changes": {}} if boat == "skiff" else {**plain, **alone}
     drawn = drawn_anew(plain, STATE, COUNT, seed=11)
     told = {r.id: r for r in row(assessed(plain), STATE, "as_found").criteria}
-    compared_to = [name for name in told if np.std(drawn[name]) > 0.0]
+    # the top of Saltmarrow's curve has two humps of nearly one height: its heel leaps from one
+    # to the other in a draw of 25, which 40 may not see
+    leaps = [name for name in told if name.endswith("heel-of-largest-lever")]
+    if boat == "saltmarrow":
+        assert all(2.0 < told[name].plus_minus < 8.0 for name in leaps)
+    compared_to = [
+        name
+        for name in told
+        if np.std(drawn[name]) > 0.0 and not (boat == "saltmarrow" and name in leaps)
+    ]
     assert len(compared_to) >= 10
     for name in compared_to:
         # three of the draws' own deviations
