@@ -16,7 +16,7 @@ from hullchange.units import mm_of_m
 
 STEP = 0.02  # [m] between places at which an edge is looked at
 MOST_GAP = 2e-3  # [m] that an edge may stand off, and half its plate (common practice)
-LEAST = 0.010  # [m] shortest gap that counts
+LEAST = 0.020  # [m] shortest gap that counts
 ENDS_ON = 0.012  # [m] off the hull's outside: an end so near lies on it, or inside its plating
 
 STATIONS = 121
@@ -88,10 +88,14 @@ def _surfaces(host: Host) -> dict[str, Distance]:
     def beside(at: FloatArray) -> FloatArray:
         return _from_section(host.sections(at[:, 0]), np.abs(at[:, 1]), at[:, 2])
 
+    def within_ends(at: FloatArray) -> FloatArray:
+        beyond = np.maximum(host.fore_x - at[:, 0], at[:, 0] - host.transom_x)
+        return np.maximum(_true(beside, (0,))(at), beyond)
+
     return {
         "deck": _true(over(host.deck_z), (0, 1)),
         "bottom": over(lambda x, y: inside_bottom(host, x, y)),
-        "hull": _true(beside, (0,)),
+        "hull": within_ends,
     }
 
 

@@ -30,6 +30,7 @@ class Meeting:
         gap: (k,) clear distance from steel to steel, negative by how deep they overlap [m].
         to_rim: (k,) from the foot along the other to its own edge [m].
         steep: (k,) sine of the angle between the edge and the other's surface.
+        ahead: (k,) True where the other's nearest edge lies out of the first plate.
     """
 
     rows: IntArray
@@ -38,6 +39,7 @@ class Meeting:
     gap: FloatArray
     to_rim: FloatArray
     steep: FloatArray
+    ahead: BoolArray
 
     def only(self, kept: BoolArray) -> "Meeting":
         """Some of the stations."""
@@ -48,6 +50,7 @@ class Meeting:
             self.gap[kept],
             self.to_rim[kept],
             self.steep[kept],
+            self.ahead[kept],
         )
 
 
@@ -90,7 +93,9 @@ def _cut(
     rows, normal, steep = rows[good], normal[good], steep[good]
     foot, along, square, ends = foot[good], along[good], square[good], ends[good]
     gap = _distance(one, other, rows, (foot, along, square, ends))
-    whole = Meeting(rows, foot, normal, gap, np.abs(ends).min(axis=1), steep)
+    rim = np.where(np.abs(ends[:, 0]) < np.abs(ends[:, 1]), ends[:, 0], ends[:, 1])
+    ahead = rim * (along * one.out[rows]).sum(axis=1) > 0.0
+    whole = Meeting(rows, foot, normal, gap, np.abs(rim), steep, ahead)
     return whole.only(gap < NEAR)
 
 

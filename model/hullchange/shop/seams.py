@@ -157,7 +157,7 @@ def _read(
     towards = (away * one.out[met.rows]).sum(axis=1) > 0.5 * np.linalg.norm(away, axis=1)
     lies = alike & over & (met.gap < LYING)
     touches = level & (met.gap <= allowed)
-    looks = level & ~touches & (towards | lies | (alike & ~over))
+    looks = level & ~touches & (towards | lies | (alike & ~over & met.ahead))
     angle = np.arccos(np.clip(cosine, 0.0, 1.0))
     return _Read(pair, met, kind, angle, touches, looks)
 

@@ -9,6 +9,8 @@ from hulls import demo_hull, random_hull
 
 from hullchange.errors import ModelError
 from hullchange.geometry.plate import Planar
+from hullchange.hull.hull import HullInput, hull_of
+from hullchange.hull.lines import LineInput
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.on_hull import fitted_to
 from hullchange.parts.part import Site
@@ -126,6 +128,17 @@ def test_an_edge_that_stands_off_is_said_with_millimetres_and_length():
     length = float(said.sentence.split(" mm over ")[1].split(" mm")[0]) / 1e3
     assert length == pytest.approx(foot, rel=0.02)
     assert " 5." in said.sentence.split(" mm over ")[0]
+
+
+def test_brackets_on_a_flat_bow():
+    """A pram: her bow a plate across, on which the brackets stand; nothing is off."""
+    beam = [(0.0, 0.0, -0.3), (8.0, 0.0, -0.3)], [(0.0, 0.9, -0.2), (8.0, 1.2, -0.2)]
+    top = [(0.0, 1.0, 0.8), (8.0, 1.3, 0.8)]
+    names = ("keel-line", "fair"), ("bilge", "chine"), ("sheer", "sheer")
+    rows = zip(names, (*beam, top), strict=True)
+    host = hull_of(HullInput(tuple(LineInput(*name, tuple(row)) for name, row in rows)))
+    given = KINDS["bow_platform"].example
+    assert fitted_to(host, KINDS["bow_platform"].build(given, Site(host))).findings == ()
 
 
 def test_a_plate_that_leaves_the_deck_between_its_corners():

@@ -141,6 +141,14 @@ def test_a_slot_between_two_plates_and_what_is_too_far_to_be_meant():
     assert contacts_of((FLOOR, other)).misfits == ()
 
 
+def test_an_edge_that_looks_away_is_meant_to_meet_nothing():
+    """Two plates in one plane, a third between them: the lower one's free edge slants off."""
+    shelf = flat("shelf", (0, 0, 0), (1, 0, 0), (1, 0.3, 0), (0, 0.3, 0), mm=6.0)
+    upper = flat("upper", (0.1, 0.1, 3e-3), (0.9, 0.1, 3e-3), (0.9, 0.1, 0.1), (0.1, 0.1, 0.1))
+    lower = flat("lower", (0.1, 0.1, -3e-3), (0.9, 0.1, -3e-3), (0.1, 0.1, -0.2))
+    assert contacts_of((shelf, upper, lower)).misfits == ()
+
+
 def test_two_plates_with_a_third_between_do_not_meet():
     """Post and web under a plate thinner than the gap that may be welded, a pad on it."""
     sheet = flat("sheet", (0, 0, 0), (2, 0, 0), (2, 1, 0), (0, 1, 0), mm=2.0)
