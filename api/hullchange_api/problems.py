@@ -132,10 +132,9 @@ def speak_problems(app: FastAPI) -> None:
 
     @app.exception_handler(HTTPException)
     def missing(request: Request, error: HTTPException) -> Response:
-        title = TITLES.get(error.status_code, "Not possible")
         return problem_response(
             Problem(
-                title=title,
+                title=TITLES.get(error.status_code, "Not possible"),
                 status=error.status_code,
                 detail=f"{request.url.path}: {error.detail}.",
                 code=f"http-{error.status_code}",
