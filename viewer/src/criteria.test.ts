@@ -1,10 +1,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { ConditionResult, CriterionResult } from './contract.ts';
+import type { ConditionResult, CriterionResult, OpeningResult } from './contract.ts';
 import {
   angleWords,
   byDocument,
   floodingWords,
+  floodsWords,
   input,
   inShort,
   limitWords,
@@ -17,6 +18,7 @@ import {
   tally,
   nextWords,
   underWords,
+  useWords,
   vanishingWords,
 } from './criteria.ts';
 import type { OpeningNow } from './heeled.ts';
@@ -94,6 +96,19 @@ test('an angle that is not there is a word, not a number', () => {
   assert.equal(underWords([at('hatch', -0.1)]), '1 opening under water: hatch, port.');
   assert.equal(nextWords([at('hatch', -0.1)]), '');
   assert.equal(nextWords([at('a', -0.1), at('b', 0.314)]), 'Next: b, port, 0.31 m above.');
+});
+
+test('what a criterion took for downflooding, and how an opening is used', () => {
+  const one = (of: Partial<CriterionResult>) => floodsWords(of as CriterionResult);
+  assert.equal(one({ downflooding_by: null, state: 'met' }), '—');
+  const took = { downflooding_by: 'is-code', state: 'met' } as const;
+  assert.equal(one({ ...took, downflooding_angle_deg: 72.94 }), '72.9°');
+  assert.equal(one({ ...took, downflooding_angle_deg: null }), 'no opening under');
+  const used = (of: Partial<OpeningResult>) => useWords(of as OpeningResult);
+  assert.equal(used({ closing: 'none', regular: null }), 'always open');
+  assert.equal(used({ closing: 'weathertight', regular: null }), 'not said');
+  assert.equal(used({ closing: 'weathertight', regular: true }), 'opened at sea');
+  assert.equal(used({ closing: 'watertight', regular: false }), 'shut at sea');
 });
 
 test('the vanishing angle never stands alone', () => {

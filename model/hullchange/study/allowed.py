@@ -47,6 +47,8 @@ REMARKS = (
     "Lines: trim free, with her weight lengthwise where her conditions have it at each "
     "displacement; trim is held at each heel while her weight is raised.",
     "Liquids count as frozen; each dot is raised by its free surfaces instead.",
+    "Each line takes the openings that its own rule counts; those of which the document says "
+    "too little count.",
     "What is added is taken to lie at her own centre of gravity lengthwise, and in the middle.",
 )
 
