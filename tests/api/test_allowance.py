@@ -51,7 +51,7 @@ def test_tables_writes_files_and_says_what_may_be_added(tmp_path, capsys):
     printed = capsys.readouterr().out.splitlines()
     files = sorted(out.iterdir())
     assert [str(f) for f in files] == sorted(line for line in printed if line.endswith(".csv"))
-    assert len(files) == 19
+    assert len(files) == 20
     for path in files:
         first = path.read_text(encoding="utf-8").splitlines()[0]
         assert next(csv.reader([first])) == ["boat", "Dash"]
