@@ -88,12 +88,7 @@ def assessment(
     effects = change_effects(stick)
     targets = list(targets_of(boat, answers))
     told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
-    floats = [answer for answer in answers if isinstance(answer, ConditionResult)]
-    missed = [
-        *judgement.unanswered_findings(answers),
-        *judgement.criteria_findings(floats, cockpits),
-        *(f for _, f in targets if f),
-    ]
+    missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=hullchange.__version__,
         boat=boat.document.boat.name,
@@ -113,8 +108,18 @@ def assessment(
         rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
         record=told,
-        findings=_findings(boat, as_surveyed, (rows, floats), missed, told),
+        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, told),
     )
+
+
+def _floats(answers: Answers) -> list[ConditionResult]:
+    return [answer for answer in answers if isinstance(answer, ConditionResult)]
+
+
+def _judged(answers: Answers, cockpits: tuple[CockpitResult, ...]) -> list[Finding]:
+    """What has no results, and what criteria find."""
+    found = judgement.criteria_findings(_floats(answers), cockpits)
+    return [*judgement.unanswered_findings(answers), *found]
 
 
 def _conditions(boat: Boat, only: str) -> tuple[LoadingCondition, list[LoadingCondition]]:
