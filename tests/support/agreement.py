@@ -267,7 +267,8 @@ def _target(answer, target):
     inside = (low is None or target["value"] >= low) and (
         high is None or target["value"] <= high
     )
-    if inside != target["state"].startswith("met"):
+    upright = abs(row["heel_deg"]) <= 90.0  # upside down no target is met
+    if (inside and upright) != target["state"].startswith("met"):
         yield f"target {target['id']}: {target['value']} is {target['state']}"
 
 
