@@ -324,6 +324,7 @@ _SAID: Mapping[str, Callable[[Wrong], Fault]] = {
     "string_too_short": _empty,
     "string_too_long": _too_long,
     "bool_type": _no_flag,
+    "bool_parsing": _no_flag,
     "dict_type": _no_group,
     "mapping_type": _no_group,
     "model_type": _no_group,

@@ -266,3 +266,10 @@ def _has(holder, step):
 def test_a_number_too_long_to_reckon_with_is_refused_where_it_stands(plain, path, number):
     faults = faults_of(with_value(plain, path, number))
     assert path.removesuffix(".0").removesuffix(".0.x") in faults[0].place
+
+
+@pytest.mark.parametrize("word", ["maybe", 3.5, 2, [], {}])
+def test_what_is_no_flag_is_called_so(plain, word):
+    place = "changes.cockpit.parts.cockpit.forward_coaming"
+    (fault,) = faults_of(with_value(plain, place, word))
+    assert (fault.code, fault.place) == ("not-a-flag", place)
