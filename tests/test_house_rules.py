@@ -57,6 +57,8 @@ UNIT_ELSEWHERE = {
     "step": "in the unit beside it",
     "status": "as HTTP says",
     "chi_square": "a pure number",
+    "margin_sd": "in standard deviations",
+    "probability": "a pure number",
     "taken_by_floors": "a fraction of one",
     "price": "in the owner's currency",
     "x": "the name of the place or box carries the unit",

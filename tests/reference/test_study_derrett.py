@@ -50,10 +50,11 @@ def test_list_after_loading_and_discharging():
     # the book's 1.494 deg leaves the second term out: 0.2 % here
     assert degrees(atan(shift / gm)) == pytest.approx(1.494, abs=0.0005)
     assert after.heel_deg == pytest.approx(1.494, rel=0.0025)
-    # and GM is the slope of the righting lever at the list
+    assert after.gm_m == pytest.approx(gm, rel=1e-9)
+    # and GM at rest is the slope of the righting lever at the list
     heel = atan(tangent)
     rising = cos(heel) * (gm + bm * tangent**2 / 2) + bm * tangent**2 / cos(heel)
-    assert after.gm_m == pytest.approx(rising + shift * sin(heel), abs=1e-9)
+    assert after.gm_at_rest_m == pytest.approx(rising + shift * sin(heel), abs=1e-9)
     assert gm == pytest.approx(1.354, abs=0.0005)
 
 

@@ -66,13 +66,9 @@ def _cockpit(
     foot_length, foot_width, foot_depth = given.foot_well_m
     seat_length, seat_width, seat_depth = given.seat_well_m
     sole_z = given.deck_z_m - seat_depth - foot_depth
-    corners = np.array(
-        [
-            (x, side * foot_width / 2.0, sole_z)
-            for x in (given.foot_well_forward_m, given.foot_well_forward_m + foot_length)
-            for side in (-1.0, 1.0)
-        ]
-    )
+    fore = given.foot_well_forward_m
+    ends, sides = (fore, fore + foot_length), (-foot_width / 2.0, foot_width / 2.0)
+    corners = np.array([(x, y, sole_z) for x in ends for y in sides])
     heights = rest.plane.height_above(corners)
     above_sea, lowest = float(heights.min()), corners[int(np.argmin(heights))]
     recess = Recess(

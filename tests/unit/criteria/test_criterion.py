@@ -196,3 +196,7 @@ def test_of_both_sides_the_worse_answer_stands_and_is_said():
     same = answers((port, replace(port, side="starboard")), RULES)
     said = [one.remarks for one in same if isinstance(one, CriterionOutcome)]
     assert not any("worse side" in remark for remarks in said for remark in remarks)
+
+
+def test_the_height_of_an_opening_is_that_of_the_boat_upright():
+    assert opening("hatch", 0.5, 32.0, 0.6).freeboard == pytest.approx(0.6, abs=1e-12)

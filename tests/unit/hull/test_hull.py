@@ -122,8 +122,9 @@ def test_dimensions_of_saltmarrow(demo):
     assert (demo.stem_x, demo.transom_x) == (-0.95, 10.95)
 
 
-def test_the_key_depends_on_lines_and_deck_alone(demo, demo_input, with_point):
-    assert hull_of(replace(demo_input, appendages=()), 800).key == demo.key
+def test_the_key_depends_on_all_of_a_hull(demo, demo_input, with_point):
+    alone = hull_of(replace(demo_input, appendages=()), 800)
+    assert alone.key == demo.bare.key != demo.key
     assert hull_of(replace(demo_input, camber=0.05), 800).key != demo.key
     moved = with_point(demo_input, "sheer", 4, (1.5, 1.291, 1.29))
     assert hull_of(moved, 800).key != demo.key
