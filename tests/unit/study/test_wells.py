@@ -18,7 +18,6 @@ from refits import (
     with_all,
 )
 
-from hullchange.errors import ModelError
 from hullchange.geometry.frame import WaterPlane, up_vector
 from hullchange.study.conditions import conditions_of
 from hullchange.study.floats import afloat
