@@ -137,16 +137,32 @@ def criteria_findings(
 
     What is not met fails the refit; of the boat as found it is a warning, and of the refit's
     cockpit, whose rules were written for passenger vessels. What is within its doubt warns.
+    Conditions in which a criterion is within its doubt are one finding, of the worst of them.
     """
-    for row in answers:
+    for (row, rule), *others in _alike(answers):
         severity = Severity.FAIL if row.stage == "refit" else Severity.WARN
         where = f"in condition {row.id.replace('-', ' ')}"
-        for rule in row.criteria:
-            yield from _judged(rule, severity, f"conditions.{row.id}", row.stage, where)
+        also = ", ".join(other.id.replace("-", " ") for other, _ in others)
+        where += f" (worst; also in {also})" if also else ""
+        yield from _judged(rule, severity, f"conditions.{row.id}", row.stage, where)
     for cockpit in cockpits:
         for rule in cockpit.criteria if cockpit.stage == "refit" else ():
             where = "full of water"
             yield from _judged(rule, Severity.WARN, cockpit.id, cockpit.stage, where)
+
+
+def _alike(
+    answers: Sequence[ConditionResult],
+) -> Iterator[list[tuple[ConditionResult, CriterionResult]]]:
+    """Conditions of one boat that are said together, the worst first; what fails by itself."""
+    groups: dict[tuple[str, ...], list[tuple[ConditionResult, CriterionResult]]] = {}
+    for row in answers:
+        for rule in row.criteria:
+            alone = (row.id,) if rule.state == "not_met" else ()
+            key = (rule.id, row.stage, rule.state, *alone)
+            groups.setdefault(key, []).append((row, rule))
+    for group in groups.values():
+        yield sorted(group, key=lambda one: one[1].margin_sd or 0.0)
 
 
 def _judged(

@@ -160,6 +160,26 @@ def test_what_is_within_its_doubt_warns_and_what_is_not_met_fails(gm, state, sev
     assert f"  {verdict_in_words(rule)}: Initial stability" in tables(answer)
 
 
+def test_conditions_within_the_doubt_of_a_criterion_are_said_once_of_the_worst():
+    told = [f for f in demo_answer().findings if f.code == "criterion-within-doubt"]
+    for stage, name in (("as_found", "boat as found"), ("refit", "refit")):
+        doubtful = {}
+        for c in demo_answer().floats:
+            for rule in c.criteria if c.stage == stage else ():
+                if rule.state.endswith("within_doubt"):
+                    key = (rule.title, rule.state, rule.source)
+                    doubtful.setdefault(key, []).append((rule.margin_sd, c.id))
+        for (title, _, source), conditions in doubtful.items():
+            (said,) = [
+                f
+                for f in told
+                if f.sentence.startswith(f"{title}:") and name in f.sentence
+                if f.source == source
+            ]
+            assert said.place == f"conditions.{min(conditions)[1]}"
+            assert all(c.replace("-", " ") in said.sentence for _, c in conditions)
+
+
 def test_the_rise_uses_the_margin_up():
     for gm in (0.25, 0.07):
         rule = rule_of(near_the_limit(gm, 0.02))

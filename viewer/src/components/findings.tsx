@@ -7,7 +7,7 @@ export function Findings({ findings }: { findings: readonly FindingResult[] }) {
   return (
     <ul class="findings">
       {findings.map((finding) => (
-        <li key={finding.code + finding.place} class={finding.severity}>
+        <li key={finding.place + finding.sentence} class={finding.severity}>
           <b>{SEVERITY_WORDS[finding.severity]}</b> {finding.sentence}
           {finding.source && <small> {finding.source}</small>}
         </li>

@@ -18,7 +18,7 @@ function Afloat() {
   const { full } = useSnapshot();
   const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const floods = (after ?? before)?.flooding_sentence;
-  return floods ? <p class="about afloat-note">{floods}</p> : null;
+  return floods ? <p class="beam-sum">{floods}</p> : null;
 }
 
 export function FloatPage() {
