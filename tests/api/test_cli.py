@@ -13,6 +13,7 @@ from refits import SALTMARROW, assessed, barge_document, demo_answer, weight
 
 from hullchange.study.cautions import CAUTIONS
 from hullchange.study.start import starting_document
+from hullchange.study.verdicts import state_in_words
 from hullchange.study.yaml_text import parsed
 from hullchange_api import telling
 from hullchange_api.cli import main
@@ -144,7 +145,9 @@ def test_tables_say_what_the_json_says(run):
         assert any(x.startswith(change.id) and f"{change.added_kg:.0f}" in x for x in lines)
         assert not change.reminder or f"  {change.id}: {change.reminder}" in lines
     for target in answer.targets:
-        assert any(target.id in x and x.startswith(f"  {target.state}") for x in lines)
+        assert any(
+            target.id in x and x.startswith(f"  {state_in_words(target)}") for x in lines
+        )
     for finding in answer.findings:
         assert any(finding.sentence in x and finding.severity in x for x in lines)
     for caution in CAUTIONS:

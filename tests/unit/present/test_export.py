@@ -70,7 +70,7 @@ def test_every_table_of_the_demo_has_its_units_and_its_rows():
     assert sum(isinstance(value, (int, float)) for value in column) == len(answer.items)
 
 
-UNITS = {"kg", "m", "mm", "deg", "m2", "m3", "value", "limit"}
+UNITS = {"kg", "m", "mm", "deg", "m2", "m3", "value", "limit", "minus", "sd", "probability"}
 
 
 @pytest.mark.slow

@@ -104,7 +104,8 @@ INTERFACE = {
     "findings": [{"code": "", "severity": "", "place": "", "sentence": "", "source": ""}],
 }
 # what does not apply is null: no option, no drains, a cockpit that is full already, one bound,
-# what the document does not say of an opening, a rule that asks for no downflooding
+# what the document does not say of an opening, a rule that asks for no downflooding or that a
+# higher centre of gravity does not touch, the plus/minus of what is not measured
 NOT_THERE = {
     "option",
     "rolls",
@@ -120,6 +121,11 @@ NOT_THERE = {
     "downflooding_by",
     "downflooding_angle_deg",
     "downflooding_opening",
+    "plus_minus",
+    "margin_sd",
+    "probability",
+    "vcg_rise_m",
+    "vanishing_angle_without_house_deg",
 }
 BOUNDS = {"at_least", "at_most"}
 
@@ -240,9 +246,10 @@ def test_the_first_answer_is_part_of_the_whole(name):
     assert [i.model_copy(update={"effect": None}) for i in whole.items] == list(first.items)
     answered = {t.id for t in first.targets if t.condition == name}
     for target, full in zip(first.targets, whole.targets, strict=True):
-        assert target == full if target.id in answered else target.state == "not answered yet"
-    # of an opening the whole answer tells the condition in which it comes first
-    apart = {f for f in first.findings if f.code == "opening-floods"}
+        assert target == full if target.id in answered else target.value is None
+    # of an opening, and of a criterion in doubt, the whole answer tells the worst condition
+    elsewhere = {"opening-floods", "criterion-within-doubt"}
+    apart = {f for f in first.findings if f.code in elsewhere}
     assert set(first.findings) - apart <= set(whole.findings)
     assert {f.place for f in apart} <= {f.place for f in whole.findings}
 
@@ -264,7 +271,9 @@ def test_an_option_changes_only_what_it_names():
     here = row(balanced, STATE)
     assert abs(here.trim_mm) < 25
     assert abs(here.heel_deg) < 0.3
-    assert {t.id: t.state for t in balanced.targets}["level"] == "met"
+    level = {t.id: t for t in balanced.targets}["level"]
+    assert level.state == "met_within_doubt"
+    assert level.value == pytest.approx(here.trim_mm)
     assert balanced.document_sha256 != demo_answer().document_sha256
 
 
