@@ -40,7 +40,8 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(looking):
     listed = boats(page).get_by_role("region", name="Deleted boats")
     expect(listed).to_contain_text("Чайка Åse")
     refused = page.locator(".boats .refused")
-    page.get_by_role("button", name="delete Saltmarrow").click()
+    # copies that were restored from archives bear her name too
+    page.get_by_role("button", name="delete Saltmarrow").first.click()
     expect(refused).to_contain_text("is a file of your own")
     page.set_viewport_size(PHONE)
     fits_across(page)

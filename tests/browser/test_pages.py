@@ -127,8 +127,8 @@ def test_freeboards_are_set_and_their_residuals_follow(looking, boat):
 def test_an_empty_boat_asks_for_four_things_in_order(looking):
     page = looking()
     page.get_by_role("button", name="Boats").click()
-    page.get_by_label("Begin an empty boat, called").fill("Plover")
-    page.get_by_role("button", name="Begin", exact=True).click()
+    page.get_by_label("New boat, name").fill("Plover")
+    page.get_by_role("button", name="Begin", exact=True).last.click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Plover")
     asked = [h.inner_text() for h in page.locator(".start h3").all()]
     assert asked == [

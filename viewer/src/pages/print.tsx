@@ -77,8 +77,8 @@ export function PrintSheet() {
           </ul>
         </>
       )}
-      <h3>Cautions</h3>
       <div class="print-cautions">
+        <h3>Cautions</h3>
         <CautionList />
       </div>
       <footer>
