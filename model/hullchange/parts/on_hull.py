@@ -150,10 +150,10 @@ def _off(plate: Plate, host: Host, surfaces: dict[str, Distance]) -> Iterator[Fi
             continue
         sides = "; so does the other side" if plate.id.endswith("starboard") else ""
         sentence = (
-            f"The edge of {plate.id.replace('-', ' ')} that should lie on {WORDS[tag]} stands "
-            f"off by {mm_of_m(float(gap[off].min())):.1f} to "
-            f"{mm_of_m(float(gap[off].max())):.1f} mm over {mm_of_m(length):.0f} mm{sides}: "
-            "change its dimensions, or fill the gap with a plate of its own."
+            f"Plate {plate.id.replace('-', ' ')} stands {mm_of_m(float(gap[off].min())):.1f} to "
+            f"{mm_of_m(float(gap[off].max())):.1f} mm off {WORDS[tag]} along "
+            f"{mm_of_m(length):.0f} mm of its edge{sides}: change its dimensions, or fill the "
+            "gap with a plate."
         )
         yield Finding("edge-apart", Severity.WARN, "", sentence)
 

@@ -47,9 +47,9 @@ def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
             "vcg-typed",
             Severity.NOTE,
             "survey.vcg",
-            f"The height of the centre of gravity is typed ({vcg.z_m:+.2f} +/- "
+            f"The height of the centre of gravity is typed ({vcg.z_m:+.2f} ± "
             f"{vcg.plus_minus_m:.2f} m from {vcg.from_}), not measured with this hull: GM "
-            "hangs on it. Incline her, and keep the readings.",
+            "depends on it. Incline her, and keep the readings.",
             COMMON_PRACTICE,
         )
 

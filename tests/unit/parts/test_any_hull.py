@@ -102,7 +102,7 @@ def test_edges_lie_where_they_belong(kind):
             if isinstance(part, ModelError):
                 continue
             said = [f.sentence for f in part.findings if f.code == "edge-apart"]
-            assert not [s for s in said if "edge of top " not in s]
+            assert not [s for s in said if "Plate top " not in s]
             for plate in (p for p in part.plates if not p.twin_of):
                 for edge in plate.outer.tagged(tag) if plate.id != "top" else ():
                     off = measured(hull(seed), plate, edge.spread(50))
@@ -125,9 +125,9 @@ def test_an_edge_that_stands_off_is_said_with_millimetres_and_length():
     (said,) = fitted_to(host, replace(house, plates=(raised,))).findings
     assert said.code == "edge-apart"
     foot = sum(edge.length for edge in side.outer.tagged("deck"))
-    length = float(said.sentence.split(" mm over ")[1].split(" mm")[0]) / 1e3
+    length = float(said.sentence.split(" along ")[1].split(" mm")[0]) / 1e3
     assert length == pytest.approx(foot, rel=0.02)
-    assert " 5." in said.sentence.split(" mm over ")[0]
+    assert " 5." in said.sentence.split(" mm off ")[0]
 
 
 def test_brackets_on_a_flat_bow():
