@@ -151,9 +151,9 @@ def _off(plate: Plate, host: Host, surfaces: dict[str, Distance]) -> Iterator[Fi
         sides = "; so does the other side" if plate.id.endswith("starboard") else ""
         sentence = (
             f"Plate {plate.id.replace('-', ' ')} stands "
-            f"{mm_of_m(float(gap[off].min())):.1f} to {mm_of_m(float(gap[off].max())):.1f} mm off {WORDS[tag]} along "
-            f"{mm_of_m(length):.0f} mm of its edge{sides}: change its dimensions, or fill the "
-            "gap with a plate."
+            f"{mm_of_m(float(gap[off].min())):.1f} to {mm_of_m(float(gap[off].max())):.1f} mm "
+            f"off {WORDS[tag]} along {mm_of_m(length):.0f} mm of its edge{sides}: change its "
+            "dimensions, or fill the gap with a plate."
         )
         yield Finding("edge-apart", Severity.WARN, "", sentence)
 
