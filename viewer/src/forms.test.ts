@@ -111,6 +111,7 @@ test('typed entries are read with comma, unit or a true minus, and nothing else'
   assert.equal(typed(height, 'tall'), undefined);
   assert.equal(typed(height, ''), undefined);
   assert.equal(typed(height, '1e9'), undefined);
+  assert.equal(typed(height, '9'.repeat(400)), undefined);
 });
 
 test('another unit is turned into the own one, or refused', () => {

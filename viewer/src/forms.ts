@@ -183,7 +183,7 @@ export function typed(field: NumberField, entry: string): number | undefined {
   const times = unit === '' || unit === field.unit ? 1 : UNITS[field.unit]?.[unit];
   if (times === undefined) return undefined;
   const value = Number(((numberTyped(digits) * times) / field.factor).toPrecision(15));
-  return Number.isNaN(value) || (field.whole && !Number.isInteger(value)) ? undefined : value;
+  return !Number.isFinite(value) || (field.whole && !Number.isInteger(value)) ? undefined : value;
 }
 
 /** A value with its unit. */

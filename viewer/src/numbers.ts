@@ -70,11 +70,13 @@ export function placeWords([x, y, z]: readonly [number, number, number]): string
 /** 1,200 may be twelve hundred or one and a fifth. */
 const TWO_WAYS = /^[-+]?[1-9]\d{0,2}(,\d{3})+$/;
 
-/** A number as typed, with a comma or a point; NaN where it is none or may be read two ways. */
+/** A number as typed, with a comma or a point; NaN where it is none, too large or reads two ways. */
 export function numberTyped(entry: string): number {
   const plain = entry.trim().replace('−', '-');
   if (TWO_WAYS.test(plain)) return NaN;
-  return /^[-+]?(\d+[.,]?\d*|[.,]\d+)$/.test(plain) ? Number(plain.replace(',', '.')) : NaN;
+  if (!/^[-+]?(\d+[.,]?\d*|[.,]\d+)$/.test(plain)) return NaN;
+  const value = Number(plain.replace(',', '.'));
+  return Number.isFinite(value) ? value : NaN;
 }
 
 /** What to type instead of what `numberTyped` does not read. */
