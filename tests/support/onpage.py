@@ -89,6 +89,6 @@ def begun_with_stock(page, address, name, sheet_m=None):
     assert page.request.patch(working, data=body, headers={"If-Match": edit}).ok
 
 
-def fits_across(page):
+def fits_across(page, **wait):
     """Wait until nothing reaches beyond the page's width; a resize lays it out anew."""
-    page.wait_for_function("() => document.documentElement.scrollWidth <= innerWidth")
+    page.wait_for_function("() => document.documentElement.scrollWidth <= innerWidth", **wait)
