@@ -13,9 +13,15 @@ _TRIED = 17  # places each way
 
 def largest_circle(region: shapely.Geometry) -> tuple[FloatArray, float]:
     """Centre (2,) and radius of the largest circle inside a region [m]."""
-    radius = shapely.maximum_inscribed_circle(region, tolerance=1e-3)
+    radius = shapely.maximum_inscribed_circle(areas_of(region), tolerance=1e-3)
     ends = shapely.get_coordinates(radius)
     return ends[0], float(np.hypot(*(ends[1] - ends[0])))
+
+
+def areas_of(region: shapely.Geometry) -> shapely.MultiPolygon:
+    """What encloses an area; cutting leaves lines and points where edges only touch."""
+    parts = shapely.get_parts(shapely.get_parts(region))
+    return shapely.MultiPolygon([part for part in parts if isinstance(part, shapely.Polygon)])
 
 
 def spot(
@@ -28,7 +34,8 @@ def spot(
         size: length and height of the box [m].
         angles: that may be tried, the preferred one first [rad].
     """
-    if region.is_empty or region.area < size[0] * size[1]:
+    region = areas_of(region)
+    if region.area < size[0] * size[1]:
         return None
     middle, _ = largest_circle(region)
     low, high = np.array(region.bounds).reshape(2, 2)

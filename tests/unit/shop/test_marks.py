@@ -9,6 +9,7 @@ import shapely
 from hullchange.shop.lettering import strokes, width
 from hullchange.shop.marks import BEND_RUN, BEND_STEP, marks_of
 from hullchange.shop.notes import CLEAR, NOTE, Note, placed
+from hullchange.shop.room import largest_circle, spot
 
 
 @pytest.fixture(scope="module")
@@ -135,3 +136,13 @@ def test_letters_stay_within_their_line():
     assert points.min() >= 0.0
     assert points[:, 0].max() <= width("HOUSE-01-S 2.5 MM", 0.03) + 1e-12
     assert points[:, 1].max() == pytest.approx(0.03)
+
+
+def test_room_is_found_beside_lines_that_cutting_left():
+    square, line = shapely.box(0.0, 0.0, 1.0, 0.5), shapely.LineString([(2, 0), (3, 0)])
+    for region in (square, shapely.GeometryCollection([line, square])):
+        middle, radius = largest_circle(region)
+        assert radius == pytest.approx(0.25, abs=2e-3)
+        assert 0.0 < middle[1] < 0.5
+        assert spot(region, (0.8, 0.3), (0.0,)) is not None
+    assert spot(shapely.GeometryCollection([line]), (0.8, 0.3), (0.0,)) is None
