@@ -54,7 +54,7 @@ def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
         assert lit_box["max"][2] <= high[2] + 1e-3
     b_is_to_port = lit_box["max"][2] > 0.01
     # a press in the boat picks the part that lies there
-    on_page = page.evaluate(
+    spot, before = (
         """y => {
             const view = window.hullchange.view;
             view.view('plan');
@@ -62,8 +62,12 @@ def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
             const [x, z] = view.spot([4.3, y, -0.28]);
             return [left + x, top + z];
         }""",
-        0.2 if b_is_to_port else -0.2,
+        None,
     )
+    # lists that are still being laid out move the drawing
+    while (on_page := page.evaluate(spot, 0.2 if b_is_to_port else -0.2)) != before:
+        before = on_page
+        page.wait_for_timeout(300)
     page.mouse.click(*on_page)
     expect(page.get_by_role("img", name=f"{PIECE}-A flat")).to_be_visible()
 
