@@ -11,7 +11,7 @@ import pytest
 import schemathesis
 from cutting import ChildHere
 from hypothesis import HealthCheck, Phase, given, settings
-from leaves import every_broken, outcome
+from leaves import every_broken, outcome, with_leaf
 from odd_server import asked as asked_oddly
 from refits import demo_document, workboat_document
 from reviewing import Party, run_here, solids_here
@@ -24,6 +24,7 @@ HOST = {"Host": "127.0.0.1"}
 NEVER_ENDS = "/api/refits/{refit}/events"
 EXAMPLES = 10
 SEED, REQUESTS, DOCUMENTS = 20_261_130, 250, 40
+HOUSE = ("changes", "deckhouse", "parts", "house")
 HEAVY = {
     "GET /api/refits/{refit}/revisions/working/allowance": 1,
     "POST /api/refits/{refit}/revisions": 3,
@@ -126,3 +127,19 @@ def test_broken_leaves_are_answered_or_refused(tmp_path, document):
         sys.stdout.write(f"seed {SEED}: {what}\n")  # shown where it fails
         told[outcome(make(), tmp_path, None)] += 1
     assert len(told) > 5
+
+
+WHOLE = (
+    (("survey", "plus_minus_m"), 5e-324, "out-of-range"),
+    (("survey", "marks", "aft", "plus_minus_m"), 5e-324, "answered"),
+    (("hull", "deck", "at_half_breadth_m"), 1e-12, "out-of-range"),
+    ((*HOUSE, "front_windows", "corner_radius_m"), 5e-324, "answered"),
+    (("changes", "electric-drive", "adds", "motor", "plus_minus_kg"), 5_000.0, "answered"),
+    (("rig", "centre_of_effort_z_m"), 0.0, "answered"),
+)
+"""Leaf, value and outcome of what fell when every leaf was asked in every way."""
+
+
+@pytest.mark.parametrize(("steps", "value", "ends"), WHOLE)
+def test_what_once_fell_is_answered_or_refused(steps, value, ends):
+    assert outcome(with_leaf(demo_document(), steps, value)) == ends

@@ -163,6 +163,23 @@ def test_the_index_is_made_from_the_lever_curve():
     assert stix_inputs(facts()).area == pytest.approx(0.72 / turn * 2.0, abs=1e-8)
 
 
+def test_the_index_has_no_value_where_its_formula_has_none():
+    # 333 - 8 LBS is nothing at 41.6 m; the standard is for hulls of 6 to 24 m
+    ship = replace(BOAT, hull_length=48.0, waterline_length=42.0)
+    missing = stix_inputs(facts(boat=ship))
+    assert isinstance(missing, Absent)
+    assert "48.0 m long" in missing.why
+    assert answer(RULES, "iso12217-stix", facts(boat=ship)).reason == missing.why
+    assert isinstance(stix_inputs(facts(boat=replace(BOAT, hull_length=24.0))), StixInputs)
+
+
+def test_sails_whose_centre_is_under_water_have_no_lever():
+    sunk = replace(BOAT, sails=BOAT.sails.sunk(BOAT.sails.centre_height))
+    missing = stix_inputs(facts(boat=sunk))
+    assert isinstance(missing, Absent)
+    assert "under the water" in missing.why
+
+
 def test_the_index_is_always_to_be_confirmed_and_shows_what_the_slope_does():
     found = answer(RULES, "iso12217-stix", facts())
     assert found.state is State.TO_BE_CONFIRMED

@@ -48,9 +48,14 @@ class Sails:
     centre_height: float
     lateral_depth: float
 
-    def sunk(self, by: float) -> "Sails":
+    def sunk(self, by: float) -> "Sails | Absent":
         """The same over the waterline of a boat that lies deeper by so much [m]."""
-        return Sails(self.area, self.centre_height - by, self.lateral_depth + by)
+        over, depth = self.centre_height - by, self.lateral_depth + by
+        if min(over, over + depth) <= 0.0:
+            return Absent(
+                "The sails' centre of effort lies under the water or the lateral plane."
+            )
+        return Sails(self.area, over, depth)
 
 
 @dataclass(frozen=True)

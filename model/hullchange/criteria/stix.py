@@ -13,6 +13,7 @@ SLOPE_OF_SHEET = 0.0883
 """As one published sheet and one transcription have it: a jump of 0.008."""
 
 HEAVY = 40_000.0  # [kg]
+LONGEST_BASE = 333.0 / 8.0  # [m] where fdl has no value any more
 RIGHT_ANGLE = radians(90.0)
 
 
@@ -91,6 +92,11 @@ def stix_inputs(facts: LeverFacts) -> StixInputs | Absent:
     boat, levers = facts.boat, facts.levers
     if isinstance(boat.sails, Absent):
         return boat.sails
+    if _base_length(boat.waterline_length, boat.hull_length) >= LONGEST_BASE:
+        return Absent(
+            f"The index is for hulls of 6 to 24 m, and its formula ends near "
+            f"{LONGEST_BASE:.0f} m: this one is {boat.hull_length:.1f} m long."
+        )
     vanishing, flooding = levers.vanishing.heel, floods(facts, ISO_OPENINGS).angle.heel
     return StixInputs(
         boat.hull_length,
@@ -121,7 +127,7 @@ def stix(given: StixInputs, slope: float = SLOPE) -> Stix:
         fbd's other branches, fwm and delta from one transcription each; "to the downflooding
         angle" in fds from memory, one example agrees.
     """
-    base = (2.0 * given.waterline_length + given.hull_length) / 3.0
+    base = _base_length(given.waterline_length, given.hull_length)
     fl = (base / 11.0) ** 0.2
     fb = 3.3 * given.hull_beam / (0.03 * given.mass) ** (1.0 / 3.0)
     fr = given.gz_90 * given.mass / (2.0 * given.sails.area * given.sails.centre_height)
@@ -137,6 +143,10 @@ def stix(given: StixInputs, slope: float = SLOPE) -> Stix:
     product = fds * fir * fkr * fdl * fbd * fwm * fdf
     value = (7.0 + 2.25 * base) * sqrt(product) + delta
     return Stix(value, base, fds, fir, fkr, fdl, fbd, fwm, fdf, delta, fl, fb, fr, gust)
+
+
+def _base_length(waterline_length: float, hull_length: float) -> float:
+    return (2.0 * waterline_length + hull_length) / 3.0
 
 
 def _within(low: float, value: float, high: float) -> float:

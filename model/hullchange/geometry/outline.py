@@ -153,6 +153,8 @@ def _rounding(
     halving = _way((0.0, 0.0), between)
     half = acos(max(-1.0, min(1.0, into[0] * out[0] + into[1] * out[1]))) / 2.0
     run = radius / tan(half)
+    if run <= _JOINT_GAP:  # an arc that floating point cannot bend
+        return (corner,)
     steps = ((into, run), (halving, radius / sin(half) - radius), (out, run))
     return tuple((corner[0] + x * far, corner[1] + y * far) for (x, y), far in steps)
 

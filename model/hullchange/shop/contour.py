@@ -1,5 +1,6 @@
 """Closed loops of lines and arcs, as a cutting machine takes them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import ceil, cos, hypot, pi, sin, tan
@@ -102,6 +103,12 @@ def polygon_of(rings: tuple[Contour, ...]) -> shapely.Polygon:
     """The steel between an outer loop and its holes, arcs as fine chords."""
     outer, *holes = (ring.points for ring in rings)
     return shapely.Polygon(outer, holes)
+
+
+def enclosed(rings: Sequence[Contour]) -> float:
+    """Area [m^2] between an outer loop and its holes, exact."""
+    outer, *holes = (ring.area for ring in rings)
+    return outer - sum(holes)
 
 
 def contour_of(outline: Outline, tolerance: float = FIT_TOLERANCE) -> Contour:

@@ -81,10 +81,10 @@ class Piece:
         """Of the plate [m]."""
         return self.plate.thickness
 
-    @cached_property
+    @property
     def area(self) -> float:
-        """Of the steel [m^2]."""
-        return sum(ring.area if k == 0 else -ring.area for k, ring in enumerate(self.rings))
+        """Of the steel by the model [m^2], so that it weighs the same in every place."""
+        return self.wanted[0]
 
     @cached_property
     def cut_length(self) -> float:

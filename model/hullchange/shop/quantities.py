@@ -103,7 +103,7 @@ def left_length(nest: Nest, shapes: Mapping[str, Shape], spacing: Spacing) -> fl
 
 
 def mass_of(piece: Piece) -> float:
-    """Mass [kg] of a piece by its contours."""
+    """Mass [kg] of a piece, while it is flat."""
     return piece.area * piece.thickness * STEEL_DENSITY
 
 

@@ -10,7 +10,7 @@ import shapely
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Outline
 from hullchange.geometry.surface import Surface
-from hullchange.shop.contour import Contour
+from hullchange.shop.contour import Contour, enclosed
 from hullchange.shop.piece import Drawing, Piece
 
 SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7)
@@ -194,14 +194,14 @@ def _part(piece: Piece, rings: Rings, ending: str) -> Piece:
         angle=piece.drawing.angle + angle,
         shift=own.of(piece.drawing.shift[None])[0],
     )
-    area = sum(r.area if k == 0 else -r.area for k, r in enumerate(moved))
+    share = enclosed(moved) / enclosed(piece.rings)
     return replace(
         piece,
         id=f"{piece.id}-{ending}",
         mark=f"{piece.mark}-{ending}",
         rings=moved,
         drawing=drawing,
-        wanted=(area, sum(ring.perimeter for ring in moved)),
+        wanted=(share * piece.area, sum(ring.perimeter for ring in moved)),
     )
 
 

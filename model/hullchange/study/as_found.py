@@ -29,6 +29,7 @@ from hullchange.study import items
 from hullchange.study.boat import Boat
 from hullchange.study.entries import aboard_weight
 from hullchange.study.memo import kept
+from hullchange.study.quantities import FINEST_READING_M
 from hullchange.study.sections import Inclining, Survey
 from hullchange.study.shape_doubt import ShapeDoubt
 
@@ -186,7 +187,7 @@ def _readings(boat: Boat) -> list[Reading]:
     for name, points in mark_points(boat).items():
         mark = survey.marks[name]
         given = mark.plus_minus_m
-        sd = survey.plus_minus_m if given is None or given == 0.0 else given
+        sd = given if given and given >= FINEST_READING_M else survey.plus_minus_m
         (px, py, pz), (sx, sy, sz) = points.tolist()
         read = mark.freeboard_m
         readings.append(Reading(name, "port", (px, py, pz), read.port, sd))

@@ -38,6 +38,8 @@ EVERY = 4
 """Of the draws, those that criteria are asked with."""
 NEAR = 1e-5
 """[rad] over which the slope of a lever's own slope is read."""
+LIGHTEST = 0.1
+"""Of her displacement: no draw leaves less of her, however little is known of a weight."""
 MASS = ROWS.index("displacement")
 
 
@@ -82,6 +84,7 @@ class FactSlopes:
         """The facts of a boat that differs by (k,) of the unknowns."""
         levers = facts.levers
         mass, gm, sunk = (self.numbers @ by).tolist()
+        displacement = max(facts.displacement + mass, LIGHTEST * facts.displacement)
         about = replace(facts.boat, freeboard=facts.boat.freeboard - sunk)
         if not isinstance(about.sails, Absent):
             about = replace(about, sails=about.sails.sunk(sunk))
@@ -89,7 +92,7 @@ class FactSlopes:
         return replace(
             facts,
             boat=about,
-            displacement=facts.displacement + mass,
+            displacement=displacement,
             gm=facts.gm + gm,
             levers=SideLevers(
                 levers.heel, levers.gz + self.levers @ by, levers.slope + self.rates @ by

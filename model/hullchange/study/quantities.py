@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 AXES = ("x", "y", "z")
 Measure = Literal["", "length", "beam", "mass"]
 FARTHEST_M = 100.0
+FINEST_READING_M = 1e-4  # no tape tells water from sheer more closely
 HEAVIEST_KG = 200_000.0
 _CONTROL_SIGNS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
 

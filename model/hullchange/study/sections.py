@@ -9,6 +9,8 @@ from pydantic_core import PydanticCustomError
 from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY
 from hullchange.study.items import Aboard
 from hullchange.study.quantities import (
+    FARTHEST_M,
+    FINEST_READING_M,
     Coordinate,
     Degrees,
     Fraction,
@@ -83,7 +85,7 @@ class DeckCamber(Section):
         description="crown above the deck at the side",
         json_schema_extra=typical(0.004, 0.06, "beam"),
     )
-    at_half_breadth_m: Metres = Field(
+    at_half_breadth_m: Annotated[Number, Field(ge=0.1, le=FARTHEST_M)] = Field(
         description="half-breadth at which that was measured",
         json_schema_extra=typical(0.2, 0.6, "beam"),
     )
@@ -244,7 +246,7 @@ class Survey(Section):
     """The boat as found, afloat; everything aboard that day is inside it."""
 
     water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
-    plus_minus_m: Metres = Field(
+    plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=FARTHEST_M)] = Field(
         default=0.005,
         description="of one freeboard reading; common practice, no source",
         json_schema_extra=typical(0.001, 0.03),

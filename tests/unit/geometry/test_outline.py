@@ -45,6 +45,13 @@ def test_a_rectangle_with_rounded_corners():
     assert window.perimeter == pytest.approx(2 * (0.50 + 0.12) + 2 * pi * 0.06, abs=1e-14)
 
 
+@pytest.mark.parametrize("radius", [0.0, 5e-324, 1e-12, 1e-8])
+def test_a_radius_of_no_size_leaves_the_corner_sharp(radius):
+    window = Outline.rectangle((1.0, 2.0), (1.62, 2.24), radius)
+    assert len(window.polyline()) == 4
+    assert window.area == pytest.approx(0.62 * 0.24, rel=1e-12)
+
+
 def test_a_half_disc():
     half = Outline((Arc((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)), Line((-1.0, 0.0), (1.0, 0.0))))
     assert half.area == pytest.approx(pi / 2.0, abs=1e-15)
