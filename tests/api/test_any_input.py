@@ -136,6 +136,7 @@ WHOLE = (
     ((*HOUSE, "front_windows", "corner_radius_m"), 5e-324, "answered"),
     (("changes", "electric-drive", "adds", "motor", "plus_minus_kg"), 5_000.0, "answered"),
     (("rig", "centre_of_effort_z_m"), 0.0, "answered"),
+    (("survey", "vcg", "z_m"), 10.0, "answered"),
 )
 """Leaf, value and outcome of what fell when every leaf was asked in every way."""
 

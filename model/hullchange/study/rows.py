@@ -20,7 +20,7 @@ from hullchange.study.results import (
 )
 from hullchange.study.sampled_answer import sampled_upright
 from hullchange.study.shares import Cause, causes_of, shares_of
-from hullchange.study.spread import Spread, change_covariance
+from hullchange.study.spread import Spread, change_covariance, drawn_together
 from hullchange.study.uncertainty import height_sd, plus_minus, slopes_of
 from hullchange.study.variants import Variant, as_found, refit
 from hullchange.study.wire import Side, Stage
@@ -183,7 +183,7 @@ def _change(boat: Boat, before: Row, after: Row) -> Difference:
     was, now, x = before.rest, after.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
     covariance = change_covariance(before.spread, after.spread)
-    sampled = before.spread.doubtful or after.spread.doubtful
+    sampled = drawn_together(before.spread, after.spread)
     moved = now.centre_of_gravity - was.centre_of_gravity
     old = _freeboards(boat, was, covariance)
     new = _freeboards(boat, now, covariance)

@@ -67,9 +67,12 @@ class Spread:
     def doubtful(self) -> bool:
         """Whether GM is too small for its slopes to speak for her, and her levers can."""
         stands = self.rest.upright.gm_transverse
-        if not self.rest.capsized and self.gm_sd <= DOUBTFUL * stands:
-            return False
-        # a boat that goes over her end has no levers about upright
+        stiff = not self.rest.capsized and self.gm_sd <= DOUBTFUL * stands
+        return not stiff and self.heels_both_ways
+
+    @cached_property
+    def heels_both_ways(self) -> bool:
+        """Whether she has levers about upright: a boat that goes over her end has none."""
         heels = self.levers.heels
         return len(heels) > 0 and bool(heels[0] < -ABOUT and heels[-1] > ABOUT)
 
@@ -166,10 +169,16 @@ class Spread:
         )
 
 
+def drawn_together(before: Spread, after: Spread) -> bool:
+    """Whether draws speak for what changes: they do for one of both, and both can be drawn."""
+    wanted = before.doubtful or after.doubtful
+    return wanted and before.heels_both_ways and after.heels_both_ways
+
+
 def change_covariance(before: Spread, after: Spread) -> FloatArray:
     """(8, 8) of the refit's results less those of the boat as found, shared errors alike."""
     weighing = after.there.weighing
-    if before.doubtful or after.doubtful:
+    if drawn_together(before, after):
         own, shared = before.draws.shared, after.draws.shared
         old = before.drawn if np.array_equal(own, shared) else before.results(shared)
         alike = before.alike(old) & after.alike(after.drawn)
