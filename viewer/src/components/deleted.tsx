@@ -29,38 +29,36 @@ export function DeletedBoats({ turn = 0 }: { turn?: number }) {
 
 export function BringBack({ card, words }: { card: RefitCard; words: string }) {
   const { bringBack } = useFleet();
-  const { busy, wrong, run } = useDoing();
-  return (
-    <>
-      <button
-        type="button"
-        class="quiet"
-        disabled={busy}
-        onClick={() => void run(() => bringBack(card))}
-      >
-        {words}
-        <span class="unseen"> {card.name}</span>
-      </button>
-      <Wrong words={wrong} />
-    </>
-  );
+  return <Doing run={() => bringBack(card)} words={words} name={card.name} />;
 }
 
 /** Deletes a boat; it is undone from the word that says so. */
 export function DeleteBoat({ card }: { card: RefitCard }) {
   const { remove } = useFleet();
-  const { busy, wrong, run } = useDoing();
+  return <Doing run={() => remove(card)} words="delete" name={card.name} />;
+}
+
+interface DoingProps {
+  readonly run: () => Promise<void>;
+  readonly words: string;
+  /** Of the boat, for who does not see which line it stands in. */
+  readonly name: string;
+}
+
+function Doing({ run, words, name }: DoingProps) {
+  const doing = useDoing();
   return (
     <>
       <button
         type="button"
         class="quiet"
-        disabled={busy}
-        onClick={() => void run(() => remove(card))}
+        disabled={doing.busy}
+        onClick={() => void doing.run(run)}
       >
-        delete<span class="unseen"> {card.name}</span>
+        {words}
+        <span class="unseen"> {name}</span>
       </button>
-      <Wrong words={wrong} />
+      <Wrong words={doing.wrong} />
     </>
   );
 }
