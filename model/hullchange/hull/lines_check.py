@@ -11,6 +11,7 @@ from hullchange.hull.lines import READING_SD, Line, LineInput, Lines, point_plac
 from hullchange.units import mm_of_m
 
 KNUCKLE_REACH = 0.02  # [m] how far a knuckle may be from the point measured there
+CLOSEST = 1e-4  # [m] two points of a line may lie lengthwise
 SAMPLES = 201
 
 BoolArray = NDArray[np.bool_]
@@ -78,15 +79,17 @@ def _line_faults(given: LineInput) -> list[Fault]:
 
 
 def _not_monotone(given: LineInput, x: FloatArray) -> list[Fault]:
-    direction = 1.0 if x[-1] > x[0] else -1.0
+    onwards = np.diff(x) * (1.0 if x[-1] > x[0] else -1.0)
     return [
-        Fault(
-            "line-not-monotone",
-            point_place(given.name, int(i) + 1),
+        Fault("line-not-monotone", point_place(given.name, int(i) + 1), sentence)
+        for i in np.flatnonzero(onwards < CLOSEST)
+        for sentence in [
             f"Line {given.name} goes back on itself: x {x[i + 1]:.3f} m follows "
-            f"{x[i]:.3f} m. List its points in order, from bow to stern or the reverse.",
-        )
-        for i in np.flatnonzero(np.diff(x) * direction <= 0.0)
+            f"{x[i]:.3f} m. List its points in order, from bow to stern or the reverse."
+            if onwards[i] <= 0.0
+            else f"Line {given.name} has two points at x {x[i]:.3f} m, less than "
+            f"{mm_of_m(CLOSEST):g} mm apart lengthwise: leave one of them out."
+        ]
     ]
 
 

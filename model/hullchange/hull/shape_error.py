@@ -25,6 +25,8 @@ point of a line, and so many at most. Against ten times as many, deviations are 
 1 % (Saltmarrow: 0.1 % of the readings', 4 % of the splining's)."""
 HALFWAY = 0.5 / np.sqrt(3.0)
 """Where Gauss takes a cubic along an edge, from its middle."""
+FLAT = 1e-12
+"""Square of the slope [rad^2] under which a face lies in the water, not through it."""
 
 
 Pieces: TypeAlias = tuple[IntArray, FloatArray, FloatArray]
@@ -199,7 +201,10 @@ def _waterline_gradient(
     corners = vertices[own]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     upright = normal @ plane.up
-    sideways = np.sqrt(np.maximum(0.0, (normal**2).sum(axis=1) - upright**2))
+    squared = (normal**2).sum(axis=1)
+    sideways = np.sqrt(np.maximum(0.0, squared - upright**2))
+    # a face without area, or flat in the water, moves no waterline along it
+    sideways[sideways**2 <= FLAT * squared] = np.inf
     gradient = np.zeros_like(vertices)
     for share in (0.5 - HALFWAY, 0.5 + HALFWAY):
         # shares of the three corners in a point of the waterline

@@ -61,6 +61,7 @@ def faults_of(lines):
     ("name", "index", "point", "code"),
     [
         ("lower-chine", 3, (-0.6, 0.30, -0.08), "line-not-monotone"),
+        ("centreline", 3, (5e-324, 0.0, -0.2), "line-not-monotone"),
         ("lower-chine", 3, (0.75, -0.30, -0.08), "negative-half-breadth"),
         ("centreline", 4, (1.5, 0.05, -0.53), "centreline-off-centre"),
         ("upper-chine", 6, (3.5, 1.57, -0.70), "lines-cross"),

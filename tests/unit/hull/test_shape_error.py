@@ -220,3 +220,17 @@ def test_a_line_of_very_many_points_asks_for_no_more_room(canoe_input):
     errors = shape_errors(hull_of(replace(canoe_input, lines=(*canoe_input.lines[:3], many))))
     assert len(errors.mesh.fractions) <= AT_MOST + 1
     assert errors.below(UPRIGHT).shape == (4, errors.count)
+
+
+def test_a_face_without_area_moves_no_waterline(canoe):
+    still = moved(canoe, {1: np.ones((len(canoe.mesh.fractions), 3))})
+    body = canoe.mesh.body
+    height = UPRIGHT.height_above(body.surface.vertices)
+    wet, dry = np.argmin(height), np.argmax(height)
+    faces = np.vstack([body.surface.faces, [[wet, dry, dry]]])
+    folded = replace(body, surface=replace(body.surface, faces=faces))
+    other = replace(still, mesh=replace(canoe.mesh, body=folded))
+    centre = np.zeros(3)
+    assert np.array_equal(
+        other.waterplane_inertia(UPRIGHT, centre), still.waterplane_inertia(UPRIGHT, centre)
+    )
