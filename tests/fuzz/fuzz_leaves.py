@@ -9,6 +9,7 @@ import random
 import sys
 import time
 import traceback
+import warnings
 from collections import Counter
 from multiprocessing import get_context
 from pathlib import Path
@@ -28,6 +29,7 @@ every = {}
 
 def main(seed, most=None):
     """Print what fails; the number of failures is the status."""
+    warnings.simplefilter("error", RuntimeWarning)  # who asks `check` would see it
     for name, document in BOATS.items():
         every[name] = every_broken(document(), random.Random(seed))[:most]
         print(f"{name}: {len(every[name])} documents, seed {seed}", flush=True)
