@@ -16,6 +16,16 @@ def mm_of_m(length: float) -> float:
     return length * MM_PER_M
 
 
+def span_in_mm(low: float, high: float) -> str:
+    """Two lengths [m] as words: one where both read alike.
+
+    >>> span_in_mm(0.005, 0.00504), span_in_mm(0.0024, 0.006)
+    ('5.0 mm', '2.4 to 6.0 mm')
+    """
+    first, last = (f"{mm_of_m(one):.1f}" for one in (low, high))
+    return f"{last} mm" if first == last else f"{first} to {last} mm"
+
+
 def rad_of_deg(angle_deg: float) -> float:
     """Radians of an angle in degrees."""
     return math.radians(angle_deg)

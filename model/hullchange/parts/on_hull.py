@@ -12,7 +12,7 @@ from hullchange.geometry.host import Host
 from hullchange.geometry.outline import Line, Segment
 from hullchange.geometry.plate import Plate
 from hullchange.parts.part import Part
-from hullchange.units import mm_of_m
+from hullchange.units import mm_of_m, span_in_mm
 
 STEP = 0.02  # [m] between places at which an edge is looked at
 MOST_GAP = 2e-3  # [m] that an edge may stand off, and half its plate (common practice)
@@ -151,7 +151,7 @@ def _off(plate: Plate, host: Host, surfaces: dict[str, Distance]) -> Iterator[Fi
         sides = "; so does the other side" if plate.id.endswith("starboard") else ""
         sentence = (
             f"Plate {plate.id.replace('-', ' ')} stands "
-            f"{mm_of_m(float(gap[off].min())):.1f} to {mm_of_m(float(gap[off].max())):.1f} mm "
+            f"{span_in_mm(float(gap[off].min()), float(gap[off].max()))} "
             f"off {WORDS[tag]} along {mm_of_m(length):.0f} mm of its edge{sides}: change its "
             "dimensions, or fill the gap with a plate."
         )

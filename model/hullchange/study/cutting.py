@@ -22,7 +22,7 @@ from hullchange.study.opening_fits import Opened, openings_read
 from hullchange.study.sawn import SectionPlan, sawn
 from hullchange.study.shop_progress import Row
 from hullchange.study.to_nest import Sheets, sheets_of, spliced
-from hullchange.units import m_of_mm, mm_of_m
+from hullchange.units import m_of_mm, mm_of_m, span_in_mm
 
 QUICK, GOOD = Effort(0.0), Effort(20.0)
 
@@ -208,10 +208,9 @@ def _misfitting(steel: Steel, misfits: Iterable[Misfit]) -> Iterator[Finding]:
             continue
         told.add(pair)
         one, other = (f"{p} {q.replace('-', ' ')}" for p, q in pair)
-        low, high = (mm_of_m(g) for g in gap.gap)
         touching = f" and touches over {mm_of_m(gap.touching):.0f} mm" if gap.touching else ""
         sentence = (
-            f"An edge of {one} stands {low:.1f} to {high:.1f} mm off {other} over "
+            f"An edge of {one} stands {span_in_mm(*gap.gap)} off {other} over "
             f"{mm_of_m(gap.off):.0f} mm{touching}: fit it, or change its dimensions."
         )
         yield Finding("edge-apart", Severity.WARN, ".".join(pair[0]), sentence)

@@ -29,6 +29,7 @@ from hullchange.study.sections import Boat, Hull, Rig, Survey, Water
 from hullchange.study.stock import Cutting, Stock
 
 Bounds = tuple[float, float]
+DEFAULT_CONDITION = "survey-state"
 
 
 class Change(Section):
@@ -181,8 +182,8 @@ class Document(Section):
     tanks: Mapping[Name, Tank] = {}
     voids: Mapping[Name, Void] = {}
     openings: Mapping[Name, Opening] = {}
-    reference_condition: Name = "survey-state"
-    conditions: Mapping[Name, Condition] = {"survey-state": Condition()}
+    reference_condition: Name = DEFAULT_CONDITION
+    conditions: Mapping[Name, Condition] = {DEFAULT_CONDITION: Condition()}
     targets: Mapping[Name, Target] = {}
     options: Mapping[Name, Option] = {}
     allowances: Allowances = Allowances()
@@ -190,3 +191,17 @@ class Document(Section):
     cutting: Cutting = Cutting()
     launch: Launch = Launch()
     trials: Trials = Trials()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _with_conditions(cls, given: object) -> object:
+        """One condition where none is named; of several the first is the reference."""
+        if not isinstance(given, Mapping):
+            return given
+        named = given.get("conditions", {})
+        if named == {}:
+            return {key: value for key, value in given.items() if key != "conditions"}
+        known = list(named) if isinstance(named, Mapping) else []
+        if "reference_condition" in given or not known or DEFAULT_CONDITION in known:
+            return given
+        return {**given, "reference_condition": known[0]}

@@ -8,13 +8,13 @@ from collections.abc import Callable, Iterator, Mapping
 from pydantic import JsonValue
 
 from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.study.document import DEFAULT_CONDITION
 from hullchange.study.grammar import suggestion
 from hullchange.study.matching import last_step, matches, names_at, words_at
 from hullchange.study.paths import value_at
 from hullchange.study.results import ConditionResult
 
 Plain = dict[str, JsonValue]
-DEFAULT_CONDITION = "survey-state"
 FEW = 6
 BETWEEN = ("path", "fills", "loads")
 ONE_OF = {"openings": "opening", "conditions": "condition", "targets": "target"}

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
+from refits import assessed, barge_document
 
 from hullchange.errors import DocumentError
 from hullchange.hull.lines_csv import COLUMNS
@@ -164,6 +165,20 @@ def test_an_inclining_is_kept_as_it_was_read(plain):
 def test_the_shortest_document_has_a_condition_to_run():
     plain = read_document(Path(__file__).parents[2] / "wrong/sound.yaml").document
     assert list(plain.conditions) == [plain.reference_condition]
+
+
+@pytest.mark.parametrize(
+    ("conditions", "reference"),
+    [
+        ({"cruising": {}, "home": {}}, "cruising"),
+        ({"cruising": {}, "survey-state": {}}, "survey-state"),
+        ({}, "survey-state"),
+    ],
+)
+def test_a_document_that_names_no_reference_condition_has_one(conditions, reference):
+    answer = assessed({**barge_document(12, 4, 1, 2.5, 0.2), "conditions": conditions})
+    assert answer.reference_condition == reference
+    assert reference in {row.id for row in answer.conditions}
 
 
 @pytest.mark.parametrize("name", ["Tern", 'So: "called"', "Ärger # 2", "12", "yes", "null"])
