@@ -137,6 +137,7 @@ WHOLE = (
     (("changes", "electric-drive", "adds", "motor", "plus_minus_kg"), 5_000.0, "answered"),
     (("rig", "centre_of_effort_z_m"), 0.0, "answered"),
     (("survey", "vcg", "z_m"), 10.0, "answered"),
+    (("format",), 10**400, "not-finite"),
 )
 """Leaf, value and outcome of what fell when every leaf was asked in every way."""
 

@@ -185,6 +185,8 @@ def outcome(plain, folder=None, levers=map):
         answer = assessment(boat_of(document), levers=levers)
     except DocumentError as error:
         "".join(f"{fault.place}: {fault.sentence}" for fault in error.faults).encode()
+        raw = [fault for fault in error.faults if "_" in fault.code]
+        assert not raw, f"in a library's words: {raw}"
         return error.faults[0].code
     except ModelError as error:
         str(error).encode()

@@ -314,6 +314,7 @@ _SAID: Mapping[str, Callable[[Wrong], Fault]] = {
     "float_type": _no_number,
     "int_type": _no_number,
     "finite_number": _not_finite,
+    "int_parsing_size": _not_finite,
     "greater_than": _out_of_range,
     "greater_than_equal": _out_of_range,
     "less_than": _out_of_range,
