@@ -23,7 +23,8 @@ def told(plain, only, levers=map, *, drawn=False):
     """All that is told and drawn of a document, as one text; or why it is refused."""
     try:
         built = boat(plain)
-        answer = assessment(built, only=only, levers=levers)
+        asked = only if only in built.document.conditions else None
+        answer = assessment(built, only=asked, levers=levers)
     except ModelError as error:
         return f"{error.code}: {error}"
     profile = profile_of(built, answer.conditions[-1].lcf_m)

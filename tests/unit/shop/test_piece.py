@@ -6,13 +6,15 @@ import numpy as np
 import pytest
 
 from hullchange.materials import STEEL_DENSITY
+from hullchange.shop.contour import enclosed
 from hullchange.shop.picture import cut_of
+from hullchange.shop.quantities import mass_of
 
 
 def test_area_and_perimeter_are_the_models(steel):
     for piece in steel.pieces:
-        mass = piece.area * piece.thickness * STEEL_DENSITY
-        assert mass == pytest.approx(piece.plate.mass(STEEL_DENSITY), rel=1e-3), piece.id
+        assert mass_of(piece) == pytest.approx(piece.plate.mass(STEEL_DENSITY)), piece.id
+        assert enclosed(piece.rings) == pytest.approx(piece.area, rel=1e-3), piece.id
         assert piece.cut_length == pytest.approx(piece.plate.perimeter, rel=1e-3), piece.id
 
 
