@@ -11,7 +11,15 @@ import pytest
 import schemathesis
 from cutting import ChildHere
 from hypothesis import HealthCheck, Phase, given, settings
-from leaves import every_broken, outcome, with_leaf
+from leaves import (
+    GRAMMAR,
+    every_broken,
+    furnished_document,
+    holds,
+    keys_of_grammar,
+    outcome,
+    with_leaf,
+)
 from odd_server import asked as asked_oddly
 from refits import demo_document, workboat_document
 from reviewing import Party, run_here, solids_here
@@ -23,7 +31,8 @@ from hullchange_api.workers import Workers
 HOST = {"Host": "127.0.0.1"}
 NEVER_ENDS = "/api/refits/{refit}/events"
 EXAMPLES = 10
-SEED, REQUESTS, DOCUMENTS = 20_261_130, 250, 40
+SEED, REQUESTS, BROKEN = 20_261_130, 250, 40
+DOCUMENTS = [demo_document, workboat_document, furnished_document]
 HOUSE = ("changes", "deckhouse", "parts", "house")
 HEAVY = {
     "GET /api/refits/{refit}/revisions/working/allowance": 1,
@@ -120,13 +129,21 @@ def test_odd_requests_are_answered_or_refused():
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("document", [demo_document, workboat_document])
+@pytest.mark.parametrize("document", DOCUMENTS)
 def test_broken_leaves_are_answered_or_refused(tmp_path, document):
     told = Counter()
-    for what, make in every_broken(document(), random.Random(SEED))[:DOCUMENTS]:
+    for what, make in every_broken(document(), random.Random(SEED))[:BROKEN]:
         sys.stdout.write(f"seed {SEED}: {what}\n")  # shown where it fails
         told[outcome(make(), tmp_path, None)] += 1
     assert len(told) > 5
+
+
+def test_every_key_of_the_grammar_stands_in_a_document_that_is_broken():
+    plain = [document() for document in DOCUMENTS]
+    alike = ("existing", "*"), ("options", "*", "adds")  # parts and changes once more
+    for steps in keys_of_grammar(GRAMMAR):
+        if steps[-1] != "note" and not any(steps[: len(one)] == one for one in alike):
+            assert any(holds(one, steps) for one in plain), ".".join(steps)
 
 
 WHOLE = (

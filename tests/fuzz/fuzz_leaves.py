@@ -1,4 +1,4 @@
-"""Every leaf of two documents put wrong in every way: refused in words, or answered.
+"""Every leaf of three documents put wrong in every way: refused in words, or answered.
 
 Run with a seed: ``python tests/fuzz/fuzz_leaves.py 1 [HOW MANY]``.  Each document goes through
 what ``check`` and ``assess --quick`` do; whatever is no refusal is printed with its traceback.
@@ -17,12 +17,16 @@ from tempfile import TemporaryDirectory
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from leaves import every_broken, outcome
+from leaves import every_broken, furnished_document, outcome
 from refits import demo_document, workboat_document
 
 ROUND = 20  # one in so many is heeled round as well, and the next is written and read again
 SLOW = 20.0  # [s]
-BOATS = {"demo": demo_document, "workboat": workboat_document}
+BOATS = {
+    "demo": demo_document,
+    "workboat": workboat_document,
+    "furnished": furnished_document,
+}
 every = {}
 """Broken documents by boat, which the processes that are forked inherit."""
 

@@ -4,13 +4,15 @@ import json
 import re
 from functools import partial
 
-from refits import SALTMARROW
+from other_refits import other_refit
+from refits import SALTMARROW, with_all
 
 from hullchange.errors import DocumentError, ModelError
 from hullchange.present.tables import tables
 from hullchange.study.assess import assessment
 from hullchange.study.boat import boat_of
 from hullchange.study.check import checked, doubts_of
+from hullchange.study.document import Document
 from hullchange.study.reading import document_of, read_document
 
 MISSING = object()
@@ -206,3 +208,107 @@ def _examined(plain, folder):
     text = json.dumps(plain, ensure_ascii=False)
     file.write_text(text.replace("NaN", ".nan").replace("Infinity", ".inf"), encoding="utf-8")
     return read_document(file).document, checked(file)
+
+
+def furnished_document():
+    """A boat with every key of the grammar that neither the demo nor the workboat has."""
+    house, vent = "changes.shelter.parts.wheelhouse", "openings.vent-1"
+    rises = {"path": f"{house}.side_height_m", "from_m": 0.3}
+    reach = {"x": [4.5, 5.5], "y": [-0.3, 0.3], "z": [-0.4, 0.2]}
+    rolls = {"swings": 10, "times_s": [30.0, 30.4], "note": "at anchor"}
+    return with_all(
+        other_refit(38).plain,
+        {
+            "survey.water": {"density_kg_m3": 1004.0},
+            "survey.marks.bow.plus_minus_m": 0.004,
+            "survey.vcg": None,
+            "survey.inclining": {
+                "readings": [
+                    {"moment_kgm": moment, "heel_deg": round(moment / 100.0, 2)}
+                    for moment in (-160, -80, 0, 80, 160)
+                ],
+                "plus_minus_deg": 0.05,
+                "plus_minus_moment_percent": 1.0,
+            },
+            "hull.lines.chine-1.knuckles_at_x_m": [4.727],
+            "weights.ballast-keel.plus_minus_kg": 40.0,
+            "weights.ballast-keel.plus_minus_m": [0.05, 0.02, 0.05],
+            f"{house}.door": {
+                "sill_z_m": 1.05,
+                "width_m": 0.4,
+                "corner_radius_m": 0.03,
+                "head_below_roof_m": 0.05,
+            },
+            f"{house}.opening": {
+                **{f"side_{side}_m": 2.6 for side in ("port", "starboard")},
+                **{f"diagonal_forward_{side}_m": 3.206 for side in ("port", "starboard")},
+                **{"across_forward_m": 1.6, "across_aft_m": 2.2, "sheer_mm": 4.0},
+                **{"camber_forward_mm": 30.0, "camber_aft_mm": 40.0},
+            },
+            "changes.new-plating.parts.plating.cutouts_m": [
+                [[4.65, 0.3, -0.15], [4.75, 0.3, -0.15], [4.75, 0.3, -0.08]]
+            ],
+            "changes.new-plating.parts.plating.scallop_corners": [1],
+            "changes.drive.adds.motor.rises_with": rises,
+            "changes.drive.adds.motor.may_lie_m": reach,
+            "changes.shifted.moves.chain.may_lie_m": {"y": [-0.3, 0.3], "z": [-0.5, 0.5]},
+            "conditions.river.water": {"density_kg_m3": 999.0},
+            "conditions.river.boat": "refit",
+            "conditions.cruising.loads.crew.plus_minus_m": 0.2,
+            f"{vent}.boat": "refit",
+            f"{vent}.progressive": True,
+            f"{vent}.tank_air_pipe": True,
+            "targets.level": {"result": "heel_deg", "condition": "home", "at_most": 2.0},
+            "targets.trim": {"result": "trim_mm", "condition": "home", "at_most_mm": 90},
+            "targets.sunk": {
+                **{"result": "sinkage_mm", "condition": "home", "between_mm": [-60, 60]},
+                "boat": "as_found",
+            },
+            "voids.bilge": {
+                "within": "hull",
+                "x_m": [3.0, 5.0],
+                "y_m": [-0.3, 0.3],
+                "z_m": [-0.55, -0.3],
+                "fill": {"material": "lead", "density_kg_m3": 9000.0},
+            },
+            "trials.rolls.after": rolls,
+            "cutting.roll_mm": 610.0,
+            "cutting.layers": {"CUT": "OUTER"},
+        },
+    )
+
+
+def keys_of_grammar(schema, path=()):
+    """Every path a document may have, `*` for a name and `#` for a number in a list."""
+    while "$ref" in schema:
+        schema = _DEFINED[schema["$ref"].rsplit("/", 1)[-1]]
+    for one in (*schema.get("anyOf", ()), *schema.get("oneOf", ())):
+        yield from keys_of_grammar(one, path)
+    for key, one in schema.get("properties", {}).items():
+        yield (*path, key)
+        yield from keys_of_grammar(one, (*path, key))
+    inside = {"*": [schema.get("additionalProperties")], "#": [schema.get("items")]}
+    inside["*"] += schema.get("patternProperties", {}).values()
+    inside["#"] += schema.get("prefixItems", ())
+    for step, kinds in inside.items():
+        for one in kinds:
+            if isinstance(one, dict):
+                yield from keys_of_grammar(one, (*path, step))
+
+
+def holds(plain, steps):
+    """Whether a document has something at a path of the grammar."""
+    if not steps:
+        return True
+    step, *rest = steps
+    if step == "#":
+        return isinstance(plain, list) and any(holds(one, rest) for one in plain)
+    if not isinstance(plain, dict):
+        return False
+    if step == "*":
+        return any(holds(one, rest) for one in plain.values())
+    return step in plain and holds(plain[step], rest)
+
+
+GRAMMAR = Document.model_json_schema(by_alias=True)
+_DEFINED = GRAMMAR["$defs"]

@@ -169,7 +169,7 @@ def _scribed(part: BuiltPart, row: Reading, by_lines: float) -> str:
         else "read it again, and if it stands, correct the deck's lines"
     )
     return (
-        f"The deck under {part.id}: {words} is {mm_of_m(row.read):.0f} mm as read and "
-        f"{mm_of_m(by_lines):.0f} mm by the hull's lines, {abs(off):.0f} mm "
+        f"The deck under {part.id}: {words} is {round(mm_of_m(row.read))} mm as read and "
+        f"{round(mm_of_m(by_lines))} mm by the hull's lines, {abs(off):.0f} mm "
         f"{'more' if off > 0.0 else 'less'}: {remedy}."
     )
