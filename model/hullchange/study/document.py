@@ -4,6 +4,7 @@ Attribute names are the keys of the file, but ``from`` is ``from_``.  What stand
 in words (a water by name, one number for an even thickness) is read into numbers.
 """
 
+import re
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
@@ -14,6 +15,7 @@ from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENS
 from hullchange.parts.registry import AnyPart
 from hullchange.study.items import Added, Load, Moved, Opening, Removal, Tank, Void, Weight
 from hullchange.study.quantities import (
+    NAME,
     BoatStage,
     ChangeStage,
     Litres,
@@ -201,7 +203,9 @@ class Document(Section):
         named = given.get("conditions", {})
         if named == {}:
             return {key: value for key, value in given.items() if key != "conditions"}
-        known = list(named) if isinstance(named, Mapping) else []
-        if "reference_condition" in given or not known or DEFAULT_CONDITION in known:
+        if "reference_condition" in given or not isinstance(named, Mapping):
             return given
-        return {**given, "reference_condition": known[0]}
+        sound = [one for one in named if isinstance(one, str) and re.match(NAME, one)]
+        if DEFAULT_CONDITION in sound or not sound:
+            return given
+        return {**given, "reference_condition": sound[0]}

@@ -78,7 +78,8 @@ Point = tuple[Coordinate, Coordinate, Coordinate]
 FlatPoint = tuple[Coordinate, Coordinate]
 Interval = Annotated[tuple[Coordinate, Coordinate], AfterValidator(_rising)]
 
-Name = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+NAME = r"^[a-z0-9]+(-[a-z0-9]+)*$"
+Name = Annotated[str, Field(pattern=NAME, max_length=60)]
 """Lower case, hyphens, ASCII: a name is a step of a dotted path."""
 Path = Annotated[str, Field(min_length=1, max_length=400)]
 Words = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
