@@ -29,6 +29,9 @@ __all__ = ["Arc", "Circle", "FlatPoint", "Line", "Outline", "Segment", "Spline",
 CHORD_TOLERANCE = 0.4e-3
 """[m] how far the straight pieces of a mesh may leave the true outline."""
 
+ONE_PLACE = 1e-6
+"""[m] corners of a loop so near lie in one place: no kernel makes an edge of them."""
+
 _JOINT_GAP = 1e-7
 
 
@@ -53,9 +56,13 @@ class Outline:
 
     @classmethod
     def polygon(cls, corners: Sequence[FlatPoint], tag: str = "") -> "Outline":
-        """Straight from corner to corner."""
+        """Straight from corner to corner; of corners in one place, a loop closed again, one."""
         ends = (*corners[1:], corners[0])
-        return cls(tuple(Line(a, b, tag) for a, b in zip(corners, ends, strict=True)))
+        sides = [Line(a, b, tag) for a, b in zip(corners, ends, strict=True)]
+        long = [side for side in sides if side.length > ONE_PLACE]
+        if len(long) < len(sides) and len(long) > 2:
+            return cls.polygon([side.start for side in long], tag)
+        return cls(tuple(sides))
 
     @classmethod
     def rectangle(cls, low: FlatPoint, high: FlatPoint, radius: float = 0.0) -> "Outline":

@@ -52,6 +52,15 @@ def test_a_radius_of_no_size_leaves_the_corner_sharp(radius):
     assert window.area == pytest.approx(0.62 * 0.24, rel=1e-12)
 
 
+def test_a_corner_typed_twice_is_one():
+    corners = [(0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)]
+    for again in ([*corners, corners[0]], [*corners, corners[-1]], [corners[0], *corners]):
+        assert Outline.polygon(again) == Outline.polygon(corners)
+    near = [*corners, (1e-8, 1e-8)]
+    assert len(Outline.polygon(near).segments) == 4
+    assert len(Outline.polygon([(0.0, 0.0), (1.0, 0.0), (1.0, 0.0)]).segments) == 3
+
+
 def test_a_half_disc():
     half = Outline((Arc((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)), Line((-1.0, 0.0), (1.0, 0.0))))
     assert half.area == pytest.approx(pi / 2.0, abs=1e-15)
