@@ -146,7 +146,7 @@ def test_every_key_of_the_grammar_stands_in_a_document_that_is_broken():
             assert any(holds(one, steps) for one in plain), ".".join(steps)
 
 
-WHOLE = (
+ONCE_FELL = (
     (("survey", "plus_minus_m"), 5e-324, "out-of-range"),
     (("survey", "marks", "aft", "plus_minus_m"), 5e-324, "answered"),
     (("hull", "deck", "at_half_breadth_m"), 1e-12, "out-of-range"),
@@ -159,6 +159,6 @@ WHOLE = (
 """Leaf, value and outcome of what fell when every leaf was asked in every way."""
 
 
-@pytest.mark.parametrize(("steps", "value", "ends"), WHOLE)
+@pytest.mark.parametrize(("steps", "value", "ends"), ONCE_FELL)
 def test_what_once_fell_is_answered_or_refused(steps, value, ends):
     assert outcome(with_leaf(demo_document(), steps, value)) == ends

@@ -51,10 +51,10 @@ class Sails:
     def sunk(self, by: float) -> "Sails | Absent":
         """The same over the waterline of a boat that lies deeper by so much [m]."""
         over, depth = self.centre_height - by, self.lateral_depth + by
-        if min(over, over + depth) <= 0.0:
-            return Absent(
-                "The sails' centre of effort lies under the water or the lateral plane."
-            )
+        if over <= 0.0:
+            return Absent("The sails' centre of effort is below the waterline.")
+        if over + depth <= 0.0:
+            return Absent("The sails' centre of effort is below that of the lateral plane.")
         return Sails(self.area, over, depth)
 
 

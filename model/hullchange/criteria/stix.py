@@ -13,7 +13,7 @@ SLOPE_OF_SHEET = 0.0883
 """As one published sheet and one transcription have it: a jump of 0.008."""
 
 HEAVY = 40_000.0  # [kg]
-LONGEST_BASE = 333.0 / 8.0  # [m] where fdl has no value any more
+LONGEST_BASE = 333.0 / 8.0  # [m] from here on the formula of fdl has no value
 RIGHT_ANGLE = radians(90.0)
 
 
@@ -94,8 +94,8 @@ def stix_inputs(facts: LeverFacts) -> StixInputs | Absent:
         return boat.sails
     if _base_length(boat.waterline_length, boat.hull_length) >= LONGEST_BASE:
         return Absent(
-            f"The index is for hulls of 6 to 24 m, and its formula ends near "
-            f"{LONGEST_BASE:.0f} m: this one is {boat.hull_length:.1f} m long."
+            "The stability index applies to hulls of 6 to 24 m; this one is "
+            f"{boat.hull_length:.1f} m long."
         )
     vanishing, flooding = levers.vanishing.heel, floods(facts, ISO_OPENINGS).angle.heel
     return StixInputs(

@@ -30,7 +30,7 @@ CHORD_TOLERANCE = 0.4e-3
 """[m] how far the straight pieces of a mesh may leave the true outline."""
 
 ONE_PLACE = 1e-6
-"""[m] corners of a loop so near lie in one place: no kernel makes an edge of them."""
+"""[m] corners nearer than this are one corner: the CAD kernel makes no edge so short."""
 
 _JOINT_GAP = 1e-7
 
@@ -56,7 +56,7 @@ class Outline:
 
     @classmethod
     def polygon(cls, corners: Sequence[FlatPoint], tag: str = "") -> "Outline":
-        """Straight from corner to corner; of corners in one place, a loop closed again, one."""
+        """Straight from corner to corner; a corner given twice counts once."""
         ends = (*corners[1:], corners[0])
         sides = [Line(a, b, tag) for a, b in zip(corners, ends, strict=True)]
         long = [side for side in sides if side.length > ONE_PLACE]
@@ -160,7 +160,7 @@ def _rounding(
     halving = _way((0.0, 0.0), between)
     half = acos(max(-1.0, min(1.0, into[0] * out[0] + into[1] * out[1]))) / 2.0
     run = radius / tan(half)
-    if run <= _JOINT_GAP:  # an arc that floating point cannot bend
+    if run <= _JOINT_GAP:  # too small an arc for floating point
         return (corner,)
     steps = ((into, run), (halving, radius / sin(half) - radius), (out, run))
     return tuple((corner[0] + x * far, corner[1] + y * far) for (x, y), far in steps)

@@ -11,7 +11,7 @@ from hullchange.hull.lines import READING_SD, Line, LineInput, Lines, point_plac
 from hullchange.units import mm_of_m
 
 KNUCKLE_REACH = 0.02  # [m] how far a knuckle may be from the point measured there
-CLOSEST = 1e-4  # [m] two points of a line may lie lengthwise
+CLOSEST = 1e-4  # [m] lengthwise, of two points of a line
 SAMPLES = 201
 
 BoolArray = NDArray[np.bool_]
@@ -80,17 +80,20 @@ def _line_faults(given: LineInput) -> list[Fault]:
 
 def _not_monotone(given: LineInput, x: FloatArray) -> list[Fault]:
     onwards = np.diff(x) * (1.0 if x[-1] > x[0] else -1.0)
-    return [
-        Fault("line-not-monotone", point_place(given.name, int(i) + 1), sentence)
-        for i in np.flatnonzero(onwards < CLOSEST)
-        for sentence in [
+    faults = []
+    for i in np.flatnonzero(onwards < CLOSEST):
+        sentence = (
             f"Line {given.name} goes back on itself: x {x[i + 1]:.3f} m follows "
             f"{x[i]:.3f} m. List its points in order, from bow to stern or the reverse."
-            if onwards[i] <= 0.0
-            else f"Line {given.name} has two points at x {x[i]:.3f} m, less than "
-            f"{mm_of_m(CLOSEST):g} mm apart lengthwise: leave one of them out."
-        ]
-    ]
+        )
+        if onwards[i] > 0.0:
+            sentence = (
+                f"Line {given.name} has two points at x {x[i]:.3f} m, less than "
+                f"{mm_of_m(CLOSEST):g} mm apart: delete one of them."
+            )
+        place = point_place(given.name, int(i) + 1)
+        faults.append(Fault("line-not-monotone", place, sentence))
+    return faults
 
 
 def _wrong_side(given: LineInput, points: FloatArray) -> list[Fault]:

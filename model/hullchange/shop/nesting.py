@@ -5,6 +5,7 @@ Then, given time, the packing library on cheaper choices and on the same ones, f
 leftover. Every nest is checked on the exact outlines before it is returned.
 """
 
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations_with_replacement
@@ -332,4 +333,7 @@ def _tightened(
 
 
 def _words(choice: Sequence[Sheet]) -> str:
-    return " and ".join(f"{s.size[0]:g} × {s.size[1]:g} m" for s in choice)
+    sizes = Counter(f"{s.size[0]:g} × {s.size[1]:g} m" for s in choice)
+    return " and ".join(
+        f"{count} sheets of {size}" if count > 1 else size for size, count in sizes.items()
+    )

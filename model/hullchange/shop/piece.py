@@ -83,7 +83,7 @@ class Piece:
 
     @property
     def area(self) -> float:
-        """Of the steel by the model [m^2], so that it weighs the same in every place."""
+        """Of the steel [m^2], from the model, so that its mass agrees with the ledger."""
         return self.wanted[0]
 
     @cached_property

@@ -39,7 +39,7 @@ EVERY = 4
 NEAR = 1e-5
 """[rad] over which the slope of a lever's own slope is read."""
 LIGHTEST = 0.1
-"""Of her displacement: no draw leaves less of her, however little is known of a weight."""
+"""Share of her displacement: the least that any draw leaves of her."""
 MASS = ROWS.index("displacement")
 
 

@@ -15,7 +15,7 @@ from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENS
 from hullchange.parts.registry import AnyPart
 from hullchange.study.items import Added, Load, Moved, Opening, Removal, Tank, Void, Weight
 from hullchange.study.quantities import (
-    NAME,
+    NAME_PATTERN,
     BoatStage,
     ChangeStage,
     Litres,
@@ -197,7 +197,7 @@ class Document(Section):
     @model_validator(mode="before")
     @classmethod
     def _with_conditions(cls, given: object) -> object:
-        """One condition where none is named; of several the first is the reference."""
+        """Defaults: a condition if there is none, and the first of several as the reference."""
         if not isinstance(given, Mapping):
             return given
         named = given.get("conditions", {})
@@ -205,7 +205,7 @@ class Document(Section):
             return {key: value for key, value in given.items() if key != "conditions"}
         if "reference_condition" in given or not isinstance(named, Mapping):
             return given
-        sound = [one for one in named if isinstance(one, str) and re.match(NAME, one)]
+        sound = [one for one in named if isinstance(one, str) and re.match(NAME_PATTERN, one)]
         if DEFAULT_CONDITION in sound or not sound:
             return given
         return {**given, "reference_condition": sound[0]}

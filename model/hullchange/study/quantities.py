@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 AXES = ("x", "y", "z")
 Measure = Literal["", "length", "beam", "mass"]
 FARTHEST_M = 100.0
-FINEST_READING_M = 1e-4  # no tape tells water from sheer more closely
+FINEST_READING_M = 1e-4  # no tape reads a freeboard more finely
 HEAVIEST_KG = 200_000.0
 _CONTROL_SIGNS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
 
@@ -78,8 +78,8 @@ Point = tuple[Coordinate, Coordinate, Coordinate]
 FlatPoint = tuple[Coordinate, Coordinate]
 Interval = Annotated[tuple[Coordinate, Coordinate], AfterValidator(_rising)]
 
-NAME = r"^[a-z0-9]+(-[a-z0-9]+)*$"
-Name = Annotated[str, Field(pattern=NAME, max_length=60)]
+NAME_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*$"
+Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=60)]
 """Lower case, hyphens, ASCII: a name is a step of a dotted path."""
 Path = Annotated[str, Field(min_length=1, max_length=400)]
 Words = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]

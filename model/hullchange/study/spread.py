@@ -72,7 +72,7 @@ class Spread:
 
     @cached_property
     def heels_both_ways(self) -> bool:
-        """Whether she has levers about upright: a boat that goes over her end has none."""
+        """Whether her levers reach both sides of upright; not if she tips end over end."""
         heels = self.levers.heels
         return len(heels) > 0 and bool(heels[0] < -ABOUT and heels[-1] > ABOUT)
 
@@ -170,7 +170,7 @@ class Spread:
 
 
 def drawn_together(before: Spread, after: Spread) -> bool:
-    """Whether draws speak for what changes: they do for one of both, and both can be drawn."""
+    """Whether a change is sampled: slopes do not do for one of the two, and both have draws."""
     wanted = before.doubtful or after.doubtful
     return wanted and before.heels_both_ways and after.heels_both_ways
 

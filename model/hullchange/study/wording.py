@@ -207,7 +207,7 @@ def _no_number(wrong: Wrong) -> Fault:
 
 
 def _not_finite(wrong: Wrong) -> Fault:
-    return _at(wrong, "not-finite", f"{wrong.subject} is no finite number: write a number.")
+    return _at(wrong, "not-finite", f"{wrong.subject} is not a finite number: write a number.")
 
 
 def _out_of_range(wrong: Wrong) -> Fault:

@@ -29,23 +29,23 @@ export function DeletedBoats({ turn = 0 }: { turn?: number }) {
 
 export function BringBack({ card, words }: { card: RefitCard; words: string }) {
   const { bringBack } = useFleet();
-  return <Doing run={() => bringBack(card)} words={words} name={card.name} />;
+  return <ActionButton run={() => bringBack(card)} words={words} name={card.name} />;
 }
 
 /** Deletes a boat; it is undone from the word that says so. */
 export function DeleteBoat({ card }: { card: RefitCard }) {
   const { remove } = useFleet();
-  return <Doing run={() => remove(card)} words="delete" name={card.name} />;
+  return <ActionButton run={() => remove(card)} words="delete" name={card.name} />;
 }
 
-interface DoingProps {
+interface ActionProps {
   readonly run: () => Promise<void>;
   readonly words: string;
-  /** Of the boat, for who does not see which line it stands in. */
+  /** Of the boat, for screen readers. */
   readonly name: string;
 }
 
-function Doing({ run, words, name }: DoingProps) {
+function ActionButton({ run, words, name }: ActionProps) {
   const doing = useDoing();
   return (
     <>

@@ -33,7 +33,7 @@ export function Revisions() {
 function Row({ revision }: { revision: ListedRevision }) {
   const { route, go, book, looked, inFile, visitor } = useApp();
   const { number, note, made_at: madeAt, sha256, tool, standing } = revision;
-  const { document_sha256: document } = revision;
+  const { document_sha256: documentHash } = revision;
   const isShown = looked?.revision === number;
   return (
     <li class={isShown ? 'shown' : ''}>
@@ -42,9 +42,9 @@ function Row({ revision }: { revision: ListedRevision }) {
         {note && `, ${note}`} <span class={`stands ${standing.standing.split(' ')[0]}`}>{standing.standing}</span>
       </p>
       <p class="about">
-        {timeWords(madeAt)} · hash <code title={sha256}>{shortHash(sha256)}</code> · document{' '}
-        <code title={document}>{shortHash(document)}</code>, as cut files carry it · hullchange{' '}
-        {tool}
+        {timeWords(madeAt)} · revision hash <code title={sha256}>{shortHash(sha256)}</code> ·
+        document hash <code title={documentHash}>{shortHash(documentHash)}</code> (printed on cut
+        files) · hullchange {tool}
       </p>
       {standing.standing !== 'unsigned' && <p class="about">{standing.sentence}</p>}
       {inFile ? (
