@@ -123,3 +123,30 @@ def test_a_knuckle_needs_a_point(demo_input):
     assert faults_of(lines) == [
         ("knuckle-without-point", "lines.lower-chine.knuckles_at_x_m[1]")
     ]
+
+
+def test_an_upright_stem_asks_for_a_knuckle_on_each_line_that_needs_one():
+    def line(name, kind, *points, knuckles=()):
+        return LineInput(name, kind, points, knuckles)
+
+    def sharpie(knuckles):
+        stem = (0.02, 0.76), (0.05, 0.08)
+        chine = [(-0.05, *stem[0]), (0.0, *stem[1]), (1.0, 0.4, -0.1), (3.0, 0.78, -0.18)]
+        sheer = [(-0.05, 0.03, 0.8), (0.0, 0.09, 0.79), (1.0, 0.6, 0.7), (3.0, 1.0, 0.62)]
+        keel = [(-0.05, 0.0, 0.75), (0.0, 0.0, 0.05), (1.0, 0.0, -0.12), (3.0, 0.0, -0.2)]
+        return (
+            line("centreline", "fair", *keel, (6.0, 0.0, 0.0), knuckles=knuckles),
+            line("chine", "chine", *chine, (6.0, 0.6, 0.02), knuckles=knuckles),
+            line("sheer", "sheer", *sheer, (6.0, 0.8, 0.65)),
+        )
+
+    with pytest.raises(DocumentError) as refusal:
+        lines_of(sharpie(()))
+    told = {fault.place: fault for fault in refusal.value.faults}
+    names = ("centreline", "chine")  # her sheer has no corner
+    assert sorted(told) == [f"lines.{name}.points_m[1]" for name in names]
+    for fault in told.values():
+        assert fault.code == "line-swings"
+        assert "turns a corner at x 0.00 m" in fault.sentence
+        assert "knuckles_at_x_m" in fault.sentence
+    assert len(lines_of(sharpie((0.0,))).lines) == 3
