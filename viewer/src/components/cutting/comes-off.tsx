@@ -1,6 +1,7 @@
 /** What comes off: old plates in the order of cutting, and what the ledger takes off. */
 import type { CutAnswer, CutComesOff } from '../../contract.ts';
 import { number, placeWords } from '../../numbers.ts';
+import { plainWords } from '../../words.ts';
 
 export function ComesOff({ answer }: { answer: CutAnswer }) {
   const { comes_off } = answer;
@@ -48,7 +49,7 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
         <th scope="row">
           {at + 1}. {plate.id}
         </th>
-        <td>{plate.plate}</td>
+        <td>{plainWords(plate.plate)}</td>
         <td class="n">{number(plate.mass_kg, 1)}</td>
         <td>{placeWords(plate.centre_m)}</td>
         <td>{plate.lift_by}</td>

@@ -13,7 +13,7 @@ import {
 } from '../../cutting.ts';
 import { tick } from '../../cutting-api.ts';
 import { kilograms, number } from '../../numbers.ts';
-import { count } from '../../words.ts';
+import { count, plainWords } from '../../words.ts';
 import { keptName } from '../author.tsx';
 import { Editing } from '../editing.tsx';
 import type { Shop } from './use-cutting.ts';
@@ -105,7 +105,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
                   </button>
                 </th>
                 <td>
-                  {piece.part} {piece.plate}
+                  {plainWords(`${piece.part} ${piece.plate}`)}
                   {shop.far.get(piece.id)?.is_other_shape && (
                     <small class="other-shape">
                       {' '}
@@ -188,7 +188,7 @@ export function PartStages({ shop }: { shop: Shop }) {
         <tbody>
           {parts.map((part) => (
             <tr key={part.part}>
-              <th scope="row">{part.part}</th>
+              <th scope="row">{plainWords(part.part)}</th>
               <td>{part.stage}</td>
               {[part.cut_count, part.checked_count, part.welded_count].map((n, at) => (
                 <td key={STEPS[at]} class="n">

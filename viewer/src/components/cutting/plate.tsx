@@ -8,6 +8,7 @@ import type { Spot } from '../../scene/aim.ts';
 import { distanceTo } from '../../scene/nearest.ts';
 import { CanvasKeys } from '../three.tsx';
 import { useBoatView } from '../use-boat-view.ts';
+import { plainWords } from '../../words.ts';
 
 const ROOM = 0.07;
 
@@ -37,7 +38,7 @@ export function PlateFlat({ piece }: { piece: CutPiece }) {
         <LiftPoint piece={piece} size={edge * 0.25} />
       </svg>
       <figcaption>
-        <b>{piece.id}</b> {piece.part} {piece.plate}: {piece.material} mm, {number(piece.area_m2, 0.001)}{' '}
+        <b>{piece.id}</b> {plainWords(`${piece.part} ${piece.plate}`)}: {piece.material} mm, {number(piece.area_m2, 0.001)}{' '}
         m², {kilograms(piece.mass_kg)}, lift by {piece.lift_by} at the cross. Cut{' '}
         {number(piece.cut_length_m, 0.01)} m, pierces: {piece.pierces_count}. Seen from the side
         that faces {piece.side}; {piece.count} of this mark
