@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
-from hullchange.study.assess import assessment
-from hullchange.study.boat import boat_of
-from hullchange.study.paths import with_value
-from hullchange.study.reading import document_of, read_document
+from hullchange.assess.assessment import assessment
+from hullchange.boat.boat import boat_of
+from hullchange.document.paths import with_value
+from hullchange.document.reading import document_of, read_document
 
 SALTMARROW = Path(__file__).with_name("saltmarrow.yaml")
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"

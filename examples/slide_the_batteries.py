@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
+from hullchange.assess.assessment import assessment
+from hullchange.boat.boat import boat_of
+from hullchange.document.paths import value_at, with_value
+from hullchange.document.reading import document_of, read_document
 from hullchange.present.words import trim_in_words
-from hullchange.study.assess import assessment
-from hullchange.study.boat import boat_of
-from hullchange.study.paths import value_at, with_value
-from hullchange.study.reading import document_of, read_document
 
 SALTMARROW = Path(__file__).with_name("saltmarrow.yaml")
 BANK = "changes.electric-drive.adds.battery"

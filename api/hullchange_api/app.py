@@ -13,34 +13,34 @@ from fastapi.staticfiles import StaticFiles
 from pydantic.warnings import UnsupportedFieldAttributeWarning
 
 import hullchange
-from hullchange_api.access import Access, admitted
-from hullchange_api.cutting_desk import CuttingDesk
-from hullchange_api.desk import Desk
-from hullchange_api.guard import guarded
-from hullchange_api.problems import MEDIA_TYPE, speak_problems
-from hullchange_api.reads import Reads
-from hullchange_api.review_desk import ReviewDesk
+from hullchange_api.cutting.packs import CuttingDesk
+from hullchange_api.review.reviews import ReviewDesk
 from hullchange_api.routes import (
-    allowance,
     archives,
     cutting,
-    entry,
     explaining,
     exports,
-    knowledge,
+    kinds_and_cautions,
     meshes,
     refits,
     review,
     revisions,
     shares,
+    sign_in,
+    weight_margin,
     working,
 )
-from hullchange_api.schemas import Problem
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.store.refits import Shelf
+from hullchange_api.wire.problems import MEDIA_TYPE, speak_problems
+from hullchange_api.wire.working_copy import Problem
+from hullchange_api.working_copy.access import Access, admitted
+from hullchange_api.working_copy.readers import Reads
+from hullchange_api.working_copy.request_limits import guarded
+from hullchange_api.working_copy.working_copies import Desk
 
 OWNERS = (
-    *(refits, working, allowance, meshes, revisions, review, cutting, shares),
-    *(archives, entry, exports, knowledge, explaining),
+    *(refits, working, weight_margin, meshes, revisions, review, cutting, shares),
+    *(archives, sign_in, exports, kinds_and_cautions, explaining),
 )
 REFUSED: dict[str, Any] = {
     "description": "Refused, in one clear sentence (RFC 9457)",
@@ -94,7 +94,7 @@ def create_app(
     guarded(app, names, is_secret=secret is not None)
     for room in OWNERS:
         app.include_router(room.router, dependencies=[Depends(admitted)])
-    app.include_router(entry.door)
+    app.include_router(sign_in.door)
     web = files("hullchange_api") / "web"
     if web.joinpath("index.html").is_file():
         app.mount("/", StaticFiles(directory=str(web), html=True))

@@ -19,11 +19,11 @@ from fastapi import FastAPI
 
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
-from hullchange_api.events import Events
-from hullchange_api.patience import Patient
 from hullchange_api.store.files import FILE_NAME, keep_private, make_private, write_whole
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.store.refits import Shelf
 from hullchange_api.store.watch import Watch
+from hullchange_api.timeouts import Patient
+from hullchange_api.working_copy.events import Events
 
 DEMO = "saltmarrow"
 LOOPBACK = "127.0.0.1"

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
 from hullchange_api.app import create_app
-from hullchange_api.store.shelf import FILE_NAME, Shelf
+from hullchange_api.store.refits import FILE_NAME, Shelf
 
 HOST = "127.0.0.1"
 

@@ -4,10 +4,10 @@ import csv
 
 from refits import SALTMARROW, boat, demo, demo_document, with_all
 
-from hullchange.study.allowed import allowed
-from hullchange.study.start import starting_document
-from hullchange.study.trade import trade_result
-from hullchange_api.cli import main
+from hullchange.check_pack.trade_ratios import trade_result
+from hullchange.check_pack.weight_margin import allowed
+from hullchange.document.start import starting_document
+from hullchange_api.command_line.main import main
 
 
 def test_the_allowance_is_the_models(saltmarrow):

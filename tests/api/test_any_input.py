@@ -24,9 +24,9 @@ from odd_server import asked as asked_oddly
 from refits import demo_document, workboat_document
 from reviewing import Party, run_here, solids_here
 
-from hullchange_api import cut_jobs
-from hullchange_api.access import SHARE_COOKIE, TRIES_PER_MINUTE
-from hullchange_api.workers import Workers
+from hullchange_api.cutting import jobs
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.working_copy.access import SHARE_COOKIE, TRIES_PER_MINUTE
 
 HOST = {"Host": "127.0.0.1"}
 NEVER_ENDS = "/api/refits/{refit}/events"
@@ -51,7 +51,7 @@ def as_it_is(_, value):
 def owner(page, monkeypatch):
     monkeypatch.setattr(Workers, "solids", solids_here)
     monkeypatch.setattr(Workers, "run", run_here)
-    monkeypatch.setattr(cut_jobs, "Child", ChildHere)
+    monkeypatch.setattr(jobs, "Child", ChildHere)
     owner = Party(page.client)
     assert owner.freeze().status_code == 201
     return owner

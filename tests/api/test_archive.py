@@ -12,17 +12,17 @@ from fastapi.testclient import TestClient
 from reviewing import MOTOR, PHOTO, Party, solids_here, uuid
 
 import hullchange
+from hullchange.cutting.progress import Word
+from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
-from hullchange.study.shop_progress import Word
-from hullchange.study.start import starting_document
-from hullchange_api import cli
 from hullchange_api.app import create_app
+from hullchange_api.command_line import main
+from hullchange_api.processes.cad_workers import Workers
 from hullchange_api.store import plain_zip
 from hullchange_api.store.files import FILE_NAME
+from hullchange_api.store.refits import Shelf
 from hullchange_api.store.revisions import hash_over, now
-from hullchange_api.store.shelf import Shelf
 from hullchange_api.store.tables import Table
-from hullchange_api.workers import Workers
 
 pytestmark = pytest.mark.slow
 LINES = "line,kind,x_m,y_m,z_m\n"
@@ -458,7 +458,7 @@ def test_http_refuses_in_the_same_words(archive, elsewhere, refused):
 @pytest.fixture
 def run(capsys):
     def run(*words):
-        status = cli.main([str(word) for word in words])
+        status = main.main([str(word) for word in words])
         said = capsys.readouterr()
         return status, said.out, said.err
 

@@ -5,7 +5,7 @@ import os
 import pytest
 
 from hullchange.errors import ModelError
-from hullchange_api import aside as beside
+from hullchange_api.processes import second_process as beside
 
 two_cores = pytest.mark.skipif(
     len(os.sched_getaffinity(0)) < 2, reason="one core: nothing is answered beside"

@@ -11,12 +11,12 @@ from pathlib import Path
 import pytest
 from refits import SALTMARROW, assessed, barge_document, demo_answer, weight
 
-from hullchange.study.cautions import CAUTIONS
-from hullchange.study.start import starting_document
-from hullchange.study.verdicts import state_in_words
-from hullchange.study.yaml_text import parsed
-from hullchange_api import telling
-from hullchange_api.cli import main
+from hullchange.answer.cautions import CAUTIONS
+from hullchange.answer.verdicts import state_in_words
+from hullchange.document.start import starting_document
+from hullchange.document.yaml_text import parsed
+from hullchange_api.command_line import progress
+from hullchange_api.command_line.main import main
 from hullchange_api.serving import data_folder, lay_out_demo
 
 WRONG = Path(__file__).parents[1] / "wrong"
@@ -55,14 +55,14 @@ def boat(tmp_path):
 
 
 def asked(*words, **more):
-    command = [sys.executable, "-m", "hullchange_api.cli", *map(str, words)]
+    command = [sys.executable, "-m", "hullchange_api", *map(str, words)]
     return subprocess.run(command, capture_output=True, text=True, check=False, **more)
 
 
 def test_long_work_is_told_on_a_terminal_and_nowhere_else(run, boat, tmp_path, monkeypatch):
     words = ("share", boat, "--out", tmp_path / "dot.html")
     assert run(*words, "--quick")[2] == ""
-    monkeypatch.setattr(telling, "EVERY_SECONDS", 0.05)
+    monkeypatch.setattr(progress, "EVERY_SECONDS", 0.05)
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
     status, out, err = run(*words)
     assert (status, out) == (0, f"{tmp_path / 'dot.html'}\n")
@@ -73,8 +73,8 @@ def test_long_work_is_told_on_a_terminal_and_nowhere_else(run, boat, tmp_path, m
         "writing the page",
     ):
         assert said in err
-    assert max(len(line) for line in err.split("\r")) <= telling.WIDEST
-    assert err.endswith(telling.CLEAR)
+    assert max(len(line) for line in err.split("\r")) <= progress.WIDEST
+    assert err.endswith(progress.CLEAR)
     refused = run("cut", tmp_path / "none.yaml", "--out", tmp_path / "cut")[2]
     assert refused.splitlines()[-1].rsplit("\r", 1)[-1].startswith(str(tmp_path))
 
@@ -335,7 +335,7 @@ def test_help_loads_nothing_heavy():
         "asyncio",
     )
     question = (
-        "import sys\nfrom hullchange_api.cli import main\n"
+        "import sys\nfrom hullchange_api.command_line.main import main\n"
         "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
         f"sys.stderr.write(' '.join(m for m in {heavy!r} if m in sys.modules))"
     )
@@ -349,7 +349,7 @@ def test_help_loads_nothing_heavy():
 def test_commands_load_no_library_that_an_answer_can_do_without():
     slow = ("scipy", "trimesh", "networkx", "numba", "cadquery", "fastapi")
     question = (
-        "import sys\nimport hullchange_api.commands\n"
+        "import sys\nimport hullchange_api.command_line.commands\n"
         f"sys.stdout.write(' '.join(m for m in {slow!r} if m in sys.modules))"
     )
     told = subprocess.run(
@@ -366,7 +366,14 @@ def test_version_is_the_packages():
 
 @pytest.mark.slow
 def test_a_reader_that_leaves_early_is_no_error(boat):
-    words = [sys.executable, "-m", "hullchange_api.cli", "assess", str(boat), "--quick"]
+    words = [
+        sys.executable,
+        "-m",
+        "hullchange_api.command_line.main",
+        "assess",
+        str(boat),
+        "--quick",
+    ]
     with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
         process.stdout.close()  # before a word was written
         err = process.stderr.read()
@@ -376,7 +383,14 @@ def test_a_reader_that_leaves_early_is_no_error(boat):
 
 @pytest.mark.slow
 def test_serve_prints_its_address_and_saves_back(boat, tmp_path):
-    words = [sys.executable, "-m", "hullchange_api.cli", "serve", str(boat), "--no-browser"]
+    words = [
+        sys.executable,
+        "-m",
+        "hullchange_api.command_line.main",
+        "serve",
+        str(boat),
+        "--no-browser",
+    ]
     folder = tmp_path / "data"
     with subprocess.Popen(
         [*words, "--data", str(folder)],

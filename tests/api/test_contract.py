@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from fastapi import FastAPI, Response
 from pydantic import Field
 
-from hullchange.study.wire import Wire
+from hullchange.answer.wire import Wire
 from hullchange_api.contract import typescript
 
 

@@ -12,7 +12,7 @@ import pytest
 from crowd import undone, write_at_once
 from serving_apart import MOTOR, Server
 
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
 
 pytestmark = pytest.mark.slow
 WRITERS = 20
@@ -121,7 +121,15 @@ def test_a_folder_that_is_shut_is_said_and_nothing_is_changed(tmp_path):
     data = tmp_path / "data"
     data.mkdir()
     data.chmod(0o555)
-    serve = [sys.executable, "-m", "hullchange_api.cli", "serve", str(file), "--port", "0"]
+    serve = [
+        sys.executable,
+        "-m",
+        "hullchange_api.command_line.main",
+        "serve",
+        str(file),
+        "--port",
+        "0",
+    ]
     told = subprocess.run(
         [*under, *serve, "--data", str(data)], capture_output=True, text=True, timeout=60
     )

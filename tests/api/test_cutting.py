@@ -11,11 +11,11 @@ import pytest
 from cutting import STOCK, ChildHalfWay, ChildHere, settled
 from reviewing import MOTOR, SHELF, Party, solids_here
 
-from hullchange.present.filled_list import LARGEST
-from hullchange.present.filled_list import filled as read_list
-from hullchange_api import cut_jobs
-from hullchange_api.cli import main
-from hullchange_api.workers import Workers
+from hullchange.cutting.filled_list import LARGEST
+from hullchange.cutting.filled_list import filled as read_list
+from hullchange_api.command_line.main import main
+from hullchange_api.cutting import jobs
+from hullchange_api.processes.cad_workers import Workers
 
 pytestmark = pytest.mark.slow
 WORKING = "/revisions/working/cutting"
@@ -26,7 +26,7 @@ PIECE = "BATTERY-SHELF-01"
 def owner(page, monkeypatch):
     """The owner's page over a boat with one shelf of new plate, and stock to cut it from."""
     monkeypatch.setattr(Workers, "solids", solids_here)
-    monkeypatch.setattr(cut_jobs, "Child", ChildHere)
+    monkeypatch.setattr(jobs, "Child", ChildHere)
     page.put(STOCK)
     return Party(page.client)
 
@@ -144,7 +144,7 @@ def test_what_is_not_there_is_refused(owner, refused):
 @pytest.mark.parametrize("breaks", ["cut_pack", "Child", "stamped"])
 def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypatch, breaks):
     page.put(STOCK)
-    monkeypatch.setattr(cut_jobs, breaks, lambda *_: [][1])
+    monkeypatch.setattr(jobs, breaks, lambda *_: [][1])
     owner.post(WORKING, None)
     told = settled(owner)
     if breaks == "stamped":
@@ -184,7 +184,7 @@ def test_nests_of_a_revision_stay(owner, monkeypatch):
     assert owner.get("/revisions/1/cutting").json()["nests"] == "good"
     kept = owner.client.app.state.cutting.shop.nests("dot", 1, "")
     begin_anew(owner)
-    monkeypatch.setattr(cut_jobs, "nested_anew", never)
+    monkeypatch.setattr(jobs, "nested_anew", never)
     assert made(owner, 1)["nests"] == first["nests"]
     assert settled(owner, 1)["nests"] == "kept"
     assert owner.client.app.state.cutting.shop.nests("dot", 1, "") == kept
@@ -206,8 +206,8 @@ def test_quick_nests_of_a_revision_stay_once_their_files_were_handed_out(owner, 
         return replace(pack, plates=(replace(plates, nests=moved),))
 
     owner.freeze()
-    monkeypatch.setattr(cut_jobs, "nested_anew", nested_otherwise)
-    monkeypatch.setattr(cut_jobs, "Child", ChildHalfWay)
+    monkeypatch.setattr(jobs, "nested_anew", nested_otherwise)
+    monkeypatch.setattr(jobs, "Child", ChildHalfWay)
     ChildHalfWay.go_on.clear()
     owner.post("/revisions/1/cutting", None)
     while owner.get("/revisions/1/cutting").json()["nests"] != "quick":

@@ -3,11 +3,11 @@
 import pytest
 from reviewing import PHOTO, Party, solids_here, uuid
 
+from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
-from hullchange.study.start import starting_document
-from hullchange_api.schemas import LONGEST_LABEL
-from hullchange_api.store.shelf import Shelf
-from hullchange_api.workers import Workers
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.store.refits import Shelf
+from hullchange_api.wire.working_copy import LONGEST_LABEL
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 

@@ -10,13 +10,14 @@ import pytest
 from fastapi.testclient import TestClient
 from refits import SALTMARROW, demo
 
+from hullchange.answer.cautions import CAUTIONS
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.parts.registry import KINDS
-from hullchange.study.cautions import CAUTIONS
 from hullchange_api.app import create_app
-from hullchange_api.guard import LARGEST_BODY
-from hullchange_api.problems import STATUS_OF_CODE, TITLES, problem_of
-from hullchange_api.workers import MOST_IDLE, Workers
+from hullchange_api.processes.cad_workers import MOST_IDLE, Workers
+from hullchange_api.wire.problems import STATUS_OF_CODE, TITLES, problem_of
+from hullchange_api.working_copy import working_copies
+from hullchange_api.working_copy.request_limits import LARGEST_BODY
 
 WORKING = "/api/refits/dot/revisions/working"
 
@@ -236,7 +237,9 @@ def test_a_server_that_ends_says_so_to_who_waits_for_solids():
 def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, monkeypatch):
     page = serve()
     quiet = TestClient(page.client.app, page.client.base_url, raise_server_exceptions=False)
-    monkeypatch.setattr("hullchange_api.desk.profile_of", lambda *_: [][1])
+    monkeypatch.setattr(
+        "hullchange_api.working_copy.working_copies.profile_of", lambda *_: [][1]
+    )
     answer = quiet.get(page.address, params={"full": False})
     told = answer.json()
     assert (answer.status_code, told["status"], told["code"]) == (500, 500, "mistake")
@@ -246,7 +249,9 @@ def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, m
 
 def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypatch, caplog):
     desk = serve().client.app.state.desk
-    monkeypatch.setattr("hullchange_api.desk.gc", Mock())
-    monkeypatch.setattr("hullchange_api.desk.profile_of", lambda *_: [][1])
+    monkeypatch.setattr(working_copies, "gc", Mock())
+    monkeypatch.setattr(
+        "hullchange_api.working_copy.working_copies.profile_of", lambda *_: [][1]
+    )
     desk.warm_up()
     assert "answering dot for the first time (IndexError, test_edge.py" in caplog.text

@@ -21,7 +21,7 @@ def leads_to(process):
 @pytest.mark.slow
 @pytest.mark.parametrize("told", [signal.SIGINT, signal.SIGTERM])
 def test_a_server_that_is_stopped_ends_in_good_order(told):
-    command = [sys.executable, "-m", "hullchange_api.cli", "demo", "--no-browser"]
+    command = [sys.executable, "-m", "hullchange_api", "demo", "--no-browser"]
     with subprocess.Popen(
         command,
         stdout=subprocess.PIPE,

@@ -9,13 +9,13 @@ import pytest
 from refits import boat
 from reviewing import MOTOR, Party, solids_here
 
-from hullchange.study.assess import assessment
-from hullchange.study.explain.explain import explanation, explanations
-from hullchange.study.start import starting_document
-from hullchange.study.yaml_text import parsed
-from hullchange_api.cli import main
-from hullchange_api.sharing import Shared, shared_page
-from hullchange_api.workers import Workers
+from hullchange.assess.assessment import assessment
+from hullchange.document.start import starting_document
+from hullchange.document.yaml_text import parsed
+from hullchange.explain.explain import explanation, explanations
+from hullchange_api.command_line.main import main
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.review.shared_page import Shared, shared_page
 
 GM = "conditions.survey-state.refit.gm_m"
 

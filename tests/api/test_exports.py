@@ -9,10 +9,10 @@ import pytest
 from refits import barge_document
 from reviewing import MOTOR, Party, run_here, solids_here
 
-from hullchange.study.start import starting_document
-from hullchange_api import cli
-from hullchange_api.exporting import NAMES
-from hullchange_api.workers import Workers
+from hullchange.document.start import starting_document
+from hullchange_api.command_line import main
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.review.exports import NAMES
 
 pytestmark = [pytest.mark.slow, pytest.mark.cad]
 
@@ -121,7 +121,7 @@ def test_without_new_steel_there_is_no_record(serve, here, refused):  # noqa: AR
 @pytest.fixture
 def run(capsys, here):  # noqa: ARG001
     def run(*words):
-        status = cli.main([str(word) for word in words])
+        status = main.main([str(word) for word in words])
         said = capsys.readouterr()
         return status, said.out, said.err
 

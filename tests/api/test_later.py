@@ -3,7 +3,7 @@
 from threading import Event
 from time import sleep
 
-from hullchange_api.store.later import Later
+from hullchange_api.store.debounce import Later
 
 
 def test_it_is_done_once_and_can_be_asked_for_again():

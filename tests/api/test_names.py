@@ -4,10 +4,10 @@ import unicodedata
 
 import pytest
 
+from hullchange.document.start import starting_document
 from hullchange.latin import LATIN, key_of, latin
-from hullchange.study.start import starting_document
-from hullchange_api import cli
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.command_line import main
+from hullchange_api.store.refits import Shelf
 
 NAMES = {
     "Åse": "ase",
@@ -52,7 +52,7 @@ def test_a_boat_of_the_same_name_is_refused_and_another_of_its_id_is_not(page, r
 def test_a_file_keeps_the_id_that_an_older_version_gave_it(tmp_path, monkeypatch):
     file = tmp_path / "Été.yaml"
     file.write_text(starting_document("Été"), encoding="utf-8")
-    monkeypatch.setattr("hullchange_api.store.shelf.key_of", lambda *_: "t")
+    monkeypatch.setattr("hullchange_api.store.refits.key_of", lambda *_: "t")
     older = Shelf(tmp_path / "data", file)
     older.working("t")
     older.close()
@@ -64,11 +64,11 @@ def test_a_file_keeps_the_id_that_an_older_version_gave_it(tmp_path, monkeypatch
 
 def test_the_command_line_takes_any_script(tmp_path, capsys):
     file, out = tmp_path / "Ёлка.yaml", tmp_path / "out.zip"
-    assert cli.main(["new", str(file)]) == 0
+    assert main.main(["new", str(file)]) == 0
     assert 'name: "Ёлка"' in file.read_text(encoding="utf-8")
     data = ["--data", str(tmp_path / "data")]
-    assert cli.main(["archive", str(file), "--out", str(out), *data]) == 0
-    assert cli.main(["restore", str(out), *data]) == 0
+    assert main.main(["archive", str(file), "--out", str(out), *data]) == 0
+    assert main.main(["restore", str(out), *data]) == 0
     assert capsys.readouterr().out.strip().endswith("elka/refit.yaml")
 
 

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 from serving_apart import Server
 
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
 
 WORKING = "/api/refits/dot/revisions/working"
 HASTY = str(Path(__file__).parents[1] / "support/hasty_server.py")

@@ -5,11 +5,11 @@ from io import BytesIO
 
 import pytest
 
-from hullchange.study.start import starting_document
-from hullchange_api import cli
+from hullchange.document.start import starting_document
+from hullchange_api.command_line import main
 from hullchange_api.serving import lay_out_demo
 from hullchange_api.store.files import keep_private, write_whole
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.store.refits import Shelf
 
 
 @pytest.fixture(autouse=True)
@@ -83,5 +83,5 @@ def test_an_archive_is_its_writers_alone(tmp_path):
     file.write_text(starting_document("Dot"), encoding="utf-8")
     tmp_path.chmod(0o755)
     data = ["--data", str(tmp_path / "data")]
-    assert cli.main(["archive", str(file), "--out", str(out), *data]) == 0
+    assert main.main(["archive", str(file), "--out", str(out), *data]) == 0
     assert out.stat().st_mode & 0o777 == 0o600

@@ -7,10 +7,10 @@ from kept import forget_all
 from reviewing import MOTOR, PHOTO, SHELF, Party, solids_here, uuid
 
 import hullchange
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
+from hullchange_api.processes.cad_workers import Workers
 from hullchange_api.store.attachments import LARGEST
 from hullchange_api.store.revisions import hash_over
-from hullchange_api.workers import Workers
 
 pytestmark = pytest.mark.slow
 

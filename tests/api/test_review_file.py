@@ -5,10 +5,10 @@ import json
 import pytest
 from reviewing import Party, run_here, solids_here, uuid
 
-from hullchange_api import sharing
-from hullchange_api.cli import main
-from hullchange_api.store.shelf import Shelf
-from hullchange_api.workers import Workers
+from hullchange_api.command_line.main import main
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.review import shared_page
+from hullchange_api.store.refits import Shelf
 
 pytestmark = pytest.mark.slow
 AT = "2026-11-20T10:00:00+01:00"
@@ -172,7 +172,7 @@ def test_a_reviewer_merges_nothing_and_gets_no_file_of_what_the_link_does_not_op
 def test_the_page_of_a_revision_holds_what_was_said_and_what_changed(
     owner, revision, page, web, monkeypatch
 ):
-    monkeypatch.setattr(sharing.shared_page, "__defaults__", (web,))
+    monkeypatch.setattr(shared_page.shared_page, "__defaults__", (web,))
     owner.comment("c", text="Is it </script> dry?")
     owner.sign("s", revision)
     page.put({"changes.drive.adds.motor.mass_kg": 77})

@@ -10,16 +10,16 @@ from threading import Thread
 import pytest
 from refits import SALTMARROW
 
+from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
-from hullchange.study.start import starting_document
-from hullchange_api.cli import main
-from hullchange_api.schemas import Edit, Set
-from hullchange_api.store import history, working
+from hullchange_api.command_line.main import main
+from hullchange_api.store import history, working_copy
 from hullchange_api.store.database import Database
 from hullchange_api.store.files import write_all, write_whole
 from hullchange_api.store.journal import Journal
-from hullchange_api.store.shelf import FILE_NAME, Shelf, refit_id
-from hullchange_api.store.working import WorkingCopy
+from hullchange_api.store.refits import FILE_NAME, Shelf, refit_id
+from hullchange_api.store.working_copy import WorkingCopy
+from hullchange_api.wire.working_copy import Edit, Set
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 TEXT = starting_document("Dot")
@@ -261,7 +261,7 @@ def test_a_kill_while_the_file_is_written(opened, copy, file, monkeypatch, writt
             write_whole(path, content)
         raise OSError(5, "killed")
 
-    monkeypatch.setattr(working, "write_whole", killed)
+    monkeypatch.setattr(working_copy, "write_whole", killed)
     put(copy, 55)
     copy.save()
     cut_off(copy)
@@ -371,9 +371,9 @@ def full_disk(monkeypatch):
         raise OSError(28, "No space left on device")
 
     def let():
-        monkeypatch.setattr(working, "write_whole", write_whole)
+        monkeypatch.setattr(working_copy, "write_whole", write_whole)
 
-    monkeypatch.setattr(working, "write_whole", no)
+    monkeypatch.setattr(working_copy, "write_whole", no)
     return let
 
 
@@ -399,7 +399,7 @@ def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
     def no(*_):
         raise ModelError("cannot-save", "There is no place for it.", "changes.drive")
 
-    monkeypatch.setattr(working, "edited", no)
+    monkeypatch.setattr(working_copy, "edited", no)
     put(copy, 55)
     copy.save()
     assert "changes.drive: There is no place for it." in copy.trouble

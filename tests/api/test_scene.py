@@ -144,7 +144,7 @@ def test_a_changed_dimension_changes_the_meshes_that_hang_on_it(serve):
 
 
 def test_meshes_in_use_outlive_a_long_drag(serve, monkeypatch):
-    monkeypatch.setattr("hullchange_api.desk.MESHES_KEPT", 12)
+    monkeypatch.setattr("hullchange_api.working_copy.working_copies.MESHES_KEPT", 12)
     page = serve()
     page.read()
     thickness = "changes.drive.parts.battery-shelf.thickness_mm"

@@ -9,8 +9,8 @@ from urllib.parse import urlsplit
 import pytest
 from serving_apart import Server, waited
 
+from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
-from hullchange.study.start import starting_document
 from hullchange_api import serving
 from hullchange_api.serving import Place
 

@@ -5,10 +5,10 @@ import re
 
 import pytest
 
+from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
-from hullchange.study.start import starting_document
-from hullchange_api import sharing
-from hullchange_api.cli import main
+from hullchange_api.command_line.main import main
+from hullchange_api.review import shared_page
 
 
 @pytest.fixture
@@ -25,7 +25,7 @@ def shared(boat, capsys, *words):
 
 
 def test_the_file_holds_the_answer_and_names_its_script(boat, web, capsys, monkeypatch):
-    monkeypatch.setattr(sharing.shared_page, "__defaults__", (web,))
+    monkeypatch.setattr(shared_page.shared_page, "__defaults__", (web,))
     out = boat.with_suffix(".html")
     assert shared(boat, capsys, "--out", out) == (0, f"{out}\n", "")
     page = out.read_text(encoding="utf-8")
@@ -48,7 +48,7 @@ def test_the_file_holds_the_answer_and_names_its_script(boat, web, capsys, monke
     ],
 )
 def test_what_is_refused_writes_nothing(words, said, boat, web, capsys, monkeypatch):
-    monkeypatch.setattr(sharing.shared_page, "__defaults__", (web,))
+    monkeypatch.setattr(shared_page.shared_page, "__defaults__", (web,))
     monkeypatch.chdir(boat.parent)
     before = boat.read_bytes()
     status, out, err = shared(boat, capsys, *words)
@@ -61,7 +61,7 @@ def test_what_is_refused_writes_nothing(words, said, boat, web, capsys, monkeypa
 
 def test_without_a_built_viewer_there_is_no_page(tmp_path):
     with pytest.raises(ModelError) as refused:
-        sharing.page_around(tmp_path, "Dot", "")
+        shared_page.page_around(tmp_path, "Dot", "")
     assert refused.value.code == "viewer-not-built"
 
 

@@ -9,12 +9,12 @@ from fastapi.testclient import TestClient
 from reviewing import MOTOR, Party, solids_here, uuid
 from sqlalchemy import select
 
-from hullchange_api import access
-from hullchange_api.access import OWNER_COOKIE, SHARE_COOKIE
 from hullchange_api.app import OWNERS, create_app
-from hullchange_api.routes import entry
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.routes import sign_in
 from hullchange_api.store import tables
-from hullchange_api.workers import Workers
+from hullchange_api.working_copy import access
+from hullchange_api.working_copy.access import OWNER_COOKIE, SHARE_COOKIE
 
 pytestmark = pytest.mark.slow
 OPEN_TO_REVIEWERS = {
@@ -92,7 +92,7 @@ def test_a_link_reaches_all_that_a_page_of_it_asks_for(owner):
 
 def test_no_route_is_hidden_from_the_test_above(owner):
     described = {route.split()[1] for route in routes(owner.client.app)}
-    rooms = [entry.door, *(room.router for room in OWNERS)]
+    rooms = [sign_in.door, *(room.router for room in OWNERS)]
     assert {route.path for room in rooms for route in room.routes} == described
     others = {getattr(route, "path", None) for route in owner.client.app.routes}
     assert others <= {None, "/api/openapi.json", ""}

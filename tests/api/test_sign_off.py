@@ -7,12 +7,12 @@ from itertools import permutations, product
 import pytest
 from reviewing import Party, solids_here, uuid
 
-from hullchange.study.shop_progress import Word
-from hullchange_api.review_schemas import Signature
-from hullchange_api.sign_off import standing_of, superseded
+from hullchange.cutting.progress import Word
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.review.sign_off import standing_of, superseded
 from hullchange_api.store import arrival, plain_zip
 from hullchange_api.store.plain_zip import PlainZip, write_plain
-from hullchange_api.workers import Workers
+from hullchange_api.wire.review import Signature
 
 AGREED, BOUND, REFUSED, UNSEEN = (
     *("agreed", "agreed-with-conditions", "send-again"),

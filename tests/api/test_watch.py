@@ -6,9 +6,9 @@ from types import SimpleNamespace
 import pytest
 from serving_apart import waited
 
-from hullchange_api import events
-from hullchange_api.events import Events
 from hullchange_api.store.watch import Watch
+from hullchange_api.working_copy import events
+from hullchange_api.working_copy.events import Events
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 
@@ -76,7 +76,7 @@ def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatc
         return [][1]
 
     with monkeypatch.context() as slipping:
-        slipping.setattr("hullchange_api.store.working.reading.read_document", slip)
+        slipping.setattr("hullchange_api.store.working_copy.reading.read_document", slip)
         file.write_text(text.replace("mass_kg: 140", "mass_kg: 150"))
         watch.look()
         told = page.read().json()["trouble"]
@@ -109,7 +109,7 @@ def test_one_boat_that_cannot_be_looked_at_leaves_the_others_watched(page, monke
 
 def test_an_edit_that_cannot_be_written_by_a_mistake_is_said(page, monkeypatch):
     with monkeypatch.context() as slipping:
-        slipping.setattr("hullchange_api.store.working.edited", lambda *_: [][1])
+        slipping.setattr("hullchange_api.store.working_copy.edited", lambda *_: [][1])
         page.put({MOTOR: 55})
         page.copy.save()
         told = page.read().json()["trouble"]

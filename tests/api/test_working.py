@@ -5,7 +5,7 @@ import json
 import pytest
 from refits import SALTMARROW
 
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 HOUSE = "changes.deckhouse.parts.house"

@@ -12,10 +12,10 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
 from refits import assessed, boat, demo, demo_document, with_all
 
-from hullchange.study.as_found import amidships
-from hullchange.study.rows import rows_of
-from hullchange.study.shares import causes_of, shares_of
-from hullchange.study.uncertainty import plus_minus, slopes_of
+from hullchange.afloat.results import rows_of
+from hullchange.afloat.slopes import plus_minus, slopes_of
+from hullchange.afloat.uncertainty_shares import causes_of, shares_of
+from hullchange.survey.as_found import amidships
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 

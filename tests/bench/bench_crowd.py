@@ -11,7 +11,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 from crowd import drag, watched, write_at_once
 from serving_apart import Server
 
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
 
 EXAMPLE = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 WRITERS, VIEWERS, STEPS, PAUSE_S, READ_EVERY_S = 20, 50, 60, 0.06, 1.0

@@ -13,6 +13,18 @@ from pathlib import Path
 import numpy as np
 import trimesh
 
+from hullchange.afloat.at_rest import envelope_of, weighed
+from hullchange.afloat.heeled_uncertainty import heeled_change
+from hullchange.afloat.results import answers_of
+from hullchange.afloat.uncertainty import change_covariance
+from hullchange.assess.stability import with_stability
+from hullchange.boat.boat import boat_of
+from hullchange.boat.conditions import conditions_of
+from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.openings import edges_of
+from hullchange.boat.variants import refit
+from hullchange.document.paths import with_value
+from hullchange.document.reading import document_of, read_document
 from hullchange.floating import compiled, descent
 from hullchange.floating.crossings import Reached
 from hullchange.floating.equilibrium import Loading, Tank
@@ -20,19 +32,7 @@ from hullchange.floating.heeled import HeldBoat
 from hullchange.floating.lever_curve import SIDES, LeverCurve
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box
-from hullchange.study.as_found import found
-from hullchange.study.boat import boat_of
-from hullchange.study.conditions import conditions_of
-from hullchange.study.floats import envelope_of, weighed
-from hullchange.study.heeled_spread import heeled_change
-from hullchange.study.hull_answer import hull_result
-from hullchange.study.openings import edges_of
-from hullchange.study.paths import with_value
-from hullchange.study.reading import document_of, read_document
-from hullchange.study.rows import answers_of
-from hullchange.study.spread import change_covariance
-from hullchange.study.stability_answer import with_stability
-from hullchange.study.variants import refit
+from hullchange.survey.as_found import found
 
 SALTMARROW = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 HALF, WHOLE = np.radians(np.arange(0.0, 181.0)), np.radians(np.arange(-180.0, 181.0))

@@ -11,9 +11,9 @@ import time
 from pathlib import Path
 
 from hullchange_api import serving
-from hullchange_api.desk import Desk, View
-from hullchange_api.schemas import Edit, Set
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.store.refits import Shelf
+from hullchange_api.wire.working_copy import Edit, Set
+from hullchange_api.working_copy.working_copies import Desk, View
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 DRAGS, COLD_RUNS = 40, 3
@@ -89,7 +89,7 @@ def cold(arguments):
     """Seconds of a command in a process of its own."""
     return timed(
         lambda: subprocess.run(
-            [sys.executable, "-m", "hullchange_api.cli", *arguments],
+            [sys.executable, "-m", "hullchange_api", *arguments],
             check=False,
             stdout=subprocess.DEVNULL,
         )

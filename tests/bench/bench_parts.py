@@ -4,13 +4,13 @@ from pathlib import Path
 from statistics import median
 from time import perf_counter
 
+from hullchange.boat.hull import hull_from
+from hullchange.document.reading import read_document
 from hullchange.geometry.surface import joined, weighed
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
 from hullchange.parts.weigh import weigh
-from hullchange.study.hull_input import hull_from
-from hullchange.study.reading import read_document
 
 DEMO = Path(__file__).parents[2] / "examples" / "saltmarrow.yaml"
 ROUNDS = 25

@@ -20,8 +20,8 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 from other_refits import other_refit
 from refits import demo_document
 
+from hullchange.assess.check import checked
 from hullchange.errors import DocumentError, ModelError
-from hullchange.study.check import checked
 
 FACTORS = (10.0, 0.1)
 LINES_EVERY = 9  # of the hundreds of figures of the lines

@@ -96,7 +96,7 @@ def served(folder):
     """A server of a copy of the demo boat."""
     file = folder / EXAMPLE.name
     file.write_bytes(EXAMPLE.read_bytes())
-    command = [sys.executable, "-m", "hullchange_api.cli", "serve", str(file)]
+    command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
     command += ["--port", "0", "--data", str(folder / "data")]
     return subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
 

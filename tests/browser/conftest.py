@@ -48,7 +48,7 @@ def harbour(tmp_path_factory):
 @contextmanager
 def serving(file):
     """Address of a server of its own over a file."""
-    command = [sys.executable, "-m", "hullchange_api.cli", "serve", str(file)]
+    command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
     command += ["--port", "0", "--data", str(file.parent / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         address = next(line.strip() for line in server.stdout if line.startswith("http"))

@@ -23,7 +23,7 @@ def harbour_for_two(tmp_path_factory):
     file = folder / "saltmarrow.yaml"
     file.write_text(text[: text.index("\noptions:")] + "\n", encoding="utf-8")
     shutil.copy(SALTMARROW.with_name("saltmarrow-lines.csv"), folder)
-    command = [sys.executable, "-m", "hullchange_api.cli", "serve", str(file)]
+    command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
     command += ["--port", "0", "--data", str(folder / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         yield next(line.strip() for line in server.stdout if line.startswith("http"))

@@ -13,7 +13,7 @@ LARGEST_BYTES = 4_000_000
 
 
 def told(*words):
-    command = [sys.executable, "-m", "hullchange_api.cli", *map(str, words)]
+    command = [sys.executable, "-m", "hullchange_api", *map(str, words)]
     run = subprocess.run(command, capture_output=True, text=True, check=False)
     assert run.stderr == ""
     return run.stdout

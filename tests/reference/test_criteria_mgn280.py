@@ -18,10 +18,10 @@ import pytest
 from refits import SEA, barge_document, boat
 from stability import answer, facts, opening, sine_levers
 
+from hullchange.check_pack.worst_cases import growth_margin
 from hullchange.criteria.criterion import State
 from hullchange.criteria.levers import SideLevers
 from hullchange.criteria.mgn280 import RULES, wind_lever_upright
-from hullchange.study.worst_cases import growth_margin
 
 
 def found(code, **given):

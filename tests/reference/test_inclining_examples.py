@@ -12,7 +12,7 @@ from math import atan2, degrees
 import pytest
 
 from hullchange.errors import ModelError
-from hullchange.launch.inclining import inclined
+from hullchange.survey.inclining import inclined
 
 
 def test_coast_guard_question():

@@ -18,13 +18,13 @@ import strips
 import trimesh
 from refits import demo
 
+from hullchange.afloat.at_rest import afloat
+from hullchange.boat.variants import refit
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box, difference, intersection, union
 from hullchange.hull.sections import half_sections
-from hullchange.study.floats import afloat
-from hullchange.study.variants import refit
 
 WATER = 1025.0
 EIGHT = np.radians([-150.0, -95.0, -40.0, -8.0, 15.0, 62.0, 110.0, 175.0])

@@ -11,7 +11,7 @@ import pytest
 from refits import SEA, barge_document, boat
 from scipy.optimize import brentq
 
-from hullchange.study.worst_cases import crew_on_one_side
+from hullchange.check_pack.worst_cases import crew_on_one_side
 
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 12.0, 4.0, 1.0, 2.5, 0.2
 MASS, DECK = SEA * LENGTH * BEAM * DRAUGHT, DEPTH - DRAUGHT

@@ -12,9 +12,9 @@ Known: the handbook takes 0.283 lb/in3, 7833 kg/m3, and no reinforcement; ours i
 import numpy as np
 import pytest
 
+from hullchange.geometry.seams import contacts_of
 from hullchange.parts.steelwork import plate_between
 from hullchange.shop.piece import steel_of
-from hullchange.shop.seams import contacts_of
 from hullchange.shop.welds import REINFORCED, butt_weld, consumable, shrinkage, welds_of
 
 HANDBOOK = 0.283 * 0.45359237 / 0.0254**3  # [kg/m^3]

@@ -5,14 +5,14 @@ from types import SimpleNamespace
 import numpy as np
 from resurveyed import truly, with_lines_wrong, with_readings_wrong
 
+from hullchange.afloat.at_rest import afloat
+from hullchange.afloat.stability import stability_of
+from hullchange.afloat.whole_circle import WHOLE_CIRCLE, levers_of
+from hullchange.boat.conditions import conditions_of
+from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.variants import as_found
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import CriterionOutcome
-from hullchange.study.circle import WHOLE_CIRCLE, levers_of
-from hullchange.study.conditions import conditions_of
-from hullchange.study.floats import afloat
-from hullchange.study.hull_answer import hull_result
-from hullchange.study.stability import stability_of
-from hullchange.study.variants import as_found
 
 
 def drawn_anew(plain, condition, count, seed):

@@ -2,10 +2,10 @@
 
 import sys
 
-from hullchange_api import patience
-from hullchange_api.cli import main
+from hullchange_api import timeouts
+from hullchange_api.command_line.main import main
 
-patience.SILENT_SECONDS, patience.LOOK_AGAIN_SECONDS = 1.5, 0.1
+timeouts.SILENT_SECONDS, timeouts.LOOK_AGAIN_SECONDS = 1.5, 0.1
 
 if __name__ == "__main__":
     sys.exit(main())

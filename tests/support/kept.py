@@ -6,11 +6,11 @@ from hashlib import sha256
 from leaves import a_little_other, dotted, leaves, names_in, renamed, with_leaf
 from refits import boat
 
+from hullchange import memo
+from hullchange.assess.assessment import assessment
+from hullchange.boat.profile import profile_of
 from hullchange.errors import ModelError
 from hullchange.present.scene import scene_pieces
-from hullchange.study import memo
-from hullchange.study.assess import assessment
-from hullchange.study.profile import profile_of
 
 
 def forget_all():

@@ -20,10 +20,10 @@ from killed_store import (
 )
 from serving_apart import Server, at_once, waited
 
-from hullchange.study.start import starting_document
+from hullchange.document.start import starting_document
+from hullchange_api.store.refits import Shelf
+from hullchange_api.store.review_records import Said
 from hullchange_api.store.revisions import Revisions
-from hullchange_api.store.said import Said
-from hullchange_api.store.shelf import Shelf
 
 CUT_OFF = (OSError, http.client.HTTPException)
 

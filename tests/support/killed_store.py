@@ -21,15 +21,15 @@ from uuid import uuid4
 
 import alembic.command  # noqa: F401 - loaded once, for all children
 
+from hullchange.document.start import starting_document
+from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
-from hullchange.study.start import starting_document
-from hullchange.study.yaml_text import parsed
-from hullchange_api.review_schemas import NewComment, NewSignature, Pin
-from hullchange_api.schemas import Edit, Set
 from hullchange_api.store.files import DATABASE, FILE_NAME
+from hullchange_api.store.refits import Shelf
+from hullchange_api.store.review_records import Said
 from hullchange_api.store.revisions import Revisions, now
-from hullchange_api.store.said import Said
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.wire.review import NewComment, NewSignature, Pin
+from hullchange_api.wire.working_copy import Edit, Set
 
 REFIT = "dot"
 EDITORS, SPEAKERS = 3, 2

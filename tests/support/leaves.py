@@ -7,13 +7,13 @@ from functools import partial
 from other_refits import other_refit
 from refits import SALTMARROW, with_all
 
+from hullchange.assess.assessment import assessment
+from hullchange.assess.check import checked, doubts_of
+from hullchange.boat.boat import boat_of
+from hullchange.document.document import Document
+from hullchange.document.reading import document_of, read_document
 from hullchange.errors import DocumentError, ModelError
 from hullchange.present.tables import tables
-from hullchange.study.assess import assessment
-from hullchange.study.boat import boat_of
-from hullchange.study.check import checked, doubts_of
-from hullchange.study.document import Document
-from hullchange.study.reading import document_of, read_document
 
 MISSING = object()
 NAMED = (

@@ -13,13 +13,13 @@ from fastapi.testclient import TestClient
 from odd_requests import Odd
 from reviewing import Party, run_here, solids_here
 
-from hullchange.study.start import starting_document
-from hullchange.study.yaml_text import parsed
-from hullchange_api import cut_jobs
-from hullchange_api.access import SHARE_COOKIE
+from hullchange.document.start import starting_document
+from hullchange.document.yaml_text import parsed
 from hullchange_api.app import create_app
-from hullchange_api.store.shelf import FILE_NAME, Shelf
-from hullchange_api.workers import Workers
+from hullchange_api.cutting import jobs
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.store.refits import FILE_NAME, Shelf
+from hullchange_api.working_copy.access import SHARE_COOKIE
 
 A_LIFE = 1000
 """Requests after which a new server is begun, so that she is not all taken apart."""
@@ -37,7 +37,7 @@ def asked(seed, most, tell):
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Workers, "solids", solids_here)
         patch.setattr(Workers, "run", run_here)
-        patch.setattr(cut_jobs, "Child", ChildHere)
+        patch.setattr(jobs, "Child", ChildHere)
         for start in range(0, most, A_LIFE):
             with TemporaryDirectory() as folder:
                 life = _Life(Path(folder), draw, statuses, failures)

@@ -13,10 +13,10 @@ import agreement
 from fastapi.testclient import TestClient
 from other_refits import other_refit
 
-from hullchange_api import sharing
 from hullchange_api.app import create_app
-from hullchange_api.cli import main
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.command_line.main import main
+from hullchange_api.review import shared_page
+from hullchange_api.store.refits import Shelf
 
 REFUSED = 2
 LOCAL = "http://127.0.0.1"
@@ -130,12 +130,12 @@ def _shared(file, answer):
     for name, text in PAGE.items():
         (web / name).parent.mkdir(parents=True, exist_ok=True)
         (web / name).write_text(text, encoding="utf-8")
-    before = sharing.shared_page.__defaults__
-    sharing.shared_page.__defaults__ = (web,)
+    before = shared_page.shared_page.__defaults__
+    shared_page.shared_page.__defaults__ = (web,)
     try:
         yield from ran("share", file, "--quick", "--out", page).err.splitlines()
     finally:
-        sharing.shared_page.__defaults__ = before
+        shared_page.shared_page.__defaults__ = before
     held = re.search(r'id="refit">(.*?)</script>', page.read_text("utf-8"), re.DOTALL)[1]
     told = json.loads(held)["working"]["assessment"]
     yield from (f"share: {one}" for one in agreement.differing(told, answer))

@@ -8,13 +8,13 @@ import numpy as np
 from other_hulls import hull_of
 from other_parts import Deck, cm, drawn
 
+from hullchange.boat.boat import boat_of
+from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.document.reading import document_of
 from hullchange.geometry.surface import intersection, prism
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
 from hullchange.parts.weigh import weigh
-from hullchange.study.boat import boat_of
-from hullchange.study.hull_answer import hull_result
-from hullchange.study.reading import document_of
 
 NOWHERE = Path(__file__).parent
 WORDS = ("weighed", "drawn", "catalogue", "guessed")

@@ -3,12 +3,12 @@
 from functools import cache
 from pathlib import Path
 
-from hullchange.study.as_found import found
-from hullchange.study.assess import assessment
-from hullchange.study.boat import boat_of
-from hullchange.study.conditions import conditions_of
-from hullchange.study.paths import with_value
-from hullchange.study.reading import document_of, read_document
+from hullchange.assess.assessment import assessment
+from hullchange.boat.boat import boat_of
+from hullchange.boat.conditions import conditions_of
+from hullchange.document.paths import with_value
+from hullchange.document.reading import document_of, read_document
+from hullchange.survey.as_found import found
 
 SALTMARROW = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 SEA = 1025.0

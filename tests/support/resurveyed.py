@@ -5,17 +5,17 @@ from dataclasses import dataclass, replace
 import numpy as np
 from refits import SALTMARROW, boat, weight, with_all
 
+from hullchange.afloat.at_rest import afloat
+from hullchange.afloat.results import mark_points
+from hullchange.afloat.whole_circle import COARSE_CIRCLE
+from hullchange.boat.conditions import conditions_of
+from hullchange.boat.hull import hull_from
+from hullchange.boat.variants import as_found, refit
+from hullchange.document.reading import document_of
 from hullchange.floating.levers import righting_levers
 from hullchange.hull.lines import READING_SD, splined
 from hullchange.hull.shape_error import READING_SD_ALONG, SPLINE_SHARE
-from hullchange.study.as_found import amidships, found
-from hullchange.study.circle import COARSE_CIRCLE
-from hullchange.study.conditions import conditions_of
-from hullchange.study.floats import afloat
-from hullchange.study.hull_input import hull_from
-from hullchange.study.reading import document_of
-from hullchange.study.rows import mark_points
-from hullchange.study.variants import as_found, refit
+from hullchange.survey.as_found import amidships, found
 
 FINE = 4
 """Points to which each interval between two readings is drawn out."""

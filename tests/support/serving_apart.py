@@ -17,7 +17,7 @@ MOTOR = "changes.drive.adds.motor.mass_kg"
 class Server:
     """A server of one document, its data beside the document."""
 
-    def __init__(self, file, *options, under=(), program=("-m", "hullchange_api.cli")):
+    def __init__(self, file, *options, under=(), program=("-m", "hullchange_api")):
         file = Path(file)
         command = [*under, sys.executable, *program, "serve", str(file)]
         command += ["--port", "0", "--data", str(file.parent / "data"), *options]

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from hullchange.assess.check import problems_of
+from hullchange.document.reading import read_document
 from hullchange.errors import DocumentError
-from hullchange.study.check import problems_of
-from hullchange.study.reading import read_document
 
 HERE = Path(__file__).parent
 EXPECTED = re.compile(r"# expects ([\w-]+)(?: at (\S+?))?(?:, line (\d+))?: (.*)")

@@ -9,8 +9,8 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 
 from hullchange.errors import ModelError
-from hullchange_api.routes.desks import OneDesk
-from hullchange_api.schemas import RefitCard
+from hullchange_api.routes.dependencies import OneDesk
+from hullchange_api.wire.working_copy import RefitCard
 
 router = APIRouter(tags=["refits"])
 ZIP = "application/zip"

@@ -6,10 +6,9 @@ from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Body, Depends, Path, Query, Request, Response
 
-from hullchange.errors import ModelError
-from hullchange.present.filled_list import Tick, filled
-from hullchange.study.cut_results import CutAnswer, CutBar, CutPiece
-from hullchange.study.shop_progress import (
+from hullchange.answer.cut_pack import CutAnswer, CutBar, CutPiece
+from hullchange.cutting.filled_list import Tick, filled
+from hullchange.cutting.progress import (
     STAGES,
     ShopStage,
     StageOffer,
@@ -17,9 +16,11 @@ from hullchange.study.shop_progress import (
     least,
     stage_offers,
 )
-from hullchange_api.access import OneVisitor, author_of, for_reviewers, through
-from hullchange_api.cutting_desk import CuttingDesk, Source, zipped
-from hullchange_api.cutting_schemas import (
+from hullchange.errors import ModelError
+from hullchange_api.cutting.packs import CuttingDesk, Source, zipped
+from hullchange_api.routes.dependencies import OneCopy, Option
+from hullchange_api.store.revisions import now
+from hullchange_api.wire.cutting import (
     CutFile,
     CutFiles,
     Cutting,
@@ -32,9 +33,7 @@ from hullchange_api.cutting_schemas import (
     StageOffered,
     StepDone,
 )
-from hullchange_api.routes.desks import OneCopy
-from hullchange_api.routes.working import Option
-from hullchange_api.store.revisions import now
+from hullchange_api.working_copy.access import OneVisitor, author_of, for_reviewers, through
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/cutting", tags=["cutting"])
 Revision = Annotated[

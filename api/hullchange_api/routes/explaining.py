@@ -4,10 +4,9 @@ from typing import Annotated
 
 from fastapi import APIRouter, Query
 
-from hullchange.study.explain.record import Explanation
-from hullchange_api.access import for_reviewers
-from hullchange_api.routes.desks import OneCopy, OneDesk, OneReview
-from hullchange_api.routes.working import Number, Option
+from hullchange.explain.record import Explanation
+from hullchange_api.routes.dependencies import Number, OneCopy, OneDesk, OneReview, Option
+from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["explanations"])
 Figure = Annotated[

@@ -4,11 +4,9 @@ from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Path, Response
 
-from hullchange_api.access import for_reviewers
-from hullchange_api.exporting import ExportName, exports_of
-from hullchange_api.routes.desks import OneCopy, OneReview
-from hullchange_api.routes.meshes import GLB
-from hullchange_api.routes.working import Option
+from hullchange_api.review.exports import ExportName, exports_of
+from hullchange_api.routes.dependencies import GLB, OneCopy, OneReview, Option
+from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags=["files"])
 Revision = Annotated[

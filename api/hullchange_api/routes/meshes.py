@@ -1,22 +1,23 @@
 """Meshes by hash, and the whole scene of a revision, as glTF."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter, Header, Response
 
 from hullchange.present.scene import whole_scene
-from hullchange_api.routes.desks import OneCopy, OneDesk
-from hullchange_api.routes.working import Option
+from hullchange_api.routes.dependencies import (
+    GLB,
+    GLB_RESPONSE,
+    IMMUTABLE,
+    OneCopy,
+    OneDesk,
+    Option,
+)
 
 router = APIRouter(tags=["scene"])
-GLB = "model/gltf-binary"
-BINARY: dict[int | str, dict[str, Any]] = {
-    200: {"content": {GLB: {"schema": {"type": "string", "format": "binary"}}}}
-}
-IMMUTABLE = "public, max-age=31536000, immutable"
 
 
-@router.get("/api/meshes/{name}.glb", response_class=Response, responses=BINARY)
+@router.get("/api/meshes/{name}.glb", response_class=Response, responses=GLB_RESPONSE)
 def read_mesh(
     name: str, desk: OneDesk, if_none_match: Annotated[str | None, Header()] = None
 ) -> Response:
@@ -30,7 +31,7 @@ def read_mesh(
 @router.get(
     "/api/refits/{refit}/revisions/working/scene.glb",
     response_class=Response,
-    responses=BINARY,
+    responses=GLB_RESPONSE,
 )
 def read_scene(copy: OneCopy, desk: OneDesk, option: Option = None) -> Response:
     """The whole refit: metres, one named node per part with its plates below it."""

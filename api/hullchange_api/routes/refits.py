@@ -5,10 +5,10 @@ from typing import Annotated
 from fastapi import APIRouter
 from pydantic import StringConstraints
 
-from hullchange.study.wire import Wire
-from hullchange_api.routes.desks import OneDesk, OneReview
-from hullchange_api.schemas import RefitCard
+from hullchange.answer.wire import Wire
+from hullchange_api.routes.dependencies import OneDesk, OneReview
 from hullchange_api.store.files import FILE_NAME
+from hullchange_api.wire.working_copy import RefitCard
 
 router = APIRouter(prefix="/api", tags=["refits"])
 

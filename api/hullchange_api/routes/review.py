@@ -10,9 +10,11 @@ from fastapi import APIRouter, Body, Query, Request, Response
 from fastapi.responses import StreamingResponse
 
 from hullchange.errors import ModelError
-from hullchange_api.access import OneVisitor, author_of, for_reviewers, through, why_shut
-from hullchange_api.review_file import Merged, ReviewFile, merge
-from hullchange_api.review_schemas import (
+from hullchange_api.review.review_file import Merged, ReviewFile, merge
+from hullchange_api.review.status import review_of
+from hullchange_api.routes.dependencies import OneCopy, OneReview
+from hullchange_api.store.attachments import SHOWN, Sent
+from hullchange_api.wire.review import (
     AttachmentCard,
     NewComment,
     NewRemark,
@@ -21,9 +23,13 @@ from hullchange_api.review_schemas import (
     Sending,
     Visitor,
 )
-from hullchange_api.routes.desks import OneCopy, OneReview
-from hullchange_api.standing import review_of
-from hullchange_api.store.attachments import SHOWN, Sent
+from hullchange_api.working_copy.access import (
+    OneVisitor,
+    author_of,
+    for_reviewers,
+    through,
+    why_shut,
+)
 
 router = APIRouter(prefix="/api/refits/{refit}", tags=["review"])
 ALONE = "sandbox; default-src 'none'; img-src 'self'; style-src 'unsafe-inline'"

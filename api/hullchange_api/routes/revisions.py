@@ -5,20 +5,28 @@ from urllib.parse import quote
 from fastapi import APIRouter, Response
 
 from hullchange.present.scene import piece_glb, whole_scene
-from hullchange_api.access import OneVisitor, for_reviewers
-from hullchange_api.desk import View
-from hullchange_api.review_schemas import (
+from hullchange_api.review.revision_page import revision_page
+from hullchange_api.review.status import standing_of_revision
+from hullchange_api.routes.dependencies import (
+    GLB,
+    GLB_RESPONSE,
+    IMMUTABLE,
+    Condition,
+    Expected,
+    Number,
+    OneCopy,
+    OneReview,
+    Option,
+)
+from hullchange_api.wire.review import (
     Compared,
     Freezing,
     Frozen,
     ListedRevision,
     RevisionCard,
 )
-from hullchange_api.revision_page import revision_page
-from hullchange_api.routes.desks import OneCopy, OneReview
-from hullchange_api.routes.meshes import BINARY, GLB, IMMUTABLE
-from hullchange_api.routes.working import Condition, Expected, Number, Option
-from hullchange_api.standing import standing_of_revision
+from hullchange_api.working_copy.access import OneVisitor, for_reviewers
+from hullchange_api.working_copy.working_copies import View
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["revisions"])
 
@@ -86,7 +94,7 @@ def compare_revisions(
     return review.since(copy, before, revision, option)
 
 
-@router.get("/{revision}/meshes/{name}.glb", response_class=Response, responses=BINARY)
+@router.get("/{revision}/meshes/{name}.glb", response_class=Response, responses=GLB_RESPONSE)
 @for_reviewers
 def read_revision_mesh(
     copy: OneCopy, revision: Number, name: str, review: OneReview
@@ -97,7 +105,7 @@ def read_revision_mesh(
     return Response(piece_glb(piece), media_type=GLB, headers=headers)
 
 
-@router.get("/{revision}/scene.glb", response_class=Response, responses=BINARY)
+@router.get("/{revision}/scene.glb", response_class=Response, responses=GLB_RESPONSE)
 @for_reviewers
 def read_revision_scene(
     copy: OneCopy, revision: Number, review: OneReview, option: Option = None

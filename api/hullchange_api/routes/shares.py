@@ -5,9 +5,9 @@ from uuid import UUID
 
 from fastapi import APIRouter, Request
 
-from hullchange_api.guard import is_loopback
-from hullchange_api.review_schemas import NewLink, NewShare, ShareCard
-from hullchange_api.routes.desks import OneCopy, OneReview
+from hullchange_api.routes.dependencies import OneCopy, OneReview
+from hullchange_api.wire.review import NewLink, NewShare, ShareCard
+from hullchange_api.working_copy.request_limits import is_loopback
 
 router = APIRouter(prefix="/api/refits/{refit}/shares", tags=["access"])
 

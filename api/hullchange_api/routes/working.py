@@ -1,49 +1,24 @@
 """The working copy of a refit: read, edit, undo, redo, lines from a table, CAD record."""
 
-from typing import Annotated
+from fastapi import APIRouter, Request, Response
 
-from fastapi import APIRouter, Depends, Header, Path, Query, Request, Response
-
-from hullchange.errors import ModelError
 from hullchange.hull.lines_csv import lines_of_csv
-from hullchange_api.desk import View
-from hullchange_api.reads import Reads
-from hullchange_api.review_schemas import Compared
-from hullchange_api.routes.desks import OneCopy, OneDesk, OneReview
-from hullchange_api.schemas import Edit, LinesText, RecordAnswer, Set, Working
+from hullchange_api.routes.dependencies import (
+    Condition,
+    Expected,
+    Looked,
+    Number,
+    OneCopy,
+    OneDesk,
+    OneReview,
+    Option,
+)
+from hullchange_api.wire.review import Compared
+from hullchange_api.wire.working_copy import Edit, LinesText, RecordAnswer, Set, Working
+from hullchange_api.working_copy.readers import Reads
+from hullchange_api.working_copy.working_copies import View
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
-LONGEST_NUMBER = 18
-Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
-Option = Annotated[str | None, Query(description="one of the document's options")]
-Number = Annotated[int, Path(ge=1, le=1_000_000)]
-Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
-
-
-async def expected_edit(
-    if_match: Annotated[str | None, Header(description="edit number in quotes")] = None,
-) -> int:
-    """Edit number that a write expects.
-
-    Raises:
-        ModelError: ``edit-number-missing``.
-    """
-    number = (if_match or "").strip().removeprefix("W/").strip('"')
-    if not number.isdecimal() or len(number) > LONGEST_NUMBER:
-        sentence = 'Send the edit number you have seen, as If-Match: "12".'
-        raise ModelError("edit-number-missing", sentence, "If-Match")
-    return int(number)
-
-
-async def view_of(
-    condition: Condition = None, option: Option = None, levers: Levers = False
-) -> View:
-    """What the page looks at."""
-    return View(condition, option, levers)
-
-
-Expected = Annotated[int, Depends(expected_edit)]
-Looked = Annotated[View, Depends(view_of)]
 
 
 @router.get("", response_model=Working)

@@ -11,15 +11,12 @@ from typing import IO, Any, TypeVar
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
+from hullchange.document.lines_file import lines_file
+from hullchange.document.reading import text_of
+from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
-from hullchange.study.lines_file import lines_file
-from hullchange.study.reading import text_of
-from hullchange.study.yaml_text import parsed
 from hullchange_api.store import tables
-from hullchange_api.store.attachments import ENDINGS, LARGEST, MEGABYTE, type_of
-from hullchange_api.store.database import Database
-from hullchange_api.store.files import FILE_NAME, PASSING, make_private, write_whole
-from hullchange_api.store.kept import (
+from hullchange_api.store.archive_shapes import (
     Kept,
     KeptAttachment,
     KeptComment,
@@ -34,9 +31,12 @@ from hullchange_api.store.kept import (
     kept_of,
     rows_of,
 )
+from hullchange_api.store.attachments import ENDINGS, LARGEST, MEGABYTE, type_of
+from hullchange_api.store.database import Database
+from hullchange_api.store.files import FILE_NAME, PASSING, make_private, write_whole
 from hullchange_api.store.plain_zip import PlainZip, damaged, write_plain
+from hullchange_api.store.review_records import require_conditions
 from hullchange_api.store.revisions import DOCUMENT, hash_over, kept_blob
-from hullchange_api.store.said import require_conditions
 
 BESIDE, STEPS, HISTORY = "beside/", "history/", "history.json"
 WORDS, STEP = TypeAdapter(KeptHistory), TypeAdapter(KeptStep)

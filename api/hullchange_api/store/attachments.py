@@ -8,11 +8,11 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from hullchange.errors import ModelError
-from hullchange_api.review_schemas import AttachmentCard
 from hullchange_api.store import tables
 from hullchange_api.store.arrival import arriving
 from hullchange_api.store.database import Database
 from hullchange_api.store.revisions import kept_blob, now
+from hullchange_api.wire.review import AttachmentCard
 
 MEGABYTE = 1024 * 1024
 LARGEST = 25 * MEGABYTE

@@ -6,7 +6,7 @@ Frozen, so that it can be written down while the next edit is already being made
 from dataclasses import dataclass, replace
 from hashlib import sha256
 
-from hullchange.study.reading import Plain
+from hullchange.document.reading import Plain
 
 UNDO_STEPS = 200
 

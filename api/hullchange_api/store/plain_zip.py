@@ -14,9 +14,9 @@ from zipfile import ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
 from pydantic import BaseModel, ValidationError
 
+from hullchange.answer.wire import Wire
 from hullchange.errors import ModelError
-from hullchange.study.wire import Wire
-from hullchange_api.review_schemas import Digest
+from hullchange_api.wire.review import Digest
 
 FORMAT = 2
 """1 did not say in what order records came."""

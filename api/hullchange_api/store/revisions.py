@@ -9,9 +9,9 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from hullchange.errors import ModelError
-from hullchange_api.review_schemas import RevisionCard
 from hullchange_api.store import tables
 from hullchange_api.store.database import Database
+from hullchange_api.wire.review import RevisionCard
 
 DOCUMENT, RESULTS = "document.yaml", "results"
 

@@ -8,10 +8,10 @@ from uuid import uuid4
 from sqlalchemy import select
 
 from hullchange.errors import ModelError
-from hullchange_api.review_schemas import NewShare, ShareCard
 from hullchange_api.store import tables
 from hullchange_api.store.database import Database
 from hullchange_api.store.revisions import now
+from hullchange_api.wire.review import NewShare, ShareCard
 
 TOKEN_BYTES = 32
 NOTED_EVERY_SECONDS = 60.0

@@ -4,8 +4,8 @@ from pathlib import Path
 from threading import Event, Thread
 
 from hullchange.errors import ModelError
-from hullchange_api.mistakes import words_of
-from hullchange_api.store.shelf import Shelf
+from hullchange_api.store.refits import Shelf
+from hullchange_api.wire.unexpected import words_of
 
 EVERY_SECONDS = 0.5
 

@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from io import StringIO
 
-from hullchange.study.cautions import STRENGTH
-from hullchange.study.results import Assessment
+from hullchange.answer.assessment import Assessment
+from hullchange.answer.cautions import STRENGTH
 
 Cell = str | float | int | bool | None
 Heads = tuple[tuple[Cell, ...], ...]

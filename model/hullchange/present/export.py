@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hullchange.answer.assessment import Assessment
+from hullchange.answer.changes import Effect
+from hullchange.boat.boat import Boat
 from hullchange.geometry.surface import Weighed
-from hullchange.present import check_answer
+from hullchange.present import result_tables
 from hullchange.present.csv_table import Cell, Heads, Table
-from hullchange.study.boat import Boat
-from hullchange.study.change_results import Effect
-from hullchange.study.results import Assessment
 from hullchange.units import mm_of_m
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline"
@@ -70,10 +70,10 @@ def exported_tables(answer: Assessment) -> dict[str, Table]:
         "ledger": _ledger(answer),
         "changes": _changes(answer),
         "parts": _parts(answer),
-        "conditions": check_answer.results(answer.conditions),
+        "conditions": result_tables.results(answer.conditions),
         "freeboards": _freeboards(answer),
-        "openings": check_answer.openings(found),
-        "criteria": check_answer.criteria(found),
+        "openings": result_tables.openings(found),
+        "criteria": result_tables.criteria(found),
         "findings": Table.of(
             "severity code place sentence source",
             ((f.severity, f.code, f.place, f.sentence, f.source) for f in answer.findings),

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from hullchange.study.heeled_results import CriterionResult
-from hullchange.study.results import Assessment
+from hullchange.answer.assessment import Assessment
+from hullchange.answer.heeled import CriterionResult
 
 COLUMNS = (
     "  Range: to the first of vanishing angle and unclosed opening into the hull. In use: with "

@@ -9,10 +9,10 @@ from typing import Literal
 import numpy as np
 
 import hullchange
+from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface
 from hullchange.present.gltf import Drawn, scene_glb
-from hullchange.study.boat import Boat, BuiltPart
 
 Role = Literal["hull", "appendage", "new", "replaced", "existing"]
 

@@ -2,6 +2,9 @@
 
 from collections.abc import Iterable
 
+from hullchange.answer.assessment import Assessment, ConditionResult
+from hullchange.answer.heeled import CriterionResult
+from hullchange.answer.verdicts import figures_in_words, verdict_in_words
 from hullchange.present.flooding_lines import flooding_lines, floods_in_words
 from hullchange.present.words import (
     Row,
@@ -10,9 +13,6 @@ from hullchange.present.words import (
     lined_up,
     vanishing_in_words,
 )
-from hullchange.study.heeled_results import CriterionResult
-from hullchange.study.results import Assessment, ConditionResult
-from hullchange.study.verdicts import figures_in_words, verdict_in_words
 
 STABILITY_HEADS = (
     *("condition", "boat", "GZ max", "+/- m", "at", "vanishes", "+/-", "no house"),

@@ -2,6 +2,11 @@
 
 from collections.abc import Iterable
 
+from hullchange.answer.assessment import Assessment, ConditionResult, UnansweredResult
+from hullchange.answer.cautions import CAUTIONS
+from hullchange.answer.changes import Effect
+from hullchange.answer.uncertainty import Interval, SampledResult
+from hullchange.answer.verdicts import verdict_in_words
 from hullchange.present.stability_tables import stability
 from hullchange.present.words import (
     Row,
@@ -14,11 +19,6 @@ from hullchange.present.words import (
     sinkage_in_words,
     trim_in_words,
 )
-from hullchange.study.cautions import CAUTIONS
-from hullchange.study.change_results import Effect
-from hullchange.study.results import Assessment, ConditionResult, UnansweredResult
-from hullchange.study.spread_results import Interval, SampledResult
-from hullchange.study.verdicts import verdict_in_words
 
 
 def tables(answer: Assessment) -> str:

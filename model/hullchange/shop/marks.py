@@ -8,10 +8,10 @@ import numpy as np
 import shapely
 
 from hullchange.geometry.developable import Cone, Planar
+from hullchange.geometry.edges import STEP
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import turned
-from hullchange.shop.edges import STEP
 from hullchange.shop.lettering import width
 from hullchange.shop.notes import CLEAR, NOTE, Note, Words, placed
 from hullchange.shop.piece import Piece, Steel, bend_radius

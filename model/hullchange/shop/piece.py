@@ -17,9 +17,9 @@ from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Line, Outline
 from hullchange.geometry.plate import Plate
+from hullchange.geometry.seams import Seam
 from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import Contour, contour_of, polygon_of, turned
-from hullchange.shop.seams import Seam
 from hullchange.units import mm_of_m
 
 _WORDS = (("AFT", "FORWARD"), ("STARBOARD", "PORT"), ("UP", "DOWN"))

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from math import radians, tan
 from typing import Literal
 
+from hullchange.geometry.seams import Kind
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.piece import Steel
-from hullchange.shop.seams import Kind
 
 Process = Literal["stick", "flux-cored", "solid-wire", "tig"]
 

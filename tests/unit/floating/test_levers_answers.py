@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
+from hullchange.afloat.stability import side_levers
 from hullchange.floating.crossings import NEAR, Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, equilibrium
@@ -15,7 +16,6 @@ from hullchange.floating.levers import righting_levers
 from hullchange.floating.sampled_levers import sampled_levers
 from hullchange.floating.weight_slopes import weight_slopes
 from hullchange.geometry.frame import WaterPlane, up_vector
-from hullchange.study.stability import side_levers
 
 WATER = 1025.0
 CIRCLE = np.radians(np.arange(-180.0, 181.0))

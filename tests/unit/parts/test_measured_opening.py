@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 from refits import SALTMARROW, read_document
 
+from hullchange.boat.hull import hull_from
+from hullchange.document.reading import document_of
 from hullchange.parts.measured_opening import SPANS, corners_of, opening_fit
 from hullchange.parts.parameters import Opening
 from hullchange.parts.registry import KINDS
-from hullchange.study.hull_input import hull_from
-from hullchange.study.reading import document_of
 
 HOUSE = KINDS["deckhouse"].example
 COCKPIT = KINDS["cockpit"].example

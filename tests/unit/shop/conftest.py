@@ -3,8 +3,8 @@
 import pytest
 from refits import demo
 
+from hullchange.geometry.seams import contacts_of
 from hullchange.shop.piece import steel_of
-from hullchange.shop.seams import contacts_of
 
 
 @pytest.fixture(scope="session")

@@ -86,3 +86,12 @@ def test_a_picture_is_as_large_as_what_is_drawn(pieces):
     shifted = cut_of(piece).placed(0.0, np.array([1.0, 2.0]))
     assert shifted.bounds[0] == pytest.approx([1.0, 2.0], abs=1e-9)
     assert shifted.bounds[1] == pytest.approx(piece.size + [1.0, 2.0], abs=1e-6)
+
+
+def test_the_demos_house_meets_its_roof(steel):
+    named = {(steel.names[s.first][1], steel.names[s.second][1]): s.length for s in steel.seams}
+    sides = [named[f"side-{side}", "roof"] for side in ("starboard", "port")]
+    assert sides[0] == pytest.approx(sides[1], abs=1e-9)
+    assert sides[0] == pytest.approx(3.741, abs=0.01)
+    beams = [a for a, b in named if a.startswith("roof-beam") and b == "roof"]
+    assert len(beams) == 9  # eight, one of them parted at the post

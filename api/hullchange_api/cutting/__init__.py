@@ -1,0 +1,1 @@
+"""Cut packs made on request, and the progress of the steel."""

@@ -1,0 +1,1 @@
+"""Work in other processes: CAD solids, cut packs."""

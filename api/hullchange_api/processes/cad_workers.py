@@ -1,0 +1,145 @@
+"""CAD in a process of its own: its kernel holds the interpreter, and the server must answer."""
+
+import multiprocessing
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator, Mapping
+from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
+from threading import Lock
+from typing import ParamSpec, TypeVar
+
+from hullchange.boat.boat import BuiltPart
+from hullchange.errors import ModelError
+from hullchange_api.processes.cad_child import Solids, end_with_parent, load, solids_of
+
+MOST_KEPT, MOST_IDLE = 4096, 64
+"""Answers that are kept, and questions nobody waits for that may still be answered."""
+
+LONGEST_S = 300.0
+TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
+Given = ParamSpec("Given")
+Answer = TypeVar("Answer")
+
+
+class Workers:
+    """One process that builds solids, started on first use; answers kept by the part's key."""
+
+    def __init__(self) -> None:
+        """Nothing is started yet."""
+        self._lock = Lock()
+        self._pool: ProcessPoolExecutor | None = None
+        self._kept: dict[str, Future[Solids]] = {}
+        self._waited: Counter[str] = Counter()
+
+    def warm_up(self) -> None:
+        """Start the process and let it load the kernel."""
+        self._running().submit(load)
+
+    def begin(self, parts: Mapping[str, BuiltPart]) -> None:
+        """Ask for the solids of every part, to be waited for later."""
+        self._asked(parts.values())
+
+    def solids(
+        self, parts: Mapping[str, BuiltPart], patience: float | None
+    ) -> Mapping[str, Solids] | None:
+        """The weighed solids of every part by its id; None where they are not ready yet.
+
+        Args:
+            parts: by id.
+            patience: how long to wait [s]; as long as it takes where None.
+
+        Raises:
+            ModelError: ``cad-ended`` where the process died; the next question starts another.
+        """
+        with self._said_if_ended(), self._waiting_for(parts.values()) as futures:
+            try:
+                found = {key: f.result(timeout=patience) for key, f in futures.items()}
+            except TimeoutError:
+                return None
+            return {name: found[part.key] for name, part in parts.items()}
+
+    def solids_at_last(self, parts: Mapping[str, BuiltPart]) -> Mapping[str, Solids]:
+        """The same, waited for.
+
+        Raises:
+            ModelError: ``cad-ended``.
+        """
+        found = self.solids(parts, LONGEST_S)
+        if found is None:
+            raise ModelError("cad-ended", TOO_LONG)
+        return found
+
+    def run(
+        self, work: Callable[Given, Answer], *given: Given.args, **more: Given.kwargs
+    ) -> Answer:
+        """What a function answers there, waited for.
+
+        Raises:
+            ModelError: ``cad-ended``; what the function refuses.
+        """
+        with self._said_if_ended():
+            try:
+                return self._running().submit(work, *given, **more).result(timeout=LONGEST_S)
+            except TimeoutError as error:
+                raise ModelError("cad-ended", TOO_LONG) from error
+
+    def close(self) -> None:
+        """End the process."""
+        with self._lock:
+            if self._pool is not None:
+                self._pool.shutdown(wait=False, cancel_futures=True)
+                self._pool = None
+
+    @contextmanager
+    def _said_if_ended(self) -> Iterator[None]:
+        pool = self._pool
+        try:
+            yield
+        except (BrokenProcessPool, CancelledError) as error:
+            with self._lock:
+                if self._pool is pool or pool is None:  # else another was started meanwhile
+                    self._pool = None
+                    self._kept.clear()
+            sentence = "The CAD process ended by itself, perhaps for want of memory: ask again."
+            raise ModelError("cad-ended", sentence) from error
+
+    @contextmanager
+    def _waiting_for(self, parts: Collection[BuiltPart]) -> Iterator[dict[str, Future[Solids]]]:
+        """The solids of parts by key; what somebody waits for is never given up."""
+        keys = Counter({part.key for part in parts})
+        with self._lock:
+            self._waited += keys
+        try:
+            yield self._asked(parts)
+        finally:
+            with self._lock:
+                self._waited -= keys
+
+    def _asked(self, parts: Collection[BuiltPart]) -> dict[str, Future[Solids]]:
+        pool = self._running()
+        with self._lock:
+            futures = {}
+            for part in parts:
+                future = self._kept.pop(part.key, None)
+                if future is None:
+                    future = pool.submit(solids_of, part.part.plates)
+                futures[part.key] = self._kept[part.key] = future
+            self._give_up(futures)
+        return futures
+
+    def _give_up(self, present: Collection[str]) -> None:
+        """Of what was asked before, forget the oldest answers and what a drag left behind."""
+        earlier = {k: f for k, f in self._kept.items() if k not in present}
+        idle = [k for k, f in earlier.items() if not f.done() and not self._waited[k]]
+        done = [k for k, f in earlier.items() if f.done()]
+        for key in [*done[:-MOST_KEPT], *(k for k in idle[:-MOST_IDLE] if earlier[k].cancel())]:
+            del self._kept[key]
+
+    def _running(self) -> ProcessPoolExecutor:
+        with self._lock:
+            if self._pool is None:
+                # spawned, not forked: the server has threads by the time anybody asks
+                context = multiprocessing.get_context("spawn")
+                self._pool = ProcessPoolExecutor(1, context, end_with_parent)
+            return self._pool

@@ -1,0 +1,268 @@
+"""What the routes of the review share: revisions frozen and read, the review as it stands."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from pydantic import ValidationError
+
+import hullchange
+from hullchange.answer.assessment import Assessment
+from hullchange.assess.assessment import assessment, document_hash
+from hullchange.assess.comparison import Comparison, compared
+from hullchange.boat.boat import Boat, boat_of
+from hullchange.boat.cad_record import recorded
+from hullchange.boat.profile import profile_of
+from hullchange.document import reading
+from hullchange.document.document import Document
+from hullchange.document.lines_file import lines_file
+from hullchange.document.options import with_option
+from hullchange.document.yaml_text import parsed
+from hullchange.errors import ModelError
+from hullchange.explain.explain import explanation
+from hullchange.explain.record import Explanation
+from hullchange.memo import Memo
+from hullchange.present.scene import ScenePiece, scene_pieces
+from hullchange_api.store.attachments import Attachments
+from hullchange_api.store.review_records import Said
+from hullchange_api.store.revisions import DOCUMENT, RESULTS, Revisions
+from hullchange_api.store.shares import Shares
+from hullchange_api.store.working_copy import State, WorkingCopy
+from hullchange_api.wire.review import Compared, Frozen, RevisionCard, WholeStanding
+from hullchange_api.wire.working_copy import ScenePart
+from hullchange_api.working_copy.events import Events
+from hullchange_api.working_copy.working_copies import Desk, View
+
+
+@dataclass(frozen=True, eq=False)
+class _Frozen:
+    """A revision to be read: what is made of it is kept by its hash."""
+
+    card: RevisionCard
+    files: Callable[[], dict[str, bytes]]
+
+    @property
+    def key(self) -> str:
+        """Hash over the tool and every file."""
+        return self.card.sha256
+
+
+class ReviewDesk:
+    """One server's reviews."""
+
+    def __init__(self, desk: Desk) -> None:
+        """Nothing is read yet."""
+        database = desk.shelf.database
+        self.desk = desk
+        self.events = Events()
+        self.revisions = Revisions(database)
+        self.said = Said(database)
+        self.shares = Shares(database)
+        self.attachments = Attachments(database)
+        self._boat = Memo(_boat, 8)
+        self._results = Memo(_results, 16)
+        desk.shelf.tells = lambda refit, edit: self.events.tell(refit, "edit", edit=edit)
+        desk.shelf.saves = lambda refit, edit: self.events.tell(refit, "saved", edit=edit)
+        desk.shelf.says = lambda refit: self.events.tell(refit, "file")
+
+    def freeze(self, copy: WorkingCopy, expected: int, note: str) -> RevisionCard:
+        """A new revision of the working copy: every plan assessed, new steel by its solids.
+
+        Raises:
+            ModelError: ``overtaken``; ``not-saved``; whatever the document is refused for.
+        """
+        state, text = copy.to_freeze(expected)
+        files = {DOCUMENT: text.encode()}
+        name = lines_file(state.plain)
+        if name is not None:
+            files[f"lines/{name}"] = (copy.file.parent / name).read_bytes()
+        for option in (None, *state.document.options):
+            files[_results_name(option)] = self._worked_out(copy, state, option)
+        plain = self.desk.boat(copy, state, None)
+        about: dict[str, str | int] = {
+            "edit": state.edit,
+            "note": note,
+            "tool": hullchange.__version__,
+            "document_sha256": document_hash(plain),
+        }
+        card = self.revisions.freeze(copy.refit, about, files)
+        self.events.tell(copy.refit, "revision", number=card.number)
+        return card
+
+    def document(self, refit: str, number: int) -> Document:
+        """The document of a revision.
+
+        Raises:
+            ModelError: ``unknown-revision``.
+        """
+        return self.boat(refit, number, None).document
+
+    def plain(self, refit: str, number: int) -> reading.Plain:
+        """The document of a revision as written.
+
+        Raises:
+            ModelError: ``unknown-revision``.
+        """
+        return _plain(self.revisions.files(refit, number))
+
+    def boat(self, refit: str, number: int, option: str | None) -> Boat:
+        """The boat of a revision, drawn by the present version."""
+        return self._boat(self._frozen(refit, number), option)
+
+    def results(self, refit: str, number: int, option: str | None) -> Assessment:
+        """What was worked out when a revision was frozen.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``.
+        """
+        return self._results(self._frozen(refit, number), option)
+
+    def explanation(
+        self, refit: str, number: int, option: str | None, path: str
+    ) -> Explanation:
+        """A figure of a revision as it was frozen, opened.
+
+        Raises:
+            ModelError: ``unknown-path``, ``no-value``; ``unknown-revision``,
+                ``unknown-option``.
+        """
+        told = self.results(refit, number, option)
+        return explanation(told, self.boat(refit, number, option).document, path)
+
+    def frozen(self, refit: str, number: int, view: View, standing: WholeStanding) -> Frozen:
+        """A revision as a page shows it.
+
+        Args:
+            refit: its id.
+            number: of the revision.
+            view: what is looked at.
+            standing: whether it is signed.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``, ``unknown-condition``.
+        """
+        told = self.results(refit, number, view.option)
+        boat = self.boat(refit, number, view.option)
+        chosen = view.condition or told.reference_condition
+        if chosen not in {row.id for row in told.conditions}:
+            sentence = f"There is no condition called {chosen}."
+            raise ModelError("unknown-condition", sentence, "condition")
+        return Frozen(
+            refit=refit,
+            revision=self.revisions.card(refit, number),
+            standing=standing,
+            document=with_option(self.plain(refit, number), view.option),
+            options=tuple(boat.document.options),
+            option=view.option,
+            condition=chosen,
+            assessment=told,
+            profile=profile_of(boat, told.lcf_in(chosen)),
+            scene=self._scene(refit, number, view.option),
+            drawn_by=hullchange.__version__,
+        )
+
+    def since(
+        self, copy: WorkingCopy, before: int, after: int | None, option: str | None
+    ) -> Compared:
+        """What is not the same in a revision and in a later one, or in the working copy.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``; what the model refuses.
+        """
+        old, scene_before = self._side(copy.refit, before, option)
+        if after is None:
+            state = copy.state
+            answer = self.desk.answer(copy, View(None, option), full=True)
+            new = ("the working copy", state.document, answer.assessment)
+            scene_after = answer.scene
+        else:
+            new, scene_after = self._side(copy.refit, after, option)
+        return Compared(
+            comparison=compared(old, new), scene_before=scene_before, scene_after=scene_after
+        )
+
+    def compared(self, refit: str, before: int, after: int, option: str | None) -> Comparison:
+        """What is not the same in a revision as in an earlier one.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``.
+        """
+        sides = (self._side(refit, number, option)[0] for number in (before, after))
+        return compared(*sides)
+
+    def _side(
+        self, refit: str, number: int, option: str | None
+    ) -> tuple[tuple[str, Document, Assessment], tuple[ScenePart, ...]]:
+        told = self.results(refit, number, option)
+        side = (f"revision {number}", self.document(refit, number), told)
+        return side, self._scene(refit, number, option)
+
+    def _scene(self, refit: str, number: int, option: str | None) -> tuple[ScenePart, ...]:
+        address = f"/api/refits/{refit}/revisions/{number}/meshes"
+        pieces = scene_pieces(self.boat(refit, number, option))
+        return tuple(_drawn(piece, address) for piece in pieces)
+
+    def piece(self, refit: str, number: int, mesh: str) -> ScenePiece:
+        """A piece of a revision's scene, whichever of its plans it belongs to.
+
+        Raises:
+            ModelError: ``unknown-mesh``, ``unknown-revision``.
+        """
+        options = self.document(refit, number).options
+        for option in (None, *options):
+            for piece in scene_pieces(self.boat(refit, number, option)):
+                if piece.name == mesh:
+                    return piece
+        raise ModelError("unknown-mesh", "This revision has no such mesh: load it again.")
+
+    def _frozen(self, refit: str, number: int) -> "_Frozen":
+        card = self.revisions.card(refit, number)
+        return _Frozen(card, lambda: self.revisions.files(refit, number))
+
+    def _worked_out(self, copy: WorkingCopy, state: State, option: str | None) -> bytes:
+        boat = self.desk.boat(copy, state, option)
+        solids = self.desk.workers.solids_at_last(boat.parts)
+        told = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
+        return told.model_dump_json(indent=1).encode()
+
+
+def _plain(files: Mapping[str, bytes]) -> reading.Plain:
+    return parsed(files[DOCUMENT].decode()).document()
+
+
+def _boat(frozen: _Frozen, option: str | None) -> Boat:
+    files = frozen.files()
+    plain = _plain(files)
+    planned = with_option(plain, option)
+    with TemporaryDirectory(prefix="hullchange-") as folder:
+        for name in files:
+            if name.startswith("lines/"):
+                lines = Path(folder) / name.removeprefix("lines/")
+                lines.parent.mkdir(parents=True, exist_ok=True)
+                lines.write_bytes(files[name])
+        return boat_of(reading.document_of(planned, Path(folder)))
+
+
+def _results(frozen: _Frozen, option: str | None) -> Assessment:
+    kept, card = frozen.files().get(_results_name(option)), frozen.card
+    if kept is None:
+        raise ModelError("unknown-option", f"There is no option {option!r}.", "option")
+    try:
+        return Assessment.model_validate_json(kept)
+    except ValidationError as error:
+        sentence = (
+            f"Revision {card.number} was worked out by hullchange {card.tool} in words that "
+            "this version does not read: read it with that one."
+        )
+        raise ModelError("results-unreadable", sentence) from error
+
+
+def _results_name(option: str | None) -> str:
+    return f"{RESULTS}.json" if option is None else f"{RESULTS}.{option}.json"
+
+
+def _drawn(piece: ScenePiece, address: str) -> ScenePart:
+    return ScenePart(
+        id=piece.id, role=piece.role, change=piece.change, mesh=f"{address}/{piece.name}.glb"
+    )

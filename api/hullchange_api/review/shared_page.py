@@ -1,0 +1,184 @@
+"""One HTML file that opens from disk: the viewer, a refit's answer and its meshes inside."""
+
+import re
+from base64 import b64encode
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from gzip import compress
+from hashlib import sha256
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from json import dumps
+
+from pydantic import Field
+
+from hullchange.answer.assessment import Assessment, Profile
+from hullchange.answer.wire import Wire
+from hullchange.boat.boat import Boat
+from hullchange.boat.profile import profile_of
+from hullchange.document.reading import Plain
+from hullchange.errors import ModelError
+from hullchange.explain.explain import explanations
+from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
+from hullchange_api.wire.kinds_and_cautions import cautions, part_kinds
+from hullchange_api.wire.review import Compared, ListedRevision, Review
+from hullchange_api.wire.working_copy import Caution, PartKind, RefitCard, ScenePart, Working
+
+WEB = files("hullchange_api") / "web"
+
+
+class SharedReview(Wire):
+    """What was said of a revision when the page was made of it."""
+
+    revisions: tuple[ListedRevision, ...] = Field(description="an earlier one, and this last")
+    review: Review
+    since: Compared | None = Field(description="against the earlier one")
+
+
+class SharedRefit(Wire):
+    """What the page shows: the answers a server would give."""
+
+    refits: tuple[RefitCard, ...]
+    kinds: tuple[PartKind, ...]
+    cautions: tuple[Caution, ...]
+    working: Working
+    profiles: Mapping[str, Profile]
+    reviewed: SharedReview | None = Field(description="null where it is of no revision")
+
+
+@dataclass(frozen=True, eq=False)
+class Shared:
+    """What a page is made of.
+
+    Attributes:
+        name: of the document's file, or the refit's id.
+        kept_in: where it is kept, in words.
+        plain: the document with the option that ``told`` names.
+        boat: the boat it says.
+        told: her whole assessment.
+        reviewed: what was said of it, where it is a revision.
+        before: pieces of the earlier revision it is held against.
+    """
+
+    name: str
+    kept_in: str
+    plain: Plain
+    boat: Boat
+    told: Assessment
+    reviewed: SharedReview | None = None
+    before: tuple[ScenePiece, ...] = ()
+
+
+def shared_page(shared: Shared, web: Traversable = WEB) -> bytes:
+    """The whole file.
+
+    Args:
+        shared: what it is made of.
+        web: folder of the built viewer.
+
+    Raises:
+        ModelError: ``viewer-not-built``.
+    """
+    boat, told = shared.boat, shared.told
+    pieces = scene_pieces(boat)
+    profiles = {row.id: profile_of(boat, told.lcf_in(row.id)) for row in told.conditions}
+    answers = SharedRefit(
+        refits=(RefitCard(id=shared.name, name=told.boat, kept_in=shared.kept_in),),
+        kinds=part_kinds(),
+        cautions=cautions(),
+        working=_working(shared, profiles, pieces),
+        profiles=profiles,
+        reviewed=shared.reviewed,
+    )
+    drawn = {piece.name: piece for piece in (*pieces, *shared.before)}
+    meshes = "".join(_mesh(piece) for piece in drawn.values())
+    opened = _packed("explanations", _explained(told, boat).encode())
+    data = f"{_island('application/json', 'refit', answers.model_dump_json())}{opened}{meshes}"
+    return page_around(web, told.boat, data).encode()
+
+
+def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
+    """What a scene consists of, its meshes found in the file itself."""
+    return tuple(ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name) for p in pieces)
+
+
+def _working(
+    shared: Shared, profiles: Mapping[str, Profile], pieces: tuple[ScenePiece, ...]
+) -> Working:
+    told = shared.told
+    return Working(
+        refit=shared.name,
+        edit=0,
+        kept_in=shared.kept_in,
+        can_undo=False,
+        can_redo=False,
+        saved=True,
+        trouble="",
+        document={key: value for key, value in shared.plain.items() if key != "options"},
+        options=(),
+        option=told.option,
+        condition=told.reference_condition,
+        partial=False,
+        assessment=told,
+        profile=profiles[told.reference_condition],
+        scene=scene_in_file(pieces),
+    )
+
+
+def page_around(web: Traversable, boat: str, data: str) -> str:
+    """The built viewer with its script, style and notices inside, around blocks of data.
+
+    Raises:
+        ModelError: ``viewer-not-built``.
+    """
+    index = web / "index.html"
+    if not index.is_file():
+        sentence = "The viewer is not built: run make, or install the wheel."
+        raise ModelError("viewer-not-built", sentence)
+    html = index.read_text(encoding="utf-8")
+    script = _asset(web, html, r'src="\./(assets/[^"]+\.js)"').replace("</script", "<\\/script")
+    style = _asset(web, html, r'href="\./(assets/[^"]+\.css)"')
+    notices = (web / "licenses.md").read_text(encoding="utf-8")
+    digest = b64encode(sha256(script.encode()).digest()).decode()
+    rules = (
+        f"default-src 'none'; script-src 'sha256-{digest}'; style-src 'unsafe-inline'; "
+        "img-src data: blob:; base-uri 'none'; form-action 'none'"
+    )
+    title = boat.replace("&", "&amp;").replace("<", "&lt;")
+    return (
+        '<!doctype html>\n<html lang="en"><head><meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{rules}">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        '<meta name="color-scheme" content="light dark"><link rel="icon" href="data:,">\n'
+        f"<title>{title}</title>\n<style>{style}</style></head>\n"
+        f'<body><div id="app"></div>\n{data}'
+        f"{_island('text/plain', 'notices', notices)}"
+        f'<script type="module">{script}</script></body></html>\n'
+    )
+
+
+def _asset(web: Traversable, html: str, pattern: str) -> str:
+    named = re.search(pattern, html)
+    assert named is not None, f"the built page has no {pattern}"
+    return (web / named[1]).read_text(encoding="utf-8")
+
+
+def _explained(told: Assessment, boat: Boat) -> str:
+    """Every figure opened, by its path."""
+    opened = explanations(told, boat.document)
+    pairs = (f"{dumps(one.path)}:{one.model_dump_json()}" for one in opened)
+    return f"{{{','.join(pairs)}}}"
+
+
+def _mesh(piece: ScenePiece) -> str:
+    return _packed(piece.name, piece_glb(piece))
+
+
+def _packed(name: str, content: bytes) -> str:
+    packed = b64encode(compress(content, mtime=0)).decode()
+    return _island("application/gzip", name, packed)
+
+
+def _island(kind: str, name: str, text: str) -> str:
+    inert = text.replace("<", "\\u003c")
+    return f'<script type="{kind}" id="{name}">{inert}</script>\n'

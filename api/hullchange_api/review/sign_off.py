@@ -1,0 +1,194 @@
+"""Where a document stands by what its reviewers said: in doubt the refusal counts.
+
+What came last is a reviewer's last word, whatever the clocks say. A refusal ends only with
+another word of the same reviewer; where a clock says that this one was written before the
+refusal, nobody knows which was meant last, so the refusal stands until she signs again.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+
+from hullchange_api.wire.review import Signature, Standing, Verdict, WholeStanding
+
+STANDINGS: Mapping[Verdict, Standing] = {
+    "agreed": "signed",
+    "agreed-with-conditions": "signed with conditions",
+    "send-again": "sent back",
+}
+WORDS: Mapping[Verdict, str] = {
+    "agreed": "agreed",
+    "agreed-with-conditions": "agreed with conditions",
+    "send-again": "send again",
+    "not-looked-at": "not reviewed",
+}
+REFUSED: Verdict = "send-again"
+Whose = tuple[str, str | None]
+"""A reviewer, and the part that was signed; None for the whole."""
+
+
+def standing_of(signatures: tuple[Signature, ...]) -> WholeStanding:
+    """Where a document stands.
+
+    Args:
+        signatures: in the order in which they came.
+    """
+    standing = list(_last_words(signatures).values())
+    refusals = [s for s in standing if s.verdict == REFUSED]
+    agreed = [s for s in standing if s.part is None and s.verdict.startswith("agreed")]
+    fresh = [s for s in agreed if not s.is_stale]
+    bound = [s for s in fresh if s.conditions]
+    for words in (refusals, bound, fresh, agreed):
+        if words:
+            return _by(max(words, key=lambda s: s.arrival), signatures)
+    return WholeStanding(
+        standing="unsigned",
+        sentence="Nobody has signed this.",
+        conflicts=(),
+        revision=None,
+        revision_sha256=None,
+    )
+
+
+def superseded(signatures: tuple[Signature, ...]) -> frozenset[str]:
+    """Ids of those that their own reviewer's other words have put out of force."""
+    last = {s.id for s in _last_words(signatures).values()}
+    return frozenset(s.id for s in signatures if s.id not in last)
+
+
+def _by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
+    standing = STANDINGS[last.verdict]
+    of = "" if last.part is None else f" for {_thing(last)}"
+    by = f"{last.author} on {_revision(last)}{of} ({last.scope})"
+    sentence = f"{standing.capitalize()} by {by}."
+    if last.is_stale and last.verdict == REFUSED:  # no edit takes a refusal back
+        sentence = f"{sentence} Since then {last.why_stale}"
+    elif last.is_stale:
+        standing, sentence = "stale", f"{sentence[:-1]}, and stale since: {last.why_stale}"
+    return WholeStanding(
+        standing=standing,
+        sentence=sentence,
+        conflicts=tuple(_conflicts(last, signatures)),
+        revision=last.revision,
+        revision_sha256=last.revision_sha256,
+    )
+
+
+def _last_words(signatures: Iterable[Signature]) -> dict[Whose, Signature]:
+    """The word that counts, of each reviewer on each thing."""
+    return {whose: _counting(words)[0] for whose, words in _by_reviewer(signatures).items()}
+
+
+def _by_reviewer(signatures: Iterable[Signature]) -> dict[Whose, list[Signature]]:
+    """Words by reviewer and thing as they came; a verdict on the whole is one on each part."""
+    words: dict[Whose, list[Signature]] = defaultdict(list)
+    for one in signatures:
+        who = " ".join(one.author.casefold().split())
+        words[who, one.part].append(one)
+        if one.part is None and one.verdict != "not-looked-at":
+            for name, part in list(words):
+                if name == who and part is not None:
+                    words[name, part].append(one)
+    return words
+
+
+def _counting(words: list[Signature]) -> tuple[Signature, Signature | None]:
+    """Of one reviewer's words the one that counts, and one that perhaps should."""
+    counts, doubtful = words[0], None
+    for one in words[1:]:
+        refused, refuses = counts.verdict == REFUSED, one.verdict == REFUSED
+        if refused and one.verdict == "not-looked-at":
+            continue
+        in_doubt = refused != refuses and _may_be_older(one, counts)
+        if refused and in_doubt:
+            doubtful = one
+            continue
+        counts, doubtful = one, counts if in_doubt else None
+    return counts, doubtful
+
+
+def _may_be_older(one: Signature, other: Signature) -> bool:
+    """Whether a word that came later may have been written first, by the clocks it passed."""
+    is_written_here = one.written_at == one.arrived_at
+    return not is_written_here and one.written_at < other.written_at
+
+
+def _conflicts(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
+    standing = []
+    for words in _by_reviewer(signatures).values():
+        counts, doubtful = _counting(words)
+        if counts not in standing and counts.verdict in STANDINGS:
+            standing.append(counts)
+        if doubtful is not None:
+            yield _doubt(counts, doubtful)
+        else:
+            yield from _changed_mind(counts, words)
+    yield from _differ(standing)
+    yield from _clock_was_wrong(last, signatures)
+
+
+def _doubt(refusal: Signature, other: Signature) -> str:
+    return (
+        f"“Send again” of {refusal.author} (written {_at(refusal.written_at)}) and "
+        f"“{WORDS[other.verdict]}” (written {_at(other.written_at)}) came in the other order "
+        f"than they were written by their clocks: “send again” counts until {refusal.author} "
+        "signs once more."
+    )
+
+
+def _changed_mind(counts: Signature, words: list[Signature]) -> Iterable[str]:
+    other = next(
+        (
+            one
+            for one in words
+            if one.revision_sha256 == counts.revision_sha256
+            and one.part == counts.part
+            and one.verdict not in (counts.verdict, "not-looked-at")
+        ),
+        None,
+    )
+    if other is not None and counts.verdict in STANDINGS:
+        yield (
+            f"{counts.author} said “{WORDS[other.verdict]}” of {_revision(counts)} first, and "
+            f"“{WORDS[counts.verdict]}” after it: the last word counts."
+        )
+
+
+def _differ(standing: list[Signature]) -> Iterable[str]:
+    """One sentence, where reviewers do not say the same."""
+    if len({s.verdict for s in standing}) < 2 or len({s.author for s in standing}) < 2:
+        return
+    said = "; ".join(
+        f"{s.author} said “{WORDS[s.verdict]}” of {_revision(s)}"
+        + ("" if s.part is None else f", {_thing(s)}")
+        + (", stale" if s.is_stale else "")
+        for s in standing
+    )
+    refusing = dict.fromkeys(s.author for s in standing if s.verdict == REFUSED)
+    counts = f" “Send again” counts until {' and '.join(refusing)} signs again."
+    yield f"The reviewers differ: {said}.{counts if refusing else ''}"
+
+
+def _clock_was_wrong(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
+    for one in signatures:
+        if one.arrival < last.arrival and (one.arrived_at or "") > (last.arrived_at or "~"):
+            yield (
+                f"By this server's clock “{WORDS[one.verdict]}” of {one.author} came "
+                f"{_at(one.arrived_at or '')}, “{WORDS[last.verdict]}” of {last.author} "
+                f"{_at(last.arrived_at or '')}, and yet after it: the clock was wrong. The "
+                "order in which they came counts."
+            )
+
+
+def _revision(one: Signature) -> str:
+    if one.revision is None:
+        return "a revision that is not here"
+    return f"revision {one.revision}"
+
+
+def _thing(one: Signature) -> str:
+    return (one.part or "").rsplit(".", 1)[-1].replace("-", " ")
+
+
+def _at(moment: str) -> str:
+    return f"{datetime.fromisoformat(moment):%-d %B %Y %H:%M} UTC"

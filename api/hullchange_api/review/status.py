@@ -1,0 +1,230 @@
+"""The review of a refit as it stands: threads, pins, signatures and what made them stale."""
+
+import json
+from collections import defaultdict
+from pathlib import Path
+
+import hullchange
+from hullchange.answer.assessment import ConditionResult, HullResult, SurveyResult
+from hullchange.assess.signed_changes import what_changed
+from hullchange.boat.boat import Boat
+from hullchange.document.differences import Difference, in_words
+from hullchange.document.document import Document
+from hullchange.document.paths import value_at
+from hullchange.document.reading import Plain
+from hullchange.errors import ModelError
+from hullchange.present.scene import scene_pieces
+from hullchange_api.review.reviews import ReviewDesk
+from hullchange_api.review.sign_off import standing_of, superseded
+from hullchange_api.store import tables
+from hullchange_api.store.refits import Shelf
+from hullchange_api.store.review_records import is_closed
+from hullchange_api.wire.review import (
+    Changed,
+    Comment,
+    Pin,
+    Remark,
+    Review,
+    Signature,
+    WholeStanding,
+)
+from hullchange_api.working_copy.working_copies import Desk
+
+NAMED_AT_MOST = 200
+
+
+def review_of(review: ReviewDesk, refit: str) -> Review:
+    """Everything that was said of a refit, held against its working copy."""
+    copy = review.desk.shelf.working(refit)
+    state = copy.state
+    pins = Pins(review.desk.boat(copy, state, None), state.plain)
+    signatures = signatures_of(review, refit, state.document, hullchange.__version__)
+    return _review(review, refit, pins, signatures)
+
+
+def review_of_revision(review: ReviewDesk, refit: str, number: int) -> Review:
+    """Everything that was said of a refit, held against one of its revisions.
+
+    Raises:
+        ModelError: ``unknown-revision``.
+    """
+    pins = Pins(review.boat(refit, number, None), review.plain(refit, number))
+    return _review(review, refit, pins, _signatures_for(review, refit, number))
+
+
+def _review(
+    review: ReviewDesk, refit: str, pins: "Pins", signatures: tuple[Signature, ...]
+) -> Review:
+    threads: dict[str, list[tables.Remark]] = defaultdict(list)
+    for remark in review.said.remarks(refit):
+        threads[remark.comment].append(remark)
+    comments = review.said.comments(refit)
+    known = {comment.id for comment in comments}
+    return Review(
+        refit=refit,
+        standing=standing_of(signatures),
+        comments=tuple(_comment(c, threads[c.id], pins) for c in comments),
+        loose_remarks=tuple(
+            _remark(r) for c, thread in threads.items() if c not in known for r in thread
+        ),
+        signatures=signatures,
+    )
+
+
+def standing_of_revision(review: ReviewDesk, refit: str, number: int) -> WholeStanding:
+    """Where one revision stands."""
+    return standing_of(_signatures_for(review, refit, number))
+
+
+def _signatures_for(review: ReviewDesk, refit: str, number: int) -> tuple[Signature, ...]:
+    tool = review.revisions.card(refit, number).tool
+    return signatures_of(review, refit, review.document(refit, number), tool)
+
+
+def signatures_of(
+    review: ReviewDesk, refit: str, document: Document, tool: str
+) -> tuple[Signature, ...]:
+    """All signatures of a refit, held against a document worked out by a version."""
+    by_hash = {card.sha256: card for card in review.revisions.cards(refit)}
+    told = []
+    for row in review.said.signatures(refit):
+        card = by_hash.get(row.revision_sha256)
+        changes: tuple[Difference, ...] = ()
+        if card is not None:
+            signed = review.document(refit, card.number)
+            changes = what_changed(signed, document, row.part or "")
+        other_tool = "" if card is None or card.tool == tool else card.tool
+        why = _why(changes, other_tool, tool, is_here=card is not None)
+        told.append(
+            Signature(
+                id=row.id,
+                revision_sha256=row.revision_sha256,
+                revision=None if card is None else card.number,
+                part=row.part,
+                verdict=row.verdict,
+                scope=row.scope,
+                conditions=tuple(json.loads(row.conditions)),
+                author=row.author,
+                through=row.through,
+                written_at=row.written_at,
+                arrived_at=row.arrived_at or None,
+                arrival=row.arrival,
+                is_superseded=False,
+                is_stale=bool(why),
+                changed=tuple(
+                    Changed(path=c.path, before=c.before, after=c.after)
+                    for c in changes[:NAMED_AT_MOST]
+                ),
+                why_stale=why,
+            )
+        )
+    over = superseded(tuple(told))
+    return tuple(one.model_copy(update={"is_superseded": one.id in over}) for one in told)
+
+
+def conflicts_of(review: ReviewDesk, refit: str) -> tuple[str, ...]:
+    """Signatures that contradict, as they stand to the working copy."""
+    document = review.desk.shelf.working(refit).state.document
+    return standing_of(signatures_of(review, refit, document, hullchange.__version__)).conflicts
+
+
+def standing_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
+    """Where a document stands by what a data folder knows of the file it is kept in."""
+    shelf = Shelf(folder)
+    try:
+        refit = shelf.knows(file)
+        if refit is None or not shelf.database.is_there:
+            return standing_of(())
+        review = ReviewDesk(Desk(shelf))
+        return standing_of(signatures_of(review, refit, document, hullchange.__version__))
+    finally:
+        shelf.close()
+
+
+class Pins:
+    """What a comment can be pinned to in the refit as it is."""
+
+    def __init__(self, boat: Boat, plain: Plain) -> None:
+        """Of a boat and the document that says it."""
+        self._boat = boat
+        self._plain = plain
+        self._parts = {piece.id for piece in scene_pieces(boat)}
+
+    def holds(self, pin: Pin) -> bool:
+        """Whether what it is pinned to is there."""
+        if pin.path is not None:
+            return self._has_value(pin.path)
+        if pin.part is None:
+            return True
+        return pin.part in self._parts and (pin.plate is None or self._has_plate(pin))
+
+    def _has_plate(self, pin: Pin) -> bool:
+        name = (pin.part or "").removeprefix("existing.")
+        part = self._boat.parts.get(name) or self._boat.existing.get(name)
+        ids = {plate.id for plate in part.part.plates} if part is not None else set()
+        return (pin.plate or "").removeprefix(f"{pin.part}.") in ids
+
+    def _has_value(self, path: str) -> bool:
+        try:
+            value_at(self._plain, path)
+        except ModelError:
+            return self._is_result(path)
+        return True
+
+    def _is_result(self, path: str) -> bool:
+        match path.split("."):
+            case ["conditions", name, field, *_]:
+                known = name in self._boat.document.conditions
+                return known and field in ConditionResult.model_fields
+            case ["hull", field]:
+                return field in HullResult.model_fields
+            case ["survey", field, *_]:
+                return field in SurveyResult.model_fields
+            case ["parts", name, *_]:
+                return name in self._parts
+            case _:
+                return False
+
+
+def _why(changes: tuple[Difference, ...], other_tool: str, tool: str, *, is_here: bool) -> str:
+    if not is_here:
+        return "the revision that was signed is not here."
+    reasons = []
+    if changes:
+        reasons.append(f"changed: {in_words(list(changes))}")
+    if other_tool:
+        reasons.append(f"worked out by hullchange {tool}, signed with {other_tool}")
+    return f"{'; '.join(reasons)}." if reasons else ""
+
+
+def _comment(row: tables.Comment, thread: list[tables.Remark], pins: Pins) -> Comment:
+    pin = Pin.model_validate_json(row.on)
+    return Comment(
+        id=row.id,
+        on=pin,
+        kind=row.kind,
+        gate=row.gate,
+        text=row.text,
+        author=row.author,
+        through=row.through,
+        written_at=row.written_at,
+        arrived_at=row.arrived_at or None,
+        revision_sha256=row.revision_sha256,
+        state="closed" if is_closed(thread) else "open",
+        is_adrift=not pins.holds(pin),
+        thread=tuple(_remark(remark) for remark in thread),
+    )
+
+
+def _remark(row: tables.Remark) -> Remark:
+    return Remark(
+        id=row.id,
+        comment=row.comment,
+        kind=row.kind,
+        text=row.text,
+        evidence=tuple(json.loads(row.evidence)),
+        author=row.author,
+        through=row.through,
+        written_at=row.written_at,
+        arrived_at=row.arrived_at or None,
+    )

@@ -1,0 +1,329 @@
+"""All refits of one server: those in its data folder, and the one file it was started with."""
+
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+from threading import Lock
+from typing import IO
+from unicodedata import normalize
+
+from sqlalchemy import func, select
+
+from hullchange.document.reading import document_of, text_of
+from hullchange.document.start import starting_document
+from hullchange.document.yaml_text import parsed
+from hullchange.errors import ModelError
+from hullchange.latin import key_of
+from hullchange_api.store import tables
+from hullchange_api.store.archive import restore_archive, write_archive
+from hullchange_api.store.database import Database
+from hullchange_api.store.files import DELETED, FILE_NAME, make_private, write_whole
+from hullchange_api.store.journal import Journal
+from hullchange_api.store.plain_zip import PlainZip
+from hullchange_api.store.refit_lock import Sole, locked_file
+from hullchange_api.store.working_copy import State, WorkingCopy
+
+LONGEST_ID, MOST_ALIKE = 60, 100
+
+
+class Shelf:
+    """Refits by id, opened when first asked for.
+
+    The data folder holds the database and one folder per refit; a file given at start stands
+    beside them.
+    """
+
+    def __init__(self, folder: Path, file: Path | None = None) -> None:
+        """Look for refits; nothing is read yet.
+
+        Args:
+            folder: the data folder, made where it is missing.
+            file: a refit document that is saved back to where it is.
+        """
+        self.database = Database(folder)
+        self.tells: Callable[[str, int], None] = lambda *_: None
+        """Called with a refit's id and edit after every change to its working copy."""
+        self.says: Callable[[str], None] = lambda _: None
+        """Called with a refit's id when other trouble with its file is to be told, or none."""
+        self.saves: Callable[[str, int], None] = lambda *_: None
+        """Called with a refit's id and the edit that its file holds, when it was written."""
+        self.accepts: Callable[[WorkingCopy, State], None] = lambda *_: None
+        """Raises where a state that was written to a refit's file cannot be shown."""
+        self._folder = folder
+        self._lock, self._making = Lock(), Lock()
+        self._open: dict[str, WorkingCopy] = {}
+        self._held: dict[str, tuple[Sole, ...]] = {}
+        self._files: dict[str, Path] = {}
+        if file is not None:
+            self._files[self._id_of(file.resolve())] = file.resolve()
+
+    def ids(self) -> tuple[str, ...]:
+        """Ids of all refits, the one given at start first.
+
+        Raises:
+            ModelError: ``unreadable``.
+        """
+        try:
+            kept = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
+        except OSError as error:
+            sentence = f"The folder {self._folder.name} cannot be read ({error.strerror})."
+            raise ModelError("unreadable", f"{sentence} Allow reading it.") from error
+        return tuple(dict.fromkeys([*self._files, *kept]))
+
+    def file(self, refit: str) -> Path:
+        """Where a refit is kept."""
+        return self._files.get(refit, self._folder / refit / FILE_NAME)
+
+    def working(self, refit: str) -> WorkingCopy:
+        """The working copy of a refit.
+
+        Raises:
+            ModelError: ``unknown-refit``; ``open-elsewhere``; or what its document is refused
+                for.
+        """
+        with self._lock:
+            if refit not in self._open:
+                if refit not in self.ids():
+                    raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+                self._open[refit] = self._opened(refit)
+            return self._open[refit]
+
+    def open_copies(self) -> tuple[WorkingCopy, ...]:
+        """The working copies that were asked for so far."""
+        with self._lock:
+            return tuple(self._open.values())
+
+    def begin(self, name: str) -> WorkingCopy:
+        """A new refit from the commented start, its name as typed and an id of its own.
+
+        Raises:
+            ModelError: ``refit-exists`` where another is called so; ``bad-name`` where it has
+                no letter or digit; ``not-saved``; what the document is refused for with that
+                name, and then nothing is written.
+        """
+        text = starting_document(name)
+        named = document_of(parsed(text).document()).boat.name
+        with self._making:
+            self.database.require_in_place()
+            try:
+                refit = self._free_id(named)
+                file = self.file(refit)
+                make_private(file.parent)
+                write_whole(file, text.encode())
+            except OSError as error:
+                sentence = f"The refit could not be written ({error.strerror}): make room."
+                raise ModelError("not-saved", sentence) from error
+        return self.working(refit)
+
+    def archive(self, refit: str, out: IO[bytes]) -> None:
+        """Write all of a refit as one archive.
+
+        Raises:
+            ModelError: ``unknown-refit``, ``bad-file-name``, ``not-saved``.
+        """
+        with self._lock:
+            copy = self._open.get(refit)
+        if copy is not None:
+            copy.save()
+            copy.settle()
+        elif refit not in self.ids():
+            raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+        try:
+            write_archive(self.database, refit, self.file(refit), out)
+        except OSError as error:
+            sentence = f"The archive could not be written ({error.strerror}): make room."
+            raise ModelError("not-saved", sentence) from error
+
+    def restore(self, sent: IO[bytes], name: str | None = None) -> str:
+        """Id of the refit that an archive holds, taken up whole.
+
+        Args:
+            sent: the archive.
+            name: to call it by, where not as it was.
+
+        Raises:
+            ModelError: ``refit-exists``, ``bad-name``; whatever an archive is refused for, and
+                then nothing is written.
+        """
+        archive = PlainZip(sent)
+        refit = refit_id(name or archive.manifest.refit)
+        with self._making:
+            self._require_free(refit)
+            restore_archive(self.database, self._folder / refit, archive)
+        return refit
+
+    def close(self) -> None:
+        """Write whatever is unsaved."""
+        with self._lock:
+            for copy in self._open.values():
+                copy.close()
+            self._open.clear()
+            for refit in tuple(self._held):
+                self._let_go(refit)
+            self.database.close()
+
+    def deleted(self) -> tuple[str, ...]:
+        """Ids of the refits that were deleted and can be brought back."""
+        return tuple(sorted(p.parent.name for p in self._bin.glob(f"*/{FILE_NAME}")))
+
+    def delete(self, refit: str) -> None:
+        """Put a refit out of sight with all that is kept of it; ``bring_back`` undoes it.
+
+        Raises:
+            ModelError: ``unknown-refit``; ``not-possible-now`` where it is signed, or its
+                document is a file of the owner's own; ``open-elsewhere``, ``not-saved``.
+        """
+        with self._making, self._lock:
+            self._require_deletable(refit)
+            copy = self._open.pop(refit, None)
+            if copy is None:
+                self._held[refit] = (Sole(self._folder, refit),)
+            else:
+                copy.close()
+            try:
+                self._move(self._folder / refit, self._bin / refit)
+            finally:
+                self._let_go(refit)
+
+    def bring_back(self, refit: str) -> None:
+        """A refit that was deleted, as it was.
+
+        Raises:
+            ModelError: ``unknown-refit``; ``refit-exists`` where another has its id by now;
+                ``not-saved``.
+        """
+        with self._making:
+            if refit not in self.deleted():
+                raise ModelError("unknown-refit", f"No refit called {refit} was deleted.")
+            self._require_free(refit)
+            self._move(self._bin / refit, self._folder / refit)
+
+    def name_of(self, refit: str) -> str:
+        """What a boat is called, a deleted one too; empty where her document is unreadable."""
+        copy = self._open.get(refit)
+        if copy is not None:
+            return copy.state.document.boat.name
+        is_deleted = refit not in self.ids()
+        file = self._bin / refit / FILE_NAME if is_deleted else self.file(refit)
+        with suppress(ModelError):
+            return document_of(parsed(text_of(file)).document(), file.parent).boat.name
+        return ""
+
+    @property
+    def _bin(self) -> Path:
+        return self._folder / DELETED
+
+    def _require_deletable(self, refit: str) -> None:
+        if refit not in self.ids():
+            raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+        if refit in self._files:
+            sentence = f"{self.file(refit)} is a file of your own: it is not deleted from here."
+            raise ModelError("not-possible-now", sentence)
+        if self.database.is_there and self._is_signed(refit):
+            sentence = "A boat that is signed is not deleted: what was signed stays."
+            raise ModelError("not-possible-now", sentence)
+
+    def _is_signed(self, refit: str) -> bool:
+        signed = select(func.count()).where(tables.Signature.refit == refit)
+        with self.database.reading() as session:
+            return bool(session.scalar(signed))
+
+    def _move(self, old: Path, new: Path) -> None:
+        try:
+            make_private(new.parent)
+            old.rename(new)
+        except OSError as error:
+            sentence = f"The refit could not be moved ({error.strerror}): allow writing there."
+            raise ModelError("not-saved", sentence) from error
+
+    def _let_go(self, refit: str) -> None:
+        for held in self._held.pop(refit, ()):
+            held.close()
+
+    def _require_free(self, refit: str) -> None:
+        if refit in self.ids() or (self._folder / refit).exists():
+            sentence = f"There is a refit called {refit} already: choose another name."
+            raise ModelError("refit-exists", sentence, "name")
+
+    def _free_id(self, name: str) -> str:
+        """An id that no refit has or had, for a boat that no other is called as."""
+        with self.database.reading() as session:
+            had = {*session.scalars(select(tables.Refit.id)), *self.ids(), *self.deleted()}
+        for refit in _ids_for(name):
+            if refit in self.ids() and _heard(self.name_of(refit)) == _heard(name):
+                sentence = f"There is a boat called {name} already: choose another name."
+                raise ModelError("refit-exists", sentence, "name")
+            if refit not in had and not (self._folder / refit).exists():
+                return refit
+        raise ModelError("refit-exists", "Too many boats are called so: choose another name.")
+
+    def _opened(self, refit: str) -> WorkingCopy:
+        elsewhere = self._files.get(refit)
+        self._held[refit] = (Sole(self._folder, refit),)
+        journal = Journal(self.database, refit, str(elsewhere or ""))
+        try:
+            if elsewhere is not None:
+                self._held[refit] += (locked_file(elsewhere, refit),)
+            copy = WorkingCopy(refit, self.file(refit), journal)
+        except BaseException:
+            journal.close()
+            self._let_go(refit)
+            raise
+        copy.changed = lambda: self.tells(refit, copy.state.edit)
+        copy.said = lambda: self.says(refit)
+        copy.wrote = lambda edit: self.saves(refit, edit)
+        copy.accept = lambda state: self.accepts(copy, state)
+        return copy
+
+    def _id_of(self, file: Path) -> str:
+        """The id under which a file's history is kept; a file that was moved keeps its own."""
+        known = self._known_files() if self.database.is_there else {}
+        kept = next((refit for refit, path in known.items() if path == str(file)), None)
+        if kept is not None:
+            return kept
+        ids = _ids_for(file.stem)
+        for refit in ids:
+            other = known.get(refit, str(file))
+            in_folder = (self._folder / refit / FILE_NAME).exists()
+            if not in_folder and (other == str(file) or not Path(other).exists()):
+                return refit
+        return ids[0]
+
+    def knows(self, file: Path) -> str | None:
+        """The refit that a file is the document of; None where this folder has none such."""
+        file = file.resolve()
+        if file.name == FILE_NAME and file.parent.parent == self._folder.resolve():
+            return file.parent.name
+        known = self._known_files() if self.database.is_there else {}
+        return next((refit for refit, kept in known.items() if kept == str(file)), None)
+
+    def _known_files(self) -> dict[str, str]:
+        with self.database.reading() as session:
+            rows = session.execute(select(tables.Refit.id, tables.Refit.file))
+            return {refit: file for refit, file in rows if file}
+
+
+def refit_id(name: str) -> str:
+    """The id of a refit called ``name``, in any script: lower case, ASCII, hyphens.
+
+    Raises:
+        ModelError: ``bad-name``.
+
+    >>> refit_id("Salt Marrow II"), refit_id("Åse"), refit_id("Чайка"), refit_id("船")
+    ('salt-marrow-ii', 'ase', 'chayka', 'boat')
+    """
+    key = key_of(name, "boat")
+    if not key:
+        raise ModelError("bad-name", "Give the refit a name with letters or digits.", "name")
+    return key[:LONGEST_ID].strip("-")
+
+
+def _heard(name: str) -> str:
+    """A name without what two cannot be told apart by: capitals, spaces, signs."""
+    return "".join(filter(str.isalnum, normalize("NFC", name).casefold()))
+
+
+def _ids_for(name: str) -> tuple[str, ...]:
+    """Ids for a name, the plainest first."""
+    plain = refit_id(name)
+    return (plain, *(f"{plain}-{number}" for number in range(2, MOST_ALIKE)))

@@ -1,0 +1,1 @@
+"""What crosses HTTP: request and response schemas, and problems."""

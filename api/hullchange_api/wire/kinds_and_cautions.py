@@ -1,0 +1,27 @@
+"""Kinds of part and cautions, as a page shows them."""
+
+from functools import cache
+
+from hullchange.answer.cautions import CAUTIONS
+from hullchange.parts.registry import KINDS
+from hullchange_api.wire.working_copy import Caution, PartKind
+
+
+@cache
+def part_kinds() -> tuple[PartKind, ...]:
+    """Every kind of part that can be built, with the schema its form is drawn from."""
+    return tuple(
+        PartKind(
+            kind=name,
+            title=kind.title,
+            about=kind.about,
+            parameters=kind.parameters.model_json_schema(),
+            example=kind.example.model_dump(mode="json", exclude_none=True),
+        )
+        for name, kind in KINDS.items()
+    )
+
+
+def cautions() -> tuple[Caution, ...]:
+    """The cautions that stand beside every result, in the order they are printed."""
+    return tuple(Caution(topic=c.topic, sentence=c.sentence, source=c.source) for c in CAUTIONS)

@@ -1,0 +1,142 @@
+"""Every refusal leaves in one shape: RFC 9457 problem details with a stable code."""
+
+from collections.abc import Mapping
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import Response
+from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
+
+from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange_api.wire.unexpected import words_of
+from hullchange_api.wire.working_copy import Problem, ProblemFault
+
+MEDIA_TYPE = "application/problem+json"
+
+STATUS_OF_CODE: Mapping[str, int] = {
+    "unknown-refit": 404,
+    "unknown-mesh": 404,
+    "unknown-revision": 404,
+    "overtaken": 412,
+    "edit-number-missing": 428,
+    "nothing-to-undo": 409,
+    "refit-exists": 409,
+    "open-elsewhere": 409,
+    "too-large": 413,
+    "archive-not-plain": 415,
+    "not-an-archive": 415,
+    "not-saved": 507,
+    "foreign-origin": 403,
+    "foreign-host": 403,
+    "secret-link-needed": 403,
+    "unknown-link": 403,
+    "link-closed": 403,
+    "not-shared": 403,
+    "unknown-comment": 404,
+    "unknown-attachment": 404,
+    "unknown-share": 404,
+    "unknown-file": 404,
+    "no-pack": 409,
+    "id-taken": 409,
+    "not-possible-now": 409,
+    "too-many": 409,
+    "wrong-type": 415,
+    "too-many-tries": 429,
+}
+"""Anything else that the model refuses is 422: the request was read, the boat cannot be."""
+
+TITLES: Mapping[int, str] = {
+    404: "Not there",
+    409: "Not possible now",
+    412: "Somebody else was first",
+    413: "Too large",
+    415: "Wrong kind of file",
+    422: "Refused",
+    429: "Too often",
+    428: "Edit number missing",
+    403: "Not allowed",
+    507: "Not saved",
+}
+
+
+def problem_response(problem: Problem) -> Response:
+    """The problem as an HTTP answer."""
+    return Response(
+        problem.model_dump_json(), status_code=problem.status, media_type=MEDIA_TYPE
+    )
+
+
+def problem_of(error: ModelError) -> Problem:
+    """The problem that a refusal of the model is outside."""
+    status = STATUS_OF_CODE.get(error.code, 422)
+    faults = (
+        error.faults
+        if isinstance(error, DocumentError)
+        else (Fault(error.code, error.place, error.sentence),)
+    )
+    return Problem(
+        title=TITLES[status],
+        status=status,
+        detail=str(error),
+        code=error.code,
+        faults=tuple(
+            ProblemFault(code=f.code, place=f.place, sentence=f.sentence) for f in faults
+        ),
+    )
+
+
+def _unheard(request: Request, error: Exception) -> Response:  # noqa: ARG001
+    return Response(status_code=400)  # whoever asked has hung up
+
+
+def _mistaken(request: Request, error: Exception) -> Response:
+    """A mistake of the program in words; the road to it stands in the server's log."""
+    words = words_of(error, f"answering {request.method} {request.url.path}")
+    detail = f"{words} Load the page again to see what stands."
+    title = "A mistake of the program"
+    problem = Problem(title=title, status=500, detail=detail, code="mistake")
+    return problem_response(problem)
+
+
+def speak_problems(app: FastAPI) -> None:
+    """Make ``app`` answer every refusal as a problem."""
+
+    @app.exception_handler(ModelError)
+    def refused(request: Request, error: ModelError) -> Response:  # noqa: ARG001
+        return problem_response(problem_of(error))
+
+    app.add_exception_handler(ClientDisconnect, _unheard)
+    app.add_exception_handler(Exception, _mistaken)
+
+    @app.exception_handler(RequestValidationError)
+    def misread(request: Request, error: RequestValidationError) -> Response:  # noqa: ARG001
+        faults = tuple(
+            ProblemFault(
+                code="bad-request",
+                place=".".join(str(step) for step in fault["loc"]),
+                sentence=str(fault["msg"]),
+            )
+            for fault in error.errors()
+        )
+        detail = "; ".join(f"{f.place}: {f.sentence}" for f in faults)
+        return problem_response(
+            Problem(
+                title="Request not understood",
+                status=422,
+                detail=detail,
+                code="bad-request",
+                faults=faults,
+            )
+        )
+
+    @app.exception_handler(HTTPException)
+    def missing(request: Request, error: HTTPException) -> Response:
+        return problem_response(
+            Problem(
+                title=TITLES.get(error.status_code, "Not possible"),
+                status=error.status_code,
+                detail=f"{request.url.path}: {error.detail}.",
+                code=f"http-{error.status_code}",
+            )
+        )

@@ -1,0 +1,1 @@
+"""The refits being edited: who may read and write them, and their answers."""

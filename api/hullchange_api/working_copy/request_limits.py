@@ -1,0 +1,132 @@
+"""Limits at the door: size of a request, by whose page and name it comes, strict headers."""
+
+import json
+from collections.abc import Awaitable, Callable
+from contextlib import suppress
+from ipaddress import ip_address
+from urllib.parse import urlsplit
+
+from fastapi import FastAPI, Request, Response
+from starlette.requests import ClientDisconnect
+
+from hullchange.errors import ModelError
+from hullchange_api.wire.problems import problem_of, problem_response
+
+MEGABYTE = 1024 * 1024
+LARGEST_BODY = 4 * MEGABYTE
+LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
+FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")
+"""What is added to a request by something that passes it on."""
+READS = ("GET", "HEAD", "OPTIONS")
+HEADERS = {
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "X-Frame-Options": "DENY",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Content-Security-Policy": (
+        "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; "
+        "connect-src 'self' blob:; object-src 'none'; base-uri 'none'; form-action 'none'; "
+        "frame-ancestors 'none'"
+    ),
+}
+
+
+def guarded(app: FastAPI, names: tuple[str, ...], *, is_secret: bool) -> None:
+    """Put the limits before every route of ``app``.
+
+    Args:
+        app: the application.
+        names: host names it may be called by, besides ``localhost`` and plain addresses.
+        is_secret: whether the owner's pages open by a secret link. Where they do not,
+            everybody is the owner, so only requests of this very computer are answered.
+    """
+
+    @app.middleware("http")
+    async def at_the_door(
+        request: Request, go_on: Callable[[Request], Awaitable[Response]]
+    ) -> Response:
+        try:
+            refusal = (
+                (None if is_secret else _brought_in(request))
+                or _refusal(request, names)
+                or await _half_a_sign(request)
+            )
+        except ClientDisconnect:
+            return Response(status_code=400)  # nobody hears it
+        response = problem_response(problem_of(refusal)) if refusal else await go_on(request)
+        for name, value in HEADERS.items():
+            response.headers.setdefault(name, value)
+        return response
+
+
+def is_loopback(host: str | None) -> bool:
+    """Whether a host's name means the computer it is said on, and no other."""
+    with suppress(ValueError):
+        return host == "localhost" or ip_address(host or "").is_loopback
+    return False
+
+
+def _brought_in(request: Request) -> ModelError | None:
+    """A request that was forwarded from elsewhere, as far as it shows."""
+    host = ""
+    with suppress(ValueError):
+        host = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
+    is_forwarded = any(name in request.headers for name in FORWARDED)
+    if not is_forwarded and (is_loopback(host) or not _is_own_name(host, ())):
+        return None
+    sentence = (
+        "Something carries this server's port outside, where everybody who comes would be the "
+        "owner: end it, and start it with --secret-link."
+    )
+    return ModelError("secret-link-needed", sentence)
+
+
+def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
+    host = request.headers.get("host", "")
+    if not _is_own_name(host, names):
+        # a page elsewhere may lead its own name to this address
+        return ModelError("foreign-host", "This server does not answer to that name.")
+    most = next(
+        (m for end, m in LARGER.items() if request.url.path.endswith(end)), LARGEST_BODY
+    )
+    length = request.headers.get("content-length", "0")
+    unsaid = "transfer-encoding" in request.headers
+    if unsaid or not length.isdecimal() or int(length) > most:
+        sentence = f"A request may hold {most // MEGABYTE} MB here, and says its length."
+        return ModelError("too-large", sentence)
+    origin = request.headers.get("origin")
+    if request.method in READS or origin is None:
+        return None
+    with suppress(ValueError):
+        if urlsplit(origin).netloc == host:
+            return None
+    return ModelError("foreign-origin", "Another page may not write here.")
+
+
+async def _half_a_sign(request: Request) -> ModelError | None:
+    """JSON alone can spell half a sign (a lone surrogate), which no file can hold."""
+    if request.method in READS or any(request.url.path.endswith(end) for end in LARGER):
+        return None
+    body = await request.body()
+    if b"\\ud" not in body.lower():
+        return None
+    try:
+        value = json.loads(body)
+    except (ValueError, RecursionError):
+        return None  # refused further in
+    try:
+        json.dumps(value, ensure_ascii=False).encode()
+    except UnicodeEncodeError:
+        return ModelError("not-text", "A text in the request holds half a sign: leave it out.")
+    return None
+
+
+def _is_own_name(host: str, names: tuple[str, ...]) -> bool:
+    try:
+        name = urlsplit(f"//{host}").hostname or ""
+        if name in ("localhost", *names):
+            return True
+        ip_address(name)
+    except ValueError:
+        return False
+    return True

@@ -1,0 +1,291 @@
+"""What the routes share: the refits, the answers to them, the meshes drawn, the CAD workers."""
+
+import gc
+from base64 import b64encode
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from hullchange.answer.assessment import Assessment, RecordResult
+from hullchange.assess.assessment import assessment
+from hullchange.assess.check import require_afloat
+from hullchange.boat.boat import Boat, boat_of
+from hullchange.boat.cad_record import recorded
+from hullchange.boat.profile import profile_of
+from hullchange.document import reading
+from hullchange.document.document import Document
+from hullchange.document.lines_file import lines_file, with_lines
+from hullchange.document.options import with_option
+from hullchange.document.references import still_needed
+from hullchange.errors import DocumentError, ModelError
+from hullchange.explain.explain import explanation
+from hullchange.explain.record import Explanation
+from hullchange.memo import Memo, Recent
+from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
+from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.store.refits import Shelf
+from hullchange_api.store.working_copy import State, WorkingCopy
+from hullchange_api.wire.unexpected import words_of
+from hullchange_api.wire.working_copy import (
+    Edit,
+    RecordAnswer,
+    RefitCard,
+    ScenePart,
+    Set,
+    Working,
+)
+
+PATIENCE_SECONDS = 1.0
+MESHES_KEPT = 400
+RUBBISH = 50_000  # objects made before rubbish is looked for
+
+
+@dataclass(frozen=True)
+class View:
+    """What a page looks at: a condition, an option (None where none is chosen), levers."""
+
+    condition: str | None = None
+    option: str | None = None
+    levers: bool = False
+
+    def after(self, old: Document, new: Document) -> "View":
+        """The same after a write; what the write took away is looked at no more."""
+        lost_condition = (
+            self.condition in old.conditions and self.condition not in new.conditions
+        )
+        lost_option = self.option in old.options and self.option not in new.options
+        return View(
+            None if lost_condition else self.condition,
+            None if lost_option else self.option,
+            self.levers,
+        )
+
+
+class Desk:
+    """One server's refits and everything worked out from them."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        """Nothing is read or started yet."""
+        self.shelf = shelf
+        shelf.accepts = lambda copy, state: require_afloat(self.boat(copy, state, None))
+        self.workers = Workers()
+        self._boat = Memo(_boat, 32)
+        self._told = Memo(_told, 8)
+        self._pieces: Recent[ScenePiece] = Recent(MESHES_KEPT)
+        self._mesh = Memo(piece_glb, MESHES_KEPT)
+        self._closed = False
+
+    def answer(
+        self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None = None
+    ) -> Working:
+        """The working copy with its answer.
+
+        Args:
+            copy: the refit.
+            view: what is looked at; the reference condition where none is chosen.
+            full: all conditions heeled round and the effect of every item; otherwise the
+                chosen condition.
+            seen: the boat that was answered before; meshes that she had not are sent along,
+                and effects that are the same in her are left out of a partial answer.
+
+        Raises:
+            ModelError: what the model refuses.
+        """
+        state = copy.state
+        boat = self.boat(copy, state, view.option)
+        chosen = view.condition or boat.document.reference_condition
+        looked_at = replace(view, condition=chosen)
+        told = self._assessed(boat, looked_at, full=full, before=seen)
+        scene = self._scene(boat, seen)
+        copy.settle()
+        return Working(
+            refit=copy.refit,
+            edit=state.edit,
+            kept_in=copy.file.name,
+            can_undo=bool(copy.undo_label),
+            can_redo=bool(copy.redo_label),
+            undo_label=copy.undo_label,
+            redo_label=copy.redo_label,
+            saved=copy.holds(state.edit),
+            trouble=copy.trouble,
+            document=with_option(state.plain, view.option),
+            options=tuple(state.document.options),
+            option=view.option,
+            condition=chosen,
+            partial=not full,
+            assessment=told,
+            profile=profile_of(boat, told.lcf_in(chosen)),
+            scene=scene,
+        )
+
+    def assessed(self, copy: WorkingCopy, state: State, option: str | None) -> Assessment:
+        """The whole assessment of a state.
+
+        Raises:
+            ModelError: what the model refuses.
+        """
+        boat = self.boat(copy, state, option)
+        return self._assessed(boat, View(option=option), full=True)
+
+    def record(self, copy: WorkingCopy, option: str | None) -> RecordAnswer:
+        """The CAD record of the working copy, or word that it is not ready."""
+        state = copy.state
+        boat = self.boat(copy, state, option)
+        solids = self.workers.solids(boat.parts, PATIENCE_SECONDS)
+        record = RecordResult(state="pending") if solids is None else recorded(boat, solids)
+        return RecordAnswer(edit=state.edit, record=record)
+
+    def explanation(self, copy: WorkingCopy, option: str | None, path: str) -> Explanation:
+        """A figure of the whole answer to the working copy, opened.
+
+        Raises:
+            ModelError: ``unknown-path``, ``no-value``; what the model refuses.
+        """
+        state = copy.state
+        boat = self.boat(copy, state, option)
+        told = self._assessed(boat, View(None, option), full=True)
+        return explanation(told, boat.document, path)
+
+    def boat(self, copy: WorkingCopy, state: State, option: str | None) -> Boat:
+        """The boat of a state, with an option applied."""
+        return self._boat(state, option, str(copy.file.parent))
+
+    def edited(
+        self, copy: WorkingCopy, edit: Edit, expected: int, option: str | None
+    ) -> Working:
+        """The working copy after an edit that leads to a boat that can be built and floats.
+
+        Raises:
+            ModelError: what is refused; then nothing has changed.
+        """
+        before = copy.state
+        view = View(edit.condition, option, edit.levers)
+        was: Boat | None = None
+        with suppress(ModelError):  # an edit may mend a boat that could not be built
+            was = self.boat(copy, before, view.option)
+
+        def answerable(state: State) -> None:
+            there = view.after(before.document, state.document)
+            boat = self.boat(copy, state, there.option)
+            self._assessed(boat, there, full=False, before=was)
+            if edit.gesture is None:  # a drag is answered for the chosen condition only
+                require_afloat(self.boat(copy, state, None))
+
+        try:
+            state = copy.apply(edit, expected, answerable, option)
+        except DocumentError as error:
+            if any(isinstance(step, Set) for step in edit.steps):
+                raise
+            raise still_needed(error) from error
+        there = view.after(before.document, state.document)
+        return self.answer(copy, there, full=False, seen=was)
+
+    def travelled(
+        self, copy: WorkingCopy, travel: Callable[[int], State], expected: int, view: View
+    ) -> Working:
+        """The working copy after a step was taken back or done again.
+
+        Args:
+            copy: the refit.
+            travel: its undo or redo.
+            expected: number of the edit that was seen.
+            view: what is looked at.
+
+        Raises:
+            ModelError: what is refused; then nothing has changed.
+        """
+        state = copy.state
+        _require_condition(self.boat(copy, state, view.option), view.condition)
+        there = view.after(state.document, travel(expected).document)
+        return self.answer(copy, there, full=False)
+
+    def card(self, refit: str) -> RefitCard:
+        """A refit for the list."""
+        try:
+            copy = self.shelf.working(refit)
+        except ModelError:  # it says what is wrong with it when it is opened
+            return RefitCard(id=refit, name=refit, kept_in=self.shelf.file(refit).name)
+        return RefitCard(id=refit, name=copy.state.document.boat.name, kept_in=copy.file.name)
+
+    def warm_up(self) -> None:
+        """Answer once and load the CAD kernel, so that the first user does not wait."""
+        for refit in self.shelf.ids()[:1]:
+            try:
+                copy = self.shelf.working(refit)
+                self.answer(copy, View(), full=True)
+                if not self._closed:
+                    self.record(copy, None)
+            except Exception as error:  # see `mistakes`; whoever asks is told
+                words_of(error, f"answering {refit} for the first time")
+        # what is there by now stays: looking through it for rubbish, over and over, is a tenth
+        # of a dragged answer
+        gc.collect()
+        gc.freeze()
+        gc.set_threshold(RUBBISH)
+
+    def mesh(self, name: str) -> bytes:
+        """A mesh by the hash that is its name, drawn when it is first asked for.
+
+        Raises:
+            ModelError: ``unknown-mesh``.
+        """
+        piece = self._pieces.found(name)
+        if piece is None:
+            raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
+        return self._mesh(piece)
+
+    def close(self) -> None:
+        """Write what is unsaved and end the workers."""
+        self._closed = True
+        self.shelf.close()
+        self.workers.close()
+
+    def _assessed(
+        self, boat: Boat, view: View, *, full: bool, before: Boat | None = None
+    ) -> Assessment:
+        _require_condition(boat, view.condition)
+        only = "" if full else view.condition or boat.document.reference_condition
+        return self._told(
+            boat, view.option or "", only, full or view.levers, None if full else before
+        )
+
+    def _scene(self, boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
+        """What is drawn of a boat; meshes that one seen before had not are sent along."""
+        pieces = scene_pieces(boat)
+        there = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
+        return tuple(self._drawn(piece, along=piece.name not in there) for piece in pieces)
+
+    def _drawn(self, piece: ScenePiece, *, along: bool) -> ScenePart:
+        self._pieces.keep(piece.name, piece)
+        glb = ""
+        if along:
+            with suppress(ModelError):  # said to whoever asks for it by its path
+                glb = b64encode(self.mesh(piece.name)).decode()
+        return ScenePart(
+            id=piece.id,
+            role=piece.role,
+            change=piece.change,
+            mesh=f"/api/meshes/{piece.name}.glb",
+            glb=glb,
+        )
+
+
+def _boat(state: State, option: str | None, folder: str) -> Boat:
+    if option is None:
+        return boat_of(state.document)
+    plain = with_option(state.plain, option)
+    if lines_file(plain) == lines_file(state.plain):
+        plain = with_lines(plain, state.document.hull)
+    return boat_of(reading.document_of(plain, Path(folder)))
+
+
+def _told(boat: Boat, option: str, only: str, levers: bool, before: Boat | None) -> Assessment:
+    each = map if levers else None
+    return assessment(boat, option=option, only=only, levers=each, before=before)
+
+
+def _require_condition(boat: Boat, condition: str | None) -> None:
+    if condition is not None and condition not in boat.document.conditions:
+        sentence = f"There is no condition called {condition}."
+        raise ModelError("unknown-condition", sentence, "condition")

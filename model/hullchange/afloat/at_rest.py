@@ -1,0 +1,250 @@
+"""One boat in one loading condition: what she weighs there and where she comes to rest."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from hullchange.boat.boat import Boat
+from hullchange.boat.conditions import LoadingCondition
+from hullchange.boat.variants import Variant
+from hullchange.boat.weights import Account, Weight, account_of, total
+from hullchange.boat.wells import Well, held, wells_of
+from hullchange.document import items
+from hullchange.errors import ModelError
+from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.equilibrium import (
+    Equilibrium,
+    Loading,
+    Tank,
+    equilibrium,
+    predicted,
+)
+from hullchange.memo import kept
+from hullchange.survey.as_found import Found, tank_of
+from hullchange.survey.lines_error import ShapeDoubt
+
+NO_REST = frozenset({"sinks", "no-mass", "no-volume", "no-equilibrium"})
+"""Codes of refusals that say of one boat in one condition that she does not float in it."""
+FLOODING_ROUNDS = 100
+SETTLED = 1e-9  # [m^3]
+
+
+@dataclass(frozen=True, eq=False)
+class Weighing:
+    """What a boat weighs in a condition.
+
+    Attributes:
+        shared: what both boats have in common: as found and loads.
+        variant: the boat, for what the refit changes.
+        tanks: liquids that move.
+        corrections: what was aboard at the survey and is not, and liquids that do not move,
+            by path in the document; counted in ``shared``.
+        found: the boat as surveyed, whose errors the shared account has but for her lines'.
+    """
+
+    shared: Account
+    variant: Variant
+    tanks: tuple[Tank, ...]
+    corrections: tuple[tuple[str, Account], ...]
+    found: Found
+
+    @property
+    def shape(self) -> ShapeDoubt:
+        """The errors of her lines, which are no account's: both boats float in one hull."""
+        return self.found.shape
+
+    @cached_property
+    def changed(self) -> Account:
+        """What the refit changes."""
+        return self.variant.account
+
+    @cached_property
+    def account(self) -> Account:
+        """Everything but the liquids that move, with what is not known of it."""
+        return self.shared + self.changed
+
+    @property
+    def solid(self) -> Account:
+        """The same by its numbers alone, which is all that floating asks."""
+        return self.shared + self.variant.known
+
+
+@dataclass(frozen=True, eq=False)
+class Afloat:
+    """A boat at rest in a condition."""
+
+    rest: Equilibrium
+    weighing: Weighing
+
+
+def afloat(
+    boat: Boat,
+    found: Found,
+    variant: Variant,
+    condition: LoadingCondition,
+    like: Equilibrium | None = None,
+) -> Afloat:
+    """Where a boat comes to rest in a condition.
+
+    Args:
+        boat: everything built.
+        found: the boat as surveyed.
+        variant: which boat.
+        condition: how she is loaded.
+        like: a float not far from this one, from which the answer is near; the survey's water
+            by default.
+
+    Raises:
+        ModelError: where she does not come to rest, placed at the condition.
+    """
+    weighing = weighed(boat, found, variant, condition)
+    envelope = envelope_of(boat, variant)
+    try:
+        loading = _loading(weighing, weighing.tanks)
+        near = found.fitted.plane if like is None else predicted(like, loading)
+        rest = equilibrium(envelope, loading, condition.water_density, near)
+        wells = wells_of(boat, variant, condition)
+        if wells:
+            # a well full of water weighs what it holds, and the shell round it floats
+            filled = {well.name for well in wells}
+            bodies = tuple(b for b in variant.bodies if b.adds or b.id not in filled)
+            shell = envelope_of(boat, replace(variant, bodies=bodies))
+            rest = _flooded(shell, weighing, condition, wells, rest)
+    except ModelError as error:
+        raise error.at(f"conditions.{condition.id}") from error
+    return Afloat(rest, weighing)
+
+
+def rest_or_why(
+    boat: Boat,
+    found: Found,
+    variant: Variant,
+    condition: LoadingCondition,
+    like: Equilibrium | None = None,
+) -> Equilibrium | ModelError:
+    """Where a boat comes to rest in a condition, or the refusal where she does not."""
+    try:
+        return afloat(boat, found, variant, condition, like).rest
+    except ModelError as error:
+        if error.code not in NO_REST:
+            raise
+        return error
+
+
+def afloat_in_reference(
+    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+) -> Equilibrium:
+    """Where a boat comes to rest in her reference condition, which everything is held against.
+
+    Raises:
+        ModelError: as `afloat`; it says that another reference condition may be named.
+    """
+    try:
+        return afloat(boat, found, variant, condition).rest
+    except ModelError as error:
+        sentence = (
+            f"{error.sentence} Every effect is measured in this condition: mend it, or name "
+            "another one as reference_condition."
+        )
+        raise ModelError(error.code, sentence, error.place) from error
+
+
+def envelope_of(boat: Boat, variant: Variant) -> Envelope:
+    """What floats of a boat, made once for the same pieces."""
+    return _envelope((*boat.hull_bodies, *variant.bodies))
+
+
+@kept(64)
+def _envelope(pieces: tuple[Piece, ...]) -> Envelope:
+    return Envelope(pieces)
+
+
+def weighed(
+    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+) -> Weighing:
+    """What a boat weighs in a condition."""
+    corrections: list[tuple[str, Account]] = []
+    tanks: list[Tank] = []
+    for name, item in boat.document.survey.aboard.items():
+        gone = name in variant.taken_off
+        boxed = isinstance(item, items.FillAboard) and item.tank in found.liquids
+        weight, path = found.aboard[name], f"survey.aboard.{name}"
+        if gone and boxed:
+            # it was in its tank, not in the solid boat; taking it off carries its error
+            corrections.append((path, Account.of(weight.numbers, np.zeros((4, 4)))))
+        held_in = item.tank if isinstance(item, items.FillAboard) else name
+        if gone or not (name in condition.without or held_in in condition.fills):
+            continue
+        # of a boxed tank the liquid is no part of the solid boat, but its error is
+        corrections.append((path, _error_of(weight) if boxed else -weight))
+    for name, volume in _fills(boat, found, variant, condition):
+        tank = boat.document.tanks[name]
+        if tank.has_shape:
+            tanks.append(tank_of(boat, name, volume))
+        elif tank.at_m is not None:
+            mass = volume * tank.liquid_density()
+            path = f"tanks.{name}"
+            corrections.append((path, account_of(Weight(path, mass, tank.at_m))))
+    shared = total([found.solid, condition.load, *(account for _, account in corrections)])
+    return Weighing(shared, variant, tuple(tanks), tuple(corrections), found)
+
+
+def _error_of(weight: Account) -> Account:
+    return Account.of(np.zeros(4), weight.covariance)
+
+
+def _fills(
+    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+) -> Iterator[tuple[str, float]]:
+    """Each tank that holds something the rigid boat does not, and its volume [m^3]."""
+    for name, tank in boat.document.tanks.items():
+        aboard = _aboard_in(boat, name)
+        there = (
+            aboard not in variant.taken_off if aboard else tank.boat in (None, variant.stage)
+        )
+        if not there or (aboard in condition.without and name not in condition.fills):
+            continue
+        as_surveyed = found.liquids[name].liquid_volume if name in found.liquids else 0.0
+        volume = condition.fills.get(name, as_surveyed)
+        if volume > 0.0:
+            yield name, volume
+
+
+def _aboard_in(boat: Boat, tank: str) -> str:
+    """Name under survey.aboard of what a tank held, or empty."""
+    for name, item in boat.document.survey.aboard.items():
+        if tank == (item.tank if isinstance(item, items.FillAboard) else name):
+            return name
+    return ""
+
+
+def _loading(weighing: Weighing, tanks: tuple[Tank, ...]) -> Loading:
+    account = weighing.solid
+    return Loading(account.mass, np.array(account.centre), tanks)
+
+
+def _flooded(
+    envelope: Envelope,
+    weighing: Weighing,
+    condition: LoadingCondition,
+    wells: tuple[Well, ...],
+    dry: Equilibrium,
+) -> Equilibrium:
+    """At rest with the wells filled to their lowest spill point in the attitude reached."""
+    rest = dry
+    volumes = [0.0] * len(wells)
+    for _ in range(FLOODING_ROUNDS):
+        water = [held(well, rest.plane, condition.water_density) for well in wells]
+        change = max(
+            abs(tank.liquid_volume - before)
+            for tank, before in zip(water, volumes, strict=True)
+        )
+        volumes = [tank.liquid_volume for tank in water]
+        if change < SETTLED:
+            return rest
+        loading = _loading(weighing, (*weighing.tanks, *water))
+        rest = equilibrium(envelope, loading, condition.water_density, rest.plane)
+    sentence = "The water in her wells does not settle: she goes on sinking where it is."
+    raise ModelError("no-equilibrium", sentence)

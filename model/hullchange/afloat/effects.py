@@ -1,0 +1,217 @@
+"""What each part, change and item does: differences of two floats, each an equilibrium."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+
+from hullchange.afloat.at_rest import NO_REST, afloat, afloat_in_reference
+from hullchange.answer.changes import Effect, Waterfall, WaterfallStep
+from hullchange.boat.boat import Boat
+from hullchange.boat.conditions import LoadingCondition
+from hullchange.boat.entries import Entry
+from hullchange.boat.variants import (
+    Variant,
+    refit,
+    with_changes,
+    without_change,
+    without_entries,
+    without_part,
+    without_part_gross,
+)
+from hullchange.errors import ModelError
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.survey.as_found import Found, amidships
+from hullchange.units import deg_of_rad, mm_of_m
+
+Effects: TypeAlias = Mapping[str, Effect | None]
+"""By name; None where the boat without it does not float."""
+
+
+@dataclass(frozen=True, eq=False)
+class Yardstick:
+    """The refit in the reference condition, against which everything is left out in turn.
+
+    Attributes:
+        boat: everything built.
+        found: the boat as surveyed.
+        condition: in which she is floated.
+        whole: the refit.
+        rest: where it comes to rest.
+        asked: names of the changes whose effects are asked for.
+    """
+
+    boat: Boat
+    found: Found
+    condition: LoadingCondition
+    whole: Variant
+    rest: Equilibrium
+    asked: frozenset[str]
+
+    def effect_of_leaving(self, variant: Variant) -> Effect | None:
+        """The refit minus another boat in the same condition; None where that one sinks."""
+        try:
+            return difference(self.boat, self.afloat(variant), self.rest)
+        except ModelError as error:
+            if error.code not in NO_REST:
+                raise
+            return None
+
+    def afloat(self, variant: Variant) -> Equilibrium:
+        """Another boat in the same condition.
+
+        A boat that stands upright is found from the refit at rest; one that does not is let go
+        upright, as the conditions answer her, and so are all where the refit lies over.
+        """
+        if stands(self.rest):
+            near = afloat(self.boat, self.found, variant, self.condition, self.rest).rest
+            if stands(near):
+                return near
+        return afloat(self.boat, self.found, variant, self.condition).rest
+
+
+def stands(rest: Equilibrium) -> bool:
+    """Whether a boat has one place of rest near upright, wherever she is let go from."""
+    return rest.upright_stable and not rest.capsized
+
+
+def yardstick(
+    boat: Boat,
+    found: Found,
+    condition: LoadingCondition,
+    rest: Equilibrium | None = None,
+    before: Boat | None = None,
+) -> Yardstick:
+    """The refit afloat in the reference condition.
+
+    Args:
+        boat: everything built.
+        found: the boat as surveyed.
+        condition: the reference condition.
+        rest: where she is known to float in it.
+        before: the boat before an edit, whose own changes are not asked about again.
+    """
+    whole = refit(boat)
+    there = rest or afloat_in_reference(boat, found, whole, condition)
+    return Yardstick(boat, found, condition, whole, there, changes_unlike(boat, before))
+
+
+def changes_unlike(boat: Boat, before: Boat | None) -> frozenset[str]:
+    """Names of the changes that are other ones than in an earlier boat; all without one."""
+    names = frozenset(boat.document.changes)
+    if before is None or _besides_changes(boat) != _besides_changes(before):
+        return names
+    was, now = _marks(before), _marks(boat)
+    return frozenset(name for name in names if was.get(name) != now.get(name))
+
+
+def _besides_changes(boat: Boat) -> dict[str, object]:
+    said = vars(boat.document)
+    return {name: value for name, value in said.items() if name != "changes"}
+
+
+def _marks(boat: Boat) -> dict[str, list[object]]:
+    """What tells each change from another: its place in the order, its lines, its parts."""
+    marks: dict[str, list[object]] = {
+        name: [number, change.replaces]
+        for number, (name, change) in enumerate(boat.document.changes.items())
+    }
+    for entry in boat.entries:
+        marks[entry.change] += [entry.weight.path, entry.role, entry.account.packed.tobytes()]
+    for part in boat.parts.values():
+        marks[part.change].append(part.key)
+    return marks
+
+
+def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
+    """What changes from one float to another."""
+    x, length = amidships(boat), boat.document.hull.length_waterline_m
+    return Effect(
+        sinkage_mm=mm_of_m(after.plane.sinkage(x) - before.plane.sinkage(x)),
+        trim_mm=mm_of_m(
+            after.plane.trim_between_perpendiculars(length)
+            - before.plane.trim_between_perpendiculars(length)
+        ),
+        heel_deg=deg_of_rad(after.plane.heel - before.plane.heel),
+        vcg_mm=mm_of_m(float(after.centre_of_gravity[2] - before.centre_of_gravity[2])),
+        gm_mm=mm_of_m(after.upright.gm_transverse - before.upright.gm_transverse),
+    )
+
+
+def part_effects(stick: Yardstick) -> Effects:
+    """Net effect of each new part that is asked about, by its name."""
+    return {
+        name: stick.effect_of_leaving(without_part(stick.boat, name, stick.whole))
+        for name, part in stick.boat.parts.items()
+        if part.change in stick.asked
+    }
+
+
+def gross_effects(stick: Yardstick) -> Effects:
+    """Effect of each new part with the steel it replaces left off, by its name."""
+    return {
+        name: stick.effect_of_leaving(without_part_gross(stick.boat, name, stick.whole))
+        for name in stick.boat.parts
+    }
+
+
+def change_effects(stick: Yardstick) -> Effects:
+    """Effect of each change asked about: the refit minus the refit with it left out."""
+    return {
+        name: stick.effect_of_leaving(without_change(stick.boat, name))
+        for name in stick.boat.document.changes
+        if name in stick.asked
+    }
+
+
+def entry_effect(stick: Yardstick, entry: Entry) -> Effect | None:
+    """Effect of one line of the ledger by itself, volumes untouched."""
+    return stick.effect_of_leaving(without_entries([entry], stick.whole))
+
+
+def waterfall(stick: Yardstick, alone: Effects, *, steps: bool) -> Waterfall:
+    """From the boat as found to the refit, change by change in the stated order.
+
+    Args:
+        stick: the refit afloat.
+        alone: effect of changes when each is left out of the refit.
+        steps: whether the way is asked for, or where it ends alone.
+    """
+    names = list(stick.boat.document.changes)
+    floats = [*_on_the_way(stick, names if steps else names[:1]), stick.rest]
+    total = difference(stick.boat, floats[0], stick.rest)
+    known = [effect for effect in alone.values() if effect is not None]
+    return Waterfall(
+        steps=tuple(_steps(stick, names, floats)) if steps and len(floats) > len(names) else (),
+        total=total,
+        leave_one_out_remainder=_minus(total, known) if len(known) == len(names) else None,
+    )
+
+
+def _on_the_way(stick: Yardstick, names: list[str]) -> list[Equilibrium]:
+    """The boat before each change, those before it done; as found alone where one sinks."""
+    counts = range(len(names))
+    try:
+        return [stick.afloat(with_changes(stick.boat, names[:count])) for count in counts]
+    except ModelError as error:
+        if error.code not in NO_REST:
+            raise
+        return [stick.afloat(with_changes(stick.boat, ()))]
+
+
+def _steps(
+    stick: Yardstick, names: list[str], floats: list[Equilibrium]
+) -> Iterator[WaterfallStep]:
+    for name, before, after in zip(names, floats[:-1], floats[1:], strict=True):
+        effect = difference(stick.boat, before, after)
+        yield WaterfallStep(
+            change=name, displacement_kg=after.mass - before.mass, effect=effect
+        )
+
+
+def _minus(total: Effect, parts: list[Effect]) -> Effect:
+    fields = list(Effect.model_fields)
+    rows = np.array([[getattr(part, f) for f in fields] for part in parts]).reshape(-1, 5)
+    rest = np.array([getattr(total, f) for f in fields]) - rows.sum(axis=0)
+    return Effect(**dict(zip(fields, rest.tolist(), strict=True)))

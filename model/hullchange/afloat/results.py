@@ -1,0 +1,246 @@
+"""Floats as rows of the answer: one boat in one condition, with what is not known of it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from hullchange.afloat.at_rest import NO_REST, Afloat, afloat
+from hullchange.afloat.slopes import height_sd, plus_minus, slopes_of
+from hullchange.afloat.uncertainty import (
+    Spread,
+    change_covariance,
+    drawn_together,
+    sampled_upright,
+)
+from hullchange.afloat.uncertainty_shares import Cause, causes_of, shares_of
+from hullchange.answer.assessment import (
+    ConditionResult,
+    Difference,
+    FreeboardResult,
+    LoadedResult,
+    UnansweredResult,
+)
+from hullchange.answer.wire import Point, Side, Stage
+from hullchange.boat.boat import Boat
+from hullchange.boat.conditions import LoadingCondition
+from hullchange.boat.variants import Variant, as_found, refit
+from hullchange.errors import ModelError
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.floating.liquids import liquid_integrals
+from hullchange.geometry.frame import FloatArray
+from hullchange.memo import kept
+from hullchange.survey.as_found import Found, amidships, as_it_lies, mark_points
+from hullchange.units import deg_of_rad, mm_of_m
+
+SIDES: tuple[Side, Side] = ("port", "starboard")
+KG_PER_CM, CM_PER_M = 100.0, 100.0
+
+
+@dataclass(frozen=True, eq=False)
+class Row:
+    """A float with what is not known of it, what it weighs, and what each cause adds."""
+
+    stage: Stage
+    condition: LoadingCondition
+    spread: Spread
+    loaded: tuple[LoadedResult, ...]
+    causes: tuple[Cause, ...]
+
+    @property
+    def afloat(self) -> Afloat:
+        """The boat at rest with what she weighs."""
+        return self.spread.there
+
+    @property
+    def rest(self) -> Equilibrium:
+        """The boat at rest."""
+        return self.afloat.rest
+
+
+@dataclass(frozen=True, eq=False)
+class Answered:
+    """A float and its answer."""
+
+    row: Row
+    answer: ConditionResult
+
+
+def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
+    """Each boat that a condition is run for.
+
+    Raises:
+        ModelError: where one of them does not float in it.
+    """
+    return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
+
+
+def answers_of(
+    boat: Boat, found: Found, condition: LoadingCondition
+) -> tuple[Answered | UnansweredResult, ...]:
+    """Each boat that a condition is run for, with its answer, or why there is none.
+
+    The refit's answer carries what has changed.
+    """
+    before: Row | None = None
+    answers: list[Answered | UnansweredResult] = []
+    for stage in condition.stages:
+        try:
+            row = _row(boat, found, condition, stage)
+            answer = _result(boat, row, before)
+        except ModelError as error:
+            if error.code not in NO_REST:
+                raise
+            answers.append(UnansweredResult.of(condition.id, stage, error))
+        else:
+            before = row
+            answers.append(Answered(row, answer))
+    return tuple(answers)
+
+
+def surveyed_row(boat: Boat, found: Found) -> Row:
+    """The boat as found, in the water and with all that was aboard on the day."""
+    density = boat.document.survey.water.density_kg_m3
+    as_she_was = LoadingCondition("survey", density, frozenset(), {}, (), (), ("as_found",))
+    return _row(boat, found, as_she_was, "as_found")
+
+
+def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
+    # the boat as found stays while the refit is edited
+    if stage == "as_found":
+        return _kept_row(boat.unchanged, found, condition)
+    return _fresh_row(boat, found, condition, refit(boat))
+
+
+@kept(64)
+def _kept_row(unchanged: Boat, found: Found, condition: LoadingCondition) -> Row:
+    return _fresh_row(unchanged, found, condition, as_found(unchanged))
+
+
+def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, variant: Variant) -> Row:
+    there = afloat(boat, found, variant, condition)
+    x, length = amidships(boat), boat.document.hull.length_waterline_m
+    slopes = slopes_of(there.rest, x, length, found.shape)
+    causes = tuple(causes_of(found, there.weighing, condition))
+    spread = Spread(there, slopes, x, length)
+    return Row(variant.stage, condition, spread, tuple(loaded(found, there, condition)), causes)
+
+
+def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
+    rest, x = row.rest, amidships(boat)
+    length = boat.document.hull.length_waterline_m
+    plane = rest.plane
+    covariance = row.spread.covariance
+    lcg, tcg, vcg = (float(c) for c in rest.centre_of_gravity)
+    return ConditionResult(
+        id=row.condition.id,
+        stage=row.stage,
+        water_density_kg_m3=row.condition.water_density,
+        displacement_kg=rest.mass,
+        centre_of_gravity_m=(lcg, tcg, vcg),
+        vcg_above_keel_m=vcg + boat.hull.draught,
+        loaded=row.loaded,
+        plus_minus=plus_minus(covariance),
+        plus_minus_by=row.spread.method,
+        sampled=sampled_upright(row.spread) if row.spread.doubtful else None,
+        shares=shares_of(row.causes, row.spread.slopes),
+        sinkage_mm=mm_of_m(plane.sinkage(x)),
+        sinkage_bow_mm=mm_of_m(plane.water_height(0.0)),
+        sinkage_stern_mm=mm_of_m(plane.water_height(length)),
+        trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),
+        trim_deg=deg_of_rad(plane.trim),
+        heel_deg=deg_of_rad(plane.heel),
+        freeboards=_freeboards(boat, rest, covariance),
+        gm_m=rest.upright.gm_transverse,
+        gm_at_rest_m=rest.gm_transverse,
+        gm_solid_m=rest.upright.gm_transverse_solid,
+        km_m=float(rest.upright.metacentre_transverse[2]),
+        gm_longitudinal_m=rest.gm_longitudinal,
+        waterplane_area_m2=rest.integrals.waterplane_area,
+        kg_per_cm=rest.water_density * rest.integrals.waterplane_area / KG_PER_CM,
+        trim_moment_kgm_per_cm=rest.mass * rest.gm_longitudinal / (CM_PER_M * length),
+        lcf_m=float(rest.integrals.flotation_centre[0]),
+        change=None if before is None else _change(boat, before, row),
+    )
+
+
+def _freeboards(
+    boat: Boat, rest: Equilibrium, covariance: FloatArray
+) -> tuple[FreeboardResult, ...]:
+    length = boat.document.hull.length_waterline_m
+    return tuple(
+        FreeboardResult(
+            mark=mark,
+            side=side,
+            half_breadth_m=abs(float(point[1])),
+            freeboard_mm=mm_of_m(float(height)),
+            plus_minus_mm=mm_of_m(
+                height_sd(covariance, float(point[0]) / length, float(point[1]))
+            ),
+        )
+        for mark, points in mark_points(boat).items()
+        for side, point, height in zip(
+            SIDES, points, rest.plane.height_above(points), strict=True
+        )
+    )
+
+
+def _change(boat: Boat, before: Row, after: Row) -> Difference:
+    """The refit minus the boat as found: what both share cancels but for their stiffness."""
+    was, now, x = before.rest, after.rest, amidships(boat)
+    length = boat.document.hull.length_waterline_m
+    covariance = change_covariance(before.spread, after.spread)
+    sampled = drawn_together(before.spread, after.spread)
+    moved = now.centre_of_gravity - was.centre_of_gravity
+    old = _freeboards(boat, was, covariance)
+    new = _freeboards(boat, now, covariance)
+    return Difference(
+        displacement_kg=now.mass - was.mass,
+        lcg_m=float(moved[0]),
+        tcg_m=float(moved[1]),
+        vcg_m=float(moved[2]),
+        sinkage_mm=mm_of_m(now.plane.sinkage(x) - was.plane.sinkage(x)),
+        trim_mm=mm_of_m(
+            now.plane.trim_between_perpendiculars(length)
+            - was.plane.trim_between_perpendiculars(length)
+        ),
+        heel_deg=deg_of_rad(now.plane.heel - was.plane.heel),
+        gm_m=now.upright.gm_transverse - was.upright.gm_transverse,
+        freeboards=tuple(
+            n.model_copy(update={"freeboard_mm": n.freeboard_mm - o.freeboard_mm})
+            for n, o in zip(new, old, strict=True)
+        ),
+        plus_minus=plus_minus(covariance),
+        plus_minus_by="sampled" if sampled else "linear",
+    )
+
+
+def loaded(found: Found, there: Afloat, condition: LoadingCondition) -> Iterator[LoadedResult]:
+    """The lines of a float; with those of the refit they add up to its mass and moments.
+
+    What has no mass is left out.
+    """
+    afloat, weighing = found.afloat, there.weighing
+    yield _line(
+        "survey", float(afloat.numbers[0]), _place(afloat.numbers[1:] / afloat.numbers[0])
+    )
+    plane, up = found.fitted.plane, there.rest.plane.up
+    for name, tank in found.liquids.items():
+        yield _line(f"survey.liquids.{name}", -tank.mass, as_it_lies(tank, plane))
+    for path, account in weighing.corrections:
+        if account.mass:
+            yield _line(path, account.mass, account.centre)
+    for load in condition.loads:
+        if load.mass:
+            yield _line(load.path, load.mass, load.centre)
+    for tank in there.rest.loading.tanks:
+        if tank.mass:
+            centre = liquid_integrals(tank, up).buoyancy_centre
+            yield _line(f"liquids.{tank.name}", tank.mass, _place(centre))
+
+
+def _line(path: str, mass: float, place: Point) -> LoadedResult:
+    return LoadedResult(path=path, mass_kg=mass, at_m=place)
+
+
+def _place(centre: FloatArray) -> Point:
+    x, y, z = (float(c) for c in centre)
+    return (x, y, z)

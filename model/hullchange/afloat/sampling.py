@@ -1,0 +1,64 @@
+"""The ways the weights and the lines may fall out: what is not known of them, drawn.
+
+A Latin hypercube with a fixed seed, so that the same document gives the same answer. Both boats
+of a condition take the same draws of what they have in common.
+
+Source: McKay, Beckman and Conover 1979, Technometrics 21, for the hypercube (from memory).
+"""
+
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+
+from hullchange.afloat.at_rest import Weighing
+from hullchange.geometry.frame import FloatArray
+from hullchange.survey.lines_error import NUMBERS
+
+COUNT = 500
+SEED, SEED_OF_LINES = 20_251, 20_261
+
+
+@dataclass(frozen=True, eq=False)
+class Draws:
+    """Errors of mass [kg], its moments [kg m] and the lines, each (n, 4 + m).
+
+    Attributes:
+        shared: of the boat as found, her lines and her loads, which both boats have.
+        changed: of what the refit changes.
+    """
+
+    shared: FloatArray
+    changed: FloatArray
+
+    @property
+    def together(self) -> FloatArray:
+        """(n, 4 + m) of everything."""
+        return self.shared + self.changed
+
+
+def draws_of(weighing: Weighing) -> Draws:
+    """What is not known of a boat, drawn by its covariance."""
+    of_survey, of_loads, of_refit = np.hsplit(_normal(SEED, 3 * NUMBERS), 3)
+    lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
+    found = weighing.found
+    besides = weighing.shared.covariance - found.solid.covariance
+    shared = found.drawn(of_survey) + of_loads @ root_of(besides)
+    changed = of_refit @ root_of(weighing.changed.covariance)
+    return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
+
+
+@cache
+def _normal(seed: int, count: int) -> FloatArray:
+    """(n, count) of mean 0 and standard deviation 1, every column spread evenly."""
+    draw = np.random.default_rng(seed)
+    strata = draw.permuted(np.tile(np.arange(COUNT), (count, 1)), axis=1)
+    from scipy.special import ndtri  # loaded by what is drawn alone
+
+    return np.asarray(ndtri((strata + draw.random(strata.shape)) / COUNT).T)
+
+
+def root_of(covariance: FloatArray) -> FloatArray:
+    """(4, 4) symmetric root: the same whatever the signs of the vectors it is made from."""
+    values, vectors = np.linalg.eigh(covariance)
+    return np.asarray(vectors * np.sqrt(np.maximum(0.0, values)) @ vectors.T)

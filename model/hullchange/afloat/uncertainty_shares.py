@@ -1,0 +1,78 @@
+"""What each cause is worth of a plus/minus: what to weigh or measure next."""
+
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
+
+import numpy as np
+
+from hullchange.afloat.at_rest import Weighing
+from hullchange.afloat.slopes import ROWS, Slopes
+from hullchange.answer.uncertainty import ShareResult, SharesResult
+from hullchange.boat.conditions import LoadingCondition
+from hullchange.boat.weights import account_of
+from hullchange.geometry.frame import FloatArray
+from hullchange.survey.as_found import Found
+from hullchange.survey.lines_error import NUMBERS
+
+MOST = 6
+LINES = "hull.lines"
+RESULTS = {
+    "displacement": "displacement_kg",
+    "trim": "trim_mm",
+    "heel": "heel_deg",
+    "gm": "gm_m",
+    "sinkage": "sinkage_mm",
+    "lcg": "lcg_m",
+    "tcg": "tcg_m",
+    "vcg": "vcg_m",
+}
+Cause: TypeAlias = tuple[str, FloatArray]
+"""Its name, and the covariance (4, 4) of mass and moments that it adds."""
+
+
+def shares_of(causes: Sequence[Cause], slopes: Slopes) -> SharesResult:
+    """The causes that are worth most of each upright result's variance, largest first.
+
+    Args:
+        causes: all there are but the lines.
+        slopes: of the float's results.
+    """
+    answer = {
+        field: largest(causes, slopes.matrix[ROWS.index(row)]) for row, field in RESULTS.items()
+    }
+    return SharesResult(**answer)
+
+
+def largest(
+    causes: Sequence[Cause], slope: FloatArray, most: int = MOST
+) -> tuple[ShareResult, ...]:
+    """The causes that are worth most of one result's variance, largest first.
+
+    Args:
+        causes: all there are but the lines.
+        slope: (4 + m,) derivatives of the result by mass, moments and the errors of the lines;
+            nan where there is none.
+        most: how many are told.
+    """
+    by_weight, by_error = slope[:NUMBERS], slope[NUMBERS:]
+    of_numbers = np.reshape([of_numbers for _, of_numbers in causes], (-1, NUMBERS, NUMBERS))
+    variances = np.append(of_numbers @ by_weight @ by_weight, by_error @ by_error)
+    names = [*(name for name, _ in causes), LINES]
+    whole = variances.sum()
+    if not whole > 0.0:
+        return ()
+    percent = 100.0 * variances / whole
+    return tuple(
+        ShareResult(cause=names[i], share_percent=float(percent[i]))
+        for i in np.argsort(-percent, kind="stable")[:most]
+        if percent[i] > 0.0
+    )
+
+
+def causes_of(found: Found, weighing: Weighing, condition: LoadingCondition) -> Iterator[Cause]:
+    """Every cause but the lines with the covariance (4, 4) it adds: that of all she weighs."""
+    yield from found.causes
+    for cause, account in (*weighing.corrections, *weighing.variant.causes):
+        yield cause, account.covariance
+    for load in condition.loads:
+        yield load.path, account_of(load).covariance

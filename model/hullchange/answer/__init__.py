@@ -1,0 +1,1 @@
+"""The frozen shape of every result, and its words; nothing is computed here."""

@@ -1,0 +1,398 @@
+"""What an assessment answers: frozen values whose names carry their units.
+
+These classes are the JSON of ``hullchange assess --json`` and of the HTTP interface, so every
+field name is part of the contract.  A value that does not exist is null; a finding says why.
+"""
+
+from typing import Any, Literal
+
+from pydantic import Field
+
+from hullchange.answer.changes import (
+    ChangeResult,
+    ItemResult,
+    PartResult,
+    ReplacedResult,
+    Waterfall,
+)
+from hullchange.answer.heeled import (
+    CockpitResult,
+    CriterionResult,
+    FloodingByRule,
+    FreeSurfaceResult,
+    OpeningResult,
+    RestResult,
+    RightingLevers,
+    ThresholdResult,
+    Verdict,
+    WellsFullResult,
+)
+from hullchange.answer.uncertainty import (
+    HeeledChange,
+    HeeledPlusMinus,
+    Method,
+    PlusMinus,
+    SampledResult,
+    SharesResult,
+)
+from hullchange.answer.wire import FlatPoint, Point, Side, Stage, Wire
+from hullchange.errors import ModelError
+
+
+class HullResult(Wire):
+    """The hull with keel and skeg, upright at the design waterline, in the document's water."""
+
+    length_m: float
+    length_waterline_m: float
+    beam_m: float
+    beam_waterline_m: float
+    draught_m: float
+    displacement_at_dwl_kg: float
+    kg_per_cm: float
+    trim_moment_kgm_per_cm: float
+    lcb_m: float
+    lcf_m: float
+    vcb_m: float
+    km_m: float
+    km_longitudinal_m: float
+    waterplane_area_m2: float
+    wetted_area_m2: float
+    block_coefficient: float
+    prismatic_coefficient: float
+    midship_coefficient: float
+    waterplane_coefficient: float
+
+
+class FreeboardResult(Wire):
+    """Sheer to water at a measured mark."""
+
+    mark: str
+    side: Side
+    half_breadth_m: float = Field(description="of the sheer there")
+    freeboard_mm: float
+    plus_minus_mm: float
+
+
+class Difference(Wire):
+    """The refit minus the boat as found in the same condition; shared errors cancel."""
+
+    displacement_kg: float
+    lcg_m: float
+    tcg_m: float
+    vcg_m: float
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    gm_m: float
+    freeboards: tuple[FreeboardResult, ...]
+    plus_minus: PlusMinus
+    plus_minus_by: Method
+    heeled: HeeledChange | None = None
+
+
+class LoadedResult(Wire):
+    """One line of what a boat weighs in a condition, besides the lines of the refit."""
+
+    path: str = Field(description="of the figure in the document; 'survey': all that floated")
+    mass_kg: float = Field(description="negative: in the survey's mass, and not aboard here")
+    at_m: Point = Field(description="of a liquid, as it lies at rest")
+
+
+class SideAngles(Wire):
+    """Heels to one side at which something goes under; null where it does not."""
+
+    downflooding_angle_deg: float | None
+    downflooding_angle_in_use_deg: float | None = None
+    downflooding_angle_all_open_deg: float | None
+    downflooding_by_area_deg: float | None = None
+    deck_edge_angle_deg: float | None
+    coaming_angle_deg: float | None
+
+
+class ConditionResult(Wire):
+    """One boat in one loading condition."""
+
+    id: str
+    stage: Stage
+    water_density_kg_m3: float
+    displacement_kg: float
+    centre_of_gravity_m: Point
+    vcg_above_keel_m: float
+    loaded: tuple[LoadedResult, ...]
+    plus_minus: PlusMinus
+    plus_minus_by: Method = Field(
+        description="also of the freeboards; sampled: of the draws that rest the same way up"
+    )
+    sampled: SampledResult | None = Field(
+        default=None, description="null where linear plus/minus can be trusted"
+    )
+    shares: SharesResult
+    sinkage_mm: float
+    sinkage_bow_mm: float
+    sinkage_stern_mm: float
+    trim_mm: float
+    trim_deg: float
+    heel_deg: float
+    freeboards: tuple[FreeboardResult, ...]
+    gm_m: float = Field(
+        description="upright, however she rests: about her centreline plane, sinkage and trim "
+        "in balance, no list; likewise GM solid, KM and every plus/minus and change of GM"
+    )
+    gm_at_rest_m: float | None = Field(
+        default=None,
+        description="the same about the attitude she comes to rest in: of a listed, lolling or "
+        "capsized boat another figure, which no rule means; null in revisions older than it",
+    )
+    gm_solid_m: float
+    km_m: float
+    gm_longitudinal_m: float
+    waterplane_area_m2: float
+    kg_per_cm: float
+    trim_moment_kgm_per_cm: float
+    lcf_m: float
+    change: Difference | None = None
+    righting_levers: RightingLevers | None = None
+    not_followed: str = Field(
+        default="",
+        description="why she could not be followed as she heels, and nothing below is judged",
+    )
+    wells_full: WellsFullResult | None = Field(
+        default=None, description="null where the condition floods no well"
+    )
+    free_surface: FreeSurfaceResult | None = None
+    worse_side: Side | None = Field(
+        default=None, description="with the smaller area under the levers to 90 degrees"
+    )
+    sides: dict[Side, SideAngles] | None = Field(
+        default=None, description="of each side what is told below of both: the smaller"
+    )
+    heeled_plus_minus: HeeledPlusMinus | None = None
+    vanishing_angle_deg: float | None = Field(
+        default=None, description="smaller of both sides, house counted"
+    )
+    vanishing_angle_without_house_deg: float | None = None
+    vanishing_angle_port_deg: float | None = Field(
+        default=None,
+        description="0 where she does not right herself, 180 where from every heel",
+    )
+    vanishing_angle_starboard_deg: float | None = Field(default=None, description="likewise")
+    greatest_gz_m: float | None = None
+    greatest_gz_at_deg: float | None = None
+    downflooding_angle_deg: float | None = Field(
+        default=None,
+        description="first opening into the hull that nothing closes, the worse side",
+    )
+    downflooding_angle_in_use_deg: float | None = Field(
+        default=None, description="the same with what people open at sea left open: boards out"
+    )
+    downflooding_angle_all_open_deg: float | None = Field(
+        default=None, description="first opening of all, wherever it leads, nothing shut"
+    )
+    downflooding_by_area_deg: float | None = Field(
+        default=None,
+        description="by the sailing code's rule: openings in use at sea together of more than "
+        "displacement in tonnes / 1500 m2",
+    )
+    critical_opening: str | None = Field(
+        default=None, description="id of the opening of downflooding_angle_deg"
+    )
+    critical_side: Literal["port", "starboard", "centreline"] | None = Field(
+        default=None, description="on which it lies"
+    )
+    flooding_sentence: str = Field(
+        default="", description="where the sea comes in first, and through what people open"
+    )
+    downflooding_by_rule: tuple[FloodingByRule, ...] = ()
+    range_deg: float | None = Field(
+        default=None, description="smaller of vanishing and downflooding angle"
+    )
+    deck_edge_angle_deg: float | None = None
+    coaming_angle_deg: float | None = None
+    openings: tuple[OpeningResult, ...] = ()
+    rests: tuple[RestResult, ...] = ()
+    area_under_gz: dict[str, float] | None = None
+    roll_period_s: tuple[float, float, float] | None = Field(
+        default=None, description="to expect, with its low and high bound; rough"
+    )
+    criteria: tuple[CriterionResult, ...] = ()
+
+
+class UnansweredResult(Wire, extra="allow"):
+    """One boat in a loading condition in which she does not float, or finds no rest.
+
+    Every other field of a condition's result is there, and null.
+    """
+
+    id: str
+    stage: Stage
+    unanswered: str = Field(description="why, in a sentence; a finding says it too")
+    code: str = Field(description="of the refusal: sinks, no-equilibrium ...")
+
+    @classmethod
+    def of(cls, condition: str, stage: Stage, error: ModelError) -> "UnansweredResult":
+        """The boat with null for every result."""
+        nothing: dict[str, Any] = dict.fromkeys(ConditionResult.model_fields)
+        known = {"id": condition, "stage": stage, "unanswered": error.sentence}
+        return cls.model_validate(nothing | known | {"code": error.code})
+
+
+class ResidualResult(Wire):
+    """How far a freeboard reading lies from the fitted plane."""
+
+    mark: str
+    side: Side
+    freeboard_mm: float
+    residual_mm: float
+
+
+class SurveyResult(Wire):
+    """The boat as found, from freeboards."""
+
+    displacement_kg: float
+    centre_of_gravity_m: Point
+    plus_minus: PlusMinus
+    hull_shape_displacement_kg: float = Field(description="share of plus/minus from the lines")
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    gm_m: float
+    residuals: tuple[ResidualResult, ...]
+    chi_square: float
+    degrees_of_freedom: int
+    agreement: str = Field(description="in words: whether the readings agree with the hull")
+    vcg_from: str
+
+
+class RollsResult(Wire):
+    """Timed rolls: they tell by how much her GM has changed, never how large it is."""
+
+    before_period_s: float | None = Field(description="of a full swing")
+    before_plus_minus_s: float | None
+    after_period_s: float | None
+    after_plus_minus_s: float | None
+    gm_ratio: float | None = Field(description="GM after over GM before, by the rolls alone")
+    gm_ratio_plus_minus: float | None
+    gm_ratio_expected: float | None = Field(
+        description="the same worked out in the reference condition"
+    )
+
+
+class TargetResult(Wire):
+    """What the owner wants of a result."""
+
+    id: str
+    result: str
+    condition: str
+    value: float | None
+    unit: str
+    at_least: float | None
+    at_most: float | None
+    state: Verdict | Literal["missed", "not answered yet"] = Field(
+        description="by the value, the doubt beside it; to be confirmed: not answered"
+    )
+    plus_minus: float | None = Field(
+        default=None, description="one standard deviation of the value; null: not known"
+    )
+    margin_sd: float | None = Field(
+        default=None, description="standard deviations to the nearest bound, inside positive"
+    )
+    probability: float | None = Field(default=None, description="that it is met, 0 to 1")
+
+
+class FindingResult(Wire):
+    """One sentence beside the thing it concerns."""
+
+    code: str
+    severity: Literal["fail", "warn", "note"]
+    place: str
+    sentence: str
+    source: str
+
+
+class RecordResult(Wire):
+    """The CAD solids beside the plates' own meshes."""
+
+    state: Literal["held", "differs", "left out", "pending"]
+    parts: tuple["RecordPart", ...] = ()
+
+    @classmethod
+    def left_out(cls) -> "RecordResult":
+        """Word that no solid was built."""
+        return cls(state="left out")
+
+
+class RecordPart(Wire):
+    """One part weighed from its CAD solids."""
+
+    id: str
+    solids: int
+    mass_kg: float
+    centroid_m: Point
+    mass_difference_percent: float
+    centroid_difference_mm: float
+    differs: bool
+
+
+class Assessment(Wire):
+    """The whole answer."""
+
+    hullchange: str
+    boat: str
+    document_sha256: str
+    option: str | None
+    reference_condition: str
+    hull: HullResult
+    survey: SurveyResult
+    parts: tuple[PartResult, ...]
+    replaced: tuple[ReplacedResult, ...]
+    changes: tuple[ChangeResult, ...]
+    items: tuple[ItemResult, ...]
+    waterfall: Waterfall
+    conditions: tuple[ConditionResult | UnansweredResult, ...]
+    cockpits: tuple[CockpitResult, ...]
+    thresholds: tuple[ThresholdResult, ...] = Field(
+        description="empty in the first answer to an edit"
+    )
+    rolls: RollsResult | None = Field(description="null where none were timed")
+    targets: tuple[TargetResult, ...]
+    record: RecordResult
+    findings: tuple[FindingResult, ...]
+
+    @property
+    def floats(self) -> tuple[ConditionResult, ...]:
+        """The conditions that have results."""
+        return tuple(row for row in self.conditions if isinstance(row, ConditionResult))
+
+    def lcf_in(self, condition: str) -> float:
+        """[m] centre of flotation in a condition; of the hull where she does not float in it.
+
+        Of the refit, or the only boat the condition is run for.
+        """
+        rows = (row.lcf_m for row in reversed(self.floats) if row.id == condition)
+        return next(rows, self.hull.lcf_m)
+
+
+class Outline(Wire):
+    """A shape in side view, (x, z) points; drawn closed where ``closed``."""
+
+    id: str
+    role: Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+    points_m: tuple[FlatPoint, ...]
+    closed: bool
+
+
+class MarkOnProfile(Wire):
+    """A freeboard mark at the sheer."""
+
+    id: str
+    x_m: float
+    sheer_z_m: float
+
+
+class Profile(Wire):
+    """The boat from her port side turned so that the bow is left: x to the right, z up."""
+
+    outlines: tuple[Outline, ...]
+    marks: tuple[MarkOnProfile, ...]
+    length_waterline_m: float
+    centre_of_flotation_x_m: float

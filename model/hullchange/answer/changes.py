@@ -1,0 +1,124 @@
+"""What changes, parts and single weights do, in the answer.
+
+Field names are part of the contract, as in `hullchange.answer.assessment`.
+"""
+
+from typing import Literal
+
+from pydantic import Field
+
+from hullchange.answer.wire import Point, Wire
+
+UNTOUCHED = (
+    "null in the first answer to an edit that does not touch the change, and where the boat "
+    "without it does not float"
+)
+
+
+class Effect(Wire):
+    """Difference of two floats, each an exact equilibrium; signs as everywhere."""
+
+    sinkage_mm: float
+    trim_mm: float
+    heel_deg: float
+    vcg_mm: float
+    gm_mm: float
+
+
+class PlateResult(Wire):
+    """One plate or bar of a part."""
+
+    id: str
+    kind: Literal["plate", "flat_bar", "tube"]
+    thickness_mm: float
+    area_m2: float
+    mass_kg: float
+
+
+class PartResult(Wire):
+    """A part of new steel: its plates and bars, what is welded and painted on, what it does."""
+
+    id: str
+    change: str
+    kind: str
+    mass_kg: float = Field(
+        description="its plates and bars, without weld metal and paint, as it is cut"
+    )
+    mass_counted_kg: float | None = Field(
+        default=None,
+        description="with weld metal and paint: what the ledger counts and its effects leave "
+        "out; null in results of a version that did not tell it",
+    )
+    centroid_m: Point
+    volume_m3: float = Field(description="volume of its plates and bars")
+    plate_area_m2: float
+    buoyant_volume_m3: float = Field(
+        description="closed volume it adds to (negative: takes from) what floats"
+    )
+    weld_metal_kg: float
+    paint_kg: float
+    effect: Effect | None = Field(description=UNTOUCHED)
+    effect_gross: Effect | None = Field(
+        description="the steel it replaces left off; what moves with it moves in both; null in "
+        "the first answer to an edit"
+    )
+    plates: tuple[PlateResult, ...]
+
+
+class ReplacedResult(Wire):
+    """An existing part that a change replaces: the steel that comes off, and what that does."""
+
+    id: str = Field(description="path of the existing part")
+    change: str
+    mass_kg: float
+    effect: Effect | None = Field(description=UNTOUCHED)
+
+
+class ItemResult(Wire):
+    """One line of the ledger of changes."""
+
+    path: str
+    change: str
+    role: Literal["removed", "added", "moved", "part", "allowance"]
+    mass_kg: float
+    plus_minus_kg: float
+    at_m: Point = Field(description="where it is; for a moved item, where it comes from")
+    to_m: Point | None = Field(default=None, description="where a moved item goes")
+    provenance: str
+    replaced_by: str | None = None
+    may_lie_x_m: tuple[float, float] | None = None
+    effect: Effect | None = Field(
+        default=None, description="of this item alone; null until the quiet second answer"
+    )
+
+
+class ChangeResult(Wire):
+    """A change bundles what comes off, goes on and moves."""
+
+    id: str
+    stage: str
+    added_kg: float
+    removed_kg: float
+    moved_kg: float
+    net_kg: float
+    effect: Effect | None = Field(description=UNTOUCHED)
+    reminder: str = Field(description="one sentence on what is easily missed, or empty")
+
+
+class WaterfallStep(Wire):
+    """One change put on top of those before it, in the stated order."""
+
+    change: str
+    displacement_kg: float
+    effect: Effect
+
+
+class Waterfall(Wire):
+    """From the boat as found to the refit, change by change; the steps add up exactly."""
+
+    steps: tuple[WaterfallStep, ...] = Field(description="empty in the first answer to an edit")
+    total: Effect
+    leave_one_out_remainder: Effect | None = Field(
+        description="total minus the sum of each change's own (leave-one-out) effect; null "
+        "where one of those is"
+    )

@@ -1,0 +1,242 @@
+"""The whole assessment of a boat: what ``hullchange assess`` prints and the viewer shows."""
+
+from collections.abc import Callable, Iterable
+from functools import partial
+from hashlib import sha256
+from itertools import chain
+from typing import TypeAlias
+
+import hullchange
+from hullchange.afloat.at_rest import afloat_in_reference
+from hullchange.afloat.effects import (
+    Yardstick,
+    change_effects,
+    gross_effects,
+    part_effects,
+    waterfall,
+    yardstick,
+)
+from hullchange.afloat.heeled_uncertainty import heeled_change
+from hullchange.afloat.results import Answered, Row, answers_of, surveyed_row
+from hullchange.afloat.slopes import height_sd
+from hullchange.answer.assessment import (
+    Assessment,
+    ConditionResult,
+    FindingResult,
+    HullResult,
+    RecordResult,
+    UnansweredResult,
+)
+from hullchange.answer.heeled import CockpitResult
+from hullchange.assess import findings
+from hullchange.assess.cockpits import cockpits_of
+from hullchange.assess.document_findings import doubts
+from hullchange.assess.flooding import open_findings
+from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of
+from hullchange.assess.stability import HeeledAnswer, followed, with_stability
+from hullchange.assess.survey import survey_of
+from hullchange.assess.targets import targets_of
+from hullchange.assess.thresholds import thresholds_of
+from hullchange.assess.timed_rolls import rolls_findings, rolls_of
+from hullchange.boat.boat import Boat
+from hullchange.boat.conditions import LoadingCondition, conditions_of
+from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.variants import as_found
+from hullchange.findings import Finding, worst_first
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
+from hullchange.memo import kept
+from hullchange.survey.as_found import Found, found
+
+Group: TypeAlias = tuple[Answered | UnansweredResult, ...]
+Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
+Each: TypeAlias = Callable[[Callable[[Group], Answers], Iterable[Group]], Iterable[Answers]]
+"""As `map`: how the boats of every condition are come to."""
+
+
+def assessment(
+    boat: Boat,
+    *,
+    option: str = "",
+    only: str = "",
+    levers: Each | None = map,
+    before: Boat | None = None,
+    record: Callable[[], RecordResult] = RecordResult.left_out,
+) -> Assessment:
+    """The answer to everything that is asked of a refit.
+
+    Args:
+        boat: everything built.
+        option: name of the option that was applied, for the heading.
+        only: a condition that is answered by itself, without the effects of single items, so
+            that a dragged dimension answers at once; all conditions where empty.
+        levers: how the conditions, which know nothing of each other, are heeled round one by
+            one; answered upright only where None.
+        before: the boat before an edit: changes that are the same in her are left without
+            their effects, which the edit hardly moves.
+        record: asked for the CAD record when all else is answered, so that it can be made
+            meanwhile; it is said to be left out where nothing is given.
+
+    Raises:
+        ModelError: where she does not float, or a condition cannot be completed.
+    """
+    as_surveyed = found(boat)
+    reference, asked = _conditions(boat, only)
+    hull = hull_result(boat)
+    rows, answers = _answered(boat, as_surveyed, asked, levers)
+    stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
+    effects = change_effects(stick)
+    targets = list(targets_of(boat, answers))
+    told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
+    missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
+    return Assessment(
+        hullchange=hullchange.__version__,
+        boat=boat.document.boat.name,
+        document_sha256=document_hash(boat),
+        option=option or None,
+        reference_condition=reference.id,
+        hull=hull,
+        survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
+        parts=parts_of(boat, part_effects(stick), {} if only else gross_effects(stick)),
+        replaced=replaced_of(stick),
+        changes=changes_of(effects, stick),
+        items=items_of(stick, with_effects=not only),
+        waterfall=waterfall(stick, effects, steps=not only),
+        conditions=answers,
+        cockpits=cockpits,
+        thresholds=() if only else thresholds_of(stick, (hull.beam_m, hull.beam_waterline_m)),
+        rolls=rolls_of(stick),
+        targets=tuple(answer for answer, _ in targets),
+        record=told,
+        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, told),
+    )
+
+
+def _floats(answers: Answers) -> list[ConditionResult]:
+    return [answer for answer in answers if isinstance(answer, ConditionResult)]
+
+
+def _judged(answers: Answers, cockpits: tuple[CockpitResult, ...]) -> list[Finding]:
+    """What has no results, and what criteria find."""
+    found = findings.criteria_findings(_floats(answers), cockpits)
+    return [*findings.unanswered_findings(answers), *found]
+
+
+def _conditions(boat: Boat, only: str) -> tuple[LoadingCondition, list[LoadingCondition]]:
+    """The reference condition, and those that are asked for."""
+    every = conditions_of(boat.document)
+    asked = [every[only]] if only else list(every.values())
+    return every[boat.document.reference_condition], asked
+
+
+def _answered(
+    boat: Boat, as_surveyed: Found, asked: list[LoadingCondition], levers: Each | None
+) -> tuple[list[Row], Answers]:
+    """Every float that is asked for, and an answer for each boat in each condition."""
+    groups = [answers_of(boat, as_surveyed, condition) for condition in asked]
+    hull = None if levers is None else hull_result(boat)
+    answered = (levers or map)(partial(_condition, boat, hull), groups)
+    every = chain.from_iterable(groups)
+    rows = [one.row for one in every if isinstance(one, Answered)]
+    return rows, tuple(chain.from_iterable(answered))
+
+
+def _condition(boat: Boat, hull: HullResult | None, group: Group) -> Answers:
+    """The boats of one condition; heeled round where the hull is given."""
+    if hull is None:
+        return tuple(one.answer if isinstance(one, Answered) else one for one in group)
+    beam = (hull.beam_m, hull.beam_waterline_m)
+    heeled = [followed(one, partial(_heeled_round, boat, beam)) for one in group]
+    answers = [one.answer if isinstance(one, HeeledAnswer) else one for one in heeled]
+    before, after = heeled[0], heeled[-1]
+    if isinstance(before, HeeledAnswer) and isinstance(after, HeeledAnswer):
+        answers[-1] = _with_change(before, after)
+    return tuple(answers)
+
+
+def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
+    """The refit's answer, with what has changed of what is read off the levers."""
+    if after.answer.change is None:
+        return after.answer
+    heeled = heeled_change(before.spread, after.spread)
+    change = after.answer.change.model_copy(update={"heeled": heeled})
+    return after.answer.model_copy(update={"change": change})
+
+
+def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | None:
+    """The refit afloat in a condition, where that is one of the rows."""
+    mine = (row for row in rows if row.condition is condition and row.stage == "refit")
+    return next((row.rest for row in mine), None)
+
+
+def _cockpits(
+    boat: Boat, as_surveyed: Found, stick: Yardstick, rows: list[Row]
+) -> tuple[CockpitResult, ...]:
+    """Cockpits of both boats in the reference condition, their doubt where that is a row."""
+    length = boat.document.hull.length_waterline_m
+    doubts = {
+        row.stage: partial(_height_sd, row.spread.covariance, length)
+        for row in rows
+        if row.condition.id == stick.condition.id
+    }
+    before = afloat_in_reference(boat, as_surveyed, as_found(boat), stick.condition)
+    return (
+        *cockpits_of(boat, "as_found", before, doubts.get("as_found")),
+        *cockpits_of(boat, "refit", stick.rest, doubts.get("refit")),
+    )
+
+
+def _height_sd(covariance: FloatArray, length: float, place: FloatArray) -> float:
+    return height_sd(covariance, float(place[0]) / length, float(place[1]))
+
+
+def _heeled_round(
+    boat: Boat, beam: tuple[float, float], row: Row, answer: ConditionResult
+) -> HeeledAnswer:
+    """The answer with levers; worked out once for the boat as found, who stays as she is."""
+    if row.stage == "as_found":
+        return _found_heeled(boat.unchanged, row, answer, beam)
+    return with_stability(boat, row, answer, beam)
+
+
+_found_heeled = kept(64)(with_stability)
+
+
+def document_hash(boat: Boat) -> str:
+    """SHA-256 of what the document says, whatever its comments and order of writing."""
+    return sha256(boat.document.model_dump_json(by_alias=True).encode()).hexdigest()
+
+
+def _findings(
+    boat: Boat,
+    as_surveyed: Found,
+    floats: tuple[list[Row], list[ConditionResult]],
+    missed: list[Finding],
+    record: RecordResult,
+) -> tuple[FindingResult, ...]:
+    rows, answers = floats
+    everything = [
+        *doubts(boat, as_surveyed),
+        *findings.float_findings(boat, rows, answers),
+        *open_findings(answers),
+        *findings.flooding_findings(boat, (row.condition for row in rows)),
+        *findings.change_findings(rows, boat.document.reference_condition),
+        *rolls_findings(boat.document),
+        *missed,
+        *findings.record_findings(record),
+    ]
+    return told(worst_first(everything))
+
+
+def told(findings: Iterable[Finding]) -> tuple[FindingResult, ...]:
+    """Findings as they cross the edge."""
+    return tuple(
+        FindingResult(
+            code=f.code,
+            severity=f.severity.value,
+            place=f.place,
+            sentence=f.sentence,
+            source=f.source,
+        )
+        for f in findings
+    )

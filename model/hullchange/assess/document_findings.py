@@ -1,0 +1,33 @@
+"""What is doubtful about a document by itself: `check` says it, and every answer."""
+
+from collections.abc import Iterator
+
+from hullchange.assess.findings import survey_findings
+from hullchange.boat.boat import Boat
+from hullchange.boat.opening_fits import opening_findings
+from hullchange.findings import Finding
+from hullchange.input_checks.overlaps import clashes
+from hullchange.input_checks.places import place_findings
+from hullchange.input_checks.survey import reading_findings
+from hullchange.input_checks.typical import Size, unusual
+from hullchange.input_checks.weights import weight_findings
+from hullchange.survey.as_found import Found
+
+
+def doubts(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
+    """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
+
+    Args:
+        boat: everything built.
+        as_surveyed: the boat as found.
+    """
+    mass = float(as_surveyed.afloat.numbers[0])
+    yield from boat.findings
+    yield from survey_findings(boat, as_surveyed)
+    yield from reading_findings(boat, as_surveyed)
+    yield from place_findings(boat)
+    yield from weight_findings(boat, mass)
+    yield from opening_findings(boat)
+    yield from clashes(boat.parts)
+    length = boat.document.hull.length_waterline_m
+    yield from unusual(boat.document, Size(length, boat.hull.beam, mass))

@@ -1,0 +1,131 @@
+"""Parts, changes and items as lines of the answer."""
+
+from hullchange.afloat.effects import Effects, Yardstick, entry_effect
+from hullchange.answer.changes import (
+    ChangeResult,
+    Effect,
+    ItemResult,
+    PartResult,
+    PlateResult,
+    ReplacedResult,
+)
+from hullchange.assess.findings import reminder_of
+from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.entries import Entry
+from hullchange.boat.variants import without_entries
+from hullchange.materials import STEEL_DENSITY
+from hullchange.memo import kept
+from hullchange.units import mm_of_m
+
+
+def parts_of(boat: Boat, net: Effects, gross: Effects) -> tuple[PartResult, ...]:
+    """Each new part with its net and its gross effect, where they are given."""
+    return tuple(
+        _part(boat, part, net.get(name), gross.get(name)) for name, part in boat.parts.items()
+    )
+
+
+def _part(boat: Boat, part: BuiltPart, net: Effect | None, gross: Effect | None) -> PartResult:
+    allowances = {
+        entry.weight.path.rsplit(".", 1)[1]: entry.weight.mass
+        for entry in boat.entries
+        if entry.role == "allowance" and entry.rides_on == part.id
+    }
+    return PartResult(
+        id=part.id,
+        change=part.change,
+        kind=part.part.kind,
+        mass_kg=part.steel.mass,
+        mass_counted_kg=part.steel.mass + sum(allowances.values()),
+        centroid_m=part.steel.centroid,
+        volume_m3=part.steel.volume,
+        plate_area_m2=part.area,
+        buoyant_volume_m3=part.buoyant_volume,
+        weld_metal_kg=allowances.get("weld-metal", 0.0),
+        paint_kg=allowances.get("paint", 0.0),
+        effect=net,
+        effect_gross=gross,
+        plates=_plates(part),
+    )
+
+
+@kept(96)
+def _plates(part: BuiltPart) -> tuple[PlateResult, ...]:
+    return tuple(
+        PlateResult(
+            id=plate.id,
+            kind=plate.kind,
+            thickness_mm=mm_of_m(plate.gauge),
+            area_m2=plate.area_mid,
+            mass_kg=plate.mass(STEEL_DENSITY),
+        )
+        for plate in part.part.plates
+    )
+
+
+def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:
+    """What is taken away where a change replaces an existing part, and its own effect."""
+    answers = []
+    for name, change in stick.boat.document.changes.items():
+        if change.replaces is None:
+            continue
+        gone = [e for e in stick.boat.entries if e.change == name and e.replaced_by]
+        alone = without_entries(gone, stick.whole)
+        answers.append(
+            ReplacedResult(
+                id=change.replaces,
+                change=name,
+                mass_kg=sum(e.weight.mass for e in gone),
+                effect=stick.effect_of_leaving(alone) if name in stick.asked else None,
+            )
+        )
+    return tuple(answers)
+
+
+def changes_of(effects: Effects, stick: Yardstick) -> tuple[ChangeResult, ...]:
+    """Each change with what it takes off, puts on and moves."""
+    answers = []
+    for name, change in stick.boat.document.changes.items():
+        mass = dict.fromkeys(("removed", "added", "moved"), 0.0)
+        for entry in stick.boat.entries:
+            if entry.change == name:
+                role = "added" if entry.role in ("part", "allowance") else entry.role
+                mass[role] += entry.weight.mass
+        answers.append(
+            ChangeResult(
+                id=name,
+                stage=change.stage,
+                added_kg=mass["added"],
+                removed_kg=mass["removed"],
+                moved_kg=mass["moved"],
+                net_kg=mass["added"] - mass["removed"],
+                effect=effects.get(name),
+                reminder=reminder_of(stick.boat, name, stick.rest),
+            )
+        )
+    return tuple(answers)
+
+
+def items_of(stick: Yardstick, *, with_effects: bool) -> tuple[ItemResult, ...]:
+    """Every line of the ledger of changes."""
+    return tuple(
+        _item(entry, entry_effect(stick, entry) if with_effects else None)
+        for entry in stick.boat.entries
+    )
+
+
+def _item(entry: Entry, effect: Effect | None) -> ItemResult:
+    weight, reach = entry.weight, entry.may_lie_x
+    return ItemResult(
+        path=weight.path,
+        change=entry.change,
+        role=entry.role,
+        mass_kg=weight.mass,
+        plus_minus_kg=weight.sd_mass,
+        at_m=weight.centre,
+        to_m=entry.to if entry.role == "moved" else None,
+        provenance=weight.provenance,
+        replaced_by=entry.replaced_by or None,
+        may_lie_x_m=reach if reach[0] < reach[1] else None,
+        effect=effect,
+    )

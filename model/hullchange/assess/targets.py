@@ -1,0 +1,159 @@
+"""Targets of the owner: met, not met, within their doubt, or not answered."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import degrees, isfinite, radians, sqrt
+
+from hullchange.answer.assessment import (
+    ConditionResult,
+    FreeboardResult,
+    TargetResult,
+    UnansweredResult,
+)
+from hullchange.answer.verdicts import verdict_in_words
+from hullchange.boat.boat import Boat
+from hullchange.criteria.doubt import State, in_sd, judged, likelihood
+from hullchange.document.document import Target
+from hullchange.document.unit_suffixes import unit_of, without_unit
+from hullchange.findings import Finding, Severity
+from hullchange.units import m_of_mm, mm_of_m
+
+DECIMALS = {"mm": 0, "kg": 0}
+NAMES = {
+    "heel_deg": "the list (positive to starboard)",
+    "trim_mm": "the trim (positive by the stern)",
+    "gm_m": "GM upright",
+    "gm_at_rest_m": "GM at rest",
+    "kg_per_cm": "the weight that sinks her a centimetre",
+}
+
+
+def targets_of(
+    boat: Boat, conditions: Iterable[ConditionResult | UnansweredResult]
+) -> Iterator[tuple[TargetResult, Finding | None]]:
+    """Each target with its value and doubt, and a finding where it is not met or in doubt."""
+    answered = {(c.id, c.stage): c for c in conditions}
+    for name, target in boat.document.targets.items():
+        row = answered.get((target.condition, target.boat))
+        figure = _figure(boat, row, target.result)
+        answer = _judged(name, target, row, figure)
+        yield answer, _finding(answer, "" if row is None else _fallen(row))
+
+
+@dataclass(frozen=True)
+class _Figure:
+    """A result with its unit and one standard deviation; None where they are not known."""
+
+    value: float | None
+    unit: str
+    plus_minus: float | None = None
+
+
+def _judged(
+    name: str,
+    target: Target,
+    row: ConditionResult | UnansweredResult | None,
+    figure: _Figure,
+) -> TargetResult:
+    low, high = target.bounds()
+    value, sd = figure.value, figure.plus_minus
+    state, margin, likely = State.TO_BE_CONFIRMED, None, None
+    if row is not None and _fallen(row):
+        state, sd = State.NOT_MET, None
+    elif value is not None:
+        inside = min(value - low, high - value)
+        margin = in_sd(inside, sd)
+        state = judged(margin, keeps=inside >= 0.0)
+        if sd:
+            likely = likelihood((value - low) / sd) - likelihood((value - high) / sd)
+    return TargetResult(
+        id=name,
+        result=target.result,
+        condition=target.condition,
+        value=value,
+        unit=figure.unit,
+        at_least=low if isfinite(low) else None,
+        at_most=high if isfinite(high) else None,
+        state=state.value,
+        plus_minus=sd,
+        margin_sd=margin,
+        probability=likely,
+    )
+
+
+def _finding(answer: TargetResult, fallen: str) -> Finding | None:
+    """What is said of a target that is not met, or within its doubt."""
+    if answer.state in ("met", "to_be_confirmed"):
+        return None
+    place, where = f"targets.{answer.id}", f"in condition {answer.condition.replace('-', ' ')}"
+    name = f"Target {answer.id.replace('-', ' ')}"
+    if fallen or answer.value is None:
+        sentence = f"{name} is not met {where}: she {fallen} there."
+        return Finding("target-missed", Severity.WARN, place, sentence)
+    code = "target-missed" if answer.state == "not_met" else "target-within-doubt"
+    sentence = (
+        f"{name}: {_named(answer.result)} is {_with_unit(answer, answer.value)}"
+        f"{_doubt_words(answer)} {where}, wanted {_wanted(answer)}: {verdict_in_words(answer)}."
+    )
+    return Finding(code, Severity.WARN, place, sentence)
+
+
+def _wanted(answer: TargetResult) -> str:
+    bounds = (("at least", answer.at_least), ("at most", answer.at_most))
+    return " and ".join(f"{word} {bound:g}" for word, bound in bounds if bound is not None)
+
+
+def _with_unit(answer: TargetResult, value: float) -> str:
+    return f"{value:,.{DECIMALS.get(answer.unit, 2)}f} {answer.unit}".rstrip()
+
+
+def _doubt_words(answer: TargetResult) -> str:
+    return "" if not answer.plus_minus else f" ± {_with_unit(answer, answer.plus_minus)}"
+
+
+def _named(result: str) -> str:
+    """A result in the trade's words."""
+    if result.startswith("freeboards."):
+        return f"the freeboard {result.removeprefix('freeboards.').replace('.', ' ')}"
+    return NAMES.get(result, (without_unit(result) or result).replace("_", " "))
+
+
+def _fallen(row: ConditionResult | UnansweredResult) -> str:
+    """What she does instead of floating upright; nothing where she does."""
+    if isinstance(row, UnansweredResult):
+        return "does not float"
+    return "does not stay upright" if abs(row.heel_deg) > 90.0 else ""
+
+
+def _figure(boat: Boat, row: ConditionResult | UnansweredResult | None, result: str) -> _Figure:
+    """A result of a condition by name; a mark's freeboard is both sides' mean."""
+    if not isinstance(row, ConditionResult):
+        return _Figure(None, "mm" if result.startswith("freeboards.") else unit_of(result))
+    if result.startswith("freeboards."):
+        place = result.removeprefix("freeboards.")
+        read = [f for f in row.freeboards if place in (f.mark, f"{f.mark}.{f.side}")]
+        return _mean(read, row.plus_minus.heel_deg) if read else _Figure(None, "mm")
+    found: object = getattr(row, result, None)
+    value = float(found) if isinstance(found, int | float) else None
+    return _Figure(value, unit_of(result), _plus_minus(boat, row, result))
+
+
+def _mean(read: list[FreeboardResult], heel_sd_deg: float) -> _Figure:
+    """The mean of a freeboard on both sides, which her list does not move."""
+    value = sum(f.freeboard_mm for f in read) / len(read)
+    variance = sum(f.plus_minus_mm**2 for f in read) / len(read)
+    if len(read) > 1:
+        of_list = mm_of_m(read[0].half_breadth_m) * radians(heel_sd_deg)
+        variance = max(0.0, variance - of_list**2)
+    return _Figure(value, "mm", sqrt(variance))
+
+
+def _plus_minus(boat: Boat, row: ConditionResult, result: str) -> float | None:
+    """One standard deviation of a result; None where it is not known."""
+    if result == "vcg_above_keel_m":
+        return row.plus_minus.vcg_m
+    if result == "trim_deg":
+        length = boat.document.hull.length_waterline_m
+        return degrees(m_of_mm(row.plus_minus.trim_mm) / length)
+    known = getattr(row.plus_minus, result, None)
+    return getattr(row.heeled_plus_minus, result, None) if known is None else known

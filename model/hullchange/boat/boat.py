@@ -1,0 +1,341 @@
+"""The document made into a boat: hull, parts built and weighed, the ledger of changes."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from types import MappingProxyType
+from typing import TypeAlias
+
+from hullchange.boat.entries import Entry, entries_of, steel_entries
+from hullchange.boat.hull import hull_from
+from hullchange.boat.openings import opening_today
+from hullchange.boat.replaced_plates import old_entries, old_findings
+from hullchange.document.document import Document
+from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.findings import Finding, Severity
+from hullchange.floating.envelope import Piece, trimmed
+from hullchange.geometry.surface import Weighed, difference
+from hullchange.hull.hull import Hull
+from hullchange.hull.readings import misfits
+from hullchange.materials import STEEL_DENSITY
+from hullchange.memo import digest, kept
+from hullchange.parts.fields import PartDimensions
+from hullchange.parts.on_hull import fitted_to
+from hullchange.parts.parameters import MastSupport
+from hullchange.parts.part import Part, Post, Site
+from hullchange.parts.registry import KINDS
+from hullchange.parts.weigh import weigh
+from hullchange.units import m_of_mm
+
+SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
+OF_THE_PLAN = (
+    *("changes", "options", "targets", "conditions", "reference_condition"),
+    *("stock", "cutting", "launch", "trials"),
+)
+"""What a document says that the boat as found knows nothing of."""
+
+
+@dataclass(frozen=True, eq=False)
+class BuiltPart:
+    """A part, built on this boat and weighed.
+
+    Attributes:
+        key: hash of everything it was built from.
+        path: dotted path of its dimensions.
+        id: its name.
+        change: the change it belongs to, or "" for one that exists.
+        dimensions: what it was built from.
+        part: plates, bodies, side view.
+        steel: its plates and bars, weighed from their meshes.
+        area: of its plates and bars, one side [m^2].
+        bodies: closed volumes, cut to the hull.
+    """
+
+    key: str
+    path: str
+    id: str
+    change: str
+    dimensions: PartDimensions
+    part: Part
+    steel: Weighed
+    area: float
+    bodies: tuple[Piece, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is doubtful about it, at its path."""
+        return _placed(self.path, self.part.findings)
+
+    @property
+    def buoyant_volume(self) -> float:
+        """Closed volume it adds to (negative: takes from) what floats [m^3]."""
+        return sum(b.surface.volume if b.adds else -b.surface.volume for b in self.bodies)
+
+
+@dataclass(frozen=True, eq=False)
+class Boat:
+    """Everything the document says, built; floating is asked of it afterwards.
+
+    Attributes:
+        document: as read.
+        hull: with keel and skeg.
+        existing: parts aboard as found, by name.
+        parts: new parts, by name.
+        stands_for: names of the new parts that take an existing one's place, by its name.
+        entries: the ledger of changes, in the document's order.
+        findings: what is doubtful about hull and parts.
+    """
+
+    document: Document
+    hull: Hull
+    existing: Mapping[str, BuiltPart]
+    parts: Mapping[str, BuiltPart]
+    stands_for: Mapping[str, frozenset[str]]
+    entries: tuple[Entry, ...]
+    findings: tuple[Finding, ...]
+
+    @cached_property
+    def key(self) -> str:
+        """Hash of all that she was built from; equal keys, equal boats."""
+        built = (self.hull, *self.existing.values(), *self.parts.values())
+        return digest((self.document, built, self.stands_for))
+
+    @cached_property
+    def unchanged(self) -> "Boat":
+        """The boat as found with nothing of the plan: her answers stay while it is edited.
+
+        Her openings lie where they do today, and lead into what is there today.
+        """
+        old = {new: f"existing.{name}" for name, by in self.stands_for.items() for new in by}
+        openings = {
+            name: opening_today(self.document, opening, old)
+            for name, opening in self.document.openings.items()
+            if opening.boat in (None, "as_found")
+        }
+        plan = {name: Document.model_fields[name].get_default() for name in OF_THE_PLAN}
+        document = self.document.model_copy(update={**plan, "openings": openings})
+        none: Mapping[str, BuiltPart] = MappingProxyType({})
+        return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
+
+    @property
+    def hull_bodies(self) -> tuple[Piece, ...]:
+        """Canoe body and appendages."""
+        return hull_bodies(self.hull)
+
+
+Built: TypeAlias = tuple[dict[str, BuiltPart], dict[str, BuiltPart]]
+"""Existing and new parts by name, each by itself."""
+
+
+def built_of(document: Document) -> Built:
+    """The parts of a document.
+
+    Raises:
+        DocumentError: with everything that cannot be built, each at its path.
+    """
+    hull = hull_from(document)
+    faults: list[Fault] = []
+    existing = _built_all(
+        {f"existing.{name}": d for name, d in document.existing.items()}, hull, faults
+    )
+    planned = {
+        f"changes.{change}.parts.{name}": dimensions
+        for change, plan in document.changes.items()
+        for name, dimensions in plan.parts.items()
+    }
+    parts = _built_all(planned, hull, faults)
+    if faults:
+        raise DocumentError(tuple(faults))
+    return existing, parts
+
+
+def hull_bodies(hull: Hull) -> tuple[Piece, ...]:
+    """Canoe body and appendages."""
+    appendages = (
+        Piece(part.surface, adds=True, id=name) for name, part in hull.appendages.items()
+    )
+    return (Piece(hull.surface, adds=True, id="hull"), *appendages)
+
+
+def boat_of(document: Document, built: Callable[[Document], Built] = built_of) -> Boat:
+    """The boat of a document.
+
+    Args:
+        document: as read.
+        built: how her parts are come by.
+
+    Raises:
+        DocumentError: with everything that cannot be built, each at its path.
+    """
+    hull = hull_from(document)
+    existing, parts = built(document)
+    replaced = {change.replaces for change in document.changes.values()}
+    stay = [part for part in existing.values() if part.path not in replaced]
+    parts, overlaps = _apart(parts, stay)
+    every = (*existing.values(), *parts.values())
+    doubts = (*_placed("hull", _doubts(hull)), *(f for part in every for f in part.findings))
+    return Boat(
+        document,
+        hull,
+        MappingProxyType(existing),
+        MappingProxyType(parts),
+        _stands_for(document),
+        _ledger(document, parts),
+        (*doubts, *overlaps, *_old_doubts(document, parts)),
+    )
+
+
+def _stands_for(document: Document) -> Mapping[str, frozenset[str]]:
+    return {
+        change.replaces.removeprefix("existing."): frozenset(change.parts)
+        for change in document.changes.values()
+        if change.replaces is not None
+    }
+
+
+def _apart(
+    parts: Mapping[str, BuiltPart], stay: list[BuiltPart]
+) -> tuple[dict[str, BuiltPart], list[Finding]]:
+    """The parts with no volume counted twice: what two share stays with the first."""
+    settled = list(stay)
+    findings: list[Finding] = []
+    for part in parts.values():
+        bodies = part.bodies
+        for other in settled:
+            shared = 0.0
+            for theirs in other.bodies:
+                cut = [_without(piece, theirs) for piece in bodies]
+                shared += sum(
+                    b.surface.volume - c.surface.volume
+                    for b, c in zip(bodies, cut, strict=True)
+                )
+                bodies = tuple(piece for piece in cut if len(piece.surface.faces))
+            if shared > SMALLEST_OVERLAP:
+                sentence = (
+                    f"{part.id} and {other.id} share {1000.0 * shared:.0f} litres, counted "
+                    "once: move one of them."
+                )
+                findings.append(Finding("parts-overlap", Severity.WARN, part.path, sentence))
+        settled.append(part if bodies is part.bodies else replace(part, bodies=bodies))
+    return {part.id: part for part in settled[len(stay) :]}, findings
+
+
+def _without(piece: Piece, other: Piece) -> Piece:
+    """A piece without what it shares with another that adds, or takes, as it does."""
+    mine, theirs = piece.surface.bounds, other.surface.bounds
+    apart = (mine[0] >= theirs[1]).any() or (theirs[0] >= mine[1]).any()
+    if piece.adds != other.adds or apart:
+        return piece
+    return replace(piece, surface=difference(piece.surface, other.surface))
+
+
+def _doubts(hull: Hull) -> tuple[Finding, ...]:
+    return _misfits(hull)
+
+
+@kept(8)
+def _misfits(hull: Hull) -> tuple[Finding, ...]:
+    return misfits(hull.lines)
+
+
+def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return tuple(replace(f, place=f"{place}.{f.place}" if f.place else place) for f in findings)
+
+
+def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Entry, ...]:
+    lines: list[Entry] = []
+    for name, change in document.changes.items():
+        lines.extend(entries_of(document, name, change))
+        for part in parts.values():
+            if part.change == name:
+                lines.extend(steel_entries(document, name, part.id, part.steel, part.area))
+                at = part.steel.centroid
+                lines.extend(old_entries(name, change, part.id, part.part, at))
+    return tuple(lines)
+
+
+def _old_doubts(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Finding, ...]:
+    return tuple(
+        finding
+        for part in parts.values()
+        for finding in old_findings(
+            part.change,
+            document.changes[part.change],
+            part.id,
+            part.part,
+            part.steel.centroid,
+        )
+    )
+
+
+def _built_all(
+    wanted: Mapping[str, PartDimensions], hull: Hull, faults: list[Fault]
+) -> dict[str, BuiltPart]:
+    """Each part by name, those that stand on another after it; refusals go to ``faults``."""
+    built: dict[str, BuiltPart] = {}
+    waiting = dict(wanted)
+    while waiting:
+        names = {path.rsplit(".", 1)[1] for path in waiting}
+        ready = {p: d for p, d in waiting.items() if d.stand not in names}
+        if not ready:
+            faults += [
+                Fault("stands-in-a-ring", f"{p}.stand", "These parts stand on each other.")
+                for p in waiting
+            ]
+            break
+        for path, dimensions in ready.items():
+            del waiting[path]
+            name = path.rsplit(".", 1)[1]
+            stand = built.get(dimensions.stand or "")
+            if dimensions.stand and stand is None:
+                continue  # what it stands on was refused, and that is said there
+            try:
+                built[name] = _built(path, dimensions, hull.bare, stand, _posts(name, wanted))
+            except DocumentError as error:
+                faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
+            except ModelError as error:
+                placed = error.at(path)
+                faults.append(Fault(placed.code, placed.place, placed.sentence))
+    in_order = (path.rsplit(".", 1)[1] for path in wanted)
+    return {name: built[name] for name in in_order if name in built}
+
+
+def _posts(name: str, wanted: Mapping[str, PartDimensions]) -> tuple[Post, ...]:
+    """The posts that pass through a part to what stands on it."""
+    return tuple(
+        (one.x_m, m_of_mm(one.post_mm[0]) / 2.0)
+        for one in wanted.values()
+        if isinstance(one, MastSupport) and one.stand == name
+    )
+
+
+@kept(96)
+def _built(
+    path: str,
+    dimensions: PartDimensions,
+    hull: Hull,
+    stand: BuiltPart | None,
+    posts: tuple[Post, ...],
+) -> BuiltPart:
+    site = Site(hull, None if stand is None else stand.part, posts)
+    part = fitted_to(hull, KINDS[_kind(dimensions)].build(dimensions, site))
+    steps = path.split(".")
+    return BuiltPart(
+        digest((path, dimensions, hull, stand, posts)),
+        path,
+        steps[-1],
+        steps[1] if steps[0] == "changes" else "",
+        dimensions,
+        part,
+        weigh(part, STEEL_DENSITY),
+        sum(plate.area_mid for plate in part.plates),
+        tuple(
+            Piece(cut, body.adds, steps[-1])
+            for body in part.bodies
+            if len((cut := trimmed(body, hull.surface)).faces)
+        ),
+    )
+
+
+def _kind(dimensions: PartDimensions) -> str:
+    return str(getattr(dimensions, "kind"))  # noqa: B009 - each class has its own literal

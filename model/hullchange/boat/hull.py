@@ -1,0 +1,47 @@
+"""The hull of the document, built by the hull room and kept by what made it."""
+
+from hullchange.document import sections
+from hullchange.document.document import Document
+from hullchange.errors import DocumentError, Fault
+from hullchange.hull.appendages import AppendageInput
+from hullchange.hull.hull import Hull, HullInput, hull_of
+from hullchange.hull.lines import LineInput
+from hullchange.memo import kept
+from hullchange.units import m_of_mm
+
+
+def hull_from(document: Document) -> Hull:
+    """The hull of a document, built once for the same lines, deck and appendages.
+
+    Raises:
+        DocumentError: with every fault of lines and appendages, each at its path.
+    """
+    return _hull(document.hull)
+
+
+@kept(8)
+def _hull(measured: sections.Hull) -> Hull:
+    try:
+        return hull_of(hull_input(measured))
+    except DocumentError as error:
+        faults = (Fault(f.code, f"hull.{f.place}", f.sentence) for f in error.faults)
+        raise DocumentError(tuple(faults)) from error
+
+
+def hull_input(measured: sections.Hull) -> HullInput:
+    """What the hull room takes, of what the document says."""
+    return HullInput(
+        lines=tuple(
+            LineInput(name, line.kind, line.points_m, line.knuckles_at_x_m)
+            for name, line in measured.lines.items()
+        ),
+        camber=measured.deck.camber_m,
+        camber_at_half_breadth=measured.deck.at_half_breadth_m,
+        appendages=tuple(
+            AppendageInput(name, part.outline_m, part.half_thickness_m, part.nose)
+            for name, part in measured.appendages.items()
+        ),
+        plating=tuple(
+            (name, m_of_mm(zone.thickness_mm)) for name, zone in measured.plating.items()
+        ),
+    )

@@ -1,0 +1,55 @@
+"""Openings of a boat: where their edges are."""
+
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+
+from hullchange.answer.wire import Stage
+from hullchange.document.document import Document
+from hullchange.document.items import Opening
+from hullchange.document.values import number_at
+from hullchange.geometry.frame import FloatArray
+
+
+def edges_of(document: Document, stage: Stage) -> Iterator[tuple[str, FloatArray]]:
+    """Name and edge (n, 3) [m] of each opening that a boat has."""
+    for name, opening in document.openings.items():
+        if opening.boat in (None, stage):
+            yield name, opening_edge(document, opening, stage)
+
+
+def opening_today(document: Document, opening: Opening, old: Mapping[str, str]) -> Opening:
+    """An opening of the boat as found, with nothing about it that is planned.
+
+    Args:
+        document: of the refit.
+        opening: of it.
+        old: path of the part that is there today, by the name of the one that takes its place.
+    """
+    own = opening.model_copy(update={"side": "one"})
+    edge = opening_edge(document, own, "as_found").tolist()
+    leads_to = old.get(opening.leads_to.rsplit(".", 1)[-1], opening.leads_to)
+    today = {"edge_m": tuple(map(tuple, edge)), "rises_with": None, "leads_to": leads_to}
+    return opening.model_copy(update=today)
+
+
+def opening_edge(document: Document, opening: Opening, stage: Stage) -> FloatArray:
+    """(n, 3) points of an opening's edge [m] on a boat, both sides where it is mirrored."""
+    edge = np.array(opening.edge_m, dtype=float)
+    if opening.rises_with is not None:
+        rises = opening.rises_with
+        edge[:, 2] += number_at(document, _on_boat(document, rises.path, stage)) - rises.from_m
+    return np.vstack([edge, edge * [1.0, -1.0, 1.0]]) if opening.side == "both" else edge
+
+
+def _on_boat(document: Document, path: str, stage: Stage) -> str:
+    """The path of a length on a boat: as found, a part's is that of the one it will replace."""
+    steps = path.split(".")
+    if stage == "refit" or steps[0] != "changes" or steps[2:3] != ["parts"]:
+        return path
+    replaces = document.changes[steps[1]].replaces
+    if replaces is None:
+        return path
+    old = document.existing[replaces.removeprefix("existing.")]
+    new = document.changes[steps[1]].parts[steps[3]]
+    return ".".join([replaces, *steps[4:]]) if type(old) is type(new) else path

@@ -1,0 +1,87 @@
+"""The steel that a replaced plate of the hull takes the place of: booked as removed, once."""
+
+from collections.abc import Iterator
+from math import dist
+
+from hullchange.boat.entries import STEEL_FRACTION, Entry
+from hullchange.boat.weights import Weight, account_of
+from hullchange.document import items
+from hullchange.document.document import Change
+from hullchange.document.quantities import Point
+from hullchange.findings import Finding, Severity
+from hullchange.materials import PROVENANCE, STEEL_DENSITY
+from hullchange.parts.part import Part
+
+NEAR = 0.5  # [m] and a share of the mass, within which a removed weight may be the same steel
+ALIKE = 0.5
+BOTH_DOUBTS = 2.0  # standard deviations beyond which two figures disagree
+
+
+def old_mass(part: Part) -> float:
+    """Mass [kg] of the old plates, by their dimensions."""
+    return sum(plate.mass(STEEL_DENSITY) for plate in part.old_plates)
+
+
+def old_entries(name: str, change: Change, id: str, part: Part, at: Point) -> Iterator[Entry]:
+    """The line of a part's old plates; none where the owner has them under ``removes``.
+
+    Args:
+        name: of the change.
+        change: that the part belongs to.
+        id: of the part.
+        part: with its old plates.
+        at: their centre [m].
+    """
+    mass = old_mass(part)
+    if mass <= 0.0 or _listed(change, id):
+        return
+    known = PROVENANCE["drawn"]
+    weight = Weight(
+        f"changes.{name}.parts.{id}.old-plate",
+        mass,
+        at,
+        mass * STEEL_FRACTION,
+        (known.sd_along, known.sd_across, known.sd_up),
+        "drawn",
+    )
+    yield Entry(name, "removed", weight, at, -account_of(weight), replaced_by=id)
+
+
+def old_findings(
+    name: str, change: Change, id: str, part: Part, at: Point
+) -> Iterator[Finding]:
+    """Where the owner's removed weights and the old plates by dimensions disagree or double."""
+    mass = old_mass(part)
+    if mass <= 0.0:
+        return
+    listed = _listed(change, id)
+    if listed:
+        ledger = sum(one.mass_kg for one in listed.values())
+        doubt = STEEL_FRACTION * mass + sum(one.sd_mass() for one in listed.values())
+        differs = abs(ledger - mass) > BOTH_DOUBTS * doubt
+        sentence = (
+            f"{', '.join(listed)} under removes stands for the old plate: {ledger:.0f} kg is "
+            f"counted, once; by its dimensions it weighs {mass:.0f} kg."
+        )
+        severity = Severity.WARN if differs else Severity.NOTE
+        yield Finding("old-plate-listed", severity, f"changes.{name}.removes", sentence)
+        return
+    for key, other in change.removes.items():
+        if not isinstance(other, items.Removed) or other.replaced_by:
+            continue
+        if dist(other.at_m, at) < NEAR and abs(other.mass_kg - mass) < ALIKE * mass:
+            sentence = (
+                f"The old plate of {id}, {mass:.0f} kg, comes off by its dimensions, and "
+                f"{key}, {other.mass_kg:.0f} kg, lies where it is: if that is the same steel, "
+                f"give it replaced_by: {id}, or it is taken off twice."
+            )
+            place = f"changes.{name}.removes.{key}"
+            yield Finding("old-plate-twice", Severity.WARN, place, sentence)
+
+
+def _listed(change: Change, id: str) -> dict[str, items.Removed]:
+    return {
+        key: one
+        for key, one in change.removes.items()
+        if isinstance(one, items.Removed) and one.replaced_by == id
+    }

@@ -1,0 +1,1 @@
+"""Tables for an engineer who checks the results by another method."""

@@ -1,0 +1,144 @@
+"""Everything an engineer needs to check the answer by her own method, as values."""
+
+from dataclasses import dataclass
+
+from hullchange.answer.assessment import Assessment, ConditionResult, UnansweredResult
+from hullchange.answer.weight_margin import AllowedResult
+from hullchange.answer.wire import Stage
+from hullchange.assess.assessment import assessment
+from hullchange.boat.boat import Boat
+from hullchange.boat.conditions import conditions_of
+from hullchange.boat.entries import Entry
+from hullchange.boat.variants import refit, with_changes
+from hullchange.boat.weights import Account, account_of
+from hullchange.check_pack.hydrostatic_tables import (
+    CrossCurves,
+    Waterline,
+    cross_curves_of,
+    hydrostatic_tables,
+)
+from hullchange.check_pack.simpson import SimpsonSum, simpson_sum
+from hullchange.check_pack.tank_tables import TankFill, WorstFill, tank_tables, worst_fills
+from hullchange.check_pack.trade_ratios import Trade, trade
+from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.worst_cases import CrewHeel, crew_on_one_side, growth_margin
+from hullchange.criteria.facts import Absent
+from hullchange.errors import ModelError
+from hullchange.survey.as_found import found
+
+
+@dataclass(frozen=True, eq=False)
+class LedgerLine:
+    """One line of the ledger.
+
+    Attributes:
+        belongs_to: as found, a change, or a condition.
+        path: of the figure in the document.
+        role: surveyed, removed, added, moved, part, allowance, load or sum.
+        account: what it adds: mass [kg] and moments about the frame's origin [kg m].
+        moved: [kg] that stays aboard and moves: it adds moments and no mass.
+    """
+
+    belongs_to: str
+    path: str
+    role: str
+    account: Account
+    moved: float = 0.0
+
+
+@dataclass(frozen=True, eq=False)
+class CheckValues:
+    """All of it.
+
+    Attributes:
+        boat: everything built: lines and appendages are hers.
+        answer: the assessment.
+        waterlines: hydrostatics by boat.
+        cross_curves: of the refit.
+        tanks: tables by the tank's name.
+        worst_fills: by condition, boat and tank.
+        growth: conditions with the growth margin, heeled round.
+        crew: heel with all persons to one side, or why there is none.
+        allowed: what may still be added, or why that cannot be said.
+        trade: ratios, old and new.
+        ledger: every line, and sums.
+        simpson: the sum in the reference condition.
+    """
+
+    boat: Boat
+    answer: Assessment
+    waterlines: dict[Stage, tuple[Waterline, ...]]
+    cross_curves: CrossCurves
+    tanks: dict[str, tuple[TankFill, ...]]
+    worst_fills: tuple[WorstFill, ...]
+    growth: tuple[ConditionResult | UnansweredResult, ...]
+    crew: tuple[CrewHeel, ...] | Absent
+    allowed: AllowedResult | Absent
+    trade: Trade
+    ledger: tuple[LedgerLine, ...]
+    simpson: SimpsonSum
+
+
+def check_values(boat: Boat, option: str = "") -> CheckValues:
+    """Everything for a check by another method.
+
+    Args:
+        boat: everything built.
+        option: name of the option that was applied, for the heading.
+
+    Raises:
+        ModelError: where she does not float as asked.
+    """
+    return CheckValues(
+        boat=boat,
+        answer=assessment(boat, option=option),
+        waterlines=hydrostatic_tables(boat),
+        cross_curves=cross_curves_of(boat),
+        tanks=tank_tables(boat),
+        worst_fills=worst_fills(boat),
+        growth=growth_margin(boat),
+        crew=crew_on_one_side(boat),
+        allowed=_allowed(boat),
+        trade=trade(boat),
+        ledger=ledger_of(boat),
+        simpson=simpson_sum(boat),
+    )
+
+
+def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
+    """Every line of the ledger with its moments, and what it adds up to.
+
+    The boat as found is what the survey's water weighed, all aboard; changes come on top of
+    her, and the loads of each condition on top of both.  Sums of changes err by what their
+    lines have in common too.
+    """
+    as_surveyed = found(boat)
+    as_found = Account.of(as_surveyed.afloat.numbers, as_surveyed.covariance)
+    lines = [LedgerLine("as found", "survey", "surveyed", as_found)]
+    for name in boat.document.changes:
+        done = with_changes(boat, (name,))
+        lines += [_line_of(entry) for entry in done.entries]
+        lines.append(LedgerLine(name, f"changes.{name}", "sum", done.account))
+    whole = as_found + refit(boat).account
+    lines.append(LedgerLine("refit", "survey and changes", "sum", whole))
+    for condition in conditions_of(boat.document).values():
+        lines += [
+            LedgerLine(condition.id, load.path, "load", account_of(load))
+            for load in condition.loads
+        ]
+        if condition.loads:
+            path = f"conditions.{condition.id}.loads"
+            lines.append(LedgerLine(condition.id, path, "sum", condition.load))
+    return tuple(lines)
+
+
+def _line_of(entry: Entry) -> LedgerLine:
+    moved = entry.weight.mass if entry.role == "moved" else 0.0
+    return LedgerLine(entry.change, entry.weight.path, entry.role, entry.account, moved)
+
+
+def _allowed(boat: Boat) -> AllowedResult | Absent:
+    try:
+        return allowed(boat)
+    except ModelError as error:
+        return Absent(error.sentence)

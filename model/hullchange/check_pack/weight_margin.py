@@ -1,0 +1,249 @@
+"""What may still be added: limits of her centre of gravity, and room on roof, arch, cabin."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import partial
+
+import numpy as np
+
+from hullchange.afloat.any_displacement import HeeledRound
+from hullchange.afloat.at_rest import envelope_of, rest_or_why
+from hullchange.afloat.stability import houses_of, particulars
+from hullchange.answer.weight_margin import (
+    AllowedResult,
+    LimitLineResult,
+    LoadedDot,
+    RoomResult,
+)
+from hullchange.boat.boat import Boat
+from hullchange.boat.conditions import conditions_of
+from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.variants import refit
+from hullchange.criteria.allowance import (
+    Allowance,
+    AtDisplacement,
+    LimitLine,
+    May,
+    MayNot,
+    allowance,
+    allowance_sentence,
+    limit_lines,
+)
+from hullchange.criteria.catalogue import RULES
+from hullchange.criteria.criterion import CriterionOutcome, Rule
+from hullchange.criteria.facts import Absent, Sides, raised
+from hullchange.errors import ModelError
+from hullchange.floating.equilibrium import Equilibrium
+from hullchange.geometry.frame import FloatArray
+from hullchange.survey.as_found import amidships, found
+
+STATIONS = 5
+BEYOND = 0.05
+"""How far the lines reach beyond the lightest and the heaviest condition."""
+SAME_PLACE = 1e-3  # [m] of her weight lengthwise
+ARCH, CABIN = 2.2, 0.3
+"""[m] above the design waterline: of an arch aft, and of what is stowed low in the cabin."""
+REMARKS = (
+    "Lines: trim free, with her weight lengthwise where her conditions have it at each "
+    "displacement; trim is held at each heel while her weight is raised.",
+    "Liquids count as frozen; each dot is raised by its free surfaces instead.",
+    "Each line takes the openings that its own rule counts; those of which the document says "
+    "too little count.",
+    "What is added is taken to lie at her own centre of gravity lengthwise, and in the middle.",
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Dot:
+    """The refit in a condition: displacement [kg], centre, and it raised by free surfaces."""
+
+    condition: str
+    mass: float
+    centre: FloatArray
+    fluid: FloatArray
+
+    @classmethod
+    def of(cls, condition: str, rest: Equilibrium) -> "Dot":
+        """The dot of a float, held upright as the limits are."""
+        rest = rest.upright
+        centre = rest.centre_of_gravity
+        lost = np.array([0.0, 0.0, rest.gm_transverse_solid - rest.gm_transverse])
+        return cls(condition, rest.mass, centre, centre + lost)
+
+
+@dataclass(frozen=True, eq=False)
+class Limits:
+    """Limits of every criterion over displacement, for two places of her weight lengthwise.
+
+    Attributes:
+        lcg: [m] the two places, the foremost and the aftmost of her conditions.
+        fore: lines for the first.
+        aft: lines for the second; between them a limit goes straight.
+    """
+
+    lcg: tuple[float, float]
+    fore: tuple[LimitLine, ...]
+    aft: tuple[LimitLine, ...]
+
+    def at(self, lcg: FloatArray | float) -> tuple[LimitLine, ...]:
+        """Lines for a place [m], or for one (n,) at each displacement."""
+        low, high = self.lcg
+        share = (np.asarray(lcg) - low) / (high - low) if high > low else 0.0
+        return tuple(
+            LimitLine(
+                one.criterion,
+                one.displacement,
+                one.vcg + share * (other.vcg - one.vcg),
+                tuple(a and b for a, b in zip(one.found, other.found, strict=True)),
+            )
+            for one, other in zip(self.fore, self.aft, strict=True)
+        )
+
+
+def allowed(boat: Boat) -> AllowedResult:
+    """What the refit may still take, in the document's water.
+
+    Conditions with a flooded well are another boat and stay out.
+
+    Raises:
+        ModelError: ``no-limits`` where criteria cannot be put to her over the displacements of
+            her conditions; what keeps her from floating.
+    """
+    dots, left_out = _dots(boat)
+    stations = list(_stations(dots))
+    limits = _limits(boat, dots, stations)
+    usual = limits.at(np.array([centre[0] for _, centre in stations]))
+    return AllowedResult(
+        water_density_kg_m3=boat.document.water.density_kg_m3,
+        lines=tuple(_line(line) for line in usual),
+        dots=tuple(_dot(dot) for dot in dots),
+        rooms=tuple(
+            _room(lines, dot, *place)
+            for dot in dots
+            for lines in [limits.at(float(dot.centre[0]))]
+            for place in _places(boat)
+        ),
+        remarks=(*REMARKS, *left_out),
+    )
+
+
+def _limits(boat: Boat, dots: list[Dot], stations: list[tuple[float, FloatArray]]) -> Limits:
+    hull, density = hull_result(boat), boat.document.water.density_kg_m3
+    about = particulars(boat, "refit", (hull.beam_m, hull.beam_waterline_m))
+    heeled = HeeledRound(boat, "refit", envelope_of(boat, refit(boat)), density, about)
+    places = sorted({float(dot.centre[0]) for dot in dots})
+    ends = places[0], places[-1] if places[-1] - places[0] > SAME_PLACE else places[0]
+    facts = {
+        (lcg, mass): heeled.facts(mass, np.array([lcg, *centre[1:]]))
+        for lcg in sorted(set(ends))
+        for mass, centre in stations
+    }
+    known = {at: sides for at, sides in facts.items() if not isinstance(sides, Absent)}
+    rules = tuple(rule for rule in RULES if _answered(rule, known.values()))
+    if len(known) < len(facts) or not rules:
+        sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
+        raise ModelError("no-limits", sentence, "conditions")
+    lines = {
+        lcg: limit_lines(
+            tuple(
+                AtDisplacement(mass, float(centre[2]), partial(raised, known[lcg, mass]))
+                for mass, centre in stations
+            ),
+            rules,
+        )
+        for lcg in set(ends)
+    }
+    return Limits(ends, lines[ends[0]], lines[ends[1]])
+
+
+def _dots(boat: Boat) -> tuple[list[Dot], tuple[str, ...]]:
+    """Each condition as a dot, and in sentences which are left out."""
+    as_surveyed, variant = found(boat), refit(boat)
+    dots: list[Dot] = []
+    flooded: list[str] = []
+    sunk: list[str] = []
+    for condition in conditions_of(boat.document).values():
+        if "refit" not in condition.stages:
+            continue
+        if condition.floods:
+            flooded.append(condition.id)
+            continue
+        rest = rest_or_why(boat, as_surveyed, variant, condition)
+        if isinstance(rest, ModelError):
+            sunk.append(condition.id)
+        else:
+            dots.append(Dot.of(condition.id, rest))
+    if not dots:
+        sentence = "No limit can be drawn: no condition floats the refit unflooded."
+        raise ModelError("no-limits", sentence, "conditions")
+    out = (("being flooded", flooded), ("having no rest afloat", sunk))
+    said = (f"Left out, {why}: {', '.join(names)}." for why, names in out if names)
+    return dots, tuple(said)
+
+
+def _stations(dots: list[Dot]) -> Iterator[tuple[float, FloatArray]]:
+    """Displacements [kg] over all conditions, with the centre (3,) that those near it have."""
+    in_order = sorted(dots, key=lambda dot: dot.mass)
+    masses = np.array([dot.mass for dot in in_order])
+    centres = np.array([dot.fluid for dot in in_order])
+    ends = masses[0] * (1.0 - BEYOND), masses[-1] * (1.0 + BEYOND)
+    for mass in np.linspace(*ends, STATIONS).tolist():
+        yield mass, np.array([np.interp(mass, masses, centres[:, k]) for k in range(3)])
+
+
+def _answered(rule: Rule, facts: Iterable[Sides]) -> bool:
+    answers = (rule.answer(sides) for sides in facts)
+    return rule.by_levers and all(isinstance(a, CriterionOutcome) for a in answers)
+
+
+def _places(boat: Boat) -> tuple[tuple[str, float], ...]:
+    houses = houses_of(boat)
+    bodies = (body for body in refit(boat).bodies if body.id in houses)
+    tops = [float(body.surface.bounds[1, 2]) for body in bodies]
+    x = amidships(boat)
+    deck = float(boat.hull.deck_z(np.array([x]), np.array([0.0]))[0])
+    highest = ("the roof", max(tops)) if tops else ("the deck amidships", deck)
+    return (highest, ("an arch", ARCH), ("the cabin", CABIN))
+
+
+def _room(lines: tuple[LimitLine, ...], dot: Dot, place: str, height: float) -> RoomResult:
+    found_here = tuple(allowance(line, dot.mass, float(dot.fluid[2]), height) for line in lines)
+    judged = [one for one in found_here if one.criterion.can_be_judged]
+    first = min(judged, key=_mass, default=None)
+    fails = first is not None and isinstance(first.answer, May | MayNot)
+    return RoomResult(
+        condition=dot.condition,
+        place=place,
+        height_m=height,
+        mass_kg=0.0 if first is None else _mass(first),
+        up_to_there_none_fails=not fails,
+        fails_first=first.criterion.id if first is not None and fails else "",
+        sentence=allowance_sentence(place, height, found_here),
+    )
+
+
+def _mass(one: Allowance) -> float:
+    return 0.0 if isinstance(one.answer, MayNot) else one.answer.mass
+
+
+def _line(line: LimitLine) -> LimitLineResult:
+    rule = line.criterion
+    return LimitLineResult(
+        id=rule.id,
+        title=rule.title,
+        source=rule.source,
+        grade=rule.grade.value,
+        can_be_judged=rule.can_be_judged,
+        displacement_kg=tuple(line.displacement.tolist()),
+        vcg_m=tuple(line.vcg.tolist()),
+        found=line.found,
+    )
+
+
+def _dot(dot: Dot) -> LoadedDot:
+    return LoadedDot(
+        condition=dot.condition,
+        displacement_kg=dot.mass,
+        vcg_m=float(dot.centre[2]),
+        vcg_fluid_m=float(dot.fluid[2]),
+    )

@@ -1,0 +1,1 @@
+"""The cut pack of a refit: pieces, nests, lists, labels and files for the cutter."""

@@ -1,0 +1,126 @@
+"""What comes off for the refit: old plates with where they hang, and weights by the ledger."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import hypot
+
+import numpy as np
+
+from hullchange.boat.boat import Boat
+from hullchange.boat.weights import Weight
+from hullchange.document.items import FillAboard
+from hullchange.findings import Finding, Severity
+from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.surface import weighed
+from hullchange.materials import STEEL_DENSITY
+from hullchange.shop.lifts import hung_at
+from hullchange.shop.piece import Piece, steel_of
+
+BOTH_DOUBTS = 2.0  # standard deviations beyond which drawing and ledger disagree
+DRAWN_DOUBT = 0.10  # of the mass by the old part's dimensions: plate thickness worn or guessed
+
+
+@dataclass(frozen=True, eq=False)
+class OldPlate:
+    """An old plate as it is cut out.
+
+    Attributes:
+        piece: its outline, by the dimensions of the existing part.
+        mass: [kg] of the bare plate.
+        centre: of gravity, in the boat's frame [m].
+        hung: (n, 2) where it hangs, in the drawing [m]; none where a sling goes round.
+    """
+
+    piece: Piece
+    mass: float
+    centre: tuple[float, float, float]
+    hung: FloatArray
+
+    @property
+    def hung_aboard(self) -> FloatArray:
+        """(n, 3) the same points in the boat's frame [m]."""
+        if not len(self.hung):
+            return np.zeros((0, 3))
+        return np.asarray(self.piece.plate.map.to_boat(self.piece.drawing.back(self.hung)))
+
+
+@dataclass(frozen=True, eq=False)
+class ComesOff:
+    """Everything that one change takes off.
+
+    Attributes:
+        change: its name.
+        plates: of the existing part it replaces, and of the hull where new plates go, in the
+            order of cutting, highest first.
+        bars: mass of its stiffeners and tubes, which go with the plates [kg].
+        weights: by the ledger, with the part that takes their place or "".
+        pumped: paths of those weights that are liquids.
+    """
+
+    change: str
+    plates: tuple[OldPlate, ...]
+    bars: float
+    weights: tuple[tuple[Weight, str], ...]
+    pumped: frozenset[str]
+
+    @property
+    def drawn(self) -> float:
+        """[kg] of the old steel by its dimensions."""
+        return self.bars + sum(plate.mass for plate in self.plates)
+
+    @property
+    def finding(self) -> Finding | None:
+        """Said where dimensions and ledger disagree on the steel that is replaced."""
+        steel = [weight for weight, by in self.weights if by]
+        if not self.plates or not steel:
+            return None
+        ledger = sum(weight.mass for weight in steel)
+        doubt = hypot(DRAWN_DOUBT * self.drawn, *(weight.sd_mass for weight in steel))
+        if abs(ledger - self.drawn) <= BOTH_DOUBTS * doubt:
+            return None
+        sentence = (
+            f"The ledger takes {ledger:.0f} kg of steel off for {self.change}, and "
+            f"the old plates weigh {self.drawn:.0f} kg by their dimensions: sling for the "
+            "larger, and weigh the first piece."
+        )
+        return Finding("old-steel-differs", Severity.WARN, f"changes.{self.change}", sentence)
+
+
+def coming_off(boat: Boat) -> tuple[ComesOff, ...]:
+    """What every change takes off, in the document's order; none for one that takes nothing."""
+    return tuple(_each(boat))
+
+
+def _each(boat: Boat) -> Iterator[ComesOff]:
+    document = boat.document
+    for name, change in document.changes.items():
+        entries = [e for e in boat.entries if e.change == name and e.role == "removed"]
+        old = (change.replaces or "").removeprefix("existing.")
+        if not entries and not old:
+            continue
+        plates, bars = _old_steel(boat, name, old)
+        aboard = document.survey.aboard
+        pumped = (
+            e.weight.path
+            for e in entries
+            if e.aboard in document.tanks or isinstance(aboard.get(e.aboard), FillAboard)
+        )
+        weights = tuple((e.weight, e.replaced_by) for e in entries)
+        yield ComesOff(name, plates, bars, weights, frozenset(pumped))
+
+
+def _old_steel(boat: Boat, change: str, old: str) -> tuple[tuple[OldPlate, ...], float]:
+    """Old plates of a change, highest first, and the mass of the bars on them [kg]."""
+    parts = {
+        f"old-{p.id}": p.part.old_plates for p in boat.parts.values() if p.change == change
+    }
+    if old:
+        parts[old] = boat.existing[old].part.plates
+    steel = steel_of(parts, ())
+    plates = []
+    for piece in steel.pieces:
+        known = weighed(piece.plate.surface(), STEEL_DENSITY)
+        hung = hung_at(piece, known.mass)
+        plates.append(OldPlate(piece, known.mass, known.centroid, hung))
+    bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in steel.bars)
+    return tuple(sorted(plates, key=lambda plate: -plate.centre[2])), bars

@@ -1,0 +1,225 @@
+"""The cut sheet of what comes off: a list, the order of cutting, a page for every old plate."""
+
+from collections.abc import Iterator, Sequence
+from io import BytesIO
+from textwrap import wrap
+
+import numpy as np
+from reportlab.pdfgen.canvas import Canvas
+
+from hullchange.answer.cautions import CAUTIONS
+from hullchange.answer.cut_pack import CutComesOff, CutOldPlate, CutWeightOff
+from hullchange.answer.wire import Point
+from hullchange.boat.weights import Weight
+from hullchange.cutting.comes_off import ComesOff, OldPlate
+from hullchange.cutting.drawing import dimension, draw, new_canvas, say
+from hullchange.cutting.pack import CutPack
+from hullchange.geometry.frame import FloatArray
+from hullchange.present.csv_table import Cell, Table
+from hullchange.shop.notes import Words
+from hullchange.shop.picture import Picture, cut_of, written
+from hullchange.shop.quantities import lift_point, lift_words
+from hullchange.units import mm_of_m
+
+PAGE = (297.0, 210.0)  # mm, A4
+BORDER = 14.0
+ROWS = 34  # on a page
+
+ORDER = (
+    "Linings, wiring, foam and gear first; drain and clear tanks; rig down or shored.",
+    "Brace the opening across and along before the first cut, and measure its diagonals.",
+    "Scribe the line aboard: the old outline is by the document's dimensions, not measured.",
+    "Drill the corners. Leave a tab of 50 mm at every 0.5 m until the slings carry the weight.",
+    "Highest plate first, in the order of the list. Slings taut before the last tab is cut.",
+    "Cut 10 mm inside the line and dress back to it; then measure the opening again.",
+)
+"""Common practice, no source."""
+
+_TOPICS = (
+    "strength",
+    "before cutting",
+    "hot work",
+    "closed spaces",
+    "fumes and current",
+    "sealed ballast",
+    "old plate",
+    "dust and solvents",
+    "shoring and shape",
+    "rig loads",
+    "mid-refit",
+)
+_ARMS = (np.array([[-0.03, 0.0], [0.03, 0.0]]), np.array([[0.0, -0.03], [0.0, 0.03]]))
+
+
+def cut_out_table(comes_off: Sequence[ComesOff]) -> Table:
+    """Everything that comes off: old plates in the order of cutting, then the ledger's rows."""
+    rows = [row for off in comes_off for row in (*_plates(off), *_weights(off))]
+    return Table.of(
+        "change order what id mass_kg x_m y_m z_m lift_by hang_at_m replaced_by "
+        "off checked stowed",
+        rows,
+        "old plates by the document's dimensions, bare: what is left on them comes "
+        "on top; the ledger's rows are what was counted, the same steel among them",
+        "hang_at: points about the centre of gravity, x y z (common practice, no source); of a "
+        "rolled plate on its middle surface",
+        *ORDER,
+    )
+
+
+def _plates(off: ComesOff) -> Iterator[tuple[Cell, ...]]:
+    for number, plate in enumerate(off.plates, 1):
+        hung = "; ".join(" ".join(f"{c:.2f}" for c in row) for row in plate.hung_aboard)
+        named = f"old plate {plate.piece.part}.{plate.piece.plate.id}"
+        yield (
+            off.change, number, named, plate.piece.id,
+            round(plate.mass, 1), *_point(plate.centre),
+            lift_words(plate.mass), hung or "sling round it", None, "", "", "",
+        )  # fmt: skip
+
+
+def _weights(off: ComesOff) -> Iterator[tuple[Cell, ...]]:
+    for weight, by in off.weights:
+        yield (
+            off.change, None, "ledger", weight.path.rsplit(".", 1)[1], round(weight.mass, 1),
+            *_point(weight.centre), _lift(off, weight), None, by, "", "", "",
+        )  # fmt: skip
+
+
+def comes_off_told(comes_off: Sequence[ComesOff]) -> tuple[CutComesOff, ...]:
+    """The same as a page is told it."""
+    return tuple(
+        CutComesOff(
+            change=off.change,
+            plates=tuple(_told(plate) for plate in off.plates),
+            weights=tuple(
+                CutWeightOff(
+                    id=weight.path.rsplit(".", 1)[1],
+                    mass_kg=round(weight.mass, 1),
+                    centre_m=_point(weight.centre),
+                    lift_by=_lift(off, weight),
+                    replaced_by=by,
+                )
+                for weight, by in off.weights
+            ),
+        )
+        for off in comes_off
+    )
+
+
+def _told(plate: OldPlate) -> CutOldPlate:
+    return CutOldPlate(
+        id=plate.piece.id,
+        plate=f"{plate.piece.part} {plate.piece.plate.id}",
+        mass_kg=round(plate.mass, 1),
+        centre_m=_point(plate.centre),
+        lift_by=lift_words(plate.mass),
+        hang_at_m=tuple(_point(at) for at in plate.hung_aboard.tolist()),
+    )
+
+
+def _point(place: Sequence[float]) -> Point:
+    x, y, z = (round(c, 3) + 0.0 for c in place)  # no minus nought
+    return x, y, z
+
+
+def _lift(off: ComesOff, weight: Weight) -> str:
+    return "pumped out" if weight.path in off.pumped else lift_words(weight.mass)
+
+
+def cut_out_pdf(pack: CutPack) -> bytes:
+    """The list with order and cautions, then a page for every old plate."""
+    stream = BytesIO()
+    canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} what comes off")
+    lines = [*_listed(pack.comes_off), "", "ORDER", *ORDER, "", "BEWARE", *_beware()]
+    broken = [part for line in lines for part in (wrap(line, 150) or [""])]
+    for first in range(0, len(broken), ROWS):
+        _head(canvas, pack, "What comes off")
+        for k, line in enumerate(broken[first : first + ROWS]):
+            say(canvas, (BORDER, PAGE[1] - BORDER - 20.0 - 4.8 * k), line, 9, line.isupper())
+        canvas.showPage()
+    for off in pack.comes_off:
+        for number, plate in enumerate(off.plates, 1):
+            _plate_page(canvas, pack, f"{off.change}, cut {number} of {len(off.plates)}", plate)
+            canvas.showPage()
+    canvas.save()
+    return stream.getvalue()
+
+
+def _head(canvas: Canvas, pack: CutPack, title: str) -> None:
+    top = PAGE[1] - BORDER
+    say(canvas, (BORDER, top - 4.0), title, 14, bold=True)
+    say(canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}", 10)
+
+
+def _listed(comes_off: Sequence[ComesOff]) -> Iterator[str]:
+    for off in comes_off:
+        yield from ("", off.change.upper())
+        for k, plate in enumerate(off.plates, 1):
+            name = f"{k}. {plate.piece.id} {plate.piece.plate.id}"
+            yield f"{name}: {plate.mass:.0f} kg bare, {_at(plate.centre)}, {_by(plate.mass)}"
+        for weight, by in off.weights:
+            how = "pumped out" if weight.path in off.pumped else _by(weight.mass)
+            name = weight.path.rsplit(".", 1)[1]
+            again = f"; {by} takes its place" if by else ""
+            yield f"ledger, {name}: {weight.mass:.0f} kg, {_at(weight.centre)}, {how}{again}"
+        if off.finding:
+            yield off.finding.sentence
+
+
+def _at(place: Sequence[float]) -> str:
+    x, y, z = (round(c, 2) + 0.0 for c in place)  # no minus nought
+    return f"centre at x {x:.2f}, y {y:.2f}, z {z:.2f} m"
+
+
+def _by(mass: float) -> str:
+    return f"lift by {lift_words(mass)}"
+
+
+def _beware() -> list[str]:
+    return [c.sentence for topic in _TOPICS for c in CAUTIONS if c.topic == topic]
+
+
+def _plate_page(canvas: Canvas, pack: CutPack, title: str, plate: OldPlate) -> None:
+    piece = plate.piece
+    _head(canvas, pack, f"{title}: {piece.id} {piece.plate.id}")
+    length, breadth = (mm_of_m(side) for side in piece.size.tolist())
+    room = PAGE[0] - 2.0 * BORDER - 12.0, PAGE[1] - 2.0 * BORDER - 60.0
+    scale = min(room[0] / length, room[1] / breadth, 1.0)
+    x, y = corner = BORDER + 10.0, BORDER + 38.0
+    draw(canvas, cut_of(piece).with_(_hung(plate)), scale, corner)
+    dimension(canvas, (x, y - 6.0), (x + length * scale, y - 6.0), f"{length:.0f}")
+    dimension(canvas, (x - 5.0, y), (x - 5.0, y + breadth * scale), f"{breadth:.0f}")
+    for k, row in enumerate(_said(plate)):
+        say(canvas, (BORDER, BORDER + 20.0 - 5.0 * k), row, 9)
+
+
+def _hung(plate: OldPlate) -> Picture:
+    """Crosses where it hangs, the centre of gravity with its letters."""
+    centre = lift_point(plate.piece)
+    height = 0.03 * float(plate.piece.size[0])
+    named = [
+        *((f"H{k}", at) for k, at in enumerate(plate.hung, 1)),
+        ("G", centre),
+    ]
+    crosses = Picture(lines=tuple(("REF", arm + at) for _, at in named for arm in _ARMS))
+    aside = height * np.array([0.4, 0.4])
+    words = [Words(name, at + aside, height) for name, at in named]
+    return crosses.with_(written(words, "INFO"))
+
+
+def _said(plate: OldPlate) -> Iterator[str]:
+    piece = plate.piece
+    yield (
+        f"Old plate {mm_of_m(piece.thickness):g} mm, {plate.mass:.1f} kg bare, "
+        f"{_by(plate.mass)}; {_at(plate.centre)} (G, laid flat)."
+    )
+    if len(plate.hung):
+        yield "Hang at, from the lower left corner in mm: " + _places(plate.hung)
+    else:
+        yield "No steel about its centre to hang it by: sling round it."
+    yield f"Seen from the side that faces {piece.side.lower()}; by the document's dimensions."
+
+
+def _places(hung: FloatArray) -> str:
+    rows = mm_of_m(1.0) * hung
+    return "; ".join(f"H{k} {x:.0f}, {y:.0f}" for k, (x, y) in enumerate(rows.tolist(), 1))

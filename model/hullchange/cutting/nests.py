@@ -1,0 +1,132 @@
+"""Nests of every thickness, what lies on none of them, and what is said about it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from hullchange.cutting.blanks import Sheets, shape_of, thickness_mm
+from hullchange.findings import Finding, Severity
+from hullchange.materials import STEEL_DENSITY
+from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
+from hullchange.shop.nesting import Effort, Progress, mean_rate, nests_of
+from hullchange.shop.piece import Piece
+from hullchange.shop.quantities import Account, account_of, mass_of
+from hullchange.units import m_of_mm
+
+PLACE = "stock.plates"
+
+
+@dataclass(frozen=True, eq=False)
+class PlateNests:
+    """Everything cut from plate of one thickness.
+
+    Attributes:
+        thickness: [m].
+        nests: sheets and leftovers with what lies on them.
+        shapes: what lies on them, by id.
+        account: what is bought, used and left.
+        not_placed: pieces for which there is no room in stock.
+        said: what is to be known of these nests.
+    """
+
+    thickness: float
+    nests: tuple[Nest, ...]
+    shapes: Mapping[str, Shape]
+    account: Account
+    not_placed: tuple[Piece, ...]
+    said: tuple[Finding, ...]
+
+    @property
+    def mass_not_placed(self) -> float:
+        """Of the pieces without room [kg]."""
+        return sum(map(mass_of, self.not_placed))
+
+
+def nested(
+    pieces: Sequence[Piece],
+    stock: Sheets,
+    spacing: Spacing,
+    effort: Effort,
+    progress: Progress,
+) -> tuple[PlateNests, ...]:
+    """Nests of every thickness there is, none where no plate of it is in stock.
+
+    Raises:
+        ModelError: ``nest-fails-check``.
+    """
+    rows = []
+    every = sorted({thickness_mm(piece) for piece in pieces})
+    for at, mm in enumerate(every, 1):
+        own = [piece for piece in pieces if thickness_mm(piece) == mm]
+
+        def told(words: str, which: str = f"{mm:g} mm plate, {at} of {len(every)}") -> None:
+            progress(f"{which}, {words}")
+
+        shapes = [shape_of(piece) for piece in own]
+        nests, _ = nests_of(shapes, stock.get(mm, ()), spacing, effort, told)
+        rows.append(laid(own, nests, stock, spacing))
+    return tuple(rows)
+
+
+def laid(
+    pieces: Sequence[Piece], nests: Sequence[Nest], stock: Sheets, spacing: Spacing
+) -> PlateNests:
+    """Nests with their account, and with the pieces that lie on none of them.
+
+    Args:
+        pieces: all of one thickness, one at least.
+        nests: checked.
+        stock: what they were nested on.
+        spacing: gap and margin.
+    """
+    mm = thickness_mm(pieces[0])
+    placed = {place.id for nest in nests for place in nest.places}
+    shapes = {piece.id: shape_of(piece) for piece in pieces if piece.id in placed}
+    rest = tuple(piece for piece in pieces if piece.id not in placed)
+    sheets = stock.get(mm, ())
+    said = (*_no_room(rest, mm, sheets, spacing), *_no_price(mm, sheets))
+    account = account_of(m_of_mm(mm), nests, shapes, spacing)
+    return PlateNests(m_of_mm(mm), tuple(nests), shapes, account, rest, said)
+
+
+def _no_room(
+    pieces: Sequence[Piece], mm: float, sheets: Sequence[Sheet], spacing: Spacing
+) -> Iterator[Finding]:
+    """Pieces that lie nowhere; one larger than any sheet is spoken of where it is parted."""
+    whole = [sheet for sheet in sheets if not sheet.leftover]
+    marks = ", ".join(
+        piece.id
+        for piece in pieces
+        if not whole or any(fits(shape_of(piece), sheet, spacing) for sheet in whole)
+    )
+    if not marks:
+        return
+    if not sheets:
+        sentence = (
+            f"No plate of {mm:g} mm is in stock, so nothing of it is nested: {marks}. List its "
+            f"sizes under {PLACE}."
+        )
+        yield Finding("no-stock", Severity.WARN, PLACE, sentence)
+    elif not whole:
+        sentence = (
+            f"The leftovers of {mm:g} mm have no room for {marks}, and no whole sheets of it "
+            f"are in stock: list their sizes_m under {PLACE}."
+        )
+        yield Finding("not-placed", Severity.WARN, PLACE, sentence)
+    else:
+        sentence = f"Plate of {mm:g} mm: {marks} on none of the nests kept. Nest it anew."
+        yield Finding("not-placed", Severity.WARN, PLACE, sentence)
+
+
+def _no_price(mm: float, sheets: Sequence[Sheet]) -> Iterator[Finding]:
+    """Stock that is reckoned at the price of other stock."""
+    whole = [sheet for sheet in sheets if not sheet.leftover]
+    rate = mean_rate(whole)
+    if rate is None:
+        return
+    of_a_kilogram = rate / (m_of_mm(mm) * STEEL_DENSITY)
+    for name in dict.fromkeys(sheet.name for sheet in whole if sheet.price is None):
+        sentence = (
+            f"{name} has no price. To choose sheets it is reckoned at {of_a_kilogram:.2f} a "
+            f"kilogram, the mean of the plate of {mm:g} mm that has one: give its price."
+        )
+        yield Finding("price-missing", Severity.NOTE, f"{PLACE}.{name}", sentence)

@@ -1,0 +1,1 @@
+"""The refit document: its grammar, reading, editing in place, options and differences."""

@@ -1,0 +1,119 @@
+"""Figures that do not go together: loads without a mass, tanks too full, places far off."""
+
+from collections.abc import Iterator, Mapping
+
+from pydantic import JsonValue
+
+from hullchange.document.matching import last_step, matches, numbers_at, words_at
+from hullchange.document.quantities import AXES, FARTHEST_M, index_of
+from hullchange.errors import Fault
+
+Plain = dict[str, JsonValue]
+SLACK = 1.01  # a box measured to the centimetre
+LITRES = 1000.0
+
+PLACES = (
+    "weights.*.at_m",
+    "survey.aboard.*.at_m",
+    "tanks.*.at_m",
+    "changes.*.removes.*.at_m",
+    "changes.*.adds.*.at_m",
+    "changes.*.moves.*.at_m",
+    "changes.*.moves.*.to_m",
+    "conditions.*.loads.*.at_m",
+)
+
+
+def plausibility_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
+    """What cannot be meant when figures of different places are seen together."""
+    plain = dict(document)
+    for examine in (_loads, _fills, _capacities, _places):
+        yield from examine(plain)
+
+
+def _loads(plain: Plain) -> Iterator[Fault]:
+    """A load has mass and place, its own or those of the condition it is like."""
+    for path, load in matches(plain, "conditions.*.loads.*"):
+        _, condition, _, name = path.split(".", 3)
+        given = {
+            key
+            for above in _chain(plain, condition)
+            for found, _ in matches(plain, f"conditions.{above}.loads.{name}.*")
+            for key in [last_step(found)]
+        }
+        for key in ("mass_kg", "at_m"):
+            if isinstance(load, dict) and key not in given:
+                sentence = f"{name} lacks {key}: give it here or in the condition this is like."
+                yield Fault("load-incomplete", path, sentence)
+
+
+def _chain(plain: Plain, condition: str) -> list[str]:
+    chain: list[str] = []
+    while condition not in chain:
+        chain.append(condition)
+        likes = [name for _, name in words_at(plain, f"conditions.{condition}.like")]
+        condition = likes[0] if likes else condition
+    return chain
+
+
+def _fills(plain: Plain) -> Iterator[Fault]:
+    capacity = {
+        path.split(".")[1]: litres for path, litres in numbers_at(plain, "tanks.*.capacity_l")
+    }
+    fills = [
+        (path, last_step(path), v) for path, v in numbers_at(plain, "conditions.*.fills.*")
+    ]
+    for place, tank in words_at(plain, "survey.aboard.*.tank"):
+        fill = place.removesuffix("tank") + "fill_l"
+        fills += [(path, tank, litres) for path, litres in numbers_at(plain, fill)]
+    for path, tank, litres in fills:
+        if litres > capacity.get(tank, litres):
+            sentence = (
+                f"{litres:g} l do not go into tank {tank}: it holds {capacity[tank]:g} l."
+            )
+            yield Fault("overfilled", path, sentence)
+
+
+def _capacities(plain: Plain) -> Iterator[Fault]:
+    for path, litres in numbers_at(plain, "tanks.*.capacity_l"):
+        tank = path.split(".")[1]
+        box = [
+            dict(numbers_at(plain, f"tanks.{tank}.box_m.{axis}.*")).values() for axis in "xyz"
+        ]
+        if any(len(side) != 2 for side in box):
+            continue
+        volume = LITRES
+        for low, high in box:
+            volume *= high - low
+        if 0 < volume * SLACK < litres:
+            sentence = f"{litres:g} l do not go into a box of {volume:.0f} l: check box_m."
+            yield Fault("overfilled", path, sentence)
+
+
+def _places(plain: Plain) -> Iterator[Fault]:
+    """Half her length ahead of her, astern or beside her there is nothing of a boat."""
+    length = next((v for _, v in numbers_at(plain, "hull.length_waterline_m")), 0.0)
+    points = [point for _, point in matches(plain, "hull.lines.*.points_m.*")]
+    x = [p[0] for p in points if isinstance(p, list) and p and isinstance(p[0], int | float)]
+    if not x or length <= 0:
+        return
+    reach = dict(
+        enumerate(
+            (
+                (min(x) - length / 2, max(x) + length / 2),
+                (-length / 2, length / 2),
+                (-length, 3 * length),
+            )
+        )
+    )
+    for pattern in PLACES:
+        for path, value in numbers_at(plain, f"{pattern}.*"):
+            index = index_of(last_step(path))
+            low, high = reach.get(index, (value, value))
+            if abs(value) <= FARTHEST_M and not low <= value <= high:
+                axis = AXES[index]
+                sentence = (
+                    f"{axis} is {value:g} m, far off the boat: places are metres aft of the "
+                    "forward perpendicular, to starboard and up."
+                )
+                yield Fault("far-away", f"{path.rsplit('.', 1)[0]}.{axis}", sentence)

@@ -1,0 +1,211 @@
+"""The refit document: one boat, as found and as she is to be.
+
+Attribute names are the keys of the file, but ``from`` is ``from_``.  What stands beside a value
+in words (a water by name, one number for an even thickness) is read into numbers.
+"""
+
+import re
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field, JsonValue, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.document.items import Added, Load, Moved, Opening, Removal, Tank, Void, Weight
+from hullchange.document.quantities import (
+    NAME_PATTERN,
+    BoatStage,
+    ChangeStage,
+    Litres,
+    Name,
+    Number,
+    Path,
+    Percent,
+    Section,
+    Words,
+    typical,
+)
+from hullchange.document.sections import Boat, Hull, Rig, Survey, Water
+from hullchange.document.stock import Cutting, Stock
+from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
+from hullchange.parts.registry import AnyPart
+
+Bounds = tuple[float, float]
+DEFAULT_CONDITION = "survey-state"
+
+
+class Change(Section):
+    """What comes off, goes on and moves together."""
+
+    stage: ChangeStage = "proposed"
+    replaces: Path | None = Field(default=None, description="existing part it takes away")
+    removes: Mapping[Name, Removal] = {}
+    parts: Mapping[Name, AnyPart] = {}
+    adds: Mapping[Name, Added] = {}
+    moves: Mapping[Name, Moved] = {}
+    note: Words | None = None
+
+
+class Condition(Section):
+    """A loading condition: what differs from the boat as surveyed."""
+
+    like: Name | None = Field(default=None, description="condition it starts from")
+    boat: BoatStage | None = Field(default=None, description="the only boat it is run for")
+    water: Water | None = None
+    without: tuple[Name, ...] = Field(default=(), description="names under survey.aboard")
+    fills: Mapping[Name, Litres] = Field(default={}, description="litres per tank")
+    loads: Mapping[Name, Load] = {}
+    floods: tuple[Path, ...] = Field(
+        default=(),
+        description="paths of cockpits that fill with water, such as existing.old-cockpit; "
+        "each boat floods the well that it has",
+    )
+    boards: Literal["in", "out"] | None = Field(
+        default=None,
+        description="of the companionway; out unless said: water spills below",
+    )
+    note: Words | None = None
+
+
+class Target(Section):
+    """What the owner wants of a result; bounds are in the result's own unit."""
+
+    result: Path = Field(description="a figure of a condition, such as gm_m")
+    condition: Name = Field(description="a condition of this document")
+    boat: BoatStage = "refit"
+    between: tuple[Number, Number] | None = None
+    at_least: Number | None = None
+    at_most: Number | None = None
+    between_mm: tuple[Number, Number] | None = None
+    at_least_mm: Number | None = None
+    at_most_mm: Number | None = None
+    note: Words | None = None
+
+    @model_validator(mode="after")
+    def _is_bounded(self) -> "Target":
+        low, high = self.bounds()
+        if low > high:
+            raise PydanticCustomError(
+                "no-room",
+                "can never be met: at least {low} and at most {high}",
+                {"low": low, "high": high},
+            )
+        if (low, high) == (-float("inf"), float("inf")):
+            raise PydanticCustomError(
+                "no-bound", "has no bound: give at_least, at_most or between"
+            )
+        return self
+
+    def bounds(self) -> Bounds:
+        """Lowest and highest value wanted, infinite where there is no bound."""
+        low, high = self.between or self.between_mm or (None, None)
+        lows = [v for v in (low, self.at_least, self.at_least_mm) if v is not None]
+        highs = [v for v in (high, self.at_most, self.at_most_mm) if v is not None]
+        return max(lows, default=-float("inf")), min(highs, default=float("inf"))
+
+
+class Option(Section):
+    """A variant of the base design: changes added or merged, then values set by path."""
+
+    set: Mapping[Path, JsonValue] = Field(default={}, description="value by dotted path")
+    adds: Mapping[Name, Change] = Field(default={}, description="changes, merged by name")
+    note: Words | None = None
+
+
+class Launch(Section):
+    """Readings after the launch; they come in a later version."""
+
+
+class RollTiming(Section):
+    """Full swings, to port and starboard and back, timed by a watch."""
+
+    swings: Annotated[int, Field(strict=True, ge=1, le=1000)] = Field(
+        description="full swings in each timing", json_schema_extra=typical(2, 50)
+    )
+    times_s: tuple[Annotated[Number, Field(gt=0, le=100_000)], ...] = Field(
+        min_length=1, max_length=100, description="how long each timing took"
+    )
+    note: Words | None = None
+
+
+class Rolls(Section):
+    """Rolls timed in the same loading before the refit and, once launched, after it."""
+
+    before: RollTiming | None = None
+    after: RollTiming | None = None
+
+
+class Trials(Section):
+    """What the owner tries afloat."""
+
+    rolls: Rolls = Rolls()
+
+
+class Allowances(Section):
+    """What new steel weighs beyond its plates and bars, and what figures err by together.
+
+    Common practice, no source.
+    """
+
+    weld_metal_percent: Percent = Field(
+        default=2.0,
+        description="share of the new steel",
+        json_schema_extra=typical(0.5, 6.0),
+    )
+    paint_kg_m2: Annotated[Number, Field(ge=0, le=20)] = Field(
+        default=0.0,
+        description="per square metre of new plate, both sides together",
+        json_schema_extra=typical(0.05, 3.0),
+    )
+    scale_percent: Percent = Field(
+        default=ONE_SCALE_PERCENT,
+        json_schema_extra=typical(0.1, 3.0),
+        description="one standard deviation of the scale, alike for every weight from: weighed",
+    )
+    datum_mm: Annotated[Number, Field(ge=0, le=1000)] = Field(
+        default=ONE_DATUM_MM,
+        json_schema_extra=typical(1.0, 30.0),
+        description="one standard deviation, along and up, of the mark places are taped from",
+    )
+
+
+class Document(Section):
+    """The refit of one boat."""
+
+    format: Literal[1] = Field(description="1, the version of this grammar")
+    boat: Boat = Field(description="her name")
+    water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
+    hull: Hull = Field(description="her measured lines")
+    rig: Rig = Rig()
+    survey: Survey = Field(description="freeboards afloat and the centre of gravity's height")
+    weights: Mapping[Name, Weight] = {}
+    existing: Mapping[Name, AnyPart] = {}
+    changes: Mapping[Name, Change] = {}
+    tanks: Mapping[Name, Tank] = {}
+    voids: Mapping[Name, Void] = {}
+    openings: Mapping[Name, Opening] = {}
+    reference_condition: Name = DEFAULT_CONDITION
+    conditions: Mapping[Name, Condition] = {DEFAULT_CONDITION: Condition()}
+    targets: Mapping[Name, Target] = {}
+    options: Mapping[Name, Option] = {}
+    allowances: Allowances = Allowances()
+    stock: Stock = Stock()
+    cutting: Cutting = Cutting()
+    launch: Launch = Launch()
+    trials: Trials = Trials()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _with_conditions(cls, given: object) -> object:
+        """Defaults: a condition if there is none, and the first of several as the reference."""
+        if not isinstance(given, Mapping):
+            return given
+        named = given.get("conditions", {})
+        if named == {}:
+            return {key: value for key, value in given.items() if key != "conditions"}
+        if "reference_condition" in given or not isinstance(named, Mapping):
+            return given
+        sound = [one for one in named if isinstance(one, str) and re.match(NAME_PATTERN, one)]
+        if DEFAULT_CONDITION in sound or not sound:
+            return given
+        return {**given, "reference_condition": sound[0]}

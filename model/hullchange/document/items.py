@@ -1,0 +1,252 @@
+"""What has a mass or holds one: weights, tanks, voids, and the openings water comes in by."""
+
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.document.quantities import (
+    BoatStage,
+    Box,
+    Coordinate,
+    Density,
+    FlatPoint,
+    Fraction,
+    Interval,
+    Kilograms,
+    LiquidDensity,
+    Litres,
+    MetresOrNone,
+    Name,
+    Number,
+    Path,
+    Point,
+    ProvenanceWord,
+    Reach,
+    Section,
+    SquareMetres,
+    Words,
+    typical,
+)
+from hullchange.materials import FRESH_WATER_DENSITY, PROVENANCE, SEA_WATER_DENSITY
+
+LIQUIDS = {"fresh": FRESH_WATER_DENSITY, "salt": SEA_WATER_DENSITY, "diesel": 840.0}
+"""[kg/m^3]; diesel is common practice, no source."""
+
+
+def _all_three_ways(value: object) -> object:
+    return (value, value, value) if isinstance(value, int | float) else value
+
+
+Scatter = Annotated[
+    tuple[MetresOrNone, MetresOrNone, MetresOrNone], BeforeValidator(_all_three_ways)
+]
+"""One standard deviation of a place: one number, or [along, across, up]."""
+
+
+class RisesWith(Section):
+    """Ties a height to a value of the document: z moves by that value minus ``from_m``."""
+
+    path: Path = Field(description="dotted path of a length of this document")
+    from_m: Coordinate = Field(description="value of that length at which z is as written")
+
+
+class Weight(Section):
+    """A mass at a place, what both are worth, and where the figure is from."""
+
+    mass_kg: Kilograms = Field(description="mass")
+    at_m: Point = Field(description="its centre, [x aft, y to starboard, z up]")
+    plus_minus_kg: Kilograms | None = Field(default=None, description="one standard deviation")
+    plus_minus_m: Scatter | None = Field(default=None, description="one standard deviation")
+    from_: ProvenanceWord = Field(
+        default="guessed", alias="from", description="where the figure is from"
+    )
+    note: Words | None = None
+
+    def sd_mass(self) -> float:
+        """Standard deviation of the mass [kg], as given or by where the figure is from."""
+        if self.plus_minus_kg is not None:
+            return self.plus_minus_kg
+        return PROVENANCE[self.from_].mass_fraction * self.mass_kg
+
+    def sd_place(self) -> tuple[float, float, float]:
+        """Standard deviations along, across and up [m], as given or by the figure's origin."""
+        if self.plus_minus_m is not None:
+            return self.plus_minus_m
+        known = PROVENANCE[self.from_]
+        return known.sd_along, known.sd_across, known.sd_up
+
+
+class FillAboard(Section):
+    """What a tank held on the day of the survey."""
+
+    tank: Name = Field(description="a tank of this document")
+    fill_l: Litres = Field(description="what was in it")
+    plus_minus_l: Litres | None = Field(default=None, description="one standard deviation")
+    note: Words | None = None
+
+
+class Removed(Weight):
+    """A weight that comes off; the part that takes its place, if one does."""
+
+    replaced_by: Name | None = Field(default=None, description="a part of the same change")
+
+
+class TakenOff(Section):
+    """Something the survey had aboard, taken off once."""
+
+    aboard: Name = Field(description="a name under survey.aboard")
+    note: Words | None = None
+
+
+class Added(Weight):
+    """A weight that goes on, and how far it may be shifted."""
+
+    may_lie_m: Reach | None = None
+    rises_with: RisesWith | None = None
+    energy_kwh: Annotated[Number, Field(ge=0, le=10_000)] | None = Field(
+        default=None, json_schema_extra=typical(0.3, 100.0)
+    )
+
+
+class Moved(Weight):
+    """A weight that stays aboard and moves: to a place, or up with a height."""
+
+    to_m: Point | None = Field(default=None, description="where its centre goes")
+    rises_with: RisesWith | None = None
+    may_lie_m: Reach | None = None
+
+    @model_validator(mode="after")
+    def _goes_somewhere(self) -> "Moved":
+        if (self.to_m is None) == (self.rises_with is None):
+            raise PydanticCustomError(
+                "moves-nowhere", "moves to one place: give either to_m or rises_with"
+            )
+        return self
+
+
+class Load(Section):
+    """A load of one condition; what is not given comes from the condition it is like."""
+
+    mass_kg: Kilograms | None = None
+    at_m: Point | None = None
+    plus_minus_kg: Kilograms | None = None
+    plus_minus_m: Scatter | None = None
+    from_: ProvenanceWord | None = Field(default=None, alias="from")
+    note: Words | None = None
+
+
+def _fill_or_weight(value: object) -> str:
+    is_fill = "tank" in value if isinstance(value, Mapping) else isinstance(value, FillAboard)
+    return "<fill>" if is_fill else "<weight>"
+
+
+def _aboard_or_weight(value: object) -> str:
+    named = "aboard" in value if isinstance(value, Mapping) else isinstance(value, TakenOff)
+    return "<aboard>" if named else "<weight>"
+
+
+Aboard = Annotated[
+    Annotated[FillAboard, Tag("<fill>")] | Annotated[Weight, Tag("<weight>")],
+    Discriminator(_fill_or_weight),
+]
+Removal = Annotated[
+    Annotated[TakenOff, Tag("<aboard>")] | Annotated[Removed, Tag("<weight>")],
+    Discriminator(_aboard_or_weight),
+]
+
+
+class Tank(Section):
+    """A tank: a box, a plan with upright sides, or a place where its contents are taken to lie.
+
+    A box or plan ``within: hull`` is cut to the inside of the hull's lines: a hull compartment.
+    """
+
+    capacity_l: Litres = Field(
+        description="what it holds full", json_schema_extra=typical(0.0008, 0.15, "mass")
+    )
+    box_m: Box | None = Field(default=None, description="its inside, [from, to] each way")
+    outline_m: tuple[FlatPoint, ...] | None = Field(
+        default=None, min_length=3, description="its plan [x, y] in order; with z_m"
+    )
+    z_m: Interval | None = Field(default=None, description="bottom and top of that plan")
+    within: Literal["hull"] | None = Field(default=None, description="hull: cut to its inside")
+    at_m: Point | None = Field(default=None, description="centre of its contents")
+    contents: Literal["fresh", "salt", "diesel"] | None = None
+    density_kg_m3: LiquidDensity | None = None
+    boat: BoatStage | None = Field(default=None, description="the only boat that has it")
+    note: Words | None = None
+
+    @model_validator(mode="after")
+    def _is_placed_and_filled(self) -> "Tank":
+        given = [self.box_m is not None, self.outline_m is not None, self.at_m is not None]
+        if given.count(True) != 1:
+            raise PydanticCustomError(
+                "tank-place", "lies in one place: give box_m, outline_m with z_m, or at_m"
+            )
+        if (self.outline_m is None) != (self.z_m is None):
+            raise PydanticCustomError(
+                "tank-outline", "needs outline_m and z_m together: its plan, its bottom and top"
+            )
+        if (self.contents is None) == (self.density_kg_m3 is None):
+            raise PydanticCustomError(
+                "tank-contents", "holds one liquid: give contents or density_kg_m3"
+            )
+        return self
+
+    @property
+    def has_shape(self) -> bool:
+        """Whether its liquid moves in a shape, rather than lying at one place."""
+        return self.at_m is None
+
+    def liquid_density(self) -> float:
+        """Density of what it holds [kg/m^3]."""
+        if self.density_kg_m3 is not None:
+            return self.density_kg_m3
+        return LIQUIDS[self.contents or "fresh"]
+
+
+class VoidFill(Section):
+    """What a void may be filled with, packed as it will be."""
+
+    material: Words = Field(description="what goes in")
+    density_kg_m3: Density = Field(description="overall, with the gaps")
+    from_: ProvenanceWord = Field(default="guessed", alias="from")
+    note: Words | None = None
+
+
+class Void(Section):
+    """Room for ballast inside an appendage or the hull, inside the plating."""
+
+    within: Name = Field(description="an appendage of the hull, or hull")
+    x_m: Interval
+    y_m: Interval | None = None
+    z_m: Interval
+    taken_by_floors: Fraction = Field(
+        default=0.0,
+        description="share the floors take",
+        json_schema_extra=typical(0.01, 0.35),
+    )
+    fill: VoidFill
+    note: Words | None = None
+
+
+class Opening(Section):
+    """An edge that lets water in when it goes under."""
+
+    edge_m: tuple[Point, ...] = Field(min_length=1, description="points of its edge")
+    side: Literal["both", "one"] = Field(default="one", description="both: mirrored as well")
+    area_m2: SquareMetres = Field(description="clear area")
+    closing: Literal["none", "weathertight", "watertight"] = Field(description="what shuts it")
+    leads_to: Path = Field(description="hull, or the path of a part")
+    regular: bool | None = Field(
+        default=None, description="in use at sea for access or air, so that it may stand open"
+    )
+    progressive: bool | None = Field(
+        default=None, description="false: what comes in stays in the space it leads to"
+    )
+    tank_air_pipe: bool = Field(default=False, description="it only lets a tank breathe")
+    rises_with: RisesWith | None = None
+    boat: BoatStage | None = Field(default=None, description="the only boat that has it")
+    note: Words | None = None

@@ -1,0 +1,267 @@
+"""The boat as she is: hull as measured, rig, and the survey afloat."""
+
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Discriminator, Field, Tag, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.document.items import Aboard
+from hullchange.document.quantities import (
+    FARTHEST_M,
+    FINEST_READING_M,
+    Coordinate,
+    Degrees,
+    Fraction,
+    Metres,
+    MetresOrNone,
+    Name,
+    Number,
+    PlateMillimetres,
+    Point,
+    Section,
+    WaterDensity,
+    Words,
+    typical,
+)
+from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY
+
+WATERS = {"salt": SEA_WATER_DENSITY, "fresh": FRESH_WATER_DENSITY}
+
+
+class Propulsion(Section):
+    """What drives her, before and after."""
+
+    old: Words
+    new: Words
+
+
+class Boat(Section):
+    """Who she is."""
+
+    name: Annotated[Words, Field(max_length=100)] = Field(description="her name")
+    design_category: Literal["A", "B", "C", "D"] | None = None
+    persons: (
+        Annotated[int, Field(strict=True, ge=0, le=500, json_schema_extra=typical(1, 16))]
+        | None
+    ) = None
+    propulsion: Propulsion | None = None
+
+
+class Water(Section):
+    """The water she floats in: ``salt``, ``fresh`` or a density."""
+
+    density_kg_m3: WaterDensity
+
+    @model_validator(mode="before")
+    @classmethod
+    def _by_name(cls, value: object) -> object:
+        if not isinstance(value, str):
+            return value
+        if value not in WATERS:
+            raise PydanticCustomError(
+                "unknown-water",
+                "is not a known water: write salt, fresh or {density_kg_m3: 1018}",
+            )
+        return {"density_kg_m3": WATERS[value]}
+
+
+class Line(Section):
+    """A line of the hull, from stem to transom on the starboard side."""
+
+    kind: Literal["fair", "chine", "sheer"] = Field(description="fair, chine or sheer")
+    points_m: tuple[Point, ...] = Field(
+        min_length=2, max_length=500, description="points [x, y, z] from the stem aft"
+    )
+    knuckles_at_x_m: tuple[Coordinate, ...] = Field(
+        default=(), description="where the line is broken lengthwise"
+    )
+
+
+class DeckCamber(Section):
+    """The deck's crown: a parabola athwartships, in proportion to the breadth."""
+
+    camber_m: MetresOrNone = Field(
+        description="crown above the deck at the side",
+        json_schema_extra=typical(0.004, 0.06, "beam"),
+    )
+    at_half_breadth_m: Annotated[Number, Field(ge=0.1, le=FARTHEST_M)] = Field(
+        description="half-breadth at which that was measured",
+        json_schema_extra=typical(0.2, 0.6, "beam"),
+    )
+
+
+class PlatingZone(Section):
+    """Plate of one zone of the hull."""
+
+    thickness_mm: PlateMillimetres = Field(
+        description="plate thickness", json_schema_extra=typical(2, 16)
+    )
+
+
+def _table_or_number(value: object) -> str:
+    return "<table>" if isinstance(value, list | tuple) else "<number>"
+
+
+OutlinePoint = tuple[
+    Coordinate,
+    Annotated[Coordinate, Field(json_schema_extra=typical(-0.28, 0.05, "length"), title="z")],
+]
+HalfBreadth = Annotated[
+    MetresOrNone, Field(json_schema_extra=typical(0.002, 0.075, "beam"), title="half thickness")
+]
+HalfThickness = Annotated[
+    Annotated[HalfBreadth, Tag("<number>")]
+    | Annotated[tuple[tuple[Fraction, HalfBreadth], ...], Field(min_length=2), Tag("<table>")],
+    Discriminator(_table_or_number),
+]
+"""Even, or pairs [fraction of the local horizontal chord from forward, half-thickness]."""
+
+
+class Appendage(Section):
+    """A keel, skeg or rudder under the canoe body."""
+
+    outline_m: tuple[OutlinePoint, ...] = Field(
+        min_length=2, max_length=50, description="side view [x, z]; the top follows the hull"
+    )
+    top: Literal["hull"] = "hull"
+    half_thickness_m: HalfThickness = Field(
+        description="half-thickness, or pairs [fraction of the chord, half-thickness]"
+    )
+    nose: Literal["ellipse", "square"] = "square"
+
+
+class Hull(Section):
+    """The hull from its measured lines, keel to sheer."""
+
+    kind: Literal["offsets"] = Field(description="offsets: measured lines")
+    length_waterline_m: Metres = Field(description="between the perpendiculars")
+    lines: Mapping[Name, Line] = Field(description="named lines from the keel to the sheer")
+    deck: DeckCamber = DeckCamber(camber_m=0.0, at_half_breadth_m=1.0)
+    plating: Mapping[Name, PlatingZone] = {}
+    appendages: Mapping[Name, Appendage] = {}
+
+
+class Mainsail(Section):
+    """The mainsail's triangle."""
+
+    luff_m: Metres = Field(json_schema_extra=typical(0.6, 2.0, "length"))
+    foot_m: Metres = Field(json_schema_extra=typical(0.15, 0.7, "length"))
+
+
+class Foretriangle(Section):
+    """The triangle before the mast."""
+
+    height_m: Metres = Field(json_schema_extra=typical(0.6, 2.2, "length"))
+    base_m: Metres = Field(json_schema_extra=typical(0.15, 0.7, "length"))
+
+
+class Rig(Section):
+    """What carries the wind; every entry may be left out."""
+
+    mainsail: Mainsail | None = None
+    foretriangle: Foretriangle | None = None
+    centre_of_effort_z_m: Coordinate | None = Field(
+        default=None, json_schema_extra=typical(0.2, 1.0, "length")
+    )
+    centre_of_lateral_plane_z_m: Coordinate | None = Field(
+        default=None, json_schema_extra=typical(-0.25, -0.01, "length")
+    )
+    chainplate_half_breadth_m: Metres | None = Field(
+        default=None, json_schema_extra=typical(0.15, 0.6, "beam")
+    )
+    stands_on: str | None = Field(default=None, description="path of the part under the mast")
+    air_draught_m: Metres | None = Field(
+        default=None, json_schema_extra=typical(0.4, 2.5, "length")
+    )
+
+
+class BothSides(Section):
+    """A freeboard read on both sides."""
+
+    port: Coordinate = Field(description="sheer to water, to port")
+    starboard: Coordinate = Field(description="sheer to water, to starboard")
+
+
+class Mark(Section):
+    """A place on the sheer from which freeboard was measured."""
+
+    x_m: Coordinate = Field(description="where along the boat")
+    sheer_z_m: Coordinate = Field(description="height of the sheer there")
+    freeboard_m: BothSides = Field(description="{port, starboard}, from the sheer to the water")
+    plus_minus_m: MetresOrNone | None = Field(
+        default=None,
+        description="of these readings",
+        json_schema_extra=typical(0.001, 0.03),
+    )
+
+
+class TypedVcg(Section):
+    """A height of the centre of gravity that was handed down, not measured here."""
+
+    z_m: Coordinate = Field(description="above the design waterline")
+    plus_minus_m: MetresOrNone = Field(
+        description="one standard deviation", json_schema_extra=typical(0.008, 0.2)
+    )
+    from_: Literal["inclining", "weighed", "drawn", "catalogue", "guessed"] = Field(
+        alias="from", description="where the figure is from"
+    )
+    note: Words | None = None
+
+
+class InclineReading(Section):
+    """One shift of weights across the boat and the heel it gave, both to starboard."""
+
+    moment_kgm: Annotated[Number, Field(ge=-1e6, le=1e6)] = Field(
+        description="kilograms times metres moved to starboard"
+    )
+    heel_deg: Degrees = Field(description="heel it gave, to starboard")
+
+
+class Inclining(Section):
+    """An inclining in the survey state, kept as it was read.
+
+    What it measures is GM times displacement: the height of the centre of gravity follows from
+    that and this hull.
+    """
+
+    readings: tuple[InclineReading, ...] = Field(
+        min_length=2, description="moments and the heels they gave"
+    )
+    water: Water | None = Field(default=None, description="as in the survey if left out")
+    plus_minus_deg: Annotated[Number, Field(gt=0, le=5)] = Field(
+        default=0.05,
+        description="one standard deviation of a heel; common practice, no source",
+        json_schema_extra=typical(0.01, 0.3),
+    )
+    plus_minus_moment_percent: Annotated[Number, Field(ge=0, le=50)] = Field(
+        default=1.0,
+        description="one standard deviation of a moment; common practice, no source",
+        json_schema_extra=typical(0.2, 5.0),
+    )
+    note: Words | None = None
+
+
+class Survey(Section):
+    """The boat as found, afloat; everything aboard that day is inside it."""
+
+    water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
+    plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=FARTHEST_M)] = Field(
+        default=0.005,
+        description="of one freeboard reading; common practice, no source",
+        json_schema_extra=typical(0.001, 0.03),
+    )
+    marks: Mapping[Name, Mark] = Field(min_length=2, description="two marks or more")
+    vcg: TypedVcg | None = None
+    inclining: Inclining | None = None
+    aboard: Mapping[Name, Aboard] = {}
+
+    @model_validator(mode="after")
+    def _knows_her_height(self) -> "Survey":
+        if (self.vcg is None) == (self.inclining is None):
+            raise PydanticCustomError(
+                "vcg-or-inclining",
+                "says once how high the centre of gravity is: give vcg (with plus_minus_m and "
+                "from) or inclining (with readings)",
+            )
+        return self

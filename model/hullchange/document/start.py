@@ -1,0 +1,15 @@
+"""The document a new refit starts from."""
+
+from importlib.resources import files
+
+from hullchange.document.yaml_edit import flow_text
+
+
+def starting_document(name: str) -> str:
+    """A commented document that can be assessed as it is, its boat to be replaced by one's own.
+
+    Args:
+        name: of the boat.
+    """
+    start = files("hullchange.document").joinpath("start.yaml").read_text(encoding="utf-8")
+    return start.replace("@NAME@", flow_text(name))

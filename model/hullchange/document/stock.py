@@ -1,0 +1,136 @@
+"""What can be bought to cut from, and how it is cut."""
+
+import re
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from hullchange.document.quantities import (
+    FlatPoint,
+    Metres,
+    Name,
+    Number,
+    PlateMillimetres,
+    Section,
+    Words,
+    typical,
+)
+from hullchange.geometry.outline import loop_kind
+
+
+def _enclosing(corners: tuple[FlatPoint, ...]) -> tuple[FlatPoint, ...]:
+    """Corners of a plate, where they go once round it."""
+    kind = loop_kind(corners)
+    if kind == "flat":
+        raise PydanticCustomError(
+            "leftover-without-area",
+            "encloses no plate: give three or more corners that do not lie in one line",
+        )
+    if kind == "crossed":
+        raise PydanticCustomError(
+            "outline-crosses-itself",
+            "crosses or touches itself: give its corners in order, once round",
+        )
+    return corners
+
+
+Leftover = Annotated[tuple[FlatPoint, ...], Field(min_length=3), AfterValidator(_enclosing)]
+SheetLength = Annotated[Metres, Field(json_schema_extra=typical(0.7, 12.5), title="length")]
+SheetBreadth = Annotated[Metres, Field(json_schema_extra=typical(0.4, 3.5), title="breadth")]
+Depth = Annotated[
+    PlateMillimetres, Field(json_schema_extra=typical(15, 100), title="depth or diameter")
+]
+Wall = Annotated[
+    PlateMillimetres, Field(json_schema_extra=typical(1.5, 15), title="thickness or wall")
+]
+Price = Annotated[Number, Field(ge=0)]
+GapMillimetres = Annotated[Number, Field(ge=0, le=200)]
+
+
+class StockPlate(Section):
+    """Plate of one thickness that can be bought, and leftovers of it."""
+
+    thickness_mm: PlateMillimetres = Field(
+        description="of all these sheets", json_schema_extra=typical(1.5, 16)
+    )
+    sizes_m: tuple[tuple[SheetLength, SheetBreadth], ...] = Field(
+        default=(), max_length=12, description="[length, breadth], rolled along the length"
+    )
+    leftovers_m: tuple[Leftover, ...] = Field(
+        default=(), max_length=50, description="corners of each leftover in the yard"
+    )
+    price: Price | None = Field(default=None, description="of a kilogram")
+    note: Words | None = None
+
+
+class StockBar(Section):
+    """Flat bar or tube that can be bought."""
+
+    flat_mm: tuple[Depth, Wall] | None = Field(
+        default=None, description="depth and thickness of a flat"
+    )
+    tube_mm: tuple[Depth, Wall] | None = Field(
+        default=None, description="diameter and wall of a tube"
+    )
+    length_m: Metres = Field(
+        default=6.0, description="as it is sold", json_schema_extra=typical(0.8, 12.5)
+    )
+    price: Price | None = Field(default=None, description="of a kilogram")
+    note: Words | None = None
+
+    @model_validator(mode="after")
+    def _is_one_section(self) -> "StockBar":
+        if (self.flat_mm is None) == (self.tube_mm is None):
+            raise PydanticCustomError(
+                "bar-section", "is a flat or a tube: give flat_mm or tube_mm"
+            )
+        return self
+
+
+class Stock(Section):
+    """What the yard can buy."""
+
+    plates: Mapping[Name, StockPlate] = {}
+    bars: Mapping[Name, StockBar] = {}
+
+
+def _layer_name(name: str) -> str:
+    if not re.fullmatch(r"[A-Za-z0-9_$-]{1,31}", name) or name.casefold() == "defpoints":
+        raise PydanticCustomError(
+            "layer-name",
+            "cannot be called '{given}': give it 1 to 31 letters, digits, _, - or $, and not "
+            "Defpoints, which no cutter sees",
+            {"given": name},
+        )
+    return name
+
+
+LayerName = Annotated[str, AfterValidator(_layer_name)]
+LayerWord = Literal["CUT", "MARK", "BEND", "TEXT", "REF", "SHEET", "INFO"]
+
+
+class Cutting(Section):
+    """How plates and bars are cut, as agreed with the cutter."""
+
+    gap_mm: GapMillimetres = Field(
+        default=10.0, description="between pieces on a sheet", json_schema_extra=typical(3, 40)
+    )
+    margin_mm: GapMillimetres = Field(
+        default=15.0, description="along a sheet's edge", json_schema_extra=typical(3, 50)
+    )
+    saw_mm: GapMillimetres = Field(
+        default=3.0,
+        description="what one cut of a bar takes",
+        json_schema_extra=typical(0.8, 6),
+    )
+    roll_mm: Annotated[Number, Field(ge=300, le=1600)] = Field(
+        default=914.0, description="width of the paper that templates are plotted on"
+    )
+    process: Literal["stick", "flux-cored", "solid-wire", "tig"] = Field(
+        default="stick", description="how it is welded"
+    )
+    layers: Mapping[LayerWord, LayerName] = Field(
+        default={}, description="what the cutter calls a layer"
+    )

@@ -1,0 +1,200 @@
+"""A figure of an answer explained: found by its path, its rule filled in."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+
+from hullchange.answer.assessment import Assessment
+from hullchange.document.document import Document
+from hullchange.errors import ModelError
+from hullchange.explain import constants, entered
+from hullchange.explain.places import ANY, Spot, figures, spot_at
+from hullchange.explain.record import (
+    CONSTANTS,
+    ENTERED,
+    Ask,
+    Asked,
+    Explanation,
+    Ingredient,
+    Rule,
+    Rules,
+    finite,
+    plain,
+    unit_in,
+)
+from hullchange.explain.rules_afloat import AFLOAT
+from hullchange.explain.rules_doubt import DOUBT
+from hullchange.explain.rules_effects import EFFECTS
+from hullchange.explain.rules_hull import HULL, SURVEY
+from hullchange.explain.rules_judged import JUDGED
+from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
+from hullchange.explain.rules_levers import LEVERS
+from hullchange.explain.rules_verdicts import VERDICTS
+
+RULES: Rules = {
+    **HULL,
+    **SURVEY,
+    **AFLOAT,
+    **LEVERS,
+    **PARTS,
+    **ITEMS,
+    **CHANGES,
+    **EFFECTS,
+    **JUDGED,
+    **VERDICTS,
+    **DOUBT,
+}
+"""The rule of each kind of figure, by its pattern."""
+CURVES = ("righting_levers", "wells_full")
+BOATS: Mapping[str, str] = {"as_found": "as found", "refit": "refit"}
+
+
+def explanation(told: Assessment, document: Document, path: str) -> Explanation:
+    """A figure opened: formula, what it was made from, source, grade.
+
+    Args:
+        told: the answer it stands in.
+        document: what the answer is to, with the option it was asked with.
+        path: of a result, such as conditions.departure.refit.gm_m; of a value of the document
+            where no result has it, or behind ``document.``; of a constant, ``constants.``.
+
+    Raises:
+        ModelError: ``unknown-path``; ``no-value`` where the figure does not exist here.
+    """
+    return _opened(told, document, partial(spot_at, told), path)
+
+
+def explanations(told: Assessment, document: Document) -> Iterator[Explanation]:
+    """Every figure of an answer but the points of its curves, and all that opens from them.
+
+    Each once; the points of a curve are worked out alike, thousands of times.
+    """
+    index = {spot.path: spot for spot in figures(told)}
+    waiting = [spot.path for spot in index.values() if not _is_of_curve(spot)]
+    seen = set(waiting)
+    while waiting:
+        opened = _opened(told, document, index.get, waiting.pop())
+        yield opened
+        further = {one.path for one in opened.inputs} - seen
+        seen |= further
+        waiting.extend(sorted(further))
+
+
+def _is_of_curve(spot: Spot) -> bool:
+    return any(f".{curve}." in spot.pattern for curve in CURVES) and spot.pattern.endswith(ANY)
+
+
+def _opened(
+    told: Assessment, document: Document, find: Callable[[str], Spot | None], path: str
+) -> Explanation:
+    if path.startswith(CONSTANTS):
+        return _constant(path)
+    spot = None if path.startswith(ENTERED) else find(path)
+    if spot is not None and spot.number is not None:
+        return _figure(Asked(told, document, find, spot))
+    if spot is not None and spot.value is None:
+        sentence = "There is no such figure here: a finding says why, or it is still to come."
+        raise ModelError("no-value", sentence, path)
+    found = entered.explained_entry(document, path.removeprefix(ENTERED))
+    if found is None:
+        sentence = (
+            "There is no figure at this path: name one of the answer, such as "
+            "conditions.departure.gm_m, or a value of the document."
+        )
+        raise ModelError("unknown-path", sentence, path)
+    return found
+
+
+def _figure(asked: Asked) -> Explanation:
+    spot = asked.spot
+    rule = _rule(asked)
+    return Explanation(
+        path=spot.path,
+        name=_filled(rule.name, asked),
+        of=_of(spot),
+        value=finite(spot.number),
+        unit=_unit(rule, spot),
+        plus_minus=asked.number(rule.plus_minus) if rule.plus_minus else None,
+        formula=_filled(rule.formula, asked),
+        inputs=tuple(_inputs(rule, asked)),
+        source=rule.basis.source,
+        grade=rule.basis.grade,
+        note=rule.note,
+        entered="",
+    )
+
+
+def _rule(asked: Asked) -> Rule:
+    rule = RULES[asked.spot.pattern]
+    return rule if isinstance(rule, Rule) else rule(asked)
+
+
+def _filled(words: str, asked: Asked) -> str:
+    """Words of a rule with the figure's names in them, plain; braces of others stay."""
+    for index, name in enumerate(asked.names):
+        words = words.replace(f"{{{index}}}", plain(name))
+    return words
+
+
+def _unit(rule: Rule, spot: Spot) -> str:
+    return unit_in(spot.path) if rule.unit is None else rule.unit
+
+
+def _of(spot: Spot) -> str:
+    """The boat and condition a figure belongs to; others say in their names whose they are."""
+    root, *_ = spot.path.split(".", 1)
+    if root == "conditions":
+        return f"{plain(spot.names[0])}, {BOATS[spot.names[1]]}"
+    return BOATS[spot.names[1]] if root == "cockpits" else ""
+
+
+def _inputs(rule: Rule, asked: Asked) -> Iterator[Ingredient]:
+    for listed in rule.inputs:
+        for one in (listed,) if isinstance(listed, Ask) else listed(asked):
+            ingredient = one if isinstance(one, Ingredient) else _ingredient(one, asked)
+            if ingredient is not None:
+                yield ingredient
+
+
+def _ingredient(ask: Ask, asked: Asked) -> Ingredient | None:
+    """What is asked for; None where this boat has nothing of the kind."""
+    path = asked.filled(ask.path)
+    if path.startswith(ENTERED):
+        place = path.removeprefix(ENTERED)
+        return entered.entry_ingredient(asked.document, ask.symbol, place)
+    if path.startswith(CONSTANTS):
+        return entered.constant_ingredient(ask.symbol, path.removeprefix(CONSTANTS))
+    spot = asked.find(path)
+    if spot is None or spot.number is None:
+        return None
+    other = replace(asked, spot=spot)
+    rule, of = _rule(other), _of(spot)
+    named = _filled(rule.name, other)
+    return Ingredient(
+        symbol=ask.symbol,
+        name=named if of == _of(asked.spot) else ", ".join(filter(None, (named, of))),
+        value=finite(spot.number),
+        unit=_unit(rule, spot),
+        words="",
+        path=spot.path,
+    )
+
+
+def _constant(path: str) -> Explanation:
+    known = constants.CONSTANTS.get(path.removeprefix(CONSTANTS))
+    if known is None:
+        raise ModelError("unknown-path", "There is no constant of this name.", path)
+    return Explanation(
+        path=path,
+        name=known.name,
+        of="",
+        value=known.value,
+        unit=known.unit,
+        plus_minus=None,
+        formula="",
+        inputs=(),
+        source=known.source,
+        grade=known.grade,
+        note="",
+        entered="",
+    )

@@ -1,0 +1,52 @@
+"""A figure opened, as plain text: its chain of inputs indented."""
+
+from collections.abc import Callable, Iterator
+
+from hullchange.explain.record import Explanation, Ingredient
+
+Opens = Callable[[str], Explanation]
+
+
+def explained(path: str, opens: Opens, *, deep: bool) -> Iterator[str]:
+    """The lines of a figure.
+
+    Args:
+        path: of the figure.
+        opens: what stands behind a path.
+        deep: whether every input is opened in turn, each once, or listed alone.
+    """
+    yield from _figure(opens(path), opens, "", set() if deep else None)
+
+
+def _figure(
+    one: Explanation, opens: Opens, margin: str, seen: set[str] | None
+) -> Iterator[str]:
+    yield f"{margin}{', '.join(filter(None, (one.name, one.of)))}: {_value(one)}"
+    inner = f"{margin}  "
+    for word, text in (("formula", one.formula), ("note", one.note), ("source", _source(one))):
+        if text:
+            yield f"{inner}{word}: {text}"
+    for given in one.inputs:
+        if seen is None or given.path in seen:
+            yield f"{inner}{_input(given)}"
+        else:
+            seen.add(given.path)
+            yield from _figure(opens(given.path), opens, inner, seen)
+
+
+def _value(one: Explanation) -> str:
+    if one.value is None:
+        return "several figures" if one.inputs else "no single figure"
+    spread = "" if one.plus_minus is None else f" ± {float(f'{one.plus_minus:.2g}'):,g}"
+    return f"{one.value:,.6g}{spread} {one.unit}".rstrip()
+
+
+def _source(one: Explanation) -> str:
+    return f"{one.source} [{one.grade}]"
+
+
+def _input(given: Ingredient) -> str:
+    value = "" if given.value is None else f" = {given.value:,.6g} {given.unit}".rstrip()
+    words = given.words and f" ({given.words})"
+    symbol = given.symbol and f"{given.symbol}: "
+    return f"{symbol}{given.name}{value}{words}  {given.path}"

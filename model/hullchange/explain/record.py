@@ -1,0 +1,205 @@
+"""What an explanation is, and the rules it is made from: data, one per kind of figure."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from math import isfinite
+
+from pydantic import Field
+
+from hullchange.answer.assessment import Assessment
+from hullchange.answer.wire import Wire
+from hullchange.document.document import Document
+from hullchange.document.unit_suffixes import unit_of
+from hullchange.explain.places import Spot
+
+ENTERED, CONSTANTS = "document.", "constants."
+"""How the paths of what is no result begin."""
+NO_KEY = ("x", "y", "z", "port", "starboard")
+"""Steps that stand for one of several figures of the same key."""
+
+
+class Ingredient(Wire):
+    """One thing a figure was made from."""
+
+    symbol: str = Field(description="as the formula writes it, or empty")
+    name: str
+    value: float | None = Field(description="null where it is no single number")
+    unit: str
+    words: str = Field(description="what it is besides or instead of its number, or empty")
+    path: str = Field(description="opens in turn")
+
+
+class Explanation(Wire):
+    """A figure opened: formula, what it was made from, source, grade."""
+
+    path: str
+    name: str
+    of: str = Field(description="the boat, condition, part or weight it belongs to, or empty")
+    value: float | None = Field(description="null where it is no single number")
+    unit: str
+    plus_minus: float | None = Field(description="one standard deviation, where it is known")
+    formula: str
+    inputs: tuple[Ingredient, ...]
+    source: str
+    grade: str = Field(description="how the figure comes about, or how well its text is known")
+    note: str
+    entered: str = Field(description="path in the document where it is entered, or empty")
+
+
+@dataclass(frozen=True)
+class Basis:
+    """What a figure rests on: grade in a word, source in a sentence."""
+
+    grade: str
+    source: str
+
+
+DEFINITION = Basis("definition", "A definition of the trade: it is as good as its inputs.")
+SUM = Basis("sum", "Arithmetic on the lines it opens: it is as good as they are.")
+INTEGRATED = Basis(
+    "integrated",
+    "Integrals over the closed surfaces of hull and parts, below the water's plane; they are "
+    "held against bodies whose volumes are known.",
+)
+SOLVED = Basis(
+    "solved",
+    "Archimedes: weight is buoyancy and their centres lie in one vertical; solved until the "
+    "rest is below a billionth.",
+)
+FITTED = Basis("fitted", "Least squares on the readings, each weighed by its plus/minus.")
+SPREAD = Basis("spread", "Errors carried to first order: sigma² = J C Jᵀ, causes independent.")
+CHOSEN = Basis("chosen", "One of the heels at which the curve is worked out.")
+
+
+@dataclass(frozen=True)
+class Ask:
+    """An input: its symbol, and its path with {0}, {1} for the names of the figure's own."""
+
+    symbol: str
+    path: str
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A figure that is to be explained.
+
+    Attributes:
+        told: the answer it stands in.
+        document: what that is the answer to.
+        find: what stands at a path of the answer.
+        spot: the figure.
+    """
+
+    told: Assessment
+    document: Document
+    find: Callable[[str], Spot | None]
+    spot: Spot
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What tells the figure apart from others of its kind."""
+        return self.spot.names
+
+    def filled(self, template: str) -> str:
+        """A template with the figure's names in it, and the reference condition's."""
+        return template.format(*self.names, reference=self.told.reference_condition)
+
+    def at(self, template: str) -> Spot | None:
+        """What stands at a path of the answer."""
+        return self.find(self.filled(template))
+
+    def number(self, template: str) -> float | None:
+        """The figure at a path of the answer."""
+        spot = self.at(template)
+        return None if spot is None else spot.number
+
+
+Lister = Callable[[Asked], Iterable[Ask | Ingredient]]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """How one kind of figure comes about.
+
+    Attributes:
+        name: in the trade's words.
+        formula: in the trade's symbols, those of ``inputs``; of a solution what is solved.
+        inputs: what it is made from, or what lists it.
+        basis: grade and source.
+        plus_minus: path of its standard deviation, or empty.
+        note: what should be known besides, or empty.
+        unit: where the path does not end in it.
+    """
+
+    name: str
+    formula: str
+    inputs: tuple[Ask | Lister, ...] = ()
+    basis: Basis = DEFINITION
+    plus_minus: str = ""
+    note: str = ""
+    unit: str | None = None
+
+
+Rules = dict[str, Rule | Callable[[Asked], Rule]]
+"""Rules by pattern; one that depends on what stands there is made from it."""
+
+
+def of_both(symbol: str, path: str) -> tuple[Ask, Ask]:
+    """The same figure of the refit and of the boat as found."""
+    return (
+        Ask(f"{symbol}₂", f"conditions.{{0}}.refit.{path}"),
+        Ask(f"{symbol}₁", f"conditions.{{0}}.as_found.{path}"),
+    )
+
+
+def own(symbol: str, figure: str) -> Ask:
+    """Another figure of the same boat in the same condition."""
+    return Ask(symbol, f"conditions.{{0}}.{{1}}.{figure}")
+
+
+def entered(symbol: str, path: str) -> Ask:
+    """A value of the document."""
+    return Ask(symbol, f"{ENTERED}{path}")
+
+
+def constant(symbol: str, name: str) -> Ask:
+    """A constant."""
+    return Ask(symbol, f"{CONSTANTS}{name}")
+
+
+def unit_in(path: str) -> str:
+    """The unit that a path ends in; of an entry of a list or a place, that of the whole.
+
+    >>> unit_in("hull.kg_per_cm"), unit_in("parts.house.centroid_m.x"), unit_in("fill_l")
+    ('kg/cm', 'm', 'l')
+    """
+    if ".fills." in path:
+        return "l"
+    key = next((s for s in reversed(path.split(".")) if not (s.isdigit() or s in NO_KEY)), "")
+    return unit_of(key)
+
+
+def plain(name: str) -> str:
+    """The last key of a path in plain words.
+
+    >>> plain("changes.electric-drive.adds.battery")
+    'battery'
+    """
+    return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
+
+
+def finite(value: float | None) -> float | None:
+    """The value where it is a number that can be written."""
+    return value if value is not None and isfinite(value) else None
+
+
+def volumes(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """Of the boat as found the existing parts; of the refit the new ones and what stays."""
+    of_refit = asked.names[1] == "refit"
+    gone = {change.replaces for change in asked.document.changes.values()}
+    for name in asked.document.existing:
+        if not of_refit or f"existing.{name}" not in gone:
+            yield entered("", f"existing.{name}")
+    for part in asked.told.parts if of_refit else ():
+        if part.buoyant_volume_m3:
+            yield Ask("", f"parts.{part.id}.buoyant_volume_m3")

@@ -1,0 +1,206 @@
+"""How every plus/minus comes about, and what each cause is worth of it."""
+
+from collections.abc import Iterator
+
+from hullchange.answer.uncertainty import PlusMinus, SharesResult
+from hullchange.boat.variants import DATUM, PLATE, SCALE
+from hullchange.explain.record import (
+    CHOSEN,
+    SPREAD,
+    Ask,
+    Asked,
+    Ingredient,
+    Rule,
+    Rules,
+    entered,
+    of_both,
+    own,
+)
+from hullchange.explain.rules_loaded import row_of
+
+NAMES = {
+    "displacement_kg": "displacement",
+    "lcg_m": "LCG",
+    "tcg_m": "TCG",
+    "vcg_m": "VCG",
+    "sinkage_mm": "sinkage",
+    "trim_mm": "trim",
+    "heel_deg": "heel",
+    "gm_m": "GM upright",
+    "sinkage_bow_mm": "sinkage at the bow",
+    "sinkage_stern_mm": "sinkage at the stern",
+}
+ENDS = {"sinkage_bow_mm": "−", "sinkage_stern_mm": "+"}
+READ = ("sinkage_mm", "trim_mm", "heel_deg", *ENDS)
+"""What freeboards say by themselves, whatever hull is under them."""
+FORMULA = "σ² = J C Jᵀ: each cause's own error, times what one unit of it does to the figure"
+SCALE_ERROR = entered("σ", "allowances.scale_percent")
+DATUM_ERROR = entered("σ", "allowances.datum_mm")
+OF_A_CHANGE = (
+    "What refit and boat as found share cancels, but for the change of her stiffness; errors "
+    "of what is changed count in full."
+)
+
+
+def _of_the_survey(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """The readings; the lines and the height typed or inclined for where she is heavy."""
+    yield from (entered("σ", "survey.plus_minus_m"), entered("", "survey.marks"))
+    if asked.spot.path.rsplit(".", 1)[-1] not in READ:
+        typed = asked.document.survey.vcg is not None
+        yield entered("", "hull.lines")
+        yield entered("", "survey.vcg" if typed else "survey.inclining")
+
+
+def shares(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """What the causes are worth, of the result or of the one it hangs on."""
+    field = asked.spot.path.rsplit(".", 1)[-1]
+    wanted = field if field in SharesResult.model_fields else "displacement_kg"
+    for share in getattr(row_of(asked).shares, wanted):
+        yield own("share", f"shares.{wanted}.{share.cause}.share_percent")
+
+
+def changed(asked: Asked) -> Iterator[Ask | Ingredient]:
+    """The lines of the refit, whose errors a change carries in full, alone and together."""
+    for item in asked.told.items:
+        yield Ask("σ", f"items.{item.path}.plus_minus_kg")
+    yield from (SCALE_ERROR, DATUM_ERROR)
+
+
+def _share(asked: Asked) -> Rule:
+    cause = asked.names[2]
+    name = f"share of {cause.rsplit('.', 1)[-1].replace('-', ' ')}"
+    formula = "100 σ² of this cause / σ² of all"
+    return Rule(name, formula, SHARED.get(cause, (entered("", cause),)), SPREAD)
+
+
+def _steel(asked: Asked) -> Iterator[Ask]:
+    """All new plate, which is rolled to one tolerance."""
+    for item in asked.told.items:
+        if item.role == "part":
+            yield Ask("σ", f"items.{item.path}.plus_minus_kg")
+
+
+def _weighed(asked: Asked) -> Iterator[Ask]:
+    """All that is read on one scale."""
+    for item in asked.told.items:
+        if item.provenance == "weighed":
+            yield Ask("m", f"items.{item.path}.mass_kg")
+
+
+def _net(asked: Asked) -> Iterator[Ask]:
+    """The mass a shift of all places turns with: what each change gains."""
+    for change in asked.told.changes:
+        yield Ask("m", f"changes.{change.id}.net_kg")
+
+
+SHARED = {
+    PLATE: (_steel,),
+    SCALE: (SCALE_ERROR, _weighed),
+    DATUM: (DATUM_ERROR, _net),
+}
+CONDITION = "conditions.*.*"
+DOUBT: Rules = {
+    f"survey.plus_minus.{field}": Rule(
+        f"plus/minus of the survey's {NAMES[field]}", FORMULA, (_of_the_survey,), SPREAD
+    )
+    for field in PlusMinus.model_fields
+}
+DOUBT |= {
+    f"{CONDITION}.plus_minus.{field}": Rule(
+        f"plus/minus of {NAMES[field]}", FORMULA, (shares,), SPREAD
+    )
+    for field in PlusMinus.model_fields
+    if field not in ENDS
+}
+DOUBT |= {
+    f"{CONDITION}.{of}plus_minus.{field}": Rule(
+        f"plus/minus of {words}{NAMES[field]}",
+        f"σ² = a C aᵀ, a = (1, {sign}½) on sinkage and trim with their correlation",
+        (own("σ", f"{of}plus_minus.sinkage_mm"), own("σ", f"{of}plus_minus.trim_mm")),
+        SPREAD,
+    )
+    for field, sign in ENDS.items()
+    for of, words in (("", ""), ("change.", "the change of "))
+}
+DOUBT |= {
+    f"{CONDITION}.change.plus_minus.{field}": Rule(
+        f"plus/minus of the change of {NAMES[field]}",
+        FORMULA,
+        (changed,),
+        SPREAD,
+        note=OF_A_CHANGE,
+    )
+    for field in PlusMinus.model_fields
+    if field not in ENDS
+}
+DOUBT |= {
+    f"{CONDITION}.shares.{field}.*.share_percent": _share for field in SharesResult.model_fields
+}
+DOUBT |= {
+    f"{CONDITION}.freeboards.*.*.plus_minus_mm": Rule(
+        "plus/minus of the freeboard at {2}, {3}",
+        "σ² = a C aᵀ, a = (1, x / L − ½, y) on sinkage, trim and heel with their correlation",
+        (own("σ", "plus_minus.sinkage_mm"), own("σ", "plus_minus.trim_mm"))
+        + (own("σ", "plus_minus.heel_deg"), own("y", "freeboards.{2}.{3}.half_breadth_m")),
+        SPREAD,
+    ),
+    f"{CONDITION}.change.freeboards.*.*.plus_minus_mm": Rule(
+        "plus/minus of the change of freeboard at {2}, {3}",
+        "σ² = a C aᵀ, a = (1, x / L − ½, y) on the changes of sinkage, trim and heel",
+        (own("σ", "change.plus_minus.sinkage_mm"), own("σ", "change.plus_minus.trim_mm"))
+        + (own("σ", "change.plus_minus.heel_deg"),),
+        SPREAD,
+        note=OF_A_CHANGE,
+    ),
+}
+OFF_THE_LEVERS = {
+    "vanishing_angle_deg": "vanishing angle",
+    "downflooding_angle_deg": "downflooding angle",
+    "range_deg": "range",
+    "greatest_gz_m": "greatest righting lever",
+}
+DOUBT[f"{CONDITION}.heeled_plus_minus.vanishing_angle_without_house_deg"] = Rule(
+    "plus/minus of vanishing angle, house not counted", FORMULA, (shares,), SPREAD
+)
+DRAWN = {
+    "gm_upright_m": "GM held upright",
+    "heel_deg": "heel at rest",
+    "heel_either_side_deg": "heel at rest, without its side",
+    "vanishing_angle_deg": "vanishing angle",
+    "range_deg": "range",
+    "greatest_gz_m": "greatest righting lever",
+    "unstable_percent": "draws that do not stay upright",
+    "capsized_percent": "draws that come to rest upside down",
+}
+FROM_DRAWS = (
+    "5 %, median and 95 % of the figure over all draws of what is not known, in that order"
+)
+for _field, _name in OFF_THE_LEVERS.items():
+    DOUBT |= {
+        f"{CONDITION}.heeled_plus_minus.{_field}": Rule(
+            f"plus/minus of {_name}", FORMULA, (shares,), SPREAD
+        ),
+        f"{CONDITION}.change.heeled.{_field}": Rule(
+            f"change of {_name}",
+            "e₂ − e₁: the refit less the boat as found",
+            of_both("e", _field),
+        ),
+        f"{CONDITION}.change.heeled.plus_minus.{_field}": Rule(
+            f"plus/minus of the change of {_name}",
+            FORMULA,
+            (changed,),
+            SPREAD,
+            note=OF_A_CHANGE,
+        ),
+    }
+for _field, _name in DRAWN.items():
+    _end = "" if _field.endswith("percent") else ".*"
+    DOUBT[f"{CONDITION}.sampled.{_field}{_end}"] = Rule(
+        f"{_name}, by draws",
+        FROM_DRAWS if _end else "100 × draws that do / all draws",
+        (own("n", "sampled.draws"), shares),
+        SPREAD,
+    )
+DOUBT[f"{CONDITION}.sampled.draws"] = Rule(
+    "number of draws", "as many as are drawn", (), CHOSEN
+)

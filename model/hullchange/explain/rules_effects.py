@@ -1,0 +1,129 @@
+"""How effects come about: differences of two floats, each at rest."""
+
+from collections.abc import Iterator, Mapping
+
+from hullchange.explain.record import (
+    SOLVED,
+    SUM,
+    Ask,
+    Asked,
+    Ingredient,
+    Lister,
+    Rule,
+    Rules,
+)
+
+IN_REFERENCE = "conditions.{reference}.refit"
+FIELDS = {
+    "sinkage_mm": ("sinkage", "d", "sinkage_mm", "10 m / kg per cm"),
+    "trim_mm": ("trim", "t", "trim_mm", "10 m (x − LCF) / moment to trim one cm"),
+    "heel_deg": ("heel", "φ", "heel_deg", "m y / (Δ GM), in radians"),
+    "vcg_mm": ("VCG", "VCG", "centre_of_gravity_m.z", "1000 m (z − VCG) / Δ"),
+    "gm_mm": ("GM upright", "GM", "gm_m", "the change of KM less that of VCG"),
+}
+BY_HAND = {
+    "sinkage_mm": ("kg_per_cm",),
+    "trim_mm": ("lcf_m", "trim_moment_kgm_per_cm"),
+    "heel_deg": ("displacement_kg", "gm_m"),
+    "vcg_mm": ("displacement_kg",),
+    "gm_mm": ("displacement_kg", "centre_of_gravity_m.z"),
+}
+"""What a reckoning by hand needs besides mass and place."""
+OUT = {
+    "parts.*.effect": ("{0}", "without {0}, the steel it replaces put back", "parts.{0}"),
+    "parts.*.effect_gross": ("{0}, gross", "without {0}, no old steel put back", "parts.{0}"),
+    "replaced.*.effect": ("taking off the steel of {0}", "with that steel still on", ""),
+    "changes.*.effect": ("{0}", "without this change", ""),
+    "items.*.effect": ("{0}", "with this line undone", "items.{0}"),
+}
+"""What an effect is of, what the other float is, and whose mass and place it has."""
+
+
+def _effect(prefix: str, field: str) -> Rule:
+    what, other, owner = OUT[prefix]
+    name, symbol, path, hand = FIELDS[field]
+    return Rule(
+        f"effect of {what} on {name}",
+        f"{symbol} of the refit − {symbol} of the refit {other}, each solved at rest",
+        (
+            Ask(symbol, f"{IN_REFERENCE}.{path}"),
+            *_weight(owner),
+            *LINES.get(prefix, ()),
+            *(Ask("", f"{IN_REFERENCE}.{figure}") for figure in BY_HAND[field]),
+        ),
+        SOLVED,
+        note=f"Near enough by hand, from the inputs here: {hand}. Volumes that change are "
+        "counted in the figure, not by hand.",
+    )
+
+
+def _weight(owner: str) -> tuple[Ask, ...]:
+    if not owner:
+        return ()
+    of_part = owner.startswith("parts")
+    place, mass = ("centroid_m", "mass_counted_kg") if of_part else ("at_m", "mass_kg")
+    return (
+        Ask("m", f"{owner}.{mass}"),
+        *(Ask(axis, f"{owner}.{place}.{axis}") for axis in "xyz"),
+    )
+
+
+def _of_change(asked: Asked) -> Iterator[Ask | Ingredient]:
+    for item in asked.told.items:
+        if item.change == asked.names[0]:
+            yield Ask("m", f"items.{item.path}.mass_kg")
+
+
+LINES: Mapping[str, tuple[Ask | Lister, ...]] = {
+    "changes.*.effect": (_of_change,),
+    "replaced.*.effect": (Ask("m", "replaced.{0}.mass_kg"),),
+}
+"""What weighs something where that is not one line."""
+
+
+def _steps(field: str) -> Lister:
+    def listed(asked: Asked) -> Iterator[Ask]:
+        for step in asked.told.waterfall.steps:
+            yield Ask("e", f"waterfall.steps.{step.change}.effect.{field}")
+
+    return listed
+
+
+def _alone(field: str) -> Lister:
+    def listed(asked: Asked) -> Iterator[Ask]:
+        for change in asked.told.changes:
+            yield Ask("e", f"changes.{change.id}.effect.{field}")
+
+    return listed
+
+
+def _waterfall(field: str) -> Rules:
+    name, symbol, path, _ = FIELDS[field]
+    return {
+        f"waterfall.steps.*.effect.{field}": Rule(
+            f"step of {{0}} in {name}",
+            f"{symbol} with this change and those before it − {symbol} with those before it, "
+            "each solved at rest",
+            (_of_change, Ask(symbol, f"{IN_REFERENCE}.{path}")),
+            SOLVED,
+        ),
+        f"waterfall.total.{field}": Rule(
+            f"all changes together, {name}", "Σ e of the steps", (_steps(field),), SUM
+        ),
+        f"waterfall.leave_one_out_remainder.{field}": Rule(
+            f"what the changes' own effects do not add up to, {name}",
+            "total − Σ e, each change left out by itself",
+            (Ask("total", f"waterfall.total.{field}"), _alone(field)),
+            SUM,
+        ),
+    }
+
+
+EFFECTS: Rules = {
+    f"{prefix}.{field}": _effect(prefix, field) for prefix in OUT for field in FIELDS
+}
+EFFECTS["waterfall.steps.*.displacement_kg"] = Rule(
+    "step of {0} in displacement", "m on − m off", (Ask("m", "changes.{0}.net_kg"),), SUM
+)
+for _field in FIELDS:
+    EFFECTS |= _waterfall(_field)

@@ -1,0 +1,219 @@
+"""How the hydrostatics of the hull and the survey's figures come about."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from hullchange.explain.entered import entry_ingredient
+from hullchange.explain.record import (
+    FITTED,
+    INTEGRATED,
+    SOLVED,
+    SPREAD,
+    Ask,
+    Asked,
+    Ingredient,
+    Rule,
+    Rules,
+    entered,
+)
+
+LINES = entered("", "hull.lines")
+APPENDAGES = entered("", "hull.appendages")
+WATER = entered("ρ", "water.density_kg_m3")
+LENGTH = entered("L", "hull.length_waterline_m")
+UNDER = (LINES, APPENDAGES)
+DWL = Ask("Δ", "hull.displacement_at_dwl_kg")
+FLOATED = (
+    Ask("d", "survey.sinkage_mm"),
+    Ask("t", "survey.trim_mm"),
+    Ask("φ", "survey.heel_deg"),
+)
+SURVEY_WATER = entered("ρ", "survey.water.density_kg_m3")
+
+
+def _measured(name: str, formula: str) -> Rule:
+    return Rule(name, formula, (LINES,), INTEGRATED)
+
+
+def _below(name: str, formula: str, *inputs: Ask) -> Rule:
+    return Rule(name, formula, (*inputs, *UNDER), INTEGRATED)
+
+
+HULL: Rules = {
+    "hull.length_m": _measured("length of the hull", "stem to transom over the measured lines"),
+    "hull.length_waterline_m": _measured(
+        "length of the waterline", "ends of the measured hull at the design waterline"
+    ),
+    "hull.beam_m": _measured("beam", "greatest breadth of the measured lines"),
+    "hull.beam_waterline_m": _measured(
+        "beam on the waterline", "greatest breadth at the design waterline"
+    ),
+    "hull.draught_m": _below("draught", "design waterline to the lowest point of the keel"),
+    "hull.displacement_at_dwl_kg": _below(
+        "displacement at the design waterline",
+        "Δ = ρ ∇, with ∇ the volume below the design waterline",
+        WATER,
+    ),
+    "hull.kg_per_cm": Rule(
+        "kilograms per centimetre",
+        "ρ A / 100",
+        (WATER, Ask("A", "hull.waterplane_area_m2")),
+    ),
+    "hull.trim_moment_kgm_per_cm": Rule(
+        "moment to trim one centimetre",
+        "Δ (KML − KB) / (100 L)",
+        (DWL, Ask("KML", "hull.km_longitudinal_m"), Ask("KB", "hull.vcb_m"), LENGTH),
+        note="The centre of gravity is taken at the centre of buoyancy, which is near enough.",
+    ),
+    "hull.lcb_m": _below("centre of buoyancy, aft", "∫ x dV / ∇"),
+    "hull.vcb_m": _below("centre of buoyancy, height", "∫ z dV / ∇"),
+    "hull.lcf_m": _below("centre of flotation", "∫ x dA / A over the waterplane"),
+    "hull.km_m": _below(
+        "height of the metacentre", "KM = KB + I / ∇, I = ∫ y² dA", Ask("KB", "hull.vcb_m"), DWL
+    ),
+    "hull.km_longitudinal_m": _below(
+        "height of the longitudinal metacentre",
+        "KML = KB + IL / ∇, IL = ∫ (x − LCF)² dA",
+        Ask("KB", "hull.vcb_m"),
+        Ask("LCF", "hull.lcf_m"),
+        DWL,
+    ),
+    "hull.waterplane_area_m2": _below("waterplane area", "A = ∫ dA at the design waterline"),
+    "hull.wetted_area_m2": _below("wetted area", "skin below the design waterline"),
+    "hull.block_coefficient": _below(
+        "block coefficient",
+        "CB = ∇ / (L B T), of the hull without its keel",
+        Ask("L", "hull.length_waterline_m"),
+        Ask("B", "hull.beam_waterline_m"),
+    ),
+    "hull.prismatic_coefficient": Rule(
+        "prismatic coefficient",
+        "CP = CB / CM",
+        (Ask("CB", "hull.block_coefficient"), Ask("CM", "hull.midship_coefficient")),
+    ),
+    "hull.midship_coefficient": _below(
+        "midship coefficient",
+        "CM = AM / (B T), of the hull without its keel, at half its waterline",
+        Ask("B", "hull.beam_waterline_m"),
+    ),
+    "hull.waterplane_coefficient": _below(
+        "waterplane coefficient",
+        "CW = A / (L B), of the hull without its keel",
+        Ask("A", "hull.waterplane_area_m2"),
+        Ask("L", "hull.length_waterline_m"),
+        Ask("B", "hull.beam_waterline_m"),
+    ),
+}
+
+
+def readings(asked: Asked) -> Iterator[Ingredient | Ask]:
+    """Every freeboard that was read on the day."""
+    for mark in asked.document.survey.marks:
+        for side in ("port", "starboard"):
+            yield entered("f", f"survey.marks.{mark}.freeboard_m.{side}")
+
+
+def _fitted(name: str, formula: str, plus_minus: str) -> Rule:
+    return Rule(name, formula, (readings, LENGTH), FITTED, f"survey.plus_minus.{plus_minus}")
+
+
+def _vcg(asked: Asked) -> Rule:
+    typed = asked.document.survey.vcg is not None
+    path = "survey.vcg" if typed else "survey.inclining"
+    told = Rule("VCG of the survey", "", basis=FITTED, plus_minus="survey.plus_minus.vcg_m")
+    if typed:
+        formula = "as it is entered: freeboards cannot measure it"
+        return replace(told, formula=formula, inputs=(entered("", f"{path}.z_m"),))
+    return replace(
+        told,
+        formula="GM Δ is the slope of heeling moment over heel; VCG = KM − GM, with KM of the "
+        "hull at the survey's water and the free surfaces of the day taken off",
+        inputs=(Ask("Δ", "survey.displacement_kg"), entered("", path), *FLOATED, *UNDER),
+    )
+
+
+def residual_inputs(asked: Asked) -> Iterator[Ingredient | Ask]:
+    """Every residual, and what a reading is worth."""
+    for one in asked.told.survey.residuals:
+        yield Ask("r", f"survey.residuals.{one.mark}.{one.side}.residual_mm")
+        mark = asked.document.survey.marks[one.mark]
+        own = f"survey.marks.{one.mark}.plus_minus_m" if mark.plus_minus_m else ""
+        yield entered("σ", own or "survey.plus_minus_m")
+
+
+def _count(asked: Asked) -> Iterator[Ingredient]:
+    marks = entry_ingredient(asked.document, "n", "survey.marks")
+    assert marks is not None
+    number = len(asked.told.survey.residuals)
+    words = {"name": "freeboards that were read", "value": float(number), "words": ""}
+    yield marks.model_copy(update=words)
+
+
+def _at_survey(name: str, formula: str, plus_minus: str = "") -> Rule:
+    inputs = (*FLOATED, SURVEY_WATER, *UNDER)
+    place = plus_minus and f"survey.plus_minus.{plus_minus}"
+    return Rule(name, formula, inputs, INTEGRATED, place)
+
+
+OVER_THE_SURVEY = "centre of buoyancy, carried along the vertical to the height of G"
+SURVEY: Rules = {
+    "survey.displacement_kg": _at_survey(
+        "displacement of the survey",
+        "Δ = ρ ∇, with ∇ below the water that was fitted to the freeboards",
+        "displacement_kg",
+    ),
+    "survey.centre_of_gravity_m.x": _at_survey("LCG of the survey", OVER_THE_SURVEY, "lcg_m"),
+    "survey.centre_of_gravity_m.y": _at_survey("TCG of the survey", OVER_THE_SURVEY, "tcg_m"),
+    "survey.centre_of_gravity_m.z": _vcg,
+    "survey.sinkage_mm": _fitted(
+        "sinkage of the survey",
+        "least Σ ((f − read) / σ)² over sinkage, trim, heel",
+        "sinkage_mm",
+    ),
+    "survey.trim_mm": _fitted(
+        "trim of the survey", "least Σ ((f − read) / σ)² over sinkage, trim, heel", "trim_mm"
+    ),
+    "survey.heel_deg": _fitted(
+        "heel of the survey", "least Σ ((f − read) / σ)² over sinkage, trim, heel", "heel_deg"
+    ),
+    "survey.gm_m": Rule(
+        "GM upright of the survey",
+        "GM = KB + BM − KG less the free surfaces, held upright as she was loaded that day",
+        (
+            Ask("Δ", "survey.displacement_kg"),
+            Ask("KG", "survey.centre_of_gravity_m.z"),
+            SURVEY_WATER,
+            entered("", "survey.aboard"),
+            *UNDER,
+        ),
+        SOLVED,
+        "survey.plus_minus.gm_m",
+    ),
+    "survey.residuals.*.*.freeboard_mm": Rule(
+        "freeboard that was read at {0}, {1}",
+        "as read, in mm",
+        (entered("f", "survey.marks.{0}.freeboard_m.{1}"),),
+    ),
+    "survey.residuals.*.*.residual_mm": Rule(
+        "residual at {0}, {1}",
+        "r = f read − f of the fitted water",
+        (
+            Ask("f", "survey.residuals.{0}.{1}.freeboard_mm"),
+            *FLOATED,
+            entered("", "survey.marks.{0}"),
+        ),
+        FITTED,
+    ),
+    "survey.chi_square": Rule(
+        "chi-square of the freeboards", "χ² = Σ (r / σ)²", (residual_inputs,), FITTED
+    ),
+    "survey.degrees_of_freedom": Rule(
+        "degrees of freedom", "n − 3: sinkage, trim and heel are fitted", (_count,)
+    ),
+    "survey.hull_shape_displacement_kg": Rule(
+        "plus/minus of the displacement from the lines",
+        "one standard deviation of ρ ∇ with each point of the lines out by its error",
+        (SURVEY_WATER, *UNDER),
+        SPREAD,
+    ),
+}

@@ -1,0 +1,349 @@
+"""How what is judged comes about: criteria, thresholds, targets, cockpits, timed rolls."""
+
+from collections.abc import Iterator
+
+from hullchange.answer.assessment import ConditionResult, TargetResult
+from hullchange.answer.heeled import (
+    CockpitResult,
+    CriterionResult,
+    QuantityResult,
+    ThresholdResult,
+)
+from hullchange.explain.entered import entry_at
+from hullchange.explain.record import (
+    DEFINITION,
+    INTEGRATED,
+    SPREAD,
+    SUM,
+    Ask,
+    Asked,
+    Basis,
+    Lister,
+    Rule,
+    Rules,
+    constant,
+    entered,
+    own,
+)
+from hullchange.explain.rules_hull import LENGTH, UNDER
+from hullchange.explain.rules_loaded import row_of
+
+SAME_AS = {
+    "vanishing angle": "vanishing_angle_deg",
+    "downflooding angle": "criteria.{2}.downflooding_angle_deg",
+    "displacement": "displacement_kg",
+    "mass": "displacement_kg",
+    "largest lever": "greatest_gz_m",
+    "heel of that lever": "greatest_gz_at_deg",
+}
+"""Inputs of criteria that are figures of the condition, where their values are the same."""
+OF_THE_HULL = {
+    "BH": "hull.beam_m",
+    "BWL": "hull.beam_waterline_m",
+    "length of deck": "hull.length_m",
+}
+OF_THE_DOCUMENT = {
+    "LWL": "hull.length_waterline_m",
+    "sail area": "rig",
+    "LH": "hull",
+    "length": "hull",
+}
+WATER = "(o + ½ L sin θ) / cos θ: the water amidships, held upright"
+EFFORT = f"z − {WATER}; z that of the centre of effort with what the rig has risen"
+LATERAL = f"{WATER}, less z; z that of the centre of the lateral plane"
+FROM_THE_WATER = {
+    "centre of sails above water": EFFORT,
+    "centre of lateral area below water": LATERAL,
+    "hCE": EFFORT,
+    "hLP": LATERAL,
+}
+"""Inputs that count from the water she lies in upright, amidships."""
+ABOUT_THE_CURVE = (
+    own("Δ", "displacement_kg"),
+    own("VCG", "centre_of_gravity_m.z"),
+    own("GZ max", "greatest_gz_m"),
+)
+
+
+def _criterion(asked: Asked) -> CriterionResult:
+    """The criterion that an input belongs to."""
+    told, (owner, stage, wanted, *_) = asked.told, asked.names
+    holders: tuple[ConditionResult | CockpitResult, ...] = (*told.floats, *told.cockpits)
+    rules = next(h.criteria for h in holders if (h.id, h.stage) == (owner, stage))
+    return next(rule for rule in rules if rule.id == wanted)
+
+
+def _value(asked: Asked) -> Rule:
+    rule = asked.spot.owner
+    assert isinstance(rule, CriterionResult)
+    base = asked.spot.path.rsplit(".", 1)[0]
+    return Rule(
+        rule.title,
+        rule.formula,
+        tuple(Ask(q.name, f"{base}.inputs.{q.name}.value") for q in rule.inputs)
+        or _curve(asked),
+        Basis(rule.grade, rule.source),
+        f"{base}.plus_minus",
+        " ".join((f"Asked: {rule.limit_in_words}.", *rule.remarks)),
+        unit=rule.unit,
+    )
+
+
+def _curve(asked: Asked) -> tuple[Ask, ...]:
+    return ABOUT_THE_CURVE if asked.spot.pattern.startswith("conditions") else ()
+
+
+def _limit(asked: Asked) -> Rule:
+    rule = asked.spot.owner
+    assert isinstance(rule, CriterionResult)
+    return Rule(
+        f"limit: {rule.title}",
+        rule.limit_in_words,
+        (),
+        Basis(rule.grade, rule.source),
+        note=f"Written for {rule.written_for}.",
+        unit=rule.unit,
+    )
+
+
+def _quantity(asked: Asked) -> Rule:
+    """An input of a criterion: the same as a figure elsewhere, or read off the curve."""
+    input_ = asked.spot.owner
+    assert isinstance(input_, QuantityResult)
+    rule = _criterion(asked)
+    basis = Basis(rule.grade, rule.source)
+    if input_.name in FROM_THE_WATER:
+        inputs = (entered("z", "rig"), _water_upright, LENGTH)
+        return Rule(input_.name, FROM_THE_WATER[input_.name], inputs, unit=input_.unit)
+    same = tuple(_same(asked, input_))
+    if same:
+        return Rule(input_.name, "the same figure", same, unit=input_.unit)
+    curve = _curve(asked) or (entered("", asked.names[0]),)
+    formula = f"as the rule defines it: {rule.formula}"
+    return Rule(input_.name, formula, curve, basis, unit=input_.unit)
+
+
+def _water_upright(asked: Asked) -> Iterator[Ask]:
+    """Where the water stands and how she trims at no heel."""
+    place = "conditions.{0}.{1}.righting_levers"
+    curve = row_of(asked).righting_levers
+    if curve is not None:
+        upright = curve.heel_deg.index(0.0)
+        yield Ask("o", f"{place}.water_offset_m.{upright}")
+        yield Ask("θ", f"{place}.trim_deg.{upright}")
+
+
+def _same(asked: Asked, input_: QuantityResult) -> Iterator[Ask]:
+    is_row = asked.spot.pattern.startswith("conditions")
+    name = input_.name.split(" through ", 1)[0]
+    paths = [f"conditions.{{0}}.{{1}}.{SAME_AS[name]}"] if is_row and name in SAME_AS else []
+    paths += [OF_THE_HULL[name]] if name in OF_THE_HULL else []
+    for path in paths:
+        value = asked.number(path)
+        if value is not None and abs(value - input_.value) <= 1e-9 * abs(value):
+            yield Ask("", path)
+    if name in OF_THE_DOCUMENT:
+        yield entered("", OF_THE_DOCUMENT[name])
+
+
+def _threshold(asked: Asked) -> Rule:
+    rule = asked.spot.owner
+    assert isinstance(rule, ThresholdResult)
+    basis = Basis(rule.grade, rule.source)
+    if asked.spot.path.endswith(".limit"):
+        return Rule(f"threshold: {rule.title}", "as the rule says", (), basis, unit=rule.unit)
+    change = "conditions.{reference}.refit.change"
+    figures = {
+        "LCG": (f"{change}.lcg_m",),
+        "VCG": (f"{change}.vcg_m",),
+        "displacement": (f"{change}.displacement_kg",),
+    }
+    named = next((paths for word, paths in figures.items() if rule.title.startswith(word)), ())
+    by_lines = "without sign" in rule.title
+    lines: tuple[Ask | Lister, ...] = (
+        (_on_and_off,) if by_lines else tuple(Ask("", p) for p in named)
+    )
+    lines += (Ask("", "conditions.{reference}.as_found.displacement_kg"),)
+    lines += (entered("", "changes"), entered("", "hull.length_waterline_m"))
+    return Rule(
+        f"size of the change: {rule.title}",
+        f"{rule.title}, in {rule.unit}; the boat as found in the reference condition is 100 %",
+        lines,
+        basis,
+        note=f"Reached where it is more: {rule.asks}.",
+        unit=rule.unit,
+    )
+
+
+def _on_and_off(asked: Asked) -> Iterator[Ask]:
+    for change in asked.told.changes:
+        yield Ask("on", f"changes.{change.id}.added_kg")
+        yield Ask("off", f"changes.{change.id}.removed_kg")
+
+
+def _target(asked: Asked) -> Rule:
+    target = asked.spot.owner
+    assert isinstance(target, TargetResult)
+    boat = asked.document.targets[target.id].boat
+    if not asked.spot.path.endswith(".value"):
+        word = "at least" if asked.spot.path.endswith("least") else "at most"
+        return Rule(
+            f"target {target.id}, {word}",
+            "as it is entered",
+            (entered("", f"targets.{target.id}"),),
+            unit=target.unit,
+        )
+    place = f"conditions.{target.condition}.{boat}.{target.result}"
+    name = f"target {target.id}"
+    if not target.result.startswith("freeboards."):
+        return Rule(name, "the result it names", (Ask("", place),), unit=target.unit)
+    _, mark, *side = target.result.split(".")
+    sides = side or ["port", "starboard"]
+    asks = tuple(
+        Ask("f", f"conditions.{target.condition}.{boat}.freeboards.{mark}.{s}.freeboard_mm")
+        for s in sides
+    )
+    return Rule(name, "mean of f", asks, unit=target.unit)
+
+
+def _drains(asked: Asked) -> Iterator[Ask]:
+    given = entry_at(asked.document, f"{asked.names[0]}.drains") is not None
+    yield entered("", "{0}.drains" if given else "{0}")
+
+
+WELLS = (
+    entered("", "{0}.seat_well_m"),
+    entered("", "{0}.foot_well_m"),
+    entered("", "{0}.deck_z_m"),
+    entered("", "{0}.coaming_top_z_m"),
+)
+COCKPIT = "cockpits.*.*"
+RESTS = "conditions.{reference}.{1}"
+JUDGED: Rules = {
+    "conditions.*.*.criteria.*.value": _value,
+    "conditions.*.*.criteria.*.limit": _limit,
+    "conditions.*.*.criteria.*.inputs.*.value": _quantity,
+    f"{COCKPIT}.criteria.*.value": _value,
+    f"{COCKPIT}.criteria.*.limit": _limit,
+    f"{COCKPIT}.criteria.*.inputs.*.value": _quantity,
+    "thresholds.*.value": _threshold,
+    "thresholds.*.limit": _threshold,
+    "targets.*.value": _target,
+    "targets.*.at_least": _target,
+    "targets.*.at_most": _target,
+    f"{COCKPIT}.volume_m3": Rule(
+        "volume of the cockpit",
+        "Σ length × width × depth of its wells, and what its coamings hold above the deck",
+        WELLS,
+    ),
+    f"{COCKPIT}.water_kg": Rule(
+        "water in the full cockpit",
+        "ρ V",
+        (
+            Ask("ρ", f"{RESTS}.water_density_kg_m3"),
+            Ask("V", "cockpits.{0}.{1}.volume_m3"),
+        ),
+    ),
+    f"{COCKPIT}.sole_above_sea_mm": Rule(
+        "lowest corner of the sole above the sea",
+        "height of the corner above the water at rest",
+        (
+            *WELLS,
+            Ask("d", f"{RESTS}.sinkage_mm"),
+            Ask("t", f"{RESTS}.trim_mm"),
+            Ask("φ", f"{RESTS}.heel_deg"),
+        ),
+    ),
+    f"{COCKPIT}.drain_area_cm2": Rule(
+        "area of the drains", "n π D² / 4, D in cm", (_drains,), SUM
+    ),
+    f"{COCKPIT}.drain_time_s": Rule(
+        "time in which it drains",
+        "t = 2 A (√h₁ − √h₂) / (C a √(2 g)), layer by layer",
+        (
+            Ask("a", "cockpits.{0}.{1}.drain_area_cm2"),
+            Ask("", "cockpits.{0}.{1}.sole_above_sea_mm"),
+            constant("C", "discharge"),
+            constant("g", "gravity"),
+            *WELLS,
+        ),
+        Basis("integrated", "Torricelli."),
+    ),
+}
+TIMED = "trials.rolls"
+JUDGED |= {
+    f"rolls.{when}_period_s": Rule(
+        f"roll period {when} the refit",
+        "mean of the timings over the swings in each",
+        (entered("", f"{TIMED}.{when}"),),
+    )
+    for when in ("before", "after")
+}
+JUDGED |= {
+    f"rolls.{when}_plus_minus_s": Rule(
+        f"plus/minus of the roll period {when} the refit",
+        "scatter of the timings, a stopwatch's at least, over √n and the swings",
+        (entered("", f"{TIMED}.{when}"),),
+        SPREAD,
+    )
+    for when in ("before", "after")
+}
+JUDGED |= {
+    "rolls.gm_ratio": Rule(
+        "GM after over GM before, by the rolls",
+        "(T before / T after)²",
+        (Ask("T before", "rolls.before_period_s"), Ask("T after", "rolls.after_period_s")),
+        DEFINITION,
+        "rolls.gm_ratio_plus_minus",
+    ),
+    "rolls.gm_ratio_plus_minus": Rule(
+        "plus/minus of that ratio",
+        "2 × ratio × √((σ/T)² before + (σ/T)² after)",
+        tuple(
+            Ask(symbol, f"rolls.{when}_{key}")
+            for when in ("before", "after")
+            for symbol, key in (("T", "period_s"), ("σ", "plus_minus_s"))
+        ),
+        SPREAD,
+    ),
+    "rolls.gm_ratio_expected": Rule(
+        "GM after over GM before, worked out",
+        "GM₂ / GM₁",
+        (
+            Ask("GM₂", "conditions.{reference}.refit.gm_m"),
+            Ask("GM₁", "conditions.{reference}.as_found.gm_m"),
+        ),
+    ),
+    "record.parts.*.solids": Rule(
+        "number of solids of {0}", "its plates and bars", (Ask("", "parts.{0}.mass_kg"),)
+    ),
+    "record.parts.*.mass_kg": Rule(
+        "mass of the solids of {0}",
+        "ρ V of each CAD solid",
+        (constant("ρ", "steel_density"), Ask("", "parts.{0}.plate_area_m2")),
+        INTEGRATED,
+    ),
+    "record.parts.*.mass_difference_percent": Rule(
+        "solids against plates of {0}",
+        "100 (m solids / m plates − 1)",
+        (Ask("m solids", "record.parts.{0}.mass_kg"), Ask("m plates", "parts.{0}.mass_kg")),
+    ),
+    "record.parts.*.centroid_difference_mm": Rule(
+        "centre of the solids from that of the plates of {0}",
+        "distance of the two centres",
+        tuple(
+            Ask(axis, f"{owner}.{{0}}.centroid_m.{axis}")
+            for owner in ("record.parts", "parts")
+            for axis in "xyz"
+        ),
+    ),
+}
+JUDGED |= {
+    f"record.parts.*.centroid_m.{axis}": Rule(
+        f"{axis} of the centre of the solids of {{0}}",
+        f"Σ m {axis} / Σ m over the CAD solids",
+        (Ask("m", "record.parts.{0}.mass_kg"), *UNDER[:1]),
+        INTEGRATED,
+    )
+    for axis in "xyz"
+}

@@ -1,0 +1,287 @@
+"""How the figures of parts, plates, lines of the ledger and changes come about."""
+
+from collections.abc import Iterator
+
+from hullchange.answer.changes import ItemResult, PartResult, PlateResult
+from hullchange.document import items
+from hullchange.explain.entered import entry_at, tank_density
+from hullchange.explain.record import (
+    INTEGRATED,
+    SUM,
+    Ask,
+    Asked,
+    Basis,
+    Lister,
+    Rule,
+    Rules,
+    constant,
+    entered,
+    plain,
+)
+from hullchange.explain.rules_hull import LINES
+
+DRAWN = Basis("drawn", "Worked out from the part's dimensions: flat outlines, exact.")
+STEEL = constant("ρ", "steel_density")
+
+
+def _part_of(asked: Asked) -> PartResult:
+    return next(part for part in asked.told.parts if part.id == asked.names[0])
+
+
+def _dimensions(asked: Asked) -> Iterator[Ask]:
+    part = _part_of(asked)
+    yield entered("", f"changes.{part.change}.parts.{part.id}")
+
+
+def _gauge(asked: Asked) -> Iterator[Ask]:
+    """The dimensions of the part that are as thick as the plate; all of them if none is."""
+    part, plate = _part_of(asked), asked.spot.owner
+    assert isinstance(plate, PlateResult)
+    path = f"changes.{part.change}.parts.{part.id}"
+    entry = entry_at(asked.document, path)
+    given = entry.value.model_dump() if entry is not None else {}  # type: ignore[attr-defined]
+    same = [key for key, v in given.items() if key.endswith("_mm") and v == plate.thickness_mm]
+    yield from (entered("", f"{path}.{key}") for key in same or [])
+    if not same:
+        yield entered("", path)
+
+
+def _plates(figure: str, symbol: str) -> Lister:
+    def listed(asked: Asked) -> Iterator[Ask]:
+        for plate in _part_of(asked).plates:
+            yield Ask(symbol, f"parts.{asked.names[0]}.plates.{plate.id}.{figure}")
+
+    return listed
+
+
+PARTS: Rules = {
+    "parts.*.mass_kg": Rule(
+        "steel of {0}",
+        "Σ ρ V over the meshes of its plates and bars",
+        (STEEL, _plates("mass_kg", "m")),
+        INTEGRATED,
+        note="Plate by plate from flat outlines, as listed here, they add up within 0.1 %.",
+    ),
+    "parts.*.mass_counted_kg": Rule(
+        "steel of {0} with weld metal and paint",
+        "Σ m",
+        (
+            Ask("m", "parts.{0}.mass_kg"),
+            Ask("m", "parts.{0}.weld_metal_kg"),
+            Ask("m", "parts.{0}.paint_kg"),
+        ),
+        SUM,
+        note="The ledger counts all of it, and the effects of the part leave it all out.",
+    ),
+    "parts.*.volume_m3": Rule(
+        "volume of the steel of {0}", "m / ρ", (Ask("m", "parts.{0}.mass_kg"), STEEL)
+    ),
+    "parts.*.plate_area_m2": Rule(
+        "plate area of {0}", "Σ A of its plates and bars", (_plates("area_m2", "A"),), SUM
+    ),
+    "parts.*.buoyant_volume_m3": Rule(
+        "buoyant volume of {0}",
+        "closed volume it adds to what floats, cut to the hull; negative: takes from it",
+        (_dimensions, LINES),
+        INTEGRATED,
+    ),
+    "parts.*.weld_metal_kg": Rule(
+        "weld metal of {0}",
+        "m p / 100",
+        (Ask("m", "parts.{0}.mass_kg"), entered("p", "allowances.weld_metal_percent")),
+    ),
+    "parts.*.paint_kg": Rule(
+        "paint of {0}",
+        "A q",
+        (Ask("A", "parts.{0}.plate_area_m2"), entered("q", "allowances.paint_kg_m2")),
+    ),
+    "parts.*.plates.*.thickness_mm": Rule(
+        "thickness of {1}", "as it is entered", (_gauge,), DRAWN
+    ),
+    "parts.*.plates.*.area_m2": Rule(
+        "area of {1}", "outline less its holes, at mid-thickness", (_dimensions,), DRAWN
+    ),
+    "parts.*.plates.*.mass_kg": Rule(
+        "mass of {1}",
+        "ρ A s / 1000",
+        (
+            STEEL,
+            Ask("A", "parts.{0}.plates.{1}.area_m2"),
+            Ask("s", "parts.{0}.plates.{1}.thickness_mm"),
+        ),
+    ),
+}
+PARTS |= {
+    f"parts.*.centroid_m.{axis}": Rule(
+        f"{axis} of the centre of {{0}}",
+        f"Σ m {axis} / Σ m over the meshes of its plates and bars",
+        (Ask("m", "parts.{0}.mass_kg"), _dimensions),
+        INTEGRATED,
+    )
+    for axis in "xyz"
+}
+
+
+def _item_of(asked: Asked) -> ItemResult:
+    return next(item for item in asked.told.items if item.path == asked.names[0])
+
+
+def _taken_off(asked: Asked) -> str:
+    """Path of what the survey had aboard, where a line takes that off."""
+    entry = entry_at(asked.document, asked.names[0])
+    value = entry.value if entry is not None else None
+    return f"survey.aboard.{value.aboard}" if isinstance(value, items.TakenOff) else ""
+
+
+def _item_mass(asked: Asked) -> Rule:
+    item = _item_of(asked)
+    name = f"mass of {plain(item.path)}"
+    if item.role == "part":
+        return Rule(name, "m of the part", (Ask("m", f"parts.{plain_id(item.path)}.mass_kg"),))
+    if item.role == "allowance":
+        part, what = item.path.rsplit(".", 2)[-2:]
+        field = "weld_metal_kg" if what == "weld-metal" else "paint_kg"
+        return Rule(
+            f"{name}, {part}", "m of the allowance", (Ask("m", f"parts.{part}.{field}"),)
+        )
+    if _is_old_plate(item):
+        return _old_plate(name, item)
+    aboard = _taken_off(asked)
+    kept = entry_at(asked.document, aboard) if aboard else None
+    if kept is not None and isinstance(kept.value, items.FillAboard):
+        tank = kept.value.tank
+        density = tank_density(asked.document.tanks[tank], f"tanks.{tank}")
+        fill = entered("V", f"{aboard}.fill_l")
+        return Rule(name, "V ρ / 1000", (fill, lambda _: (density,)), SUM)
+    path = aboard or item.path
+    return Rule(name, "m, as it is entered", (entered("m", f"{path}.mass_kg"),))
+
+
+def _is_old_plate(item: ItemResult) -> bool:
+    """Whether a line is what a new plate of the hull takes the place of."""
+    return item.role == "removed" and ".parts." in item.path
+
+
+def _old_plate(name: str, item: ItemResult) -> Rule:
+    part = item.path.rsplit(".", 1)[0]
+
+    def areas(asked: Asked) -> Iterator[Ask]:
+        one = next(p for p in asked.told.parts if p.id == plain_id(part))
+        for plate in one.plates:
+            yield Ask("A", f"parts.{one.id}.plates.{plate.id}.area_m2")
+
+    return Rule(
+        f"{name} of {plain_id(part)}",
+        "ρ s Σ A / 1000",
+        (STEEL, entered("s", f"{part}.old_plate_mm"), areas),
+    )
+
+
+def plain_id(path: str) -> str:
+    """The last step of a path, as it is written."""
+    return path.rsplit(".", 1)[-1]
+
+
+def _item_sd(asked: Asked) -> Rule:
+    item = _item_of(asked)
+    name = f"plus/minus of {plain(item.path)}"
+    formula = "as it is entered, or by where the figure is from"
+    note = (
+        "By where it is from: weighed 1 %, drawn and catalogue 5 %, guessed 15 % of the mass; "
+        "common practice, no source."
+    )
+    mass = Ask("m", "items.{0}.mass_kg")
+    return Rule(name, formula, (mass,), note=note)
+
+
+def _item_place(asked: Asked) -> Rule:
+    """Where a line is: entered, or risen with what it rides on, or where the steel is."""
+    item, axis = _item_of(asked), asked.spot.path.rsplit(".", 1)[-1]
+    name = f"{axis} of {plain(item.path)}"
+    if item.role in ("part", "allowance") or _is_old_plate(item):
+        part = item.path.rsplit(".parts.", 1)[-1].split(".", 1)[0]
+        return Rule(
+            name, f"{axis} of the part", (Ask(axis, f"parts.{part}.centroid_m.{axis}"),)
+        )
+    aboard = _taken_off(asked)
+    kept = entry_at(asked.document, aboard or item.path)
+    value = kept.value if kept is not None else None
+    path = aboard or item.path
+    if isinstance(value, items.FillAboard):
+        return Rule(
+            name,
+            "middle of the tank along and across, half the height of what lies in it",
+            (entered("", f"tanks.{value.tank}"), entered("V", f"{aboard}.fill_l")),
+            INTEGRATED,
+        )
+    goes = asked.spot.path.endswith(f".to_m.{axis}")
+    if goes and isinstance(value, items.Moved) and value.to_m is not None:
+        return Rule(
+            f"{name}, moved",
+            f"{axis}, as it is entered",
+            (entered(axis, f"{path}.to_m.{axis}"),),
+        )
+    rises = getattr(value, "rises_with", None)
+    place = entered(axis, f"{path}.at_m.{axis}")
+    lifted = axis == "z" and rises is not None and (goes or isinstance(value, items.Added))
+    if not lifted or rises is None:
+        return Rule(name, f"{axis}, as it is entered", (place,))
+    height = (entered("h", rises.path), entered("h₀", f"{path}.rises_with.from_m"))
+    return Rule(f"{name}, risen", "z + h − h₀", (place, *height))
+
+
+def _bound(asked: Asked) -> Rule:
+    index = asked.spot.path.rsplit(".", 1)[-1]
+    word = ("forward", "after")[int(index)]
+    name = f"{word} end of where {plain(asked.names[0])} may lie"
+    return Rule(
+        name,
+        "x, as it is entered",
+        (entered("x", f"{asked.names[0]}.may_lie_m.x.{index}"),),
+        unit="m",
+    )
+
+
+ITEMS: Rules = {
+    "items.*.mass_kg": _item_mass,
+    "items.*.plus_minus_kg": _item_sd,
+    "items.*.may_lie_x_m.*": _bound,
+}
+ITEMS |= {
+    f"items.*.{place}.{axis}": _item_place for place in ("at_m", "to_m") for axis in "xyz"
+}
+
+
+def _listed(*roles: str) -> Lister:
+    def lines(asked: Asked) -> Iterator[Ask]:
+        for item in asked.told.items:
+            if item.change == asked.names[0] and item.role in roles:
+                yield Ask("m", f"items.{item.path}.mass_kg")
+        yield entered("", "changes.{0}")
+
+    return lines
+
+
+def _gone(asked: Asked) -> Iterator[Ask]:
+    """The lines that a change's new parts take the place of."""
+    change = next(one.change for one in asked.told.replaced if one.id == asked.names[0])
+    for item in asked.told.items:
+        if item.change == change and item.replaced_by:
+            yield Ask("m", f"items.{item.path}.mass_kg")
+    yield entered("", f"changes.{change}")
+
+
+CHANGES: Rules = {
+    "changes.*.added_kg": Rule(
+        "what {0} puts on", "Σ m", (_listed("added", "part", "allowance"),), SUM
+    ),
+    "changes.*.removed_kg": Rule("what {0} takes off", "Σ m", (_listed("removed"),), SUM),
+    "changes.*.moved_kg": Rule("what {0} moves", "Σ m", (_listed("moved"),), SUM),
+    "changes.*.net_kg": Rule(
+        "net mass of {0}",
+        "m on − m off",
+        (Ask("m on", "changes.{0}.added_kg"), Ask("m off", "changes.{0}.removed_kg")),
+        SUM,
+    ),
+    "replaced.*.mass_kg": Rule("steel of {0} that comes off", "Σ m", (_gone,), SUM),
+}

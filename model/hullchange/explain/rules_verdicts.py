@@ -1,0 +1,80 @@
+"""How the doubt of a verdict comes about: plus/minus, margin, likelihood, rise of VCG."""
+
+from hullchange.answer.assessment import TargetResult
+from hullchange.answer.heeled import CriterionResult
+from hullchange.explain.record import (
+    DEFINITION,
+    SOLVED,
+    SPREAD,
+    Ask,
+    Asked,
+    Rule,
+    Rules,
+    entered,
+)
+from hullchange.explain.rules_doubt import FORMULA, shares
+
+JUDGES = (
+    "The rule judges the best estimate; its doubt stands beside it. Clear from two standard "
+    "deviations on (97.7 % likely)."
+)
+
+
+def _sibling(asked: Asked, symbol: str, name: str) -> Ask:
+    return Ask(symbol, f"{asked.spot.path.rsplit('.', 1)[0]}.{name}")
+
+
+def _judged(asked: Asked) -> tuple[str, str]:
+    """Name and unit of what is judged."""
+    owner = asked.spot.owner
+    if isinstance(owner, TargetResult):
+        return f"target {owner.id}", owner.unit
+    assert isinstance(owner, CriterionResult)
+    return owner.title, owner.unit
+
+
+def _plus_minus(asked: Asked) -> Rule:
+    name, unit = _judged(asked)
+    of_row = asked.spot.pattern.startswith("conditions")
+    inputs = (shares,) if of_row else (entered("", "survey"), entered("", "changes"))
+    note = "Each fact the rule reads is carried along; it is asked again a deviation away."
+    return Rule(f"plus/minus: {name}", FORMULA, inputs, SPREAD, note=note, unit=unit)
+
+
+def _margin(asked: Asked) -> Rule:
+    name, _ = _judged(asked)
+    limits = ("limit", "at_least", "at_most")
+    inputs = (
+        _sibling(asked, "v", "value"),
+        *(_sibling(asked, "l", limit) for limit in limits),
+        _sibling(asked, "σ", "plus_minus"),
+    )
+    formula = "(v − l) / σ, to the good side of the nearest limit"
+    return Rule(f"margin: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="sd")
+
+
+def _probability(asked: Asked) -> Rule:
+    name, _ = _judged(asked)
+    inputs = (_sibling(asked, "z", "margin_sd"),)
+    formula = "Φ(z), of the normal distribution; between two limits what lies between"
+    return Rule(f"likelihood: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="")
+
+
+def _rise(asked: Asked) -> Rule:
+    name, _ = _judged(asked)
+    inputs = (_sibling(asked, "v", "value"), _sibling(asked, "l", "limit"))
+    formula = "v = l with every lever less by the rise times the sine of the heel, solved"
+    return Rule(f"rise of VCG that uses the margin up: {name}", formula, inputs, SOLVED)
+
+
+BY_LEVERS = "conditions.*.*.criteria.*"
+VERDICTS: Rules = {
+    f"{owner}.{field}": rule
+    for owner in (BY_LEVERS, "cockpits.*.*.criteria.*", "targets.*")
+    for field, rule in {
+        "plus_minus": _plus_minus,
+        "margin_sd": _margin,
+        "probability": _probability,
+    }.items()
+}
+VERDICTS[f"{BY_LEVERS}.vcg_rise_m"] = _rise

@@ -1,0 +1,1 @@
+"""Input that can be right but is unlike other boats: asked about, not refused."""

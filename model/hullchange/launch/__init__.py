@@ -1,1 +1,0 @@
-"""Freeboard survey and inclining: what was measured on the real boat."""

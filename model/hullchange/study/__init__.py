@@ -1,1 +1,0 @@
-"""The refit document and what is asked of it."""

@@ -1,1 +1,0 @@
-"""Every figure of an answer explained: formula, what it was made from, source, grade."""

@@ -1,0 +1,1 @@
+"""What was measured afloat: freeboards, inclining, and the boat as found."""

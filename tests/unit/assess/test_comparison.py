@@ -1,0 +1,120 @@
+"""What is not the same in two answers, by group; small differences are told apart."""
+
+import pytest
+
+from hullchange.assess.assessment import assessment
+from hullchange.assess.comparison import compared
+from hullchange.boat.boat import boat_of
+from hullchange.document.paths import with_value
+from hullchange.document.reading import document_of
+from hullchange.document.start import starting_document
+from hullchange.document.yaml_text import parsed
+
+MOTOR = "changes.drive.adds.motor.mass_kg"
+SHELF = "changes.drive.parts.battery-shelf"
+
+
+def answered(name, tmp_path, **values):
+    """Name, document and answer of the starting boat with other values."""
+    plain = parsed(starting_document("Dot")).document()
+    for path, value in values.items():
+        plain = with_value(plain, path, value)
+    boat = boat_of(document_of(plain, tmp_path))
+    return name, boat.document, assessment(boat)
+
+
+@pytest.fixture(scope="module")
+def first(tmp_path_factory):
+    return answered("revision 1", tmp_path_factory.mktemp("first"))
+
+
+def of(told, group):
+    return [row for row in told.rows if row.group == group]
+
+
+def test_nothing_differs(first):
+    told = compared(first, ("revision 2", *first[1:]))
+    assert told.rows == ()
+    assert told.sentence == "Nothing differs: the same document, the same results."
+
+
+def test_a_weight_and_what_it_does(first, tmp_path):
+    told = compared(first, answered("the working copy", tmp_path, **{MOTOR: 60.0}))
+    assert (told.before, told.after) == ("revision 1", "the working copy")
+    [weight] = of(told, "weights")
+    assert (weight.path, weight.before, weight.after, weight.unit) == (MOTOR, 45.0, 60.0, "kg")
+    assert weight.where == "drive: motor"
+    assert of(told, "dimensions") == of(told, "parts") == of(told, "plates") == []
+    rows = of(told, "results")
+    [displacement] = [
+        r for r in rows if r.what == "displacement" and r.where == "cruising, refit"
+    ]
+    assert displacement.after - displacement.before == pytest.approx(15.0)
+    assert not displacement.is_small
+    assert not [r for r in rows if r.where == "hull"]
+    assert [r.group for r in told.rows] == sorted(
+        (r.group for r in told.rows), key=["weights", "results", "criteria"].index
+    )
+
+
+def test_a_small_difference_is_folded(first, tmp_path):
+    told = compared(first, answered("b", tmp_path, **{MOTOR: 45.2}))
+    assert {row.is_small for row in of(told, "results")} == {True}
+    assert not of(told, "weights")[0].is_small
+
+
+def test_steel_that_changes_comes_and_goes(first, tmp_path):
+    thicker = compared(first, answered("b", tmp_path, **{f"{SHELF}.thickness_mm": 5}))
+    assert [r.path for r in of(thicker, "dimensions")] == [f"{SHELF}.thickness_mm"]
+    assert "mass" in [r.what for r in of(thicker, "parts")]
+    assert "thickness" in [r.what for r in of(thicker, "plates")]
+    without = answered("b", tmp_path, **{"changes.drive.parts": {}})
+    [gone] = of(compared(first, without), "parts")
+    assert (gone.path, gone.after) == ("parts.battery-shelf", None)
+    [new] = of(compared(without, first), "parts")
+    assert new.before is None
+
+
+def test_another_version_is_said(first):
+    name, document, told = first
+    later = told.model_copy(update={"hullchange": "9.9.9"})
+    answer = compared(first, (name, document, later))
+    assert [(r.group, r.after) for r in answer.rows] == [("tool", "9.9.9")]
+    assert "another version" in answer.sentence
+
+
+def test_a_formula_that_changed_is_named_once(first):
+    name, document, told = first
+    refit = [c for c in told.conditions if c.criteria][-1]
+    criterion = refit.criteria[0]
+    other = criterion.model_copy(update={"formula": "another", "state": "not_met"})
+    conditions = tuple(
+        c.model_copy(update={"criteria": (other, *c.criteria[1:])}) if c is refit else c
+        for c in told.conditions
+    )
+    answer = compared(
+        first, (name, document, told.model_copy(update={"conditions": conditions}))
+    )
+    assert [r.what for r in of(answer, "formulas")] == [f"{criterion.title}: formula"]
+    if criterion.state != "not_met":
+        assert [r.after.startswith("not met") for r in of(answer, "criteria")] == [True]
+
+
+def test_freeboards_are_told_as_they_were_and_as_they_are(first, tmp_path):
+    heavier = answered("b", tmp_path, **{MOTOR: 400.0})
+    rows = [r for r in of(compared(first, heavier), "results") if "freeboard" in r.what]
+    told = {(r.path, r.where, r.what): (r.before, r.after) for r in rows}
+    assert told
+    for (path, where, what), pair in told.items():
+        found = []
+        for _, _, answer in (first, heavier):
+            (here,) = [
+                c
+                for c in answer.conditions
+                if f"conditions.{c.id}.freeboards" == path
+                and where.endswith({"as_found": "as found"}.get(c.stage, c.stage))
+            ]
+            known = {f"freeboard {f.mark}, {f.side}": f for f in here.freeboards}
+            found.append(known[what].freeboard_mm)
+        assert pair == pytest.approx(tuple(found))
+        assert abs(pair[1] - pair[0]) > 1.0

@@ -1,0 +1,132 @@
+"""What may still be added, against arithmetic and against her floated with it."""
+
+import numpy as np
+import pytest
+from refits import (
+    SEA,
+    assessed,
+    barge_document,
+    boat,
+    demo,
+    demo_answer,
+    demo_document,
+    row,
+    with_all,
+)
+
+from hullchange.afloat.any_displacement import HeeledRound
+from hullchange.afloat.at_rest import envelope_of
+from hullchange.afloat.stability import particulars
+from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.variants import refit
+from hullchange.check_pack.weight_margin import allowed
+from hullchange.criteria.catalogue import RULES
+from hullchange.criteria.facts import raised
+from hullchange.errors import ModelError
+
+LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 12.0, 4.0, 1.0, 2.5, 0.2
+
+
+@pytest.fixture(scope="module")
+def told():
+    return allowed(demo()[0])
+
+
+def line(told, name):
+    return next(one for one in told.lines if one.id == name)
+
+
+def test_the_limit_by_gm_of_a_barge_by_hand():
+    told = allowed(boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG)))
+    by_gm = line(told, "imo-initial-gm")
+    mass = SEA * LENGTH * BEAM * DRAUGHT
+    assert by_gm.displacement_kg == pytest.approx(np.linspace(0.95 * mass, 1.05 * mass, 5))
+    draughts = [m / SEA / LENGTH / BEAM for m in by_gm.displacement_kg]
+    highest = [d / 2 - 1 + BEAM**2 / 12 / d - 0.15 for d in draughts]
+    assert by_gm.vcg_m == pytest.approx(highest, abs=2e-5)
+    assert all(by_gm.found)
+    (dot,) = told.dots
+    assert (dot.displacement_kg, dot.vcg_m, dot.vcg_fluid_m) == pytest.approx((mass, VCG, VCG))
+    assert [room.place for room in told.rooms] == ["the deck amidships", "an arch", "the cabin"]
+    assert told.rooms[0].height_m == pytest.approx(DEPTH - DRAUGHT)
+
+
+def test_lines_reach_beyond_every_condition(told):
+    masses = [dot.displacement_kg for dot in told.dots]
+    assert [dot.condition for dot in told.dots] == [
+        name for name in demo()[2] if name != "cockpit-flooded"
+    ]
+    assert "cockpit-flooded" in told.remarks[-1]
+    for one in told.lines:
+        assert one.displacement_kg[0] == pytest.approx(0.95 * min(masses))
+        assert one.displacement_kg[-1] == pytest.approx(1.05 * max(masses))
+        assert len(one.vcg_m) == len(one.found) == 5
+    assert len(told.lines) >= 15
+
+
+def test_a_dot_is_raised_by_free_surfaces(told):
+    answer = row(assessed(demo_document(), only="departure", levers=None), "departure")
+    dot = next(d for d in told.dots if d.condition == "departure")
+    assert dot.displacement_kg == pytest.approx(answer.displacement_kg)
+    assert dot.vcg_m == pytest.approx(answer.centre_of_gravity_m[2])
+    raised = answer.gm_solid_m - answer.gm_m
+    assert raised > 0.005
+    assert dot.vcg_fluid_m - dot.vcg_m == pytest.approx(raised)
+
+
+@pytest.mark.parametrize("k", [0, 2, 4])
+def test_at_the_limit_the_criterion_is_just_met_with_her_trim_free(told, k):
+    built = demo()[0]
+    hull = hull_result(built)
+    about = particulars(built, "refit", (hull.beam_m, hull.beam_waterline_m))
+    heeled = HeeledRound(built, "refit", envelope_of(built, refit(built)), SEA, about)
+    limits = [one for one in told.lines if one.found[k]]
+    assert len(limits) >= 15
+    rules = {rule.criterion.id: rule for rule in RULES}
+    mass = told.lines[0].displacement_kg[k]
+    answers = demo_answer().conditions
+    dry = [c for c in answers if c.stage == "refit" and c.id != "cockpit-flooded"]
+    dry.sort(key=lambda c: c.displacement_kg)
+    masses, centres = zip(
+        *[(c.displacement_kg, c.centre_of_gravity_m) for c in dry], strict=True
+    )
+    x, y = (np.interp(mass, masses, [centre[way] for centre in centres]) for way in (0, 1))
+    for one in limits:
+        facts = heeled.facts(mass, np.array([x, y, one.vcg_m[k]]))
+        # her trim goes along with 5 mm of height at most: she is on one side of it, then not
+        sides = [rules[one.id].answer(raised(facts, dz)) for dz in (-0.005, 0.005)]
+        assert [side.keeps_the_limit for side in sides] == [True, False], one.id
+
+
+@pytest.mark.parametrize(
+    ("condition", "place"), [("survey-state", "an arch"), ("arrival", "the roof")]
+)
+def test_with_that_weight_aboard_the_criterion_is_at_its_limit(told, condition, place):
+    room = next(r for r in told.rooms if (r.condition, r.place) == (condition, place))
+    assert room.fails_first == "inland-wind-heel"
+    assert not room.up_to_there_none_fails
+    assert f"may still take {room.mass_kg // 10 * 10:.0f} kg" in room.sentence
+    own = row(demo_answer(), condition).centre_of_gravity_m
+    load = {"mass_kg": room.mass_kg, "at_m": [own[0], 0, room.height_m]}
+    loaded = with_all(demo_document(), {f"conditions.{condition}.loads.piled": load})
+    answer = row(assessed(loaded, only=condition), condition)
+    wind = next(c for c in answer.criteria if c.id == "inland-wind-heel")
+    # five displacements with straight lines between, below a line that bends down: her limit
+    # comes out low if at all
+    assert 0.99 * wind.limit < wind.value < 1.005 * wind.limit
+
+
+def test_low_in_the_cabin_no_criterion_fails(told):
+    room = next(r for r in told.rooms if (r.condition, r.place) == ("departure", "the cabin"))
+    assert room.up_to_there_none_fails
+    assert room.fails_first == ""
+    assert room.mass_kg == pytest.approx(0.05 * 13621.1, abs=0.1)
+
+
+def test_without_a_dry_condition_of_the_refit_there_is_no_limit():
+    only_found = barge_document(
+        LENGTH, BEAM, DRAUGHT, DEPTH, VCG, conditions={"survey-state": {"boat": "as_found"}}
+    )
+    with pytest.raises(ModelError) as refused:
+        allowed(boat(only_found))
+    assert refused.value.code == "no-limits"
