@@ -34,9 +34,10 @@ browser:
 
 check: lint test  ## everything a change must pass
 
-fix: $(INSTALLED)  ## put format and simple lint right
+fix: $(MODULES)  ## put format and simple lint right
 	$(BIN)/ruff check --fix .
 	$(BIN)/ruff format .
+	$(NPM) run -s fix
 
 contract: $(INSTALLED)  ## write api/openapi.json and the viewer's types anew
 	$(BIN)/python -m hullchange_api.contract

@@ -1,23 +1,23 @@
 /** Waits for what the server knows and who looks at it, then shows the boat that is asked for. */
 import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
-import * as api from './api.ts';
-import { FleetContext, type Fleet, type Known } from './app-context.ts';
-import { Boat } from './boat.tsx';
-import { whyNot } from './book.ts';
-import { BringBack } from './components/deleted.tsx';
-import { Waiting } from './components/waiting.tsx';
 import type { RefitCard, Visitor } from './contract.ts';
-import { ClosedPage } from './pages/closed.tsx';
-import type { Filed } from './filed.ts';
-import { EmptyPage } from './pages/empty.tsx';
-import { NamePage } from './pages/name.tsx';
-import type { Kept } from './kept.ts';
-import * as review from './review-api.ts';
-import { hashOf, NEED_A_SERVER, routeOf, tokenOf, type Route } from './route.ts';
+import { ClosedPage } from './frame/closed.tsx';
+import { BringBack } from './frame/deleted-boats.tsx';
+import { EmptyPage } from './frame/empty.tsx';
+import { NamePage } from './frame/name.tsx';
+import { Boat } from './frame/working-copy.tsx';
+import * as api from './session/api.ts';
+import { type Fleet, FleetContext, type Known } from './session/context.ts';
+import type { OfflineCopy } from './session/offline-copy.ts';
+import type { OfflineReview } from './session/offline-review.ts';
+import * as review from './session/review-api.ts';
+import { whyNot } from './session/review-store.ts';
+import { hashOf, NEED_A_SERVER, type Route, routeOf, tokenOf } from './session/route.ts';
+import { Waiting } from './shared/feedback/waiting.tsx';
 
 interface Props {
-  readonly kept: Kept | undefined;
-  readonly filed: Filed | undefined;
+  readonly kept: OfflineCopy | undefined;
+  readonly filed: OfflineReview | undefined;
 }
 
 export function App({ kept, filed }: Props) {
@@ -77,7 +77,10 @@ function Gone({ card, done }: { card: RefitCard; done: () => void }) {
   );
 }
 
-async function knownTo(filed: Filed | undefined, go: (to: Partial<Route>) => void): Promise<Known> {
+async function knownTo(
+  filed: OfflineReview | undefined,
+  go: (to: Partial<Route>) => void,
+): Promise<Known> {
   const token = tokenOf(location.hash);
   if (token) {
     await review.enter(token);
@@ -103,7 +106,7 @@ const READER: Visitor = {
 const cardOf = (id: string): RefitCard => ({ id, name: id, kept_in: '' });
 
 /** A file holds one plan, and nothing to begin with. */
-const inFile = ({ working }: Kept, route: Route): Route => ({
+const inFile = ({ working }: OfflineCopy, route: Route): Route => ({
   ...route,
   option: working.option,
   revision: undefined,

@@ -1,17 +1,18 @@
-import './style/base.css';
-import './style/float.css';
-import './style/pages.css';
-import './style/stability.css';
-import './style/review.css';
-import './style/print.css';
-import './style/cutting.css';
+import './shared/style/base.css';
+import './float/page.css';
+import './shared/style/pages.css';
+import './stability/page.css';
+import './review/page.css';
+import './print/page.css';
+import './cutting/page.css';
 import { render } from 'preact';
-import * as api from './api.ts';
 import { App } from './app.tsx';
-import { onPage } from './components/use-boat-view.ts';
-import { Filed } from './filed.ts';
-import { answersFrom, islandOf, keptIn } from './kept.ts';
-import { marks } from './marks.ts';
+import { marks } from './session/answer-times.ts';
+import * as api from './session/api.ts';
+import { answersFrom } from './session/offline-answers.ts';
+import { islandOf, offlineCopyIn } from './session/offline-copy.ts';
+import { OfflineReview } from './session/offline-review.ts';
+import { onPage } from './shared/view3d/use-boat-view.ts';
 
 Object.assign(window, {
   hullchange: {
@@ -22,8 +23,8 @@ Object.assign(window, {
     describe: () => onPage.view?.describe(),
   },
 });
-const kept = keptIn(islandOf);
-const filed = kept && new Filed(kept, drawer());
+const kept = offlineCopyIn(islandOf);
+const filed = kept && new OfflineReview(kept, drawer());
 if (kept && filed) api.askInstead(answersFrom(kept, islandOf, filed));
 render(<App kept={kept} filed={filed} />, document.querySelector('#app')!);
 

@@ -1,14 +1,14 @@
 /** What lies under a point of the canvas: the piece, its plate, the place on it. */
 import {
-  Raycaster,
-  Vector2,
   type Intersection,
   type OrthographicCamera,
   type Plane,
+  Raycaster,
+  Vector2,
   type Vector3,
 } from 'three';
-import type { Point } from '../points.ts';
-import type { Piece, Role } from './piece.ts';
+import type { Point } from '../shared/boat/points.ts';
+import type { Piece, Role } from './part-mesh.ts';
 
 /** A place on a piece, in the boat's frame [m]. */
 export interface Spot {

@@ -1,6 +1,6 @@
 /** Which of several surfaces a point lies on. */
 import { Triangle, Vector3 } from 'three';
-import type { Point } from '../points.ts';
+import type { Point } from '../shared/boat/points.ts';
 
 /** Distance from a point to the nearest of some triangles, nine numbers each. */
 export function distanceTo(triangles: readonly number[], point: Point): number {

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { Vector3 } from 'three';
-import { heightAt, seenAcross, type Level } from '../level.ts';
+import { heightAt, type Level, seenAcross } from '../shared/boat/level.ts';
 import { toTheLevel, turningReach } from './placing.ts';
 
 const level: Level = { heel: 40, trim: 2, offset: 0.12 };
@@ -25,7 +25,13 @@ test('the middle of her waterline keeps its place along', () => {
 });
 
 test('what turns with her stays within reach', () => {
-  const rims = turningReach([[0, 0, 3], [10, 4, 3]], 0.5);
+  const rims = turningReach(
+    [
+      [0, 0, 3],
+      [10, 4, 3],
+    ],
+    0.5,
+  );
   assert.equal(Math.max(...rims.filter((_, i) => i % 3 === 1)), 5.5);
   assert.deepEqual([...new Set(rims.filter((_, i) => i % 3 === 0))], [0, 10]);
   assert.deepEqual(turningReach([], 0), []);

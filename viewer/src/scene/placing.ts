@@ -1,6 +1,6 @@
 /** Where the boat stands in the scene: held still, or moved so that the water is level. */
 import { Matrix4 } from 'three';
-import { directionsOf, type Level } from '../level.ts';
+import { directionsOf, type Level } from '../shared/boat/level.ts';
 
 /**
  * From the boat's axes in the scene (X aft, Y up, Z to port) to the level, where the water is
@@ -11,10 +11,10 @@ export function toTheLevel(level: Level, length: number): Matrix4 {
   const [x, y, z] = starboard;
   const shift = (length / 2) * (1 - aft[0]);
   return new Matrix4().set(
-    ...[aft[0], aft[2], -aft[1], shift] as const,
-    ...[up[0], up[2], -up[1], -level.offset] as const,
-    ...[-x, -z, y, 0] as const,
-    ...[0, 0, 0, 1] as const,
+    ...([aft[0], aft[2], -aft[1], shift] as const),
+    ...([up[0], up[2], -up[1], -level.offset] as const),
+    ...([-x, -z, y, 0] as const),
+    ...([0, 0, 0, 1] as const),
   );
 }
 

@@ -18,10 +18,8 @@ export function followPointer(
   signal: AbortSignal,
 ): void {
   let down: readonly [number, number] = [0, 0];
-  const on = (
-    kind: 'pointerdown' | 'pointerup' | 'pointermove',
-    act: (e: PointerEvent) => void,
-  ) => canvas.addEventListener(kind, act, { signal });
+  const on = (kind: 'pointerdown' | 'pointerup' | 'pointermove', act: (e: PointerEvent) => void) =>
+    canvas.addEventListener(kind, act, { signal });
   on('pointerdown', (e) => {
     down = [e.clientX, e.clientY];
   });

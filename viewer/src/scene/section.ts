@@ -8,7 +8,7 @@ import {
   Plane,
   Vector3,
 } from 'three';
-import type { Point } from '../points.ts';
+import type { Point } from '../shared/boat/points.ts';
 import { cut } from './cut.ts';
 
 /** A cut at a station, a waterline or a buttock [m], in the boat's frame. */
@@ -54,7 +54,10 @@ export class Section {
   /** Leaves out what lies on the side the eye is on; `direction` is towards the eye. */
   face(direction: readonly number[], boat: Matrix4): void {
     const normal = new Vector3(...NORMALS[this.cut.kind]);
-    const seen = normal.clone().transformDirection(boat).dot(new Vector3(...direction));
+    const seen = normal
+      .clone()
+      .transformDirection(boat)
+      .dot(new Vector3(...direction));
     const before = seen > 0 ? -1 : 1;
     this.plane.set(normal.multiplyScalar(before), -before * this.cut.at + CLEAR);
     this.plane.applyMatrix4(boat);

@@ -9,19 +9,19 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { Level } from '../level.ts';
-import { drawnAs } from '../meshes.ts';
-import type { FlatPoint, Point } from '../points.ts';
+import type { Level } from '../shared/boat/level.ts';
+import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import { Aim, type Spot } from './aim.ts';
-import { Eye, type ViewName } from './eye.ts';
-import { Pace } from './pace.ts';
-import { followPointer, type Ends } from './pointer.ts';
-import { boxOf, Piece, type Lit, type Palette, type Role } from './piece.ts';
+import { Eye, type ViewName } from './camera.ts';
+import { Pace } from './frame-loop.ts';
+import { drawnAs } from './mesh-cache.ts';
+import { boxOf, type Lit, type Palette, Piece, type Role } from './part-mesh.ts';
 import { heldStill, isKeelUp, toTheLevel, turnedOver, turningReach } from './placing.ts';
-import { Section, type Cut } from './section.ts';
+import { type Ends, followPointer } from './pointer.ts';
+import { type Cut, Section } from './section.ts';
 import { Water } from './water.ts';
 
-export type { ViewName } from './eye.ts';
+export type { ViewName } from './camera.ts';
 export type { Cut, CutKind } from './section.ts';
 export type { Palette, Role };
 
@@ -127,8 +127,7 @@ export class BoatView {
         else piece.dispose();
       }),
     );
-    if (missing.some((one) => one.role === 'hull' || one.role === 'appendage'))
-      this.markWater();
+    if (missing.some((one) => one.role === 'hull' || one.role === 'appendage')) this.markWater();
     if (missing.length > 0) this.cut(this.section?.cut);
     if (first && this.eye.named) this.view(this.eye.named);
   }

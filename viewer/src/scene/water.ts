@@ -8,12 +8,12 @@ import {
   LineDashedMaterial,
   LineLoop,
   LineSegments,
+  type Material,
   Mesh,
   MeshBasicMaterial,
   Vector3,
-  type Material,
 } from 'three';
-import { directionsOf, type Level } from '../level.ts';
+import { directionsOf, type Level } from '../shared/boat/level.ts';
 import { cut, type Height } from './cut.ts';
 import { toTheLevel } from './placing.ts';
 

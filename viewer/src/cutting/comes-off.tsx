@@ -1,0 +1,77 @@
+/** What comes off: old plates in the order of cutting, and what the ledger takes off. */
+import type { CutAnswer, CutComesOff } from '../contract.ts';
+import { number, placeWords } from '../shared/words/numbers.ts';
+import { plainWords } from '../shared/words/plain-words.ts';
+
+export function ComesOff({ answer }: { answer: CutAnswer }) {
+  const { comes_off } = answer;
+  if (comes_off.length === 0) return null;
+  return (
+    <section class="comes-off" aria-label="What comes off">
+      <h3>What comes off</h3>
+      <p class="about">
+        Old plates bare, by the document’s dimensions, in the order of cutting: highest first. The
+        ledger's rows are what was counted, the same steel among them. Where each plate hangs, with
+        the order of work and its dangers, is drawn in yard/cut-out.pdf.
+      </p>
+      <div
+        class="scrolls cut-scroll"
+        tabIndex={0}
+        role="region"
+        aria-label="List of what comes off"
+      >
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">from</th>
+              <th scope="col" class="n">
+                kg
+              </th>
+              <th scope="col">centre</th>
+              <th scope="col">lift by</th>
+              <th scope="col">hangs at, x y z m</th>
+            </tr>
+          </thead>
+          {comes_off.map((off) => (
+            <OffRows key={off.change} off={off} />
+          ))}
+        </table>
+      </div>
+    </section>
+  );
+}
+
+const OffRows = ({ off }: { off: CutComesOff }) => (
+  <tbody>
+    <tr>
+      <th scope="rowgroup" colSpan={6}>
+        {off.change}
+      </th>
+    </tr>
+    {off.plates.map((plate, at) => (
+      <tr key={plate.id}>
+        <th scope="row">
+          {at + 1}. {plate.id}
+        </th>
+        <td>{plainWords(plate.plate)}</td>
+        <td class="n">{number(plate.mass_kg, 1)}</td>
+        <td>{placeWords(plate.centre_m)}</td>
+        <td>{plate.lift_by}</td>
+        <td>{plate.hang_at_m.map(triple).join('; ') || 'sling round it'}</td>
+      </tr>
+    ))}
+    {off.weights.map((weight) => (
+      <tr key={weight.id}>
+        <th scope="row">{weight.id}</th>
+        <td>ledger{weight.replaced_by && `; ${weight.replaced_by} takes its place`}</td>
+        <td class="n">{number(weight.mass_kg, 1)}</td>
+        <td>{placeWords(weight.centre_m)}</td>
+        <td>{weight.lift_by}</td>
+        <td />
+      </tr>
+    ))}
+  </tbody>
+);
+
+const triple = (at: readonly number[]) => at.map((value) => number(value, 0.01)).join(' ');

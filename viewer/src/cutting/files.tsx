@@ -1,0 +1,110 @@
+/** The files of the pack, and the cut list given back filled in. */
+import { useState } from 'preact/hooks';
+import type { CutFiles, ListTaken } from '../contract.ts';
+import { cuttingPath, files, giveList } from '../session/cutting-api.ts';
+import { keptName } from '../shared/comments/author.tsx';
+import { Seconds } from '../shared/feedback/seconds.tsx';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { Editing } from '../shared/fields/editing.tsx';
+import { FileDrop } from '../shared/files/file-drop.tsx';
+import { TakeFile } from '../shared/files/take-file.tsx';
+import { count } from '../shared/words/plain-words.ts';
+import type { Shop } from './use-cutting.ts';
+
+export function PackFiles({ shop }: { shop: Shop }) {
+  const [written, setWritten] = useState<CutFiles>();
+  const { busy, wrong, run } = useDoing();
+  const { source } = shop;
+  const hasSteel = shop.far.size > 0;
+  const write = () => run(async () => setWritten(await files(source)));
+  return (
+    <section class="pack-files" aria-label="Files">
+      <h3>Files</h3>
+      <p>
+        {hasSteel && (
+          <TakeFile path={cuttingPath(source, '/lists/cut-list.csv')}>Cut list, CSV</TakeFile>
+        )}{' '}
+        <TakeFile path={cuttingPath(source, '/lists/lists.xlsx')}>All lists, XLSX</TakeFile>
+      </p>
+      {hasSteel && (
+        <Editing>
+          <GiveBack shop={shop} />
+        </Editing>
+      )}
+      <p>
+        <button type="button" disabled={busy} onClick={() => void write()}>
+          Write the cut files
+        </button>{' '}
+        <span role="status">
+          {busy && (
+            <>
+              The files are being written and read again…
+              <Seconds />
+            </>
+          )}
+        </span>
+      </p>
+      <Wrong words={wrong} />
+      {written && (
+        <>
+          <p>
+            <TakeFile path={cuttingPath(source, '/pack.zip')}>
+              Save all {written.files.length} as one zip
+            </TakeFile>{' '}
+            <span class="about">Each carries: {written.stamp}</span>
+          </p>
+          <details>
+            <summary>Single files</summary>
+            <ul class="single-files">
+              {written.files.map((file) => (
+                <li key={file.name}>
+                  <TakeFile path={cuttingPath(source, '/file', { name: file.name })}>
+                    {file.name}
+                  </TakeFile>{' '}
+                  <small>{Math.ceil(file.size_bytes / 1024)} kB</small>
+                </li>
+              ))}
+            </ul>
+          </details>
+        </>
+      )}
+    </section>
+  );
+}
+
+function GiveBack({ shop }: { shop: Shop }) {
+  const [said, setSaid] = useState('');
+  const { wrong, run } = useDoing();
+  const take = (file: File) => {
+    setSaid('');
+    void run(async () => {
+      const taken = await giveList(shop.source, file, keptName() || 'the owner');
+      setSaid(takenWords(file.name, taken));
+      shop.take(taken.progress);
+    });
+  };
+  return (
+    <FileDrop
+      words="The cut list filled in, dropped here or chosen:"
+      accept=".csv,.xlsx,text/csv"
+      take={take}
+    >
+      <small>
+        A date, initials or x in cut, checked and welded where it is done; empty cells say nothing.
+      </small>
+      {said && <p role="status">{said}</p>}
+      <Wrong words={wrong} />
+    </FileDrop>
+  );
+}
+
+function takenWords(name: string, taken: ListTaken): string {
+  const parts = [`${name} is read: ${count(taken.taken_count, 'new word')}.`];
+  if (taken.not_here.length > 0) parts.push(`Not in this pack: ${taken.not_here.join(', ')}.`);
+  if (taken.other_shape.length > 0)
+    parts.push(`Cut to another shape than now: ${taken.other_shape.join(', ')}.`);
+  if (taken.unclear.length > 0)
+    parts.push(`Not counted, being no date, initials, x or no: ${taken.unclear.join('; ')}.`);
+  return parts.join(' ');
+}

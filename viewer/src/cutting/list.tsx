@@ -1,0 +1,224 @@
+/** The pieces of the pack, by thickness and stage, with their ticks. */
+import { useState } from 'preact/hooks';
+import type { CutPiece } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import { tick } from '../session/cutting-api.ts';
+import { keptName } from '../shared/comments/author.tsx';
+import { Editing } from '../shared/fields/editing.tsx';
+import { kilograms, number } from '../shared/words/numbers.ts';
+import { count, plainWords } from '../shared/words/plain-words.ts';
+import type { Shop } from './use-cutting.ts';
+import {
+  type Filter,
+  filtered,
+  offerWords,
+  STAGES,
+  STEPS,
+  type Step,
+  thicknesses,
+} from './words.ts';
+
+interface Props {
+  readonly shop: Shop;
+  readonly pieces: readonly CutPiece[];
+  readonly picked: string | undefined;
+  readonly pick: (id: string) => void;
+}
+
+export function PieceList({ shop, pieces, picked, pick }: Props) {
+  const [filter, setFilter] = useState<Filter>({ thickness: undefined, stage: undefined });
+  const shown = filtered(pieces, shop.far, filter);
+  const mass = shown.reduce((sum, piece) => sum + piece.mass_kg, 0);
+  return (
+    <section aria-label="Plates">
+      <div class="cut-filters">
+        <h3>Plates</h3>
+        <label>
+          thickness
+          <select
+            value={filter.thickness ?? ''}
+            onChange={(e) =>
+              setFilter({ ...filter, thickness: Number(e.currentTarget.value) || undefined })
+            }
+          >
+            <option value="">all</option>
+            {thicknesses(pieces).map((mm) => (
+              <option key={mm} value={mm}>
+                {mm} mm
+              </option>
+            ))}
+          </select>
+        </label>
+        <label>
+          stage
+          <select
+            value={filter.stage ?? ''}
+            onChange={(e) => {
+              const stage = STAGES.find((one) => one === e.currentTarget.value);
+              setFilter({ ...filter, stage });
+            }}
+          >
+            <option value="">all</option>
+            {STAGES.map((stage) => (
+              <option key={stage}>{stage}</option>
+            ))}
+          </select>
+        </label>
+        <span class="about" role="status">
+          {count(shown.length, 'piece')}, {kilograms(mass)}
+        </span>
+      </div>
+      <div class="scrolls cut-scroll" tabIndex={0} role="region" aria-label="List of plates">
+        <table class="cut-list">
+          <thead>
+            <tr>
+              <th scope="col">mark</th>
+              <th scope="col">part and plate</th>
+              <th scope="col" class="n">
+                mm
+              </th>
+              <th scope="col" class="n">
+                length × breadth
+              </th>
+              <th scope="col" class="n">
+                kg
+              </th>
+              <th scope="col">lift by</th>
+              {STEPS.map((step) => (
+                <th key={step} scope="col">
+                  {step}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((piece) => (
+              <tr key={piece.id} class={piece.id === picked ? 'picked' : ''}>
+                <th scope="row">
+                  <button
+                    type="button"
+                    class="quiet"
+                    aria-pressed={piece.id === picked}
+                    onClick={() => pick(piece.id)}
+                  >
+                    {piece.id}
+                  </button>
+                </th>
+                <td>
+                  {plainWords(`${piece.part} ${piece.plate}`)}
+                  {shop.far.get(piece.id)?.is_other_shape && (
+                    <small class="other-shape">
+                      {' '}
+                      was cut to another shape: the plate has changed since
+                    </small>
+                  )}
+                </td>
+                <td class="n">{number(piece.thickness_mm, piece.thickness_mm % 1 ? 0.1 : 1)}</td>
+                <td class="n">
+                  {number(piece.length_mm, 1)} × {number(piece.breadth_mm, 1)}
+                </td>
+                <td class="n">{number(piece.mass_kg, 0.1)}</td>
+                <td>{piece.lift_by}</td>
+                <Ticks shop={shop} id={piece.id} />
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+/** A box for each step of a piece or bar. */
+export function Ticks({ shop, id }: { shop: Shop; id: string }) {
+  const { readOnly } = useApp();
+  const done = shop.far.get(id)?.done ?? [];
+  const turn = async (step: Step, box: HTMLInputElement) => {
+    const to = box.checked;
+    const author = keptName() || 'the owner';
+    const ticks = [{ piece: id, step, done: to }];
+    const what = `${id} ${to ? step : `not ${step}`}`;
+    if (!(await shop.say(tick(shop.source, { ticks, author }), what))) box.checked = !to;
+  };
+  return (
+    <>
+      {STEPS.map((step) => {
+        const word = done.find((one) => one.step === step);
+        const by = word && `${word.written_at.slice(0, 10)} ${word.who} ${word.note}`;
+        return (
+          <td key={step} class="tick-cell">
+            <label title={by}>
+              <input
+                type="checkbox"
+                checked={word !== undefined}
+                disabled={readOnly}
+                onChange={(e) => void turn(step, e.currentTarget)}
+              />
+              <span class="unseen">
+                {id} {step}
+              </span>
+            </label>
+          </td>
+        );
+      })}
+    </>
+  );
+}
+
+/** How far every part is. */
+export function PartStages({ shop }: { shop: Shop }) {
+  const { session, route } = useApp();
+  const parts = shop.progress?.parts ?? [];
+  const offers = route.option === null ? (shop.progress?.stages_offered ?? []) : [];
+  return (
+    <section aria-label="How far the parts are">
+      <h3>How far the parts are</h3>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">part</th>
+            <th scope="col">stage</th>
+            {STEPS.map((step) => (
+              <th key={step} scope="col" class="n">
+                {step}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {parts.map((part) => (
+            <tr key={part.part}>
+              <th scope="row">{plainWords(part.part)}</th>
+              <td>{part.stage}</td>
+              {[part.cut_count, part.checked_count, part.welded_count].map((n, at) => (
+                <td key={STEPS[at]} class="n">
+                  {n} of {part.pieces_count}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {offers.length > 0 && (
+        <Editing>
+          {offers.map((offer) => (
+            <p key={offer.path}>{offerWords(offer)}</p>
+          ))}
+          <p class="pack-do">
+            <button
+              type="button"
+              onClick={() =>
+                session.send(
+                  offers.map(({ path, stage }) => ({ op: 'set', path, value: stage })),
+                  'stage by the cut list',
+                )
+              }
+            >
+              Set {offers.map(({ change, stage }) => `${change} to ${stage}`).join(', ')}
+            </button>
+          </p>
+        </Editing>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,130 @@
+/** Openings measured again after cutting out: typed in here, and the new part set to them. */
+import { useState } from 'preact/hooks';
+import type { CutAnswer, CutOpening } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import { findingsAt } from '../shared/answer/findings.ts';
+import { Findings } from '../shared/feedback/finding-list.tsx';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { Editing } from '../shared/fields/editing.tsx';
+import { number } from '../shared/words/numbers.ts';
+import { plainWords } from '../shared/words/plain-words.ts';
+import { openingOf, READING_WORDS } from './words.ts';
+
+export function Openings({ answer }: { answer: CutAnswer }) {
+  if (answer.openings.length === 0) return null;
+  return (
+    <section class="openings-read" aria-label="Openings read again">
+      <h3>Openings read again</h3>
+      <p class="about">
+        After cutting out: punch four corner marks on the deck where the middle of the new plates
+        will stand, and read sides and diagonals between them. A sixth distance shows a slip of the
+        tape. Under a string from corner to corner, read the deck at the middle.
+      </p>
+      {answer.openings.map((opening) => (
+        <OneOpening key={opening.path} opening={opening} />
+      ))}
+    </section>
+  );
+}
+
+function OneOpening({ opening }: { opening: CutOpening }) {
+  const { session, working, readOnly, route } = useApp();
+  const [typed, setTyped] = useState<ReadonlyMap<string, string>>(new Map());
+  const wasRead = opening.readings.some((row) => row.read_mm !== null);
+  const readings = openingOf(opening, typed);
+  const values = Object.entries(opening.values_m);
+  const [wrong, setWrong] = useState('');
+  const keep = async () => {
+    const label = `opening of ${plainWords(opening.part)} read`;
+    const why = await session.add(opening.path, readings, label);
+    setWrong(why.join(' '));
+    if (why.length === 0) setTyped(new Map());
+  };
+  const isLocked = readOnly || route.option !== null;
+  return (
+    <details open={wasRead}>
+      <summary>
+        {plainWords(opening.part)}: {wasRead ? 'read' : 'not read yet'}
+      </summary>
+      <div class="scrolls" tabIndex={0} role="region" aria-label={`Opening of ${opening.part}`}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">from mark to mark, mm</th>
+              <th scope="col" class="n">
+                drawn
+              </th>
+              <th scope="col" class="n">
+                as read
+              </th>
+              <th scope="col" class="n">
+                misses by
+              </th>
+              <th scope="col" class="n">
+                after fitting
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {opening.readings.map(({ key, drawn_mm, read_mm, fitted_mm }) => (
+              <tr key={key}>
+                <th scope="row">{READING_WORDS[key] ?? key}</th>
+                <td class="n">{number(drawn_mm, 1)}</td>
+                <td class="n">
+                  <input
+                    type="text"
+                    inputMode="decimal"
+                    aria-label={`${READING_WORDS[key] ?? key}, mm`}
+                    disabled={isLocked}
+                    value={typed.get(key) ?? (read_mm === null ? '' : String(read_mm))}
+                    data-kept={read_mm === null ? '' : String(read_mm)}
+                    onInput={(e) => setTyped(new Map(typed).set(key, e.currentTarget.value))}
+                  />
+                </td>
+                <td class="n">{read_mm === null ? '' : number(drawn_mm - read_mm, 1)}</td>
+                <td class="n">
+                  {read_mm === null || fitted_mm === null ? '' : number(fitted_mm - read_mm, 1)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <Findings findings={findingsAt(working.assessment.findings, opening.path)} />
+      <Editing>
+        <p class="pack-do">
+          <button
+            type="button"
+            disabled={isLocked || readings === undefined || typed.size === 0}
+            onClick={() => void keep()}
+          >
+            Keep the readings
+          </button>
+          {values.length > 0 && (
+            <button
+              type="button"
+              disabled={isLocked}
+              onClick={() =>
+                session.send(
+                  values.map(([path, value]) => ({ op: 'set', path, value })),
+                  `${opening.part} set to its opening`,
+                )
+              }
+            >
+              Set {values.map(([path, value]) => valueWords(path, value)).join(', ')}
+            </button>
+          )}
+          <span class="about">
+            {' '}
+            Then make the pack again. Six distances are needed; what lies under and over the string
+            may stay empty.
+          </span>
+        </p>
+        <Wrong words={wrong} />
+      </Editing>
+    </details>
+  );
+}
+
+const valueWords = (path: string, value: number | readonly number[]) =>
+  `${plainWords((path.split('.').at(-1) ?? '').replace(/_m$/, ''))} ${[value].flat().join(' × ')} m`;

@@ -1,0 +1,28 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { CutPurchase, CutSection } from '../contract.ts';
+import { missingWords, sectionWords, takenWords } from './purchase.ts';
+
+const row = (more: Partial<CutPurchase>) =>
+  ({ buy: '', leftovers: '', not_covered: '', not_covered_kg: 0, ...more }) as CutPurchase;
+
+test('what is bought is told from what lies in the yard', () => {
+  assert.equal(takenWords(row({ buy: '2 of 3 x 1.5 m' })), '2 of 3 x 1.5 m');
+  assert.equal(takenWords(row({ leftovers: 'ten leftover 1' })), 'from the yard: ten leftover 1');
+  assert.equal(takenWords(row({ buy: '1 of 6 m', leftovers: 'L' })), '1 of 6 m; from the yard: L');
+  assert.equal(takenWords(row({})), 'nothing');
+});
+
+test('what no stock takes is named with its weight', () => {
+  assert.equal(missingWords(row({})), '');
+  assert.equal(
+    missingWords(row({ not_covered: 'A, B', not_covered_kg: 12.34 })),
+    'not covered: A, B (12.3 kg)',
+  );
+});
+
+test('bars are said with their bound', () => {
+  const told = { section: 'flat 40 x 4', buy: '3 of 6 m', bound: 'proven the fewest' };
+  assert.equal(sectionWords(told as CutSection), 'flat 40 x 4 mm: 3 of 6 m, proven the fewest.');
+  assert.match(sectionWords({ ...told, buy: '' } as CutSection), /no bar in stock/);
+});

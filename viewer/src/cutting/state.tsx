@@ -1,0 +1,81 @@
+/** How the pack is doing, how the review stands, and what to beware of before cutting. */
+import { useApp } from '../session/context.ts';
+import { NotScreened } from '../shared/feedback/cautions.tsx';
+import { Editing } from '../shared/fields/editing.tsx';
+import type { Shop } from './use-cutting.ts';
+import { isSafe, nestWords, stampOf } from './words.ts';
+
+const TOPICS = [
+  'before cutting',
+  'hot work',
+  'closed spaces',
+  'fumes and current',
+  'sealed ballast',
+  'old plate',
+  'dust and solvents',
+  'shoring and shape',
+];
+
+export function PackState({ shop }: { shop: Shop }) {
+  const { told, trouble, begin, cancel } = shop;
+  if (!told) return <p class="lead">{trouble || 'Looking for a cut pack…'}</p>;
+  const working = told.state === 'working';
+  return (
+    <div class="pack-state" aria-live="polite">
+      <p class="lead">
+        {told.sentence} {nestWords(told)}
+      </p>
+      <Editing>
+        <p class="pack-do">
+          {working ? (
+            <button type="button" onClick={cancel}>
+              Stop
+            </button>
+          ) : (
+            <button type="button" onClick={begin}>
+              {told.nests === 'none' ? 'Make the cut pack' : 'Make it again'}
+            </button>
+          )}
+          <span class="about"> Quick nests in seconds, better ones in a minute or two.</span>
+        </p>
+      </Editing>
+      {(trouble || told.problem) && (
+        <p class="refused" role="alert">
+          {trouble || told.problem?.detail}
+        </p>
+      )}
+      {told.nests !== 'none' && <Beware shop={shop} />}
+    </div>
+  );
+}
+
+function Beware({ shop }: { shop: Shop }) {
+  const { cautions } = useApp();
+  const { told, answer } = shop;
+  if (!told) return null;
+  const stamp = stampOf(told);
+  return (
+    <>
+      <p class={`pack-stamp ${isSafe(told) ? '' : 'unsafe'}`}>
+        <b>{stamp.toUpperCase()}</b>{' '}
+        {isSafe(told) ? '' : 'Cut nothing on a stale or unsigned review. '}
+        {[told.standing.sentence, ...told.standing.conflicts].join(' ')} Document{' '}
+        {answer?.document_sha256.slice(0, 8)}: compare it with label, sheet and file before the
+        first cut.
+      </p>
+      <NotScreened />
+      <details class="pack-cautions">
+        <summary>Before burning and welding</summary>
+        <ul>
+          {cautions
+            .filter((one) => TOPICS.includes(one.topic))
+            .map((one) => (
+              <li key={one.topic}>
+                {one.sentence} <small>{one.source}</small>
+              </li>
+            ))}
+        </ul>
+      </details>
+    </>
+  );
+}

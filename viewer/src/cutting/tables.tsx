@@ -1,0 +1,168 @@
+/** What is bought, sawn and welded. */
+import type { CutAnswer } from '../contract.ts';
+import { kilograms, number } from '../shared/words/numbers.ts';
+import { count } from '../shared/words/plain-words.ts';
+import { Ticks } from './list.tsx';
+import { missingWords, sectionWords, takenWords } from './purchase.ts';
+import type { Shop } from './use-cutting.ts';
+
+const HEADS = [
+  'bought, kg',
+  'from leftovers, kg',
+  'used, kg',
+  'left over, kg',
+  'scrap, kg',
+  'used, %',
+  'price',
+];
+
+export function Purchase({ answer }: { answer: CutAnswer }) {
+  const { quantities: q } = answer;
+  return (
+    <section aria-label="To buy">
+      <h3>To buy</h3>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Purchase list">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">material, mm</th>
+              <th scope="col">buy</th>
+              {HEADS.map((head) => (
+                <th key={head} scope="col" class="n">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {answer.purchase.map((row) => (
+              <tr key={row.material}>
+                <th scope="row">{row.material}</th>
+                <td>
+                  {takenWords(row)}
+                  {row.not_covered && <div class="refused">{missingWords(row)}</div>}
+                </td>
+                <td class="n">{number(row.bought_kg, 0.1)}</td>
+                <td class="n">{number(row.from_leftovers_kg, 0.1)}</td>
+                <td class="n">{number(row.used_kg, 0.1)}</td>
+                <td class="n">{number(row.left_over_kg, 0.1)}</td>
+                <td class="n">{number(row.scrap_kg, 0.1)}</td>
+                <td class="n">{number(row.used_percent, 1)}</td>
+                <td class="n">{row.price === null ? 'not given' : number(row.price, 1)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p class="about">
+        {kilograms(q.mass_kg)} of new steel; {number(q.cut_length_m, 1)} m of cut and{' '}
+        {count(q.pierces_count, 'pierce')}; {number(q.seams_m, 0.1)} m of seams with{' '}
+        {number(q.weld_metal_kg, 0.1)} kg of weld metal, {number(q.consumable_kg[0], 0.1)} to{' '}
+        {number(q.consumable_kg[1], 0.1)} kg of {q.process} to buy; {number(q.paint_area_m2, 0.1)}{' '}
+        m² to paint, both sides. Seams to the old hull come on top.
+      </p>
+    </section>
+  );
+}
+
+export function Bars({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
+  if (answer.bars.length === 0) return null;
+  return (
+    <section aria-label="Bars">
+      <h3>Bars</h3>
+      <ul class="bar-plans">
+        {answer.sections.map((section) => (
+          <li key={section.section}>{sectionWords(section)}</li>
+        ))}
+      </ul>
+      <details>
+        <summary>{count(answer.bars.length, 'length')} to saw</summary>
+        <div class="scrolls cut-scroll" tabIndex={0} role="region" aria-label="Lengths to saw">
+          <BarTable answer={answer} shop={shop} />
+        </div>
+      </details>
+    </section>
+  );
+}
+
+function BarTable({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
+  const from = new Map(
+    answer.sections.flatMap(({ bars }) =>
+      bars.flatMap((bar) => bar.pieces.map((id) => [id, bar.number] as const)),
+    ),
+  );
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">mark</th>
+          <th scope="col">section, mm</th>
+          <th scope="col" class="n">
+            length, mm
+          </th>
+          <th scope="col" class="n">
+            from bar
+          </th>
+          <th scope="col">cut</th>
+          <th scope="col">checked</th>
+          <th scope="col">welded</th>
+        </tr>
+      </thead>
+      <tbody>
+        {answer.bars.map((bar) => (
+          <tr key={bar.id}>
+            <th scope="row">{bar.id}</th>
+            <td>{bar.section}</td>
+            <td class="n">{number(bar.length_mm, 1)}</td>
+            <td class="n">{from.get(bar.id) ?? ''}</td>
+            <Ticks shop={shop} id={bar.id} />
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+export function Seams({ answer }: { answer: CutAnswer }) {
+  if (answer.seams.length === 0) return null;
+  return (
+    <section aria-label="Seams">
+      <h3>Seams</h3>
+      <details>
+        <summary>{count(answer.seams.length, 'seam')} between new plates</summary>
+        <div class="scrolls cut-scroll" tabIndex={0} role="region" aria-label="List of seams">
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">edge of</th>
+                <th scope="col">on</th>
+                <th scope="col">kind</th>
+                <th scope="col" class="n">
+                  m
+                </th>
+                <th scope="col" class="n">
+                  leg, mm
+                </th>
+                <th scope="col" class="n">
+                  sides
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {answer.seams.map((seam, at) => (
+                <tr key={at}>
+                  <th scope="row">{seam.first}</th>
+                  <td>{seam.second}</td>
+                  <td>{seam.kind}</td>
+                  <td class="n">{number(seam.length_m, 0.01)}</td>
+                  <td class="n">{seam.leg_mm ? number(seam.leg_mm, 0.1) : ''}</td>
+                  <td class="n">{seam.sides_count}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      </details>
+    </section>
+  );
+}

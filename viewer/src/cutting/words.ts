@@ -1,0 +1,97 @@
+/** The steel on the Cutting page: which pieces are shown, how far they are, in words. */
+import type { CutOpening, CutPiece, Cutting, PieceProgress, StageOffered } from '../contract.ts';
+import { number, numberTyped } from '../shared/words/numbers.ts';
+
+export type Stage = PieceProgress['stage'];
+export type Step = Exclude<Stage, 'to cut'>;
+export const STAGES: readonly Stage[] = ['to cut', 'cut', 'checked', 'welded'];
+export const STEPS: readonly Step[] = ['cut', 'checked', 'welded'];
+
+/** Which pieces of a list are shown; undefined shows all. */
+export interface Filter {
+  readonly thickness: number | undefined;
+  readonly stage: Stage | undefined;
+}
+
+export type Far = ReadonlyMap<string, PieceProgress>;
+
+/** The thicknesses there are, the thinnest first [mm]. */
+export const thicknesses = (pieces: readonly CutPiece[]): readonly number[] =>
+  [...new Set(pieces.map((piece) => piece.thickness_mm))].toSorted((a, b) => a - b);
+
+export const stageOf = (far: Far, id: string): Stage => far.get(id)?.stage ?? 'to cut';
+
+/** The pieces that a filter lets through. */
+export const filtered = (
+  pieces: readonly CutPiece[],
+  far: Far,
+  { thickness, stage }: Filter,
+): readonly CutPiece[] =>
+  pieces.filter(
+    (piece) =>
+      (thickness === undefined || piece.thickness_mm === thickness) &&
+      (stage === undefined || stageOf(far, piece.id) === stage),
+  );
+
+/** What a piece's plate is called in the scene. */
+export const plateOf = (piece: CutPiece): string => `${piece.part}.${piece.plate}`;
+
+/** What files made now would say of the review. */
+export const stampOf = (told: Cutting): string =>
+  told.is_outdated ? 'stale' : told.standing.standing;
+
+/** Whether steel may be cut from these files. */
+export const isSafe = (told: Cutting): boolean => stampOf(told).startsWith('signed');
+
+/** How the nests are, in words. */
+export function nestWords({ state, nests, said }: Cutting): string {
+  if (state === 'working')
+    return nests === 'none' ? `Working: ${said}.` : `Quick nests; better ones follow: ${said}.`;
+  if (nests === 'kept') return 'The nests kept for this revision.';
+  if (nests === 'good') return 'Good nests.';
+  return nests === 'quick' ? 'Quick nests: stopped before better ones were found.' : '';
+}
+
+/** What the welds of a piece may take off its size, in words. */
+export function drawnIn({ draws_in_mm: [low, high] }: CutPiece): string {
+  if (high === 0) return 'No weld to other new plate draws it in.';
+  const reach = [...new Set([low, high].map((mm) => number(mm, 0.1)))].join(' to ');
+  return `Welds may draw it in by ${reach} mm: not allowed for in the contour.`;
+}
+
+const OF_STAGE: Readonly<Record<string, string>> = { cut: 'are cut', fitted: 'are welded' };
+
+/** What the ticks make of a change's stage, in words. */
+export const offerWords = ({ change, parts, before, stage }: StageOffered): string =>
+  `${parts.join(', ')}: all plates and bars ${OF_STAGE[stage] ?? stage} by the cut list, and ` +
+  `${change} is ${before} in the document.`;
+
+/** What is read of an opening, in the words of who holds the tape. */
+export const READING_WORDS: Readonly<Record<string, string>> = {
+  side_starboard_m: 'starboard side',
+  side_port_m: 'port side',
+  across_forward_m: 'across the forward end',
+  across_aft_m: 'across the after end',
+  diagonal_forward_starboard_m: 'forward starboard to aft port',
+  diagonal_forward_port_m: 'forward port to aft starboard',
+  sheer_mm: 'sides: deck under the string',
+  camber_forward_mm: 'forward end: deck over the string',
+  camber_aft_mm: 'after end: deck over the string',
+};
+
+/** The readings as the document has them; undefined while a distance is missing or no number. */
+export function openingOf(
+  { readings }: CutOpening,
+  typed: ReadonlyMap<string, string>,
+): Readonly<Record<string, number>> | undefined {
+  const all: Record<string, number> = {};
+  for (const { key, read_mm } of readings) {
+    const text = (typed.get(key) ?? String(read_mm ?? '')).trim();
+    const inMetres = key.endsWith('_m');
+    if (text === '' && !inMetres) continue;
+    const mm = numberTyped(text);
+    if (!Number.isFinite(mm)) return undefined;
+    all[key] = inMetres ? Math.round(mm * 10) / 1e4 : mm;
+  }
+  return all;
+}

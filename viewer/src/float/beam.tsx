@@ -1,0 +1,209 @@
+/** The balance beam below the boat: new weights stand on it, those taken off hang below it. */
+import { useRef, useState } from 'preact/hooks';
+import type { ConditionResult } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import { isHeld } from '../session/gesture.ts';
+import { bothBoats } from '../shared/answer/figures.ts';
+import { comparedIn } from '../shared/answer/floats.ts';
+import { type Frame, scaleOf, upturned } from '../shared/boat/profile.ts';
+import { trimColour } from '../shared/colour/colour.ts';
+import type { Explained, Line } from '../shared/explain/opened.tsx';
+import { Opens } from '../shared/explain/opens.tsx';
+import { Hint } from '../shared/feedback/hint.tsx';
+import { kilograms, number, trimWords } from '../shared/words/numbers.ts';
+import { title } from '../shared/words/plain-words.ts';
+import { cratesOf, momentAbout, type Placed, stacked, tilt } from './crates.ts';
+
+const LARGEST_PX = 24;
+const TILT_TIMES = 10;
+const ROOM = 16;
+const STEP_PX = 10;
+const ROOM_PX = 4;
+const KEPT_PX = 40;
+
+export function Beam({ frame, width }: { frame: Frame; width: number }) {
+  const { working, condition, scales, effects } = useApp();
+  const { assessment, profile } = working;
+  const scale = scaleOf(frame, width);
+  const crates = cratesOf(assessment.items);
+  const placed = stacked(crates, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
+  // in steps that are kept while it fits, so that nothing else moves while a weight grows
+  const kept = useRef({ up: 0, down: 0 });
+  const reach = (stands: boolean, before: number) => {
+    const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
+    const keeps = far <= before && (isHeld() || before - far < KEPT_PX);
+    return keeps ? before : Math.ceil((far + ROOM_PX) / STEP_PX) * STEP_PX;
+  };
+  kept.current = { up: reach(true, kept.current.up), down: reach(false, kept.current.down) };
+  const { before, after } = bothBoats(comparedIn(assessment), condition);
+  const pivot = scale.x(profile.centre_of_flotation_x_m);
+  const stand = [after, before].every((boat) => boat && !upturned(boat));
+  const trim = stand ? after!.trim_mm - before!.trim_mm : 0;
+  const line = kept.current.up + ROOM;
+  const height = line + kept.current.down + ROOM;
+  const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
+  const sum = (
+    <>
+      <Opens explained={explainedSum(after)}>{number(Math.abs(moment), 10)} kg·m</Opens>{' '}
+      {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
+    </>
+  );
+  const effectOf = (crate: Placed) =>
+    assessment.parts.find((p) => crate.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
+    effects.get(crate.path);
+  return (
+    <section class="beam" aria-label="Balance beam">
+      <svg
+        width={width}
+        height={height}
+        viewBox={`0 0 ${width} ${height}`}
+        role="group"
+        aria-label="Weights along the boat"
+      >
+        <g
+          transform={`translate(0 ${line}) rotate(${tilt(trim, profile.length_waterline_m, TILT_TIMES).toFixed(3)} ${pivot} 0)`}
+        >
+          <path class="beam-line" d={`M0,0H${width}`} />
+          <Crates
+            placed={placed}
+            colourOf={(c) => trimColour(effectOf(c)?.trim_mm ?? 0, scales.trimTop)}
+            trimOf={(c) => effectOf(c)?.trim_mm}
+          />
+        </g>
+        <path class="pivot" d={`M${pivot},${line + 1}l9,15h-18z`} />
+        <text class="pivot-name" x={pivot + 13} y={height - 4}>
+          centre of flotation
+        </text>
+      </svg>
+      <Hint id="beam">
+        Every weight stands where it is carried, those taken off hang below. The beam tips as she
+        does.
+      </Hint>
+      <p class="beam-sum">
+        {Math.abs(moment) < 0.5 ? 'In balance about the centre of flotation.' : sum}{' '}
+        {stand && `The beam is tipped ${TILT_TIMES} times as far as the boat.`}
+      </p>
+    </section>
+  );
+}
+
+const explainedSum = (boat: ConditionResult | undefined): Explained => ({
+  title: 'Moment of the changes',
+  meaning:
+    'Sum over every weight that is put on, less those that come off, of its kilograms times its metres aft of the centre of flotation; what is moved counts at both places. Over the moment to trim it is near the change of trim.',
+  rows: boat
+    ? (
+        [
+          ['centre of flotation', 'lcf_m', 'm aft', 0.01],
+          ['moment to trim one centimetre', 'trim_moment_kgm_per_cm', 'kg·m/cm', 1],
+        ] as const
+      ).map(
+        ([name, key, unit, step]): Line => [
+          name,
+          `${number(boat[key], step)} ${unit}`,
+          `conditions.${boat.id}.${boat.stage}.${key}`,
+        ],
+      )
+    : [],
+});
+
+interface CratesProps {
+  readonly placed: readonly Placed[];
+  readonly colourOf: (crate: Placed) => string;
+  readonly trimOf: (crate: Placed) => number | undefined;
+}
+
+/** One stop for the Tab key; arrow keys go from crate to crate along the boat. */
+function Crates({ placed, colourOf, trimOf }: CratesProps) {
+  const { route, go } = useApp();
+  const [here, setHere] = useState(0);
+  const group = useRef<SVGGElement>(null);
+  const current = Math.min(here, placed.length - 1);
+  const pick = (crate: Placed) => {
+    const part = /\.parts\.([^.]+)$/.exec(crate.path)?.[1];
+    go({ picked: { change: crate.change, part } });
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (by !== undefined) {
+      const next = Math.max(0, Math.min(placed.length - 1, current + by));
+      setHere(next);
+      (group.current?.children[next] as SVGGElement | undefined)?.focus();
+    } else if (event.key === 'Enter' || event.key === ' ') {
+      const crate = placed[current];
+      if (crate) pick(crate);
+    } else return;
+    event.preventDefault();
+  };
+  return (
+    <g ref={group} onKeyDown={onKeyDown}>
+      {placed.map((crate, i) => (
+        <CrateBox
+          key={crate.key}
+          crate={crate}
+          colour={colourOf(crate)}
+          label={labelOf(crate, trimOf(crate))}
+          picked={route.picked?.change === crate.change}
+          stop={i === current}
+          take={() => {
+            setHere(i);
+            pick(crate);
+          }}
+        />
+      ))}
+    </g>
+  );
+}
+
+function labelOf(crate: Placed, trim: number | undefined): string {
+  const what = crate.moved
+    ? crate.stands
+      ? 'moves to'
+      : 'moves from'
+    : crate.stands
+      ? 'goes on at'
+      : 'comes off at';
+  const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
+  return `${title(crate.label)}, ${kilograms(crate.kg)} ${what} ${number(crate.x_m, 0.01)} m${effect}`;
+}
+
+interface CrateProps {
+  readonly crate: Placed;
+  readonly colour: string;
+  readonly label: string;
+  readonly picked: boolean;
+  readonly stop: boolean;
+  readonly take: () => void;
+}
+
+function CrateBox({ crate, colour, label, picked, stop, take }: CrateProps) {
+  const up = crate.stands;
+  const top = up ? -crate.far : crate.near;
+  return (
+    <g
+      class={`crate ${up ? 'on' : 'off'} ${picked ? 'picked' : ''} ${crate.named ? 'named' : ''}`}
+      role="button"
+      tabindex={stop ? 0 : -1}
+      aria-label={label}
+      onClick={take}
+    >
+      <title>{label}</title>
+      <rect
+        x={crate.x - crate.size / 2 + 0.5}
+        y={top + 0.5}
+        width={crate.size - 1}
+        height={crate.size - 1}
+        rx="1.5"
+        style={{ fill: colour }}
+      />
+      <text
+        x={crate.x}
+        y={up ? top - 3 : top + crate.size + 10}
+        text-anchor="middle"
+        aria-hidden="true"
+      >
+        {crate.label}
+      </text>
+    </g>
+  );
+}

@@ -1,0 +1,99 @@
+/** Changes as cards: what comes off and goes on, what it does to trim, what is easily missed. */
+
+import type { ChangeResult } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import { openAbout, threadsOf } from '../session/review.ts';
+import { hashOf } from '../session/route.ts';
+import { effectOf } from '../shared/answer/effects.ts';
+import { findingsAt, findingsElsewhere } from '../shared/answer/findings.ts';
+import { totalsOf } from '../shared/boat/ledger.ts';
+import { TrimBar } from '../shared/feedback/wedge.tsx';
+import { number } from '../shared/words/numbers.ts';
+import { count, title } from '../shared/words/plain-words.ts';
+
+/** Where cards and form stand below each other, the form is shown at once. */
+const NARROW = '(max-width: 760px)';
+
+export function Cards() {
+  const { working, route } = useApp();
+  const { changes } = working.assessment;
+  return (
+    <section class="cards" aria-label="Changes">
+      {changes.length === 0 && (
+        <p class="no-changes">
+          No changes yet. <a href={hashOf({ ...route, page: 'ledger' })}>Begin one in the ledger</a>
+          : what comes off, what goes on, new steel.
+        </p>
+      )}
+      {changes.map((change) => (
+        <Card key={change.id} change={change} />
+      ))}
+      <AllTogether />
+    </section>
+  );
+}
+
+/** The sum of the changes; picking it looks at the whole boat. */
+function AllTogether() {
+  const { working, scales, route, go } = useApp();
+  const { changes, waterfall, findings } = working.assessment;
+  const totals = totalsOf(changes);
+  const serious = findingsElsewhere(findings, 'changes').filter((f) => f.severity !== 'note');
+  return (
+    <button
+      type="button"
+      class="card all-together"
+      aria-pressed={route.picked === undefined}
+      onClick={() => go({ picked: undefined })}
+    >
+      <span class="name">Together</span>
+      <span class="kg">{inAndOut(totals.added, totals.removed, totals.moved)}</span>
+      <TrimBar mm={waterfall.total.trim_mm} top={scales.trimTop} />
+      {serious.length > 0 && <span class="looks">{count(serious.length, 'thing')} to look at</span>}
+    </button>
+  );
+}
+
+function Card({ change }: { change: ChangeResult }) {
+  const { working, scales, route, go, said } = useApp();
+  const { assessment } = working;
+  const findings = findingsAt(assessment.findings, `changes.${change.id}`).filter(
+    (f) => f.severity !== 'note',
+  );
+  const parts = assessment.parts.filter((part) => part.change === change.id);
+  const [first] = parts;
+  const open = openAbout(
+    threadsOf(said.review),
+    `changes.${change.id}`,
+    parts.map((part) => part.id),
+  );
+  const pick = () => {
+    go({ picked: { change: change.id, part: first?.id } });
+    if (matchMedia(NARROW).matches) document.getElementById('panel')?.scrollIntoView();
+  };
+  return (
+    <button
+      type="button"
+      class="card"
+      aria-pressed={route.picked?.change === change.id}
+      onClick={pick}
+    >
+      <span class="name">{title(change.id)}</span>
+      <span class="kg">{inAndOut(change.added_kg, change.removed_kg, change.moved_kg)}</span>
+      <TrimBar mm={effectOf(change).trim_mm} top={scales.trimTop} />
+      {change.reminder && <span class="reminder">{change.reminder}</span>}
+      {findings.length > 0 && (
+        <span class="looks">{count(findings.length, 'thing')} to look at</span>
+      )}
+      {open.length > 0 && <span class="looks">{count(open.length, 'open comment')}</span>}
+    </button>
+  );
+}
+
+function inAndOut(added: number, removed: number, moved = 0): string {
+  const parts = [];
+  if (added > 0.5) parts.push(`+${number(added, 1)}`);
+  if (removed > 0.5) parts.push(`−${number(removed, 1)}`);
+  if (parts.length === 0) return moved > 0.5 ? `${number(moved, 1)} kg moved` : '0 kg';
+  return `${parts.join(' ')} kg`;
+}

@@ -1,0 +1,137 @@
+/** The balance beam: where each weight of the changes stands along the boat, or hangs. */
+import type { ItemResult } from '../contract.ts';
+import { lastKey, plainWords } from '../shared/words/plain-words.ts';
+
+/** One crate on the beam (new, or where a moved weight goes) or below it (taken off). */
+export interface Crate {
+  readonly key: string;
+  readonly path: string;
+  readonly change: string;
+  readonly label: string;
+  readonly kg: number;
+  readonly x_m: number;
+  readonly stands: boolean;
+  /** Whether it is one end of a move. */
+  readonly moved: boolean;
+}
+
+/** A crate's square in pixels: its middle along the beam, its nearer and farther edge from it. */
+export interface Placed extends Crate {
+  readonly x: number;
+  readonly size: number;
+  readonly near: number;
+  readonly far: number;
+  /** Whether its name fits beyond it. */
+  readonly named: boolean;
+}
+
+const LEAST_MOVE = 0.005;
+
+/** The crates of a ledger; a part's allowances are in its own crate. */
+export function cratesOf(items: readonly ItemResult[]): readonly Crate[] {
+  return items.flatMap((item): readonly Crate[] => {
+    if (item.role === 'allowance') return [];
+    const label = plainWords(lastKey(item.path));
+    const one = { path: item.path, change: item.change, label };
+    if (item.role !== 'moved') {
+      const kg = item.mass_kg + (item.role === 'part' ? allowances(items, item.path) : 0);
+      const stands = item.role !== 'removed';
+      return [{ ...one, key: item.path, kg, x_m: item.at_m[0], stands, moved: false }];
+    }
+    const to = item.to_m ?? item.at_m;
+    if (Math.abs(to[0] - item.at_m[0]) < LEAST_MOVE) return [];
+    return [
+      {
+        ...one,
+        key: `${item.path}:from`,
+        kg: item.mass_kg,
+        x_m: item.at_m[0],
+        stands: false,
+        moved: true,
+      },
+      {
+        ...one,
+        key: `${item.path}:to`,
+        kg: item.mass_kg,
+        x_m: to[0],
+        stands: true,
+        moved: true,
+      },
+    ];
+  });
+}
+
+const allowances = (items: readonly ItemResult[], part: string) =>
+  items
+    .filter((i) => i.role === 'allowance' && i.path.startsWith(`${part}.`))
+    .reduce((kg, i) => kg + i.mass_kg, 0);
+
+/** Moment of the crates about a place along the boat, positive aft [kg m]. */
+export const momentAbout = (crates: readonly Crate[], x: number): number =>
+  crates.reduce((sum, c) => sum + (c.stands ? 1 : -1) * c.kg * (c.x_m - x), 0);
+
+const CHARACTER = 6.1;
+const LABEL_HEIGHT = 12;
+const LEAST_SIZE = 5;
+
+interface Taken {
+  readonly left: number;
+  readonly right: number;
+  readonly near: number;
+  readonly far: number;
+}
+
+const clashes = (a: Taken, b: Taken) =>
+  a.left < b.right && b.left < a.right && a.near < b.far && b.near < a.far;
+
+/** Squares with areas as the masses, stacked outward from the beam where they would overlap. */
+export function stacked(
+  crates: readonly Crate[],
+  x: (metres: number) => number,
+  largest: number,
+): readonly Placed[] {
+  const heaviest = Math.max(1, ...crates.map((c) => c.kg));
+  const sides = [true, false].map((stands) =>
+    oneSide(
+      crates.filter((c) => c.stands === stands),
+      x,
+      largest / Math.sqrt(heaviest),
+    ),
+  );
+  return sides.flat();
+}
+
+function oneSide(
+  crates: readonly Crate[],
+  x: (metres: number) => number,
+  perRoot: number,
+): readonly Placed[] {
+  const boxes: (Taken & { crate: Crate; size: number })[] = [];
+  for (const crate of crates.toSorted((a, b) => b.kg - a.kg)) {
+    const size = Math.max(LEAST_SIZE, perRoot * Math.sqrt(crate.kg));
+    const [left, right] = [x(crate.x_m) - size / 2, x(crate.x_m) + size / 2];
+    const below = boxes.filter((b) => left < b.right - 0.5 && b.left < right - 0.5);
+    const near = Math.max(0, ...below.map((b) => b.far));
+    boxes.push({ crate, size, left, right, near, far: near + size });
+  }
+  const labels: Taken[] = [];
+  return boxes.map(({ crate, size, far, near, left, right }) => {
+    const half = Math.max(size, crate.label.length * CHARACTER) / 2;
+    const middle = (left + right) / 2;
+    const label = {
+      left: middle - half,
+      right: middle + half,
+      near: far,
+      far: far + LABEL_HEIGHT,
+    };
+    const named = ![...labels, ...boxes].some((other) => clashes(label, other));
+    if (named) labels.push(label);
+    return { ...crate, x: middle, size, near, far, named };
+  });
+}
+
+/** How far the beam is tipped, in degrees, drawn larger than the change of trim but bounded. */
+export function tilt(trimChange_mm: number, length_m: number, times: number): number {
+  const deg = (Math.atan(trimChange_mm / 1000 / length_m) * 180) / Math.PI;
+  return Math.max(-4, Math.min(4, deg * times));
+}

@@ -1,0 +1,60 @@
+/** The Float page: the boat in the water, what each change does, and the part that is picked. */
+import { useMemo, useRef } from 'preact/hooks';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { isHeld } from '../session/gesture.ts';
+import { bothBoats } from '../shared/answer/figures.ts';
+import { comparedIn } from '../shared/answer/floats.ts';
+import { type Frame, frameOf } from '../shared/boat/profile.ts';
+import { useWidth } from '../shared/feedback/use-width.ts';
+import { Panel } from '../shared/panel/panel.tsx';
+import { ProfileDrawing } from '../shared/profile/profile.tsx';
+import { Three } from '../shared/view3d/three.tsx';
+import { Beam } from './beam.tsx';
+import { Cards } from './cards.tsx';
+
+/** Where the sea comes in first in the condition that is looked at. */
+function Afloat() {
+  const { working, condition } = useApp();
+  const { full } = useSnapshot();
+  const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
+  const floods = (after ?? before)?.flooding_sentence;
+  return floods ? <p class="beam-sum">{floods}</p> : null;
+}
+
+export function FloatPage() {
+  const { working } = useApp();
+  const { items } = working.assessment;
+  const kept = useRef<Frame>(undefined);
+  const frame = useMemo(() => {
+    const places = items.flatMap((i) => [i.at_m[0], i.to_m?.[0] ?? i.at_m[0]]);
+    return frameOf(working.profile, places, { before: kept.current, held: isHeld() });
+  }, [working]);
+  kept.current = frame;
+  const [sheet, width] = useWidth<HTMLDivElement>(820);
+  const middle = useRef<HTMLDivElement>(null);
+  // on a narrow page the profile and the beam scroll as one
+  const together = (e: Event & { currentTarget: HTMLElement }) => {
+    for (const one of middle.current?.querySelectorAll('.sheet') ?? [])
+      one.scrollLeft = e.currentTarget.scrollLeft;
+  };
+  return (
+    <div class="float">
+      <Cards />
+      <div class="middle" ref={middle}>
+        <div class="sheet" onScroll={together}>
+          <div class="sheet-inside" ref={sheet}>
+            <ProfileDrawing frame={frame} width={width} />
+          </div>
+        </div>
+        <Three frame={frame} />
+        <div class="sheet" onScroll={together}>
+          <div class="sheet-inside">
+            <Beam frame={frame} width={width} />
+          </div>
+        </div>
+        <Afloat />
+      </div>
+      <Panel />
+    </div>
+  );
+}

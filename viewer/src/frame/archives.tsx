@@ -1,0 +1,52 @@
+/** All of a boat in one file, out and in. */
+import { useState } from 'preact/hooks';
+import * as api from '../session/api.ts';
+import { useApp } from '../session/context.ts';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { TakeFile } from '../shared/files/take-file.tsx';
+
+export function Archives() {
+  const { working } = useApp();
+  const [file, setFile] = useState<File>();
+  const [name, setName] = useState('');
+  const { busy, wrong, run } = useDoing();
+  const restore = (event: Event) => {
+    event.preventDefault();
+    if (file === undefined) return;
+    void run(async () => {
+      const card = await api.restore(file, name);
+      location.hash = `#/float?boat=${encodeURIComponent(card.id)}`;
+      location.reload();
+    });
+  };
+  return (
+    <div class="archives">
+      <p>
+        <TakeFile path={api.archiveOf(working.refit)}>
+          Archive of {working.assessment.boat}
+        </TakeFile>{' '}
+        <small>document, history, revisions, review, attachments</small>
+      </p>
+      <form onSubmit={restore} aria-label="Restore a boat">
+        <label>
+          <span>Restore a boat from her archive</span>
+          <input
+            type="file"
+            accept=".zip,application/zip"
+            required
+            onChange={(e) => setFile(e.currentTarget.files?.[0])}
+          />
+        </label>
+        <label>
+          <span>under another name (empty: as she was called)</span>
+          <input value={name} onInput={(e) => setName(e.currentTarget.value)} />
+        </label>
+        <button type="submit" disabled={busy}>
+          {busy ? 'Reading…' : 'Restore'}
+        </button>
+        <Wrong words={wrong} />
+      </form>
+    </div>
+  );
+}

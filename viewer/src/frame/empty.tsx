@@ -1,0 +1,35 @@
+/** Where there is no boat to show: why, and beginning one. */
+
+import type { Problem } from '../contract.ts';
+import { DeletedBoats } from './deleted-boats.tsx';
+import { BeginBoat } from './new-boat.tsx';
+
+export function EmptyPage({ problem }: { problem: Problem | undefined }) {
+  const faults = problem?.faults ?? [];
+  return (
+    <main class="waiting">
+      <h1>hullchange</h1>
+      {problem ? (
+        <div class="faults" role="alert">
+          <p>
+            {problem.status === 404
+              ? 'This boat cannot be shown:'
+              : 'This boat cannot be shown. Put right in her document:'}
+          </p>
+          <ul>
+            {faults.map((fault) => (
+              <li key={fault.place + fault.sentence}>
+                <code>{fault.place}</code> {fault.sentence}
+              </li>
+            ))}
+            {faults.length === 0 && <li>{problem.detail}</li>}
+          </ul>
+        </div>
+      ) : (
+        <p>There is no boat on this server yet.</p>
+      )}
+      <BeginBoat />
+      <DeletedBoats />
+    </main>
+  );
+}

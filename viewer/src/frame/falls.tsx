@@ -1,0 +1,21 @@
+/** Said above every page of a float that does not stay upright: it shows a boat that is not so. */
+import { useApp } from '../session/context.ts';
+
+export function Falls() {
+  const { working, condition } = useApp();
+  const falls = working.assessment.findings.filter(
+    ({ code, place }) => code === 'unstable-upright' && place === `conditions.${condition}`,
+  );
+  if (falls.length === 0) return null;
+  return (
+    <section class="notice falls" aria-label="Does not stay upright">
+      {falls.map(({ sentence }) => (
+        <p key={sentence}>
+          <b>Fails.</b> {sentence}{' '}
+          {sentence.includes('upside down') &&
+            'The drawings show her so. What single changes do to sinkage, trim and list says little until she stands.'}
+        </p>
+      ))}
+    </section>
+  );
+}

@@ -1,0 +1,161 @@
+/** Whose boat this is, which pages there are, which state is looked at, and taking back. */
+import { useApp, useSnapshot } from '../session/context.ts';
+import { shortHash } from '../session/review.ts';
+import { leave } from '../session/review-api.ts';
+import { whyNot } from '../session/review-store.ts';
+import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
+import { savedWord } from '../session/session.ts';
+import { startOf } from '../session/start-steps.ts';
+import { at, mapping } from '../shared/boat/document.ts';
+import { Editing } from '../shared/fields/editing.tsx';
+import { plainWords, title } from '../shared/words/plain-words.ts';
+import { Boats } from './boat-list.tsx';
+import { Options } from './options.tsx';
+
+export function Header() {
+  const { working, route, session, dark, turnPaper, inFile } = useApp();
+  const begun = route.page === 'start' || startOf(working.refit) !== undefined;
+  return (
+    <header class="head">
+      <div class="boat">
+        <h1>{working.assessment.boat}</h1>
+        <Editing>
+          <Boats />
+        </Editing>
+        <State />
+      </div>
+      <nav class="pages" aria-label="Pages">
+        {PAGES.filter(
+          (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
+        ).map((page) => (
+          <a
+            key={page}
+            href={hashOf({ ...route, page })}
+            {...(page === route.page ? { 'aria-current': 'page' as const } : {})}
+          >
+            {title(page)}
+          </a>
+        ))}
+      </nav>
+      <div class="tools">
+        <Editing>
+          <Travel
+            way="undo"
+            word="Undo"
+            label={working.undo_label}
+            may={working.can_undo}
+            go={() => session.travel('undo')}
+          />
+          <Travel
+            way="redo"
+            word="Redo"
+            label={working.redo_label}
+            may={working.can_redo}
+            go={() => session.travel('redo')}
+          />
+        </Editing>
+        <Leaving />
+        <button type="button" class="quiet" onClick={turnPaper}>
+          {dark ? 'Light' : 'Dark'}
+        </button>
+      </div>
+    </header>
+  );
+}
+
+/** What is looked at, and whether it is signed: on every page. */
+function State() {
+  const { working, route, standing, inFile, looked } = useApp();
+  const snapshot = useSnapshot();
+  const what = looked
+    ? `${inFile ? 'read only · ' : ''}${looked.words} · ${shortHash(looked.sha256)}`
+    : `revision ${route.revision}`;
+  const isWorking = !looked && route.revision === undefined;
+  return (
+    <p class="state" title={standing && [standing.sentence, ...standing.conflicts].join(' ')}>
+      {isWorking ? (
+        <>
+          <span class="what">edit {working.edit} · </span>
+          {savedWord(snapshot, working)}
+          <span class="what"> in {working.kept_in}</span> ·{' '}
+        </>
+      ) : (
+        <span class="what">{what} · </span>
+      )}
+      <b>{standing?.standing ?? '…'}</b>
+    </p>
+  );
+}
+
+/** Back from what is only looked at. */
+function Leaving() {
+  const { visitor, route, go, inFile, session } = useApp();
+  if (inFile) return null;
+  if (visitor.role === 'reviewer') {
+    const forget = async () => {
+      await leave();
+      location.replace('./');
+    };
+    const refused = (error: unknown) => session.say(`Not left. ${whyNot(error)}`);
+    return (
+      <button type="button" class="quiet" onClick={() => forget().catch(refused)}>
+        Leave the review
+      </button>
+    );
+  }
+  if (route.revision === undefined) return null;
+  return (
+    <button type="button" class="quiet" onClick={() => go({ revision: undefined })}>
+      Back to the working copy
+    </button>
+  );
+}
+
+interface TravelProps {
+  readonly way: 'undo' | 'redo';
+  readonly word: string;
+  readonly label: string;
+  readonly may: boolean;
+  readonly go: () => void;
+}
+
+function Travel({ way, word, label, may, go }: TravelProps) {
+  return (
+    <button
+      type="button"
+      class={`quiet travel ${way}`}
+      disabled={!may}
+      title={label && `${word}: ${label}`}
+      onClick={go}
+    >
+      {word}
+      {may && label && <span class="what"> {label}</span>}
+    </button>
+  );
+}
+
+/** The row of loading conditions, and the option. */
+export function Register() {
+  const { condition, document, go } = useApp();
+  const conditions = Object.keys(mapping(at(document, 'conditions')));
+  const listed = conditions.length > 0 ? conditions : [condition];
+  return (
+    <section class="register" aria-label="What is looked at">
+      <fieldset class="conditions">
+        <legend class="unseen">Loading condition</legend>
+        {listed.map((id) => (
+          <label key={id} class={id === condition ? 'chosen' : ''}>
+            <input
+              type="radio"
+              name="condition"
+              checked={id === condition}
+              onChange={() => go({ condition: id })}
+            />
+            {plainWords(id)}
+          </label>
+        ))}
+      </fieldset>
+      <Options />
+    </section>
+  );
+}

@@ -1,0 +1,32 @@
+/** Beginning an empty boat by her name. */
+import { useState } from 'preact/hooks';
+import * as api from '../session/api.ts';
+import { keepStart } from '../session/start-steps.ts';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+
+export function BeginBoat() {
+  const [name, setName] = useState('');
+  const { busy, wrong, run } = useDoing();
+  const begin = (event: Event) => {
+    event.preventDefault();
+    void run(async () => {
+      const card = await api.beginRefit(name);
+      keepStart(card.id, []);
+      location.hash = `#/start?boat=${encodeURIComponent(card.id)}`;
+      location.reload();
+    });
+  };
+  return (
+    <form onSubmit={begin} aria-label="Begin a boat">
+      <label>
+        <span>New boat, name</span>{' '}
+        <input value={name} onInput={(e) => setName(e.currentTarget.value)} required />
+      </label>{' '}
+      <button type="submit" disabled={busy}>
+        Begin
+      </button>
+      <Wrong words={wrong} />
+    </form>
+  );
+}

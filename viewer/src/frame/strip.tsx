@@ -1,0 +1,70 @@
+/** The figures that matter, for the condition that is looked at. */
+import { useMemo } from 'preact/hooks';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { type Figure, figures } from '../shared/answer/figures.ts';
+import { comparedIn } from '../shared/answer/floats.ts';
+import type { Line } from '../shared/explain/opened.tsx';
+import { Opens } from '../shared/explain/opens.tsx';
+import { Wedge } from '../shared/feedback/wedge.tsx';
+import { MEANINGS } from '../shared/words/meanings.ts';
+import { title } from '../shared/words/plain-words.ts';
+import { NoResults } from './no-results.tsx';
+
+export function Strip() {
+  const { working, condition } = useApp();
+  const { busy } = useSnapshot();
+  return (
+    <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={busy}>
+      <NoResults />
+      {useMemo(
+        () =>
+          figures(comparedIn(working.assessment), condition).map((figure) => (
+            <FigureCell key={figure.id} figure={figure} condition={condition} />
+          )),
+        [working, condition],
+      )}
+    </section>
+  );
+}
+
+function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
+  const { scales } = useApp();
+  const sampled = figure.sampled ? ', sampled' : '';
+  const rows: Line[] = [
+    [
+      `now, ${title(condition).toLowerCase()}`,
+      `${figure.value} ${figure.side}${figure.plusMinus && ` (± ${figure.plusMinus}${sampled})`}`,
+    ],
+  ];
+  if (figure.was) rows.push(['as found', figure.wasInFull, figure.wasPath]);
+  if (figure.change)
+    rows.push(['change', `${figure.change} (± ${figure.changePlusMinus})`, figure.changePath]);
+  const explained = {
+    title: figure.label,
+    meaning: MEANINGS[figure.id] ?? '',
+    rows,
+    path: figure.path,
+  };
+  return (
+    <Opens class="figure" explained={explained}>
+      <span class="label">{figure.label}</span>
+      <span class="value">
+        <b>{figure.value}</b> <span class="side">{figure.side}</span>
+      </span>
+      <span class="was">
+        {[
+          figure.plusMinus && `± ${figure.plusMinus}${figure.sampled ? ' sampled' : ''}`,
+          figure.was && `was ${figure.was}`,
+        ]
+          .filter(Boolean)
+          .join(' · ')}
+      </span>
+      {figure.change && (
+        <span class="change">
+          {figure.trimChange !== undefined && <Wedge mm={figure.trimChange} top={scales.trimTop} />}
+          {figure.change} <small>± {figure.changePlusMinus}</small>
+        </span>
+      )}
+    </Opens>
+  );
+}

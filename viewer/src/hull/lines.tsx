@@ -1,0 +1,119 @@
+/** The table of measured points, line by line, and reading or keeping it as a CSV file. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../session/context.ts';
+import { csvOf, type HullLine } from '../shared/boat/hull-lines.ts';
+import { Editing } from '../shared/fields/editing.tsx';
+import { Figures } from '../shared/fields/plain-input.tsx';
+import { CsvDrop } from '../shared/files/csv-drop.tsx';
+import { plainWords } from '../shared/words/plain-words.ts';
+
+const AXES = ['x, m aft', 'y, half-breadth', 'z, m up'] as const;
+
+export function Lines({ lines }: { lines: readonly HullLine[] }) {
+  const [chosen, choose] = useState<string>();
+  const line = lines.find((l) => l.id === chosen) ?? lines.at(-1);
+  return (
+    <>
+      <Editing>
+        <CsvDrop />
+      </Editing>
+      {line ? (
+        <>
+          <div class="lines-choice">
+            <fieldset class="segments">
+              <legend class="unseen">Line</legend>
+              {lines.map((l) => (
+                <button
+                  key={l.id}
+                  type="button"
+                  aria-pressed={l === line}
+                  onClick={() => choose(l.id)}
+                >
+                  {plainWords(l.id)}
+                </button>
+              ))}
+            </fieldset>
+            <a
+              class="button quiet"
+              download="lines.csv"
+              href={`data:text/csv;charset=utf-8,${encodeURIComponent(csvOf(lines))}`}
+            >
+              keep as CSV
+            </a>
+          </div>
+          <LineTable line={line} />
+        </>
+      ) : (
+        <p>No lines yet.</p>
+      )}
+    </>
+  );
+}
+
+function LineTable({ line }: { line: HullLine }) {
+  const { session } = useApp();
+  const path = `hull.lines.${line.id}.points_m`;
+  const set = (points: readonly unknown[], label: string) => session.set(path, points, label);
+  return (
+    <div
+      class="scrolls lines-table"
+      tabIndex={0}
+      role="region"
+      aria-label={`Points of ${plainWords(line.id)}`}
+    >
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{plainWords(line.id)}</th>
+            {AXES.map((axis) => (
+              <th key={axis} scope="col">
+                {axis}
+              </th>
+            ))}
+            <th scope="col">
+              <span class="unseen">take out</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {line.points.map((point, row) => (
+            <tr key={row}>
+              <th scope="row">{row + 1}</th>
+              {point.map((value, axis) => (
+                <td key={axis}>
+                  <Figures
+                    label={(AXES[axis] ?? '').slice(0, 1)}
+                    unit=""
+                    path={path}
+                    value={value}
+                    what={`${plainWords(line.id)}, point ${row + 1}`}
+                    within={(next) =>
+                      line.points.with(row, point.with(axis, next) as unknown as typeof point)
+                    }
+                  />
+                </td>
+              ))}
+              <td>
+                <Editing>
+                  <button
+                    type="button"
+                    class="quiet"
+                    aria-label={`Take out point ${row + 1}`}
+                    onClick={() =>
+                      set(
+                        line.points.toSpliced(row, 1),
+                        `point ${row + 1} of ${plainWords(line.id)} taken out`,
+                      )
+                    }
+                  >
+                    take out
+                  </button>
+                </Editing>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

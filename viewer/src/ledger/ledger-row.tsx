@@ -1,0 +1,232 @@
+/** One line of the ledger, and its form where it is opened. */
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { useApp } from '../session/context.ts';
+import { findingsAt } from '../shared/answer/findings.ts';
+import { at, mapping, numberOr, text } from '../shared/boat/document.ts';
+import { PROVENANCES, ROLE_WORDS, type Row } from '../shared/boat/ledger.ts';
+import { Opens } from '../shared/explain/opens.tsx';
+import { Findings } from '../shared/feedback/finding-list.tsx';
+import { Trim } from '../shared/feedback/wedge.tsx';
+import { Editing } from '../shared/fields/editing.tsx';
+import { Figures } from '../shared/fields/plain-input.tsx';
+import { number, placeWords } from '../shared/words/numbers.ts';
+import { count } from '../shared/words/plain-words.ts';
+
+export function LedgerRow({ row }: { row: Row }) {
+  const { effects, scales, working, session, go } = useApp();
+  const { item } = row;
+  const [open, setOpen] = useState(false);
+  const effect = item.effect ?? effects.get(item.path);
+  const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
+  const part = item.role === 'part' ? row.name : undefined;
+  const isWeight = item.role !== 'part' && item.role !== 'allowance' && row.path !== '';
+  const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
+  return (
+    <>
+      <tr class={item.role} data-path={row.path || undefined}>
+        <th scope="row">
+          {row.name}
+          {findings.length > 0 && <small> {count(findings.length, 'thing')} to look at</small>}
+        </th>
+        <td>{ROLE_WORDS[item.role]}</td>
+        <td class="n">
+          <Opens explained={explainedOf(row, working.document)}>
+            {number(item.mass_kg, item.mass_kg < 10 ? 0.1 : 1)}
+          </Opens>
+        </td>
+        <td class="n">
+          <OfRow row={row} what="±" figure="plus_minus_kg">
+            {number(item.plus_minus_kg, item.plus_minus_kg < 3 ? 0.1 : 1)}
+          </OfRow>
+        </td>
+        {item.at_m.map((v, i) => (
+          <td key={i} class="n">
+            <OfRow row={row} what={AXES[i] ?? ''} figure={`at_m.${AXES[i]}`}>
+              {number(v, 0.01)}
+            </OfRow>
+            {item.to_m && (
+              <small>
+                →{' '}
+                <OfRow row={row} what={`to ${AXES[i]}`} figure={`to_m.${AXES[i]}`}>
+                  {number(item.to_m[i] ?? v, 0.01)}
+                </OfRow>
+              </small>
+            )}
+          </td>
+        ))}
+        <td>{item.provenance}</td>
+        <td>
+          {effect ? (
+            <OfRow row={row} what="effect on trim" figure="effect.trim_mm">
+              <Trim mm={effect.trim_mm} top={scales.trimTop} />
+            </OfRow>
+          ) : (
+            <small>follows…</small>
+          )}
+        </td>
+        <td class="doing">
+          <Editing>
+            {isWeight && (
+              <button
+                type="button"
+                class="quiet"
+                aria-expanded={open}
+                onClick={() => setOpen(!open)}
+                aria-label={`Edit ${row.name}`}
+              >
+                {open ? 'close' : 'edit'}
+              </button>
+            )}
+            {part && (
+              <button
+                type="button"
+                class="quiet"
+                onClick={() => go({ page: 'float', picked: { change: item.change, part } })}
+                aria-label={`Dimensions of ${row.name}`}
+              >
+                edit
+              </button>
+            )}
+            {row.path && (
+              <button
+                type="button"
+                class="quiet"
+                onClick={remove}
+                aria-label={`Take out ${row.name}`}
+              >
+                take out
+              </button>
+            )}
+          </Editing>
+        </td>
+      </tr>
+      {open && (
+        <tr class="edit-row">
+          <td colSpan={10}>
+            <WeightForm row={row} />
+            <Findings findings={findings} />
+          </td>
+        </tr>
+      )}
+    </>
+  );
+}
+
+interface OfRowProps {
+  readonly row: Row;
+  readonly what: string;
+  readonly figure: string;
+  readonly children: ComponentChildren;
+}
+
+/** A figure of a line that opens. */
+const OfRow = ({ row, what, figure, children }: OfRowProps) => (
+  <Opens explained={{ title: `${row.name}, ${what}`, path: `items.${row.item.path}.${figure}` }}>
+    {children}
+  </Opens>
+);
+
+function explainedOf(row: Row, document: unknown) {
+  const { item } = row;
+  const note = text(at(document, `${row.path}.note`));
+  const rows: (readonly [string, string])[] = [
+    ['mass', `${number(item.mass_kg, 0.1)} ± ${number(item.plus_minus_kg, 0.1)} kg`],
+    ['place', placeWords(item.at_m)],
+    ['from', item.provenance],
+  ];
+  if (item.to_m) rows.push(['goes to', placeWords(item.to_m)]);
+  if (row.rises) rows.push(['height', row.rises]);
+  if (item.replaced_by) rows.push(['replaced by', item.replaced_by]);
+  if (note) rows.push(['note', note]);
+  return { title: row.name, meaning: MEANING[item.role], rows, path: `items.${item.path}.mass_kg` };
+}
+
+const MEANING = {
+  removed: 'A weight that was aboard at the survey and comes off.',
+  added: 'A weight that goes on.',
+  moved: 'A weight that stays aboard and moves.',
+  part: 'New steel: every plate and bar from its dimensions, at 7850 kg/m³.',
+  allowance: 'What new steel weighs beyond its plates and bars; common practice, no source.',
+} as const;
+
+/** The form of a weight; each figure is kept as it is left. */
+function WeightForm({ row }: { row: Row }) {
+  const { document, session } = useApp();
+  const kept = mapping(at(document, row.path));
+  if (text(kept.aboard)) {
+    return (
+      <p>
+        This is what the survey had aboard as <b>{text(kept.aboard)}</b>; its mass and place are
+        kept there.
+      </p>
+    );
+  }
+  const at_m = Array.isArray(kept.at_m) ? kept.at_m : [...row.item.at_m];
+  const to_m = Array.isArray(kept.to_m) ? kept.to_m : undefined;
+  const path = (key: string) => `${row.path}.${key}`;
+  return (
+    <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label={row.name}>
+      <Figures
+        label="mass"
+        unit="kg"
+        path={path('mass_kg')}
+        value={numberOr(kept.mass_kg, row.item.mass_kg)}
+        what={row.name}
+      />
+      <Figures
+        label="±"
+        unit="kg"
+        path={path('plus_minus_kg')}
+        value={numberOr(kept.plus_minus_kg, row.item.plus_minus_kg)}
+        what={row.name}
+      />
+      <Place label="at" path={path('at_m')} values={at_m} what={row.name} />
+      {to_m && <Place label="to" path={path('to_m')} values={to_m} what={row.name} />}
+      {row.rises && <p class="about">Its height {row.rises}.</p>}
+      <label>
+        <span>from</span>
+        <select
+          value={text(kept.from) || 'guessed'}
+          onChange={(e) =>
+            session.set(path('from'), e.currentTarget.value, `${row.name} ${e.currentTarget.value}`)
+          }
+        >
+          {[...new Set([...PROVENANCES, text(kept.from) || 'guessed'])].map((word) => (
+            <option key={word}>{word}</option>
+          ))}
+        </select>
+      </label>
+    </form>
+  );
+}
+
+const AXES = ['x', 'y', 'z'] as const;
+
+function Place({
+  label,
+  path,
+  values,
+  what,
+}: {
+  label: string;
+  path: string;
+  values: readonly unknown[];
+  what: string;
+}) {
+  return (
+    <>
+      {AXES.map((axis, i) => (
+        <Figures
+          key={axis}
+          label={`${label} ${axis}`}
+          unit="m"
+          path={path}
+          value={numberOr(values[i], 0)}
+          what={what}
+          within={(next) => values.map((v, j) => (i === j ? next : v))}
+        />
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,177 @@
+/** The Ledger page: every weight that comes off, goes on or moves, and the new steel. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../session/context.ts';
+import { effectOf } from '../shared/answer/effects.ts';
+import { findingsAt } from '../shared/answer/findings.ts';
+import { type Section, sectionsOf, totalsOf } from '../shared/boat/ledger.ts';
+import { Opens } from '../shared/explain/opens.tsx';
+import { Findings } from '../shared/feedback/finding-list.tsx';
+import { Trim } from '../shared/feedback/wedge.tsx';
+import { Editing } from '../shared/fields/editing.tsx';
+import { AddChange, AddPart, AddWeight } from '../shared/input/adding.tsx';
+import { PageHead } from '../shared/profile/page-head.tsx';
+import { kilograms, signed } from '../shared/words/numbers.ts';
+import { plainWords, title } from '../shared/words/plain-words.ts';
+import { LedgerRow } from './ledger-row.tsx';
+import { Steps } from './steps.tsx';
+
+const STAGES = ['proposed', 'agreed', 'cut', 'fitted'] as const;
+
+export function LedgerPage() {
+  const { working, route } = useApp();
+  const { assessment } = working;
+  const sections = sectionsOf(assessment, working.document);
+  const totals = totalsOf(assessment.changes);
+  return (
+    <div class="page ledger">
+      <PageHead title="Ledger">
+        <p class="lead">
+          {kilograms(totals.added)} go on, {kilograms(totals.removed)} come off,{' '}
+          {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are metres
+          aft of the forward perpendicular, to starboard, and above the design waterline.
+        </p>
+        <Editing>
+          {route.option !== null && (
+            <p class="lead">
+              What you change, add or leave out here is kept in the option{' '}
+              <b>{plainWords(route.option)}</b>; the base design stays as it is.
+            </p>
+          )}
+        </Editing>
+      </PageHead>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Ledger table">
+        <table class="ledger-table">
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">how</th>
+              <th scope="col" class="n">
+                kg
+              </th>
+              <th scope="col" class="n">
+                ±
+              </th>
+              <th scope="col" class="n">
+                x
+              </th>
+              <th scope="col" class="n">
+                y
+              </th>
+              <th scope="col" class="n">
+                z
+              </th>
+              <th scope="col">from</th>
+              <th scope="col">
+                effect on trim <small>of the row alone</small>
+              </th>
+              <th scope="col">
+                <span class="unseen">edit</span>
+              </th>
+            </tr>
+          </thead>
+          {sections.map((section) => (
+            <SectionRows key={section.change.id} section={section} />
+          ))}
+        </table>
+      </div>
+      <Editing>
+        <AddChange />
+      </Editing>
+      <Steps />
+    </div>
+  );
+}
+
+function SectionRows({ section }: { section: Section }) {
+  const { working, scales, session, readOnly } = useApp();
+  const { change, rows } = section;
+  const [adding, setAdding] = useState<'weight' | 'part'>();
+  const path = `changes.${change.id}`;
+  const done = () => setAdding(undefined);
+  const remove = () => session.send([{ op: 'remove', path }], `${title(change.id)} taken out`);
+  return (
+    <tbody>
+      <tr class="change-row">
+        <th scope="rowgroup" colSpan={2}>
+          {title(change.id)}
+        </th>
+        <td class="n">
+          <Opens explained={{ title: `${title(change.id)}, net`, path: `${path}.net_kg` }}>
+            {signed(change.net_kg, 1)}
+          </Opens>
+        </td>
+        <td colSpan={5}>
+          <label class="stage">
+            <span class="unseen">stage of {title(change.id)}</span>
+            <select
+              value={change.stage}
+              disabled={readOnly}
+              onChange={(e) =>
+                session.send(
+                  [{ op: 'set', path: `${path}.stage`, value: e.currentTarget.value }],
+                  `${title(change.id)} ${e.currentTarget.value}`,
+                )
+              }
+            >
+              {STAGES.map((stage) => (
+                <option key={stage}>{stage}</option>
+              ))}
+            </select>
+          </label>
+        </td>
+        <td>
+          <Opens
+            explained={{
+              title: `Effect of ${title(change.id).toLowerCase()} on trim`,
+              path: `${path}.effect.trim_mm`,
+            }}
+          >
+            <Trim mm={effectOf(change).trim_mm} top={scales.trimTop} />
+          </Opens>
+        </td>
+        <td>
+          <Editing>
+            <button
+              type="button"
+              class="quiet"
+              onClick={remove}
+              aria-label={`Take out ${title(change.id)}`}
+            >
+              take out
+            </button>
+          </Editing>
+        </td>
+      </tr>
+      {rows.map((row) => (
+        <LedgerRow key={row.item.path} row={row} />
+      ))}
+      <tr class="adding-row">
+        <td colSpan={10}>
+          <Findings
+            findings={findingsAt(working.assessment.findings, path).filter((f) => f.place === path)}
+          />
+          <Editing>
+            <button
+              type="button"
+              class="quiet"
+              aria-expanded={adding === 'weight'}
+              onClick={() => setAdding(adding === 'weight' ? undefined : 'weight')}
+            >
+              add a weight<span class="unseen"> to {title(change.id)}</span>
+            </button>
+            <button
+              type="button"
+              class="quiet"
+              aria-expanded={adding === 'part'}
+              onClick={() => setAdding(adding === 'part' ? undefined : 'part')}
+            >
+              add new steel<span class="unseen"> to {title(change.id)}</span>
+            </button>
+          </Editing>
+          {adding === 'weight' && <AddWeight change={change.id} done={done} />}
+          {adding === 'part' && <AddPart change={change.id} done={done} />}
+        </td>
+      </tr>
+    </tbody>
+  );
+}

@@ -1,0 +1,108 @@
+/** From the boat as found to the refit, change by change; the steps add up exactly. */
+import type { ComponentChildren } from 'preact';
+import type { Effect } from '../contract.ts';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { Opens } from '../shared/explain/opens.tsx';
+import { Trim } from '../shared/feedback/wedge.tsx';
+import { heelWords, signed, sinkWords } from '../shared/words/numbers.ts';
+import { plainWords, title } from '../shared/words/plain-words.ts';
+
+export function Steps() {
+  const { working } = useApp();
+  const { full = working } = useSnapshot();
+  const { waterfall, reference_condition: reference } = full.assessment;
+  if (waterfall.steps.length === 0) return null;
+  const kilograms = waterfall.steps.reduce((sum, step) => sum + step.displacement_kg, 0);
+  return (
+    <>
+      <h3>Step by step, {title(reference).toLowerCase()}</h3>
+      <p class="about">
+        Each change put on top of those before it, every step a float of its own; they add up
+        exactly. A change's own effect, as on its card, is what would go if it alone were left out.
+      </p>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Step by step">
+        <table class="steps">
+          <thead>
+            <tr>
+              <th scope="col">with</th>
+              <th scope="col" class="n">
+                kg
+              </th>
+              <th scope="col">trim</th>
+              <th scope="col">sinkage</th>
+              <th scope="col">list</th>
+              <th scope="col" class="n">
+                VCG, mm
+              </th>
+              <th scope="col" class="n">
+                GM upright, mm
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {waterfall.steps.map((step) => (
+              <EffectRow
+                key={step.change}
+                name={title(step.change)}
+                kg={
+                  <Opens
+                    explained={{
+                      title: `Step of ${plainWords(step.change)}, displacement`,
+                      path: `waterfall.steps.${step.change}.displacement_kg`,
+                    }}
+                  >
+                    {signed(step.displacement_kg, 1)}
+                  </Opens>
+                }
+                effect={step.effect}
+                path={`waterfall.steps.${step.change}.effect`}
+              />
+            ))}
+          </tbody>
+          <tfoot>
+            <EffectRow
+              name="all together"
+              kg={signed(kilograms, 1)}
+              effect={waterfall.total}
+              path="waterfall.total"
+            />
+            {waterfall.leave_one_out_remainder && (
+              <EffectRow
+                name="less the cards' own effects"
+                kg=""
+                effect={waterfall.leave_one_out_remainder}
+                path="waterfall.leave_one_out_remainder"
+              />
+            )}
+          </tfoot>
+        </table>
+      </div>
+    </>
+  );
+}
+
+interface RowProps {
+  readonly name: string;
+  readonly kg: ComponentChildren;
+  readonly effect: Effect;
+  /** Of the effect. */
+  readonly path: string;
+}
+
+function EffectRow({ name, kg, effect, path }: RowProps) {
+  const { scales } = useApp();
+  const opens = (figure: keyof Effect, what: string, words: ComponentChildren) => (
+    <Opens explained={{ title: `${name}, ${what}`, path: `${path}.${figure}` }}>{words}</Opens>
+  );
+  return (
+    <tr>
+      <th scope="row">{name}</th>
+      <td class="n">{kg}</td>
+      <td>{opens('trim_mm', 'trim', <Trim mm={effect.trim_mm} top={scales.trimTop} />)}</td>
+      <td>{opens('sinkage_mm', 'sinkage', sinkWords(effect.sinkage_mm))}</td>
+      <td>{opens('heel_deg', 'list', heelWords(effect.heel_deg))}</td>
+      <td class="n">{opens('vcg_mm', 'VCG', signed(effect.vcg_mm, 1))}</td>
+      <td class="n">{opens('gm_mm', 'GM upright', signed(effect.gm_mm, 1))}</td>
+    </tr>
+  );
+}

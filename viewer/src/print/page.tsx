@@ -1,0 +1,243 @@
+/** One printed page of figures; legible without colour. */
+import { useMemo } from 'preact/hooks';
+import type { Assessment, ConditionResult } from '../contract.ts';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { angleWords, vanishingWords } from '../shared/answer/criteria.ts';
+import { effectOf } from '../shared/answer/effects.ts';
+import { bothBoats, figures, freeboards } from '../shared/answer/figures.ts';
+import { SEVERITY_WORDS } from '../shared/answer/findings.ts';
+import { comparedIn, floatsIn, unansweredIn } from '../shared/answer/floats.ts';
+import { atRestWords } from '../shared/answer/uncertainty.ts';
+import { frameOf, upturned } from '../shared/boat/profile.ts';
+import { CautionList, NotScreened } from '../shared/feedback/cautions.tsx';
+import { TakeAway } from '../shared/files/take-away.tsx';
+import { ProfileDrawing } from '../shared/profile/profile.tsx';
+import {
+  heelWords,
+  kilograms,
+  number,
+  signed,
+  sinkWords,
+  trimWords,
+} from '../shared/words/numbers.ts';
+import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
+
+const WIDTH = 700;
+
+export function PrintPage() {
+  return (
+    <div class="page print-page">
+      <p class="print-do">
+        <button type="button" onClick={() => print()}>
+          Print this page
+        </button>
+      </p>
+      <TakeAway />
+      <PrintSheet />
+    </div>
+  );
+}
+
+/** The sheet itself; on other pages it is there for the printer only. */
+export function PrintSheet() {
+  const { working, condition, route, standing } = useApp();
+  const { assessment } = working;
+  const frame = useMemo(() => frameOf(working.profile), [working]);
+  const serious = assessment.findings.filter((f) => f.severity !== 'note');
+  return (
+    <article class="print-sheet" aria-label="Printed page">
+      <header class="title-block">
+        <h2>{assessment.boat}</h2>
+        <dl>
+          <Entry name="option" value={optionWords(route.option)} />
+          <Entry name="condition" value={plainWords(condition)} />
+          <Entry name="date" value={new Date().toISOString().slice(0, 10)} />
+          <Entry
+            name="document"
+            value={`${assessment.document_sha256.slice(0, 12)}, ${
+              route.revision === undefined ? `edit ${working.edit}` : `revision ${route.revision}`
+            }`}
+          />
+          <Entry name="state" value={standing?.standing ?? '…'} />
+        </dl>
+      </header>
+      {standing && standing.standing !== 'unsigned' && (
+        <p class="print-standing">{[standing.sentence, ...standing.conflicts].join(' ')}</p>
+      )}
+      <NotScreened />
+      <ProfileDrawing frame={frame} width={WIDTH} plain />
+      <FigureTable />
+      <Flooding />
+      <ConditionTable assessment={assessment} />
+      <ChangeTable />
+      {serious.length > 0 && (
+        <>
+          <h3>To look at</h3>
+          <ul class="print-list">
+            {serious.map((f) => (
+              <li key={f.place + f.sentence}>
+                <b>{SEVERITY_WORDS[f.severity]}</b> {f.sentence}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <div class="print-cautions">
+        <h3>Cautions</h3>
+        <CautionList />
+      </div>
+      <footer>
+        hullchange {assessment.hullchange}. ± is one standard deviation. Heights above the design
+        waterline, places aft of the forward perpendicular.
+      </footer>
+    </article>
+  );
+}
+
+const Entry = ({ name, value }: { name: string; value: string }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>{value}</dd>
+  </div>
+);
+
+function FigureTable() {
+  const { working, condition } = useApp();
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">{title(condition)}</th>
+          <th scope="col">refit</th>
+          <th scope="col">±</th>
+          <th scope="col">as found</th>
+          <th scope="col">change</th>
+          <th scope="col">±</th>
+        </tr>
+      </thead>
+      <tbody>
+        {figures(comparedIn(working.assessment), condition).map((f) => (
+          <tr key={f.id}>
+            <th scope="row">{f.label}</th>
+            <td>
+              {f.value} {f.side}
+            </td>
+            <td>{f.plusMinus}</td>
+            <td>{f.wasInFull}</td>
+            <td>{f.change}</td>
+            <td>{f.changePlusMinus}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** Where the sea comes in first in the condition that is looked at, and the range that leaves. */
+function Flooding() {
+  const { working, condition } = useApp();
+  const { full } = useSnapshot();
+  const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
+  const now = after ?? before;
+  if (!now?.flooding_sentence) return null;
+  return (
+    <p class="print-list">
+      <b>{title(condition)}</b> {now.flooding_sentence} Vanishing angle{' '}
+      {vanishingWords(now.vanishing_angle_deg)}, range {angleWords(now.range_deg)}.
+    </p>
+  );
+}
+
+/** What says something of a boat that stands only. */
+const afloat = (boat: ConditionResult, words: () => string) => (upturned(boat) ? '—' : words());
+
+const bare = (words: string) => words.replace(' mm', '');
+
+function ConditionTable({ assessment }: { assessment: Assessment }) {
+  const floats = floatsIn(assessment);
+  const marks = floats[0] ? freeboards(floats[0]).map((f) => f.mark) : [];
+  const silent = [...new Set(assessment.conditions.map((row) => row.id))].flatMap((id) =>
+    unansweredIn(assessment, id),
+  );
+  return (
+    <table class="close">
+      <thead>
+        <tr>
+          <th scope="col">condition</th>
+          <th scope="col">boat</th>
+          <th scope="col">displacement</th>
+          <th scope="col">sinkage, mm</th>
+          <th scope="col">trim, mm</th>
+          <th scope="col">list</th>
+          <th scope="col">GM upright, m</th>
+          {marks.map((mark, i) => (
+            <th key={mark} scope="col">
+              {i === 0 ? 'freeboards, mm: ' : ''}
+              {plainWords(mark)}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {floats.map((c) => (
+          <tr key={c.id + c.stage}>
+            <th scope="row">{plainWords(c.id)}</th>
+            <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
+            <td>{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
+            <td>{afloat(c, () => bare(sinkWords(c.sinkage_mm)))}</td>
+            <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
+            <td>{upturned(c) ? 'upside down' : heelWords(c.heel_deg)}</td>
+            <td>
+              {number(c.gm_m, 0.01)}
+              {atRestWords(c)}
+            </td>
+            {freeboards(c).map((f) => (
+              <td key={f.mark}>{afloat(c, () => number(f.mean, 1))}</td>
+            ))}
+          </tr>
+        ))}
+        {silent.map((row) => (
+          <tr key={row.id + row.stage}>
+            <th scope="row">{plainWords(row.id)}</th>
+            <td>{row.stage === 'refit' ? 'refit' : 'as found'}</td>
+            <td colSpan={5 + marks.length}>no results: {row.unanswered}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function ChangeTable() {
+  const { working } = useApp();
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">change</th>
+          <th scope="col">stage</th>
+          <th scope="col">on, kg</th>
+          <th scope="col">off, kg</th>
+          <th scope="col">effect on trim</th>
+          <th scope="col">sinkage</th>
+          <th scope="col">VCG, mm</th>
+          <th scope="col">GM upright, mm</th>
+        </tr>
+      </thead>
+      <tbody>
+        {working.assessment.changes.map((c) => (
+          <tr key={c.id}>
+            <th scope="row">{title(c.id)}</th>
+            <td>{c.stage}</td>
+            <td>{number(c.added_kg, 1)}</td>
+            <td>{number(c.removed_kg, 1)}</td>
+            <td>{trimWords(effectOf(c).trim_mm)}</td>
+            <td>{sinkWords(effectOf(c).sinkage_mm)}</td>
+            <td>{signed(effectOf(c).vcg_mm, 1)}</td>
+            <td>{signed(effectOf(c).gm_mm, 1)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,89 @@
+/** Review files: what was said in a file saved there, and taken up here. */
+import { useEffect, useState } from 'preact/hooks';
+import type { Merged } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import type { OfflineReview } from '../session/offline-review.ts';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { download } from '../shared/files/download.ts';
+import { FileDrop } from '../shared/files/file-drop.tsx';
+import { count } from '../shared/words/plain-words.ts';
+
+/** In a shared page: what was said in it goes back to the owner. */
+export function Saving({ filed }: { filed: OfflineReview }) {
+  const { said } = useApp();
+  const [isSaved, setSaved] = useState(!filed.isUnsaved);
+  useEffect(() => setSaved(!filed.isUnsaved), [said.review]);
+  useEffect(() => {
+    const stay = (event: BeforeUnloadEvent) => {
+      if (filed.isUnsaved && !filed.keeps) event.preventDefault();
+    };
+    addEventListener('beforeunload', stay);
+    return () => removeEventListener('beforeunload', stay);
+  }, [filed]);
+  const save = () => {
+    const { name, text } = filed.save();
+    download(name, 'application/json', text);
+    setSaved(true);
+  };
+  return (
+    <section class="handing" aria-label="Your review">
+      <h3>Your review</h3>
+      <p class="about">
+        Comments and signatures you write here count once the owner has merged them. Save them as a
+        review file and send it back.
+      </p>
+      <button type="button" disabled={filed.count === 0} onClick={save}>
+        Save your review
+      </button>{' '}
+      <span role="status">
+        {filed.count === 0
+          ? 'Nothing is written yet.'
+          : `${count(filed.count, 'entry', 'entries')}${isSaved ? ', saved' : ', not saved yet'}.`}
+      </span>
+      {!filed.keeps && (
+        <p class="about">
+          <b>This browser keeps nothing for a file:</b> save before you close the page.
+        </p>
+      )}
+    </section>
+  );
+}
+
+/** On the owner's page: a review file comes back. */
+export function Merging() {
+  const { book } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const [done, setDone] = useState<Merged>();
+  const take = (file: File) => {
+    setDone(undefined);
+    void run(async () => setDone(await book.merge(file)));
+  };
+  return (
+    <section class="handing" aria-label="Review files">
+      <h3>Review files</h3>
+      <p class="about">
+        Who has no link gets a revision as one file, comments and signs in it with no network, and
+        sends a review file back.
+      </p>
+      <FileDrop
+        words="A review file, dropped here or chosen:"
+        accept=".json,application/json"
+        take={take}
+      >
+        {busy && <p role="status">Merging…</p>}
+        {done && (
+          <p role="status">
+            {count(done.new_count, 'new entry', 'new entries')}, {done.known_count} known already.
+          </p>
+        )}
+        {done?.conflicts.map((one) => (
+          <p key={one} class="refused" role="alert">
+            {one}
+          </p>
+        ))}
+        <Wrong words={wrong} />
+      </FileDrop>
+    </section>
+  );
+}

@@ -1,0 +1,64 @@
+/** The Review page: revisions, what changed, comments, sign-off and links. */
+import { useApp } from '../session/context.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { PageHead } from '../shared/profile/page-head.tsx';
+import { title } from '../shared/words/plain-words.ts';
+import { Merging, Saving } from './handing.tsx';
+import { Links } from './links.tsx';
+import { Revisions } from './revisions.tsx';
+import { SignOff } from './signing.tsx';
+import { Since } from './since.tsx';
+import { Threads } from './threads.tsx';
+
+export function ReviewPage() {
+  const { looked, said, standing, visitor, filed, route } = useApp();
+  const shown = route.revision === undefined ? 'the working copy' : `revision ${route.revision}`;
+  const what = title(looked?.words ?? shown);
+  if (!said.review)
+    return (
+      <div class="page review">
+        <PageHead title="Review">
+          <p class="lead">{said.trouble ? '' : 'Loading the review…'}</p>
+        </PageHead>
+        <Wrong words={said.trouble} />
+      </div>
+    );
+  return (
+    <div class="page review">
+      <PageHead title="Review">
+        <p class="lead">
+          {what} is <b>{standing?.standing ?? '…'}</b>. {standing?.sentence}
+        </p>
+        {standing?.conflicts.map((one) => (
+          <p key={one} class="lead conflict" role="alert">
+            {one}
+          </p>
+        ))}
+        {visitor.role === 'reviewer' && !filed && (
+          <p class="lead">
+            You read everything on all pages, comment and sign as {visitor.name}. Nothing you do
+            here changes the boat.
+          </p>
+        )}
+      </PageHead>
+      <Wrong words={said.trouble} />
+      <div class="review-columns">
+        <div>
+          <Revisions />
+          {filed && <Saving filed={filed} />}
+          {visitor.role === 'owner' && (
+            <>
+              <Links />
+              <Merging />
+            </>
+          )}
+        </div>
+        <div>
+          <Since />
+          <SignOff />
+          <Threads />
+        </div>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,100 @@
+/** Revisions: frozen by the owner, each with its hash and where it stands. */
+
+import type { ListedRevision } from '../contract.ts';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { shortHash, timeWords } from '../session/review.ts';
+import { pageOf } from '../session/review-api.ts';
+import { Seconds } from '../shared/feedback/seconds.tsx';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { TakeFile } from '../shared/files/take-file.tsx';
+
+export function Revisions() {
+  const { said, visitor } = useApp();
+  return (
+    <section class="revisions" aria-label="Revisions">
+      <h3>Revisions</h3>
+      {said.revisions.length === 0 ? (
+        <p class="about">
+          None yet. A revision holds the document, the hull's lines, the results and the version
+          that worked them out, under one hash. It never changes; that is what is signed.
+        </p>
+      ) : (
+        <ol>
+          {said.revisions.toReversed().map((one) => (
+            <Row key={one.number} revision={one} />
+          ))}
+        </ol>
+      )}
+      {visitor.role === 'owner' && <Freeze />}
+    </section>
+  );
+}
+
+function Row({ revision }: { revision: ListedRevision }) {
+  const { route, go, book, looked, inFile, visitor } = useApp();
+  const { number, note, made_at: madeAt, sha256, tool, standing } = revision;
+  const { document_sha256: documentHash } = revision;
+  const isShown = looked?.revision === number;
+  return (
+    <li class={isShown ? 'shown' : ''}>
+      <p>
+        <b>Revision {number}</b>
+        {note && `, ${note}`}{' '}
+        <span class={`stands ${standing.standing.split(' ')[0]}`}>{standing.standing}</span>
+      </p>
+      <p class="about">
+        {timeWords(madeAt)} · revision hash <code title={sha256}>{shortHash(sha256)}</code> ·
+        document hash <code title={documentHash}>{shortHash(documentHash)}</code> (printed on cut
+        files) · hullchange {tool}
+      </p>
+      {standing.standing !== 'unsigned' && <p class="about">{standing.sentence}</p>}
+      {inFile ? (
+        isShown && <p class="about">This file holds it.</p>
+      ) : (
+        <p>
+          <button
+            type="button"
+            class="quiet"
+            aria-pressed={isShown}
+            disabled={isShown}
+            onClick={() => go({ revision: number })}
+          >
+            {isShown ? 'it is on all pages now' : `Look at revision ${number}`}
+          </button>{' '}
+          {visitor.role === 'owner' && (
+            <TakeFile path={pageOf(book.refit, number, route.option)}>
+              Save revision {number} as one file
+            </TakeFile>
+          )}
+        </p>
+      )}
+    </li>
+  );
+}
+
+function Freeze() {
+  const { working, route, book } = useApp();
+  const snapshot = useSnapshot();
+  const { busy, wrong, run } = useDoing();
+  if (route.revision !== undefined) return null;
+  const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const note = String(new FormData(form).get('note'));
+    if (await run(() => book.freeze(working.edit, note))) form.reset();
+  };
+  return (
+    <form class="asking" aria-label="Freeze a revision" onSubmit={(e) => void send(e)}>
+      <label>
+        <span>what this revision is for</span>
+        <input name="note" maxLength={4000} />
+      </label>
+      <button type="submit" disabled={busy || snapshot.busy}>
+        {busy ? 'Weighing the solids…' : 'Freeze a revision'}
+        {busy && <Seconds />}
+      </button>
+      <Wrong words={wrong} />
+    </form>
+  );
+}

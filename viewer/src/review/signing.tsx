@@ -1,0 +1,194 @@
+/** Sign-off: what was said last of the whole and of each part, and saying it. */
+import { useState } from 'preact/hooks';
+import type { NewSignature, Signature } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import {
+  type Looked,
+  shortHash,
+  VERDICT_WORDS,
+  valueWords,
+  verdictsOn,
+  whenWords,
+} from '../session/review.ts';
+import { AuthorField, authorIn } from '../shared/comments/author.tsx';
+import { NotScreened } from '../shared/feedback/cautions.tsx';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+import { title } from '../shared/words/plain-words.ts';
+
+export function SignOff() {
+  const { working, said, looked, inFile } = useApp();
+  const signatures = said.review?.signatures ?? [];
+  const parts = working.assessment.parts.map((part) => part.id);
+  return (
+    <section class="sign-off" aria-label="Sign-off">
+      <h3>Sign-off</h3>
+      <NotScreened />
+      <div class="scrolls" tabIndex={0} role="region" aria-label="What is signed">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">verdict</th>
+              <th scope="col">by</th>
+              <th scope="col">for {inFile ? looked?.words : 'the working copy'}</th>
+            </tr>
+          </thead>
+          <tbody>
+            <Verdicts name="The whole refit" given={verdictsOn(signatures, null)} />
+            {parts.map((part) => (
+              <Verdicts key={part} name={title(part)} given={verdictsOn(signatures, part)} />
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {looked ? (
+        <Sign parts={parts} looked={looked} />
+      ) : (
+        <p class="about">Only a frozen revision can be signed. Open one to sign it.</p>
+      )}
+      {signatures.length > 0 && <History signatures={signatures} />}
+    </section>
+  );
+}
+
+/** A row for each reviewer: none speaks for another. */
+function Verdicts({ name, given }: { name: string; given: readonly Signature[] }) {
+  const rows = given.length > 0 ? given : [undefined];
+  return (
+    <>
+      {rows.map((one, i) => (
+        <tr key={one?.id ?? name}>
+          {i === 0 && (
+            <th scope="row" rowSpan={rows.length}>
+              {name}
+            </th>
+          )}
+          <td>{VERDICT_WORDS[one?.verdict ?? 'not-looked-at']}</td>
+          <td>{one && `${one.author}, ${revisionWords(one)}`}</td>
+          <td>{one && (one.is_stale ? <b>stale</b> : 'it still stands')}</td>
+        </tr>
+      ))}
+    </>
+  );
+}
+
+const revisionWords = ({ revision }: Signature) =>
+  revision === null ? 'a revision that is not here' : `revision ${revision}`;
+
+function Sign({ parts, looked }: { parts: readonly string[]; looked: Looked }) {
+  const { book, said } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const [verdict, setVerdict] = useState<NewSignature['verdict']>('agreed');
+  const [done, setDone] = useState('');
+  const last = said.review?.signatures.at(-1);
+  const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const data = new FormData(form);
+    const conditions = String(data.get('conditions') ?? '').split('\n');
+    const signed = await run(() =>
+      book.sign(
+        {
+          revision_sha256: looked.sha256,
+          part: String(data.get('part')) || null,
+          verdict,
+          scope: String(data.get('scope')),
+          conditions: conditions.map((one) => one.trim()).filter(Boolean),
+        },
+        authorIn(data),
+      ),
+    );
+    setDone(signed ? `${title(looked.words)}: ${VERDICT_WORDS[verdict]}.` : '');
+  };
+  return (
+    <form class="asking" aria-label="Sign" onSubmit={(event) => void send(event)}>
+      <label>
+        <span>you looked at</span>
+        <select name="part">
+          <option value="">the whole refit</option>
+          {parts.map((part) => (
+            <option key={part} value={part}>
+              {title(part)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span>your word</span>
+        <select
+          value={verdict}
+          onChange={(e) => setVerdict(e.currentTarget.value as NewSignature['verdict'])}
+        >
+          {Object.entries(VERDICT_WORDS).map(([id, words]) => (
+            <option key={id} value={id}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span>what you looked at, such as “floating and stability only”</span>
+        <input name="scope" required maxLength={4000} defaultValue={last?.scope ?? ''} />
+      </label>
+      {verdict === 'agreed-with-conditions' && (
+        <label class="wide">
+          <span>conditions, one a line</span>
+          <textarea name="conditions" rows={3} required maxLength={4000} />
+        </label>
+      )}
+      <AuthorField />
+      <button type="submit" disabled={busy}>
+        Sign {looked.words} ({shortHash(looked.sha256)})
+      </button>
+      <Wrong words={wrong} />
+      <p role="status" class="about">
+        {done}
+      </p>
+    </form>
+  );
+}
+
+/** Every signature, the latest first, with what made it stale. */
+function History({ signatures }: { signatures: readonly Signature[] }) {
+  return (
+    <ol class="signatures" aria-label="Signatures">
+      {signatures.toReversed().map((one) => (
+        <li key={one.id}>
+          <p>
+            <b>
+              {one.part === null ? 'The whole refit' : title(one.part)}:{' '}
+              {VERDICT_WORDS[one.verdict]}
+            </b>
+            , {revisionWords(one)} (<code>{shortHash(one.revision_sha256)}</code>), {one.scope}
+          </p>
+          <p class="by">
+            {one.author}, {whenWords(one)}, through {one.through}
+            {one.is_superseded && ' · out of force since another verdict'}
+          </p>
+          {one.conditions.length > 0 && (
+            <ul class="conditions-of">
+              {one.conditions.map((condition) => (
+                <li key={condition}>{condition}</li>
+              ))}
+            </ul>
+          )}
+          {one.is_stale && (
+            <details>
+              <summary>
+                <b>Stale</b>: {one.why_stale}
+              </summary>
+              <ul>
+                {one.changed.map(({ path, before, after }) => (
+                  <li key={path}>
+                    <code>{path}</code> {valueWords(before)} → {valueWords(after)}
+                  </li>
+                ))}
+              </ul>
+            </details>
+          )}
+        </li>
+      ))}
+    </ol>
+  );
+}

@@ -1,0 +1,259 @@
+/** Comments as threads, grouped by what they concern. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { AttachmentCard, Comment, NewRemark, Remark } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import {
+  concernsOf,
+  GATE_WORDS,
+  KIND_WORDS,
+  pinWords,
+  REMARK_WORDS,
+  shortHash,
+  type Thread,
+  threadsOf,
+  timeWords,
+  whenWords,
+} from '../session/review.ts';
+import { attachmentPath } from '../session/review-api.ts';
+import { AuthorField, authorIn } from '../shared/comments/author.tsx';
+import { CommentOn } from '../shared/comments/composer.tsx';
+import { useDoing } from '../shared/feedback/use-action.ts';
+import { Wrong } from '../shared/feedback/wrong.tsx';
+
+export function Threads() {
+  const { said } = useApp();
+  const threads = threadsOf(said.review);
+  const open = threads.filter(({ comment }) => comment.state === 'open').length;
+  return (
+    <section class="threads" aria-label="Comments">
+      <h3>
+        Comments{' '}
+        {threads.length > 0 && <small>{`${open} open, ${threads.length - open} closed`}</small>}
+      </h3>
+      <p class="about">
+        Comment on a part, a plate or a point from the drawing on Float, on a change from its card,
+        on a figure from what it opens. <CommentOn on={{}} words="Comment on the whole refit" />
+      </p>
+      <Adrift threads={threads} />
+      {concernsOf(threads).map(({ about, words, threads: own }) => (
+        <section key={about} class="concern" aria-label={words}>
+          <h4>{words}</h4>
+          {own.map((thread) => (
+            <OneThread key={thread.comment.id} thread={thread} />
+          ))}
+        </section>
+      ))}
+    </section>
+  );
+}
+
+/** Comments whose part, plate or figure is no longer in the refit: nothing is lost. */
+function Adrift({ threads }: { threads: readonly Thread[] }) {
+  const { go } = useApp();
+  const adrift = threads.filter(({ comment }) => comment.is_adrift);
+  if (adrift.length === 0) return null;
+  return (
+    <div class="adrift">
+      <p>
+        <b>Pins whose part is gone.</b> What these comments are about is not in the working copy any
+        more:
+      </p>
+      <ul>
+        {adrift.map(({ comment, number }) => (
+          <li key={comment.id}>
+            <button type="button" class="quiet" onClick={() => go({ comment: comment.id })}>
+              {number}. {pinWords(comment.on)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function OneThread({ thread: { comment, number } }: { thread: Thread }) {
+  const { said, route, go, working, filed } = useApp();
+  const article = useRef<HTMLElement>(null);
+  const isMeant = route.comment === comment.id;
+  useEffect(() => {
+    if (!isMeant) return;
+    article.current?.scrollIntoView({ block: 'center' });
+    article.current?.focus();
+  }, [isMeant]);
+  const revision = said.revisions.find((one) => one.sha256 === comment.revision_sha256);
+  const part = working.assessment.parts.find((one) => one.id === comment.on.part);
+  const show = () =>
+    go({
+      page: 'float',
+      comment: comment.id,
+      picked: part && { change: part.change, part: part.id },
+    });
+  return (
+    <article
+      ref={article}
+      tabIndex={-1}
+      class={`thread ${comment.state}${isMeant ? ' meant' : ''}`}
+      aria-label={`${number}. ${KIND_WORDS[comment.kind]} on ${pinWords(comment.on)}`}
+    >
+      <p class="thread-head">
+        <b>
+          {number}. {KIND_WORDS[comment.kind]}
+        </b>{' '}
+        <span class={`stands ${comment.state}`}>{comment.state}</span>{' '}
+        {comment.gate && <span>to be closed {GATE_WORDS[comment.gate]}</span>}
+        {comment.is_adrift && <span> · what it is about is gone</span>}
+      </p>
+      <p class="about">
+        {pinWords(comment.on)}{' '}
+        {!comment.is_adrift && comment.on.part && (
+          <button type="button" class="quiet" onClick={show}>
+            Show it<span class="unseen"> in the drawing, comment {number}</span>
+          </button>
+        )}
+      </p>
+      <Said
+        text={comment.text}
+        by={comment.author}
+        came={comment}
+        on={
+          revision
+            ? `on revision ${revision.number} (${shortHash(revision.sha256)})`
+            : `on ${filed?.looked.words ?? 'the working copy'}`
+        }
+      />
+      {comment.thread.map((remark) => (
+        <RemarkSaid key={remark.id} remark={remark} />
+      ))}
+      <Answer comment={comment} number={number} />
+    </article>
+  );
+}
+
+interface SaidProps {
+  readonly text: string;
+  readonly by: string;
+  readonly came: Pick<Comment, 'written_at' | 'arrived_at'>;
+  readonly on?: string;
+}
+
+const Said = ({ text, by, came, on = '' }: SaidProps) => (
+  <>
+    <p class="said">{text}</p>
+    <p class="by">
+      {by}, <time dateTime={came.written_at}>{whenWords(came)}</time>
+      {on && `, ${on}`}
+    </p>
+  </>
+);
+
+function RemarkSaid({ remark }: { remark: Remark }) {
+  const { said } = useApp();
+  const files = said.attachments.filter((one) => remark.evidence.includes(one.id));
+  return (
+    <div class={`remark ${remark.kind}`}>
+      <p class="said">{remark.text}</p>
+      <p class="by">
+        {remark.author} {REMARK_WORDS[remark.kind]},{' '}
+        <time dateTime={remark.written_at}>{whenWords(remark)}</time>
+        {files.length > 0 && ', with '}
+        {files.map((file, i) => (
+          <span key={file.id}>
+            {i > 0 && ', '}
+            <Evidence file={file} />
+          </span>
+        ))}
+      </p>
+    </div>
+  );
+}
+
+/** A file, or that it was deleted and when; its owner may do and undo that. */
+function Evidence({ file }: { file: AttachmentCard }) {
+  const { book, visitor } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const isGone = file.removed_at !== null;
+  return (
+    <>
+      {isGone ? (
+        <>
+          <s>{file.name}</s>, deleted {timeWords(file.removed_at ?? '')}
+        </>
+      ) : (
+        <a href={attachmentPath(book.refit, file.id)} target="_blank" rel="noreferrer">
+          {file.name}
+        </a>
+      )}
+      {visitor.role === 'owner' && (
+        <button
+          type="button"
+          class="quiet"
+          disabled={busy}
+          onClick={() => void run(() => book.setDeleted(file.id, !isGone))}
+        >
+          {isGone ? 'Undo' : 'delete'}
+          <span class="unseen"> {file.name}</span>
+        </button>
+      )}
+      <Wrong words={wrong} />
+    </>
+  );
+}
+
+/** A reply, a closing with its evidence, an opening again. */
+function Answer({ comment, number }: { comment: Comment; number: number }) {
+  const { book, inFile } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const [isOpen, setOpen] = useState(false);
+  const turn: NewRemark['kind'] = comment.state === 'open' ? 'closing' : 'reopening';
+  if (!isOpen) {
+    return (
+      <button type="button" class="quiet" onClick={() => setOpen(true)}>
+        Answer<span class="unseen"> comment {number}</span>
+      </button>
+    );
+  }
+  const send = async (event: SubmitEvent & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const kind = (event.submitter?.getAttribute('value') ?? 'reply') as NewRemark['kind'];
+    const files = data.getAll('evidence').filter((one) => one instanceof File && one.size > 0);
+    const author = authorIn(data);
+    const sent = await run(async () => {
+      const evidence = await book.attach(files as File[], author);
+      const text = String(data.get('text'));
+      await book.remark(comment.id, { kind, text, evidence }, author);
+    });
+    if (sent) setOpen(false);
+  };
+  return (
+    <form
+      class="asking answer"
+      aria-label={`Answer comment ${number}`}
+      onSubmit={(event) => void send(event)}
+    >
+      <label class="wide">
+        <span>answer</span>
+        <textarea name="text" rows={3} required maxLength={4000} />
+      </label>
+      {!inFile && (
+        <label>
+          <span>evidence: photo, scale ticket, certificate</span>
+          <input type="file" name="evidence" multiple accept=".jpg,.jpeg,.png,.webp,.heic,.pdf" />
+        </label>
+      )}
+      <AuthorField />
+      <Wrong words={wrong} />
+      <p class="doing">
+        <button type="submit" value="reply" disabled={busy}>
+          Reply
+        </button>
+        <button type="submit" value={turn} disabled={busy}>
+          {turn === 'closing' ? 'Close it with this' : 'Open it again'}
+        </button>
+        <button type="button" class="quiet" onClick={() => setOpen(false)}>
+          leave it
+        </button>
+      </p>
+    </form>
+  );
+}

@@ -1,0 +1,59 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { Pace } from './frame-loop.ts';
+
+function rig(frameMs: number) {
+  const drawn: number[] = [];
+  let time = 0;
+  let next: (() => void) | undefined;
+  const pace = new Pace({
+    draw: () => drawn.push(time),
+    finished: () => time >= (drawn.at(-1) ?? 0) + frameMs,
+    nextFrame: (step) => {
+      next = step;
+      return 1;
+    },
+    cancel: () => {
+      next = undefined;
+    },
+    now: () => time,
+  });
+  const run = (ms: number, each: () => void = () => undefined) => {
+    for (const end = time + ms; time < end; time += 10) {
+      each();
+      const step = next;
+      next = undefined;
+      step?.();
+    }
+  };
+  return { pace, drawn, run };
+}
+
+test('nothing is drawn that is not asked for', () => {
+  const { pace, drawn, run } = rig(5);
+  run(100);
+  assert.deepEqual(drawn, []);
+  pace.ask();
+  run(100);
+  assert.equal(drawn.length, 1);
+});
+
+test('a fast renderer draws every frame', () => {
+  const { pace, drawn, run } = rig(5);
+  run(200, () => pace.ask());
+  assert.ok(drawn.length >= 18, `${drawn.length}`);
+});
+
+test('a slow renderer rests three quarters of the time, and never falls behind', () => {
+  const { pace, drawn, run } = rig(100);
+  run(1000, () => pace.ask());
+  assert.ok(drawn.length >= 2 && drawn.length <= 4, `${drawn.length}`);
+  run(500);
+  assert.ok(drawn.at(-1)! >= 980, 'the last one asked for is drawn');
+});
+
+test('what the hand turns does not rest', () => {
+  const { pace, drawn, run } = rig(100);
+  run(1000, () => pace.ask('now'));
+  assert.ok(drawn.length >= 8, `${drawn.length}`);
+});

@@ -1,0 +1,252 @@
+/** What is asked of the server; every refusal comes as one kind of error. */
+import type {
+  AllowedResult,
+  Caution,
+  Edit,
+  Explanation,
+  Frozen,
+  PartKind,
+  Problem,
+  RecordAnswer,
+  RefitCard,
+  TradeResult,
+  Working,
+} from '../contract.ts';
+
+/** A refusal in the server's own words. */
+export class Refusal extends Error {
+  readonly problem: Problem;
+
+  constructor(problem: Problem) {
+    super(problem.detail || problem.title);
+    this.problem = problem;
+  }
+}
+
+/** The server did not answer at all. */
+export class Unreachable extends Error {}
+
+/** What is looked at: a condition, the option or the base design, a revision or the working copy. */
+export interface View {
+  readonly condition: string | undefined;
+  readonly option: string | null;
+  readonly revision?: number | undefined;
+}
+
+interface Request {
+  readonly method?: 'GET' | 'PATCH' | 'POST' | 'DELETE';
+  readonly body?: object;
+  readonly edit?: number;
+  readonly signal?: AbortSignal;
+}
+
+/** The path of a refit, and of what belongs to it. */
+export const pathOf = (refit: string, rest: string) =>
+  `/api/refits/${encodeURIComponent(refit)}/${rest}`;
+const working = (refit: string) => pathOf(refit, 'revisions/working');
+
+function query(view: View, more: Readonly<Record<string, boolean>> = {}): string {
+  const words = new URLSearchParams();
+  if (view.condition) words.set('condition', view.condition);
+  if (view.option !== null) words.set('option', view.option);
+  for (const [name, value] of Object.entries(more)) words.set(name, String(value));
+  const text = words.toString();
+  return text && `?${text}`;
+}
+
+type Reach = (path: string, init?: RequestInit) => Promise<Response>;
+let reach: Reach = (path, init) => fetch(path, init);
+
+/** Asks somebody else than the server this page came from. */
+export function askInstead(other: Reach): void {
+  reach = other;
+}
+
+/** Asks, and answers what was answered; nothing where there is no content. */
+export async function ask<Answer>(path: string, request: Request = {}): Promise<Answer> {
+  const headers = new Headers({ accept: 'application/json' });
+  if (request.body !== undefined) headers.set('content-type', 'application/json');
+  if (request.edit !== undefined) headers.set('if-match', `"${request.edit}"`);
+  return answered(path, {
+    method: request.method ?? 'GET',
+    headers,
+    signal: request.signal ?? null,
+    body: request.body === undefined ? null : JSON.stringify(request.body),
+  });
+}
+
+/** Sends a file as it is. */
+export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =>
+  answered(path, {
+    method: 'POST',
+    headers: { accept: 'application/json', 'content-type': 'application/octet-stream' },
+    body: content,
+  });
+
+async function answered<Answer>(path: string, init: RequestInit): Promise<Answer> {
+  const response = await reached(path, init);
+  return (response.status === 204 ? undefined : await response.json()) as Answer;
+}
+
+/** What came back; a refusal and silence are errors in words. */
+async function reached(path: string, init: RequestInit = {}): Promise<Response> {
+  const response = await reach(path, init).catch((error: unknown) => {
+    if (init.signal?.aborted) throw error;
+    throw new Unreachable('The server does not answer. Is hullchange still running?');
+  });
+  if (!response.ok) throw new Refusal(await problemOf(response));
+  return response;
+}
+
+async function problemOf(response: Response): Promise<Problem> {
+  const isProblem = response.headers.get('content-type')?.includes('problem+json');
+  if (isProblem) return (await response.json()) as Problem;
+  return {
+    type: 'about:blank',
+    title: response.statusText,
+    status: response.status,
+    detail: `The server answered ${response.status} ${response.statusText}.`,
+    code: `http-${response.status}`,
+    faults: [],
+  };
+}
+
+export const refits = () => ask<readonly RefitCard[]>('/api/refits');
+export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
+export const cautions = () => ask<readonly Caution[]>('/api/cautions');
+export const beginRefit = (name: string) =>
+  ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });
+
+export const deleteRefit = (refit: string) =>
+  ask<undefined>(`/api/refits/${encodeURIComponent(refit)}`, { method: 'DELETE' });
+export const deletedRefits = () => ask<readonly RefitCard[]>('/api/deleted');
+export const bringBack = (refit: string) =>
+  ask<RefitCard>(`/api/deleted/${encodeURIComponent(refit)}`, { method: 'POST' });
+
+export async function read(
+  refit: string,
+  view: View,
+  full: boolean,
+  signal?: AbortSignal,
+): Promise<Working> {
+  const request = signal ? { signal } : {};
+  if (view.revision === undefined) return ask(`${working(refit)}${query(view, { full })}`, request);
+  const path = pathOf(refit, `revisions/${view.revision}`);
+  return asWorking(await ask<Frozen>(`${path}${query(view)}`, request));
+}
+
+/** A frozen revision as the pages show it: whole, and never changed. */
+const asWorking = ({ revision, ...frozen }: Frozen): Working => ({
+  refit: frozen.refit,
+  edit: revision.edit,
+  kept_in: `revision ${revision.number}`,
+  can_undo: false,
+  can_redo: false,
+  undo_label: '',
+  redo_label: '',
+  saved: true,
+  trouble: '',
+  document: frozen.document,
+  options: frozen.options,
+  option: frozen.option,
+  condition: frozen.condition,
+  partial: false,
+  assessment: frozen.assessment,
+  profile: frozen.profile,
+  scene: frozen.scene,
+});
+
+/** What the refit may still take; the ratios owners quote, old and new. */
+export const allowance = (refit: string, option: string | null, signal: AbortSignal) =>
+  ask<AllowedResult>(`${working(refit)}/allowance${query(only(option))}`, { signal });
+export const ratios = (refit: string, option: string | null, signal: AbortSignal) =>
+  ask<TradeResult>(`${working(refit)}/ratios${query(only(option))}`, { signal });
+
+const only = (option: string | null): View => ({ condition: undefined, option });
+
+export const apply = (refit: string, view: View, edit: number, body: Edit) =>
+  ask<Working>(`${working(refit)}${query(view)}`, { method: 'PATCH', body, edit });
+export const travel = (
+  refit: string,
+  view: View,
+  edit: number,
+  { way, levers }: { readonly way: 'undo' | 'redo'; readonly levers: boolean },
+) =>
+  ask<Working>(`${working(refit)}/${way}${query(view, { levers })}`, {
+    method: 'POST',
+    edit,
+  });
+export const sendLines = (refit: string, view: View, edit: number, csv: string) =>
+  ask<Working>(`${working(refit)}/lines${query(view)}`, {
+    method: 'POST',
+    body: { csv },
+    edit,
+  });
+export const record = (refit: string, view: View) =>
+  ask<RecordAnswer>(`${working(refit)}/record${query(view)}`);
+
+export const explain = (
+  refit: string,
+  { option, revision }: Pick<View, 'option' | 'revision'>,
+  path: string,
+  signal: AbortSignal,
+) => {
+  const words = new URLSearchParams({ path, ...(option === null ? {} : { option }) });
+  const where = pathOf(refit, `revisions/${revision ?? 'working'}`);
+  return ask<Explanation>(`${where}/explanation?${words.toString()}`, { signal });
+};
+
+/** A mesh by the path that names its content; the browser's own cache holds it. */
+export const mesh = async (path: string): Promise<ArrayBuffer> =>
+  (await reached(path)).arrayBuffer();
+
+/** A file the server makes, under the name it gives it. */
+export interface Made {
+  readonly name: string;
+  readonly content: Blob;
+}
+
+/** The name that a file comes under, plain or spelled out. */
+export function nameIn(disposition: string): string {
+  const spelled = /filename\*=UTF-8''([^;]+)/.exec(disposition)?.[1];
+  return spelled
+    ? decodeURIComponent(spelled)
+    : (/filename="(.+)"/.exec(disposition)?.[1] ?? 'file');
+}
+
+/** A file that the server makes; told how many bytes of it are there. */
+export async function made(path: string, far?: (bytes: number) => void): Promise<Made> {
+  const response = await reached(path);
+  const name = nameIn(response.headers.get('content-disposition') ?? '');
+  const kind = response.headers.get('content-type') ?? '';
+  const parts: Uint8Array<ArrayBuffer>[] = [];
+  let bytes = 0;
+  for (const reader = response.body?.getReader(); reader; ) {
+    const { value } = await reader.read();
+    if (value === undefined) break;
+    parts.push(value);
+    far?.((bytes += value.length));
+  }
+  return { name, content: new Blob(parts, { type: kind }) };
+}
+
+/** A file for other programs, of the working copy or a revision. */
+export const exported = (
+  refit: string,
+  name: string,
+  { option, revision }: Pick<View, 'option' | 'revision'>,
+): Promise<Made> => {
+  const of = pathOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
+  return made(of + query({ condition: undefined, option }));
+};
+
+/** Where all of a refit is to be had as one file. */
+export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/archive`;
+
+/** A refit taken up again from its archive, under another name where one is given. */
+export async function restore(archive: File, name: string): Promise<RefitCard> {
+  const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
+  const headers = { 'content-type': 'application/zip' };
+  const response = await reached(path, { method: 'POST', headers, body: archive });
+  return (await response.json()) as RefitCard;
+}

@@ -1,0 +1,71 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { gzipSync } from 'node:zlib';
+import { answersFrom } from './offline-answers.ts';
+import { offlineCopyIn } from './offline-copy.ts';
+import { OfflineReview } from './offline-review.ts';
+
+const refit = {
+  refits: [{ id: 'dot.yaml' }],
+  kinds: [],
+  cautions: [{ topic: 'x' }],
+  working: {
+    edit: 0,
+    condition: 'loaded',
+    profile: { centre_of_flotation_x_m: 5 },
+    refit: 'dot.yaml',
+    assessment: { boat: 'Dot', document_sha256: 'd0', record: { state: 'left out', parts: [] } },
+  },
+  profiles: { light: { centre_of_flotation_x_m: 4 } },
+  reviewed: null,
+};
+const blocks: Record<string, string> = {
+  refit: JSON.stringify(refit),
+  explanations: gzipSync(JSON.stringify({ 'hull.beam_m': { value: 3.7 } })).toString('base64'),
+  a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
+};
+const island = (name: string) => blocks[name];
+const kept = offlineCopyIn(island);
+assert.ok(kept);
+const answer = answersFrom(kept, island, new OfflineReview(kept, undefined));
+const json = async (path: string) => (await answer(path)).json();
+const WORKING = '/api/refits/dot.yaml/revisions/working';
+
+test('without data a server is asked', () => {
+  assert.equal(
+    offlineCopyIn(() => undefined),
+    undefined,
+  );
+});
+
+test('the refit answers in the condition that is looked at', async () => {
+  assert.deepEqual(await json('/api/refits'), refit.refits);
+  assert.deepEqual(await json(`${WORKING}?full=true`), refit.working);
+  const light = await json(`${WORKING}?condition=light&full=true`);
+  assert.equal(light.condition, 'light');
+  assert.equal(light.profile.centre_of_flotation_x_m, 4);
+  assert.equal((await json(`${WORKING}/record`)).record.state, 'left out');
+});
+
+test('a mesh comes unpacked', async () => {
+  const bytes = new Uint8Array(await (await answer('a1b2')).arrayBuffer());
+  assert.deepEqual([...bytes], [0, 200, 7]);
+});
+
+test('a figure opens from the file, and what is not in it is refused', async () => {
+  assert.deepEqual(await json(`${WORKING}/explanation?path=hull.beam_m`), { value: 3.7 });
+  assert.equal((await answer(`${WORKING}/explanation?path=hull.length_m`)).status, 403);
+  const bare = answersFrom(
+    kept,
+    (name) => (name === 'refit' ? blocks.refit : undefined),
+    new OfflineReview(kept, undefined),
+  );
+  assert.equal((await bare(`${WORKING}/explanation?path=hull.beam_m`)).status, 403);
+});
+
+test('what changes the refit, or is not in the file, is refused in a sentence', async () => {
+  for (const refused of [await answer(WORKING, { method: 'PATCH' }), await answer('ffff')]) {
+    assert.equal(refused.status, 403);
+    assert.match((await refused.json()).detail, /read only/);
+  }
+});

@@ -1,0 +1,40 @@
+/** A file that holds a refit, and what is in it. */
+import type {
+  Caution,
+  Compared,
+  ListedRevision,
+  PartKind,
+  Profile,
+  RefitCard,
+  Review,
+  Working,
+} from '../contract.ts';
+
+export interface OfflineCopy {
+  readonly refits: readonly RefitCard[];
+  readonly kinds: readonly PartKind[];
+  readonly cautions: readonly Caution[];
+  readonly working: Working;
+  readonly profiles: Readonly<Record<string, Profile>>;
+  /** What was said of the revision it holds; null where it holds a document. */
+  readonly reviewed: Reviewed | null;
+}
+
+export interface Reviewed {
+  /** An earlier one, and the one it holds last. */
+  readonly revisions: readonly ListedRevision[];
+  readonly review: Review;
+  /** Against the earlier one. */
+  readonly since: Compared | null;
+}
+
+/** Text of the data block of a name; undefined where the file has none. */
+export type Island = (name: string) => string | undefined;
+
+export const islandOf: Island = (name) => document.getElementById(name)?.textContent ?? undefined;
+
+/** The refit this file holds; undefined where a server answers. */
+export function offlineCopyIn(island: Island): OfflineCopy | undefined {
+  const text = island('refit');
+  return text === undefined ? undefined : (JSON.parse(text) as OfflineCopy);
+}

@@ -1,0 +1,157 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { NewComment, NewSignature, Review } from '../contract.ts';
+import { answersFrom } from './offline-answers.ts';
+import type { OfflineCopy } from './offline-copy.ts';
+import { type Drawer, OfflineReview } from './offline-review.ts';
+
+const kept = {
+  refits: [],
+  kinds: [],
+  cautions: [],
+  working: { refit: 'dot.yaml', assessment: { boat: 'Dot', document_sha256: 'd0' } },
+  profiles: {},
+  reviewed: null,
+} as unknown as OfflineCopy;
+
+const drawerOf = (held = new Map<string, string>()): Drawer => ({
+  getItem: (key) => held.get(key) ?? null,
+  setItem: (key, text) => void held.set(key, text),
+});
+const nothing = () => undefined;
+const comment = { id: 'c1', on: { part: 'house' }, kind: 'defect', text: 'thin', author: 'Vi' };
+const signature = {
+  id: 's1',
+  revision_sha256: 'd0',
+  part: null,
+  verdict: 'agreed',
+  scope: 'all',
+  conditions: [],
+  author: 'Vi',
+};
+
+function asking(filed: OfflineReview) {
+  const answer = answersFrom(kept, nothing, filed);
+  return {
+    post: (path: string, body: object) =>
+      answer(`/api/refits/dot.yaml/${path}`, { method: 'POST', body: JSON.stringify(body) }),
+    review: async () => (await (await answer('/api/refits/dot.yaml/review')).json()) as Review,
+  };
+}
+
+test('what is said in a file is there, and goes into the review file', async () => {
+  const filed = new OfflineReview(kept, drawerOf());
+  const { post, review } = asking(filed);
+  assert.ok((await post('comments', comment)).ok);
+  assert.ok(
+    (
+      await post('comments/c1/remarks', {
+        id: 'r1',
+        kind: 'closing',
+        text: 'ok',
+        evidence: [],
+        author: 'Vi',
+      })
+    ).ok,
+  );
+  assert.ok((await post('signatures', signature)).ok);
+  const again = { ...signature, id: 's2', verdict: 'send-again' };
+  assert.ok((await post('signatures', again)).ok);
+  const [first, second] = (await review()).signatures;
+  assert.deepEqual([first?.is_superseded, second?.is_superseded], [true, false]);
+  const told = await review();
+  assert.equal(told.standing.standing, 'unsigned');
+  assert.match(told.standing.sentence, /“send again” of Vi, given in this file, counts once/);
+  assert.equal(told.comments[0]?.state, 'closed');
+  assert.equal(told.comments[0]?.thread[0]?.text, 'ok');
+  assert.equal(told.signatures[0]?.revision, null);
+  assert.ok(filed.isUnsaved);
+  const { name, text } = filed.save();
+  assert.equal(name, 'dot-review.json');
+  assert.ok(!filed.isUnsaved);
+  const file = JSON.parse(text);
+  assert.deepEqual([file.boat, file.document_sha256], ['Dot', 'd0']);
+  assert.deepEqual([file.comments[0].id, file.signatures[1].id], ['c1', 's2']);
+  assert.equal(file.remarks[0].comment, 'c1');
+  assert.ok(!('evidence' in file.remarks[0]));
+  assert.ok(Date.parse(file.comments[0].written_at));
+});
+
+test('it is there again at the next visit, and another document has its own', async () => {
+  const drawer = drawerOf();
+  await asking(new OfflineReview(kept, drawer)).post('comments', comment);
+  const again = new OfflineReview(kept, drawer);
+  assert.equal(again.count, 1);
+  assert.ok(again.isUnsaved);
+  again.save();
+  assert.ok(!new OfflineReview(kept, drawer).isUnsaved);
+  const other = { ...kept, working: { ...kept.working, assessment: { document_sha256: 'e1' } } };
+  assert.equal(new OfflineReview(other as unknown as OfflineCopy, drawer).count, 0);
+});
+
+test('a browser that keeps nothing says so', async () => {
+  const full: Drawer = {
+    getItem: () => null,
+    setItem: () => {
+      throw new Error('full');
+    },
+  };
+  const filed = new OfflineReview(kept, full);
+  assert.ok(filed.keeps);
+  await asking(filed).post('comments', comment);
+  assert.ok(!filed.keeps);
+  assert.equal(filed.count, 1);
+  assert.ok(!new OfflineReview(kept, undefined).keeps);
+});
+
+test('an empty word is refused, and nothing else may be sent', async () => {
+  const { post } = asking(new OfflineReview(kept, drawerOf()));
+  assert.equal((await post('comments', { ...comment, text: '  ' })).status, 422);
+  assert.equal((await post('signatures', { ...signature, author: '' })).status, 422);
+  assert.equal((await post('shares', { ...comment })).status, 403);
+});
+
+test('a file that is open twice loses nothing of either', () => {
+  const held = new Map<string, string>();
+  const [one, other] = [
+    new OfflineReview(kept, drawerOf(held)),
+    new OfflineReview(kept, drawerOf(held)),
+  ];
+  one.comment(comment as NewComment);
+  other.comment({ ...comment, id: 'c2' } as NewComment);
+  const ids = new OfflineReview(kept, drawerOf(held)).review.comments.map(({ id }) => id);
+  assert.deepEqual(ids.toSorted(), ['c1', 'c2']);
+});
+
+test('what was merged since is there once in a file that is handed out again', () => {
+  const held = new Map<string, string>();
+  const first = new OfflineReview(kept, drawerOf(held));
+  first.comment(comment as NewComment);
+  first.sign(signature as unknown as NewSignature);
+  const {
+    standing,
+    comments: [merged],
+  } = first.review;
+  const review = { standing, comments: [merged], loose_remarks: [], signatures: [] };
+  const reviewed = { revisions: [], review, since: null };
+  const again = new OfflineReview({ ...kept, reviewed } as unknown as OfflineCopy, drawerOf(held));
+  assert.deepEqual([again.review.comments.length, again.count], [1, 1]);
+});
+
+test('a drawer that holds something else is no harm', () => {
+  const filed = new OfflineReview(kept, { getItem: () => '{"comments": 7}', setItem: nothing });
+  assert.deepEqual([filed.count, filed.keeps], [0, false]);
+  filed.comment(comment as NewComment);
+  assert.deepEqual([filed.count, filed.keeps], [1, true]);
+});
+
+test('a signature that no server would take is not written', async () => {
+  const filed = new OfflineReview(kept, drawerOf());
+  const { post } = asking(filed);
+  const bare = await post('signatures', { ...signature, verdict: 'agreed-with-conditions' });
+  assert.equal((await bare.json()).code, 'no-condition');
+  const conditions = Array.from({ length: 101 }, String);
+  const long = { ...signature, verdict: 'agreed-with-conditions', conditions };
+  assert.equal((await (await post('signatures', long)).json()).code, 'too-many');
+  assert.equal(filed.count, 0);
+});

@@ -1,0 +1,268 @@
+/** What is said in a file that no server answers: kept on the page, saved as a review file. */
+import type {
+  Comment,
+  FiledComment,
+  FiledRemark,
+  FiledSignature,
+  NewComment,
+  NewRemark,
+  NewSignature,
+  Remark,
+  Review,
+  ReviewFile,
+  Signature,
+} from '../contract.ts';
+import type { OfflineCopy } from './offline-copy.ts';
+import { type Looked, lookedAt, VERDICT_WORDS } from './review.ts';
+
+/** Where what was said stays between two visits; a browser may have none. */
+export type Drawer = Pick<Storage, 'getItem' | 'setItem'>;
+
+const THROUGH = 'this file, not merged yet';
+const NOTHING = { comments: [], remarks: [], signatures: [] };
+
+type Said = Required<Pick<ReviewFile, 'comments' | 'remarks' | 'signatures'>>;
+
+export class OfflineReview {
+  readonly looked: Looked;
+  /** Whether the browser keeps what is said here when the page is closed. */
+  keeps = true;
+  private readonly kept: OfflineCopy;
+  private readonly drawer: Drawer | undefined;
+  private said: Said = NOTHING;
+  private saved = NOTHING as Said;
+
+  constructor(kept: OfflineCopy, drawer: Drawer | undefined) {
+    this.kept = kept;
+    this.drawer = drawer;
+    this.looked = heldIn(kept);
+    this.keeps = drawer !== undefined;
+    this.open();
+  }
+
+  /** How much was said here. */
+  get count(): number {
+    const { comments, remarks, signatures } = this.said;
+    return comments.length + remarks.length + signatures.length;
+  }
+
+  /** Whether something was said since the review file was saved last. */
+  get isUnsaved(): boolean {
+    return this.said !== this.saved;
+  }
+
+  /** Everything that was said, when the file was made and since. */
+  get review(): Review {
+    const before = this.kept.reviewed?.review ?? unsigned(this.kept.working.refit);
+    const comments = [...before.comments, ...this.said.comments.map(asComment)];
+    const { signatures } = this.said;
+    return {
+      ...before,
+      standing: withVerdict(before.standing, signatures.at(-1)),
+      comments: comments.map((one) => withRemarks(one, this.said.remarks)),
+      signatures: [
+        ...before.signatures,
+        ...signatures.map((one, i) => ({
+          ...asSignature(one, this.looked.revision),
+          is_superseded: signatures.slice(i + 1).some((later) => isOver(one, later)),
+        })),
+      ],
+    };
+  }
+
+  comment(said: NewComment): void {
+    this.add('comments', stamped(said));
+  }
+
+  remark(comment: string, said: NewRemark): void {
+    const { evidence: _, ...words } = said;
+    this.add('remarks', stamped({ ...words, comment }));
+  }
+
+  sign(said: NewSignature): void {
+    this.add('signatures', stamped(said));
+  }
+
+  /** The review file: name and text. */
+  save(): { readonly name: string; readonly text: string } {
+    const { assessment, refit } = this.kept.working;
+    const file: ReviewFile = {
+      form: 'hullchange review 1',
+      boat: assessment.boat,
+      document_sha256: assessment.document_sha256,
+      ...this.said,
+    };
+    this.saved = this.said;
+    this.drawn(() => this.drawer?.setItem(this.savedKey, JSON.stringify(idsOf(this.said))));
+    return {
+      name: `${refit.replace(/\.ya?ml$/, '')}-review.json`,
+      text: `${JSON.stringify(file, null, 1)}\n`,
+    };
+  }
+
+  private add<Kind extends keyof Said>(kind: Kind, one: Said[Kind][number]): void {
+    // the same file may be open a second time
+    const there = both(this.said, this.left() ?? NOTHING);
+    this.said = { ...there, [kind]: [...there[kind], one] };
+    this.keeps = this.put();
+  }
+
+  private get key(): string {
+    return `hullchange.review.${this.looked.sha256}`;
+  }
+
+  private get savedKey(): string {
+    return `${this.key}.saved`;
+  }
+
+  private open(): void {
+    const left = this.left();
+    if (left) this.said = left;
+    else this.keeps = false;
+    this.drawn(() => {
+      const saved = new Set(JSON.parse(this.drawer?.getItem(this.savedKey) ?? '[]'));
+      if (idsOf(this.said).every((id) => saved.has(id))) this.saved = this.said;
+    });
+  }
+
+  /** Does what the browser's drawer may refuse. */
+  private drawn(act: () => void): void {
+    try {
+      act();
+    } catch {
+      this.keeps = false;
+    }
+  }
+
+  /** What was said at other visits and is not merged yet; undefined where it cannot be read. */
+  private left(): Said | undefined {
+    try {
+      const text = this.drawer?.getItem(this.key);
+      if (!text) return NOTHING;
+      return without(idsIn(this.kept.reviewed?.review), JSON.parse(text) as Said);
+    } catch {
+      return undefined;
+    }
+  }
+
+  private put(): boolean {
+    try {
+      this.drawer?.setItem(this.key, JSON.stringify(this.said));
+      return this.drawer !== undefined;
+    } catch {
+      return false;
+    }
+  }
+}
+
+const idsOf = ({ comments, remarks, signatures }: Said): readonly string[] =>
+  [...comments, ...remarks, ...signatures].map((one) => one.id);
+
+function idsIn(review: Review | undefined): ReadonlySet<string> {
+  if (!review) return new Set();
+  const { comments, loose_remarks: loose, signatures } = review;
+  const remarks = [...comments.flatMap((one) => one.thread), ...loose];
+  return new Set([...comments, ...remarks, ...signatures].map((one) => one.id));
+}
+
+function without(ids: ReadonlySet<string>, { comments, remarks, signatures }: Said): Said {
+  const isNew = (one: { readonly id: string }) => !ids.has(one.id);
+  return {
+    comments: comments.filter(isNew),
+    remarks: remarks.filter(isNew),
+    signatures: signatures.filter(isNew),
+  };
+}
+
+/** Of two states of one file everything, each once. */
+function both(one: Said, other: Said): Said {
+  const own = [...one.comments, ...one.remarks, ...one.signatures].map(({ id }) => id);
+  const more = without(new Set(own), other);
+  return {
+    comments: [...one.comments, ...more.comments],
+    remarks: [...one.remarks, ...more.remarks],
+    signatures: [...one.signatures, ...more.signatures],
+  };
+}
+
+function heldIn({ reviewed, working }: OfflineCopy): Looked {
+  const revisions = reviewed?.revisions ?? [];
+  const revision = lookedAt(revisions, revisions.at(-1)?.number);
+  const { document_sha256: sha256 } = working.assessment;
+  return revision ?? { words: 'this document', sha256, revision: null };
+}
+
+/** What the file was made with; a verdict given in it counts when it is merged. */
+const withVerdict = (
+  standing: Review['standing'],
+  last: FiledSignature | undefined,
+): Review['standing'] =>
+  last === undefined
+    ? standing
+    : {
+        ...standing,
+        sentence: `${standing.sentence} “${VERDICT_WORDS[last.verdict]}” of ${last.author}, given in this file, counts once the owner has merged it.`,
+      };
+
+/** Whether a later verdict of the same reviewer is on the same thing. */
+const isOver = (one: FiledSignature, later: FiledSignature) =>
+  later.author === one.author && (later.part ?? null) === (one.part ?? null);
+
+const unsigned = (refit: string): Review => ({
+  refit,
+  standing: {
+    standing: 'unsigned',
+    sentence: 'Nobody has signed this.',
+    conflicts: [],
+    revision: null,
+    revision_sha256: null,
+  },
+  comments: [],
+  loose_remarks: [],
+  signatures: [],
+});
+
+const stamped = <New extends { readonly author?: string | null }>(said: New) => ({
+  ...said,
+  author: said.author ?? '',
+  written_at: new Date().toISOString(),
+});
+
+const asComment = (filed: FiledComment): Comment => ({
+  ...filed,
+  on: { part: null, plate: null, path: null, point_m: null, ...filed.on },
+  gate: filed.gate ?? null,
+  revision_sha256: filed.revision_sha256 ?? null,
+  through: THROUGH,
+  arrived_at: null,
+  state: 'open',
+  is_adrift: false,
+  thread: [],
+});
+
+function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment {
+  const own = remarks.filter((one) => one.comment === comment.id);
+  const thread: readonly Remark[] = own.map((one) => ({
+    ...one,
+    evidence: [],
+    through: THROUGH,
+    arrived_at: null,
+  }));
+  const turn = own.map((one) => one.kind).findLast((kind) => kind !== 'reply');
+  const turned = turn === undefined ? comment.state : turn === 'closing' ? 'closed' : 'open';
+  return { ...comment, state: turned, thread: [...comment.thread, ...thread] };
+}
+
+const asSignature = (filed: FiledSignature, revision: number | null): Signature => ({
+  ...filed,
+  part: filed.part ?? null,
+  conditions: filed.conditions ?? [],
+  revision,
+  through: THROUGH,
+  arrived_at: null,
+  arrival: 0,
+  is_superseded: false,
+  is_stale: false,
+  changed: [],
+  why_stale: '',
+});

@@ -1,0 +1,175 @@
+/** What is said of a boat: her revisions, comments, signatures and links; one small interface. */
+
+import type {
+  AttachmentCard,
+  ListedRevision,
+  Merged,
+  NewComment,
+  NewLink,
+  NewRemark,
+  NewShare,
+  NewSignature,
+  Review,
+  ReviewFile,
+  ShareCard,
+} from '../contract.ts';
+import { isMapping } from '../shared/boat/document.ts';
+import { Refusal } from './api.ts';
+import * as api from './review-api.ts';
+
+/** Everything that is known, as last answered. */
+export interface Leaves {
+  readonly review: Review | undefined;
+  readonly revisions: readonly ListedRevision[];
+  readonly shares: readonly ShareCard[];
+  readonly attachments: readonly AttachmentCard[];
+  /** Why it could not be read anew, or empty. */
+  readonly trouble: string;
+}
+
+const LARGEST_REVIEW = 4 * 2 ** 20;
+
+type Unsent<New> = Omit<New, 'id' | 'author'>;
+
+const BLANK: Leaves = {
+  review: undefined,
+  revisions: [],
+  shares: [],
+  attachments: [],
+  trouble: '',
+};
+
+export class Book {
+  readonly refit: string;
+  private readonly isOwner: boolean;
+  private leaves = BLANK;
+  private asked = 0;
+  private readonly readers = new Set<(leaves: Leaves) => void>();
+
+  /** A reviewer is not told of the links. */
+  constructor(refit: string, isOwner: boolean) {
+    this.refit = refit;
+    this.isOwner = isOwner;
+  }
+
+  get present(): Leaves {
+    return this.leaves;
+  }
+
+  /** Calls back with everything that is answered. */
+  watch(reader: (leaves: Leaves) => void): () => void {
+    this.readers.add(reader);
+    return () => {
+      this.readers.delete(reader);
+    };
+  }
+
+  /** Reads everything anew; what was asked for later wins. */
+  async refresh(): Promise<void> {
+    this.asked += 1;
+    const turn = this.asked;
+    try {
+      const [review, revisions, attachments, shares] = await Promise.all([
+        api.review(this.refit),
+        api.revisions(this.refit),
+        api.attachments(this.refit),
+        this.isOwner ? api.shares(this.refit) : [],
+      ]);
+      if (turn === this.asked) this.turn({ review, revisions, attachments, shares, trouble: '' });
+    } catch (error) {
+      if (turn === this.asked) this.turn({ trouble: whyNot(error) });
+    }
+  }
+
+  /** Freezes the working copy as it is at an edit; answers the revision's number. */
+  async freeze(edit: number, note: string): Promise<number> {
+    const { number } = await api.freeze(this.refit, edit, note);
+    await this.refresh();
+    return number;
+  }
+
+  async comment(said: Unsent<NewComment>, author: string): Promise<void> {
+    const body = { ...said, id: newId(), ...signedBy(author) };
+    this.turn({ review: await api.comment(this.refit, body) });
+  }
+
+  async remark(on: string, said: Unsent<NewRemark>, author: string): Promise<void> {
+    const body = { ...said, id: newId(), ...signedBy(author) };
+    this.turn({ review: await api.remark(this.refit, on, body) });
+  }
+
+  async sign(said: Unsent<NewSignature>, author: string): Promise<void> {
+    await api.sign(this.refit, { ...said, id: newId(), ...signedBy(author) });
+    await this.refresh();
+  }
+
+  /** Sends files; answers their ids. */
+  async attach(files: readonly File[], author: string): Promise<readonly string[]> {
+    const cards: AttachmentCard[] = [];
+    for (const file of files) cards.push(await api.attach(this.refit, newId(), file, author));
+    if (cards.length > 0) this.turn({ attachments: [...this.leaves.attachments, ...cards] });
+    return cards.map((card) => card.id);
+  }
+
+  /** Deletes a file, or brings it back. */
+  async setDeleted(id: string, isDeleted: boolean): Promise<void> {
+    const card = await (isDeleted ? api.deleteFile : api.bringBackFile)(this.refit, id);
+    const attachments = this.leaves.attachments.map((one) => (one.id === id ? card : one));
+    this.turn({ attachments });
+  }
+
+  /** Takes up a review file; answers what became of it. */
+  async merge(file: File): Promise<Merged> {
+    const merged = await api.merge(this.refit, await reviewIn(file));
+    await this.refresh();
+    return merged;
+  }
+
+  async share(wanted: NewShare): Promise<NewLink> {
+    const made = await api.share(this.refit, wanted);
+    await this.refresh();
+    return made;
+  }
+
+  async revoke(id: string): Promise<void> {
+    await api.revoke(this.refit, id);
+    await this.refresh();
+  }
+
+  private turn(to: Partial<Leaves>): void {
+    this.leaves = { ...this.leaves, ...to };
+    for (const reader of this.readers) reader(this.leaves);
+  }
+}
+
+async function reviewIn(file: File): Promise<ReviewFile> {
+  const no = new Error(`${file.name} is not a review that was saved from a shared page.`);
+  if (file.size > LARGEST_REVIEW) throw no;
+  const read: unknown = await file
+    .text()
+    .then(JSON.parse)
+    .catch(() => undefined);
+  if (!isMapping(read) || !('document_sha256' in read)) throw no;
+  return read as unknown as ReviewFile;
+}
+
+/** Why something was not done, in words. */
+export const whyNot = (error: unknown): string => {
+  if (error instanceof Refusal) {
+    const sentences = error.problem.faults.map((fault) => fault.sentence);
+    return sentences.length > 0 ? sentences.join(' ') : error.message;
+  }
+  return error instanceof Error ? error.message : 'It was not done.';
+};
+
+/** A reviewer's name is known by the link. */
+const signedBy = (author: string) => (author ? { author } : {});
+
+/** An id of the writer's own choosing, so that what is sent twice is there once. */
+function newId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = (bytes[6]! & 0x0f) | 0x40;
+  bytes[8] = (bytes[8]! & 0x3f) | 0x80;
+  const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-');
+}

@@ -1,0 +1,151 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { ConditionResult, CriterionResult, OpeningResult } from '../../contract.ts';
+import type { OpeningNow } from '../boat/heeled.ts';
+import {
+  angleWords,
+  byDocument,
+  floodingWords,
+  floodsWords,
+  input,
+  inShort,
+  limitWords,
+  marginWords,
+  measured,
+  nextWords,
+  riseWords,
+  stateSign,
+  stateWords,
+  tally,
+  underWords,
+  useWords,
+  valueWords,
+  vanishingWords,
+} from './criteria.ts';
+
+const one = (id: string, document: string, state: CriterionResult['state']) =>
+  ({
+    id,
+    document,
+    state,
+    value: 1,
+    sense: 'at least',
+    limit: 0.055,
+    unit: 'm rad',
+  }) as CriterionResult;
+const some = [
+  one('a', 'first', 'met'),
+  one('b', 'second', 'to_be_confirmed'),
+  one('c', 'first', 'met'),
+  { ...one('d', 'second', 'to_be_confirmed'), value: null },
+];
+
+test('each state has words and a sign of its own, older words stay', () => {
+  const states = [
+    'met',
+    'met_within_doubt',
+    'not_met_within_doubt',
+    'not_met',
+    'to_be_confirmed',
+  ] as const;
+  const rows = states.map((state) => one('a', 'first', state));
+  assert.equal(new Set(rows.map(stateSign)).size, 5);
+  assert.equal(stateWords(rows[1]!), 'met within doubt');
+  assert.equal(stateWords(some[3]!), 'not answered');
+  assert.equal(stateWords(one('a', 'first', 'not met')), 'not met');
+  assert.equal(stateSign(one('a', 'first', 'not met')), '✗');
+});
+
+test('a value stands with its doubt, and the verdict with its margin', () => {
+  const close = {
+    ...one('range', 'first', 'met_within_doubt'),
+    value: 110.53,
+    unit: 'deg',
+    plus_minus: 2.28,
+    margin_sd: 0.232,
+    probability: 0.592,
+    vcg_rise_m: 0.0021,
+  };
+  assert.equal(valueWords(close), '110.5° ± 2.3°');
+  assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely');
+  assert.equal(riseWords(close), 'VCG may rise 2 mm');
+  assert.equal(riseWords({ ...close, vcg_rise_m: -0.11 }), 'VCG must come down 110 mm');
+  assert.equal(marginWords({ ...close, margin_sd: 14.1 }), 'margin +14.1 sd');
+  assert.equal(marginWords({ ...close, margin_sd: null }), '');
+});
+
+test('criteria stand under the document they are written in, in their order', () => {
+  assert.deepEqual(
+    byDocument(some).map(([name, list]) => [name, list.map((c) => c.id)]),
+    [
+      ['first', ['a', 'c']],
+      ['second', ['b', 'd']],
+    ],
+  );
+});
+
+test('how many are not met is said also where none is', () => {
+  assert.equal(tally(some), '2 met, 0 not met, 1 to be confirmed, 1 not answered');
+});
+
+test('values and limits carry their unit', () => {
+  assert.equal(measured(124.4647, 'deg'), '124.5°');
+  assert.equal(measured(39.177, ''), '39.18');
+  assert.equal(limitWords(some[0]!), 'at least 0.055 m rad');
+  assert.equal(input(12622.1, 'kg'), '12,622 kg');
+  assert.equal(input(0.0833, ''), '0.0833');
+  assert.equal(input(30, 'deg'), '30°');
+  assert.equal(input(0, 'm'), '0 m');
+  assert.equal(input(-0.18887031, 'm'), '−0.1889 m');
+});
+
+test('an angle that is not there is a word, not a number', () => {
+  assert.equal(vanishingWords(0), 'does not right herself');
+  assert.equal(vanishingWords(180), 'rights from every heel');
+  assert.equal(vanishingWords(null), 'not answered');
+  assert.equal(angleWords(null), 'not reached');
+  const at = (id: string, height: number) =>
+    ({ opening: { id, side: 'port' }, height, under: height < 0 }) as OpeningNow;
+  assert.equal(underWords([]), 'No opening under water.');
+  assert.equal(underWords([at('hatch', -0.1)]), '1 opening under water: hatch, port.');
+  assert.equal(nextWords([at('hatch', -0.1)]), '');
+  assert.equal(nextWords([at('a', -0.1), at('b', 0.314)]), 'Next: b, port, 0.31 m above.');
+});
+
+test('what a criterion took for downflooding, and how an opening is used', () => {
+  const one = (of: Partial<CriterionResult>) => floodsWords(of as CriterionResult);
+  assert.equal(one({ downflooding_by: null, state: 'met' }), '—');
+  const took = { downflooding_by: 'is-code', state: 'met' } as const;
+  assert.equal(one({ ...took, downflooding_angle_deg: 72.94 }), '72.9°');
+  assert.equal(one({ ...took, downflooding_angle_deg: null }), 'no opening under');
+  const used = (of: Partial<OpeningResult>) => useWords(of as OpeningResult);
+  assert.equal(used({ closing: 'none', regular: null }), 'always open');
+  assert.equal(used({ closing: 'weathertight', regular: null }), 'not said');
+  assert.equal(used({ closing: 'weathertight', regular: true }), 'opened at sea');
+  assert.equal(used({ closing: 'watertight', regular: false }), 'shut at sea');
+});
+
+test('the vanishing angle never stands alone', () => {
+  const boat = {
+    vanishing_angle_deg: 123.9,
+    vanishing_angle_without_house_deg: 112.2,
+    range_deg: 98.4,
+    flooding_sentence: 'First unclosed opening under water: vent, at 98.4°.',
+    greatest_gz_m: 0.497,
+    openings: [{}],
+  } as unknown as ConditionResult;
+  const said = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
+  assert.match(said, /^First unclosed opening under water: vent, at 98\.4°\. Vanishing angle 123/);
+  assert.match(
+    said,
+    /123\.9°, range 98\.4°; with the house not counted her lever vanishes at 112\.2°/,
+  );
+  assert.match(said, /43 mm less than as found/);
+  assert.equal(floodingWords(null, { openings: [] }), 'no openings described');
+  assert.equal(floodingWords(null, boat), 'not reached');
+  const never = { ...boat, vanishing_angle_deg: 0, vanishing_angle_without_house_deg: 180 };
+  assert.match(
+    inShort(never, undefined),
+    /She does not right herself, range .*; with the house not counted she rights from every heel\. /,
+  );
+});

@@ -1,0 +1,200 @@
+/** Criteria, angles and openings in words: a sign and a word for each state, never a colour. */
+import type {
+  ConditionResult,
+  CriterionResult,
+  OpeningResult,
+  TargetResult,
+} from '../../contract.ts';
+import type { OpeningNow } from '../boat/heeled.ts';
+import { number, signed } from '../words/numbers.ts';
+import { count, plainWords } from '../words/plain-words.ts';
+
+/** What a verdict says; revisions older than the doubt hold older words. */
+export type State = CriterionResult['state'] | TargetResult['state'];
+
+type Judged = Pick<
+  CriterionResult,
+  'value' | 'plus_minus' | 'margin_sd' | 'probability' | 'unit'
+> & {
+  readonly state: State;
+};
+
+/** The words of each state and its sign: never a colour alone. */
+const SIGNS: Readonly<Record<string, string>> = {
+  met: '✓',
+  'met within doubt': '✓~',
+  'not met within doubt': '✗~',
+  'not met': '✗',
+  'to be confirmed': '?',
+  'not answered': '–',
+  missed: '✗',
+  'not answered yet': '–',
+};
+
+/** The state in words: "met within doubt". */
+export const stateWords = ({ state, value }: Pick<Judged, 'state' | 'value'>): string =>
+  value === null && state === 'to_be_confirmed' ? 'not answered' : state.replaceAll('_', ' ');
+
+/** The sign that stands before it. */
+export const stateSign = (one: Pick<Judged, 'state' | 'value'>): string =>
+  SIGNS[stateWords(one)] ?? '';
+
+/** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely"; empty where not known. */
+export function marginWords({ margin_sd, probability }: Judged): string {
+  if (margin_sd === null) return '';
+  const likely =
+    probability === null || Math.abs(margin_sd) >= CERTAIN_SD
+      ? ''
+      : `, ${number(100 * probability, 1)} % likely`;
+  return `margin ${signed(margin_sd, 0.1)} sd${likely}`;
+}
+
+/** From so many standard deviations on a likelihood is as good as nought or certain. */
+const CERTAIN_SD = 4;
+
+/** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
+export function riseWords({ vcg_rise_m: rise }: CriterionResult): string {
+  if (rise === null) return '';
+  const mm = number(Math.abs(rise) * 1000, 1);
+  return rise < 0 ? `VCG must come down ${mm} mm` : `VCG may rise ${mm} mm`;
+}
+
+/** A value of a criterion with its unit and its plus/minus. */
+export function valueWords({ value, unit, plus_minus: sd }: CriterionResult): string {
+  if (value === null) return '—';
+  const words = measured(value, unit);
+  return sd ? `${words} ± ${input(Number(sd.toPrecision(2)), unit)}` : words;
+}
+
+/** What each grade says about a source. */
+export const GRADE_WORDS: Readonly<Record<string, string>> = {
+  A: 'published, and a published result is reproduced',
+  B: 'its text was seen',
+  C: 'from memory or in conflict, never called met or not met',
+};
+
+/** Criteria by the document they are written in, in the order they were answered. */
+export function byDocument(
+  criteria: readonly CriterionResult[],
+): readonly (readonly [string, readonly CriterionResult[]])[] {
+  const groups = new Map<string, CriterionResult[]>();
+  for (const one of criteria) {
+    const group = groups.get(one.document);
+    if (group) group.push(one);
+    else groups.set(one.document, [one]);
+  }
+  return [...groups];
+}
+
+/** How many are met and so on: "15 met, 1 not met, 7 to be confirmed". */
+export function tally(criteria: readonly CriterionResult[]): string {
+  const states = criteria.map(stateWords);
+  return Object.keys(SIGNS)
+    .map((words) => [words, states.filter((one) => one === words).length] as const)
+    .filter(([words, n]) => n > 0 || words === 'not met')
+    .map(([words, n]) => `${n} ${words}`)
+    .join(', ');
+}
+
+const UNITS: Readonly<Record<string, readonly [string, number]>> = {
+  deg: ['°', 0.1],
+  m: [' m', 0.001],
+  mm: [' mm', 1],
+  m2: [' m²', 0.01],
+  m3: [' m³', 0.01],
+  cm2: [' cm²', 0.1],
+  kg: [' kg', 1],
+  s: [' s', 0.1],
+  'm rad': [' m rad', 0.001],
+  'm deg': [' m deg', 0.1],
+};
+
+/** A value of a criterion with its unit. */
+export function measured(value: number, unit: string): string {
+  const [words, step] = UNITS[unit] ?? [unit && ` ${unit}`, 0.01];
+  return `${number(value, step)}${words}`;
+}
+
+/** A number a criterion was made from: four figures, whatever its size. */
+export function input(value: number, unit: string): string {
+  const power = value === 0 ? 0 : Math.floor(Math.log10(Math.abs(value)));
+  const text = number(value, Math.min(1, 10 ** (power - 3)));
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return `${short}${UNITS[unit]?.[0] ?? (unit && ` ${unit}`)}`;
+}
+
+/** A limit with the way it works: "at least 90.0°". */
+export const limitWords = ({ sense, limit, unit }: CriterionResult): string =>
+  limit === null ? '—' : `${sense} ${measured(limit, unit)}`;
+
+/** A vanishing angle; words where she rights herself from no heel, or from every one. */
+export function vanishingWords(deg: number | null): string {
+  if (deg === null) return 'not answered';
+  if (deg <= 0) return NO_HEEL;
+  return deg >= 180 ? EVERY_HEEL : `${number(deg, 0.1)}°`;
+}
+
+const NO_HEEL = 'does not right herself';
+const EVERY_HEEL = 'rights from every heel';
+
+/** An angle that may not be reached in the whole circle. */
+export const angleWords = (deg: number | null, without = 'not reached'): string =>
+  deg === null ? without : `${number(deg, 0.1)}°`;
+
+/** A downflooding angle; where no opening is described there is none to reach. */
+export const floodingWords = (
+  deg: number | null,
+  { openings }: Pick<ConditionResult, 'openings'>,
+): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings described');
+
+/** The downflooding that a criterion took: its angle and the opening it comes from. */
+export function floodsWords(one: CriterionResult): string {
+  if (!one.downflooding_by || one.value === null) return '—';
+  return angleWords(one.downflooding_angle_deg, 'no opening under');
+}
+
+/** Whether an opening is in use at sea, as the document says. */
+export const useWords = ({ closing, regular }: OpeningResult): string => {
+  if (closing === 'none') return 'always open';
+  if (regular === null) return 'not said';
+  return regular ? 'opened at sea' : 'shut at sea';
+};
+
+/** Name and side of an opening. */
+export const openingWords = ({ id, side }: OpeningResult): string =>
+  side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
+
+/** What the curve says, in sentences: a vanishing angle never stands without the others. */
+export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
+  const rights =
+    `${now.flooding_sentence} ` +
+    `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range ` +
+    `${angleWords(now.range_deg)}; with the house not counted ` +
+    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;
+  if (now.greatest_gz_m === null) return rights;
+  const lever = `Greatest lever ${number(now.greatest_gz_m, 0.001)} m`;
+  if (!before || before.greatest_gz_m === null) return `${rights}${lever}.`;
+  const change = (now.greatest_gz_m - before.greatest_gz_m) * 1000;
+  const by = `${number(Math.abs(change), 1)} mm ${change < 0 ? 'less' : 'more'}`;
+  return `${rights}${lever}, ${by} than as found.`;
+}
+
+function vanishesInShort(deg: number | null, angle: string): string {
+  const words = vanishingWords(deg);
+  if (words !== NO_HEEL && words !== EVERY_HEEL) return angle + words;
+  return `${angle.startsWith('V') ? 'She' : 'she'} ${words}`;
+}
+
+/** Which openings lie under water, as one sentence. */
+export function underWords(openings: readonly OpeningNow[]): string {
+  const names = openings.filter((o) => o.under).map((o) => openingWords(o.opening));
+  if (names.length === 0) return 'No opening under water.';
+  return `${count(names.length, 'opening')} under water: ${names.join('; ')}.`;
+}
+
+/** Which opening goes under next, as one sentence; nothing where all are under. */
+export function nextWords(openings: readonly OpeningNow[]): string {
+  const next = openings.find((o) => !o.under);
+  if (!next) return '';
+  return `Next: ${openingWords(next.opening)}, ${number(next.height, 0.01)} m above.`;
+}

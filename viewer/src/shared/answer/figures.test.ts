@@ -1,0 +1,131 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { ConditionResult, PlusMinus } from '../../contract.ts';
+import { figures, freeboards } from './figures.ts';
+
+const plus_minus: PlusMinus = {
+  displacement_kg: 130,
+  lcg_m: 0.02,
+  tcg_m: 0.004,
+  vcg_m: 0.03,
+  sinkage_mm: 4,
+  trim_mm: 8,
+  heel_deg: 0.2,
+  gm_m: 0.04,
+  sinkage_bow_mm: null,
+  sinkage_stern_mm: null,
+};
+const boat = (stage: 'as_found' | 'refit', trim_mm: number, displacement_kg: number) =>
+  ({
+    id: 'survey-state',
+    stage,
+    trim_mm,
+    displacement_kg,
+    plus_minus,
+    centre_of_gravity_m: [5.2, 0, -0.1],
+    sinkage_mm: -3,
+    sinkage_bow_mm: -40,
+    sinkage_stern_mm: 40,
+    heel_deg: -0.31,
+    gm_m: 1.008,
+    freeboards: [
+      { mark: 'aft', side: 'port', half_breadth_m: 1.7, freeboard_mm: 1060, plus_minus_mm: 5 },
+      { mark: 'aft', side: 'starboard', half_breadth_m: 1.7, freeboard_mm: 1040, plus_minus_mm: 5 },
+    ],
+    change: null,
+  }) as unknown as ConditionResult;
+const before = boat('as_found', 56, 12190);
+const after = {
+  ...boat('refit', 97.3, 12484),
+  change: {
+    displacement_kg: 294,
+    lcg_m: 0.01,
+    tcg_m: 0,
+    vcg_m: 0.05,
+    sinkage_mm: 12,
+    trim_mm: 41.3,
+    heel_deg: 0.01,
+    gm_m: -0.03,
+    freeboards: [
+      { mark: 'aft', side: 'port', half_breadth_m: 1.7, freeboard_mm: -20, plus_minus_mm: 3 },
+      { mark: 'aft', side: 'starboard', half_breadth_m: 1.7, freeboard_mm: -24, plus_minus_mm: 3 },
+    ],
+    plus_minus: { ...plus_minus, displacement_kg: 36, trim_mm: 4, gm_m: 0.007 },
+    plus_minus_by: 'linear',
+    heeled: null,
+  },
+} as ConditionResult;
+const by = (id: string) => figures([before, after], 'survey-state').find((f) => f.id === id)!;
+
+test('value, as found, change and uncertainties, each rounded to its own', () => {
+  const displacement = by('displacement');
+  assert.deepEqual(
+    [
+      displacement.value,
+      displacement.plusMinus,
+      displacement.was,
+      displacement.change,
+      displacement.changePlusMinus,
+    ],
+    ['12,480 kg', '130', '12,190', '+290 kg', '40'],
+  );
+});
+
+test('signs are words', () => {
+  assert.deepEqual(
+    [by('trim').value, by('trim').side, by('trim').change],
+    ['97 mm', 'by the stern', '41 mm by the stern'],
+  );
+  assert.deepEqual(
+    [by('list').value, by('list').side, by('list').change],
+    ['0.3°', 'to port', 'no change'],
+  );
+  assert.deepEqual([by('vcg').value, by('vcg').side], ['0.10 m', 'below DWL']);
+  assert.deepEqual([by('bow').value, by('bow').side, by('bow').was], ['40 mm', 'higher', '40']);
+  assert.deepEqual([by('lcg').side, by('lcg').was], ['aft of FP', '5.20']);
+  assert.equal(by('trim').wasInFull, '56 mm by the stern');
+  assert.equal(by('gm').change, '−30 mm');
+});
+
+test('a boat without its other keeps its figures', () => {
+  assert.deepEqual(
+    figures([before], 'survey-state').map((f) => f.change),
+    Array(9).fill(''),
+  );
+  assert.deepEqual(figures([before], 'nowhere'), []);
+});
+
+test('freeboard at a mark is the mean of both sides', () => {
+  assert.deepEqual(freeboards(after)[0], {
+    mark: 'aft',
+    port: 1060,
+    starboard: 1040,
+    mean: 1050,
+    change: -22,
+  });
+});
+
+test('the word of draws stands beside list and GM alone', () => {
+  const drawn = figures([{ ...after, plus_minus_by: 'sampled' }], 'survey-state');
+  assert.deepEqual(
+    drawn.filter((figure) => figure.sampled).map((figure) => figure.id),
+    ['list', 'gm'],
+  );
+  assert.ok(figures([after], 'survey-state').every((figure) => !figure.sampled));
+});
+
+test('of a boat upside down only what does not hang on how she lies is said', () => {
+  const over = { ...after, heel_deg: 179.8 } as ConditionResult;
+  const now = (id: string) => figures([before, over], 'survey-state').find((f) => f.id === id)!;
+  assert.deepEqual(
+    [now('list').value, now('list').change, now('list').plusMinus],
+    ['upside down', '', ''],
+  );
+  assert.deepEqual([now('trim').value, now('trim').was], ['—', '56 by the stern']);
+  assert.equal(now('displacement').change, '+290 kg');
+  const was = figures(
+    [over, before].map((c, i) => ({ ...c, stage: i ? 'refit' : 'as_found' })) as ConditionResult[],
+    'survey-state',
+  );
+  assert.equal(was.find((f) => f.id === 'trim')!.value, '56 mm');
+});

@@ -1,0 +1,48 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Assessment } from '../../contract.ts';
+import { comparedIn, floatsIn, unansweredIn, unansweredWords } from './floats.ts';
+
+const row = (id: string, stage: string) => ({ id, stage, gm_m: 1 });
+const sunk = (id: string, stage: string) => ({
+  id,
+  stage,
+  gm_m: null,
+  code: 'sinks',
+  unanswered: 'She sinks: 52,000 kg.',
+});
+const answer = {
+  conditions: [
+    row('departure', 'as_found'),
+    row('departure', 'refit'),
+    row('over-loaded', 'as_found'),
+    sunk('over-loaded', 'refit'),
+    sunk('lead', 'as_found'),
+    row('lead', 'refit'),
+  ],
+} as unknown as Assessment;
+const names = (rows: readonly { id: string; stage: string }[]) =>
+  rows.map(({ id, stage }) => `${id} ${stage}`);
+
+test('a boat without results is no float, and says why', () => {
+  assert.deepEqual(names(floatsIn(answer)), [
+    'departure as_found',
+    'departure refit',
+    'over-loaded as_found',
+    'lead refit',
+  ]);
+  const [one] = unansweredIn(answer, 'over-loaded');
+  assert.equal(
+    unansweredWords(one!),
+    'The refit has no results in over loaded. She sinks: 52,000 kg.',
+  );
+  assert.deepEqual(unansweredIn(answer, 'departure'), []);
+});
+
+test('the boat as found never stands in for a refit that sinks', () => {
+  assert.deepEqual(names(comparedIn(answer)), [
+    'departure as_found',
+    'departure refit',
+    'lead refit',
+  ]);
+});

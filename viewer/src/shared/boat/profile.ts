@@ -1,0 +1,136 @@
+/** Geometry of the drawing in side view; the boat is held still, the water moves. */
+
+import type { Outline, Profile } from '../../contract.ts';
+import type { FlatPoint } from './points.ts';
+
+/** The part of the boat's centre plane that is drawn [m]. */
+export interface Frame {
+  readonly x0: number;
+  readonly x1: number;
+  readonly z0: number;
+  readonly z1: number;
+}
+
+/** From metres to pixels, the same along and up. */
+export interface Scale {
+  readonly perMetre: number;
+  readonly width: number;
+  readonly height: number;
+  readonly x: (metres: number) => number;
+  readonly z: (metres: number) => number;
+  /** Whether her keel is drawn up, the heights with it. */
+  readonly keelUp: boolean;
+}
+
+/** How the water lies on the boat. */
+export interface Attitude {
+  readonly sinkage_mm: number;
+  readonly trim_mm: number;
+  readonly heel_deg: number;
+}
+
+const SIDE_ROOM = 0.55;
+const ROOM_ABOVE = 0.3;
+const ROOM_BELOW = 0.2;
+const STEP = 0.25;
+/** What a line needs beside it, and how much too large a frame may stay. */
+const LINE_ROOM = 0.03;
+const SPARE = 1.0;
+
+/**
+ * A frame around everything drawn, widened so that these places along the boat fit too. One that
+ * was there before keeps its size while everything fits into it, moved up or down where it must,
+ * so that nothing on the page moves while a dimension is dragged; what is much too large is kept
+ * only while it is `held`.
+ */
+export function frameOf(
+  profile: Profile,
+  places: readonly number[] = [],
+  { before, held = false }: { readonly before?: Frame | undefined; readonly held?: boolean } = {},
+): Frame {
+  const points = profile.outlines.flatMap((o) => o.points_m);
+  const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
+  const zs = [0, ...points.map((p) => p[1])];
+  const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
+  const fresh = {
+    x0: stepBelow(x0 - SIDE_ROOM),
+    x1: -stepBelow(-x1 - SIDE_ROOM),
+    z0: stepBelow(z0 - ROOM_BELOW),
+    z1: -stepBelow(-z1 - ROOM_ABOVE),
+  };
+  if (!before) return fresh;
+  const up = Math.max(0, z1 + LINE_ROOM - before.z1);
+  const down = Math.max(0, before.z0 - z0 + LINE_ROOM);
+  const fits =
+    Math.min(x0 - before.x0, before.x1 - x1) >= LINE_ROOM &&
+    z1 - z0 + 2 * LINE_ROOM <= before.z1 - before.z0;
+  const spare = Math.max(
+    fresh.x0 - before.x0,
+    before.x1 - fresh.x1,
+    before.z1 - before.z0 - (fresh.z1 - fresh.z0),
+  );
+  if (!fits || !(held || spare < SPARE)) return fresh;
+  const by = up || -down;
+  return by === 0 ? before : { ...before, z0: before.z0 + by, z1: before.z1 + by };
+}
+
+const stepBelow = (metres: number) => Math.floor(metres / STEP) * STEP;
+
+/** Whether she rests with her mast below the horizon. */
+export const upturned = ({ heel_deg }: { readonly heel_deg: number }) => Math.abs(heel_deg) > 90;
+
+/** The scale at which a frame fills a width; with her keel up the bow stays to the left. */
+export function scaleOf(frame: Frame, width: number, keelUp = false): Scale {
+  const perMetre = width / (frame.x1 - frame.x0);
+  return {
+    perMetre,
+    width,
+    height: (frame.z1 - frame.z0) * perMetre,
+    x: (metres) => (metres - frame.x0) * perMetre,
+    z: (metres) => (keelUp ? metres - frame.z0 : frame.z1 - metres) * perMetre,
+    keelUp,
+  };
+}
+
+/** SVG path data of points (x, z) [m]. */
+export function pathOf(points: readonly FlatPoint[], closed: boolean, scale: Scale): string {
+  const steps = points.map(
+    ([x, z], i) => `${i === 0 ? 'M' : 'L'}${scale.x(x).toFixed(1)},${scale.z(z).toFixed(1)}`,
+  );
+  return steps.join('') + (closed ? 'Z' : '');
+}
+
+/** Height of the water on the centre plane at a place along the boat [m]. */
+export function waterAt(attitude: Attitude, length: number, x: number): number {
+  return (attitude.sinkage_mm + (x / length - 0.5) * attitude.trim_mm) / 1000;
+}
+
+/** Whole metres within a frame, for its ruler. */
+export function rulerMarks(frame: Frame): readonly number[] {
+  const first = Math.ceil(frame.x0);
+  return Array.from({ length: Math.max(0, Math.floor(frame.x1) - first + 1) }, (_, i) => first + i);
+}
+
+/** Outlines of one thing as the paths to draw: what lies within its first outline is a hole. */
+export function withHoles(outlines: readonly Outline[]): readonly (readonly Outline[])[] {
+  const paths: Outline[][] = [];
+  for (const outline of outlines) {
+    const around = paths.find(
+      ([first]) =>
+        first?.id === outline.id && outline.points_m.every((p) => isInside(p, first.points_m)),
+    );
+    if (around) around.push(outline);
+    else paths.push([outline]);
+  }
+  return paths;
+}
+
+/** Whether a point lies within an outline: a ray from it crosses the outline an odd number of times. */
+function isInside([x, z]: FlatPoint, outline: readonly FlatPoint[]): boolean {
+  let inside = false;
+  for (const [i, [x1, z1]] of outline.entries()) {
+    const [x0, z0] = outline.at(i - 1)!;
+    if (z0 > z !== z1 > z && x < x0 + ((z - z0) / (z1 - z0)) * (x1 - x0)) inside = !inside;
+  }
+  return inside;
+}

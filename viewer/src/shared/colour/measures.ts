@@ -1,0 +1,79 @@
+/** What parts and changes may be coloured by: one effect each, with words for both its ends. */
+import type { Effect } from '../../contract.ts';
+import { number } from '../words/numbers.ts';
+
+/** Where the effects of sinkage and trim are looked at. */
+export interface Reach {
+  /** Between the perpendiculars [m]. */
+  readonly length: number;
+  /** The aftermost freeboard mark [m]. */
+  readonly aftMark: number;
+}
+
+export interface Measure {
+  readonly words: string;
+  readonly of: (effect: Effect, reach: Reach) => number;
+  readonly unit: string;
+  /** What it is shown in, and below half of which it is nothing. */
+  readonly step: number;
+  /** What is said of a value below nothing, of nothing, of one above. */
+  readonly less: string;
+  readonly none: string;
+  readonly more: string;
+}
+
+const mm = { unit: ' mm', step: 1 } as const;
+
+export const MEASURES = {
+  trim: {
+    ...mm,
+    words: 'effect on trim',
+    of: ({ trim_mm }) => trim_mm,
+    less: 'by the bow',
+    none: 'level',
+    more: 'by the stern',
+  },
+  list: {
+    words: 'effect on list',
+    of: ({ heel_deg }) => heel_deg,
+    unit: '°',
+    step: 0.1,
+    less: 'to port',
+    none: 'upright',
+    more: 'to starboard',
+  },
+  freeboard: {
+    ...mm,
+    words: 'effect on freeboard aft',
+    of: ({ sinkage_mm, trim_mm }, { length, aftMark }) =>
+      -(sinkage_mm + trim_mm * (aftMark / length - 0.5)),
+    less: 'less freeboard aft',
+    none: 'freeboard aft unchanged',
+    more: 'more freeboard aft',
+  },
+  vcg: {
+    ...mm,
+    words: 'effect on VCG',
+    of: ({ vcg_mm }) => vcg_mm,
+    less: 'lower VCG',
+    none: 'VCG unchanged',
+    more: 'higher VCG',
+  },
+  gm: {
+    ...mm,
+    words: 'effect on GM upright',
+    of: ({ gm_mm }) => gm_mm,
+    less: 'less GM',
+    none: 'GM unchanged',
+    more: 'more GM',
+  },
+} as const satisfies Record<string, Measure>;
+
+export type MeasureName = keyof typeof MEASURES;
+
+/** A value with its side in words. */
+export function measureWords(measure: Measure, value: number): string {
+  if (Math.abs(value) < measure.step / 2) return measure.none;
+  const size = number(Math.abs(value), measure.step) + measure.unit;
+  return `${size} ${value < 0 ? measure.less : measure.more}`;
+}

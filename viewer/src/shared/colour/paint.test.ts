@@ -1,0 +1,53 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Assessment, Effect } from '../../contract.ts';
+import { trimColour } from './colour.ts';
+import { type Drawable, pieceColours, scalesOf } from './paint.ts';
+
+const effect = (trim_mm: number): Effect => ({
+  sinkage_mm: 0,
+  trim_mm,
+  heel_deg: 0,
+  vcg_mm: 0,
+  gm_mm: 0,
+});
+const assessment = {
+  changes: [{ id: 'house', effect: effect(-3) }],
+  parts: [
+    {
+      id: 'house',
+      change: 'house',
+      mass_kg: 260,
+      effect: effect(-3),
+      effect_gross: effect(14),
+    },
+  ],
+  replaced: [{ id: 'existing.old-house', change: 'house', mass_kg: 364, effect: effect(-17) }],
+  items: [{ path: 'a', change: 'house', replaced_by: 'house', mass_kg: 364 }],
+} as unknown as Assessment;
+const scene = [
+  { id: 'hull', role: 'hull', change: null, mesh: '' },
+  { id: 'house', role: 'new', change: 'house', mesh: '' },
+  { id: 'existing.old-house', role: 'replaced', change: 'house', mesh: '' },
+] as const satisfies readonly Drawable[];
+const profile = {
+  length_waterline_m: 10,
+  marks: [
+    { id: 'forward', x_m: 0, sheer_z_m: 1 },
+    { id: 'aft', x_m: 9, sheer_z_m: 1 },
+  ],
+};
+const scales = scalesOf(assessment, new Map([['a', effect(17)]]), profile);
+
+test('one scale holds parts, changes and items', () => {
+  assert.deepEqual([scales.trimTop, scales.massTop], [20, 400]);
+  assert.equal(scales.tops.freeboard, 8); // 17 mm at four tenths of her length abaft midships
+});
+
+test('new steel by its net effect, replaced steel by what taking it away does, hull not', () => {
+  const colours = pieceColours('trim', assessment, scene, scales);
+  assert.equal(colours.get('house'), trimColour(-3, 20));
+  assert.equal(colours.get('existing.old-house'), trimColour(-17, 20));
+  assert.equal(colours.has('hull'), false);
+  assert.equal(pieceColours('plain', assessment, scene, scales).size, 0);
+});

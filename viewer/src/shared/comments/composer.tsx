@@ -1,0 +1,116 @@
+/** Writing a comment on a part, a plate, a point or a number, beside what it is about. */
+import { useEffect, useRef } from 'preact/hooks';
+import type { NewComment, PinInput } from '../../contract.ts';
+import { useApp } from '../../session/context.ts';
+import { GATE_WORDS, KIND_WORDS, pinWords } from '../../session/review.ts';
+import { useDoing } from '../feedback/use-action.ts';
+import { Wrong } from '../feedback/wrong.tsx';
+import { AuthorField, authorIn } from './author.tsx';
+
+interface CommentOnProps {
+  readonly on: PinInput;
+  readonly words?: string;
+  readonly also?: () => void;
+}
+
+/** Begins a comment on something. */
+export function CommentOn({ on, words = 'Comment', also }: CommentOnProps) {
+  const { comment } = useApp();
+  const begin = () => {
+    also?.();
+    comment(on);
+  };
+  return (
+    <button type="button" class="quiet comment-on" onClick={begin}>
+      {words}
+      {words === 'Comment' && <span class="unseen"> on {pinWords(whole(on))}</span>}
+    </button>
+  );
+}
+
+/** The form, while a comment is being written. */
+export function Composer() {
+  const { commenting } = useApp();
+  return commenting ? <Form key={JSON.stringify(commenting)} on={commenting} /> : null;
+}
+
+const whole = (on: PinInput) => ({ part: null, plate: null, path: null, point_m: null, ...on });
+
+function Form({ on }: { on: PinInput }) {
+  const { book, looked, comment } = useApp();
+  const { busy, wrong, run } = useDoing();
+  const text = useRef<HTMLTextAreaElement>(null);
+  useEffect(() => {
+    const before = document.activeElement;
+    text.current?.focus();
+    return () => {
+      if (before instanceof HTMLElement && before.isConnected) before.focus();
+    };
+  }, []);
+  const close = () => comment(undefined);
+  const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const sent = await run(() =>
+      book.comment(
+        {
+          on,
+          kind: String(data.get('kind')) as NewComment['kind'],
+          gate: (String(data.get('gate')) || null) as NonNullable<NewComment['gate']> | null,
+          text: String(data.get('text')),
+          revision_sha256: looked && looked.revision !== null ? looked.sha256 : null,
+        },
+        authorIn(data),
+      ),
+    );
+    if (sent) close();
+  };
+  const words = pinWords(whole(on));
+  return (
+    <form
+      class="composer"
+      aria-label={`Comment on ${words}`}
+      onSubmit={(event) => void send(event)}
+      onKeyDown={(e) => e.key === 'Escape' && close()}
+    >
+      <h3>{words}</h3>
+      <label>
+        <span>comment</span>
+        <textarea ref={text} name="text" rows={4} required maxLength={4000} />
+      </label>
+      <div class="beside">
+        <label>
+          <span>it is a</span>
+          <select name="kind">
+            {Object.entries(KIND_WORDS).map(([kind, word]) => (
+              <option key={kind} value={kind}>
+                {word.toLowerCase()}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label>
+          <span>to be closed</span>
+          <select name="gate">
+            <option value="">at any time</option>
+            {Object.entries(GATE_WORDS).map(([gate, word]) => (
+              <option key={gate} value={gate}>
+                {word}
+              </option>
+            ))}
+          </select>
+        </label>
+        <AuthorField />
+      </div>
+      <Wrong words={wrong} />
+      <p class="doing">
+        <button type="submit" disabled={busy}>
+          Add the comment
+        </button>
+        <button type="button" class="quiet" onClick={close}>
+          leave it
+        </button>
+      </p>
+    </form>
+  );
+}

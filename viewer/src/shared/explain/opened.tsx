@@ -1,0 +1,222 @@
+/** What an opened number shows: its meaning, formula and inputs, each of which opens in turn. */
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { Explanation, Ingredient } from '../../contract.ts';
+import * as api from '../../session/api.ts';
+import { useApp } from '../../session/context.ts';
+import { CommentOn } from '../comments/composer.tsx';
+import { figureWords, gradeWords, inputWords, whereEntered } from './explained.ts';
+import { reveal } from './reveal.ts';
+
+/** A line of the card: what it is, its value, and the path where that opens in turn. */
+export type Line = readonly [name: string, value: string, path?: string];
+
+export interface Explained {
+  readonly title: string;
+  readonly meaning?: string;
+  readonly rows?: readonly Line[];
+  /** Path of the result, or of a value of the document behind `document.`. */
+  readonly path?: string;
+}
+
+interface Props {
+  readonly explained: Explained;
+  readonly place: () => void;
+  readonly close: () => void;
+}
+
+/** One step on the way from the number that was opened first. */
+interface Step {
+  readonly name: string;
+  readonly path: string;
+}
+
+export function Opened({ explained, place, close }: Props) {
+  const [trail, setTrail] = useState<readonly Step[]>([]);
+  const heading = useRef<HTMLParagraphElement>(null);
+  const here = trail.at(-1);
+  const path = here?.path ?? explained.path;
+  const [told, trouble] = useExplanation(path);
+  useLayoutEffect(place, [path, told, trouble]);
+  const walked = useRef(false);
+  useEffect(() => {
+    if (walked.current) heading.current?.focus();
+  }, [trail]);
+  const walk = (steps: readonly Step[]) => {
+    walked.current = true;
+    setTrail(steps);
+  };
+  const open = (name: string, to: string) => walk([...trail, { name, path: to }]);
+  return (
+    <>
+      {here && (
+        <nav aria-label="Opened on the way">
+          {[{ name: explained.title, path: '' }, ...trail.slice(0, -1)].map((step, i) => (
+            <button key={i} type="button" class="quiet" onClick={() => walk(trail.slice(0, i))}>
+              {step.name}
+            </button>
+          ))}
+        </nav>
+      )}
+      <p class="opened-title" ref={heading} tabIndex={-1}>
+        {here ? (told?.name ?? here.name) : explained.title}
+        {here && told?.of && <small> {told.of}</small>}
+      </p>
+      {here ? (
+        <p class="figure-opened">{told && figureWords(told)}</p>
+      ) : (
+        <Root explained={explained} told={told} open={open} />
+      )}
+      {told && <Made told={told} open={open} close={close} />}
+      {trouble && <p class="about">{trouble}</p>}
+      {path && (
+        <p class="about">
+          <code>{path.replace(/^document\./, '')}</code>{' '}
+          <CommentOn on={{ path: path.replace(/^document\./, '') }} also={close} />
+        </p>
+      )}
+    </>
+  );
+}
+
+type Open = (name: string, path: string) => void;
+
+interface RootProps {
+  readonly explained: Explained;
+  readonly told: Explanation | undefined;
+  readonly open: Open;
+}
+
+function Root({ explained: { meaning, rows }, told, open }: RootProps) {
+  return (
+    <>
+      {meaning && <p>{meaning}</p>}
+      {!rows && <p class="figure-opened">{told && figureWords(told)}</p>}
+      {rows && (
+        <table>
+          <tbody>
+            {rows.map(([name, value, path]) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>{path ? <Way name={name} path={path} open={open} words={value} /> : value}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}
+
+interface WayProps {
+  readonly name: string;
+  readonly path: string;
+  readonly words: string;
+  readonly open: Open;
+}
+
+const Way = ({ name, path, words, open }: WayProps) => (
+  <button type="button" class="way" onClick={() => open(name, path)}>
+    {words}
+  </button>
+);
+
+interface MadeProps {
+  readonly told: Explanation;
+  readonly open: Open;
+  readonly close: () => void;
+}
+
+function Made({ told, open, close }: MadeProps) {
+  return (
+    <>
+      {told.formula && (
+        <p class="formula">
+          <span class="unseen">Formula: </span>
+          {told.formula}
+        </p>
+      )}
+      {told.inputs.length > 0 && (
+        <table class="made-of" aria-label="Made from">
+          <tbody>
+            {told.inputs.map((input, i) => (
+              <Input key={`${input.path}${i}`} input={input} open={open} />
+            ))}
+          </tbody>
+        </table>
+      )}
+      {told.note && <p class="about">{told.note}</p>}
+      <p class="source">
+        {told.source} <b>{gradeWords(told.grade)}</b>
+      </p>
+      {told.entered && <Entered path={told.entered} close={close} />}
+    </>
+  );
+}
+
+function Input({ input, open }: { input: Ingredient; open: Open }) {
+  return (
+    <tr>
+      <td class="symbol">{input.symbol}</td>
+      <th scope="row">
+        <Way name={input.name} path={input.path} open={open} words={input.name} />
+      </th>
+      <td class="n">
+        {inputWords(input)}
+        {input.words && <small> {input.words}</small>}
+      </td>
+    </tr>
+  );
+}
+
+/** Leads to the field or the line in which a value is entered. */
+function Entered({ path, close }: { path: string; close: () => void }) {
+  const { go } = useApp();
+  const where = whereEntered(path);
+  if (!where) return <p class="about">It is entered in the document’s file.</p>;
+  return (
+    <p>
+      <button
+        type="button"
+        class="quiet"
+        onClick={() => {
+          close();
+          go(where);
+          reveal(path);
+        }}
+      >
+        Go to where it is entered
+      </button>
+    </p>
+  );
+}
+
+/** The explanation of a path as the boat is now, or why there is none. */
+function useExplanation(path: string | undefined): readonly [Explanation | undefined, string] {
+  const { session, working, route } = useApp();
+  const [answer, setAnswer] = useState<Answer>({ path: undefined, told: undefined, trouble: '' });
+  useEffect(() => {
+    if (path === undefined) return;
+    const asked = new AbortController();
+    api
+      .explain(
+        session.refit,
+        { option: route.option, revision: route.revision },
+        path,
+        asked.signal,
+      )
+      .then((told) => setAnswer({ path, told, trouble: '' }))
+      .catch((error: unknown) => {
+        if (asked.signal.aborted) return;
+        const trouble = error instanceof Error ? error.message : 'No answer.';
+        setAnswer({ path, told: undefined, trouble });
+      });
+    return () => asked.abort();
+  }, [path, working.edit, route.option, route.revision]);
+  return answer.path === path ? [answer.told, answer.trouble] : [undefined, ''];
+}
+
+interface Answer {
+  readonly path: string | undefined;
+  readonly told: Explanation | undefined;
+  readonly trouble: string;
+}

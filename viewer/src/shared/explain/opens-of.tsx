@@ -1,0 +1,28 @@
+/** A figure of one boat in one condition that opens; words alone where she has none. */
+import type { ComponentChildren } from 'preact';
+import type { ConditionResult } from '../../contract.ts';
+import { plainWords } from '../words/plain-words.ts';
+import { Opens } from './opens.tsx';
+
+interface Props {
+  readonly boat: ConditionResult;
+  readonly name: string;
+  /** Its path below the boat. */
+  readonly figure: string;
+  readonly children: ComponentChildren;
+}
+
+export function OpensOf({ boat, name, figure, children }: Props) {
+  if (boat[figure as keyof ConditionResult] === null) return <>{children}</>;
+  const whose = `${plainWords(boat.id)}, ${boat.stage === 'refit' ? 'refit' : 'as found'}`;
+  return (
+    <Opens
+      explained={{
+        title: `${name}, ${whose}`,
+        path: `conditions.${boat.id}.${boat.stage}.${figure}`,
+      }}
+    >
+      {children}
+    </Opens>
+  );
+}

@@ -1,0 +1,24 @@
+/** Brings the field or line of a path into view and gives it the focus, once it is drawn. */
+import { pathsUp } from './explained.ts';
+
+const PATIENCE_MS = 2000;
+
+export function reveal(path: string): void {
+  const until = performance.now() + PATIENCE_MS;
+  const look = () => {
+    const there = pathsUp(path)
+      .map((one) => document.querySelector<HTMLElement>(`[data-path="${CSS.escape(one)}"]`))
+      .find((found) => found !== null);
+    if (there) show(there);
+    else if (performance.now() < until) requestAnimationFrame(look);
+  };
+  requestAnimationFrame(look);
+}
+
+function show(there: HTMLElement): void {
+  const fold = there.closest('details');
+  if (fold) fold.open = true;
+  there.scrollIntoView({ block: 'center' });
+  const within = there.querySelector<HTMLElement>('input, select, .doing button, button');
+  (within ?? there).focus();
+}

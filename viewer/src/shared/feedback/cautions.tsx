@@ -1,0 +1,45 @@
+/** The cautions of the job: folded on the page, always in print. */
+
+import type { Caution } from '../../contract.ts';
+import { useApp } from '../../session/context.ts';
+
+export function Cautions() {
+  const { cautions } = useApp();
+  if (cautions.length === 0) return null;
+  const strength = strengthIn(cautions);
+  return (
+    <footer class="cautions">
+      <details>
+        <summary>
+          Cautions: an aid to judgement, not an approval. {strength && <b>{strength}</b>}
+        </summary>
+        <CautionList />
+      </details>
+    </footer>
+  );
+}
+
+const STRENGTH = 'strength';
+const strengthIn = (cautions: readonly Caution[]): string | undefined =>
+  cautions.find((c) => c.topic === STRENGTH)?.sentence;
+
+/** That strength is not screened, in one line, until it is. */
+export function NotScreened() {
+  const strength = strengthIn(useApp().cautions);
+  return strength ? <p class="not-screened">{strength}</p> : null;
+}
+
+/** All the others: that one has a line of its own. */
+export function CautionList() {
+  const { cautions } = useApp();
+  const others = cautions.filter((c) => c.topic !== STRENGTH);
+  return (
+    <ul>
+      {others.map((c) => (
+        <li key={c.topic}>
+          <b>{c.topic}</b> {c.sentence} <small>{c.source}</small>
+        </li>
+      ))}
+    </ul>
+  );
+}

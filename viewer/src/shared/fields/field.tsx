@@ -1,0 +1,169 @@
+/** One number of a form: name, slider, typed value, reset, and why it was refused. */
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useApp } from '../../session/context.ts';
+import { Gesture } from '../../session/gesture.ts';
+import { Editing } from './editing.tsx';
+import {
+  beyondWords,
+  misreadWords,
+  type NumberField,
+  shown,
+  typed,
+  unusual,
+  withUnit,
+} from './forms.ts';
+
+interface Props {
+  readonly field: NumberField;
+  readonly value: number;
+  readonly original: number | undefined;
+  readonly refused: readonly string[];
+  readonly disabled?: boolean;
+  readonly change: (value: number, gesture: string | null) => void;
+  readonly forget: () => void;
+}
+
+export function NumberInput({
+  field,
+  value,
+  original,
+  refused,
+  disabled = false,
+  change,
+  forget,
+}: Props) {
+  const id = useId();
+  const gesture = useRef(new Gesture());
+  const warning = unusual(field, value);
+  const [misread, setMisread] = useState(false);
+  const beyond = refused.length > 0 ? beyondWords(field, value) : '';
+  const reasons = misread ? [] : beyond ? [beyond] : refused;
+  const wrong = reasons.length > 0;
+  const back = original !== undefined && Math.abs(original - value) > 1e-9 ? original : undefined;
+  return (
+    <div class={`field ${wrong ? 'wrong' : ''}`}>
+      <label for={id} title={field.about}>
+        {field.label}
+      </label>
+      <Typed
+        id={id}
+        field={field}
+        value={value}
+        wrong={wrong}
+        disabled={disabled}
+        change={change}
+        misreads={setMisread}
+      />
+      <Editing>
+        <input
+          type="range"
+          aria-label={`${field.label}, slider`}
+          aria-valuetext={withUnit(field, value)}
+          disabled={disabled}
+          min={field.low}
+          max={field.high}
+          step={field.step}
+          value={value}
+          onPointerDown={() => gesture.current.press()}
+          onPointerUp={() => gesture.current.lift()}
+          onPointerCancel={() => gesture.current.lift()}
+          onInput={(e) =>
+            change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
+          }
+        />
+      </Editing>
+      <span class="field-foot">
+        {warning ? (
+          <span class="unusual">{warning}</span>
+        ) : (
+          <span class="about">{field.about === field.label ? '' : field.about}</span>
+        )}
+        <Editing>
+          {back !== undefined && (
+            <button
+              type="button"
+              class="quiet"
+              disabled={disabled}
+              onClick={() => (refused.length > 0 ? forget() : change(back, null))}
+            >
+              back to {withUnit(field, back)}
+            </button>
+          )}
+        </Editing>
+      </span>
+      {reasons.map((sentence) => (
+        <p key={sentence} id={`${id}-why`} class="refused" role="alert">
+          {sentence}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+interface TypedProps {
+  readonly id: string;
+  readonly field: NumberField;
+  readonly value: number;
+  readonly wrong: boolean;
+  readonly disabled: boolean;
+  readonly change: Props['change'];
+  /** Told whether what stands in the field is no number. */
+  readonly misreads?: (misread: boolean) => void;
+}
+
+/** The typed value; it is taken with Enter or on leaving, arrow keys step it. */
+export function Typed({ id, field, value, wrong, disabled, change, misreads }: TypedProps) {
+  const { readOnly } = useApp();
+  const [entry, setEntry] = useState<string>();
+  const [misread, setMisread] = useState(false);
+  useEffect(() => setEntry(undefined), [value]);
+  const isMisread = (is: boolean) => {
+    setMisread(is);
+    misreads?.(is);
+  };
+  const take = (text: string) => {
+    const next = typed(field, text);
+    isMisread(next === undefined);
+    if (next === undefined) return;
+    setEntry(undefined);
+    if (Math.abs(next - value) > 1e-12) change(next, null);
+  };
+  const onKeyDown = (e: KeyboardEvent & { currentTarget: HTMLInputElement }) => {
+    const by = { ArrowUp: 1, ArrowDown: -1 }[e.key];
+    if (e.key === 'Enter') take(e.currentTarget.value);
+    else if (e.key === 'Escape') {
+      setEntry(undefined);
+      isMisread(false);
+    } else if (by !== undefined) {
+      e.preventDefault();
+      change(Number((value + by * field.step).toPrecision(12)), null);
+    }
+  };
+  return (
+    <span class="typed">
+      {readOnly ? (
+        <output id={id}>{shown(field, value)}</output>
+      ) : (
+        <input
+          id={id}
+          inputMode="decimal"
+          autocomplete="off"
+          disabled={disabled}
+          aria-invalid={wrong || misread}
+          {...(wrong ? { 'aria-describedby': `${id}-why` } : {})}
+          value={entry ?? shown(field, value)}
+          data-kept={shown(field, value)}
+          onInput={(e) => setEntry(e.currentTarget.value)}
+          onBlur={(e) => entry !== undefined && take(e.currentTarget.value)}
+          onKeyDown={onKeyDown}
+        />
+      )}
+      <span aria-hidden="true">{field.unit}</span>
+      {misread && (
+        <span class="refused" role="alert">
+          {misreadWords(field)}
+        </span>
+      )}
+    </span>
+  );
+}

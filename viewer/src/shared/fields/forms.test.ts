@@ -1,0 +1,150 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import {
+  beginning,
+  beyondWords,
+  fieldsOf,
+  misreadWords,
+  type NumberField,
+  shown,
+  typed,
+  unusual,
+  withUnit,
+} from './forms.ts';
+
+const schema = {
+  type: 'object',
+  required: ['side_height_m', 'kind', 'corners_m'],
+  properties: {
+    kind: { const: 'deckhouse', type: 'string' },
+    stand: { anyOf: [{ type: 'string' }, { type: 'null' }], default: null, title: 'Stand' },
+    x_aft_m: { type: 'number', title: 'X aft' },
+    deck_z_m: { type: 'number', title: 'Deck z' },
+    side_height_m: {
+      type: 'number',
+      title: 'Side height',
+      description: 'at mid-length',
+      minimum: 0.05,
+      maximum: 4,
+      typical_minimum: 0.25,
+      typical_maximum: 1,
+      step: 0.01,
+    },
+    windows: { anyOf: [{ $ref: '#/$defs/Windows' }, { type: 'null' }], default: null },
+    corners_m: {
+      type: 'array',
+      minItems: 3,
+      items: {
+        type: 'array',
+        prefixItems: [{ type: 'number' }, { type: 'number' }, { type: 'number' }],
+      },
+    },
+    mirrored: { type: 'boolean', default: false },
+  },
+  $defs: {
+    Windows: {
+      type: 'object',
+      required: ['count', 'flat_mm'],
+      properties: {
+        count: { type: 'integer', minimum: 1, maximum: 20 },
+        flat_mm: {
+          type: 'array',
+          prefixItems: [
+            {
+              type: 'number',
+              title: 'depth',
+              typical_minimum: 30,
+              typical_maximum: 100,
+              step: 5,
+            },
+          ],
+        },
+        note: { anyOf: [{ type: 'string' }, { type: 'null' }], default: null },
+      },
+    },
+  },
+};
+const fields = fieldsOf(schema);
+const field = (key: string) => fields.find((f) => f.key === key)!;
+const height = field('side_height_m') as NumberField;
+
+test('every property but the fixed one has a field of its kind', () => {
+  assert.deepEqual(
+    fields.map((f) => [f.key, f.kind, f.optional]),
+    [
+      ['stand', 'text', true],
+      ['x_aft_m', 'number', false],
+      ['deck_z_m', 'number', false],
+      ['side_height_m', 'number', false],
+      ['windows', 'group', true],
+      ['corners_m', 'list', false],
+      ['mirrored', 'switch', false],
+    ],
+  );
+});
+
+test('labels are words, lower case', () => {
+  assert.equal(height.label, 'side height');
+  assert.equal(field('x_aft_m').label, 'after end');
+  assert.equal(field('deck_z_m').label, 'deck height');
+});
+
+test('hard limits, slider and unit come from the schema', () => {
+  assert.deepEqual(
+    [height.least, height.most, height.low, height.high, height.step],
+    [0.05, 4, 0.25, 1, 0.01],
+  );
+  assert.equal(withUnit(height, 0.58), '580 mm');
+  assert.equal(shown(height, 0.5825), '582.5');
+  assert.equal(shown(height, 0.0055), '5.5');
+  assert.equal(shown(height, 0.60012345), '600.12345');
+  assert.equal(shown(height, -0.1 - 0.2), '−300');
+  assert.equal(shown(height, 0.58), '580');
+  assert.equal(shown(height, 0.57), '570');
+  assert.equal(shown(height, typed(height, '99999999999999')!), '99999999999999');
+});
+
+test('typed entries are read with comma, unit or a true minus, and nothing else', () => {
+  assert.equal(typed(height, '580'), 0.58);
+  assert.equal(typed(height, '580,5 mm'), 0.5805);
+  assert.equal(typed(height, '−20'), -0.02);
+  assert.equal(typed(height, 'tall'), undefined);
+  assert.equal(typed(height, ''), undefined);
+  assert.equal(typed(height, '1e9'), undefined);
+  assert.equal(typed(height, '9'.repeat(400)), undefined);
+});
+
+test('another unit is turned into the own one, or refused', () => {
+  assert.equal(typed(height, '0.58 m'), 0.58);
+  assert.equal(typed(height, '58cm'), 0.58);
+  assert.equal(typed(height, '580 kg'), undefined);
+  const whole = { ...height, unit: '', factor: 1, whole: true };
+  assert.equal(typed(whole, '5'), 5);
+  assert.equal(typed(whole, '5,5'), undefined);
+  assert.match(misreadWords(whole), /^type a whole number, digits, .*; Escape/);
+  assert.match(misreadWords(height), /^type a number in mm, digits, no comma .*; Escape/);
+});
+
+test('beyond a limit is said in the words and the unit of the page', () => {
+  assert.equal(beyondWords(height, 0.0055), 'side height is 5.5 mm: it must be at least 50 mm.');
+  assert.match(beyondWords(height, 40), /is 40000 mm: it must be at most 4000 mm/);
+  assert.equal(beyondWords(height, 0.58), '');
+});
+
+test('unusual is said, usual is not', () => {
+  assert.equal(unusual(height, 0.58), '');
+  assert.equal(unusual(height, 1.4), 'outside the usual 250 to 1000 mm: check it');
+});
+
+test('what is put in begins complete and without its own optional entries', () => {
+  assert.deepEqual(beginning(field('windows')), { count: 11, flat_mm: [65] });
+  assert.equal((beginning(field('corners_m')) as unknown[]).length, 3);
+});
+
+test('what has a form of its own on another page says so', () => {
+  const windows = { ...schema.properties.windows, entered_on: 'cutting' };
+  const [field] = fieldsOf({ ...schema, properties: { windows } });
+  assert.equal(field?.enteredOn, 'cutting');
+  const [plain] = fieldsOf({ ...schema, properties: { windows: schema.properties.windows } });
+  assert.equal(plain?.enteredOn, '');
+});

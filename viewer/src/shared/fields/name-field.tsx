@@ -1,0 +1,34 @@
+/** A name that becomes a key of the document, and how the file keeps it. */
+import { useId, useState } from 'preact/hooks';
+import { plainWords } from '../words/plain-words.ts';
+
+interface Props {
+  readonly label?: string;
+  readonly keyFor: (name: string) => string;
+}
+
+export function NameField({ label = 'name', keyFor }: Props) {
+  const id = useId();
+  const [name, setName] = useState('');
+  const key = keyFor(name);
+  return (
+    <div class="named">
+      <label>
+        <span>{label}</span>
+        <input
+          name="name"
+          required
+          aria-describedby={id}
+          onInput={(e) => setName(e.currentTarget.value)}
+        />
+      </label>
+      <small id={id}>
+        {key && plainWords(key) !== name.trim().toLowerCase() && (
+          <>
+            kept as <code>{key}</code>
+          </>
+        )}
+      </small>
+    </div>
+  );
+}

@@ -1,0 +1,83 @@
+/** A typed figure of the document, without a slider; kept with Enter or on leaving. */
+import { useEffect, useId, useState } from 'preact/hooks';
+import { useApp, useSnapshot } from '../../session/context.ts';
+import { reasonsAt } from '../../session/session.ts';
+import { Typed } from './field.tsx';
+import type { NumberField } from './forms.ts';
+
+interface Props {
+  readonly label: string;
+  readonly unit: string;
+  readonly path: string;
+  readonly value: number;
+  /** What it belongs to, for undo and for the screen reader. */
+  readonly what: string;
+  /** From the document's unit to the shown one. */
+  readonly factor?: number;
+  readonly step?: number;
+  /** The whole value at the path where the figure is one of several. */
+  readonly within?: (value: number) => unknown;
+}
+
+export function Figures({
+  label,
+  unit,
+  path,
+  value,
+  what,
+  factor = 1,
+  step = 0.01,
+  within,
+}: Props) {
+  const { session } = useApp();
+  const snapshot = useSnapshot();
+  const id = useId();
+  const refused = reasonsAt(snapshot, path);
+  // of several figures at one path the one that was typed keeps what was refused
+  const [tried, setTried] = useState<number>();
+  const isRefused = refused.length > 0 && (!within || tried !== undefined);
+  useEffect(() => {
+    if (refused.length === 0) setTried(undefined);
+  }, [refused.length, value]);
+  const draft = within ? (isRefused ? tried : undefined) : snapshot.drafts.get(path)?.value;
+  const field: NumberField = {
+    kind: 'number',
+    key: label,
+    label,
+    about: '',
+    optional: false,
+    fallback: undefined,
+    unit,
+    factor,
+    whole: false,
+    least: -Infinity,
+    most: Infinity,
+    low: -Infinity,
+    high: Infinity,
+    step,
+  };
+  return (
+    <span class={`figure-input ${isRefused ? 'wrong' : ''}`} data-path={path}>
+      <label for={id}>
+        <span class="unseen">{what}, </span>
+        {label}
+      </label>
+      <Typed
+        id={id}
+        field={field}
+        value={typeof draft === 'number' ? draft : value}
+        wrong={isRefused}
+        disabled={false}
+        change={(next) => {
+          setTried(next);
+          session.set(path, within ? within(next) : next, `${label} of ${what}`);
+        }}
+      />
+      {(isRefused ? refused : []).map((s) => (
+        <span key={s} id={`${id}-why`} class="refused" role="alert">
+          {s}
+        </span>
+      ))}
+    </span>
+  );
+}

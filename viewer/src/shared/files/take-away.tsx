@@ -1,0 +1,71 @@
+/** Files for other programs. */
+import { useState } from 'preact/hooks';
+import * as api from '../../session/api.ts';
+import { useApp } from '../../session/context.ts';
+import { Seconds } from '../feedback/seconds.tsx';
+import { download } from './download.ts';
+
+const FILES = [
+  ['record.step', 'New steel, STEP', 'every plate a solid, called by its part and plate'],
+  ['record.json', 'Its plates, JSON', 'mass, thickness and centroid by the same names'],
+  ['scene.glb', 'The boat, glTF', 'hull, keel and parts as drawn here'],
+  ['ledger.csv', 'Ledger, CSV', 'every weight of the refit'],
+  ['conditions.csv', 'Conditions, CSV', 'how she floats in each'],
+  ['tables.xlsx', 'All tables, XLSX', 'ledger, parts, conditions, openings, criteria'],
+] as const;
+
+export function TakeAway() {
+  const { working, route, inFile, visitor } = useApp();
+  const [busy, setBusy] = useState('');
+  const [refused, setRefused] = useState('');
+  const take = async (name: string) => {
+    setBusy(name);
+    setRefused('');
+    try {
+      const made = await api.exported(working.refit, name, route);
+      download(made.name, made.content.type, made.content);
+    } catch (error) {
+      setRefused(error instanceof Error ? error.message : String(error));
+    }
+    setBusy('');
+  };
+  if (inFile) {
+    return (
+      <p class="print-do take-away about">
+        STEP, glTF, CSV and XLSX of her are made where she is kept: ask the owner for them.
+      </p>
+    );
+  }
+  return (
+    <section class="print-do take-away" aria-label="Files for other programs">
+      <h2>Files for other programs</h2>
+      <ul>
+        {FILES.map(([name, words, what]) => (
+          <li key={name}>
+            <button type="button" disabled={busy !== ''} onClick={() => void take(name)}>
+              {words}
+            </button>{' '}
+            {busy === name ? (
+              <small role="status">
+                being made…
+                <Seconds />
+              </small>
+            ) : (
+              <small>{what}</small>
+            )}
+          </li>
+        ))}
+      </ul>
+      {refused && (
+        <p class="refused" role="alert">
+          {refused}
+        </p>
+      )}
+      <p class="about">
+        {route.revision === undefined ? 'Of the working copy. ' : `Of revision ${route.revision}. `}
+        Each says the document's hash and how the review stands.
+        {visitor.role === 'owner' && ' Her history and her review are in her archive, under Boats.'}
+      </p>
+    </section>
+  );
+}

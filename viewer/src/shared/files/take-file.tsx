@@ -1,0 +1,43 @@
+/** A file that the server makes: how far it is, and why there is none. */
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import * as api from '../../session/api.ts';
+import { Seconds } from '../feedback/seconds.tsx';
+import { useDoing } from '../feedback/use-action.ts';
+import { Wrong } from '../feedback/wrong.tsx';
+import { bytesWords } from '../words/numbers.ts';
+import { download } from './download.ts';
+
+interface Props {
+  readonly path: string;
+  readonly children: ComponentChildren;
+}
+
+export function TakeFile({ path, children }: Props) {
+  const { busy, wrong, run } = useDoing();
+  const [far, setFar] = useState('');
+  const take = (event: Event) => {
+    event.preventDefault();
+    if (busy) return;
+    setFar('being made…');
+    void run(async () => {
+      const made = await api.made(path, (bytes) => setFar(`${bytesWords(bytes)} so far…`));
+      download(made.name, made.content.type, made.content);
+    });
+  };
+  return (
+    <>
+      <a href={path} download aria-disabled={busy} onClick={take}>
+        {children}
+      </a>
+      {busy && (
+        <small role="status">
+          {' '}
+          {far}
+          <Seconds />
+        </small>
+      )}
+      <Wrong words={wrong} />
+    </>
+  );
+}

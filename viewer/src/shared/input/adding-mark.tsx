@@ -1,0 +1,63 @@
+/** A new mark with the freeboards read at it. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../../session/context.ts';
+import { at } from '../boat/document.ts';
+import { Entry, numberIn } from '../fields/entry.tsx';
+import { NameField } from '../fields/name-field.tsx';
+import { NUMBER_WANTED } from '../words/numbers.ts';
+import { freeKey, plainWords } from '../words/plain-words.ts';
+
+export function AddMark() {
+  const { document, session } = useApp();
+  const [open, setOpen] = useState(false);
+  const [wrong, setWrong] = useState('');
+  const keyFor = (name: string) =>
+    freeKey(name, 'mark', (key) => at(document, `survey.marks.${key}`) !== undefined);
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const id = keyFor(String(data.get('name')));
+    const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = [
+      'x',
+      'sheer',
+      'port',
+      'starboard',
+    ].map((n) => numberIn(data, n));
+    const path = `survey.marks.${id}`;
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (at(document, path) !== undefined) return setWrong('There is a mark of this name already.');
+    if (![x, sheer, port, starboard].every(Number.isFinite))
+      return setWrong(`All four are numbers: ${NUMBER_WANTED}.`);
+    const freeboard_m = { port: port / 1000, starboard: starboard / 1000 };
+    const value = { x_m: x, sheer_z_m: sheer, freeboard_m };
+    const why = await session.add(path, value, `mark ${plainWords(id)}`);
+    return why.length > 0 ? setWrong(why.join(' ')) : setOpen(false);
+  };
+  if (!open) {
+    return (
+      <button type="button" class="quiet" onClick={() => setOpen(true)}>
+        add a mark
+      </button>
+    );
+  }
+  return (
+    <form class="adding" onSubmit={add} aria-label="A new mark">
+      <NameField keyFor={keyFor} />
+      <Entry name="x" label="x, m aft" />
+      <Entry name="sheer" label="sheer, m up" />
+      <Entry name="port" label="port, mm" />
+      <Entry name="starboard" label="starboard, mm" />
+      <span class="adding-do">
+        <button type="submit">Add</button>
+        <button type="button" class="quiet" onClick={() => setOpen(false)}>
+          leave it
+        </button>
+      </span>
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
+    </form>
+  );
+}

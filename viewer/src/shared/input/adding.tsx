@@ -1,0 +1,185 @@
+/** Adding a weight, new steel, or a whole change. */
+import { useState } from 'preact/hooks';
+import { useApp } from '../../session/context.ts';
+import { at, mapping } from '../boat/document.ts';
+import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
+import { Entry, numberIn } from '../fields/entry.tsx';
+import { NameField } from '../fields/name-field.tsx';
+import { NUMBER_WANTED } from '../words/numbers.ts';
+import { freeKey, plainWords } from '../words/plain-words.ts';
+
+export type Role = keyof typeof ROLE_KEYS;
+
+interface Props {
+  readonly change: string;
+  readonly done: () => void;
+}
+interface WeightProps extends Props {
+  /** What may happen to it, the likeliest first. */
+  readonly roles?: readonly Role[];
+}
+const ROLES: readonly Role[] = ['added', 'removed', 'moved'];
+
+/** A new weight of a change: name, mass, place, where the figure is from. */
+export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
+  const { document, session } = useApp();
+  const [role, setRole] = useState<Role>(roles[0] ?? 'added');
+  const [wrong, setWrong] = useState('');
+  const among = `changes.${change}.${ROLE_KEYS[role]}`;
+  const keyFor = (name: string) =>
+    freeKey(name, 'weight', (key) => at(document, `${among}.${key}`) !== undefined);
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget);
+    const id = keyFor(String(data.get('name')));
+    const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
+    const values = [
+      numberIn(data, 'mass'),
+      ...place('at'),
+      ...(role === 'moved' ? place('to') : []),
+    ];
+    const path = `${among}.${id}`;
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (at(document, path) !== undefined) return setWrong('There is one of this name already.');
+    if (!values.every(Number.isFinite))
+      return setWrong(`Mass and place are numbers: ${NUMBER_WANTED}.`);
+    const weight = {
+      mass_kg: values[0],
+      at_m: place('at'),
+      ...(role === 'moved' ? { to_m: place('to') } : {}),
+      from: String(data.get('from')),
+    };
+    const why = await session.add(path, weight, `${plainWords(id)} ${ROLE_WORDS[role]}`);
+    return why.length > 0 ? setWrong(why.join(' ')) : done();
+  };
+  return (
+    <form class="adding" onSubmit={add} aria-label="A new weight">
+      <NameField keyFor={keyFor} />
+      <label>
+        <span>it</span>
+        <select value={role} onChange={(e) => setRole(e.currentTarget.value as Role)}>
+          {roles.map((one) => (
+            <option key={one} value={one}>
+              {ROLE_WORDS[one]}
+            </option>
+          ))}
+        </select>
+      </label>
+      <Entry name="mass" label="mass, kg" />
+      <Entry name="at-x" label={role === 'moved' ? 'from x, m aft' : 'x, m aft'} />
+      <Entry name="at-y" label="y, m to starboard" value="0" />
+      <Entry name="at-z" label="z, m up" />
+      {role === 'moved' && (
+        <>
+          <Entry name="to-x" label="to x, m aft" />
+          <Entry name="to-y" label="y, m to starboard" value="0" />
+          <Entry name="to-z" label="z, m up" />
+        </>
+      )}
+      <label>
+        <span>from</span>
+        <select name="from">
+          {PROVENANCES.map((word) => (
+            <option key={word}>{word}</option>
+          ))}
+        </select>
+      </label>
+      <span class="adding-do">
+        <button type="submit">Add</button>
+        <button type="button" class="quiet" onClick={done}>
+          leave it
+        </button>
+      </span>
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
+    </form>
+  );
+}
+
+/** A new part of a change, begun from its kind's example; its dimensions are set on Float. */
+export function AddPart({ change, done }: Props) {
+  const { kinds, document, session, go } = useApp();
+  const [kind, setKind] = useState(kinds[0]?.kind ?? '');
+  const [wrong, setWrong] = useState('');
+  const chosen = kinds.find((k) => k.kind === kind);
+  const isTaken = (key: string) =>
+    Object.values(mapping(document.changes)).some((c) =>
+      Object.hasOwn(mapping(mapping(c).parts), key),
+    );
+  const keyFor = (name: string) => freeKey(name, 'part', isTaken);
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const id = keyFor(String(new FormData(event.currentTarget).get('name')));
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (isTaken(id)) return setWrong('There is a part of this name already.');
+    const value = { ...chosen?.example, kind };
+    const path = `changes.${change}.parts.${id}`;
+    const why = await session.add(path, value, `new steel ${plainWords(id)}`);
+    if (why.length > 0) return setWrong(why.join(' '));
+    go({ picked: { change, part: id } });
+    return done();
+  };
+  return (
+    <form class="adding" onSubmit={add} aria-label="New steel">
+      <label>
+        <span>what</span>
+        <select value={kind} onChange={(e) => setKind(e.currentTarget.value)}>
+          {kinds.map((k) => (
+            <option key={k.kind} value={k.kind}>
+              {k.title}
+            </option>
+          ))}
+        </select>
+      </label>
+      <NameField keyFor={keyFor} />
+      <span class="adding-do">
+        <button type="submit">Add</button>
+        <button type="button" class="quiet" onClick={done}>
+          leave it
+        </button>
+      </span>
+      {chosen && (
+        <p class="about">{chosen.about} It begins with example dimensions: set yours on Float.</p>
+      )}
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
+    </form>
+  );
+}
+
+/** A new change, empty. */
+export function AddChange() {
+  const { document, session } = useApp();
+  const [wrong, setWrong] = useState('');
+  const [added, setAdded] = useState('');
+  const keyFor = (name: string) =>
+    freeKey(name, 'change', (key) => at(document, `changes.${key}`) !== undefined);
+  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const id = keyFor(String(new FormData(event.currentTarget).get('name')));
+    if (!id) return setWrong('Give it a name with letters or digits.');
+    if (at(document, `changes.${id}`) !== undefined)
+      return setWrong('There is a change of this name already.');
+    const label = `new change ${plainWords(id)}`;
+    const why = await session.add(`changes.${id}`, { stage: 'proposed' }, label);
+    setWrong(why.join(' '));
+    if (why.length === 0) setAdded(id);
+  };
+  return (
+    <form class="adding new-change" onSubmit={add} aria-label="A new change">
+      <NameField key={added} label="A new change, called" keyFor={keyFor} />
+      <button type="submit">Add the change</button>
+      {wrong && (
+        <p class="refused" role="alert">
+          {wrong}
+        </p>
+      )}
+    </form>
+  );
+}

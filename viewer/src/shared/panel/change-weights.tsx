@@ -1,0 +1,105 @@
+/** The weights of a change; those that may lie elsewhere are slid along the boat. */
+import { useApp, useSnapshot } from '../../session/context.ts';
+import { reasonsAt } from '../../session/session.ts';
+import { at } from '../boat/document.ts';
+import { ROLE_WORDS, type Row, sectionsOf } from '../boat/ledger.ts';
+import { Opens } from '../explain/opens.tsx';
+import { Trim } from '../feedback/wedge.tsx';
+import { NumberInput } from '../fields/field.tsx';
+import type { NumberField } from '../fields/forms.ts';
+import { kilograms, number } from '../words/numbers.ts';
+
+export function ChangeWeights({ change }: { change: string }) {
+  const { working } = useApp();
+  const section = sectionsOf(working.assessment, working.document).find(
+    (s) => s.change.id === change,
+  );
+  const rows = (section?.rows ?? []).filter(
+    ({ item }) => item.role !== 'part' && item.role !== 'allowance',
+  );
+  if (rows.length === 0) return null;
+  const sliding = rows.filter((row) => row.item.may_lie_x_m !== null);
+  return (
+    <>
+      {sliding.map((row) => (
+        <Sliding key={row.path} row={row} />
+      ))}
+      <h3>Weights</h3>
+      <ul class="change-weights">
+        {rows.map((row) => (
+          <WeightLine key={row.item.path} row={row} />
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function WeightLine({ row: { item, name } }: { row: Row }) {
+  const { effects, scales } = useApp();
+  const effect = item.effect ?? effects.get(item.path);
+  return (
+    <li>
+      <b>{name}</b> {ROLE_WORDS[item.role]},{' '}
+      <Opens explained={{ title: `${name}, mass`, path: `items.${item.path}.mass_kg` }}>
+        {kilograms(item.mass_kg)}
+      </Opens>{' '}
+      {effect && (
+        <small>
+          <Opens
+            explained={{
+              title: `Effect of ${name.toLowerCase()} on trim`,
+              path: `items.${item.path}.effect.trim_mm`,
+            }}
+          >
+            <Trim mm={effect.trim_mm} top={scales.trimTop} />
+          </Opens>
+        </small>
+      )}
+    </li>
+  );
+}
+
+/** Where along the boat a weight lies, within its reach. */
+function Sliding({ row }: { row: Row }) {
+  const { document, original, session } = useApp();
+  const snapshot = useSnapshot();
+  const path = `${row.path}.${row.item.role === 'moved' ? 'to_m' : 'at_m'}`;
+  const kept = snapshot.drafts.get(path)?.value ?? at(document, path);
+  if (!Array.isArray(kept) || typeof kept[0] !== 'number') return null;
+  const first = at(original, path);
+  const field = reachOf(row);
+  return (
+    <div class="field-at" data-path={path}>
+      <NumberInput
+        field={field}
+        value={kept[0]}
+        original={Array.isArray(first) && typeof first[0] === 'number' ? first[0] : undefined}
+        refused={reasonsAt(snapshot, path)}
+        change={(x, gesture) =>
+          session.set(path, kept.with(0, x), `${row.name} at ${number(x, 0.01)} m`, gesture)
+        }
+        forget={() => session.forget(path)}
+      />
+    </div>
+  );
+}
+
+function reachOf(row: Row): NumberField {
+  const [low, high] = row.item.may_lie_x_m ?? [0, 0];
+  return {
+    kind: 'number',
+    key: 'x',
+    label: `${row.name}, place along`,
+    about: `${kilograms(row.item.mass_kg)}, may lie from ${number(low, 0.1)} to ${number(high, 0.1)} m aft`,
+    optional: false,
+    fallback: undefined,
+    unit: 'm',
+    factor: 1,
+    whole: false,
+    least: -Infinity,
+    most: Infinity,
+    low,
+    high,
+    step: 0.05,
+  };
+}

@@ -1,0 +1,158 @@
+/** The whole boat: freeboards at the marks, what the owner wants, what was found. */
+
+import type { TargetResult } from '../../contract.ts';
+import { useApp } from '../../session/context.ts';
+import { marginWords, stateSign, stateWords } from '../answer/criteria.ts';
+import { bothBoats, freeboards } from '../answer/figures.ts';
+import { findingsElsewhere } from '../answer/findings.ts';
+import { comparedIn } from '../answer/floats.ts';
+import { upturned } from '../boat/profile.ts';
+import { Opens } from '../explain/opens.tsx';
+import { Findings } from '../feedback/finding-list.tsx';
+import { freeboardExplained, freeboardPath } from '../profile/freeboard.ts';
+import { decidingStep, number, signed } from '../words/numbers.ts';
+import { plainWords, title } from '../words/plain-words.ts';
+
+export function Overview() {
+  const { working, readOnly } = useApp();
+  const { findings, targets } = working.assessment;
+  return (
+    <>
+      <header class="panel-head">
+        <h2>All together</h2>
+        <p>
+          Pick a change, or a part in the drawing, to see {readOnly ? '' : 'and set '}its
+          dimensions.
+        </p>
+      </header>
+      <Freeboards />
+      <Findings findings={findingsElsewhere(findings, 'changes')} />
+      {targets.length > 0 && <Targets targets={targets} />}
+    </>
+  );
+}
+
+export function Freeboards() {
+  const { working, condition } = useApp();
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
+  const now = after ?? before;
+  if (!now) return null;
+  if (upturned(now)) return <p class="about">Upside down, she has no freeboards.</p>;
+  return (
+    <>
+      <h3>Freeboards, {title(condition).toLowerCase()}</h3>
+      <table class="freeboards">
+        <thead>
+          <tr>
+            <th scope="col">mark</th>
+            <th scope="col">port</th>
+            <th scope="col">starboard</th>
+            <th scope="col">change</th>
+          </tr>
+        </thead>
+        <tbody>
+          {freeboards(now).map((f) => (
+            <tr key={f.mark}>
+              <th scope="row">{plainWords(f.mark)}</th>
+              {SIDES.map((side) => (
+                <td key={side}>
+                  <Opens
+                    explained={{
+                      title: `Freeboard ${plainWords(f.mark)}, ${side}`,
+                      path: freeboardPath(now, f.mark, side),
+                    }}
+                  >
+                    {number(f[side], 1)}
+                  </Opens>
+                </td>
+              ))}
+              <td>
+                <Opens explained={freeboardExplained(now, f)}>
+                  {f.change === undefined ? '—' : `${signed(f.change, 1)} mm`}
+                </Opens>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+const SIDES = ['port', 'starboard'] as const;
+const MISSED = new Set(['missed', 'not met', 'not met within doubt']);
+
+function Targets({ targets }: { targets: readonly TargetResult[] }) {
+  return (
+    <>
+      <h3>Wanted</h3>
+      <table class="targets">
+        <tbody>
+          {targets.map((target) => (
+            <tr key={target.id} class={MISSED.has(stateWords(target)) ? 'missed' : ''}>
+              <th scope="row">
+                {plainWords(target.id)}
+                <small>{wantedWords(target)}</small>
+              </th>
+              <td>
+                {target.value !== null && (
+                  <Opens
+                    explained={{
+                      title: `Wanted: ${plainWords(target.id)}`,
+                      path: `targets.${target.id}.value`,
+                    }}
+                  >
+                    {withUnit(
+                      number(
+                        target.value,
+                        decidingStep(target.value, limitsOf(target), stepOf(target.unit)),
+                      ),
+                      target.unit,
+                    )}
+                  </Opens>
+                )}
+                {!!target.plus_minus && (
+                  <small>
+                    {' '}
+                    ± {withUnit(number(target.plus_minus, stepOf(target.unit)), target.unit)}
+                  </small>
+                )}
+                <b>
+                  <span aria-hidden="true">{stateSign(target)}</span> {stateWords(target)}
+                </b>
+                {target.margin_sd !== null && <small>{marginWords(target)}</small>}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+const limitsOf = ({ at_least: least, at_most: most }: TargetResult) =>
+  [least, most].filter((limit) => limit !== null);
+const stepOf = (unit: string) => ({ mm: 1, kg: 1, deg: 0.1, '°': 0.1 })[unit] ?? 0.01;
+const withUnit = (text: string, unit: string) => (unit === 'deg' ? `${text}°` : `${text} ${unit}`);
+
+function wantedWords({
+  result,
+  condition,
+  at_least: least,
+  at_most: most,
+  unit,
+}: TargetResult): string {
+  const figure = plainWords(result.replace(/_(mm|m|deg|kg)$/, '').replace('.', ' '));
+  const bounds =
+    least !== null && most !== null
+      ? `${short(least)} to ${withUnit(short(most), unit)}`
+      : least !== null
+        ? `at least ${withUnit(short(least), unit)}`
+        : `at most ${withUnit(short(most ?? 0), unit)}`;
+  return ` ${figure} ${bounds}, ${plainWords(condition)}`;
+}
+
+function short(value: number): string {
+  const text = number(value, 0.01);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+}

@@ -1,0 +1,30 @@
+/** The head of a page that is not the drawing itself: what it is about, and the boat afloat. */
+import type { ComponentChildren } from 'preact';
+import { useMemo, useRef } from 'preact/hooks';
+import { useApp } from '../../session/context.ts';
+import { isHeld } from '../../session/gesture.ts';
+import { type Frame, frameOf } from '../boat/profile.ts';
+import { useWidth } from '../feedback/use-width.ts';
+import { ProfileDrawing } from './profile.tsx';
+
+export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
+  const { working } = useApp();
+  const kept = useRef<Frame>(undefined);
+  const frame = useMemo(
+    () => frameOf(working.profile, [], { before: kept.current, held: isHeld() }),
+    [working],
+  );
+  kept.current = frame;
+  const [sheet, width] = useWidth<HTMLDivElement>(560);
+  return (
+    <header class="page-head">
+      <div>
+        <h2>{title}</h2>
+        {children}
+      </div>
+      <div class="page-profile" ref={sheet}>
+        <ProfileDrawing frame={frame} width={width} />
+      </div>
+    </header>
+  );
+}

@@ -1,0 +1,249 @@
+/** The boat from the side with her old and new water, and the freeboards at the marks. */
+
+import type { ConditionResult, Outline } from '../../contract.ts';
+import { useApp } from '../../session/context.ts';
+import { bothBoats, freeboards, type MarkFreeboard } from '../answer/figures.ts';
+import { comparedIn } from '../answer/floats.ts';
+import {
+  type Attitude,
+  type Frame,
+  pathOf,
+  rulerMarks,
+  type Scale,
+  scaleOf,
+  upturned,
+  waterAt,
+  withHoles,
+} from '../boat/profile.ts';
+import { pieceColours } from '../colour/paint.ts';
+import { Opens } from '../explain/opens.tsx';
+import { number, signed, sinkWords, trimWords } from '../words/numbers.ts';
+import { lastKey, title } from '../words/plain-words.ts';
+import { freeboardExplained } from './freeboard.ts';
+
+interface Props {
+  readonly frame: Frame;
+  readonly width: number;
+  /** Whether it is printed: no colours, everything in ink. */
+  readonly plain?: boolean;
+}
+
+export function ProfileDrawing({ frame, width, plain = false }: Props) {
+  const { working, condition, mode, scales, route } = useApp();
+  const { profile, assessment } = working;
+  const { before, after } = bothBoats(comparedIn(assessment), condition);
+  const now = after ?? before;
+  const scale = scaleOf(frame, width, now && upturned(now));
+  const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
+  const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
+  const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
+  const marks =
+    now && !scale.keelUp ? freeboards(now).map((f) => (was ? f : { ...f, change: undefined })) : [];
+  return (
+    <>
+      <svg
+        class={`profile ${plain ? 'plain' : ''}`}
+        width={width}
+        height={scale.height}
+        viewBox={`0 0 ${width} ${scale.height.toFixed(1)}`}
+        role="img"
+        aria-label={now ? spoken(title(condition), now, marks) : 'The boat from the side'}
+      >
+        {now && (
+          <Sea attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />
+        )}
+        {[...order('appendage'), ...order('hull'), ...order('chine'), ...order('sheer')].map(
+          (o) => (
+            <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
+          ),
+        )}
+        {withHoles(order('part')).map((outlines, i) => {
+          const id = lastKey(outlines[0]?.id ?? '');
+          return (
+            <path
+              key={`${id}${i}`}
+              class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
+              d={outlines.map((o) => pathOf(o.points_m, o.closed, scale)).join('')}
+              fill-rule="evenodd"
+              style={colours.has(id) ? { fill: colours.get(id) } : {}}
+            />
+          );
+        })}
+        {order('existing').map((o, i) => (
+          <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
+        ))}
+        {was && (
+          <WaterLine
+            kind="before"
+            attitude={was}
+            frame={frame}
+            scale={scale}
+            length={profile.length_waterline_m}
+          />
+        )}
+        {now && (
+          <WaterLine
+            kind="now"
+            attitude={now}
+            frame={frame}
+            scale={scale}
+            length={profile.length_waterline_m}
+          />
+        )}
+        {now && marks.map((f) => <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />)}
+        {now && <Ends scale={scale} frame={frame} />}
+        <Ruler frame={frame} scale={scale} />
+      </svg>
+      {now &&
+        !plain &&
+        marks.map((f) => <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} />)}
+    </>
+  );
+}
+
+const spoken = (name: string, now: Attitude, marks: readonly MarkFreeboard[]) =>
+  upturned(now)
+    ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
+    : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
+      marks.map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean, 1)} millimetres`).join(', ');
+
+interface WaterProps {
+  readonly attitude: Attitude;
+  readonly frame: Frame;
+  readonly scale: Scale;
+  readonly length: number;
+}
+
+function ends({ attitude, frame, scale, length }: WaterProps): readonly [string, string] {
+  const at = (x: number) =>
+    `${scale.x(x).toFixed(1)},${scale.z(waterAt(attitude, length, x)).toFixed(1)}`;
+  return [at(frame.x0), at(frame.x1)];
+}
+
+function Sea(props: WaterProps) {
+  const [left, right] = ends(props);
+  const { width, height } = props.scale;
+  return <path class="sea" d={`M${left}L${right}L${width},${height}L0,${height}Z`} />;
+}
+
+function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) {
+  const [left, right] = ends(props);
+  return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
+}
+
+function Mark({
+  freeboard,
+  attitude,
+  scale,
+}: {
+  freeboard: MarkFreeboard;
+  attitude: Attitude;
+  scale: Scale;
+}) {
+  const { working } = useApp();
+  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
+  if (!mark) return null;
+  const x = scale.x(mark.x_m);
+  const top = scale.z(mark.sheer_z_m);
+  const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
+  const { change } = freeboard;
+  const roomy = isRoomy(scale);
+  const left = isLeft(x, scale);
+  const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
+  return (
+    <g class="mark">
+      <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
+      <text {...text} y={water - (roomy ? 18 : 6)}>
+        {number(freeboard.mean, 1)}
+        {roomy && ' mm'}
+        {change !== undefined && scale.perMetre > NARROWEST && (
+          <tspan class="change"> {signed(change, 1)}</tspan>
+        )}
+      </text>
+      {roomy && (
+        <text {...text} class="name" y={water - 6}>
+          freeboard {freeboard.mark}
+        </text>
+      )}
+    </g>
+  );
+}
+
+/** What opens a freeboard, laid over its number in the drawing. */
+function MarkOpens({
+  freeboard,
+  boat,
+  scale,
+}: {
+  freeboard: MarkFreeboard;
+  boat: ConditionResult;
+  scale: Scale;
+}) {
+  const { working } = useApp();
+  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
+  if (!mark) return null;
+  const x = scale.x(mark.x_m);
+  const water = scale.z(waterAt(boat, working.profile.length_waterline_m, mark.x_m));
+  const [wide, tall] = isRoomy(scale) ? [128, 34] : [64, 26];
+  const left = isLeft(x, scale) ? x - wide - 2 : x + 2;
+  return (
+    <span
+      class="mark-opens"
+      style={`left:${left}px;top:${water - tall}px;width:${wide}px;height:${tall}px`}
+    >
+      <Opens explained={freeboardExplained(boat, freeboard)}>
+        <span class="unseen">
+          Freeboard {lastKey(freeboard.mark)} {number(freeboard.mean, 1)} millimetres
+        </span>
+      </Opens>
+    </span>
+  );
+}
+
+/** Whether the words of a mark stand to its left. */
+const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
+
+/** Whether there is room for words beside the numbers; without it the figures above say them. */
+const isRoomy = (scale: Scale) => scale.perMetre > 50;
+const NARROWEST = 34;
+
+/** How far the water has moved at both ends, in words. */
+function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
+  const { working, condition } = useApp();
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
+  if (!after || !before || !isRoomy(scale)) return null;
+  if (upturned(after) || upturned(before)) return null;
+  const length = working.profile.length_waterline_m;
+  const bow = after.sinkage_bow_mm - before.sinkage_bow_mm;
+  const stern = after.sinkage_stern_mm - before.sinkage_stern_mm;
+  const y = (x: number) =>
+    Math.max(scale.z(waterAt(after, length, x)), scale.z(waterAt(before, length, x))) + 15;
+  return (
+    <g class="ends">
+      <text x={6} y={y(frame.x0)}>
+        bow {sinkWords(bow)}
+      </text>
+      <text x={scale.width - 6} y={y(frame.x1)} text-anchor="end">
+        stern {sinkWords(stern)}
+      </text>
+    </g>
+  );
+}
+
+function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
+  const y = scale.height;
+  return (
+    <g class="ruler" aria-hidden="true">
+      {rulerMarks(frame).map((m) => (
+        <g key={m}>
+          <path d={`M${scale.x(m).toFixed(1)},${y}v${m % 5 === 0 ? -7 : -4}`} />
+          {m % 5 === 0 && (
+            <text x={scale.x(m) + 3} y={y - 3}>
+              {m === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${m} m`}
+            </text>
+          )}
+        </g>
+      ))}
+    </g>
+  );
+}

@@ -1,0 +1,47 @@
+/** The scale of the colours, with words at its ends, and wedges where it is of trim. */
+import { useApp } from '../../session/context.ts';
+import { massColour } from '../colour/colour.ts';
+import { MEASURES, type MeasureName, measureWords } from '../colour/measures.ts';
+import { measureColour } from '../colour/paint.ts';
+import { Wedge } from '../feedback/wedge.tsx';
+import { number } from '../words/numbers.ts';
+
+const STEPS = 20;
+const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
+
+export function Legend() {
+  const { mode, scales } = useApp();
+  if (mode === 'plain') return null;
+  if (mode !== 'mass') return <EffectLegend name={mode} />;
+  return (
+    <p class="legend">
+      <span>0</span>
+      <Bar stops={shares.map((share) => massColour(share, 1))} />
+      <span>{number(scales.massTop, 1)} kg</span>
+    </p>
+  );
+}
+
+function EffectLegend({ name }: { name: MeasureName }) {
+  const top = useApp().scales.tops[name];
+  const wedge = (mm: number) => name === 'trim' && <Wedge mm={mm} top={top} />;
+  const colour = (share: number) => measureColour(name, (share - 0.5) * 2 * top, top);
+  return (
+    <p class="legend">
+      <span>
+        {wedge(-top)} {measureWords(MEASURES[name], -top)}
+      </span>
+      <Bar stops={shares.map(colour)} />
+      <span>
+        {measureWords(MEASURES[name], top)} {wedge(top)}
+      </span>
+    </p>
+  );
+}
+
+const Bar = ({ stops }: { stops: readonly string[] }) => (
+  <span
+    class="legend-bar"
+    style={{ background: `linear-gradient(to right, ${stops.join(', ')})` }}
+  />
+);

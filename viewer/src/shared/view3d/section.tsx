@@ -1,0 +1,69 @@
+/** Where the boat is cut open, in three dimensions: a station, a waterline or a buttock. */
+import { useLayoutEffect, useState } from 'preact/hooks';
+import type { BoatView, Cut, CutKind } from '../../scene/view.ts';
+import type { FlatPoint } from '../boat/points.ts';
+import { number } from '../words/numbers.ts';
+import type { Held } from './use-boat-view.ts';
+
+interface Kind {
+  /** Which of the boat's axes it is square to. */
+  readonly axis: 0 | 1 | 2;
+  readonly words: (at: number) => string;
+}
+
+const metres = (at: number) => `${number(Math.abs(at), 0.01)} m`;
+const KINDS: Readonly<Record<CutKind, Kind>> = {
+  station: { axis: 0, words: (x) => `${metres(x)} ${x < 0 ? 'forward' : 'aft'}` },
+  waterline: { axis: 2, words: (z) => `${metres(z)} ${z < 0 ? 'down' : 'up'}` },
+  buttock: { axis: 1, words: (y) => `${metres(y)} to ${y < 0 ? 'port' : 'starboard'}` },
+};
+const STEP = 0.01;
+/** Within this of the ends [m] nothing would be left, or nothing cut. */
+const INSIDE = 0.02;
+
+const inSteps = (at: number) => Number((Math.round(at / STEP) * STEP).toFixed(2));
+
+export function SectionTool({ view }: { view: Held<BoatView> }) {
+  const [made, setMade] = useState<Cut>();
+  const [range, setRange] = useState<FlatPoint>([0, 1]);
+  useLayoutEffect(() => view.current?.cut(made), [made]);
+  const choose = (kind: CutKind | '') => {
+    const ends = kind && view.current?.bounds()[KINDS[kind].axis];
+    if (!kind || !ends) return setMade(undefined);
+    setRange([inSteps(ends[0] + INSIDE), inSteps(ends[1] - INSIDE)]);
+    return setMade({ kind, at: kind === 'station' ? inSteps((ends[0] + ends[1]) / 2) : 0 });
+  };
+  return (
+    <div class="section-tool">
+      <label>
+        cut at{' '}
+        <select
+          value={made?.kind ?? ''}
+          onChange={(e) => choose(e.currentTarget.value as CutKind | '')}
+        >
+          <option value="">nowhere</option>
+          {Object.keys(KINDS).map((kind) => (
+            <option key={kind} value={kind}>
+              a {kind}
+            </option>
+          ))}
+        </select>
+      </label>
+      {made && (
+        <>
+          <input
+            type="range"
+            aria-label={`Place of the ${made.kind}`}
+            aria-valuetext={KINDS[made.kind].words(made.at)}
+            min={range[0]}
+            max={range[1]}
+            step={STEP}
+            value={made.at}
+            onInput={(e) => setMade({ ...made, at: inSteps(e.currentTarget.valueAsNumber) })}
+          />
+          <output>{KINDS[made.kind].words(made.at)}</output>
+        </>
+      )}
+    </div>
+  );
+}

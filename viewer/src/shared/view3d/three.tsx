@@ -1,0 +1,203 @@
+/** The boat in three dimensions, in the middle of the Float page. */
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { PartResult, ReplacedResult } from '../../contract.ts';
+import type { Spot } from '../../scene/aim.ts';
+import type { BoatView, ViewName } from '../../scene/view.ts';
+import { useApp } from '../../session/context.ts';
+import { pinOn, pinWords } from '../../session/review.ts';
+import { countedOf, effectOf } from '../answer/effects.ts';
+import { bothBoats } from '../answer/figures.ts';
+import { comparedIn } from '../answer/floats.ts';
+import { levelAtRest } from '../boat/level.ts';
+import { type Frame, upturned } from '../boat/profile.ts';
+import { MEASURES, measureWords } from '../colour/measures.ts';
+import { MODE_WORDS, type Mode } from '../colour/paint.ts';
+import { CommentOn } from '../comments/composer.tsx';
+import { kilograms } from '../words/numbers.ts';
+import { lastKey, title } from '../words/plain-words.ts';
+import { Legend } from './legend.tsx';
+import { Pins } from './pins.tsx';
+import { SectionTool } from './section.tsx';
+import { TapeLine, TapeReading, useTape } from './tape.tsx';
+import { type Held, useBoatView } from './use-boat-view.ts';
+
+const KEYS =
+  'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
+
+type App = ReturnType<typeof useApp>;
+
+const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
+
+export function Three({ frame }: { frame: Frame }) {
+  const app = useApp();
+  const { working, mode, setMode, commenting } = app;
+  const [hovered, setHovered] = useState<string>();
+  const [spot, setSpot] = useState<Spot>();
+  const eachFrame = useRef<() => void>(null);
+  const lineFrame = useRef<() => void>(null);
+  const tape = useTape();
+  useEffect(() => {
+    if (!commenting) setSpot(undefined);
+  }, [commenting]);
+  const { canvas, view, lost, missing, again } = useBoatView(working.scene, mode, {
+    hovered: setHovered,
+    spotted: tape.open ? tape.press : setSpot,
+    drawn: () => {
+      eachFrame.current?.();
+      lineFrame.current?.();
+    },
+    picksNothing: tape.open,
+  });
+  const turnTape = () => {
+    setSpot(undefined);
+    tape.turn();
+  };
+  useWaters(view, frame);
+  const [name, setName] = useState<ViewName>('oblique');
+  const look = (to: ViewName) => {
+    setName(to);
+    view.current?.view(to);
+  };
+  return (
+    <section class="three" aria-label="The boat in three dimensions">
+      <div class="three-tools">
+        <fieldset class="segments">
+          <legend class="unseen">Look from</legend>
+          {VIEW_NAMES.map((one) => (
+            <button key={one} type="button" aria-pressed={name === one} onClick={() => look(one)}>
+              {one}
+            </button>
+          ))}
+        </fieldset>
+        {!lost && (
+          <>
+            <SectionTool view={view} />
+            <button type="button" class="measure" aria-pressed={tape.open} onClick={turnTape}>
+              distance
+            </button>
+          </>
+        )}
+        <label class="coloured">
+          coloured by{' '}
+          <select value={mode} onChange={(e) => setMode(e.currentTarget.value as Mode)}>
+            {Object.entries(MODE_WORDS).map(([one, words]) => (
+              <option key={one} value={one}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
+      {lost ? (
+        <p class="lost">
+          This browser cannot draw in three dimensions here. Everything else works.
+        </p>
+      ) : (
+        <div class="with-pins">
+          <CanvasKeys canvas={canvas} view={view} />
+          <Pins view={view} drawn={eachFrame} />
+          {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
+        </div>
+      )}
+      {missing && (
+        <p class="refused" role="alert">
+          Some of her is not drawn. {missing}{' '}
+          <button type="button" class="quiet" onClick={again}>
+            Draw again
+          </button>
+        </p>
+      )}
+      {tape.open && <TapeReading tape={tape} />}
+      {spot && (
+        <p class="spot">
+          {pinWords(pinOn(spot))} <CommentOn on={pinOn(spot)} words="Comment here" />
+        </p>
+      )}
+      <p class="hovered">{hovered ? captionOf(app, hovered) : <WaterKey />}</p>
+      <Legend />
+    </section>
+  );
+}
+
+/** The boat is held still; the water is drawn where it lies on her. */
+const WaterKey = () => (
+  <span class="water-key">
+    <svg viewBox="0 0 24 6" aria-hidden="true">
+      <path d="M0,3H24" />
+    </svg>{' '}
+    water now{' '}
+    <svg viewBox="0 0 24 6" aria-hidden="true">
+      <path d="M0,3H24" stroke-dasharray="5 3" />
+    </svg>{' '}
+    as found
+  </span>
+);
+
+interface KeysProps {
+  readonly canvas: Held<HTMLCanvasElement>;
+  readonly view: Held<BoatView>;
+}
+
+/** The canvas, which the keyboard turns as the hand does. */
+export function CanvasKeys({ canvas, view }: KeysProps) {
+  const { working, route, go } = useApp();
+  const step = (by: number) => {
+    const { parts } = working.assessment;
+    const here = parts.findIndex((p) => p.id === route.picked?.part);
+    const next = parts[(here + by + parts.length) % parts.length];
+    if (next) go({ picked: { change: next.change, part: next.id } });
+  };
+  const onKeyDown = (e: KeyboardEvent) => {
+    const turns: Readonly<Record<string, () => void>> = {
+      ArrowLeft: () => view.current?.turn(-10, 0),
+      ArrowRight: () => view.current?.turn(10, 0),
+      ArrowUp: () => view.current?.turn(0, 10),
+      ArrowDown: () => view.current?.turn(0, -10),
+      '+': () => view.current?.nearer(1.2),
+      '=': () => view.current?.nearer(1.2),
+      '-': () => view.current?.nearer(1 / 1.2),
+      '.': () => step(1),
+      ',': () => step(-1),
+    };
+    const turn = turns[e.key];
+    if (!turn || e.ctrlKey || e.metaKey || e.altKey) return;
+    e.preventDefault();
+    turn();
+  };
+  return (
+    <canvas
+      ref={canvas}
+      tabIndex={0}
+      role="application"
+      aria-label={`Boat in three dimensions. ${KEYS}`}
+      title={KEYS}
+      onKeyDown={onKeyDown}
+    />
+  );
+}
+
+/** Lays both waters on her, and stands her below the profile. */
+function useWaters(view: Held<BoatView>, frame: Frame): void {
+  const { working, condition } = useApp();
+  useLayoutEffect(() => view.current?.along(frame.x0, frame.x1), [frame.x0, frame.x1]);
+  useLayoutEffect(() => {
+    const { before, after } = bothBoats(comparedIn(working.assessment), condition);
+    const now = after ?? before;
+    const length = working.profile.length_waterline_m;
+    const both = after && before && upturned(after) === upturned(before);
+    const was = both ? levelAtRest(before, length) : undefined;
+    if (now) view.current?.water(levelAtRest(now, length), was, length);
+  }, [working, condition]);
+}
+
+/** What is under the pointer, and what it does to what the boat is coloured by. */
+function captionOf({ working, mode, scales }: App, id: string): string {
+  const { parts, replaced } = working.assessment;
+  const measure = MEASURES[mode === 'mass' || mode === 'plain' ? 'trim' : mode];
+  const does = (piece: PartResult | ReplacedResult) =>
+    measureWords(measure, measure.of(effectOf(piece), scales.reach));
+  const part = parts.find((one) => one.id === id);
+  if (part) return `${title(id)}: ${kilograms(countedOf(part))}, ${does(part)}`;
+  const gone = replaced.find((one) => one.id === id);
+  return `${title(lastKey(id))}, taken away${gone ? `: ${does(gone)}` : ''}`;
+}

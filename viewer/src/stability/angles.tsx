@@ -1,0 +1,232 @@
+/** The angles that matter, each beside those without which it says too little. */
+import type { ConditionResult, HeeledChange, HeeledPlusMinus, SideAngles } from '../contract.ts';
+import { angleWords, floodingWords, vanishingWords } from '../shared/answer/criteria.ts';
+import { byWords, withSd } from '../shared/answer/uncertainty.ts';
+import { FILLED } from '../shared/boat/levers.ts';
+import type { Line } from '../shared/explain/opened.tsx';
+import { Opens } from '../shared/explain/opens.tsx';
+import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { number, signed } from '../shared/words/numbers.ts';
+import { plainWords } from '../shared/words/plain-words.ts';
+
+interface Row {
+  readonly name: string;
+  readonly note?: string;
+  /** Its path below the boat. */
+  readonly figure: string;
+  readonly of: (boat: ConditionResult) => number | null;
+  readonly words: (value: number | null) => string;
+  /** Unit of the change and the step it is shown in, and how many go into one shown. */
+  readonly change: readonly [string, number, number];
+  /** One standard deviation, where there is one. */
+  readonly sd?: (spread: HeeledPlusMinus) => number | null;
+}
+
+const DEGREES = ['°', 0.1, 1] as const;
+
+type Angle = Extract<keyof ConditionResult, `${string}_deg`>;
+
+const WELLS_FULL: Row = {
+  name: FILLED,
+  note: 'the smaller of both sides',
+  figure: 'wells_full.vanishing_angle_deg',
+  of: (boat) => boat.wells_full?.vanishing_angle_deg ?? null,
+  words: (deg) => (deg === null ? 'none full' : vanishingWords(deg)),
+  change: DEGREES,
+};
+
+function rowsOf(now: ConditionResult): readonly Row[] {
+  const critical = now.critical_opening ? plainWords(now.critical_opening) : '';
+  const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => ({
+    name,
+    note,
+    figure,
+    of: (boat) => boat[figure],
+    words: (deg) => angleWords(deg),
+    change: DEGREES,
+    ...(sd ? { sd } : {}),
+  });
+  const rights = (...row: Parameters<typeof angle>): Row => ({
+    ...angle(...row),
+    words: vanishingWords,
+  });
+  const floods = (...row: Parameters<typeof angle>): Row => ({
+    ...angle(...row),
+    words: (deg) => floodingWords(deg, now),
+  });
+  const to = (figure: keyof SideAngles) => {
+    const reached = Object.entries(now.sides ?? {}).find(
+      ([, own]) => own[figure] !== null && own[figure] === now[figure],
+    );
+    return reached ? `to ${reached[0]}` : '';
+  };
+  const ofCoaming = (deg: number | null) =>
+    angleWords(deg, now.wells_full ? 'full already' : 'not reached');
+  return [
+    rights(
+      'vanishing angle',
+      'vanishing_angle_deg',
+      'the smaller of both sides',
+      (s) => s.vanishing_angle_deg,
+    ),
+    angle(
+      'range',
+      'range_deg',
+      'to the first of vanishing angle and unclosed opening',
+      (s) => s.range_deg,
+    ),
+    rights('to port', 'vanishing_angle_port_deg'),
+    rights('to starboard', 'vanishing_angle_starboard_deg'),
+    rights('house not counted', 'vanishing_angle_without_house_deg'),
+    ...(now.wells_full ? [WELLS_FULL] : []),
+    floods(
+      'first unclosed opening',
+      'downflooding_angle_deg',
+      [critical, to('downflooding_angle_deg')].filter(Boolean).join('; '),
+      (s) => s.downflooding_angle_deg,
+    ),
+    floods(
+      'boards out, hatches open',
+      'downflooding_angle_in_use_deg',
+      'first opening into the hull then',
+    ),
+    floods('all openings open', 'downflooding_angle_all_open_deg', 'wherever they lead'),
+    floods('by area', 'downflooding_by_area_deg', 'UK sailing code’s own rule'),
+    angle('deck edge', 'deck_edge_angle_deg', to('deck_edge_angle_deg')),
+    {
+      ...angle('cockpit coaming', 'coaming_angle_deg', to('coaming_angle_deg')),
+      words: ofCoaming,
+    },
+    {
+      name: 'greatest lever',
+      figure: 'greatest_gz_m',
+      of: (b) => b.greatest_gz_m,
+      words: (m) => (m === null ? 'none' : `${number(m, 0.001)} m`),
+      change: [' mm', 1, 1000],
+      sd: (s) => s.greatest_gz_m,
+    },
+    angle('at', 'greatest_gz_at_deg'),
+    ...areas(now),
+    {
+      name: 'roll period, rough',
+      note: 'compare before and after only',
+      figure: 'roll_period_s.0',
+      of: (b) => b.roll_period_s?.[0] ?? null,
+      words: (s) => (s === null ? 'none' : `${number(s, 0.1)} s`),
+      change: [' s', 0.1, 1],
+    },
+  ];
+}
+
+function areas(now: ConditionResult): readonly Row[] {
+  return Object.keys(now.area_under_gz ?? {})
+    .filter((key) => /_deg_m_rad$/.test(key))
+    .map((key) => ({
+      name: `area ${plainWords(key.replace(/^from_|_deg_m_rad$/g, ''))}°`,
+      figure: `area_under_gz.${key}`,
+      of: (b) => b.area_under_gz?.[key] ?? null,
+      words: (area) => (area === null ? 'none' : `${number(area, 0.001)} m rad`),
+      change: [' m rad', 0.001, 1],
+    }));
+}
+
+function valueWords({ of, words, change, sd }: Row, boat: Both): string {
+  const spread = boat.heeled_plus_minus;
+  const own = spread && sd ? sd(spread) : null;
+  return withSd(words(of(boat)), own === null ? null : own * change[2], change[0]);
+}
+
+function changeWords(row: Row, now: Both, before: Both): string {
+  const { of, sd } = row;
+  const [unit, step, per] = row.change;
+  const [a, b] = [of(now), of(before)];
+  if (a === null || b === null) return '—';
+  const change = (a - b) * per;
+  const words = Math.abs(change) < step / 2 ? 'none' : `${signed(change, step)}${unit}`;
+  const spread = now.change?.heeled?.plus_minus;
+  const own = spread && sd ? sd(spread) : null;
+  return withSd(words, own === null ? null : own * per, unit);
+}
+
+type Both = ConditionResult;
+const LESS = 'Refit less as found.';
+
+function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
+  const words = valueWords(row, boat);
+  if (row.of(boat) === null) return <>{words}</>;
+  return (
+    <OpensOf boat={boat} name={row.name} figure={row.figure}>
+      {words}
+    </OpensOf>
+  );
+}
+
+function Change({ row, now, before }: { row: Row; now: Both; before: Both }) {
+  const words = changeWords(row, now, before);
+  const told = now.change?.heeled?.[row.figure as keyof HeeledChange];
+  if (typeof told !== 'number') {
+    if (row.of(now) === null || row.of(before) === null) return <>{words}</>;
+    const of = (boat: Both) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;
+    const rows: Line[] = [
+      ['refit', valueWords(row, now), of(now)],
+      ['as found', valueWords(row, before), of(before)],
+    ];
+    const explained = { title: `Change of ${row.name}`, meaning: LESS, rows };
+    return <Opens explained={explained}>{words}</Opens>;
+  }
+  const figure = `change.heeled.${row.figure}`;
+  return (
+    <OpensOf boat={now} name={`Change of ${row.name}`} figure={figure}>
+      {words}
+    </OpensOf>
+  );
+}
+
+export function Angles({ now, before }: { now: Both; before: Both | undefined }) {
+  return (
+    <table class="angles">
+      <thead>
+        <tr>
+          <th scope="col">to {now.worse_side ?? 'either side'}, her worse side</th>
+          <th scope="col" class="n">
+            {before ? 'refit' : 'now'}
+            {byWords(now.heeled_plus_minus)}
+          </th>
+          {before && (
+            <>
+              <th scope="col" class="n">
+                as found
+                {byWords(before.heeled_plus_minus)}
+              </th>
+              <th scope="col" class="n">
+                change
+              </th>
+            </>
+          )}
+        </tr>
+      </thead>
+      <tbody>
+        {rowsOf(now).map((row) => (
+          <tr key={row.name}>
+            <th scope="row">
+              {row.name} {row.note && <small>{row.note}</small>}
+            </th>
+            <td class="n">
+              <Value row={row} boat={now} />
+            </td>
+            {before && (
+              <>
+                <td class="n">
+                  <Value row={row} boat={before} />
+                </td>
+                <td class="n">
+                  <Change row={row} now={now} before={before} />
+                </td>
+              </>
+            )}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

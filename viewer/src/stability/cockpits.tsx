@@ -1,0 +1,92 @@
+/** Each cockpit full to its coamings: what it holds, how high its sole lies, how it drains. */
+
+import type { CockpitResult } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import { Opens } from '../shared/explain/opens.tsx';
+import { number } from '../shared/words/numbers.ts';
+import { lastKey, title } from '../shared/words/plain-words.ts';
+import { Criterion } from './criteria-table.tsx';
+
+export function Cockpits() {
+  const { cockpits } = useApp().working.assessment;
+  if (cockpits.length === 0) return null;
+  return (
+    <section class="page" aria-label="Cockpits">
+      <h2>Cockpits full of water</h2>
+      <p class="about">
+        Full to the coamings, in the reference condition. What she does with a flooded cockpit is a
+        loading condition of its own.
+      </p>
+      {cockpits.map((one) => (
+        <Cockpit key={`${one.id} ${one.stage}`} one={one} />
+      ))}
+    </section>
+  );
+}
+
+function Cockpit({ one }: { one: CockpitResult }) {
+  const path = `cockpits.${one.id}.${one.stage}`;
+  const figure = (name: string, key: keyof CockpitResult, words: string) => (
+    <Opens explained={{ title: name, path: `${path}.${key}` }}>{words}</Opens>
+  );
+  const { sole_above_sea_mm: sole, drain_area_cm2: drains, drain_time_s: seconds } = one;
+  return (
+    <>
+      <h3>
+        {title(lastKey(one.id))}, {one.stage === 'refit' ? 'refit' : 'as found'}
+      </h3>
+      <p>
+        It holds {figure('Water in it', 'water_kg', `${number(one.water_kg, 10)} kg`)},{' '}
+        {figure('What it holds', 'volume_m3', `${number(one.volume_m3, 0.01)} m³`)}. Its sole lies{' '}
+        {figure(
+          'Sole above the sea',
+          'sole_above_sea_mm',
+          `${number(Math.abs(sole), 1)} mm ${sole < 0 ? 'below' : 'above'} the sea`,
+        )}
+        {drains === null ? (
+          '; its drains are not given.'
+        ) : (
+          <>
+            ; drains of{' '}
+            {figure('Area of the drains', 'drain_area_cm2', `${number(drains, 0.1)} cm²`)}{' '}
+            {seconds === null ? (
+              'never empty it.'
+            ) : (
+              <>empty it in {figure('Time to drain', 'drain_time_s', `${number(seconds, 1)} s`)}.</>
+            )}
+          </>
+        )}
+      </p>
+      <div
+        class="scrolls"
+        tabIndex={0}
+        role="region"
+        aria-label={`Rules for ${lastKey(one.id)}, ${one.stage}`}
+      >
+        <table class="criteria">
+          <thead>
+            <tr>
+              <th scope="col">criterion</th>
+              <th scope="col">state</th>
+              <th scope="col" class="n">
+                found
+              </th>
+              <th scope="col">asked</th>
+              <th scope="col">grade</th>
+            </tr>
+          </thead>
+          <tbody>
+            {one.criteria.map((rule) => (
+              <Criterion
+                key={rule.id}
+                one={rule}
+                before={null}
+                path={`${path}.criteria.${rule.id}`}
+              />
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </>
+  );
+}

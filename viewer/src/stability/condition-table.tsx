@@ -1,0 +1,109 @@
+/** All loading conditions, the old boat beside the new. */
+
+import type { ConditionResult } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import { angleWords, floodingWords, vanishingWords } from '../shared/answer/criteria.ts';
+import { bothBoats } from '../shared/answer/figures.ts';
+import { byWords, gmWords, withSd } from '../shared/answer/uncertainty.ts';
+import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { kilograms, number } from '../shared/words/numbers.ts';
+import { title } from '../shared/words/plain-words.ts';
+
+type Column = readonly [string, keyof ConditionResult, (boat: ConditionResult) => string];
+const COLUMNS: readonly Column[] = [
+  [
+    'displacement',
+    'displacement_kg',
+    (b) => kilograms(b.displacement_kg, b.plus_minus.displacement_kg),
+  ],
+  ['GM upright', 'gm_m', gmWords],
+  ['greatest lever', 'greatest_gz_m', (b) => (b.greatest_gz_m === null ? '—' : greatest(b))],
+  ['vanishes', 'vanishing_angle_deg', vanishes],
+  ['range', 'range_deg', (b) => angleWords(b.range_deg)],
+  [
+    'house not counted',
+    'vanishing_angle_without_house_deg',
+    (b) => vanishingWords(b.vanishing_angle_without_house_deg),
+  ],
+  [
+    'first unclosed opening',
+    'downflooding_angle_deg',
+    (b) => floodingWords(b.downflooding_angle_deg, b),
+  ],
+  [
+    'boards out',
+    'downflooding_angle_in_use_deg',
+    (b) => floodingWords(b.downflooding_angle_in_use_deg, b),
+  ],
+];
+
+function vanishes(b: ConditionResult): string {
+  const spread = b.heeled_plus_minus;
+  const words = withSd(vanishingWords(b.vanishing_angle_deg), spread?.vanishing_angle_deg, '°');
+  return `${words}${byWords(spread)}`;
+}
+
+const greatest = (b: ConditionResult) =>
+  `${number(b.greatest_gz_m ?? 0, 0.001)} m at ${number(b.greatest_gz_at_deg ?? 0, 1)}°`;
+
+export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
+  const ids = [...new Set(rows.map((row) => row.id))];
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Loading conditions table">
+      <table class="conditions-table">
+        <thead>
+          <tr>
+            <th scope="col">condition</th>
+            <th scope="col">boat</th>
+            {COLUMNS.map(([name]) => (
+              <th scope="col" class="n" key={name}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        {ids.map((id) => (
+          <Condition key={id} id={id} rows={rows} />
+        ))}
+      </table>
+    </div>
+  );
+}
+
+function Condition({ id, rows }: { id: string; rows: readonly ConditionResult[] }) {
+  const { condition, go } = useApp();
+  const { before, after } = bothBoats(rows, id);
+  const boats = [after, before].flatMap((boat) => boat ?? []);
+  return (
+    <tbody class={id === condition ? 'chosen' : ''}>
+      {boats.map((boat, i) => (
+        <tr key={boat.stage} class={boat.stage}>
+          {i === 0 && (
+            <th scope="rowgroup" rowSpan={boats.length}>
+              <button
+                type="button"
+                class="quiet"
+                aria-pressed={id === condition}
+                onClick={() => go({ condition: id })}
+              >
+                {title(id)}
+              </button>
+            </th>
+          )}
+          <th scope="row">{boat.stage === 'refit' ? 'refit' : 'as found'}</th>
+          {COLUMNS.map(([name, key, words]) => (
+            <td class="n" key={name}>
+              {boat.righting_levers || name === 'displacement' || name === 'GM upright' ? (
+                <OpensOf boat={boat} name={name} figure={key}>
+                  {words(boat)}
+                </OpensOf>
+              ) : (
+                '…'
+              )}
+            </td>
+          ))}
+        </tr>
+      ))}
+    </tbody>
+  );
+}

@@ -1,0 +1,192 @@
+/** Criteria by the document they are written in; each row opens what it was made from. */
+import { useId, useState } from 'preact/hooks';
+import type { ConditionResult, CriterionResult } from '../contract.ts';
+import { useApp } from '../session/context.ts';
+import {
+  byDocument,
+  floodsWords,
+  GRADE_WORDS,
+  input,
+  limitWords,
+  marginWords,
+  riseWords,
+  stateSign,
+  stateWords,
+  tally,
+  valueWords,
+} from '../shared/answer/criteria.ts';
+import { Opens } from '../shared/explain/opens.tsx';
+
+interface Props {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+}
+
+export function CriteriaTable({ now, before }: Props) {
+  const apart = useApp().working.assessment.cockpits.length > 0;
+  if (now.criteria.length === 0)
+    return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
+  const old = new Map(before?.criteria.map((c) => [c.id, c]));
+  return (
+    <>
+      <p class="lead">
+        {tally(now.criteria)}. A help to compare the boat before and after; it does not say that she
+        keeps a rule: most were written for other vessels. “To be confirmed” means the text itself
+        was not read.{apart && ' What concerns the cockpits is counted with them, below.'}
+      </p>
+      <div class="scrolls" tabIndex={0} role="region" aria-label="Criteria table">
+        <table class="criteria">
+          <thead>
+            <tr>
+              <th scope="col">criterion</th>
+              <th scope="col">state</th>
+              <th scope="col" class="n">
+                refit
+              </th>
+              <th scope="col" class="n">
+                as found
+              </th>
+              <th scope="col">asked</th>
+              <th scope="col">floods at</th>
+              <th scope="col">grade</th>
+            </tr>
+          </thead>
+          {byDocument(now.criteria).map(([document, criteria]) => (
+            <tbody key={document}>
+              <tr class="document">
+                <th scope="rowgroup" colSpan={7}>
+                  {document}
+                </th>
+              </tr>
+              {criteria.map((one) => (
+                <Criterion
+                  key={one.id}
+                  one={one}
+                  before={old.get(one.id)}
+                  path={`conditions.${now.id}.${now.stage}.criteria.${one.id}`}
+                />
+              ))}
+            </tbody>
+          ))}
+        </table>
+      </div>
+    </>
+  );
+}
+
+interface CriterionProps {
+  readonly one: CriterionResult;
+  /** What the boat as found answers; null where only one boat is told of. */
+  readonly before: CriterionResult | undefined | null;
+  readonly path: string;
+}
+
+export function Criterion({ one, before, path }: CriterionProps) {
+  const [open, setOpen] = useState(false);
+  const id = useId();
+  return (
+    <>
+      <tr>
+        <th scope="row">
+          <button
+            type="button"
+            class="quiet"
+            aria-expanded={open}
+            aria-controls={id}
+            onClick={() => setOpen(!open)}
+          >
+            {one.title}
+          </button>
+        </th>
+        <td class="state">
+          <span aria-hidden="true">{stateSign(one)}</span> {stateWords(one)}
+          {one.margin_sd !== null && <small> {marginWords(one)}</small>}
+          {before && stateWords(before) !== stateWords(one) && (
+            <small> (as found: {stateWords(before)})</small>
+          )}
+        </td>
+        <td class="n">{valueWords(one)}</td>
+        {before !== null && <td class="n was">{before ? valueWords(before) : '—'}</td>}
+        <td>{limitWords(one)}</td>
+        {before !== null && (
+          <td class="floods-at">
+            <FloodsAt one={one} path={path} />
+          </td>
+        )}
+        <td>{one.grade}</td>
+      </tr>
+      <tr class="made-from" id={id} hidden={!open}>
+        {open && (
+          <td colSpan={before === null ? 5 : 7}>
+            <MadeFrom one={one} path={path} />
+          </td>
+        )}
+      </tr>
+    </>
+  );
+}
+
+/** The downflooding that a criterion took by its own definition, and the opening. */
+function FloodsAt({ one, path }: { one: CriterionResult; path: string }) {
+  const words = floodsWords(one);
+  if (one.downflooding_angle_deg === null) return <>{words}</>;
+  const name = `downflooding angle, ${one.title}`;
+  return (
+    <>
+      <Opens explained={{ title: name, path: `${path}.downflooding_angle_deg` }}>{words}</Opens>{' '}
+      <small>{one.downflooding_opening}</small>
+    </>
+  );
+}
+
+function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
+  return (
+    <>
+      <dl>
+        <dt>formula</dt>
+        <dd>{one.formula}</dd>
+        <dt>limit</dt>
+        <dd>{one.limit_in_words}</dd>
+        {one.margin_sd !== null && (
+          <>
+            <dt>margin</dt>
+            <dd>
+              <Opens explained={{ title: `Margin: ${one.title}`, path: `${path}.margin_sd` }}>
+                {marginWords(one)}
+              </Opens>
+              {one.vcg_rise_m !== null && `; ${riseWords(one)}`}
+            </dd>
+          </>
+        )}
+        <dt>source</dt>
+        <dd>{one.source}</dd>
+        <dt>written for</dt>
+        <dd>{one.written_for}</dd>
+        <dt>grade</dt>
+        <dd>
+          {one.grade}: {GRADE_WORDS[one.grade] ?? 'not graded'}
+        </dd>
+        {one.remarks.length > 0 && (
+          <>
+            <dt>remarks</dt>
+            {one.remarks.map((remark) => (
+              <dd key={remark}>{remark}</dd>
+            ))}
+          </>
+        )}
+      </dl>
+      {one.inputs.length > 0 && (
+        <ul aria-label="Inputs">
+          {one.inputs.map(({ name, value, unit }) => (
+            <li key={name}>
+              {name}{' '}
+              <Opens explained={{ title: name, path: `${path}.inputs.${name}.value` }}>
+                <b>{input(value, unit)}</b>
+              </Opens>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}

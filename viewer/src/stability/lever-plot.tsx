@@ -1,0 +1,346 @@
+/** Righting levers over heel: as drawn and as found, with what happens at which heel. */
+import { useMemo, useRef } from 'preact/hooks';
+import type { ConditionResult, RightingLevers } from '../contract.ts';
+import {
+  FILLED,
+  goesUnder,
+  type Side,
+  toSide,
+  valuesAt,
+  vanishing,
+} from '../shared/boat/levers.ts';
+import { useWidth } from '../shared/feedback/use-width.ts';
+import { number } from '../shared/words/numbers.ts';
+import { plainWords } from '../shared/words/plain-words.ts';
+import {
+  areaPath,
+  bandPath,
+  curvePath,
+  type Flag,
+  filledPath,
+  inRows,
+  LANE,
+  outwards,
+  type PlacedFlag,
+  type Plane,
+  planeOf,
+  rulings,
+  type Span,
+  sidesOf,
+} from './plot.ts';
+
+const HEIGHT = 320;
+const LETTER = 6.5;
+const NARROW = 520;
+const AREAS = [
+  [0, 30],
+  [30, 40],
+] as const;
+
+interface Props {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+  readonly span: Span;
+  readonly heel: number;
+  readonly setHeel: (heel: number) => void;
+  /** The heel and what is read there, in words. */
+  readonly said: string;
+  readonly also: Also;
+}
+
+/** Curves that are drawn where they are asked for. */
+export interface Also {
+  readonly bareBefore: boolean;
+  readonly dry: boolean;
+}
+
+export function LeverPlot({ now, before, span, heel, setHeel, said, also }: Props) {
+  const [sheet, width] = useWidth<HTMLDivElement>(700);
+  const levers = now.righting_levers;
+  const old = before?.righting_levers ?? undefined;
+  const { plane, flags } = useMemo(() => laidOut(now, old, span, width), [now, old, span, width]);
+  const drawing = useMemo(
+    () => levers && <Drawing now={now} levers={levers} old={old} plane={plane} also={also} />,
+    [now, old, plane, also],
+  );
+  const keys = useKeys(heel, setHeel, plane);
+  const held = useRef(false);
+  if (!levers) return null;
+  const at = valuesAt(levers, heel);
+  const point = (e: PointerEvent & { currentTarget: HTMLElement }) => {
+    const left = e.currentTarget.getBoundingClientRect().left;
+    if (e.pointerType === 'mouse' || held.current) setHeel(plane.heel(e.clientX - left));
+  };
+  return (
+    <div
+      ref={sheet}
+      class="lever-plot"
+      role="slider"
+      tabIndex={0}
+      aria-label="Heel, on the plot of righting levers"
+      aria-valuemin={Math.min(...plane.ends)}
+      aria-valuemax={Math.max(...plane.ends)}
+      aria-valuenow={heel}
+      aria-valuetext={said}
+      onKeyDown={keys}
+      onPointerMove={point}
+      onPointerDown={(e) => {
+        held.current = true;
+        point(e);
+      }}
+      onPointerUp={() => (held.current = false)}
+      onPointerCancel={() => (held.current = false)}
+    >
+      <svg viewBox={`0 0 ${width} ${plane.height}`} width={width} height={plane.height} data-levers>
+        {drawing}
+        <FlagLines flags={flags} plane={plane} />
+        <FlagWords flags={flags} plane={plane} />
+        {at && <Pointer plane={plane} heel={heel} gz={at.gz} />}
+      </svg>
+    </div>
+  );
+}
+
+function useKeys(heel: number, setHeel: (heel: number) => void, plane: Plane) {
+  return (e: KeyboardEvent) => {
+    const out = outwards(plane.ends);
+    const steps: Readonly<Record<string, number>> = {
+      ArrowRight: heel + out,
+      ArrowUp: heel + out,
+      ArrowLeft: heel - out,
+      ArrowDown: heel - out,
+      PageUp: heel + 10 * out,
+      PageDown: heel - 10 * out,
+      Home: plane.ends[0],
+      End: plane.ends[1],
+    };
+    const to = steps[e.key];
+    if (to === undefined || e.ctrlKey || e.metaKey || e.altKey) return;
+    e.preventDefault();
+    setHeel(Math.min(Math.max(...plane.ends), Math.max(Math.min(...plane.ends), to)));
+  };
+}
+
+function laidOut(now: ConditionResult, old: RightingLevers | undefined, span: Span, width: number) {
+  const curves = [now.righting_levers, old].flatMap((c) => c ?? []);
+  const sheet = { span, width, height: HEIGHT, also: now.wells_full?.gz_m ?? [] };
+  const words = (text: string) => text.length * LETTER;
+  const flags = inRows(flagsOf(now, span), planeOf(curves, sheet), words);
+  const lanes = Math.max(0, ...flags.map((f) => f.row + 1));
+  return { flags, plane: planeOf(curves, { ...sheet, lanes }) };
+}
+
+/** What happens at which heel, to the sides that are shown. */
+function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
+  const worse = now.worse_side ?? 'starboard';
+  const sides = sidesOf(span);
+  const one = (
+    kind: Flag['kind'],
+    name: string,
+    angle: number | null | undefined,
+    side: Side,
+  ): readonly Flag[] =>
+    angle === null || angle === undefined || angle <= 0 || angle >= 180
+      ? []
+      : [{ kind, heel: toSide(angle, side), words: `${name} ${number(angle, 1)}°` }];
+  return [
+    ...sides.flatMap((side) => [
+      ...one('vanishing', 'vanishes', vanishing(now, side), side),
+      ...one('range', 'range', rangeTo(now, side), side),
+    ]),
+    ...(sides.includes(worse)
+      ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
+      : []),
+    ...sides.flatMap((side) => {
+      const own = now.sides?.[side];
+      const unclosed = own?.downflooding_angle_deg;
+      const inUse = own?.downflooding_angle_in_use_deg;
+      return [
+        ...one('flooding', 'first unclosed opening', unclosed, side),
+        ...(inUse === unclosed ? [] : one('flooding', 'boards out', inUse, side)),
+        ...one('flooding', 'all openings open', own?.downflooding_angle_all_open_deg, side),
+        ...one('edge', 'deck edge', own?.deck_edge_angle_deg, side),
+        ...one('edge', 'cockpit coaming', own?.coaming_angle_deg, side),
+      ];
+    }),
+    ...sides.flatMap((side) => openingFlags(now, side, one)),
+  ];
+}
+
+/** How far she rights to one side before an unclosed opening into the hull is under. */
+function rangeTo(now: ConditionResult, side: Side): number | null {
+  const ends = [vanishing(now, side), now.sides?.[side]?.downflooding_angle_deg];
+  const known = ends.flatMap((deg) => (deg === null || deg === undefined ? [] : [deg]));
+  return known.length > 0 ? Math.min(...known) : null;
+}
+
+function openingFlags(
+  now: ConditionResult,
+  side: Side,
+  one: (kind: 'opening', name: string, angle: number | undefined, s: Side) => readonly Flag[],
+): readonly Flag[] {
+  const levers = now.righting_levers;
+  if (!levers) return [];
+  const low = now.openings.filter((o) => o.side === side || o.side === 'centreline');
+  return low.flatMap((o) =>
+    one('opening', plainWords(o.id), goesUnder(levers, o.edge_m, side), side),
+  );
+}
+
+interface DrawingProps {
+  readonly now: ConditionResult;
+  readonly levers: RightingLevers;
+  readonly old: RightingLevers | undefined;
+  readonly plane: Plane;
+  readonly also: Also;
+}
+
+function Drawing({ now, levers, old, plane, also }: DrawingProps) {
+  const worse = now.worse_side ?? 'starboard';
+  const areas = sidesOf(plane.span).includes(worse) ? AREAS : [];
+  return (
+    <>
+      {areas.map((ends) => (
+        <path
+          key={ends[0]}
+          class={`area from-${ends[0]}`}
+          d={areaPath(plane, levers, worse, ends)}
+        />
+      ))}
+      <Ruled plane={plane} />
+      <path class="band" d={bandPath(plane, levers)} />
+      {old && also.bareBefore && (
+        <path class="curve before bare" d={curvePath(plane, old, (at) => at.bare)} />
+      )}
+      {old && <path class="curve before" d={curvePath(plane, old, (at) => at.gz)} />}
+      <path class="curve bare" d={curvePath(plane, levers, (at) => at.bare)} />
+      {also.dry && <path class="curve dry" d={curvePath(plane, levers, (at) => at.dry)} />}
+      {now.wells_full && <path class="curve filled" d={filledPath(plane, now.wells_full)} />}
+      <path class="curve now" d={curvePath(plane, levers, (at) => at.gz)} />
+    </>
+  );
+}
+
+function Ruled({ plane }: { plane: Plane }) {
+  const { heels, levers } = rulings(plane, plane.width < NARROW);
+  const [left, right] = plane.ends.map(plane.x) as [number, number];
+  const floor = plane.y(plane.range[0]);
+  return (
+    <g class="ruled">
+      {levers.map((lever) => (
+        <g key={lever}>
+          <path
+            class={Math.abs(lever) < 1e-9 ? 'zero' : ''}
+            d={`M${left},${plane.y(lever).toFixed(1)}H${right}`}
+          />
+          <text x={left - 6} y={plane.y(lever) + 4} text-anchor="end">
+            {number(lever, plane.step)}
+          </text>
+        </g>
+      ))}
+      {heels.map((heel) => (
+        <g key={heel}>
+          <path d={`M${plane.x(heel).toFixed(1)},${plane.y(plane.range[1])}V${floor}`} />
+          <text x={plane.x(heel)} y={floor + 14} text-anchor="middle">
+            {Math.abs(heel)}°
+          </text>
+        </g>
+      ))}
+      <text x={left + 5} y={plane.y(plane.range[1]) + 12}>
+        lever, m
+      </text>
+      {sidesOf(plane.span).map((side) => (
+        <text key={side} x={plane.x(toSide(165, side))} y={floor - 6} text-anchor="middle">
+          to {side}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+interface FlagsProps {
+  readonly flags: readonly PlacedFlag[];
+  readonly plane: Plane;
+}
+
+const wordsAt = ({ y, range }: Plane, { row }: PlacedFlag) => y(range[0]) + 32 + row * LANE;
+
+const FlagLines = ({ flags, plane }: FlagsProps) => (
+  <g>
+    {flags.map((flag) => (
+      <path
+        key={`${flag.kind} ${flag.words}`}
+        class={`flag ${flag.kind}`}
+        d={`M${plane.x(flag.heel).toFixed(1)},${plane.y(0).toFixed(1)}V${wordsAt(plane, flag)}`}
+      />
+    ))}
+  </g>
+);
+
+/** Above all lines, on a rim of paper, so that they stay readable. */
+const FlagWords = ({ flags, plane }: FlagsProps) => (
+  <g>
+    {flags.map((flag) => (
+      <text
+        key={`${flag.kind} ${flag.words}`}
+        class={`flag-words ${flag.kind}`}
+        x={plane.x(flag.heel) + (flag.anchor === 'start' ? 4 : -4)}
+        y={wordsAt(plane, flag)}
+        text-anchor={flag.anchor}
+      >
+        {flag.words}
+      </text>
+    ))}
+  </g>
+);
+
+function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }) {
+  const x = plane.x(heel).toFixed(1);
+  return (
+    <g class="pointer" data-passing>
+      <path d={`M${x},${plane.y(plane.range[1])}V${plane.y(plane.range[0])}`} />
+      <circle cx={x} cy={plane.y(gz).toFixed(1)} r="4" />
+    </g>
+  );
+}
+
+interface KeyProps {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+  readonly also: Also;
+}
+
+/** What the lines and areas mean. */
+export function PlotKey({ now, before, also }: KeyProps) {
+  return (
+    <p class="plot-key">
+      <Line look="now" words="refit, ± one standard deviation" />
+      <Line look="bare" words="refit, house not counted" />
+      {before && <Line look="before" words="as found" />}
+      {before && also.bareBefore && <Line look="before bare" words="as found, house not counted" />}
+      {also.dry && <Line look="dry" words="refit, cockpit dry up to its coaming" />}
+      {now.wells_full && <Line look="filled" words={`refit, ${FILLED}`} />}
+      {AREAS.map(([from, to]) => {
+        const area = now.area_under_gz?.[`from_${from}_to_${to}_deg_m_rad`];
+        return area === undefined ? null : (
+          <span key={from}>
+            <svg viewBox="0 0 28 8" aria-hidden="true">
+              <path class={`area from-${from}`} d="M0,0H28V8H0Z" />
+            </svg>{' '}
+            {from} to {to}°: {number(area, 0.001)} m rad
+          </span>
+        );
+      })}
+    </p>
+  );
+}
+
+const Line = ({ look, words }: { look: string; words: string }) => (
+  <span>
+    <svg viewBox="0 0 28 8" aria-hidden="true">
+      {look === 'now' && <path class="band" d="M0,1H28V7H0Z" />}
+      <path class={`curve ${look}`} d="M0,4H28" />
+    </svg>{' '}
+    {words}
+  </span>
+);

@@ -1,0 +1,82 @@
+/** Openings of the boat: how high they lie and at which heel they go under. */
+import type { ConditionResult, OpeningResult } from '../contract.ts';
+import { angleWords, openingWords, useWords } from '../shared/answer/criteria.ts';
+import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { number } from '../shared/words/numbers.ts';
+import { plainWords, title } from '../shared/words/plain-words.ts';
+
+const first = (o: OpeningResult) => o.immersion_angle_deg ?? 999;
+
+export function OpeningsTable({ now }: { now: ConditionResult }) {
+  if (now.openings.length === 0)
+    return <p class="about">The document names no openings: none is looked at.</p>;
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Openings table">
+      <table class="openings">
+        <thead>
+          <tr>
+            <th scope="col">opening</th>
+            <th scope="col" class="n">
+              above water at rest
+            </th>
+            <th scope="col" class="n">
+              goes under at
+            </th>
+            <th scope="col" class="n">
+              area
+            </th>
+            <th scope="col">closing</th>
+          </tr>
+        </thead>
+        <tbody>
+          {now.openings
+            .toSorted((a, b) => first(a) - first(b))
+            .map((opening) => (
+              <tr key={`${opening.id} ${opening.side}`}>
+                <th scope="row">
+                  {title(openingWords(opening))}
+                  <small> into the {opening.into_hull ? 'hull' : 'house'}</small>
+                </th>
+                <td class="n">
+                  <OpensOf
+                    boat={now}
+                    name={`height of ${plainWords(opening.id)}`}
+                    figure={`openings.${opening.id}.${opening.side}.height_mm`}
+                  >
+                    {number(opening.height_mm, 1)} mm
+                  </OpensOf>
+                </td>
+                <td class="n">
+                  {opening.immersion_angle_deg === null ? (
+                    'stays dry'
+                  ) : (
+                    <OpensOf
+                      boat={now}
+                      name={`heel that puts ${plainWords(opening.id)} under`}
+                      figure={`openings.${opening.id}.${opening.side}.immersion_angle_deg`}
+                    >
+                      {angleWords(opening.immersion_angle_deg)}
+                    </OpensOf>
+                  )}
+                  {opening.heeled_to && <small> to {opening.heeled_to}</small>}
+                </td>
+                <td class="n">
+                  <OpensOf
+                    boat={now}
+                    name={`area of ${plainWords(opening.id)}`}
+                    figure={`openings.${opening.id}.${opening.side}.area_m2`}
+                  >
+                    {number(opening.area_m2 * 1e4, 1)} cm²
+                  </OpensOf>
+                </td>
+                <td>
+                  {opening.closing === 'none' ? <b>nothing</b> : opening.closing}
+                  <small> {useWords(opening)}</small>
+                </td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

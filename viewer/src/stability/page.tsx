@@ -1,0 +1,275 @@
+/** The Stability page: righting levers before and after, and what can be said by them. */
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { ConditionResult, Working } from '../contract.ts';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { inShort, underWords } from '../shared/answer/criteria.ts';
+import { bothBoats } from '../shared/answer/figures.ts';
+import { floatsIn, unansweredIn } from '../shared/answer/floats.ts';
+import { openingsNow } from '../shared/boat/heeled.ts';
+import {
+  FILLED,
+  filledAt,
+  filledWords,
+  leversCsv,
+  toSide,
+  valuesAt,
+} from '../shared/boat/levers.ts';
+import { download, standalone } from '../shared/files/download.ts';
+import { Panel } from '../shared/panel/panel.tsx';
+import { heelWords, number } from '../shared/words/numbers.ts';
+import { title } from '../shared/words/plain-words.ts';
+import { Angles } from './angles.tsx';
+import { Cockpits } from './cockpits.tsx';
+import { ConditionTable } from './condition-table.tsx';
+import { CriteriaTable } from './criteria-table.tsx';
+import { FloodingByRule } from './flooding-by-rule.tsx';
+import { HeelBar } from './heel-bar.tsx';
+import { HeeledBoat } from './heeled-boat.tsx';
+import { type Also, LeverPlot, PlotKey } from './lever-plot.tsx';
+import { OpeningsTable } from './openings-table.tsx';
+import { ENDS, type Span, sidesOf } from './plot.ts';
+import { Sampled, SampledShort } from './sampled.tsx';
+import { Ratios, StillAllowed } from './still-allowed.tsx';
+import { WeighNext } from './weigh-next.tsx';
+
+export function StabilityPage() {
+  const { working, condition, session, visitor, inFile, route } = useApp();
+  const ofTheWorkingCopy = !inFile && visitor.role === 'owner' && route.revision === undefined;
+  const { full } = useSnapshot();
+  useLayoutEffect(() => {
+    session.levers = true;
+    return () => {
+      session.levers = false;
+    };
+  }, [session]);
+  const rows = useMemo(() => heeledRows(working, full), [working, full]);
+  const { before, after } = bothBoats(rows, condition);
+  const silent = unansweredIn(working.assessment, condition);
+  const now = silent.some((row) => row.stage === 'refit') ? after : (after ?? before);
+  return (
+    <div class="stability">
+      <div class="stability-middle">
+        {now?.righting_levers ? (
+          <Levers now={now} before={after && before} />
+        ) : now?.not_followed || silent.length > 0 ? (
+          <p class="about">No righting levers. {now?.not_followed ?? ''}</p>
+        ) : (
+          <p class="waiting">Her levers are being worked out…</p>
+        )}
+        <section class="page" aria-label="Loading conditions">
+          <h2>All loading conditions</h2>
+          {working.partial && <p class="about">Those not chosen follow in a moment.</p>}
+          <ConditionTable rows={rows} />
+        </section>
+        {now?.righting_levers && (
+          <section class="page" aria-label="Criteria">
+            <h2>Criteria, {title(condition).toLowerCase()}</h2>
+            <CriteriaTable now={now} before={after && before} />
+          </section>
+        )}
+        <Cockpits />
+        {ofTheWorkingCopy && (
+          <>
+            <StillAllowed />
+            <Ratios />
+          </>
+        )}
+      </div>
+      <div class="stability-side">
+        <Changes />
+        <Panel />
+      </div>
+    </div>
+  );
+}
+
+/** Every float; while an answer has no levers of one, as it was last answered with them. */
+function heeledRows(working: Working, full: Working | undefined): readonly ConditionResult[] {
+  const fresh = floatsIn(working.assessment);
+  const known = full ? floatsIn(full.assessment) : fresh;
+  const lost = (old: ConditionResult) =>
+    unansweredIn(working.assessment, old.id).some((row) => row.stage === old.stage);
+  return known
+    .filter((old) => !lost(old))
+    .map((old) => {
+      const row = fresh.find((one) => one.id === old.id && one.stage === old.stage);
+      return row?.righting_levers ? row : old;
+    });
+}
+
+interface Boats {
+  readonly now: ConditionResult;
+  readonly before: ConditionResult | undefined;
+}
+
+const FIRST_HEEL = 30;
+const SPANS: readonly Span[] = ['port', 'starboard', 'circle'];
+const spanWords = (span: Span) => (span === 'circle' ? 'whole circle' : `to ${span}`);
+
+function Levers({ now, before }: Boats) {
+  const [span, setSpan] = useState<Span>(now.worse_side ?? 'starboard');
+  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0]!));
+  const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
+  const plot = useRef<HTMLDivElement>(null);
+  const { held, filled, openings, said } = useHeld(now, heel);
+  const show = (next: Span) => {
+    setSpan(next);
+    if (next !== 'circle') setHeel(toSide(Math.abs(heel), next));
+  };
+  const tables = useMemo(() => <AnglesAndOpenings now={now} before={before} />, [now, before]);
+  return (
+    <section class="levers" aria-label="Righting levers">
+      <div class="levers-head">
+        <h2>Righting levers</h2>
+        <fieldset class="segments">
+          <legend class="unseen">Heels shown</legend>
+          {SPANS.map((one) => (
+            <button key={one} type="button" aria-pressed={one === span} onClick={() => show(one)}>
+              {spanWords(one)}
+            </button>
+          ))}
+        </fieldset>
+        {before && (
+          <Tick
+            words="as found, house not counted"
+            on={also.bareBefore}
+            turn={(bareBefore) => setAlso({ ...also, bareBefore })}
+          />
+        )}
+        {now.coaming_angle_deg !== null && (
+          <Tick words="cockpit dry" on={also.dry} turn={(dry) => setAlso({ ...also, dry })} />
+        )}
+        <Exports now={now} before={before} plot={plot} />
+      </div>
+      <p class="lead">{inShort(now, before)}</p>
+      <SampledShort boats={before ? [now, before] : [now]} />
+      <div class="plot-and-boat">
+        <div ref={plot}>
+          <LeverPlot
+            now={now}
+            before={before}
+            span={span}
+            heel={heel}
+            setHeel={setHeel}
+            said={said}
+            also={also}
+          />
+          <PlotKey now={now} before={before} also={also} />
+        </div>
+        {held ? (
+          <HeeledBoat now={now} held={held} openings={openings} />
+        ) : (
+          <p class="about">She goes over her end before this heel: she cannot be held here.</p>
+        )}
+      </div>
+      <HeelBar
+        now={now}
+        before={before}
+        ends={ENDS[span]}
+        heel={heel}
+        setHeel={setHeel}
+        held={held}
+        filled={filled}
+        openings={openings}
+        said={said}
+      />
+      {tables}
+    </section>
+  );
+}
+
+/** How she lies at the heel that is looked at, and that in words. */
+function useHeld(now: ConditionResult, heel: number) {
+  return useMemo(() => {
+    const held = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
+    const filled = now.wells_full ? filledAt(now.wells_full, heel) : undefined;
+    const openings = held ? openingsNow(now.openings, held) : [];
+    const wells = filled ? ` With ${FILLED} ${filledWords(filled)}.` : '';
+    const said = held
+      ? `${heelWords(heel, 1)}, righting lever ${number(held.gz, 0.001)} m.${wells} ${underWords(openings)}`
+      : `${heelWords(heel, 1)}, no lever`;
+    return { held, filled, openings, said };
+  }, [now, heel]);
+}
+
+const AnglesAndOpenings = ({ now, before }: Boats) => (
+  <>
+    <div class="angles-and-openings">
+      <Angles now={now} before={before} />
+      <div>
+        <h3>Openings</h3>
+        <OpeningsTable now={now} />
+        <FloodingByRule now={now} />
+        <WeighNext now={now} />
+      </div>
+    </div>
+    <Sampled boats={before ? [now, before] : [now]} />
+  </>
+);
+
+interface TickProps {
+  readonly words: string;
+  readonly on: boolean;
+  readonly turn: (on: boolean) => void;
+}
+
+const Tick = ({ words, on, turn }: TickProps) => (
+  <label class="tick">
+    <input type="checkbox" checked={on} onChange={(e) => turn(e.currentTarget.checked)} />
+    {words}
+  </label>
+);
+
+function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElement | null } }) {
+  const { working } = useApp();
+  const name = `${working.refit}-${now.id}-levers`;
+  const drawing = () => {
+    const svg = plot.current?.querySelector<SVGSVGElement>('svg[data-levers]');
+    if (!svg) return;
+    const paper = getComputedStyle(document.documentElement).backgroundColor;
+    download(`${name}.svg`, 'image/svg+xml', standalone(svg, paper));
+  };
+  const table = () => {
+    const boats = [now, before].flatMap((boat) =>
+      boat?.righting_levers
+        ? [{ boat: boat.stage, levers: boat.righting_levers, wells: boat.wells_full }]
+        : [],
+    );
+    download(`${name}.csv`, 'text/csv', leversCsv(now.id, boats));
+  };
+  return (
+    <span class="exports">
+      <button type="button" class="quiet" onClick={drawing}>
+        Save SVG
+      </button>
+      <button type="button" class="quiet" onClick={table}>
+        Save CSV
+      </button>
+    </span>
+  );
+}
+
+/** Which change the form beside the curve is about. */
+function Changes() {
+  const { working, route, go } = useApp();
+  const { changes, parts } = working.assessment;
+  const pick = (change: string) =>
+    go({
+      picked: change
+        ? { change, part: parts.find((part) => part.change === change)?.id }
+        : undefined,
+    });
+  return (
+    <label class="change-choice">
+      <span>change</span>
+      <select value={route.picked?.change ?? ''} onChange={(e) => pick(e.currentTarget.value)}>
+        <option value="">all together</option>
+        {changes.map(({ id }) => (
+          <option key={id} value={id}>
+            {title(id)}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}

@@ -1,0 +1,71 @@
+/** What many draws say of a boat whose GM is too small for linear plus/minus. */
+import type { ConditionResult, SampledResult } from '../contract.ts';
+import { drawnRows, uprightWords } from '../shared/answer/uncertainty.ts';
+
+interface Props {
+  readonly boats: readonly ConditionResult[];
+}
+
+interface Drawn {
+  readonly name: string;
+  readonly drawn: SampledResult;
+}
+
+const drawnOf = (boats: readonly ConditionResult[]): readonly Drawn[] =>
+  boats.flatMap(({ stage, sampled }) =>
+    sampled ? [{ name: stage === 'refit' ? 'refit' : 'as found', drawn: sampled }] : [],
+  );
+
+/** In how many of the draws each boat falls over; nothing where slopes speak for both. */
+export const SampledShort = ({ boats }: Props) => (
+  <>
+    {drawnOf(boats).map(({ name, drawn }) => (
+      <p key={name} class="sampled-short">
+        <b>Sampled, {name}.</b> {uprightWords(drawn)}
+      </p>
+    ))}
+  </>
+);
+
+/** All that the draws say, boat beside boat. */
+export function Sampled({ boats }: Props) {
+  const all = drawnOf(boats);
+  if (all.length === 0) return null;
+  return (
+    <div class="sampled">
+      {all.map(({ name, drawn }) => (
+        <section key={name} aria-label={`Sampled, ${name}`}>
+          <h3>Sampled, {name}</h3>
+          <p>
+            Linear plus and minus cannot be trusted: {drawn.why.replace('+/-', '±')}. What is not
+            known of her was drawn {drawn.draws} times.
+          </p>
+          <table class="angles">
+            <thead>
+              <tr>
+                <th scope="col">of the draws</th>
+                {['5 % below', 'median', '5 % above'].map((head) => (
+                  <th scope="col" class="n" key={head}>
+                    {head}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {drawnRows(drawn).map(({ name: row, words }) => (
+                <tr key={row}>
+                  <th scope="row">{row}</th>
+                  {words.map((word, i) => (
+                    <td class="n" key={i}>
+                      {word}
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,275 @@
+/** Weight still allowed, and the ratios owners quote: asked for when they are opened. */
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { AllowedResult, LoadedDot, TradeResult } from '../contract.ts';
+import * as api from '../session/api.ts';
+import { useApp, useSnapshot } from '../session/context.ts';
+import { useWidth } from '../shared/feedback/use-width.ts';
+import { number, signed } from '../shared/words/numbers.ts';
+import { plainWords, title } from '../shared/words/plain-words.ts';
+import { type Chart, chartOf, limitPath, roomsAt } from './weight-margin.ts';
+
+const HEIGHT = 300;
+
+export function StillAllowed() {
+  const [open, setOpen] = useState(false);
+  const told = useAsked(open, api.allowance);
+  return (
+    <details class="page still-allowed" onToggle={(e) => setOpen(e.currentTarget.open)}>
+      <summary>
+        <h2>Weight still allowed</h2>
+      </summary>
+      {told.words && <p class="waiting">{told.words}</p>}
+      {told.answer && <Limits told={told.answer} />}
+    </details>
+  );
+}
+
+export function Ratios() {
+  const [open, setOpen] = useState(false);
+  const told = useAsked(open, api.ratios);
+  return (
+    <details class="page ratios" onToggle={(e) => setOpen(e.currentTarget.open)}>
+      <summary>
+        <h2>Trade ratios</h2>
+      </summary>
+      {told.words && <p class="waiting">{told.words}</p>}
+      {told.answer && <RatioTable told={told.answer} />}
+    </details>
+  );
+}
+
+interface Told<Answer> {
+  readonly answer?: Answer;
+  /** What is said where there is no answer yet, or none of this boat. */
+  readonly words?: string;
+}
+
+/** An answer about the boat as she is: asked for once she has settled, and anew after an edit. */
+function useAsked<Answer>(
+  open: boolean,
+  ask: (refit: string, option: string | null, signal: AbortSignal) => Promise<Answer>,
+): Told<Answer> {
+  const { working, route } = useApp();
+  const { busy } = useSnapshot();
+  const [told, setTold] = useState<Told<Answer>>({});
+  useEffect(() => {
+    if (!open || busy) return undefined;
+    const stop = new AbortController();
+    setTold(({ answer }) => (answer ? { answer } : { words: 'Working it out…' }));
+    ask(working.refit, route.option, stop.signal).then(
+      (answer) => setTold({ answer }),
+      (error: unknown) => {
+        if (!stop.signal.aborted) setTold({ words: String((error as Error).message) });
+      },
+    );
+    return () => stop.abort();
+  }, [open, busy, working.refit, working.edit, route.option]);
+  return told;
+}
+
+function Limits({ told }: { told: AllowedResult }) {
+  const { condition } = useApp();
+  const dot = told.dots.find((one) => one.condition === condition);
+  const rooms = told.rooms.filter((room) => room.condition === condition);
+  return (
+    <>
+      {rooms.length === 0 && (
+        <p class="about">
+          {title(condition)} is left out here: choose a condition in which no well is flooded.
+        </p>
+      )}
+      <ul class="rooms">
+        {rooms.map((room) => (
+          <li key={room.place}>{room.sentence}</li>
+        ))}
+      </ul>
+      <LimitChart told={told} chosen={dot} />
+      {dot && <RoomTable told={told} dot={dot} />}
+      <ul class="remarks">
+        {told.remarks.map((remark) => (
+          <li key={remark}>{remark}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+interface LimitsProps {
+  readonly told: AllowedResult;
+  readonly chosen: LoadedDot | undefined;
+}
+
+function LimitChart({ told, chosen }: LimitsProps) {
+  const [sheet, width] = useWidth<HTMLDivElement>(700);
+  const chart = useMemo(() => chartOf(told, width, HEIGHT), [told, width]);
+  const nearest = chosen && roomsAt(told.lines, chosen)[0]?.line.id;
+  const doubtful = told.lines.filter((line) => !line.can_be_judged);
+  const sure = told.lines.filter((line) => line.can_be_judged);
+  return (
+    <div ref={sheet} class="limit-chart">
+      <svg
+        width={width}
+        height={chart.height}
+        viewBox={`0 0 ${width} ${chart.height}`}
+        role="img"
+        aria-label="Highest centre of gravity each criterion allows, over displacement; each condition a dot. The same stands in the table below."
+      >
+        <Ruled chart={chart} />
+        {[...doubtful, ...sure].map((line) => (
+          <path
+            key={line.id}
+            class={`limit ${line.can_be_judged ? '' : 'doubtful'} ${line.id === nearest ? 'nearest' : ''}`}
+            d={limitPath(chart, line)}
+          >
+            <title>{line.title}</title>
+          </path>
+        ))}
+        {told.dots.map((dot) => (
+          <Dot key={dot.condition} chart={chart} dot={dot} chosen={dot === chosen} />
+        ))}
+      </svg>
+      <p class="plot-key">
+        <Key look="" words="limit of a criterion" />
+        {nearest && <Key look="nearest" words="the one she meets first" />}
+        <Key look="doubtful" words="to be confirmed" />
+        <span>● a loading condition, G raised by its free surfaces</span>
+      </p>
+    </div>
+  );
+}
+
+const Key = ({ look, words }: { look: string; words: string }) => (
+  <span>
+    <svg viewBox="0 0 28 8" aria-hidden="true">
+      <path class={`limit ${look}`} d="M0,4H28" />
+    </svg>{' '}
+    {words}
+  </span>
+);
+
+function Dot({ chart, dot, chosen }: { chart: Chart; dot: LoadedDot; chosen: boolean }) {
+  const [x, y] = [chart.x(dot.displacement_kg), chart.y(dot.vcg_fluid_m)];
+  const left = x > chart.width * 0.75;
+  return (
+    <g class={chosen ? 'dot chosen' : 'dot'}>
+      <circle cx={x} cy={y} r={chosen ? 5 : 3.5} />
+      {chosen && (
+        <text x={left ? x - 8 : x + 8} y={y + 14} text-anchor={left ? 'end' : 'start'}>
+          {plainWords(dot.condition)}
+        </text>
+      )}
+    </g>
+  );
+}
+
+function Ruled({ chart }: { chart: Chart }) {
+  const { edges: edge } = chart;
+  return (
+    <g class="ruled">
+      {chart.heights.map((z) => (
+        <g key={z}>
+          <path d={`M${edge[0]},${chart.y(z).toFixed(1)}H${edge[1]}`} />
+          <text x={edge[0] - 6} y={chart.y(z) + 4} text-anchor="end">
+            {number(z, 0.01)}
+          </text>
+        </g>
+      ))}
+      {chart.masses.map((kg) => (
+        <text key={kg} x={chart.x(kg)} y={chart.height - 18} text-anchor="middle">
+          {number(kg, 1)}
+        </text>
+      ))}
+      <text x={edge[0] + 4} y="12">
+        VCG above the design waterline, m
+      </text>
+      <text x={edge[1]} y={chart.height - 4} text-anchor="end">
+        displacement, kg
+      </text>
+    </g>
+  );
+}
+
+function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Limits of the centre of gravity">
+      <table class="angles">
+        <thead>
+          <tr>
+            <th scope="col">
+              criterion, {plainWords(dot.condition)}: G at {number(dot.vcg_fluid_m, 0.005)} m
+            </th>
+            <th scope="col" class="n">
+              highest G
+            </th>
+            <th scope="col" class="n">
+              left
+            </th>
+            <th scope="col">grade</th>
+          </tr>
+        </thead>
+        <tbody>
+          {roomsAt(told.lines, dot).map(({ line, limit, left }) => (
+            <tr key={line.id}>
+              <th scope="row">
+                {line.title} <small title={line.source}>{documentOf(line.source)}</small>
+              </th>
+              <td class="n">{number(limit, 0.005)} m</td>
+              <td class="n">{signed(left, 5)} mm</td>
+              <td>{line.can_be_judged ? line.grade : `${line.grade}, to be confirmed`}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** The document of a source: what stands before its edition and clause. */
+const documentOf = (source: string) => source.split(',')[0];
+
+const figure = (value: number | null) =>
+  value === null ? 'none' : number(value, value >= 100 ? 1 : value >= 10 ? 0.1 : 0.01);
+
+const SAID_ABOVE = 'A comparison between boats, not a measure of safety.';
+
+const RatioTable = ({ told }: { told: TradeResult }) => (
+  <>
+    <p class="about">
+      {title(told.condition)}. Comparisons between boats, not measures of safety; the figures hang
+      on the units they are made in.
+    </p>
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Trade ratios table">
+      <table class="angles">
+        <thead>
+          <tr>
+            <th scope="col">ratio</th>
+            <th scope="col" class="n">
+              as found
+            </th>
+            <th scope="col" class="n">
+              refit
+            </th>
+            <th scope="col">made from</th>
+          </tr>
+        </thead>
+        <tbody>
+          {told.ratios.map((one) => (
+            <tr key={one.id}>
+              <th scope="row">
+                {one.title} <small>{one.without || one.usual.replace(SAID_ABOVE, '')}</small>
+              </th>
+              <td class="n">{figure(one.as_found)}</td>
+              <td class="n">{figure(one.refit)}</td>
+              <td>
+                {one.formula} <small>{one.made_in}</small>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+    {told.ballast_from.length > 0 && (
+      <p class="about">Counted as ballast: {told.ballast_from.join(', ')}.</p>
+    )}
+  </>
+);

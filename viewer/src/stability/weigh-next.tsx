@@ -1,0 +1,69 @@
+/** What is worth weighing or measuring next: each cause's share of what is not known. */
+import type { ConditionResult, ShareResult, SharesResult } from '../contract.ts';
+import { causeWords } from '../shared/answer/uncertainty.ts';
+import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { number } from '../shared/words/numbers.ts';
+
+const RESULTS: readonly (readonly [keyof SharesResult, string])[] = [
+  ['gm_m', 'GM upright'],
+  ['vanishing_angle_deg', 'vanishing angle'],
+  ['greatest_gz_m', 'greatest lever'],
+];
+const MOST = 3;
+const WORTH_A_LINE = 0.5; // [%]
+
+export function WeighNext({ now }: { now: ConditionResult }) {
+  const said = RESULTS.filter(([figure]) => worth(now.shares[figure]).length > 0);
+  if (said.length === 0) return null;
+  return (
+    <section class="weigh-next" aria-label="What to weigh next">
+      <h3>What to weigh next</h3>
+      <p class="about">What is not known of her, and its share of the ± squared.</p>
+      <table>
+        {said.map(([figure, name]) => (
+          <Shares
+            key={figure}
+            now={now}
+            figure={figure}
+            name={name}
+            shares={worth(now.shares[figure])}
+          />
+        ))}
+      </table>
+    </section>
+  );
+}
+
+interface SharesProps {
+  readonly now: ConditionResult;
+  readonly figure: keyof SharesResult;
+  readonly name: string;
+  readonly shares: readonly ShareResult[];
+}
+
+const Shares = ({ now, figure, name, shares }: SharesProps) => (
+  <tbody>
+    {shares.map(({ cause, share_percent }, i) => (
+      <tr key={cause}>
+        {i === 0 && (
+          <th scope="rowgroup" rowSpan={shares.length}>
+            {name}
+          </th>
+        )}
+        <td>{causeWords(cause)}</td>
+        <td class="n">
+          <OpensOf
+            boat={now}
+            name={`${name}, share of ${causeWords(cause)}`}
+            figure={`shares.${figure}.${cause}.share_percent`}
+          >
+            {number(share_percent, 1)} %
+          </OpensOf>
+        </td>
+      </tr>
+    ))}
+  </tbody>
+);
+
+const worth = (shares: readonly ShareResult[]) =>
+  shares.filter((share) => share.share_percent >= WORTH_A_LINE).slice(0, MOST);

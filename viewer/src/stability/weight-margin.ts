@@ -1,0 +1,77 @@
+/** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
+import type { AllowedResult, LimitLineResult, LoadedDot } from '../contract.ts';
+
+/** The highest centre of gravity a criterion allows at a displacement [m]; at its ends beyond. */
+export function limitAt({ displacement_kg: kg, vcg_m: z }: LimitLineResult, mass: number): number {
+  const next = kg.findIndex((at) => at >= mass);
+  if (next === 0) return z[0]!;
+  if (next < 0) return z.at(-1)!;
+  const share = (mass - kg[next - 1]!) / (kg[next]! - kg[next - 1]!);
+  return z[next - 1]! + share * (z[next]! - z[next - 1]!);
+}
+
+export interface Room {
+  readonly line: LimitLineResult;
+  /** Height of the limit at her displacement [m], and how far she is below it [mm]. */
+  readonly limit: number;
+  readonly left: number;
+}
+
+/** Each criterion at one dot, the nearest first; those that can be judged before the others. */
+export function roomsAt(lines: readonly LimitLineResult[], dot: LoadedDot): readonly Room[] {
+  return lines
+    .map((line): Room => {
+      const limit = limitAt(line, dot.displacement_kg);
+      return { line, limit, left: (limit - dot.vcg_fluid_m) * 1000 };
+    })
+    .toSorted(
+      (a, b) => Number(b.line.can_be_judged) - Number(a.line.can_be_judged) || a.left - b.left,
+    );
+}
+
+export interface Chart {
+  readonly width: number;
+  readonly height: number;
+  /** Left and right edge [px]. */
+  readonly edges: readonly [number, number];
+  readonly x: (kg: number) => number;
+  readonly y: (metres: number) => number;
+  /** Where it is ruled, upright and level. */
+  readonly masses: readonly number[];
+  readonly heights: readonly number[];
+}
+
+const [LEFT, RIGHT, TOP, BOTTOM] = [46, 16, 14, 34];
+const MASS_STEPS = [50, 100, 200, 500, 1000, 2000, 5000, 10000];
+const HEIGHT_STEPS = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2];
+const MOST = 7;
+
+/** A chart with room for every line and dot. */
+export function chartOf({ lines, dots }: AllowedResult, width: number, height: number): Chart {
+  const masses = lines.flatMap((line) => line.displacement_kg);
+  const heights = [...lines.flatMap((line) => line.vcg_m), ...dots.map((d) => d.vcg_fluid_m)];
+  const [light, heavy] = [Math.min(...masses), Math.max(...masses)];
+  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+  const margin = Math.max(0.02, (high - low) * 0.06);
+  const [floor, top] = [low - margin, high + margin];
+  return {
+    width,
+    height,
+    edges: [LEFT, width - RIGHT],
+    x: (kg) => LEFT + ((kg - light) / Math.max(1, heavy - light)) * (width - LEFT - RIGHT),
+    y: (z) => height - BOTTOM - ((z - floor) / (top - floor)) * (height - TOP - BOTTOM),
+    masses: ruled(light, heavy, MASS_STEPS, width < 480 ? 3 : MOST),
+    heights: ruled(floor, top, HEIGHT_STEPS, MOST),
+  };
+}
+
+function ruled(from: number, to: number, steps: readonly number[], most: number) {
+  const step = steps.find((s) => (to - from) / s <= most) ?? to - from;
+  const first = Math.ceil(from / step);
+  const count = Math.max(0, Math.floor(to / step) - first + 1);
+  return Array.from({ length: count }, (_, i) => (first + i) * step);
+}
+
+/** Path data of a limit. */
+export const limitPath = ({ x, y }: Chart, line: LimitLineResult): string =>
+  `M${line.displacement_kg.map((kg, i) => `${x(kg).toFixed(1)},${y(line.vcg_m[i]!).toFixed(1)}`).join('L')}`;
