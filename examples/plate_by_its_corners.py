@@ -2,10 +2,7 @@
 
 from pathlib import Path
 
-from hullchange.assess.assessment import assessment
-from hullchange.boat.boat import boat_of
-from hullchange.document.paths import with_value
-from hullchange.document.reading import document_of, read_document
+import hullchange
 
 SALTMARROW = Path(__file__).with_name("saltmarrow.yaml")
 KNEE = {
@@ -18,10 +15,8 @@ KNEE = {
 
 def main() -> tuple[float, float]:
     """Mass of both knees [kg], and what they do to the trim [mm, by the stern]."""
-    drawing = read_document(SALTMARROW)
-    plain = with_value(drawing.plain, "changes.arch.parts", {"knee": KNEE})
-    answer = assessment(boat_of(document_of(plain)), only="survey-state")
-    knee = next(part for part in answer.parts if part.id == "knee")
+    refit = hullchange.read(SALTMARROW).changed("changes.arch.parts", {"knee": KNEE})
+    knee = refit.assess("survey-state").part("knee")
     print(f"two knees: {knee.mass_kg:.2f} kg, trim {knee.effect.trim_mm:+.1f} mm")
     return knee.mass_kg, knee.effect.trim_mm
 

@@ -1,6 +1,8 @@
 """Every script in examples/ runs and answers what it says."""
 
 import importlib.util
+import re
+import runpy
 from pathlib import Path
 
 import pytest
@@ -39,9 +41,27 @@ def test_two_triangles_of_six_millimetres():
     assert trim > 0
 
 
+@pytest.mark.slow
+def test_the_tour_runs_and_shows_what_it_says(capsys):
+    runpy.run_path(str(FOLDER / "tour.py"))
+    told = capsys.readouterr().out
+    for shown in ("Saltmarrow has deckhouse", "house 100 mm higher: GM", "largest lever"):
+        assert shown in told
+    assert "it must be at most" in told  # a refusal
+
+
+def test_scripts_import_the_front_door_alone():
+    for script in FOLDER.glob("*.py"):
+        imports = re.findall(
+            r"^\s*(?:from|import) (hullchange\S*)", script.read_text("utf-8"), re.M
+        )
+        assert imports == ["hullchange"], script.name
+
+
 def test_every_script_is_tried():
     assert {p.stem for p in FOLDER.glob("*.py")} == {
         "raise_the_house",
         "slide_the_batteries",
         "plate_by_its_corners",
+        "tour",
     }

@@ -5,7 +5,8 @@ from collections import defaultdict
 from pathlib import Path
 
 import hullchange
-from hullchange.answer.assessment import ConditionResult, HullResult, SurveyResult
+from hullchange.answer.assessment import ConditionResult, HullResult
+from hullchange.answer.survey import SurveyResult
 from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
 from hullchange.document.differences import Difference, in_words

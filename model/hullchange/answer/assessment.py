@@ -27,6 +27,7 @@ from hullchange.answer.heeled import (
     Verdict,
     WellsFullResult,
 )
+from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
     HeeledPlusMinus,
@@ -236,47 +237,6 @@ class UnansweredResult(Wire, extra="allow"):
         return cls.model_validate(nothing | known | {"code": error.code})
 
 
-class ResidualResult(Wire):
-    """How far a freeboard reading lies from the fitted plane."""
-
-    mark: str
-    side: Side
-    freeboard_mm: float
-    residual_mm: float
-
-
-class SurveyResult(Wire):
-    """The boat as found, from freeboards."""
-
-    displacement_kg: float
-    centre_of_gravity_m: Point
-    plus_minus: PlusMinus
-    hull_shape_displacement_kg: float = Field(description="share of plus/minus from the lines")
-    sinkage_mm: float
-    trim_mm: float
-    heel_deg: float
-    gm_m: float
-    residuals: tuple[ResidualResult, ...]
-    chi_square: float
-    degrees_of_freedom: int
-    agreement: str = Field(description="in words: whether the readings agree with the hull")
-    vcg_from: str
-
-
-class RollsResult(Wire):
-    """Timed rolls: they tell by how much her GM has changed, never how large it is."""
-
-    before_period_s: float | None = Field(description="of a full swing")
-    before_plus_minus_s: float | None
-    after_period_s: float | None
-    after_plus_minus_s: float | None
-    gm_ratio: float | None = Field(description="GM after over GM before, by the rolls alone")
-    gm_ratio_plus_minus: float | None
-    gm_ratio_expected: float | None = Field(
-        description="the same worked out in the reference condition"
-    )
-
-
 class TargetResult(Wire):
     """What the owner wants of a result."""
 
@@ -362,6 +322,36 @@ class Assessment(Wire):
     def floats(self) -> tuple[ConditionResult, ...]:
         """The conditions that have results."""
         return tuple(row for row in self.conditions if isinstance(row, ConditionResult))
+
+    def condition(self, name: str, stage: str = "refit") -> ConditionResult:
+        """The boat in a loading condition, as the refit or ``as_found``.
+
+        Raises:
+            ModelError: ``unknown-condition``; the code and sentence of the answer where she
+                does not float.
+        """
+        for row in self.conditions:
+            if (row.id, row.stage) == (name, stage):
+                if isinstance(row, UnansweredResult):
+                    raise ModelError(row.code, row.unanswered, f"conditions.{name}")
+                return row
+        known = ", ".join(f"{row.id} ({row.stage})" for row in self.conditions)
+        sentence = f"No boat is answered in condition {name} ({stage}): there are {known}."
+        raise ModelError("unknown-condition", sentence)
+
+    def part(self, name: str) -> PartResult:
+        """A new part by its name.
+
+        Raises:
+            ModelError: ``unknown-name``.
+        """
+        part = next((part for part in self.parts if part.id == name), None)
+        if part is None:
+            known = ", ".join(part.id for part in self.parts) or "none"
+            raise ModelError(
+                "unknown-name", f"No new part is called {name}: there are {known}."
+            )
+        return part
 
     def lcf_in(self, condition: str) -> float:
         """[m] centre of flotation in a condition; of the hull where she does not float in it.

@@ -4,7 +4,7 @@ import numpy as np
 
 from hullchange.afloat.results import Row
 from hullchange.afloat.slopes import plus_minus
-from hullchange.answer.assessment import ResidualResult, SurveyResult
+from hullchange.answer.survey import ResidualResult, SurveyResult
 from hullchange.boat.boat import Boat
 from hullchange.survey.as_found import Found, amidships
 from hullchange.units import deg_of_rad, mm_of_m

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.effects import Yardstick
-from hullchange.answer.assessment import RollsResult
+from hullchange.answer.survey import RollsResult
 from hullchange.boat.variants import as_found
 from hullchange.criteria.roll import TimedRolls, gm_ratio
 from hullchange.document.document import Document
