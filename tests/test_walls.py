@@ -50,29 +50,54 @@ def source_of(folder, module):
     return path / "__init__.py" if path.is_dir() else path.with_suffix(".py")
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("planted", [dict(walls()), LIBRARIES], ids=["rooms", "libraries"])
-def test_a_planted_import_breaks_its_contract(tmp_path, planted):
+def broken_contracts(folder, planted):
+    """What import-linter says of a copy of the source with lines added, by module."""
     for top in ("model", "api"):
-        shutil.copytree(ROOT / top, tmp_path / top, ignore=shutil.ignore_patterns("web"))
-    shutil.copy(ROOT / "pyproject.toml", tmp_path)
-    folders = [str(tmp_path / top) for top in ("model", "api")]
-    for module, names in planted.items():
-        with source_of(tmp_path, module).open("a", encoding="utf-8") as file:
-            file.writelines(f"\nimport {name}" for name in names)
+        shutil.copytree(ROOT / top, folder / top, ignore=shutil.ignore_patterns("web"))
+    shutil.copy(ROOT / "pyproject.toml", folder)
+    sources = [str(folder / top) for top in ("model", "api")]
+    for module, lines in planted.items():
+        with source_of(folder, module).open("a", encoding="utf-8") as file:
+            file.writelines(f"\n{line}" for line in lines)
     linted = subprocess.run(
         [Path(sys.executable).with_name("lint-imports"), "--no-cache"],
-        cwd=tmp_path,
-        env=os.environ | {"PYTHONPATH": os.pathsep.join(folders), "COLUMNS": "400"},
+        cwd=folder,
+        env=os.environ | {"PYTHONPATH": os.pathsep.join(sources), "COLUMNS": "400"},
         capture_output=True,
         text=True,
         check=False,
     )
     assert linted.returncode == 1
+    return linted.stdout
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("planted", [dict(walls()), LIBRARIES], ids=["rooms", "libraries"])
+def test_a_planted_import_breaks_its_contract(tmp_path, planted):
+    lines = {module: [f"import {n}" for n in names] for module, names in planted.items()}
+    broken = broken_contracts(tmp_path, lines)
     for module, names in planted.items():
         for name in names:
             root = name if name.startswith("hullchange") else name.split(".")[0]
-            assert f"{module} -> {root} (" in linted.stdout, f"{module} may import {name}"
+            assert f"{module} -> {root} (" in broken, f"{module} may import {name}"
+
+
+CYCLES = {
+    "hullchange.geometry": ("frame", "surface"),
+    "hullchange_api.wire": ("problems", "working_copy"),
+}
+
+
+@pytest.mark.slow
+def test_a_planted_cycle_breaks_its_contract(tmp_path):
+    planted = {}
+    for package, (one, other) in CYCLES.items():
+        planted[f"{package}.{one}"] = [f"import {package}.{other}"]
+        in_function = ["def late():", f"    import {package}.{one}"]
+        planted[f"{package}.{other}"] = in_function
+    broken = broken_contracts(tmp_path, planted)
+    for package in CYCLES:
+        assert f"No cycles are allowed in {package}." in broken
 
 
 def test_every_package_stands_in_a_contract():

@@ -13,8 +13,8 @@ from fastapi.staticfiles import StaticFiles
 from pydantic.warnings import UnsupportedFieldAttributeWarning
 
 import hullchange
-from hullchange_api.cutting.packs import CuttingDesk
-from hullchange_api.review.reviews import ReviewDesk
+from hullchange_api.cutting.packs import CutPacks
+from hullchange_api.review.reviews import Reviews
 from hullchange_api.routes import (
     archives,
     cutting,
@@ -30,15 +30,15 @@ from hullchange_api.routes import (
     weight_margin,
     working,
 )
-from hullchange_api.store.refits import Shelf
-from hullchange_api.wire.problems import MEDIA_TYPE, speak_problems
+from hullchange_api.store.refits import Refits
+from hullchange_api.wire.problems import MEDIA_TYPE, add_problem_handlers
 from hullchange_api.wire.working_copy import Problem
 from hullchange_api.working_copy.access import Access, admitted
-from hullchange_api.working_copy.readers import Reads
-from hullchange_api.working_copy.request_limits import guarded
-from hullchange_api.working_copy.working_copies import Desk
+from hullchange_api.working_copy.read_queue import ReadQueue
+from hullchange_api.working_copy.request_limits import add_request_limits
+from hullchange_api.working_copy.working_copies import WorkingCopies
 
-OWNERS = (
+ROUTES = (
     *(refits, working, weight_margin, meshes, revisions, review, cutting, shares),
     *(archives, sign_in, exports, kinds_and_cautions, explaining),
 )
@@ -48,31 +48,31 @@ REFUSED: dict[str, Any] = {
     "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
 }
 
-# FastAPI hushes this while it reads a route, and another thread's filters may undo that
+# FastAPI silences this while it reads a route, but another thread's filters may undo that
 warnings.simplefilter("ignore", UnsupportedFieldAttributeWarning)
 
 
 def create_app(
-    shelf: Shelf | None = None,
+    stored: Refits | None = None,
     secret: str | None = None,
     names: tuple[str, ...] = (),
     address: str = "",
 ) -> FastAPI:
-    """The application over a shelf of refits; without one it can only describe itself.
+    """The application; without refits it can only describe itself.
 
     Args:
-        shelf: the refits.
-        secret: what the owner's link holds; None where everybody is the owner (loopback).
-        names: host names it is called by, besides plain addresses and localhost.
-        address: under which others reach it; empty where they do not.
+        stored: the refits.
+        secret: in the owner's link; None if everybody is the owner (loopback).
+        names: host names it may be called by, besides plain addresses and localhost.
+        address: where others reach it; empty if they cannot.
     """
-    desk = Desk(shelf or Shelf(Path("no-refits")))
+    copies = WorkingCopies(stored or Refits(Path("no-refits")))
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         yield
-        app.state.cutting.close()
-        desk.close()
+        app.state.cut_packs.close()
+        copies.close()
 
     app = FastAPI(
         title="hullchange",
@@ -84,17 +84,17 @@ def create_app(
         generate_unique_id_function=_named_after_function,
         responses={"4XX": REFUSED},
     )
-    app.state.desk = desk
-    app.state.reads = Reads()
-    app.state.review = ReviewDesk(desk)
-    app.state.cutting = CuttingDesk(app.state.review)
-    app.state.access = Access(app.state.review.shares, secret)
-    speak_problems(app)
+    app.state.copies = copies
+    app.state.reads = ReadQueue()
+    app.state.reviews = Reviews(copies)
+    app.state.cut_packs = CutPacks(app.state.reviews)
+    app.state.access = Access(app.state.reviews.shares, secret)
+    add_problem_handlers(app)
     app.state.address = address
-    guarded(app, names, is_secret=secret is not None)
-    for room in OWNERS:
-        app.include_router(room.router, dependencies=[Depends(admitted)])
-    app.include_router(sign_in.door)
+    add_request_limits(app, names, is_secret=secret is not None)
+    for routes in ROUTES:
+        app.include_router(routes.router, dependencies=[Depends(admitted)])
+    app.include_router(sign_in.open_router)
     web = files("hullchange_api") / "web"
     if web.joinpath("index.html").is_file():
         app.mount("/", StaticFiles(directory=str(web), html=True))

@@ -8,7 +8,7 @@ from fastapi.testclient import TestClient
 
 from hullchange.document.start import starting_document
 from hullchange_api.app import create_app
-from hullchange_api.store.refits import FILE_NAME, Shelf
+from hullchange_api.store.refits import FILE_NAME, Refits
 
 HOST = "127.0.0.1"
 
@@ -27,7 +27,7 @@ class Page:
 
     @property
     def copy(self):
-        return self.client.app.state.desk.shelf.working(self.refit)
+        return self.client.app.state.copies.refits.working_copy(self.refit)
 
     def read(self, full=False, **query):
         query = {"full": full, **query}
@@ -82,7 +82,7 @@ def serve(tmp_path):
             folder.mkdir()
             Path(file).write_text(text or starting_document("Dot"), encoding="utf-8")
             name = Path(file).stem
-        client = TestClient(create_app(Shelf(folder, file)), base_url=f"http://{HOST}")
+        client = TestClient(create_app(Refits(folder, file)), base_url=f"http://{HOST}")
         client.__enter__()
         open_clients.append(client)
         return Page(client, name)
@@ -108,7 +108,7 @@ def saltmarrow(tmp_path_factory):
     kept = folder / "saltmarrow" / FILE_NAME
     kept.parent.mkdir()
     kept.write_text(text, encoding="utf-8")
-    with TestClient(create_app(Shelf(folder)), base_url=f"http://{HOST}") as client:
+    with TestClient(create_app(Refits(folder)), base_url=f"http://{HOST}") as client:
         yield Page(client, "saltmarrow")
 
 

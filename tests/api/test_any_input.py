@@ -25,7 +25,7 @@ from refits import demo_document, workboat_document
 from reviewing import Party, run_here, solids_here
 
 from hullchange_api.cutting import jobs
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.working_copy.access import SHARE_COOKIE, TRIES_PER_MINUTE
 
 HOST = {"Host": "127.0.0.1"}
@@ -49,8 +49,8 @@ def as_it_is(_, value):
 
 @pytest.fixture
 def owner(page, monkeypatch):
-    monkeypatch.setattr(Workers, "solids", solids_here)
-    monkeypatch.setattr(Workers, "run", run_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "run", run_here)
     monkeypatch.setattr(jobs, "Child", ChildHere)
     owner = Party(page.client)
     assert owner.freeze().status_code == 201
@@ -61,7 +61,7 @@ def asked(client, headers=HOST, examples=EXAMPLES):
     """How often each operation answered with each status."""
     app = client.app
     schema = schemathesis.openapi.from_asgi("/api/openapi.json", app, headers=HOST)
-    copy = app.state.desk.shelf.working("dot")
+    copy = app.state.copies.refits.working_copy("dot")
 
     @schema.hook
     def map_path_parameters(_, parameters):

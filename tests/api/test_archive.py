@@ -17,10 +17,10 @@ from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
 from hullchange_api.command_line import main
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store import plain_zip
 from hullchange_api.store.files import FILE_NAME
-from hullchange_api.store.refits import Shelf
+from hullchange_api.store.refits import Refits
 from hullchange_api.store.revisions import hash_over, now
 from hullchange_api.store.tables import Table
 
@@ -35,8 +35,8 @@ def reviewed(tmp_path_factory):
     (folder / "dot").mkdir()
     (folder / "dot" / FILE_NAME).write_text(starting_document("Dot"), encoding="utf-8")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Workers, "solids", solids_here)
-        with TestClient(create_app(Shelf(folder)), base_url="http://127.0.0.1") as client:
+        patch.setattr(CadWorker, "solids", solids_here)
+        with TestClient(create_app(Refits(folder)), base_url="http://127.0.0.1") as client:
             owner = Party(client)
             went_through(owner, folder / "dot")
             yield owner
@@ -67,10 +67,10 @@ def went_through(owner, folder):
     owner.sign("t", second, **agreed)
     owner.sign("u", second, part="battery-shelf")
     assert owner.review()["standing"]["standing"] == "signed with conditions"
-    shop = owner.client.app.state.cutting.shop
-    assert shop.keep("dot", second["number"], "", '{"nest-4mm-1": []}')
+    records = owner.client.app.state.cut_packs.records
+    assert records.store_nests("dot", second["number"], "", '{"nest-4mm-1": []}')
     word = Word("BATTERY-SHELF-01", "cut", True, "ab12", "done", "Anna", now())
-    assert shop.say("dot", [word], "the owner") == 1
+    assert records.add("dot", [word], "the owner") == 1
 
 
 def edited(owner, edit, path, value):
@@ -88,8 +88,8 @@ def archive(reviewed):
 @pytest.fixture
 def elsewhere(tmp_path, monkeypatch):
     """The owner's page on a server whose data folder is empty."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
-    app = create_app(Shelf(tmp_path / "data"))
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
+    app = create_app(Refits(tmp_path / "data"))
     with TestClient(app, base_url="http://127.0.0.1") as client:
         owner = Party(client)
         owner.folder = tmp_path / "data"
@@ -170,9 +170,9 @@ def test_a_copy_stands_beside_the_refit_under_another_name(archive, elsewhere, r
     assert sent(elsewhere, archive, name="Dot II").json()["id"] == "dot-ii"
     copy = Party(elsewhere.client, "dot-ii")
     assert copy.review()["signatures"] == elsewhere.review()["signatures"]
-    shop = elsewhere.client.app.state.cutting.shop
-    assert shop.words("dot-ii") == shop.words("dot") != []
-    assert shop.nests("dot-ii", 2, "") == '{"nest-4mm-1": []}'
+    records = elsewhere.client.app.state.cut_packs.records
+    assert records.words("dot-ii") == records.words("dot") != []
+    assert records.nests("dot-ii", 2, "") == '{"nest-4mm-1": []}'
     copy.comment("e")
     assert len(elsewhere.review()["comments"]) == 2
     listed = [card["id"] for card in elsewhere.client.get("/api/refits").json()]
@@ -180,7 +180,7 @@ def test_a_copy_stands_beside_the_refit_under_another_name(archive, elsewhere, r
 
 
 def test_a_refit_that_was_never_opened_goes_too(tmp_path):
-    one, other = Shelf(tmp_path / "one"), Shelf(tmp_path / "other")
+    one, other = Refits(tmp_path / "one"), Refits(tmp_path / "other")
     file = tmp_path / "one/dot" / FILE_NAME
     file.parent.mkdir(parents=True)
     file.write_text("boat: [not read yet")
@@ -329,25 +329,25 @@ WRONG = {
 @pytest.mark.parametrize("name", WRONG)
 def test_a_wrong_archive_is_refused_and_leaves_nothing(archive, tmp_path, name):
     make, code = WRONG[name]
-    shelf = Shelf(tmp_path / "data")
+    refits = Refits(tmp_path / "data")
     with pytest.raises(ModelError) as refused:
-        shelf.restore(BytesIO(make(archive)))
+        refits.restore(BytesIO(make(archive)))
     assert refused.value.code == code, refused.value
     assert refused.value.sentence.endswith(".")
-    left_alone(shelf, tmp_path / "data")
+    left_alone(refits, tmp_path / "data")
 
 
-def left_alone(shelf, folder):
+def left_alone(refits, folder):
     """Nothing was taken up; the same name can still be given to something else."""
-    assert shelf.ids() == ()
-    if shelf.database.is_there:
-        with shelf.database.reading() as session:
+    assert refits.ids() == ()
+    if refits.database.is_there:
+        with refits.database.reading() as session:
             counts = [
                 session.connection().exec_driver_sql(f"SELECT count(*) FROM {name}").scalar()
                 for name in Table.metadata.tables
             ]
         assert set(counts) == {0}
-        shelf.close()
+        refits.close()
     assert {p.name for p in folder.rglob("*")} <= {"hullchange.db"}
 
 
@@ -356,7 +356,7 @@ def test_an_archive_of_a_newer_version_is_left_to_it(archive, tmp_path, monkeypa
     newer = written(members(archive))
     monkeypatch.undo()
     with pytest.raises(ModelError) as refused:
-        Shelf(tmp_path / "data").restore(BytesIO(newer))
+        Refits(tmp_path / "data").restore(BytesIO(newer))
     assert refused.value.code == "newer-data"
 
 
@@ -365,7 +365,7 @@ def test_limits_of_size_hold_before_anything_is_read(archive, tmp_path, monkeypa
     monkeypatch.setattr(plain_zip, limit, 10)
     monkeypatch.setattr(ZipFile, "read", None)
     with pytest.raises(ModelError) as refused:
-        Shelf(tmp_path / "data").restore(BytesIO(archive))
+        Refits(tmp_path / "data").restore(BytesIO(archive))
     assert refused.value.code == "too-large"
 
 
@@ -381,46 +381,46 @@ def test_members_that_overlap_are_refused(tmp_path):
             twin.file_size = twin.compress_size = first.file_size
             packed.filelist.append(twin)
     with pytest.raises(ModelError) as refused:
-        Shelf(tmp_path / "data").restore(out)
+        Refits(tmp_path / "data").restore(out)
     assert refused.value.code == "archive-damaged"
 
 
 def test_damage_is_refused_in_words_or_does_no_harm(archive, tmp_path):
     chance = random.Random(4)
-    shelf = Shelf(tmp_path / "data")
+    refits = Refits(tmp_path / "data")
     for number in range(24):
         torn = bytearray(archive)
         # the second half of the tries in the directory at the end, where a date may go wrong
         within = len(torn) if number < 12 else 1500
         torn[-chance.randrange(1, within)] ^= 1 << chance.randrange(8)
         try:
-            shelf.restore(BytesIO(torn))
+            refits.restore(BytesIO(torn))
         except ModelError:
-            left_alone(shelf, shelf.database.folder)
+            left_alone(refits, refits.database.folder)
         else:
             out = BytesIO()
-            shelf.archive("dot", out)
-            shelf.close()
+            refits.archive("dot", out)
+            refits.close()
             assert out.getvalue() == archive
-            shelf = Shelf(tmp_path / str(number))
+            refits = Refits(tmp_path / str(number))
 
 
 def test_a_restoring_that_was_cut_off_goes_on(archive, tmp_path, monkeypatch):
-    shelf = Shelf(tmp_path / "data")
+    refits = Refits(tmp_path / "data")
     monkeypatch.setattr("pathlib.Path.rename", broken)
     with pytest.raises(ModelError) as refused:
-        shelf.restore(BytesIO(archive))
+        refits.restore(BytesIO(archive))
     monkeypatch.undo()
     assert refused.value.code == "not-saved"
-    assert shelf.ids() == ()
+    assert refits.ids() == ()
     other = changed(archive, "comments.json", b"Is this so?", b"Was that so?")
     with pytest.raises(ModelError) as refused:
-        shelf.restore(BytesIO(other))
+        refits.restore(BytesIO(other))
     assert refused.value.code == "refit-exists"
-    assert shelf.restore(BytesIO(archive)) == "dot"
+    assert refits.restore(BytesIO(archive)) == "dot"
     out = BytesIO()
-    shelf.archive("dot", out)
-    shelf.close()
+    refits.archive("dot", out)
+    refits.close()
     assert out.getvalue() == archive
 
 
@@ -429,13 +429,13 @@ def broken(*_):
 
 
 def test_a_full_disk_is_said_and_nothing_taken_up(archive, tmp_path, monkeypatch):
-    shelf = Shelf(tmp_path / "data")
+    refits = Refits(tmp_path / "data")
     monkeypatch.setattr("hullchange_api.store.files.os.fsync", broken)
     with pytest.raises(ModelError) as refused:
-        shelf.restore(BytesIO(archive))
+        refits.restore(BytesIO(archive))
     assert refused.value.code == "not-saved"
     assert "make room" in refused.value.sentence
-    left_alone(shelf, tmp_path / "data")
+    left_alone(refits, tmp_path / "data")
 
 
 def test_two_hundred_megabytes_are_stopped_at_the_door(elsewhere, refused):
@@ -490,9 +490,9 @@ def test_a_file_kept_elsewhere_goes_with_its_history(run, tmp_path):
     file.write_text(starting_document("Dot"), encoding="utf-8")
     (file.parent / "dot.unsaved-2.yaml").write_text("boat: {}\n")
     (file.parent / "another.yaml").write_text("boat: {}\n")
-    shelf = Shelf(data, file)
-    shelf.working("dot")
-    shelf.close()
+    refits = Refits(data, file)
+    refits.working_copy("dot")
+    refits.close()
     assert run("archive", file, "--data", data, "--out", out)[0] == 0
     held = members(out.read_bytes())
     assert held["refit.yaml"] == file.read_bytes()

@@ -6,6 +6,7 @@ import socket
 import subprocess
 import sys
 import urllib.request
+from argparse import Namespace
 from pathlib import Path
 
 import pytest
@@ -16,8 +17,9 @@ from hullchange.answer.verdicts import state_in_words
 from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange_api.command_line import progress
+from hullchange_api.command_line.data_folder import data_folder
 from hullchange_api.command_line.main import main
-from hullchange_api.serving import data_folder, lay_out_demo
+from hullchange_api.serving import add_demo
 
 WRONG = Path(__file__).parents[1] / "wrong"
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
@@ -349,7 +351,7 @@ def test_help_loads_nothing_heavy():
 def test_commands_load_no_library_that_an_answer_can_do_without():
     slow = ("scipy", "trimesh", "networkx", "numba", "cadquery", "fastapi")
     question = (
-        "import sys\nimport hullchange_api.command_line.commands\n"
+        "import sys\nimport hullchange_api.command_line.answers\n"
         f"sys.stdout.write(' '.join(m for m in {slow!r} if m in sys.modules))"
     )
     told = subprocess.run(
@@ -369,7 +371,7 @@ def test_a_reader_that_leaves_early_is_no_error(boat):
     words = [
         sys.executable,
         "-m",
-        "hullchange_api.command_line.main",
+        "hullchange_api",
         "assess",
         str(boat),
         "--quick",
@@ -386,7 +388,7 @@ def test_serve_prints_its_address_and_saves_back(boat, tmp_path):
     words = [
         sys.executable,
         "-m",
-        "hullchange_api.command_line.main",
+        "hullchange_api",
         "serve",
         str(boat),
         "--no-browser",
@@ -444,20 +446,20 @@ def test_serve_refuses_a_document_that_cannot_be_read(run, boat, tmp_path):
 
 
 def test_the_demo_is_laid_out_once(tmp_path):
-    lay_out_demo(tmp_path)
+    add_demo(tmp_path)
     kept = tmp_path / "saltmarrow" / "refit.yaml"
     assert kept.read_bytes() == SALTMARROW.read_bytes()
     kept.write_text("mine")
-    lay_out_demo(tmp_path)
+    add_demo(tmp_path)
     assert kept.read_text() == "mine"
 
 
 def test_refits_are_kept_in_the_users_own_data_folder(monkeypatch, tmp_path):
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
-    assert data_folder() == tmp_path / "hullchange"
+    assert data_folder(Namespace(data=None)) == tmp_path / "hullchange"
     monkeypatch.delenv("XDG_DATA_HOME")
     monkeypatch.setenv("HOME", str(tmp_path))
-    assert data_folder() == tmp_path / ".local/share/hullchange"
+    assert data_folder(Namespace(data=None)) == tmp_path / ".local/share/hullchange"
 
 
 @pytest.mark.slow

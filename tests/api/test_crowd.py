@@ -124,7 +124,7 @@ def test_a_folder_that_is_shut_is_said_and_nothing_is_changed(tmp_path):
     serve = [
         sys.executable,
         "-m",
-        "hullchange_api.command_line.main",
+        "hullchange_api",
         "serve",
         str(file),
         "--port",

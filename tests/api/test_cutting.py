@@ -15,7 +15,7 @@ from hullchange.cutting.filled_list import LARGEST
 from hullchange.cutting.filled_list import filled as read_list
 from hullchange_api.command_line.main import main
 from hullchange_api.cutting import jobs
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.processes.cad_worker import CadWorker
 
 pytestmark = pytest.mark.slow
 WORKING = "/revisions/working/cutting"
@@ -25,7 +25,7 @@ PIECE = "BATTERY-SHELF-01"
 @pytest.fixture
 def owner(page, monkeypatch):
     """The owner's page over a boat with one shelf of new plate, and stock to cut it from."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     monkeypatch.setattr(jobs, "Child", ChildHere)
     page.put(STOCK)
     return Party(page.client)
@@ -182,17 +182,17 @@ def test_nests_of_a_revision_stay(owner, monkeypatch):
     owner.freeze()
     first = made(owner, 1)
     assert owner.get("/revisions/1/cutting").json()["nests"] == "good"
-    kept = owner.client.app.state.cutting.shop.nests("dot", 1, "")
+    kept = owner.client.app.state.cut_packs.records.nests("dot", 1, "")
     begin_anew(owner)
     monkeypatch.setattr(jobs, "nested_anew", never)
     assert made(owner, 1)["nests"] == first["nests"]
     assert settled(owner, 1)["nests"] == "kept"
-    assert owner.client.app.state.cutting.shop.nests("dot", 1, "") == kept
+    assert owner.client.app.state.cut_packs.records.nests("dot", 1, "") == kept
 
 
 def begin_anew(owner):
     """As after the server was started again."""
-    owner.client.app.state.cutting._begun.clear()
+    owner.client.app.state.cut_packs._begun.clear()
 
 
 def never(*_):

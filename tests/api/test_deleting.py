@@ -5,8 +5,8 @@ from reviewing import PHOTO, Party, solids_here, uuid
 
 from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
-from hullchange_api.processes.cad_workers import Workers
-from hullchange_api.store.refits import Shelf
+from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.store.refits import Refits
 from hullchange_api.wire.working_copy import LONGEST_LABEL
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
@@ -15,7 +15,7 @@ MOTOR = "changes.drive.adds.motor.mass_kg"
 @pytest.fixture
 def owner(page, monkeypatch):
     """The owner's page; solids come from this process, where the kernel is loaded once."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     return Party(page.client)
 
 
@@ -51,9 +51,9 @@ def test_an_edit_on_its_way_to_a_deleted_refit_is_refused_in_words(page, refused
     page.client.delete("/api/refits/dot")
     refused(page.put({MOTOR: 55}), 404, "unknown-refit")
     with pytest.raises(ModelError) as told:
-        copy.to_freeze(1)
+        copy.for_freezing(1)
     assert told.value.code == "unknown-refit"
-    copy.take_up_file()
+    copy.load_changed_file()
     copy.save()
     assert not copy.file.exists()
 
@@ -78,14 +78,14 @@ def test_a_file_of_the_owners_own_is_not_deleted(serve, tmp_path, refused):
 
 
 def test_a_refit_that_another_hullchange_has_open_is_not_deleted(tmp_path):
-    one, other = Shelf(tmp_path), Shelf(tmp_path)
+    one, other = Refits(tmp_path), Refits(tmp_path)
     one.begin("Dot")
     with pytest.raises(ModelError) as refused:
         other.delete("dot")
     assert refused.value.code == "open-elsewhere"
     one.delete("dot")
     other.bring_back("dot")
-    assert other.working("dot").state.edit == 1
+    assert other.working_copy("dot").state.edit == 1
     one.close()
     other.close()
 
@@ -137,12 +137,12 @@ def test_one_file_is_open_once_whatever_the_data_folder(tmp_path):
     file.write_text(starting_document("Dot"), encoding="utf-8")
     link = tmp_path / "link.yaml"
     link.symlink_to(file)
-    one = Shelf(tmp_path / "one", file)
-    others = [Shelf(tmp_path / "other", path) for path in (file, link)]
-    one.working("dot")
+    one = Refits(tmp_path / "one", file)
+    others = [Refits(tmp_path / "other", path) for path in (file, link)]
+    one.working_copy("dot")
     for other in others:
         with pytest.raises(ModelError, match="Another hullchange has"):
-            other.working(other.ids()[0])
+            other.working_copy(other.ids()[0])
     one.close()
-    assert others[0].working("dot").state.edit == 1
+    assert others[0].working_copy("dot").state.edit == 1
     others[0].close()

@@ -14,7 +14,7 @@ from hullchange.answer.cautions import CAUTIONS
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.parts.registry import KINDS
 from hullchange_api.app import create_app
-from hullchange_api.processes.cad_workers import MOST_IDLE, Workers
+from hullchange_api.processes.cad_worker import MOST_IDLE, CadWorker
 from hullchange_api.wire.problems import STATUS_OF_CODE, TITLES, problem_of
 from hullchange_api.working_copy import working_copies
 from hullchange_api.working_copy.request_limits import LARGEST_BODY
@@ -169,13 +169,13 @@ class DeadPool:
 
 
 def test_a_cad_process_that_died_is_said_and_replaced():
-    workers = Workers()
-    workers._pool = DeadPool()
+    cad = CadWorker()
+    cad._pool = DeadPool()
     with pytest.raises(ModelError) as refused:
-        workers.solids(demo()[0].parts, 0.0)
+        cad.solids(demo()[0].parts, 0.0)
     assert refused.value.code == "cad-ended"
-    assert workers._pool is None
-    workers.close()
+    assert cad._pool is None
+    cad.close()
 
 
 class SlowPool(DeadPool):
@@ -195,29 +195,29 @@ class SlowPool(DeadPool):
 
 
 def parts_called(*names):
-    """Parts as the workers see them."""
+    """Parts as the CAD process sees them."""
     return {name: SimpleNamespace(key=name, part=SimpleNamespace(plates=())) for name in names}
 
 
 def test_a_boat_of_many_plates_is_weighed_whole():
-    workers, many = Workers(), parts_called(*map(str, range(200)))
-    workers._pool = pool = SlowPool()
-    assert workers.solids(many, 0.0) is None
-    assert workers.solids(many, 0.0) is None
+    cad, many = CadWorker(), parts_called(*map(str, range(200)))
+    cad._pool = pool = SlowPool()
+    assert cad.solids(many, 0.0) is None
+    assert cad.solids(many, 0.0) is None
     pool.answer()
-    assert set(workers.solids(many, 0.0)) == set(many)
+    assert set(cad.solids(many, 0.0)) == set(many)
     assert len(pool.asked) == 200
 
 
 def test_what_a_drag_left_behind_is_given_up_and_what_is_waited_for_is_not():
-    workers, waited = Workers(), parts_called("freeze")
-    workers._pool = pool = SlowPool()
+    cad, waited = CadWorker(), parts_called("freeze")
+    cad._pool = pool = SlowPool()
     with ThreadPoolExecutor(1) as other:
-        frozen = other.submit(workers.solids, waited, 60.0)
+        frozen = other.submit(cad.solids, waited, 60.0)
         while not pool.asked:
             time.sleep(0.01)
         for step in range(MOST_IDLE + 10):
-            assert workers.solids(parts_called(f"step-{step}"), 0.0) is None
+            assert cad.solids(parts_called(f"step-{step}"), 0.0) is None
         given_up = [future.cancelled() for future in pool.asked]
         pool.answer()
         assert frozen.result() == {"freeze": ()}
@@ -225,12 +225,12 @@ def test_what_a_drag_left_behind_is_given_up_and_what_is_waited_for_is_not():
 
 
 def test_a_server_that_ends_says_so_to_who_waits_for_solids():
-    workers = Workers()
-    workers._pool = pool = SlowPool()
-    workers.solids(parts_called("one"), 0.0)
+    cad = CadWorker()
+    cad._pool = pool = SlowPool()
+    cad.solids(parts_called("one"), 0.0)
     pool.asked[0].cancel()
     with pytest.raises(ModelError) as refused:
-        workers.solids(parts_called("one"), 0.0)
+        cad.solids(parts_called("one"), 0.0)
     assert refused.value.code == "cad-ended"
 
 
@@ -248,10 +248,10 @@ def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, m
 
 
 def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypatch, caplog):
-    desk = serve().client.app.state.desk
+    copies = serve().client.app.state.copies
     monkeypatch.setattr(working_copies, "gc", Mock())
     monkeypatch.setattr(
         "hullchange_api.working_copy.working_copies.profile_of", lambda *_: [][1]
     )
-    desk.warm_up()
+    copies.warm_up()
     assert "answering dot for the first time (IndexError, test_edge.py" in caplog.text

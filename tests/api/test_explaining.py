@@ -14,8 +14,8 @@ from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.explain.explain import explanation, explanations
 from hullchange_api.command_line.main import main
-from hullchange_api.processes.cad_workers import Workers
-from hullchange_api.review.shared_page import Shared, shared_page
+from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.review.shared_page import PageContent, shared_page
 
 GM = "conditions.survey-state.refit.gm_m"
 
@@ -65,7 +65,7 @@ def test_after_an_edit_the_figure_is_the_new_boats(page):
 
 @pytest.mark.slow
 def test_a_reviewer_opens_the_figures_of_the_revision_alone(page, monkeypatch, refused):
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     owner = Party(page.client)
     owner.freeze("one")
     frozen = ask(page, f"items.{MOTOR}").json()
@@ -97,7 +97,9 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
     plain = parsed(starting_document("Dot")).document()
     built = boat(plain)
     told = assessment(built)
-    page = shared_page(Shared("dot.yaml", "dot.yaml", plain, built, told), tmp_path).decode()
+    page = shared_page(
+        PageContent("dot.yaml", "dot.yaml", plain, built, told), tmp_path
+    ).decode()
     packed = re.search(r'id="explanations">(.*?)</script>', page, re.DOTALL)[1]
     held = json.loads(decompress(b64decode(packed)))
     assert held == {

@@ -11,7 +11,7 @@ from reviewing import MOTOR, Party, run_here, solids_here
 
 from hullchange.document.start import starting_document
 from hullchange_api.command_line import main
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.exports import NAMES
 
 pytestmark = [pytest.mark.slow, pytest.mark.cad]
@@ -19,11 +19,11 @@ pytestmark = [pytest.mark.slow, pytest.mark.cad]
 
 @pytest.fixture
 def here(monkeypatch):
-    """What workers do is done in this process, where the kernel is loaded once."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
-    monkeypatch.setattr(Workers, "run", run_here)
-    monkeypatch.setattr(Workers, "warm_up", lambda _: None)
-    monkeypatch.setattr(Workers, "begin", lambda *_: None)
+    """What the CAD process does is done in this process, where the kernel is loaded once."""
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "run", run_here)
+    monkeypatch.setattr(CadWorker, "warm_up", lambda _: None)
+    monkeypatch.setattr(CadWorker, "begin", lambda *_: None)
 
 
 @pytest.fixture

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from killed_server import killed
 
-from hullchange_api.store.files import sweep
+from hullchange_api.store.files import remove_unfinished
 
 SUPPORT = Path(__file__).parents[1] / "support"
 pytestmark = pytest.mark.slow
@@ -32,10 +32,10 @@ def test_what_a_kill_left_half_written_is_taken_away(tmp_path):
     file = tmp_path / "a[1].yaml"
     for name in (".a[1].yaml.x8kq_2zz.part", ".a[1].yaml.swp", ".a1.yaml.x.part", "a[1].yaml"):
         (tmp_path / name).write_text("x")
-    sweep(file)
+    remove_unfinished(file)
     assert sorted(p.name for p in tmp_path.iterdir()) == [
         ".a1.yaml.x.part",
         ".a[1].yaml.swp",
         "a[1].yaml",
     ]
-    sweep(tmp_path / "nowhere" / "a.yaml")
+    remove_unfinished(tmp_path / "nowhere" / "a.yaml")

@@ -7,7 +7,7 @@ import pytest
 from hullchange.document.start import starting_document
 from hullchange.latin import LATIN, key_of, latin
 from hullchange_api.command_line import main
-from hullchange_api.store.refits import Shelf
+from hullchange_api.store.refits import Refits
 
 NAMES = {
     "Åse": "ase",
@@ -53,13 +53,13 @@ def test_a_file_keeps_the_id_that_an_older_version_gave_it(tmp_path, monkeypatch
     file = tmp_path / "Été.yaml"
     file.write_text(starting_document("Été"), encoding="utf-8")
     monkeypatch.setattr("hullchange_api.store.refits.key_of", lambda *_: "t")
-    older = Shelf(tmp_path / "data", file)
-    older.working("t")
+    older = Refits(tmp_path / "data", file)
+    older.working_copy("t")
     older.close()
     monkeypatch.undo()
-    assert Shelf(tmp_path / "data", file).ids() == ("t",)
+    assert Refits(tmp_path / "data", file).ids() == ("t",)
     other = tmp_path / "лодка.yaml"
-    assert Shelf(tmp_path / "data", other).ids() == ("lodka",)
+    assert Refits(tmp_path / "data", other).ids() == ("lodka",)
 
 
 def test_the_command_line_takes_any_script(tmp_path, capsys):

@@ -7,9 +7,9 @@ import pytest
 
 from hullchange.document.start import starting_document
 from hullchange_api.command_line import main
-from hullchange_api.serving import lay_out_demo
-from hullchange_api.store.files import keep_private, write_whole
-from hullchange_api.store.refits import Shelf
+from hullchange_api.serving import add_demo
+from hullchange_api.store.files import keep_private, write_atomically
+from hullchange_api.store.refits import Refits
 
 
 @pytest.fixture(autouse=True)
@@ -30,29 +30,29 @@ def open_to_others(folder):
 
 def test_everything_that_is_made_is_private(tmp_path):
     folder = tmp_path / "data"
-    lay_out_demo(folder)
-    shelf = Shelf(folder)
-    shelf.begin("Dot")
+    add_demo(folder)
+    refits = Refits(folder)
+    refits.begin("Dot")
     assert (folder / "hullchange.db-wal").exists()
     packed = BytesIO()
-    shelf.archive("dot", packed)
-    shelf.restore(packed, "copy")
-    shelf.working("copy")
+    refits.archive("dot", packed)
+    refits.restore(packed, "copy")
+    refits.working_copy("copy")
     assert open_to_others(folder) == set()
-    shelf.close()
+    refits.close()
 
 
 def test_a_folder_of_an_older_version_is_shut_when_it_is_opened(tmp_path):
     folder = tmp_path / "data"
-    shelf = Shelf(folder)
-    shelf.begin("Dot")
-    shelf.close()
+    refits = Refits(folder)
+    refits.begin("Dot")
+    refits.close()
     for path in (folder, *folder.rglob("*")):
         path.chmod(0o755 if path.is_dir() else 0o644)
-    shelf = Shelf(folder)
-    shelf.working("dot")
+    refits = Refits(folder)
+    refits.working_copy("dot")
     assert open_to_others(folder) == set()
-    shelf.close()
+    refits.close()
 
 
 def test_what_is_not_ours_stays_as_it_is_and_is_said(tmp_path):
@@ -60,7 +60,7 @@ def test_what_is_not_ours_stays_as_it_is_and_is_said(tmp_path):
     folder.mkdir()
     (folder / "run.sh").write_text("x")
     (folder / "run.sh").chmod(0o755)
-    Shelf(folder).begin("Dot")
+    Refits(folder).begin("Dot")
     (folder / "dot" / "plan.csv").write_text("x")
     assert not keep_private(folder)
     assert open_to_others(folder) == {"boats", "boats/run.sh"}
@@ -73,7 +73,7 @@ def test_what_is_not_ours_stays_as_it_is_and_is_said(tmp_path):
 
 def test_a_new_file_is_as_private_as_its_folder(tmp_path):
     tmp_path.chmod(0o750)
-    write_whole(tmp_path / "a", b"x")
+    write_atomically(tmp_path / "a", b"x")
     assert (tmp_path / "a").stat().st_mode & 0o777 == 0o640
     tmp_path.chmod(0o700)
 
@@ -85,3 +85,10 @@ def test_an_archive_is_its_writers_alone(tmp_path):
     data = ["--data", str(tmp_path / "data")]
     assert main.main(["archive", str(file), "--out", str(out), *data]) == 0
     assert out.stat().st_mode & 0o777 == 0o600
+
+
+def test_permission_bits_mean_nothing_on_windows(tmp_path, monkeypatch):
+    monkeypatch.setattr("sys.platform", "win32")
+    tmp_path.chmod(0o777)
+    assert keep_private(tmp_path)
+    tmp_path.chmod(0o700)

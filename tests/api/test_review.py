@@ -8,7 +8,7 @@ from reviewing import MOTOR, PHOTO, SHELF, Party, solids_here, uuid
 
 import hullchange
 from hullchange.document.start import starting_document
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.attachments import LARGEST
 from hullchange_api.store.revisions import hash_over
 
@@ -18,7 +18,7 @@ pytestmark = pytest.mark.slow
 @pytest.fixture
 def owner(page, monkeypatch):
     """The owner's page; solids come from this process, where the kernel is loaded once."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     return Party(page.client)
 
 
@@ -43,7 +43,7 @@ def test_a_revision_is_frozen_and_stays(owner, page):
 
 def test_the_hash_is_over_everything(owner):
     card = owner.freeze().json()
-    files = owner.client.app.state.review.revisions.files("dot", 1)
+    files = owner.client.app.state.reviews.revisions.files("dot", 1)
     assert files["document.yaml"].decode() == starting_document("Dot")
     assert card["sha256"] == hash_over(card["tool"], files)
     for name in files:

@@ -6,9 +6,9 @@ import pytest
 from reviewing import Party, run_here, solids_here, uuid
 
 from hullchange_api.command_line.main import main
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review import shared_page
-from hullchange_api.store.refits import Shelf
+from hullchange_api.store.refits import Refits
 
 pytestmark = pytest.mark.slow
 AT = "2026-11-20T10:00:00+01:00"
@@ -17,7 +17,7 @@ AT = "2026-11-20T10:00:00+01:00"
 @pytest.fixture
 def owner(page, monkeypatch):
     """The owner's page; solids come from this process, where the kernel is loaded once."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     return Party(page.client)
 
 
@@ -194,8 +194,8 @@ def test_the_page_of_a_revision_holds_what_was_said_and_what_changed(
 
 
 def test_merged_from_the_command_line(tmp_path, monkeypatch, capsys):
-    monkeypatch.setattr(Workers, "solids", solids_here)
-    monkeypatch.setattr(Workers, "run", run_here, raising=False)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "run", run_here, raising=False)
     boat, review = tmp_path / "dot.yaml", tmp_path / "review.json"
     main(["new", str(boat)])
     data = ["--data", str(tmp_path / "data")]
@@ -218,8 +218,8 @@ def test_a_refit_that_a_server_has_open_is_merged_on_its_page(tmp_path, capsys):
     boat, review = tmp_path / "dot.yaml", tmp_path / "review.json"
     main(["new", str(boat)])
     review.write_text(json.dumps(filed({"document_sha256": "0" * 64})), encoding="utf-8")
-    open_there = Shelf(tmp_path / "data", boat)
-    open_there.working("dot")
+    open_there = Refits(tmp_path / "data", boat)
+    open_there.working_copy("dot")
     capsys.readouterr()
     assert main(["merge", str(boat), str(review), "--data", str(tmp_path / "data")]) == 2
     assert "drop review.json on its Review page" in capsys.readouterr().err

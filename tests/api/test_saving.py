@@ -15,9 +15,9 @@ from hullchange.errors import ModelError
 from hullchange_api.command_line.main import main
 from hullchange_api.store import history, working_copy
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import write_all, write_whole
+from hullchange_api.store.files import write_all, write_atomically
 from hullchange_api.store.journal import Journal
-from hullchange_api.store.refits import FILE_NAME, Shelf, refit_id
+from hullchange_api.store.refits import FILE_NAME, Refits, refit_id
 from hullchange_api.store.working_copy import WorkingCopy
 from hullchange_api.wire.working_copy import Edit, Set
 
@@ -238,8 +238,8 @@ def test_the_history_outlives_the_server(opened, copy, file):
 
 def cut_off(copy):
     """The end of a server that is killed: what is kept is kept, the file is not written."""
-    copy.settle()
-    copy._later.cancel()
+    copy.wait_until_stored()
+    copy._save_later.cancel()
     copy.save = lambda: None
 
 
@@ -258,10 +258,10 @@ def test_a_kill_while_the_file_is_written(opened, copy, file, monkeypatch, writt
 
     def killed(path, content):
         if written:
-            write_whole(path, content)
+            write_atomically(path, content)
         raise OSError(5, "killed")
 
-    monkeypatch.setattr(working_copy, "write_whole", killed)
+    monkeypatch.setattr(working_copy, "write_atomically", killed)
     put(copy, 55)
     copy.save()
     cut_off(copy)
@@ -293,7 +293,7 @@ def test_a_file_broken_outside_and_put_back_as_it_was_takes_what_waited(copy, fi
     copy.save()
     assert "cannot be taken up" in copy.trouble
     file.write_text(as_it_was)
-    copy.take_up_file()
+    copy.load_changed_file()
     assert copy.trouble == ""
     assert "mass_kg: 55" in file.read_text()
 
@@ -349,13 +349,13 @@ def test_a_broken_file_is_said_and_the_boat_shown_as_it_was_last_read(page):
     page.copy.file.write_text(TEXT.replace("mass_kg: 45", "mass_kg: 44"))
     page.saved()
     for _ in range(2):
-        page.copy.take_up_file()
+        page.copy.load_changed_file()
         assert "loaded as it is now" in page.copy.trouble
 
 
 def test_a_file_that_is_gone_is_written_again(copy, file):
     file.unlink()
-    copy.take_up_file()
+    copy.load_changed_file()
     assert motor(copy) == 45
     put(copy, 55)
     copy.save()
@@ -371,9 +371,9 @@ def full_disk(monkeypatch):
         raise OSError(28, "No space left on device")
 
     def let():
-        monkeypatch.setattr(working_copy, "write_whole", write_whole)
+        monkeypatch.setattr(working_copy, "write_atomically", write_atomically)
 
-    monkeypatch.setattr(working_copy, "write_whole", no)
+    monkeypatch.setattr(working_copy, "write_atomically", no)
     return let
 
 
@@ -413,7 +413,7 @@ def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
 
 def test_an_edit_is_said_to_be_saved_when_the_file_holds_it(page):
     told = []
-    page.copy.wrote = lambda edit: told.append(
+    page.copy.on_save = lambda edit: told.append(
         (edit, "mass_kg: 55" in page.copy.file.read_text())
     )
     answer = page.put({MOTOR: 55}).json()
@@ -438,20 +438,20 @@ def test_a_folder_that_cannot_be_written_is_trouble_on_the_page(page, full_disk)
 
 def test_a_write_leaves_the_old_file_or_the_new_one(tmp_path):
     file = tmp_path / "a.yaml"
-    write_whole(file, b"one")
+    write_atomically(file, b"one")
     file.chmod(0o640)
-    write_whole(file, b"two")
+    write_atomically(file, b"two")
     assert file.read_bytes() == b"two"
     assert file.stat().st_mode & 0o777 == 0o640
     with pytest.raises(OSError, match="No such file") as refused:
-        write_whole(tmp_path / "nowhere" / "a.yaml", b"one")
+        write_atomically(tmp_path / "nowhere" / "a.yaml", b"one")
     assert refused.value.filename == str(tmp_path / "nowhere" / "a.yaml")
     assert [*tmp_path.iterdir()] == [file]
 
 
 def test_several_pages_at_once_lose_nothing(page, refused):
     """Each adds its own weight, again and again until it is taken."""
-    workers, each = 3, 3
+    writers, each = 3, 3
     losses = count()
 
     def add(name):
@@ -469,12 +469,12 @@ def test_several_pages_at_once_lose_nothing(page, refused):
                 refused(answer, 412, "overtaken")
                 next(losses)
 
-    with ThreadPoolExecutor(workers) as pool:
-        list(pool.map(add, range(workers), timeout=60))
+    with ThreadPoolExecutor(writers) as pool:
+        list(pool.map(add, range(writers), timeout=60))
     told = page.read().json()
     added = {n for n in told["document"]["changes"]["drive"]["adds"] if n.startswith("w-")}
-    assert added == {f"w-{name}-{k}" for name in range(workers) for k in range(each)}
-    assert told["edit"] == 1 + workers * each
+    assert added == {f"w-{name}-{k}" for name in range(writers) for k in range(each)}
+    assert told["edit"] == 1 + writers * each
     text = page.saved()
     assert all(name in text for name in added)
 
@@ -578,22 +578,22 @@ def test_ids_of_refits(tmp_path):
     with pytest.raises(ModelError) as refused:
         refit_id("!?")
     assert refused.value.code == "bad-name"
-    shelf = Shelf(tmp_path / "nowhere")
-    assert shelf.ids() == ()
+    refits = Refits(tmp_path / "nowhere")
+    assert refits.ids() == ()
 
 
 def test_a_refit_is_open_in_one_place_at_a_time(tmp_path, capsys):
     file = tmp_path / "dot.yaml"
     file.write_text(starting_document("Dot"), encoding="utf-8")
-    first, second = (Shelf(tmp_path / "data", file) for _ in range(2))
-    first.working("dot")
+    first, second = (Refits(tmp_path / "data", file) for _ in range(2))
+    first.working_copy("dot")
     with pytest.raises(ModelError, match="Another hullchange has dot open"):
-        second.working("dot")
+        second.working_copy("dot")
     assert main(["serve", str(file), "--data", str(tmp_path / "data")]) == 2
     assert "Another hullchange has dot open" in capsys.readouterr().err
     second.begin("Wren")
     first.close()
-    assert second.working("dot").state.edit == 1
+    assert second.working_copy("dot").state.edit == 1
     second.close()
 
 

@@ -12,7 +12,7 @@ from serving_apart import Server, waited
 from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
 from hullchange_api import serving
-from hullchange_api.serving import Place
+from hullchange_api.serving import ListenAddress
 
 
 def asked(server, verb, path, body=None, **headers):
@@ -96,22 +96,25 @@ def test_an_open_page_is_told_at_once_that_its_link_was_revoked(tmp_path):
 
 
 @pytest.mark.parametrize("host", ["127.0.0.1", "localhost", "0.0.0.0"])
-def test_a_door_is_opened_where_it_is_asked_for(host):
-    with serving._door(Place(host)) as door:
-        assert door.getsockname()[1] > 0
-        assert serving._in_address(door.getsockname()[0]) != "0.0.0.0"
+def test_the_server_listens_where_it_is_told_to(host):
+    with serving._listening_socket(ListenAddress(host)) as listening:
+        assert listening.getsockname()[1] > 0
+        assert serving._in_address(listening.getsockname()[0]) != "0.0.0.0"
 
 
 @pytest.mark.parametrize("host", ["192.0.2.7", "nowhere.invalid", "a b"])
 def test_a_host_that_is_elsewhere_is_refused(host):
     with pytest.raises(ModelError) as refused:
-        serving._door(Place(host))
+        serving._listening_socket(ListenAddress(host))
     assert refused.value.code == "host-not-here"
 
 
 def test_a_port_that_is_taken_is_refused():
-    with serving._door(Place()) as door, pytest.raises(ModelError) as refused:
-        serving._door(Place(port=door.getsockname()[1]))
+    with (
+        serving._listening_socket(ListenAddress()) as door,
+        pytest.raises(ModelError) as refused,
+    ):
+        serving._listening_socket(ListenAddress(port=door.getsockname()[1]))
     assert refused.value.code == "port-taken"
 
 
@@ -122,6 +125,14 @@ def test_addresses_of_the_sixth_version_stand_in_brackets():
 
 
 def test_small_answers_are_sent_at_once():
-    with serving._door(serving.Place()) as door:
+    with serving._listening_socket(ListenAddress()) as listening:
         # what asyncio asks before it turns Nagle's algorithm off on a connection
-        assert door.proto == socket.IPPROTO_TCP
+        assert listening.proto == socket.IPPROTO_TCP
+
+
+@pytest.mark.parametrize("system", ["linux", "win32"])
+def test_no_port_is_shared_on_windows(monkeypatch, system):
+    monkeypatch.setattr(serving.sys, "platform", system)
+    with serving._listening_socket(ListenAddress()) as listening:
+        shared = listening.getsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR)
+    assert bool(shared) == (system == "linux")

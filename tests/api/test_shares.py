@@ -9,8 +9,8 @@ from fastapi.testclient import TestClient
 from reviewing import MOTOR, Party, solids_here, uuid
 from sqlalchemy import select
 
-from hullchange_api.app import OWNERS, create_app
-from hullchange_api.processes.cad_workers import Workers
+from hullchange_api.app import ROUTES, create_app
+from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.routes import sign_in
 from hullchange_api.store import tables
 from hullchange_api.working_copy import access
@@ -50,7 +50,7 @@ OPEN_TO_ALL = {"POST /api/entry", "DELETE /api/entry"}
 
 @pytest.fixture
 def owner(page, monkeypatch):
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     owner = Party(page.client)
     owner.freeze("one")
     page.put({MOTOR: 50})
@@ -92,7 +92,7 @@ def test_a_link_reaches_all_that_a_page_of_it_asks_for(owner):
 
 def test_no_route_is_hidden_from_the_test_above(owner):
     described = {route.split()[1] for route in routes(owner.client.app)}
-    rooms = [sign_in.door, *(room.router for room in OWNERS)]
+    rooms = [sign_in.open_router, *(room.router for room in ROUTES)]
     assert {route.path for room in rooms for route in room.routes} == described
     others = {getattr(route, "path", None) for route in owner.client.app.routes}
     assert others <= {None, "/api/openapi.json", ""}
@@ -198,11 +198,11 @@ def test_a_link_needs_a_revision_that_is_there(owner, refused):
 def test_no_token_is_kept(owner):
     reviewer, _ = owner.shared(1)
     assert len(reviewer.token) >= 43  # 256 bits, six to a letter
-    with owner.client.app.state.desk.shelf.database.reading() as session:
+    with owner.client.app.state.copies.refits.database.reading() as session:
         share = session.scalars(select(tables.Share)).one()
         kept = {getattr(share, column.key) for column in share.__table__.columns}
     assert reviewer.token not in kept
-    folder = owner.client.app.state.desk.shelf.database.folder
+    folder = owner.client.app.state.copies.refits.database.folder
     for file in folder.glob("*.db*"):
         assert reviewer.token.encode() not in file.read_bytes()
 
@@ -240,7 +240,7 @@ SECRET = "s" * 43
 @pytest.fixture
 def abroad(page):
     """The same refit, served where a secret is needed."""
-    app = create_app(page.client.app.state.desk.shelf, SECRET, ("boat.example",))
+    app = create_app(page.client.app.state.copies.refits, SECRET, ("boat.example",))
     return TestClient(app, base_url="http://boat.example")
 
 
@@ -315,7 +315,9 @@ def test_a_link_says_that_it_opens_on_this_computer_alone(owner):
 def test_whoever_is_shut_out_is_told_why(owner):
     reviewer, share = owner.shared(1)
     heard = []
-    owner.client.app.state.review.events.tell = lambda *said, **more: heard.append((said, more))
+    owner.client.app.state.reviews.events.tell = lambda *said, **more: heard.append(
+        (said, more)
+    )
     owner.client.delete(f"{owner.address}/shares/{share['id']}")
     assert heard == [(("dot", "link"), {"share": share["id"]})]
     request = SimpleNamespace(

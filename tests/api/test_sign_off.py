@@ -8,8 +8,8 @@ import pytest
 from reviewing import Party, solids_here, uuid
 
 from hullchange.cutting.progress import Word
-from hullchange_api.processes.cad_workers import Workers
-from hullchange_api.review.sign_off import standing_of, superseded
+from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.review.sign_off import review_status, superseded
 from hullchange_api.store import arrival, plain_zip
 from hullchange_api.store.plain_zip import PlainZip, write_plain
 from hullchange_api.wire.review import Signature
@@ -51,7 +51,7 @@ def said(*words):
 
 
 def stands(*words):
-    told = standing_of(said(*words))
+    told = review_status(said(*words))
     return told.standing, told.conflicts
 
 
@@ -112,7 +112,7 @@ def test_the_weaker_of_two_agreements_counts():
 
 def test_a_part_sent_back_holds_the_whole_until_its_reviewer_agrees():
     part = {"part": "roof-beam"}
-    told = standing_of(said((AGREED, {}), (REFUSED, part)))
+    told = review_status(said((AGREED, {}), (REFUSED, part)))
     assert told.standing == "sent back"
     assert "for roof beam" in told.sentence
     assert stands((REFUSED, part), (AGREED, {}))[0] == "signed"
@@ -142,7 +142,7 @@ def test_what_is_out_of_force_is_marked():
 @pytest.fixture
 def owner(page, monkeypatch):
     """The owner's page; solids come from this process, where the kernel is loaded once."""
-    monkeypatch.setattr(Workers, "solids", solids_here)
+    monkeypatch.setattr(CadWorker, "solids", solids_here)
     return Party(page.client)
 
 
@@ -204,11 +204,11 @@ def test_a_thread_is_as_its_last_word_leaves_it_and_in_doubt_open(owner, monkeyp
 
 
 def test_the_last_word_on_a_step_is_what_came_last(page):
-    shop = page.client.app.state.cutting.shop
+    records = page.client.app.state.cut_packs.records
     for when, done in ((at(0, 30), True), (at(0, 20), False)):
         word = Word("ROOF", "cut", done, "ab", "", "A", when)
-        shop.say("dot", [word], "x")
-    assert [word.done for word in shop.words("dot")] == [True, False]
+        records.add("dot", [word], "x")
+    assert [word.done for word in records.words("dot")] == [True, False]
 
 
 @pytest.mark.slow
@@ -250,10 +250,10 @@ def test_an_archive_that_did_not_number_what_was_said_is_still_read(owner, monke
     monkeypatch.setattr(plain_zip, "FORMAT", 1)
     write_plain(older, "older", (held | {"signatures.json": json.dumps(rows).encode()}).items())
     monkeypatch.undo()
-    shelf = owner.client.app.state.desk.shelf
-    assert shelf.restore(older) == "older"
+    refits = owner.client.app.state.copies.refits
+    assert refits.restore(older) == "older"
     told = Party(owner.client, "older").review()
     assert [s["verdict"] for s in told["signatures"]] == [AGREED, REFUSED]
     assert {s["arrived_at"] for s in told["signatures"]} == {None}
     with pytest.raises(Exception, match="in what order"):
-        shelf.restore(twice)
+        refits.restore(twice)

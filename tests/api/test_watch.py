@@ -14,10 +14,10 @@ MOTOR = "changes.drive.adds.motor.mass_kg"
 
 
 def test_a_file_that_changed_is_taken_up_without_being_asked(page):
-    shelf = page.client.app.state.desk.shelf
+    refits = page.client.app.state.copies.refits
     heard = []
-    shelf.tells = lambda *told: heard.append(told)
-    watch = Watch(shelf)
+    refits.on_change = lambda *told: heard.append(told)
+    watch = Watch(refits)
     watch.look()
     page.put({MOTOR: 55})
     page.saved()
@@ -31,10 +31,10 @@ def test_a_file_that_changed_is_taken_up_without_being_asked(page):
 
 
 def test_a_file_that_is_broken_or_gone_is_waited_for(page):
-    shelf = page.client.app.state.desk.shelf
-    watch, file = Watch(shelf), page.copy.file
+    refits = page.client.app.state.copies.refits
+    watch, file = Watch(refits), page.copy.file
     text, troubles, heard = file.read_text(), [], []
-    shelf.says = heard.append
+    refits.on_file_trouble = heard.append
     for wrong in ("boat: [", None, text.replace("mass_kg: 140", "mass_kg: 160")):
         file.unlink() if wrong is None else file.write_text(wrong)
         watch.look()
@@ -49,7 +49,7 @@ def test_a_file_that_is_broken_or_gone_is_waited_for(page):
 
 
 def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit(page):
-    watch, file = Watch(page.client.app.state.desk.shelf), page.copy.file
+    watch, file = Watch(page.client.app.state.copies.refits), page.copy.file
     text = file.read_text()
     file.unlink()
     watch.look()
@@ -67,9 +67,9 @@ def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit
 
 
 def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatch, caplog):
-    shelf = page.client.app.state.desk.shelf
-    watch, file, heard = Watch(shelf), page.copy.file, []
-    shelf.says = heard.append
+    refits = page.client.app.state.copies.refits
+    watch, file, heard = Watch(refits), page.copy.file, []
+    refits.on_file_trouble = heard.append
     text = file.read_text()
 
     def slip(*_):
@@ -94,12 +94,12 @@ def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatc
 
 
 def test_one_boat_that_cannot_be_looked_at_leaves_the_others_watched(page, monkeypatch, caplog):
-    shelf = page.client.app.state.desk.shelf
+    refits = page.client.app.state.copies.refits
     broken = SimpleNamespace(
-        file=page.copy.file.with_name("other.yaml"), take_up_file=lambda: 1 / 0
+        file=page.copy.file.with_name("other.yaml"), load_changed_file=lambda: 1 / 0
     )
-    monkeypatch.setattr(shelf, "open_copies", lambda: (broken, page.copy))
-    watch, text = Watch(shelf), page.copy.file.read_text()
+    monkeypatch.setattr(refits, "open_copies", lambda: (broken, page.copy))
+    watch, text = Watch(refits), page.copy.file.read_text()
     page.copy.file.write_text(text.replace("mass_kg: 140", "mass_kg: 150"))
     watch.start()
     assert waited(lambda: page.copy.state.edit == 2)
@@ -125,7 +125,7 @@ def hear(told, refit="dot", why_shut=lambda: "", **more):
 
     async def listen():
         word, said = Events(), []
-        async for line in word.heard(refit, why_shut, **more):
+        async for line in word.stream(refit, why_shut, **more):
             if len(said) < len(told):
                 told[len(said)](word)
             said.append(line)
@@ -138,10 +138,10 @@ def test_words_are_heard_in_order_and_end_with_the_server():
     said = hear(
         [
             lambda word: (
-                word.tell("another", "edit", edit=7),
-                word.tell("dot", "edit", edit=2),
+                word.publish("another", "edit", edit=7),
+                word.publish("dot", "edit", edit=2),
             ),
-            lambda word: word.tell("dot", "review", comment="x"),
+            lambda word: word.publish("dot", "review", comment="x"),
             Events.close,
         ]
     )
@@ -154,8 +154,8 @@ def test_words_are_heard_in_order_and_end_with_the_server():
 
 def test_whoever_may_hear_no_more_hears_no_more():
     shut = ["", "", "This link was revoked."]
-    tell = lambda word: word.tell("dot", "edit", edit=2)  # noqa: E731
-    said = hear([tell, tell, tell], why_shut=lambda: shut.pop(0))
+    publish = lambda word: word.publish("dot", "edit", edit=2)  # noqa: E731
+    said = hear([publish, publish, publish], why_shut=lambda: shut.pop(0))
     assert said[1:] == [
         'event: edit\ndata: {"edit": 2}\n\n',
         'event: shut\ndata: {"why": "This link was revoked."}\n\n',
@@ -173,11 +173,11 @@ def test_who_listens_beyond_the_limit_is_let_go(monkeypatch):
 
     async def two():
         word = Events()
-        first, second = (word.heard("dot", str) for _ in range(2))
+        first, second = (word.stream("dot", str) for _ in range(2))
         assert await anext(first) == await anext(second)
         with pytest.raises(StopAsyncIteration):
             await asyncio.wait_for(anext(first), 10)
-        word.tell("dot", "edit", edit=2)
+        word.publish("dot", "edit", edit=2)
         assert "edit" in await asyncio.wait_for(anext(second), 10)
 
     asyncio.run(two())

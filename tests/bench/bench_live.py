@@ -11,9 +11,9 @@ import time
 from pathlib import Path
 
 from hullchange_api import serving
-from hullchange_api.store.refits import Shelf
+from hullchange_api.store.refits import Refits
 from hullchange_api.wire.working_copy import Edit, Set
-from hullchange_api.working_copy.working_copies import Desk, View
+from hullchange_api.working_copy.working_copies import View, WorkingCopies
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 DRAGS, COLD_RUNS = 40, 3
@@ -22,24 +22,24 @@ DRAGS, COLD_RUNS = 40, 3
 def main():
     """The table of waiting times."""
     with tempfile.TemporaryDirectory() as folder:
-        serving.lay_out_demo(Path(folder))
-        desk = Desk(Shelf(Path(folder)))
-        copy = desk.shelf.working("saltmarrow")
-        desk.warm_up()  # as a server does
-        drag(desk, copy, 6)
-        rows = drag(desk, copy, DRAGS)
+        serving.add_demo(Path(folder))
+        copies = WorkingCopies(Refits(Path(folder)))
+        copy = copies.refits.working_copy("saltmarrow")
+        copies.warm_up()  # as a server does
+        drag(copies, copy, 6)
+        rows = drag(copies, copy, DRAGS)
         report("drag: numbers of the chosen condition", [numbers for numbers, _ in rows])
         report("drag: and the meshes that changed", [sum(row) for row in rows])
-        full = [timed(lambda: desk.answer(copy, View(), full=True)) for _ in range(10)]
+        full = [timed(lambda: copies.answer(copy, View(), full=True)) for _ in range(10)]
         report("quiet second answer: all conditions, every item", full)
-        while desk.record(copy, None).record.state == "pending":
+        while copies.record(copy, None).record.state == "pending":
             time.sleep(0.05)
         records = []
         for _ in range(5):
-            drag(desk, copy, 1)
-            records.append(timed(lambda: settled(desk, copy)))
+            drag(copies, copy, 1)
+            records.append(timed(lambda: settled(copies, copy)))
         report("CAD record after a drag, its process warm", records)
-        desk.close()
+        copies.close()
     for arguments in (
         ["--help"],
         ["assess", "examples/saltmarrow.yaml", "--quick", "--json"],
@@ -51,30 +51,30 @@ def main():
         )
 
 
-def drag(desk, copy, count):
+def drag(copies, copy, count):
     """(numbers, meshes) seconds of each of ``count`` edits of the house's height."""
     height = copy.state.plain["changes"]["deckhouse"]["parts"]["house"]["side_height_m"]
-    known = {part.mesh for part in desk.answer(copy, View(), full=False).scene}
+    known = {part.mesh for part in copies.answer(copy, View(), full=False).scene}
     rows = []
     for _ in range(count):
         height_m = round(0.55 + (height - 0.55 + 0.003) % 0.1, 4)
         height = height_m
         edit = Edit(label="height", steps=(Set(path=HEIGHT, value=height_m),), gesture="bench")
         began = time.perf_counter()
-        answer = desk.edited(copy, edit, copy.state.edit, None)
+        answer = copies.edited(copy, edit, copy.state.edit, None)
         answer.model_dump_json()
         numbers = time.perf_counter() - began
         fresh = [part.mesh for part in answer.scene if part.mesh not in known]
         for mesh in fresh:
-            desk.mesh(mesh.rsplit("/", 1)[1].removesuffix(".glb"))
+            copies.mesh(mesh.rsplit("/", 1)[1].removesuffix(".glb"))
         known.update(fresh)
         rows.append((numbers, time.perf_counter() - began - numbers))
     return rows
 
 
-def settled(desk, copy):
+def settled(copies, copy):
     """Wait until the record of the working copy is held."""
-    while desk.record(copy, None).record.state == "pending":
+    while copies.record(copy, None).record.state == "pending":
         pass
 
 

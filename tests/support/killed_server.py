@@ -21,8 +21,8 @@ from killed_store import (
 from serving_apart import Server, at_once, waited
 
 from hullchange.document.start import starting_document
-from hullchange_api.store.refits import Shelf
-from hullchange_api.store.review_records import Said
+from hullchange_api.store.refits import Refits
+from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import Revisions
 
 CUT_OFF = (OSError, http.client.HTTPException)
@@ -46,12 +46,12 @@ def killed(folder, rounds, seed=1, say=lambda _: None):
 
 def kept(data, file, held):
     """The hash of a revision to sign, where the store holds all that was acknowledged."""
-    shelf = Shelf(data, file)
-    copy, revisions = shelf.working(REFIT), Revisions(shelf.database)
-    held.compare(found(copy, Said(shelf.database)))
+    refits = Refits(data, file)
+    copy, revisions = refits.working_copy(REFIT), Revisions(refits.database)
+    held.compare(found(copy, ReviewRecords(refits.database)))
     files = {"document.yaml": file.read_bytes()}
     cards = revisions.cards(REFIT) or (revisions.freeze(REFIT, ABOUT, files),)
-    shelf.close()
+    refits.close()
     return cards[0].sha256
 
 

@@ -25,8 +25,8 @@ from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange_api.store.files import DATABASE, FILE_NAME
-from hullchange_api.store.refits import Shelf
-from hullchange_api.store.review_records import Said
+from hullchange_api.store.refits import Refits
+from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import Revisions, now
 from hullchange_api.wire.review import NewComment, NewSignature, Pin
 from hullchange_api.wire.working_copy import Edit, Set
@@ -134,11 +134,11 @@ class Speaker:
 
 def work(folder, values, say):
     """Tell what is there, then write until the end."""
-    shelf = Shelf(Path(folder))
-    copy, said = shelf.working(REFIT), Said(shelf.database)
-    cards = Revisions(shelf.database).cards(REFIT)
+    refits = Refits(Path(folder))
+    copy, said = refits.working_copy(REFIT), ReviewRecords(refits.database)
+    cards = Revisions(refits.database).cards(REFIT)
     if not cards:
-        cards = (Revisions(shelf.database).freeze(REFIT, ABOUT, {"document.yaml": b""}),)
+        cards = (Revisions(refits.database).freeze(REFIT, ABOUT, {"document.yaml": b""}),)
     say(found(copy, said))
     tasks = [(edit, (copy, str(k), values[str(k)], say)) for k in range(EDITORS)]
     tasks += [(speak, (said, cards[0].sha256, say))] * SPEAKERS
@@ -168,7 +168,7 @@ def edit(copy, editor, value, say):
         change = Edit(label=f"{editor} {value}", steps=(one,), gesture=drag)
         while not taken(copy, change):
             pass
-        copy.settle()
+        copy.wait_until_stored()
         assert copy.trouble == ""
         say(("kept", (editor, value)))
 

@@ -17,8 +17,8 @@ from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange_api.app import create_app
 from hullchange_api.cutting import jobs
-from hullchange_api.processes.cad_workers import Workers
-from hullchange_api.store.refits import FILE_NAME, Shelf
+from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.store.refits import FILE_NAME, Refits
 from hullchange_api.working_copy.access import SHARE_COOKIE
 
 A_LIFE = 1000
@@ -35,8 +35,8 @@ def asked(seed, most, tell):
     """
     draw, statuses, failures = random.Random(seed), Counter(), Counter()
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Workers, "solids", solids_here)
-        patch.setattr(Workers, "run", run_here)
+        patch.setattr(CadWorker, "solids", solids_here)
+        patch.setattr(CadWorker, "run", run_here)
         patch.setattr(jobs, "Child", ChildHere)
         for start in range(0, most, A_LIFE):
             with TemporaryDirectory() as folder:
@@ -52,7 +52,7 @@ class _Life:
         kept = folder / "dot" / FILE_NAME
         kept.parent.mkdir()
         kept.write_text(self._text, encoding="utf-8")
-        self._app = create_app(Shelf(folder))
+        self._app = create_app(Refits(folder))
 
     def live(self, most, tell):
         with TestClient(self._app, base_url="http://127.0.0.1") as client:
@@ -64,7 +64,7 @@ class _Life:
             reviewer, _ = owner.shared(1)
             described = client.get("/api/openapi.json").json()
             odd = Odd(self._draw, described, parsed(self._text).document())
-            copy = self._app.state.desk.shelf.working("dot")
+            copy = self._app.state.copies.refits.working_copy("dot")
             for _ in range(most):
                 label, method, path, how = odd.request(copy.state.edit)
                 if self._draw.random() < 0.2:

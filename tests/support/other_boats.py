@@ -16,7 +16,7 @@ from other_refits import other_refit
 from hullchange_api.app import create_app
 from hullchange_api.command_line.main import main
 from hullchange_api.review import shared_page
-from hullchange_api.store.refits import Shelf
+from hullchange_api.store.refits import Refits
 
 REFUSED = 2
 LOCAL = "http://127.0.0.1"
@@ -144,7 +144,7 @@ def _shared(file, answer):
 def _server(plain, file):
     """The server's answers, held against the command line's."""
     answer = json.loads(file.with_suffix(".json").read_text("utf-8"))
-    app = create_app(Shelf(file.with_suffix(".data"), file))
+    app = create_app(Refits(file.with_suffix(".data"), file))
     with TestClient(app, base_url=LOCAL, raise_server_exceptions=False) as client:
         refit = client.get("/api/refits").json()[0]["id"]
         yield from _Served(client, f"/api/refits/{refit}", plain, answer).faults()

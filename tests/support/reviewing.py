@@ -75,7 +75,7 @@ class Party:
         return reviewer, made["share"]
 
 
-def solids_here(_, parts, patience):  # noqa: ARG001 - in place of a method of Workers
+def solids_here(_, parts, patience):  # noqa: ARG001 - in place of a method of CadWorker
     """Weighed solids from this process, where the CAD kernel is loaded once for all tests."""
     from hullchange.parts.solids import record_of
 
@@ -83,5 +83,5 @@ def solids_here(_, parts, patience):  # noqa: ARG001 - in place of a method of W
 
 
 def run_here(_, work, *given):
-    """What a worker would answer, from this process; in place of a method of Workers."""
+    """What a worker would answer, from this process; in place of a method of CadWorker."""
     return work(*given)

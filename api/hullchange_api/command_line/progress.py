@@ -12,12 +12,12 @@ CLEAR = "\r" + " " * WIDEST + "\r"
 
 
 @contextmanager
-def telling(first: str, *, ticks: bool = True) -> Iterator[Callable[[str], None]]:
-    """How to tell what is being done; the line is gone when the work is done or refused.
+def progress_shown(first: str, *, ticks: bool = True) -> Iterator[Callable[[str], None]]:
+    """A function that shows what is being done; the line is cleared at the end.
 
     Args:
-        first: what is done first, in words.
-        ticks: count the seconds in a thread; not where the work copies the process.
+        first: the first thing to be done, in words.
+        ticks: count the seconds in a thread; not for work that forks the process.
     """
     if not sys.stderr.isatty():
         yield lambda _: None
@@ -32,7 +32,7 @@ def telling(first: str, *, ticks: bool = True) -> Iterator[Callable[[str], None]
     if ticks:
         thread.start()
     try:
-        yield line.say
+        yield line.change
     finally:
         over.set()
         if ticks:
@@ -45,16 +45,16 @@ class _Line:
     """One line of a terminal, written over itself."""
 
     def __init__(self, words: str) -> None:
-        self._begun = monotonic()
+        self._started = monotonic()
         self._lock = Lock()
-        self.say(words)
+        self.change(words)
 
-    def say(self, words: str) -> None:
+    def change(self, words: str) -> None:
         self._words = words
         self.show()
 
     def show(self) -> None:
-        seconds = f" … {monotonic() - self._begun:.0f} s"
+        seconds = f" … {monotonic() - self._started:.0f} s"
         words = self._words[: WIDEST - len(seconds)]
         with self._lock:
             sys.stderr.write(f"\r{words + seconds:<{WIDEST}}")

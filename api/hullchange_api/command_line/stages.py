@@ -1,53 +1,64 @@
-"""The command that reads a cut list that came back, and offers the stages it makes."""
+"""``hullchange stages``: the stages that a filled cut list makes of the changes."""
 
 import argparse
 import sys
 from collections.abc import Iterable
+from pathlib import Path
 
-from hullchange.boat.boat import boat_of
-from hullchange.document.paths import with_value
-from hullchange.document.reading import read_document
-from hullchange_api.command_line.main import DONE
-from hullchange_api.store.files import write_whole
+from hullchange_api.command_line.options import Commands, command_parser
+from hullchange_api.command_line.status import DONE
 
 
-def stages(given: argparse.Namespace) -> int:
-    """What a filled cut list makes of the stage of each change; written only when asked."""
+def add_to(commands: Commands) -> None:
+    """Add the command."""
+    about = "what a cut list that comes back makes of the stage of each change"
+    example = "hullchange stages myboat.yaml cut-list.csv"
+    parser = command_parser(commands, run, about, example)
+    parser.add_argument("file", type=Path, metavar="FILE")
+    parser.add_argument("list", type=Path, metavar="LIST", help="filled in, CSV or XLSX")
+    parser.add_argument("--write", action="store_true", help="write the stages into FILE")
+
+
+def run(given: argparse.Namespace) -> int:
+    """Print the stage of each part and change; write the stages only with ``--write``."""
+    from hullchange.boat.boat import boat_of
     from hullchange.cutting.filled_list import filled
     from hullchange.cutting.pack import rows_to_cut
     from hullchange.cutting.progress import far_by_list, stage_offers
+    from hullchange.document.paths import with_value
+    from hullchange.document.reading import read_document
     from hullchange.document.yaml_edit import edited
+    from hullchange_api.store.files import write_atomically
 
     reading = read_document(given.file)
     boat = boat_of(reading.document)
-    said = filled(given.list.name, given.list.read_bytes())
+    filled_list = filled(given.list.name, given.list.read_bytes())
     rows = rows_to_cut(boat)
     shapes = {row.id: row.shape for row in rows}
-    done = {(t.piece, t.step): t.shape for t in said.ticks if t.done}
-    far = far_by_list(rows, done)
+    ticks = filled_list.ticks
+    far = far_by_list(rows, {(t.piece, t.step): t.shape for t in ticks if t.done})
     plain, offers = reading.plain, stage_offers(boat.document, far)
-    _tell("not in this boat", (t.piece for t in said.ticks if t.piece not in shapes))
-    _tell(
+    _warn("not in this boat", (t.piece for t in ticks if t.piece not in shapes))
+    _warn(
         "cut to another shape than now",
-        (t.piece for t in said.ticks if shapes.get(t.piece, t.shape) != t.shape),
+        (t.piece for t in ticks if shapes.get(t.piece, t.shape) != t.shape),
     )
-    _tell("not counted, being no date, initials, x or no", said.unclear)
+    _warn("not counted, being no date, initials, x or no", filled_list.unclear)
     for (change, part), stage in far.items():
         sys.stdout.write(f"{change}.{part}: {stage}\n")
     for offer in offers:
         plain = with_value(plain, offer.path, offer.stage)
         sys.stdout.write(f"{offer.path}: {offer.before} -> {offer.stage}\n")
     if given.write and offers:
-        text = edited(reading.written.text, plain)
-        write_whole(given.file, text.encode())
+        write_atomically(given.file, edited(reading.written.text, plain).encode())
         sys.stdout.write(f"{given.file}\n")
     elif offers:
         sys.stdout.write("Nothing is written: add --write to set them.\n")
     return DONE
 
 
-def _tell(what: str, names: Iterable[str]) -> None:
-    """Which rows of the list count for nothing, and why."""
+def _warn(what: str, names: Iterable[str]) -> None:
+    """Say which rows of the list are skipped, and why."""
     listed = ", ".join(dict.fromkeys(names))
     if listed:
         sys.stderr.write(f"{what}: {listed}\n")

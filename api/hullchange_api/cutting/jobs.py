@@ -12,74 +12,74 @@ from hullchange.cutting.progress import PieceProgress
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange_api.processes.child import Child
-from hullchange_api.wire.unexpected import words_of
+from hullchange_api.wire.unexpected import error_message
 
 JobState = Literal["working", "done", "cancelled", "failed"]
 Nested = Literal["none", "quick", "good", "kept"]
-Tell = Callable[[object], None]
+Send = Callable[[object], None]
 Files = dict[str, bytes]
-Far = Mapping[str, PieceProgress]
+Progress = Mapping[str, PieceProgress]
 
 
 @dataclass(frozen=True)
-class Order:
+class PackOrder:
     """What a pack is made of.
 
     Attributes:
         document: with its option applied.
         revision: its number, or ``working``.
-        state: how the review stood when it was ordered.
-        kept: placements that stay, where there are such.
+        state: the review status at the time of the order.
+        placements: where the pieces must lie; None to nest them.
     """
 
     document: Document
     revision: str
     state: str
-    kept: str | None = None
+    placements: str | None = None
 
 
 class CutJob:
-    """A pack on its way: quick nests first, good ones after them."""
+    """A pack being made: quick nests first, good ones after them."""
 
-    def __init__(self, order: Order, keep: Callable[[CutPack], bool]) -> None:
-        """Nothing is started yet.
+    def __init__(self, order: PackOrder, store: Callable[[CutPack], bool]) -> None:
+        """Start nothing yet.
 
         Args:
             order: what it is made of.
-            keep: called with the pack when it is done; False where other nests are kept.
+            store: called with the pack when it is done; False if other nests are stored.
         """
         self.order = order
         self.state: JobState = "working"
         self.nests: Nested = "none"
-        self.said = "waiting for another pack"
+        self.progress = "waiting for another pack"
         self.pack: CutPack | None = None
         self.problem: ModelError | None = None
-        self._keep = keep
+        self._store = store
         self._child: Child | None = None
         self._lock = Lock()
 
-    def start(self, gate: Lock) -> None:
-        """Begin as soon as the gate opens; one pack at a time is enough for a small machine."""
-        Thread(target=self._run, args=(gate,), daemon=True).start()
+    def start(self, one_at_a_time: Lock) -> None:
+        """Start when the lock is free: a small machine makes one pack at a time."""
+        Thread(target=self._run, args=(one_at_a_time,), daemon=True).start()
 
     def cancel(self) -> None:
-        """End it; nests that were found stay."""
+        """Stop; nests that were found stay."""
         with self._lock:
             if self.state == "working":
                 self.state = "cancelled"
                 if self._child is not None:
                     self._child.stop()
 
-    def _run(self, gate: Lock) -> None:
+    def _run(self, one_at_a_time: Lock) -> None:
         sentence = (
             "The process that makes the pack ended by itself, perhaps for want of "
             "memory: start it again."
         )
         try:
-            with gate:
+            with one_at_a_time:
                 self._listen()
-        except Exception as error:  # see `mistakes`: nobody waits for this thread
-            sentence = words_of(error, "making a cut pack")
+        except Exception as error:  # see `wire.unexpected`: no request waits
+            sentence = error_message(error, "making a cut pack")
         with self._lock:
             if self.state == "working":
                 self.state, self.problem = "failed", ModelError("cut-ended", sentence)
@@ -88,28 +88,28 @@ class CutJob:
         with self._lock:
             if self.state != "working":
                 return
-            child = self._child = Child(made, self.order)
-        for told in child.told():
-            self._take(told)
+            child = self._child = Child(make_pack, self.order)
+        for message in child.messages():
+            self._receive(message)
 
-    def _take(self, told: object) -> None:
+    def _receive(self, message: object) -> None:
         with self._lock:
             if self.state != "working":
                 return
-            match told:
+            match message:
                 case str():
-                    self.said = told
+                    self.progress = message
                 case ModelError():
-                    self.state, self.problem = "failed", told
+                    self.state, self.problem = "failed", message
                 case (CutPack() as pack, "quick"):
                     self.pack, self.nests = pack, "quick"
                 case (CutPack() as pack, "good" | "kept" as nests):
-                    self._settle(pack, nests)
+                    self._finish(pack, nests)
 
-    def _settle(self, pack: CutPack, nests: Nested) -> None:
+    def _finish(self, pack: CutPack, nests: Nested) -> None:
         try:
             self.nests = nests
-            if self._keep(pack):
+            if self._store(pack):
                 self.pack = pack
             else:
                 self.nests = "kept"
@@ -118,47 +118,47 @@ class CutJob:
             self.state, self.problem = "failed", error
 
 
-def made(tell: Tell, order: Order) -> None:
-    """Make a pack: words on the way, then packs, each with how good its nests are."""
+def make_pack(send: Send, order: PackOrder) -> None:
+    """Make a pack: send what is being done, then packs, each with how good its nests are."""
     try:
         boat = boat_of(order.document)
-        pack = cut_pack(boat, QUICK, tell, order.revision, order.state)
-        if order.kept is not None:
-            tell((laid_as(pack, order.kept), "kept"))
+        pack = cut_pack(boat, QUICK, send, order.revision, order.state)
+        if order.placements is not None:
+            send((laid_as(pack, order.placements), "kept"))
             return
-        tell((pack, "quick"))
-        tell((nested_anew(pack, GOOD, tell), "good"))
-    except Exception as error:  # see `mistakes`: the page shows what is told here
-        tell(_refusal(error, "making a cut pack"))
+        send((pack, "quick"))
+        send((nested_anew(pack, GOOD, send), "good"))
+    except Exception as error:  # see `wire.unexpected`: the page shows it
+        send(_refusal(error, "making a cut pack"))
 
 
-def written(tell: Tell, pack: CutPack, state: str, r12: bool, far: Far) -> None:
-    """Write every file of a pack as the review stands and the steel is."""
+def write_files(send: Send, pack: CutPack, state: str, r12: bool, progress: Progress) -> None:
+    """Send every file of a pack, with the review status and the progress of the steel."""
     from hullchange.cutting.files import cut_files
 
     try:
-        tell(cut_files(stamped(pack, state), r12, far))
+        send(cut_files(stamped(pack, state), r12, progress))
     except Exception as error:  # as above
-        tell(_refusal(error, "writing the files of a cut pack"))
+        send(_refusal(error, "writing the files of a cut pack"))
 
 
 def _refusal(error: Exception, doing: str) -> ModelError:
-    """An error as it goes through a pipe: a refusal as it is, a mistake in its sentence."""
+    """An error that can be sent through a pipe."""
     if isinstance(error, ModelError):
         return ModelError(error.code, error.sentence, error.place)
-    return ModelError("cut-ended", words_of(error, doing))
+    return ModelError("cut-ended", error_message(error, doing))
 
 
-def files_of(pack: CutPack, state: str, r12: bool, far: Far) -> Files:
+def files_of(pack: CutPack, state: str, r12: bool, progress: Progress) -> Files:
     """Every file of a pack, waited for.
 
     Raises:
         ModelError: ``file-fails-check``, ``cut-ended``.
     """
-    for told in Child(written, pack, state, r12, far).told():
-        if isinstance(told, ModelError):
-            raise told
-        if isinstance(told, dict):
-            return told
+    for message in Child(write_files, pack, state, r12, progress).messages():
+        if isinstance(message, ModelError):
+            raise message
+        if isinstance(message, dict):
+            return message
     sentence = "The process that writes the files ended by itself: ask again."
     raise ModelError("cut-ended", sentence)

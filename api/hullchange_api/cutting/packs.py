@@ -1,4 +1,4 @@
-"""What the routes about cutting share: packs being made, their files, how far the steel is."""
+"""The cut packs of a server: being made, their files, the progress of the steel."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -21,21 +21,21 @@ from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange.memo import Memo
 from hullchange.shop.piece import Bar, Piece
-from hullchange_api.cutting.jobs import CutJob, Files, Order, files_of
-from hullchange_api.review.reviews import ReviewDesk
-from hullchange_api.review.sign_off import standing_of
-from hullchange_api.review.status import signatures_of, standing_of_revision
-from hullchange_api.store.cutting_records import Shop
+from hullchange_api.cutting.jobs import CutJob, Files, PackOrder, files_of
+from hullchange_api.review.reviews import Reviews
+from hullchange_api.review.sign_off import review_status
+from hullchange_api.review.status import signatures_of, status_of_revision
+from hullchange_api.store.cutting_records import CuttingRecords
 from hullchange_api.wire.cutting import Cutting
 from hullchange_api.wire.problems import problem_of
 from hullchange_api.wire.review import WholeStanding
 
 JOBS_KEPT = 6
-WRITTEN_KEPT = 3
+FILES_KEPT = 3
 
 
 class Source(NamedTuple):
-    """Whose steel: a refit, a revision (None: the working copy), a plan (None: the drawing)."""
+    """A refit, a revision (None: the working copy), an option (None: the base design)."""
 
     refit: str
     revision: int | None
@@ -43,8 +43,8 @@ class Source(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Begun:
-    """A job, and what it was begun from: document as drawn, edit, parts by change."""
+class StartedJob:
+    """A job, and what it was started from: base document, edit, change of each part."""
 
     job: CutJob
     base: Document
@@ -53,68 +53,68 @@ class Begun:
     changes: dict[str, str]
 
 
-class CuttingDesk:
-    """One server's cut packs."""
+class CutPacks:
+    """The cut packs of one server."""
 
-    def __init__(self, review: ReviewDesk) -> None:
-        """Nothing is started yet."""
-        self.review = review
-        self.shop = Shop(review.desk.shelf.database)
-        self._begun: dict[Source, Begun] = {}
+    def __init__(self, reviews: Reviews) -> None:
+        """Start nothing yet."""
+        self.reviews = reviews
+        self.records = CuttingRecords(reviews.copies.refits.database)
+        self._started: dict[Source, StartedJob] = {}
         self._answers = Memo(cut_answer, JOBS_KEPT)
-        self._written = Memo(files_of, WRITTEN_KEPT)
-        self._lock, self._gate, self._writing = Lock(), Lock(), Lock()
+        self._files = Memo(files_of, FILES_KEPT)
+        self._lock, self._one_job, self._writing = Lock(), Lock(), Lock()
 
     def begin(self, source: Source) -> Cutting:
-        """Start to make a pack; one of the same steel that is being made is ended.
+        """Start to make a pack; a job for the same source is cancelled.
 
         Raises:
             ModelError: what the document is refused for.
         """
-        copy = self.review.desk.shelf.working(source.refit)
+        copy = self.reviews.copies.refits.working_copy(source.refit)
         state = copy.state
         boat = self._boat(source)
         base = state.document
         if source.revision is not None:
-            base = self.review.document(source.refit, source.revision)
-        kept = None
+            base = self.reviews.document(source.refit, source.revision)
+        placements = None
         if source.revision is not None:
-            kept = self.shop.nests(source.refit, source.revision, source.option or "")
-        said = self._standing(source, base).standing
-        order = Order(boat.document, _named(source), said, kept)
-        begun = Begun(
-            CutJob(order, lambda pack: self._keep(source, pack)),
+            placements = self.records.nests(source.refit, source.revision, source.option or "")
+        status = self._review_status(source, base).standing
+        order = PackOrder(boat.document, _name_of(source), status, placements)
+        started = StartedJob(
+            CutJob(order, lambda pack: self._store(source, pack)),
             base,
             state.edit if source.revision is None else None,
             document_hash(boat),
             {name: part.change for name, part in boat.parts.items()},
         )
         with self._lock:
-            older = self._begun.pop(source, None)
-            self._begun[source] = begun
-            dropped = [self._begun.pop(s) for s in list(self._begun)[:-JOBS_KEPT]]
+            older = self._started.pop(source, None)
+            self._started[source] = started
+            dropped = [self._started.pop(s) for s in list(self._started)[:-JOBS_KEPT]]
         for one in (older, *dropped):
             if one is not None:
                 one.job.cancel()
-        begun.job.start(self._gate)
+        started.job.start(self._one_job)
         return self.status(source)
 
     def cancel(self, source: Source) -> Cutting:
-        """End the making of a pack; nests that were found stay."""
-        begun = self._begun.get(source)
-        if begun is not None:
-            begun.job.cancel()
+        """Cancel a job; nests that were found stay."""
+        started = self._started.get(source)
+        if started is not None:
+            started.job.cancel()
         return self.status(source)
 
     def status(self, source: Source) -> Cutting:
-        """How a pack is doing.
+        """The state of a pack.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``.
         """
         boat = self._boat(source)
-        begun = self._begun.get(source)
-        if begun is None:
+        started = self._started.get(source)
+        if started is None:
             return Cutting(
                 refit=source.refit,
                 revision=source.revision,
@@ -126,11 +126,11 @@ class CuttingDesk:
                 document_sha256=None,
                 is_outdated=False,
                 sentence="No cut pack is made yet.",
-                standing=self._standing_now(source),
+                standing=self._status_now(source),
                 problem=None,
             )
-        job = begun.job
-        outdated = begun.sha256 != document_hash(boat) and bool(
+        job = started.job
+        outdated = started.sha256 != document_hash(boat) and bool(
             what_changed(job.order.document, boat.document)
         )
         return Cutting(
@@ -139,12 +139,12 @@ class CuttingDesk:
             option=source.option,
             state=job.state,
             nests=job.nests,
-            said=job.said if job.state == "working" else "",
-            edit=begun.edit,
-            document_sha256=begun.sha256,
+            said=job.progress if job.state == "working" else "",
+            edit=started.edit,
+            document_sha256=started.sha256,
             is_outdated=outdated,
-            sentence=_made_for(source, begun.edit, outdated),
-            standing=self._standing(source, begun.base),
+            sentence=_made_for(source, started.edit, outdated),
+            standing=self._review_status(source, started.base),
             problem=None if job.problem is None else problem_of(job.problem),
         )
 
@@ -154,8 +154,8 @@ class CuttingDesk:
         Raises:
             ModelError: ``no-pack``.
         """
-        begun, pack = self._made(source)
-        return self._answers(pack, begun.changes)
+        started, pack = self._pack(source)
+        return self._answers(pack, started.changes)
 
     def list_of(self, source: Source, name: str) -> bytes:
         """One list of a pack as CSV, or all of them as a workbook.
@@ -163,9 +163,9 @@ class CuttingDesk:
         Raises:
             ModelError: ``no-pack``, ``no-file``.
         """
-        _, pack = self._made(source)
+        _, pack = self._pack(source)
         pack = replace(pack, stamp=self._stamp(source, pack))
-        tables = cut_tables(pack, self.far(source))
+        tables = cut_tables(pack, self.progress(source))
         if name == "lists.xlsx":
             return workbook_of(pack, tables)
         table = tables.get(name.removesuffix(".csv"))
@@ -174,28 +174,28 @@ class CuttingDesk:
         return csv_of(pack, table).encode()
 
     def files(self, source: Source, r12: bool) -> tuple[Stamp, Files]:
-        """What the files carry as of now, and every file; a revision's nests stay from now on.
+        """The stamp of the files and every file; the nests of a revision stay from now on.
 
         Raises:
             ModelError: ``no-pack``, ``file-fails-check``, ``cut-ended``.
         """
-        _, pack = self._made(source)
-        self._require_kept(source, pack)
-        stamp, far = self._stamp(source, pack), self.far(source)
-        with self._writing:  # a page asks for the names and for the zip, both at once
-            files = self._written(pack, stamp.state, r12, far)
+        _, pack = self._pack(source)
+        self._require_stored(source, pack)
+        stamp, progress = self._stamp(source, pack), self.progress(source)
+        with self._writing:  # a page asks for the names and the zip at once
+            files = self._files(pack, stamp.state, r12, progress)
         return stamp, files
 
-    def far(self, source: Source) -> dict[str, PieceProgress]:
-        """How far every piece of a pack is.
+    def progress(self, source: Source) -> dict[str, PieceProgress]:
+        """The progress of every piece of a pack.
 
         Raises:
             ModelError: ``no-pack``.
         """
-        return progress_of(self.shapes(source), self.shop.words(source.refit))
+        return progress_of(self.shapes(source), self.records.words(source.refit))
 
     def document(self, source: Source) -> Document:
-        """The document of a working copy or a revision as it is now.
+        """The document of a working copy as it is now, or of a revision.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``.
@@ -203,66 +203,68 @@ class CuttingDesk:
         return self._boat(source).document
 
     def shapes(self, source: Source) -> dict[str, str]:
-        """Sign of every piece's shape by its id.
+        """The shape sign of every piece by its id.
 
         Raises:
             ModelError: ``no-pack``.
         """
-        _, pack = self._made(source)
+        _, pack = self._pack(source)
         rows: tuple[Piece | Bar, ...] = (*pack.pieces, *pack.steel.bars)
         return {row.id: row.shape for row in rows}
 
-    def say(self, source: Source, words: Iterable[Word], through: str) -> int:
-        """Take words on the steel, and answer how many were new."""
-        count = self.shop.say(source.refit, words, through)
-        self.review.events.tell(source.refit, "shop", count=count)
+    def add_records(self, source: Source, words: Iterable[Word], through: str) -> int:
+        """Store records about the steel, and answer how many were new."""
+        count = self.records.add(source.refit, words, through)
+        self.reviews.events.publish(source.refit, "shop", count=count)
         return count
 
     def close(self) -> None:
-        """End what is being made."""
+        """Cancel every job."""
         with self._lock:
-            for begun in self._begun.values():
-                begun.job.cancel()
+            for started in self._started.values():
+                started.job.cancel()
 
-    def _made(self, source: Source) -> tuple[Begun, CutPack]:
-        begun = self._begun.get(source)
-        pack = None if begun is None else begun.job.pack
-        if begun is None or pack is None:
+    def _pack(self, source: Source) -> tuple[StartedJob, CutPack]:
+        started = self._started.get(source)
+        pack = None if started is None else started.job.pack
+        if started is None or pack is None:
             raise ModelError("no-pack", "No cut pack is made of this yet: start one first.")
-        return begun, pack
+        return started, pack
 
     def _stamp(self, source: Source, pack: CutPack) -> Stamp:
-        """What a file made now carries."""
+        """The stamp of a file made now."""
         status = self.status(source)
         state = "stale" if status.is_outdated else status.standing.standing
         return replace(pack.stamp, state=state)
 
-    def _keep(self, source: Source, pack: CutPack) -> bool:
+    def _store(self, source: Source, pack: CutPack) -> bool:
         if source.revision is None:
             return True
         text = placements(pack)
-        return self.shop.keep(source.refit, source.revision, source.option or "", text)
+        return self.records.store_nests(
+            source.refit, source.revision, source.option or "", text
+        )
 
-    def _require_kept(self, source: Source, pack: CutPack) -> None:
-        if not self._keep(source, pack):
+    def _require_stored(self, source: Source, pack: CutPack) -> None:
+        if not self._store(source, pack):
             sentence = "Other nests are kept for this revision: start its pack again."
             raise ModelError("not-possible-now", sentence)
 
     def _boat(self, source: Source) -> Boat:
         if source.revision is not None:
-            return self.review.boat(source.refit, source.revision, source.option)
-        copy = self.review.desk.shelf.working(source.refit)
-        return self.review.desk.boat(copy, copy.state, source.option)
+            return self.reviews.boat(source.refit, source.revision, source.option)
+        copy = self.reviews.copies.refits.working_copy(source.refit)
+        return self.reviews.copies.boat(copy, copy.state, source.option)
 
-    def _standing_now(self, source: Source) -> WholeStanding:
-        copy = self.review.desk.shelf.working(source.refit)
-        return self._standing(source, copy.state.document)
+    def _status_now(self, source: Source) -> WholeStanding:
+        copy = self.reviews.copies.refits.working_copy(source.refit)
+        return self._review_status(source, copy.state.document)
 
-    def _standing(self, source: Source, base: Document) -> WholeStanding:
+    def _review_status(self, source: Source, base: Document) -> WholeStanding:
         if source.revision is not None:
-            return standing_of_revision(self.review, source.refit, source.revision)
-        said = signatures_of(self.review, source.refit, base, hullchange.__version__)
-        return standing_of(said)
+            return status_of_revision(self.reviews, source.refit, source.revision)
+        signatures = signatures_of(self.reviews, source.refit, base, hullchange.__version__)
+        return review_status(signatures)
 
 
 def zipped(files: Files) -> bytes:
@@ -274,8 +276,8 @@ def zipped(files: Files) -> bytes:
     return stream.getvalue()
 
 
-def _named(source: Source) -> str:
-    """What a file calls it."""
+def _name_of(source: Source) -> str:
+    """What the files call their source."""
     revision = "working" if source.revision is None else str(source.revision)
     return revision if source.option is None else f"{revision} {source.option}"
 

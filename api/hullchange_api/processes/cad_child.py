@@ -1,4 +1,4 @@
-"""What the process that builds solids runs: it knows plates and no more, to be loaded soon."""
+"""What the CAD process runs. It imports only what it needs of plates, to start quickly."""
 
 import multiprocessing
 import os
@@ -13,7 +13,7 @@ Solids = tuple[tuple[str, Weighed], ...]
 
 
 def end_with_parent() -> None:
-    """See to it that this process does not outlive a server that was killed."""
+    """Make this process end when its parent does, even if the parent is killed."""
     parent = multiprocessing.parent_process()
     assert parent is not None
 
@@ -24,8 +24,8 @@ def end_with_parent() -> None:
     Thread(target=wait, daemon=True).start()
 
 
-def load() -> None:
-    """Nothing, with the kernel and the scales loaded: seconds, before anybody waits."""
+def load_kernel() -> None:
+    """Load the CAD kernel and the weighing, which takes seconds, before anybody waits."""
     from hullchange.parts import solids  # noqa: F401
 
     weighed(box(np.zeros(3), np.ones(3)), 1.0)

@@ -1,4 +1,4 @@
-"""Work in a process of its own, which can be ended at any moment and does not outlive us."""
+"""Work in a process of its own, which can be stopped at any moment and ends with its parent."""
 
 import multiprocessing
 import os
@@ -9,25 +9,25 @@ from multiprocessing.connection import Connection
 
 from hullchange_api.processes.cad_child import end_with_parent
 
-POLITE = 10
-"""How much a long piece of work steps back behind the server [of nice]."""
+NICENESS = 10
+"""How far long work gives way to the server, where the system knows such a thing."""
 
 
 class Child:
-    """One piece of work in a process of its own, and what it tells."""
+    """One piece of work in a process of its own, and the messages it sends."""
 
-    def __init__(self, work: Callable[..., None], *given: object) -> None:
-        """Start it: ``work`` is called with a function that tells, and what is given."""
-        # spawned, not forked: the server has threads by the time anybody asks
+    def __init__(self, work: Callable[..., None], *arguments: object) -> None:
+        """Start it: ``work`` is called with a function that sends a message, and arguments."""
+        # spawned, not forked: the server has threads by now
         context = multiprocessing.get_context("spawn")
         self._ours, theirs = context.Pipe(duplex=False)
-        self._process = context.Process(target=_at_work, args=(theirs, work, given))
+        self._process = context.Process(target=_run, args=(theirs, work, arguments))
         self._process.daemon = True
         self._process.start()
         theirs.close()
 
-    def told(self) -> Iterator[object]:
-        """What it tells, until it ends."""
+    def messages(self) -> Iterator[object]:
+        """What it sends, until it ends."""
         try:
             while True:
                 yield self._ours.recv()
@@ -36,14 +36,20 @@ class Child:
             self._ours.close()
 
     def stop(self) -> None:
-        """End it; what it has told so far stays."""
+        """End it; messages sent so far can still be read."""
         self._process.terminate()
 
 
-def _at_work(pipe: Connection, work: Callable[..., None], given: tuple[object, ...]) -> None:
+def _run(pipe: Connection, work: Callable[..., None], arguments: tuple[object, ...]) -> None:
     end_with_parent()
-    # leaving in good order ends the programs that were started here
+    # an orderly exit ends the programs that this process started
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    os.nice(POLITE)
-    work(pipe.send, *given)
+    give_way()
+    work(pipe.send, *arguments)
+
+
+def give_way() -> None:
+    """Lower this process's priority, on a system that can."""
+    if sys.platform != "win32":
+        os.nice(NICENESS)

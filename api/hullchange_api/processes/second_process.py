@@ -1,62 +1,68 @@
-"""A second process beside a command, for what need not wait; a server has threads for that."""
+"""A second process beside a command, for work that can be done meanwhile.
+
+It is a fork, so that nothing has to be loaded or sent to it. Only Linux forks safely with the
+libraries loaded here; elsewhere the work is done in this process, with the same answer.
+"""
 
 import os
 import pickle
+import sys
 import threading
 from collections.abc import Callable, Iterable
-from typing import TypeVar
+from typing import NoReturn, TypeVar
 
-Asked = TypeVar("Asked")
+Question = TypeVar("Question")
 Answer = TypeVar("Answer")
 
 
-def aside(question: Callable[[], Answer]) -> Callable[[], Answer]:
-    """Begin to answer in a process of its own; what is returned waits for the answer.
+def run_in_second_process(work: Callable[[], Answer]) -> Callable[[], Answer]:
+    """Start work in a second process; the function returned waits for its answer.
 
-    Where there is no second core, or that process comes to nothing (a refusal too), the
-    question is asked here, when the answer is wanted.
+    Where there is no second core, or where that process fails (a refusal included), the work
+    is done in this process when the answer is asked for.
     """
-    if not _has_hands_free():
-        return question
+    if sys.platform != "linux" or not _has_spare_core():
+        return work
     source, sink = os.pipe()
     child = os.fork()
     if child == 0:
-        _answer_into(sink, question)
+        _send_answer(sink, work)
     os.close(sink)
 
-    def waited_for() -> Answer:
-        with os.fdopen(source, "rb") as told:
-            pickled = told.read()
+    def answer() -> Answer:
+        with os.fdopen(source, "rb") as pipe:
+            pickled = pipe.read()
         _, status = os.waitpid(child, 0)
         if status:
-            return question()
-        answer: Answer = pickle.loads(pickled)
-        return answer
+            return work()
+        unpickled: Answer = pickle.loads(pickled)
+        return unpickled
 
-    return waited_for
+    return answer
 
 
-def halved(question: Callable[[Asked], Answer], every: Iterable[Asked]) -> list[Answer]:
-    """`map`, every other one answered in a second process."""
-    asked = list(every)
-    others = aside(lambda: [question(one) for one in asked[1::2]])
-    mine = [question(one) for one in asked[::2]]
+def on_two_cores(
+    work: Callable[[Question], Answer], questions: Iterable[Question]
+) -> list[Answer]:
+    """`map`, every other question answered in a second process."""
+    every = list(questions)
+    others = run_in_second_process(lambda: [work(one) for one in every[1::2]])
+    mine = [work(one) for one in every[::2]]
     theirs = others()
-    return [(theirs if i % 2 else mine)[i // 2] for i in range(len(asked))]
+    return [(theirs if i % 2 else mine)[i // 2] for i in range(len(every))]
 
 
-def _has_hands_free() -> bool:
-    """Two cores, and no thread whose locks a copy of this process would hold for ever."""
-    cores = getattr(os, "sched_getaffinity", lambda _: {0})(0)
-    return len(cores) > 1 and threading.active_count() == 1
+def _has_spare_core() -> bool:
+    """Two cores, and no other thread: a fork would hold that thread's locks for ever."""
+    return len(os.sched_getaffinity(0)) > 1 and threading.active_count() == 1
 
 
-def _answer_into(sink: int, question: Callable[[], object]) -> None:
+def _send_answer(sink: int, work: Callable[[], object]) -> NoReturn:
     status = 1
     try:
-        with os.fdopen(sink, "wb") as telling:
-            pickle.dump(question(), telling)
+        with os.fdopen(sink, "wb") as pipe:
+            pickle.dump(work(), pipe)
         status = 0
     finally:
-        # not by way of the interpreter's end: what waits to be printed is printed there
+        # not by way of the interpreter's exit, which would print what waits to be printed
         os._exit(status)

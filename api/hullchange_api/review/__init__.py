@@ -1,1 +1,1 @@
-"""Frozen revisions, comments, sign-off, and the files that leave for a reviewer."""
+"""Frozen revisions, comments, sign-off, and files for a reviewer."""

@@ -14,10 +14,10 @@ from hullchange.present.csv_table import csv_under
 from hullchange.present.export import AXES, Origin, exported_tables, sidecar
 from hullchange.present.scene import whole_scene
 from hullchange.present.workbook import workbook
-from hullchange_api.processes.cad_workers import Workers
-from hullchange_api.review.reviews import ReviewDesk
-from hullchange_api.review.sign_off import standing_of
-from hullchange_api.review.status import signatures_of, standing_of_revision
+from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.review.reviews import Reviews
+from hullchange_api.review.sign_off import review_status
+from hullchange_api.review.status import signatures_of, status_of_revision
 from hullchange_api.store.working_copy import WorkingCopy
 from hullchange_api.wire.review import RevisionCard
 
@@ -29,23 +29,23 @@ NAMES: tuple[ExportName, ...] = get_args(ExportName)
 
 @dataclass(frozen=True, eq=False)
 class Exports:
-    """The files of one plan of a refit, each made when it is asked for.
+    """The files of one option of a refit, each made when it is asked for.
 
     Attributes:
-        origin: what every file says of itself.
+        origin: where the files come from, as each of them says.
         boat: as drawn.
-        answer: her whole assessment.
-        workers: where solids and workbooks are made.
+        answer: its whole assessment.
+        cad: makes solids and workbooks.
     """
 
     origin: Origin
     boat: Boat
     answer: Callable[[], Assessment]
-    workers: Workers
+    cad: CadWorker
 
     @property
     def names(self) -> tuple[ExportName, ...]:
-        """Those there are: a document without new steel has no record."""
+        """Names of the files; without new steel there is no CAD record."""
         records = get_args(RecordName)
         return tuple(name for name in NAMES if self.boat.parts or name not in records)
 
@@ -53,30 +53,30 @@ class Exports:
         """One file.
 
         Raises:
-            ModelError: ``nothing-to-cut`` where there is no new steel; ``no-solid``,
+            ModelError: ``nothing-to-cut`` if there is no new steel; ``no-solid``,
                 ``cad-ended``.
         """
         match name:
             case "record.step":
-                return self.workers.run(_step, self._plates(), _head(self.origin))
+                return self.cad.run(_step, self._plates(), _head(self.origin))
             case "record.json":
                 self._plates()
-                solids = self.workers.solids_at_last(self.boat.parts)
+                solids = self.cad.solids_at_last(self.boat.parts)
                 return sidecar(self.origin, self.boat, solids)
             case "scene.glb":
                 return whole_scene(self.boat, self.origin.said)
             case "tables.xlsx":
                 tables = exported_tables(self.answer())
-                return self.workers.run(workbook, self.origin.heads, tables)
+                return self.cad.run(workbook, self.origin.heads, tables)
             case "ledger.csv" | "conditions.csv":
                 table = exported_tables(self.answer())[name.removesuffix(".csv")]
                 return csv_under(self.origin.heads, table).encode()
 
     def file_name(self, refit: str, name: ExportName) -> str:
-        """What a browser is to call it: refit, plan, hash and how the review stands."""
+        """The name for a browser to save: refit, option, hash and review status."""
         stem, ending = name.rsplit(".", 1)
-        said = (refit, stem, self.origin.revision, self.origin.option)
-        words = (*said, self.origin.document[:8], self.origin.state.replace(" ", "-"))
+        source = (refit, stem, self.origin.revision, self.origin.option)
+        words = (*source, self.origin.document[:8], self.origin.state.replace(" ", "-"))
         return f"{'-'.join(word for word in words if word)}.{ending}"
 
     def _plates(self) -> dict[str, tuple[Plate, ...]]:
@@ -87,28 +87,28 @@ class Exports:
 
 
 def exports_of(
-    review: ReviewDesk, copy: WorkingCopy, number: int | None, option: str | None
+    reviews: Reviews, copy: WorkingCopy, number: int | None, option: str | None
 ) -> Exports:
-    """The files of a revision, or of the working copy where no number is given.
+    """The files of a revision, or of the working copy if no number is given.
 
     Raises:
         ModelError: ``unknown-revision``, ``unknown-option``.
     """
-    refit, desk = copy.refit, review.desk
+    refit, copies = copy.refit, reviews.copies
     if number is None:
         state = copy.state
-        boat = desk.boat(copy, state, option)
-        said = signatures_of(review, refit, state.document, hullchange.__version__)
-        origin = origin_of(boat, option, state=standing_of(said).standing)
-        return Exports(origin, boat, lambda: desk.assessed(copy, state, option), desk.workers)
-    boat = review.boat(refit, number, option)
-    standing = standing_of_revision(review, refit, number).standing
-    card = review.revisions.card(refit, number)
+        boat = copies.boat(copy, state, option)
+        signatures = signatures_of(reviews, refit, state.document, hullchange.__version__)
+        origin = origin_of(boat, option, state=review_status(signatures).standing)
+        return Exports(origin, boat, lambda: copies.assessed(copy, state, option), copies.cad)
+    boat = reviews.boat(refit, number, option)
+    status = status_of_revision(reviews, refit, number).standing
+    card = reviews.revisions.card(refit, number)
     return Exports(
-        origin_of(boat, option, card, standing),
+        origin_of(boat, option, card, status),
         boat,
-        lambda: review.results(refit, number, option),
-        desk.workers,
+        lambda: reviews.results(refit, number, option),
+        copies.cad,
     )
 
 
@@ -118,13 +118,13 @@ def origin_of(
     card: RevisionCard | None = None,
     state: str = "unsigned",
 ) -> Origin:
-    """What the files of a boat say of themselves.
+    """Where the files of a boat come from, as each of them says.
 
     Args:
         boat: as drawn.
-        option: the plan.
+        option: name of the option; None for the base design.
         card: of the revision; None for the working copy.
-        state: how the review stands to it.
+        state: the review status.
     """
     tool = hullchange.__version__ if card is None else card.tool
     return Origin(
@@ -140,20 +140,20 @@ def origin_of(
 
 
 def _head(origin: Origin) -> Mapping[str, str | tuple[str, ...]]:
-    said = tuple(f"{name}: {value}" for name, value in origin.heads)
+    lines = tuple(f"{name}: {value}" for name, value in origin.heads)
     axes = f"millimetres; {AXES}"
     return {
         "name": "record.step",
         "made_at": origin.made_at,
         "tool": origin.tool,
-        "said": (*said, axes),
+        "said": (*lines, axes),
     }
 
 
 def _step(
     plates: Mapping[str, tuple[Plate, ...]], head: Mapping[str, str | tuple[str, ...]]
 ) -> bytes:
-    """In the process that has the CAD kernel."""
+    """The STEP file; run in the CAD process."""
     from hullchange.parts.step import StepHead, step_of
 
     return step_of(plates, StepHead(**head))  # type: ignore[arg-type]

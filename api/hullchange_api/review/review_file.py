@@ -1,4 +1,4 @@
-"""A review file: what was said in a shared page, brought back and taken up once."""
+"""A review file: what a reviewer wrote in a shared page, merged once."""
 
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -9,7 +9,7 @@ from pydantic import AfterValidator, AwareDatetime, Field, ValidationError, With
 
 from hullchange.answer.wire import Wire
 from hullchange.errors import ModelError
-from hullchange_api.review.reviews import ReviewDesk
+from hullchange_api.review.reviews import Reviews
 from hullchange_api.review.status import conflicts_of
 from hullchange_api.store.revisions import now
 from hullchange_api.wire.review import (
@@ -31,7 +31,7 @@ SHOWN_DIGITS = 8
 def _in_utc(at: datetime) -> datetime:
     try:
         return at.astimezone(UTC)
-    except OverflowError as error:  # at the end of the years that can be counted
+    except OverflowError as error:  # beyond the last year that can be counted
         raise ValueError("is no moment of this age") from error
 
 
@@ -88,10 +88,10 @@ def review_file(path: Path) -> ReviewFile:
     """The review file at a path.
 
     Raises:
-        ModelError: ``not-a-review`` where it is something else, or larger than one may be.
+        ModelError: ``not-a-review`` if it is something else, or too large.
     """
-    with path.open("rb") as kept:
-        text = kept.read(LARGEST + 1)
+    with path.open("rb") as file:
+        text = file.read(LARGEST + 1)
     try:
         if len(text) <= LARGEST:
             return ReviewFile.model_validate_json(text)
@@ -104,23 +104,23 @@ def review_file(path: Path) -> ReviewFile:
     raise ModelError("not-a-review", sentence)
 
 
-def merge(review: ReviewDesk, refit: str, file: ReviewFile) -> Merged:
-    """Take up what a review file holds, each item once; what does not fit is said.
+def merge(reviews: Reviews, refit: str, file: ReviewFile) -> Merged:
+    """Merge a review file: each item once, and a conflict for each that does not fit.
 
-    An item that is refused stays in the file: when what it lacks is there, the file is merged
-    again. A closing of what was closed meanwhile, or an opening of what is open, is taken as a
-    reply, so that its words are kept.
+    A file can be merged again when what a refused item lacks is there. A closing of a comment
+    that was closed meanwhile, or an opening of an open one, becomes a reply, so that its text
+    is not lost.
 
     Raises:
-        ModelError: ``another-boat``; ``not-saved`` where the store cannot be written.
+        ModelError: ``another-boat``; ``not-saved`` if the database cannot be written.
     """
-    boat = review.desk.shelf.working(refit).state.document.boat.name
-    here = {card.document_sha256 for card in review.revisions.cards(refit)}
-    if file.boat != boat and file.document_sha256 not in here:  # she may be renamed since
+    boat = reviews.copies.refits.working_copy(refit).state.document.boat.name
+    here = {card.document_sha256 for card in reviews.revisions.cards(refit)}
+    if file.boat != boat and file.document_sha256 not in here:  # it may have been renamed since
         sentence = f"This review is of {file.boat}, and this refit of {boat}: open hers."
         raise ModelError("another-boat", sentence, "boat")
-    before = conflicts_of(review, refit)
-    merging = _Merging(review, refit)
+    before = conflicts_of(reviews, refit)
+    merging = _Merging(reviews, refit)
     for comment in file.comments:
         merging.comment(comment)
     for remark in file.remarks:
@@ -128,59 +128,57 @@ def merge(review: ReviewDesk, refit: str, file: ReviewFile) -> Merged:
     for signature in file.signatures:
         merging.signature(signature)
     conflicts = merging.conflicts
-    if merging.taken:
-        review.events.tell(refit, "review", file=file.document_sha256)
-        now_said = conflicts_of(review, refit)
-        conflicts = [*conflicts, *(one for one in now_said if one not in before)]
-    return Merged(
-        new_count=merging.taken, known_count=merging.known, conflicts=tuple(conflicts)
-    )
+    if merging.new:
+        reviews.events.publish(refit, "review", file=file.document_sha256)
+        after = conflicts_of(reviews, refit)
+        conflicts = [*conflicts, *(one for one in after if one not in before)]
+    return Merged(new_count=merging.new, known_count=merging.known, conflicts=tuple(conflicts))
 
 
 class _Merging:
-    """One file being taken up."""
+    """One file being merged."""
 
-    def __init__(self, review: ReviewDesk, refit: str) -> None:
-        self._said = review.said
+    def __init__(self, reviews: Reviews, refit: str) -> None:
+        self._records = reviews.records
         self._refit = refit
-        self._cards = review.revisions.cards(refit)
-        self.taken = 0
+        self._cards = reviews.revisions.cards(refit)
+        self.new = 0
         self.known = 0
         self.conflicts: list[str] = []
 
     def comment(self, filed: FiledComment) -> None:
-        """Take up a comment."""
+        """Add a comment."""
         new = NewComment(**filed.model_dump(exclude={"written_at"}))
-        at = _text(filed.written_at)
-        self._take(
+        at = _stored_time(filed.written_at)
+        self._count(
             f"The comment of {filed.author}",
-            lambda: self._said.comment(self._refit, new, THROUGH, at),
+            lambda: self._records.comment(self._refit, new, THROUGH, at),
         )
 
     def remark(self, filed: FiledRemark) -> None:
-        """Take up a remark, as a reply where it no longer closes or opens anything."""
+        """Add a remark, as a reply if it no longer closes or opens anything."""
         new = NewRemark(**filed.model_dump(exclude={"written_at", "comment"}))
-        how = THROUGH, _text(filed.written_at)
+        how = THROUGH, _stored_time(filed.written_at)
         whose = f"The answer of {filed.author}"
-        if self._said.remark_words(self._refit, new.id) == new.text:
-            self.known += 1  # it may have been taken as a reply
+        if self._records.remark_text(self._refit, new.id) == new.text:
+            self.known += 1  # perhaps as a reply
             return
 
         def add() -> bool:
             try:
-                return self._said.remark(self._refit, filed.comment, new, how)
+                return self._records.remark(self._refit, filed.comment, new, how)
             except ModelError as error:
                 if error.code != "not-possible-now":
                     raise
                 reply = new.model_copy(update={"kind": "reply"})
                 why = error.sentence.removesuffix(": load it again.").rstrip(".")
                 self.conflicts.append(f"{whose} is a reply now: {why[0].lower()}{why[1:]}.")
-                return self._said.remark(self._refit, filed.comment, reply, how)
+                return self._records.remark(self._refit, filed.comment, reply, how)
 
-        self._take(whose, add)
+        self._count(whose, add)
 
     def signature(self, filed: FiledSignature) -> None:
-        """Take up a signature of a revision that is kept here."""
+        """Add a signature of a revision that is here."""
         whose = f"The signature of {filed.author}"
         card = self._card(filed.revision_sha256)
         if card is None:
@@ -191,19 +189,19 @@ class _Merging:
             )
             return
         content = filed.model_dump(exclude={"written_at"}) | {"revision_sha256": card.sha256}
-        new, at = NewSignature(**content), _text(filed.written_at)
-        self._take(whose, lambda: self._said.signature(self._refit, new, THROUGH, at))
+        new, at = NewSignature(**content), _stored_time(filed.written_at)
+        self._count(whose, lambda: self._records.signature(self._refit, new, THROUGH, at))
 
     def _card(self, digest: str) -> RevisionCard | None:
-        """The revision of a hash, else the first of a document of that hash."""
+        """The revision with a hash, else the first whose document has that hash."""
         of_revision = [card for card in self._cards if card.sha256 == digest]
         of_document = [card for card in self._cards if card.document_sha256 == digest]
         return next(iter([*of_revision, *of_document]), None)
 
-    def _take(self, whose: str, add: Callable[[], bool]) -> None:
+    def _count(self, whose: str, add: Callable[[], bool]) -> None:
         try:
             if add():
-                self.taken += 1
+                self.new += 1
             else:
                 self.known += 1
         except ModelError as error:
@@ -219,7 +217,7 @@ class _Merging:
         self.conflicts.append(f"{whose} is not taken: {words.rstrip('.')}.")
 
 
-def _text(at: AwareDatetime) -> str:
-    """A time as the store keeps it; one that is yet to come is now."""
+def _stored_time(at: AwareDatetime) -> str:
+    """A time as it is stored; a time in the future becomes now."""
     text = at.isoformat(timespec="microseconds").replace("+00:00", "Z")
     return min(text, now())

@@ -1,4 +1,4 @@
-"""What the routes of the review share: revisions frozen and read, the review as it stands."""
+"""The reviews of a server: revisions frozen and read, records, links, attachments."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -25,69 +25,73 @@ from hullchange.explain.record import Explanation
 from hullchange.memo import Memo
 from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange_api.store.attachments import Attachments
-from hullchange_api.store.review_records import Said
+from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import DOCUMENT, RESULTS, Revisions
 from hullchange_api.store.shares import Shares
 from hullchange_api.store.working_copy import State, WorkingCopy
 from hullchange_api.wire.review import Compared, Frozen, RevisionCard, WholeStanding
 from hullchange_api.wire.working_copy import ScenePart
 from hullchange_api.working_copy.events import Events
-from hullchange_api.working_copy.working_copies import Desk, View
+from hullchange_api.working_copy.working_copies import View, WorkingCopies
 
 
 @dataclass(frozen=True, eq=False)
 class _Frozen:
-    """A revision to be read: what is made of it is kept by its hash."""
+    """A revision to read; results made from it are kept by its hash."""
 
     card: RevisionCard
     files: Callable[[], dict[str, bytes]]
 
     @property
     def key(self) -> str:
-        """Hash over the tool and every file."""
+        """Hash over the tool's version and every file."""
         return self.card.sha256
 
 
-class ReviewDesk:
-    """One server's reviews."""
+class Reviews:
+    """The reviews of every refit of one server."""
 
-    def __init__(self, desk: Desk) -> None:
-        """Nothing is read yet."""
-        database = desk.shelf.database
-        self.desk = desk
+    def __init__(self, copies: WorkingCopies) -> None:
+        """Read nothing yet."""
+        database = copies.refits.database
+        self.copies = copies
         self.events = Events()
         self.revisions = Revisions(database)
-        self.said = Said(database)
+        self.records = ReviewRecords(database)
         self.shares = Shares(database)
         self.attachments = Attachments(database)
         self._boat = Memo(_boat, 8)
         self._results = Memo(_results, 16)
-        desk.shelf.tells = lambda refit, edit: self.events.tell(refit, "edit", edit=edit)
-        desk.shelf.saves = lambda refit, edit: self.events.tell(refit, "saved", edit=edit)
-        desk.shelf.says = lambda refit: self.events.tell(refit, "file")
+        copies.refits.on_change = lambda refit, edit: self.events.publish(
+            refit, "edit", edit=edit
+        )
+        copies.refits.on_save = lambda refit, edit: self.events.publish(
+            refit, "saved", edit=edit
+        )
+        copies.refits.on_file_trouble = lambda refit: self.events.publish(refit, "file")
 
     def freeze(self, copy: WorkingCopy, expected: int, note: str) -> RevisionCard:
-        """A new revision of the working copy: every plan assessed, new steel by its solids.
+        """A new revision of the working copy, each option assessed with the CAD record.
 
         Raises:
             ModelError: ``overtaken``; ``not-saved``; whatever the document is refused for.
         """
-        state, text = copy.to_freeze(expected)
+        state, text = copy.for_freezing(expected)
         files = {DOCUMENT: text.encode()}
         name = lines_file(state.plain)
         if name is not None:
             files[f"lines/{name}"] = (copy.file.parent / name).read_bytes()
         for option in (None, *state.document.options):
-            files[_results_name(option)] = self._worked_out(copy, state, option)
-        plain = self.desk.boat(copy, state, None)
+            files[_results_name(option)] = self._results_json(copy, state, option)
+        boat = self.copies.boat(copy, state, None)
         about: dict[str, str | int] = {
             "edit": state.edit,
             "note": note,
             "tool": hullchange.__version__,
-            "document_sha256": document_hash(plain),
+            "document_sha256": document_hash(boat),
         }
         card = self.revisions.freeze(copy.refit, about, files)
-        self.events.tell(copy.refit, "revision", number=card.number)
+        self.events.publish(copy.refit, "revision", number=card.number)
         return card
 
     def document(self, refit: str, number: int) -> Document:
@@ -107,11 +111,11 @@ class ReviewDesk:
         return _plain(self.revisions.files(refit, number))
 
     def boat(self, refit: str, number: int, option: str | None) -> Boat:
-        """The boat of a revision, drawn by the present version."""
+        """The boat of a revision, built by the present version."""
         return self._boat(self._frozen(refit, number), option)
 
     def results(self, refit: str, number: int, option: str | None) -> Assessment:
-        """What was worked out when a revision was frozen.
+        """The assessment of a revision as it was frozen.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``.
@@ -121,43 +125,43 @@ class ReviewDesk:
     def explanation(
         self, refit: str, number: int, option: str | None, path: str
     ) -> Explanation:
-        """A figure of a revision as it was frozen, opened.
+        """How a figure of a revision as it was frozen is derived.
 
         Raises:
             ModelError: ``unknown-path``, ``no-value``; ``unknown-revision``,
                 ``unknown-option``.
         """
-        told = self.results(refit, number, option)
-        return explanation(told, self.boat(refit, number, option).document, path)
+        answer = self.results(refit, number, option)
+        return explanation(answer, self.boat(refit, number, option).document, path)
 
-    def frozen(self, refit: str, number: int, view: View, standing: WholeStanding) -> Frozen:
+    def frozen(self, refit: str, number: int, view: View, status: WholeStanding) -> Frozen:
         """A revision as a page shows it.
 
         Args:
             refit: its id.
             number: of the revision.
-            view: what is looked at.
-            standing: whether it is signed.
+            view: what the page shows.
+            status: whether it is signed.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``, ``unknown-condition``.
         """
-        told = self.results(refit, number, view.option)
+        answer = self.results(refit, number, view.option)
         boat = self.boat(refit, number, view.option)
-        chosen = view.condition or told.reference_condition
-        if chosen not in {row.id for row in told.conditions}:
+        chosen = view.condition or answer.reference_condition
+        if chosen not in {row.id for row in answer.conditions}:
             sentence = f"There is no condition called {chosen}."
             raise ModelError("unknown-condition", sentence, "condition")
         return Frozen(
             refit=refit,
             revision=self.revisions.card(refit, number),
-            standing=standing,
+            standing=status,
             document=with_option(self.plain(refit, number), view.option),
             options=tuple(boat.document.options),
             option=view.option,
             condition=chosen,
-            assessment=told,
-            profile=profile_of(boat, told.lcf_in(chosen)),
+            assessment=answer,
+            profile=profile_of(boat, answer.lcf_in(chosen)),
             scene=self._scene(refit, number, view.option),
             drawn_by=hullchange.__version__,
         )
@@ -165,7 +169,7 @@ class ReviewDesk:
     def since(
         self, copy: WorkingCopy, before: int, after: int | None, option: str | None
     ) -> Compared:
-        """What is not the same in a revision and in a later one, or in the working copy.
+        """The differences between a revision and a later one, or the working copy.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``; what the model refuses.
@@ -173,7 +177,7 @@ class ReviewDesk:
         old, scene_before = self._side(copy.refit, before, option)
         if after is None:
             state = copy.state
-            answer = self.desk.answer(copy, View(None, option), full=True)
+            answer = self.copies.answer(copy, View(None, option), full=True)
             new = ("the working copy", state.document, answer.assessment)
             scene_after = answer.scene
         else:
@@ -183,7 +187,7 @@ class ReviewDesk:
         )
 
     def compared(self, refit: str, before: int, after: int, option: str | None) -> Comparison:
-        """What is not the same in a revision as in an earlier one.
+        """The differences between an earlier revision and a later one.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``.
@@ -194,8 +198,8 @@ class ReviewDesk:
     def _side(
         self, refit: str, number: int, option: str | None
     ) -> tuple[tuple[str, Document, Assessment], tuple[ScenePart, ...]]:
-        told = self.results(refit, number, option)
-        side = (f"revision {number}", self.document(refit, number), told)
+        answer = self.results(refit, number, option)
+        side = (f"revision {number}", self.document(refit, number), answer)
         return side, self._scene(refit, number, option)
 
     def _scene(self, refit: str, number: int, option: str | None) -> tuple[ScenePart, ...]:
@@ -204,7 +208,7 @@ class ReviewDesk:
         return tuple(_drawn(piece, address) for piece in pieces)
 
     def piece(self, refit: str, number: int, mesh: str) -> ScenePiece:
-        """A piece of a revision's scene, whichever of its plans it belongs to.
+        """A piece of a revision's scene, in whichever of its options.
 
         Raises:
             ModelError: ``unknown-mesh``, ``unknown-revision``.
@@ -220,11 +224,11 @@ class ReviewDesk:
         card = self.revisions.card(refit, number)
         return _Frozen(card, lambda: self.revisions.files(refit, number))
 
-    def _worked_out(self, copy: WorkingCopy, state: State, option: str | None) -> bytes:
-        boat = self.desk.boat(copy, state, option)
-        solids = self.desk.workers.solids_at_last(boat.parts)
-        told = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
-        return told.model_dump_json(indent=1).encode()
+    def _results_json(self, copy: WorkingCopy, state: State, option: str | None) -> bytes:
+        boat = self.copies.boat(copy, state, option)
+        solids = self.copies.cad.solids_at_last(boat.parts)
+        answer = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
+        return answer.model_dump_json(indent=1).encode()
 
 
 def _plain(files: Mapping[str, bytes]) -> reading.Plain:
@@ -234,22 +238,22 @@ def _plain(files: Mapping[str, bytes]) -> reading.Plain:
 def _boat(frozen: _Frozen, option: str | None) -> Boat:
     files = frozen.files()
     plain = _plain(files)
-    planned = with_option(plain, option)
+    plain = with_option(plain, option)
     with TemporaryDirectory(prefix="hullchange-") as folder:
         for name in files:
             if name.startswith("lines/"):
                 lines = Path(folder) / name.removeprefix("lines/")
                 lines.parent.mkdir(parents=True, exist_ok=True)
                 lines.write_bytes(files[name])
-        return boat_of(reading.document_of(planned, Path(folder)))
+        return boat_of(reading.document_of(plain, Path(folder)))
 
 
 def _results(frozen: _Frozen, option: str | None) -> Assessment:
-    kept, card = frozen.files().get(_results_name(option)), frozen.card
-    if kept is None:
+    results, card = frozen.files().get(_results_name(option)), frozen.card
+    if results is None:
         raise ModelError("unknown-option", f"There is no option {option!r}.", "option")
     try:
-        return Assessment.model_validate_json(kept)
+        return Assessment.model_validate_json(results)
     except ValidationError as error:
         sentence = (
             f"Revision {card.number} was worked out by hullchange {card.tool} in words that "

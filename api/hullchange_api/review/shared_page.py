@@ -47,80 +47,80 @@ class SharedRefit(Wire):
 
 
 @dataclass(frozen=True, eq=False)
-class Shared:
-    """What a page is made of.
+class PageContent:
+    """What a page shows.
 
     Attributes:
         name: of the document's file, or the refit's id.
-        kept_in: where it is kept, in words.
-        plain: the document with the option that ``told`` names.
-        boat: the boat it says.
-        told: her whole assessment.
-        reviewed: what was said of it, where it is a revision.
-        before: pieces of the earlier revision it is held against.
+        kept_in: where it is from, in words.
+        plain: the document with the option that ``answer`` names.
+        boat: the boat of the document.
+        answer: its whole assessment.
+        reviewed: its review, if it is a revision.
+        before: scene pieces of the earlier revision it is compared with.
     """
 
     name: str
     kept_in: str
     plain: Plain
     boat: Boat
-    told: Assessment
+    answer: Assessment
     reviewed: SharedReview | None = None
     before: tuple[ScenePiece, ...] = ()
 
 
-def shared_page(shared: Shared, web: Traversable = WEB) -> bytes:
+def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
     """The whole file.
 
     Args:
-        shared: what it is made of.
+        content: what it shows.
         web: folder of the built viewer.
 
     Raises:
         ModelError: ``viewer-not-built``.
     """
-    boat, told = shared.boat, shared.told
+    boat, answer = content.boat, content.answer
     pieces = scene_pieces(boat)
-    profiles = {row.id: profile_of(boat, told.lcf_in(row.id)) for row in told.conditions}
-    answers = SharedRefit(
-        refits=(RefitCard(id=shared.name, name=told.boat, kept_in=shared.kept_in),),
+    profiles = {row.id: profile_of(boat, answer.lcf_in(row.id)) for row in answer.conditions}
+    shared = SharedRefit(
+        refits=(RefitCard(id=content.name, name=answer.boat, kept_in=content.kept_in),),
         kinds=part_kinds(),
         cautions=cautions(),
-        working=_working(shared, profiles, pieces),
+        working=_working(content, profiles, pieces),
         profiles=profiles,
-        reviewed=shared.reviewed,
+        reviewed=content.reviewed,
     )
-    drawn = {piece.name: piece for piece in (*pieces, *shared.before)}
+    drawn = {piece.name: piece for piece in (*pieces, *content.before)}
     meshes = "".join(_mesh(piece) for piece in drawn.values())
-    opened = _packed("explanations", _explained(told, boat).encode())
-    data = f"{_island('application/json', 'refit', answers.model_dump_json())}{opened}{meshes}"
-    return page_around(web, told.boat, data).encode()
+    explained = _packed("explanations", _explanations_json(answer, boat).encode())
+    answers = _data_block("application/json", "refit", shared.model_dump_json())
+    return page_around(web, answer.boat, f"{answers}{explained}{meshes}").encode()
 
 
 def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
-    """What a scene consists of, its meshes found in the file itself."""
+    """The parts of a scene whose meshes are in the file itself."""
     return tuple(ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name) for p in pieces)
 
 
 def _working(
-    shared: Shared, profiles: Mapping[str, Profile], pieces: tuple[ScenePiece, ...]
+    content: PageContent, profiles: Mapping[str, Profile], pieces: tuple[ScenePiece, ...]
 ) -> Working:
-    told = shared.told
+    answer = content.answer
     return Working(
-        refit=shared.name,
+        refit=content.name,
         edit=0,
-        kept_in=shared.kept_in,
+        kept_in=content.kept_in,
         can_undo=False,
         can_redo=False,
         saved=True,
         trouble="",
-        document={key: value for key, value in shared.plain.items() if key != "options"},
+        document={key: value for key, value in content.plain.items() if key != "options"},
         options=(),
-        option=told.option,
-        condition=told.reference_condition,
+        option=answer.option,
+        condition=answer.reference_condition,
         partial=False,
-        assessment=told,
-        profile=profiles[told.reference_condition],
+        assessment=answer,
+        profile=profiles[answer.reference_condition],
         scene=scene_in_file(pieces),
     )
 
@@ -152,7 +152,7 @@ def page_around(web: Traversable, boat: str, data: str) -> str:
         '<meta name="color-scheme" content="light dark"><link rel="icon" href="data:,">\n'
         f"<title>{title}</title>\n<style>{style}</style></head>\n"
         f'<body><div id="app"></div>\n{data}'
-        f"{_island('text/plain', 'notices', notices)}"
+        f"{_data_block('text/plain', 'notices', notices)}"
         f'<script type="module">{script}</script></body></html>\n'
     )
 
@@ -163,9 +163,9 @@ def _asset(web: Traversable, html: str, pattern: str) -> str:
     return (web / named[1]).read_text(encoding="utf-8")
 
 
-def _explained(told: Assessment, boat: Boat) -> str:
-    """Every figure opened, by its path."""
-    opened = explanations(told, boat.document)
+def _explanations_json(answer: Assessment, boat: Boat) -> str:
+    """How every figure is derived, by its path."""
+    opened = explanations(answer, boat.document)
     pairs = (f"{dumps(one.path)}:{one.model_dump_json()}" for one in opened)
     return f"{{{','.join(pairs)}}}"
 
@@ -176,9 +176,9 @@ def _mesh(piece: ScenePiece) -> str:
 
 def _packed(name: str, content: bytes) -> str:
     packed = b64encode(compress(content, mtime=0)).decode()
-    return _island("application/gzip", name, packed)
+    return _data_block("application/gzip", name, packed)
 
 
-def _island(kind: str, name: str, text: str) -> str:
+def _data_block(kind: str, name: str, text: str) -> str:
     inert = text.replace("<", "\\u003c")
     return f'<script type="{kind}" id="{name}">{inert}</script>\n'

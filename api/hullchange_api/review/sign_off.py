@@ -1,8 +1,8 @@
-"""Where a document stands by what its reviewers said: in doubt the refusal counts.
+"""The review status of a document, from its signatures: in doubt a refusal counts.
 
-What came last is a reviewer's last word, whatever the clocks say. A refusal ends only with
-another word of the same reviewer; where a clock says that this one was written before the
-refusal, nobody knows which was meant last, so the refusal stands until she signs again.
+What arrived last is a reviewer's last word, whatever the clocks say. A refusal ends only with
+another signature of the same reviewer. If a clock says that this one was written before the
+refusal, nobody knows which was meant last: the refusal counts until the reviewer signs again.
 """
 
 from collections import defaultdict
@@ -11,7 +11,7 @@ from datetime import datetime
 
 from hullchange_api.wire.review import Signature, Standing, Verdict, WholeStanding
 
-STANDINGS: Mapping[Verdict, Standing] = {
+STATUSES: Mapping[Verdict, Standing] = {
     "agreed": "signed",
     "agreed-with-conditions": "signed with conditions",
     "send-again": "sent back",
@@ -24,23 +24,23 @@ WORDS: Mapping[Verdict, str] = {
 }
 REFUSED: Verdict = "send-again"
 Whose = tuple[str, str | None]
-"""A reviewer, and the part that was signed; None for the whole."""
+"""A reviewer, and the part that was signed; None for the whole refit."""
 
 
-def standing_of(signatures: tuple[Signature, ...]) -> WholeStanding:
-    """Where a document stands.
+def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
+    """The review status of a document.
 
     Args:
-        signatures: in the order in which they came.
+        signatures: in order of arrival.
     """
-    standing = list(_last_words(signatures).values())
-    refusals = [s for s in standing if s.verdict == REFUSED]
-    agreed = [s for s in standing if s.part is None and s.verdict.startswith("agreed")]
+    in_force = list(_last_words(signatures).values())
+    refusals = [s for s in in_force if s.verdict == REFUSED]
+    agreed = [s for s in in_force if s.part is None and s.verdict.startswith("agreed")]
     fresh = [s for s in agreed if not s.is_stale]
-    bound = [s for s in fresh if s.conditions]
-    for words in (refusals, bound, fresh, agreed):
-        if words:
-            return _by(max(words, key=lambda s: s.arrival), signatures)
+    with_conditions = [s for s in fresh if s.conditions]
+    for deciding in (refusals, with_conditions, fresh, agreed):
+        if deciding:
+            return _status_by(max(deciding, key=lambda s: s.arrival), signatures)
     return WholeStanding(
         standing="unsigned",
         sentence="Nobody has signed this.",
@@ -51,22 +51,22 @@ def standing_of(signatures: tuple[Signature, ...]) -> WholeStanding:
 
 
 def superseded(signatures: tuple[Signature, ...]) -> frozenset[str]:
-    """Ids of those that their own reviewer's other words have put out of force."""
+    """Ids of signatures that another of the same reviewer has replaced."""
     last = {s.id for s in _last_words(signatures).values()}
     return frozenset(s.id for s in signatures if s.id not in last)
 
 
-def _by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
-    standing = STANDINGS[last.verdict]
+def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
+    status = STATUSES[last.verdict]
     of = "" if last.part is None else f" for {_thing(last)}"
     by = f"{last.author} on {_revision(last)}{of} ({last.scope})"
-    sentence = f"{standing.capitalize()} by {by}."
-    if last.is_stale and last.verdict == REFUSED:  # no edit takes a refusal back
+    sentence = f"{status.capitalize()} by {by}."
+    if last.is_stale and last.verdict == REFUSED:  # no edit withdraws a refusal
         sentence = f"{sentence} Since then {last.why_stale}"
     elif last.is_stale:
-        standing, sentence = "stale", f"{sentence[:-1]}, and stale since: {last.why_stale}"
+        status, sentence = "stale", f"{sentence[:-1]}, and stale since: {last.why_stale}"
     return WholeStanding(
-        standing=standing,
+        standing=status,
         sentence=sentence,
         conflicts=tuple(_conflicts(last, signatures)),
         revision=last.revision,
@@ -75,12 +75,12 @@ def _by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
 
 
 def _last_words(signatures: Iterable[Signature]) -> dict[Whose, Signature]:
-    """The word that counts, of each reviewer on each thing."""
-    return {whose: _counting(words)[0] for whose, words in _by_reviewer(signatures).items()}
+    """The signature in force of each reviewer, on the whole and on each part."""
+    return {whose: _in_force(words)[0] for whose, words in _by_reviewer(signatures).items()}
 
 
 def _by_reviewer(signatures: Iterable[Signature]) -> dict[Whose, list[Signature]]:
-    """Words by reviewer and thing as they came; a verdict on the whole is one on each part."""
+    """Signatures by reviewer and part; one on the whole counts for each part too."""
     words: dict[Whose, list[Signature]] = defaultdict(list)
     for one in signatures:
         who = " ".join(one.author.casefold().split())
@@ -92,8 +92,8 @@ def _by_reviewer(signatures: Iterable[Signature]) -> dict[Whose, list[Signature]
     return words
 
 
-def _counting(words: list[Signature]) -> tuple[Signature, Signature | None]:
-    """Of one reviewer's words the one that counts, and one that perhaps should."""
+def _in_force(words: list[Signature]) -> tuple[Signature, Signature | None]:
+    """The signature in force of one reviewer, and another that perhaps should be."""
     counts, doubtful = words[0], None
     for one in words[1:]:
         refused, refuses = counts.verdict == REFUSED, one.verdict == REFUSED
@@ -108,22 +108,22 @@ def _counting(words: list[Signature]) -> tuple[Signature, Signature | None]:
 
 
 def _may_be_older(one: Signature, other: Signature) -> bool:
-    """Whether a word that came later may have been written first, by the clocks it passed."""
+    """Whether a signature that arrived later may have been written first, by its clock."""
     is_written_here = one.written_at == one.arrived_at
     return not is_written_here and one.written_at < other.written_at
 
 
 def _conflicts(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
-    standing = []
+    in_force = []
     for words in _by_reviewer(signatures).values():
-        counts, doubtful = _counting(words)
-        if counts not in standing and counts.verdict in STANDINGS:
-            standing.append(counts)
+        counts, doubtful = _in_force(words)
+        if counts not in in_force and counts.verdict in STATUSES:
+            in_force.append(counts)
         if doubtful is not None:
             yield _doubt(counts, doubtful)
         else:
             yield from _changed_mind(counts, words)
-    yield from _differ(standing)
+    yield from _differ(in_force)
     yield from _clock_was_wrong(last, signatures)
 
 
@@ -147,26 +147,26 @@ def _changed_mind(counts: Signature, words: list[Signature]) -> Iterable[str]:
         ),
         None,
     )
-    if other is not None and counts.verdict in STANDINGS:
+    if other is not None and counts.verdict in STATUSES:
         yield (
             f"{counts.author} said “{WORDS[other.verdict]}” of {_revision(counts)} first, and "
             f"“{WORDS[counts.verdict]}” after it: the last word counts."
         )
 
 
-def _differ(standing: list[Signature]) -> Iterable[str]:
-    """One sentence, where reviewers do not say the same."""
-    if len({s.verdict for s in standing}) < 2 or len({s.author for s in standing}) < 2:
+def _differ(in_force: list[Signature]) -> Iterable[str]:
+    """One sentence, if reviewers disagree."""
+    if len({s.verdict for s in in_force}) < 2 or len({s.author for s in in_force}) < 2:
         return
-    said = "; ".join(
+    verdicts = "; ".join(
         f"{s.author} said “{WORDS[s.verdict]}” of {_revision(s)}"
         + ("" if s.part is None else f", {_thing(s)}")
         + (", stale" if s.is_stale else "")
-        for s in standing
+        for s in in_force
     )
-    refusing = dict.fromkeys(s.author for s in standing if s.verdict == REFUSED)
+    refusing = dict.fromkeys(s.author for s in in_force if s.verdict == REFUSED)
     counts = f" “Send again” counts until {' and '.join(refusing)} signs again."
-    yield f"The reviewers differ: {said}.{counts if refusing else ''}"
+    yield f"The reviewers differ: {verdicts}.{counts if refusing else ''}"
 
 
 def _clock_was_wrong(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
@@ -191,4 +191,5 @@ def _thing(one: Signature) -> str:
 
 
 def _at(moment: str) -> str:
-    return f"{datetime.fromisoformat(moment):%-d %B %Y %H:%M} UTC"
+    at = datetime.fromisoformat(moment)
+    return f"{at.day} {at:%B %Y %H:%M} UTC"

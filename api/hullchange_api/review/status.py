@@ -1,4 +1,4 @@
-"""The review of a refit as it stands: threads, pins, signatures and what made them stale."""
+"""The review of a refit: threads, pins, signatures and what made them stale."""
 
 import json
 from collections import defaultdict
@@ -15,10 +15,10 @@ from hullchange.document.paths import value_at
 from hullchange.document.reading import Plain
 from hullchange.errors import ModelError
 from hullchange.present.scene import scene_pieces
-from hullchange_api.review.reviews import ReviewDesk
-from hullchange_api.review.sign_off import standing_of, superseded
+from hullchange_api.review.reviews import Reviews
+from hullchange_api.review.sign_off import review_status, superseded
 from hullchange_api.store import tables
-from hullchange_api.store.refits import Shelf
+from hullchange_api.store.refits import Refits
 from hullchange_api.store.review_records import is_closed
 from hullchange_api.wire.review import (
     Changed,
@@ -29,41 +29,41 @@ from hullchange_api.wire.review import (
     Signature,
     WholeStanding,
 )
-from hullchange_api.working_copy.working_copies import Desk
+from hullchange_api.working_copy.working_copies import WorkingCopies
 
 NAMED_AT_MOST = 200
 
 
-def review_of(review: ReviewDesk, refit: str) -> Review:
-    """Everything that was said of a refit, held against its working copy."""
-    copy = review.desk.shelf.working(refit)
+def review_of(reviews: Reviews, refit: str) -> Review:
+    """The review of a refit, compared with its working copy."""
+    copy = reviews.copies.refits.working_copy(refit)
     state = copy.state
-    pins = Pins(review.desk.boat(copy, state, None), state.plain)
-    signatures = signatures_of(review, refit, state.document, hullchange.__version__)
-    return _review(review, refit, pins, signatures)
+    pins = Pins(reviews.copies.boat(copy, state, None), state.plain)
+    signatures = signatures_of(reviews, refit, state.document, hullchange.__version__)
+    return _review(reviews, refit, pins, signatures)
 
 
-def review_of_revision(review: ReviewDesk, refit: str, number: int) -> Review:
-    """Everything that was said of a refit, held against one of its revisions.
+def review_of_revision(reviews: Reviews, refit: str, number: int) -> Review:
+    """The review of a refit, compared with one of its revisions.
 
     Raises:
         ModelError: ``unknown-revision``.
     """
-    pins = Pins(review.boat(refit, number, None), review.plain(refit, number))
-    return _review(review, refit, pins, _signatures_for(review, refit, number))
+    pins = Pins(reviews.boat(refit, number, None), reviews.plain(refit, number))
+    return _review(reviews, refit, pins, _signatures_for(reviews, refit, number))
 
 
 def _review(
-    review: ReviewDesk, refit: str, pins: "Pins", signatures: tuple[Signature, ...]
+    reviews: Reviews, refit: str, pins: "Pins", signatures: tuple[Signature, ...]
 ) -> Review:
     threads: dict[str, list[tables.Remark]] = defaultdict(list)
-    for remark in review.said.remarks(refit):
+    for remark in reviews.records.remarks(refit):
         threads[remark.comment].append(remark)
-    comments = review.said.comments(refit)
+    comments = reviews.records.comments(refit)
     known = {comment.id for comment in comments}
     return Review(
         refit=refit,
-        standing=standing_of(signatures),
+        standing=review_status(signatures),
         comments=tuple(_comment(c, threads[c.id], pins) for c in comments),
         loose_remarks=tuple(
             _remark(r) for c, thread in threads.items() if c not in known for r in thread
@@ -72,31 +72,31 @@ def _review(
     )
 
 
-def standing_of_revision(review: ReviewDesk, refit: str, number: int) -> WholeStanding:
-    """Where one revision stands."""
-    return standing_of(_signatures_for(review, refit, number))
+def status_of_revision(reviews: Reviews, refit: str, number: int) -> WholeStanding:
+    """The review status of one revision."""
+    return review_status(_signatures_for(reviews, refit, number))
 
 
-def _signatures_for(review: ReviewDesk, refit: str, number: int) -> tuple[Signature, ...]:
-    tool = review.revisions.card(refit, number).tool
-    return signatures_of(review, refit, review.document(refit, number), tool)
+def _signatures_for(reviews: Reviews, refit: str, number: int) -> tuple[Signature, ...]:
+    tool = reviews.revisions.card(refit, number).tool
+    return signatures_of(reviews, refit, reviews.document(refit, number), tool)
 
 
 def signatures_of(
-    review: ReviewDesk, refit: str, document: Document, tool: str
+    reviews: Reviews, refit: str, document: Document, tool: str
 ) -> tuple[Signature, ...]:
-    """All signatures of a refit, held against a document worked out by a version."""
-    by_hash = {card.sha256: card for card in review.revisions.cards(refit)}
-    told = []
-    for row in review.said.signatures(refit):
+    """All signatures of a refit, compared with a document assessed by a version of the tool."""
+    by_hash = {card.sha256: card for card in reviews.revisions.cards(refit)}
+    signatures = []
+    for row in reviews.records.signatures(refit):
         card = by_hash.get(row.revision_sha256)
         changes: tuple[Difference, ...] = ()
         if card is not None:
-            signed = review.document(refit, card.number)
+            signed = reviews.document(refit, card.number)
             changes = what_changed(signed, document, row.part or "")
         other_tool = "" if card is None or card.tool == tool else card.tool
         why = _why(changes, other_tool, tool, is_here=card is not None)
-        told.append(
+        signatures.append(
             Signature(
                 id=row.id,
                 revision_sha256=row.revision_sha256,
@@ -119,40 +119,42 @@ def signatures_of(
                 why_stale=why,
             )
         )
-    over = superseded(tuple(told))
-    return tuple(one.model_copy(update={"is_superseded": one.id in over}) for one in told)
+    over = superseded(tuple(signatures))
+    return tuple(one.model_copy(update={"is_superseded": one.id in over}) for one in signatures)
 
 
-def conflicts_of(review: ReviewDesk, refit: str) -> tuple[str, ...]:
-    """Signatures that contradict, as they stand to the working copy."""
-    document = review.desk.shelf.working(refit).state.document
-    return standing_of(signatures_of(review, refit, document, hullchange.__version__)).conflicts
+def conflicts_of(reviews: Reviews, refit: str) -> tuple[str, ...]:
+    """Signatures that contradict each other, for the working copy."""
+    document = reviews.copies.refits.working_copy(refit).state.document
+    return review_status(
+        signatures_of(reviews, refit, document, hullchange.__version__)
+    ).conflicts
 
 
-def standing_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
-    """Where a document stands by what a data folder knows of the file it is kept in."""
-    shelf = Shelf(folder)
+def status_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
+    """The review status of a document, as far as a data folder knows its file."""
+    refits = Refits(folder)
     try:
-        refit = shelf.knows(file)
-        if refit is None or not shelf.database.is_there:
-            return standing_of(())
-        review = ReviewDesk(Desk(shelf))
-        return standing_of(signatures_of(review, refit, document, hullchange.__version__))
+        refit = refits.refit_of(file)
+        if refit is None or not refits.database.is_there:
+            return review_status(())
+        reviews = Reviews(WorkingCopies(refits))
+        return review_status(signatures_of(reviews, refit, document, hullchange.__version__))
     finally:
-        shelf.close()
+        refits.close()
 
 
 class Pins:
-    """What a comment can be pinned to in the refit as it is."""
+    """What a comment can be pinned to in a refit."""
 
     def __init__(self, boat: Boat, plain: Plain) -> None:
-        """Of a boat and the document that says it."""
+        """Of a boat and its document."""
         self._boat = boat
         self._plain = plain
         self._parts = {piece.id for piece in scene_pieces(boat)}
 
     def holds(self, pin: Pin) -> bool:
-        """Whether what it is pinned to is there."""
+        """Whether the thing that a comment is pinned to is there."""
         if pin.path is not None:
             return self._has_value(pin.path)
         if pin.part is None:

@@ -9,7 +9,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 
 from hullchange.errors import ModelError
-from hullchange_api.routes.dependencies import OneDesk
+from hullchange_api.routes.dependencies import CopiesDep
 from hullchange_api.wire.working_copy import RefitCard
 
 router = APIRouter(tags=["refits"])
@@ -20,11 +20,11 @@ Name = Annotated[str | None, Query(description="to call it by, where not as it w
 
 
 @router.get("/api/refits/{refit}/archive", response_class=Response, responses={200: BINARY})
-def read_archive(refit: str, desk: OneDesk) -> StreamingResponse:
+def read_archive(refit: str, copies: CopiesDep) -> StreamingResponse:
     """Document, files beside it, history, revisions, comments, signatures, attachments."""
     file = TemporaryFile()  # noqa: SIM115 - it ends with the answer
     try:
-        desk.shelf.archive(refit, file)
+        copies.refits.archive(refit, file)
     except BaseException:
         file.close()
         raise
@@ -39,7 +39,7 @@ def read_archive(refit: str, desk: OneDesk) -> StreamingResponse:
 @router.post(
     "/api/archive", status_code=201, openapi_extra={"requestBody": {**BINARY, "required": True}}
 )
-async def restore_archive(request: Request, desk: OneDesk, name: Name = None) -> RefitCard:
+async def restore_archive(request: Request, copies: CopiesDep, name: Name = None) -> RefitCard:
     """Take a refit up again from its archive: the request's body is its bytes."""
     with TemporaryFile() as file:
         try:
@@ -48,8 +48,8 @@ async def restore_archive(request: Request, desk: OneDesk, name: Name = None) ->
         except OSError as error:
             sentence = f"The archive could not be taken ({error.strerror}): make room."
             raise ModelError("not-saved", sentence) from error
-        refit = await run_in_threadpool(desk.shelf.restore, file, name)
-    return await run_in_threadpool(desk.card, refit)
+        refit = await run_in_threadpool(copies.refits.restore, file, name)
+    return await run_in_threadpool(copies.card, refit)
 
 
 def _chunks(file: IO[bytes]) -> Iterator[bytes]:

@@ -1,4 +1,4 @@
-"""The cut pack of a working copy or a revision: made, drawn, written, and how far it is."""
+"""The cut pack of a working copy or a revision: made, drawn, written, and its progress."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -17,8 +17,8 @@ from hullchange.cutting.progress import (
     stage_offers,
 )
 from hullchange.errors import ModelError
-from hullchange_api.cutting.packs import CuttingDesk, Source, zipped
-from hullchange_api.routes.dependencies import OneCopy, Option
+from hullchange_api.cutting.packs import CutPacks, Source, zipped
+from hullchange_api.routes.dependencies import CopyDep, Option
 from hullchange_api.store.revisions import now
 from hullchange_api.wire.cutting import (
     CutFile,
@@ -33,7 +33,7 @@ from hullchange_api.wire.cutting import (
     StageOffered,
     StepDone,
 )
-from hullchange_api.working_copy.access import OneVisitor, author_of, for_reviewers, through
+from hullchange_api.working_copy.access import VisitorDep, author_of, channel_of, for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/cutting", tags=["cutting"])
 Revision = Annotated[
@@ -57,59 +57,59 @@ BYTES: dict[int | str, dict[str, Any]] = {
 }
 
 
-def cutting_of(request: Request) -> CuttingDesk:
-    """The cutting desk of the application that answers."""
-    cutting: CuttingDesk = request.app.state.cutting
-    return cutting
+def cut_packs_of(request: Request) -> CutPacks:
+    """The cut packs of this server."""
+    packs: CutPacks = request.app.state.cut_packs
+    return packs
 
 
-def source_of(copy: OneCopy, revision: Revision, option: Option = None) -> Source:
-    """Whose steel the address names."""
+def source_of(copy: CopyDep, revision: Revision, option: Option = None) -> Source:
+    """The source that the address names."""
     return Source(copy.refit, None if revision == "working" else revision, option)
 
 
-OneCutting = Annotated[CuttingDesk, Depends(cutting_of)]
-OneSource = Annotated[Source, Depends(source_of)]
+CutPacksDep = Annotated[CutPacks, Depends(cut_packs_of)]
+SourceDep = Annotated[Source, Depends(source_of)]
 
 
 @router.get("")
 @for_reviewers
-def read_cutting(cutting: OneCutting, source: OneSource) -> Cutting:
+def read_cutting(packs: CutPacksDep, source: SourceDep) -> Cutting:
     """How the pack is doing, what it was made for, and how the review stands."""
-    return cutting.status(source)
+    return packs.status(source)
 
 
 @router.post("", status_code=202)
-def begin_cutting(cutting: OneCutting, source: OneSource) -> Cutting:
+def begin_cutting(packs: CutPacksDep, source: SourceDep) -> Cutting:
     """Start to make the pack: quick nests first, good ones in the background."""
-    return cutting.begin(source)
+    return packs.begin(source)
 
 
 @router.delete("")
-def cancel_cutting(cutting: OneCutting, source: OneSource) -> Cutting:
+def cancel_cutting(packs: CutPacksDep, source: SourceDep) -> Cutting:
     """Stop; nests that were found stay."""
-    return cutting.cancel(source)
+    return packs.cancel(source)
 
 
 @router.get("/answer")
 @for_reviewers
-def read_cut_pack(cutting: OneCutting, source: OneSource) -> CutAnswer:
+def read_cut_pack(packs: CutPacksDep, source: SourceDep) -> CutAnswer:
     """Pieces with their drawings, nests, bars, purchase, seams, quantities, findings."""
-    return cutting.answer(source)
+    return packs.answer(source)
 
 
 @router.get("/lists/{name}", response_class=Response, responses=BYTES)
 @for_reviewers
-def read_cut_list(cutting: OneCutting, source: OneSource, name: str) -> Response:
+def read_cut_list(packs: CutPacksDep, source: SourceDep, name: str) -> Response:
     """One list as CSV, or all of them as lists.xlsx, filled in as far as the steel is."""
-    return _saved(name, cutting.list_of(source, name))
+    return _saved(name, packs.list_of(source, name))
 
 
 @router.get("/files")
 @for_reviewers
-def list_cut_files(cutting: OneCutting, source: OneSource, r12: R12 = False) -> CutFiles:
+def list_cut_files(packs: CutPacksDep, source: SourceDep, r12: R12 = False) -> CutFiles:
     """Every file of the pack, written, read again and stamped as the review stands."""
-    stamp, files = cutting.files(source, r12)
+    stamp, files = packs.files(source, r12)
     return CutFiles(
         stamp=stamp.words,
         zip_name=_zip_name(source, stamp.words),
@@ -120,10 +120,10 @@ def list_cut_files(cutting: OneCutting, source: OneSource, r12: R12 = False) -> 
 @router.get("/file", response_class=Response, responses=BYTES)
 @for_reviewers
 def read_cut_file(
-    cutting: OneCutting, source: OneSource, name: FileName, r12: R12 = False
+    packs: CutPacksDep, source: SourceDep, name: FileName, r12: R12 = False
 ) -> Response:
     """One file of the pack, by its name with its folder."""
-    _, files = cutting.files(source, r12)
+    _, files = packs.files(source, r12)
     if name not in files:
         raise ModelError("unknown-file", f"There is no file called {name} in this pack.")
     return _saved(name.rsplit("/", 1)[-1], files[name])
@@ -131,62 +131,62 @@ def read_cut_file(
 
 @router.get("/pack.zip", response_class=Response, responses=BYTES)
 @for_reviewers
-def read_cut_zip(cutting: OneCutting, source: OneSource, r12: R12 = False) -> Response:
+def read_cut_zip(packs: CutPacksDep, source: SourceDep, r12: R12 = False) -> Response:
     """The whole pack in one file."""
-    stamp, files = cutting.files(source, r12)
+    stamp, files = packs.files(source, r12)
     return _saved(_zip_name(source, stamp.words), zipped(files))
 
 
 @router.get("/progress")
 @for_reviewers
-def read_progress(cutting: OneCutting, source: OneSource) -> ShopProgress:
+def read_progress(packs: CutPacksDep, source: SourceDep) -> ShopProgress:
     """How far every piece and part of the pack is."""
-    return _progress(cutting, source)
+    return _progress(packs, source)
 
 
 @router.post("/progress")
 def tick_pieces(
-    new: NewTicks, cutting: OneCutting, source: OneSource, visitor: OneVisitor
+    new: NewTicks, packs: CutPacksDep, source: SourceDep, visitor: VisitorDep
 ) -> ShopProgress:
     """How far the steel is after steps were ticked off, or taken back."""
-    shapes, at = cutting.shapes(source), now()
+    shapes, at = packs.shapes(source), now()
     who = author_of(visitor, new.author)
     for tick in new.ticks:
         if tick.piece not in shapes:
             sentence = f"There is no piece called {tick.piece} in this pack: load it again."
             raise ModelError("unknown-name", sentence, "ticks")
-    cutting.say(
+    packs.add_records(
         source,
         (Word(t.piece, t.step, t.done, shapes[t.piece], "", who, at) for t in new.ticks),
-        through(visitor),
+        channel_of(visitor),
     )
-    return _progress(cutting, source)
+    return _progress(packs, source)
 
 
 @router.post("/progress/list")
 def take_list(
     sent: Annotated[ShopList, Query()],
     content: Annotated[bytes, Body(media_type="application/octet-stream")],
-    cutting: OneCutting,
-    source: OneSource,
-    visitor: OneVisitor,
+    packs: CutPacksDep,
+    source: SourceDep,
+    visitor: VisitorDep,
 ) -> ListTaken:
     """Take a cut list that comes back filled in: the request's body is the file."""
-    shapes, at = cutting.shapes(source), now()
+    shapes, at = packs.shapes(source), now()
     who = author_of(visitor, sent.author)
-    given = filled(sent.name, content)
-    here = [t for t in given.ticks if t.piece in shapes]
-    count = cutting.say(
+    filled_list = filled(sent.name, content)
+    here = [t for t in filled_list.ticks if t.piece in shapes]
+    count = packs.add_records(
         source,
         (Word(t.piece, t.step, t.done, t.shape, t.note, who, at) for t in here),
         f"the list {sent.name}",
     )
     return ListTaken(
         taken_count=count,
-        not_here=_pieces_of(t for t in given.ticks if t.piece not in shapes),
+        not_here=_pieces_of(t for t in filled_list.ticks if t.piece not in shapes),
         other_shape=_pieces_of(t for t in here if t.shape != shapes[t.piece]),
-        unclear=given.unclear,
-        progress=_progress(cutting, source),
+        unclear=filled_list.unclear,
+        progress=_progress(packs, source),
     )
 
 
@@ -194,17 +194,17 @@ def _pieces_of(ticks: Iterable[Tick]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(tick.piece for tick in ticks))
 
 
-def _progress(cutting: CuttingDesk, source: Source) -> ShopProgress:
-    far = cutting.far(source)
+def _progress(packs: CutPacks, source: Source) -> ShopProgress:
+    progress = packs.progress(source)
     parts: dict[tuple[str, str], list[ShopStage]] = defaultdict(list)
-    answer = cutting.answer(source)
+    answer = packs.answer(source)
     rows: tuple[CutPiece | CutBar, ...] = (*answer.pieces, *answer.bars)
     for piece in rows:
-        parts[piece.part, piece.change].append(far[piece.id].stage)
-    least_far = {(change, part): least(stages) for (part, change), stages in parts.items()}
-    # of steel that has changed since, nobody knows how far it is
-    outdated = cutting.status(source).is_outdated
-    offers = () if outdated else stage_offers(cutting.document(source), least_far)
+        parts[piece.part, piece.change].append(progress[piece.id].stage)
+    stage_of_part = {(change, part): least(stages) for (part, change), stages in parts.items()}
+    # the progress of steel that has changed since is not known
+    outdated = packs.status(source).is_outdated
+    offers = () if outdated else stage_offers(packs.document(source), stage_of_part)
     return ShopProgress(
         pieces=tuple(
             PieceProgress(
@@ -216,13 +216,13 @@ def _progress(cutting: CuttingDesk, source: Source) -> ShopProgress:
                 ),
                 is_other_shape=one.is_other_shape,
             )
-            for name, one in far.items()
+            for name, one in progress.items()
         ),
         parts=tuple(
             PartProgress(
                 part=part,
                 change=change,
-                stage=least_far[change, part],
+                stage=stage_of_part[change, part],
                 pieces_count=len(stages),
                 cut_count=_reached(stages, "cut"),
                 checked_count=_reached(stages, "checked"),
@@ -253,7 +253,7 @@ def _zip_name(source: Source, stamp: str) -> str:
 
 
 def _saved(name: str, content: bytes) -> Response:
-    """A file to be kept by the browser; what is in it may change with the next tick."""
+    """A file for the browser to save; its content may change with the next tick."""
     kind = KINDS.get(name.rsplit(".", 1)[-1], "application/octet-stream")
     headers = {
         "Content-Disposition": f'attachment; filename="{name}"',

@@ -1,13 +1,13 @@
-"""What routes are handed: the state of the application, and what a request says of itself."""
+"""What routes depend on: the state of the application, and parts of the request."""
 
 from typing import Annotated, Any
 
 from fastapi import Depends, Header, Path, Query, Request
 
 from hullchange.errors import ModelError
-from hullchange_api.review.reviews import ReviewDesk
+from hullchange_api.review.reviews import Reviews
 from hullchange_api.store.working_copy import WorkingCopy
-from hullchange_api.working_copy.working_copies import Desk, View
+from hullchange_api.working_copy.working_copies import View, WorkingCopies
 
 LONGEST_NUMBER = 18
 GLB = "model/gltf-binary"
@@ -21,27 +21,27 @@ Number = Annotated[int, Path(ge=1, le=1_000_000)]
 Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
 
 
-async def desk_of(request: Request) -> Desk:
-    """The desk of the application that answers."""
-    desk: Desk = request.app.state.desk
-    return desk
+async def copies_of(request: Request) -> WorkingCopies:
+    """The working copies of this server."""
+    copies: WorkingCopies = request.app.state.copies
+    return copies
 
 
-async def review_of(request: Request) -> ReviewDesk:
-    """The review desk of the application that answers."""
-    review: ReviewDesk = request.app.state.review
-    return review
+async def reviews_of(request: Request) -> Reviews:
+    """The reviews of this server."""
+    reviews: Reviews = request.app.state.reviews
+    return reviews
 
 
-def copy_of(refit: str, desk: Annotated[Desk, Depends(desk_of)]) -> WorkingCopy:
+def copy_of(refit: str, copies: Annotated[WorkingCopies, Depends(copies_of)]) -> WorkingCopy:
     """The working copy named in the address."""
-    return desk.shelf.working(refit)
+    return copies.refits.working_copy(refit)
 
 
 async def expected_edit(
     if_match: Annotated[str | None, Header(description="edit number in quotes")] = None,
 ) -> int:
-    """Edit number that a write expects.
+    """The edit number that a write expects.
 
     Raises:
         ModelError: ``edit-number-missing``.
@@ -56,12 +56,12 @@ async def expected_edit(
 async def view_of(
     condition: Condition = None, option: Option = None, levers: Levers = False
 ) -> View:
-    """What the page looks at."""
+    """What the page shows."""
     return View(condition, option, levers)
 
 
-OneDesk = Annotated[Desk, Depends(desk_of)]
-OneReview = Annotated[ReviewDesk, Depends(review_of)]
-OneCopy = Annotated[WorkingCopy, Depends(copy_of)]
-Expected = Annotated[int, Depends(expected_edit)]
-Looked = Annotated[View, Depends(view_of)]
+CopiesDep = Annotated[WorkingCopies, Depends(copies_of)]
+ReviewsDep = Annotated[Reviews, Depends(reviews_of)]
+CopyDep = Annotated[WorkingCopy, Depends(copy_of)]
+ExpectedDep = Annotated[int, Depends(expected_edit)]
+ViewDep = Annotated[View, Depends(view_of)]

@@ -1,11 +1,11 @@
-"""A figure opened: its formula, what it was made from, source, grade."""
+"""How a figure is derived: formula, inputs, source, grade."""
 
 from typing import Annotated
 
 from fastapi import APIRouter, Query
 
 from hullchange.explain.record import Explanation
-from hullchange_api.routes.dependencies import Number, OneCopy, OneDesk, OneReview, Option
+from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Number, Option, ReviewsDep
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["explanations"])
@@ -21,16 +21,16 @@ Figure = Annotated[
 
 @router.get("/working/explanation")
 def explain_working(
-    path: Figure, copy: OneCopy, desk: OneDesk, option: Option = None
+    path: Figure, copy: CopyDep, copies: CopiesDep, option: Option = None
 ) -> Explanation:
     """A figure of the working copy; of its whole answer, which is worked out if need be."""
-    return desk.explanation(copy, option, path)
+    return copies.explanation(copy, option, path)
 
 
 @router.get("/{revision}/explanation")
 @for_reviewers
 def explain_revision(
-    path: Figure, copy: OneCopy, revision: Number, review: OneReview, option: Option = None
+    path: Figure, copy: CopyDep, revision: Number, reviews: ReviewsDep, option: Option = None
 ) -> Explanation:
     """A figure of a revision as it was frozen."""
-    return review.explanation(copy.refit, revision, option, path)
+    return reviews.explanation(copy.refit, revision, option, path)

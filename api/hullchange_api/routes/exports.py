@@ -5,7 +5,7 @@ from typing import Annotated, Any, Literal
 from fastapi import APIRouter, Path, Response
 
 from hullchange_api.review.exports import ExportName, exports_of
-from hullchange_api.routes.dependencies import GLB, OneCopy, OneReview, Option
+from hullchange_api.routes.dependencies import GLB, CopyDep, Option, ReviewsDep
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags=["files"])
@@ -32,15 +32,15 @@ BINARY: dict[int | str, dict[str, Any]] = {
 @router.get("/{name}", response_class=Response, responses=BINARY)
 @for_reviewers
 def read_export(
-    copy: OneCopy,
+    copy: CopyDep,
     revision: Revision,
     name: ExportName,
-    review: OneReview,
+    reviews: ReviewsDep,
     option: Option = None,
 ) -> Response:
     """The record as STEP and its plates as JSON, the scene, ledger and conditions."""
     number = None if revision == "working" else revision
-    exports = exports_of(review, copy, number, option)
+    exports = exports_of(reviews, copy, number, option)
     called = exports.file_name(copy.refit, name)
     headers = {
         "Content-Disposition": f'attachment; filename="{called}"',

@@ -9,8 +9,8 @@ from hullchange_api.routes.dependencies import (
     GLB,
     GLB_RESPONSE,
     IMMUTABLE,
-    OneCopy,
-    OneDesk,
+    CopiesDep,
+    CopyDep,
     Option,
 )
 
@@ -19,13 +19,13 @@ router = APIRouter(tags=["scene"])
 
 @router.get("/api/meshes/{name}.glb", response_class=Response, responses=GLB_RESPONSE)
 def read_mesh(
-    name: str, desk: OneDesk, if_none_match: Annotated[str | None, Header()] = None
+    name: str, copies: CopiesDep, if_none_match: Annotated[str | None, Header()] = None
 ) -> Response:
     """One part's mesh; its name is the hash of its content, so it never changes."""
     headers = {"ETag": f'"{name}"', "Cache-Control": IMMUTABLE}
     if if_none_match == headers["ETag"]:
         return Response(status_code=304, headers=headers)
-    return Response(desk.mesh(name), media_type=GLB, headers=headers)
+    return Response(copies.mesh(name), media_type=GLB, headers=headers)
 
 
 @router.get(
@@ -33,11 +33,11 @@ def read_mesh(
     response_class=Response,
     responses=GLB_RESPONSE,
 )
-def read_scene(copy: OneCopy, desk: OneDesk, option: Option = None) -> Response:
+def read_scene(copy: CopyDep, copies: CopiesDep, option: Option = None) -> Response:
     """The whole refit: metres, one named node per part with its plates below it."""
     state = copy.state
     return Response(
-        whole_scene(desk.boat(copy, state, option)),
+        whole_scene(copies.boat(copy, state, option)),
         media_type=GLB,
         headers={"ETag": f'"{state.edit}"', "Cache-Control": "no-cache"},
     )

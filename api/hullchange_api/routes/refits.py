@@ -6,7 +6,7 @@ from fastapi import APIRouter
 from pydantic import StringConstraints
 
 from hullchange.answer.wire import Wire
-from hullchange_api.routes.dependencies import OneDesk, OneReview
+from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep
 from hullchange_api.store.files import FILE_NAME
 from hullchange_api.wire.working_copy import RefitCard
 
@@ -20,36 +20,36 @@ class Beginning(Wire):
 
 
 @router.get("/refits")
-def list_refits(desk: OneDesk) -> tuple[RefitCard, ...]:
+def list_refits(copies: CopiesDep) -> tuple[RefitCard, ...]:
     """All refits of this server."""
-    return tuple(desk.card(refit) for refit in desk.shelf.ids())
+    return tuple(copies.card(refit) for refit in copies.refits.ids())
 
 
 @router.post("/refits", status_code=201)
-def begin_refit(beginning: Beginning, desk: OneDesk) -> RefitCard:
+def begin_refit(beginning: Beginning, copies: CopiesDep) -> RefitCard:
     """A new refit from the commented start."""
-    return desk.card(desk.shelf.begin(beginning.name).refit)
+    return copies.card(copies.refits.begin(beginning.name).refit)
 
 
 @router.delete("/refits/{refit}", status_code=204)
-def delete_refit(refit: str, desk: OneDesk, review: OneReview) -> None:
+def delete_refit(refit: str, copies: CopiesDep, reviews: ReviewsDep) -> None:
     """Put a refit that is not signed out of sight, with all that is kept of it."""
-    desk.shelf.delete(refit)
-    review.events.tell(refit, "file")
+    copies.refits.delete(refit)
+    reviews.events.publish(refit, "file")
 
 
 @router.get("/deleted")
-def list_deleted(desk: OneDesk) -> tuple[RefitCard, ...]:
+def list_deleted(copies: CopiesDep) -> tuple[RefitCard, ...]:
     """The refits that were deleted and can be brought back."""
-    shelf = desk.shelf
+    refits = copies.refits
     return tuple(
-        RefitCard(id=refit, name=shelf.name_of(refit) or refit, kept_in=FILE_NAME)
-        for refit in shelf.deleted()
+        RefitCard(id=refit, name=refits.name_of(refit) or refit, kept_in=FILE_NAME)
+        for refit in refits.deleted()
     )
 
 
 @router.post("/deleted/{refit}")
-def bring_back_refit(refit: str, desk: OneDesk) -> RefitCard:
+def bring_back_refit(refit: str, copies: CopiesDep) -> RefitCard:
     """A refit that was deleted, as it was."""
-    desk.shelf.bring_back(refit)
-    return desk.card(refit)
+    copies.refits.bring_back(refit)
+    return copies.card(refit)

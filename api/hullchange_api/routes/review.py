@@ -1,4 +1,4 @@
-"""Comments, sign-off, attachments, and word of what changes."""
+"""Comments, sign-off, attachments, and events."""
 
 from datetime import UTC, datetime
 from math import inf
@@ -12,7 +12,7 @@ from fastapi.responses import StreamingResponse
 from hullchange.errors import ModelError
 from hullchange_api.review.review_file import Merged, ReviewFile, merge
 from hullchange_api.review.status import review_of
-from hullchange_api.routes.dependencies import OneCopy, OneReview
+from hullchange_api.routes.dependencies import CopyDep, ReviewsDep
 from hullchange_api.store.attachments import SHOWN, Sent
 from hullchange_api.wire.review import (
     AttachmentCard,
@@ -24,10 +24,10 @@ from hullchange_api.wire.review import (
     Visitor,
 )
 from hullchange_api.working_copy.access import (
-    OneVisitor,
+    VisitorDep,
     author_of,
+    channel_of,
     for_reviewers,
-    through,
     why_shut,
 )
 
@@ -37,57 +37,57 @@ ALONE = "sandbox; default-src 'none'; img-src 'self'; style-src 'unsafe-inline'"
 
 @router.get("/review")
 @for_reviewers
-def read_review(copy: OneCopy, review: OneReview) -> Review:
+def read_review(copy: CopyDep, reviews: ReviewsDep) -> Review:
     """Comments with their threads, signatures, and where the refit stands now."""
-    return review_of(review, copy.refit)
+    return review_of(reviews, copy.refit)
 
 
 @router.post("/comments")
 @for_reviewers
 def add_comment(
-    new: NewComment, copy: OneCopy, review: OneReview, visitor: OneVisitor
+    new: NewComment, copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep
 ) -> Review:
     """The review with one more comment."""
-    signed = new.model_copy(update={"author": author_of(visitor, new.author)})
-    review.said.comment(copy.refit, signed, through(visitor))
-    review.events.tell(copy.refit, "review", comment=new.id)
-    return review_of(review, copy.refit)
+    named = new.model_copy(update={"author": author_of(visitor, new.author)})
+    reviews.records.comment(copy.refit, named, channel_of(visitor))
+    reviews.events.publish(copy.refit, "review", comment=new.id)
+    return review_of(reviews, copy.refit)
 
 
 @router.post("/comments/{comment}/remarks")
 @for_reviewers
 def add_remark(
-    comment: UUID, new: NewRemark, copy: OneCopy, review: OneReview, visitor: OneVisitor
+    comment: UUID, new: NewRemark, copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep
 ) -> Review:
     """The review with a reply, a closing with its evidence, or a reopening."""
-    signed = new.model_copy(update={"author": author_of(visitor, new.author)})
-    review.said.remark(copy.refit, str(comment), signed, (through(visitor), ""))
-    review.events.tell(copy.refit, "review", comment=str(comment))
-    return review_of(review, copy.refit)
+    named = new.model_copy(update={"author": author_of(visitor, new.author)})
+    reviews.records.remark(copy.refit, str(comment), named, (channel_of(visitor), ""))
+    reviews.events.publish(copy.refit, "review", comment=str(comment))
+    return review_of(reviews, copy.refit)
 
 
 @router.post("/signatures")
 @for_reviewers
-def sign(new: NewSignature, copy: OneCopy, review: OneReview, visitor: OneVisitor) -> Review:
+def sign(new: NewSignature, copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep) -> Review:
     """The review with one more signature, bound to the hash of what was looked at."""
-    _require_shared(new.revision_sha256, copy.refit, review, visitor)
-    signed = new.model_copy(update={"author": author_of(visitor, new.author)})
-    review.said.signature(copy.refit, signed, through(visitor))
-    review.events.tell(copy.refit, "review", signature=new.id)
-    return review_of(review, copy.refit)
+    _require_shared(new.revision_sha256, copy.refit, reviews, visitor)
+    named = new.model_copy(update={"author": author_of(visitor, new.author)})
+    reviews.records.signature(copy.refit, named, channel_of(visitor))
+    reviews.events.publish(copy.refit, "review", signature=new.id)
+    return review_of(reviews, copy.refit)
 
 
 @router.post("/review-file")
-def merge_review_file(file: ReviewFile, copy: OneCopy, review: OneReview) -> Merged:
+def merge_review_file(file: ReviewFile, copy: CopyDep, reviews: ReviewsDep) -> Merged:
     """Take up what was said in a shared page: each item once; what does not fit is said."""
-    return merge(review, copy.refit, file)
+    return merge(reviews, copy.refit, file)
 
 
 @router.get("/attachments")
 @for_reviewers
-def list_attachments(copy: OneCopy, review: OneReview) -> tuple[AttachmentCard, ...]:
+def list_attachments(copy: CopyDep, reviews: ReviewsDep) -> tuple[AttachmentCard, ...]:
     """All photos, scale tickets and certificates."""
-    return review.attachments.cards(copy.refit)
+    return reviews.attachments.cards(copy.refit)
 
 
 @router.post("/attachments", status_code=201)
@@ -95,21 +95,21 @@ def list_attachments(copy: OneCopy, review: OneReview) -> tuple[AttachmentCard, 
 def add_attachment(
     sending: Annotated[Sending, Query()],
     content: Annotated[bytes, Body(media_type="application/octet-stream")],
-    copy: OneCopy,
-    review: OneReview,
-    visitor: OneVisitor,
+    copy: CopyDep,
+    reviews: ReviewsDep,
+    visitor: VisitorDep,
 ) -> AttachmentCard:
     """Take a file: the request's body is its bytes."""
     who = author_of(visitor, sending.author)
-    sent = Sent(sending.id, sending.name, content, who, through(visitor))
-    return review.attachments.add(copy.refit, sent)
+    sent = Sent(sending.id, sending.name, content, who, channel_of(visitor))
+    return reviews.attachments.add(copy.refit, sent)
 
 
 @router.get("/attachments/{attachment}", response_class=Response)
 @for_reviewers
-def read_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> Response:
+def read_attachment(copy: CopyDep, attachment: UUID, reviews: ReviewsDep) -> Response:
     """An attachment's bytes; only photos may be shown in place."""
-    card, content = review.attachments.content(copy.refit, str(attachment))
+    card, content = reviews.attachments.content(copy.refit, str(attachment))
     how = "inline" if card.media_type in SHOWN else "attachment"
     headers = {
         "Content-Disposition": f"{how}; filename*=UTF-8''{quote(card.name)}",
@@ -120,25 +120,27 @@ def read_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> Respo
 
 
 @router.delete("/attachments/{attachment}")
-def delete_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> AttachmentCard:
+def delete_attachment(copy: CopyDep, attachment: UUID, reviews: ReviewsDep) -> AttachmentCard:
     """An attachment that is shown no more; that it was there, and its hash, stay in sight."""
-    card = review.attachments.remove(copy.refit, str(attachment))
-    review.events.tell(copy.refit, "review", attachment=card.id)
+    card = reviews.attachments.delete(copy.refit, str(attachment))
+    reviews.events.publish(copy.refit, "review", attachment=card.id)
     return card
 
 
 @router.post("/attachments/{attachment}/back")
-def bring_back_attachment(copy: OneCopy, attachment: UUID, review: OneReview) -> AttachmentCard:
+def bring_back_attachment(
+    copy: CopyDep, attachment: UUID, reviews: ReviewsDep
+) -> AttachmentCard:
     """An attachment that was deleted, shown again."""
-    card = review.attachments.bring_back(copy.refit, str(attachment))
-    review.events.tell(copy.refit, "review", attachment=card.id)
+    card = reviews.attachments.bring_back(copy.refit, str(attachment))
+    reviews.events.publish(copy.refit, "review", attachment=card.id)
     return card
 
 
 @router.get("/events", response_class=StreamingResponse)
 @for_reviewers
 async def hear_events(
-    copy: OneCopy, review: OneReview, visitor: OneVisitor, request: Request
+    copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep, request: Request
 ) -> StreamingResponse:
     """Word of every edit, revision, comment and signature, as server-sent events.
 
@@ -148,14 +150,14 @@ async def hear_events(
     if visitor.expires_at is not None:
         ends = datetime.fromisoformat(visitor.expires_at)
         left_s = (ends - datetime.now(UTC)).total_seconds()
-    stream = review.events.heard(copy.refit, lambda: why_shut(request), left_s)
+    stream = reviews.events.stream(copy.refit, lambda: why_shut(request), left_s)
     headers = {"Cache-Control": "no-store"}
     return StreamingResponse(stream, media_type="text/event-stream", headers=headers)
 
 
-def _require_shared(sha256: str, refit: str, review: OneReview, visitor: Visitor) -> None:
+def _require_shared(sha256: str, refit: str, reviews: ReviewsDep, visitor: Visitor) -> None:
     if visitor.role == "owner":
         return
-    opened = {c.sha256 for c in review.revisions.cards(refit) if c.number in visitor.revisions}
+    opened = {c.sha256 for c in reviews.revisions.cards(refit) if c.number in visitor.revisions}
     if sha256 not in opened:
         raise ModelError("not-shared", "Your link does not open this revision.")

@@ -5,7 +5,7 @@ from uuid import UUID
 
 from fastapi import APIRouter, Request
 
-from hullchange_api.routes.dependencies import OneCopy, OneReview
+from hullchange_api.routes.dependencies import CopyDep, ReviewsDep
 from hullchange_api.wire.review import NewLink, NewShare, ShareCard
 from hullchange_api.working_copy.request_limits import is_loopback
 
@@ -13,18 +13,18 @@ router = APIRouter(prefix="/api/refits/{refit}/shares", tags=["access"])
 
 
 @router.get("")
-def list_shares(copy: OneCopy, review: OneReview) -> tuple[ShareCard, ...]:
+def list_shares(copy: CopyDep, reviews: ReviewsDep) -> tuple[ShareCard, ...]:
     """All links that were handed out; their tokens are not kept."""
-    return review.shares.cards(copy.refit)
+    return reviews.shares.cards(copy.refit)
 
 
 @router.post("", status_code=201)
-def make_share(new: NewShare, copy: OneCopy, review: OneReview, request: Request) -> NewLink:
+def make_share(new: NewShare, copy: CopyDep, reviews: ReviewsDep, request: Request) -> NewLink:
     """A link for one reviewer. The page it opens sends its last word to ``/api/entry``.
 
     It names the address that others reach, where there is one.
     """
-    card, token = review.shares.make(copy.refit, new)
+    card, token = reviews.shares.make(copy.refit, new)
     base = str(request.base_url)
     if is_loopback(urlsplit(base).hostname):
         base = request.app.state.address or base
@@ -36,8 +36,8 @@ def make_share(new: NewShare, copy: OneCopy, review: OneReview, request: Request
 
 
 @router.delete("/{share}")
-def revoke_share(copy: OneCopy, share: UUID, review: OneReview) -> ShareCard:
+def revoke_share(copy: CopyDep, share: UUID, reviews: ReviewsDep) -> ShareCard:
     """A link that opens no more, from this moment; its reviewer's open page is told."""
-    card = review.shares.revoke(copy.refit, str(share))
-    review.events.tell(copy.refit, "link", share=card.id)
+    card = reviews.shares.revoke(copy.refit, str(share))
+    reviews.events.publish(copy.refit, "link", share=card.id)
     return card

@@ -1,25 +1,25 @@
-"""Coming in by a link, and who one is then."""
+"""Signing in by a link, and who the visitor is."""
 
 from fastapi import APIRouter, Request, Response
 
 from hullchange.errors import ModelError
-from hullchange_api.routes.dependencies import OneReview
+from hullchange_api.routes.dependencies import ReviewsDep
 from hullchange_api.wire.review import Entry, ReviewerName, Visitor
-from hullchange_api.working_copy.access import SHARE_COOKIE, Access, OneVisitor, for_reviewers
+from hullchange_api.working_copy.access import SHARE_COOKIE, Access, VisitorDep, for_reviewers
 
 router = APIRouter(prefix="/api", tags=["access"])
-door = APIRouter(prefix="/api/entry", tags=["access"])
-"""What needs no link yet."""
+open_router = APIRouter(prefix="/api/entry", tags=["access"])
+"""Routes that need no link yet."""
 
 
-@door.post("", status_code=204)
+@open_router.post("", status_code=204)
 def enter(entry: Entry, request: Request, response: Response) -> None:
     """Leave the cookie that the secret of a link earns."""
     access: Access = request.app.state.access
     access.enter(request, response, entry.token)
 
 
-@door.delete("", status_code=204)
+@open_router.delete("", status_code=204)
 def leave(response: Response) -> None:
     """Take the cookie of a share link away again."""
     response.delete_cookie(SHARE_COOKIE)
@@ -27,7 +27,7 @@ def leave(response: Response) -> None:
 
 @router.get("/visitor")
 @for_reviewers
-def read_visitor(visitor: OneVisitor) -> Visitor:
+def read_visitor(visitor: VisitorDep) -> Visitor:
     """Who asks: the owner, or a reviewer with what the link opens."""
     return visitor
 
@@ -35,9 +35,9 @@ def read_visitor(visitor: OneVisitor) -> Visitor:
 @router.post("/visitor", status_code=204)
 @for_reviewers
 def name_visitor(
-    given: ReviewerName, visitor: OneVisitor, review: OneReview, request: Request
+    given: ReviewerName, visitor: VisitorDep, reviews: ReviewsDep, request: Request
 ) -> None:
     """Take the reviewer's name, once."""
     if visitor.role != "reviewer":
         raise ModelError("not-possible-now", "The owner's name is given with what is written.")
-    review.shares.name(request.state.share, given.name)
+    reviews.shares.name(request.state.share, given.name)

@@ -6,18 +6,18 @@ from hullchange.answer.trade_ratios import TradeResult
 from hullchange.answer.weight_margin import AllowedResult
 from hullchange.check_pack.trade_ratios import trade_result
 from hullchange.check_pack.weight_margin import allowed
-from hullchange_api.routes.dependencies import OneCopy, OneDesk, Option
+from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stability"])
 
 
 @router.get("/allowance")
-def read_allowance(desk: OneDesk, copy: OneCopy, option: Option = None) -> AllowedResult:
+def read_allowance(copies: CopiesDep, copy: CopyDep, option: Option = None) -> AllowedResult:
     """Limit lines of the working copy, its conditions as dots, and room in words."""
-    return allowed(desk.boat(copy, copy.state, option))
+    return allowed(copies.boat(copy, copy.state, option))
 
 
 @router.get("/ratios")
-def read_ratios(desk: OneDesk, copy: OneCopy, option: Option = None) -> TradeResult:
+def read_ratios(copies: CopiesDep, copy: CopyDep, option: Option = None) -> TradeResult:
     """Trade ratios of the boat as found beside those of the refit: comparisons only."""
-    return trade_result(desk.boat(copy, copy.state, option))
+    return trade_result(copies.boat(copy, copy.state, option))

@@ -5,17 +5,17 @@ from fastapi import APIRouter, Request, Response
 from hullchange.hull.lines_csv import lines_of_csv
 from hullchange_api.routes.dependencies import (
     Condition,
-    Expected,
-    Looked,
+    CopiesDep,
+    CopyDep,
+    ExpectedDep,
     Number,
-    OneCopy,
-    OneDesk,
-    OneReview,
     Option,
+    ReviewsDep,
+    ViewDep,
 )
 from hullchange_api.wire.review import Compared
 from hullchange_api.wire.working_copy import Edit, LinesText, RecordAnswer, Set, Working
-from hullchange_api.working_copy.readers import Reads
+from hullchange_api.working_copy.read_queue import ReadQueue
 from hullchange_api.working_copy.working_copies import View
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
@@ -23,8 +23,8 @@ router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["workin
 
 @router.get("", response_model=Working)
 async def read_working(
-    desk: OneDesk,
-    copy: OneCopy,
+    copies: CopiesDep,
+    copy: CopyDep,
     request: Request,
     condition: Condition = None,
     option: Option = None,
@@ -37,11 +37,11 @@ async def read_working(
     view = View(condition, option)
 
     def work() -> tuple[int, bytes]:
-        copy.take_up_file()
-        working = desk.answer(copy, view, full=full)
+        copy.load_changed_file()
+        working = copies.answer(copy, view, full=full)
         return working.edit, working.model_dump_json(by_alias=True).encode()
 
-    reads: Reads = request.app.state.reads
+    reads: ReadQueue = request.app.state.reads
     key = (copy.refit, view, full)
     edit, content = await reads.answer(key, work, copy if full else None)
     return _json(edit, content)
@@ -49,40 +49,52 @@ async def read_working(
 
 @router.patch("", response_model=Working)
 def edit_working(
-    edit: Edit, desk: OneDesk, copy: OneCopy, expected: Expected, option: Option = None
+    edit: Edit,
+    copies: CopiesDep,
+    copy: CopyDep,
+    expected: ExpectedDep,
+    option: Option = None,
 ) -> Response:
     """The working copy after an edit; the chosen condition first, ask again for the rest.
 
     Meshes that it drew anew are sent along.
     """
-    working = desk.edited(copy, edit, expected, option)
+    working = copies.edited(copy, edit, expected, option)
     return _json(working.edit, working.model_dump_json(by_alias=True).encode())
 
 
 @router.post("/undo")
 def undo_working(
-    desk: OneDesk, copy: OneCopy, expected: Expected, response: Response, view: Looked
+    copies: CopiesDep,
+    copy: CopyDep,
+    expected: ExpectedDep,
+    response: Response,
+    view: ViewDep,
 ) -> Working:
     """The working copy before the last step; the chosen condition first, as after an edit."""
-    return _tagged(response, desk.travelled(copy, copy.undo, expected, view))
+    return _tagged(response, copies.moved(copy, copy.undo, expected, view))
 
 
 @router.post("/redo")
 def redo_working(
-    desk: OneDesk, copy: OneCopy, expected: Expected, response: Response, view: Looked
+    copies: CopiesDep,
+    copy: CopyDep,
+    expected: ExpectedDep,
+    response: Response,
+    view: ViewDep,
 ) -> Working:
     """The working copy after the step that was taken back."""
-    return _tagged(response, desk.travelled(copy, copy.redo, expected, view))
+    return _tagged(response, copies.moved(copy, copy.redo, expected, view))
 
 
 @router.post("/lines")
 def replace_lines(
     lines: LinesText,
-    desk: OneDesk,
-    copy: OneCopy,
-    expected: Expected,
+    copies: CopiesDep,
+    copy: CopyDep,
+    expected: ExpectedDep,
     response: Response,
-    view: Looked,
+    view: ViewDep,
 ) -> Working:
     """The working copy with the hull's lines read from a table."""
     table = {
@@ -90,26 +102,26 @@ def replace_lines(
         for name, line in lines_of_csv(lines.csv).items()
     }
     edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
-    desk.edited(copy, edit, expected, view.option)
-    return _tagged(response, desk.answer(copy, view, full=True))
+    copies.edited(copy, edit, expected, view.option)
+    return _tagged(response, copies.answer(copy, view, full=True))
 
 
 @router.get("/since/{before}")
 def compare_working(
-    copy: OneCopy, before: Number, review: OneReview, option: Option = None
+    copy: CopyDep, before: Number, reviews: ReviewsDep, option: Option = None
 ) -> Compared:
     """What is not the same in the working copy as in a revision."""
-    return review.since(copy, before, None, option)
+    return reviews.since(copy, before, None, option)
 
 
 @router.get("/record")
-def read_record(desk: OneDesk, copy: OneCopy, option: Option = None) -> RecordAnswer:
+def read_record(copies: CopiesDep, copy: CopyDep, option: Option = None) -> RecordAnswer:
     """The parts weighed from their CAD solids; ask again while it is pending."""
-    return desk.record(copy, option)
+    return copies.record(copy, option)
 
 
 def _json(edit: int, content: bytes) -> Response:
-    """An answer as it is sent, without FastAPI taking it apart once more."""
+    """An answer as it is sent, without FastAPI validating it again."""
     return Response(content, media_type="application/json", headers={"ETag": f'"{edit}"'})
 
 

@@ -1,1 +1,1 @@
-"""Where refits are kept between sessions."""
+"""Storage of refits: database, files, archives."""

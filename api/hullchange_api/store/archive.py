@@ -17,39 +17,39 @@ from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
 from hullchange_api.store.archive_shapes import (
-    Kept,
-    KeptAttachment,
-    KeptComment,
-    KeptHistory,
-    KeptNests,
-    KeptRemark,
-    KeptRevision,
-    KeptShopWord,
-    KeptSignature,
-    KeptStep,
+    ArchivedAttachment,
+    ArchivedComment,
+    ArchivedHistory,
+    ArchivedNests,
+    ArchivedRefit,
+    ArchivedRemark,
+    ArchivedRevision,
+    ArchivedShopWord,
+    ArchivedSignature,
+    ArchivedStep,
+    archived_refit,
     in_order,
-    kept_of,
     rows_of,
 )
 from hullchange_api.store.attachments import ENDINGS, LARGEST, MEGABYTE, type_of
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import FILE_NAME, PASSING, make_private, write_whole
+from hullchange_api.store.files import FILE_NAME, RESTORING, make_private, write_atomically
 from hullchange_api.store.plain_zip import PlainZip, damaged, write_plain
 from hullchange_api.store.review_records import require_conditions
-from hullchange_api.store.revisions import DOCUMENT, hash_over, kept_blob
+from hullchange_api.store.revisions import DOCUMENT, hash_over, stored_blob
 
 BESIDE, STEPS, HISTORY = "beside/", "history/", "history.json"
-WORDS, STEP = TypeAdapter(KeptHistory), TypeAdapter(KeptStep)
+HISTORY_JSON, STEP_JSON = TypeAdapter(ArchivedHistory), TypeAdapter(ArchivedStep)
 LISTS: Mapping[str, TypeAdapter[Any]] = {
-    "revisions": TypeAdapter(tuple[KeptRevision, ...]),
-    "comments": TypeAdapter(tuple[KeptComment, ...]),
-    "remarks": TypeAdapter(tuple[KeptRemark, ...]),
-    "signatures": TypeAdapter(tuple[KeptSignature, ...]),
-    "attachments": TypeAdapter(tuple[KeptAttachment, ...]),
-    "nests": TypeAdapter(tuple[KeptNests, ...]),
-    "shop_words": TypeAdapter(tuple[KeptShopWord, ...]),
+    "revisions": TypeAdapter(tuple[ArchivedRevision, ...]),
+    "comments": TypeAdapter(tuple[ArchivedComment, ...]),
+    "remarks": TypeAdapter(tuple[ArchivedRemark, ...]),
+    "signatures": TypeAdapter(tuple[ArchivedSignature, ...]),
+    "attachments": TypeAdapter(tuple[ArchivedAttachment, ...]),
+    "nests": TypeAdapter(tuple[ArchivedNests, ...]),
+    "shop_words": TypeAdapter(tuple[ArchivedShopWord, ...]),
 }
-SAID = ("comments", "remarks", "signatures", "attachments", "shop_words")
+ARRIVED = ("comments", "remarks", "signatures", "attachments", "shop_words")
 Record = TypeVar("Record")
 
 
@@ -60,13 +60,13 @@ def write_archive(database: Database, refit: str, file: Path, out: IO[bytes]) ->
         database: of the data folder.
         refit: its id.
         file: its document.
-        out: to be written to.
+        out: the stream to write to.
 
     Raises:
         ModelError: ``bad-file-name``, ``not-saved``.
     """
     if not database.is_there:
-        write_plain(out, refit, _members(Kept(), file, lambda _: b""))
+        write_plain(out, refit, _members(ArchivedRefit(), file, lambda _: b""))
         return
     with database.reading() as session:
 
@@ -75,21 +75,21 @@ def write_archive(database: Database, refit: str, file: Path, out: IO[bytes]) ->
             session.expunge_all()  # one at a time is enough
             return content
 
-        write_plain(out, refit, _members(kept_of(session, refit), file, blob))
+        write_plain(out, refit, _members(archived_refit(session, refit), file, blob))
 
 
 def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None:
-    """Take an archive up as the refit of a folder that is not there yet: all of it or nothing.
+    """Restore a refit from an archive into a new folder: all of it or nothing.
 
-    The folder appears when everything else is on the disk. Where that last step was missed,
-    the same archive goes on from there.
+    The folder appears last, when everything else is on the disk. If that last step was missed,
+    restoring the same archive again completes it.
 
     Raises:
         ModelError: ``archive-damaged``, ``wrong-type``, ``too-large``, ``bad-file-name``,
-            ``no-condition``; ``refit-exists`` where records of another are kept under its
-            name; ``not-saved``.
+            ``no-condition``; ``refit-exists`` if another has records under its name;
+            ``not-saved``.
     """
-    kept = _kept_in(archive)
+    archived = _archived_in(archive)
     files = {FILE_NAME: _text_in(archive, FILE_NAME)} | {
         name: _text_in(archive, f"{BESIDE}{name}") for name in archive.names(BESIDE)
     }
@@ -97,13 +97,13 @@ def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None
         raise damaged("it holds two documents")
     try:
         make_private(folder.parent)
-        with TemporaryDirectory(prefix=PASSING, dir=folder.parent) as passing:
-            made = Path(passing) / folder.name
+        with TemporaryDirectory(prefix=RESTORING, dir=folder.parent) as temporary:
+            made = Path(temporary) / folder.name
             for name, text in files.items():
                 make_private((made / name).parent)
-                write_whole(made / name, text)
+                write_atomically(made / name, text)
             with database.writing() as session:
-                _take_up(session, folder.name, kept, archive)
+                _add_records(session, folder.name, archived, archive)
             made.rename(folder)
     except OSError as error:
         sentence = (
@@ -114,54 +114,54 @@ def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None
 
 
 def _members(
-    kept: Kept, file: Path, blob: Callable[[str], bytes]
+    archived: ArchivedRefit, file: Path, blob: Callable[[str], bytes]
 ) -> Iterator[tuple[str, bytes]]:
-    if kept.history is not None and not file.is_file():
-        yield FILE_NAME, kept.history.file_text.encode()
+    if archived.history is not None and not file.is_file():
+        yield FILE_NAME, archived.history.file_text.encode()
     else:
         yield FILE_NAME, file.read_bytes()
-    for name, path in sorted(_beside(kept, file).items()):
+    for name, path in sorted(_beside(archived, file).items()):
         yield f"{BESIDE}{name}", path.read_bytes()
-    yield from _records(kept)
-    for revision in kept.revisions:
+    yield from _records(archived)
+    for revision in archived.revisions:
         for name, digest in sorted(revision.files.items()):
             yield _frozen(revision, name), blob(digest)
-    for attachment in kept.attachments:
+    for attachment in archived.attachments:
         yield _attached(attachment), blob(attachment.sha256)
 
 
-def _records(kept: Kept) -> Iterator[tuple[str, bytes]]:
+def _records(archived: ArchivedRefit) -> Iterator[tuple[str, bytes]]:
     def written(kind: TypeAdapter[Record], value: Record) -> bytes:
         return kind.dump_json(value, indent=1) + b"\n"
 
-    if kept.history is not None:
-        yield HISTORY, written(WORDS, kept.history)
-    for step in kept.steps:
-        yield f"{STEPS}{step.place}.json", written(STEP, step)
+    if archived.history is not None:
+        yield HISTORY, written(HISTORY_JSON, archived.history)
+    for step in archived.steps:
+        yield f"{STEPS}{step.place}.json", written(STEP_JSON, step)
     for name, kind in LISTS.items():
-        yield f"{name}.json", written(kind, getattr(kept, name))
+        yield f"{name}.json", written(kind, getattr(archived, name))
 
 
-def _frozen(revision: KeptRevision, name: str) -> str:
+def _frozen(revision: ArchivedRevision, name: str) -> str:
     return f"revisions/{revision.number}/{name}"
 
 
-def _attached(attachment: KeptAttachment) -> str:
+def _attached(attachment: ArchivedAttachment) -> str:
     return f"attachments/{attachment.id}{ENDINGS[attachment.media_type][0]}"
 
 
-def _beside(kept: Kept, file: Path) -> dict[str, Path]:
-    """Files beside the document that it or a step of its history names, or that we put there.
+def _beside(archived: ArchivedRefit, file: Path) -> dict[str, Path]:
+    """Files beside the document that it or a step of its history names, and unsaved copies.
 
-    By the name under which they are kept beside ``refit.yaml``.
+    By the name that they have beside ``refit.yaml`` in the archive.
     """
     folder = file.parent.resolve()
     try:
         written = [parsed(text_of(file)).document()]
-    except ModelError:  # it is kept as it is, whatever is wrong with it
+    except ModelError:  # archived as it is, whatever is wrong with it
         written = []
     found = {}
-    for plain in (*written, *(step.document for step in kept.steps)):
+    for plain in (*written, *(step.document for step in archived.steps)):
         name = os.path.normpath(lines_file(plain) or ".")
         path = folder / name
         if path.is_file() and path.resolve().is_relative_to(folder):
@@ -173,48 +173,48 @@ def _beside(kept: Kept, file: Path) -> dict[str, Path]:
     return found
 
 
-def _kept_in(archive: PlainZip) -> Kept:
-    """What an archive says is kept, without the bytes of files."""
+def _archived_in(archive: PlainZip) -> ArchivedRefit:
+    """The records of an archive, without the bytes of files."""
     has_history = HISTORY in archive.manifest.members
-    steps = [_record(archive, f"{STEPS}{name}", STEP) for name in archive.names(STEPS)]
+    steps = [_record(archive, f"{STEPS}{name}", STEP_JSON) for name in archive.names(STEPS)]
     steps.sort(key=lambda step: step.place)
     lists = {name: _record(archive, f"{name}.json", kind) for name, kind in LISTS.items()}
-    lists |= {name: in_order(lists[name]) for name in SAID}
-    kept = Kept(
-        _record(archive, HISTORY, WORDS) if has_history else None, tuple(steps), **lists
+    lists |= {name: in_order(lists[name]) for name in ARRIVED}
+    archived = ArchivedRefit(
+        _record(archive, HISTORY, HISTORY_JSON) if has_history else None, tuple(steps), **lists
     )
-    _require_sense(kept)
-    return kept
+    _require_consistent(archived)
+    return archived
 
 
-def _require_sense(kept: Kept) -> None:
-    places = [step.place for step in kept.steps]
-    if kept.history is None and kept != Kept():
+def _require_consistent(archived: ArchivedRefit) -> None:
+    places = [step.place for step in archived.steps]
+    if archived.history is None and archived != ArchivedRefit():
         raise damaged(f"{HISTORY} is missing")
-    if kept.history is not None and (
-        kept.history.place not in places
+    if archived.history is not None and (
+        archived.history.place not in places
         or places != list(range(places[0], places[0] + len(places)))
     ):
         raise damaged("a step of its history is missing or there twice")
     for name in LISTS:
-        records = getattr(kept, name)
+        records = getattr(archived, name)
         keys = Counter(map(_key, records))
         if keys and max(keys.values()) > 1:
             raise damaged(f"{name}.json names one twice")
-    for name in SAID:
-        numbers = [record.arrival for record in getattr(kept, name)]
+    for name in ARRIVED:
+        numbers = [record.arrival for record in getattr(archived, name)]
         if len(set(numbers)) < len(numbers) or 0 in numbers:
             raise damaged(f"{name}.json does not say in what order they came")
-    for signature in kept.signatures:
+    for signature in archived.signatures:
         require_conditions(signature)
 
 
 def _key(record: Any) -> object:  # noqa: ANN401 - of any of the lists
-    """What there may be but one of."""
+    """What identifies a record in its list."""
     match record:
-        case KeptRevision():
+        case ArchivedRevision():
             return record.number
-        case KeptNests():
+        case ArchivedNests():
             return record.number, record.option
         case _:
             return record.id
@@ -238,32 +238,34 @@ def _text_in(archive: PlainZip, name: str) -> bytes:
     return content
 
 
-def _take_up(session: Session, refit: str, kept: Kept, archive: PlainZip) -> None:
-    """Put everything into the database, or find it there word for word."""
-    for revision in kept.revisions:
-        _keep_revision(session, revision, archive)
-    for attachment in kept.attachments:
-        _keep_attachment(session, attachment, archive)
+def _add_records(
+    session: Session, refit: str, archived: ArchivedRefit, archive: PlainZip
+) -> None:
+    """Add everything to the database, unless exactly the same is there already."""
+    for revision in archived.revisions:
+        _add_revision(session, revision, archive)
+    for attachment in archived.attachments:
+        _add_attachment(session, attachment, archive)
     archive.require_all_read()
-    there = kept_of(session, refit)
-    if there not in (Kept(), kept):
+    there = archived_refit(session, refit)
+    if there not in (ArchivedRefit(), archived):
         sentence = f"Records of a refit called {refit} are kept already: choose another name."
         raise ModelError("refit-exists", sentence, "name")
-    if there == Kept() and kept.history is not None:
-        for row in rows_of(refit, kept):
+    if there == ArchivedRefit() and archived.history is not None:
+        for row in rows_of(refit, archived):
             session.add(row)
             session.flush()
 
 
-def _keep_revision(session: Session, revision: KeptRevision, archive: PlainZip) -> None:
+def _add_revision(session: Session, revision: ArchivedRevision, archive: PlainZip) -> None:
     files = {name: _text_in(archive, _frozen(revision, name)) for name in revision.files}
-    digests = {name: kept_blob(session, content) for name, content in files.items()}
+    digests = {name: stored_blob(session, content) for name, content in files.items()}
     is_whole = hash_over(revision.tool, files) == revision.sha256 and DOCUMENT in files
     if not is_whole or digests != revision.files:
         raise damaged(f"revision {revision.number} is not what its hash says")
 
 
-def _keep_attachment(session: Session, card: KeptAttachment, archive: PlainZip) -> None:
+def _add_attachment(session: Session, card: ArchivedAttachment, archive: PlainZip) -> None:
     content = archive.content(_attached(card))
     if len(content) > LARGEST:
         sentence = f"{card.name} is larger than {LARGEST // MEGABYTE} MB."
@@ -271,5 +273,5 @@ def _keep_attachment(session: Session, card: KeptAttachment, archive: PlainZip) 
     found = type_of(card.name, content), len(content), sha256(content).hexdigest()
     if found != (card.media_type, card.size_bytes, card.sha256):
         raise damaged(f"{card.name} is not what {_attached(card)} holds")
-    kept_blob(session, content)
+    stored_blob(session, content)
     session.expunge_all()  # one at a time is enough

@@ -1,4 +1,4 @@
-"""What the database holds of one refit, as values that can be written down and taken up."""
+"""What the database holds of one refit, as values that an archive can hold."""
 
 import json
 from collections.abc import Iterator
@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 from hullchange.answer.wire import Wire
 from hullchange.cutting.progress import Step
 from hullchange_api.store import tables
-from hullchange_api.store.arrival import Came
+from hullchange_api.store.arrival import Arrival
 from hullchange_api.store.review_records import comment_row, remark_row, signature_row
 from hullchange_api.wire.review import (
     Digest,
@@ -26,24 +26,24 @@ from hullchange_api.wire.review import (
 
 MOMENT = r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z"
 Moment = Annotated[str, StringConstraints(pattern=f"^{MOMENT}$")]
-PerhapsMoment = Annotated[str, StringConstraints(pattern=f"^({MOMENT})?$")]
+OptionalMoment = Annotated[str, StringConstraints(pattern=f"^({MOMENT})?$")]
 Count = Annotated[int, Field(ge=0, le=10**15)]
-PerhapsDigest = Annotated[str, StringConstraints(pattern="^([0-9a-f]{64})?$")]
+OptionalDigest = Annotated[str, StringConstraints(pattern="^([0-9a-f]{64})?$")]
 MediaType = Literal["image/jpeg", "image/png", "image/webp", "image/heic", "application/pdf"]
-Row = TypeVar("Row", bound=tables.Table)
+TableRow = TypeVar("TableRow", bound=tables.Table)
 
 
-class KeptHistory(Wire):
-    """Which step a refit is at, and what its file holds or is about to."""
+class ArchivedHistory(Wire):
+    """The present step of a refit, and what its file holds or will hold."""
 
     edit: Count
     place: Count
     file_text: str
-    file_sha256: PerhapsDigest
-    before_sha256: PerhapsDigest
+    file_sha256: OptionalDigest
+    before_sha256: OptionalDigest
 
 
-class KeptStep(Wire):
+class ArchivedStep(Wire):
     """A step of the undo history."""
 
     place: Count
@@ -52,7 +52,7 @@ class KeptStep(Wire):
     text: str | None
 
 
-class KeptRevision(Wire):
+class ArchivedRevision(Wire):
     """A frozen revision; its files by name, with their digests."""
 
     number: RevisionNumber
@@ -65,35 +65,35 @@ class KeptRevision(Wire):
     files: dict[str, Digest]
 
 
-class KeptComment(NewComment):
-    """A comment, how it came and when."""
+class ArchivedComment(NewComment):
+    """A comment, with how and when it arrived."""
 
     through: Line
     written_at: Moment
-    arrived_at: PerhapsMoment = ""
+    arrived_at: OptionalMoment = ""
     arrival: Count = 0
 
 
-class KeptRemark(NewRemark):
-    """A remark, on what, how it came and when."""
+class ArchivedRemark(NewRemark):
+    """A remark, with its comment and how and when it arrived."""
 
     comment: Id
     through: Line
     written_at: Moment
-    arrived_at: PerhapsMoment = ""
+    arrived_at: OptionalMoment = ""
     arrival: Count = 0
 
 
-class KeptSignature(NewSignature):
-    """A signature, how it came and when."""
+class ArchivedSignature(NewSignature):
+    """A signature, with how and when it arrived."""
 
     through: Line
     written_at: Moment
-    arrived_at: PerhapsMoment = ""
+    arrived_at: OptionalMoment = ""
     arrival: Count = 0
 
 
-class KeptAttachment(Wire):
+class ArchivedAttachment(Wire):
     """An attachment without its bytes."""
 
     id: Id
@@ -104,13 +104,13 @@ class KeptAttachment(Wire):
     author: Line
     through: Line
     written_at: Moment
-    arrived_at: PerhapsMoment = ""
+    arrived_at: OptionalMoment = ""
     arrival: Count = 0
     removed_at: Moment | None = None
 
 
-class KeptNests(Wire):
-    """Where every piece of a revision's plan lies, as it was handed out."""
+class ArchivedNests(Wire):
+    """Where every piece of a revision's option lies on its sheet."""
 
     number: RevisionNumber
     option: str
@@ -118,8 +118,8 @@ class KeptNests(Wire):
     made_at: Moment
 
 
-class KeptShopWord(Wire):
-    """What was said of one step of one piece of steel."""
+class ArchivedShopWord(Wire):
+    """A record about one step of one piece of steel."""
 
     id: Id
     piece: str
@@ -130,19 +130,26 @@ class KeptShopWord(Wire):
     author: Line
     through: Line
     written_at: Moment
-    arrived_at: PerhapsMoment = ""
+    arrived_at: OptionalMoment = ""
     arrival: Count = 0
 
 
-Said = TypeVar("Said", KeptComment, KeptRemark, KeptSignature, KeptAttachment, KeptShopWord)
+Arrived = TypeVar(
+    "Arrived",
+    ArchivedComment,
+    ArchivedRemark,
+    ArchivedSignature,
+    ArchivedAttachment,
+    ArchivedShopWord,
+)
 
 
 @dataclass(frozen=True)
-class Kept:
-    """Everything but the bytes of files; links handed out are not kept: they open one server.
+class ArchivedRefit:
+    """Everything but the bytes of files, and the share links, which open one server only.
 
     Attributes:
-        history: None for a refit that was never opened, of which nothing else is kept.
+        history: None for a refit that was never opened, which has nothing else either.
         steps: of undo and redo, oldest first.
         revisions: by number.
         comments: oldest first, as all that follows.
@@ -150,25 +157,25 @@ class Kept:
         signatures: on revisions.
         attachments: files beside.
         nests: of revisions.
-        shop_words: how far the steel is.
+        shop_words: records about pieces of steel.
     """
 
-    history: KeptHistory | None = None
-    steps: tuple[KeptStep, ...] = ()
-    revisions: tuple[KeptRevision, ...] = ()
-    comments: tuple[KeptComment, ...] = ()
-    remarks: tuple[KeptRemark, ...] = ()
-    signatures: tuple[KeptSignature, ...] = ()
-    attachments: tuple[KeptAttachment, ...] = ()
-    nests: tuple[KeptNests, ...] = ()
-    shop_words: tuple[KeptShopWord, ...] = ()
+    history: ArchivedHistory | None = None
+    steps: tuple[ArchivedStep, ...] = ()
+    revisions: tuple[ArchivedRevision, ...] = ()
+    comments: tuple[ArchivedComment, ...] = ()
+    remarks: tuple[ArchivedRemark, ...] = ()
+    signatures: tuple[ArchivedSignature, ...] = ()
+    attachments: tuple[ArchivedAttachment, ...] = ()
+    nests: tuple[ArchivedNests, ...] = ()
+    shop_words: tuple[ArchivedShopWord, ...] = ()
 
 
-def kept_of(session: Session, refit: str) -> Kept:
-    """What is kept of a refit."""
+def archived_refit(session: Session, refit: str) -> ArchivedRefit:
+    """What the database holds of a refit."""
     row = session.get(tables.Refit, refit)
     if row is None:
-        return Kept()
+        return ArchivedRefit()
     steps, revisions, files, comments, remarks, signatures, attachments, nests, words = (
         _all(session, refit, kind)
         for kind in (
@@ -180,41 +187,43 @@ def kept_of(session: Session, refit: str) -> Kept:
     named: dict[int, dict[str, str]] = {r["number"]: {} for r in revisions}
     for file in files:
         named[file["number"]][file["name"]] = file["sha256"]
-    return Kept(
-        KeptHistory.model_validate(_plain(row, "id", "file")),
-        tuple(KeptStep.model_validate(_read(step, "document")) for step in steps),
-        tuple(KeptRevision(**r, files=named[r["number"]]) for r in revisions),
-        tuple(KeptComment.model_validate(_read(c, "on")) for c in comments),
-        tuple(KeptRemark.model_validate(_read(r, "evidence")) for r in remarks),
-        tuple(KeptSignature.model_validate(_read(s, "conditions")) for s in signatures),
-        tuple(KeptAttachment.model_validate(a) for a in attachments),
-        tuple(KeptNests.model_validate(n) for n in nests),
-        tuple(KeptShopWord.model_validate(w) for w in words),
+    return ArchivedRefit(
+        ArchivedHistory.model_validate(_values(row, "id", "file")),
+        tuple(ArchivedStep.model_validate(_with_json(step, "document")) for step in steps),
+        tuple(ArchivedRevision(**r, files=named[r["number"]]) for r in revisions),
+        tuple(ArchivedComment.model_validate(_with_json(c, "on")) for c in comments),
+        tuple(ArchivedRemark.model_validate(_with_json(r, "evidence")) for r in remarks),
+        tuple(
+            ArchivedSignature.model_validate(_with_json(s, "conditions")) for s in signatures
+        ),
+        tuple(ArchivedAttachment.model_validate(a) for a in attachments),
+        tuple(ArchivedNests.model_validate(n) for n in nests),
+        tuple(ArchivedShopWord.model_validate(w) for w in words),
     )
 
 
-def rows_of(refit: str, kept: Kept) -> Iterator[tables.Table]:
-    """The same as rows, in an order in which they can be added one by one."""
-    assert kept.history is not None, "nothing is kept of a refit that was never opened"
-    yield tables.Refit(id=refit, file="", **kept.history.model_dump())
-    for step in kept.steps:
+def rows_of(refit: str, archived: ArchivedRefit) -> Iterator[tables.Table]:
+    """An archived refit as rows, in an order in which they can be added one by one."""
+    assert archived.history is not None, "a refit that was never opened has no rows"
+    yield tables.Refit(id=refit, file="", **archived.history.model_dump())
+    for step in archived.steps:
         known = step.model_dump() | {"document": json.dumps(step.document)}
         yield tables.Step(refit=refit, **known)
-    for revision in kept.revisions:
+    for revision in archived.revisions:
         yield tables.Revision(refit=refit, **revision.model_dump(exclude={"files"}))
         for name, digest in revision.files.items():
             number = revision.number
             yield tables.RevisionFile(refit=refit, number=number, name=name, sha256=digest)
-    for comment in kept.comments:
-        yield comment_row(refit, comment, _came(comment))
-    for remark in kept.remarks:
-        yield remark_row(refit, remark.comment, remark, _came(remark))
-    for signature in kept.signatures:
-        yield signature_row(refit, signature, _came(signature))
+    for comment in archived.comments:
+        yield comment_row(refit, comment, _arrival(comment))
+    for remark in archived.remarks:
+        yield remark_row(refit, remark.comment, remark, _arrival(remark))
+    for signature in archived.signatures:
+        yield signature_row(refit, signature, _arrival(signature))
     as_they_are: tuple[tuple[type[tables.Table], tuple[Wire, ...]], ...] = (
-        (tables.Attachment, kept.attachments),
-        (tables.Nests, kept.nests),
-        (tables.ShopWord, kept.shop_words),
+        (tables.Attachment, archived.attachments),
+        (tables.Nests, archived.nests),
+        (tables.ShopWord, archived.shop_words),
     )
     yield from (
         kind(refit=refit, **record.model_dump())
@@ -223,12 +232,12 @@ def rows_of(refit: str, kept: Kept) -> Iterator[tables.Table]:
     )
 
 
-def _came(record: KeptComment | KeptRemark | KeptSignature) -> Came:
-    return Came(record.through, record.written_at, record.arrived_at, record.arrival)
+def _arrival(record: ArchivedComment | ArchivedRemark | ArchivedSignature) -> Arrival:
+    return Arrival(record.through, record.written_at, record.arrived_at, record.arrival)
 
 
-def in_order(records: tuple[Said, ...]) -> tuple[Said, ...]:
-    """Records of an archive, numbered by their clocks where it did not number them."""
+def in_order(records: tuple[Arrived, ...]) -> tuple[Arrived, ...]:
+    """Records of an archive, numbered by their clocks if the archive has no numbers."""
     if any(record.arrival for record in records):
         return records
     by_clock = sorted(records, key=lambda record: (record.written_at, record.id))
@@ -236,18 +245,18 @@ def in_order(records: tuple[Said, ...]) -> tuple[Said, ...]:
     return tuple(record.model_copy(update={"arrival": number[record.id]}) for record in records)
 
 
-def _all(session: Session, refit: str, kind: type[Row]) -> list[dict[str, Any]]:
-    """All rows of a refit as plain values, in the order of their key."""
+def _all(session: Session, refit: str, kind: type[TableRow]) -> list[dict[str, Any]]:
+    """All rows of a refit as plain values, in order of their key."""
     columns = kind.__table__.columns
     key = sorted((c for c in columns if c.primary_key), key=lambda c: c.name == "name")
     rows = session.scalars(select(kind).where(columns["refit"] == refit).order_by(*key))
-    return [_plain(row, "refit") for row in rows]
+    return [_values(row, "refit") for row in rows]
 
 
-def _plain(row: tables.Table, *without: str) -> dict[str, Any]:
+def _values(row: tables.Table, *without: str) -> dict[str, Any]:
     names = (column.key for column in row.__table__.columns)
     return {name: getattr(row, name) for name in names if name not in without}
 
 
-def _read(row: dict[str, Any], name: str) -> dict[str, Any]:
+def _with_json(row: dict[str, Any], name: str) -> dict[str, Any]:
     return row | {name: json.loads(row[name])}

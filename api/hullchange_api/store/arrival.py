@@ -1,4 +1,4 @@
-"""In what order records came: a running number that no clock can turn round."""
+"""The order in which records arrive: a running number that no clock can upset."""
 
 from dataclasses import dataclass
 
@@ -8,21 +8,21 @@ from sqlalchemy.orm import Session
 from hullchange_api.store import tables
 from hullchange_api.store.revisions import now
 
-ARRIVING = (
+NUMBERED = (
     *(tables.Comment, tables.Remark, tables.Signature),
     *(tables.Attachment, tables.ShopWord),
 )
 
 
 @dataclass(frozen=True)
-class Came:
-    """How a record came.
+class Arrival:
+    """How and when a record arrived.
 
     Attributes:
-        through: in words.
-        written_at: by its writer's clock; what is written on the server's pages, by its own.
-        arrived_at: by the server's clock; empty for a record of a version that did not say.
-        arrival: its running number among all that came to the refit.
+        through: by which way, in words.
+        written_at: by its writer's clock; for what is written on the server's pages, by its.
+        arrived_at: by the server's clock; empty in records of a version that did not keep it.
+        arrival: its running number among all that arrived at the refit.
     """
 
     through: str
@@ -31,11 +31,11 @@ class Came:
     arrival: int
 
 
-def arriving(session: Session, refit: str, through: str, written_at: str = "") -> Came:
-    """How a record comes that arrives now; ``written_at`` is empty where it is written now."""
+def next_arrival(session: Session, refit: str, through: str, written_at: str = "") -> Arrival:
+    """The arrival of a record now; ``written_at`` is empty if it is written now too."""
     last = (
         session.scalar(select(func.max(kind.arrival)).where(kind.refit == refit))
-        for kind in ARRIVING
+        for kind in NUMBERED
     )
     at = now()
-    return Came(through, written_at or at, at, max((n or 0 for n in last), default=0) + 1)
+    return Arrival(through, written_at or at, at, max((n or 0 for n in last), default=0) + 1)

@@ -1,4 +1,4 @@
-"""Photos, scale tickets and certificates: a few kinds of file, known by what is in them."""
+"""Photos, scale tickets and certificates: a few kinds of file, known by their content."""
 
 import re
 from dataclasses import asdict, dataclass
@@ -9,9 +9,9 @@ from sqlalchemy.orm import Session
 
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
-from hullchange_api.store.arrival import arriving
+from hullchange_api.store.arrival import next_arrival
 from hullchange_api.store.database import Database
-from hullchange_api.store.revisions import kept_blob, now
+from hullchange_api.store.revisions import now, stored_blob
 from hullchange_api.wire.review import AttachmentCard
 
 MEGABYTE = 1024 * 1024
@@ -31,7 +31,7 @@ ENDINGS = {
     "application/pdf": (".pdf",),
 }
 SHOWN = ("image/jpeg", "image/png", "image/webp")
-"""What a browser may show in place; the rest is only ever saved."""
+"""What a browser may show in place; it only saves the rest."""
 BRANDS = (b"heic", b"heix", b"mif1", b"heim", b"heis")
 _NAME = re.compile(r"[^/\\:*?\"<>|\x00-\x1f\x7f]+")
 
@@ -41,11 +41,11 @@ class Sent:
     """A file that was sent, and by whom.
 
     Attributes:
-        id: chosen by the sender, so that it is there once.
+        id: chosen by the sender, so that it is stored once only.
         name: as the sender calls it.
         content: its bytes.
         author: who sent it.
-        through: how it came.
+        through: by which way it came.
     """
 
     id: str
@@ -59,11 +59,11 @@ class Attachments:
     """The attachments of every refit."""
 
     def __init__(self, database: Database) -> None:
-        """Nothing is read yet."""
+        """Read nothing yet."""
         self._database = database
 
     def add(self, refit: str, sent: Sent) -> AttachmentCard:
-        """Take a file.
+        """Store a file.
 
         Raises:
             ModelError: ``bad-file-name``, ``wrong-type``, ``too-large``, ``too-many``,
@@ -89,16 +89,16 @@ class Attachments:
                 name=sent.name,
                 media_type=media_type,
                 size_bytes=len(sent.content),
-                sha256=kept_blob(session, sent.content),
+                sha256=stored_blob(session, sent.content),
                 author=sent.author,
                 removed_at=None,
-                **asdict(arriving(session, refit, sent.through)),
+                **asdict(next_arrival(session, refit, sent.through)),
             )
             session.add(row)
             return card_of(row)
 
     def cards(self, refit: str) -> tuple[AttachmentCard, ...]:
-        """All attachments of a refit, deleted ones too, in the order in which they came."""
+        """All attachments of a refit, deleted ones too, in order of arrival."""
         with self._database.reading() as session:
             rows = session.scalars(
                 select(tables.Attachment)
@@ -111,7 +111,7 @@ class Attachments:
         """One attachment with its bytes.
 
         Raises:
-            ModelError: ``unknown-attachment`` where it is not there, or was deleted.
+            ModelError: ``unknown-attachment`` if it is not there or was deleted.
         """
         with self._database.reading() as session:
             row = _row(session, refit, attachment)
@@ -120,8 +120,8 @@ class Attachments:
                 raise ModelError("unknown-attachment", sentence)
             return card_of(row), session.get_one(tables.Blob, row.sha256).content
 
-    def remove(self, refit: str, attachment: str) -> AttachmentCard:
-        """An attachment that is shown no more; its name, hash and bytes stay.
+    def delete(self, refit: str, attachment: str) -> AttachmentCard:
+        """An attachment, now deleted; its name, hash and bytes stay.
 
         Raises:
             ModelError: ``unknown-attachment``, ``not-saved``.
@@ -129,7 +129,7 @@ class Attachments:
         return self._marked(refit, attachment, now())
 
     def bring_back(self, refit: str, attachment: str) -> AttachmentCard:
-        """An attachment that was deleted, shown again.
+        """A deleted attachment, restored.
 
         Raises:
             ModelError: ``unknown-attachment``, ``not-saved``.
@@ -151,7 +151,7 @@ def _row(session: Session, refit: str, attachment: str) -> tables.Attachment:
 
 
 def type_of(name: str, content: bytes) -> str:
-    """The media type of a file, by its bytes; its name must agree.
+    """The media type of a file by its content; its name must agree.
 
     Raises:
         ModelError: ``bad-file-name``, ``wrong-type``.
@@ -171,5 +171,5 @@ def type_of(name: str, content: bytes) -> str:
 
 
 def card_of(row: tables.Attachment) -> AttachmentCard:
-    """A row as it is told."""
+    """A row as it is sent."""
     return AttachmentCard.model_validate(row, from_attributes=True)

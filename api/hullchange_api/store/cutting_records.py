@@ -1,4 +1,4 @@
-"""What the shop keeps: nests of frozen revisions, and what was said of each piece of steel."""
+"""Records of cutting: nests of frozen revisions, and who did what to each piece of steel."""
 
 from collections.abc import Iterable
 from dataclasses import asdict, replace
@@ -11,28 +11,30 @@ from sqlalchemy.orm import Session
 from hullchange.cutting.progress import Step, Word
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
-from hullchange_api.store.arrival import Came, arriving
+from hullchange_api.store.arrival import Arrival, next_arrival
 from hullchange_api.store.database import Database
 from hullchange_api.store.revisions import now
 
 MOST_WORDS = 50_000
 
 
-class Shop:
-    """The shop of every refit."""
+class CuttingRecords:
+    """The cutting records of every refit."""
 
     def __init__(self, database: Database) -> None:
-        """Nothing is read yet."""
+        """Read nothing yet."""
         self._database = database
 
     def nests(self, refit: str, number: int, option: str) -> str | None:
-        """The placements kept for a revision's plan; None where there are none yet."""
+        """The stored placements of a revision's option; None if there are none yet."""
         with self._database.reading() as session:
             row = session.get(tables.Nests, (refit, number, option))
             return None if row is None else row.placements
 
-    def keep(self, refit: str, number: int, option: str, placements: str) -> bool:
-        """Whether placements are now those kept; the first stay, for sheets carry them.
+    def store_nests(self, refit: str, number: int, option: str, placements: str) -> bool:
+        """Store placements if they are the first, and answer whether they are those stored.
+
+        The first placements stay, since sheets may be cut by them.
 
         Raises:
             ModelError: ``not-saved``.
@@ -53,17 +55,17 @@ class Shop:
             return True
 
     def words(self, refit: str) -> list[Word]:
-        """Everything that was said of a refit's pieces, in the order in which it came."""
+        """All records about a refit's pieces, in order of arrival."""
         with self._database.reading() as session:
             return [_word(row) for row in _rows(session, refit)]
 
-    def say(self, refit: str, words: Iterable[Word], through: str) -> int:
-        """Take what is new in words, and answer how many that were.
+    def add(self, refit: str, words: Iterable[Word], through: str) -> int:
+        """Store records that are new, and answer how many there were.
 
         Args:
             refit: its id.
-            words: on steps of pieces, each at most once.
-            through: how they came.
+            words: about steps of pieces, each at most once.
+            through: by which way they came.
 
         Raises:
             ModelError: ``too-many``, ``not-saved``.
@@ -71,10 +73,10 @@ class Shop:
         with self._database.writing() as session:
             rows = _rows(session, refit)
             last = {(row.piece, row.step): _word(row) for row in rows}
-            fresh = [w for w in words if _says_more(w, last.get((w.piece, w.step)))]
+            fresh = [w for w in words if _is_new(w, last.get((w.piece, w.step)))]
             if len(rows) + len(fresh) > MOST_WORDS:
                 raise ModelError("too-many", "This refit holds as many records as it may.")
-            first = arriving(session, refit, through)
+            first = next_arrival(session, refit, through)
             session.add_all(
                 _row(refit, word, replace(first, written_at=word.when, arrival=number))
                 for number, word in enumerate(fresh, first.arrival)
@@ -88,8 +90,8 @@ def _rows(session: Session, refit: str) -> list[tables.ShopWord]:
     return list(session.scalars(order))
 
 
-def _says_more(word: Word, last: Word | None) -> bool:
-    """Whether a word is not what was said already; our own cell read back says nothing."""
+def _is_new(word: Word, last: Word | None) -> bool:
+    """Whether a record differs from the last one; our own cell read back does not."""
     if last is None:
         return word.done
     same = (word.done, word.shape) == (last.done, last.shape)
@@ -108,7 +110,7 @@ def _word(row: tables.ShopWord) -> Word:
     )
 
 
-def _row(refit: str, word: Word, came: Came) -> tables.ShopWord:
+def _row(refit: str, word: Word, arrival: Arrival) -> tables.ShopWord:
     return tables.ShopWord(
         id=str(uuid4()),
         refit=refit,
@@ -118,5 +120,5 @@ def _row(refit: str, word: Word, came: Came) -> tables.ShopWord:
         shape=word.shape,
         note=word.note,
         author=word.who,
-        **asdict(came),
+        **asdict(arrival),
     )

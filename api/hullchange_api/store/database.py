@@ -9,7 +9,7 @@ from pathlib import Path
 from threading import RLock
 from typing import Any
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
@@ -25,7 +25,7 @@ class Database:
     """The database of a data folder, opened when first asked for."""
 
     def __init__(self, folder: Path) -> None:
-        """Nothing is opened or made yet."""
+        """Open and make nothing yet."""
         self.folder = folder
         self._lock = RLock()
         self._engine: Engine | None = None
@@ -33,7 +33,7 @@ class Database:
 
     @property
     def is_there(self) -> bool:
-        """Whether anything was ever kept in it."""
+        """Whether anything was ever stored."""
         return (self.folder / DATABASE).is_file()
 
     @contextmanager
@@ -43,34 +43,37 @@ class Database:
         Raises:
             ModelError: ``not-saved``, ``newer-data``.
         """
-        with self._in_words(), Session(self._opened(), expire_on_commit=False) as session:
+        with (
+            self._errors_as_refusals(),
+            Session(self._opened(), expire_on_commit=False) as session,
+        ):
             yield session
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
-        """A session whose writes are all on the disk when it ends, or none is.
+        """A session whose writes are all on the disk when it ends, or none are.
 
         Raises:
             ModelError: ``not-saved``, ``newer-data``; then nothing was changed.
         """
-        with self._lock, self._in_words():
+        with self._lock, self._errors_as_refusals():
             engine = self._opened().execution_options(writes=True)
             self._require_in_place()
             with Session(engine, expire_on_commit=False) as session, session.begin():
                 yield session
 
     def require_in_place(self) -> None:
-        """Refuse where what would be written now goes with a folder that was taken away.
+        """Refuse if the folder was moved or deleted since it was opened: writes would be lost.
 
         Raises:
             ModelError: ``not-saved``, ``newer-data``.
         """
-        with self._in_words():
+        with self._errors_as_refusals():
             self._opened()
             self._require_in_place()
 
     def close(self) -> None:
-        """Give the connections back; the next question opens it again."""
+        """Close the connections; the next session opens the database again."""
         with self._lock:
             if self._engine is not None:
                 self._engine.dispose()
@@ -85,7 +88,7 @@ class Database:
                 keep_private(self.folder)
                 engine = engine_of(file)
                 try:
-                    _brought_up_to_date(engine)
+                    _migrate(engine)
                 except BaseException:
                     engine.dispose()
                     raise
@@ -110,7 +113,7 @@ class Database:
             raise ModelError("not-saved", sentence)
 
     @contextmanager
-    def _in_words(self) -> Iterator[None]:
+    def _errors_as_refusals(self) -> Iterator[None]:
         try:
             yield
         except (DBAPIError, OSError) as error:
@@ -123,27 +126,27 @@ class Database:
 
 
 def engine_of(file: Path) -> Engine:
-    """The engine over a database file, every connection set to lose nothing."""
-    engine = create_engine(
-        f"sqlite:///{file}", connect_args={"timeout": PATIENCE_SECONDS}, pool_size=20
-    )
+    """The engine of a database file; no connection loses what it has acknowledged."""
+    address = URL.create("sqlite", database=str(file))
+    waits = {"timeout": PATIENCE_SECONDS}
+    engine = create_engine(address, connect_args=waits, pool_size=20)
 
     @event.listens_for(engine, "connect")
-    def prepared(connection: Any, record: object) -> None:  # noqa: ANN401, ARG001
-        # transactions begin as we say, below, not as the driver guesses
+    def set_up(connection: Any, record: object) -> None:  # noqa: ANN401, ARG001
+        # transactions begin as below says, not when the driver thinks
         connection.isolation_level = None
         for pragma in PRAGMAS:
             connection.execute(f"PRAGMA {pragma}")
 
     @event.listens_for(engine, "begin")
-    def begun(connection: Connection) -> None:
+    def begin(connection: Connection) -> None:
         writes = connection.get_execution_options().get("writes", False)
         connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
     return engine
 
 
-def _brought_up_to_date(engine: Engine) -> None:
+def _migrate(engine: Engine) -> None:
     from alembic import command
     from alembic.config import Config
     from alembic.runtime.migration import MigrationContext

@@ -1,7 +1,8 @@
-"""Writing files whole."""
+"""Writing files whole, and keeping them private."""
 
 import os
 import stat
+import sys
 import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -13,13 +14,13 @@ from typing import IO
 from hullchange.errors import ModelError
 
 FILE_NAME = "refit.yaml"
-"""The document of a refit that is kept in the data folder."""
+"""The document of a refit in the data folder."""
 
-DATABASE, LOCK, PASSING, DELETED = "hullchange.db", ".lock", ".restoring-", ".deleted"
-"""What else a data folder holds: names that begin or end so."""
+DATABASE, LOCK, RESTORING, DELETED = "hullchange.db", ".lock", ".restoring-", ".deleted"
+"""What else a data folder holds: names that begin or end like this."""
 
 UNFINISHED = ".part"
-MOST_SET_ASIDE = 100
+MOST_COPIES = 100
 GONE = (
     "is gone: deleted, moved or renamed. The boat is kept in the data folder, and the file is "
     "written anew with your next edit."
@@ -27,28 +28,28 @@ GONE = (
 PRIVATE_FOLDER, PRIVATE_FILE, OTHERS = 0o700, 0o600, 0o077
 
 
-def write_whole(file: Path, content: bytes) -> None:
-    """Write a file so that a reader sees the old one or the new one, never a half.
+def write_atomically(file: Path, content: bytes) -> None:
+    """Write a file so that a reader sees the old content or the new, never a part.
 
-    When it is over, the new one outlives a power cut.
+    Afterwards the new content survives a power cut.
 
     Raises:
-        OSError: where the folder cannot be written; the old file is untouched.
+        OSError: if the folder cannot be written; the old file is untouched.
     """
-    with written_whole(file) as stream:
+    with atomic_stream(file) as stream:
         stream.write(content)
 
 
 @contextmanager
-def written_whole(file: Path, mode: int | None = None) -> Iterator[IO[bytes]]:
-    """A stream whose content becomes the file when it ends, or nothing does.
+def atomic_stream(file: Path, mode: int | None = None) -> Iterator[IO[bytes]]:
+    """A stream whose content replaces the file when the block ends without an error.
 
     Args:
         file: to be written.
-        mode: who may read it; None for whoever could, or may look into its folder.
+        mode: its permissions; None for those it had, or for a new file those of its folder.
 
     Raises:
-        OSError: where the folder cannot be written; the old file is untouched.
+        OSError: if the folder cannot be written; the old file is untouched.
     """
     try:
         prefix = f".{file.name}."
@@ -69,27 +70,30 @@ def written_whole(file: Path, mode: int | None = None) -> Iterator[IO[bytes]]:
 
 
 def _mode_of(file: Path) -> int:
-    """Who may read a file: as before, and a new one whoever may look into its folder."""
+    """A file's permissions: as before, or for a new file readable by its folder's readers."""
     if file.exists():
         return file.stat().st_mode & 0o777
     return PRIVATE_FILE | (0o044 & file.parent.stat().st_mode)
 
 
 def make_private(folder: Path) -> None:
-    """Make a folder, where there is none yet, that is its owner's alone.
+    """Make a folder for its owner alone, unless it exists.
 
     Raises:
-        OSError: where it cannot be made.
+        OSError: if it cannot be made.
     """
     folder.mkdir(mode=PRIVATE_FOLDER, parents=True, exist_ok=True)
 
 
 def keep_private(folder: Path) -> bool:
-    """Make what a data folder holds of ours its owner's alone, and the folder where it can be.
+    """Whether only its owner can look into a data folder, after closing what is ours to close.
 
-    A folder that holds other things too, or belongs to everybody, stays as it is. Whether
-    nobody else can look into it.
+    What hullchange keeps in the folder is closed to others, and so is the folder itself unless
+    it holds other things too or belongs to everybody. On Windows permissions are inherited
+    from the user's profile, and the bits seen here mean nothing.
     """
+    if sys.platform == "win32":
+        return True
     ours = [path for path in folder.iterdir() if _is_ours(path)]
     for path in (inner for one in ours for inner in (one, *one.rglob("*"))):
         _close(path)
@@ -103,12 +107,12 @@ def _is_ours(path: Path) -> bool:
     if path.is_symlink():
         return False
     if path.is_dir():
-        return (path / FILE_NAME).is_file() or path.name.startswith((PASSING, DELETED))
+        return (path / FILE_NAME).is_file() or path.name.startswith((RESTORING, DELETED))
     return path.name.startswith(DATABASE) or LOCK in path.suffix
 
 
 def _close(path: Path) -> None:
-    """Shut a file or folder to others, where the system lets us."""
+    """Close a file or folder to others, if the system allows it."""
     mode = path.lstat().st_mode
     if mode & OTHERS and not path.is_symlink():
         with suppress(OSError):
@@ -116,19 +120,19 @@ def _close(path: Path) -> None:
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write files below a folder, made where it is missing: all of them, or none.
+    """Write files below a folder, made if it is missing: all of them, or none.
 
     Args:
         folder: where they go.
-        files: content by path in it.
+        files: content by path below the folder.
 
     Raises:
-        ModelError: ``folder-not-written`` where a folder cannot be made or written in.
+        ModelError: ``folder-not-written`` if a folder cannot be made or written in.
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(UNFINISHED, ".", folder) as aside:
-            staged = {Path(aside) / str(k): folder / name for k, name in enumerate(files)}
+        with tempfile.TemporaryDirectory(UNFINISHED, ".", folder) as temporary:
+            staged = {Path(temporary) / str(k): folder / name for k, name in enumerate(files)}
             for file, content in zip(staged, files.values(), strict=True):
                 with file.open("wb") as stream:
                     stream.write(content)
@@ -149,21 +153,21 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def free_name(file: Path) -> Path:
-    """A name beside a file under which nothing is kept yet, as long as there is one."""
-    numbers = ("", *(f"-{number}" for number in range(2, MOST_SET_ASIDE)))
+    """An unused name beside a file for a copy of it; the last of many if all are used."""
+    numbers = ("", *(f"-{number}" for number in range(2, MOST_COPIES)))
     paths = [file.with_suffix(f".unsaved{number}.yaml") for number in numbers]
     return next((path for path in paths if not path.exists()), paths[-1])
 
 
-def sweep(file: Path) -> None:
-    """Take away what a process that was killed while it wrote a file has left beside it."""
-    with suppress(OSError):  # where nothing can be taken away, nothing can be written either
+def remove_unfinished(file: Path) -> None:
+    """Remove temporary files that a process left beside a file when it was killed."""
+    with suppress(OSError):  # where nothing can be removed, nothing can be written either
         for unfinished in file.parent.glob(f".{escape(file.name)}.*{UNFINISHED}"):
             unfinished.unlink()
 
 
 def _synchronise(folder: Path) -> None:
-    """Put the names of a folder on the disk, where the system lets one open a folder."""
+    """Put the names in a folder on the disk, if the system lets one open a folder."""
     with suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)
         try:

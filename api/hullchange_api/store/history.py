@@ -1,6 +1,6 @@
-"""The steps a refit went through, and which of them it is at.
+"""The undo history of a refit: its steps, and the present one.
 
-Frozen, so that it can be written down while the next edit is already being made.
+Frozen, so that it can be stored while the next edit is already being made.
 """
 
 from dataclasses import dataclass, replace
@@ -17,9 +17,9 @@ class Step:
 
     Attributes:
         plain: plain values; shared structure, never changed in place.
-        label: what led here, for undo.
-        gesture: edits of one gesture are one step; none outlives its session.
-        text: the same as it is written in the file; None until it was.
+        label: of the edit that led here, for undo.
+        gesture: edits of one gesture are one step; not stored beyond the session.
+        text: the document as it is written in the file; None until it was.
     """
 
     plain: Plain
@@ -30,16 +30,16 @@ class Step:
 
 @dataclass(frozen=True, eq=False)
 class History:
-    """Steps, oldest first, and the file they are written to.
+    """Steps, oldest first, and what the file holds.
 
     Attributes:
         edit: counts up with every change, undo and redo included.
-        steps: those that can be reached by undo and redo, and the present one.
+        steps: those within reach of undo and redo, and the present one.
         first: running number of the first of them.
         at: index of the present one.
         file_text: what the file holds, or is about to.
-        file_sha256: digest of the file that holds it.
-        before_sha256: what the file held before that, until it is written.
+        file_sha256: digest of that text as a file.
+        before_sha256: digest of what the file held before, until it is written.
     """
 
     edit: int
@@ -52,44 +52,44 @@ class History:
 
     @property
     def present(self) -> Step:
-        """The step it is at."""
+        """The present step."""
         return self.steps[self.at]
 
     @property
     def undo_label(self) -> str:
-        """What undo would take back, or empty."""
+        """What undo would undo, or empty."""
         return self.present.label if self.at else ""
 
     @property
     def redo_label(self) -> str:
-        """What redo would do again, or empty."""
+        """What redo would redo, or empty."""
         return self.steps[self.at + 1].label if self.at + 1 < len(self.steps) else ""
 
     @property
     def is_in_file(self) -> bool:
-        """Whether the file is said to hold the present step."""
+        """Whether the file holds the present step, as far as is known here."""
         return self.present.text is not None and self.present.text == self.file_text
 
     def after(self, step: Step, *, joins: bool) -> "History":
-        """With one more step, or the present one replaced; what was undone is forgotten."""
+        """With one more step, or the present one replaced; undone steps are dropped."""
         kept = self.steps[: self.at + (0 if joins else 1)]
-        forgotten = max(0, len(kept) - UNDO_STEPS)
-        steps = (*kept[forgotten:], step)
+        dropped = max(0, len(kept) - UNDO_STEPS)
+        steps = (*kept[dropped:], step)
         return replace(
             self,
             edit=self.edit + 1,
             steps=steps,
-            first=self.first + forgotten,
+            first=self.first + dropped,
             at=len(steps) - 1,
         )
 
-    def travelled(self, by: int) -> "History | None":
-        """One step back (-1) or on (1), or None where there is none."""
-        there = self.at + by
-        if not 0 <= there < len(self.steps):
+    def moved(self, by: int) -> "History | None":
+        """One step back (-1) or forward (1), or None if there is none."""
+        at = self.at + by
+        if not 0 <= at < len(self.steps):
             return None
-        rested = replace(self.steps[there], gesture=None)
-        return replace(self._with(there, rested), edit=self.edit + 1, at=there)
+        step = replace(self.steps[at], gesture=None)
+        return replace(self._with(at, step), edit=self.edit + 1, at=at)
 
     def to_be_written(self, text: str) -> "History":
         """With the present step about to be written to the file as ``text``."""
@@ -101,8 +101,8 @@ class History:
             before_sha256=self.file_sha256,
         )
 
-    def taken_up(self, step: Step, text: str, file_sha256: str) -> "History":
-        """With a step that came with a file somebody else wrote."""
+    def loaded(self, step: Step, text: str, file_sha256: str) -> "History":
+        """With a step loaded from a file that another program wrote."""
         later = self.after(step, joins=False)
         return replace(later, file_text=text, file_sha256=file_sha256, before_sha256="")
 
@@ -111,5 +111,5 @@ class History:
 
 
 def digest(text: str) -> str:
-    """SHA-256 of a text as it is written."""
+    """SHA-256 of a text as UTF-8."""
     return sha256(text.encode()).hexdigest()

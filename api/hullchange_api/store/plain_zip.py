@@ -1,7 +1,7 @@
-"""Zip files that hold plain bytes: the same content gives the same file on every machine.
+"""Zip files of uncompressed members: the same content gives the same file on every machine.
 
-Members are not compressed: what compresses, and to which bytes, depends on the machine, and
-what does not unfold cannot fill a disk. A manifest names every other member with its digest.
+Compression would give other bytes on another machine, and a small archive could fill a disk.
+A manifest names every other member with its digest.
 """
 
 import stat
@@ -19,27 +19,27 @@ from hullchange.errors import ModelError
 from hullchange_api.wire.review import Digest
 
 FORMAT = 2
-"""1 did not say in what order records came."""
+"""Format 1 did not say in what order records arrived."""
 MANIFEST = "manifest.json"
 MEGABYTE = 1024 * 1024
 LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE
 MOST_MEMBERS, LONGEST_NAME = 100_000, 300
 ORDINARY = stat.S_IFREG | 0o644
-UNREADABLE = (  # what the zip reader raises of a file that is none, or is packed as it cannot
+UNREADABLE = (  # what the zip reader raises for a file that it cannot read
     *(BadZipFile, EOFError, NotImplementedError, OverflowError, RuntimeError, ValueError),
     *(OSError, struct.error),
 )
 
 
 class Member(Wire):
-    """What the manifest says of a member."""
+    """A member, as the manifest describes it."""
 
     sha256: Digest
     size_bytes: int
 
 
 class Manifest(Wire):
-    """Of what refit an archive is, and everything in it."""
+    """The refit an archive is of, and everything in it."""
 
     format: int
     refit: str
@@ -60,25 +60,25 @@ def write_plain(out: IO[bytes], refit: str, members: Iterable[tuple[str, bytes]]
     with ZipFile(out, "w", ZIP_STORED) as packed:
         for name, content in members:
             _require_plain_name(name)
-            packed.writestr(_entry(name), content)
+            packed.writestr(_zip_info(name), content)
             digest = sha256(content).hexdigest()
             listed[name] = Member(sha256=digest, size_bytes=len(content))
         manifest = Manifest(format=FORMAT, refit=refit, members=listed)
-        packed.writestr(_entry(MANIFEST), manifest.model_dump_json(indent=1) + "\n")
+        packed.writestr(_zip_info(MANIFEST), manifest.model_dump_json(indent=1) + "\n")
 
 
 class PlainZip:
-    """An archive that was sent, every member held against the manifest when it is read."""
+    """An archive to read; every member is checked against the manifest when it is read."""
 
     def __init__(self, file: IO[bytes]) -> None:
-        """Read what it says it holds.
+        """Read the manifest.
 
         Raises:
             ModelError: ``not-an-archive``, ``newer-data``, ``archive-not-plain``,
                 ``archive-damaged``, ``bad-file-name``, ``too-large``.
         """
         size = file.seek(0, 2)
-        with _in_words():
+        with _errors_as_refusals():
             self._zip = ZipFile(file)
         entries = self._zip.infolist()
         _require_plain(entries, size)
@@ -90,7 +90,7 @@ class PlainZip:
         self._unread = set(self.manifest.members)
 
     def names(self, under: str) -> list[str]:
-        """Names of the members below a folder, without the folder's."""
+        """Names of the members below a folder, relative to it."""
         return [n.removeprefix(under) for n in self.manifest.members if n.startswith(under)]
 
     def content(self, name: str) -> bytes:
@@ -99,17 +99,17 @@ class PlainZip:
         Raises:
             ModelError: ``archive-damaged``, ``not-an-archive``.
         """
-        said = self.manifest.members.get(name)
-        if said is None:
+        listed = self.manifest.members.get(name)
+        if listed is None:
             raise damaged(f"{name} is missing")
         content = self._read(name)
-        if (said.size_bytes, said.sha256) != (len(content), sha256(content).hexdigest()):
+        if (listed.size_bytes, listed.sha256) != (len(content), sha256(content).hexdigest()):
             raise damaged(f"{name} is not what the manifest says")
         self._unread.discard(name)
         return content
 
     def require_all_read(self) -> None:
-        """Nothing, where no member is left over.
+        """Refuse if a member was never read.
 
         Raises:
             ModelError: ``archive-damaged``.
@@ -118,12 +118,12 @@ class PlainZip:
             raise damaged(f"{min(self._unread)} belongs to nothing")
 
     def _read(self, name: str) -> bytes:
-        with _in_words():
+        with _errors_as_refusals():
             return self._zip.read(self._entries[name])
 
     def _manifest(self) -> Manifest:
         if MANIFEST not in self._entries:
-            raise _no_archive()
+            raise _not_an_archive()
         text = self._read(MANIFEST)
         try:
             newer = _Version.model_validate_json(text).format > FORMAT
@@ -132,29 +132,29 @@ class PlainZip:
                 raise ModelError("newer-data", sentence)
             return Manifest.model_validate_json(text)
         except ValidationError as error:
-            raise _no_archive() from error
+            raise _not_an_archive() from error
 
 
 def damaged(why: str) -> ModelError:
-    """The refusal of an archive that does not hold what it says."""
+    """The refusal of an archive that contradicts its manifest or hashes."""
     sentence = f"The archive is damaged or was changed ({why}): write it anew, or take another."
     return ModelError("archive-damaged", sentence)
 
 
-def _no_archive() -> ModelError:
+def _not_an_archive() -> ModelError:
     sentence = "This is no archive of a refit: take one that hullchange archive wrote."
     return ModelError("not-an-archive", sentence)
 
 
 @contextmanager
-def _in_words() -> Iterator[None]:
+def _errors_as_refusals() -> Iterator[None]:
     try:
         yield
     except UNREADABLE as error:
-        raise _no_archive() from error
+        raise _not_an_archive() from error
 
 
-def _entry(name: str) -> ZipInfo:
+def _zip_info(name: str) -> ZipInfo:
     entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
     entry.create_system = 3
     entry.external_attr = ORDINARY << 16

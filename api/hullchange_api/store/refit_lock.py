@@ -1,47 +1,43 @@
-"""One process at a time has a refit open: two would write over one another."""
+"""One process at a time has a refit open: two would overwrite each other."""
 
-import sqlite3
 from getpass import getuser
 from hashlib import sha256
 from pathlib import Path
 from tempfile import gettempdir
 
+from filelock import FileLock, Timeout
+
 from hullchange.errors import ModelError
 from hullchange_api.store.files import LOCK, PRIVATE_FILE, make_private
 
 
-class Sole:
-    """A refit held by this process until it is let go, or the process ends however it ends."""
+class RefitLock:
+    """A refit held by this process until it is released, or the process ends in any way."""
 
-    def __init__(self, folder: Path, refit: str, lock: str = "") -> None:
-        """Take hold; SQLite's lock is one that every system has and lets go of at the end.
+    def __init__(self, folder: Path, refit: str, name: str = "") -> None:
+        """Take the lock.
 
         Args:
-            folder: where the lock is, made where it is missing.
+            folder: where the lock's file is, made if it is missing.
             refit: its id.
-            lock: its name; the refit's where none is given.
+            name: of the file; the refit's id if empty.
 
         Raises:
-            ModelError: ``open-elsewhere``; ``not-saved`` where the folder cannot be written.
+            ModelError: ``open-elsewhere``; ``not-saved`` if the folder cannot be written.
         """
+        # taken and released by different threads
+        file = folder / f"{name or refit}{LOCK}"
+        self._lock = FileLock(file, timeout=0.0, mode=PRIVATE_FILE, thread_local=False)
         try:
             make_private(folder)
-            file = folder / f"{lock or refit}{LOCK}"
-            file.touch(PRIVATE_FILE)
-            self._held = sqlite3.connect(
-                file,
-                timeout=0.0,
-                isolation_level=None,
-                check_same_thread=False,
+            self._lock.acquire()
+        except Timeout as error:
+            sentence = (
+                f"Another hullchange has {refit} open, and two would write over one "
+                "another: use that one's pages, or end it first."
             )
-            self._held.execute("BEGIN EXCLUSIVE")
-        except (OSError, sqlite3.Error) as error:
-            if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_BUSY:
-                sentence = (
-                    f"Another hullchange has {refit} open, and two would write over one "
-                    "another: use that one's pages, or end it first."
-                )
-                raise ModelError("open-elsewhere", sentence) from error
+            raise ModelError("open-elsewhere", sentence) from error
+        except OSError as error:
             sentence = (
                 f"The folder {folder.name} cannot be written ({error}): make room or allow "
                 "writing there."
@@ -49,15 +45,23 @@ class Sole:
             raise ModelError("not-saved", sentence) from error
 
     def close(self) -> None:
-        """Let go."""
-        self._held.close()
+        """Release the lock."""
+        self._lock.release()
 
 
-def locked_file(file: Path, refit: str) -> Sole:
-    """A document held by this process, whichever data folder its refit is kept in.
+def document_lock(file: Path, refit: str) -> RefitLock:
+    """A document held by this process, in whichever data folder its refit is kept.
 
     Raises:
-        ModelError: as ``Sole`` does.
+        ModelError: as ``RefitLock``.
     """
-    folder = Path(gettempdir()) / f"hullchange-locks-{getuser()}"
-    return Sole(folder, refit, sha256(str(file).encode()).hexdigest())
+    folder = Path(gettempdir()) / f"hullchange-locks-{_account()}"
+    return RefitLock(folder, refit, sha256(str(file).encode()).hexdigest())
+
+
+def _account() -> str:
+    """Name of the account; a container may run under one that has no name."""
+    try:
+        return getuser()
+    except (ImportError, KeyError, OSError):  # as the system and the version of Python have it
+        return "nameless"

@@ -1,4 +1,4 @@
-"""All refits of one server: those in its data folder, and the one file it was started with."""
+"""All refits of one server: those in its data folder, and the file it was started with."""
 
 from collections.abc import Callable
 from contextlib import suppress
@@ -17,42 +17,42 @@ from hullchange.latin import key_of
 from hullchange_api.store import tables
 from hullchange_api.store.archive import restore_archive, write_archive
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import DELETED, FILE_NAME, make_private, write_whole
+from hullchange_api.store.files import DELETED, FILE_NAME, make_private, write_atomically
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.plain_zip import PlainZip
-from hullchange_api.store.refit_lock import Sole, locked_file
+from hullchange_api.store.refit_lock import RefitLock, document_lock
 from hullchange_api.store.working_copy import State, WorkingCopy
 
 LONGEST_ID, MOST_ALIKE = 60, 100
 
 
-class Shelf:
+class Refits:
     """Refits by id, opened when first asked for.
 
-    The data folder holds the database and one folder per refit; a file given at start stands
-    beside them.
+    The data folder holds the database and one folder per refit; the file given at start stays
+    where it is.
     """
 
     def __init__(self, folder: Path, file: Path | None = None) -> None:
-        """Look for refits; nothing is read yet.
+        """Read nothing yet.
 
         Args:
-            folder: the data folder, made where it is missing.
+            folder: the data folder, made if it is missing.
             file: a refit document that is saved back to where it is.
         """
         self.database = Database(folder)
-        self.tells: Callable[[str, int], None] = lambda *_: None
+        self.on_change: Callable[[str, int], None] = lambda *_: None
         """Called with a refit's id and edit after every change to its working copy."""
-        self.says: Callable[[str], None] = lambda _: None
-        """Called with a refit's id when other trouble with its file is to be told, or none."""
-        self.saves: Callable[[str, int], None] = lambda *_: None
-        """Called with a refit's id and the edit that its file holds, when it was written."""
-        self.accepts: Callable[[WorkingCopy, State], None] = lambda *_: None
-        """Raises where a state that was written to a refit's file cannot be shown."""
+        self.on_file_trouble: Callable[[str], None] = lambda _: None
+        """Called with a refit's id when the trouble with its file has changed."""
+        self.on_save: Callable[[str, int], None] = lambda *_: None
+        """Called with a refit's id and the edit that its file holds, after it was written."""
+        self.require_answerable: Callable[[WorkingCopy, State], None] = lambda *_: None
+        """Called with a state that another program wrote; may refuse it."""
         self._folder = folder
         self._lock, self._making = Lock(), Lock()
         self._open: dict[str, WorkingCopy] = {}
-        self._held: dict[str, tuple[Sole, ...]] = {}
+        self._locks: dict[str, tuple[RefitLock, ...]] = {}
         self._files: dict[str, Path] = {}
         if file is not None:
             self._files[self._id_of(file.resolve())] = file.resolve()
@@ -64,22 +64,21 @@ class Shelf:
             ModelError: ``unreadable``.
         """
         try:
-            kept = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
+            stored = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
         except OSError as error:
             sentence = f"The folder {self._folder.name} cannot be read ({error.strerror})."
             raise ModelError("unreadable", f"{sentence} Allow reading it.") from error
-        return tuple(dict.fromkeys([*self._files, *kept]))
+        return tuple(dict.fromkeys([*self._files, *stored]))
 
     def file(self, refit: str) -> Path:
-        """Where a refit is kept."""
+        """The file of a refit's document."""
         return self._files.get(refit, self._folder / refit / FILE_NAME)
 
-    def working(self, refit: str) -> WorkingCopy:
+    def working_copy(self, refit: str) -> WorkingCopy:
         """The working copy of a refit.
 
         Raises:
-            ModelError: ``unknown-refit``; ``open-elsewhere``; or what its document is refused
-                for.
+            ModelError: ``unknown-refit``; ``open-elsewhere``; what its document is refused for.
         """
         with self._lock:
             if refit not in self._open:
@@ -89,7 +88,7 @@ class Shelf:
             return self._open[refit]
 
     def open_copies(self) -> tuple[WorkingCopy, ...]:
-        """The working copies that were asked for so far."""
+        """The working copies that are open."""
         with self._lock:
             return tuple(self._open.values())
 
@@ -97,8 +96,8 @@ class Shelf:
         """A new refit from the commented start, its name as typed and an id of its own.
 
         Raises:
-            ModelError: ``refit-exists`` where another is called so; ``bad-name`` where it has
-                no letter or digit; ``not-saved``; what the document is refused for with that
+            ModelError: ``refit-exists`` if another has the name; ``bad-name`` if it has no
+                letter or digit; ``not-saved``; what the document is refused for with that
                 name, and then nothing is written.
         """
         text = starting_document(name)
@@ -109,11 +108,11 @@ class Shelf:
                 refit = self._free_id(named)
                 file = self.file(refit)
                 make_private(file.parent)
-                write_whole(file, text.encode())
+                write_atomically(file, text.encode())
             except OSError as error:
                 sentence = f"The refit could not be written ({error.strerror}): make room."
                 raise ModelError("not-saved", sentence) from error
-        return self.working(refit)
+        return self.working_copy(refit)
 
     def archive(self, refit: str, out: IO[bytes]) -> None:
         """Write all of a refit as one archive.
@@ -125,7 +124,7 @@ class Shelf:
             copy = self._open.get(refit)
         if copy is not None:
             copy.save()
-            copy.settle()
+            copy.wait_until_stored()
         elif refit not in self.ids():
             raise ModelError("unknown-refit", f"There is no refit called {refit}.")
         try:
@@ -135,11 +134,11 @@ class Shelf:
             raise ModelError("not-saved", sentence) from error
 
     def restore(self, sent: IO[bytes], name: str | None = None) -> str:
-        """Id of the refit that an archive holds, taken up whole.
+        """The id of a refit restored from its archive.
 
         Args:
             sent: the archive.
-            name: to call it by, where not as it was.
+            name: a new name for the refit; None for the one it had.
 
         Raises:
             ModelError: ``refit-exists``, ``bad-name``; whatever an archive is refused for, and
@@ -153,64 +152,64 @@ class Shelf:
         return refit
 
     def close(self) -> None:
-        """Write whatever is unsaved."""
+        """Write what is unsaved, and release the locks."""
         with self._lock:
             for copy in self._open.values():
                 copy.close()
             self._open.clear()
-            for refit in tuple(self._held):
-                self._let_go(refit)
+            for refit in tuple(self._locks):
+                self._unlock(refit)
             self.database.close()
 
     def deleted(self) -> tuple[str, ...]:
         """Ids of the refits that were deleted and can be brought back."""
-        return tuple(sorted(p.parent.name for p in self._bin.glob(f"*/{FILE_NAME}")))
+        return tuple(sorted(p.parent.name for p in self._deleted_folder.glob(f"*/{FILE_NAME}")))
 
     def delete(self, refit: str) -> None:
-        """Put a refit out of sight with all that is kept of it; ``bring_back`` undoes it.
+        """Delete a refit; ``bring_back`` undoes it.
 
         Raises:
-            ModelError: ``unknown-refit``; ``not-possible-now`` where it is signed, or its
+            ModelError: ``unknown-refit``; ``not-possible-now`` if it is signed, or its
                 document is a file of the owner's own; ``open-elsewhere``, ``not-saved``.
         """
         with self._making, self._lock:
             self._require_deletable(refit)
             copy = self._open.pop(refit, None)
             if copy is None:
-                self._held[refit] = (Sole(self._folder, refit),)
+                self._locks[refit] = (RefitLock(self._folder, refit),)
             else:
                 copy.close()
             try:
-                self._move(self._folder / refit, self._bin / refit)
+                self._move(self._folder / refit, self._deleted_folder / refit)
             finally:
-                self._let_go(refit)
+                self._unlock(refit)
 
     def bring_back(self, refit: str) -> None:
-        """A refit that was deleted, as it was.
+        """Restore a deleted refit as it was.
 
         Raises:
-            ModelError: ``unknown-refit``; ``refit-exists`` where another has its id by now;
+            ModelError: ``unknown-refit``; ``refit-exists`` if another has its id by now;
                 ``not-saved``.
         """
         with self._making:
             if refit not in self.deleted():
                 raise ModelError("unknown-refit", f"No refit called {refit} was deleted.")
             self._require_free(refit)
-            self._move(self._bin / refit, self._folder / refit)
+            self._move(self._deleted_folder / refit, self._folder / refit)
 
     def name_of(self, refit: str) -> str:
-        """What a boat is called, a deleted one too; empty where her document is unreadable."""
+        """A boat's name, a deleted one's too; empty if the document cannot be read."""
         copy = self._open.get(refit)
         if copy is not None:
             return copy.state.document.boat.name
         is_deleted = refit not in self.ids()
-        file = self._bin / refit / FILE_NAME if is_deleted else self.file(refit)
+        file = self._deleted_folder / refit / FILE_NAME if is_deleted else self.file(refit)
         with suppress(ModelError):
             return document_of(parsed(text_of(file)).document(), file.parent).boat.name
         return ""
 
     @property
-    def _bin(self) -> Path:
+    def _deleted_folder(self) -> Path:
         return self._folder / DELETED
 
     def _require_deletable(self, refit: str) -> None:
@@ -236,9 +235,9 @@ class Shelf:
             sentence = f"The refit could not be moved ({error.strerror}): allow writing there."
             raise ModelError("not-saved", sentence) from error
 
-    def _let_go(self, refit: str) -> None:
-        for held in self._held.pop(refit, ()):
-            held.close()
+    def _unlock(self, refit: str) -> None:
+        for lock in self._locks.pop(refit, ()):
+            lock.close()
 
     def _require_free(self, refit: str) -> None:
         if refit in self.ids() or (self._folder / refit).exists():
@@ -246,11 +245,11 @@ class Shelf:
             raise ModelError("refit-exists", sentence, "name")
 
     def _free_id(self, name: str) -> str:
-        """An id that no refit has or had, for a boat that no other is called as."""
+        """An id that no refit has or had, for a boat with a name of its own."""
         with self.database.reading() as session:
             had = {*session.scalars(select(tables.Refit.id)), *self.ids(), *self.deleted()}
         for refit in _ids_for(name):
-            if refit in self.ids() and _heard(self.name_of(refit)) == _heard(name):
+            if refit in self.ids() and _spoken(self.name_of(refit)) == _spoken(name):
                 sentence = f"There is a boat called {name} already: choose another name."
                 raise ModelError("refit-exists", sentence, "name")
             if refit not in had and not (self._folder / refit).exists():
@@ -259,28 +258,28 @@ class Shelf:
 
     def _opened(self, refit: str) -> WorkingCopy:
         elsewhere = self._files.get(refit)
-        self._held[refit] = (Sole(self._folder, refit),)
+        self._locks[refit] = (RefitLock(self._folder, refit),)
         journal = Journal(self.database, refit, str(elsewhere or ""))
         try:
             if elsewhere is not None:
-                self._held[refit] += (locked_file(elsewhere, refit),)
+                self._locks[refit] += (document_lock(elsewhere, refit),)
             copy = WorkingCopy(refit, self.file(refit), journal)
         except BaseException:
             journal.close()
-            self._let_go(refit)
+            self._unlock(refit)
             raise
-        copy.changed = lambda: self.tells(refit, copy.state.edit)
-        copy.said = lambda: self.says(refit)
-        copy.wrote = lambda edit: self.saves(refit, edit)
-        copy.accept = lambda state: self.accepts(copy, state)
+        copy.on_change = lambda: self.on_change(refit, copy.state.edit)
+        copy.on_file_trouble = lambda: self.on_file_trouble(refit)
+        copy.on_save = lambda edit: self.on_save(refit, edit)
+        copy.require_answerable = lambda state: self.require_answerable(copy, state)
         return copy
 
     def _id_of(self, file: Path) -> str:
-        """The id under which a file's history is kept; a file that was moved keeps its own."""
+        """The id under which a file's history is stored; a file that was moved keeps it."""
         known = self._known_files() if self.database.is_there else {}
-        kept = next((refit for refit, path in known.items() if path == str(file)), None)
-        if kept is not None:
-            return kept
+        stored = next((refit for refit, path in known.items() if path == str(file)), None)
+        if stored is not None:
+            return stored
         ids = _ids_for(file.stem)
         for refit in ids:
             other = known.get(refit, str(file))
@@ -289,13 +288,13 @@ class Shelf:
                 return refit
         return ids[0]
 
-    def knows(self, file: Path) -> str | None:
-        """The refit that a file is the document of; None where this folder has none such."""
+    def refit_of(self, file: Path) -> str | None:
+        """The refit whose document a file is; None if the data folder does not know it."""
         file = file.resolve()
         if file.name == FILE_NAME and file.parent.parent == self._folder.resolve():
             return file.parent.name
         known = self._known_files() if self.database.is_there else {}
-        return next((refit for refit, kept in known.items() if kept == str(file)), None)
+        return next((refit for refit, path in known.items() if path == str(file)), None)
 
     def _known_files(self) -> dict[str, str]:
         with self.database.reading() as session:
@@ -318,8 +317,8 @@ def refit_id(name: str) -> str:
     return key[:LONGEST_ID].strip("-")
 
 
-def _heard(name: str) -> str:
-    """A name without what two cannot be told apart by: capitals, spaces, signs."""
+def _spoken(name: str) -> str:
+    """A name as it is heard: without capitals, spaces and signs."""
     return "".join(filter(str.isalnum, normalize("NFC", name).casefold()))
 
 

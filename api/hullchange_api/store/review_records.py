@@ -1,8 +1,8 @@
-"""What was said of a refit: comments, remarks, signatures. Added to, never changed.
+"""Comments, remarks and signatures. Records are added, never changed.
 
-Each record has an id of its writer's choosing, so that one that is sent twice, or comes in a
-review file a second time, is there once. What came last is the last word, whatever the clocks
-of those who wrote say.
+The writer chooses a record's id, so that a record that is sent twice, or comes in a review file
+again, is stored once. The record that arrived last is the last word, whatever the writers'
+clocks say.
 """
 
 import json
@@ -15,54 +15,54 @@ from sqlalchemy.orm import Session
 
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
-from hullchange_api.store.arrival import Came, arriving
+from hullchange_api.store.arrival import Arrival, next_arrival
 from hullchange_api.store.database import Database
 from hullchange_api.wire.review import NewComment, NewRemark, NewSignature
 
-Row = TypeVar("Row", tables.Comment, tables.Remark, tables.Signature)
-HOW_IT_CAME = ("through", "written_at", "arrived_at", "arrival")
+Record = TypeVar("Record", tables.Comment, tables.Remark, tables.Signature)
+ARRIVAL_COLUMNS = ("through", "written_at", "arrived_at", "arrival")
 MOST_RECORDS = 20_000
 
 
-class Said:
-    """The review of every refit."""
+class ReviewRecords:
+    """The review records of every refit."""
 
     def __init__(self, database: Database) -> None:
-        """Nothing is read yet."""
+        """Read nothing yet."""
         self._database = database
 
     def comment(self, refit: str, new: NewComment, through: str, written_at: str = "") -> bool:
-        """Take a comment; ``new`` says its author. Whether it is new.
+        """Store a comment, and answer whether it is new.
 
         Args:
             refit: its id.
             new: the comment, with its author.
-            through: how it came, in words.
-            written_at: by the writer's clock; empty for what is written now.
+            through: by which way it came, in words.
+            written_at: by the writer's clock; empty if it is written now.
 
         Raises:
             ModelError: ``id-taken``, ``not-saved``, ``too-many``.
         """
         with self._database.writing() as session:
-            came = arriving(session, refit, through, written_at)
-            return add_once(session, comment_row(refit, new, came))
+            arrival = next_arrival(session, refit, through, written_at)
+            return add_once(session, comment_row(refit, new, arrival))
 
     def remark(self, refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> bool:
-        """Take a remark on a comment. Whether it is new.
+        """Store a remark on a comment, and answer whether it is new.
 
         Args:
             refit: its id.
             about: the comment's id.
             new: the remark, with its author.
-            how: through what it came, and when it was written; empty for now.
+            how: by which way it came, and when it was written; empty for now.
 
         Raises:
-            ModelError: ``unknown-comment``, ``unknown-attachment``, ``not-possible-now`` where
-                a closed comment is closed or an open one opened, or where a closing was
-                written before the comment was opened again; those of ``comment``.
+            ModelError: ``unknown-comment``, ``unknown-attachment``; ``not-possible-now`` if a
+                closed comment is closed or an open one opened, or if a closing was written
+                before the comment was opened again; those of ``comment``.
         """
         with self._database.writing() as session:
-            row = remark_row(refit, about, new, arriving(session, refit, *how))
+            row = remark_row(refit, about, new, next_arrival(session, refit, *how))
             if session.get(tables.Comment, (refit, about)) is None:
                 raise ModelError(
                     "unknown-comment", "There is no comment of this id.", "comment"
@@ -73,22 +73,22 @@ class Said:
                     sentence = "The evidence is not there: send the file first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
             if session.get(tables.Remark, (refit, new.id)) is None:
-                _require_sense(session, row)
+                _require_possible(session, row)
             return add_once(session, row)
 
     def signature(
         self, refit: str, new: NewSignature, through: str, written_at: str = ""
     ) -> bool:
-        """Take a signature; ``new`` says its author. Whether it is new.
+        """Store a signature, and answer whether it is new.
 
         Args:
             refit: its id.
             new: the signature, with its author.
-            through: how it came, in words.
-            written_at: by the writer's clock; empty for what is written now.
+            through: by which way it came, in words.
+            written_at: by the writer's clock; empty if it is written now.
 
         Raises:
-            ModelError: ``overtaken`` where no revision has the hash that is signed;
+            ModelError: ``overtaken`` if no revision has the hash that is signed;
                 ``no-condition``; those of ``comment``.
         """
         require_conditions(new)
@@ -101,28 +101,28 @@ class Said:
             if session.scalar(is_there.limit(1)) is None:
                 sentence = "No revision has the hash that is signed: load the review again."
                 raise ModelError("overtaken", sentence, "revision_sha256")
-            came = arriving(session, refit, through, written_at)
-            return add_once(session, signature_row(refit, new, came))
+            arrival = next_arrival(session, refit, through, written_at)
+            return add_once(session, signature_row(refit, new, arrival))
 
-    def remark_words(self, refit: str, id: str) -> str | None:
-        """What a remark says; None where there is none of this id."""
+    def remark_text(self, refit: str, id: str) -> str | None:
+        """The text of a remark; None if there is none of this id."""
         with self._database.reading() as session:
             row = session.get(tables.Remark, (refit, id))
             return None if row is None else row.text
 
     def comments(self, refit: str) -> list[tables.Comment]:
-        """All comments, in the order in which they came."""
+        """All comments, in order of arrival."""
         return self._all(refit, tables.Comment)
 
     def remarks(self, refit: str) -> list[tables.Remark]:
-        """All remarks, in the order in which they came."""
+        """All remarks, in order of arrival."""
         return self._all(refit, tables.Remark)
 
     def signatures(self, refit: str) -> list[tables.Signature]:
-        """All signatures, in the order in which they came."""
+        """All signatures, in order of arrival."""
         return self._all(refit, tables.Signature)
 
-    def _all(self, refit: str, kind: type[Row]) -> list[Row]:
+    def _all(self, refit: str, kind: type[Record]) -> list[Record]:
         with self._database.reading() as session:
             rows = session.scalars(
                 select(kind).where(kind.refit == refit).order_by(kind.arrival, kind.id)
@@ -131,7 +131,7 @@ class Said:
 
 
 def require_conditions(new: NewSignature) -> None:
-    """Nothing, where an agreement with conditions names one.
+    """Refuse unless a signature names conditions exactly if it agrees with conditions.
 
     Raises:
         ModelError: ``no-condition``.
@@ -141,11 +141,11 @@ def require_conditions(new: NewSignature) -> None:
         raise ModelError("no-condition", sentence, "conditions")
 
 
-def add_once(session: Session, row: Row) -> bool:
-    """Whether a record is new; one that is there word for word is taken as the same.
+def add_once(session: Session, row: Record) -> bool:
+    """Add a record, and answer whether it is new; an equal one is the same record.
 
     Raises:
-        ModelError: ``id-taken`` where another has its id; ``too-many``.
+        ModelError: ``id-taken`` if another record has its id; ``too-many``.
     """
     there = session.get(type(row), (row.refit, row.id))
     if there is None:
@@ -161,13 +161,13 @@ def add_once(session: Session, row: Row) -> bool:
 
 
 def content_of(row: tables.Comment | tables.Remark | tables.Signature) -> dict[str, Any]:
-    """What a record says, without how and when it came."""
+    """The columns of a record, without how and when it arrived."""
     names = (column.key for column in row.__table__.columns)
-    return {name: getattr(row, name) for name in names if name not in HOW_IT_CAME}
+    return {name: getattr(row, name) for name in names if name not in ARRIVAL_COLUMNS}
 
 
-def comment_row(refit: str, new: NewComment, came: Came) -> tables.Comment:
-    """A comment as it is kept."""
+def comment_row(refit: str, new: NewComment, arrival: Arrival) -> tables.Comment:
+    """A comment as a row."""
     return tables.Comment(
         id=new.id,
         refit=refit,
@@ -177,12 +177,12 @@ def comment_row(refit: str, new: NewComment, came: Came) -> tables.Comment:
         gate=new.gate,
         text=new.text,
         author=new.author or "",
-        **asdict(came),
+        **asdict(arrival),
     )
 
 
-def remark_row(refit: str, about: str, new: NewRemark, came: Came) -> tables.Remark:
-    """A remark as it is kept."""
+def remark_row(refit: str, about: str, new: NewRemark, arrival: Arrival) -> tables.Remark:
+    """A remark as a row."""
     return tables.Remark(
         id=new.id,
         refit=refit,
@@ -191,12 +191,12 @@ def remark_row(refit: str, about: str, new: NewRemark, came: Came) -> tables.Rem
         text=new.text,
         evidence=json.dumps(new.evidence),
         author=new.author or "",
-        **asdict(came),
+        **asdict(arrival),
     )
 
 
-def signature_row(refit: str, new: NewSignature, came: Came) -> tables.Signature:
-    """A signature as it is kept."""
+def signature_row(refit: str, new: NewSignature, arrival: Arrival) -> tables.Signature:
+    """A signature as a row."""
     return tables.Signature(
         id=new.id,
         refit=refit,
@@ -206,17 +206,17 @@ def signature_row(refit: str, new: NewSignature, came: Came) -> tables.Signature
         scope=new.scope,
         conditions=json.dumps(new.conditions),
         author=new.author or "",
-        **asdict(came),
+        **asdict(arrival),
     )
 
 
 def is_closed(remarks: Iterable[tables.Remark]) -> bool:
-    """Whether the last word of a thread, in the order they came, leaves it closed."""
-    words = [remark.kind for remark in remarks if remark.kind != "reply"]
-    return bool(words) and words[-1] == "closing"
+    """Whether a thread, in order of arrival, ends closed."""
+    kinds = [remark.kind for remark in remarks if remark.kind != "reply"]
+    return bool(kinds) and kinds[-1] == "closing"
 
 
-def _require_sense(session: Session, row: tables.Remark) -> None:
+def _require_possible(session: Session, row: tables.Remark) -> None:
     thread = session.scalars(
         select(tables.Remark)
         .where(tables.Remark.refit == row.refit)
@@ -228,8 +228,8 @@ def _require_sense(session: Session, row: tables.Remark) -> None:
         state = "closed" if closed else "open"
         raise ModelError("not-possible-now", f"The comment is {state} already: load it again.")
     reopened = [one.written_at for one in thread if one.kind == "reopening"]
-    is_filed = row.written_at != row.arrived_at
-    if row.kind == "closing" and is_filed and row.written_at < max(reopened, default=""):
-        # closed before it was opened again, or a clock is wrong: in doubt it stays open
+    is_from_file = row.written_at != row.arrived_at
+    if row.kind == "closing" and is_from_file and row.written_at < max(reopened, default=""):
+        # written before the reopening, or by a wrong clock: in doubt the comment stays open
         sentence = "The comment was opened again after this was written: it stays open."
         raise ModelError("not-possible-now", sentence)

@@ -23,7 +23,7 @@ def now(later_s: float = 0.0) -> str:
 
 
 def hash_over(tool: str, files: Mapping[str, bytes]) -> str:
-    """SHA-256 over a tool's version and files by name, whatever their order."""
+    """SHA-256 over a tool's version and files by name, in any order."""
     named = {name: sha256(content).hexdigest() for name, content in files.items()}
     return sha256(
         json.dumps({"tool": tool, "files": named}, sort_keys=True).encode()
@@ -34,13 +34,13 @@ class Revisions:
     """The revisions of every refit."""
 
     def __init__(self, database: Database) -> None:
-        """Nothing is read yet."""
+        """Read nothing yet."""
         self._database = database
 
     def freeze(
         self, refit: str, about: Mapping[str, str | int], files: Mapping[str, bytes]
     ) -> RevisionCard:
-        """A new revision; the one of the same hash where it is there already.
+        """A new revision.
 
         Args:
             refit: its id.
@@ -61,9 +61,11 @@ class Revisions:
             session.add(row)
             session.flush()
             for name, content in files.items():
-                kept = kept_blob(session, content)
+                digest = stored_blob(session, content)
                 session.add(
-                    tables.RevisionFile(refit=refit, number=row.number, name=name, sha256=kept)
+                    tables.RevisionFile(
+                        refit=refit, number=row.number, name=name, sha256=digest
+                    )
                 )
             return card_of(row)
 
@@ -91,7 +93,7 @@ class Revisions:
             return card_of(row)
 
     def files(self, refit: str, number: int) -> dict[str, bytes]:
-        """The files of a revision by name; none for one that is not there."""
+        """The files of a revision by name; empty if there is no such revision."""
         with self._database.reading() as session:
             rows = session.execute(
                 select(tables.RevisionFile.name, tables.Blob.content)
@@ -102,15 +104,15 @@ class Revisions:
             return {row.name: row.content for row in rows}
 
 
-def kept_blob(session: Session, content: bytes) -> str:
-    """The digest under which bytes are kept, written where they are new."""
-    name = sha256(content).hexdigest()
-    if session.get(tables.Blob, name) is None:
-        session.add(tables.Blob(sha256=name, content=content))
+def stored_blob(session: Session, content: bytes) -> str:
+    """The digest under which bytes are stored, added if they are new."""
+    digest = sha256(content).hexdigest()
+    if session.get(tables.Blob, digest) is None:
+        session.add(tables.Blob(sha256=digest, content=content))
         session.flush()
-    return name
+    return digest
 
 
 def card_of(row: tables.Revision) -> RevisionCard:
-    """A row as it is told."""
+    """A row as it is sent."""
     return RevisionCard.model_validate(row, from_attributes=True)

@@ -1,4 +1,4 @@
-"""Links for reviewers: 256 bits each, of which the SHA-256 alone is kept."""
+"""Links for reviewers: 256 bits each, of which only the SHA-256 is stored."""
 
 import json
 import secrets
@@ -21,11 +21,11 @@ class Shares:
     """The links of every refit."""
 
     def __init__(self, database: Database) -> None:
-        """Nothing is read yet."""
+        """Read nothing yet."""
         self._database = database
 
     def make(self, refit: str, new: NewShare) -> tuple[ShareCard, str]:
-        """A link and its token, which is told this once.
+        """A link and its token, which is not stored.
 
         Raises:
             ModelError: ``unknown-revision``, ``not-saved``.
@@ -62,7 +62,7 @@ class Shares:
             return tuple(card_of(row) for row in rows)
 
     def found(self, token: str) -> tables.Share | None:
-        """The link of a token, whether it still opens or not."""
+        """The link of a token, whether it is still open or not; None if there is none."""
         if not self._database.is_there:
             return None
         with self._database.reading() as session:
@@ -71,17 +71,17 @@ class Shares:
             )
 
     def use(self, share: tables.Share) -> None:
-        """Note that a link is used, once in a minute."""
+        """Note that a link was used, at most once a minute."""
         if share.last_used_at is not None and share.last_used_at > now(-NOTED_EVERY_SECONDS):
             return
         with self._database.writing() as session:
             session.get_one(tables.Share, share.id).last_used_at = now()
 
     def name(self, share: str, reviewer: str) -> None:
-        """Take the reviewer's name.
+        """Store the reviewer's name.
 
         Raises:
-            ModelError: ``not-possible-now`` where it was given before.
+            ModelError: ``not-possible-now`` if another was stored before.
         """
         with self._database.writing() as session:
             row = session.get_one(tables.Share, share)
@@ -91,7 +91,7 @@ class Shares:
             row.reviewer = reviewer
 
     def revoke(self, refit: str, share: str) -> ShareCard:
-        """A link that opens no more.
+        """A link, now revoked.
 
         Raises:
             ModelError: ``unknown-share``.
@@ -105,7 +105,7 @@ class Shares:
 
 
 def digest(token: str) -> str:
-    """What is kept of a token."""
+    """What is stored of a token."""
     return sha256(token.encode()).hexdigest()
 
 
@@ -115,7 +115,7 @@ def numbers_of(row: tables.Share) -> tuple[int, ...]:
 
 
 def card_of(row: tables.Share) -> ShareCard:
-    """A row as it is told."""
+    """A row as it is sent."""
     return ShareCard(
         id=row.id,
         label=row.label,

@@ -1,6 +1,6 @@
 """The tables of the store; times are UTC in ISO 8601, long texts and files are blobs.
 
-What was said is ordered by ``arrival``, a running number within its refit, never by a clock.
+Records are ordered by ``arrival``, a running number within their refit, never by a clock.
 """
 
 from sqlalchemy import ForeignKey, ForeignKeyConstraint
@@ -18,15 +18,15 @@ class Refit(Table):
 
     id: Mapped[str] = mapped_column(primary_key=True)
     file: Mapped[str]
-    """Absolute path of a document kept elsewhere, or empty: kept in the data folder."""
+    """Absolute path of the document; empty if it is in the data folder."""
     edit: Mapped[int]
     place: Mapped[int]
-    """Which step of the history is the present one."""
+    """The number of the present step."""
     file_text: Mapped[str]
-    """Text that the file holds, or is about to: written here first."""
+    """Text that the file holds or will hold: stored here first."""
     file_sha256: Mapped[str]
     before_sha256: Mapped[str]
-    """What the file held before that, until it was written."""
+    """Digest of what the file held before, until it is written."""
 
 
 class Step(Table):
@@ -40,7 +40,7 @@ class Step(Table):
     document: Mapped[str]
     """JSON of the document's plain values."""
     text: Mapped[str | None]
-    """The same as it was written to the file; None until then."""
+    """The document as it was written to the file; None until then."""
 
 
 class Blob(Table):
@@ -53,7 +53,7 @@ class Blob(Table):
 
 
 class Revision(Table):
-    """A frozen state of a refit; never changed once it is there."""
+    """A frozen state of a refit; never changed."""
 
     __tablename__ = "revisions"
 
@@ -85,7 +85,7 @@ class RevisionFile(Table):
 
 
 class Comment(Table):
-    """A comment and what it is pinned to; never changed once it is there."""
+    """A comment and what it is pinned to; never changed."""
 
     __tablename__ = "comments"
 
@@ -113,7 +113,7 @@ class Remark(Table):
     refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
     id: Mapped[str] = mapped_column(primary_key=True)
     comment: Mapped[str]
-    """Not held to be there: a review file may bring a remark before its comment."""
+    """No foreign key: a review file may bring a remark before its comment."""
     kind: Mapped[str]
     text: Mapped[str]
     evidence: Mapped[str]
@@ -126,7 +126,7 @@ class Remark(Table):
 
 
 class Signature(Table):
-    """A reviewer's word on one revision, whole or by part; never changed once it is there."""
+    """A reviewer's verdict on one revision, whole or by part; never changed."""
 
     __tablename__ = "signatures"
 
@@ -163,11 +163,11 @@ class Attachment(Table):
     arrived_at: Mapped[str]
     arrival: Mapped[int]
     removed_at: Mapped[str | None]
-    """When it was deleted; its bytes stay, so that it can be brought back."""
+    """When it was deleted; its bytes stay, so that it can be restored."""
 
 
 class Share(Table):
-    """A link for one reviewer; the token itself is not kept."""
+    """A link for one reviewer; the token itself is not stored."""
 
     __tablename__ = "shares"
 
@@ -186,14 +186,14 @@ class Share(Table):
 
 
 class Nests(Table):
-    """Where every piece lies on its sheet, of a revision's plan; never changed once there."""
+    """Where every piece of a revision's option lies on its sheet; never changed."""
 
     __tablename__ = "nests"
 
     refit: Mapped[str] = mapped_column(primary_key=True)
     number: Mapped[int] = mapped_column(primary_key=True)
     option: Mapped[str] = mapped_column(primary_key=True)
-    """Name of the plan; empty for the first drawing."""
+    """Name of the option; empty for the base design."""
     placements: Mapped[str]
     """JSON."""
     made_at: Mapped[str]
@@ -204,7 +204,7 @@ class Nests(Table):
 
 
 class ShopWord(Table):
-    """What was said of one step of one piece of steel; never changed once it is there."""
+    """A record about one step of one piece of steel; never changed."""
 
     __tablename__ = "shop_words"
 

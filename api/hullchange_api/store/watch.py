@@ -1,11 +1,11 @@
-"""Looking whether somebody else has changed the file of an open refit."""
+"""Watching the files of open refits for changes made by other programs."""
 
 from pathlib import Path
 from threading import Event, Thread
 
 from hullchange.errors import ModelError
-from hullchange_api.store.refits import Shelf
-from hullchange_api.wire.unexpected import words_of
+from hullchange_api.store.refits import Refits
+from hullchange_api.wire.unexpected import error_message
 
 EVERY_SECONDS = 0.5
 
@@ -13,37 +13,37 @@ Stamp = tuple[int, ...]
 
 
 class Watch:
-    """A thread that takes up changed files, so that open pages hear of them."""
+    """A thread that loads changed files, so that open pages learn of them."""
 
-    def __init__(self, shelf: Shelf) -> None:
-        """Nothing is looked at before it is started."""
-        self._shelf = shelf
+    def __init__(self, refits: Refits) -> None:
+        """Watch nothing before it is started."""
+        self._refits = refits
         self._seen: dict[Path, Stamp] = {}
         self._over = Event()
         self._thread = Thread(target=self._run, name="watch", daemon=True)
 
     def start(self) -> None:
-        """Begin to look."""
+        """Start to watch."""
         self._thread.start()
 
     def close(self) -> None:
-        """End, and wait until nothing is being taken up."""
+        """Stop, after waiting for a file that is being loaded."""
         self._over.set()
         if self._thread.is_alive():
             self._thread.join()
 
     def look(self) -> None:
-        """Take up every file that is not as it was when it was last looked at."""
-        for copy in self._shelf.open_copies():
+        """Load every file that has changed since the last look."""
+        for copy in self._refits.open_copies():
             stamp = _stamp(copy.file)
             if stamp != self._seen.get(copy.file):
                 self._seen[copy.file] = stamp
                 try:
-                    copy.take_up_file()
+                    copy.load_changed_file()
                 except (ModelError, OSError):
-                    pass  # whoever reads the refit next is told
-                except Exception as error:  # see `mistakes`: others are watched on
-                    words_of(error, f"looking at {copy.file.name}")
+                    pass  # the next reader of the refit is told
+                except Exception as error:  # see `wire.unexpected`: go on watching the others
+                    error_message(error, f"looking at {copy.file.name}")
 
     def _run(self) -> None:
         while not self._over.wait(EVERY_SECONDS):

@@ -1,8 +1,9 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
-Every edit is kept in the database as it is made; the YAML file follows a moment later.  A file
-that somebody else has changed is never overwritten: both edits are merged, or theirs is taken
-up and our text is kept beside it.  Whoever takes both locks takes ``_saving`` first.
+Every edit is stored in the database as it is made; the YAML file follows a moment later.  A
+file that another program has changed is never overwritten: both changes are merged, or the
+file is loaded and our text is saved in a copy beside it.  A thread that needs both locks takes
+``_saving`` first.
 """
 
 from collections.abc import Callable
@@ -22,11 +23,11 @@ from hullchange.document.options import landed
 from hullchange.document.yaml_edit import edited
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
-from hullchange_api.store.debounce import Later
-from hullchange_api.store.files import GONE, free_name, sweep, write_whole
+from hullchange_api.store.debounce import Debounced
+from hullchange_api.store.files import GONE, free_name, remove_unfinished, write_atomically
 from hullchange_api.store.history import History, Step
 from hullchange_api.store.journal import Journal
-from hullchange_api.wire.unexpected import words_of
+from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import Edit
 
 SAVE_AFTER_SECONDS = 1.0
@@ -40,7 +41,7 @@ class State:
     Attributes:
         edit: counts up with every change, undo and redo included.
         plain: the document as plain values; shared structure, never changed in place.
-        document: the same, validated.
+        document: those values, validated.
     """
 
     edit: int
@@ -49,48 +50,48 @@ class State:
 
 
 class WorkingCopy:
-    """A refit being worked on, and the file it is kept in."""
+    """A refit being edited, and its file."""
 
     def __init__(self, refit: str, file: Path, journal: Journal) -> None:
-        """Take up what was kept, and read the file.
+        """Load the stored history, and read the file.
 
         Args:
             refit: its id.
             file: its document.
-            journal: where its history is kept.
+            journal: where its history is stored.
 
         Raises:
-            ModelError: where the document is refused.
+            ModelError: if the document is refused.
         """
         self.refit = refit
         self.file = file
         self._journal = journal
-        self.changed: Callable[[], None] = lambda: None
-        """Called after every change, by whatever thread made it."""
-        self.said: Callable[[], None] = lambda: None
-        """Called when other trouble with the file is to be told, or none any more."""
-        self.wrote: Callable[[int], None] = lambda _: None
-        """Called with the edit that the file holds, when it was written."""
-        self.accept: Callable[[State], None] = lambda _: None
-        """Raises where a state that somebody else wrote cannot be shown."""
+        self.on_change: Callable[[], None] = lambda: None
+        """Called after every change, by the thread that made it."""
+        self.on_file_trouble: Callable[[], None] = lambda: None
+        """Called when the trouble with the file has changed."""
+        self.on_save: Callable[[int], None] = lambda _: None
+        """Called with the edit that the file holds, after it was written."""
+        self.require_answerable: Callable[[State], None] = lambda _: None
+        """Called with a state that another program wrote; may refuse it."""
         self._lock = RLock()
         self._saving = RLock()
-        self._later = Later(self.save, SAVE_AFTER_SECONDS)
-        self._beside: Path | None = None
+        self._save_later = Debounced(self.save, SAVE_AFTER_SECONDS)
+        self._copy_file: Path | None = None
         self._file_trouble = self._store_trouble = ""
         self._is_held_off = self._is_closed = False
-        self._keeping: Future[None] | None = None
+        self._storing: Future[None] | None = None
         self._state: State
         self._history: History
         self._text = self._digest = ""
         self._saved_edit = 0
         self._changed_at = -inf
-        sweep(file)
-        kept = journal.read()
-        if kept is None:
-            self._begin()
+        remove_unfinished(file)
+        stored = journal.read()
+        if stored is None:
+            self._start()
         else:
-            self._resume(kept)
+            self._resume(stored)
 
     @property
     def state(self) -> State:
@@ -99,26 +100,26 @@ class WorkingCopy:
 
     @property
     def undo_label(self) -> str:
-        """What undo would take back, or empty."""
+        """What undo would undo, or empty."""
         return self._history.undo_label
 
     @property
     def redo_label(self) -> str:
-        """What redo would do again, or empty."""
+        """What redo would redo, or empty."""
         return self._history.redo_label
 
     def was_dragged_within(self, seconds: float) -> bool:
-        """Whether a step of a gesture came in the last seconds."""
+        """Whether the last step is part of a gesture and that recent."""
         is_dragged = self._history.present.gesture is not None
         return is_dragged and monotonic() < self._changed_at + seconds
 
     @property
     def trouble(self) -> str:
-        """Why the last save was refused and what became of the edits, or empty."""
+        """Why the last save failed and what became of the edits, or empty."""
         return self._store_trouble or self._file_trouble
 
-    def holds(self, edit: int) -> bool:
-        """Whether the file holds an edit, so that nothing of it can be lost any more."""
+    def is_saved(self, edit: int) -> bool:
+        """Whether the file holds an edit."""
         return not self.trouble and self._saved_edit >= edit
 
     def apply(
@@ -131,14 +132,14 @@ class WorkingCopy:
         """The refit after an edit.
 
         Args:
-            edit: steps that are taken together or not at all.
+            edit: steps that are applied together or not at all.
             expected: number of the edit it was made on.
-            accept: raises where the new state cannot be built.
-            option: under which the steps are meant, None for the base design.
+            accept: refuses a state that cannot be built.
+            option: the option that the steps belong to, None for the base design.
 
         Raises:
-            ModelError: ``overtaken`` where another edit came first; whatever the document's
-                reading refuses, and then nothing has changed.
+            ModelError: ``overtaken`` if another edit came first; whatever the document is
+                refused for, and then nothing has changed.
         """
         joins = self._joins(edit)
         # a drag does not wait for the file
@@ -153,7 +154,7 @@ class WorkingCopy:
             state = State(expected + 1, plain, self._document(plain))
             accept(state)
             step = Step(plain, edit.label, edit.gesture)
-            return self._become(state, self._history.after(step, joins=joins))
+            return self._set_state(state, self._history.after(step, joins=joins))
 
     def undo(self, expected: int) -> State:
         """The refit before the last step.
@@ -161,32 +162,34 @@ class WorkingCopy:
         Raises:
             ModelError: ``overtaken``; ``nothing-to-undo``.
         """
-        return self._travel(expected, -1)
+        return self._move(expected, -1)
 
     def redo(self, expected: int) -> State:
-        """The refit after the step that was taken back.
+        """The refit after the step that was undone.
 
         Raises:
             ModelError: ``overtaken``; ``nothing-to-undo``.
         """
-        return self._travel(expected, 1)
+        return self._move(expected, 1)
 
     def save(self) -> None:
-        """Write what is unsaved; trouble is kept in words, and tried again at the next edit."""
+        """Write what is unsaved; if it fails, `trouble` says why, and the next edit retries."""
         with self._saving:
             with self._lock:
-                self._later.cancel()
+                self._save_later.cancel()
                 state = self._state
             if self._saved_edit == state.edit:
                 return
             try:
                 self._text = edited(self._text, state.plain)
                 self._write(state)
-            except Exception as error:  # see `mistakes`: written by itself
-                self._say(self._held(words_of(error, f"writing {self.file.name}")))
+            except Exception as error:  # see `wire.unexpected`: no request waits
+                self._set_file_trouble(
+                    self._not_written(error_message(error, f"writing {self.file.name}"))
+                )
 
-    def to_freeze(self, expected: int) -> tuple[State, str]:
-        """The refit as it is and its text, exactly as the file says it or will.
+    def for_freezing(self, expected: int) -> tuple[State, str]:
+        """The present state and its text, exactly as it is or will be in the file.
 
         Raises:
             ModelError: ``overtaken``; ``cannot-save``.
@@ -196,61 +199,61 @@ class WorkingCopy:
             self._require(expected)
             return self._state, edited(self._text, self._state.plain)
 
-    def settle(self) -> None:
-        """Wait until every edit so far is kept in the database, or say in words why not."""
-        while (keeping := self._keeping) is not None:
+    def wait_until_stored(self) -> None:
+        """Wait until every edit so far is stored; if one is not, `trouble` says why."""
+        while (storing := self._storing) is not None:
             try:
-                keeping.result()
+                storing.result()
                 self._store_trouble = ""
             except CancelledError:
                 continue
-            except Exception as error:  # see `mistakes`: kept by itself
-                self._store_trouble = f"{words_of(error, 'keeping it')} {HELD}"
+            except Exception as error:  # as above
+                self._store_trouble = f"{error_message(error, 'keeping it')} {HELD}"
             return
 
-    def take_up_file(self) -> None:
-        """Take up what somebody else has changed in the file; what cannot be read is said.
+    def load_changed_file(self) -> None:
+        """Load what another program has changed in the file; `trouble` says if that fails.
 
         Raises:
-            ModelError: ``unreadable`` where the file cannot be opened.
+            ModelError: ``unreadable`` if the file cannot be opened.
         """
         if self._changed_outside():
             with self._saving, self._lock:
                 if self._changed_outside():
-                    self._meet(self._state)
+                    self._load_or_merge(self._state)
         elif not self._is_closed and self._on_disk() == "":
-            self._say(f"{self.file.name} {GONE}", is_held_off=True)
-        elif self._file_trouble:  # the file is as it was: what waits for it can be written
+            self._set_file_trouble(f"{self.file.name} {GONE}", is_held_off=True)
+        elif self._file_trouble:  # unchanged: what waits can be written now
             self.save()
             if self._is_held_off:
-                self._say("")
+                self._set_file_trouble("")
 
     def close(self) -> None:
-        """Write what is unsaved and end the writing thread; nothing is taken any more."""
+        """Write what is unsaved, end the writing thread, and refuse edits from now on."""
         with self._saving, self._lock:
             self.save()
             self._is_closed = True
         self._journal.close()
 
-    def _begin(self) -> None:
+    def _start(self) -> None:
         self._digest = self._on_disk()
         read = reading.read_document(self.file)
         self._text, step = read.written.text, Step(read.plain, text=read.written.text)
         self._state = State(1, read.plain, read.document)
         self._saved_edit = 1
         self._history = History(1, (step,), 0, 0, self._text, self._digest)
-        self._keep(self._history)
+        self._store(self._history)
 
-    def _resume(self, kept: History) -> None:
-        plain = kept.present.plain
-        self._history = kept
-        self._state = State(kept.edit, plain, self._document(plain))
-        self._text = kept.present.text or kept.file_text
-        # the last words may have been "about to be written" and no more
-        unwritten = self._on_disk() in ("", kept.before_sha256)
-        self._digest = kept.before_sha256 if unwritten else kept.file_sha256
-        self._saved_edit = kept.edit if kept.is_in_file and not unwritten else -1
-        self.take_up_file()
+    def _resume(self, stored: History) -> None:
+        plain = stored.present.plain
+        self._history = stored
+        self._state = State(stored.edit, plain, self._document(plain))
+        self._text = stored.present.text or stored.file_text
+        # the process may have ended between storing what it would write and writing it
+        unwritten = self._on_disk() in ("", stored.before_sha256)
+        self._digest = stored.before_sha256 if unwritten else stored.file_sha256
+        self._saved_edit = stored.edit if stored.is_in_file and not unwritten else -1
+        self.load_changed_file()
         self.save()
 
     def _joins(self, edit: Edit) -> bool:
@@ -259,10 +262,10 @@ class WorkingCopy:
     def _document(self, plain: reading.Plain) -> Document:
         return reading.document_of(plain, self.file.parent)
 
-    def _held(self, reason: str) -> str:
+    def _not_written(self, reason: str) -> str:
         remedy = "make room or allow writing, and the file follows with the next edit."
-        kept = f"could not be written ({reason}): your edits are kept in the data folder"
-        return f"{self.file.name} {kept}; {remedy}"
+        state = f"could not be written ({reason}): your edits are kept in the data folder"
+        return f"{self.file.name} {state}; {remedy}"
 
     def _require(self, expected: int) -> None:
         if self._is_closed:
@@ -274,37 +277,37 @@ class WorkingCopy:
             )
             raise ModelError("overtaken", sentence)
 
-    def _become(self, state: State, history: History) -> State:
+    def _set_state(self, state: State, history: History) -> State:
         self._state = state
         self._changed_at = monotonic()
-        self._keep(history)
-        self._later.ask()
-        self.changed()
+        self._store(history)
+        self._save_later.request()
+        self.on_change()
         return state
 
-    def _keep(self, history: History) -> None:
-        """Begin to keep a history; one that waits to be written is worth nothing any more."""
-        older, self._history = self._keeping, history
-        self._keeping = self._journal.keep(history)
+    def _store(self, history: History) -> None:
+        """Start to store a history; an older one that still waits is not needed any more."""
+        older, self._history = self._storing, history
+        self._storing = self._journal.store(history)
         if older is not None:
             older.cancel()
 
-    def _travel(self, expected: int, by: int) -> State:
+    def _move(self, expected: int, by: int) -> State:
         with self._saving, self._lock:
             self.save()
             self._require(expected)
-            history = self._history.travelled(by)
+            history = self._history.moved(by)
             if history is None:
                 direction = "undo" if by < 0 else "redo"
                 raise ModelError("nothing-to-undo", f"There is nothing to {direction}.")
-            there = history.present
-            state = State(history.edit, there.plain, self._document(there.plain))
-            # an undone edit brings back the very text, comments and all
-            self._text = there.text or self._text
-            return self._become(state, history)
+            step = history.present
+            state = State(history.edit, step.plain, self._document(step.plain))
+            # undo restores the text exactly, with its comments
+            self._text = step.text or self._text
+            return self._set_state(state, history)
 
     def _on_disk(self) -> str:
-        """Digest of the file, or empty where there is none.
+        """Digest of the file, or empty if there is none.
 
         Raises:
             ModelError: ``unreadable``.
@@ -318,41 +321,41 @@ class WorkingCopy:
             raise ModelError("unreadable", sentence) from error
 
     def _changed_outside(self) -> bool:
-        """A file that is gone is no other file: it is written again."""
+        """Whether another program changed the file; a missing file is simply written again."""
         return self._on_disk() not in ("", self._digest)
 
     def _write(self, state: State) -> None:
         if self._changed_outside():
             with self._lock:
-                self._meet(state)
+                self._load_or_merge(state)
             return
         with self._lock:
-            if self._state is state:  # else the step is being dragged on
-                self._keep(self._history.to_be_written(self._text))
-        # the store knows what the file is about to hold before it holds it
-        self.settle()
+            if self._state is state:  # else the drag goes on
+                self._store(self._history.to_be_written(self._text))
+        # the store knows what the file will hold before it does
+        self.wait_until_stored()
         content = self._text.encode()
-        write_whole(self.file, content)
+        write_atomically(self.file, content)
         self._digest = sha256(content).hexdigest()
         self._saved_edit = state.edit
-        self._say("")
-        self.wrote(state.edit)
+        self._set_file_trouble("")
+        self.on_save(state.edit)
 
-    def _meet(self, state: State) -> None:
-        """Take up a file that somebody else has changed, merged with what is unsaved here."""
+    def _load_or_merge(self, state: State) -> None:
+        """Load a file that another program has changed, merged with what is unsaved here."""
         on_disk = self._on_disk()
         is_saved = self._saved_edit == state.edit
         try:
             read = reading.read_document(self.file)
-            self.accept(State(state.edit + 1, read.plain, read.document))
-        except Exception as error:  # see `mistakes`: files are read by themselves
-            why = words_of(error, f"reading {self.file.name}")
+            self.require_answerable(State(state.edit + 1, read.plain, read.document))
+        except Exception as error:  # as above
+            why = error_message(error, f"reading {self.file.name}")
             kept = (
                 "she is shown as it was last read, and your next edits are kept beside it"
                 if is_saved
-                else f"{self._set_aside(state)} and here"
+                else f"{self._save_copy(state)} and here"
             )
-            self._say(
+            self._set_file_trouble(
                 f"{self.file.name} was changed by something else and cannot be taken up now "
                 f"({why}); {kept}. Put it right, and it is taken up.",
                 is_held_off=True,
@@ -364,36 +367,36 @@ class WorkingCopy:
                 base = parsed(self._history.file_text).document()
                 plain = merged(base, state.plain, read.plain)
                 document = self._document(plain)
-                self.accept(State(state.edit + 1, plain, document))
+                self.require_answerable(State(state.edit + 1, plain, document))
             except Exception as error:  # as above
-                why = words_of(error, f"merging {self.file.name}")
+                why = error_message(error, f"merging {self.file.name}")
                 plain, document = read.plain, read.document
                 trouble = (
                     f"{self.file.name} was changed by something else; it is loaded as it is "
-                    f"now, and {self._set_aside(state)}. {why}"
+                    f"now, and {self._save_copy(state)}. {why}"
                 )
-                self._beside = None
-        self._say(trouble)
-        self._take_up(State(state.edit + 1, plain, document), read, on_disk)
+                self._copy_file = None
+        self._set_file_trouble(trouble)
+        self._load(State(state.edit + 1, plain, document), read, on_disk)
 
-    def _take_up(self, state: State, read: reading.Reading, on_disk: str) -> None:
+    def _load(self, state: State, read: reading.Reading, on_disk: str) -> None:
         text = self._text = read.written.text
-        is_theirs = state.plain == read.plain
+        is_as_read = state.plain == read.plain
         label = f"{self.file.name} changed outside"
-        step = Step(state.plain, label, text=text if is_theirs else None)
+        step = Step(state.plain, label, text=text if is_as_read else None)
         self._digest = on_disk
-        self._become(state, self._history.taken_up(step, text, on_disk))
-        if is_theirs:
+        self._set_state(state, self._history.loaded(step, text, on_disk))
+        if is_as_read:
             self._saved_edit = state.edit
 
-    def _say(self, trouble: str, *, is_held_off: bool = False) -> None:
+    def _set_file_trouble(self, trouble: str, *, is_held_off: bool = False) -> None:
         is_news = trouble != self._file_trouble
         self._file_trouble, self._is_held_off = trouble, is_held_off
         if is_news:
-            self.said()
+            self.on_file_trouble()
 
-    def _set_aside(self, state: State) -> str:
-        """Keep our text beside the file, and say so."""
-        self._beside = self._beside or free_name(self.file)
-        write_whole(self._beside, edited(self._text, state.plain).encode())
-        return f"your edits are kept in {self._beside.name} beside it"
+    def _save_copy(self, state: State) -> str:
+        """Save our text in a copy beside the file, and answer a sentence about it."""
+        self._copy_file = self._copy_file or free_name(self.file)
+        write_atomically(self._copy_file, edited(self._text, state.plain).encode())
+        return f"your edits are kept in {self._copy_file.name} beside it"

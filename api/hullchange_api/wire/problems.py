@@ -9,7 +9,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
 from hullchange.errors import DocumentError, Fault, ModelError
-from hullchange_api.wire.unexpected import words_of
+from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import Problem, ProblemFault
 
 MEDIA_TYPE = "application/problem+json"
@@ -44,7 +44,7 @@ STATUS_OF_CODE: Mapping[str, int] = {
     "wrong-type": 415,
     "too-many-tries": 429,
 }
-"""Anything else that the model refuses is 422: the request was read, the boat cannot be."""
+"""Any other refusal is 422: the request was understood, but there is no answer to it."""
 
 TITLES: Mapping[int, str] = {
     404: "Not there",
@@ -68,7 +68,7 @@ def problem_response(problem: Problem) -> Response:
 
 
 def problem_of(error: ModelError) -> Problem:
-    """The problem that a refusal of the model is outside."""
+    """A refusal as a problem."""
     status = STATUS_OF_CODE.get(error.code, 422)
     faults = (
         error.faults
@@ -86,31 +86,31 @@ def problem_of(error: ModelError) -> Problem:
     )
 
 
-def _unheard(request: Request, error: Exception) -> Response:  # noqa: ARG001
-    return Response(status_code=400)  # whoever asked has hung up
+def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG001
+    return Response(status_code=400)
 
 
-def _mistaken(request: Request, error: Exception) -> Response:
-    """A mistake of the program in words; the road to it stands in the server's log."""
-    words = words_of(error, f"answering {request.method} {request.url.path}")
-    detail = f"{words} Load the page again to see what stands."
+def _unexpected(request: Request, error: Exception) -> Response:
+    """A programming error in words; its traceback is in the server's log."""
+    message = error_message(error, f"answering {request.method} {request.url.path}")
+    detail = f"{message} Load the page again to see what stands."
     title = "A mistake of the program"
     problem = Problem(title=title, status=500, detail=detail, code="mistake")
     return problem_response(problem)
 
 
-def speak_problems(app: FastAPI) -> None:
-    """Make ``app`` answer every refusal as a problem."""
+def add_problem_handlers(app: FastAPI) -> None:
+    """Make ``app`` answer every refusal with a problem."""
 
     @app.exception_handler(ModelError)
     def refused(request: Request, error: ModelError) -> Response:  # noqa: ARG001
         return problem_response(problem_of(error))
 
-    app.add_exception_handler(ClientDisconnect, _unheard)
-    app.add_exception_handler(Exception, _mistaken)
+    app.add_exception_handler(ClientDisconnect, _client_gone)
+    app.add_exception_handler(Exception, _unexpected)
 
     @app.exception_handler(RequestValidationError)
-    def misread(request: Request, error: RequestValidationError) -> Response:  # noqa: ARG001
+    def not_understood(request: Request, error: RequestValidationError) -> Response:  # noqa: ARG001
         faults = tuple(
             ProblemFault(
                 code="bad-request",
@@ -131,7 +131,7 @@ def speak_problems(app: FastAPI) -> None:
         )
 
     @app.exception_handler(HTTPException)
-    def missing(request: Request, error: HTTPException) -> Response:
+    def not_possible(request: Request, error: HTTPException) -> Response:
         return problem_response(
             Problem(
                 title=TITLES.get(error.status_code, "Not possible"),

@@ -1,8 +1,8 @@
-"""Mistakes of the program itself, where a server has to outlive them.
+"""Programming errors, where the server must outlive them.
 
-Anywhere else an error that nobody foresaw ends what was asked.  What runs by itself (the watch
-of files, writing a moment later, the making of a pack) would be at an end for good, without a
-word on any page: there, and there alone, every error is caught and told by `words_of`.
+Anywhere else an unforeseen error ends the request. Work that no request waits for (watching
+files, saving a moment later, making a cut pack) would stop for good, without a word on any
+page: there, and only there, every exception is caught and turned into `error_message`.
 """
 
 import logging
@@ -13,15 +13,15 @@ from hullchange.errors import ModelError
 from hullchange.memo import Recent
 
 _LOG = logging.getLogger("hullchange")
-_SAID: Recent[str] = Recent(100)
-"""What was logged: a file that stays as it is is looked at again and again."""
+_LOGGED: Recent[str] = Recent(100)
+"""Messages logged already: a file that stays as it is is read again and again."""
 
 
-def words_of(error: Exception, doing: str) -> str:
-    """The words of a refusal or of the machine; a mistake in one sentence, logged once as well.
+def error_message(error: Exception, doing: str) -> str:
+    """A refusal or system error in words; a programming error in one sentence, logged once.
 
     Args:
-        error: a refusal, or what nobody foresaw.
+        error: a refusal, or an error that nobody foresaw.
         doing: what was being done, such as "reading dot.yaml".
     """
     if isinstance(error, ModelError | OSError):
@@ -32,7 +32,7 @@ def words_of(error: Exception, doing: str) -> str:
         f"hullchange itself failed at {doing} ({type(error).__name__}{where}), which is a "
         "mistake of the program and not yours: take the last change back, and report it."
     )
-    if _SAID.found(sentence) is None:
-        _SAID.keep(sentence, sentence)
+    if _LOGGED.found(sentence) is None:
+        _LOGGED.keep(sentence, sentence)
         _LOG.error(sentence)
     return sentence

@@ -1,1 +1,1 @@
-"""The refits being edited: who may read and write them, and their answers."""
+"""The refits being edited: who may read and edit them, and their answers."""

@@ -1,7 +1,7 @@
-"""Who may do what: the owner everything, a reviewer what a link opens, nobody else anything.
+"""Who may do what: the owner everything, a reviewer what the link opens, others nothing.
 
-Every route is the owner's alone unless it is marked ``for_reviewers``; then a reviewer may use
-it on the refit and the revisions of the link.
+Every route is for the owner only, unless it is marked ``for_reviewers``; then a reviewer may
+use it on the refit and the revisions of the link.
 """
 
 import time
@@ -26,17 +26,17 @@ MOST_CLIENTS = 10_000
 Endpoint = TypeVar("Endpoint", bound=Callable[..., object])
 
 
-class Pace:
-    """How often somebody did something in the last minute."""
+class RateLimit:
+    """A limit on how often each client may do something in a minute."""
 
     def __init__(self, per_minute: int) -> None:
-        """Nobody did anything yet."""
+        """Nothing is counted yet."""
         self._most = per_minute
         self._lock = Lock()
         self._times: dict[str, deque[float]] = defaultdict(deque)
 
     def require(self, who: str) -> None:
-        """Nothing, where there is room for another time.
+        """Refuse if the limit is reached.
 
         Raises:
             ModelError: ``too-many-tries``.
@@ -51,7 +51,7 @@ class Pace:
                 )
 
     def count(self, who: str) -> None:
-        """One more time."""
+        """Count one more time."""
         with self._lock:
             if len(self._times) > MOST_CLIENTS:
                 self._times.clear()
@@ -59,17 +59,17 @@ class Pace:
 
 
 class Access:
-    """Who asks, from the cookies that a link left."""
+    """Who sends a request, by the cookies that a link has set."""
 
     def __init__(self, shares: Shares, secret: str | None) -> None:
-        """Without a secret (on loopback) everybody without a link is the owner."""
+        """Without a secret (on loopback) everybody without a share link is the owner."""
         self._shares = shares
         self._secret = secret
-        self._tries = Pace(TRIES_PER_MINUTE)
-        self.writes = Pace(WRITES_PER_MINUTE)
+        self._tries = RateLimit(TRIES_PER_MINUTE)
+        self.writes = RateLimit(WRITES_PER_MINUTE)
 
     def visitor(self, request: Request) -> Visitor:
-        """Who asks.
+        """Who sends a request.
 
         Raises:
             ModelError: ``link-closed``, ``secret-link-needed``.
@@ -94,7 +94,7 @@ class Access:
         return Visitor(role="owner", refit=None, revisions=(), name="", expires_at=None)
 
     def enter(self, request: Request, response: Response, token: str) -> None:
-        """Leave the cookie that a link's secret earns.
+        """Set the cookie for the secret of a link.
 
         Raises:
             ModelError: ``too-many-tries``, ``unknown-link``, ``link-closed``.
@@ -104,9 +104,9 @@ class Access:
         share = self._shares.found(token)
         if share is not None:
             _require_open(share)
-            _leave(response, SHARE_COOKIE, token)
+            _set_cookie(response, SHARE_COOKIE, token)
         elif self._secret is not None and self._is_owner(token):
-            _leave(response, OWNER_COOKIE, token)
+            _set_cookie(response, OWNER_COOKIE, token)
             response.delete_cookie(SHARE_COOKIE)
         else:
             self._tries.count(client)
@@ -123,7 +123,7 @@ def for_reviewers(endpoint: Endpoint) -> Endpoint:
 
 
 def admitted(request: Request) -> Visitor:
-    """Who asks, where the route is open to them.
+    """Who sends a request; refused if the route is not open to them.
 
     Raises:
         ModelError: ``not-shared``; those of ``Access.visitor``.
@@ -132,11 +132,11 @@ def admitted(request: Request) -> Visitor:
     visitor = access.visitor(request)
     if visitor.role == "reviewer":
         place = request.path_params
-        is_open = getattr(request.scope["endpoint"], "for_reviewers", False)
-        refit_is = place.get("refit", visitor.refit) == visitor.refit
+        is_for_reviewers = getattr(request.scope["endpoint"], "for_reviewers", False)
+        is_its_refit = place.get("refit", visitor.refit) == visitor.refit
         opened = {"", *(str(number) for number in visitor.revisions)}
         asked = {str(place.get(name, "")) for name in ("revision", "before")}
-        if not is_open or not refit_is or not asked <= opened:
+        if not is_for_reviewers or not is_its_refit or not asked <= opened:
             raise ModelError("not-shared", "Your link does not open this.")
         if request.method != "GET":
             access.writes.require(request.state.share)
@@ -145,7 +145,7 @@ def admitted(request: Request) -> Visitor:
 
 
 def why_shut(request: Request) -> str:
-    """Why who asked is let in no more, such as one whose stream stays open; empty where so."""
+    """Why the sender of a request is no longer admitted, or empty: for a stream left open."""
     access: Access = request.app.state.access
     try:
         access.visitor(request)
@@ -154,7 +154,7 @@ def why_shut(request: Request) -> str:
     return ""
 
 
-OneVisitor = Annotated[Visitor, Depends(admitted)]
+VisitorDep = Annotated[Visitor, Depends(admitted)]
 
 
 def author_of(visitor: Visitor, given: str | None) -> str:
@@ -169,8 +169,8 @@ def author_of(visitor: Visitor, given: str | None) -> str:
     return name
 
 
-def through(visitor: Visitor) -> str:
-    """How something came, in words."""
+def channel_of(visitor: Visitor) -> str:
+    """By which way a visitor's records come, in words."""
     return "the owner's pages" if visitor.role == "owner" else "a share link"
 
 
@@ -180,5 +180,5 @@ def _require_open(share: tables.Share) -> None:
         raise ModelError("link-closed", f"This link {word}: ask for a new one.")
 
 
-def _leave(response: Response, name: str, token: str) -> None:
+def _set_cookie(response: Response, name: str, token: str) -> None:
     response.set_cookie(name, token, httponly=True, samesite="strict", path="/")

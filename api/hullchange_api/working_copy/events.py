@@ -1,4 +1,4 @@
-"""Word to every open page that something changed: server-sent events."""
+"""Server-sent events: every open page learns that something changed."""
 
 import asyncio
 import json
@@ -8,7 +8,7 @@ from math import inf
 from threading import Lock
 from time import monotonic
 
-STILL_THERE_SECONDS = 15.0
+KEEP_ALIVE_SECONDS = 15.0
 MOST_WAITING = 100
 MOST_LISTENERS = 500
 ENDED = ""
@@ -17,34 +17,34 @@ Listener = tuple[str, asyncio.AbstractEventLoop, "asyncio.Queue[str]"]
 
 
 class Events:
-    """Who listens to which refit. Told by any thread, heard in the server's loop."""
+    """Who listens to which refit. Any thread may publish; the server's loop listens."""
 
     def __init__(self) -> None:
         """Nobody listens yet."""
         self._lock = Lock()
         self._listeners: list[Listener] = []
 
-    def tell(self, refit: str, kind: str, **what: str | int) -> None:
-        """Tell everybody who listens to a refit; whoever lags behind hears less of it."""
-        text = _line(kind, **what)
+    def publish(self, refit: str, kind: str, **fields: str | int) -> None:
+        """Send an event to all who listen to a refit; a slow listener loses the oldest."""
+        text = _line(kind, **fields)
         with self._lock:
             listeners = [one for one in self._listeners if one[0] == refit]
-        _say(listeners, text)
+        _send(listeners, text)
 
     def close(self) -> None:
-        """End every stream, since a server waits for what it answers."""
+        """End every stream, since the server waits for open ones when it stops."""
         with self._lock:
             listeners, self._listeners = self._listeners, []
-        _say(listeners, ENDED)
+        _send(listeners, ENDED)
 
-    async def heard(
+    async def stream(
         self, refit: str, why_shut: Callable[[], str], ends_in_s: float = inf
     ) -> AsyncIterator[str]:
-        """What is told of a refit from now on, as the lines of an event stream.
+        """The events of a refit from now on, as the lines of an event stream.
 
         Args:
             refit: its id.
-            why_shut: asked before every word; the first answer that is not empty is told, and
+            why_shut: asked before every event; the first answer that is not empty is sent, and
                 ends the stream.
             ends_in_s: when it is asked at the latest.
         """
@@ -52,8 +52,8 @@ class Events:
         me: Listener = (refit, asyncio.get_running_loop(), queue)
         with self._lock:
             self._listeners = [*self._listeners, me]
-            late = self._listeners[:-MOST_LISTENERS]
-        _say(late, ENDED)
+            oldest = self._listeners[:-MOST_LISTENERS]
+        _send(oldest, ENDED)
         try:
             text = ": listening\n\n"
             ends_at = monotonic() + ends_in_s
@@ -64,7 +64,7 @@ class Events:
                 yield text
                 left = ends_at - monotonic()
                 try:
-                    patience = min(left if left > 0.0 else inf, STILL_THERE_SECONDS)
+                    patience = min(left if left > 0.0 else inf, KEEP_ALIVE_SECONDS)
                     text = await asyncio.wait_for(queue.get(), patience)
                 except TimeoutError:
                     text = ": still there\n\n"
@@ -73,13 +73,13 @@ class Events:
                 self._listeners = [one for one in self._listeners if one is not me]
 
 
-def _line(kind: str, **what: str | int) -> str:
-    return f"event: {kind}\ndata: {json.dumps(what)}\n\n"
+def _line(kind: str, **fields: str | int) -> str:
+    return f"event: {kind}\ndata: {json.dumps(fields)}\n\n"
 
 
-def _say(listeners: list[Listener], text: str) -> None:
+def _send(listeners: list[Listener], text: str) -> None:
     for _, loop, queue in listeners:
-        with suppress(RuntimeError):  # a loop that is closed hears nothing
+        with suppress(RuntimeError):  # the loop is closed
             loop.call_soon_threadsafe(_put, queue, text)
 
 

@@ -1,4 +1,4 @@
-"""Limits at the door: size of a request, by whose page and name it comes, strict headers."""
+"""Limits on every request: its size, the page it comes from, the name it calls; headers."""
 
 import json
 from collections.abc import Awaitable, Callable
@@ -16,7 +16,7 @@ MEGABYTE = 1024 * 1024
 LARGEST_BODY = 4 * MEGABYTE
 LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
 FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")
-"""What is added to a request by something that passes it on."""
+"""Headers that a proxy adds to a request."""
 READS = ("GET", "HEAD", "OPTIONS")
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
@@ -31,43 +31,45 @@ HEADERS = {
 }
 
 
-def guarded(app: FastAPI, names: tuple[str, ...], *, is_secret: bool) -> None:
+def add_request_limits(app: FastAPI, names: tuple[str, ...], *, is_secret: bool) -> None:
     """Put the limits before every route of ``app``.
 
     Args:
         app: the application.
         names: host names it may be called by, besides ``localhost`` and plain addresses.
-        is_secret: whether the owner's pages open by a secret link. Where they do not,
-            everybody is the owner, so only requests of this very computer are answered.
+        is_secret: whether the owner's pages open by a secret link. If they do not, everybody
+            is the owner, so only requests from this computer are answered.
     """
 
     @app.middleware("http")
-    async def at_the_door(
-        request: Request, go_on: Callable[[Request], Awaitable[Response]]
+    async def limited(
+        request: Request, call_next: Callable[[Request], Awaitable[Response]]
     ) -> Response:
         try:
             refusal = (
-                (None if is_secret else _brought_in(request))
+                (None if is_secret else _forwarded(request))
                 or _refusal(request, names)
-                or await _half_a_sign(request)
+                or await _lone_surrogate(request)
             )
         except ClientDisconnect:
-            return Response(status_code=400)  # nobody hears it
-        response = problem_response(problem_of(refusal)) if refusal else await go_on(request)
+            return Response(status_code=400)  # the client has gone
+        response = (
+            problem_response(problem_of(refusal)) if refusal else await call_next(request)
+        )
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)
         return response
 
 
 def is_loopback(host: str | None) -> bool:
-    """Whether a host's name means the computer it is said on, and no other."""
+    """Whether a host name always means the computer itself."""
     with suppress(ValueError):
         return host == "localhost" or ip_address(host or "").is_loopback
     return False
 
 
-def _brought_in(request: Request) -> ModelError | None:
-    """A request that was forwarded from elsewhere, as far as it shows."""
+def _forwarded(request: Request) -> ModelError | None:
+    """The refusal of a request that was forwarded from another computer, as far as it shows."""
     host = ""
     with suppress(ValueError):
         host = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
@@ -84,14 +86,14 @@ def _brought_in(request: Request) -> ModelError | None:
 def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
     host = request.headers.get("host", "")
     if not _is_own_name(host, names):
-        # a page elsewhere may lead its own name to this address
+        # another site may point its own name at this address
         return ModelError("foreign-host", "This server does not answer to that name.")
     most = next(
         (m for end, m in LARGER.items() if request.url.path.endswith(end)), LARGEST_BODY
     )
     length = request.headers.get("content-length", "0")
-    unsaid = "transfer-encoding" in request.headers
-    if unsaid or not length.isdecimal() or int(length) > most:
+    has_no_length = "transfer-encoding" in request.headers
+    if has_no_length or not length.isdecimal() or int(length) > most:
         sentence = f"A request may hold {most // MEGABYTE} MB here, and says its length."
         return ModelError("too-large", sentence)
     origin = request.headers.get("origin")
@@ -103,8 +105,8 @@ def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
     return ModelError("foreign-origin", "Another page may not write here.")
 
 
-async def _half_a_sign(request: Request) -> ModelError | None:
-    """JSON alone can spell half a sign (a lone surrogate), which no file can hold."""
+async def _lone_surrogate(request: Request) -> ModelError | None:
+    """The refusal of JSON with a lone surrogate, which no file can hold."""
     if request.method in READS or any(request.url.path.endswith(end) for end in LARGER):
         return None
     body = await request.body()
@@ -113,7 +115,7 @@ async def _half_a_sign(request: Request) -> ModelError | None:
     try:
         value = json.loads(body)
     except (ValueError, RecursionError):
-        return None  # refused further in
+        return None  # refused by the route
     try:
         json.dumps(value, ensure_ascii=False).encode()
     except UnicodeEncodeError:

@@ -1,4 +1,4 @@
-"""What the routes share: the refits, the answers to them, the meshes drawn, the CAD workers."""
+"""The refits of a server, their answers and meshes, and the CAD worker."""
 
 import gc
 from base64 import b64encode
@@ -23,10 +23,10 @@ from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
 from hullchange.memo import Memo, Recent
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
-from hullchange_api.processes.cad_workers import Workers
-from hullchange_api.store.refits import Shelf
+from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.store.refits import Refits
 from hullchange_api.store.working_copy import State, WorkingCopy
-from hullchange_api.wire.unexpected import words_of
+from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import (
     Edit,
     RecordAnswer,
@@ -38,19 +38,20 @@ from hullchange_api.wire.working_copy import (
 
 PATIENCE_SECONDS = 1.0
 MESHES_KEPT = 400
-RUBBISH = 50_000  # objects made before rubbish is looked for
+GC_THRESHOLD = 50_000
+"""Objects made before the garbage collector runs."""
 
 
 @dataclass(frozen=True)
 class View:
-    """What a page looks at: a condition, an option (None where none is chosen), levers."""
+    """What a page shows: a condition and an option (None if none is chosen), levers."""
 
     condition: str | None = None
     option: str | None = None
     levers: bool = False
 
     def after(self, old: Document, new: Document) -> "View":
-        """The same after a write; what the write took away is looked at no more."""
+        """The view after an edit, without a condition or option that the edit removed."""
         lost_condition = (
             self.condition in old.conditions and self.condition not in new.conditions
         )
@@ -62,16 +63,18 @@ class View:
         )
 
 
-class Desk:
-    """One server's refits and everything worked out from them."""
+class WorkingCopies:
+    """The working copies of one server, and everything worked out from them."""
 
-    def __init__(self, shelf: Shelf) -> None:
-        """Nothing is read or started yet."""
-        self.shelf = shelf
-        shelf.accepts = lambda copy, state: require_afloat(self.boat(copy, state, None))
-        self.workers = Workers()
+    def __init__(self, refits: Refits) -> None:
+        """Read and start nothing yet."""
+        self.refits = refits
+        refits.require_answerable = lambda copy, state: require_afloat(
+            self.boat(copy, state, None)
+        )
+        self.cad = CadWorker()
         self._boat = Memo(_boat, 32)
-        self._told = Memo(_told, 8)
+        self._assessments = Memo(_assessment, 8)
         self._pieces: Recent[ScenePiece] = Recent(MESHES_KEPT)
         self._mesh = Memo(piece_glb, MESHES_KEPT)
         self._closed = False
@@ -83,11 +86,11 @@ class Desk:
 
         Args:
             copy: the refit.
-            view: what is looked at; the reference condition where none is chosen.
+            view: what the page shows; the reference condition if none is chosen.
             full: all conditions heeled round and the effect of every item; otherwise the
                 chosen condition.
-            seen: the boat that was answered before; meshes that she had not are sent along,
-                and effects that are the same in her are left out of a partial answer.
+            seen: the boat of the last answer; meshes that it did not have are sent along, and
+                effects that are the same in it are left out of a partial answer.
 
         Raises:
             ModelError: what the model refuses.
@@ -95,10 +98,9 @@ class Desk:
         state = copy.state
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
-        looked_at = replace(view, condition=chosen)
-        told = self._assessed(boat, looked_at, full=full, before=seen)
+        answer = self._assessed(boat, replace(view, condition=chosen), full=full, before=seen)
         scene = self._scene(boat, seen)
-        copy.settle()
+        copy.wait_until_stored()
         return Working(
             refit=copy.refit,
             edit=state.edit,
@@ -107,15 +109,15 @@ class Desk:
             can_redo=bool(copy.redo_label),
             undo_label=copy.undo_label,
             redo_label=copy.redo_label,
-            saved=copy.holds(state.edit),
+            saved=copy.is_saved(state.edit),
             trouble=copy.trouble,
             document=with_option(state.plain, view.option),
             options=tuple(state.document.options),
             option=view.option,
             condition=chosen,
             partial=not full,
-            assessment=told,
-            profile=profile_of(boat, told.lcf_in(chosen)),
+            assessment=answer,
+            profile=profile_of(boat, answer.lcf_in(chosen)),
             scene=scene,
         )
 
@@ -129,23 +131,23 @@ class Desk:
         return self._assessed(boat, View(option=option), full=True)
 
     def record(self, copy: WorkingCopy, option: str | None) -> RecordAnswer:
-        """The CAD record of the working copy, or word that it is not ready."""
+        """The CAD record of the working copy, or that it is pending."""
         state = copy.state
         boat = self.boat(copy, state, option)
-        solids = self.workers.solids(boat.parts, PATIENCE_SECONDS)
+        solids = self.cad.solids(boat.parts, PATIENCE_SECONDS)
         record = RecordResult(state="pending") if solids is None else recorded(boat, solids)
         return RecordAnswer(edit=state.edit, record=record)
 
     def explanation(self, copy: WorkingCopy, option: str | None, path: str) -> Explanation:
-        """A figure of the whole answer to the working copy, opened.
+        """How a figure of the working copy's whole answer is derived.
 
         Raises:
             ModelError: ``unknown-path``, ``no-value``; what the model refuses.
         """
         state = copy.state
         boat = self.boat(copy, state, option)
-        told = self._assessed(boat, View(None, option), full=True)
-        return explanation(told, boat.document, path)
+        answer = self._assessed(boat, View(None, option), full=True)
+        return explanation(answer, boat.document, path)
 
     def boat(self, copy: WorkingCopy, state: State, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
@@ -154,21 +156,21 @@ class Desk:
     def edited(
         self, copy: WorkingCopy, edit: Edit, expected: int, option: str | None
     ) -> Working:
-        """The working copy after an edit that leads to a boat that can be built and floats.
+        """The working copy after an edit; refused unless the new boat can be built and floats.
 
         Raises:
             ModelError: what is refused; then nothing has changed.
         """
         before = copy.state
         view = View(edit.condition, option, edit.levers)
-        was: Boat | None = None
+        seen: Boat | None = None
         with suppress(ModelError):  # an edit may mend a boat that could not be built
-            was = self.boat(copy, before, view.option)
+            seen = self.boat(copy, before, view.option)
 
         def answerable(state: State) -> None:
-            there = view.after(before.document, state.document)
-            boat = self.boat(copy, state, there.option)
-            self._assessed(boat, there, full=False, before=was)
+            view_after = view.after(before.document, state.document)
+            boat = self.boat(copy, state, view_after.option)
+            self._assessed(boat, view_after, full=False, before=seen)
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
 
@@ -178,54 +180,54 @@ class Desk:
             if any(isinstance(step, Set) for step in edit.steps):
                 raise
             raise still_needed(error) from error
-        there = view.after(before.document, state.document)
-        return self.answer(copy, there, full=False, seen=was)
+        view_after = view.after(before.document, state.document)
+        return self.answer(copy, view_after, full=False, seen=seen)
 
-    def travelled(
-        self, copy: WorkingCopy, travel: Callable[[int], State], expected: int, view: View
+    def moved(
+        self, copy: WorkingCopy, move: Callable[[int], State], expected: int, view: View
     ) -> Working:
-        """The working copy after a step was taken back or done again.
+        """The working copy after undo or redo.
 
         Args:
             copy: the refit.
-            travel: its undo or redo.
+            move: its undo or redo.
             expected: number of the edit that was seen.
-            view: what is looked at.
+            view: what the page shows.
 
         Raises:
             ModelError: what is refused; then nothing has changed.
         """
         state = copy.state
         _require_condition(self.boat(copy, state, view.option), view.condition)
-        there = view.after(state.document, travel(expected).document)
-        return self.answer(copy, there, full=False)
+        view_after = view.after(state.document, move(expected).document)
+        return self.answer(copy, view_after, full=False)
 
     def card(self, refit: str) -> RefitCard:
         """A refit for the list."""
         try:
-            copy = self.shelf.working(refit)
-        except ModelError:  # it says what is wrong with it when it is opened
-            return RefitCard(id=refit, name=refit, kept_in=self.shelf.file(refit).name)
+            copy = self.refits.working_copy(refit)
+        except ModelError:  # opening it says what is wrong
+            return RefitCard(id=refit, name=refit, kept_in=self.refits.file(refit).name)
         return RefitCard(id=refit, name=copy.state.document.boat.name, kept_in=copy.file.name)
 
     def warm_up(self) -> None:
-        """Answer once and load the CAD kernel, so that the first user does not wait."""
-        for refit in self.shelf.ids()[:1]:
+        """Answer once and load the CAD kernel, so that the first page does not wait."""
+        for refit in self.refits.ids()[:1]:
             try:
-                copy = self.shelf.working(refit)
+                copy = self.refits.working_copy(refit)
                 self.answer(copy, View(), full=True)
                 if not self._closed:
                     self.record(copy, None)
-            except Exception as error:  # see `mistakes`; whoever asks is told
-                words_of(error, f"answering {refit} for the first time")
-        # what is there by now stays: looking through it for rubbish, over and over, is a tenth
-        # of a dragged answer
+            except Exception as error:  # see `wire.unexpected`; a page is told
+                error_message(error, f"answering {refit} for the first time")
+        # what is there by now stays; collecting it again and again would cost a tenth of a
+        # dragged answer
         gc.collect()
         gc.freeze()
-        gc.set_threshold(RUBBISH)
+        gc.set_threshold(GC_THRESHOLD)
 
     def mesh(self, name: str) -> bytes:
-        """A mesh by the hash that is its name, drawn when it is first asked for.
+        """A mesh by its name, a hash; drawn when it is first asked for.
 
         Raises:
             ModelError: ``unknown-mesh``.
@@ -236,31 +238,31 @@ class Desk:
         return self._mesh(piece)
 
     def close(self) -> None:
-        """Write what is unsaved and end the workers."""
+        """Write what is unsaved, and end the CAD worker."""
         self._closed = True
-        self.shelf.close()
-        self.workers.close()
+        self.refits.close()
+        self.cad.close()
 
     def _assessed(
         self, boat: Boat, view: View, *, full: bool, before: Boat | None = None
     ) -> Assessment:
         _require_condition(boat, view.condition)
         only = "" if full else view.condition or boat.document.reference_condition
-        return self._told(
+        return self._assessments(
             boat, view.option or "", only, full or view.levers, None if full else before
         )
 
     def _scene(self, boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
-        """What is drawn of a boat; meshes that one seen before had not are sent along."""
+        """The parts of a boat's scene, with the meshes that the boat seen before lacked."""
         pieces = scene_pieces(boat)
-        there = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
-        return tuple(self._drawn(piece, along=piece.name not in there) for piece in pieces)
+        known = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
+        return tuple(self._scene_part(piece, sent=piece.name not in known) for piece in pieces)
 
-    def _drawn(self, piece: ScenePiece, *, along: bool) -> ScenePart:
+    def _scene_part(self, piece: ScenePiece, *, sent: bool) -> ScenePart:
         self._pieces.keep(piece.name, piece)
         glb = ""
-        if along:
-            with suppress(ModelError):  # said to whoever asks for it by its path
+        if sent:
+            with suppress(ModelError):  # refused when it is asked for by its path
                 glb = b64encode(self.mesh(piece.name)).decode()
         return ScenePart(
             id=piece.id,
@@ -280,7 +282,9 @@ def _boat(state: State, option: str | None, folder: str) -> Boat:
     return boat_of(reading.document_of(plain, Path(folder)))
 
 
-def _told(boat: Boat, option: str, only: str, levers: bool, before: Boat | None) -> Assessment:
+def _assessment(
+    boat: Boat, option: str, only: str, levers: bool, before: Boat | None
+) -> Assessment:
     each = map if levers else None
     return assessment(boat, option=option, only=only, levers=each, before=before)
 

@@ -11,30 +11,30 @@ from typing import ParamSpec, TypeVar
 
 from hullchange.boat.boat import BuiltPart
 from hullchange.errors import ModelError
-from hullchange_api.processes.cad_child import Solids, end_with_parent, load, solids_of
+from hullchange_api.processes.cad_child import Solids, end_with_parent, load_kernel, solids_of
 
 MOST_KEPT, MOST_IDLE = 4096, 64
-"""Answers that are kept, and questions nobody waits for that may still be answered."""
+"""Answers that are kept, and pending questions that nobody waits for any more."""
 
 LONGEST_S = 300.0
 TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
-Given = ParamSpec("Given")
+Arguments = ParamSpec("Arguments")
 Answer = TypeVar("Answer")
 
 
-class Workers:
+class CadWorker:
     """One process that builds solids, started on first use; answers kept by the part's key."""
 
     def __init__(self) -> None:
-        """Nothing is started yet."""
+        """Start nothing yet."""
         self._lock = Lock()
         self._pool: ProcessPoolExecutor | None = None
         self._kept: dict[str, Future[Solids]] = {}
-        self._waited: Counter[str] = Counter()
+        self._waited_for: Counter[str] = Counter()
 
     def warm_up(self) -> None:
         """Start the process and let it load the kernel."""
-        self._running().submit(load)
+        self._running().submit(load_kernel)
 
     def begin(self, parts: Mapping[str, BuiltPart]) -> None:
         """Ask for the solids of every part, to be waited for later."""
@@ -43,7 +43,7 @@ class Workers:
     def solids(
         self, parts: Mapping[str, BuiltPart], patience: float | None
     ) -> Mapping[str, Solids] | None:
-        """The weighed solids of every part by its id; None where they are not ready yet.
+        """The weighed solids of every part by its id; None if they are not ready in time.
 
         Args:
             parts: by id.
@@ -52,7 +52,7 @@ class Workers:
         Raises:
             ModelError: ``cad-ended`` where the process died; the next question starts another.
         """
-        with self._said_if_ended(), self._waiting_for(parts.values()) as futures:
+        with self._refused_if_ended(), self._waiting_for(parts.values()) as futures:
             try:
                 found = {key: f.result(timeout=patience) for key, f in futures.items()}
             except TimeoutError:
@@ -60,7 +60,7 @@ class Workers:
             return {name: found[part.key] for name, part in parts.items()}
 
     def solids_at_last(self, parts: Mapping[str, BuiltPart]) -> Mapping[str, Solids]:
-        """The same, waited for.
+        """The weighed solids of every part by its id, waited for.
 
         Raises:
             ModelError: ``cad-ended``.
@@ -71,14 +71,17 @@ class Workers:
         return found
 
     def run(
-        self, work: Callable[Given, Answer], *given: Given.args, **more: Given.kwargs
+        self,
+        work: Callable[Arguments, Answer],
+        *given: Arguments.args,
+        **more: Arguments.kwargs,
     ) -> Answer:
-        """What a function answers there, waited for.
+        """What a function returns in that process, waited for.
 
         Raises:
             ModelError: ``cad-ended``; what the function refuses.
         """
-        with self._said_if_ended():
+        with self._refused_if_ended():
             try:
                 return self._running().submit(work, *given, **more).result(timeout=LONGEST_S)
             except TimeoutError as error:
@@ -92,7 +95,7 @@ class Workers:
                 self._pool = None
 
     @contextmanager
-    def _said_if_ended(self) -> Iterator[None]:
+    def _refused_if_ended(self) -> Iterator[None]:
         pool = self._pool
         try:
             yield
@@ -106,15 +109,15 @@ class Workers:
 
     @contextmanager
     def _waiting_for(self, parts: Collection[BuiltPart]) -> Iterator[dict[str, Future[Solids]]]:
-        """The solids of parts by key; what somebody waits for is never given up."""
+        """The solids of parts by key; none of them is dropped while somebody waits."""
         keys = Counter({part.key for part in parts})
         with self._lock:
-            self._waited += keys
+            self._waited_for += keys
         try:
             yield self._asked(parts)
         finally:
             with self._lock:
-                self._waited -= keys
+                self._waited_for -= keys
 
     def _asked(self, parts: Collection[BuiltPart]) -> dict[str, Future[Solids]]:
         pool = self._running()
@@ -125,13 +128,13 @@ class Workers:
                 if future is None:
                     future = pool.submit(solids_of, part.part.plates)
                 futures[part.key] = self._kept[part.key] = future
-            self._give_up(futures)
+            self._drop_oldest(futures)
         return futures
 
-    def _give_up(self, present: Collection[str]) -> None:
-        """Of what was asked before, forget the oldest answers and what a drag left behind."""
+    def _drop_oldest(self, present: Collection[str]) -> None:
+        """Drop the oldest answers, and pending questions that a drag has left behind."""
         earlier = {k: f for k, f in self._kept.items() if k not in present}
-        idle = [k for k, f in earlier.items() if not f.done() and not self._waited[k]]
+        idle = [k for k, f in earlier.items() if not f.done() and not self._waited_for[k]]
         done = [k for k, f in earlier.items() if f.done()]
         for key in [*done[:-MOST_KEPT], *(k for k in idle[:-MOST_IDLE] if earlier[k].cancel())]:
             del self._kept[key]
@@ -139,7 +142,7 @@ class Workers:
     def _running(self) -> ProcessPoolExecutor:
         with self._lock:
             if self._pool is None:
-                # spawned, not forked: the server has threads by the time anybody asks
+                # spawned, not forked: the server has threads by now
                 context = multiprocessing.get_context("spawn")
                 self._pool = ProcessPoolExecutor(1, context, end_with_parent)
             return self._pool

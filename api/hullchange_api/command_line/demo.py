@@ -1,0 +1,32 @@
+"""``hullchange demo``: the server with the demo refit."""
+
+import argparse
+from pathlib import Path
+
+from hullchange_api.command_line.options import (
+    Commands,
+    command_parser,
+    opens_browser,
+    server_options,
+)
+from hullchange_api.command_line.status import DONE
+
+
+def add_to(commands: Commands) -> None:
+    """Add the command."""
+    about = "serve the demo refit and open the browser"
+    server_options(command_parser(commands, run, about, "hullchange demo"))
+
+
+def run(given: argparse.Namespace) -> int:
+    """Serve the demo refit; it starts afresh each time unless --data is given."""
+    from tempfile import TemporaryDirectory
+
+    from hullchange_api import serving
+
+    with TemporaryDirectory(prefix="hullchange-demo-") as temporary:
+        folder = given.data or Path(temporary)
+        serving.add_demo(folder)
+        address = serving.ListenAddress(port=given.port)
+        serving.serve(folder, None, address, opens_browser=opens_browser(given))
+    return DONE

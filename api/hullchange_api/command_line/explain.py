@@ -1,0 +1,42 @@
+"""``hullchange explain``: how one figure is derived."""
+
+import argparse
+import sys
+
+from hullchange_api.command_line.options import (
+    Commands,
+    command_parser,
+    json_option,
+    refit_options,
+)
+from hullchange_api.command_line.status import DONE
+
+
+def add_to(commands: Commands) -> None:
+    """Add the command."""
+    about = "a figure opened: formula, what it was made from, source, grade"
+    example = "hullchange explain myboat.yaml conditions.departure.gm_m"
+    parser = command_parser(commands, run, about, example)
+    refit_options(parser)
+    path = "of a result, or of a value of the document"
+    parser.add_argument("path", metavar="PATH", help=path)
+    parser.add_argument("--deep", action="store_true", help="open every input in turn")
+    json_option(parser)
+
+
+def run(given: argparse.Namespace) -> int:
+    """Print the explanation in words or as JSON."""
+    from functools import partial
+
+    from hullchange.explain.explain import explanation
+    from hullchange.explain.in_words import explained
+    from hullchange_api.command_line.answers import quick_answer
+
+    boat, answer = quick_answer(given)
+    opens = partial(explanation, answer, boat.document)
+    if given.json:
+        sys.stdout.write(opens(given.path).model_dump_json(indent=1) + "\n")
+    else:
+        lines = explained(given.path, opens, deep=given.deep)
+        sys.stdout.writelines(f"{line}\n" for line in lines)
+    return DONE

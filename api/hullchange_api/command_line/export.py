@@ -1,0 +1,41 @@
+"""``hullchange export``: files for other programs."""
+
+import argparse
+import sys
+from pathlib import Path
+
+from hullchange_api.command_line.options import (
+    Commands,
+    command_parser,
+    refit_options,
+    review_option,
+)
+from hullchange_api.command_line.status import DONE
+
+
+def add_to(commands: Commands) -> None:
+    """Add the command."""
+    about = "files for other programs: STEP with part ids, glTF, ledger and conditions"
+    parser = command_parser(commands, run, about, "hullchange export myboat.yaml --out files")
+    refit_options(parser)
+    parser.add_argument("--out", type=Path, required=True, metavar="FOLDER")
+    review_option(parser)
+
+
+def run(given: argparse.Namespace) -> int:
+    """Write the files."""
+    from hullchange_api.command_line.answers import recorded_answer
+    from hullchange_api.command_line.data_folder import status_given
+    from hullchange_api.command_line.output_checks import require_own_folder
+    from hullchange_api.review.exports import NAMES, Exports, origin_of
+    from hullchange_api.store.files import write_all
+
+    require_own_folder(given, NAMES)
+    state = status_given(given).standing
+    with recorded_answer(given) as (boat, answer, worker):
+        origin = origin_of(boat, given.option, state=state)
+        exports = Exports(origin, boat, lambda: answer, worker)
+        files: dict[str, bytes] = {name: exports.file(name) for name in exports.names}
+    write_all(given.out, files)
+    sys.stdout.writelines(f"{given.out / name}\n" for name in files)
+    return DONE

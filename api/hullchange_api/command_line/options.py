@@ -1,0 +1,81 @@
+"""Options that several commands share. Imports nothing heavy: ``--help`` must be quick."""
+
+import argparse
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeAlias
+
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+Run: TypeAlias = Callable[[argparse.Namespace], int]
+
+
+def command_parser(
+    commands: Commands, run: Run, about: str, example: str
+) -> argparse.ArgumentParser:
+    """The parser of one command, named by the first words of its example.
+
+    Args:
+        commands: the parsers of all commands.
+        run: does what the command is for, and returns its exit status.
+        about: one line for the list of commands.
+        example: a whole command line.
+    """
+    parser = commands.add_parser(
+        example.split()[1],
+        help=about,
+        description=f"{about[0].upper()}{about[1:]}.",
+        epilog=f"Example: {example}",
+    )
+    parser.set_defaults(run=run)
+    return parser
+
+
+def refit_options(parser: argparse.ArgumentParser) -> None:
+    """Add FILE, ``--set`` and ``--option``."""
+    parser.add_argument("file", type=Path, metavar="FILE")
+    parser.add_argument(
+        "--set",
+        action="append",
+        default=[],
+        metavar="PATH=VALUE",
+        dest="settings",
+        help="change one value for this run; the file stays as it is",
+    )
+    parser.add_argument("--option", metavar="NAME", help="one of the document's options")
+
+
+def json_option(parser: argparse.ArgumentParser) -> None:
+    """Add ``--json``."""
+    parser.add_argument("--json", action="store_true", help="print one JSON object")
+
+
+def quick_option(parser: argparse.ArgumentParser) -> None:
+    """Add ``--quick``."""
+    quick = "leave out the CAD solids, and say so"
+    parser.add_argument("--quick", action="store_true", help=quick)
+
+
+def review_option(parser: argparse.ArgumentParser) -> None:
+    """Add ``--data`` for a command that only looks up the review."""
+    data = "where the review is kept that says whether this is signed"
+    parser.add_argument("--data", type=Path, metavar="FOLDER", help=data)
+
+
+def data_option(parser: argparse.ArgumentParser) -> None:
+    """Add ``--data``."""
+    parser.add_argument("--data", type=Path, metavar="FOLDER", help="where refits are kept")
+
+
+def server_options(parser: argparse.ArgumentParser) -> None:
+    """Add ``--data``, ``--port`` and ``--no-browser``."""
+    data_option(parser)
+    parser.add_argument(
+        "--port", type=int, default=None, metavar="N", help="0 takes a free one"
+    )
+    parser.add_argument("--no-browser", action="store_true", help="open no browser")
+
+
+def opens_browser(given: argparse.Namespace) -> bool:
+    """Whether to open a browser: only if the address is printed on a terminal."""
+    return not given.no_browser and sys.stdout.isatty()

@@ -1,0 +1,54 @@
+"""Checks that a command writes over nothing of the user's."""
+
+import argparse
+from collections.abc import Collection
+from pathlib import Path
+
+from hullchange.document.matching import words_at
+from hullchange.errors import ModelError
+from hullchange_api.command_line.refit_document import plain_given
+
+
+def require_new(file: Path) -> None:
+    """Refuse if the file exists.
+
+    Raises:
+        ModelError: ``file-exists``.
+    """
+    if file.exists():
+        sentence = f"There is a file {file} already: choose another name."
+        raise ModelError("file-exists", sentence)
+
+
+def require_own_folder(given: argparse.Namespace, files: Collection[str]) -> None:
+    """Refuse unless the output folder is empty or holds only files of an earlier pack.
+
+    Args:
+        given: what the command was given.
+        files: names of the files to be written.
+
+    Raises:
+        ModelError: ``folder-holds-others``.
+    """
+    folder: Path = given.out
+    read = _files_read(given)
+    over = next((name for name in files if (folder / name).resolve() in read), None)
+    if over is not None:
+        sentence = f"{folder / over} is what this refit is read from: name another folder."
+        raise ModelError("folder-holds-others", sentence)
+    held = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
+    others = sorted(held.difference(files))
+    if others:
+        sentence = (
+            f"The folder {folder} holds files of something else, such as {others[0]}: a stale "
+            "one among them misleads. Empty it or name another."
+        )
+        raise ModelError("folder-holds-others", sentence)
+
+
+def _files_read(given: argparse.Namespace) -> set[Path]:
+    """The document, and the table of lines that it names."""
+    plain = plain_given(given, option=None)
+    tables = (words_at(plain, place) for place in ("hull.lines.file", "hull.file"))
+    names = (name for found in tables for _, name in found)
+    return {given.file.resolve(), *((given.file.parent / name).resolve() for name in names)}

@@ -1,0 +1,30 @@
+"""``hullchange restore``: a refit from its archive."""
+
+import argparse
+import sys
+from pathlib import Path
+
+from hullchange_api.command_line.options import Commands, command_parser, data_option
+from hullchange_api.command_line.status import DONE
+
+
+def add_to(commands: Commands) -> None:
+    """Add the command."""
+    about = "take a refit up again from its archive: all of it or nothing"
+    parser = command_parser(commands, run, about, "hullchange restore saltmarrow.zip")
+    parser.add_argument("file", type=Path, metavar="FILE.zip")
+    parser.add_argument("--name", metavar="NAME", help="to call it by, where not as it was")
+    data_option(parser)
+
+
+def run(given: argparse.Namespace) -> int:
+    """Restore the refit into the data folder."""
+    from contextlib import closing
+
+    from hullchange_api.command_line.data_folder import data_folder
+    from hullchange_api.store.refits import Refits
+
+    with closing(Refits(data_folder(given))) as refits, given.file.open("rb") as archive:
+        refit = refits.restore(archive, given.name)
+    sys.stdout.write(f"{refits.file(refit)}\n")
+    return DONE
