@@ -1,4 +1,4 @@
-"""A second process beside a command, for work that can be done meanwhile.
+"""A second process beside a command, for work that can run in parallel.
 
 It is a fork, so that nothing has to be loaded or sent to it. Only Linux forks safely with the
 libraries loaded here; elsewhere the work is done in this process, with the same answer.

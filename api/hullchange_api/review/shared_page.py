@@ -28,7 +28,7 @@ WEB = files("hullchange_api") / "web"
 
 
 class SharedReview(Wire):
-    """What was said of a revision when the page was made of it."""
+    """The review of a revision at the time the page was made."""
 
     revisions: tuple[ListedRevision, ...] = Field(description="an earlier one, and this last")
     review: Review

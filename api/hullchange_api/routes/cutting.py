@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
-from fastapi import APIRouter, Body, Depends, Path, Query, Request, Response
+from fastapi import APIRouter, Body, Depends, Query, Request, Response
 
 from hullchange.answer.cut_pack import CutAnswer, CutBar, CutPiece
 from hullchange.cutting.filled_list import Tick, filled
@@ -18,7 +18,7 @@ from hullchange.cutting.progress import (
 )
 from hullchange.errors import ModelError
 from hullchange_api.cutting.packs import CutPacks, Source, zipped
-from hullchange_api.routes.dependencies import CopyDep, Option
+from hullchange_api.routes.dependencies import CopyDep, Option, WorkingOrNumber
 from hullchange_api.store.revisions import now
 from hullchange_api.wire.cutting import (
     CutFile,
@@ -36,13 +36,9 @@ from hullchange_api.wire.cutting import (
 from hullchange_api.working_copy.access import VisitorDep, author_of, channel_of, for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/cutting", tags=["cutting"])
-Revision = Annotated[
-    Literal["working"] | Annotated[int, Path(ge=1, le=1_000_000)],
-    Path(description="number of a revision, or working"),
-]
 R12 = Annotated[bool, Query(description="add a twin of every DXF in R12, which says no unit")]
 FileName = Annotated[str, Query(description="as the list of files has it")]
-KINDS = {
+MEDIA_TYPES = {
     "csv": "text/csv; charset=utf-8",
     "txt": "text/plain; charset=utf-8",
     "json": "application/json",
@@ -63,7 +59,7 @@ def cut_packs_of(request: Request) -> CutPacks:
     return packs
 
 
-def source_of(copy: CopyDep, revision: Revision, option: Option = None) -> Source:
+def source_of(copy: CopyDep, revision: WorkingOrNumber, option: Option = None) -> Source:
     """The source that the address names."""
     return Source(copy.refit, None if revision == "working" else revision, option)
 
@@ -254,9 +250,9 @@ def _zip_name(source: Source, stamp: str) -> str:
 
 def _saved(name: str, content: bytes) -> Response:
     """A file for the browser to save; its content may change with the next tick."""
-    kind = KINDS.get(name.rsplit(".", 1)[-1], "application/octet-stream")
+    media_type = MEDIA_TYPES.get(name.rsplit(".", 1)[-1], "application/octet-stream")
     headers = {
         "Content-Disposition": f'attachment; filename="{name}"',
         "Cache-Control": "no-store",
     }
-    return Response(content, media_type=kind, headers=headers)
+    return Response(content, media_type=media_type, headers=headers)

@@ -1,6 +1,6 @@
 """What routes depend on: the state of the application, and parts of the request."""
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from fastapi import Depends, Header, Path, Query, Request
 
@@ -18,6 +18,9 @@ IMMUTABLE = "public, max-age=31536000, immutable"
 Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
 Option = Annotated[str | None, Query(description="one of the document's options")]
 Number = Annotated[int, Path(ge=1, le=1_000_000)]
+WorkingOrNumber = Annotated[
+    Literal["working"] | Number, Path(description="number of a revision, or working")
+]
 Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
 
 

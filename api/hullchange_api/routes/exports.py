@@ -1,19 +1,15 @@
 """Files for other programs, of the working copy or a revision."""
 
-from typing import Annotated, Any, Literal
+from typing import Any
 
-from fastapi import APIRouter, Path, Response
+from fastapi import APIRouter, Response
 
 from hullchange_api.review.exports import ExportName, exports_of
-from hullchange_api.routes.dependencies import GLB, CopyDep, Option, ReviewsDep
+from hullchange_api.routes.dependencies import GLB, CopyDep, Option, ReviewsDep, WorkingOrNumber
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags=["files"])
-Revision = Annotated[
-    Literal["working"] | Annotated[int, Path(ge=1, le=1_000_000)],
-    Path(description="number of a revision, or working"),
-]
-KINDS = {
+MEDIA_TYPES = {
     "step": "model/step",
     "json": "application/json",
     "glb": GLB,
@@ -33,7 +29,7 @@ BINARY: dict[int | str, dict[str, Any]] = {
 @for_reviewers
 def read_export(
     copy: CopyDep,
-    revision: Revision,
+    revision: WorkingOrNumber,
     name: ExportName,
     reviews: ReviewsDep,
     option: Option = None,
@@ -46,5 +42,5 @@ def read_export(
         "Content-Disposition": f'attachment; filename="{called}"',
         "Cache-Control": "no-store",
     }
-    kind = KINDS[name.rsplit(".", 1)[-1]]
-    return Response(exports.file(name), media_type=kind, headers=headers)
+    media_type = MEDIA_TYPES[name.rsplit(".", 1)[-1]]
+    return Response(exports.file(name), media_type=media_type, headers=headers)

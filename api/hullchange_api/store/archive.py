@@ -31,9 +31,15 @@ from hullchange_api.store.archive_shapes import (
     in_order,
     rows_of,
 )
-from hullchange_api.store.attachments import ENDINGS, LARGEST, MEGABYTE, type_of
+from hullchange_api.store.attachments import ENDINGS, LARGEST, type_of
 from hullchange_api.store.database import Database
-from hullchange_api.store.files import FILE_NAME, RESTORING, make_private, write_atomically
+from hullchange_api.store.files import (
+    FILE_NAME,
+    MEGABYTE,
+    RESTORING,
+    make_private,
+    write_atomically,
+)
 from hullchange_api.store.plain_zip import PlainZip, damaged, write_plain
 from hullchange_api.store.review_records import require_conditions
 from hullchange_api.store.revisions import DOCUMENT, hash_over, stored_blob

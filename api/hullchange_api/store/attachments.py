@@ -11,10 +11,10 @@ from hullchange.errors import ModelError
 from hullchange_api.store import tables
 from hullchange_api.store.arrival import next_arrival
 from hullchange_api.store.database import Database
+from hullchange_api.store.files import MEGABYTE
 from hullchange_api.store.revisions import now, stored_blob
 from hullchange_api.wire.review import AttachmentCard
 
-MEGABYTE = 1024 * 1024
 LARGEST = 25 * MEGABYTE
 MOST_PER_REFIT = 1000 * MEGABYTE
 LONGEST_NAME = 120

@@ -13,6 +13,7 @@ from typing import IO
 
 from hullchange.errors import ModelError
 
+MEGABYTE = 1024 * 1024
 FILE_NAME = "refit.yaml"
 """The document of a refit in the data folder."""
 

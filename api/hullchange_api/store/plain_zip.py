@@ -16,12 +16,12 @@ from pydantic import BaseModel, ValidationError
 
 from hullchange.answer.wire import Wire
 from hullchange.errors import ModelError
+from hullchange_api.store.files import MEGABYTE
 from hullchange_api.wire.review import Digest
 
 FORMAT = 2
 """Format 1 did not say in what order records arrived."""
 MANIFEST = "manifest.json"
-MEGABYTE = 1024 * 1024
 LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE
 MOST_MEMBERS, LONGEST_NAME = 100_000, 300
 ORDINARY = stat.S_IFREG | 0o644

@@ -10,9 +10,9 @@ from fastapi import FastAPI, Request, Response
 from starlette.requests import ClientDisconnect
 
 from hullchange.errors import ModelError
+from hullchange_api.store.files import MEGABYTE
 from hullchange_api.wire.problems import problem_of, problem_response
 
-MEGABYTE = 1024 * 1024
 LARGEST_BODY = 4 * MEGABYTE
 LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
 FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")

@@ -1,1 +1,1 @@
-"""Steps that bring the store's database up to date, one module each, by Alembic."""
+"""Migrations of the store's database, one module each, run by Alembic."""

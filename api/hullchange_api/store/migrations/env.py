@@ -1,4 +1,4 @@
-"""Run by Alembic: the steps are taken on the connection that the store hands over."""
+"""Run by Alembic: migrates over the connection that the store passes."""
 
 from alembic import context
 

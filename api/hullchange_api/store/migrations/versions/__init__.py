@@ -1,1 +1,1 @@
-"""The steps, oldest first by their number."""
+"""The migrations, numbered from the oldest."""

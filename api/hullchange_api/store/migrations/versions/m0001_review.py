@@ -19,19 +19,19 @@ TABLES = (
 
 def upgrade() -> None:
     """Make the tables."""
-    _kept()
-    _frozen()
-    _said()
-    _handed_out()
+    _refits()
+    _revisions()
+    _records()
+    _shares()
 
 
 def downgrade() -> None:
-    """Take them away."""
+    """Drop the tables."""
     for name in reversed(TABLES):
         op.drop_table(name)
 
 
-def _kept() -> None:
+def _refits() -> None:
     op.create_table(
         "refits",
         _key("id"),
@@ -43,13 +43,13 @@ def _kept() -> None:
         _key("refit", sa.ForeignKey("refits.id")),
         sa.Column("place", sa.Integer(), primary_key=True),
         *_texts("label", "document"),
-        *_perhaps("text"),
+        *_optional_texts("text"),
     )
     content = sa.Column("content", sa.LargeBinary(), nullable=False)
     op.create_table("blobs", _key("sha256"), content)
 
 
-def _frozen() -> None:
+def _revisions() -> None:
     op.create_table(
         "revisions",
         _key("refit", sa.ForeignKey("refits.id")),
@@ -68,42 +68,44 @@ def _frozen() -> None:
     )
 
 
-def _said() -> None:
+def _records() -> None:
     op.create_table(
         "comments",
-        *_record(),
+        *_record_columns(),
         *_texts("on", "kind", "text"),
-        *_perhaps("revision_sha256", "gate"),
+        *_optional_texts("revision_sha256", "gate"),
     )
-    op.create_table("remarks", *_record(), *_texts("comment", "kind", "text", "evidence"))
+    op.create_table(
+        "remarks", *_record_columns(), *_texts("comment", "kind", "text", "evidence")
+    )
     op.create_table(
         "signatures",
-        *_record(),
+        *_record_columns(),
         *_texts("revision_sha256", "verdict", "scope", "conditions"),
-        *_perhaps("part"),
+        *_optional_texts("part"),
     )
     op.create_table(
         "attachments",
-        *_record(),
+        *_record_columns(),
         *_texts("name", "media_type"),
         *_numbers("size_bytes"),
         _text("sha256", sa.ForeignKey("blobs.sha256")),
     )
 
 
-def _handed_out() -> None:
+def _shares() -> None:
     op.create_table(
         "shares",
         _key("id"),
         _text("refit", sa.ForeignKey("refits.id"), index=True),
         _text("token_sha256", unique=True),
         *_texts("label", "revisions", "reviewer", "made_at", "expires_at"),
-        *_perhaps("revoked_at"),
+        *_optional_texts("revoked_at"),
     )
 
 
-def _record() -> list["sa.Column[Any]"]:
-    """What every record of the review has: whose refit, who, how and when."""
+def _record_columns() -> list["sa.Column[Any]"]:
+    """Columns of every record of the review: refit, author, how and when it came."""
     refit = _text("refit", sa.ForeignKey("refits.id"), index=True)
     return [_key("id"), refit, *_texts("author", "through", "written_at")]
 
@@ -123,7 +125,7 @@ def _texts(*names: str) -> list["sa.Column[Any]"]:
     return [_text(name) for name in names]
 
 
-def _perhaps(*names: str) -> list["sa.Column[Any]"]:
+def _optional_texts(*names: str) -> list["sa.Column[Any]"]:
     return [sa.Column(name, sa.String(), nullable=True) for name in names]
 
 

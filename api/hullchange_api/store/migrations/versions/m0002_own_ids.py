@@ -1,4 +1,4 @@
-"""A record's id is its refit's own, so that a copy of a refit may stand beside it.
+"""A record's id is unique within its refit, so that a refit can be copied with its records.
 
 Revision ID: m0002
 """
@@ -13,19 +13,19 @@ RECORDS = ("comments", "remarks", "signatures", "attachments")
 
 
 def upgrade() -> None:
-    """Tell records apart by refit and id."""
+    """Make refit and id the key of records."""
     for name in RECORDS:
-        _made_anew(name, ("refit", "id"), has_index=False)
+        _with_key(name, ("refit", "id"), has_index=False)
 
 
 def downgrade() -> None:
-    """Tell records apart by id alone."""
+    """Make the id alone the key of records."""
     for name in RECORDS:
-        _made_anew(name, ("id",), has_index=True)
+        _with_key(name, ("id",), has_index=True)
 
 
-def _made_anew(name: str, key: tuple[str, ...], *, has_index: bool) -> None:
-    """The same table and rows under another key; SQLite changes no key in place."""
+def _with_key(name: str, key: tuple[str, ...], *, has_index: bool) -> None:
+    """Copy a table and its rows under another key; SQLite cannot change a key in place."""
     old = sa.Table(name, sa.MetaData(), autoload_with=op.get_bind(), resolve_fks=False)
     links = {"refit": "refits.id", "sha256": "blobs.sha256"}
     op.create_table(

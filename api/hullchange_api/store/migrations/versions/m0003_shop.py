@@ -1,4 +1,4 @@
-"""What the shop keeps: nests of revisions, and how far each piece is.
+"""Records of cutting: nests of revisions, and the progress of each piece.
 
 Revision ID: m0003
 """
@@ -32,6 +32,6 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Take them away."""
+    """Drop the tables."""
     op.drop_table("shop_words")
     op.drop_table("nests")

@@ -11,10 +11,10 @@ down_revision = "m0003"
 
 
 def upgrade() -> None:
-    """Add it, unknown for links that are there."""
+    """Add the column, unknown for existing links."""
     op.add_column("shares", sa.Column("last_used_at", sa.String(), nullable=True))
 
 
 def downgrade() -> None:
-    """Take it away."""
+    """Drop the column."""
     op.drop_column("shares", "last_used_at")

@@ -1,4 +1,4 @@
-"""In what order records came, and when an attachment was deleted.
+"""In what order records arrived, and when an attachment was deleted.
 
 Revision ID: m0005
 """
@@ -13,7 +13,7 @@ RECORDS = ("comments", "remarks", "signatures", "attachments", "shop_words")
 
 
 def upgrade() -> None:
-    """Number what is there as SQLite numbered it; when it arrived is not known."""
+    """Number existing records as SQLite did; when they arrived is not known."""
     for name in RECORDS:
         for column in (
             sa.Column("arrival", sa.Integer()),
@@ -27,7 +27,7 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Take them away."""
+    """Drop the columns."""
     op.drop_column("attachments", "removed_at")
     for name in RECORDS:
         op.drop_column(name, "arrived_at")
