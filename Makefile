@@ -24,6 +24,7 @@ lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, 
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .
 	$(BIN)/python -m mypy
+	$(BIN)/python -m mypy --platform win32 --cache-dir .mypy_cache/win32
 	$(BIN)/lint-imports
 	$(BIN)/python -m hullchange_api.contract --check
 	$(NPM) run -s check

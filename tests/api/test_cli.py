@@ -1,5 +1,6 @@
 """The command line: exit status, what goes where, nothing written on a refusal."""
 
+import io
 import json
 import os
 import socket
@@ -490,3 +491,13 @@ def test_cut_of_a_document_without_parts_writes_nothing(run, tmp_path):
     assert (status, said) == (2, "")
     assert "nothing to cut" in err
     assert not (tmp_path / "cut").exists()
+
+
+def test_output_is_utf8_with_plain_line_feeds_whatever_the_system_says(monkeypatch):
+    raw = io.BytesIO()
+    windows = io.TextIOWrapper(raw, encoding="cp1252", newline="\r\n", write_through=True)
+    monkeypatch.setattr(sys, "stdout", windows)
+    assert main(["check", str(SALTMARROW)]) == 0
+    windows.write("GM ≥ 0.35 m\n")
+    assert raw.getvalue().endswith("can be assessed.\nGM ≥ 0.35 m\n".encode())
+    assert b"\r" not in raw.getvalue()

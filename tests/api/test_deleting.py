@@ -1,11 +1,14 @@
 """What was begun by mistake goes out of sight and comes back; what is signed stays."""
 
+from threading import Thread
+
 import pytest
 from reviewing import PHOTO, Party, solids_here, uuid
 
 from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
 from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.store.refit_lock import RefitLock, document_lock
 from hullchange_api.store.refits import Refits
 from hullchange_api.wire.working_copy import LONGEST_LABEL
 
@@ -146,3 +149,23 @@ def test_one_file_is_open_once_whatever_the_data_folder(tmp_path):
     one.close()
     assert others[0].working_copy("dot").state.edit == 1
     others[0].close()
+
+
+def test_a_lock_is_released_by_another_thread_than_took_it(tmp_path):
+    locks = []
+    for work in (lambda: locks.append(RefitLock(tmp_path, "dot")), lambda: locks[0].close()):
+        thread = Thread(target=work)
+        thread.start()
+        thread.join()
+    RefitLock(tmp_path, "dot").close()
+
+
+def test_an_account_without_a_name_can_hold_a_document(tmp_path, monkeypatch):
+    def nameless():
+        raise KeyError("getpwuid(): uid not found: 12345")
+
+    monkeypatch.setattr("hullchange_api.store.refit_lock.getuser", nameless)
+    monkeypatch.setattr("hullchange_api.store.refit_lock.gettempdir", lambda: str(tmp_path))
+    lock = document_lock(tmp_path / "dot.yaml", "dot")
+    assert len([*tmp_path.glob("hullchange-locks-nameless/*.lock")]) == 1
+    lock.close()

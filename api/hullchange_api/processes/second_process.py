@@ -21,7 +21,9 @@ def run_in_second_process(work: Callable[[], Answer]) -> Callable[[], Answer]:
     Where there is no second core, or where that process fails (a refusal included), the work
     is done in this process when the answer is asked for.
     """
-    if sys.platform != "linux" or not _has_spare_core():
+    if sys.platform != "linux" or len(os.sched_getaffinity(0)) < 2:
+        return work
+    if threading.active_count() > 1:  # a fork would hold the locks of other threads for ever
         return work
     source, sink = os.pipe()
     child = os.fork()
@@ -50,11 +52,6 @@ def on_two_cores(
     mine = [work(one) for one in every[::2]]
     theirs = others()
     return [(theirs if i % 2 else mine)[i // 2] for i in range(len(every))]
-
-
-def _has_spare_core() -> bool:
-    """Two cores, and no other thread: a fork would hold that thread's locks for ever."""
-    return len(os.sched_getaffinity(0)) > 1 and threading.active_count() == 1
 
 
 def _send_answer(sink: int, work: Callable[[], object]) -> NoReturn:

@@ -74,8 +74,7 @@ class WorkingCopy:
         """Called with the edit that the file holds, after it was written."""
         self.require_answerable: Callable[[State], None] = lambda _: None
         """Called with a state that another program wrote; may refuse it."""
-        self._lock = RLock()
-        self._saving = RLock()
+        self._lock, self._saving = RLock(), RLock()
         self._save_later = Debounced(self.save, SAVE_AFTER_SECONDS)
         self._copy_file: Path | None = None
         self._file_trouble = self._store_trouble = ""
@@ -184,9 +183,7 @@ class WorkingCopy:
                 self._text = edited(self._text, state.plain)
                 self._write(state)
             except Exception as error:  # see `wire.unexpected`: no request waits
-                self._set_file_trouble(
-                    self._not_written(error_message(error, f"writing {self.file.name}"))
-                )
+                self._set_file_trouble(self._not_written(error))
 
     def for_freezing(self, expected: int) -> tuple[State, str]:
         """The present state and its text, exactly as it is or will be in the file.
@@ -262,7 +259,8 @@ class WorkingCopy:
     def _document(self, plain: reading.Plain) -> Document:
         return reading.document_of(plain, self.file.parent)
 
-    def _not_written(self, reason: str) -> str:
+    def _not_written(self, error: Exception) -> str:
+        reason = error_message(error, f"writing {self.file.name}")
         remedy = "make room or allow writing, and the file follows with the next edit."
         state = f"could not be written ({reason}): your edits are kept in the data folder"
         return f"{self.file.name} {state}; {remedy}"
@@ -350,14 +348,14 @@ class WorkingCopy:
             self.require_answerable(State(state.edit + 1, read.plain, read.document))
         except Exception as error:  # as above
             why = error_message(error, f"reading {self.file.name}")
-            kept = (
+            shown = (
                 "she is shown as it was last read, and your next edits are kept beside it"
                 if is_saved
                 else f"{self._save_copy(state)} and here"
             )
             self._set_file_trouble(
                 f"{self.file.name} was changed by something else and cannot be taken up now "
-                f"({why}); {kept}. Put it right, and it is taken up.",
+                f"({why}); {shown}. Put it right, and it is taken up.",
                 is_held_off=True,
             )
             return
