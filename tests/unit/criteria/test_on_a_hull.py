@@ -54,7 +54,7 @@ def test_plain_levers_answer_what_the_solver_answers(side, sign):
     top = curve(0.0).maximum(side)
     peak = levers.peak(0.0, np.pi)
     assert peak.gz == pytest.approx(top.gz, abs=2e-3)
-    area = curve(0.0).area(0.0, sign * np.radians(37.0))
+    area = bodies.area_under(curve(0.0), 0.0, sign * np.radians(37.0))
     assert levers.area(0.0, np.radians(37.0)) == pytest.approx(abs(area), abs=1e-12)
 
 
