@@ -64,15 +64,6 @@ class Answered:
     answer: ConditionResult
 
 
-def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
-    """Each boat that a condition is run for.
-
-    Raises:
-        ModelError: where one of them does not float in it.
-    """
-    return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
-
-
 def answers_of(
     boat: Boat, found: Found, condition: LoadingCondition
 ) -> tuple[Answered | UnansweredResult, ...]:

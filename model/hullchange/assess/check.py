@@ -76,15 +76,6 @@ def _afloat_findings(boat: Boat) -> Iterator[Finding]:
         yield from unanswered_findings(a for a in answers if isinstance(a, UnansweredResult))
 
 
-def problems_of(path: Path) -> tuple[Fault, ...]:
-    """Everything that is wrong with the document in a file; nothing if it can be assessed."""
-    try:
-        checked(path)
-    except DocumentError as error:
-        return error.faults
-    return ()
-
-
 def _options_built(read: Reading, without: tuple[Finding, ...]) -> list[Finding]:
     """What is doubtful under an option alone, where every option can be built.
 

@@ -1,6 +1,6 @@
 """What the refit changes, line by line: each with the account it adds to the boat as found."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
@@ -199,11 +199,3 @@ def _risen(document: Document, at: Point, rises: items.RisesWith | None) -> tupl
 
 def _reach(reach: Reach | None) -> tuple[float, float]:
     return (0.0, 0.0) if reach is None or reach.x is None else reach.x
-
-
-def by_change(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:
-    """The entries of each change."""
-    grouped: dict[str, list[Entry]] = {}
-    for entry in entries:
-        grouped.setdefault(entry.change, []).append(entry)
-    return {name: tuple(lines) for name, lines in grouped.items()}

@@ -191,16 +191,6 @@ class CriterionOutcome:
         """Of value and limit."""
         return self.criterion.unit
 
-    @property
-    def source(self) -> str:
-        """The criterion's, in one line."""
-        return self.criterion.source
-
-    @property
-    def grade(self) -> Grade:
-        """The criterion's, with what it rests on."""
-        return self.criterion.grade_with_inputs
-
 
 @dataclass(frozen=True)
 class NotAnswered:

@@ -144,10 +144,6 @@ class Outline:
         """The segments that carry a tag."""
         return tuple(segment for segment in self.segments if segment.tag == tag)
 
-    def mirrored(self) -> "Outline":
-        """The same loop with the second coordinate turned over, still counter-clockwise."""
-        return Outline(tuple(_turned_over(s) for s in reversed(self.segments)))
-
 
 def _rounding(
     before: FlatPoint, corner: FlatPoint, after: FlatPoint, radius: float
@@ -171,22 +167,6 @@ def _way(start: FlatPoint, end: FlatPoint) -> FlatPoint:
     x, y = end[0] - start[0], end[1] - start[1]
     size = hypot(x, y)
     return x / size, y / size
-
-
-def _turned_over(segment: Segment) -> Segment:
-    def over(point: FlatPoint) -> FlatPoint:
-        return point[0], -point[1]
-
-    match segment:
-        case Line():
-            return Line(over(segment.end), over(segment.start), segment.tag)
-        case Arc():
-            ends = over(segment.end), over(segment.through), over(segment.start)
-            return Arc(*ends, segment.tag)
-        case Circle():
-            return Circle(over(segment.centre), segment.radius, segment.tag)
-        case Spline():
-            return Spline(tuple(over(p) for p in segment.points[::-1]), segment.tag)
 
 
 Rings = tuple[FloatArray, ...]

@@ -130,11 +130,6 @@ def _meshed(shape: cq.Solid, deflection: float, turn: float) -> Surface:
     return _sewn(np.array(points), np.concatenate(faces))
 
 
-def kernel_mass(plate: Plate, density: float) -> Weighed:
-    """Volume, mass and centroid by the kernel's own integrals, for comparison."""
-    return _integrated(solid_of(plate), density)
-
-
 def _integrated(shape: cq.Solid, density: float) -> Weighed:
     properties = GProp_GProps()
     BRepGProp.VolumeProperties_s(shape.wrapped, properties, PRECISION, False, False)
@@ -143,9 +138,7 @@ def _integrated(shape: cq.Solid, density: float) -> Weighed:
     return Weighed(volume, volume * density, (x, y, z))
 
 
-def record_of(
-    plates: Iterable[Plate], density: float = STEEL_DENSITY
-) -> list[tuple[str, Weighed]]:
+def record_of(plates: Iterable[Plate]) -> list[tuple[str, Weighed]]:
     """Every plate's id and its solid, weighed by trimesh; a twin's is its partner's, mirrored.
 
     Raises:
@@ -155,7 +148,9 @@ def record_of(
     for plate in plates:
         partner = made.get(plate.twin_of)
         made[plate.id] = (
-            weighed(cad_mesh_of(plate), density) if partner is None else partner.mirrored()
+            weighed(cad_mesh_of(plate), STEEL_DENSITY)
+            if partner is None
+            else partner.mirrored()
         )
     return list(made.items())
 

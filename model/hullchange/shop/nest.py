@@ -1,7 +1,7 @@
 """What a nest is: pieces placed on sheets, and whether it holds on the exact outlines."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import pi
 
 import numpy as np
@@ -97,11 +97,6 @@ class Nest:
 
     sheet: Sheet
     places: tuple[Place, ...]
-
-    def moved(self, by: float) -> "Nest":
-        """The same, everything shifted along both directions [m]."""
-        places = (replace(p, shift=(p.shift[0] + by, p.shift[1] + by)) for p in self.places)
-        return Nest(self.sheet, tuple(places))
 
 
 @dataclass(frozen=True)

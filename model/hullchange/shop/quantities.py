@@ -42,11 +42,6 @@ class Account:
     left: float
     price: float | None
 
-    @property
-    def scrap(self) -> float:
-        """[kg] that is neither used nor kept."""
-        return self.bought + self.from_yard - self.used - self.left
-
 
 def account_of(
     thickness: float, nests: Sequence[Nest], shapes: Mapping[str, Shape], spacing: Spacing

@@ -57,9 +57,10 @@ def test_grade_c_and_unread_clauses_are_never_judged(sense, value):
     memory = said(sense, value, 1.0, grade=Grade.C)
     unread = said(sense, value, 1.0, clause_read=False)
     assert (memory.state, unread.state) == (State.TO_BE_CONFIRMED, State.TO_BE_CONFIRMED)
-    assert unread.grade is Grade.A
+    assert unread.criterion.grade_with_inputs is Grade.A
     rests = said(sense, value, 1.0, flooding=INLAND_OPENINGS)
-    assert (rests.criterion.grade, rests.grade) == (Grade.A, Grade.C)
+    assert rests.criterion.grade is Grade.A
+    assert rests.criterion.grade_with_inputs is Grade.C
     assert rests.state is State.TO_BE_CONFIRMED
 
 

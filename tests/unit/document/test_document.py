@@ -8,9 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
-from refits import assessed, barge_document
+from refits import assessed, barge_document, problems_of
 
-from hullchange.assess.check import problems_of
 from hullchange.document.document import Document, Target
 from hullchange.document.items import Tank, Weight
 from hullchange.document.lines_file import plain_lines

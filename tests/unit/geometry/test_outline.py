@@ -146,16 +146,12 @@ def test_moved_and_scaled(scale, x, y):
     assert other.centroid == pytest.approx(moved, abs=1e-7)
 
 
-def test_run_backwards_or_turned_over_it_encloses_the_same():
+def test_run_backwards_it_encloses_the_same():
     one = mixed()
     back = Outline(tuple(s.reversed() for s in reversed(one.segments)))
-    over = one.mirrored()
     assert back.area == pytest.approx(one.area, abs=1e-14)
     assert back.centroid == pytest.approx(one.centroid, abs=1e-14)
-    assert over.area == pytest.approx(one.area, abs=1e-14)
-    assert over.centroid == pytest.approx((one.centroid[0], -one.centroid[1]), abs=1e-14)
     assert enclosed(back.polyline()) > 0.0
-    assert enclosed(over.polyline()) > 0.0
 
 
 def test_split_in_two_and_put_together():
