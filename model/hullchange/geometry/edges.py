@@ -30,7 +30,6 @@ class Body:
         normal: (n, 3) unit normals of the plate.
         run: (n,) length each station stands for [m].
         side: (n,) number of the segment each lies on.
-        tags: of the segments.
         deep: (n,) how far the steel goes in from the edge, at most ``INTO`` [m].
         rings: (m, 2, 2) straight pieces of the outline in the flat [m].
         low: (3,) smallest coordinates of the steel [m].
@@ -44,7 +43,6 @@ class Body:
     normal: FloatArray
     run: FloatArray
     side: FloatArray
-    tags: tuple[str, ...]
     deep: FloatArray
     rings: FloatArray
     low: FloatArray
@@ -71,11 +69,8 @@ def body_of(steel: Plate) -> Body:
     at, normal = plate.map.to_boat(flat), plate.map.normals(flat)
     ways, outs = _in_space(plate, flat, (way, out), (at, normal))
     grown = np.concatenate([at, steel.surface().vertices])
-    return Body(
-        plate, at, ways, outs, normal, run, side,
-        tuple(s.tag for o in (plate.outer, *plate.holes) for s in o.segments),
-        deep, rings, grown.min(axis=0), grown.max(axis=0),
-    )  # fmt: skip
+    low, high = grown.min(axis=0), grown.max(axis=0)
+    return Body(plate, at, ways, outs, normal, run, side, deep, rings, low, high)
 
 
 def rolled(tube: Plate) -> Plate:
