@@ -11,7 +11,7 @@ from math import pi, radians, sin
 import numpy as np
 import pytest
 
-from hullchange.geometry.outline import Arc, Line, Outline, Spline, flat_points
+from hullchange.geometry.outline import Arc, FlatOutline, Line, Spline, flat_points
 from hullchange.geometry.plate import Cone, Plate
 from hullchange.geometry.surface import weighed
 
@@ -43,10 +43,10 @@ def test_the_pattern_of_a_cone_is_a_sector(half_angle_deg):
 
 def bent_plates():
     """A panel with a window on three surfaces, edges along no ruling."""
-    window = Outline.rectangle((-0.4, -0.1), (0.2, 0.3), 0.06)
+    window = FlatOutline.rectangle((-0.4, -0.1), (0.2, 0.3), 0.06)
     x = np.linspace(1.0, -1.0, 9)
     top = Spline(flat_points(np.stack([x, 0.7 - 0.1 * x**2], axis=1)))
-    outer = Outline(
+    outer = FlatOutline(
         (
             Line((-1.0, -0.6), (1.0, -0.6)),
             Line((1.0, -0.6), top.start),

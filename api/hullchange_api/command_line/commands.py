@@ -15,10 +15,10 @@ from hullchange.boat.boat import Boat, boat_of, built_of
 from hullchange.boat.cad_record import recorded
 from hullchange.boat.hull import hull_from
 from hullchange.document.document import Document
-from hullchange.document.matching import words_at
+from hullchange.document.matching import PlainDocument, words_at
 from hullchange.document.options import landed, with_option
 from hullchange.document.paths import assignment
-from hullchange.document.reading import Plain, document_of, read_document
+from hullchange.document.reading import document_of, read_document
 from hullchange.errors import DocumentError, ModelError
 from hullchange.findings import Finding
 from hullchange_api.command_line.main import DONE, FAILED, REFUSED
@@ -377,7 +377,7 @@ def _document(given: argparse.Namespace) -> Document:
     return document_of(_plain(given, given.option), given.file.parent)
 
 
-def _plain(given: argparse.Namespace, option: str | None) -> Plain:
+def _plain(given: argparse.Namespace, option: str | None) -> PlainDocument:
     """The document as written, with an option and the settings of the command."""
     plain = read_document(given.file).plain
     for setting in given.settings:

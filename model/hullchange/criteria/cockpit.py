@@ -5,9 +5,9 @@ from itertools import accumulate
 from math import sqrt
 
 from hullchange.criteria.criterion import (
-    Answer,
     Criterion,
-    Found,
+    CriterionAnswer,
+    Evaluated,
     Publication,
     Quantity,
     Sense,
@@ -32,7 +32,7 @@ LEFT_LEVEL = 0.100  # [m]
 
 
 @dataclass(frozen=True)
-class Layer:
+class RecessLayer:
     """A slice of a recess with upright sides: its plan area [m^2] and its height [m]."""
 
     area: float
@@ -49,7 +49,7 @@ class Recess:
         sole_above_sea: [m] of its sole above the water outside (negative: below).
     """
 
-    layers: tuple[Layer, ...]
+    layers: tuple[RecessLayer, ...]
     length: float
     sole_above_sea: float
 
@@ -193,7 +193,7 @@ SILL = Criterion(
 )
 
 
-def drainage(recess: Recess, drain_area: float | Absent, deck_length: float) -> Answer:
+def drainage(recess: Recess, drain_area: float | Absent, deck_length: float) -> CriterionAnswer:
     """The drains of a recess against 46 CFR 178.450, in exposed waters, without bulwarks.
 
     Args:
@@ -211,11 +211,11 @@ def drainage(recess: Recess, drain_area: float | Absent, deck_length: float) -> 
         Quantity("part for the waters", EXPOSED, ""),
         Quantity("volume between bulwarks", 0.0, "m3"),
     )
-    found = Found(drain_area * CM2_PER_M2, asked * CM2_PER_M2, inputs, (MISPRINT,))
+    found = Evaluated(drain_area * CM2_PER_M2, asked * CM2_PER_M2, inputs, (MISPRINT,))
     return outcome(DRAINAGE, found)
 
 
-def standing_water(recess: Recess, drain_area: float | Absent) -> Answer:
+def standing_water(recess: Recess, drain_area: float | Absent) -> CriterionAnswer:
     """What is left of a full recess after three minutes against Division 240.
 
     Args:
@@ -232,10 +232,10 @@ def standing_water(recess: Recess, drain_area: float | Absent) -> Answer:
         Quantity("discharge coefficient", DISCHARGE, ""),
     )
     left = level_after(recess, drain_area, THREE_MINUTES)
-    return outcome(STANDING_WATER, Found(left, LEFT_LEVEL, inputs))
+    return outcome(STANDING_WATER, Evaluated(left, LEFT_LEVEL, inputs))
 
 
-def sill_height(sill_above_sole: float) -> Answer:
+def sill_height(sill_above_sole: float) -> CriterionAnswer:
     """The lowest opening into the boat [m] above the cockpit sole against Division 240."""
     inputs = (Quantity("sill above the sole", sill_above_sole, "m"),)
-    return outcome(SILL, Found(sill_above_sole, 0.400, inputs))
+    return outcome(SILL, Evaluated(sill_above_sole, 0.400, inputs))

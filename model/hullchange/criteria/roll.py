@@ -17,7 +17,7 @@ SOURCE = "IMO rolling period test, as in the Intact Stability Code (opened)"
 
 
 @dataclass(frozen=True)
-class Spread:
+class RollPeriod:
     """A rough figure between its bounds."""
 
     value: float
@@ -54,7 +54,7 @@ class GmRatio:
     findings: tuple[Finding, ...]
 
 
-def roll_period(gm: float, beam: float) -> Spread | Absent:
+def roll_period(gm: float, beam: float) -> RollPeriod | Absent:
     """The period [s] to expect of a full roll.
 
     Args:
@@ -70,7 +70,7 @@ def roll_period(gm: float, beam: float) -> Spread | Absent:
     if gm <= 0.0:
         return Absent("Her GM is not positive: she does not roll about the upright.")
     unit = beam / sqrt(gm)
-    return Spread(
+    return RollPeriod(
         FACTOR * unit, (FACTOR - FACTOR_SPREAD) * unit, (FACTOR + FACTOR_SPREAD) * unit
     )
 

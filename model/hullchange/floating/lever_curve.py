@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice, pairwise
 from math import pi
-from typing import Literal, TypeAlias
+from typing import TypeAlias
 
 import numpy as np
 
+from hullchange.answer.wire import Side
 from hullchange.floating import heeled
 from hullchange.floating.crossings import (
     Measure,
@@ -28,7 +29,6 @@ from hullchange.floating.crossings import (
 from hullchange.floating.heeled import HEEL, SLOPE, TO_PORT, TRIM_RATE, Heeled, HeldBoat
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
 
-Side: TypeAlias = Literal["port", "starboard"]
 NEAR_TOP = 1e-7
 """[rad] to which the heel of the largest lever is found; the lever itself then is exact."""
 NEAR_EDGE = 1e-8

@@ -40,7 +40,7 @@ from scipy.interpolate import make_interp_spline
 from hullchange.errors import ModelError
 from hullchange.geometry.developable import Cone, Planar
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Arc, Circle, Line, Outline, Segment, Spline
+from hullchange.geometry.outline import Arc, Circle, FlatOutline, Line, Segment, Spline
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.strip import Strip
 from hullchange.geometry.surface import Surface, Weighed, weighed
@@ -191,7 +191,7 @@ def _flat_solid(plate: Plate, place: Planar) -> cq.Solid:
     return body.moved(cq.Location(plane))
 
 
-def _flat_wire(outline: Outline) -> cq.Wire:
+def _flat_wire(outline: FlatOutline) -> cq.Wire:
     return cq.Wire.assembleEdges([_flat_edge(segment) for segment in outline.segments])
 
 
@@ -260,7 +260,7 @@ def _kernel_surface(cone: Cone) -> Geom_Surface:
 
 
 def _rolled_wire(
-    outline: Outline, cone: Cone, hand: float, surface: Geom_Surface
+    outline: FlatOutline, cone: Cone, hand: float, surface: Geom_Surface
 ) -> TopoDS_Wire:
     wire = BRepBuilderAPI_MakeWire()
     for segment in outline.segments:

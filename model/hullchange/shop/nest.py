@@ -71,7 +71,7 @@ class Shape:
     region: shapely.Polygon
     turns: tuple[float, ...] = TURNS
 
-    def at(self, place: "Place") -> shapely.Polygon:
+    def at(self, place: "Placement") -> shapely.Polygon:
         """Its outline where it is placed."""
         return shapely.transform(
             self.region, lambda xy: xy @ turned(place.angle) + np.array(place.shift)
@@ -79,11 +79,11 @@ class Shape:
 
     def lying(self, angle: float) -> shapely.Polygon:
         """Its outline turned."""
-        return self.at(Place(self.id, angle, (0.0, 0.0)))
+        return self.at(Placement(self.id, angle, (0.0, 0.0)))
 
 
 @dataclass(frozen=True)
-class Place:
+class Placement:
     """Where a shape lies on a sheet: turned by an angle [rad], then shifted [m]."""
 
     id: str
@@ -96,7 +96,7 @@ class Nest:
     """One sheet with what lies on it."""
 
     sheet: Sheet
-    places: tuple[Place, ...]
+    places: tuple[Placement, ...]
 
 
 @dataclass(frozen=True)
