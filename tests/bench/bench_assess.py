@@ -10,9 +10,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from refits import assessed, boat, demo, demo_document, with_all
+from refits import assessed, boat, demo, demo_document, rows_of, with_all
 
-from hullchange.afloat.results import rows_of
 from hullchange.afloat.slopes import plus_minus, slopes_of
 from hullchange.afloat.uncertainty_shares import causes_of, shares_of
 from hullchange.survey.as_found import amidships

@@ -106,7 +106,7 @@ def solves():
 
 
 def house_of(height) -> Surface:
-    return bodies.barge(3.0, 2.0, height, cells=6).moved(np.array([5.0, 0.0, 1.2]))
+    return bodies.moved(bodies.barge(3.0, 2.0, height, cells=6), np.array([5.0, 0.0, 1.2]))
 
 
 def house_changed(pieces, house, loading, start):

@@ -22,7 +22,7 @@ from scipy.interpolate import CubicSpline
 from stability import BOAT, answer, facts, opening
 
 from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.criterion import State
+from hullchange.criteria.criterion import CriterionState
 from hullchange.criteria.definitions import (
     CFR_OPENINGS,
     DEFINITIONS,
@@ -173,25 +173,25 @@ def test_which_definitions_are_known():
 @pytest.mark.parametrize(
     ("code", "uncut", "cut", "state"),
     [
-        ("area-to-30", 0.05663, 0.05663, State.MET),
-        ("area-to-40", 0.11493, 0.0817, State.NOT_MET),
-        ("area-30-to-40", 0.0583, 0.0250, State.NOT_MET),
-        ("lever-from-30", 0.66302, 0.3321, State.MET),
+        ("area-to-30", 0.05663, 0.05663, CriterionState.MET),
+        ("area-to-40", 0.11493, 0.0817, CriterionState.NOT_MET),
+        ("area-30-to-40", 0.0583, 0.0250, CriterionState.NOT_MET),
+        ("lever-from-30", 0.66302, 0.3321, CriterionState.MET),
     ],
 )
 def test_a_flared_hull_with_an_open_pipe_at_35_degrees(code, uncut, cut, state):
     pipe = opening("pipe", 0.003, PIPE_DEG)
     whole, flooded = of_flared(f"imo-{code}"), of_flared(f"imo-{code}", pipe)
-    assert whole.state is State.MET
+    assert whole.state is CriterionState.MET
     # splined here and by the solver's own slopes there
     assert whole.value == pytest.approx(uncut, abs=4e-4)
     assert flooded.value == pytest.approx(cut, abs=5e-5)
     assert (flooded.state, flooded.flooding.opening) == (state, "pipe")
     shut = opening("pipe", 0.003, PIPE_DEG, closing="weathertight")
     assert of_flared(f"imo-{code}", shut).value == whole.value
-    assert of_flared(f"imo-{code}", shut).state is State.MET
+    assert of_flared(f"imo-{code}", shut).state is CriterionState.MET
     excused = opening("pipe", 0.003, PIPE_DEG, progressive=False)
-    assert of_flared(f"imo-{code}", excused).state is State.MET
+    assert of_flared(f"imo-{code}", excused).state is CriterionState.MET
 
 
 def test_her_steady_heel_by_the_area_and_by_any_opening():

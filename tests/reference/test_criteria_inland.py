@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 from stability import BOAT, answer, facts, opening, sine_levers
 
-from hullchange.criteria.criterion import NotAnswered, Sense, State
+from hullchange.criteria.criterion import CriterionState, NotAnswered, Sense
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.inland import RULES, wind_lever
 
@@ -35,8 +35,8 @@ def test_heel_under_the_wind_by_hand():
     heel_deg = 118.0 / 180.0 * np.degrees(asin(0.2767353 / 0.72))
     wind = found("wind-heel")
     assert wind.value == pytest.approx(heel_deg, abs=1e-4)
-    assert (wind.limit, wind.state) == (20.0, State.MET)
-    assert found("wind-heel", levers=sine_levers(0.5)).state is State.NOT_MET
+    assert (wind.limit, wind.state) == (20.0, CriterionState.MET)
+    assert found("wind-heel", levers=sine_levers(0.5)).state is CriterionState.NOT_MET
 
 
 def test_freeboard_and_safety_distance_are_taken_at_that_heel():
@@ -44,8 +44,10 @@ def test_freeboard_and_safety_distance_are_taken_at_that_heel():
     edge = np.linspace(0.0, np.pi, 181)
     left = found("residual-freeboard", deck_edge=1.1 - 3.0 * edge)
     assert left.value == pytest.approx(1.1 - 3.0 * radians(heel_deg), abs=1e-9)
-    assert left.state is State.MET
-    assert found("residual-freeboard", deck_edge=0.7 - 3.0 * edge).state is State.NOT_MET
+    assert left.state is CriterionState.MET
+    assert (
+        found("residual-freeboard", deck_edge=0.7 - 3.0 * edge).state is CriterionState.NOT_MET
+    )
     two = [opening("hatch", 0.5, 20.0, 0.9), opening("vent", 0.01, 60.0, 2.0)]
     distance = found("safety-distance", openings=two)
     assert distance.value == pytest.approx(0.9 * (1.0 - heel_deg / 20.0), abs=1e-9)
@@ -54,7 +56,7 @@ def test_freeboard_and_safety_distance_are_taken_at_that_heel():
     assert 0.0 < near.value < 0.1
     assert not near.keeps_the_limit
     # which openings count is only remembered
-    assert near.state is distance.state is State.TO_BE_CONFIRMED
+    assert near.state is distance.state is CriterionState.TO_BE_CONFIRMED
     tight = opening("window", 0.1, 10.0, 0.5, closing="watertight")
     assert found("safety-distance", openings=[tight, *two]).value == distance.value
     hatch = opening("hatch", 0.1, 20.0, 0.5, closing="weathertight")
@@ -63,13 +65,13 @@ def test_freeboard_and_safety_distance_are_taken_at_that_heel():
 
 def test_a_wind_she_cannot_stand_lays_her_flat():
     flat = found("wind-heel", levers=sine_levers(0.2))
-    assert (flat.value, flat.state) == (180.0, State.NOT_MET)
+    assert (flat.value, flat.state) == (180.0, CriterionState.NOT_MET)
     assert "laid flat" in flat.remarks[0]
 
 
 def test_the_shape_of_the_curve():
-    assert found("range").state is State.MET
-    assert found("range", levers=sine_levers(0.7, 60.0)).state is State.NOT_MET
+    assert found("range").state is CriterionState.MET
+    assert found("range", levers=sine_levers(0.7, 60.0)).state is CriterionState.NOT_MET
     assert found("heel-of-largest-lever").value == pytest.approx(59.0, abs=1e-6)
     assert found("lever-from-30").value == pytest.approx(0.72, abs=1e-9)
     areas = {code: found(code) for code in ("area-0-to-30", "area-0-to-40", "area-30-to-40")}

@@ -13,7 +13,7 @@ from math import cos, pi, radians
 import pytest
 from stability import answer, facts, opening, sine_levers
 
-from hullchange.criteria.criterion import State
+from hullchange.criteria.criterion import CriterionState
 from hullchange.criteria.imo import RULES
 from hullchange.findings import Grade
 
@@ -41,7 +41,7 @@ def test_areas(code, printed, bounds, limit):
     area = found(code)
     assert area.value == pytest.approx(printed, abs=5e-6)
     assert area.value == pytest.approx(by_hand(*bounds), abs=FINE)
-    assert (area.limit, area.unit, area.state) == (limit, "m rad", State.MET)
+    assert (area.limit, area.unit, area.state) == (limit, "m rad", CriterionState.MET)
 
 
 def test_areas_are_cut_at_downflooding():
@@ -51,7 +51,7 @@ def test_areas_are_cut_at_downflooding():
         by_hand(30, 35), abs=FINE
     )
     early = found("area-30-to-40", openings=[opening("hatch", 0.5, 28.0)])
-    assert (early.value, early.state) == (0.0, State.NOT_MET)
+    assert (early.value, early.state) == (0.0, CriterionState.NOT_MET)
 
 
 def test_the_lever_at_thirty_degrees_on_a_curve_that_peaks_before():
@@ -64,7 +64,7 @@ def test_the_lever_at_thirty_degrees_on_a_curve_that_peaks_before():
 
 def test_no_lever_counts_once_she_has_flooded_or_turned_over():
     flooded = found("lever-from-30", openings=[opening("hatch", 0.5, 29.0)])
-    assert (flooded.value, flooded.state) == (0.0, State.NOT_MET)
+    assert (flooded.value, flooded.state) == (0.0, CriterionState.NOT_MET)
     assert found("lever-from-30", levers=sine_levers(0.5, 29.0)).value == 0.0
 
 
@@ -73,17 +73,17 @@ def test_heel_of_the_largest_lever():
     assert peak.value == pytest.approx(59.0, abs=1e-6)
     early = found("heel-of-largest-lever", levers=sine_levers(0.4, 49.0))
     assert early.value == pytest.approx(24.5, abs=1e-4)
-    assert early.state is State.NOT_MET
+    assert early.state is CriterionState.NOT_MET
     cut = found("heel-of-largest-lever", openings=[opening("hatch", 0.5, 24.0)])
     assert cut.value == pytest.approx(24.0)
-    assert cut.state is State.NOT_MET
+    assert cut.state is CriterionState.NOT_MET
 
 
 def test_initial_gm():
     # the slope of the curve at rest
     assert sine_levers().slope[0] == pytest.approx(1.0983, abs=5e-5)
-    assert found("initial-gm", gm=0.15).state is State.MET
-    assert found("initial-gm", gm=0.1499).state is State.NOT_MET
+    assert found("initial-gm", gm=0.15).state is CriterionState.MET
+    assert found("initial-gm", gm=0.1499).state is CriterionState.NOT_MET
 
 
 def test_all_six_are_grade_a_and_name_their_source():

@@ -19,7 +19,7 @@ from refits import SEA, barge_document, boat
 from stability import answer, facts, opening, sine_levers
 
 from hullchange.check_pack.worst_cases import growth_margin
-from hullchange.criteria.criterion import State
+from hullchange.criteria.criterion import CriterionState
 from hullchange.criteria.levers import SideLevers
 from hullchange.criteria.mgn280 import RULES, wind_lever_upright
 
@@ -30,7 +30,7 @@ def found(code, **given):
 
 def steady_heel(**given):
     remembered = found("steady-heel", **given)
-    assert remembered.state is State.TO_BE_CONFIRMED
+    assert remembered.state is CriterionState.TO_BE_CONFIRMED
     steady = answer(RULES, "uk-sailing-steady-heel", facts(**given))
     assert steady.value == remembered.value
     return steady
@@ -45,7 +45,7 @@ def test_the_gust_that_heels_her_to_sixty_degrees():
 def test_steady_heel():
     steady = steady_heel()
     assert steady.value == pytest.approx(39.85, abs=5e-3)
-    assert steady.state is State.MET
+    assert steady.state is CriterionState.MET
     # the two levers are equal there
     heel = radians(steady.value)
     wind = 0.5 * 1.77216 * cos(heel) ** 1.3
@@ -70,17 +70,17 @@ def test_an_opening_that_floods_early_lowers_it():
     half = 0.72 * sin(radians(25.0 * 180.0 / 118.0)) / cos(radians(25.0)) ** 1.3 / 2.0
     heel = radians(low.value)
     assert 0.72 * sin(heel * 180.0 / 118.0) == pytest.approx(half * cos(heel) ** 1.3)
-    assert low.state is State.NOT_MET
+    assert low.state is CriterionState.NOT_MET
 
 
 def test_without_a_lever_at_the_flooding_angle_no_steady_heel_is_safe():
     gone = steady_heel(levers=sine_levers(0.5, 55.0))
-    assert (gone.value, gone.state) == (0.0, State.NOT_MET)
+    assert (gone.value, gone.state) == (0.0, CriterionState.NOT_MET)
     assert "No lever is left" in gone.remarks[0]
 
 
 @pytest.mark.parametrize(
-    ("vanishing_deg", "state"), [(118.0, State.MET), (89.0, State.NOT_MET)]
+    ("vanishing_deg", "state"), [(118.0, CriterionState.MET), (89.0, CriterionState.NOT_MET)]
 )
 def test_range(vanishing_deg, state):
     reach = found("range-90", levers=sine_levers(0.7, vanishing_deg))
@@ -101,7 +101,7 @@ def test_a_curve_that_ends_early_does_not_right_her_from_every_angle():
 def test_the_table_from_memory_is_never_met_or_not_met():
     for vanishing_deg in (80.0, 118.0, 170.0):
         table = found("range-table", levers=sine_levers(0.7, vanishing_deg))
-        assert table.state is State.TO_BE_CONFIRMED
+        assert table.state is CriterionState.TO_BE_CONFIRMED
     # 90 + 60 (24 - 12) / 17
     assert table.limit == pytest.approx(132.353, abs=5e-4)
 

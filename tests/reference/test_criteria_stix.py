@@ -19,7 +19,7 @@ import numpy as np
 import pytest
 from stability import BOAT, answer, facts, opening, sine_levers
 
-from hullchange.criteria.criterion import NotAnswered, State
+from hullchange.criteria.criterion import CriterionState, NotAnswered
 from hullchange.criteria.facts import Absent, DesignCategory, Sails
 from hullchange.criteria.iso12217 import (
     RULES,
@@ -182,7 +182,7 @@ def test_sails_whose_centre_is_under_water_have_no_lever():
 
 def test_the_index_is_always_to_be_confirmed_and_shows_what_the_slope_does():
     found = answer(RULES, "iso12217-stix", facts())
-    assert found.state is State.TO_BE_CONFIRMED
+    assert found.state is CriterionState.TO_BE_CONFIRMED
     assert found.limit == 32.0
     made = stix(stix_inputs(facts()))
     assert found.value == made.value
@@ -246,7 +246,7 @@ def test_no_minimum_is_ever_met_or_not_met(category, mass):
     for case in (low, good, replace(low, openings=tuple(hatch))):
         given = [rule.answer((case,)) for rule in RULES]
         states = {a.state for a in given if not isinstance(a, NotAnswered)}
-        assert states == {State.TO_BE_CONFIRMED}
+        assert states == {CriterionState.TO_BE_CONFIRMED}
 
 
 def test_the_lowest_opening_is_one_that_nothing_closes():

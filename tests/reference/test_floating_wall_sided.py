@@ -69,7 +69,7 @@ def test_levers_with_a_slack_tank(density):
 def test_loll_by_the_lever():
     # tan H = sqrt(-2 GM / BM); of GM -0.05 m and BM 10/9 m 16.699244 degrees
     curve = barge_levers(-0.05)
-    port, starboard = curve.loll
+    port, starboard = bodies.loll(curve)
     exact = atan(sqrt(0.1 / BM))
     # a root is found where the next step would be below 1e-11 rad
     assert starboard.heel == pytest.approx(exact, abs=1e-11)
@@ -80,7 +80,7 @@ def test_loll_by_the_lever():
     assert starboard.slope == pytest.approx(0.1 / np.cos(exact), abs=1e-10)
     assert not curve.at(0.0).stable
     assert curve.vanishing_angle("starboard").at.heel > exact
-    assert barge_levers(0.05).loll == ()
+    assert bodies.loll(barge_levers(0.05)) == ()
 
 
 def test_area_is_the_energy():
@@ -90,9 +90,11 @@ def test_area_is_the_energy():
         h = radians(heel_deg)
         exact = 0.3 * (1.0 - cos(h)) + BM / 2.0 * (1.0 / cos(h) + cos(h) - 2.0)
         # the cubic's own error: width^4 / 384 times the fourth derivative, over the heel
-        assert curve.area(0.0, h) == pytest.approx(exact, abs=1e-9)
-    assert curve.area(-0.3, 0.3) == pytest.approx(0.0, abs=1e-14)
-    assert curve.area(0.1, 0.4) == pytest.approx(curve.area(0, 0.4) - curve.area(0, 0.1))
+        assert bodies.area_under(curve, 0.0, h) == pytest.approx(exact, abs=1e-9)
+    assert bodies.area_under(curve, -0.3, 0.3) == pytest.approx(0.0, abs=1e-14)
+    assert bodies.area_under(curve, 0.1, 0.4) == pytest.approx(
+        bodies.area_under(curve, 0, 0.4) - bodies.area_under(curve, 0, 0.1)
+    )
     assert curve.energy_gap < 2e-9
 
 

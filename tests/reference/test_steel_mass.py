@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from hullchange.geometry.frame import Frame
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.geometry.surface import weighed
 from hullchange.materials import STEEL_DENSITY
@@ -23,7 +23,7 @@ X, Y, Z = np.eye(3)
 
 @pytest.mark.parametrize("thickness_mm", [1, 2.5, 3, 4, 5, 6, 8, 10, 12])
 def test_plate_weighs_7_85_kg_per_square_metre_and_millimetre(thickness_mm):
-    square = Outline.rectangle((0.0, 0.0), (1.0, 1.0))
+    square = FlatOutline.rectangle((0.0, 0.0), (1.0, 1.0))
     plate = Plate("p", "plate", square, thickness_mm / 1000.0, Planar(Frame(np.zeros(3), X, Y)))
     assert plate.mass(STEEL_DENSITY) == pytest.approx(7.85 * thickness_mm, rel=1e-12)
     assert weighed(plate.surface(), STEEL_DENSITY).mass == pytest.approx(
@@ -49,7 +49,9 @@ def test_flat_bars(depth_mm, thickness_mm, kg_per_m):
 
 @pytest.mark.parametrize(("diameter", "wall"), [(42.4, 3.2), (60.3, 4.0), (88.9, 6.3), (89, 6)])
 def test_tubes(diameter, wall):
-    outer, bore = (Outline.circle((0, 0), d / 2000.0) for d in (diameter, diameter - 2 * wall))
+    outer, bore = (
+        FlatOutline.circle((0, 0), d / 2000.0) for d in (diameter, diameter - 2 * wall)
+    )
     tube = Plate("t", "tube", outer, 1.0, Planar(Frame(np.zeros(3), X, Y)), (bore,))
     # the factor is pi 7.85e-3, printed to six digits
     by_formula = (diameter - wall) * wall * 0.0246615

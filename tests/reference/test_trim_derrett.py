@@ -88,7 +88,9 @@ def test_p148_the_centre_of_flotation_is_where_loading_does_not_trim_her():
     loads = np.column_stack([cargo, np.full(3, mean + 0.3)])
 
     def after(flotation):
-        hull = bodies.barge(length, breadth, 12.0).moved(np.array([flotation, 0.0, 0.0]))
+        hull = bodies.moved(
+            bodies.barge(length, breadth, 12.0), np.array([flotation, 0.0, 0.0])
+        )
         envelope = Envelope((Piece(hull, True, "ship"),))
         mass = SEA * length * breadth * mean
         stiffness = SEA * breadth * length**3 / 12.0 + mass * (mean / 2.0 - 2.0)

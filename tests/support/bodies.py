@@ -3,8 +3,14 @@
 from itertools import pairwise
 
 import numpy as np
+from scipy.interpolate import CubicHermiteSpline
 
 from hullchange.geometry.surface import Surface, box, difference
+
+
+def moved(surface, by):
+    """The same body, moved by (3,) [m]."""
+    return Surface.unchecked(surface.vertices + by, surface.faces)
 
 
 def barge(length, beam, depth, draught=0.0, cells=1):
@@ -151,3 +157,24 @@ def water_below(plane, size=60.0):
     side /= np.linalg.norm(side)
     axes = np.array([np.cross(side, plane.up), side, plane.up])
     return Surface.unchecked(block.vertices @ axes + plane.up * plane.offset, block.faces)
+
+
+def loll(curve):
+    """Where she first lies on either side of an unstable upright; else nothing."""
+    if curve.at(0.0).slope >= 0.0:
+        return ()
+    stable = [rest for rest in curve.equilibria if rest.stable and not rest.inverted]
+    port = [rest for rest in stable if rest.heel < 0.0]
+    starboard = [rest for rest in stable if rest.heel > 0.0]
+    return (*port[-1:], *starboard[:1])
+
+
+def area_under(curve, heel_a, heel_b):
+    """[m rad] Area under the cubics of a lever curve from one heel [rad] to another."""
+    low, high = sorted((heel_a, heel_b))
+    area = 0.0
+    for k in np.flatnonzero(np.diff(curve.heels) > 1e-9):  # a step has no width
+        one = slice(k, k + 2)
+        cubic = CubicHermiteSpline(curve.heels[one], curve.to_port[one], curve.slopes[one])
+        area += cubic.integrate(*np.clip(curve.heels[one], low, high))
+    return float(area) if heel_a < heel_b else -float(area)

@@ -3,11 +3,14 @@
 from functools import cache
 from pathlib import Path
 
+from hullchange.afloat.results import answers_of
 from hullchange.assess.assessment import assessment
+from hullchange.assess.check import checked
 from hullchange.boat.boat import boat_of
 from hullchange.boat.conditions import conditions_of
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of, read_document
+from hullchange.errors import DocumentError
 from hullchange.survey.as_found import found
 
 SALTMARROW = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
@@ -214,6 +217,20 @@ def assessed(plain, **how):
 def row(answer, condition, stage="refit"):
     """One boat in one condition of an answer."""
     return next(c for c in answer.conditions if (c.id, c.stage) == (condition, stage))
+
+
+def rows_of(built, surveyed, condition):
+    """Each boat that a condition is run for, afloat."""
+    return [one.row for one in answers_of(built, surveyed, condition)]
+
+
+def problems_of(path):
+    """Everything that is wrong with the document in a file."""
+    try:
+        checked(path)
+    except DocumentError as error:
+        return error.faults
+    return ()
 
 
 @cache

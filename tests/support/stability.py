@@ -6,7 +6,7 @@ import numpy as np
 
 from hullchange.criteria.facts import DesignCategory, LeverFacts, Particulars, Sails
 from hullchange.criteria.levers import AtHeel, Beyond, SideLevers
-from hullchange.criteria.openings import Opening
+from hullchange.criteria.openings import DownfloodingOpening
 
 BOAT = Particulars(
     hull_length=12.0,
@@ -33,9 +33,11 @@ def opening(name, area, immersion_deg, freeboard=1.0, points=181, **said):
     """
     heel = np.linspace(0.0, pi, points)
     if immersion_deg is None:
-        return Opening(name, area, Beyond(pi), np.full(points, freeboard), **said)
+        return DownfloodingOpening(name, area, Beyond(pi), np.full(points, freeboard), **said)
     under = radians(immersion_deg)
-    return Opening(name, area, AtHeel(under), freeboard * (1.0 - heel / under), **said)
+    return DownfloodingOpening(
+        name, area, AtHeel(under), freeboard * (1.0 - heel / under), **said
+    )
 
 
 def facts(

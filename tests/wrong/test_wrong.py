@@ -8,8 +8,8 @@ import re
 from pathlib import Path
 
 import pytest
+from refits import problems_of
 
-from hullchange.assess.check import problems_of
 from hullchange.document.reading import read_document
 from hullchange.errors import DocumentError
 

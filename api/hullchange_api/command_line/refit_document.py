@@ -4,9 +4,10 @@ import argparse
 
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.document.document import Document
+from hullchange.document.matching import PlainDocument
 from hullchange.document.options import landed, with_option
 from hullchange.document.paths import assignment
-from hullchange.document.reading import Plain, document_of, read_document
+from hullchange.document.reading import document_of, read_document
 
 
 def boat_given(given: argparse.Namespace) -> Boat:
@@ -19,7 +20,7 @@ def document_given(given: argparse.Namespace) -> Document:
     return document_of(plain_given(given, given.option), given.file.parent)
 
 
-def plain_given(given: argparse.Namespace, option: str | None) -> Plain:
+def plain_given(given: argparse.Namespace, option: str | None) -> PlainDocument:
     """The document as plain values, with the command's settings and an option applied."""
     plain = read_document(given.file).plain
     for setting in given.settings:

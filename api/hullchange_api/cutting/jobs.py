@@ -8,7 +8,7 @@ from typing import Literal
 from hullchange.boat.boat import boat_of
 from hullchange.cutting.pack import GOOD, QUICK, CutPack, cut_pack, nested_anew, stamped
 from hullchange.cutting.placements import laid_as
-from hullchange.cutting.progress import PieceProgress
+from hullchange.cutting.progress import PieceSteps
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange_api.processes.child import Child
@@ -18,7 +18,7 @@ JobState = Literal["working", "done", "cancelled", "failed"]
 Nested = Literal["none", "quick", "good", "kept"]
 Send = Callable[[object], None]
 Files = dict[str, bytes]
-Progress = Mapping[str, PieceProgress]
+Progress = Mapping[str, PieceSteps]
 
 
 @dataclass(frozen=True)

@@ -14,13 +14,13 @@ from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
 from hullchange.cutting.answer import cut_answer
 from hullchange.cutting.lists import csv_of, cut_tables, workbook_of
-from hullchange.cutting.pack import CutPack, Stamp
+from hullchange.cutting.pack import CutPack, PackStamp
 from hullchange.cutting.placements import placements
-from hullchange.cutting.progress import PieceProgress, Word, progress_of
+from hullchange.cutting.progress import PieceSteps, Word, progress_of
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange.memo import Memo
-from hullchange.shop.piece import Bar, Piece
+from hullchange.shop.piece import Bar, PlatePiece
 from hullchange_api.cutting.jobs import CutJob, Files, PackOrder, files_of
 from hullchange_api.review.reviews import Reviews
 from hullchange_api.review.sign_off import review_status
@@ -173,7 +173,7 @@ class CutPacks:
             raise ModelError("unknown-file", f"There is no list called {name}.")
         return csv_of(pack, table).encode()
 
-    def files(self, source: Source, r12: bool) -> tuple[Stamp, Files]:
+    def files(self, source: Source, r12: bool) -> tuple[PackStamp, Files]:
         """The stamp of the files and every file; the nests of a revision stay from now on.
 
         Raises:
@@ -186,7 +186,7 @@ class CutPacks:
             files = self._files(pack, stamp.state, r12, progress)
         return stamp, files
 
-    def progress(self, source: Source) -> dict[str, PieceProgress]:
+    def progress(self, source: Source) -> dict[str, PieceSteps]:
         """The progress of every piece of a pack.
 
         Raises:
@@ -209,7 +209,7 @@ class CutPacks:
             ModelError: ``no-pack``.
         """
         _, pack = self._pack(source)
-        rows: tuple[Piece | Bar, ...] = (*pack.pieces, *pack.steel.bars)
+        rows: tuple[PlatePiece | Bar, ...] = (*pack.pieces, *pack.steel.bars)
         return {row.id: row.shape for row in rows}
 
     def add_records(self, source: Source, words: Iterable[Word], through: str) -> int:
@@ -231,7 +231,7 @@ class CutPacks:
             raise ModelError("no-pack", "No cut pack is made of this yet: start one first.")
         return started, pack
 
-    def _stamp(self, source: Source, pack: CutPack) -> Stamp:
+    def _stamp(self, source: Source, pack: CutPack) -> PackStamp:
         """The stamp of a file made now."""
         status = self.status(source)
         state = "stale" if status.is_outdated else status.standing.standing

@@ -17,6 +17,7 @@ from hullchange.boat.profile import profile_of
 from hullchange.document import reading
 from hullchange.document.document import Document
 from hullchange.document.lines_file import lines_file
+from hullchange.document.matching import PlainDocument
 from hullchange.document.options import with_option
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
@@ -102,7 +103,7 @@ class Reviews:
         """
         return self.boat(refit, number, None).document
 
-    def plain(self, refit: str, number: int) -> reading.Plain:
+    def plain(self, refit: str, number: int) -> PlainDocument:
         """The document of a revision as written.
 
         Raises:
@@ -231,7 +232,7 @@ class Reviews:
         return answer.model_dump_json(indent=1).encode()
 
 
-def _plain(files: Mapping[str, bytes]) -> reading.Plain:
+def _plain(files: Mapping[str, bytes]) -> PlainDocument:
     return parsed(files[DOCUMENT].decode()).document()
 
 

@@ -16,7 +16,7 @@ from hullchange.answer.assessment import Assessment, Profile
 from hullchange.answer.wire import Wire
 from hullchange.boat.boat import Boat
 from hullchange.boat.profile import profile_of
-from hullchange.document.reading import Plain
+from hullchange.document.matching import PlainDocument
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanations
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
@@ -62,7 +62,7 @@ class PageContent:
 
     name: str
     kept_in: str
-    plain: Plain
+    plain: PlainDocument
     boat: Boat
     answer: Assessment
     reviewed: SharedReview | None = None

@@ -9,10 +9,10 @@ from hullchange.answer.assessment import ConditionResult, HullResult
 from hullchange.answer.survey import SurveyResult
 from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
-from hullchange.document.differences import Difference, in_words
+from hullchange.document.differences import ValueChange, in_words
 from hullchange.document.document import Document
+from hullchange.document.matching import PlainDocument
 from hullchange.document.paths import value_at
-from hullchange.document.reading import Plain
 from hullchange.errors import ModelError
 from hullchange.present.scene import scene_pieces
 from hullchange_api.review.reviews import Reviews
@@ -90,7 +90,7 @@ def signatures_of(
     signatures = []
     for row in reviews.records.signatures(refit):
         card = by_hash.get(row.revision_sha256)
-        changes: tuple[Difference, ...] = ()
+        changes: tuple[ValueChange, ...] = ()
         if card is not None:
             signed = reviews.document(refit, card.number)
             changes = what_changed(signed, document, row.part or "")
@@ -147,7 +147,7 @@ def status_of_file(folder: Path, file: Path, document: Document) -> WholeStandin
 class Pins:
     """What a comment can be pinned to in a refit."""
 
-    def __init__(self, boat: Boat, plain: Plain) -> None:
+    def __init__(self, boat: Boat, plain: PlainDocument) -> None:
         """Of a boat and its document."""
         self._boat = boat
         self._plain = plain
@@ -189,7 +189,7 @@ class Pins:
                 return False
 
 
-def _why(changes: tuple[Difference, ...], other_tool: str, tool: str, *, is_here: bool) -> str:
+def _why(changes: tuple[ValueChange, ...], other_tool: str, tool: str, *, is_here: bool) -> str:
     if not is_here:
         return "the revision that was signed is not here."
     reasons = []

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, Depends, Query, Request, Response
 
 from hullchange.answer.cut_pack import CutAnswer, CutBar, CutPiece
-from hullchange.cutting.filled_list import Tick, filled
+from hullchange.cutting.filled_list import FilledCell, filled
 from hullchange.cutting.progress import (
     STAGES,
     ShopStage,
@@ -186,7 +186,7 @@ def take_list(
     )
 
 
-def _pieces_of(ticks: Iterable[Tick]) -> tuple[str, ...]:
+def _pieces_of(ticks: Iterable[FilledCell]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(tick.piece for tick in ticks))
 
 

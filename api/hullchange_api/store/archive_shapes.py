@@ -10,7 +10,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from hullchange.answer.wire import Wire
-from hullchange.cutting.progress import Step
+from hullchange.cutting.progress import ShopStep
 from hullchange_api.store import tables
 from hullchange_api.store.arrival import Arrival
 from hullchange_api.store.review_records import comment_row, remark_row, signature_row
@@ -123,7 +123,7 @@ class ArchivedShopWord(Wire):
 
     id: Id
     piece: str
-    step: Step
+    step: ShopStep
     done: bool
     shape: str
     note: str

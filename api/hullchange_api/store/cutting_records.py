@@ -8,7 +8,7 @@ from uuid import uuid4
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from hullchange.cutting.progress import Step, Word
+from hullchange.cutting.progress import ShopStep, Word
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
 from hullchange_api.store.arrival import Arrival, next_arrival
@@ -101,7 +101,7 @@ def _is_new(word: Word, last: Word | None) -> bool:
 def _word(row: tables.ShopWord) -> Word:
     return Word(
         row.piece,
-        cast("Step", row.step),
+        cast("ShopStep", row.step),
         row.done,
         row.shape,
         row.note,

@@ -6,7 +6,7 @@ Frozen, so that it can be stored while the next edit is already being made.
 from dataclasses import dataclass, replace
 from hashlib import sha256
 
-from hullchange.document.reading import Plain
+from hullchange.document.matching import PlainDocument
 
 UNDO_STEPS = 200
 
@@ -22,7 +22,7 @@ class Step:
         text: the document as it is written in the file; None until it was.
     """
 
-    plain: Plain
+    plain: PlainDocument
     label: str = ""
     gesture: str | None = None
     text: str | None = None

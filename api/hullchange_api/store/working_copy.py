@@ -19,6 +19,7 @@ from time import monotonic
 from hullchange.document import reading
 from hullchange.document.differences import merged
 from hullchange.document.document import Document
+from hullchange.document.matching import PlainDocument
 from hullchange.document.options import landed
 from hullchange.document.yaml_edit import edited
 from hullchange.document.yaml_text import parsed
@@ -45,7 +46,7 @@ class State:
     """
 
     edit: int
-    plain: reading.Plain
+    plain: PlainDocument
     document: Document
 
 
@@ -256,7 +257,7 @@ class WorkingCopy:
     def _joins(self, edit: Edit) -> bool:
         return edit.gesture is not None and edit.gesture == self._history.present.gesture
 
-    def _document(self, plain: reading.Plain) -> Document:
+    def _document(self, plain: PlainDocument) -> Document:
         return reading.document_of(plain, self.file.parent)
 
     def _not_written(self, error: Exception) -> str:
@@ -377,7 +378,7 @@ class WorkingCopy:
         self._set_file_trouble(trouble)
         self._load(State(state.edit + 1, plain, document), read, on_disk)
 
-    def _load(self, state: State, read: reading.Reading, on_disk: str) -> None:
+    def _load(self, state: State, read: reading.ReadDocument, on_disk: str) -> None:
         text = self._text = read.written.text
         is_as_read = state.plain == read.plain
         label = f"{self.file.name} changed outside"

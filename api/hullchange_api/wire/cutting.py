@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints
 
 from hullchange.answer.wire import Wire
-from hullchange.cutting.progress import ShopStage, Step
+from hullchange.cutting.progress import ShopStage, ShopStep
 from hullchange.document.quantities import ChangeStage
 from hullchange_api.wire.review import Line, WholeStanding
 from hullchange_api.wire.working_copy import Problem
@@ -51,7 +51,7 @@ class Tick(Wire):
     """One step of one piece: done, or not after all."""
 
     piece: PieceId
-    step: Step
+    step: ShopStep
     done: bool
 
 
@@ -72,7 +72,7 @@ class ShopList(Wire):
 class StepDone(Wire):
     """A step that is done, by whose word and when."""
 
-    step: Step
+    step: ShopStep
     who: str
     written_at: str
     note: str = Field(description="as it stood in the list, or empty")

@@ -9,7 +9,7 @@ import numpy as np
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import Variant
-from hullchange.boat.weights import Account, Weight, account_of, total
+from hullchange.boat.weights import Weight, WeightSum, account_of, total
 from hullchange.boat.wells import Well, held, wells_of
 from hullchange.document import items
 from hullchange.errors import ModelError
@@ -22,7 +22,7 @@ from hullchange.floating.equilibrium import (
     predicted,
 )
 from hullchange.memo import kept
-from hullchange.survey.as_found import Found, tank_of
+from hullchange.survey.as_found import AsSurveyed, tank_of
 from hullchange.survey.lines_error import ShapeDoubt
 
 NO_REST = frozenset({"sinks", "no-mass", "no-volume", "no-equilibrium"})
@@ -44,11 +44,11 @@ class Weighing:
         found: the boat as surveyed, whose errors the shared account has but for her lines'.
     """
 
-    shared: Account
+    shared: WeightSum
     variant: Variant
     tanks: tuple[Tank, ...]
-    corrections: tuple[tuple[str, Account], ...]
-    found: Found
+    corrections: tuple[tuple[str, WeightSum], ...]
+    found: AsSurveyed
 
     @property
     def shape(self) -> ShapeDoubt:
@@ -56,17 +56,17 @@ class Weighing:
         return self.found.shape
 
     @cached_property
-    def changed(self) -> Account:
+    def changed(self) -> WeightSum:
         """What the refit changes."""
         return self.variant.account
 
     @cached_property
-    def account(self) -> Account:
+    def account(self) -> WeightSum:
         """Everything but the liquids that move, with what is not known of it."""
         return self.shared + self.changed
 
     @property
-    def solid(self) -> Account:
+    def solid(self) -> WeightSum:
         """The same by its numbers alone, which is all that floating asks."""
         return self.shared + self.variant.known
 
@@ -81,7 +81,7 @@ class Afloat:
 
 def afloat(
     boat: Boat,
-    found: Found,
+    found: AsSurveyed,
     variant: Variant,
     condition: LoadingCondition,
     like: Equilibrium | None = None,
@@ -119,7 +119,7 @@ def afloat(
 
 def rest_or_why(
     boat: Boat,
-    found: Found,
+    found: AsSurveyed,
     variant: Variant,
     condition: LoadingCondition,
     like: Equilibrium | None = None,
@@ -134,7 +134,7 @@ def rest_or_why(
 
 
 def afloat_in_reference(
-    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+    boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Equilibrium:
     """Where a boat comes to rest in her reference condition, which everything is held against.
 
@@ -162,10 +162,10 @@ def _envelope(pieces: tuple[Piece, ...]) -> Envelope:
 
 
 def weighed(
-    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+    boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Weighing:
     """What a boat weighs in a condition."""
-    corrections: list[tuple[str, Account]] = []
+    corrections: list[tuple[str, WeightSum]] = []
     tanks: list[Tank] = []
     for name, item in boat.document.survey.aboard.items():
         gone = name in variant.taken_off
@@ -173,7 +173,7 @@ def weighed(
         weight, path = found.aboard[name], f"survey.aboard.{name}"
         if gone and boxed:
             # it was in its tank, not in the solid boat; taking it off carries its error
-            corrections.append((path, Account.of(weight.numbers, np.zeros((4, 4)))))
+            corrections.append((path, WeightSum.of(weight.numbers, np.zeros((4, 4)))))
         held_in = item.tank if isinstance(item, items.FillAboard) else name
         if gone or not (name in condition.without or held_in in condition.fills):
             continue
@@ -191,12 +191,12 @@ def weighed(
     return Weighing(shared, variant, tuple(tanks), tuple(corrections), found)
 
 
-def _error_of(weight: Account) -> Account:
-    return Account.of(np.zeros(4), weight.covariance)
+def _error_of(weight: WeightSum) -> WeightSum:
+    return WeightSum.of(np.zeros(4), weight.covariance)
 
 
 def _fills(
-    boat: Boat, found: Found, variant: Variant, condition: LoadingCondition
+    boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Iterator[tuple[str, float]]:
     """Each tank that holds something the rigid boat does not, and its volume [m^3]."""
     for name, tank in boat.document.tanks.items():

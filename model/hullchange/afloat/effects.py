@@ -10,7 +10,7 @@ from hullchange.afloat.at_rest import NO_REST, afloat, afloat_in_reference
 from hullchange.answer.changes import Effect, Waterfall, WaterfallStep
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition
-from hullchange.boat.entries import Entry
+from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import (
     Variant,
     refit,
@@ -22,7 +22,7 @@ from hullchange.boat.variants import (
 )
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.survey.as_found import Found, amidships
+from hullchange.survey.as_found import AsSurveyed, amidships
 from hullchange.units import deg_of_rad, mm_of_m
 
 Effects: TypeAlias = Mapping[str, Effect | None]
@@ -43,7 +43,7 @@ class Yardstick:
     """
 
     boat: Boat
-    found: Found
+    found: AsSurveyed
     condition: LoadingCondition
     whole: Variant
     rest: Equilibrium
@@ -78,7 +78,7 @@ def stands(rest: Equilibrium) -> bool:
 
 def yardstick(
     boat: Boat,
-    found: Found,
+    found: AsSurveyed,
     condition: LoadingCondition,
     rest: Equilibrium | None = None,
     before: Boat | None = None,
@@ -165,7 +165,7 @@ def change_effects(stick: Yardstick) -> Effects:
     }
 
 
-def entry_effect(stick: Yardstick, entry: Entry) -> Effect | None:
+def entry_effect(stick: Yardstick, entry: LedgerEntry) -> Effect | None:
     """Effect of one line of the ledger by itself, volumes untouched."""
     return stick.effect_of_leaving(without_entries([entry], stick.whole))
 

@@ -7,13 +7,13 @@ from math import isfinite, nan, pi
 import numpy as np
 
 from hullchange.afloat.stability import SIDES, Edge, Stability, vanishing_deg
-from hullchange.afloat.uncertainty import Spread, interval, sampled_upright
+from hullchange.afloat.uncertainty import FloatUncertainty, interval, sampled_upright
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
     HeeledPlusMinus,
-    Interval,
     Method,
+    Percentiles,
     SampledResult,
 )
 from hullchange.answer.wire import Side
@@ -46,7 +46,7 @@ class HeeledSpread:
         bare_sd: [deg] of the vanishing angle without the house; nan where there is none.
     """
 
-    spread: Spread
+    spread: FloatUncertainty
     curve: LeverCurve
     worse: Side
     values: FloatArray
@@ -111,7 +111,9 @@ class HeeledSpread:
         return _sd(arms, self.spread.of_numbers)
 
 
-def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) -> HeeledSpread:
+def heeled_spread(
+    spread: FloatUncertainty, heeled: Stability, answer: ConditionResult
+) -> HeeledSpread:
     """What is not known of a float heeled round.
 
     Args:
@@ -137,7 +139,7 @@ def heeled_spread(spread: Spread, heeled: Stability, answer: ConditionResult) ->
     return HeeledSpread(spread, curve, heeled.worse, values, slopes, own, bare)
 
 
-def _bare_sd(spread: Spread, bare: LeverCurve, angle_deg: float | None) -> float:
+def _bare_sd(spread: FloatUncertainty, bare: LeverCurve, angle_deg: float | None) -> float:
     """[deg] one standard deviation of the vanishing angle without the house.
 
     By its slopes, or by draws where slopes do not speak for her.
@@ -235,7 +237,7 @@ def _plus_minus(sd: FloatArray, by: Method) -> HeeledPlusMinus:
     )
 
 
-def _interval(drawn: FloatArray) -> Interval | None:
+def _interval(drawn: FloatArray) -> Percentiles | None:
     return interval(drawn) if np.isfinite(drawn).all() else None
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from hullchange.afloat.at_rest import NO_REST, Afloat, afloat
 from hullchange.afloat.slopes import height_sd, plus_minus, slopes_of
 from hullchange.afloat.uncertainty import (
-    Spread,
+    FloatUncertainty,
     change_covariance,
     drawn_together,
     sampled_upright,
@@ -28,7 +28,7 @@ from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray
 from hullchange.memo import kept
-from hullchange.survey.as_found import Found, amidships, as_it_lies, mark_points
+from hullchange.survey.as_found import AsSurveyed, amidships, as_it_lies, mark_points
 from hullchange.units import deg_of_rad, mm_of_m
 
 SIDES: tuple[Side, Side] = ("port", "starboard")
@@ -36,12 +36,12 @@ KG_PER_CM, CM_PER_M = 100.0, 100.0
 
 
 @dataclass(frozen=True, eq=False)
-class Row:
+class FloatInCondition:
     """A float with what is not known of it, what it weighs, and what each cause adds."""
 
     stage: Stage
     condition: LoadingCondition
-    spread: Spread
+    spread: FloatUncertainty
     loaded: tuple[LoadedResult, ...]
     causes: tuple[Cause, ...]
 
@@ -60,27 +60,18 @@ class Row:
 class Answered:
     """A float and its answer."""
 
-    row: Row
+    row: FloatInCondition
     answer: ConditionResult
 
 
-def rows_of(boat: Boat, found: Found, condition: LoadingCondition) -> tuple[Row, ...]:
-    """Each boat that a condition is run for.
-
-    Raises:
-        ModelError: where one of them does not float in it.
-    """
-    return tuple(_row(boat, found, condition, stage) for stage in condition.stages)
-
-
 def answers_of(
-    boat: Boat, found: Found, condition: LoadingCondition
+    boat: Boat, found: AsSurveyed, condition: LoadingCondition
 ) -> tuple[Answered | UnansweredResult, ...]:
     """Each boat that a condition is run for, with its answer, or why there is none.
 
     The refit's answer carries what has changed.
     """
-    before: Row | None = None
+    before: FloatInCondition | None = None
     answers: list[Answered | UnansweredResult] = []
     for stage in condition.stages:
         try:
@@ -96,14 +87,16 @@ def answers_of(
     return tuple(answers)
 
 
-def surveyed_row(boat: Boat, found: Found) -> Row:
+def surveyed_row(boat: Boat, found: AsSurveyed) -> FloatInCondition:
     """The boat as found, in the water and with all that was aboard on the day."""
     density = boat.document.survey.water.density_kg_m3
     as_she_was = LoadingCondition("survey", density, frozenset(), {}, (), (), ("as_found",))
     return _row(boat, found, as_she_was, "as_found")
 
 
-def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) -> Row:
+def _row(
+    boat: Boat, found: AsSurveyed, condition: LoadingCondition, stage: Stage
+) -> FloatInCondition:
     # the boat as found stays while the refit is edited
     if stage == "as_found":
         return _kept_row(boat.unchanged, found, condition)
@@ -111,20 +104,28 @@ def _row(boat: Boat, found: Found, condition: LoadingCondition, stage: Stage) ->
 
 
 @kept(64)
-def _kept_row(unchanged: Boat, found: Found, condition: LoadingCondition) -> Row:
+def _kept_row(
+    unchanged: Boat, found: AsSurveyed, condition: LoadingCondition
+) -> FloatInCondition:
     return _fresh_row(unchanged, found, condition, as_found(unchanged))
 
 
-def _fresh_row(boat: Boat, found: Found, condition: LoadingCondition, variant: Variant) -> Row:
+def _fresh_row(
+    boat: Boat, found: AsSurveyed, condition: LoadingCondition, variant: Variant
+) -> FloatInCondition:
     there = afloat(boat, found, variant, condition)
     x, length = amidships(boat), boat.document.hull.length_waterline_m
     slopes = slopes_of(there.rest, x, length, found.shape)
     causes = tuple(causes_of(found, there.weighing, condition))
-    spread = Spread(there, slopes, x, length)
-    return Row(variant.stage, condition, spread, tuple(loaded(found, there, condition)), causes)
+    spread = FloatUncertainty(there, slopes, x, length)
+    return FloatInCondition(
+        variant.stage, condition, spread, tuple(loaded(found, there, condition)), causes
+    )
 
 
-def _result(boat: Boat, row: Row, before: Row | None) -> ConditionResult:
+def _result(
+    boat: Boat, row: FloatInCondition, before: FloatInCondition | None
+) -> ConditionResult:
     rest, x = row.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
     plane = rest.plane
@@ -183,7 +184,7 @@ def _freeboards(
     )
 
 
-def _change(boat: Boat, before: Row, after: Row) -> Difference:
+def _change(boat: Boat, before: FloatInCondition, after: FloatInCondition) -> Difference:
     """The refit minus the boat as found: what both share cancels but for their stiffness."""
     was, now, x = before.rest, after.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
@@ -213,7 +214,9 @@ def _change(boat: Boat, before: Row, after: Row) -> Difference:
     )
 
 
-def loaded(found: Found, there: Afloat, condition: LoadingCondition) -> Iterator[LoadedResult]:
+def loaded(
+    found: AsSurveyed, there: Afloat, condition: LoadingCondition
+) -> Iterator[LoadedResult]:
     """The lines of a float; with those of the refit they add up to its mass and moments.
 
     What has no mass is left out.

@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from hullchange.afloat.results import Row
+from hullchange.afloat.results import FloatInCondition
 from hullchange.afloat.whole_circle import COARSE_CIRCLE
 from hullchange.answer.wire import Side, Stage
 from hullchange.boat.boat import Boat
@@ -25,7 +25,7 @@ from hullchange.criteria.facts import (
 )
 from hullchange.criteria.levers import Angle, AtHeel, Beyond, SideLevers
 from hullchange.document.document import Document
-from hullchange.document.items import Opening
+from hullchange.document.items import DocumentOpening
 from hullchange.floating.crossings import Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Equilibrium
@@ -55,7 +55,7 @@ class Edge:
     id: str
     side: Literal["port", "starboard", "centreline"]
     points: FloatArray
-    opening: Opening
+    opening: DocumentOpening
     into_hull: bool
 
     @property
@@ -92,10 +92,10 @@ class Stability:
     worse: Side
     facts: Sides | Absent
     edges: tuple[Edge, ...]
-    openings: Mapping[Side, tuple[doors.Opening, ...]]
+    openings: Mapping[Side, tuple[doors.DownfloodingOpening, ...]]
 
 
-def stability_of(boat: Boat, row: Row, beam: tuple[float, float]) -> Stability:
+def stability_of(boat: Boat, row: FloatInCondition, beam: tuple[float, float]) -> Stability:
     """A float heeled through the whole circle.
 
     Args:
@@ -235,7 +235,7 @@ def facts_of(
     curve: LeverCurve,
     about: Particulars,
     weight: tuple[float, float],
-    openings: Mapping[Side, tuple[doors.Opening, ...]],
+    openings: Mapping[Side, tuple[doors.DownfloodingOpening, ...]],
 ) -> Sides | Absent:
     """What the criteria ask of her, heeled to either side.
 
@@ -258,11 +258,11 @@ def facts_of(
 
 def openings_to(
     curve: LeverCurve, edges: Iterable[Edge], side: Side
-) -> tuple[doors.Opening, ...]:
+) -> tuple[doors.DownfloodingOpening, ...]:
     """Openings as the criteria take them, on the way to one side."""
     order = outwards(curve, side)
     return tuple(
-        doors.Opening(
+        doors.DownfloodingOpening(
             edge.name,
             edge.opening.area_m2,
             angle_of(curve.immersion_angle(edge.points, side)),

@@ -10,7 +10,7 @@ from hullchange.afloat.at_rest import Afloat
 from hullchange.afloat.sampling import COUNT, Draws, draws_of
 from hullchange.afloat.slopes import ROWS, Slopes, centre_slopes, liquids_run
 from hullchange.afloat.whole_circle import WHOLE_CIRCLE, levers_of
-from hullchange.answer.uncertainty import Interval, Method, SampledResult
+from hullchange.answer.uncertainty import Method, Percentiles, SampledResult
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.sampled_levers import sampled_levers
@@ -29,7 +29,7 @@ HEEL, GM = ROWS.index("heel"), ROWS.index("gm")
 
 
 @dataclass(frozen=True, eq=False)
-class Spread:
+class FloatUncertainty:
     """What is not known of one boat in one condition.
 
     Attributes:
@@ -170,13 +170,13 @@ class Spread:
         )
 
 
-def drawn_together(before: Spread, after: Spread) -> bool:
+def drawn_together(before: FloatUncertainty, after: FloatUncertainty) -> bool:
     """Whether a change is sampled: slopes do not do for one of the two, and both have draws."""
     wanted = before.doubtful or after.doubtful
     return wanted and before.heels_both_ways and after.heels_both_ways
 
 
-def change_covariance(before: Spread, after: Spread) -> FloatArray:
+def change_covariance(before: FloatUncertainty, after: FloatUncertainty) -> FloatArray:
     """(8, 8) of the refit's results less those of the boat as found, shared errors alike."""
     weighing = after.there.weighing
     if drawn_together(before, after):
@@ -190,7 +190,7 @@ def change_covariance(before: Spread, after: Spread) -> FloatArray:
     return apart.covariance(weighing.shared.covariance) + changed
 
 
-def sampled_upright(spread: Spread) -> SampledResult:
+def sampled_upright(spread: FloatUncertainty) -> SampledResult:
     """What the draws say of a float at rest."""
     heel = np.degrees(spread.drawn[:, HEEL])
     return SampledResult(
@@ -204,13 +204,13 @@ def sampled_upright(spread: Spread) -> SampledResult:
     )
 
 
-def interval(drawn: FloatArray) -> Interval:
+def interval(drawn: FloatArray) -> Percentiles:
     """5 %, median and 95 % of what was drawn (n,)."""
     low, middle, high = np.percentile(drawn, PERCENTILES).tolist()
     return (low, middle, high)
 
 
-def _why(spread: Spread) -> str:
+def _why(spread: FloatUncertainty) -> str:
     gm = spread.rest.upright.gm_transverse
     if spread.doubtful:
         return f"GM upright is {gm:+.3f} +/- {spread.gm_sd:.3f} m"

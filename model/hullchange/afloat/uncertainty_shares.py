@@ -11,7 +11,7 @@ from hullchange.answer.uncertainty import ShareResult, SharesResult
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.weights import account_of
 from hullchange.geometry.frame import FloatArray
-from hullchange.survey.as_found import Found
+from hullchange.survey.as_found import AsSurveyed
 from hullchange.survey.lines_error import NUMBERS
 
 MOST = 6
@@ -69,7 +69,9 @@ def largest(
     )
 
 
-def causes_of(found: Found, weighing: Weighing, condition: LoadingCondition) -> Iterator[Cause]:
+def causes_of(
+    found: AsSurveyed, weighing: Weighing, condition: LoadingCondition
+) -> Iterator[Cause]:
     """Every cause but the lines with the covariance (4, 4) it adds: that of all she weighs."""
     yield from found.causes
     for cause, account in (*weighing.corrections, *weighing.variant.causes):

@@ -18,13 +18,13 @@ from hullchange.answer.changes import (
 from hullchange.answer.heeled import (
     CockpitResult,
     CriterionResult,
+    CriterionVerdict,
     FloodingByRule,
     FreeSurfaceResult,
     OpeningResult,
     RestResult,
     RightingLevers,
     ThresholdResult,
-    Verdict,
     WellsFullResult,
 )
 from hullchange.answer.survey import RollsResult, SurveyResult
@@ -36,7 +36,7 @@ from hullchange.answer.uncertainty import (
     SampledResult,
     SharesResult,
 )
-from hullchange.answer.wire import FlatPoint, Point, Side, Stage, Wire
+from hullchange.answer.wire import Point, Side, Stage, Wire
 from hullchange.errors import ModelError
 
 
@@ -247,7 +247,7 @@ class TargetResult(Wire):
     unit: str
     at_least: float | None
     at_most: float | None
-    state: Verdict | Literal["missed", "not answered yet"] = Field(
+    state: CriterionVerdict | Literal["missed", "not answered yet"] = Field(
         description="by the value, the doubt beside it; to be confirmed: not answered"
     )
     plus_minus: float | None = Field(
@@ -367,7 +367,7 @@ class Outline(Wire):
 
     id: str
     role: Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
-    points_m: tuple[FlatPoint, ...]
+    points_m: tuple[tuple[float, float], ...]
     closed: bool
 
 

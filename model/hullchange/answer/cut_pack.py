@@ -5,7 +5,7 @@ from typing import Literal
 from pydantic import Field
 
 from hullchange.answer.assessment import FindingResult
-from hullchange.answer.wire import FlatPoint, Point, Wire
+from hullchange.answer.wire import Point, Wire
 
 PATH = "SVG path data in mm: x to the right, y down from the drawing's lower left corner"
 
@@ -14,7 +14,7 @@ class CutWords(Wire):
     """A line of text on a piece."""
 
     text: str
-    at_mm: FlatPoint = Field(description="lower left corner, y down")
+    at_mm: tuple[float, float] = Field(description="lower left corner, y down")
     height_mm: float
     length_mm: float
     turn_deg: float = Field(description="counter-clockwise as it is seen")
@@ -40,7 +40,9 @@ class CutPiece(Wire):
     pierces_count: int
     side: str = Field(description="where the marked side faces")
     bend_radius_mm: float | None = Field(description="tightest; None where it stays flat")
-    lift_at_mm: FlatPoint = Field(description="centre of gravity, y up from the lower left")
+    lift_at_mm: tuple[float, float] = Field(
+        description="centre of gravity, y up from the lower left"
+    )
     lift_by: str
     draws_in_mm: tuple[float, float] = Field(description="over all its seams, from and to")
     nest: str | None = Field(description="id of the nest it lies on")
@@ -60,7 +62,7 @@ class CutPlace(Wire):
 
     id: str
     turn_deg: float = Field(description="counter-clockwise as it is seen")
-    at_mm: FlatPoint = Field(description="y up from the sheet's lower left corner")
+    at_mm: tuple[float, float] = Field(description="y up from the sheet's lower left corner")
 
 
 class CutNest(Wire):

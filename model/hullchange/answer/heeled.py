@@ -110,7 +110,7 @@ class QuantityResult(Wire):
     unit: str
 
 
-Verdict = Literal[
+CriterionVerdict = Literal[
     "met", "met_within_doubt", "not_met_within_doubt", "not_met", "to_be_confirmed"
 ]
 """Met or not met by two standard deviations at least, or within them; or not known enough."""
@@ -127,7 +127,7 @@ class CriterionResult(Wire):
     limit: float | None
     unit: str
     sense: str
-    state: Verdict | OlderVerdict = Field(
+    state: CriterionVerdict | OlderVerdict = Field(
         description="by the value, the doubt beside it; to be confirmed too where there is none"
     )
     plus_minus: float | None = Field(

@@ -8,7 +8,7 @@ from hullchange.answer.wire import Wire
 
 Method = Literal["linear", "sampled"]
 """Whose word a plus/minus is: the slopes of the answer, or many draws of what is not known."""
-Interval = tuple[float, float, float]
+Percentiles = tuple[float, float, float]
 """5 %, median and 95 % of the draws."""
 
 
@@ -63,12 +63,12 @@ class SampledResult(Wire):
         description="of the draws that do not stay upright: GM is not positive, or they capsize"
     )
     capsized_percent: float = Field(description="of the draws that come to rest upside down")
-    gm_upright_m: Interval = Field(description="held at no heel, free surfaces taken off")
-    heel_deg: Interval = Field(description="where she rests, let go upright")
-    heel_either_side_deg: Interval = Field(description="the same without its side")
-    vanishing_angle_deg: Interval | None = Field(default=None, description="smaller of both")
-    range_deg: Interval | None = None
-    greatest_gz_m: Interval | None = None
+    gm_upright_m: Percentiles = Field(description="held at no heel, free surfaces taken off")
+    heel_deg: Percentiles = Field(description="where she rests, let go upright")
+    heel_either_side_deg: Percentiles = Field(description="the same without its side")
+    vanishing_angle_deg: Percentiles | None = Field(default=None, description="smaller of both")
+    range_deg: Percentiles | None = None
+    greatest_gz_m: Percentiles | None = None
 
 
 class ShareResult(Wire):

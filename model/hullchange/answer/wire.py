@@ -5,7 +5,6 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict
 
 Point = tuple[float, float, float]
-FlatPoint = tuple[float, float]
 Stage = Literal["as_found", "refit"]
 Side = Literal["port", "starboard"]
 

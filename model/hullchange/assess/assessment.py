@@ -17,7 +17,7 @@ from hullchange.afloat.effects import (
     yardstick,
 )
 from hullchange.afloat.heeled_uncertainty import heeled_change
-from hullchange.afloat.results import Answered, Row, answers_of, surveyed_row
+from hullchange.afloat.results import Answered, FloatInCondition, answers_of, surveyed_row
 from hullchange.afloat.slopes import height_sd
 from hullchange.answer.assessment import (
     Assessment,
@@ -46,11 +46,13 @@ from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
 from hullchange.memo import kept
-from hullchange.survey.as_found import Found, found
+from hullchange.survey.as_found import AsSurveyed, found
 
-Group: TypeAlias = tuple[Answered | UnansweredResult, ...]
+ConditionAnswers: TypeAlias = tuple[Answered | UnansweredResult, ...]
 Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
-Each: TypeAlias = Callable[[Callable[[Group], Answers], Iterable[Group]], Iterable[Answers]]
+Each: TypeAlias = Callable[
+    [Callable[[ConditionAnswers], Answers], Iterable[ConditionAnswers]], Iterable[Answers]
+]
 """As `map`: how the boats of every condition are come to."""
 
 
@@ -130,8 +132,8 @@ def _conditions(boat: Boat, only: str) -> tuple[LoadingCondition, list[LoadingCo
 
 
 def _answered(
-    boat: Boat, as_surveyed: Found, asked: list[LoadingCondition], levers: Each | None
-) -> tuple[list[Row], Answers]:
+    boat: Boat, as_surveyed: AsSurveyed, asked: list[LoadingCondition], levers: Each | None
+) -> tuple[list[FloatInCondition], Answers]:
     """Every float that is asked for, and an answer for each boat in each condition."""
     groups = [answers_of(boat, as_surveyed, condition) for condition in asked]
     hull = None if levers is None else hull_result(boat)
@@ -141,7 +143,7 @@ def _answered(
     return rows, tuple(chain.from_iterable(answered))
 
 
-def _condition(boat: Boat, hull: HullResult | None, group: Group) -> Answers:
+def _condition(boat: Boat, hull: HullResult | None, group: ConditionAnswers) -> Answers:
     """The boats of one condition; heeled round where the hull is given."""
     if hull is None:
         return tuple(one.answer if isinstance(one, Answered) else one for one in group)
@@ -163,14 +165,14 @@ def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
     return after.answer.model_copy(update={"change": change})
 
 
-def _refit_in(rows: list[Row], condition: LoadingCondition) -> Equilibrium | None:
+def _refit_in(rows: list[FloatInCondition], condition: LoadingCondition) -> Equilibrium | None:
     """The refit afloat in a condition, where that is one of the rows."""
     mine = (row for row in rows if row.condition is condition and row.stage == "refit")
     return next((row.rest for row in mine), None)
 
 
 def _cockpits(
-    boat: Boat, as_surveyed: Found, stick: Yardstick, rows: list[Row]
+    boat: Boat, as_surveyed: AsSurveyed, stick: Yardstick, rows: list[FloatInCondition]
 ) -> tuple[CockpitResult, ...]:
     """Cockpits of both boats in the reference condition, their doubt where that is a row."""
     length = boat.document.hull.length_waterline_m
@@ -191,7 +193,7 @@ def _height_sd(covariance: FloatArray, length: float, place: FloatArray) -> floa
 
 
 def _heeled_round(
-    boat: Boat, beam: tuple[float, float], row: Row, answer: ConditionResult
+    boat: Boat, beam: tuple[float, float], row: FloatInCondition, answer: ConditionResult
 ) -> HeeledAnswer:
     """The answer with levers; worked out once for the boat as found, who stays as she is."""
     if row.stage == "as_found":
@@ -209,8 +211,8 @@ def document_hash(boat: Boat) -> str:
 
 def _findings(
     boat: Boat,
-    as_surveyed: Found,
-    floats: tuple[list[Row], list[ConditionResult]],
+    as_surveyed: AsSurveyed,
+    floats: tuple[list[FloatInCondition], list[ConditionResult]],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:

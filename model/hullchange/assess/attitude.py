@@ -5,7 +5,7 @@ from math import radians, tan
 
 import numpy as np
 
-from hullchange.afloat.results import Row
+from hullchange.afloat.results import FloatInCondition
 from hullchange.afloat.stability import deck_edge
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.cautions import COMMON_PRACTICE
@@ -26,7 +26,7 @@ ROUND = 1e-3  # [m] how far the chords of a platform's corners may be off
 
 
 def lying_findings(
-    boat: Boat, row: Row, answer: ConditionResult, boat_name: str
+    boat: Boat, row: FloatInCondition, answer: ConditionResult, boat_name: str
 ) -> Iterator[Finding]:
     """What is said of how a boat lies, whether or not a target was set.
 
@@ -92,7 +92,7 @@ def _under_words(plane: WaterPlane, points: FloatArray) -> str:
     return f"{depth:.0f} mm under water at x {x:.2f} m to {side}"
 
 
-def _kept_dry(boat: Boat, row: Row) -> Iterator[tuple[str, str, FloatArray]]:
+def _kept_dry(boat: Boat, row: FloatInCondition) -> Iterator[tuple[str, str, FloatArray]]:
     """Code, name and points (n, 3) [m] of what has to stay above the water at rest."""
     yield "deck-edge-under-water", "The deck edge", deck_edge(boat)
     variant = as_found(boat) if row.stage == "as_found" else refit(boat)

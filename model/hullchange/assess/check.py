@@ -14,7 +14,7 @@ from hullchange.boat.conditions import conditions_of
 from hullchange.boat.variants import as_found, refit
 from hullchange.document.document import Document
 from hullchange.document.options import with_option
-from hullchange.document.reading import Reading, document_of, read_document
+from hullchange.document.reading import ReadDocument, document_of, read_document
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, worst_first
 from hullchange.survey.as_found import found
@@ -76,16 +76,7 @@ def _afloat_findings(boat: Boat) -> Iterator[Finding]:
         yield from unanswered_findings(a for a in answers if isinstance(a, UnansweredResult))
 
 
-def problems_of(path: Path) -> tuple[Fault, ...]:
-    """Everything that is wrong with the document in a file; nothing if it can be assessed."""
-    try:
-        checked(path)
-    except DocumentError as error:
-        return error.faults
-    return ()
-
-
-def _options_built(read: Reading, without: tuple[Finding, ...]) -> list[Finding]:
+def _options_built(read: ReadDocument, without: tuple[Finding, ...]) -> list[Finding]:
     """What is doubtful under an option alone, where every option can be built.
 
     Args:

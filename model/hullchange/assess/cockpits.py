@@ -13,14 +13,14 @@ from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.boat.openings import edges_of
 from hullchange.criteria.cockpit import (
     Emptied,
-    Layer,
     Recess,
+    RecessLayer,
     drain_time,
     drainage,
     sill_height,
     standing_water,
 )
-from hullchange.criteria.criterion import Answer, CriterionOutcome
+from hullchange.criteria.criterion import CriterionAnswer, CriterionOutcome
 from hullchange.criteria.facts import Absent
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
@@ -73,9 +73,11 @@ def _cockpit(
     above_sea, lowest = float(heights.min()), corners[int(np.argmin(heights))]
     recess = Recess(
         (
-            Layer(foot_length * foot_width, foot_depth),
-            Layer(seat_length * seat_width, seat_depth),
-            Layer(seat_length * seat_width, max(0.0, given.coaming_top_z_m - given.deck_z_m)),
+            RecessLayer(foot_length * foot_width, foot_depth),
+            RecessLayer(seat_length * seat_width, seat_depth),
+            RecessLayer(
+                seat_length * seat_width, max(0.0, given.coaming_top_z_m - given.deck_z_m)
+            ),
         ),
         seat_length,
         above_sea,
@@ -97,7 +99,7 @@ def _cockpit(
     )
 
 
-def _left_standing(recess: Recess, area: float | Absent, sd: float | None) -> Answer:
+def _left_standing(recess: Recess, area: float | Absent, sd: float | None) -> CriterionAnswer:
     """The rule on standing water, with what the doubt of the sole's height makes of it."""
     found = standing_water(recess, area)
     if sd is None or not isinstance(found, CriterionOutcome):

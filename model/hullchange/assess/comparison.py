@@ -11,7 +11,7 @@ from hullchange.answer.heeled import CriterionResult
 from hullchange.answer.verdicts import state_in_words, verdict_in_words
 from hullchange.answer.wire import Wire
 from hullchange.assess.signed_changes import said
-from hullchange.document.differences import Difference, differences
+from hullchange.document.differences import ValueChange, differences
 from hullchange.document.document import Document
 from hullchange.document.unit_suffixes import unit_of
 
@@ -154,7 +154,7 @@ def _tool(old: Assessment, new: Assessment) -> Iterator[ComparedRow]:
         yield _row("tool", "hullchange", "", "version", (old.hullchange, new.hullchange))
 
 
-def _inputs(changes: Iterable[Difference]) -> Iterator[ComparedRow]:
+def _inputs(changes: Iterable[ValueChange]) -> Iterator[ComparedRow]:
     for change in changes:
         steps = change.steps
         group: Group = "other figures"

@@ -11,8 +11,8 @@ from hullchange.answer.heeled import CriterionResult, QuantityResult
 from hullchange.assess.criteria_uncertainty import with_doubt
 from hullchange.boat.boat import Boat
 from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.criterion import Answer, CriterionOutcome, answers
-from hullchange.criteria.doubt import State, likelihood
+from hullchange.criteria.criterion import CriterionAnswer, CriterionOutcome, answers
+from hullchange.criteria.doubt import CriterionState, likelihood
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import Angle, AtHeel
@@ -67,7 +67,7 @@ def _as_elsewhere(
     return found
 
 
-def criterion_result(answer: Answer) -> CriterionResult:
+def criterion_result(answer: CriterionAnswer) -> CriterionResult:
     """A criterion as the answer has it, open down to what it was made from."""
     rule = answer.criterion
     found, why = (
@@ -80,7 +80,7 @@ def criterion_result(answer: Answer) -> CriterionResult:
         limit=None if found is None else found.limit,
         unit=rule.unit,
         sense=rule.sense.value,
-        state=State.TO_BE_CONFIRMED.value if found is None else found.state.value,
+        state=CriterionState.TO_BE_CONFIRMED.value if found is None else found.state.value,
         plus_minus=None if found is None else found.plus_minus,
         document=rule.document.title,
         source=rule.source,
@@ -110,7 +110,7 @@ def _margin(found: CriterionOutcome | None) -> dict[str, Any]:
     }
 
 
-def _floods_by(answer: Answer) -> dict[str, Any]:
+def _floods_by(answer: CriterionAnswer) -> dict[str, Any]:
     """The downflooding that a criterion takes, where it asks for one."""
     by = answer.criterion.flooding
     floods_at = answer.flooding if isinstance(answer, CriterionOutcome) else None

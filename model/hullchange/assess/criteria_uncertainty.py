@@ -23,7 +23,7 @@ from hullchange.criteria.criterion import CriterionOutcome, Rule
 from hullchange.criteria.doubt import rise_that_uses_up
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.levers import AtHeel, SideLevers
-from hullchange.criteria.openings import Opening
+from hullchange.criteria.openings import DownfloodingOpening
 from hullchange.geometry.frame import FloatArray
 from hullchange.survey.lines_error import NUMBERS
 
@@ -102,7 +102,7 @@ class FactSlopes:
         )
 
 
-def _moved(opening: Opening, up: FloatArray, by: float) -> Opening:
+def _moved(opening: DownfloodingOpening, up: FloatArray, by: float) -> DownfloodingOpening:
     reached = opening.immersion
     if isinstance(reached, AtHeel):
         reached = AtHeel(max(0.0, reached.heel + by))

@@ -11,10 +11,10 @@ from hullchange.input_checks.places import place_findings
 from hullchange.input_checks.survey import reading_findings
 from hullchange.input_checks.typical import Size, unusual
 from hullchange.input_checks.weights import weight_findings
-from hullchange.survey.as_found import Found
+from hullchange.survey.as_found import AsSurveyed
 
 
-def doubts(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
+def doubts(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
-from hullchange.afloat.results import Row
+from hullchange.afloat.results import FloatInCondition
 from hullchange.answer.assessment import (
     ConditionResult,
     RecordResult,
@@ -21,13 +21,13 @@ from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.openings import edges_of
 from hullchange.findings import Finding, Severity
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.survey.as_found import Found
+from hullchange.survey.as_found import AsSurveyed
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
 
 
-def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
+def survey_findings(boat: Boat, found: AsSurveyed) -> Iterator[Finding]:
     """What is doubtful about the survey."""
     fitted = found.fitted
     if not fitted.agreement.startswith("the readings agree with"):
@@ -55,7 +55,7 @@ def survey_findings(boat: Boat, found: Found) -> Iterator[Finding]:
 
 
 def float_findings(
-    boat: Boat, rows: Sequence[Row], answers: Sequence[ConditionResult]
+    boat: Boat, rows: Sequence[FloatInCondition], answers: Sequence[ConditionResult]
 ) -> Iterator[Finding]:
     """What is bad about a float: unstable, listed, trimmed, something under water at rest.
 
@@ -114,7 +114,7 @@ def flooding_findings(boat: Boat, conditions: Iterable[LoadingCondition]) -> Ite
                 )
 
 
-def change_findings(rows: Sequence[Row], reference: str) -> Iterator[Finding]:
+def change_findings(rows: Sequence[FloatInCondition], reference: str) -> Iterator[Finding]:
     """Whether the refit calls for floating and inclining her again."""
     masses = {row.stage: row.rest.mass for row in rows if row.condition.id == reference}
     if len(masses) == 2:

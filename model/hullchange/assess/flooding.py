@@ -9,7 +9,7 @@ from hullchange.criteria.definitions import DEFINITIONS, LARGE_YACHT_OPENINGS, f
 from hullchange.criteria.facts import Absent, Sides
 from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import AtHeel
-from hullchange.criteria.openings import Opening
+from hullchange.criteria.openings import DownfloodingOpening
 from hullchange.findings import Finding, Severity
 from hullchange.units import deg_of_rad
 
@@ -33,7 +33,7 @@ class Heels:
     any: float | None
 
 
-def heels_of(openings: Iterable[Opening]) -> Heels:
+def heels_of(openings: Iterable[DownfloodingOpening]) -> Heels:
     """Heels at which openings to one side go under."""
     every = tuple(openings)
     hull = [one for one in every if one.into_hull]
@@ -44,7 +44,7 @@ def heels_of(openings: Iterable[Opening]) -> Heels:
     )
 
 
-def _first(openings: Iterable[Opening]) -> float | None:
+def _first(openings: Iterable[DownfloodingOpening]) -> float | None:
     wet = [one.immersion.heel for one in openings if isinstance(one.immersion, AtHeel)]
     return deg_of_rad(min(wet)) if wet else None
 

@@ -11,7 +11,7 @@ from hullchange.answer.changes import (
 )
 from hullchange.assess.findings import reminder_of
 from hullchange.boat.boat import Boat, BuiltPart
-from hullchange.boat.entries import Entry
+from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import without_entries
 from hullchange.materials import STEEL_DENSITY
 from hullchange.memo import kept
@@ -114,7 +114,7 @@ def items_of(stick: Yardstick, *, with_effects: bool) -> tuple[ItemResult, ...]:
     )
 
 
-def _item(entry: Entry, effect: Effect | None) -> ItemResult:
+def _item(entry: LedgerEntry, effect: Effect | None) -> ItemResult:
     weight, reach = entry.weight, entry.may_lie_x
     return ItemResult(
         path=weight.path,

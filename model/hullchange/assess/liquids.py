@@ -4,7 +4,7 @@ from math import radians
 
 import numpy as np
 
-from hullchange.afloat.results import Row
+from hullchange.afloat.results import FloatInCondition
 from hullchange.afloat.stability import SIDES, vanishing_deg
 from hullchange.afloat.whole_circle import COARSE_CIRCLE
 from hullchange.answer.heeled import FreeSurfaceResult, WellsFullResult
@@ -24,11 +24,11 @@ from hullchange.units import mm_of_m
 COMPARED_AT_DEG = 30.0
 
 
-def wells_full(boat: Boat, row: Row) -> WellsFullResult | None:
+def wells_full(boat: Boat, row: FloatInCondition) -> WellsFullResult | None:
     """Levers with every flooded well filled to its lowest spill point at each heel.
 
-    The wells of `Row.rest` hold what they hold at rest, whatever she heels to; these spill and
-    fill. None where the condition floods no well.
+    The wells of `FloatInCondition.rest` hold what they hold at rest, whatever she heels to;
+    these spill and fill. None where the condition floods no well.
     """
     variant = as_found(boat) if row.stage == "as_found" else refit(boat)
     wells = wells_of(boat, variant, row.condition)
@@ -62,7 +62,7 @@ def _with_coamings(hull: Hull, shell: Envelope, wells: tuple[Well, ...]) -> Enve
     return Envelope((*shell.pieces, *(p for p in above if len(p.surface.faces))))
 
 
-def free_surface(row: Row, worse: Side) -> FreeSurfaceResult:
+def free_surface(row: FloatInCondition, worse: Side) -> FreeSurfaceResult:
     """The lever at 30 degrees by two roads: liquids that move, and G raised by their surfaces.
 
     Args:
@@ -85,7 +85,7 @@ def free_surface(row: Row, worse: Side) -> FreeSurfaceResult:
     )
 
 
-def _lever(row: Row, loading: Loading, heel: float) -> float:
+def _lever(row: FloatInCondition, loading: Loading, heel: float) -> float:
     rest = row.rest
     curve = righting_levers(
         rest.envelope, loading, rest.water_density, np.array([heel]), rest.plane

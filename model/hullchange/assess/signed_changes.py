@@ -1,19 +1,20 @@
 """What a signed document and the present one differ in, where it matters to the signature."""
 
-from hullchange.document.differences import Difference, Plain, differences
+from hullchange.document.differences import ValueChange, differences
 from hullchange.document.document import Document
+from hullchange.document.matching import PlainDocument
 
 FEEDS_ALL_PARTS = ("hull", "allowances")
 FEEDS_NOTHING = "stage"
 """Of a change: how far the work is, from which no figure follows."""
 
 
-def said(document: Document) -> Plain:
+def said(document: Document) -> PlainDocument:
     """What a document says, whatever its comments, order and spelling of numbers."""
     return document.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
-def what_changed(signed: Document, now: Document, part: str = "") -> tuple[Difference, ...]:
+def what_changed(signed: Document, now: Document, part: str = "") -> tuple[ValueChange, ...]:
     """Every value that feeds a signature and is no longer as it was signed.
 
     Args:
@@ -28,7 +29,7 @@ def what_changed(signed: Document, now: Document, part: str = "") -> tuple[Diffe
     return tuple(c for c in changes if any(_touches(c.steps, feed) for feed in feeds))
 
 
-def _is_stage(change: Difference) -> bool:
+def _is_stage(change: ValueChange) -> bool:
     return len(change.steps) == 3 and (change.steps[0], change.steps[2]) == (
         "changes",
         FEEDS_NOTHING,

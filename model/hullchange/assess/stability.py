@@ -14,7 +14,7 @@ from hullchange.afloat.heeled_uncertainty import (
     HeeledSpread,
     heeled_spread,
 )
-from hullchange.afloat.results import Answered, Row
+from hullchange.afloat.results import Answered, FloatInCondition
 from hullchange.afloat.stability import (
     SIDES,
     Stability,
@@ -56,7 +56,7 @@ class HeeledAnswer:
 
 
 def with_stability(
-    boat: Boat, row: Row, answer: ConditionResult, beam: tuple[float, float]
+    boat: Boat, row: FloatInCondition, answer: ConditionResult, beam: tuple[float, float]
 ) -> HeeledAnswer:
     """The answer for a float, with levers, openings and criteria.
 
@@ -101,7 +101,8 @@ def with_stability(
 
 
 def followed(
-    one: Answered | UnansweredResult, heel: Callable[[Row, ConditionResult], HeeledAnswer]
+    one: Answered | UnansweredResult,
+    heel: Callable[[FloatInCondition, ConditionResult], HeeledAnswer],
 ) -> HeeledAnswer | ConditionResult | UnansweredResult:
     """A boat heeled round; where she cannot be followed, upright alone and why.
 
@@ -174,7 +175,7 @@ def _to(heeled: Stability, side: Side, boat: Boat) -> SideAngles:
     )
 
 
-def _flooded(row: Row, heeled: Stability) -> dict[str, Any]:
+def _flooded(row: FloatInCondition, heeled: Stability) -> dict[str, Any]:
     """Openings, and the first of them that nothing closes."""
     openings = tuple(_opening(row, heeled, k) for k in range(len(heeled.edges)))
     critical = critical_of(openings)
@@ -217,7 +218,7 @@ def _areas(facts: LeverFacts | Absent, vanishing: float, gap: float) -> dict[str
     return areas
 
 
-def _opening(row: Row, heeled: Stability, number: int) -> OpeningResult:
+def _opening(row: FloatInCondition, heeled: Stability, number: int) -> OpeningResult:
     edge = heeled.edges[number]
     found = {side: _degrees(heeled.openings[side][number].immersion) for side in SIDES}
     wet = {side: angle for side, angle in found.items() if angle is not None}
@@ -239,7 +240,7 @@ def _opening(row: Row, heeled: Stability, number: int) -> OpeningResult:
     )
 
 
-def _roll(row: Row, beam: float) -> tuple[float, float, float] | None:
+def _roll(row: FloatInCondition, beam: float) -> tuple[float, float, float] | None:
     if row.rest.capsized:
         return None
     period = roll_period(row.rest.upright.gm_transverse, beam)

@@ -2,15 +2,15 @@
 
 import numpy as np
 
-from hullchange.afloat.results import Row
+from hullchange.afloat.results import FloatInCondition
 from hullchange.afloat.slopes import plus_minus
 from hullchange.answer.survey import ResidualResult, SurveyResult
 from hullchange.boat.boat import Boat
-from hullchange.survey.as_found import Found, amidships
+from hullchange.survey.as_found import AsSurveyed, amidships
 from hullchange.units import deg_of_rad, mm_of_m
 
 
-def survey_of(boat: Boat, as_surveyed: Found, row: Row) -> SurveyResult:
+def survey_of(boat: Boat, as_surveyed: AsSurveyed, row: FloatInCondition) -> SurveyResult:
     """The boat as found.
 
     Args:

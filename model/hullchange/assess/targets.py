@@ -12,7 +12,7 @@ from hullchange.answer.assessment import (
 )
 from hullchange.answer.verdicts import verdict_in_words
 from hullchange.boat.boat import Boat
-from hullchange.criteria.doubt import State, in_sd, judged, likelihood
+from hullchange.criteria.doubt import CriterionState, in_sd, judged, likelihood
 from hullchange.document.document import Target
 from hullchange.document.unit_suffixes import unit_of, without_unit
 from hullchange.findings import Finding, Severity
@@ -57,9 +57,9 @@ def _judged(
 ) -> TargetResult:
     low, high = target.bounds()
     value, sd = figure.value, figure.plus_minus
-    state, margin, likely = State.TO_BE_CONFIRMED, None, None
+    state, margin, likely = CriterionState.TO_BE_CONFIRMED, None, None
     if row is not None and _fallen(row):
-        state, sd = State.NOT_MET, None
+        state, sd = CriterionState.NOT_MET, None
     elif value is not None:
         inside = min(value - low, high - value)
         margin = in_sd(inside, sd)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hullchange.afloat.results import Row
+from hullchange.afloat.results import FloatInCondition
 from hullchange.afloat.uncertainty import GM, PERCENTILES
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.wire import Side
@@ -20,7 +20,9 @@ OF_AS_FOUND = (
 )
 
 
-def upright_findings(row: Row, answer: ConditionResult, boat_name: str) -> Iterator[Finding]:
+def upright_findings(
+    row: FloatInCondition, answer: ConditionResult, boat_name: str
+) -> Iterator[Finding]:
     """What is said of a float that does not stay upright, hardly does, or perhaps does not.
 
     Args:
@@ -37,7 +39,7 @@ def upright_findings(row: Row, answer: ConditionResult, boat_name: str) -> Itera
         yield from _may_not_stay_upright(row, boat_name)
 
 
-def _falls(row: Row, answer: ConditionResult) -> str:
+def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
     """What she does instead of staying upright; nothing where she stays."""
     rest, where = row.rest, f"in condition {row.condition.id}"
     heel = float(np.degrees(rest.plane.heel))
@@ -83,7 +85,7 @@ def _on_to(answer: ConditionResult, side: Side) -> str:
     return "capsizes her" if lies is None else f"lays her over to {lies:.0f} deg"
 
 
-def _may_not_stay_upright(row: Row, boat_name: str) -> Iterator[Finding]:
+def _may_not_stay_upright(row: FloatInCondition, boat_name: str) -> Iterator[Finding]:
     """Where the draws of what is not known say so."""
     spread = row.spread
     if not (spread.doubtful and spread.unstable_share >= WORTH_A_DOUBT):
@@ -102,5 +104,5 @@ def _may_not_stay_upright(row: Row, boat_name: str) -> Iterator[Finding]:
     )
 
 
-def _place(row: Row) -> str:
+def _place(row: FloatInCondition) -> str:
     return f"conditions.{row.condition.id}"

@@ -6,7 +6,7 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import TypeAlias
 
-from hullchange.boat.entries import Entry, entries_of, steel_entries
+from hullchange.boat.entries import LedgerEntry, entries_of, steel_entries
 from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
 from hullchange.boat.replaced_plates import old_entries, old_findings
@@ -91,7 +91,7 @@ class Boat:
     existing: Mapping[str, BuiltPart]
     parts: Mapping[str, BuiltPart]
     stands_for: Mapping[str, frozenset[str]]
-    entries: tuple[Entry, ...]
+    entries: tuple[LedgerEntry, ...]
     findings: tuple[Finding, ...]
 
     @cached_property
@@ -242,8 +242,8 @@ def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return tuple(replace(f, place=f"{place}.{f.place}" if f.place else place) for f in findings)
 
 
-def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Entry, ...]:
-    lines: list[Entry] = []
+def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[LedgerEntry, ...]:
+    lines: list[LedgerEntry] = []
     for name, change in document.changes.items():
         lines.extend(entries_of(document, name, change))
         for part in parts.values():

@@ -10,17 +10,17 @@ from hullchange.geometry.surface import Weighed
 from hullchange.units import mm_of_m
 
 MASS_PERCENT, CENTROID_MM = 0.1, 1.0
-Solids = Iterable[tuple[str, Weighed]]
+WeighedSolids = Iterable[tuple[str, Weighed]]
 
 
-def recorded(boat: Boat, solids: Mapping[str, Solids]) -> RecordResult:
+def recorded(boat: Boat, solids: Mapping[str, WeighedSolids]) -> RecordResult:
     """The record of all new parts, and whether it and the meshes hold each other."""
     parts = tuple(_part(boat, name, solids[name]) for name in boat.parts)
     differs = any(part.differs for part in parts)
     return RecordResult(state="differs" if differs else "held", parts=parts)
 
 
-def _part(boat: Boat, name: str, solids: Solids) -> RecordPart:
+def _part(boat: Boat, name: str, solids: WeighedSolids) -> RecordPart:
     weighed = [found for _, found in solids]
     masses = np.array([w.mass for w in weighed])
     mass = float(masses.sum())

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hullchange.answer.wire import Stage
-from hullchange.boat.weights import Account, Weight, account_of, total
-from hullchange.document.document import Condition, Document
+from hullchange.boat.weights import Weight, WeightSum, account_of, total
+from hullchange.document.document import Document, DocumentCondition
 from hullchange.document.items import Load
 from hullchange.document.matching import last_step
 from hullchange.errors import ModelError
@@ -45,7 +45,7 @@ class LoadingCondition:
         return repr((*said, self.floods, self.boards_in))
 
     @cached_property
-    def load(self) -> Account:
+    def load(self) -> WeightSum:
         """All loads together."""
         return total(account_of(load) for load in self.loads)
 
@@ -88,7 +88,7 @@ def _complete(document: Document, name: str) -> LoadingCondition:
     )
 
 
-def _chain(document: Document, name: str) -> list[Condition]:
+def _chain(document: Document, name: str) -> list[DocumentCondition]:
     """The condition and those it is like, the furthest first."""
     chain = [document.conditions[name]]
     while chain[0].like is not None:

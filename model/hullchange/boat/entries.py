@@ -1,26 +1,26 @@
 """What the refit changes, line by line: each with the account it adds to the boat as found."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
 
-from hullchange.boat.weights import NOTHING, Account, Weight, account_of, account_of_move
+from hullchange.boat.weights import NOTHING, Weight, WeightSum, account_of, account_of_move
 from hullchange.document import items
 from hullchange.document.document import Change, Document
-from hullchange.document.quantities import Point, Reach
+from hullchange.document.quantities import DocumentPoint, Reach
 from hullchange.document.values import number_at
 from hullchange.geometry.surface import Weighed
 from hullchange.materials import PROVENANCE
 
-Role = Literal["removed", "added", "moved", "part", "allowance"]
+EntryRole = Literal["removed", "added", "moved", "part", "allowance"]
 STEEL_FRACTION = PROVENANCE["drawn"].mass_fraction
 
 
 @dataclass(frozen=True, eq=False)
-class Entry:
+class LedgerEntry:
     """One line of the ledger of changes.
 
     Attributes:
@@ -36,27 +36,27 @@ class Entry:
     """
 
     change: str
-    role: Role
+    role: EntryRole
     weight: Weight
-    to: Point
-    account: Account
+    to: DocumentPoint
+    account: WeightSum
     replaced_by: str = ""
     rides_on: str = ""
     aboard: str = ""
     may_lie_x: tuple[float, float] = (0.0, 0.0)
 
     @cached_property
-    def known(self) -> Account:
+    def known(self) -> WeightSum:
         """Its account as if it were known exactly."""
-        return Account.of(self.account.numbers, NOTHING.covariance)
+        return WeightSum.of(self.account.numbers, NOTHING.covariance)
 
 
-def weight_of(path: str, item: items.Weight) -> Weight:
+def weight_of(path: str, item: items.DocumentWeight) -> Weight:
     """The ledger's weight of a weight in the document."""
     return Weight(path, item.mass_kg, item.at_m, item.sd_mass(), item.sd_place(), item.from_)
 
 
-def entries_of(document: Document, name: str, change: Change) -> Iterator[Entry]:
+def entries_of(document: Document, name: str, change: Change) -> Iterator[LedgerEntry]:
     """The lines of one change, but for its parts: removed, added, moved."""
     for key, removal in change.removes.items():
         yield _removed(document, name, f"changes.{name}.removes.{key}", removal)
@@ -64,7 +64,7 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Entry]
         path = f"changes.{name}.adds.{key}"
         place, part = _risen(document, added.at_m, added.rises_with)
         weight = replace(weight_of(path, added), centre=place)
-        yield Entry(
+        yield LedgerEntry(
             name,
             "added",
             weight,
@@ -81,7 +81,7 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Entry]
             if moved.to_m is not None
             else _risen(document, moved.at_m, moved.rises_with)
         )
-        yield Entry(
+        yield LedgerEntry(
             name,
             "moved",
             weight,
@@ -94,7 +94,7 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Entry]
 
 def steel_entries(
     document: Document, change: str, part: str, steel: Weighed, area: float
-) -> Iterator[Entry]:
+) -> Iterator[LedgerEntry]:
     """The lines of one part: its plates and bars, and the allowances that go with them.
 
     Args:
@@ -123,7 +123,7 @@ def steel_entries(
             (known.sd_along, known.sd_across, known.sd_up),
             "allowance" if what else "drawn",
         )
-        yield Entry(
+        yield LedgerEntry(
             change,
             "allowance" if what else "part",
             weight,
@@ -133,10 +133,10 @@ def steel_entries(
         )
 
 
-def _removed(document: Document, change: str, path: str, removal: items.Removal) -> Entry:
+def _removed(document: Document, change: str, path: str, removal: items.Removal) -> LedgerEntry:
     if isinstance(removal, items.TakenOff):
         weight = replace(aboard_weight(document, removal.aboard), path=path)
-        return Entry(
+        return LedgerEntry(
             change,
             "removed",
             weight,
@@ -145,7 +145,7 @@ def _removed(document: Document, change: str, path: str, removal: items.Removal)
             aboard=removal.aboard,
         )
     weight = weight_of(path, removal)
-    return Entry(
+    return LedgerEntry(
         change,
         "removed",
         weight,
@@ -159,7 +159,7 @@ def aboard_weight(document: Document, name: str) -> Weight:
     """Something the survey had aboard, as a weight; a tank's contents lie level in it."""
     item = document.survey.aboard[name]
     path = f"survey.aboard.{name}"
-    if isinstance(item, items.Weight):
+    if isinstance(item, items.DocumentWeight):
         return weight_of(path, item)
     tank = document.tanks[item.tank]
     mass = item.fill_l / 1000.0 * tank.liquid_density()
@@ -175,7 +175,7 @@ def aboard_weight(document: Document, name: str) -> Weight:
     )
 
 
-def tank_centre(tank: items.Tank, share: float) -> Point:
+def tank_centre(tank: items.DocumentTank, share: float) -> DocumentPoint:
     """Centre of what lies level in a tank filled to ``share`` of its height."""
     if tank.outline_m is not None and tank.z_m is not None:
         x, y = np.mean(tank.outline_m, axis=0).tolist()
@@ -187,7 +187,9 @@ def tank_centre(tank: items.Tank, share: float) -> Point:
     return (sum(box.x) / 2.0, sum(box.y) / 2.0, low + (high - low) * share / 2.0)
 
 
-def _risen(document: Document, at: Point, rises: items.RisesWith | None) -> tuple[Point, str]:
+def _risen(
+    document: Document, at: DocumentPoint, rises: items.RisesWith | None
+) -> tuple[DocumentPoint, str]:
     """A place carried up by what it rises with, and the part that carries it."""
     if rises is None:
         return at, ""
@@ -199,11 +201,3 @@ def _risen(document: Document, at: Point, rises: items.RisesWith | None) -> tupl
 
 def _reach(reach: Reach | None) -> tuple[float, float]:
     return (0.0, 0.0) if reach is None or reach.x is None else reach.x
-
-
-def by_change(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:
-    """The entries of each change."""
-    grouped: dict[str, list[Entry]] = {}
-    for entry in entries:
-        grouped.setdefault(entry.change, []).append(entry)
-    return {name: tuple(lines) for name, lines in grouped.items()}

@@ -20,7 +20,7 @@ def hull_from(document: Document) -> Hull:
 
 
 @kept(8)
-def _hull(measured: sections.Hull) -> Hull:
+def _hull(measured: sections.DocumentHull) -> Hull:
     try:
         return hull_of(hull_input(measured))
     except DocumentError as error:
@@ -28,7 +28,7 @@ def _hull(measured: sections.Hull) -> Hull:
         raise DocumentError(tuple(faults)) from error
 
 
-def hull_input(measured: sections.Hull) -> HullInput:
+def hull_input(measured: sections.DocumentHull) -> HullInput:
     """What the hull room takes, of what the document says."""
     return HullInput(
         lines=tuple(

@@ -10,7 +10,7 @@ from hullchange.geometry.host import Host
 from hullchange.parts.measured_opening import (
     GREEN,
     OpeningFit,
-    Reading,
+    OpeningReading,
     opening_drawn,
     opening_fit,
 )
@@ -38,7 +38,7 @@ _WORDS = {
 
 
 @dataclass(frozen=True)
-class Opened:
+class PartInOpening:
     """A new part and the opening it goes into.
 
     Attributes:
@@ -61,7 +61,7 @@ def opening_findings(boat: Boat) -> Iterator[Finding]:
             yield from _opened(part, given, boat.hull).findings
 
 
-def openings_read(boat: Boat) -> tuple[Opened, ...]:
+def openings_read(boat: Boat) -> tuple[PartInOpening, ...]:
     """Every new part that goes into an opening."""
     return tuple(_opened(*row, boat.hull) for row in _going_into_openings(boat))
 
@@ -72,15 +72,17 @@ def _going_into_openings(boat: Boat) -> Iterator[tuple[BuiltPart, Deckhouse | Co
             yield part, part.dimensions
 
 
-def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> Opened:
+def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> PartInOpening:
     place = f"{part.path}.opening"
     drawn = opening_drawn(given, host)
     try:
         fit = opening_fit(given, host)
     except ModelError as error:
         sentence = f"{part.id} cannot be fitted to its opening as read: {error.sentence}"
-        return Opened(part, drawn, None, (Finding(error.code, Severity.WARN, place, sentence),))
-    return Opened(part, drawn, fit, tuple(_said(part, fit, place)) if fit else ())
+        return PartInOpening(
+            part, drawn, None, (Finding(error.code, Severity.WARN, place, sentence),)
+        )
+    return PartInOpening(part, drawn, fit, tuple(_said(part, fit, place)) if fit else ())
 
 
 def _said(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:
@@ -160,7 +162,7 @@ def _plain(value: float | tuple[float, ...]) -> str:
     return f"[{words}]" if isinstance(value, tuple) else words
 
 
-def _scribed(part: BuiltPart, row: Reading, by_lines: float) -> str:
+def _scribed(part: BuiltPart, row: OpeningReading, by_lines: float) -> str:
     words = row.key.removesuffix("_mm").replace("_", " ")
     off = mm_of_m(row.read - by_lines)
     remedy = (

@@ -6,7 +6,7 @@ import numpy as np
 
 from hullchange.answer.wire import Stage
 from hullchange.document.document import Document
-from hullchange.document.items import Opening
+from hullchange.document.items import DocumentOpening
 from hullchange.document.values import number_at
 from hullchange.geometry.frame import FloatArray
 
@@ -18,7 +18,9 @@ def edges_of(document: Document, stage: Stage) -> Iterator[tuple[str, FloatArray
             yield name, opening_edge(document, opening, stage)
 
 
-def opening_today(document: Document, opening: Opening, old: Mapping[str, str]) -> Opening:
+def opening_today(
+    document: Document, opening: DocumentOpening, old: Mapping[str, str]
+) -> DocumentOpening:
     """An opening of the boat as found, with nothing about it that is planned.
 
     Args:
@@ -33,7 +35,7 @@ def opening_today(document: Document, opening: Opening, old: Mapping[str, str]) 
     return opening.model_copy(update=today)
 
 
-def opening_edge(document: Document, opening: Opening, stage: Stage) -> FloatArray:
+def opening_edge(document: Document, opening: DocumentOpening, stage: Stage) -> FloatArray:
     """(n, 3) points of an opening's edge [m] on a boat, both sides where it is mirrored."""
     edge = np.array(opening.edge_m, dtype=float)
     if opening.rises_with is not None:

@@ -11,7 +11,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.hull.hull import Hull
 from hullchange.memo import kept
 
-Role = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+ProfileRole = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
 
 
@@ -22,7 +22,7 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         boat: what is drawn.
         centre_of_flotation: x [m].
     """
-    groups: tuple[tuple[Role, Mapping[str, BuiltPart]], ...] = (
+    groups: tuple[tuple[ProfileRole, Mapping[str, BuiltPart]], ...] = (
         ("existing", boat.existing),
         ("part", boat.parts),
     )
@@ -44,7 +44,7 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
 
 
 @kept(96)
-def _part_outlines(part: BuiltPart, role: Role) -> tuple[Outline, ...]:
+def _part_outlines(part: BuiltPart, role: ProfileRole) -> tuple[Outline, ...]:
     """Drawn with few points as it is, and drawn anew at each step of a drag."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
@@ -61,11 +61,11 @@ def _of_hull(hull: Hull) -> Iterator[Outline]:
     yield _outline("hull", "hull", _thinned(view.outline), closed=True)
     for name, points in view.lines.items():
         if name != hull.lines.centreline.name:
-            role: Role = "sheer" if name == hull.lines.sheer.name else "chine"
+            role: ProfileRole = "sheer" if name == hull.lines.sheer.name else "chine"
             yield _outline(name, role, _thinned(points), closed=False)
 
 
-def _outline(name: str, role: Role, points: FloatArray, *, closed: bool) -> Outline:
+def _outline(name: str, role: ProfileRole, points: FloatArray, *, closed: bool) -> Outline:
     return Outline(
         id=name,
         role=role,

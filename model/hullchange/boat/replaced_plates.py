@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from math import dist
 
-from hullchange.boat.entries import STEEL_FRACTION, Entry
+from hullchange.boat.entries import STEEL_FRACTION, LedgerEntry
 from hullchange.boat.weights import Weight, account_of
 from hullchange.document import items
 from hullchange.document.document import Change
-from hullchange.document.quantities import Point
+from hullchange.document.quantities import DocumentPoint
 from hullchange.findings import Finding, Severity
 from hullchange.materials import PROVENANCE, STEEL_DENSITY
 from hullchange.parts.part import Part
@@ -22,7 +22,9 @@ def old_mass(part: Part) -> float:
     return sum(plate.mass(STEEL_DENSITY) for plate in part.old_plates)
 
 
-def old_entries(name: str, change: Change, id: str, part: Part, at: Point) -> Iterator[Entry]:
+def old_entries(
+    name: str, change: Change, id: str, part: Part, at: DocumentPoint
+) -> Iterator[LedgerEntry]:
     """The line of a part's old plates; none where the owner has them under ``removes``.
 
     Args:
@@ -44,11 +46,11 @@ def old_entries(name: str, change: Change, id: str, part: Part, at: Point) -> It
         (known.sd_along, known.sd_across, known.sd_up),
         "drawn",
     )
-    yield Entry(name, "removed", weight, at, -account_of(weight), replaced_by=id)
+    yield LedgerEntry(name, "removed", weight, at, -account_of(weight), replaced_by=id)
 
 
 def old_findings(
-    name: str, change: Change, id: str, part: Part, at: Point
+    name: str, change: Change, id: str, part: Part, at: DocumentPoint
 ) -> Iterator[Finding]:
     """Where the owner's removed weights and the old plates by dimensions disagree or double."""
     mass = old_mass(part)

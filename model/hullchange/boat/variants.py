@@ -9,9 +9,9 @@ from functools import cached_property
 
 from hullchange.answer.wire import Stage
 from hullchange.boat.boat import Boat
-from hullchange.boat.entries import Entry
+from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.weights import (
-    Account,
+    WeightSum,
     account_of_alike,
     error_of_datum,
     error_of_scale,
@@ -39,17 +39,17 @@ class Variant:
     """
 
     stage: Stage
-    entries: tuple[Entry, ...]
+    entries: tuple[LedgerEntry, ...]
     bodies: tuple[Piece, ...]
     allowances: Allowances
 
     @cached_property
-    def known(self) -> Account:
+    def known(self) -> WeightSum:
         """The same without what is not known of it: all that an effect asks."""
         return total(entry.known for entry in self.entries)
 
     @property
-    def causes(self) -> Iterator[tuple[str, Account]]:
+    def causes(self) -> Iterator[tuple[str, WeightSum]]:
         """What its lines add to the boat as found, by independent causes of their errors.
 
         A line's own error goes by its path.  All new plate is rolled to one tolerance, what is
@@ -62,7 +62,7 @@ class Variant:
         yield DATUM, error_of_datum(self.known, m_of_mm(self.allowances.datum_mm))
 
     @property
-    def account(self) -> Account:
+    def account(self) -> WeightSum:
         """What its lines add to the boat as found, with all that is not known of it."""
         return total(account for _, account in self.causes)
 
@@ -132,7 +132,7 @@ def without_part_gross(boat: Boat, part: str, whole: Variant) -> Variant:
     )
 
 
-def without_entries(undone: Iterable[Entry], whole: Variant) -> Variant:
+def without_entries(undone: Iterable[LedgerEntry], whole: Variant) -> Variant:
     """The refit with some lines of the ledger undone, volumes untouched."""
     out = {id(entry) for entry in undone}
     return replace(whole, entries=tuple(e for e in whole.entries if id(e) not in out))

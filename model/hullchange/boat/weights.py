@@ -30,7 +30,7 @@ class Weight:
 
 
 @dataclass(frozen=True, eq=False)
-class Account:
+class WeightSum:
     """A sum of weights as the four numbers floating depends on, with their covariance.
 
     Attributes:
@@ -41,7 +41,7 @@ class Account:
     packed: FloatArray
 
     @classmethod
-    def of(cls, numbers: FloatArray, covariance: FloatArray) -> "Account":
+    def of(cls, numbers: FloatArray, covariance: FloatArray) -> "WeightSum":
         """The account of four numbers (4,) with covariance (4, 4)."""
         return cls(np.vstack([numbers, covariance]))
 
@@ -69,25 +69,25 @@ class Account:
         x, y, z = (float(c) for c in self.numbers[1:] / self.mass)
         return (x, y, z)
 
-    def __add__(self, other: "Account") -> "Account":
+    def __add__(self, other: "WeightSum") -> "WeightSum":
         """Both together, their errors independent."""
-        return Account(self.packed + other.packed)
+        return WeightSum(self.packed + other.packed)
 
-    def __neg__(self) -> "Account":
+    def __neg__(self) -> "WeightSum":
         """The same taken away: the numbers change sign, what is not known stays."""
-        return Account(self.packed * _TAKEN)
+        return WeightSum(self.packed * _TAKEN)
 
-    def __sub__(self, other: "Account") -> "Account":
+    def __sub__(self, other: "WeightSum") -> "WeightSum":
         """The first without the second, their errors independent."""
         return self + -other
 
 
 _TAKEN = np.array([[-1.0], [1.0], [1.0], [1.0], [1.0]])
-NOTHING = Account(np.zeros((5, 4)))
+NOTHING = WeightSum(np.zeros((5, 4)))
 """No weight at all."""
 
 
-def account_of(weight: Weight) -> Account:
+def account_of(weight: Weight) -> WeightSum:
     """The account of one weight.
 
     >>> account_of(Weight("lead", 10.0, (2.0, 0.0, -1.0))).numbers.tolist()
@@ -96,10 +96,10 @@ def account_of(weight: Weight) -> Account:
     arm = np.array([1.0, *weight.centre])
     covariance = weight.sd_mass**2 * np.outer(arm, arm)
     covariance[1:, 1:] += np.diag((weight.mass * np.array(weight.sd_centre)) ** 2)
-    return Account.of(weight.mass * arm, covariance)
+    return WeightSum.of(weight.mass * arm, covariance)
 
 
-def account_of_alike(weights: Iterable[Weight]) -> Account:
+def account_of_alike(weights: Iterable[Weight]) -> WeightSum:
     """The account of weights whose mass errors have one cause: all too heavy, or all too light.
 
     Plates rolled to the same tolerance.  Errors of their places stay independent.
@@ -116,10 +116,10 @@ def account_of_alike(weights: Iterable[Weight]) -> Account:
     covariance = np.outer(together, together)
     places = np.array([w.sd_centre for w in listed]) * masses[:, None]
     covariance[1:, 1:] += np.diag((places**2).sum(axis=0))
-    return Account.of(masses @ arms, covariance)
+    return WeightSum.of(masses @ arms, covariance)
 
 
-def error_of_scale(weighed: Account, fraction: float) -> Account:
+def error_of_scale(weighed: WeightSum, fraction: float) -> WeightSum:
     """What weights that were read on one scale have in common: its calibration, and no mass.
 
     It is a share of each of their numbers, so that what comes off cancels what goes on.
@@ -129,10 +129,10 @@ def error_of_scale(weighed: Account, fraction: float) -> Account:
         fraction: one standard deviation, of each mass.
     """
     shift = fraction * weighed.numbers
-    return Account.of(np.zeros(4), np.outer(shift, shift))
+    return WeightSum.of(np.zeros(4), np.outer(shift, shift))
 
 
-def error_of_datum(placed: Account, sd: float) -> Account:
+def error_of_datum(placed: WeightSum, sd: float) -> WeightSum:
     """What places taped from one mark have in common: its own place along and up, and no mass.
 
     All shift alike: it counts by the mass that is gained, and not for what only moves.
@@ -142,10 +142,10 @@ def error_of_datum(placed: Account, sd: float) -> Account:
         sd: one standard deviation each way [m].
     """
     variance = (placed.mass * sd) ** 2
-    return Account.of(np.zeros(4), np.diag([0.0, variance, 0.0, variance]))
+    return WeightSum.of(np.zeros(4), np.diag([0.0, variance, 0.0, variance]))
 
 
-def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:
+def account_of_move(weight: Weight, to: tuple[float, float, float]) -> WeightSum:
     """The account of a weight that goes from its place to another: no mass, a moment.
 
     An error of its mass counts once, over the way it moves; errors of both places count.
@@ -153,10 +153,10 @@ def account_of_move(weight: Weight, to: tuple[float, float, float]) -> Account:
     way = np.array([0.0, *(np.array(to) - np.array(weight.centre))])
     covariance = weight.sd_mass**2 * np.outer(way, way)
     covariance[1:, 1:] += 2.0 * np.diag((weight.mass * np.array(weight.sd_centre)) ** 2)
-    return Account.of(weight.mass * way, covariance)
+    return WeightSum.of(weight.mass * way, covariance)
 
 
-def total(accounts: Iterable[Account]) -> Account:
+def total(accounts: Iterable[WeightSum]) -> WeightSum:
     """The sum of accounts whose errors are independent."""
     listed = [account.packed for account in accounts]
-    return Account(np.sum(listed, axis=0)) if listed else NOTHING
+    return WeightSum(np.sum(listed, axis=0)) if listed else NOTHING

@@ -10,11 +10,10 @@ from hullchange.check_pack.values import CheckValues
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import COMPARISON, Ratio
 from hullchange.present import result_tables
-from hullchange.present.csv_table import Cell, Table, csv_text
+from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_text
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline."
 LITRES_PER_M3 = 1000.0
-Rows = Iterator[tuple[Cell, ...]]
 
 
 def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
@@ -68,17 +67,17 @@ def _in_words(ratio: Ratio) -> str:
     return ratio.value.why if isinstance(ratio.value, Absent) else f"{ratio.value:.3g}"
 
 
-def _offsets(values: CheckValues) -> Table:
+def _offsets(values: CheckValues) -> CsvTable:
     rows = (
         (line.name, line.kind, *point)
         for line in values.boat.hull.lines.lines
         for point in line.points.tolist()
     )
     straight = "Straight across between neighbouring lines, splined lengthwise."
-    return Table.of("line kind x_m half_breadth_m z_m", rows, AXES, straight)
+    return CsvTable.of("line kind x_m half_breadth_m z_m", rows, AXES, straight)
 
 
-def _appendages(values: CheckValues) -> Table:
+def _appendages(values: CheckValues) -> CsvTable:
     def rows() -> Rows:
         for name, part in values.boat.document.hull.appendages.items():
             half = part.half_thickness_m
@@ -97,10 +96,10 @@ def _appendages(values: CheckValues) -> Table:
 
     top = "The outline's top follows the hull; fractions are of the local chord from forward."
     columns = "appendage row x_m z_m chord_fraction half_thickness_m"
-    return Table.of(columns, rows(), AXES, top)
+    return CsvTable.of(columns, rows(), AXES, top)
 
 
-def _hydrostatics(values: CheckValues) -> Table:
+def _hydrostatics(values: CheckValues) -> CsvTable:
     columns = (
         "boat sinkage_m trim_m displacement_kg lcb_m vcb_m lcf_m waterplane_area_m2 "
         "km_transverse_m km_longitudinal_m kg_per_cm trim_moment_kgm_per_cm"
@@ -117,10 +116,10 @@ def _hydrostatics(values: CheckValues) -> Table:
         "between perpendiculars, positive by the stern; heights above the design waterline."
     )
     water = f"Water of {values.boat.document.water.density_kg_m3:g} kg/m3."
-    return Table.of(columns, rows, AXES, about, water)
+    return CsvTable.of(columns, rows, AXES, about, water)
 
 
-def _cross_curves(values: CheckValues) -> Table:
+def _cross_curves(values: CheckValues) -> CsvTable:
     curves = values.cross_curves
     rows = (
         (curve.displacement, curve.house_counted, heel, kn, trim)
@@ -141,10 +140,10 @@ def _cross_curves(values: CheckValues) -> Table:
     ]
     if curves.sunk:
         notes.append(f"Left out, she sinks: {', '.join(f'{m:.0f} kg' for m in curves.sunk)}.")
-    return Table.of("displacement_kg house_counted heel_deg kn_m trim_deg", rows, *notes)
+    return CsvTable.of("displacement_kg house_counted heel_deg kn_m trim_deg", rows, *notes)
 
 
-def _tanks(values: CheckValues) -> Table:
+def _tanks(values: CheckValues) -> CsvTable:
     columns = "tank fill_percent volume_l mass_kg x_m y_m z_m free_surface_moment_kgm"
     rows = (
         (name, 100.0 * row.fill, LITRES_PER_M3 * row.volume, row.mass, *row.centre)
@@ -153,10 +152,10 @@ def _tanks(values: CheckValues) -> Table:
         for row in fills
     )
     note = "Upright. Full to the top it has no free surface. Tanks with a shape only."
-    return Table.of(columns, rows, AXES, note)
+    return CsvTable.of(columns, rows, AXES, note)
 
 
-def _worst_fills(values: CheckValues) -> Table:
+def _worst_fills(values: CheckValues) -> CsvTable:
     columns = "condition boat tank fill_l gm_m gm_as_filled_m"
     rows = (
         (w.condition, w.stage, w.tank, LITRES_PER_M3 * w.volume, w.gm, w.gm_as_filled)
@@ -167,10 +166,10 @@ def _worst_fills(values: CheckValues) -> Table:
         "the liquid moving. Of a shallow fill, or one near the brim, whose surface the tank's "
         "top soon stops, that GM holds for small heels only."
     )
-    return Table.of(columns, rows, note)
+    return CsvTable.of(columns, rows, note)
 
 
-def _ledger(values: CheckValues) -> Table:
+def _ledger(values: CheckValues) -> CsvTable:
     def rows() -> Rows:
         for line in values.ledger:
             mass, mx, my, mz = line.account.numbers.tolist()
@@ -184,17 +183,17 @@ def _ledger(values: CheckValues) -> Table:
     )
     note = "Moments about the frame's origin; a moved weight has moments and no mass."
     tanks = "Fills of conditions come on top: see tanks.csv, and conditions.csv for the totals."
-    return Table.of(columns, rows(), AXES, note, tanks)
+    return CsvTable.of(columns, rows(), AXES, note, tanks)
 
 
-def _crew(values: CheckValues) -> Table:
+def _crew(values: CheckValues) -> CsvTable:
     columns = (
         "condition boat persons mass_kg x_m y_m z_m heel_before_deg heel_starboard_deg "
         "heel_port_deg"
     )
     crew = values.crew
     if isinstance(crew, Absent):
-        return Table.of(columns, (), crew.why)
+        return CsvTable.of(columns, (), crew.why)
     rows = (
         (c.condition, c.stage, c.persons, c.mass, *c.at)
         + (c.heel_before, c.heel_starboard, c.heel_port)
@@ -204,14 +203,14 @@ def _crew(values: CheckValues) -> Table:
         "All persons at the sheer amidships, 75 kg each (ISO 14946:2021, clause 5, quoted "
         "elsewhere), on top of the condition: a crew that is aboard there is counted again."
     )
-    return Table.of(columns, rows, note)
+    return CsvTable.of(columns, rows, note)
 
 
-def _limits(values: CheckValues) -> Table:
+def _limits(values: CheckValues) -> CsvTable:
     columns = "of id displacement_kg vcg_m limit_found can_be_judged"
     told = values.allowed
     if isinstance(told, Absent):
-        return Table.of(columns, (), told.why)
+        return CsvTable.of(columns, (), told.why)
 
     def rows() -> Rows:
         for line in told.lines:
@@ -222,23 +221,23 @@ def _limits(values: CheckValues) -> Table:
             yield ("condition", dot.condition, dot.displacement_kg, dot.vcg_fluid_m, None, None)
 
     height = "vcg_m above the design waterline: highest allowed, or the condition's own."
-    return Table.of(columns, rows(), height, *told.remarks)
+    return CsvTable.of(columns, rows(), height, *told.remarks)
 
 
-def _rooms(values: CheckValues) -> Table:
+def _rooms(values: CheckValues) -> CsvTable:
     columns = "condition place height_m mass_kg at_least fails_first sentence"
     told = values.allowed
     if isinstance(told, Absent):
-        return Table.of(columns, (), told.why)
+        return CsvTable.of(columns, (), told.why)
     rows = (
         (r.condition, r.place, r.height_m, r.mass_kg, r.up_to_there_none_fails)
         + (r.fails_first, r.sentence)
         for r in told.rooms
     )
-    return Table.of(columns, rows, *told.remarks)
+    return CsvTable.of(columns, rows, *told.remarks)
 
 
-def _ratios(values: CheckValues) -> Table:
+def _ratios(values: CheckValues) -> CsvTable:
     def rows() -> Rows:
         for change in values.trade.ratios:
             old, new = change.old, change.new
@@ -249,14 +248,14 @@ def _ratios(values: CheckValues) -> Table:
         COMPARISON,
         f"Condition: {values.trade.condition}. Counted as ballast: {counted}.",
     )
-    return Table.of("ratio title as_found refit made_in formula", rows(), *notes)
+    return CsvTable.of("ratio title as_found refit made_in formula", rows(), *notes)
 
 
 def _value(ratio: Ratio) -> Cell:
     return None if isinstance(ratio.value, Absent) else ratio.value
 
 
-def _simpson(found: SimpsonSum) -> Table:
+def _simpson(found: SimpsonSum) -> CsvTable:
     columns = (
         "row x_m water_z_m half_area_m2 multiplier product_m2 moment_m2 displacement_kg lcb_m"
     )
@@ -269,7 +268,7 @@ def _simpson(found: SimpsonSum) -> Table:
         "station's moment is its product times its number.",
         "Keel, skeg and what else is immersed: each by its own mesh, on a line by itself.",
     )
-    return Table.of(columns, (*_stations(found), *_bodies(found)), *notes)
+    return CsvTable.of(columns, (*_stations(found), *_bodies(found)), *notes)
 
 
 def _stations(found: SimpsonSum) -> Rows:

@@ -14,7 +14,7 @@ from hullchange.boat.variants import Variant, as_found, refit
 from hullchange.errors import ModelError
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import up_vector
-from hullchange.survey.as_found import Found, found, tank_of
+from hullchange.survey.as_found import AsSurveyed, found, tank_of
 
 FILLS = tuple(0.05 * k for k in range(21))
 LITRES_PER_M3 = 1000.0
@@ -115,7 +115,11 @@ def _with(condition: LoadingCondition, tank: str, volume: float) -> LoadingCondi
 
 
 def _has(
-    boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
+    boat: Boat,
+    as_surveyed: AsSurveyed,
+    variant: Variant,
+    condition: LoadingCondition,
+    tank: str,
 ) -> bool:
     """Whether this boat has the tank at all: another fill of it must weigh something."""
     half = capacity(boat, tank) / 2.0
@@ -124,7 +128,11 @@ def _has(
 
 
 def _worst(
-    boat: Boat, as_surveyed: Found, variant: Variant, condition: LoadingCondition, tank: str
+    boat: Boat,
+    as_surveyed: AsSurveyed,
+    variant: Variant,
+    condition: LoadingCondition,
+    tank: str,
 ) -> WorstFill | None:
     """The worst of the fills she floats with; None where she does not float as filled."""
     most = capacity(boat, tank)

@@ -8,9 +8,9 @@ from hullchange.answer.wire import Stage
 from hullchange.assess.assessment import assessment
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import conditions_of
-from hullchange.boat.entries import Entry
+from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import refit, with_changes
-from hullchange.boat.weights import Account, account_of
+from hullchange.boat.weights import WeightSum, account_of
 from hullchange.check_pack.hydrostatic_tables import (
     CrossCurves,
     Waterline,
@@ -42,7 +42,7 @@ class LedgerLine:
     belongs_to: str
     path: str
     role: str
-    account: Account
+    account: WeightSum
     moved: float = 0.0
 
 
@@ -113,7 +113,7 @@ def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
     lines have in common too.
     """
     as_surveyed = found(boat)
-    as_found = Account.of(as_surveyed.afloat.numbers, as_surveyed.covariance)
+    as_found = WeightSum.of(as_surveyed.afloat.numbers, as_surveyed.covariance)
     lines = [LedgerLine("as found", "survey", "surveyed", as_found)]
     for name in boat.document.changes:
         done = with_changes(boat, (name,))
@@ -132,7 +132,7 @@ def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
     return tuple(lines)
 
 
-def _line_of(entry: Entry) -> LedgerLine:
+def _line_of(entry: LedgerEntry) -> LedgerLine:
     moved = entry.weight.mass if entry.role == "moved" else 0.0
     return LedgerLine(entry.change, entry.weight.path, entry.role, entry.account, moved)
 

@@ -10,7 +10,7 @@ import numpy as np
 from scipy.optimize import brentq
 
 from hullchange.criteria.criterion import Criterion, CriterionOutcome, Rule
-from hullchange.criteria.facts import Sides, raised
+from hullchange.criteria.facts import Sides
 from hullchange.geometry.frame import FloatArray
 
 LeversAt = Callable[[float], Sides]
@@ -114,21 +114,6 @@ def vcg_limits(levers_at: LeversAt, rules: tuple[Rule, ...]) -> tuple[VcgLimit, 
         if isinstance(now, CriterionOutcome):
             limits.append(_limit(facts_at, rule, kept=now.keeps_the_limit))
     return tuple(limits)
-
-
-def solved_nearby(solve: LeversAt) -> LeversAt:
-    """The facts at any rise from few solves: at the nearest step, the rest by :func:`raised`.
-
-    Args:
-        solve: the facts at a rise [m] with her trim free, which costs time.
-    """
-    at_step = cache(solve)
-
-    def levers_at(rise: float) -> Sides:
-        step = STEP * round(rise / STEP)
-        return raised(at_step(step), rise - step)
-
-    return levers_at
 
 
 def limit_lines(

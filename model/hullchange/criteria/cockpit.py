@@ -1,14 +1,13 @@
 """What a flooded cockpit needs: drain area, the time it takes to empty, a sill that is high."""
 
 from dataclasses import dataclass
-from enum import Enum
 from itertools import accumulate
 from math import sqrt
 
 from hullchange.criteria.criterion import (
-    Answer,
     Criterion,
-    Found,
+    CriterionAnswer,
+    Evaluated,
     Publication,
     Quantity,
     Sense,
@@ -24,21 +23,16 @@ DISCHARGE = 0.6
 M2_PER_M3 = 0.0254**2 / 0.3048**3
 """One square inch of drain for a cubic foot of recess, in m^2 per m^3."""
 
+EXPOSED = 1.0
+"""Part of the basic drainage that exposed waters ask."""
+
 CM2_PER_M2 = 1e4
 THREE_MINUTES = 180.0  # [s]
 LEFT_LEVEL = 0.100  # [m]
 
 
-class Waters(Enum):
-    """Where she sails, and the part of the basic drainage it asks."""
-
-    EXPOSED = 1.0
-    PARTIALLY_PROTECTED = 0.5
-    PROTECTED = 0.1
-
-
 @dataclass(frozen=True)
-class Layer:
+class RecessLayer:
     """A slice of a recess with upright sides: its plan area [m^2] and its height [m]."""
 
     area: float
@@ -55,7 +49,7 @@ class Recess:
         sole_above_sea: [m] of its sole above the water outside (negative: below).
     """
 
-    layers: tuple[Layer, ...]
+    layers: tuple[RecessLayer, ...]
     length: float
     sole_above_sea: float
 
@@ -68,14 +62,6 @@ class Recess:
     def depth(self) -> float:
         """[m] from sole to brim."""
         return sum(layer.height for layer in self.layers)
-
-
-@dataclass(frozen=True)
-class Bulwark:
-    """What the side deck holds between bulwarks: volume [m^3] and length [m]."""
-
-    volume: float = 0.0
-    length: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -145,20 +131,14 @@ def level_after(recess: Recess, drain_area: float, seconds: float) -> float:
     return level
 
 
-def required_drainage(
-    recess: Recess, deck_length: float, waters: Waters, side: Bulwark
-) -> float:
-    """[m^2] Drain area that 46 CFR 178.450 asks.
+def required_drainage(recess: Recess, deck_length: float) -> float:
+    """[m^2] Drain area that 46 CFR 178.450 asks in exposed waters, without bulwarks.
 
     Args:
         recess: its volume and length.
         deck_length: [m] of the vessel (LOD).
-        waters: she sails.
-        side: what the weather deck holds between bulwarks.
     """
-    after = deck_length * 2.0 / 3.0
-    basic = recess.volume * recess.length / after + side.volume * side.length / after
-    return waters.value * basic * M2_PER_M3
+    return EXPOSED * recess.volume * recess.length / (deck_length * 2.0 / 3.0) * M2_PER_M3
 
 
 DRAINAGE = Criterion(
@@ -211,40 +191,31 @@ SILL = Criterion(
     grade=Grade.B,
     seen="text opened",
 )
-NO_BULWARK = Bulwark()
 
 
-def drainage(
-    recess: Recess,
-    drain_area: float | Absent,
-    deck_length: float,
-    waters: Waters = Waters.EXPOSED,
-    side: Bulwark = NO_BULWARK,
-) -> Answer:
-    """The drains of a recess against 46 CFR 178.450.
+def drainage(recess: Recess, drain_area: float | Absent, deck_length: float) -> CriterionAnswer:
+    """The drains of a recess against 46 CFR 178.450, in exposed waters, without bulwarks.
 
     Args:
         recess: cockpit or well.
         drain_area: [m^2] of all drains together, or why it is not known.
         deck_length: [m].
-        waters: she sails.
-        side: what the weather deck holds between bulwarks.
     """
     if isinstance(drain_area, Absent):
         return outcome(DRAINAGE, drain_area)
-    asked = required_drainage(recess, deck_length, waters, side)
+    asked = required_drainage(recess, deck_length)
     inputs = (
         Quantity("volume of the recess", recess.volume, "m3"),
         Quantity("its length", recess.length, "m"),
         Quantity("length of deck", deck_length, "m"),
-        Quantity("part for the waters", waters.value, ""),
-        Quantity("volume between bulwarks", side.volume, "m3"),
+        Quantity("part for the waters", EXPOSED, ""),
+        Quantity("volume between bulwarks", 0.0, "m3"),
     )
-    found = Found(drain_area * CM2_PER_M2, asked * CM2_PER_M2, inputs, (MISPRINT,))
+    found = Evaluated(drain_area * CM2_PER_M2, asked * CM2_PER_M2, inputs, (MISPRINT,))
     return outcome(DRAINAGE, found)
 
 
-def standing_water(recess: Recess, drain_area: float | Absent) -> Answer:
+def standing_water(recess: Recess, drain_area: float | Absent) -> CriterionAnswer:
     """What is left of a full recess after three minutes against Division 240.
 
     Args:
@@ -261,10 +232,10 @@ def standing_water(recess: Recess, drain_area: float | Absent) -> Answer:
         Quantity("discharge coefficient", DISCHARGE, ""),
     )
     left = level_after(recess, drain_area, THREE_MINUTES)
-    return outcome(STANDING_WATER, Found(left, LEFT_LEVEL, inputs))
+    return outcome(STANDING_WATER, Evaluated(left, LEFT_LEVEL, inputs))
 
 
-def sill_height(sill_above_sole: float) -> Answer:
+def sill_height(sill_above_sole: float) -> CriterionAnswer:
     """The lowest opening into the boat [m] above the cockpit sole against Division 240."""
     inputs = (Quantity("sill above the sole", sill_above_sole, "m"),)
-    return outcome(SILL, Found(sill_above_sole, 0.400, inputs))
+    return outcome(SILL, Evaluated(sill_above_sole, 0.400, inputs))

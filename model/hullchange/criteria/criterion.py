@@ -6,7 +6,7 @@ from enum import StrEnum
 from math import isclose
 
 from hullchange.criteria.definitions import Definition
-from hullchange.criteria.doubt import State, in_sd, judged
+from hullchange.criteria.doubt import CriterionState, in_sd, judged
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.openings import Downflooding
 from hullchange.findings import Grade
@@ -101,7 +101,7 @@ class Quantity:
 
 
 @dataclass(frozen=True)
-class Found:
+class Evaluated:
     """What a criterion compares, in its unit, and what that was made from."""
 
     value: float
@@ -170,10 +170,10 @@ class CriterionOutcome:
         return self.margin >= 0.0
 
     @property
-    def state(self) -> State:
+    def state(self) -> CriterionState:
         """Met, not met, or to be confirmed where the rule is not known well enough."""
         if self.undecided or not self.criterion.can_be_judged:
-            return State.TO_BE_CONFIRMED
+            return CriterionState.TO_BE_CONFIRMED
         return judged(self.margin_sd, keeps=self.keeps_the_limit)
 
     @property
@@ -191,16 +191,6 @@ class CriterionOutcome:
         """Of value and limit."""
         return self.criterion.unit
 
-    @property
-    def source(self) -> str:
-        """The criterion's, in one line."""
-        return self.criterion.source
-
-    @property
-    def grade(self) -> Grade:
-        """The criterion's, with what it rests on."""
-        return self.criterion.grade_with_inputs
-
 
 @dataclass(frozen=True)
 class NotAnswered:
@@ -210,8 +200,8 @@ class NotAnswered:
     reason: str
 
 
-Answer = CriterionOutcome | NotAnswered
-Question = Callable[[LeverFacts], Found | Absent]
+CriterionAnswer = CriterionOutcome | NotAnswered
+Question = Callable[[LeverFacts], Evaluated | Absent]
 
 
 @dataclass(frozen=True)
@@ -228,7 +218,7 @@ class Rule:
     question: Question
     by_levers: bool = True
 
-    def answer(self, sides: Sides) -> Answer:
+    def answer(self, sides: Sides) -> CriterionAnswer:
         """What the facts say to the criterion: of both sides the worse answer, said which.
 
         To be confirmed where openings decide it of which the document says too little.
@@ -242,7 +232,7 @@ class Rule:
         assert isinstance(without, CriterionOutcome)
         return found.hangs_on_openings(without)
 
-    def worse(self, sides: Sides) -> Answer:
+    def worse(self, sides: Sides) -> CriterionAnswer:
         """The worse answer of both sides, every opening counted that may count."""
         found = [(side.side, outcome(self.criterion, self.question(side))) for side in sides]
         known = [(side, one) for side, one in found if isinstance(one, CriterionOutcome)]
@@ -253,7 +243,7 @@ class Rule:
         return worse.beside(side, *differ[0]) if differ else worse
 
 
-def outcome(criterion: Criterion, found: Found | Absent) -> Answer:
+def outcome(criterion: Criterion, found: Evaluated | Absent) -> CriterionAnswer:
     """The criterion with what was found, or why nothing was."""
     if isinstance(found, Absent):
         return NotAnswered(criterion, found.why)
@@ -261,6 +251,6 @@ def outcome(criterion: Criterion, found: Found | Absent) -> Answer:
     return CriterionOutcome(criterion, *given)
 
 
-def answers(sides: Sides, rules: tuple[Rule, ...]) -> tuple[Answer, ...]:
+def answers(sides: Sides, rules: tuple[Rule, ...]) -> tuple[CriterionAnswer, ...]:
     """What the facts say to each rule, in their order."""
     return tuple(rule.answer(sides) for rule in rules)

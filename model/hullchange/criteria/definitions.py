@@ -4,7 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hullchange.criteria.facts import LeverFacts
-from hullchange.criteria.openings import KG_PER_M2, Downflooding, Opening, downflooding
+from hullchange.criteria.openings import (
+    KG_PER_M2,
+    Downflooding,
+    DownfloodingOpening,
+    downflooding,
+)
 from hullchange.findings import Grade
 
 M2_PER_CM2 = 1e-4
@@ -33,7 +38,7 @@ class Definition:
     cut: str
     grade: Grade
     seen: str
-    counts: Callable[[Opening, float], bool | None]
+    counts: Callable[[DownfloodingOpening, float], bool | None]
     allowed: Callable[[LeverFacts], float] = lambda facts: 0.0  # noqa: ARG005
 
     @property
@@ -42,7 +47,9 @@ class Definition:
         return f"{self.document} ({self.seen}; grade {self.grade.value})"
 
 
-def counted(facts: LeverFacts, by: Definition) -> tuple[tuple[Opening, ...], tuple[str, ...]]:
+def counted(
+    facts: LeverFacts, by: Definition
+) -> tuple[tuple[DownfloodingOpening, ...], tuple[str, ...]]:
     """The openings that count, and the names of those that are undecided.
 
     What is undecided counts, the safe side, unless the facts leave it out.
@@ -59,21 +66,21 @@ def floods(facts: LeverFacts, by: Definition) -> Downflooding:
     return downflooding(openings, by.allowed(facts), undecided)
 
 
-def _unclosed(opening: Opening, displacement: float) -> bool | None:
+def _unclosed(opening: DownfloodingOpening, displacement: float) -> bool | None:
     """Not closed weathertight; small ones without progressive flooding excused."""
     return False if opening.closing != "none" else opening.spreads(displacement)
 
 
-def _not_watertight(opening: Opening, _: float) -> bool:
+def _not_watertight(opening: DownfloodingOpening, _: float) -> bool:
     return opening.closing != "watertight"
 
 
-def _in_use(opening: Opening, _: float) -> bool | None:
+def _in_use(opening: DownfloodingOpening, _: float) -> bool | None:
     """In use at sea for access or air, closable or not; air pipes of tanks excused."""
     return False if opening.tank_air_pipe else opening.in_use
 
 
-def _spreading(opening: Opening, displacement: float) -> bool | None:
+def _spreading(opening: DownfloodingOpening, displacement: float) -> bool | None:
     """In use at sea and spreading water, of whatever size."""
     both = _in_use(opening, displacement), opening.progressive is not False
     return False if False in both else both[0]

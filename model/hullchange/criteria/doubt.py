@@ -18,7 +18,7 @@ FIRST_STEP, CLOSE_ENOUGH = 1e-3, 1e-5  # [m]
 MOST_STEPS = 12
 
 
-class State(StrEnum):
+class CriterionState(StrEnum):
     """What can be said; the last for rules whose text was not read or is from memory."""
 
     MET = "met"
@@ -28,7 +28,7 @@ class State(StrEnum):
     TO_BE_CONFIRMED = "to_be_confirmed"
 
 
-def judged(margin_sd: float | None, *, keeps: bool) -> State:
+def judged(margin_sd: float | None, *, keeps: bool) -> CriterionState:
     """The verdict on a value.
 
     Args:
@@ -38,8 +38,8 @@ def judged(margin_sd: float | None, *, keeps: bool) -> State:
     """
     clear = margin_sd is None or abs(margin_sd) >= CLEAR_SD
     if keeps:
-        return State.MET if clear else State.MET_WITHIN_DOUBT
-    return State.NOT_MET if clear else State.NOT_MET_WITHIN_DOUBT
+        return CriterionState.MET if clear else CriterionState.MET_WITHIN_DOUBT
+    return CriterionState.NOT_MET if clear else CriterionState.NOT_MET_WITHIN_DOUBT
 
 
 def in_sd(margin: float, plus_minus: float | None) -> float | None:

@@ -7,7 +7,7 @@ from typing import Literal
 import numpy as np
 
 from hullchange.criteria.levers import SideLevers
-from hullchange.criteria.openings import Opening
+from hullchange.criteria.openings import DownfloodingOpening
 from hullchange.geometry.frame import FloatArray
 
 
@@ -103,7 +103,7 @@ class LeverFacts:
     displacement: float
     gm: float
     levers: SideLevers
-    openings: tuple[Opening, ...]
+    openings: tuple[DownfloodingOpening, ...]
     deck_edge: FloatArray
     side: Literal["port", "starboard"] = "starboard"
     undecided_count: bool = True

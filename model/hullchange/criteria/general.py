@@ -1,6 +1,6 @@
 """What every rule on the shape of the lever curve asks: areas, largest lever, where it lies."""
 
-from hullchange.criteria.criterion import Found, Quantity
+from hullchange.criteria.criterion import Evaluated, Quantity
 from hullchange.criteria.definitions import Definition, floods
 from hullchange.criteria.facts import LeverFacts
 from hullchange.criteria.levers import Angle, Beyond
@@ -47,7 +47,9 @@ def last_heel(facts: LeverFacts, found: Downflooding) -> float:
     return min(found.angle.heel, facts.levers.vanishing.heel)
 
 
-def area(facts: LeverFacts, by: Definition, start: float, end: float, limit: float) -> Found:
+def area(
+    facts: LeverFacts, by: Definition, start: float, end: float, limit: float
+) -> Evaluated:
     """The area between two heels [rad], the second cut off by downflooding, over a limit."""
     found = floods(facts, by)
     end = min(end, found.angle.heel)
@@ -57,26 +59,26 @@ def area(facts: LeverFacts, by: Definition, start: float, end: float, limit: flo
         flooding(found),
     )
     value = facts.levers.area(start, end)
-    return Found(value, limit, inputs, flooding_remarks(facts, found), found)
+    return Evaluated(value, limit, inputs, flooding_remarks(facts, found), found)
 
 
-def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Found:
+def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Evaluated:
     """The largest lever at 30 degrees or more, before she floods or turns over."""
     found = floods(facts, by)
     last, remarks = last_heel(facts, found), flooding_remarks(facts, found)
     if last < TO_30:
         gone = "She floods or turns over before 30 degrees: no lever counts beyond that."
         inputs = (flooding(found), in_degrees("vanishing angle", facts.levers.vanishing))
-        return Found(0.0, limit, inputs, (gone, *remarks), found)
+        return Evaluated(0.0, limit, inputs, (gone, *remarks), found)
     peak = facts.levers.peak(TO_30, last)
     inputs = (Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"), flooding(found))
-    return Found(peak.gz, limit, inputs, remarks, found)
+    return Evaluated(peak.gz, limit, inputs, remarks, found)
 
 
-def heel_of_peak(facts: LeverFacts, by: Definition, limit_deg: float) -> Found:
+def heel_of_peak(facts: LeverFacts, by: Definition, limit_deg: float) -> Evaluated:
     """The heel [deg] of the largest lever before she floods or turns over."""
     found = floods(facts, by)
     peak = facts.levers.peak(0.0, last_heel(facts, found))
     inputs = (Quantity("largest lever", peak.gz, "m"), flooding(found))
     remarks = flooding_remarks(facts, found)
-    return Found(deg_of_rad(peak.heel), limit_deg, inputs, remarks, found)
+    return Evaluated(deg_of_rad(peak.heel), limit_deg, inputs, remarks, found)

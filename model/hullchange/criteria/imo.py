@@ -1,6 +1,13 @@
 """General criteria of the 2008 Intact Stability Code, part A, 2.2."""
 
-from hullchange.criteria.criterion import Criterion, Found, Publication, Quantity, Rule, Sense
+from hullchange.criteria.criterion import (
+    Criterion,
+    Evaluated,
+    Publication,
+    Quantity,
+    Rule,
+    Sense,
+)
 from hullchange.criteria.definitions import IS_CODE_OPENINGS
 from hullchange.criteria.facts import LeverFacts
 from hullchange.criteria.general import TO_30, TO_40, area, heel_of_peak, lever_from_30
@@ -90,9 +97,9 @@ INITIAL_GM = Criterion(
 )
 
 
-def _gm(facts: LeverFacts) -> Found:
+def _gm(facts: LeverFacts) -> Evaluated:
     mass = Quantity("displacement", facts.displacement, "kg")
-    return Found(facts.gm, 0.15, (mass,))
+    return Evaluated(facts.gm, 0.15, (mass,))
 
 
 OPEN = IS_CODE_OPENINGS

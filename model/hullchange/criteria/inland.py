@@ -4,7 +4,7 @@ import numpy as np
 
 from hullchange.criteria.criterion import (
     Criterion,
-    Found,
+    Evaluated,
     Publication,
     Quantity,
     Question,
@@ -80,25 +80,25 @@ def _blown(facts: LeverFacts) -> tuple[Angle, tuple[Quantity, ...]] | Absent:
     return facts.levers.meets(lambda _: lever), inputs
 
 
-def _wind_heel(facts: LeverFacts) -> Found | Absent:
+def _wind_heel(facts: LeverFacts) -> Evaluated | Absent:
     blown = _blown(facts)
     if isinstance(blown, Absent):
         return blown
     angle, inputs = blown
     remarks = (LAID_FLAT,) if isinstance(angle, Beyond) else ()
-    return Found(deg_of_rad(angle.heel), 20.0, inputs, remarks)
+    return Evaluated(deg_of_rad(angle.heel), 20.0, inputs, remarks)
 
 
-def _freeboard(facts: LeverFacts) -> Found | Absent:
+def _freeboard(facts: LeverFacts) -> Evaluated | Absent:
     blown = _blown(facts)
     if isinstance(blown, Absent):
         return blown
     angle, inputs = blown
     left = float(np.interp(angle.heel, facts.levers.heel, facts.deck_edge))
-    return Found(left, 0.0, (in_degrees("heel under wind", angle), *inputs))
+    return Evaluated(left, 0.0, (in_degrees("heel under wind", angle), *inputs))
 
 
-def _safety_distance(facts: LeverFacts) -> Found | Absent:
+def _safety_distance(facts: LeverFacts) -> Evaluated | Absent:
     blown = _blown(facts)
     if isinstance(blown, Absent):
         return blown
@@ -109,12 +109,14 @@ def _safety_distance(facts: LeverFacts) -> Found | Absent:
     left = lowest_height(openings, facts.levers.heel, angle.heel)
     found = floods(facts, INLAND_OPENINGS)
     remarks = flooding_remarks(facts, found)
-    return Found(left, 0.1, (in_degrees("heel under wind", angle), *inputs), remarks, found)
+    return Evaluated(left, 0.1, (in_degrees("heel under wind", angle), *inputs), remarks, found)
 
 
-def _range(facts: LeverFacts) -> Found:
+def _range(facts: LeverFacts) -> Evaluated:
     vanishing = facts.levers.vanishing
-    return Found(deg_of_rad(vanishing.heel), 60.0, (in_degrees("vanishing angle", vanishing),))
+    return Evaluated(
+        deg_of_rad(vanishing.heel), 60.0, (in_degrees("vanishing angle", vanishing),)
+    )
 
 
 def _area(title: str, start: float, end: float, limit: float) -> Rule:

@@ -7,7 +7,7 @@ the minima are from memory.
 from hullchange.criteria.criterion import (
     BOUGHT_TEXT,
     Criterion,
-    Found,
+    Evaluated,
     Publication,
     Quantity,
     Rule,
@@ -150,7 +150,7 @@ def stix_rule(slope: float = SLOPE) -> Rule:
     return Rule(STIX, lambda facts: _stix(facts, slope))
 
 
-def _stix(facts: LeverFacts, slope: float) -> Found | Absent:
+def _stix(facts: LeverFacts, slope: float) -> Evaluated | Absent:
     category, given = facts.boat.category, stix_inputs(facts)
     if isinstance(category, Absent):
         return category
@@ -165,7 +165,7 @@ def _stix(facts: LeverFacts, slope: float) -> Found | Absent:
     inputs = (*_of_index(given, made), Quantity("slope of FKR", slope, ""))
     found = floods(facts, ISO_OPENINGS)
     remarks = (choice, OWN_CONDITIONS, *flooding_remarks(facts, found))
-    return Found(made.value, STIX_LIMIT[category], inputs, remarks, found)
+    return Evaluated(made.value, STIX_LIMIT[category], inputs, remarks, found)
 
 
 def _of_index(given: StixInputs, made: Stix) -> tuple[Quantity, ...]:
@@ -198,25 +198,25 @@ def _of_index(given: StixInputs, made: Stix) -> tuple[Quantity, ...]:
     return factors + given_to_it
 
 
-def _vanishing(facts: LeverFacts) -> Found | Absent:
+def _vanishing(facts: LeverFacts) -> Evaluated | Absent:
     category, vanishing = facts.boat.category, facts.levers.vanishing
     if isinstance(category, Absent):
         return category
     inputs = (_mass(facts), in_degrees("vanishing angle", vanishing))
     limit = vanishing_limit(category, facts.displacement)
-    return Found(deg_of_rad(vanishing.heel), limit, inputs, (OWN_CONDITIONS,))
+    return Evaluated(deg_of_rad(vanishing.heel), limit, inputs, (OWN_CONDITIONS,))
 
 
-def _flooding(facts: LeverFacts) -> Found | Absent:
+def _flooding(facts: LeverFacts) -> Evaluated | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
     found = floods(facts, ISO_OPENINGS)
     value, limit = deg_of_rad(found.angle.heel), FLOODING_LIMIT_DEG[category]
-    return Found(value, limit, (flooding(found),), flooding_remarks(facts, found), found)
+    return Evaluated(value, limit, (flooding(found),), flooding_remarks(facts, found), found)
 
 
-def _height(facts: LeverFacts) -> Found | Absent:
+def _height(facts: LeverFacts) -> Evaluated | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
@@ -230,16 +230,16 @@ def _height(facts: LeverFacts) -> Found | Absent:
     )
     limit = height_limit(category, facts.boat.hull_length)
     found = floods(facts, ISO_OPENINGS)
-    return Found(lowest.freeboard, limit, inputs, flooding=found)
+    return Evaluated(lowest.freeboard, limit, inputs, flooding=found)
 
 
-def _least_mass(facts: LeverFacts) -> Found | Absent:
+def _least_mass(facts: LeverFacts) -> Evaluated | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
     if category not in MASS_LIMIT:
         return Absent("No least mass is remembered for categories C and D.")
-    return Found(facts.displacement, MASS_LIMIT[category], (_mass(facts),))
+    return Evaluated(facts.displacement, MASS_LIMIT[category], (_mass(facts),))
 
 
 RULES = (

@@ -2,7 +2,14 @@
 
 from math import cos
 
-from hullchange.criteria.criterion import Criterion, Found, Publication, Quantity, Rule, Sense
+from hullchange.criteria.criterion import (
+    Criterion,
+    Evaluated,
+    Publication,
+    Quantity,
+    Rule,
+    Sense,
+)
 from hullchange.criteria.definitions import (
     MGN_280_OPENINGS,
     SAILING_CODE_OPENINGS,
@@ -92,7 +99,7 @@ def wind_lever_upright(levers: SideLevers, floods_at: float) -> tuple[float, flo
     return levers.at(flooded) / cos(flooded) ** POWER, flooded
 
 
-def _steady_heel(facts: LeverFacts, by: Definition) -> Found:
+def _steady_heel(facts: LeverFacts, by: Definition) -> Evaluated:
     found = floods(facts, by)
     upright, flooded = wind_lever_upright(facts.levers, found.angle.heel)
     remarks = flooding_remarks(facts, found)
@@ -104,21 +111,21 @@ def _steady_heel(facts: LeverFacts, by: Definition) -> Found:
     )
     if upright <= 0.0:
         none = "No lever is left at the flooding angle: no steady heel is safe from a gust."
-        return Found(0.0, 15.0, inputs, (none, *remarks), found)
+        return Evaluated(0.0, 15.0, inputs, (none, *remarks), found)
     # beyond the flooding angle the curves need not be compared: they meet before it
     meets = facts.levers.meets(lambda heel: 0.5 * upright * cos(min(heel, flooded)) ** POWER)
-    return Found(deg_of_rad(meets.heel), 15.0, inputs, remarks, found)
+    return Evaluated(deg_of_rad(meets.heel), 15.0, inputs, remarks, found)
 
 
-def _range(facts: LeverFacts, limit_deg: float, *more: Quantity) -> Found:
+def _range(facts: LeverFacts, limit_deg: float, *more: Quantity) -> Evaluated:
     vanishing = facts.levers.vanishing
     whole = isinstance(vanishing, Beyond) and vanishing.heel > RIGHT_ROUND
     remarks = ("She rights herself from every angle.",) if whole else ()
     inputs = (in_degrees("vanishing angle", vanishing), *more)
-    return Found(deg_of_rad(vanishing.heel), limit_deg, inputs, (*remarks, FIXTURES))
+    return Evaluated(deg_of_rad(vanishing.heel), limit_deg, inputs, (*remarks, FIXTURES))
 
 
-def _range_by_length(facts: LeverFacts) -> Found:
+def _range_by_length(facts: LeverFacts) -> Evaluated:
     length = facts.boat.hull_length
     asked = max(90.0, 90.0 + 60.0 * (24.0 - length) / 17.0)
     return _range(facts, asked, Quantity("length", length, "m"))

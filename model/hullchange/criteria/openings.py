@@ -16,7 +16,7 @@ Closing = Literal["none", "weathertight", "watertight"]
 
 
 @dataclass(frozen=True, eq=False)
-class Opening:
+class DownfloodingOpening:
     """An opening that lets the sea in while it stands open.
 
     Attributes:
@@ -83,7 +83,7 @@ class Downflooding:
 
 
 def downflooding(
-    openings: tuple[Opening, ...], allowed: float, undecided: tuple[str, ...] = ()
+    openings: tuple[DownfloodingOpening, ...], allowed: float, undecided: tuple[str, ...] = ()
 ) -> Downflooding:
     """The heel at which openings of more than an area are under water.
 
@@ -104,6 +104,8 @@ def downflooding(
     return Downflooding(Beyond(pi), "", immersed, allowed, tuple(doubtful))
 
 
-def lowest_height(openings: tuple[Opening, ...], heels: FloatArray, heel: float) -> float:
+def lowest_height(
+    openings: tuple[DownfloodingOpening, ...], heels: FloatArray, heel: float
+) -> float:
     """Height [m] above the water of the lowest opening at a heel [rad] (negative: under)."""
     return min((float(np.interp(heel, heels, o.heights)) for o in openings), default=inf)

@@ -1,7 +1,6 @@
 """How slowly she rolls, and what a change of that says of her stability."""
 
 from dataclasses import dataclass
-from enum import Enum
 from math import hypot, sqrt
 from statistics import fmean, stdev
 
@@ -9,31 +8,16 @@ from hullchange.criteria.facts import Absent
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 
-FACTOR_SPREAD = 0.05
+FACTOR, FACTOR_SPREAD = 0.80, 0.05
+"""f of T = f B / sqrt(GM), deep-sea fishing vessels'. A yacht with a tall rig has her own."""
+
 STOPWATCH = 0.2  # [s] one standard deviation of a timing (common practice, no source)
 FEWEST_ROLLS, FEWEST_TIMINGS = 5, 2
 SOURCE = "IMO rolling period test, as in the Intact Stability Code (opened)"
 
 
-class RollFactor(Enum):
-    """Factors f of T = f B / sqrt(GM), each within 0.05.
-
-    Source:
-        IMO rolling period test (opened in four places). A yacht with a tall rig has her own:
-        take it from her first inclining (:func:`own_factor`).
-    """
-
-    EMPTY_OR_IN_BALLAST = 0.88
-    LADEN_LIQUIDS_20_PERCENT = 0.78
-    LADEN_LIQUIDS_10_PERCENT = 0.75
-    LADEN_LIQUIDS_5_PERCENT = 0.73
-    FISHING_DEEP_SEA = 0.80
-    FISHING_DOUBLE_BOOM = 0.95
-    FISHING_LIVE_WELL = 0.60
-
-
 @dataclass(frozen=True)
-class Spread:
+class RollPeriod:
     """A rough figure between its bounds."""
 
     value: float
@@ -70,55 +54,25 @@ class GmRatio:
     findings: tuple[Finding, ...]
 
 
-def roll_period(
-    gm: float, beam: float, factor: float = RollFactor.FISHING_DEEP_SEA.value
-) -> Spread | Absent:
+def roll_period(gm: float, beam: float) -> RollPeriod | Absent:
     """The period [s] to expect of a full roll.
 
     Args:
         gm: [m].
         beam: [m] on the waterline.
-        factor: f, its spread goes with it.
 
-    >>> roll_period(1.0, 3.4, 0.80).value
+    Source:
+        IMO rolling period test (opened in four places).
+
+    >>> roll_period(1.0, 3.4).value
     2.72
     """
     if gm <= 0.0:
         return Absent("Her GM is not positive: she does not roll about the upright.")
     unit = beam / sqrt(gm)
-    return Spread(
-        factor * unit, (factor - FACTOR_SPREAD) * unit, (factor + FACTOR_SPREAD) * unit
+    return RollPeriod(
+        FACTOR * unit, (FACTOR - FACTOR_SPREAD) * unit, (FACTOR + FACTOR_SPREAD) * unit
     )
-
-
-def gm_of_roll(period: float, beam: float, factor: float) -> Spread:
-    """GM [m] from a timed roll: approximate, and no evidence near a limit.
-
-    Args:
-        period: [s] of a full swing.
-        beam: [m] on the waterline.
-        factor: f, its spread goes with it.
-
-    Source:
-        GM = (f B / T)^2, IMO rolling period test (opened).
-    """
-    low, high = factor - FACTOR_SPREAD, factor + FACTOR_SPREAD
-    return Spread(*((f * beam / period) ** 2 for f in (factor, low, high)))
-
-
-def own_factor(gm: float, beam: float, period: float) -> float:
-    """Her own factor f, from an inclining [m] and a timed roll [s] in the same state."""
-    return period * sqrt(gm) / beam
-
-
-def is_code_factor(beam: float, draught: float, waterline_length: float) -> float:
-    """f = 2 C, C = 0.373 + 0.023 B / d - 0.043 L / 100 (all m).
-
-    Source:
-        Weather criterion of the Intact Stability Code, made for ships (ten transcriptions
-        agree).
-    """
-    return 2.0 * (0.373 + 0.023 * beam / draught - 0.043 * waterline_length / 100.0)
 
 
 def gm_ratio(before: TimedRolls, after: TimedRolls) -> GmRatio:

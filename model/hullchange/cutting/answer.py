@@ -28,14 +28,14 @@ from hullchange.cutting.nests import PlateNests
 from hullchange.cutting.pack import CutPack
 from hullchange.cutting.sheets import nest_name
 from hullchange.materials import STEEL_DENSITY
-from hullchange.parts.measured_opening import Reading
+from hullchange.parts.measured_opening import OpeningReading
 from hullchange.shop.contour import Contour
 from hullchange.shop.lettering import width
-from hullchange.shop.marks import Marks, Role
+from hullchange.shop.marks import MarkRole, Marks
 from hullchange.shop.nest import Nest, used_length
-from hullchange.shop.piece import Bar, Piece
+from hullchange.shop.piece import Bar, PlatePiece
 from hullchange.shop.quantities import (
-    Account,
+    MaterialBalance,
     left_length,
     lift_point,
     lift_words,
@@ -83,7 +83,10 @@ def purchases(pack: CutPack) -> Iterator[CutPurchase]:
 
 
 def _purchase(
-    material: str, account: Account, not_placed: Sequence[Piece | Bar], missing: float
+    material: str,
+    account: MaterialBalance,
+    not_placed: Sequence[PlatePiece | Bar],
+    missing: float,
 ) -> CutPurchase:
     """One row; what is printed of it adds up."""
     bought, yard = round(account.bought, 1), round(account.from_yard, 1)
@@ -105,7 +108,7 @@ def _purchase(
     )
 
 
-def buy_words(account: Account) -> str:
+def buy_words(account: MaterialBalance) -> str:
     """How many of each size are bought."""
     return " + ".join(f"{n} of {words}" for words, n in sorted(account.sheets.items()))
 
@@ -169,7 +172,7 @@ def _pieces(pack: CutPack, changes: Mapping[str, str]) -> Iterator[CutPiece]:
         )
 
 
-def _in_boat(pack: CutPack, piece: Piece) -> tuple[float, ...] | None:
+def _in_boat(pack: CutPack, piece: PlatePiece) -> tuple[float, ...] | None:
     """Triangles of a part of a plate; None for a whole one."""
     if sum(other.plate is piece.plate for other in pack.pieces) == 1:
         return None
@@ -178,7 +181,7 @@ def _in_boat(pack: CutPack, piece: Piece) -> tuple[float, ...] | None:
     return tuple(corners)
 
 
-def _lines(marks: Marks, role: Role) -> str:
+def _lines(marks: Marks, role: MarkRole) -> str:
     return svg_path(lines=(line.points for line in marks.lines if line.role == role))
 
 
@@ -260,7 +263,7 @@ def _openings(pack: CutPack) -> Iterator[CutOpening]:
         )
 
 
-def _reading(key: str, drawn: float, row: Reading | None) -> CutReading:
+def _reading(key: str, drawn: float, row: OpeningReading | None) -> CutReading:
     fitted = row.fitted if row else None
     return CutReading(
         key=key,

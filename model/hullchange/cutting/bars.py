@@ -9,7 +9,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.bars import BarPlan, StockLength, bar_plan
 from hullchange.shop.piece import Bar
-from hullchange.shop.quantities import Account, account_of_bars
+from hullchange.shop.quantities import MaterialBalance, account_of_bars
 
 PLACE = "stock.bars"
 NOTHING = BarPlan((), 0.0, proven=True)
@@ -35,7 +35,7 @@ class SectionPlan:
     bars: tuple[Bar, ...]
     plan: BarPlan
     sold: tuple[StockLength, ...]
-    account: Account
+    account: MaterialBalance
     not_placed: tuple[Bar, ...]
     mass_not_placed: float
     said: tuple[Finding, ...]

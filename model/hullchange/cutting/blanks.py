@@ -10,7 +10,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.nest import ALONG, TURNS, Shape, Sheet, Spacing, fits
 from hullchange.shop.nesting import on_leftovers
-from hullchange.shop.piece import Piece, Steel
+from hullchange.shop.piece import PlatePiece, Steel
 from hullchange.shop.splice import MOST_STRIPS, parted, seam_length
 from hullchange.shop.welds import Weld, butt_weld
 from hullchange.units import m_of_mm, mm_of_m
@@ -38,26 +38,26 @@ def sheets_of(stock: Mapping[str, StockPlate]) -> Sheets:
     return dict(sheets)
 
 
-def shape_of(piece: Piece) -> Shape:
+def shape_of(piece: PlatePiece) -> Shape:
     """What is nested of a piece; rolled tightly it keeps to the rolling direction."""
     return Shape(piece.id, piece.region, ALONG if piece.is_tight else TURNS)
 
 
-def thickness_mm(piece: Piece) -> float:
+def thickness_mm(piece: PlatePiece) -> float:
     """Thickness [mm], as stock is listed by it."""
     return round(mm_of_m(piece.thickness), 3)
 
 
-def size_words(piece: Piece) -> str:
+def size_words(piece: PlatePiece) -> str:
     """Length and breadth."""
     return " x ".join(f"{side:.2f}" for side in piece.size) + " m"
 
 
 def spliced(
     steel: Steel, stock: Sheets, spacing: Spacing
-) -> tuple[tuple[Piece, ...], list[Weld], list[Finding]]:
+) -> tuple[tuple[PlatePiece, ...], list[Weld], list[Finding]]:
     """Pieces as they go on the stock, the seams that takes, and what is said about it."""
-    pieces: list[Piece] = []
+    pieces: list[PlatePiece] = []
     welds: list[Weld] = []
     findings: list[Finding] = []
     on_yard = _whole_on_leftovers(steel.pieces, stock, spacing)
@@ -67,7 +67,7 @@ def spliced(
             pieces.append(piece)
             continue
 
-        def goes(part: Piece, whole: Sequence[Sheet] = whole) -> bool:
+        def goes(part: PlatePiece, whole: Sequence[Sheet] = whole) -> bool:
             return _goes(part, whole, spacing)
 
         parts = parted(piece, goes)
@@ -82,17 +82,17 @@ def spliced(
     return tuple(pieces), welds, findings
 
 
-def _whole_sheets(stock: Sheets, piece: Piece) -> list[Sheet]:
+def _whole_sheets(stock: Sheets, piece: PlatePiece) -> list[Sheet]:
     return [sheet for sheet in stock.get(thickness_mm(piece), ()) if not sheet.leftover]
 
 
-def _goes(piece: Piece, whole: Sequence[Sheet], spacing: Spacing) -> bool:
+def _goes(piece: PlatePiece, whole: Sequence[Sheet], spacing: Spacing) -> bool:
     shape = shape_of(piece)
     return any(fits(shape, sheet, spacing) for sheet in whole)
 
 
 def _whole_on_leftovers(
-    pieces: Sequence[Piece], stock: Sheets, spacing: Spacing
+    pieces: Sequence[PlatePiece], stock: Sheets, spacing: Spacing
 ) -> frozenset[str]:
     """Pieces larger than any sheet for which the leftovers have room, all together."""
     large = defaultdict(list)
@@ -108,7 +108,7 @@ def _whole_on_leftovers(
     return frozenset(found)
 
 
-def _too_large(piece: Piece) -> Finding:
+def _too_large(piece: PlatePiece) -> Finding:
     sentence = (
         f"{piece.id}, {size_words(piece)} of {thickness_mm(piece):g} mm, goes on no sheet in "
         "stock, nor do parts of it: straight seams clear of its openings, "
@@ -119,7 +119,7 @@ def _too_large(piece: Piece) -> Finding:
     return Finding("larger-than-stock", Severity.WARN, place, sentence)
 
 
-def _drawn_in_parts(piece: Piece, count: int, length: float) -> Finding:
+def _drawn_in_parts(piece: PlatePiece, count: int, length: float) -> Finding:
     butts = "a butt" if count == 2 else "butts"
     sentence = (
         f"{piece.id} is {size_words(piece)} of {thickness_mm(piece):g} mm and no sheet in "

@@ -14,7 +14,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import weighed
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.lifts import hung_at
-from hullchange.shop.piece import Piece, steel_of
+from hullchange.shop.piece import PlatePiece, steel_of
 
 BOTH_DOUBTS = 2.0  # standard deviations beyond which drawing and ledger disagree
 DRAWN_DOUBT = 0.10  # of the mass by the old part's dimensions: plate thickness worn or guessed
@@ -31,7 +31,7 @@ class OldPlate:
         hung: (n, 2) where it hangs, in the drawing [m]; none where a sling goes round.
     """
 
-    piece: Piece
+    piece: PlatePiece
     mass: float
     centre: tuple[float, float, float]
     hung: FloatArray

@@ -15,8 +15,8 @@ from hullchange.cutting.comes_off import ComesOff, OldPlate
 from hullchange.cutting.drawing import dimension, draw, new_canvas, say
 from hullchange.cutting.pack import CutPack
 from hullchange.geometry.frame import FloatArray
-from hullchange.present.csv_table import Cell, Table
-from hullchange.shop.notes import Words
+from hullchange.present.csv_table import Cell, CsvTable
+from hullchange.shop.notes import TextLine
 from hullchange.shop.picture import Picture, cut_of, written
 from hullchange.shop.quantities import lift_point, lift_words
 from hullchange.units import mm_of_m
@@ -51,10 +51,10 @@ _TOPICS = (
 _ARMS = (np.array([[-0.03, 0.0], [0.03, 0.0]]), np.array([[0.0, -0.03], [0.0, 0.03]]))
 
 
-def cut_out_table(comes_off: Sequence[ComesOff]) -> Table:
+def cut_out_table(comes_off: Sequence[ComesOff]) -> CsvTable:
     """Everything that comes off: old plates in the order of cutting, then the ledger's rows."""
     rows = [row for off in comes_off for row in (*_plates(off), *_weights(off))]
-    return Table.of(
+    return CsvTable.of(
         "change order what id mass_kg x_m y_m z_m lift_by hang_at_m replaced_by "
         "off checked stowed",
         rows,
@@ -203,7 +203,7 @@ def _hung(plate: OldPlate) -> Picture:
     ]
     crosses = Picture(lines=tuple(("REF", arm + at) for _, at in named for arm in _ARMS))
     aside = height * np.array([0.4, 0.4])
-    words = [Words(name, at + aside, height) for name, at in named]
+    words = [TextLine(name, at + aside, height) for name, at in named]
     return crosses.with_(written(words, "INFO"))
 
 

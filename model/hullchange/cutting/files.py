@@ -9,7 +9,7 @@ from hullchange.cutting.lists import csv_of, cut_tables, service_name, workbook_
 from hullchange.cutting.note import cut_note
 from hullchange.cutting.pack import CutPack
 from hullchange.cutting.placements import placements
-from hullchange.cutting.progress import PieceProgress
+from hullchange.cutting.progress import PieceSteps
 from hullchange.cutting.roll_plot import roll_pdf
 from hullchange.cutting.sheets import nest_name, nest_pdf, nest_picture, plates_pdf
 from hullchange.cutting.templates import offsets_table, template_pdf
@@ -21,7 +21,7 @@ from hullchange.shop.recheck import require_sound
 def cut_files(
     pack: CutPack,
     r12: bool = False,
-    progress: Mapping[str, PieceProgress] | None = None,
+    progress: Mapping[str, PieceSteps] | None = None,
     tell: Callable[[str], None] = lambda _: None,
 ) -> dict[str, bytes]:
     """All three packs, the lists and the note.
@@ -55,7 +55,7 @@ def cut_files(
     return files
 
 
-def _paper(pack: CutPack, progress: Mapping[str, PieceProgress]) -> dict[str, bytes]:
+def _paper(pack: CutPack, progress: Mapping[str, PieceSteps]) -> dict[str, bytes]:
     """Lists, and sheets of what there is: labels, plates, what comes off, offsets."""
     files: dict[str, bytes] = {}
     tables = cut_tables(pack, progress)

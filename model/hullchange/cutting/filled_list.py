@@ -12,7 +12,7 @@ from openpyxl import load_workbook
 from openpyxl.utils.exceptions import InvalidFileException
 
 from hullchange.cutting.lists import CUT_LIST
-from hullchange.cutting.progress import STEPS, Step
+from hullchange.cutting.progress import STEPS, ShopStep
 from hullchange.errors import ModelError
 
 NOT_DONE = ("no", "n", "0", "not", "false", "nein", "nee", "non", "-", "\N{EN DASH}", "?")
@@ -29,16 +29,16 @@ LARGEST = 40 * 1024 * 1024  # bytes of a workbook once it is unpacked
 WANTED = ("id", "shape", *STEPS)
 FORMULA = "=+-@\t "  # no note begins so: a table would work it out
 
-Row = Sequence[object]
+SheetRow = Sequence[object]
 
 
 @dataclass(frozen=True)
-class Tick:
+class FilledCell:
     """One filled cell: of which piece and shape, the step, whether it is done, the text."""
 
     piece: str
     shape: str
-    step: Step
+    step: ShopStep
     done: bool
     note: str
 
@@ -52,7 +52,7 @@ class FilledList:
         unclear: cells that say neither, as "HOUSE-01 cut: perhaps".
     """
 
-    ticks: tuple[Tick, ...]
+    ticks: tuple[FilledCell, ...]
     unclear: tuple[str, ...]
 
 
@@ -82,7 +82,7 @@ class _NoListError(Exception):
     """What a file is or has, instead of being a cut list."""
 
 
-def _found(readings: Iterable[list[Row]]) -> FilledList:
+def _found(readings: Iterable[list[SheetRow]]) -> FilledList:
     for rows in readings:
         table = iter(_not_too_many(rows))
         for row in table:
@@ -92,7 +92,9 @@ def _found(readings: Iterable[list[Row]]) -> FilledList:
     raise _NoListError(f"has no row that names its columns {', '.join(WANTED)}")
 
 
-def _cells(columns: Sequence[int], rows: Iterable[Row]) -> Iterator[tuple[str, str, Step, str]]:
+def _cells(
+    columns: Sequence[int], rows: Iterable[SheetRow]
+) -> Iterator[tuple[str, str, ShopStep, str]]:
     """Piece, shape, step and words of every filled cell."""
     for row in rows:
         piece, shape, *steps = (_words(row[at]) if at < len(row) else "" for at in columns)
@@ -101,8 +103,8 @@ def _cells(columns: Sequence[int], rows: Iterable[Row]) -> Iterator[tuple[str, s
                 yield piece, shape, step, cell
 
 
-def _list_of(cells: Iterable[tuple[str, str, Step, str]]) -> FilledList:
-    ticks: dict[tuple[str, Step], Tick] = {}
+def _list_of(cells: Iterable[tuple[str, str, ShopStep, str]]) -> FilledList:
+    ticks: dict[tuple[str, ShopStep], FilledCell] = {}
     unclear: dict[str, None] = {}
     for piece, shape, step, cell in cells:
         done = cell.lower() not in NOT_DONE
@@ -110,7 +112,7 @@ def _list_of(cells: Iterable[tuple[str, str, Step, str]]) -> FilledList:
         if done and not IS_DONE.fullmatch(cell):
             unclear[f"{piece} {step}: {note}"] = None
         else:
-            ticks[piece, step] = Tick(piece, shape, step, done, note)
+            ticks[piece, step] = FilledCell(piece, shape, step, done, note)
     return FilledList(tuple(ticks.values()), tuple(unclear))
 
 
@@ -128,7 +130,7 @@ def _text_of(content: bytes) -> str:
         return content.decode("cp1252", errors="replace")
 
 
-def _separated(text: str) -> Iterator[list[Row]]:
+def _separated(text: str) -> Iterator[list[SheetRow]]:
     """Rows, by each sign that programs put between cells."""
     for between in ",;\t":
         try:
@@ -137,7 +139,7 @@ def _separated(text: str) -> Iterator[list[Row]]:
             raise _NoListError("cannot be read as a table") from error
 
 
-def _workbook(content: bytes) -> list[Row]:
+def _workbook(content: bytes) -> list[SheetRow]:
     try:
         with zipfile.ZipFile(BytesIO(content)) as packed:
             size = sum(one.file_size for one in packed.infolist())
@@ -150,7 +152,7 @@ def _workbook(content: bytes) -> list[Row]:
         raise _NoListError("is no workbook that can be read") from error
 
 
-def _not_too_many(rows: list[Row]) -> list[Row]:
+def _not_too_many(rows: list[SheetRow]) -> list[SheetRow]:
     if len(rows) > MOST_ROWS:
         raise _NoListError(f"has more than {MOST_ROWS} rows")
     return rows

@@ -8,21 +8,21 @@ from hullchange.cutting.answer import bars_cut, buy_words, purchases
 from hullchange.cutting.bars import SectionPlan
 from hullchange.cutting.comes_off_sheets import cut_out_table
 from hullchange.cutting.pack import CutPack
-from hullchange.cutting.progress import STEPS, PieceProgress
+from hullchange.cutting.progress import STEPS, PieceSteps
 from hullchange.materials import STEEL_DENSITY
-from hullchange.present.csv_table import Cell, Heads, Table, csv_under
+from hullchange.present.csv_table import Cell, CsvTable, Heads, csv_under
 from hullchange.present.workbook import workbook
 from hullchange.shop.bars import REUSABLE
-from hullchange.shop.piece import Bar, Piece
+from hullchange.shop.piece import Bar, PlatePiece
 from hullchange.shop.quantities import KEPT, lift_point, lift_words, mass_of, paint_area
 from hullchange.shop.welds import ALONG, consumable, shrinkage
 from hullchange.units import deg_of_rad, mm_of_m
 
 CUT_LIST = "cut-list"
-Progress = Mapping[str, PieceProgress]
+StepsByPiece = Mapping[str, PieceSteps]
 
 
-def cut_tables(pack: CutPack, progress: Progress) -> dict[str, Table]:
+def cut_tables(pack: CutPack, progress: StepsByPiece) -> dict[str, CsvTable]:
     """Every list by its name; the first says how far each piece is."""
     return {
         CUT_LIST: _cut_list(pack, progress),
@@ -36,7 +36,7 @@ def cut_tables(pack: CutPack, progress: Progress) -> dict[str, Table]:
     }
 
 
-def csv_of(pack: CutPack, table: Table) -> str:
+def csv_of(pack: CutPack, table: CsvTable) -> str:
     """A list as CSV under the pack's stamp."""
     return csv_under(_heads(pack), table)
 
@@ -52,12 +52,12 @@ def _heads(pack: CutPack) -> Heads:
     )
 
 
-def workbook_of(pack: CutPack, tables: Mapping[str, Table]) -> bytes:
+def workbook_of(pack: CutPack, tables: Mapping[str, CsvTable]) -> bytes:
     """All lists as sheets of one workbook; the first has columns to tick off."""
     return workbook(_heads(pack), tables)
 
 
-def _cut_list(pack: CutPack, progress: Progress) -> Table:
+def _cut_list(pack: CutPack, progress: StepsByPiece) -> CsvTable:
     sheet = {
         place.id: number
         for plates in pack.plates
@@ -69,7 +69,7 @@ def _cut_list(pack: CutPack, progress: Progress) -> Table:
         for piece in pack.pieces
     ]
     rows += [(*_bar_row(bar), *_far(bar, progress)) for bar in pack.steel.bars]
-    return Table.of(
+    return CsvTable.of(
         "id mark part plate material_mm length_mm breadth_mm mass_kg lift_by lift_x_mm "
         "lift_y_mm cut_length_m pierces marked_side sheet draws_in_from_mm draws_in_to_mm "
         "shape " + " ".join(STEPS),
@@ -81,13 +81,13 @@ def _cut_list(pack: CutPack, progress: Progress) -> Table:
     )
 
 
-def _far(piece: Piece | Bar, progress: Progress) -> tuple[Cell, ...]:
+def _far(piece: PlatePiece | Bar, progress: StepsByPiece) -> tuple[Cell, ...]:
     """Sign of a piece's shape, and a cell for each step."""
-    done = progress.get(piece.id, PieceProgress()).done
+    done = progress.get(piece.id, PieceSteps()).done
     return piece.shape, *(done[step].cell if step in done else "" for step in STEPS)
 
 
-def _piece_row(pack: CutPack, piece: Piece, sheet: int | None) -> tuple[Cell, ...]:
+def _piece_row(pack: CutPack, piece: PlatePiece, sheet: int | None) -> tuple[Cell, ...]:
     mass, at = mass_of(piece), lift_point(piece)
     name = piece.part, piece.plate.id
     length, breadth = (round(mm_of_m(side), 1) for side in piece.size.tolist())
@@ -107,10 +107,10 @@ def _bar_row(bar: Bar) -> tuple[Cell, ...]:
     return (*known, *lift, *(None,) * 4, "", *(None,) * 3)
 
 
-def _quantities(pack: CutPack) -> Table:
+def _quantities(pack: CutPack) -> CsvTable:
     count = Counter(piece.mark for piece in pack.pieces)
     first = {piece.mark: piece for piece in reversed(pack.pieces)}
-    return Table.of(
+    return CsvTable.of(
         "file quantity thickness_mm area_m2 cut_length_m pierces mass_each_kg",
         (
             (
@@ -133,8 +133,8 @@ def service_name(pack: CutPack, mark: str) -> str:
     return f"{mark}_{thick}_{len(own)}off_{stamp.document[:8]}_{state}.dxf"
 
 
-def _purchase(pack: CutPack) -> Table:
-    return Table.of(
+def _purchase(pack: CutPack) -> CsvTable:
+    return CsvTable.of(
         "material_mm buy leftovers bought_kg from_leftovers_kg used_kg left_over_kg scrap_kg "
         "used_percent price not_covered not_covered_kg",
         (tuple(row.model_dump().values()) for row in purchases(pack)),
@@ -148,7 +148,7 @@ def _purchase(pack: CutPack) -> Table:
     )
 
 
-def _bars(pack: CutPack) -> Table:
+def _bars(pack: CutPack) -> CsvTable:
     def rows() -> Iterator[tuple[Cell, ...]]:
         for section in pack.sections:
             lengths = {bar.id: round(mm_of_m(bar.length), 1) for bar in section.bars}
@@ -159,7 +159,7 @@ def _bars(pack: CutPack) -> Table:
                 yield section.section, bar.number, sold, "left", bar.left_mm
 
     said = (words for section in pack.sections for words in _said_of(section))
-    return Table.of("section_mm bar bar_length_mm id length_mm", rows(), *said)
+    return CsvTable.of("section_mm bar bar_length_mm id length_mm", rows(), *said)
 
 
 def _said_of(section: SectionPlan) -> Iterator[str]:
@@ -171,8 +171,8 @@ def _said_of(section: SectionPlan) -> Iterator[str]:
         yield f"{section.section}: no bar in stock is long enough for {marks}"
 
 
-def _seams(pack: CutPack) -> Table:
-    return Table.of(
+def _seams(pack: CutPack) -> CsvTable:
+    return CsvTable.of(
         "first second kind length_m angle_deg first_mm second_mm leg_mm sides weld_metal_kg "
         "shortens_mm",
         (
@@ -191,11 +191,11 @@ def _seams(pack: CutPack) -> Table:
     )  # fmt: skip
 
 
-def _consumables(pack: CutPack) -> Table:
+def _consumables(pack: CutPack) -> CsvTable:
     length = sum(weld.length for weld in pack.welds)
     metal = sum(weld.metal for weld in pack.welds)
     low, high = consumable(metal, pack.process)
-    return Table.of(
+    return CsvTable.of(
         "process seams_m weld_metal_kg buy_from_kg buy_to_kg",
         (
             (
@@ -210,7 +210,7 @@ def _consumables(pack: CutPack) -> Table:
     )
 
 
-def _findings(pack: CutPack) -> Table:
-    return Table.of(
+def _findings(pack: CutPack) -> CsvTable:
+    return CsvTable.of(
         "severity place sentence", ((f.severity, f.place, f.sentence) for f in pack.findings)
     )

@@ -7,9 +7,9 @@ from hullchange.cutting.blanks import Sheets, shape_of, thickness_mm
 from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
-from hullchange.shop.nesting import Effort, Progress, mean_rate, nests_of
-from hullchange.shop.piece import Piece
-from hullchange.shop.quantities import Account, account_of, mass_of
+from hullchange.shop.nesting import Effort, ReportProgress, mean_rate, nests_of
+from hullchange.shop.piece import PlatePiece
+from hullchange.shop.quantities import MaterialBalance, account_of, mass_of
 from hullchange.units import m_of_mm
 
 PLACE = "stock.plates"
@@ -31,8 +31,8 @@ class PlateNests:
     thickness: float
     nests: tuple[Nest, ...]
     shapes: Mapping[str, Shape]
-    account: Account
-    not_placed: tuple[Piece, ...]
+    account: MaterialBalance
+    not_placed: tuple[PlatePiece, ...]
     said: tuple[Finding, ...]
 
     @property
@@ -42,11 +42,11 @@ class PlateNests:
 
 
 def nested(
-    pieces: Sequence[Piece],
+    pieces: Sequence[PlatePiece],
     stock: Sheets,
     spacing: Spacing,
     effort: Effort,
-    progress: Progress,
+    progress: ReportProgress,
 ) -> tuple[PlateNests, ...]:
     """Nests of every thickness there is, none where no plate of it is in stock.
 
@@ -68,7 +68,7 @@ def nested(
 
 
 def laid(
-    pieces: Sequence[Piece], nests: Sequence[Nest], stock: Sheets, spacing: Spacing
+    pieces: Sequence[PlatePiece], nests: Sequence[Nest], stock: Sheets, spacing: Spacing
 ) -> PlateNests:
     """Nests with their account, and with the pieces that lie on none of them.
 
@@ -89,7 +89,7 @@ def laid(
 
 
 def _no_room(
-    pieces: Sequence[Piece], mm: float, sheets: Sequence[Sheet], spacing: Spacing
+    pieces: Sequence[PlatePiece], mm: float, sheets: Sequence[Sheet], spacing: Spacing
 ) -> Iterator[Finding]:
     """Pieces that lie nowhere; one larger than any sheet is spoken of where it is parted."""
     whole = [sheet for sheet in sheets if not sheet.leftover]

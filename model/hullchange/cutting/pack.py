@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 
 from hullchange.assess.assessment import document_hash
 from hullchange.boat.boat import Boat
-from hullchange.boat.opening_fits import Opened, openings_read
+from hullchange.boat.opening_fits import PartInOpening, openings_read
 from hullchange.cutting.bars import SectionPlan, sawn
 from hullchange.cutting.blanks import Sheets, sheets_of, spliced
 from hullchange.cutting.comes_off import ComesOff, coming_off
 from hullchange.cutting.nests import PlateNests, nested
-from hullchange.cutting.progress import Row
+from hullchange.cutting.progress import CutListRow
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity, worst_first
 from hullchange.geometry.seams import Contacts, Misfit, contacts_of
@@ -18,8 +18,8 @@ from hullchange.input_checks.overlaps import clashes
 from hullchange.shop.layers import Layer
 from hullchange.shop.marks import Marks, marks_of
 from hullchange.shop.nest import Spacing
-from hullchange.shop.nesting import Effort, Progress
-from hullchange.shop.piece import Bar, Piece, Steel, steel_of
+from hullchange.shop.nesting import Effort, ReportProgress
+from hullchange.shop.piece import Bar, PlatePiece, Steel, steel_of
 from hullchange.shop.recheck import doubts_of
 from hullchange.shop.welds import Process, Weld, welds_of
 from hullchange.units import m_of_mm, mm_of_m, span_in_mm
@@ -28,7 +28,7 @@ QUICK, GOOD = Effort(0.0), Effort(20.0)
 
 
 @dataclass(frozen=True)
-class Stamp:
+class PackStamp:
     """What every file and label carries.
 
     Attributes:
@@ -72,9 +72,9 @@ class CutPack:
         said: findings that no nest and no bar changes.
     """
 
-    stamp: Stamp
+    stamp: PackStamp
     steel: Steel
-    pieces: tuple[Piece, ...]
+    pieces: tuple[PlatePiece, ...]
     stock: Sheets
     marks: Mapping[str, Marks]
     plates: tuple[PlateNests, ...]
@@ -86,7 +86,7 @@ class CutPack:
     process: Process
     layers: Mapping[Layer, str]
     comes_off: tuple[ComesOff, ...]
-    opened: tuple[Opened, ...]
+    opened: tuple[PartInOpening, ...]
     said: tuple[Finding, ...]
 
     @property
@@ -100,7 +100,7 @@ class CutPack:
 def cut_pack(
     boat: Boat,
     effort: Effort = GOOD,
-    progress: Progress = lambda _: None,
+    progress: ReportProgress = lambda _: None,
     revision: str = "working",
     state: str = "unsigned",
 ) -> CutPack:
@@ -122,7 +122,7 @@ def cut_pack(
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
     stock = sheets_of(boat.document.stock.plates)
     pieces, splices, findings = spliced(steel, stock, spacing)
-    stamp = Stamp(boat.document.boat.name, document_hash(boat), revision, state)
+    stamp = PackStamp(boat.document.boat.name, document_hash(boat), revision, state)
     progress("marking the pieces")
     marks = {piece.id: marks_of(piece, steel, stamp.words) for piece in pieces}
     findings += [doubt for piece in pieces for doubt in doubts_of(piece, marks[piece.id])]
@@ -149,7 +149,9 @@ def cut_pack(
     )
 
 
-def nested_anew(pack: CutPack, effort: Effort, progress: Progress = lambda _: None) -> CutPack:
+def nested_anew(
+    pack: CutPack, effort: Effort, progress: ReportProgress = lambda _: None
+) -> CutPack:
     """The same pieces, nested with another effort.
 
     Raises:
@@ -168,7 +170,7 @@ def stamped(pack: CutPack, state: str) -> CutPack:
     return replace(pack, stamp=stamp, marks=marks)
 
 
-def rows_to_cut(boat: Boat) -> tuple[Row, ...]:
+def rows_to_cut(boat: Boat) -> tuple[CutListRow, ...]:
     """Every piece and bar as a cut list has it, those too large for the stock parted.
 
     Raises:
@@ -178,11 +180,13 @@ def rows_to_cut(boat: Boat) -> tuple[Row, ...]:
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
     pieces, _, _ = spliced(steel, sheets_of(boat.document.stock.plates), spacing)
-    rows: tuple[Piece | Bar, ...] = (*pieces, *steel.bars)
-    return tuple(Row(boat.parts[r.part].change, r.part, r.id, r.shape) for r in rows)
+    rows: tuple[PlatePiece | Bar, ...] = (*pieces, *steel.bars)
+    return tuple(CutListRow(boat.parts[r.part].change, r.part, r.id, r.shape) for r in rows)
 
 
-def _to_cut(boat: Boat, progress: Progress) -> tuple[Steel, Contacts, tuple[ComesOff, ...]]:
+def _to_cut(
+    boat: Boat, progress: ReportProgress
+) -> tuple[Steel, Contacts, tuple[ComesOff, ...]]:
     """Every new plate and bar, how they meet, and what comes off."""
     parts = {name: built.part.plates for name, built in boat.parts.items()}
     plates = [plate for row in parts.values() for plate in row]

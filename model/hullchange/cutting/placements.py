@@ -11,7 +11,7 @@ from hullchange.cutting.blanks import thickness_mm
 from hullchange.cutting.nests import laid
 from hullchange.cutting.pack import CutPack
 from hullchange.errors import ModelError
-from hullchange.shop.nest import Nest, Place, Sheet, require_sound
+from hullchange.shop.nest import Nest, Placement, Sheet, require_sound
 from hullchange.units import deg_of_rad, mm_of_m
 
 
@@ -83,7 +83,7 @@ def _nest(row: dict[str, Any]) -> Nest:
     return Nest(
         sheet,
         tuple(
-            Place(p["id"], radians(p["turn_deg"]), (p["shift_m"][0], p["shift_m"][1]))
+            Placement(p["id"], radians(p["turn_deg"]), (p["shift_m"][0], p["shift_m"][1]))
             for p in row["pieces"]
         ),
     )

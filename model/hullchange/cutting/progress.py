@@ -7,9 +7,9 @@ from typing import Literal, get_args
 from hullchange.document.document import Document
 from hullchange.document.quantities import ChangeStage
 
-Step = Literal["cut", "checked", "welded"]
+ShopStep = Literal["cut", "checked", "welded"]
 ShopStage = Literal["to cut", "cut", "checked", "welded"]
-STEPS: tuple[Step, ...] = get_args(Step)
+STEPS: tuple[ShopStep, ...] = get_args(ShopStep)
 STAGES: tuple[ShopStage, ...] = get_args(ShopStage)
 
 
@@ -28,7 +28,7 @@ class Word:
     """
 
     piece: str
-    step: Step
+    step: ShopStep
     done: bool
     shape: str
     note: str
@@ -42,7 +42,7 @@ class Word:
 
 
 @dataclass(frozen=True)
-class PieceProgress:
+class PieceSteps:
     """How far one piece is.
 
     Attributes:
@@ -52,11 +52,11 @@ class PieceProgress:
     """
 
     stage: ShopStage = "to cut"
-    done: Mapping[Step, Word] = field(default_factory=dict)
+    done: Mapping[ShopStep, Word] = field(default_factory=dict)
     is_other_shape: bool = False
 
 
-def progress_of(shapes: Mapping[str, str], said: Iterable[Word]) -> dict[str, PieceProgress]:
+def progress_of(shapes: Mapping[str, str], said: Iterable[Word]) -> dict[str, PieceSteps]:
     """How far every piece is.
 
     Args:
@@ -67,16 +67,16 @@ def progress_of(shapes: Mapping[str, str], said: Iterable[Word]) -> dict[str, Pi
     return {piece: _progress(piece, shape, last) for piece, shape in shapes.items()}
 
 
-def _progress(piece: str, shape: str, last: Mapping[tuple[str, Step], Word]) -> PieceProgress:
+def _progress(piece: str, shape: str, last: Mapping[tuple[str, ShopStep], Word]) -> PieceSteps:
     words = [last[piece, step] for step in STEPS if (piece, step) in last]
     done = {word.step: word for word in words if word.done and word.shape == shape}
     other = any(word.done and word.shape != shape for word in words)
     stage = STAGES[max((STEPS.index(step) + 1 for step in done), default=0)]
-    return PieceProgress(stage, done, other)
+    return PieceSteps(stage, done, other)
 
 
 @dataclass(frozen=True)
-class Row:
+class CutListRow:
     """A row of a cut list: whose piece, its id, the sign of its shape."""
 
     change: str
@@ -86,7 +86,7 @@ class Row:
 
 
 def far_by_list(
-    rows: Iterable[Row], done: Mapping[tuple[str, Step], str]
+    rows: Iterable[CutListRow], done: Mapping[tuple[str, ShopStep], str]
 ) -> dict[tuple[str, str], ShopStage]:
     """How far each part is, by its change and its name.
 

@@ -8,9 +8,9 @@ from reportlab.pdfgen.canvas import Canvas
 from hullchange.cutting.drawing import POINT, draw, new_canvas, say
 from hullchange.cutting.pack import CutPack
 from hullchange.cutting.templates import CHECK, check_square, draw_once, through_window
-from hullchange.shop.nest import Nest, Place, Shape
+from hullchange.shop.nest import Nest, Placement, Shape
 from hullchange.shop.picture import Picture, cut_of, marks_drawn
-from hullchange.shop.piece import Piece
+from hullchange.shop.piece import PlatePiece
 from hullchange.shop.templates import on_paper, tiles_of
 from hullchange.units import m_of_mm, mm_of_m
 
@@ -48,12 +48,14 @@ def _page(
     canvas.showPage()
 
 
-def _laid(pack: CutPack, piece: Piece, place: Place) -> Picture:
+def _laid(pack: CutPack, piece: PlatePiece, place: Placement) -> Picture:
     whole = cut_of(piece).with_(marks_drawn(pack.marks[piece.id]))
     return whole.placed(place.angle, np.array(place.shift))
 
 
-def _strips(canvas: Canvas, pack: CutPack, piece: Piece, room: tuple[float, float]) -> None:
+def _strips(
+    canvas: Canvas, pack: CutPack, piece: PlatePiece, room: tuple[float, float]
+) -> None:
     """A piece too wide or too long for the paper: through windows that join."""
     form = piece.id.replace("-", "")
     draw_once(canvas, form, pack, piece)

@@ -14,9 +14,9 @@ from hullchange.shop.contour import Contour
 from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import width
 from hullchange.shop.nest import Nest, used_length
-from hullchange.shop.notes import Words
+from hullchange.shop.notes import TextLine
 from hullchange.shop.picture import Picture, cut_of, marks_drawn, written
-from hullchange.shop.piece import Piece
+from hullchange.shop.piece import PlatePiece
 from hullchange.shop.quantities import left_length, lift_point, lift_words, mass_of, sheet_words
 from hullchange.units import mm_of_m
 
@@ -44,11 +44,11 @@ def nest_picture(pack: CutPack, nest: Nest) -> Picture:
         piece = pieces[place.id]
         drawn = cut_of(piece).with_(marks_drawn(pack.marks[place.id])).with_(_lift(piece))
         whole = whole.with_(drawn.placed(place.angle, np.array(place.shift)))
-    words = Words(pack.stamp.words, np.array([0.0, -0.06]), 0.03)
+    words = TextLine(pack.stamp.words, np.array([0.0, -0.06]), 0.03)
     return whole.with_(written([words], "INFO"))
 
 
-def _lift(piece: Piece) -> Picture:
+def _lift(piece: PlatePiece) -> Picture:
     """A cross at the centre of gravity of what is heavy, where there is steel."""
     at = lift_point(piece)
     if mass_of(piece) <= LIFT or not piece.region.contains(piece.region.centroid):
@@ -122,7 +122,7 @@ def plates_pdf(pack: CutPack) -> bytes:
     return stream.getvalue()
 
 
-def _plate_page(canvas: Canvas, pack: CutPack, piece: Piece) -> None:
+def _plate_page(canvas: Canvas, pack: CutPack, piece: PlatePiece) -> None:
     length, breadth = (mm_of_m(side) for side in piece.size.tolist())
     room = PAGE[0] - 2.0 * BORDER - 12.0, PAGE[1] - 2.0 * BORDER - HEAD - 34.0
     scale = min(room[0] / length, room[1] / breadth, 1.0)
@@ -158,12 +158,12 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: Piece) -> None:
         say(canvas, (BORDER, BORDER + 14.0 - 5.0 * k), row, 9)
 
 
-def _scallops(piece: Piece) -> list[Words]:
+def _scallops(piece: PlatePiece) -> list[TextLine]:
     """The radius of every scallop, in the corner that is cut away."""
     arcs = [arc for arc in piece.plate.outer.tagged(SCALLOP) if isinstance(arc, Arc)]
     words = []
     for arc in arcs:
         text, height = f"R {mm_of_m(arc.radius):.0f}", 0.4 * arc.radius
         at = piece.drawing.of(np.array([arc.centre]))[0]
-        words.append(Words(text, at - np.array([width(text, height), height]) / 2.0, height))
+        words.append(TextLine(text, at - np.array([width(text, height), height]) / 2.0, height))
     return words

@@ -8,10 +8,10 @@ from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.cutting.drawing import POINT, draw, new_canvas, say
 from hullchange.cutting.pack import CutPack
-from hullchange.present.csv_table import Cell, Table
+from hullchange.present.csv_table import Cell, CsvTable
 from hullchange.shop.contour import Contour
 from hullchange.shop.picture import Picture, cut_of, marks_drawn
-from hullchange.shop.piece import Piece
+from hullchange.shop.piece import PlatePiece
 from hullchange.shop.templates import offsets_of, tiles_of
 from hullchange.units import m_of_mm, mm_of_m
 
@@ -25,7 +25,7 @@ _WHOLE = "piece"
 Millimetres = tuple[float, float]
 
 
-def template_pdf(pack: CutPack, piece: Piece) -> bytes:
+def template_pdf(pack: CutPack, piece: PlatePiece) -> bytes:
     """A piece at full size on A4; pages without a line on them are left out."""
     stream = BytesIO()
     canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} {piece.id} 1:1")
@@ -38,7 +38,7 @@ def template_pdf(pack: CutPack, piece: Piece) -> bytes:
     return stream.getvalue()
 
 
-def _first_page(canvas: Canvas, pack: CutPack, piece: Piece, count: int) -> None:
+def _first_page(canvas: Canvas, pack: CutPack, piece: PlatePiece, count: int) -> None:
     """The square to check the printer by, on both axes, and how the tiles lie."""
     say(canvas, (15.0, 275.0), f"{piece.id} at full size", 16, bold=True)
     rows = (
@@ -63,7 +63,7 @@ def check_square(canvas: Canvas, corner_mm: tuple[float, float]) -> None:
     say(canvas, (corner_mm[0] + 33.0, corner_mm[1] + 4.0), f"{CHECK:.1f} mm", 10)
 
 
-def _tile(canvas: Canvas, pack: CutPack, piece: Piece, at: tuple[int, int]) -> None:
+def _tile(canvas: Canvas, pack: CutPack, piece: PlatePiece, at: tuple[int, int]) -> None:
     row, column = at
     name = f"{piece.id}   row {row + 1}, column {column + 1}   {pack.stamp.words}"
     say(canvas, (CORNER[0], 12.0), name, 8)
@@ -71,7 +71,7 @@ def _tile(canvas: Canvas, pack: CutPack, piece: Piece, at: tuple[int, int]) -> N
     canvas.showPage()
 
 
-def draw_once(canvas: Canvas, form: str, pack: CutPack, piece: Piece) -> None:
+def draw_once(canvas: Canvas, form: str, pack: CutPack, piece: PlatePiece) -> None:
     """A piece and its marks at full size under a name, to be shown through windows."""
     wide, high = (mm_of_m(side) * POINT for side in piece.size.tolist())
     # what lies outside a form's box is never shown, and without one the box is the page
@@ -108,14 +108,14 @@ def through_window(
             canvas.line(x * POINT, (y - 4) * POINT, x * POINT, (y + 4) * POINT)
 
 
-def offsets_table(pack: CutPack) -> Table:
+def offsets_table(pack: CutPack) -> CsvTable:
     """Every piece by offsets from a line snapped along its lower edge's box, and corners."""
     rows: Iterator[tuple[Cell, ...]] = (
         (piece.id, at.contour, at.what, _tenth(at.along), _tenth(at.away))
         for piece in pack.pieces
         for at in offsets_of(piece)
     )
-    return Table.of(
+    return CsvTable.of(
         "id contour what along_mm offset_mm",
         rows,
         "snap a line; along from its start, offset square to it, to the left going along",

@@ -4,11 +4,10 @@ from collections.abc import Iterator, Mapping
 
 from pydantic import JsonValue
 
-from hullchange.document.matching import last_step, matches, numbers_at, words_at
+from hullchange.document.matching import PlainDocument, last_step, matches, numbers_at, words_at
 from hullchange.document.quantities import AXES, FARTHEST_M, index_of
 from hullchange.errors import Fault
 
-Plain = dict[str, JsonValue]
 SLACK = 1.01  # a box measured to the centimetre
 LITRES = 1000.0
 
@@ -31,7 +30,7 @@ def plausibility_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
         yield from examine(plain)
 
 
-def _loads(plain: Plain) -> Iterator[Fault]:
+def _loads(plain: PlainDocument) -> Iterator[Fault]:
     """A load has mass and place, its own or those of the condition it is like."""
     for path, load in matches(plain, "conditions.*.loads.*"):
         _, condition, _, name = path.split(".", 3)
@@ -47,7 +46,7 @@ def _loads(plain: Plain) -> Iterator[Fault]:
                 yield Fault("load-incomplete", path, sentence)
 
 
-def _chain(plain: Plain, condition: str) -> list[str]:
+def _chain(plain: PlainDocument, condition: str) -> list[str]:
     chain: list[str] = []
     while condition not in chain:
         chain.append(condition)
@@ -56,7 +55,7 @@ def _chain(plain: Plain, condition: str) -> list[str]:
     return chain
 
 
-def _fills(plain: Plain) -> Iterator[Fault]:
+def _fills(plain: PlainDocument) -> Iterator[Fault]:
     capacity = {
         path.split(".")[1]: litres for path, litres in numbers_at(plain, "tanks.*.capacity_l")
     }
@@ -74,7 +73,7 @@ def _fills(plain: Plain) -> Iterator[Fault]:
             yield Fault("overfilled", path, sentence)
 
 
-def _capacities(plain: Plain) -> Iterator[Fault]:
+def _capacities(plain: PlainDocument) -> Iterator[Fault]:
     for path, litres in numbers_at(plain, "tanks.*.capacity_l"):
         tank = path.split(".")[1]
         box = [
@@ -90,7 +89,7 @@ def _capacities(plain: Plain) -> Iterator[Fault]:
             yield Fault("overfilled", path, sentence)
 
 
-def _places(plain: Plain) -> Iterator[Fault]:
+def _places(plain: PlainDocument) -> Iterator[Fault]:
     """Half her length ahead of her, astern or beside her there is nothing of a boat."""
     length = next((v for _, v in numbers_at(plain, "hull.length_waterline_m")), 0.0)
     points = [point for _, point in matches(plain, "hull.lines.*.points_m.*")]

@@ -5,15 +5,14 @@ from dataclasses import dataclass
 
 from pydantic import JsonValue
 
+from hullchange.document.matching import PlainDocument, Steps
 from hullchange.errors import ModelError
 
-Plain = dict[str, JsonValue]
-Steps = tuple[str, ...]
 NAMED_IN_WORDS = 4
 
 
 @dataclass(frozen=True)
-class Difference:
+class ValueChange:
     """One value that is not the same; None where there is none.
 
     Attributes:
@@ -32,7 +31,7 @@ class Difference:
         return ".".join(self.steps)
 
 
-def differences(before: Plain, after: Plain) -> tuple[Difference, ...]:
+def differences(before: PlainDocument, after: PlainDocument) -> tuple[ValueChange, ...]:
     """Every value that differs, in the order of the second document, what went last.
 
     >>> [(d.path, d.before, d.after) for d in differences({"a": {"b": 1}}, {"a": {"b": 2}})]
@@ -41,7 +40,7 @@ def differences(before: Plain, after: Plain) -> tuple[Difference, ...]:
     return tuple(_differences((), before, after))
 
 
-def merged(base: Plain, ours: Plain, theirs: Plain) -> Plain:
+def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> PlainDocument:
     """The document that holds both edits of one base.
 
     >>> merged({"a": 1, "b": 1}, {"a": 2, "b": 1}, {"a": 1, "b": 3})
@@ -63,27 +62,29 @@ def merged(base: Plain, ours: Plain, theirs: Plain) -> Plain:
     return document
 
 
-def in_words(changes: list[Difference]) -> str:
+def in_words(changes: list[ValueChange]) -> str:
     """The paths of some changes, the first few by name."""
     named = ", ".join(change.path for change in changes[:NAMED_IN_WORDS])
     more = len(changes) - NAMED_IN_WORDS
     return f"{named} and {more} more" if more > 0 else named
 
 
-def _differences(steps: Steps, before: Plain, after: Plain) -> Iterator[Difference]:
+def _differences(
+    steps: Steps, before: PlainDocument, after: PlainDocument
+) -> Iterator[ValueChange]:
     for key, value in after.items():
         old = before.get(key)
         if isinstance(old, dict) and isinstance(value, dict):
             yield from _differences((*steps, key), old, value)
         elif old != value or isinstance(old, bool) != isinstance(value, bool):
-            yield Difference((*steps, key), old, value)
+            yield ValueChange((*steps, key), old, value)
     for key, old in before.items():
         if key not in after:
-            yield Difference((*steps, key), old, None)
+            yield ValueChange((*steps, key), old, None)
 
 
 def _meets(
-    one: Difference, same: dict[Steps, Difference], others: tuple[Difference, ...]
+    one: ValueChange, same: dict[Steps, ValueChange], others: tuple[ValueChange, ...]
 ) -> bool:
     """Whether another change is made to the same value, or to one above or below it."""
     twin = same.get(one.steps)
@@ -96,7 +97,7 @@ def _meets(
     )
 
 
-def _with(document: Plain, steps: Steps, value: JsonValue) -> Plain:
+def _with(document: PlainDocument, steps: Steps, value: JsonValue) -> PlainDocument:
     key, *rest = steps
     if rest:
         inner = document.get(key)

@@ -11,22 +11,31 @@ from typing import Annotated, Literal
 from pydantic import Field, JsonValue, model_validator
 from pydantic_core import PydanticCustomError
 
-from hullchange.document.items import Added, Load, Moved, Opening, Removal, Tank, Void, Weight
+from hullchange.document.items import (
+    Added,
+    DocumentOpening,
+    DocumentTank,
+    DocumentWeight,
+    Load,
+    Moved,
+    Removal,
+    Void,
+)
 from hullchange.document.quantities import (
     NAME_PATTERN,
     BoatStage,
     ChangeStage,
+    FreeText,
     Litres,
     Name,
     Number,
     Path,
     Percent,
     Section,
-    Words,
     typical,
 )
-from hullchange.document.sections import Boat, Hull, Rig, Survey, Water
-from hullchange.document.stock import Cutting, Stock
+from hullchange.document.sections import DocumentBoat, DocumentHull, Rig, Survey, Water
+from hullchange.document.stock import CuttingTerms, Stock
 from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
 from hullchange.parts.registry import AnyPart
 
@@ -43,10 +52,10 @@ class Change(Section):
     parts: Mapping[Name, AnyPart] = {}
     adds: Mapping[Name, Added] = {}
     moves: Mapping[Name, Moved] = {}
-    note: Words | None = None
+    note: FreeText | None = None
 
 
-class Condition(Section):
+class DocumentCondition(Section):
     """A loading condition: what differs from the boat as surveyed."""
 
     like: Name | None = Field(default=None, description="condition it starts from")
@@ -64,7 +73,7 @@ class Condition(Section):
         default=None,
         description="of the companionway; out unless said: water spills below",
     )
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class Target(Section):
@@ -79,7 +88,7 @@ class Target(Section):
     between_mm: tuple[Number, Number] | None = None
     at_least_mm: Number | None = None
     at_most_mm: Number | None = None
-    note: Words | None = None
+    note: FreeText | None = None
 
     @model_validator(mode="after")
     def _is_bounded(self) -> "Target":
@@ -104,12 +113,12 @@ class Target(Section):
         return max(lows, default=-float("inf")), min(highs, default=float("inf"))
 
 
-class Option(Section):
+class DocumentOption(Section):
     """A variant of the base design: changes added or merged, then values set by path."""
 
     set: Mapping[Path, JsonValue] = Field(default={}, description="value by dotted path")
     adds: Mapping[Name, Change] = Field(default={}, description="changes, merged by name")
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class Launch(Section):
@@ -125,7 +134,7 @@ class RollTiming(Section):
     times_s: tuple[Annotated[Number, Field(gt=0, le=100_000)], ...] = Field(
         min_length=1, max_length=100, description="how long each timing took"
     )
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class Rolls(Section):
@@ -173,24 +182,24 @@ class Document(Section):
     """The refit of one boat."""
 
     format: Literal[1] = Field(description="1, the version of this grammar")
-    boat: Boat = Field(description="her name")
+    boat: DocumentBoat = Field(description="her name")
     water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
-    hull: Hull = Field(description="her measured lines")
+    hull: DocumentHull = Field(description="her measured lines")
     rig: Rig = Rig()
     survey: Survey = Field(description="freeboards afloat and the centre of gravity's height")
-    weights: Mapping[Name, Weight] = {}
+    weights: Mapping[Name, DocumentWeight] = {}
     existing: Mapping[Name, AnyPart] = {}
     changes: Mapping[Name, Change] = {}
-    tanks: Mapping[Name, Tank] = {}
+    tanks: Mapping[Name, DocumentTank] = {}
     voids: Mapping[Name, Void] = {}
-    openings: Mapping[Name, Opening] = {}
+    openings: Mapping[Name, DocumentOpening] = {}
     reference_condition: Name = DEFAULT_CONDITION
-    conditions: Mapping[Name, Condition] = {DEFAULT_CONDITION: Condition()}
+    conditions: Mapping[Name, DocumentCondition] = {DEFAULT_CONDITION: DocumentCondition()}
     targets: Mapping[Name, Target] = {}
-    options: Mapping[Name, Option] = {}
+    options: Mapping[Name, DocumentOption] = {}
     allowances: Allowances = Allowances()
     stock: Stock = Stock()
-    cutting: Cutting = Cutting()
+    cutting: CuttingTerms = CuttingTerms()
     launch: Launch = Launch()
     trials: Trials = Trials()
 

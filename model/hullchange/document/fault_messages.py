@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pydantic import JsonValue, ValidationError
 from pydantic_core import ErrorDetails
 
-from hullchange.document.grammar import Spot, nearest, root, suggestion
+from hullchange.document.grammar import DocumentPlace, nearest, root, suggestion
 from hullchange.document.quantities import AXES, FARTHEST_M, index_of
 from hullchange.document.unit_suffixes import in_unit_of, meant_key, unit_of
 from hullchange.errors import Fault
@@ -38,8 +38,8 @@ class Wrong:
 
     type: str
     steps: tuple[str, ...]
-    spot: Spot
-    above: Spot
+    spot: DocumentPlace
+    above: DocumentPlace
     given: JsonValue
     context: Mapping[str, object]
     message: str
@@ -99,7 +99,7 @@ def _located(details: ErrorDetails, document: Mapping[str, JsonValue]) -> Wrong:
         above, named = spot, step
         if above.is_place and step.isdecimal():
             named = AXES[int(step)]
-        spot = above.next(step) if above.leads_on(step) else Spot(None)
+        spot = above.next(step) if above.leads_on(step) else DocumentPlace(None)
         steps.append(named)
         tagged = spot.chosen
     given, context = counted(details["input"]), details.get("ctx", {})

@@ -14,17 +14,17 @@ from pydantic import BaseModel, Discriminator, JsonValue, Tag
 from pydantic.fields import FieldInfo
 
 from hullchange.document.document import Document
-from hullchange.document.quantities import AXES, Point, index_of
+from hullchange.document.quantities import AXES, DocumentPoint, index_of
 from hullchange.errors import ModelError
 from hullchange.parts.fields import Corner
 
 FEW = 16
-PLACES = (Point, get_args(Corner)[0])
+PLACES = (DocumentPoint, get_args(Corner)[0])
 _NO_FIELD = FieldInfo()
 
 
 @dataclass(frozen=True)
-class Spot:
+class DocumentPlace:
     """A place of the document.
 
     Attributes:
@@ -87,13 +87,13 @@ class Spot:
         value = None if self.info.is_required() else self.info.get_default()
         return _plain(value)
 
-    def or_default(self) -> "Spot":
+    def or_default(self) -> "DocumentPlace":
         """The same place with its default where nothing stands there."""
         if self.value is not None:
             return self
         return replace(self, value=self.default())
 
-    def next(self, step: str) -> "Spot":
+    def next(self, step: str) -> "DocumentPlace":
         """The place one step on.
 
         Raises:
@@ -110,7 +110,7 @@ class Spot:
         if self.is_list and index >= 0 and (Ellipsis in inner or index < len(inner)):
             return _peeled(inner[0 if Ellipsis in inner else index], below, _NO_FIELD)
         if self.annotation is Any and below is not None:
-            return Spot(Any, below)  # of no known kind: what stands there can be named
+            return DocumentPlace(Any, below)  # of no known kind: what stands there can be named
         raise unknown_step(step, self.keys)
 
     def _below(self, step: str) -> JsonValue:
@@ -122,9 +122,9 @@ class Spot:
         return None
 
 
-def root(document: Mapping[str, JsonValue]) -> Spot:
+def root(document: Mapping[str, JsonValue]) -> DocumentPlace:
     """The whole document."""
-    return Spot(Document, dict(document))
+    return DocumentPlace(Document, dict(document))
 
 
 def unknown_step(step: str, known: Sequence[str]) -> ModelError:
@@ -158,20 +158,20 @@ def fields_of(model: type[BaseModel]) -> dict[str, tuple[Any, FieldInfo]]:
     }
 
 
-def _peeled(annotation: Any, value: JsonValue, info: FieldInfo) -> Spot:  # noqa: ANN401
+def _peeled(annotation: Any, value: JsonValue, info: FieldInfo) -> DocumentPlace:  # noqa: ANN401
     """The place with optional and choice resolved by what stands there."""
     metadata: tuple[Any, ...] = ()
     while get_origin(annotation) is Annotated:
         annotation, *more = get_args(annotation)
         metadata += tuple(more)
     if get_origin(annotation) not in (Union, UnionType):
-        return Spot(annotation, value, info)
+        return DocumentPlace(annotation, value, info)
     members = [member for member in get_args(annotation) if member is not NoneType]
     if len(members) == 1:
         return _peeled(members[0], value, info)
     choice = next((mark for mark in metadata if isinstance(mark, Discriminator)), None)
     inner = _by_kind(members, value) if choice is None else _by_tag(members, choice, value)
-    return Spot(inner, value, info, chosen=True)
+    return DocumentPlace(inner, value, info, chosen=True)
 
 
 def _by_tag(members: list[Any], choice: Discriminator, value: JsonValue) -> Any:  # noqa: ANN401

@@ -11,8 +11,10 @@ from hullchange.document.quantities import (
     Box,
     Coordinate,
     Density,
-    FlatPoint,
+    DocumentFlatPoint,
+    DocumentPoint,
     Fraction,
+    FreeText,
     Interval,
     Kilograms,
     LiquidDensity,
@@ -21,12 +23,10 @@ from hullchange.document.quantities import (
     Name,
     Number,
     Path,
-    Point,
     ProvenanceWord,
     Reach,
     Section,
     SquareMetres,
-    Words,
     typical,
 )
 from hullchange.materials import FRESH_WATER_DENSITY, PROVENANCE, SEA_WATER_DENSITY
@@ -52,17 +52,17 @@ class RisesWith(Section):
     from_m: Coordinate = Field(description="value of that length at which z is as written")
 
 
-class Weight(Section):
+class DocumentWeight(Section):
     """A mass at a place, what both are worth, and where the figure is from."""
 
     mass_kg: Kilograms = Field(description="mass")
-    at_m: Point = Field(description="its centre, [x aft, y to starboard, z up]")
+    at_m: DocumentPoint = Field(description="its centre, [x aft, y to starboard, z up]")
     plus_minus_kg: Kilograms | None = Field(default=None, description="one standard deviation")
     plus_minus_m: Scatter | None = Field(default=None, description="one standard deviation")
     from_: ProvenanceWord = Field(
         default="guessed", alias="from", description="where the figure is from"
     )
-    note: Words | None = None
+    note: FreeText | None = None
 
     def sd_mass(self) -> float:
         """Standard deviation of the mass [kg], as given or by where the figure is from."""
@@ -84,10 +84,10 @@ class FillAboard(Section):
     tank: Name = Field(description="a tank of this document")
     fill_l: Litres = Field(description="what was in it")
     plus_minus_l: Litres | None = Field(default=None, description="one standard deviation")
-    note: Words | None = None
+    note: FreeText | None = None
 
 
-class Removed(Weight):
+class Removed(DocumentWeight):
     """A weight that comes off; the part that takes its place, if one does."""
 
     replaced_by: Name | None = Field(default=None, description="a part of the same change")
@@ -97,10 +97,10 @@ class TakenOff(Section):
     """Something the survey had aboard, taken off once."""
 
     aboard: Name = Field(description="a name under survey.aboard")
-    note: Words | None = None
+    note: FreeText | None = None
 
 
-class Added(Weight):
+class Added(DocumentWeight):
     """A weight that goes on, and how far it may be shifted."""
 
     may_lie_m: Reach | None = None
@@ -110,10 +110,10 @@ class Added(Weight):
     )
 
 
-class Moved(Weight):
+class Moved(DocumentWeight):
     """A weight that stays aboard and moves: to a place, or up with a height."""
 
-    to_m: Point | None = Field(default=None, description="where its centre goes")
+    to_m: DocumentPoint | None = Field(default=None, description="where its centre goes")
     rises_with: RisesWith | None = None
     may_lie_m: Reach | None = None
 
@@ -130,11 +130,11 @@ class Load(Section):
     """A load of one condition; what is not given comes from the condition it is like."""
 
     mass_kg: Kilograms | None = None
-    at_m: Point | None = None
+    at_m: DocumentPoint | None = None
     plus_minus_kg: Kilograms | None = None
     plus_minus_m: Scatter | None = None
     from_: ProvenanceWord | None = Field(default=None, alias="from")
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 def _fill_or_weight(value: object) -> str:
@@ -148,7 +148,7 @@ def _aboard_or_weight(value: object) -> str:
 
 
 Aboard = Annotated[
-    Annotated[FillAboard, Tag("<fill>")] | Annotated[Weight, Tag("<weight>")],
+    Annotated[FillAboard, Tag("<fill>")] | Annotated[DocumentWeight, Tag("<weight>")],
     Discriminator(_fill_or_weight),
 ]
 Removal = Annotated[
@@ -157,7 +157,7 @@ Removal = Annotated[
 ]
 
 
-class Tank(Section):
+class DocumentTank(Section):
     """A tank: a box, a plan with upright sides, or a place where its contents are taken to lie.
 
     A box or plan ``within: hull`` is cut to the inside of the hull's lines: a hull compartment.
@@ -167,19 +167,19 @@ class Tank(Section):
         description="what it holds full", json_schema_extra=typical(0.0008, 0.15, "mass")
     )
     box_m: Box | None = Field(default=None, description="its inside, [from, to] each way")
-    outline_m: tuple[FlatPoint, ...] | None = Field(
+    outline_m: tuple[DocumentFlatPoint, ...] | None = Field(
         default=None, min_length=3, description="its plan [x, y] in order; with z_m"
     )
     z_m: Interval | None = Field(default=None, description="bottom and top of that plan")
     within: Literal["hull"] | None = Field(default=None, description="hull: cut to its inside")
-    at_m: Point | None = Field(default=None, description="centre of its contents")
+    at_m: DocumentPoint | None = Field(default=None, description="centre of its contents")
     contents: Literal["fresh", "salt", "diesel"] | None = None
     density_kg_m3: LiquidDensity | None = None
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
-    note: Words | None = None
+    note: FreeText | None = None
 
     @model_validator(mode="after")
-    def _is_placed_and_filled(self) -> "Tank":
+    def _is_placed_and_filled(self) -> "DocumentTank":
         given = [self.box_m is not None, self.outline_m is not None, self.at_m is not None]
         if given.count(True) != 1:
             raise PydanticCustomError(
@@ -210,10 +210,10 @@ class Tank(Section):
 class VoidFill(Section):
     """What a void may be filled with, packed as it will be."""
 
-    material: Words = Field(description="what goes in")
+    material: FreeText = Field(description="what goes in")
     density_kg_m3: Density = Field(description="overall, with the gaps")
     from_: ProvenanceWord = Field(default="guessed", alias="from")
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class Void(Section):
@@ -229,13 +229,13 @@ class Void(Section):
         json_schema_extra=typical(0.01, 0.35),
     )
     fill: VoidFill
-    note: Words | None = None
+    note: FreeText | None = None
 
 
-class Opening(Section):
+class DocumentOpening(Section):
     """An edge that lets water in when it goes under."""
 
-    edge_m: tuple[Point, ...] = Field(min_length=1, description="points of its edge")
+    edge_m: tuple[DocumentPoint, ...] = Field(min_length=1, description="points of its edge")
     side: Literal["both", "one"] = Field(default="one", description="both: mirrored as well")
     area_m2: SquareMetres = Field(description="clear area")
     closing: Literal["none", "weathertight", "watertight"] = Field(description="what shuts it")
@@ -249,4 +249,4 @@ class Opening(Section):
     tank_air_pipe: bool = Field(default=False, description="it only lets a tank breathe")
     rises_with: RisesWith | None = None
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
-    note: Words | None = None
+    note: FreeText | None = None

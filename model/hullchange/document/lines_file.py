@@ -6,17 +6,16 @@ from pathlib import Path
 
 from pydantic import JsonValue
 
-from hullchange.document.sections import Hull
+from hullchange.document.matching import PlainDocument
+from hullchange.document.sections import DocumentHull
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.hull.lines_csv import LARGEST, lines_of_csv
 
 LONGEST_NAME = 200
 PLACE = "hull.lines.file"
 
-Plain = dict[str, JsonValue]
 
-
-def with_lines_read(document: Mapping[str, JsonValue], folder: Path | None) -> Plain:
+def with_lines_read(document: Mapping[str, JsonValue], folder: Path | None) -> PlainDocument:
     """The document with the lines of its file in place of the file's name.
 
     Args:
@@ -40,7 +39,7 @@ def with_lines_read(document: Mapping[str, JsonValue], folder: Path | None) -> P
     return {**document, "hull": {**rest, "lines": plain_lines(_text_within(folder, name))}}
 
 
-def with_lines(document: Mapping[str, JsonValue], hull: Hull) -> Plain:
+def with_lines(document: Mapping[str, JsonValue], hull: DocumentHull) -> PlainDocument:
     """The document with the lines that were read once in place of their file's name."""
     whole = dict(document)
     if lines_file(document) is not None and isinstance(given := document["hull"], dict):
@@ -62,7 +61,7 @@ def lines_file(document: Mapping[str, JsonValue]) -> str | None:
     return name if isinstance(name, str) else None
 
 
-def plain_lines(table: str) -> Plain:
+def plain_lines(table: str) -> PlainDocument:
     """Named lines, each with kind and points, as they stand under ``hull.lines``.
 
     Args:

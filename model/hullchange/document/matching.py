@@ -4,16 +4,22 @@ from collections.abc import Iterable, Iterator
 
 from pydantic import JsonValue
 
-Found = tuple[str, JsonValue]
+PlainDocument = dict[str, JsonValue]
+"""A document as YAML or JSON gives it, not yet validated."""
+
+Steps = tuple[str, ...]
+"""The keys of a dotted path."""
+
+Match = tuple[str, JsonValue]
 
 
-def matches(document: JsonValue, pattern: str) -> Iterator[Found]:
+def matches(document: JsonValue, pattern: str) -> Iterator[Match]:
     """Path and value of everything a pattern fits; ``*`` stands for any one step.
 
     >>> list(matches({"a": {"b": {"c": 1}, "d": {"c": 2}}}, "a.*.c"))
     [('a.b.c', 1), ('a.d.c', 2)]
     """
-    found: list[Found] = [("", document)]
+    found: list[Match] = [("", document)]
     for step in pattern.split("."):
         if step == "*":
             found = [

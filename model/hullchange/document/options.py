@@ -10,16 +10,16 @@ from collections.abc import Mapping
 from pydantic import JsonValue
 
 from hullchange.document.grammar import suggestion
-from hullchange.document.paths import Plain, found, steps_of, with_value
+from hullchange.document.matching import PlainDocument, Steps
+from hullchange.document.paths import found, steps_of, with_value
 from hullchange.errors import ModelError
 
 MERGED_GROUPS = ("removes", "parts", "adds", "moves")
 
-Steps = tuple[str, ...]
-Edit = tuple[str, Steps, JsonValue]
+PathEdit = tuple[str, Steps, JsonValue]
 
 
-def with_option(document: Mapping[str, JsonValue], name: str | None) -> Plain:
+def with_option(document: Mapping[str, JsonValue], name: str | None) -> PlainDocument:
     """The document with an option taken: its changes added or merged, then its values set.
 
     Without a name it is the base design, the document as it is.
@@ -35,7 +35,7 @@ def with_option(document: Mapping[str, JsonValue], name: str | None) -> Plain:
     changes = dict(_group(document, "changes"))
     for change, added in _group(option, "adds").items():
         changes[change] = _merged(changes.get(change), added)
-    result: Plain = {**document, "changes": changes} if changes else dict(document)
+    result: PlainDocument = {**document, "changes": changes} if changes else dict(document)
     for path, value in _group(option, "set").items():
         try:
             result = with_value(result, path, value)
@@ -46,7 +46,7 @@ def with_option(document: Mapping[str, JsonValue], name: str | None) -> Plain:
 
 def landed(
     document: Mapping[str, JsonValue], name: str | None, path: str, value: JsonValue
-) -> Plain:
+) -> PlainDocument:
     """The document after a value was set in what it says under an option.
 
     The edit lands where the value comes from: in a value the option sets, in a change or entry
@@ -77,7 +77,7 @@ def landed(
     return result
 
 
-def _landed(document: Mapping[str, JsonValue], name: str, edit: Edit) -> Plain:
+def _landed(document: Mapping[str, JsonValue], name: str, edit: PathEdit) -> PlainDocument:
     """The option after an edit, as far as no value of the base design is to be taken away."""
     _, steps, value = edit
     option = _option(document, name)
@@ -96,8 +96,8 @@ def _landed(document: Mapping[str, JsonValue], name: str, edit: Edit) -> Plain:
 
 
 def _edited_up_to(
-    document: Mapping[str, JsonValue], name: str, last: str | None, edit: Edit
-) -> Plain:
+    document: Mapping[str, JsonValue], name: str, last: str | None, edit: PathEdit
+) -> PlainDocument:
     """What the document says after an edit, without the values set behind ``last``."""
     path, _, value = edit
     option = _option(document, name)
@@ -109,8 +109,8 @@ def _edited_up_to(
 
 
 def _beside_values(
-    document: Mapping[str, JsonValue], name: str, option: Plain, edit: Edit
-) -> Plain:
+    document: Mapping[str, JsonValue], name: str, option: PlainDocument, edit: PathEdit
+) -> PlainDocument:
     """The option after an edit of what none of its values sets: in what it adds, or a value."""
     path, steps, value = edit
     base, adds = _group(document, "changes"), _group(option, "adds")
@@ -125,11 +125,11 @@ def _beside_values(
     adds = {key: change for key, change in adds.items() if change or key not in base}
     values = {} if entry or value is None else {path: value}
     left = {key: inner for key, inner in option.items() if key != "adds"}
-    more: Plain = {"adds": adds} if adds else {}
+    more: PlainDocument = {"adds": adds} if adds else {}
     return {**left, "set": {**_group(option, "set"), **values}, **more}
 
 
-def _entry(base: Plain, adds: Plain, steps: Steps, *, is_new: bool) -> Steps:
+def _entry(base: PlainDocument, adds: PlainDocument, steps: Steps, *, is_new: bool) -> Steps:
     """The change, or the entry of one, that an option adds and a path leads into; else ()."""
     if steps[:1] != ("changes",) or not steps[1:]:
         return ()
@@ -145,7 +145,7 @@ def _entry(base: Plain, adds: Plain, steps: Steps, *, is_new: bool) -> Steps:
     return steps[:4] if is_added else ()
 
 
-def _put(into: Plain, steps: Steps, value: JsonValue) -> Plain:
+def _put(into: PlainDocument, steps: Steps, value: JsonValue) -> PlainDocument:
     """The mapping with a value at steps, or without where it is None; groups are made."""
     step, *rest = steps
     if rest and (value is not None or step in into):
@@ -154,11 +154,11 @@ def _put(into: Plain, steps: Steps, value: JsonValue) -> Plain:
     return left if value is None else {**into, step: value}
 
 
-def _with(document: Mapping[str, JsonValue], name: str, option: Plain) -> Plain:
+def _with(document: Mapping[str, JsonValue], name: str, option: PlainDocument) -> PlainDocument:
     return {**document, "options": {**_group(document, "options"), name: option}}
 
 
-def _option(document: Mapping[str, JsonValue], name: str) -> Plain:
+def _option(document: Mapping[str, JsonValue], name: str) -> PlainDocument:
     """The option as written.
 
     Raises:
@@ -177,7 +177,7 @@ def _merged(change: JsonValue, added: JsonValue) -> JsonValue:
     """A change with another on top: entries of the same name are replaced."""
     if not isinstance(change, dict) or not isinstance(added, dict):
         return added
-    groups: Plain = {
+    groups: PlainDocument = {
         key: {**_group(change, key), **_group(added, key)}
         for key in MERGED_GROUPS
         if key in change or key in added
@@ -185,6 +185,6 @@ def _merged(change: JsonValue, added: JsonValue) -> JsonValue:
     return {**change, **added, **groups}
 
 
-def _group(of: Mapping[str, JsonValue], key: str) -> Plain:
+def _group(of: Mapping[str, JsonValue], key: str) -> PlainDocument:
     value = of.get(key)
     return value if isinstance(value, dict) else {}

@@ -11,12 +11,12 @@ from typing import cast
 
 from pydantic import JsonValue
 
-from hullchange.document.grammar import Spot, root, unknown_step
+from hullchange.document.grammar import DocumentPlace, root, unknown_step
+from hullchange.document.matching import PlainDocument
 from hullchange.document.quantities import index_of
 from hullchange.document.yaml_text import parsed_value
 from hullchange.errors import DocumentError, ModelError
 
-Plain = dict[str, JsonValue]
 _STEPS = re.compile(r"[^.\[\]]+")
 
 
@@ -33,7 +33,7 @@ def value_at(document: Mapping[str, JsonValue], path: str) -> JsonValue:
     return value
 
 
-def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -> Plain:
+def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -> PlainDocument:
     """The document with one value set; groups the grammar knows are made where missing.
 
     A value of None takes away what is there.
@@ -43,10 +43,10 @@ def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -
     """
     if value is None:
         return without(document, path)
-    return cast("Plain", _set(root(document), _steps(path), value, path))
+    return cast("PlainDocument", _set(root(document), _steps(path), value, path))
 
 
-def without(document: Mapping[str, JsonValue], path: str) -> Plain:
+def without(document: Mapping[str, JsonValue], path: str) -> PlainDocument:
     """The document without what is at a path.
 
     Raises:
@@ -65,7 +65,7 @@ def without(document: Mapping[str, JsonValue], path: str) -> Plain:
             raise _placed(unknown_step(last, tuple(group)), path)
         case _:
             raise _placed(unknown_step(last, spot.keys), path)
-    return with_value(document, above, left) if above else cast("Plain", left)
+    return with_value(document, above, left) if above else cast("PlainDocument", left)
 
 
 def steps_of(document: Mapping[str, JsonValue], path: str) -> tuple[str, ...]:
@@ -74,7 +74,7 @@ def steps_of(document: Mapping[str, JsonValue], path: str) -> tuple[str, ...]:
     >>> steps_of({}, "survey.vcg.z_m")
     ('survey', 'vcg', 'z_m')
     """
-    spot: Spot | None = root(document)
+    spot: DocumentPlace | None = root(document)
     steps = []
     for step in _STEPS.findall(path):
         is_counted = spot is not None and spot.is_list and spot.leads_on(step)
@@ -130,7 +130,7 @@ def _steps(path: str) -> list[str]:
     return steps
 
 
-def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> Spot:
+def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> DocumentPlace:
     """What stands at a path, or the default that holds there; names must be there."""
     spot = root(document)
     for step in _STEPS.findall(path):
@@ -140,7 +140,7 @@ def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> Spot:
     return spot
 
 
-def _next(spot: Spot, step: str, place: str) -> Spot:
+def _next(spot: DocumentPlace, step: str, place: str) -> DocumentPlace:
     if spot.value is not None and not isinstance(spot.value, dict | list):
         sentence = f"{spot.value!r} stands there, which has no {step}: set it whole."
         raise ModelError("unknown-path", sentence, place)
@@ -150,7 +150,7 @@ def _next(spot: Spot, step: str, place: str) -> Spot:
         raise _placed(error, place) from error
 
 
-def _set(spot: Spot, steps: list[str], value: JsonValue, path: str) -> JsonValue:
+def _set(spot: DocumentPlace, steps: list[str], value: JsonValue, path: str) -> JsonValue:
     step, *rest = steps
     inner = _next(spot, step, path)
     if spot.is_list:

@@ -11,7 +11,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 from pydantic_core import PydanticCustomError
 
 AXES = ("x", "y", "z")
-Measure = Literal["", "length", "beam", "mass"]
+TypicalOf = Literal["", "length", "beam", "mass"]
 FARTHEST_M = 100.0
 FINEST_READING_M = 1e-4  # no tape reads a freeboard more finely
 HEAVIEST_KG = 200_000.0
@@ -47,7 +47,7 @@ def readable(text: str) -> str:
     return text
 
 
-def typical(low: float, high: float, of: Measure = "") -> dict[str, JsonValue]:
+def typical(low: float, high: float, of: TypicalOf = "") -> dict[str, JsonValue]:
     """What marks a number's typical range; beyond it `check` asks (common practice, no source).
 
     Args:
@@ -74,15 +74,15 @@ WaterDensity = Annotated[Number, Field(ge=950, le=1250)]
 Fraction = Annotated[Number, Field(ge=0, le=1)]
 Percent = Annotated[Number, Field(ge=0, le=100)]
 
-Point = tuple[Coordinate, Coordinate, Coordinate]
-FlatPoint = tuple[Coordinate, Coordinate]
+DocumentPoint = tuple[Coordinate, Coordinate, Coordinate]
+DocumentFlatPoint = tuple[Coordinate, Coordinate]
 Interval = Annotated[tuple[Coordinate, Coordinate], AfterValidator(_rising)]
 
 NAME_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=60)]
 """Lower case, hyphens, ASCII: a name is a step of a dotted path."""
 Path = Annotated[str, Field(min_length=1, max_length=400)]
-Words = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
+FreeText = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
 
 BoatStage = Literal["as_found", "refit"]
 ChangeStage = Literal["proposed", "agreed", "cut", "fitted"]

@@ -12,17 +12,15 @@ from hullchange.document.document import Document
 from hullchange.document.fault_messages import counted, faults_of
 from hullchange.document.layer_names import layer_faults
 from hullchange.document.lines_file import with_lines_read
-from hullchange.document.matching import names_at
+from hullchange.document.matching import PlainDocument, names_at
 from hullchange.document.options import with_option
 from hullchange.document.references import reference_faults
 from hullchange.document.yaml_text import MOST_CHARACTERS, YamlText, parsed
 from hullchange.errors import DocumentError, Fault, ModelError
 
-Plain = dict[str, JsonValue]
-
 
 @dataclass(frozen=True)
-class Reading:
+class ReadDocument:
     """A file that was read.
 
     Attributes:
@@ -33,7 +31,7 @@ class Reading:
     """
 
     document: Document
-    plain: Plain
+    plain: PlainDocument
     written: YamlText
     folder: Path
 
@@ -54,7 +52,7 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
     try:
         document = Document.model_validate(whole)
     except ValidationError as error:
-        whole = cast("Plain", counted(whole))
+        whole = cast("PlainDocument", counted(whole))
         faults += faults_of(error, whole)
     faults += [*reference_faults(whole), *plausibility_faults(whole), *layer_faults(whole)]
     if document is None or faults:
@@ -62,7 +60,7 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
     return document
 
 
-def read_document(path: Path) -> Reading:
+def read_document(path: Path) -> ReadDocument:
     """The document in a file.
 
     Raises:
@@ -76,7 +74,7 @@ def read_document(path: Path) -> Reading:
         _examine_options(plain, path.parent)
     except DocumentError as error:
         raise DocumentError(_with_lines(error.faults, written)) from error
-    return Reading(document, plain, written, path.parent)
+    return ReadDocument(document, plain, written, path.parent)
 
 
 def text_of(path: Path) -> str:
@@ -103,7 +101,7 @@ def text_of(path: Path) -> str:
         raise _refused("not-text", sentence) from error
 
 
-def _examine_options(plain: Plain, folder: Path) -> None:
+def _examine_options(plain: PlainDocument, folder: Path) -> None:
     """Each option, taken alone, must make a document."""
     faults: list[Fault] = []
     for name in names_at(plain, "options"):

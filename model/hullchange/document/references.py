@@ -10,11 +10,10 @@ from pydantic import JsonValue
 from hullchange.answer.assessment import ConditionResult
 from hullchange.document.document import DEFAULT_CONDITION
 from hullchange.document.grammar import suggestion
-from hullchange.document.matching import last_step, matches, names_at, words_at
+from hullchange.document.matching import PlainDocument, last_step, matches, names_at, words_at
 from hullchange.document.paths import value_at
 from hullchange.errors import DocumentError, Fault, ModelError
 
-Plain = dict[str, JsonValue]
 FEW = 6
 BETWEEN = ("path", "fills", "loads")
 ONE_OF = {"openings": "opening", "conditions": "condition", "targets": "target"}
@@ -53,31 +52,31 @@ def _referring(place: str) -> str:
     return f"{words} ({key.replace('-', ' ').replace('_', ' ')})"
 
 
-def _conditions(plain: Plain) -> list[str]:
+def _conditions(plain: PlainDocument) -> list[str]:
     return names_at(plain, "conditions") or [DEFAULT_CONDITION]
 
 
-def _part_names(plain: Plain) -> list[str]:
+def _part_names(plain: PlainDocument) -> list[str]:
     return names_at(plain, "changes.*.parts") + names_at(plain, "existing")
 
 
-def _part_paths(plain: Plain) -> list[str]:
+def _part_paths(plain: PlainDocument) -> list[str]:
     return [path for path, _ in matches(plain, "changes.*.parts.*")] + _existing_paths(plain)
 
 
-def _existing_paths(plain: Plain) -> list[str]:
+def _existing_paths(plain: PlainDocument) -> list[str]:
     return [f"existing.{name}" for name in names_at(plain, "existing")]
 
 
-def _aboard(plain: Plain) -> list[str]:
+def _aboard(plain: PlainDocument) -> list[str]:
     return names_at(plain, "survey.aboard")
 
 
-def _tanks(plain: Plain) -> list[str]:
+def _tanks(plain: PlainDocument) -> list[str]:
     return names_at(plain, "tanks")
 
 
-_POINTERS: tuple[tuple[str, str, Callable[[Plain], list[str]]], ...] = (
+_POINTERS: tuple[tuple[str, str, Callable[[PlainDocument], list[str]]], ...] = (
     ("reference_condition", "a condition", _conditions),
     ("conditions.*.like", "a condition", _conditions),
     ("targets.*.condition", "a condition", _conditions),
@@ -106,7 +105,7 @@ _POINTERS: tuple[tuple[str, str, Callable[[Plain], list[str]]], ...] = (
 )
 
 
-def _names(plain: Plain) -> Iterator[Fault]:
+def _names(plain: PlainDocument) -> Iterator[Fault]:
     for pattern, what, known_in in _POINTERS:
         known = known_in(plain)
         for path, name in words_at(plain, pattern):
@@ -122,7 +121,7 @@ def _nothing(path: str, name: str, what: str, known: list[str]) -> Fault:
     return Fault("unknown-name", path, f"{name!r} is not {what}{suggestion(name, known)}.")
 
 
-def _replaced_by(plain: Plain) -> Iterator[Fault]:
+def _replaced_by(plain: PlainDocument) -> Iterator[Fault]:
     for change in names_at(plain, "changes"):
         known = names_at(plain, f"changes.{change}.parts")
         for path, name in words_at(plain, f"changes.{change}.removes.*.replaced_by"):
@@ -130,7 +129,7 @@ def _replaced_by(plain: Plain) -> Iterator[Fault]:
                 yield _nothing(path, name, "a part of this change", known)
 
 
-def _heights(plain: Plain) -> Iterator[Fault]:
+def _heights(plain: PlainDocument) -> Iterator[Fault]:
     """What ``rises_with`` names must be a length of the document."""
     for pattern in ("changes.*.adds.*", "changes.*.moves.*", "openings.*"):
         for place, path in words_at(plain, f"{pattern}.rises_with.path"):
@@ -146,7 +145,7 @@ def _heights(plain: Plain) -> Iterator[Fault]:
                 yield Fault("unknown-name", place, sentence)
 
 
-def results_of(plain: Plain) -> list[str]:
+def results_of(plain: PlainDocument) -> list[str]:
     """Every figure of a condition a target may name."""
     fields = ConditionResult.model_fields.items()
     figures = [name for name, info in fields if info.annotation in (float, float | None)]
@@ -155,7 +154,7 @@ def results_of(plain: Plain) -> list[str]:
     return figures + [f"freeboards.{mark}" for mark in (*marks, *sides)]
 
 
-def _results(plain: Plain) -> Iterator[Fault]:
+def _results(plain: PlainDocument) -> Iterator[Fault]:
     known = results_of(plain)
     for path, result in words_at(plain, "targets.*.result"):
         if result not in known:
@@ -169,7 +168,7 @@ def _results(plain: Plain) -> Iterator[Fault]:
                     yield Fault("wrong-unit", place, sentence)
 
 
-def _rings(plain: Plain) -> Iterator[Fault]:
+def _rings(plain: PlainDocument) -> Iterator[Fault]:
     likes = {path.split(".")[1]: name for path, name in words_at(plain, "conditions.*.like")}
     yield from _ring("is like", likes, {name: f"conditions.{name}.like" for name in likes})
     stands = [
@@ -197,7 +196,7 @@ def _ring(does: str, leads: Mapping[str, str], places: Mapping[str, str]) -> Ite
             yield Fault("ring", places[name], sentence)
 
 
-def _taken_twice(plain: Plain) -> Iterator[Fault]:
+def _taken_twice(plain: PlainDocument) -> Iterator[Fault]:
     for pattern, done in (
         ("changes.*.removes.*.aboard", "taken off"),
         ("changes.*.replaces", "replaced"),
@@ -209,7 +208,7 @@ def _taken_twice(plain: Plain) -> Iterator[Fault]:
                 yield Fault("taken-twice", path, sentence)
 
 
-def _equal_ids(plain: Plain) -> Iterator[Fault]:
+def _equal_ids(plain: PlainDocument) -> Iterator[Fault]:
     first: dict[str, str] = {}
     for path in _part_paths(plain):
         name = last_step(path)

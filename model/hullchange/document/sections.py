@@ -12,16 +12,16 @@ from hullchange.document.quantities import (
     FINEST_READING_M,
     Coordinate,
     Degrees,
+    DocumentPoint,
     Fraction,
+    FreeText,
     Metres,
     MetresOrNone,
     Name,
     Number,
     PlateMillimetres,
-    Point,
     Section,
     WaterDensity,
-    Words,
     typical,
 )
 from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY
@@ -32,14 +32,14 @@ WATERS = {"salt": SEA_WATER_DENSITY, "fresh": FRESH_WATER_DENSITY}
 class Propulsion(Section):
     """What drives her, before and after."""
 
-    old: Words
-    new: Words
+    old: FreeText
+    new: FreeText
 
 
-class Boat(Section):
+class DocumentBoat(Section):
     """Who she is."""
 
-    name: Annotated[Words, Field(max_length=100)] = Field(description="her name")
+    name: Annotated[FreeText, Field(max_length=100)] = Field(description="her name")
     design_category: Literal["A", "B", "C", "D"] | None = None
     persons: (
         Annotated[int, Field(strict=True, ge=0, le=500, json_schema_extra=typical(1, 16))]
@@ -66,11 +66,11 @@ class Water(Section):
         return {"density_kg_m3": WATERS[value]}
 
 
-class Line(Section):
+class DocumentLine(Section):
     """A line of the hull, from stem to transom on the starboard side."""
 
     kind: Literal["fair", "chine", "sheer"] = Field(description="fair, chine or sheer")
-    points_m: tuple[Point, ...] = Field(
+    points_m: tuple[DocumentPoint, ...] = Field(
         min_length=2, max_length=500, description="points [x, y, z] from the stem aft"
     )
     knuckles_at_x_m: tuple[Coordinate, ...] = Field(
@@ -118,7 +118,7 @@ HalfThickness = Annotated[
 """Even, or pairs [fraction of the local horizontal chord from forward, half-thickness]."""
 
 
-class Appendage(Section):
+class DocumentAppendage(Section):
     """A keel, skeg or rudder under the canoe body."""
 
     outline_m: tuple[OutlinePoint, ...] = Field(
@@ -131,15 +131,17 @@ class Appendage(Section):
     nose: Literal["ellipse", "square"] = "square"
 
 
-class Hull(Section):
+class DocumentHull(Section):
     """The hull from its measured lines, keel to sheer."""
 
     kind: Literal["offsets"] = Field(description="offsets: measured lines")
     length_waterline_m: Metres = Field(description="between the perpendiculars")
-    lines: Mapping[Name, Line] = Field(description="named lines from the keel to the sheer")
+    lines: Mapping[Name, DocumentLine] = Field(
+        description="named lines from the keel to the sheer"
+    )
     deck: DeckCamber = DeckCamber(camber_m=0.0, at_half_breadth_m=1.0)
     plating: Mapping[Name, PlatingZone] = {}
-    appendages: Mapping[Name, Appendage] = {}
+    appendages: Mapping[Name, DocumentAppendage] = {}
 
 
 class Mainsail(Section):
@@ -206,7 +208,7 @@ class TypedVcg(Section):
     from_: Literal["inclining", "weighed", "drawn", "catalogue", "guessed"] = Field(
         alias="from", description="where the figure is from"
     )
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class InclineReading(Section):
@@ -239,7 +241,7 @@ class Inclining(Section):
         description="one standard deviation of a moment; common practice, no source",
         json_schema_extra=typical(0.2, 5.0),
     )
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class Survey(Section):

@@ -8,19 +8,19 @@ from pydantic import AfterValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from hullchange.document.quantities import (
-    FlatPoint,
+    DocumentFlatPoint,
+    FreeText,
     Metres,
     Name,
     Number,
     PlateMillimetres,
     Section,
-    Words,
     typical,
 )
 from hullchange.geometry.outline import loop_kind
 
 
-def _enclosing(corners: tuple[FlatPoint, ...]) -> tuple[FlatPoint, ...]:
+def _enclosing(corners: tuple[DocumentFlatPoint, ...]) -> tuple[DocumentFlatPoint, ...]:
     """Corners of a plate, where they go once round it."""
     kind = loop_kind(corners)
     if kind == "flat":
@@ -36,13 +36,15 @@ def _enclosing(corners: tuple[FlatPoint, ...]) -> tuple[FlatPoint, ...]:
     return corners
 
 
-Leftover = Annotated[tuple[FlatPoint, ...], Field(min_length=3), AfterValidator(_enclosing)]
+Leftover = Annotated[
+    tuple[DocumentFlatPoint, ...], Field(min_length=3), AfterValidator(_enclosing)
+]
 SheetLength = Annotated[Metres, Field(json_schema_extra=typical(0.7, 12.5), title="length")]
 SheetBreadth = Annotated[Metres, Field(json_schema_extra=typical(0.4, 3.5), title="breadth")]
 Depth = Annotated[
     PlateMillimetres, Field(json_schema_extra=typical(15, 100), title="depth or diameter")
 ]
-Wall = Annotated[
+WallThickness = Annotated[
     PlateMillimetres, Field(json_schema_extra=typical(1.5, 15), title="thickness or wall")
 ]
 Price = Annotated[Number, Field(ge=0)]
@@ -62,23 +64,23 @@ class StockPlate(Section):
         default=(), max_length=50, description="corners of each leftover in the yard"
     )
     price: Price | None = Field(default=None, description="of a kilogram")
-    note: Words | None = None
+    note: FreeText | None = None
 
 
 class StockBar(Section):
     """Flat bar or tube that can be bought."""
 
-    flat_mm: tuple[Depth, Wall] | None = Field(
+    flat_mm: tuple[Depth, WallThickness] | None = Field(
         default=None, description="depth and thickness of a flat"
     )
-    tube_mm: tuple[Depth, Wall] | None = Field(
+    tube_mm: tuple[Depth, WallThickness] | None = Field(
         default=None, description="diameter and wall of a tube"
     )
     length_m: Metres = Field(
         default=6.0, description="as it is sold", json_schema_extra=typical(0.8, 12.5)
     )
     price: Price | None = Field(default=None, description="of a kilogram")
-    note: Words | None = None
+    note: FreeText | None = None
 
     @model_validator(mode="after")
     def _is_one_section(self) -> "StockBar":
@@ -111,7 +113,7 @@ LayerName = Annotated[str, AfterValidator(_layer_name)]
 LayerWord = Literal["CUT", "MARK", "BEND", "TEXT", "REF", "SHEET", "INFO"]
 
 
-class Cutting(Section):
+class CuttingTerms(Section):
     """How plates and bars are cut, as agreed with the cutter."""
 
     gap_mm: GapMillimetres = Field(

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from pydantic import JsonValue
 
 from hullchange.document.yaml_text import (
-    Entry,
     Mapping,
     Node,
     Scalar,
     Sequence,
+    YamlEntry,
     parsed,
     value_of,
     word_value,
@@ -185,7 +185,7 @@ class _Editor:
             lines = [line for k, v in new.items() for line in _block_lines(k, v, column)]
             yield from self._more_lines(node.entries[-1].end, lines)
 
-    def _value(self, entry: Entry, wanted: JsonValue, *, in_flow: bool) -> Iterator[_Edit]:
+    def _value(self, entry: YamlEntry, wanted: JsonValue, *, in_flow: bool) -> Iterator[_Edit]:
         node = entry.node
         is_empty = value_of(node) in (None, {})
         if is_empty and not in_flow and isinstance(wanted, dict):

@@ -54,7 +54,7 @@ class Scalar:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class YamlEntry:
     """A key with its value; ``colon`` is where the colon ends."""
 
     key: str
@@ -72,7 +72,7 @@ class Entry:
 class Mapping:
     """Keys and values in the order they are written."""
 
-    entries: tuple[Entry, ...]
+    entries: tuple[YamlEntry, ...]
     start: int
     end: int
     flow: bool
@@ -297,7 +297,7 @@ class _Reading:
 
     def _mapping(self, event: MappingStartEvent, path: tuple[str, ...]) -> Mapping:
         flow = bool(event.flow_style)
-        entries: list[Entry] = []
+        entries: list[YamlEntry] = []
         starts: dict[str, int] = {}
         inside = next(self.events)
         while not isinstance(inside, CollectionEndEvent):
@@ -312,7 +312,7 @@ class _Reading:
         start, end = event.start_mark.index, inside.end_mark.index
         return Mapping(tuple(entries), start, end if flow else entries[-1].end, flow)
 
-    def _entry(self, event: Event, path: tuple[str, ...]) -> Entry:
+    def _entry(self, event: Event, path: tuple[str, ...]) -> YamlEntry:
         if not isinstance(event, ScalarEvent):
             raise _refused(
                 "not-yaml",
@@ -326,9 +326,9 @@ class _Reading:
         node = self.node(next(self.events), (*path, event.value))
         if node.start == node.end:
             node = Scalar(None, colon, colon, plain=True)
-        return Entry(event.value, start, colon, node)
+        return YamlEntry(event.value, start, colon, node)
 
-    def _note_a_second(self, entry: Entry, first: int, path: tuple[str, ...]) -> None:
+    def _note_a_second(self, entry: YamlEntry, first: int, path: tuple[str, ...]) -> None:
         if first == entry.start:
             return
         line = line_at(self.text, entry.start)
@@ -340,7 +340,7 @@ class _Reading:
         self.faults.append(Fault("duplicate-key", place, sentence, line))
 
 
-def _carried_on(text: str, before: Entry, entry: Entry) -> Entry | None:
+def _carried_on(text: str, before: YamlEntry, entry: YamlEntry) -> YamlEntry | None:
     """An unquoted text goes on after a comma: {note: readings lost, so KM is unknown}."""
     said = before.node
     has_colon = entry.colon > entry.start and text[entry.colon - 1] == ":"
@@ -350,7 +350,7 @@ def _carried_on(text: str, before: Entry, entry: Entry) -> Entry | None:
         return None
     words = " ".join(text[said.start : entry.colon].split())
     node = Scalar(words, said.start, entry.colon, plain=True)
-    return Entry(before.key, before.start, before.colon, node)
+    return YamlEntry(before.key, before.start, before.colon, node)
 
 
 _NEVER_CLOSED = "A bracket, brace or quote is opened and never closed, or by the wrong one."

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from hullchange.criteria.cockpit import DISCHARGE
 from hullchange.criteria.definitions import SAILING_CODE_OPENINGS
 from hullchange.criteria.openings import KG_PER_M2
-from hullchange.criteria.roll import FACTOR_SPREAD, SOURCE, RollFactor
+from hullchange.criteria.roll import FACTOR, FACTOR_SPREAD, SOURCE
 from hullchange.document.items import LIQUIDS
 from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY, STEEL_DENSITY
 from hullchange.units import STANDARD_GRAVITY
@@ -44,7 +44,7 @@ CONSTANTS: Mapping[str, Constant] = {
         *("standard gravity", STANDARD_GRAVITY, "m/s2", "CGPM 1901.", "A"),
     ),
     "roll_factor": Constant(
-        *("factor of the roll period", RollFactor.FISHING_DEEP_SEA.value, "", SOURCE, "B"),
+        *("factor of the roll period", FACTOR, "", SOURCE, "B"),
     ),
     "roll_factor_spread": Constant(
         *("spread of the factor of the roll period", FACTOR_SPREAD, "", SOURCE, "B"),

@@ -40,7 +40,7 @@ SAID = {
 
 
 @dataclass(frozen=True)
-class Entry:
+class EnteredValue:
     """A value of the document with the groups it lies in, outermost first."""
 
     path: str
@@ -53,7 +53,7 @@ class Entry:
         return self.path.rsplit(".", 1)[-1]
 
 
-def entry_at(document: Document, path: str) -> Entry | None:
+def entry_at(document: Document, path: str) -> EnteredValue | None:
     """The value at a dotted path; of a load, where it is given; None where nothing is."""
     value: object = document
     within: list[object] = []
@@ -63,10 +63,10 @@ def entry_at(document: Document, path: str) -> Entry | None:
         value = _below(value, step)
         if value is None:
             return _where_it_is_like(document, steps) if index >= 2 else None
-    return Entry(path, value, tuple(within))
+    return EnteredValue(path, value, tuple(within))
 
 
-def _where_it_is_like(document: Document, steps: list[str]) -> Entry | None:
+def _where_it_is_like(document: Document, steps: list[str]) -> EnteredValue | None:
     """A condition's value where the condition it is like gives it."""
     condition = document.conditions.get(steps[1]) if steps[0] == "conditions" else None
     if condition is None or condition.like is None:
@@ -141,12 +141,12 @@ def _words(value: object) -> str:
     return ""
 
 
-def _from_words(entry: Entry) -> str:
+def _from_words(entry: EnteredValue) -> str:
     given = getattr(entry.within[-1], "from_", None)
     return str(given) if given else ""
 
 
-def _name(entry: Entry) -> str:
+def _name(entry: EnteredValue) -> str:
     """The key in words, without its unit; of a place, which way."""
     key = entry.key
     if key in WAYS and "." in entry.path:
@@ -163,7 +163,7 @@ def _ending(key: str) -> str:
     )
 
 
-def _owner_words(entry: Entry) -> str:
+def _owner_words(entry: EnteredValue) -> str:
     """The named thing a value belongs to: the last step that is a name."""
     steps = entry.path.split(".")
     for index in range(len(steps) - 2, -1, -1):
@@ -172,7 +172,7 @@ def _owner_words(entry: Entry) -> str:
     return plain(steps[0]) if len(steps) > 1 else ""
 
 
-def _meaning(entry: Entry) -> str:
+def _meaning(entry: EnteredValue) -> str:
     """What the document's grammar says of the key."""
     for holder, step in zip(
         reversed(entry.within), reversed(entry.path.split(".")), strict=True
@@ -183,35 +183,38 @@ def _meaning(entry: Entry) -> str:
     return ""
 
 
-def _from(entry: Entry) -> str:
+def _from(entry: EnteredValue) -> str:
     given = next((f for f in _nearest(entry, "from_") if isinstance(f, str)), "")
     if given in SAID:
         return given
-    if isinstance(entry.within[-1], items.Load | items.Weight):
+    if isinstance(entry.within[-1], items.Load | items.DocumentWeight):
         return "guessed"
     measured = entry.path.startswith(("hull.", "survey.marks.", "survey.inclining."))
     return "measured" if measured else "given"
 
 
-def _note(entry: Entry) -> str:
+def _note(entry: EnteredValue) -> str:
     note = next((n for n in _nearest(entry, "note") if isinstance(n, str)), "")
     return note and f"The document says: {note}"
 
 
-def _nearest(entry: Entry, key: str) -> Iterator[object]:
+def _nearest(entry: EnteredValue, key: str) -> Iterator[object]:
     """A key of the value itself, then of the groups it lies in, the closest first."""
     for holder in (entry.value, *reversed(entry.within)):
         if isinstance(holder, BaseModel) and key in type(holder).model_fields:
             yield getattr(holder, key)
 
 
-def _plus_minus(entry: Entry) -> float | None:
+def _plus_minus(entry: EnteredValue) -> float | None:
     """One standard deviation of a figure, as given or by where it is from."""
     holder = entry.within[-1]
-    if isinstance(holder, items.Weight) and entry.key == "mass_kg":
+    if isinstance(holder, items.DocumentWeight) and entry.key == "mass_kg":
         return holder.sd_mass()
     above = entry.within[-2] if len(entry.within) > 1 else None
-    if isinstance(above, items.Weight) and entry.path.rsplit(".", 2)[-2] in ("at_m", "to_m"):
+    if isinstance(above, items.DocumentWeight) and entry.path.rsplit(".", 2)[-2] in (
+        "at_m",
+        "to_m",
+    ):
         return above.sd_place()[index_of(entry.key)]
     if entry.key.startswith("plus_minus"):
         return None
@@ -222,7 +225,7 @@ def _plus_minus(entry: Entry) -> float | None:
     return next(given, None)
 
 
-def _inside(entry: Entry) -> Iterator[Ingredient]:
+def _inside(entry: EnteredValue) -> Iterator[Ingredient]:
     """What a group or a list holds."""
     value = entry.value
     if isinstance(value, BaseModel):
@@ -243,7 +246,7 @@ def _inside(entry: Entry) -> Iterator[Ingredient]:
         number = _number(inner)
         yield Ingredient(
             symbol="",
-            name=_name(Entry(path, inner, (*entry.within, value))),
+            name=_name(EnteredValue(path, inner, (*entry.within, value))),
             value=number,
             unit="" if number is None else unit_in(path),
             words=_words(inner) if number is None else "",
@@ -251,11 +254,13 @@ def _inside(entry: Entry) -> Iterator[Ingredient]:
         )
 
 
-def _named_value(entry: Entry) -> Iterator[Ingredient]:
+def _named_value(entry: EnteredValue) -> Iterator[Ingredient]:
     """The constant a density stands for, where the document names a liquid."""
     holder, number = entry.within[-1], _number(entry.value) or 0.0
     name = ""
-    if entry.key == "density_kg_m3" and not isinstance(holder, items.Tank | items.VoidFill):
+    if entry.key == "density_kg_m3" and not isinstance(
+        holder, items.DocumentTank | items.VoidFill
+    ):
         name = water_constant(number)
     if name:
         yield constant_ingredient("ρ", name)
@@ -276,7 +281,7 @@ def constant_ingredient(symbol: str, name: str) -> Ingredient:
     )
 
 
-def tank_density(tank: items.Tank, path: str) -> Ingredient:
+def tank_density(tank: items.DocumentTank, path: str) -> Ingredient:
     """The density of what a tank holds, as an input."""
     if tank.density_kg_m3 is None:
         return constant_ingredient("ρ", LIQUID_CONSTANTS[tank.contents or "fresh"])

@@ -8,15 +8,15 @@ from hullchange.answer.assessment import Assessment
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange.explain import constants, entered
-from hullchange.explain.places import ANY, Spot, figures, spot_at
+from hullchange.explain.places import ANY, AnswerPlace, figures, spot_at
 from hullchange.explain.record import (
     CONSTANTS,
     ENTERED,
     Ask,
-    Asked,
+    Derivation,
     Explanation,
+    ExplanationRequest,
     Ingredient,
-    Rule,
     Rules,
     finite,
     plain,
@@ -80,18 +80,18 @@ def explanations(told: Assessment, document: Document) -> Iterator[Explanation]:
         waiting.extend(sorted(further))
 
 
-def _is_of_curve(spot: Spot) -> bool:
+def _is_of_curve(spot: AnswerPlace) -> bool:
     return any(f".{curve}." in spot.pattern for curve in CURVES) and spot.pattern.endswith(ANY)
 
 
 def _opened(
-    told: Assessment, document: Document, find: Callable[[str], Spot | None], path: str
+    told: Assessment, document: Document, find: Callable[[str], AnswerPlace | None], path: str
 ) -> Explanation:
     if path.startswith(CONSTANTS):
         return _constant(path)
     spot = None if path.startswith(ENTERED) else find(path)
     if spot is not None and spot.number is not None:
-        return _figure(Asked(told, document, find, spot))
+        return _figure(ExplanationRequest(told, document, find, spot))
     if spot is not None and spot.value is None:
         sentence = "There is no such figure here: a finding says why, or it is still to come."
         raise ModelError("no-value", sentence, path)
@@ -105,7 +105,7 @@ def _opened(
     return found
 
 
-def _figure(asked: Asked) -> Explanation:
+def _figure(asked: ExplanationRequest) -> Explanation:
     spot = asked.spot
     rule = _rule(asked)
     return Explanation(
@@ -124,23 +124,23 @@ def _figure(asked: Asked) -> Explanation:
     )
 
 
-def _rule(asked: Asked) -> Rule:
+def _rule(asked: ExplanationRequest) -> Derivation:
     rule = RULES[asked.spot.pattern]
-    return rule if isinstance(rule, Rule) else rule(asked)
+    return rule if isinstance(rule, Derivation) else rule(asked)
 
 
-def _filled(words: str, asked: Asked) -> str:
+def _filled(words: str, asked: ExplanationRequest) -> str:
     """Words of a rule with the figure's names in them, plain; braces of others stay."""
     for index, name in enumerate(asked.names):
         words = words.replace(f"{{{index}}}", plain(name))
     return words
 
 
-def _unit(rule: Rule, spot: Spot) -> str:
+def _unit(rule: Derivation, spot: AnswerPlace) -> str:
     return unit_in(spot.path) if rule.unit is None else rule.unit
 
 
-def _of(spot: Spot) -> str:
+def _of(spot: AnswerPlace) -> str:
     """The boat and condition a figure belongs to; others say in their names whose they are."""
     root, *_ = spot.path.split(".", 1)
     if root == "conditions":
@@ -148,7 +148,7 @@ def _of(spot: Spot) -> str:
     return BOATS[spot.names[1]] if root == "cockpits" else ""
 
 
-def _inputs(rule: Rule, asked: Asked) -> Iterator[Ingredient]:
+def _inputs(rule: Derivation, asked: ExplanationRequest) -> Iterator[Ingredient]:
     for listed in rule.inputs:
         for one in (listed,) if isinstance(listed, Ask) else listed(asked):
             ingredient = one if isinstance(one, Ingredient) else _ingredient(one, asked)
@@ -156,7 +156,7 @@ def _inputs(rule: Rule, asked: Asked) -> Iterator[Ingredient]:
                 yield ingredient
 
 
-def _ingredient(ask: Ask, asked: Asked) -> Ingredient | None:
+def _ingredient(ask: Ask, asked: ExplanationRequest) -> Ingredient | None:
     """What is asked for; None where this boat has nothing of the kind."""
     path = asked.filled(ask.path)
     if path.startswith(ENTERED):

@@ -36,7 +36,7 @@ FIRST_BOAT = "refit"
 
 
 @dataclass(frozen=True)
-class Spot:
+class AnswerPlace:
     """Something that stands in an answer.
 
     Attributes:
@@ -60,12 +60,12 @@ class Spot:
         return float(self.value) if is_number else None  # type: ignore[arg-type]
 
 
-def figures(told: Assessment) -> Iterator[Spot]:
+def figures(told: Assessment) -> Iterator[AnswerPlace]:
     """Every number of an answer."""
     return _figures(_root(told))
 
 
-def spot_at(told: Assessment, path: str) -> Spot | None:
+def spot_at(told: Assessment, path: str) -> AnswerPlace | None:
     """What stands at a path; None where nothing does.
 
     Of a condition that names no boat the refit is meant, or the only boat it is run for.
@@ -73,18 +73,18 @@ def spot_at(told: Assessment, path: str) -> Spot | None:
     return _followed(_root(told), path)
 
 
-def _root(told: Assessment) -> Spot:
-    return Spot("", "", (), told, None)
+def _root(told: Assessment) -> AnswerPlace:
+    return AnswerPlace("", "", (), told, None)
 
 
-def _figures(spot: Spot) -> Iterator[Spot]:
+def _figures(spot: AnswerPlace) -> Iterator[AnswerPlace]:
     if spot.number is not None:
         yield spot
     for step in _steps(spot):
         yield from _figures(_taken(spot, step))
 
 
-def _followed(spot: Spot, rest: str) -> Spot | None:
+def _followed(spot: AnswerPlace, rest: str) -> AnswerPlace | None:
     if not rest:
         return spot
     for step in _steps_towards(spot, rest):
@@ -96,7 +96,7 @@ def _followed(spot: Spot, rest: str) -> Spot | None:
     return _only_boat(spot, rest) if spot.pattern == "conditions" else None
 
 
-def _only_boat(conditions: Spot, rest: str) -> Spot | None:
+def _only_boat(conditions: AnswerPlace, rest: str) -> AnswerPlace | None:
     """The figure of the refit, or of the only boat, where a path names none."""
     condition, _, figure = rest.partition(".")
     boats = [step for step in _steps(conditions) if step.names[0] == condition]
@@ -112,7 +112,7 @@ class _Step(NamedTuple):
     is_open: bool = True
 
 
-def _steps(spot: Spot) -> Iterator[_Step]:
+def _steps(spot: AnswerPlace) -> Iterator[_Step]:
     value = spot.value
     if isinstance(value, BaseModel):
         for name in type(value).model_fields:
@@ -129,7 +129,7 @@ def _steps(spot: Spot) -> Iterator[_Step]:
                 yield _Step(_names_of(inner, index), inner)
 
 
-def _steps_towards(spot: Spot, rest: str) -> Iterator[_Step]:
+def _steps_towards(spot: AnswerPlace, rest: str) -> Iterator[_Step]:
     """The steps that may lead on: of a group, whose keys hold no dots, the only one."""
     if not isinstance(spot.value, BaseModel):
         yield from _steps(spot)
@@ -149,10 +149,10 @@ def _names_of(member: object, index: int) -> tuple[str, ...]:
     return tuple(str(getattr(member, key, index)) for key in keys)
 
 
-def _taken(spot: Spot, step: _Step) -> Spot:
+def _taken(spot: AnswerPlace, step: _Step) -> AnswerPlace:
     steps = step.names
     pattern = (ANY,) * len(steps) if step.is_open else steps
-    return Spot(
+    return AnswerPlace(
         ".".join((spot.path, *steps) if spot.path else steps),
         ".".join((spot.pattern, *pattern) if spot.pattern else pattern),
         (*spot.names, *steps) if step.is_open else spot.names,

@@ -10,7 +10,7 @@ from hullchange.answer.assessment import Assessment
 from hullchange.answer.wire import Wire
 from hullchange.document.document import Document
 from hullchange.document.unit_suffixes import unit_of
-from hullchange.explain.places import Spot
+from hullchange.explain.places import AnswerPlace
 
 ENTERED, CONSTANTS = "document.", "constants."
 """How the paths of what is no result begin."""
@@ -80,7 +80,7 @@ class Ask:
 
 
 @dataclass(frozen=True)
-class Asked:
+class ExplanationRequest:
     """A figure that is to be explained.
 
     Attributes:
@@ -92,8 +92,8 @@ class Asked:
 
     told: Assessment
     document: Document
-    find: Callable[[str], Spot | None]
-    spot: Spot
+    find: Callable[[str], AnswerPlace | None]
+    spot: AnswerPlace
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -104,7 +104,7 @@ class Asked:
         """A template with the figure's names in it, and the reference condition's."""
         return template.format(*self.names, reference=self.told.reference_condition)
 
-    def at(self, template: str) -> Spot | None:
+    def at(self, template: str) -> AnswerPlace | None:
         """What stands at a path of the answer."""
         return self.find(self.filled(template))
 
@@ -114,11 +114,11 @@ class Asked:
         return None if spot is None else spot.number
 
 
-Lister = Callable[[Asked], Iterable[Ask | Ingredient]]
+Lister = Callable[[ExplanationRequest], Iterable[Ask | Ingredient]]
 
 
 @dataclass(frozen=True)
-class Rule:
+class Derivation:
     """How one kind of figure comes about.
 
     Attributes:
@@ -140,7 +140,7 @@ class Rule:
     unit: str | None = None
 
 
-Rules = dict[str, Rule | Callable[[Asked], Rule]]
+Rules = dict[str, Derivation | Callable[[ExplanationRequest], Derivation]]
 """Rules by pattern; one that depends on what stands there is made from it."""
 
 
@@ -193,7 +193,7 @@ def finite(value: float | None) -> float | None:
     return value if value is not None and isfinite(value) else None
 
 
-def volumes(asked: Asked) -> Iterator[Ask | Ingredient]:
+def volumes(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """Of the boat as found the existing parts; of the refit the new ones and what stays."""
     of_refit = asked.names[1] == "refit"
     gone = {change.replaces for change in asked.document.changes.values()}

@@ -8,9 +8,9 @@ from hullchange.explain.record import (
     SOLVED,
     SUM,
     Ask,
-    Asked,
+    Derivation,
+    ExplanationRequest,
     Ingredient,
-    Rule,
     Rules,
     constant,
     entered,
@@ -44,16 +44,16 @@ EQUILIBRIUM = (
 )
 
 
-def _rest(name: str, plus_minus: str, note: str = "") -> Rule:
+def _rest(name: str, plus_minus: str, note: str = "") -> Derivation:
     place = f"conditions.{{0}}.{{1}}.plus_minus.{plus_minus}"
-    return Rule(name, EQUILIBRIUM, (*WEIGHT, *UNDER, volumes), SOLVED, place, note)
+    return Derivation(name, EQUILIBRIUM, (*WEIGHT, *UNDER, volumes), SOLVED, place, note)
 
 
-def _floating(name: str, formula: str, *inputs: Ask) -> Rule:
-    return Rule(name, formula, (*inputs, *AT_REST, *UNDER, volumes), INTEGRATED)
+def _floating(name: str, formula: str, *inputs: Ask) -> Derivation:
+    return Derivation(name, formula, (*inputs, *AT_REST, *UNDER, volumes), INTEGRATED)
 
 
-def _water(asked: Asked) -> Rule:
+def _water(asked: ExplanationRequest) -> Derivation:
     """The condition's own water, or the one it takes from another, or the boat's."""
     name: str | None = asked.names[0]
     path = "water.density_kg_m3"
@@ -63,11 +63,11 @@ def _water(asked: Asked) -> Rule:
             path = f"conditions.{name}.water.density_kg_m3"
             break
         name = condition.like
-    return Rule("density of the water", "as it is entered", (entered("ρ", path),))
+    return Derivation("density of the water", "as it is entered", (entered("ρ", path),))
 
 
-def _centre(name: str, axis: str, plus_minus: str) -> Rule:
-    return Rule(
+def _centre(name: str, axis: str, plus_minus: str) -> Derivation:
+    return Derivation(
         name,
         f"Σ m {axis} / Δ: the moments, over the displacement",
         (MASS, partial(moments_of, axis=axis)),
@@ -77,26 +77,26 @@ def _centre(name: str, axis: str, plus_minus: str) -> Rule:
     )
 
 
-def _gm(asked: Asked) -> Rule:
+def _gm(asked: ExplanationRequest) -> Derivation:
     """GM upright, liquids free; their share is listed once she was heeled round."""
     plus_minus = "conditions.{0}.{1}.plus_minus.gm_m"
     solid = own("GM solid", "gm_solid_m")
     if asked.at("conditions.{0}.{1}.free_surface.rise_mm") is None:
         formula, moving = "GM solid − Σ ρ i / Δ", (solid, MASS, liquids)
-        return Rule(GM, formula, moving, INTEGRATED, plus_minus, HELD_UPRIGHT)
+        return Derivation(GM, formula, moving, INTEGRATED, plus_minus, HELD_UPRIGHT)
     inputs = (solid, own("rise", "free_surface.rise_mm"))
     formula = "GM = GM solid − rise / 1000"
-    return Rule(GM, formula, inputs, plus_minus=plus_minus, note=HELD_UPRIGHT)
+    return Derivation(GM, formula, inputs, plus_minus=plus_minus, note=HELD_UPRIGHT)
 
 
-def _trim_upright(asked: Asked) -> Iterator[Ask | Ingredient]:
+def _trim_upright(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """Her trim at no heel, where she was heeled round."""
     levers = row_of(asked).righting_levers
     if levers is not None:
         yield own("θ", f"righting_levers.trim_deg.{levers.heel_deg.index(0.0)}")
 
 
-def liquids(asked: Asked) -> Iterator[Ask | Ingredient]:
+def liquids(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """The liquids that move, as they lie at rest."""
     for line in asked.told.floats:
         if (line.id, line.stage) == asked.names[:2]:
@@ -105,19 +105,19 @@ def liquids(asked: Asked) -> Iterator[Ask | Ingredient]:
                     yield own(plain(loaded.path), f"loaded.{loaded.path}.mass_kg")
 
 
-def _end(name: str, sign: str, plus_minus: str) -> Rule:
+def _end(name: str, sign: str, plus_minus: str) -> Derivation:
     place = f"conditions.{{0}}.{{1}}.plus_minus.{plus_minus}"
-    return Rule(name, f"d {sign} t / 2", (SINKAGE, TRIM), plus_minus=place)
+    return Derivation(name, f"d {sign} t / 2", (SINKAGE, TRIM), plus_minus=place)
 
 
-def _roll(asked: Asked) -> Rule:
+def _roll(asked: ExplanationRequest) -> Derivation:
     """The period to expect, or one of its bounds."""
     word, factor = ROLLS[asked.spot.path.rsplit(".", 1)[-1]]
     spread = (constant("s", "roll_factor_spread"),) if "s" in factor else ()
     inputs = (constant("f", "roll_factor"), *spread)
     note = "Rough: compare before and after only."
     beam, gm = Ask("B", "hull.beam_waterline_m"), own("GM", "gm_m")
-    return Rule(word, f"T = {factor} B / √GM", (*inputs, beam, gm), note=note)
+    return Derivation(word, f"T = {factor} B / √GM", (*inputs, beam, gm), note=note)
 
 
 ROLLS = {
@@ -128,7 +128,7 @@ ROLLS = {
 FREEBOARD = "freeboards.{2}.{3}"
 AFLOAT: Rules = {
     f"{OWN}.water_density_kg_m3": _water,
-    f"{OWN}.displacement_kg": Rule(
+    f"{OWN}.displacement_kg": Derivation(
         "displacement",
         "Δ = Σ m: the survey, what is out and what is in, and the changes",
         (lines_of,),
@@ -138,7 +138,7 @@ AFLOAT: Rules = {
     f"{OWN}.centre_of_gravity_m.x": _centre("LCG", "x", "lcg_m"),
     f"{OWN}.centre_of_gravity_m.y": _centre("TCG", "y", "tcg_m"),
     f"{OWN}.centre_of_gravity_m.z": _centre("VCG", "z", "vcg_m"),
-    f"{OWN}.vcg_above_keel_m": Rule(
+    f"{OWN}.vcg_above_keel_m": Derivation(
         "VCG above the keel", "VCG + T", (VCG, Ask("T", "hull.draught_m"))
     ),
     f"{OWN}.sinkage_mm": _rest("sinkage amidships", "sinkage_mm"),
@@ -148,8 +148,8 @@ AFLOAT: Rules = {
     f"{OWN}.heel_deg": _rest("heel", "heel_deg", "Near enough by hand: tan φ = TCG / GM."),
     f"{OWN}.sinkage_bow_mm": _end("sinkage at the bow", "−", "sinkage_bow_mm"),
     f"{OWN}.sinkage_stern_mm": _end("sinkage at the stern", "+", "sinkage_stern_mm"),
-    f"{OWN}.trim_deg": Rule("angle of trim", "tan θ = t cos φ / L", (TRIM, HEEL, LENGTH)),
-    f"{OWN}.freeboards.*.*.freeboard_mm": Rule(
+    f"{OWN}.trim_deg": Derivation("angle of trim", "tan θ = t cos φ / L", (TRIM, HEEL, LENGTH)),
+    f"{OWN}.freeboards.*.*.freeboard_mm": Derivation(
         "freeboard at {2}, {3}",
         "f = cos θ cos φ (z − d − (x / L − ½) t − y tan φ), y to starboard positive",
         (
@@ -162,7 +162,7 @@ AFLOAT: Rules = {
         ),
         plus_minus="conditions.{0}.{1}.freeboards.{2}.{3}.plus_minus_mm",
     ),
-    f"{OWN}.freeboards.*.*.half_breadth_m": Rule(
+    f"{OWN}.freeboards.*.*.half_breadth_m": Derivation(
         "half-breadth of the sheer at {2}",
         "read off the sheer of the measured lines at x",
         (entered("x", "survey.marks.{2}.x_m"), entered("", "hull.lines.sheer")),
@@ -176,14 +176,14 @@ AFLOAT: Rules = {
         DENSITY,
         VCG,
     ),
-    f"{OWN}.gm_solid_m": Rule(
+    f"{OWN}.gm_solid_m": Derivation(
         "GM upright with the liquids frozen",
         "(KM − VCG) / cos θ, VCG with the liquids as they lie upright",
         (own("KM", "km_m"), VCG, _trim_upright),
         INTEGRATED,
         note=HELD_UPRIGHT,
     ),
-    f"{OWN}.km_m": Rule(
+    f"{OWN}.km_m": Derivation(
         "height of the metacentre, upright",
         "KM = KB + I / ∇",
         (MASS, DENSITY, *UNDER, volumes),
@@ -197,10 +197,10 @@ AFLOAT: Rules = {
         "waterplane area", "A = ∫ dA over the waterplane at rest, seen from above"
     ),
     f"{OWN}.lcf_m": _floating("centre of flotation", "∫ x dA / A over the waterplane at rest"),
-    f"{OWN}.kg_per_cm": Rule(
+    f"{OWN}.kg_per_cm": Derivation(
         "kilograms per centimetre", "ρ A / 100", (DENSITY, own("A", "waterplane_area_m2"))
     ),
-    f"{OWN}.trim_moment_kgm_per_cm": Rule(
+    f"{OWN}.trim_moment_kgm_per_cm": Derivation(
         "moment to trim one centimetre",
         "Δ GML / (100 L)",
         (MASS, own("GML", "gm_longitudinal_m"), LENGTH),
@@ -220,7 +220,7 @@ CHANGES = {
 }
 CANCELS = "What is not known of the boat as found largely cancels in it."
 AFLOAT |= {
-    f"{OWN}.change.{field}": Rule(
+    f"{OWN}.change.{field}": Derivation(
         f"change of {name}",
         f"{symbol}₂ − {symbol}₁: the refit less the boat as found",
         of_both(symbol, path),
@@ -230,7 +230,7 @@ AFLOAT |= {
     for field, (name, symbol, path) in CHANGES.items()
 }
 AFLOAT |= {
-    f"{OWN}.change.freeboards.*.*.freeboard_mm": Rule(
+    f"{OWN}.change.freeboards.*.*.freeboard_mm": Derivation(
         "change of freeboard at {2}, {3}",
         "f₂ − f₁: the refit less the boat as found",
         of_both("f", "freeboards.{2}.{3}.freeboard_mm"),

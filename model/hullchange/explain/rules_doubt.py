@@ -8,9 +8,9 @@ from hullchange.explain.record import (
     CHOSEN,
     SPREAD,
     Ask,
-    Asked,
+    Derivation,
+    ExplanationRequest,
     Ingredient,
-    Rule,
     Rules,
     entered,
     of_both,
@@ -42,7 +42,7 @@ OF_A_CHANGE = (
 )
 
 
-def _of_the_survey(asked: Asked) -> Iterator[Ask | Ingredient]:
+def _of_the_survey(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """The readings; the lines and the height typed or inclined for where she is heavy."""
     yield from (entered("σ", "survey.plus_minus_m"), entered("", "survey.marks"))
     if asked.spot.path.rsplit(".", 1)[-1] not in READ:
@@ -51,7 +51,7 @@ def _of_the_survey(asked: Asked) -> Iterator[Ask | Ingredient]:
         yield entered("", "survey.vcg" if typed else "survey.inclining")
 
 
-def shares(asked: Asked) -> Iterator[Ask | Ingredient]:
+def shares(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """What the causes are worth, of the result or of the one it hangs on."""
     field = asked.spot.path.rsplit(".", 1)[-1]
     wanted = field if field in SharesResult.model_fields else "displacement_kg"
@@ -59,35 +59,35 @@ def shares(asked: Asked) -> Iterator[Ask | Ingredient]:
         yield own("share", f"shares.{wanted}.{share.cause}.share_percent")
 
 
-def changed(asked: Asked) -> Iterator[Ask | Ingredient]:
+def changed(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """The lines of the refit, whose errors a change carries in full, alone and together."""
     for item in asked.told.items:
         yield Ask("σ", f"items.{item.path}.plus_minus_kg")
     yield from (SCALE_ERROR, DATUM_ERROR)
 
 
-def _share(asked: Asked) -> Rule:
+def _share(asked: ExplanationRequest) -> Derivation:
     cause = asked.names[2]
     name = f"share of {cause.rsplit('.', 1)[-1].replace('-', ' ')}"
     formula = "100 σ² of this cause / σ² of all"
-    return Rule(name, formula, SHARED.get(cause, (entered("", cause),)), SPREAD)
+    return Derivation(name, formula, SHARED.get(cause, (entered("", cause),)), SPREAD)
 
 
-def _steel(asked: Asked) -> Iterator[Ask]:
+def _steel(asked: ExplanationRequest) -> Iterator[Ask]:
     """All new plate, which is rolled to one tolerance."""
     for item in asked.told.items:
         if item.role == "part":
             yield Ask("σ", f"items.{item.path}.plus_minus_kg")
 
 
-def _weighed(asked: Asked) -> Iterator[Ask]:
+def _weighed(asked: ExplanationRequest) -> Iterator[Ask]:
     """All that is read on one scale."""
     for item in asked.told.items:
         if item.provenance == "weighed":
             yield Ask("m", f"items.{item.path}.mass_kg")
 
 
-def _net(asked: Asked) -> Iterator[Ask]:
+def _net(asked: ExplanationRequest) -> Iterator[Ask]:
     """The mass a shift of all places turns with: what each change gains."""
     for change in asked.told.changes:
         yield Ask("m", f"changes.{change.id}.net_kg")
@@ -100,20 +100,20 @@ SHARED = {
 }
 CONDITION = "conditions.*.*"
 DOUBT: Rules = {
-    f"survey.plus_minus.{field}": Rule(
+    f"survey.plus_minus.{field}": Derivation(
         f"plus/minus of the survey's {NAMES[field]}", FORMULA, (_of_the_survey,), SPREAD
     )
     for field in PlusMinus.model_fields
 }
 DOUBT |= {
-    f"{CONDITION}.plus_minus.{field}": Rule(
+    f"{CONDITION}.plus_minus.{field}": Derivation(
         f"plus/minus of {NAMES[field]}", FORMULA, (shares,), SPREAD
     )
     for field in PlusMinus.model_fields
     if field not in ENDS
 }
 DOUBT |= {
-    f"{CONDITION}.{of}plus_minus.{field}": Rule(
+    f"{CONDITION}.{of}plus_minus.{field}": Derivation(
         f"plus/minus of {words}{NAMES[field]}",
         f"σ² = a C aᵀ, a = (1, {sign}½) on sinkage and trim with their correlation",
         (own("σ", f"{of}plus_minus.sinkage_mm"), own("σ", f"{of}plus_minus.trim_mm")),
@@ -123,7 +123,7 @@ DOUBT |= {
     for of, words in (("", ""), ("change.", "the change of "))
 }
 DOUBT |= {
-    f"{CONDITION}.change.plus_minus.{field}": Rule(
+    f"{CONDITION}.change.plus_minus.{field}": Derivation(
         f"plus/minus of the change of {NAMES[field]}",
         FORMULA,
         (changed,),
@@ -137,14 +137,14 @@ DOUBT |= {
     f"{CONDITION}.shares.{field}.*.share_percent": _share for field in SharesResult.model_fields
 }
 DOUBT |= {
-    f"{CONDITION}.freeboards.*.*.plus_minus_mm": Rule(
+    f"{CONDITION}.freeboards.*.*.plus_minus_mm": Derivation(
         "plus/minus of the freeboard at {2}, {3}",
         "σ² = a C aᵀ, a = (1, x / L − ½, y) on sinkage, trim and heel with their correlation",
         (own("σ", "plus_minus.sinkage_mm"), own("σ", "plus_minus.trim_mm"))
         + (own("σ", "plus_minus.heel_deg"), own("y", "freeboards.{2}.{3}.half_breadth_m")),
         SPREAD,
     ),
-    f"{CONDITION}.change.freeboards.*.*.plus_minus_mm": Rule(
+    f"{CONDITION}.change.freeboards.*.*.plus_minus_mm": Derivation(
         "plus/minus of the change of freeboard at {2}, {3}",
         "σ² = a C aᵀ, a = (1, x / L − ½, y) on the changes of sinkage, trim and heel",
         (own("σ", "change.plus_minus.sinkage_mm"), own("σ", "change.plus_minus.trim_mm"))
@@ -159,7 +159,7 @@ OFF_THE_LEVERS = {
     "range_deg": "range",
     "greatest_gz_m": "greatest righting lever",
 }
-DOUBT[f"{CONDITION}.heeled_plus_minus.vanishing_angle_without_house_deg"] = Rule(
+DOUBT[f"{CONDITION}.heeled_plus_minus.vanishing_angle_without_house_deg"] = Derivation(
     "plus/minus of vanishing angle, house not counted", FORMULA, (shares,), SPREAD
 )
 DRAWN = {
@@ -177,15 +177,15 @@ FROM_DRAWS = (
 )
 for _field, _name in OFF_THE_LEVERS.items():
     DOUBT |= {
-        f"{CONDITION}.heeled_plus_minus.{_field}": Rule(
+        f"{CONDITION}.heeled_plus_minus.{_field}": Derivation(
             f"plus/minus of {_name}", FORMULA, (shares,), SPREAD
         ),
-        f"{CONDITION}.change.heeled.{_field}": Rule(
+        f"{CONDITION}.change.heeled.{_field}": Derivation(
             f"change of {_name}",
             "e₂ − e₁: the refit less the boat as found",
             of_both("e", _field),
         ),
-        f"{CONDITION}.change.heeled.plus_minus.{_field}": Rule(
+        f"{CONDITION}.change.heeled.plus_minus.{_field}": Derivation(
             f"plus/minus of the change of {_name}",
             FORMULA,
             (changed,),
@@ -195,12 +195,12 @@ for _field, _name in OFF_THE_LEVERS.items():
     }
 for _field, _name in DRAWN.items():
     _end = "" if _field.endswith("percent") else ".*"
-    DOUBT[f"{CONDITION}.sampled.{_field}{_end}"] = Rule(
+    DOUBT[f"{CONDITION}.sampled.{_field}{_end}"] = Derivation(
         f"{_name}, by draws",
         FROM_DRAWS if _end else "100 × draws that do / all draws",
         (own("n", "sampled.draws"), shares),
         SPREAD,
     )
-DOUBT[f"{CONDITION}.sampled.draws"] = Rule(
+DOUBT[f"{CONDITION}.sampled.draws"] = Derivation(
     "number of draws", "as many as are drawn", (), CHOSEN
 )

@@ -6,10 +6,10 @@ from hullchange.explain.record import (
     SOLVED,
     SUM,
     Ask,
-    Asked,
+    Derivation,
+    ExplanationRequest,
     Ingredient,
     Lister,
-    Rule,
     Rules,
 )
 
@@ -39,10 +39,10 @@ OUT = {
 """What an effect is of, what the other float is, and whose mass and place it has."""
 
 
-def _effect(prefix: str, field: str) -> Rule:
+def _effect(prefix: str, field: str) -> Derivation:
     what, other, owner = OUT[prefix]
     name, symbol, path, hand = FIELDS[field]
-    return Rule(
+    return Derivation(
         f"effect of {what} on {name}",
         f"{symbol} of the refit − {symbol} of the refit {other}, each solved at rest",
         (
@@ -68,7 +68,7 @@ def _weight(owner: str) -> tuple[Ask, ...]:
     )
 
 
-def _of_change(asked: Asked) -> Iterator[Ask | Ingredient]:
+def _of_change(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     for item in asked.told.items:
         if item.change == asked.names[0]:
             yield Ask("m", f"items.{item.path}.mass_kg")
@@ -82,7 +82,7 @@ LINES: Mapping[str, tuple[Ask | Lister, ...]] = {
 
 
 def _steps(field: str) -> Lister:
-    def listed(asked: Asked) -> Iterator[Ask]:
+    def listed(asked: ExplanationRequest) -> Iterator[Ask]:
         for step in asked.told.waterfall.steps:
             yield Ask("e", f"waterfall.steps.{step.change}.effect.{field}")
 
@@ -90,7 +90,7 @@ def _steps(field: str) -> Lister:
 
 
 def _alone(field: str) -> Lister:
-    def listed(asked: Asked) -> Iterator[Ask]:
+    def listed(asked: ExplanationRequest) -> Iterator[Ask]:
         for change in asked.told.changes:
             yield Ask("e", f"changes.{change.id}.effect.{field}")
 
@@ -100,17 +100,17 @@ def _alone(field: str) -> Lister:
 def _waterfall(field: str) -> Rules:
     name, symbol, path, _ = FIELDS[field]
     return {
-        f"waterfall.steps.*.effect.{field}": Rule(
+        f"waterfall.steps.*.effect.{field}": Derivation(
             f"step of {{0}} in {name}",
             f"{symbol} with this change and those before it − {symbol} with those before it, "
             "each solved at rest",
             (_of_change, Ask(symbol, f"{IN_REFERENCE}.{path}")),
             SOLVED,
         ),
-        f"waterfall.total.{field}": Rule(
+        f"waterfall.total.{field}": Derivation(
             f"all changes together, {name}", "Σ e of the steps", (_steps(field),), SUM
         ),
-        f"waterfall.leave_one_out_remainder.{field}": Rule(
+        f"waterfall.leave_one_out_remainder.{field}": Derivation(
             f"what the changes' own effects do not add up to, {name}",
             "total − Σ e, each change left out by itself",
             (Ask("total", f"waterfall.total.{field}"), _alone(field)),
@@ -122,7 +122,7 @@ def _waterfall(field: str) -> Rules:
 EFFECTS: Rules = {
     f"{prefix}.{field}": _effect(prefix, field) for prefix in OUT for field in FIELDS
 }
-EFFECTS["waterfall.steps.*.displacement_kg"] = Rule(
+EFFECTS["waterfall.steps.*.displacement_kg"] = Derivation(
     "step of {0} in displacement", "m on − m off", (Ask("m", "changes.{0}.net_kg"),), SUM
 )
 for _field in FIELDS:

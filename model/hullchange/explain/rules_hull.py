@@ -10,9 +10,9 @@ from hullchange.explain.record import (
     SOLVED,
     SPREAD,
     Ask,
-    Asked,
+    Derivation,
+    ExplanationRequest,
     Ingredient,
-    Rule,
     Rules,
     entered,
 )
@@ -31,12 +31,12 @@ FLOATED = (
 SURVEY_WATER = entered("ρ", "survey.water.density_kg_m3")
 
 
-def _measured(name: str, formula: str) -> Rule:
-    return Rule(name, formula, (LINES,), INTEGRATED)
+def _measured(name: str, formula: str) -> Derivation:
+    return Derivation(name, formula, (LINES,), INTEGRATED)
 
 
-def _below(name: str, formula: str, *inputs: Ask) -> Rule:
-    return Rule(name, formula, (*inputs, *UNDER), INTEGRATED)
+def _below(name: str, formula: str, *inputs: Ask) -> Derivation:
+    return Derivation(name, formula, (*inputs, *UNDER), INTEGRATED)
 
 
 HULL: Rules = {
@@ -54,12 +54,12 @@ HULL: Rules = {
         "Δ = ρ ∇, with ∇ the volume below the design waterline",
         WATER,
     ),
-    "hull.kg_per_cm": Rule(
+    "hull.kg_per_cm": Derivation(
         "kilograms per centimetre",
         "ρ A / 100",
         (WATER, Ask("A", "hull.waterplane_area_m2")),
     ),
-    "hull.trim_moment_kgm_per_cm": Rule(
+    "hull.trim_moment_kgm_per_cm": Derivation(
         "moment to trim one centimetre",
         "Δ (KML − KB) / (100 L)",
         (DWL, Ask("KML", "hull.km_longitudinal_m"), Ask("KB", "hull.vcb_m"), LENGTH),
@@ -86,7 +86,7 @@ HULL: Rules = {
         Ask("L", "hull.length_waterline_m"),
         Ask("B", "hull.beam_waterline_m"),
     ),
-    "hull.prismatic_coefficient": Rule(
+    "hull.prismatic_coefficient": Derivation(
         "prismatic coefficient",
         "CP = CB / CM",
         (Ask("CB", "hull.block_coefficient"), Ask("CM", "hull.midship_coefficient")),
@@ -106,21 +106,25 @@ HULL: Rules = {
 }
 
 
-def readings(asked: Asked) -> Iterator[Ingredient | Ask]:
+def readings(asked: ExplanationRequest) -> Iterator[Ingredient | Ask]:
     """Every freeboard that was read on the day."""
     for mark in asked.document.survey.marks:
         for side in ("port", "starboard"):
             yield entered("f", f"survey.marks.{mark}.freeboard_m.{side}")
 
 
-def _fitted(name: str, formula: str, plus_minus: str) -> Rule:
-    return Rule(name, formula, (readings, LENGTH), FITTED, f"survey.plus_minus.{plus_minus}")
+def _fitted(name: str, formula: str, plus_minus: str) -> Derivation:
+    return Derivation(
+        name, formula, (readings, LENGTH), FITTED, f"survey.plus_minus.{plus_minus}"
+    )
 
 
-def _vcg(asked: Asked) -> Rule:
+def _vcg(asked: ExplanationRequest) -> Derivation:
     typed = asked.document.survey.vcg is not None
     path = "survey.vcg" if typed else "survey.inclining"
-    told = Rule("VCG of the survey", "", basis=FITTED, plus_minus="survey.plus_minus.vcg_m")
+    told = Derivation(
+        "VCG of the survey", "", basis=FITTED, plus_minus="survey.plus_minus.vcg_m"
+    )
     if typed:
         formula = "as it is entered: freeboards cannot measure it"
         return replace(told, formula=formula, inputs=(entered("", f"{path}.z_m"),))
@@ -132,7 +136,7 @@ def _vcg(asked: Asked) -> Rule:
     )
 
 
-def residual_inputs(asked: Asked) -> Iterator[Ingredient | Ask]:
+def residual_inputs(asked: ExplanationRequest) -> Iterator[Ingredient | Ask]:
     """Every residual, and what a reading is worth."""
     for one in asked.told.survey.residuals:
         yield Ask("r", f"survey.residuals.{one.mark}.{one.side}.residual_mm")
@@ -141,7 +145,7 @@ def residual_inputs(asked: Asked) -> Iterator[Ingredient | Ask]:
         yield entered("σ", own or "survey.plus_minus_m")
 
 
-def _count(asked: Asked) -> Iterator[Ingredient]:
+def _count(asked: ExplanationRequest) -> Iterator[Ingredient]:
     marks = entry_ingredient(asked.document, "n", "survey.marks")
     assert marks is not None
     number = len(asked.told.survey.residuals)
@@ -149,10 +153,10 @@ def _count(asked: Asked) -> Iterator[Ingredient]:
     yield marks.model_copy(update=words)
 
 
-def _at_survey(name: str, formula: str, plus_minus: str = "") -> Rule:
+def _at_survey(name: str, formula: str, plus_minus: str = "") -> Derivation:
     inputs = (*FLOATED, SURVEY_WATER, *UNDER)
     place = plus_minus and f"survey.plus_minus.{plus_minus}"
-    return Rule(name, formula, inputs, INTEGRATED, place)
+    return Derivation(name, formula, inputs, INTEGRATED, place)
 
 
 OVER_THE_SURVEY = "centre of buoyancy, carried along the vertical to the height of G"
@@ -176,7 +180,7 @@ SURVEY: Rules = {
     "survey.heel_deg": _fitted(
         "heel of the survey", "least Σ ((f − read) / σ)² over sinkage, trim, heel", "heel_deg"
     ),
-    "survey.gm_m": Rule(
+    "survey.gm_m": Derivation(
         "GM upright of the survey",
         "GM = KB + BM − KG less the free surfaces, held upright as she was loaded that day",
         (
@@ -189,12 +193,12 @@ SURVEY: Rules = {
         SOLVED,
         "survey.plus_minus.gm_m",
     ),
-    "survey.residuals.*.*.freeboard_mm": Rule(
+    "survey.residuals.*.*.freeboard_mm": Derivation(
         "freeboard that was read at {0}, {1}",
         "as read, in mm",
         (entered("f", "survey.marks.{0}.freeboard_m.{1}"),),
     ),
-    "survey.residuals.*.*.residual_mm": Rule(
+    "survey.residuals.*.*.residual_mm": Derivation(
         "residual at {0}, {1}",
         "r = f read − f of the fitted water",
         (
@@ -204,13 +208,13 @@ SURVEY: Rules = {
         ),
         FITTED,
     ),
-    "survey.chi_square": Rule(
+    "survey.chi_square": Derivation(
         "chi-square of the freeboards", "χ² = Σ (r / σ)²", (residual_inputs,), FITTED
     ),
-    "survey.degrees_of_freedom": Rule(
+    "survey.degrees_of_freedom": Derivation(
         "degrees of freedom", "n − 3: sinkage, trim and heel are fitted", (_count,)
     ),
-    "survey.hull_shape_displacement_kg": Rule(
+    "survey.hull_shape_displacement_kg": Derivation(
         "plus/minus of the displacement from the lines",
         "one standard deviation of ρ ∇ with each point of the lines out by its error",
         (SURVEY_WATER, *UNDER),

@@ -16,10 +16,10 @@ from hullchange.explain.record import (
     SPREAD,
     SUM,
     Ask,
-    Asked,
     Basis,
+    Derivation,
+    ExplanationRequest,
     Lister,
-    Rule,
     Rules,
     constant,
     entered,
@@ -65,7 +65,7 @@ ABOUT_THE_CURVE = (
 )
 
 
-def _criterion(asked: Asked) -> CriterionResult:
+def _criterion(asked: ExplanationRequest) -> CriterionResult:
     """The criterion that an input belongs to."""
     told, (owner, stage, wanted, *_) = asked.told, asked.names
     holders: tuple[ConditionResult | CockpitResult, ...] = (*told.floats, *told.cockpits)
@@ -73,11 +73,11 @@ def _criterion(asked: Asked) -> CriterionResult:
     return next(rule for rule in rules if rule.id == wanted)
 
 
-def _value(asked: Asked) -> Rule:
+def _value(asked: ExplanationRequest) -> Derivation:
     rule = asked.spot.owner
     assert isinstance(rule, CriterionResult)
     base = asked.spot.path.rsplit(".", 1)[0]
-    return Rule(
+    return Derivation(
         rule.title,
         rule.formula,
         tuple(Ask(q.name, f"{base}.inputs.{q.name}.value") for q in rule.inputs)
@@ -89,14 +89,14 @@ def _value(asked: Asked) -> Rule:
     )
 
 
-def _curve(asked: Asked) -> tuple[Ask, ...]:
+def _curve(asked: ExplanationRequest) -> tuple[Ask, ...]:
     return ABOUT_THE_CURVE if asked.spot.pattern.startswith("conditions") else ()
 
 
-def _limit(asked: Asked) -> Rule:
+def _limit(asked: ExplanationRequest) -> Derivation:
     rule = asked.spot.owner
     assert isinstance(rule, CriterionResult)
-    return Rule(
+    return Derivation(
         f"limit: {rule.title}",
         rule.limit_in_words,
         (),
@@ -106,7 +106,7 @@ def _limit(asked: Asked) -> Rule:
     )
 
 
-def _quantity(asked: Asked) -> Rule:
+def _quantity(asked: ExplanationRequest) -> Derivation:
     """An input of a criterion: the same as a figure elsewhere, or read off the curve."""
     input_ = asked.spot.owner
     assert isinstance(input_, QuantityResult)
@@ -114,16 +114,16 @@ def _quantity(asked: Asked) -> Rule:
     basis = Basis(rule.grade, rule.source)
     if input_.name in FROM_THE_WATER:
         inputs = (entered("z", "rig"), _water_upright, LENGTH)
-        return Rule(input_.name, FROM_THE_WATER[input_.name], inputs, unit=input_.unit)
+        return Derivation(input_.name, FROM_THE_WATER[input_.name], inputs, unit=input_.unit)
     same = tuple(_same(asked, input_))
     if same:
-        return Rule(input_.name, "the same figure", same, unit=input_.unit)
+        return Derivation(input_.name, "the same figure", same, unit=input_.unit)
     curve = _curve(asked) or (entered("", asked.names[0]),)
     formula = f"as the rule defines it: {rule.formula}"
-    return Rule(input_.name, formula, curve, basis, unit=input_.unit)
+    return Derivation(input_.name, formula, curve, basis, unit=input_.unit)
 
 
-def _water_upright(asked: Asked) -> Iterator[Ask]:
+def _water_upright(asked: ExplanationRequest) -> Iterator[Ask]:
     """Where the water stands and how she trims at no heel."""
     place = "conditions.{0}.{1}.righting_levers"
     curve = row_of(asked).righting_levers
@@ -133,7 +133,7 @@ def _water_upright(asked: Asked) -> Iterator[Ask]:
         yield Ask("θ", f"{place}.trim_deg.{upright}")
 
 
-def _same(asked: Asked, input_: QuantityResult) -> Iterator[Ask]:
+def _same(asked: ExplanationRequest, input_: QuantityResult) -> Iterator[Ask]:
     is_row = asked.spot.pattern.startswith("conditions")
     name = input_.name.split(" through ", 1)[0]
     paths = [f"conditions.{{0}}.{{1}}.{SAME_AS[name]}"] if is_row and name in SAME_AS else []
@@ -146,12 +146,14 @@ def _same(asked: Asked, input_: QuantityResult) -> Iterator[Ask]:
         yield entered("", OF_THE_DOCUMENT[name])
 
 
-def _threshold(asked: Asked) -> Rule:
+def _threshold(asked: ExplanationRequest) -> Derivation:
     rule = asked.spot.owner
     assert isinstance(rule, ThresholdResult)
     basis = Basis(rule.grade, rule.source)
     if asked.spot.path.endswith(".limit"):
-        return Rule(f"threshold: {rule.title}", "as the rule says", (), basis, unit=rule.unit)
+        return Derivation(
+            f"threshold: {rule.title}", "as the rule says", (), basis, unit=rule.unit
+        )
     change = "conditions.{reference}.refit.change"
     figures = {
         "LCG": (f"{change}.lcg_m",),
@@ -165,7 +167,7 @@ def _threshold(asked: Asked) -> Rule:
     )
     lines += (Ask("", "conditions.{reference}.as_found.displacement_kg"),)
     lines += (entered("", "changes"), entered("", "hull.length_waterline_m"))
-    return Rule(
+    return Derivation(
         f"size of the change: {rule.title}",
         f"{rule.title}, in {rule.unit}; the boat as found in the reference condition is 100 %",
         lines,
@@ -175,19 +177,19 @@ def _threshold(asked: Asked) -> Rule:
     )
 
 
-def _on_and_off(asked: Asked) -> Iterator[Ask]:
+def _on_and_off(asked: ExplanationRequest) -> Iterator[Ask]:
     for change in asked.told.changes:
         yield Ask("on", f"changes.{change.id}.added_kg")
         yield Ask("off", f"changes.{change.id}.removed_kg")
 
 
-def _target(asked: Asked) -> Rule:
+def _target(asked: ExplanationRequest) -> Derivation:
     target = asked.spot.owner
     assert isinstance(target, TargetResult)
     boat = asked.document.targets[target.id].boat
     if not asked.spot.path.endswith(".value"):
         word = "at least" if asked.spot.path.endswith("least") else "at most"
-        return Rule(
+        return Derivation(
             f"target {target.id}, {word}",
             "as it is entered",
             (entered("", f"targets.{target.id}"),),
@@ -196,17 +198,17 @@ def _target(asked: Asked) -> Rule:
     place = f"conditions.{target.condition}.{boat}.{target.result}"
     name = f"target {target.id}"
     if not target.result.startswith("freeboards."):
-        return Rule(name, "the result it names", (Ask("", place),), unit=target.unit)
+        return Derivation(name, "the result it names", (Ask("", place),), unit=target.unit)
     _, mark, *side = target.result.split(".")
     sides = side or ["port", "starboard"]
     asks = tuple(
         Ask("f", f"conditions.{target.condition}.{boat}.freeboards.{mark}.{s}.freeboard_mm")
         for s in sides
     )
-    return Rule(name, "mean of f", asks, unit=target.unit)
+    return Derivation(name, "mean of f", asks, unit=target.unit)
 
 
-def _drains(asked: Asked) -> Iterator[Ask]:
+def _drains(asked: ExplanationRequest) -> Iterator[Ask]:
     given = entry_at(asked.document, f"{asked.names[0]}.drains") is not None
     yield entered("", "{0}.drains" if given else "{0}")
 
@@ -231,12 +233,12 @@ JUDGED: Rules = {
     "targets.*.value": _target,
     "targets.*.at_least": _target,
     "targets.*.at_most": _target,
-    f"{COCKPIT}.volume_m3": Rule(
+    f"{COCKPIT}.volume_m3": Derivation(
         "volume of the cockpit",
         "Σ length × width × depth of its wells, and what its coamings hold above the deck",
         WELLS,
     ),
-    f"{COCKPIT}.water_kg": Rule(
+    f"{COCKPIT}.water_kg": Derivation(
         "water in the full cockpit",
         "ρ V",
         (
@@ -244,7 +246,7 @@ JUDGED: Rules = {
             Ask("V", "cockpits.{0}.{1}.volume_m3"),
         ),
     ),
-    f"{COCKPIT}.sole_above_sea_mm": Rule(
+    f"{COCKPIT}.sole_above_sea_mm": Derivation(
         "lowest corner of the sole above the sea",
         "height of the corner above the water at rest",
         (
@@ -254,10 +256,10 @@ JUDGED: Rules = {
             Ask("φ", f"{RESTS}.heel_deg"),
         ),
     ),
-    f"{COCKPIT}.drain_area_cm2": Rule(
+    f"{COCKPIT}.drain_area_cm2": Derivation(
         "area of the drains", "n π D² / 4, D in cm", (_drains,), SUM
     ),
-    f"{COCKPIT}.drain_time_s": Rule(
+    f"{COCKPIT}.drain_time_s": Derivation(
         "time in which it drains",
         "t = 2 A (√h₁ − √h₂) / (C a √(2 g)), layer by layer",
         (
@@ -272,7 +274,7 @@ JUDGED: Rules = {
 }
 TIMED = "trials.rolls"
 JUDGED |= {
-    f"rolls.{when}_period_s": Rule(
+    f"rolls.{when}_period_s": Derivation(
         f"roll period {when} the refit",
         "mean of the timings over the swings in each",
         (entered("", f"{TIMED}.{when}"),),
@@ -280,7 +282,7 @@ JUDGED |= {
     for when in ("before", "after")
 }
 JUDGED |= {
-    f"rolls.{when}_plus_minus_s": Rule(
+    f"rolls.{when}_plus_minus_s": Derivation(
         f"plus/minus of the roll period {when} the refit",
         "scatter of the timings, a stopwatch's at least, over √n and the swings",
         (entered("", f"{TIMED}.{when}"),),
@@ -289,14 +291,14 @@ JUDGED |= {
     for when in ("before", "after")
 }
 JUDGED |= {
-    "rolls.gm_ratio": Rule(
+    "rolls.gm_ratio": Derivation(
         "GM after over GM before, by the rolls",
         "(T before / T after)²",
         (Ask("T before", "rolls.before_period_s"), Ask("T after", "rolls.after_period_s")),
         DEFINITION,
         "rolls.gm_ratio_plus_minus",
     ),
-    "rolls.gm_ratio_plus_minus": Rule(
+    "rolls.gm_ratio_plus_minus": Derivation(
         "plus/minus of that ratio",
         "2 × ratio × √((σ/T)² before + (σ/T)² after)",
         tuple(
@@ -306,7 +308,7 @@ JUDGED |= {
         ),
         SPREAD,
     ),
-    "rolls.gm_ratio_expected": Rule(
+    "rolls.gm_ratio_expected": Derivation(
         "GM after over GM before, worked out",
         "GM₂ / GM₁",
         (
@@ -314,21 +316,21 @@ JUDGED |= {
             Ask("GM₁", "conditions.{reference}.as_found.gm_m"),
         ),
     ),
-    "record.parts.*.solids": Rule(
+    "record.parts.*.solids": Derivation(
         "number of solids of {0}", "its plates and bars", (Ask("", "parts.{0}.mass_kg"),)
     ),
-    "record.parts.*.mass_kg": Rule(
+    "record.parts.*.mass_kg": Derivation(
         "mass of the solids of {0}",
         "ρ V of each CAD solid",
         (constant("ρ", "steel_density"), Ask("", "parts.{0}.plate_area_m2")),
         INTEGRATED,
     ),
-    "record.parts.*.mass_difference_percent": Rule(
+    "record.parts.*.mass_difference_percent": Derivation(
         "solids against plates of {0}",
         "100 (m solids / m plates − 1)",
         (Ask("m solids", "record.parts.{0}.mass_kg"), Ask("m plates", "parts.{0}.mass_kg")),
     ),
-    "record.parts.*.centroid_difference_mm": Rule(
+    "record.parts.*.centroid_difference_mm": Derivation(
         "centre of the solids from that of the plates of {0}",
         "distance of the two centres",
         tuple(
@@ -339,7 +341,7 @@ JUDGED |= {
     ),
 }
 JUDGED |= {
-    f"record.parts.*.centroid_m.{axis}": Rule(
+    f"record.parts.*.centroid_m.{axis}": Derivation(
         f"{axis} of the centre of the solids of {{0}}",
         f"Σ m {axis} / Σ m over the CAD solids",
         (Ask("m", "record.parts.{0}.mass_kg"), *UNDER[:1]),

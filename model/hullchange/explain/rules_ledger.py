@@ -9,10 +9,10 @@ from hullchange.explain.record import (
     INTEGRATED,
     SUM,
     Ask,
-    Asked,
     Basis,
+    Derivation,
+    ExplanationRequest,
     Lister,
-    Rule,
     Rules,
     constant,
     entered,
@@ -24,16 +24,16 @@ DRAWN = Basis("drawn", "Worked out from the part's dimensions: flat outlines, ex
 STEEL = constant("ρ", "steel_density")
 
 
-def _part_of(asked: Asked) -> PartResult:
+def _part_of(asked: ExplanationRequest) -> PartResult:
     return next(part for part in asked.told.parts if part.id == asked.names[0])
 
 
-def _dimensions(asked: Asked) -> Iterator[Ask]:
+def _dimensions(asked: ExplanationRequest) -> Iterator[Ask]:
     part = _part_of(asked)
     yield entered("", f"changes.{part.change}.parts.{part.id}")
 
 
-def _gauge(asked: Asked) -> Iterator[Ask]:
+def _gauge(asked: ExplanationRequest) -> Iterator[Ask]:
     """The dimensions of the part that are as thick as the plate; all of them if none is."""
     part, plate = _part_of(asked), asked.spot.owner
     assert isinstance(plate, PlateResult)
@@ -47,7 +47,7 @@ def _gauge(asked: Asked) -> Iterator[Ask]:
 
 
 def _plates(figure: str, symbol: str) -> Lister:
-    def listed(asked: Asked) -> Iterator[Ask]:
+    def listed(asked: ExplanationRequest) -> Iterator[Ask]:
         for plate in _part_of(asked).plates:
             yield Ask(symbol, f"parts.{asked.names[0]}.plates.{plate.id}.{figure}")
 
@@ -55,14 +55,14 @@ def _plates(figure: str, symbol: str) -> Lister:
 
 
 PARTS: Rules = {
-    "parts.*.mass_kg": Rule(
+    "parts.*.mass_kg": Derivation(
         "steel of {0}",
         "Σ ρ V over the meshes of its plates and bars",
         (STEEL, _plates("mass_kg", "m")),
         INTEGRATED,
         note="Plate by plate from flat outlines, as listed here, they add up within 0.1 %.",
     ),
-    "parts.*.mass_counted_kg": Rule(
+    "parts.*.mass_counted_kg": Derivation(
         "steel of {0} with weld metal and paint",
         "Σ m",
         (
@@ -73,35 +73,35 @@ PARTS: Rules = {
         SUM,
         note="The ledger counts all of it, and the effects of the part leave it all out.",
     ),
-    "parts.*.volume_m3": Rule(
+    "parts.*.volume_m3": Derivation(
         "volume of the steel of {0}", "m / ρ", (Ask("m", "parts.{0}.mass_kg"), STEEL)
     ),
-    "parts.*.plate_area_m2": Rule(
+    "parts.*.plate_area_m2": Derivation(
         "plate area of {0}", "Σ A of its plates and bars", (_plates("area_m2", "A"),), SUM
     ),
-    "parts.*.buoyant_volume_m3": Rule(
+    "parts.*.buoyant_volume_m3": Derivation(
         "buoyant volume of {0}",
         "closed volume it adds to what floats, cut to the hull; negative: takes from it",
         (_dimensions, LINES),
         INTEGRATED,
     ),
-    "parts.*.weld_metal_kg": Rule(
+    "parts.*.weld_metal_kg": Derivation(
         "weld metal of {0}",
         "m p / 100",
         (Ask("m", "parts.{0}.mass_kg"), entered("p", "allowances.weld_metal_percent")),
     ),
-    "parts.*.paint_kg": Rule(
+    "parts.*.paint_kg": Derivation(
         "paint of {0}",
         "A q",
         (Ask("A", "parts.{0}.plate_area_m2"), entered("q", "allowances.paint_kg_m2")),
     ),
-    "parts.*.plates.*.thickness_mm": Rule(
+    "parts.*.plates.*.thickness_mm": Derivation(
         "thickness of {1}", "as it is entered", (_gauge,), DRAWN
     ),
-    "parts.*.plates.*.area_m2": Rule(
+    "parts.*.plates.*.area_m2": Derivation(
         "area of {1}", "outline less its holes, at mid-thickness", (_dimensions,), DRAWN
     ),
-    "parts.*.plates.*.mass_kg": Rule(
+    "parts.*.plates.*.mass_kg": Derivation(
         "mass of {1}",
         "ρ A s / 1000",
         (
@@ -112,7 +112,7 @@ PARTS: Rules = {
     ),
 }
 PARTS |= {
-    f"parts.*.centroid_m.{axis}": Rule(
+    f"parts.*.centroid_m.{axis}": Derivation(
         f"{axis} of the centre of {{0}}",
         f"Σ m {axis} / Σ m over the meshes of its plates and bars",
         (Ask("m", "parts.{0}.mass_kg"), _dimensions),
@@ -122,26 +122,28 @@ PARTS |= {
 }
 
 
-def _item_of(asked: Asked) -> ItemResult:
+def _item_of(asked: ExplanationRequest) -> ItemResult:
     return next(item for item in asked.told.items if item.path == asked.names[0])
 
 
-def _taken_off(asked: Asked) -> str:
+def _taken_off(asked: ExplanationRequest) -> str:
     """Path of what the survey had aboard, where a line takes that off."""
     entry = entry_at(asked.document, asked.names[0])
     value = entry.value if entry is not None else None
     return f"survey.aboard.{value.aboard}" if isinstance(value, items.TakenOff) else ""
 
 
-def _item_mass(asked: Asked) -> Rule:
+def _item_mass(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
     name = f"mass of {plain(item.path)}"
     if item.role == "part":
-        return Rule(name, "m of the part", (Ask("m", f"parts.{plain_id(item.path)}.mass_kg"),))
+        return Derivation(
+            name, "m of the part", (Ask("m", f"parts.{plain_id(item.path)}.mass_kg"),)
+        )
     if item.role == "allowance":
         part, what = item.path.rsplit(".", 2)[-2:]
         field = "weld_metal_kg" if what == "weld-metal" else "paint_kg"
-        return Rule(
+        return Derivation(
             f"{name}, {part}", "m of the allowance", (Ask("m", f"parts.{part}.{field}"),)
         )
     if _is_old_plate(item):
@@ -152,9 +154,9 @@ def _item_mass(asked: Asked) -> Rule:
         tank = kept.value.tank
         density = tank_density(asked.document.tanks[tank], f"tanks.{tank}")
         fill = entered("V", f"{aboard}.fill_l")
-        return Rule(name, "V ρ / 1000", (fill, lambda _: (density,)), SUM)
+        return Derivation(name, "V ρ / 1000", (fill, lambda _: (density,)), SUM)
     path = aboard or item.path
-    return Rule(name, "m, as it is entered", (entered("m", f"{path}.mass_kg"),))
+    return Derivation(name, "m, as it is entered", (entered("m", f"{path}.mass_kg"),))
 
 
 def _is_old_plate(item: ItemResult) -> bool:
@@ -162,15 +164,15 @@ def _is_old_plate(item: ItemResult) -> bool:
     return item.role == "removed" and ".parts." in item.path
 
 
-def _old_plate(name: str, item: ItemResult) -> Rule:
+def _old_plate(name: str, item: ItemResult) -> Derivation:
     part = item.path.rsplit(".", 1)[0]
 
-    def areas(asked: Asked) -> Iterator[Ask]:
+    def areas(asked: ExplanationRequest) -> Iterator[Ask]:
         one = next(p for p in asked.told.parts if p.id == plain_id(part))
         for plate in one.plates:
             yield Ask("A", f"parts.{one.id}.plates.{plate.id}.area_m2")
 
-    return Rule(
+    return Derivation(
         f"{name} of {plain_id(part)}",
         "ρ s Σ A / 1000",
         (STEEL, entered("s", f"{part}.old_plate_mm"), areas),
@@ -182,7 +184,7 @@ def plain_id(path: str) -> str:
     return path.rsplit(".", 1)[-1]
 
 
-def _item_sd(asked: Asked) -> Rule:
+def _item_sd(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
     name = f"plus/minus of {plain(item.path)}"
     formula = "as it is entered, or by where the figure is from"
@@ -191,16 +193,16 @@ def _item_sd(asked: Asked) -> Rule:
         "common practice, no source."
     )
     mass = Ask("m", "items.{0}.mass_kg")
-    return Rule(name, formula, (mass,), note=note)
+    return Derivation(name, formula, (mass,), note=note)
 
 
-def _item_place(asked: Asked) -> Rule:
+def _item_place(asked: ExplanationRequest) -> Derivation:
     """Where a line is: entered, or risen with what it rides on, or where the steel is."""
     item, axis = _item_of(asked), asked.spot.path.rsplit(".", 1)[-1]
     name = f"{axis} of {plain(item.path)}"
     if item.role in ("part", "allowance") or _is_old_plate(item):
         part = item.path.rsplit(".parts.", 1)[-1].split(".", 1)[0]
-        return Rule(
+        return Derivation(
             name, f"{axis} of the part", (Ask(axis, f"parts.{part}.centroid_m.{axis}"),)
         )
     aboard = _taken_off(asked)
@@ -208,7 +210,7 @@ def _item_place(asked: Asked) -> Rule:
     value = kept.value if kept is not None else None
     path = aboard or item.path
     if isinstance(value, items.FillAboard):
-        return Rule(
+        return Derivation(
             name,
             "middle of the tank along and across, half the height of what lies in it",
             (entered("", f"tanks.{value.tank}"), entered("V", f"{aboard}.fill_l")),
@@ -216,7 +218,7 @@ def _item_place(asked: Asked) -> Rule:
         )
     goes = asked.spot.path.endswith(f".to_m.{axis}")
     if goes and isinstance(value, items.Moved) and value.to_m is not None:
-        return Rule(
+        return Derivation(
             f"{name}, moved",
             f"{axis}, as it is entered",
             (entered(axis, f"{path}.to_m.{axis}"),),
@@ -225,16 +227,16 @@ def _item_place(asked: Asked) -> Rule:
     place = entered(axis, f"{path}.at_m.{axis}")
     lifted = axis == "z" and rises is not None and (goes or isinstance(value, items.Added))
     if not lifted or rises is None:
-        return Rule(name, f"{axis}, as it is entered", (place,))
+        return Derivation(name, f"{axis}, as it is entered", (place,))
     height = (entered("h", rises.path), entered("h₀", f"{path}.rises_with.from_m"))
-    return Rule(f"{name}, risen", "z + h − h₀", (place, *height))
+    return Derivation(f"{name}, risen", "z + h − h₀", (place, *height))
 
 
-def _bound(asked: Asked) -> Rule:
+def _bound(asked: ExplanationRequest) -> Derivation:
     index = asked.spot.path.rsplit(".", 1)[-1]
     word = ("forward", "after")[int(index)]
     name = f"{word} end of where {plain(asked.names[0])} may lie"
-    return Rule(
+    return Derivation(
         name,
         "x, as it is entered",
         (entered("x", f"{asked.names[0]}.may_lie_m.x.{index}"),),
@@ -253,7 +255,7 @@ ITEMS |= {
 
 
 def _listed(*roles: str) -> Lister:
-    def lines(asked: Asked) -> Iterator[Ask]:
+    def lines(asked: ExplanationRequest) -> Iterator[Ask]:
         for item in asked.told.items:
             if item.change == asked.names[0] and item.role in roles:
                 yield Ask("m", f"items.{item.path}.mass_kg")
@@ -262,7 +264,7 @@ def _listed(*roles: str) -> Lister:
     return lines
 
 
-def _gone(asked: Asked) -> Iterator[Ask]:
+def _gone(asked: ExplanationRequest) -> Iterator[Ask]:
     """The lines that a change's new parts take the place of."""
     change = next(one.change for one in asked.told.replaced if one.id == asked.names[0])
     for item in asked.told.items:
@@ -272,16 +274,16 @@ def _gone(asked: Asked) -> Iterator[Ask]:
 
 
 CHANGES: Rules = {
-    "changes.*.added_kg": Rule(
+    "changes.*.added_kg": Derivation(
         "what {0} puts on", "Σ m", (_listed("added", "part", "allowance"),), SUM
     ),
-    "changes.*.removed_kg": Rule("what {0} takes off", "Σ m", (_listed("removed"),), SUM),
-    "changes.*.moved_kg": Rule("what {0} moves", "Σ m", (_listed("moved"),), SUM),
-    "changes.*.net_kg": Rule(
+    "changes.*.removed_kg": Derivation("what {0} takes off", "Σ m", (_listed("removed"),), SUM),
+    "changes.*.moved_kg": Derivation("what {0} moves", "Σ m", (_listed("moved"),), SUM),
+    "changes.*.net_kg": Derivation(
         "net mass of {0}",
         "m on − m off",
         (Ask("m on", "changes.{0}.added_kg"), Ask("m off", "changes.{0}.removed_kg")),
         SUM,
     ),
-    "replaced.*.mass_kg": Rule("steel of {0} that comes off", "Σ m", (_gone,), SUM),
+    "replaced.*.mass_kg": Derivation("steel of {0} that comes off", "Σ m", (_gone,), SUM),
 }

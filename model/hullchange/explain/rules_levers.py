@@ -10,10 +10,10 @@ from hullchange.explain.record import (
     SOLVED,
     SPREAD,
     Ask,
-    Asked,
     Basis,
+    Derivation,
+    ExplanationRequest,
     Ingredient,
-    Rule,
     Rules,
     constant,
     entered,
@@ -34,21 +34,21 @@ SHE_RIGHTS = "0: she does not right herself to that side; 180: she rights from e
 UNDER_WATER = "heel at which it comes to the water's surface: height = 0 on the curve, solved"
 
 
-def _curve(figure: str, name: str, formula: str, basis: Basis = SOLVED) -> Rule:
+def _curve(figure: str, name: str, formula: str, basis: Basis = SOLVED) -> Derivation:
     heel = own("φ", f"{figure}.heel_deg.{{2}}")
-    return Rule(name, formula, (heel, *HEELED), basis)
+    return Derivation(name, formula, (heel, *HEELED), basis)
 
 
-def _angle(name: str, formula: str = VANISHES) -> Rule:
+def _angle(name: str, formula: str = VANISHES) -> Derivation:
     note = SHE_RIGHTS if formula.startswith(VANISHES) else ""
-    return Rule(name, formula, HEELED, SOLVED, note=note)
+    return Derivation(name, formula, HEELED, SOLVED, note=note)
 
 
-def _of_both(name: str) -> Rule:
-    return Rule(name, "the smaller of both sides", (_each_side,))
+def _of_both(name: str) -> Derivation:
+    return Derivation(name, "the smaller of both sides", (_each_side,))
 
 
-def _each_side(asked: Asked) -> Iterator[Ask | Ingredient]:
+def _each_side(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """The same figure of each side on which there is one."""
     figure = asked.spot.path.rsplit(".", 1)[-1]
     for side, own_angles in (row_of(asked).sides or {}).items():
@@ -70,7 +70,7 @@ def _is_in_use(opening: OpeningResult) -> bool:
     return opening.stands_open or opening.regular is not False
 
 
-def open_edges(asked: Asked) -> Iterator[Ask | Ingredient]:
+def open_edges(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """Angle of each opening that a figure looks at; by area its area as well."""
     figure = asked.spot.path
     for edge in row_of(asked).openings:
@@ -81,7 +81,7 @@ def open_edges(asked: Asked) -> Iterator[Ask | Ingredient]:
                 yield own("a", f"{place}.area_m2")
 
 
-def every_edge(asked: Asked) -> Iterator[Ask | Ingredient]:
+def every_edge(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """Angle of each opening that goes under, whether it counts or not."""
     for edge in row_of(asked).openings:
         if edge.immersion_angle_deg is not None:
@@ -112,19 +112,19 @@ def _first_of(figure: str) -> Rules:
     name, which = FIRST_OF[figure]
     first = f"min φ {which}"
     return {
-        f"{OWN}.{figure}": Rule(name, first, (open_edges,)),
-        f"{OWN}.sides.*.{figure}": Rule(
+        f"{OWN}.{figure}": Derivation(name, first, (open_edges,)),
+        f"{OWN}.sides.*.{figure}": Derivation(
             f"{name} to {{2}}", f"{first}; {UNDER_WATER}", HEELED, SOLVED
         ),
     }
 
 
-def by_definition(asked: Asked) -> Rule:
+def by_definition(asked: ExplanationRequest) -> Derivation:
     """The downflooding angle of a rule: first opening, or area, by its own definition."""
     found = asked.spot.owner
     wanted = found.downflooding_by if isinstance(found, CriterionResult) else asked.names[2]
     rule = next(one for one in row_of(asked).downflooding_by_rule if one.id == wanted)
-    return Rule(
+    return Derivation(
         f"downflooding angle by {rule.document}",
         f"heel at which they are under: {rule.openings}",
         (every_edge, MASS),
@@ -135,9 +135,11 @@ def by_definition(asked: Asked) -> Rule:
 
 CURVES = "righting_levers"
 LEVERS: Rules = {
-    f"{OWN}.{CURVES}.heel_deg.*": Rule("heel", "one of the heels of the curve", (), CHOSEN),
+    f"{OWN}.{CURVES}.heel_deg.*": Derivation(
+        "heel", "one of the heels of the curve", (), CHOSEN
+    ),
     f"{OWN}.{CURVES}.gz_m.*": _curve(CURVES, "righting lever", LEVER),
-    f"{OWN}.{CURVES}.gz_plus_minus_m.*": Rule(
+    f"{OWN}.{CURVES}.gz_plus_minus_m.*": Derivation(
         "plus/minus of the lever",
         "σ² = J C Jᵀ, J by GZ = … − dz sin φ − dy cos φ: mass and place of G, trim held",
         (
@@ -159,7 +161,9 @@ LEVERS: Rules = {
     f"{OWN}.{CURVES}.water_offset_m.*": _curve(
         CURVES, "the water's distance from the origin at this heel", LEVER
     ),
-    f"{OWN}.wells_full.heel_deg.*": Rule("heel", "one of the heels of the curve", (), CHOSEN),
+    f"{OWN}.wells_full.heel_deg.*": Derivation(
+        "heel", "one of the heels of the curve", (), CHOSEN
+    ),
     f"{OWN}.wells_full.gz_m.*": _curve(
         "wells_full", "righting lever, wells full", f"{LEVER}; each well as full as it can be"
     ),
@@ -170,21 +174,23 @@ LEVERS: Rules = {
         INTEGRATED,
     ),
     f"{OWN}.wells_full.vanishing_angle_deg": _angle("vanishing angle, wells full"),
-    f"{OWN}.free_surface.heel_deg": Rule("heel of the comparison", "30° to her worse side"),
-    f"{OWN}.free_surface.rise_mm": Rule(
+    f"{OWN}.free_surface.heel_deg": Derivation(
+        "heel of the comparison", "30° to her worse side"
+    ),
+    f"{OWN}.free_surface.rise_mm": Derivation(
         "rise of G by the free surfaces",
         "1000 Σ ρ i / Δ, i the second moment of each liquid's surface about its own centre",
         (MASS, liquids),
         INTEGRATED,
     ),
     f"{OWN}.free_surface.gz_m": _angle("righting lever, liquids moving", LEVER),
-    f"{OWN}.free_surface.gz_virtual_m": Rule(
+    f"{OWN}.free_surface.gz_virtual_m": Derivation(
         "righting lever, G raised",
         f"{LEVER}; liquids frozen, G raised by the rise",
         (own("rise", "free_surface.rise_mm"), *HEELED),
         SOLVED,
     ),
-    f"{OWN}.free_surface.difference_mm": Rule(
+    f"{OWN}.free_surface.difference_mm": Derivation(
         "difference of the two levers",
         "1000 (GZ raised − GZ moving)",
         (
@@ -192,7 +198,7 @@ LEVERS: Rules = {
             own("GZ moving", "free_surface.gz_m"),
         ),
     ),
-    f"{OWN}.vanishing_angle_deg": Rule(
+    f"{OWN}.vanishing_angle_deg": Derivation(
         "vanishing angle",
         "the smaller of both sides",
         (own("", "vanishing_angle_port_deg"), own("", "vanishing_angle_starboard_deg")),
@@ -212,7 +218,7 @@ LEVERS: Rules = {
     **_first_of("downflooding_angle_in_use_deg"),
     **_first_of("downflooding_angle_all_open_deg"),
     f"{OWN}.downflooding_by_area_deg": _of_both("downflooding angle by area"),
-    f"{OWN}.sides.*.downflooding_by_area_deg": Rule(
+    f"{OWN}.sides.*.downflooding_by_area_deg": Derivation(
         "downflooding angle by area to {2}",
         FLOODING,
         (MASS, constant("", "kg_per_m2_of_opening"), open_edges),
@@ -221,7 +227,7 @@ LEVERS: Rules = {
     ),
     f"{OWN}.downflooding_by_rule.*.angle_deg": by_definition,
     f"{OWN}.criteria.*.downflooding_angle_deg": by_definition,
-    f"{OWN}.range_deg": Rule(
+    f"{OWN}.range_deg": Derivation(
         "range",
         "the smaller of vanishing and downflooding angle",
         (own("", "vanishing_angle_deg"), own("", "downflooding_angle_deg")),
@@ -232,13 +238,13 @@ LEVERS: Rules = {
     f"{OWN}.sides.*.coaming_angle_deg": _angle(
         "heel of the cockpit coaming to {2}", UNDER_WATER
     ),
-    f"{OWN}.openings.*.*.immersion_angle_deg": Rule(
+    f"{OWN}.openings.*.*.immersion_angle_deg": Derivation(
         "heel that puts {2} under, {3}",
         UNDER_WATER,
         (entered("", "openings.{2}.edge_m"), *HEELED),
         SOLVED,
     ),
-    f"{OWN}.openings.*.*.height_mm": Rule(
+    f"{OWN}.openings.*.*.height_mm": Derivation(
         "height of {2} above the water at rest, {3}",
         "the lowest point of its edge above the water's plane",
         (
@@ -248,16 +254,16 @@ LEVERS: Rules = {
             own("φ", "heel_deg"),
         ),
     ),
-    f"{OWN}.openings.*.*.edge_m.*.*": Rule(
+    f"{OWN}.openings.*.*.edge_m.*.*": Derivation(
         "edge of {2}",
         "as it is entered, risen with what it rides on",
         (entered("", "openings.{2}"),),
     ),
-    f"{OWN}.openings.*.*.area_m2": Rule(
+    f"{OWN}.openings.*.*.area_m2": Derivation(
         "clear area of {2}", "as it is entered", (entered("a", "openings.{2}.area_m2"),)
     ),
     f"{OWN}.rests.*.heel_deg": _angle("heel at which she rests", "GZ = 0 on the curve, solved"),
-    f"{OWN}.area_under_gz.*": Rule(
+    f"{OWN}.area_under_gz.*": Derivation(
         "area under the righting levers",
         "∫ GZ dφ to her worse side, between the bounds in its name",
         (MASS, LCG, TCG, VCG, own("GZ max", "greatest_gz_m")),

@@ -12,9 +12,9 @@ from hullchange.explain.record import (
     INTEGRATED,
     SUM,
     Ask,
-    Asked,
+    Derivation,
+    ExplanationRequest,
     Ingredient,
-    Rule,
     Rules,
     entered,
     own,
@@ -25,12 +25,12 @@ SIGNS = {"removed": -1.0, "moved": 0.0}
 """With which sign the mass of a line of the ledger counts."""
 
 
-def row_of(asked: Asked) -> ConditionResult:
+def row_of(asked: ExplanationRequest) -> ConditionResult:
     """The boat in the condition that a figure belongs to."""
     return next(row for row in asked.told.floats if (row.id, row.stage) == asked.names[:2])
 
 
-def lines_of(asked: Asked) -> Iterator[Ask | Ingredient]:
+def lines_of(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
     """The masses that add up to the displacement: what is loaded, and each change's own."""
     row = row_of(asked)
     for line in row.loaded:
@@ -41,7 +41,7 @@ def lines_of(asked: Asked) -> Iterator[Ask | Ingredient]:
                 yield Ask("m", f"changes.{change.id}.net_kg")
 
 
-def moments_of(asked: Asked, axis: str) -> Iterator[Ask | Ingredient]:
+def moments_of(asked: ExplanationRequest, axis: str) -> Iterator[Ask | Ingredient]:
     """Mass times place of every line, along one axis."""
     row, way = row_of(asked), AXES.index(axis)
     for line in row.loaded:
@@ -87,15 +87,15 @@ def line_name(line: LoadedResult) -> str:
     return name if line.mass_kg > 0.0 else f"{name}, out"
 
 
-def _mass(asked: Asked) -> Rule:
+def _mass(asked: ExplanationRequest) -> Derivation:
     line = _line(asked)
     name = f"mass of {line_name(line)}"
     sign = "−" if line.mass_kg < 0.0 else ""
     if line.path == "survey":
-        return Rule(name, "as surveyed", (Ask("Δ", "survey.displacement_kg"),))
+        return Derivation(name, "as surveyed", (Ask("Δ", "survey.displacement_kg"),))
     document, key = asked.document, line.path.rsplit(".", 1)[-1]
     if line.path.startswith("liquids.") and key not in document.tanks:
-        return Rule(
+        return Derivation(
             name,
             "ρ V, with V up to its lowest spill point in the attitude reached",
             (own("ρ", "water_density_kg_m3"), _well(document, key)),
@@ -104,29 +104,35 @@ def _mass(asked: Asked) -> Rule:
     tank, fill = _fill(document, asked.names[0], line.path)
     if tank:
         density = tank_density(document.tanks[tank], f"tanks.{tank}")
-        return Rule(name, f"{sign}V ρ / 1000", (entered("V", fill), lambda _: (density,)), SUM)
-    return Rule(name, f"{sign}m, as it is entered", (entered("m", f"{line.path}.mass_kg"),))
+        return Derivation(
+            name, f"{sign}V ρ / 1000", (entered("V", fill), lambda _: (density,)), SUM
+        )
+    return Derivation(
+        name, f"{sign}m, as it is entered", (entered("m", f"{line.path}.mass_kg"),)
+    )
 
 
-def _place(asked: Asked) -> Rule:
+def _place(asked: ExplanationRequest) -> Derivation:
     line, axis = _line(asked), asked.spot.path.rsplit(".", 1)[-1]
     name = f"{axis} of {line_name(line)}"
     if line.path == "survey":
-        return Rule(name, "as surveyed", (Ask(axis, f"survey.centre_of_gravity_m.{axis}"),))
+        return Derivation(
+            name, "as surveyed", (Ask(axis, f"survey.centre_of_gravity_m.{axis}"),)
+        )
     document, key = asked.document, line.path.rsplit(".", 1)[-1]
     if line.path.startswith("liquids.") and key not in document.tanks:
         inputs: tuple[Ask, ...] = (_well(document, key),)
     else:
         tank, fill = _fill(document, asked.names[0], line.path)
         if not tank:
-            return Rule(
+            return Derivation(
                 name, f"{axis}, as it is entered", (entered(axis, f"{line.path}.at_m.{axis}"),)
             )
         inputs = (entered("", f"tanks.{tank}"), entered("V", fill))
-    return Rule(name, "centre of the liquid as it lies in its tank", inputs, INTEGRATED)
+    return Derivation(name, "centre of the liquid as it lies in its tank", inputs, INTEGRATED)
 
 
-def _line(asked: Asked) -> LoadedResult:
+def _line(asked: ExplanationRequest) -> LoadedResult:
     line = asked.spot.owner
     assert isinstance(line, LoadedResult)
     return line

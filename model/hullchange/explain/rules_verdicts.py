@@ -7,8 +7,8 @@ from hullchange.explain.record import (
     SOLVED,
     SPREAD,
     Ask,
-    Asked,
-    Rule,
+    Derivation,
+    ExplanationRequest,
     Rules,
     entered,
 )
@@ -20,11 +20,11 @@ JUDGES = (
 )
 
 
-def _sibling(asked: Asked, symbol: str, name: str) -> Ask:
+def _sibling(asked: ExplanationRequest, symbol: str, name: str) -> Ask:
     return Ask(symbol, f"{asked.spot.path.rsplit('.', 1)[0]}.{name}")
 
 
-def _judged(asked: Asked) -> tuple[str, str]:
+def _judged(asked: ExplanationRequest) -> tuple[str, str]:
     """Name and unit of what is judged."""
     owner = asked.spot.owner
     if isinstance(owner, TargetResult):
@@ -33,15 +33,15 @@ def _judged(asked: Asked) -> tuple[str, str]:
     return owner.title, owner.unit
 
 
-def _plus_minus(asked: Asked) -> Rule:
+def _plus_minus(asked: ExplanationRequest) -> Derivation:
     name, unit = _judged(asked)
     of_row = asked.spot.pattern.startswith("conditions")
     inputs = (shares,) if of_row else (entered("", "survey"), entered("", "changes"))
     note = "Each fact the rule reads is carried along; it is asked again a deviation away."
-    return Rule(f"plus/minus: {name}", FORMULA, inputs, SPREAD, note=note, unit=unit)
+    return Derivation(f"plus/minus: {name}", FORMULA, inputs, SPREAD, note=note, unit=unit)
 
 
-def _margin(asked: Asked) -> Rule:
+def _margin(asked: ExplanationRequest) -> Derivation:
     name, _ = _judged(asked)
     limits = ("limit", "at_least", "at_most")
     inputs = (
@@ -50,21 +50,21 @@ def _margin(asked: Asked) -> Rule:
         _sibling(asked, "σ", "plus_minus"),
     )
     formula = "(v − l) / σ, to the good side of the nearest limit"
-    return Rule(f"margin: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="sd")
+    return Derivation(f"margin: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="sd")
 
 
-def _probability(asked: Asked) -> Rule:
+def _probability(asked: ExplanationRequest) -> Derivation:
     name, _ = _judged(asked)
     inputs = (_sibling(asked, "z", "margin_sd"),)
     formula = "Φ(z), of the normal distribution; between two limits what lies between"
-    return Rule(f"likelihood: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="")
+    return Derivation(f"likelihood: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="")
 
 
-def _rise(asked: Asked) -> Rule:
+def _rise(asked: ExplanationRequest) -> Derivation:
     name, _ = _judged(asked)
     inputs = (_sibling(asked, "v", "value"), _sibling(asked, "l", "limit"))
     formula = "v = l with every lever less by the rise times the sine of the heel, solved"
-    return Rule(f"rise of VCG that uses the margin up: {name}", formula, inputs, SOLVED)
+    return Derivation(f"rise of VCG that uses the margin up: {name}", formula, inputs, SOLVED)
 
 
 BY_LEVERS = "conditions.*.*.criteria.*"

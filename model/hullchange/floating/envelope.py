@@ -86,10 +86,6 @@ class Envelope:
         """Integrals over what lies below a plane."""
         return integrals_of(self.mesh, plane)
 
-    def without(self, id: str) -> "Envelope":
-        """The same without the pieces of one id."""
-        return Envelope(tuple(piece for piece in self.pieces if piece.id != id))
-
 
 def trimmed(body: Body, hull: Surface) -> Surface:
     """What a raw body really adds to a hull or takes from it, so that nothing counts twice.

@@ -160,12 +160,9 @@ class Equilibrium:
     @property
     def metacentre_transverse(self) -> FloatArray:
         """(3,) [m] in the boat's frame; its z is KM above the design waterline."""
-        return self._metacentre(0)
-
-    @property
-    def metacentre_longitudinal(self) -> FloatArray:
-        """(3,) [m] in the boat's frame."""
-        return self._metacentre(1)
+        tilt = self.tilts[0]
+        height = tilt @ self.integrals.waterplane_inertia @ tilt / self.integrals.volume
+        return self.buoyancy_centre + float(height) * self.plane.up
 
     @cached_property
     def upright(self) -> "Equilibrium":
@@ -184,11 +181,6 @@ class Equilibrium:
     def capsized(self) -> bool:
         """Whether she rests with her mast below the horizon."""
         return bool(self.plane.up[2] < 0.0)
-
-    def _metacentre(self, way: int) -> FloatArray:
-        tilt = self.tilts[way]
-        height = tilt @ self.integrals.waterplane_inertia @ tilt / self.integrals.volume
-        return self.buoyancy_centre + float(height) * self.plane.up
 
     def _metacentric_height(self, way: int, inertia: FloatArray) -> float:
         tilt = self.tilts[way]

@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice, pairwise
 from math import pi
-from typing import Literal, TypeAlias
+from typing import TypeAlias
 
 import numpy as np
 
+from hullchange.answer.wire import Side
 from hullchange.floating import heeled
 from hullchange.floating.crossings import (
     Measure,
@@ -25,11 +26,9 @@ from hullchange.floating.crossings import (
     points_along,
     slope,
 )
-from hullchange.floating.heeled import HEEL, LEAPT, SLOPE, TO_PORT, TRIM_RATE, Heeled, HeldBoat
+from hullchange.floating.heeled import HEEL, SLOPE, TO_PORT, TRIM_RATE, Heeled, HeldBoat
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
 
-Side: TypeAlias = Literal["port", "starboard"]
-SIDES: tuple[Side, Side] = ("port", "starboard")
 NEAR_TOP = 1e-7
 """[rad] to which the heel of the largest lever is found; the lever itself then is exact."""
 NEAR_EDGE = 1e-8
@@ -133,16 +132,6 @@ class LeverCurve:
         """(n,) how often volume and levers were taken at each heel."""
         return self.rows[:, heeled.EVALUATIONS].astype(np.int32)
 
-    @property
-    def trim_stiffness(self) -> FloatArray:
-        """(n,) [m] metacentric height lengthwise; near zero a second trim is near."""
-        return self.rows[:, heeled.RESISTS]
-
-    @property
-    def leaps(self) -> FloatArray:
-        """(k,) [rad] heels that she came to by a leap of her trim: near them she has two."""
-        return self.heels[self.rows[:, LEAPT] > 0.0]
-
     @cached_property
     def energy_gap(self) -> float:
         """[m rad] by how much areas and energies differ at most: a check on both.
@@ -172,14 +161,6 @@ class LeverCurve:
         rates = width * self.slopes[k], width * self.slopes[k + 1]
         part = (wanted - self.heels[k]) / width
         return _righting(wanted, cubic(self.to_port[k], self.to_port[k + 1], *rates, part))
-
-    def area(self, heel_a: float, heel_b: float) -> float:
-        """[m rad] Area under the levers from one heel to another.
-
-        From upright outwards it is positive where they right, to either side; from port
-        through upright to starboard it is what the second side takes more than the first.
-        """
-        return self._area_to(heel_b) - self._area_to(heel_a)
 
     def vanishing_angle(self, side: Side) -> VanishingAngle:
         """Smallest heel on a side at which the lever goes from righting to capsizing.
@@ -231,16 +212,6 @@ class LeverCurve:
         rests = [rest for rest in rests if abs(rest.to_port) < still]
         return tuple(sorted(rests, key=lambda rest: rest.heel))
 
-    @property
-    def loll(self) -> tuple[Heeled, ...]:
-        """Where she first lies on either side of an unstable upright; else nothing."""
-        if self.at(0.0).slope >= 0.0:
-            return ()
-        stable = [rest for rest in self.equilibria if rest.stable and not rest.inverted]
-        port = [rest for rest in stable if rest.heel < 0.0]
-        starboard = [rest for rest in stable if rest.heel > 0.0]
-        return (*port[-1:], *starboard[:1])
-
     def immersion_angle(self, points: FloatArray, side: Side) -> ImmersionAngle:
         """Smallest heel on a side at which the first of some points goes under.
 
@@ -255,10 +226,6 @@ class LeverCurve:
         if asked not in self._immersed:
             self._immersed[asked] = self._immersion(heights_of(edge), side)
         return self._immersed[asked]
-
-    def freeboard(self, points: FloatArray) -> float:
-        """[m] height of the lowest of some points (n, 3) above the water, held upright."""
-        return float(self.at(0.0).plane.height_above(points).min())
 
     def between(self, low: float, high: float) -> "LeverCurve":
         """The part of it between two heels [rad], with these two where they are on it."""
@@ -353,23 +320,6 @@ class LeverCurve:
         low, high = (np.searchsorted(self.heels, heels, s) for s in ("left", "right"))
         before = np.where(heels < 0.0, high, low) - 1
         return np.asarray(np.clip(before, 0, len(self.heels) - 2), np.int32)
-
-    def _area_to(self, heel: float) -> float:
-        """Area from the first heel of the curve to a heel."""
-        k = int(self._interval(np.array(heel)))
-        width = self.heels[k + 1] - self.heels[k]
-        part = (heel - self.heels[k]) / width
-        rise = self.to_port[k + 1] - self.to_port[k]
-        first, last = width * self.slopes[k], width * self.slopes[k + 1]
-        powers = (
-            self.to_port[k],
-            first,
-            3.0 * rise - 2.0 * first - last,
-            first + last - 2 * rise,
-        )
-        within = sum(c * part ** (n + 1) / (n + 1) for n, c in enumerate(powers))
-        whole = _areas(self.heels, self.to_port, self.slopes)[:k].sum()
-        return float(whole + width * within)
 
 
 def _areas(heels: FloatArray, levers: FloatArray, slopes: FloatArray) -> FloatArray:

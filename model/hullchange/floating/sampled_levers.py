@@ -10,7 +10,8 @@ from math import pi
 
 import numpy as np
 
-from hullchange.floating.lever_curve import LeverCurve, Side
+from hullchange.answer.wire import Side
+from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.weight_slopes import WeightSlopes
 from hullchange.geometry.frame import FloatArray, IntArray
 

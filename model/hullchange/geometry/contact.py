@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.geometry.edges import Body, spans
+from hullchange.geometry.edges import EdgeStations, spans
 from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
 
 NEAR = 0.040  # [m] what is farther apart is not meant to meet
@@ -54,7 +54,7 @@ class Meeting:
         )
 
 
-def meeting(one: Body, other: Body) -> Meeting | None:
+def meeting(one: EdgeStations, other: EdgeStations) -> Meeting | None:
     """The stations of one's edges within ``NEAR`` of the other; None where there are none."""
     reach = NEAR + one.half + other.half
     near = ((one.at > other.low - reach) & (one.at < other.high + reach)).all(axis=1)
@@ -75,7 +75,9 @@ def meeting(one: Body, other: Body) -> Meeting | None:
 
 
 def _cut(
-    one: Body, other: Body, found: tuple[IntArray, FloatArray, FloatArray, FloatArray]
+    one: EdgeStations,
+    other: EdgeStations,
+    found: tuple[IntArray, FloatArray, FloatArray, FloatArray],
 ) -> Meeting | None:
     """The same, both cut square to the edge."""
     rows, normal, away, steep = found
@@ -100,8 +102,8 @@ def _cut(
 
 
 def _distance(
-    one: Body,
-    other: Body,
+    one: EdgeStations,
+    other: EdgeStations,
     rows: IntArray,
     there: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
 ) -> FloatArray:

@@ -7,7 +7,7 @@ import numpy as np
 
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Outline, Segment
+from hullchange.geometry.outline import FlatOutline, Segment
 from hullchange.geometry.plate import Planar, Plate
 
 STEP = 5e-3  # [m] between stations of an edge
@@ -19,7 +19,7 @@ _ROUND = 5e-5  # [m] how far straight pieces of an outline may leave it
 
 
 @dataclass(frozen=True, eq=False)
-class Body:
+class EdgeStations:
     """One plate with the stations of its edges; a tube as the plate it is rolled from.
 
     Attributes:
@@ -30,7 +30,6 @@ class Body:
         normal: (n, 3) unit normals of the plate.
         run: (n,) length each station stands for [m].
         side: (n,) number of the segment each lies on.
-        tags: of the segments.
         deep: (n,) how far the steel goes in from the edge, at most ``INTO`` [m].
         rings: (m, 2, 2) straight pieces of the outline in the flat [m].
         low: (3,) smallest coordinates of the steel [m].
@@ -44,7 +43,6 @@ class Body:
     normal: FloatArray
     run: FloatArray
     side: FloatArray
-    tags: tuple[str, ...]
     deep: FloatArray
     rings: FloatArray
     low: FloatArray
@@ -61,7 +59,7 @@ class Body:
         return isinstance(self.plate.map, Planar)
 
 
-def body_of(steel: Plate) -> Body:
+def body_of(steel: Plate) -> EdgeStations:
     """A plate with its stations."""
     plate = rolled(steel) if steel.kind == "tube" else steel
     flat, way, out, run, side = _stations(plate, steel.kind == "tube")
@@ -71,11 +69,8 @@ def body_of(steel: Plate) -> Body:
     at, normal = plate.map.to_boat(flat), plate.map.normals(flat)
     ways, outs = _in_space(plate, flat, (way, out), (at, normal))
     grown = np.concatenate([at, steel.surface().vertices])
-    return Body(
-        plate, at, ways, outs, normal, run, side,
-        tuple(s.tag for o in (plate.outer, *plate.holes) for s in o.segments),
-        deep, rings, grown.min(axis=0), grown.max(axis=0),
-    )  # fmt: skip
+    low, high = grown.min(axis=0), grown.max(axis=0)
+    return EdgeStations(plate, at, ways, outs, normal, run, side, deep, rings, low, high)
 
 
 def rolled(tube: Plate) -> Plate:
@@ -85,7 +80,7 @@ def rolled(tube: Plate) -> Plate:
     radius = (diameter - wall) / 2.0
     start = frame.origin - tube.thickness / 2.0 * frame.normal
     shell = Cone(start + radius * frame.u, frame.normal, frame.u, frame.v, radius, 0.0)
-    outer = Outline.rectangle((0.0, -pi * radius), (tube.thickness, pi * radius))
+    outer = FlatOutline.rectangle((0.0, -pi * radius), (tube.thickness, pi * radius))
     return Plate(tube.id, "plate", outer, wall, shell)
 
 
@@ -117,7 +112,7 @@ def _is_its_own_seam(segment: Segment) -> bool:
     return abs(segment.start[1] - segment.end[1]) < 1e-9
 
 
-def _pieces(outline: Outline) -> FloatArray:
+def _pieces(outline: FlatOutline) -> FloatArray:
     loop = outline.polyline(_ROUND)
     return np.stack([loop, np.roll(loop, -1, axis=0)], axis=1)
 

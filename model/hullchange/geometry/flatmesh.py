@@ -12,7 +12,7 @@ import numpy as np
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
 from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.outline import (
-    Outline,
+    FlatOutline,
     Rings,
     is_convex,
     sound_rings,
@@ -39,7 +39,7 @@ class Layout:
     faces: IntArray
 
 
-def layout(outer: Outline, holes: tuple[Outline, ...], place: DevelopableMap) -> Layout:
+def layout(outer: FlatOutline, holes: tuple[FlatOutline, ...], place: DevelopableMap) -> Layout:
     """How a plate is parted into triangles, on a bend along its rulings.
 
     Raises:
@@ -64,7 +64,7 @@ def solid_surface(laid: Layout, thickness: float, place: DevelopableMap) -> Surf
 
 
 @lru_cache(maxsize=4096)
-def _planar_layout(outer: Outline, holes: tuple[Outline, ...]) -> Layout:
+def _planar_layout(outer: FlatOutline, holes: tuple[FlatOutline, ...]) -> Layout:
     rings = sound_rings(outer, holes)
     if not holes and is_convex(rings[0]):
         return Layout(rings[0], (len(rings[0]),), _convex_faces(len(rings[0])))

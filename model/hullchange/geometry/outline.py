@@ -24,7 +24,16 @@ from hullchange.geometry.segments import (
     flat_points,
 )
 
-__all__ = ["Arc", "Circle", "FlatPoint", "Line", "Outline", "Segment", "Spline", "flat_points"]
+__all__ = [
+    "Arc",
+    "Circle",
+    "FlatOutline",
+    "FlatPoint",
+    "Line",
+    "Segment",
+    "Spline",
+    "flat_points",
+]
 
 CHORD_TOLERANCE = 0.4e-3
 """[m] how far the straight pieces of a mesh may leave the true outline."""
@@ -36,7 +45,7 @@ _JOINT_GAP = 1e-7
 
 
 @dataclass(frozen=True)
-class Outline:
+class FlatOutline:
     """A closed loop of segments, each starting where the one before it ends.
 
     Raises:
@@ -55,7 +64,7 @@ class Outline:
             before = segment.end
 
     @classmethod
-    def polygon(cls, corners: Sequence[FlatPoint], tag: str = "") -> "Outline":
+    def polygon(cls, corners: Sequence[FlatPoint], tag: str = "") -> "FlatOutline":
         """Straight from corner to corner; a corner given twice counts once."""
         ends = (*corners[1:], corners[0])
         sides = [Line(a, b, tag) for a, b in zip(corners, ends, strict=True)]
@@ -65,7 +74,7 @@ class Outline:
         return cls(tuple(sides))
 
     @classmethod
-    def rectangle(cls, low: FlatPoint, high: FlatPoint, radius: float = 0.0) -> "Outline":
+    def rectangle(cls, low: FlatPoint, high: FlatPoint, radius: float = 0.0) -> "FlatOutline":
         """An upright rectangle between two corners, its corners rounded.
 
         >>> round(Outline.rectangle((0.0, 0.0), (2.0, 1.0), 0.1).area, 4)
@@ -77,7 +86,7 @@ class Outline:
         )
 
     @classmethod
-    def rounded(cls, corners: Sequence[FlatPoint], radii: Sequence[float]) -> "Outline":
+    def rounded(cls, corners: Sequence[FlatPoint], radii: Sequence[float]) -> "FlatOutline":
         """Straight from corner to corner, each corner rounded by its radius (zero is sharp)."""
         ways = zip((corners[-1], *corners), corners, (*corners[1:], corners[0]), radii)  # noqa: B905
         cuts = [_rounding(*way) for way in ways]
@@ -90,7 +99,7 @@ class Outline:
         return cls(tuple(pieces))
 
     @classmethod
-    def circle(cls, centre: FlatPoint, radius: float) -> "Outline":
+    def circle(cls, centre: FlatPoint, radius: float) -> "FlatOutline":
         """A round one."""
         return cls((Circle(centre, radius),))
 
@@ -144,10 +153,6 @@ class Outline:
         """The segments that carry a tag."""
         return tuple(segment for segment in self.segments if segment.tag == tag)
 
-    def mirrored(self) -> "Outline":
-        """The same loop with the second coordinate turned over, still counter-clockwise."""
-        return Outline(tuple(_turned_over(s) for s in reversed(self.segments)))
-
 
 def _rounding(
     before: FlatPoint, corner: FlatPoint, after: FlatPoint, radius: float
@@ -173,28 +178,12 @@ def _way(start: FlatPoint, end: FlatPoint) -> FlatPoint:
     return x / size, y / size
 
 
-def _turned_over(segment: Segment) -> Segment:
-    def over(point: FlatPoint) -> FlatPoint:
-        return point[0], -point[1]
-
-    match segment:
-        case Line():
-            return Line(over(segment.end), over(segment.start), segment.tag)
-        case Arc():
-            ends = over(segment.end), over(segment.through), over(segment.start)
-            return Arc(*ends, segment.tag)
-        case Circle():
-            return Circle(over(segment.centre), segment.radius, segment.tag)
-        case Spline():
-            return Spline(tuple(over(p) for p in segment.points[::-1]), segment.tag)
-
-
 Rings = tuple[FloatArray, ...]
 """Outer loop and holes as points (n, 2) each, the steel to their left, ends not repeated."""
 
 
 @lru_cache(maxsize=4096)
-def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
+def sound_rings(outer: FlatOutline, holes: tuple[FlatOutline, ...]) -> Rings:
     """The loops as points, where a plate can be cut to them.
 
     Raises:
@@ -243,7 +232,7 @@ def _loops(rings: Rings) -> Any:  # noqa: ANN401 - shapely ships no types
     return shapely.linearrings(np.concatenate(rings), indices=owner)
 
 
-def within(outer: Outline, inner: Outline) -> bool:
+def within(outer: FlatOutline, inner: FlatOutline) -> bool:
     """True where the inner outline lies wholly inside the outer one."""
     return bool(
         shapely.Polygon(outer.polyline()).contains_properly(shapely.Polygon(inner.polyline()))

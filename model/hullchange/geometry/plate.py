@@ -15,7 +15,7 @@ import numpy as np
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
 from hullchange.geometry.flatmesh import Layout, layout, outlines, solid_surface
 from hullchange.geometry.frame import FloatArray, IntArray
-from hullchange.geometry.outline import Outline, sound_rings
+from hullchange.geometry.outline import FlatOutline, sound_rings
 from hullchange.geometry.surface import Surface
 
 __all__ = ["Cone", "DevelopableMap", "Planar", "Plate"]
@@ -42,10 +42,10 @@ class Plate:
 
     id: str
     kind: Literal["plate", "flat_bar", "tube"]
-    outer: Outline
+    outer: FlatOutline
     thickness: float
     map: DevelopableMap
-    holes: tuple[Outline, ...] = ()
+    holes: tuple[FlatOutline, ...] = ()
     section: tuple[float, ...] = ()
     twin_of: str = ""
 

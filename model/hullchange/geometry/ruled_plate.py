@@ -1,7 +1,6 @@
 """A plate between two edges by its rulings, in space and laid flat; how far steel may twist."""
 
 from dataclasses import dataclass
-from math import sqrt
 
 import numpy as np
 
@@ -9,9 +8,6 @@ from hullchange.geometry.frame import FloatArray
 
 YIELD_STRAIN = 235.0 / 206000.0
 """Of the mildest structural steel, yield stress over Young's modulus (from memory)."""
-
-MOST_TWIST = sqrt(12.0 * YIELD_STRAIN)
-"""[rad] beyond it a plate is refused."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -28,17 +24,6 @@ class Ruled:
     ends: FloatArray
     flat: FloatArray
     twist: FloatArray
-
-    @property
-    def corners(self) -> FloatArray:
-        """(4, 2) laid flat: start and end of the first edge, end and start of the second."""
-        return np.asarray(self.flat[[0, -1, -1, 0], [0, 0, 1, 1]])
-
-    @property
-    def outline(self) -> FloatArray:
-        """(m, 2) of the plate laid flat, along the first edge and back along the second."""
-        loop = np.concatenate([self.flat[:, 0], self.flat[::-1, 1]])
-        return np.asarray(loop[np.hypot(*(loop - np.roll(loop, 1, axis=0)).T) > 1e-9])
 
     @property
     def strain(self) -> float:

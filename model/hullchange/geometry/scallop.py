@@ -8,7 +8,7 @@ from math import atan2, cos, hypot, pi, sin
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.segments import Arc, FlatPoint, Line, Segment, Spline, flat_points
 
 SCALLOP = "scallop"
@@ -22,7 +22,9 @@ _COARSE = 64  # points on a segment that must be kept clear of
 _FINE = 400  # points on which a curved side is cut
 
 
-def scalloped(outer: Outline, corner: FlatPoint, radius: float, thickness: float) -> Outline:
+def scalloped(
+    outer: FlatOutline, corner: FlatPoint, radius: float, thickness: float
+) -> FlatOutline:
     """The outline with an arc about one of its corners cut away.
 
     Args:
@@ -45,7 +47,9 @@ def scalloped(outer: Outline, corner: FlatPoint, radius: float, thickness: float
     into, out = _trimmed(sides[0].reversed(), radius).reversed(), _trimmed(sides[1], radius)
     arc = _about(corner, radius, (into.end, out.start), outer.runs_left)
     kept = {k: (into, arc), after: (out,)}
-    return Outline(tuple(s for n, piece in enumerate(pieces) for s in kept.get(n, (piece,))))
+    return FlatOutline(
+        tuple(s for n, piece in enumerate(pieces) for s in kept.get(n, (piece,)))
+    )
 
 
 def _to_others(pieces: tuple[Segment, ...], beside: set[int], corner: FlatPoint) -> float:

@@ -14,7 +14,7 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from hullchange.geometry.contact import NEAR, Meeting, meeting
-from hullchange.geometry.edges import STEP, Body, body_of
+from hullchange.geometry.edges import STEP, EdgeStations, body_of
 from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
 from hullchange.geometry.plate import Plate
 
@@ -29,9 +29,9 @@ FARTHEST = 30e-3  # [m] an edge that touches and then comes farther off is not m
 LEVEL = 0.2  # sine of the angle at which an edge runs into a plate rather than along it
 LYING = 5e-3  # [m] a plate so near another's face is meant to lie on it
 
-Kind = Literal["butt", "corner", "tee", "lap"]
+JointKind = Literal["butt", "corner", "tee", "lap"]
 _HAIR = 3e-4  # [m] wider gaps may hold a third plate
-_KINDS: tuple[Kind, ...] = ("butt", "corner", "tee", "lap")
+_KINDS: tuple[JointKind, ...] = ("butt", "corner", "tee", "lap")
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,7 +51,7 @@ class Seam:
 
     first: int
     second: int
-    kind: Kind
+    kind: JointKind
     length: float
     angle: float
     at: FloatArray
@@ -115,7 +115,7 @@ def contacts_of(plates: Sequence[Plate]) -> Contacts:
     return Contacts(tuple(_each_once(seams)), tuple(_without_returns(misfits)))
 
 
-def _pairs(bodies: Sequence[Body]) -> Iterator[tuple[int, int]]:
+def _pairs(bodies: Sequence[EdgeStations]) -> Iterator[tuple[int, int]]:
     """Ordered pairs whose boxes come near."""
     low = np.array([b.low for b in bodies]) - NEAR / 2.0
     high = np.array([b.high for b in bodies]) + NEAR / 2.0
@@ -142,7 +142,7 @@ class _Read:
 
 
 def _read(
-    bodies: Sequence[Body], plates: Sequence[Plate], pair: tuple[int, int], met: Meeting
+    bodies: Sequence[EdgeStations], plates: Sequence[Plate], pair: tuple[int, int], met: Meeting
 ) -> _Read:
     one, other = (bodies[k] for k in pair)
     allowed = allowed_gap(*(plates[k] for k in pair))
@@ -162,7 +162,7 @@ def _read(
     return _Read(pair, met, kind, angle, touches, looks)
 
 
-def _see_through(bodies: Sequence[Body], read: _Read, all_own: Sequence[_Read]) -> None:
+def _see_through(bodies: Sequence[EdgeStations], read: _Read, all_own: Sequence[_Read]) -> None:
     """Takes out stations between which and the other plate a third one lies."""
     body, met = bodies[read.pair[0]], read.met
     wide = (read.touches | read.looks) & (met.gap > _HAIR)
@@ -184,7 +184,7 @@ def _see_through(bodies: Sequence[Body], read: _Read, all_own: Sequence[_Read]) 
         read.looks[hidden] = False
 
 
-def _seams(bodies: Sequence[Body], read: _Read) -> Iterator[Seam]:
+def _seams(bodies: Sequence[EdgeStations], read: _Read) -> Iterator[Seam]:
     """The seams of the stations that touch, one of each kind."""
     body, met = bodies[read.pair[0]], read.met
     for number, kind in enumerate(_KINDS):
@@ -200,7 +200,7 @@ def _seams(bodies: Sequence[Body], read: _Read) -> Iterator[Seam]:
 
 
 def _on_edges(
-    bodies: Sequence[Body], plates: Sequence[Plate], known: set[tuple[int, int]]
+    bodies: Sequence[EdgeStations], plates: Sequence[Plate], known: set[tuple[int, int]]
 ) -> Iterator[Seam]:
     """Tubes whose ends stand across the edge of a plate, where no edge runs along another."""
     for i, j in _pairs(bodies):
@@ -266,7 +266,7 @@ def _without_rings(seams: list[Seam]) -> list[Seam]:
 
 
 def _misfits(
-    bodies: Sequence[Body], read: _Read, joined: Sequence[BoolArray]
+    bodies: Sequence[EdgeStations], read: _Read, joined: Sequence[BoolArray]
 ) -> Iterator[Misfit]:
     """Edges, each by itself, that look at the other plate and are joined to nothing there."""
     i, j = read.pair

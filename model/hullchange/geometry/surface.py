@@ -93,10 +93,6 @@ class Surface:
             self.vertices * np.array([1.0, -1.0, 1.0]), self.faces[:, ::-1]
         )
 
-    def moved(self, by: FloatArray) -> "Surface":
-        """The same body, moved by (3,) [m]."""
-        return Surface.unchecked(self.vertices + by, self.faces)
-
 
 def joined(surfaces: tuple[Surface, ...]) -> Surface:
     """Several separate bodies as one surface (they keep their own vertices)."""

@@ -12,7 +12,7 @@ SAME_HEIGHT = 1e-6  # [m] below which two points of an outline are level
 
 
 @dataclass(frozen=True, eq=False)
-class Outline:
+class AppendageOutline:
     """The side view, closed level at its top.
 
     Attributes:
@@ -54,7 +54,7 @@ class Outline:
         return np.concatenate([*legs, corners[-1:]])
 
 
-def outline_of(points: FloatArray, top: float) -> Outline:
+def outline_of(points: FloatArray, top: float) -> AppendageOutline:
     """The outline with both ends carried straight up, or cut off, at a height.
 
     Args:
@@ -64,7 +64,7 @@ def outline_of(points: FloatArray, top: float) -> Outline:
     ordered = points if points[0, 0] <= points[-1, 0] else points[::-1]
     low = np.flatnonzero(ordered[:, 1] - ordered[:, 1].min() <= SAME_HEIGHT)
     fore, aft = ordered[low[0] :: -1], ordered[low[-1] :]
-    return Outline(_to_height(fore, top), _to_height(aft, top))
+    return AppendageOutline(_to_height(fore, top), _to_height(aft, top))
 
 
 def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[Fault]:

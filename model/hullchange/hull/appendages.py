@@ -9,7 +9,7 @@ from hullchange.errors import DocumentError, Fault
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface, difference
 from hullchange.hull.appendage_outline import (
-    Outline,
+    AppendageOutline,
     crossing_fault,
     outline_faults,
     outline_of,
@@ -113,7 +113,7 @@ def thickness_table(given: AppendageInput) -> FloatArray:
     return np.concatenate([nose, table[2:]])
 
 
-def uncut_body(outline: Outline, table: FloatArray) -> Surface:
+def uncut_body(outline: AppendageOutline, table: FloatArray) -> Surface:
     """The closed body of an outline before it is cut.
 
     Args:
@@ -160,7 +160,7 @@ def _thickness_faults(given: AppendageInput) -> list[Fault]:
     return faults
 
 
-def _carried_up(given: AppendageInput, lines: Lines) -> Outline:
+def _carried_up(given: AppendageInput, lines: Lines) -> AppendageOutline:
     """The outline with its ends carried up to a level well inside the canoe body.
 
     With an end ahead of the hull or behind it the body ends level at the height of that end.
@@ -180,7 +180,9 @@ def _carried_up(given: AppendageInput, lines: Lines) -> Outline:
     return outline_of(points, max(bottom + INTO_HULL * (edge - bottom), *ends[:, 1]))
 
 
-def _place_faults(outline: Outline, given: AppendageInput, lines: Lines) -> list[Fault]:
+def _place_faults(
+    outline: AppendageOutline, given: AppendageInput, lines: Lines
+) -> list[Fault]:
     """What is wrong with an outline where it hangs."""
     bands = outline.bands()
     if not bands:
@@ -207,7 +209,7 @@ def _inside_hull(given: AppendageInput) -> Fault:
     return Fault("outline-inside-hull", outline_place(given.name), sentence)
 
 
-def _side_view(outline: Outline, lines: Lines) -> FloatArray:
+def _side_view(outline: AppendageOutline, lines: Lines) -> FloatArray:
     """(n, 2) closed outline of what lies below the canoe body's centreline."""
     path = outline.path(SAMPLES)
     keel = lines.centreline

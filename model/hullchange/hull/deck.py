@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.hull.lines import Line
+from hullchange.hull.lines import HullLine
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,7 +19,7 @@ class Deck:
         at_half_breadth: [m].
     """
 
-    sheer: Line
+    sheer: HullLine
     camber: float
     at_half_breadth: float
 

@@ -48,13 +48,11 @@ class SideView:
     Attributes:
         outline: closed: sheer, transom, centreline, stem.
         lines: every line by its name.
-        deck: the deck along the centreline.
         appendages: closed outlines of what shows below the canoe body, by name.
     """
 
     outline: FloatArray
     lines: MappingProxyType[str, FloatArray]
-    deck: FloatArray
     appendages: MappingProxyType[str, FloatArray]
 
 
@@ -234,11 +232,9 @@ class Hull:
         transom = np.array([line.points[-1, [0, 2]] for line in inner[::-1]]).reshape(-1, 2)
         stem = np.array([line.points[0, [0, 2]] for line in inner]).reshape(-1, 2)
         outline = np.concatenate([sheer, transom, keel[::-1], stem, sheer[:1]])
-        deck_z = self.deck_z(sheer[:, 0], np.zeros(PROFILE_POINTS))
         return SideView(
             outline,
             MappingProxyType(lines),
-            np.column_stack([sheer[:, 0], deck_z]),
             MappingProxyType({n: part.side_view for n, part in self.appendages.items()}),
         )
 

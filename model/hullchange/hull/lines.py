@@ -33,7 +33,7 @@ class LineInput:
 
 
 @dataclass(frozen=True, eq=False)
-class Line:
+class HullLine:
     """One line, bow to stern.
 
     Attributes:
@@ -90,15 +90,15 @@ class Lines:
     transom, where lines end at different x, are met exactly.
     """
 
-    lines: tuple[Line, ...]
+    lines: tuple[HullLine, ...]
 
     @property
-    def centreline(self) -> Line:
+    def centreline(self) -> HullLine:
         """The canoe body's profile."""
         return self.lines[0]
 
     @property
-    def sheer(self) -> Line:
+    def sheer(self) -> HullLine:
         """The edge of the deck."""
         return self.lines[-1]
 

@@ -3,11 +3,10 @@
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from hullchange.errors import DocumentError, Fault
-from hullchange.geometry.frame import FloatArray
-from hullchange.hull.lines import READING_SD, Line, LineInput, Lines, point_place
+from hullchange.geometry.frame import BoolArray, FloatArray
+from hullchange.hull.lines import READING_SD, HullLine, LineInput, Lines, point_place
 from hullchange.units import mm_of_m
 
 KNUCKLE_REACH = 0.02  # [m] how far a knuckle may be from the point measured there
@@ -16,8 +15,6 @@ SAMPLES = 201
 SWING = 0.25
 """Of the straight from one point to the next, how far the curve may leave it: a line that turns
 by 100 degrees in between. Of 45 sound hulls none passed 0.15 (own trial)."""
-
-BoolArray = NDArray[np.bool_]
 
 
 def lines_of(inputs: tuple[LineInput, ...]) -> Lines:
@@ -134,7 +131,7 @@ def _stray_knuckles(given: LineInput, x: FloatArray) -> list[Fault]:
     ]
 
 
-def _line_of(given: LineInput, is_centreline: bool) -> Line:
+def _line_of(given: LineInput, is_centreline: bool) -> HullLine:
     points = np.array(given.points, dtype=np.float64)
     backwards = bool(points[0, 0] > points[-1, 0])
     if backwards:
@@ -144,10 +141,10 @@ def _line_of(given: LineInput, is_centreline: bool) -> Line:
     points.flags.writeable = False
     x = points[:, 0]
     knuckles = tuple(float(x[np.argmin(np.abs(x - k))]) for k in given.knuckles)
-    return Line(given.name, given.kind, points, knuckles, backwards)
+    return HullLine(given.name, given.kind, points, knuckles, backwards)
 
 
-def _swings(line: Line) -> list[Fault]:
+def _swings(line: HullLine) -> list[Fault]:
     """A curve that overshoots between sound points, as it does beside an upright stem."""
     start, way = line.points[:-1, None], np.diff(line.points, axis=0)[:, None]
     x = (start + np.linspace(0.1, 0.9, 9)[:, None] * way)[..., 0]
@@ -169,7 +166,7 @@ def _swings(line: Line) -> list[Fault]:
     return [Fault("line-swings", line.place(corner), sentence)]
 
 
-def _dips(line: Line) -> list[Fault]:
+def _dips(line: HullLine) -> list[Fault]:
     x = np.linspace(line.fore_x, line.aft_x, SAMPLES)
     breadth = line.spline(x)[:, 0]
     lowest = int(np.argmin(breadth))
@@ -191,7 +188,7 @@ def _crossings(lines: Lines) -> list[Fault]:
     return faults or _folds(lines)
 
 
-def _below(lower: Line, upper: Line) -> list[Fault]:
+def _below(lower: HullLine, upper: HullLine) -> list[Fault]:
     """Where the upper of two neighbours lies below the lower one at a common station.
 
     The centreline is left out: a hollow or tunnelled bottom rises towards it.
@@ -229,7 +226,7 @@ def _folds(lines: Lines) -> list[Fault]:
     return []
 
 
-def _common_stations(lines: tuple[Line, ...]) -> FloatArray:
+def _common_stations(lines: tuple[HullLine, ...]) -> FloatArray:
     fore = max(line.fore_x for line in lines)
     aft = min(line.aft_x for line in lines)
     return np.linspace(fore, max(fore, aft), SAMPLES)

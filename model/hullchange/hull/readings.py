@@ -4,7 +4,7 @@ import numpy as np
 
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
-from hullchange.hull.lines import READING_SD, Line, Lines
+from hullchange.hull.lines import READING_SD, HullLine, Lines
 from hullchange.units import mm_of_m
 
 THRESHOLD = 4.5  # studentised; at 3.5 three times as many good hulls are blamed (own trial)
@@ -54,7 +54,7 @@ def deleted_residuals(design: FloatArray, values: FloatArray) -> tuple[FloatArra
     return residual / (scatter * np.sqrt(left)), residual / left
 
 
-def _misfit(line: Line, column: int) -> list[Finding]:
+def _misfit(line: HullLine, column: int) -> list[Finding]:
     first, stop = _off_the_stem(line)
     points = line.points[first:stop]
     if len(points) < FEWEST + len(line.knuckles):
@@ -83,7 +83,7 @@ def _misfit(line: Line, column: int) -> list[Finding]:
     return [Finding("reading-does-not-fit", Severity.WARN, place, sentence, SOURCE)]
 
 
-def _off_the_stem(line: Line) -> tuple[int, int]:
+def _off_the_stem(line: HullLine) -> tuple[int, int]:
     """First point, and one past the last, of what is not steep at either end."""
     gentle = np.abs(np.diff(line.points[:, 2]) / np.diff(line.points[:, 0])) <= STEM_SLOPE
     if not gentle.any():

@@ -8,7 +8,7 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
 from hullchange.hull.hull import Hull
-from hullchange.hull.lines import READING_SD, Line, Lines, splined
+from hullchange.hull.lines import READING_SD, HullLine, Lines, splined
 from hullchange.hull.mesh import HullMesh, coarse_mesh
 
 STEP = 1e-4  # [m] of a difference in x
@@ -244,7 +244,7 @@ def _cut_pieces(faces: IntArray, height: FloatArray) -> Pieces:
     return faces[cut], area, corners
 
 
-def reading_moves(line: Line, fractions: FloatArray) -> FloatArray:
+def reading_moves(line: HullLine, fractions: FloatArray) -> FloatArray:
     """(p, 3, n, 3) movement of the line's points at fractions with each reading's x, y, z."""
     count = len(line.points)
     moves = np.zeros((count, 3, len(fractions), 3))
@@ -257,7 +257,7 @@ def reading_moves(line: Line, fractions: FloatArray) -> FloatArray:
     return moves
 
 
-def _moved_along(line: Line, point: int, by: float, fractions: FloatArray) -> FloatArray:
+def _moved_along(line: HullLine, point: int, by: float, fractions: FloatArray) -> FloatArray:
     """(n, 3) points at fractions of the line with one reading moved in x."""
     points = line.points.copy()
     points[point, 0] += by

@@ -9,7 +9,7 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
-from hullchange.survey.as_found import Found
+from hullchange.survey.as_found import AsSurveyed
 from hullchange.units import mm_of_m
 
 TAPED = 0.03  # [m] within which the sheer at a mark is the lines' own
@@ -17,7 +17,7 @@ FEWEST = 4  # readings, of which one may be blamed
 OUTLYING = 6.0  # of their plus/minus, from which readings of an inclining contradict the line
 
 
-def reading_findings(boat: Boat, as_surveyed: Found) -> Iterator[Finding]:
+def reading_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """What is doubtful about marks, the centre of gravity's height and an inclining."""
     yield from _marks(boat)
     yield from _height(

@@ -68,7 +68,7 @@ class Measured(NamedTuple):
     entries: tuple[Range | None, ...]
 
 
-Figure: TypeAlias = tuple[str, str, float, Range]
+CheckedNumber: TypeAlias = tuple[str, str, float, Range]
 """Path, label, value and typical range of one number."""
 
 
@@ -89,7 +89,7 @@ def unusual(document: Document, size: Size) -> Iterator[Finding]:
         yield Finding("unusual", Severity.WARN, path, sentence, COMMON_PRACTICE)
 
 
-def _bounds(document: Document) -> Iterator[Figure]:
+def _bounds(document: Document) -> Iterator[CheckedNumber]:
     """What the owner wants of results of which it is known what is typical."""
     for name, target in document.targets.items():
         result = target.result.split(".", 1)[0]
@@ -104,7 +104,7 @@ def _bounds(document: Document) -> Iterator[Figure]:
                     yield f"targets.{name}.{key}", label, bound, own
 
 
-def _prices(document: Document) -> Iterator[Figure]:
+def _prices(document: Document) -> Iterator[CheckedNumber]:
     """Prices of a kilogram beside one another: steel costs about the same."""
     stock = document.stock
     for group, listed in (("plates", stock.plates), ("bars", stock.bars)):
@@ -134,7 +134,7 @@ def _highest(low: float, high: float) -> float:
     return high * SLACK if low > 0.0 else high + (SLACK - 1.0) * (high - low)
 
 
-def _figures(section: BaseModel, path: str, owner: str) -> Iterator[Figure]:
+def _figures(section: BaseModel, path: str, owner: str) -> Iterator[CheckedNumber]:
     """Every number below a section that has a typical range."""
     for key, own, entries in _measured(type(section)):
         at = f"{path}.{key}" if path else key
@@ -153,7 +153,7 @@ def _figures(section: BaseModel, path: str, owner: str) -> Iterator[Figure]:
 
 def _of_row(
     row: tuple[object, ...], entries: tuple[Range | None, ...], path: str, label: str
-) -> Iterator[Figure]:
+) -> Iterator[CheckedNumber]:
     """The numbers of a row, or of rows of rows alike."""
     for number, value in enumerate(row):
         at = f"{path}.{number}"

@@ -10,7 +10,7 @@ from hullchange.answer.cautions import COMMON_PRACTICE
 from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.document import items
 from hullchange.document.document import Change
-from hullchange.document.quantities import Point
+from hullchange.document.quantities import DocumentPoint
 from hullchange.document.values import number_at
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
@@ -47,7 +47,7 @@ class Placed:
 
     path: str
     key: str
-    at: Point
+    at: DocumentPoint
     is_tied: bool = False
 
     @property
@@ -87,7 +87,7 @@ def weight_findings(boat: Boat, mass: float) -> Iterator[Finding]:
     yield from _replaced(boat)
 
 
-AnyWeight = items.Weight | items.Load
+AnyWeight = items.DocumentWeight | items.Load
 
 
 def _weights(boat: Boat) -> Iterator[tuple[str, AnyWeight]]:
@@ -111,7 +111,7 @@ def _weights(boat: Boat) -> Iterator[tuple[str, AnyWeight]]:
             groups.append((f"{path}.{key}", getattr(change, key)))
     for path, group in groups:
         for name, one in group.items():
-            if isinstance(one, items.Weight | items.Load):
+            if isinstance(one, items.DocumentWeight | items.Load):
                 yield f"{path}.{name}", one
 
 
@@ -119,7 +119,7 @@ def _places(weights: Mapping[str, AnyWeight]) -> Iterator[Placed]:
     for path, weight in weights.items():
         is_tied = getattr(weight, "rises_with", None) is not None
         for key in ("at_m", "to_m"):
-            at: Point | None = getattr(weight, key, None)
+            at: DocumentPoint | None = getattr(weight, key, None)
             if at is not None:
                 yield Placed(path, key, at, is_tied)
 

@@ -8,7 +8,7 @@ import numpy as np
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
-from hullchange.geometry.outline import FlatPoint, Line, Outline
+from hullchange.geometry.outline import FlatOutline, FlatPoint, Line
 from hullchange.geometry.plate import Plate
 from hullchange.parts.on_hull import foremost
 from hullchange.parts.parameters import BowPlatform
@@ -96,7 +96,7 @@ def _seat(given: BowPlatform, host: Host) -> _Seat:
     return _Seat(host, Frame(lying.origin + half * up, lying.u, lying.v), up, half)
 
 
-def _top(given: BowPlatform) -> Outline:
+def _top(given: BowPlatform) -> FlatOutline:
     length, half, radius = given.length_m, given.width_m / 2.0, given.corner_radius_m
     corners: list[tuple[FlatPoint, float]] = [((0.0, -half), 0.0), ((length, -half), radius)]
     largest = min(half, length)
@@ -115,11 +115,11 @@ def _top(given: BowPlatform) -> Outline:
         sentence = f"Corners of {radius:.2f} m: at most {largest:.3f} m here."
         raise ModelError("corner-radius-too-large", sentence, "corner_radius_m")
     corners += [((length, half), radius), ((0.0, half), 0.0)]
-    whole = Outline.rounded([at for at, _ in corners], [r for _, r in corners])
+    whole = FlatOutline.rounded([at for at, _ in corners], [r for _, r in corners])
     after = (
         replace(s, tag="deck") if s.start[0] == s.end[0] == 0.0 else s for s in whole.segments
     )
-    return Outline(tuple(after))
+    return FlatOutline(tuple(after))
 
 
 def _require_slot(given: BowPlatform, slot: float, depth: float) -> None:
@@ -151,7 +151,7 @@ def _cheek(given: BowPlatform, seat: _Seat) -> Plate:
     height = given.cheek_height_m
     radius = min(height, length) / 2.5
     corners = ((0.0, 0.0), (length, 0.0), (length, height), (0.0, height))
-    outer = Outline.rounded(corners, (0.0, 0.0, radius, radius))
+    outer = FlatOutline.rounded(corners, (0.0, 0.0, radius, radius))
     foot = seat.at(given.length_m - length, _beside(given), seat.half)
     return plate(
         "cheek-starboard", Frame.of(foot, seat.top.u, seat.up), outer, given.cheek_plate_mm

@@ -9,7 +9,7 @@ from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
-from hullchange.geometry.outline import Line, Outline
+from hullchange.geometry.outline import FlatOutline, Line
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.surface import Surface, box, union
 from hullchange.parts.parameters import Cockpit, Drains, Flats
@@ -153,13 +153,17 @@ def _highest_deck(seats: _Well, host: Host) -> float:
 def _level(name: str, low: FloatArray, high: FloatArray, z: float, thickness: float) -> Plate:
     """A level rectangular plate between two corners (x, y)."""
     frame = Frame.of(np.array([*low, z]), AFT, STARBOARD)
-    outer = Outline.rectangle((0.0, 0.0), (float(high[0] - low[0]), float(high[1] - low[1])))
+    outer = FlatOutline.rectangle(
+        (0.0, 0.0), (float(high[0] - low[0]), float(high[1] - low[1]))
+    )
     return plate(name, frame, outer, thickness)
 
 
 def _upright(name: str, start: FloatArray, along: FloatArray, top: float, mm: float) -> Plate:
     """An upright rectangular plate over the vector ``along``, from its foot to a height."""
-    outer = Outline.rectangle((0.0, 0.0), (float(np.linalg.norm(along)), top - float(start[2])))
+    outer = FlatOutline.rectangle(
+        (0.0, 0.0), (float(np.linalg.norm(along)), top - float(start[2]))
+    )
     return plate(name, Frame.of(start, along, UP), outer, mm)
 
 
@@ -167,7 +171,7 @@ def _foot_well(foot: _Well, given: Cockpit) -> Iterator[Plate]:
     mm, half, across = given.plate_mm, foot.half, 2.0 * foot.half * STARBOARD
     corner = np.array([foot.forward, -half, foot.floor])
     frame = Frame.of(corner, AFT, STARBOARD)
-    outer = Outline.rectangle((0.0, 0.0), (foot.length, 2.0 * half))
+    outer = FlatOutline.rectangle((0.0, 0.0), (foot.length, 2.0 * half))
     holes = _drains(foot, given.drains) if given.drains else ()
     try:
         yield plate("sole", frame, outer, mm, holes)
@@ -181,7 +185,7 @@ def _foot_well(foot: _Well, given: Cockpit) -> Iterator[Plate]:
     yield _upright("foot-well-after", corner + foot.length * AFT, across, foot.top, mm)
 
 
-def _drains(foot: _Well, given: Drains) -> tuple[Outline, ...]:
+def _drains(foot: _Well, given: Drains) -> tuple[FlatOutline, ...]:
     """Round holes in the sole's flat coordinates."""
     radius = m_of_mm(given.diameter_mm) / 2.0
     inset = radius + DRAIN_TO_EDGE
@@ -193,7 +197,7 @@ def _drains(foot: _Well, given: Drains) -> tuple[Outline, ...]:
         3: ((after, port), (after, starboard), (forward, middle)),
         4: ((after, port), (after, starboard), (forward, port), (forward, starboard)),
     }
-    return tuple(Outline.circle(at, radius) for at in places[given.count])
+    return tuple(FlatOutline.circle(at, radius) for at in places[given.count])
 
 
 def _seats(seats: _Well, foot: _Well, mm: float) -> Iterator[Plate]:

@@ -10,7 +10,7 @@ import numpy as np
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.geometry.surface import Surface
 from hullchange.parts.closed import fan, strip
@@ -74,7 +74,7 @@ def deckhouse(given: Deckhouse, site: Site) -> Part:
     )
 
 
-def _side(shape: HouseShape, given: Deckhouse, windows: tuple[Outline, ...]) -> Plate:
+def _side(shape: HouseShape, given: Deckhouse, windows: tuple[FlatOutline, ...]) -> Plate:
     wall = shape.side_wall
     outer = loop(curve(wall.foot, "deck"), curve(wall.top[::-1], "roof"))
     return plate("side-starboard", shape.side, outer, given.side_plate_mm, windows)
@@ -169,7 +169,7 @@ def _depth(flats: Flats | None) -> float:
 
 
 def _side_stiffeners(
-    shape: HouseShape, given: Deckhouse, windows: tuple[Outline, ...]
+    shape: HouseShape, given: Deckhouse, windows: tuple[FlatOutline, ...]
 ) -> Iterator[Plate]:
     """Upright flats inside the sides, parted by the windows, below the roof beams."""
     if given.side_stiffeners is None:
@@ -202,7 +202,7 @@ def _level_of_ends(shape: HouseShape, u: float) -> float:
 
 
 def _between_windows(
-    u: float, span: tuple[float, float], windows: tuple[Outline, ...], thickness: float
+    u: float, span: tuple[float, float], windows: tuple[FlatOutline, ...], thickness: float
 ) -> list[tuple[float, float]]:
     """The pieces of a stiffener at u from bottom to top, windows left clear."""
     aside = CLEAR + thickness / 2.0
@@ -248,7 +248,7 @@ def _body(shape: HouseShape) -> Surface:
     return Surface.unchecked(np.concatenate(rows), np.concatenate(faces))
 
 
-def _side_view(shape: HouseShape, windows: tuple[Outline, ...]) -> tuple[FloatArray, ...]:
+def _side_view(shape: HouseShape, windows: tuple[FlatOutline, ...]) -> tuple[FloatArray, ...]:
     """Profile of the house and of its side windows as (x, z)."""
     crown = ACROSS // 2
     profile = np.concatenate(

@@ -71,7 +71,7 @@ Along = Annotated[float, Field(ge=-20.0, le=80.0)]
 Across = Annotated[float, Field(ge=-20.0, le=20.0)]
 Up = Annotated[float, Field(ge=-20.0, le=40.0)]
 Corner = Annotated[tuple[Along, Across, Up], Field(strict=False)]
-Corners = Annotated[tuple[Corner, ...], Field(strict=False, min_length=3, max_length=200)]
+CornerPoints = Annotated[tuple[Corner, ...], Field(strict=False, min_length=3, max_length=200)]
 
 
 def plate_thickness(default: float | EllipsisType = ..., about: str = "thickness") -> Any:  # noqa: ANN401

@@ -12,7 +12,7 @@ import numpy as np
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Line, Outline, Spline, flat_points
+from hullchange.geometry.outline import FlatOutline, Line, Spline, flat_points
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.ruled_plate import YIELD_STRAIN, Ruled
 from hullchange.geometry.strip import Strip
@@ -99,11 +99,11 @@ def _inward(strip: Strip) -> float:
     return -float(np.sign(leaves))
 
 
-def _outline(strip: Strip) -> Outline:
+def _outline(strip: Strip) -> FlatOutline:
     """Both edges as splines through evenly spread points, the ends straight."""
     first, second = (_evenly(strip.ruled.flat[:, k]) for k in (0, 1))
     low, high = flat_points(first), flat_points(second[::-1])
-    return Outline(
+    return FlatOutline(
         (
             Spline(low, "lower"),
             Line(low[-1], high[0], "aft"),

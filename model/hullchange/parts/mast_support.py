@@ -11,7 +11,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
-from hullchange.geometry.outline import Line, Outline, Segment, Spline, within
+from hullchange.geometry.outline import FlatOutline, Line, Segment, Spline, within
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.on_hull import inside_bottom
 from hullchange.parts.parameters import MastSupport
@@ -81,7 +81,7 @@ def _pad(given: MastSupport, roof: Cone, thickness: float) -> tuple[Plate, float
     """The pad on the crown of the roof, and where its middle lies along the crown."""
     length, width, height = (m_of_mm(size) for size in given.pad_mm)
     _, along = _crown(roof, given.x_m)
-    outer = Outline.rectangle(
+    outer = FlatOutline.rectangle(
         (along - length / 2.0, -width / 2.0), (along + length / 2.0, width / 2.0)
     )
     over = roof.offset((thickness + height) / 2.0)
@@ -90,7 +90,7 @@ def _pad(given: MastSupport, roof: Cone, thickness: float) -> tuple[Plate, float
 
 def _require_on_roof(given: MastSupport, stand: Part, along: float) -> None:
     length, width, _ = (m_of_mm(size) for size in given.pad_mm)
-    shadow = Outline.rectangle(
+    shadow = FlatOutline.rectangle(
         (along - length / 2.0, -width / 2.0), (along + length / 2.0, width / 2.0)
     )
     plates = [one for one in stand.plates if one.map is stand.roof]
@@ -147,7 +147,7 @@ def _post(given: MastSupport, foot: float, head: float) -> Plate:
         raise ModelError("floor-above-roof", sentence, "floor_mm")
     frame = Frame(np.array([given.x_m, 0.0, (foot + head) / 2.0]), AFT, STARBOARD)
     outer, bore = (
-        Outline.circle((0.0, 0.0), r) for r in (diameter / 2.0, diameter / 2.0 - wall)
+        FlatOutline.circle((0.0, 0.0), r) for r in (diameter / 2.0, diameter / 2.0 - wall)
     )
     return Plate(
         "post", "tube", outer, head - foot, Planar(frame), (bore,), section=(diameter, wall)

@@ -20,7 +20,7 @@ from hullchange.parts.house_shape import house_shape
 from hullchange.parts.parameters import Cockpit, Deckhouse
 from hullchange.units import m_of_mm
 
-Opened = Deckhouse | Cockpit
+PartWithOpening = Deckhouse | Cockpit
 
 SPANS: dict[str, tuple[int, int]] = {
     "side_starboard_m": (0, 1),
@@ -45,7 +45,7 @@ _TO = 4  # digits of a fitted dimension [m]
 
 
 @dataclass(frozen=True)
-class Reading:
+class OpeningReading:
     """One reading of an opening.
 
     Attributes:
@@ -89,7 +89,7 @@ class OpeningFit:
             nothing where the readings contradict each other or no part comes near them.
     """
 
-    readings: tuple[Reading, ...]
+    readings: tuple[OpeningReading, ...]
     slip: float | None
     suspect: Suspect | None
     values: dict[str, float | tuple[float, ...]]
@@ -99,23 +99,23 @@ class OpeningFit:
         """Whether the six distances agree well enough to fit a part to them."""
         return self.slip is not None and abs(self.slip) <= TRUSTED
 
-    def worst(self, of: Callable[[Reading], float | None]) -> tuple[float, str]:
+    def worst(self, of: Callable[[OpeningReading], float | None]) -> tuple[float, str]:
         """Largest miss of a distance [m] by what is made of it, and its key."""
         made = ((row, of(row)) for row in self.spans)
         return max((abs(row.read - by), row.key) for row, by in made if by is not None)
 
     @property
-    def spans(self) -> tuple[Reading, ...]:
+    def spans(self) -> tuple[OpeningReading, ...]:
         """The six distances."""
         return self.readings[: len(SPANS)]
 
     @property
-    def heights(self) -> tuple[Reading, ...]:
+    def heights(self) -> tuple[OpeningReading, ...]:
         """Sheer and camber, as far as they were read."""
         return self.readings[len(SPANS) :]
 
 
-def opening_fit(given: Opened, host: Host) -> OpeningFit | None:
+def opening_fit(given: PartWithOpening, host: Host) -> OpeningFit | None:
     """How a part meets its opening; None where none was read.
 
     Raises:
@@ -131,7 +131,9 @@ def opening_fit(given: Opened, host: Host) -> OpeningFit | None:
         key: m_of_mm(value) if key.endswith("_mm") else value
         for key, value in read.model_dump(exclude_none=True).items()
     }
-    readings = tuple(Reading(key, value, as_drawn[key], None) for key, value in told.items())
+    readings = tuple(
+        OpeningReading(key, value, as_drawn[key], None) for key, value in told.items()
+    )
     fit = OpeningFit(readings, _slip(wanted, drawn), None, {})
     if not fit.is_trusted:
         return replace(fit, suspect=_suspect(wanted, drawn))
@@ -143,12 +145,12 @@ def opening_fit(given: Opened, host: Host) -> OpeningFit | None:
     return replace(fit, values=values)
 
 
-def opening_drawn(given: Opened, host: Host) -> dict[str, float]:
+def opening_drawn(given: PartWithOpening, host: Host) -> dict[str, float]:
     """What would be read of the opening that a part is drawn for, by the reading's key [m]."""
     return _all_of(corners_of(given, host), host)
 
 
-def corners_of(given: Opened, host: Host) -> FloatArray:
+def corners_of(given: PartWithOpening, host: Host) -> FloatArray:
     """(4, 3) corners on the deck: forward and aft starboard, aft and forward port [m]."""
     if isinstance(given, Deckhouse):
         starboard = house_shape(given, host).side_foot[[0, -1]]
@@ -235,13 +237,13 @@ def _by_others(read: FloatArray, drawn: FloatArray, key: str) -> float | None:
     return hypot(dist(*found), rise)
 
 
-def _keys(given: Opened) -> tuple[str, ...]:
+def _keys(given: PartWithOpening) -> tuple[str, ...]:
     if isinstance(given, Deckhouse):
         return "x_aft_m", "roof_half_breadth_forward_m", "roof_half_breadth_aft_m"
     return ("seat_well_m",)
 
 
-def _fitted(given: Opened, read: FloatArray, host: Host) -> Opened:
+def _fitted(given: PartWithOpening, read: FloatArray, host: Host) -> PartWithOpening:
     """The part whose corners lie best by the readings."""
     values, placed = _free(given)
 
@@ -256,19 +258,19 @@ def _fitted(given: Opened, read: FloatArray, host: Host) -> Opened:
     return placed(np.round(values, _TO))
 
 
-def _free(given: Opened) -> tuple[FloatArray, Callable[[FloatArray], Opened]]:
+def _free(given: PartWithOpening) -> tuple[FloatArray, Callable[[FloatArray], PartWithOpening]]:
     """The dimensions that may follow the opening, and the part with others."""
     if isinstance(given, Deckhouse):
         keys = _keys(given)
 
-        def house(at: FloatArray) -> Opened:
+        def house(at: FloatArray) -> PartWithOpening:
             return given.model_copy(update=dict(zip(keys, at.tolist(), strict=True)))
 
         return np.array([getattr(given, key) for key in keys]), house
 
     depth = given.seat_well_m[2]
 
-    def well(at: FloatArray) -> Opened:
+    def well(at: FloatArray) -> PartWithOpening:
         return given.model_copy(update={"seat_well_m": (*at.tolist(), depth)})
 
     return np.array(given.seat_well_m[:2]), well

@@ -6,13 +6,13 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Line, Outline
+from hullchange.geometry.outline import FlatOutline, Line
 from hullchange.parts.house_shape import STEEL_AROUND, HouseShape, Wall
 from hullchange.parts.parameters import Door, SideWindows, Windows
 from hullchange.parts.steelwork import curve, loop
 
 
-def side_windows(shape: HouseShape, given: SideWindows) -> tuple[Outline, ...]:
+def side_windows(shape: HouseShape, given: SideWindows) -> tuple[FlatOutline, ...]:
     """Windows of the starboard side in its flat coordinates.
 
     Raises:
@@ -40,7 +40,7 @@ def side_windows(shape: HouseShape, given: SideWindows) -> tuple[Outline, ...]:
     return _rounded(given, middles, low)
 
 
-def front_windows(shape: HouseShape, given: Windows) -> tuple[Outline, ...]:
+def front_windows(shape: HouseShape, given: Windows) -> tuple[FlatOutline, ...]:
     """Windows of the front in its flat coordinates, each half-way between deck and roof.
 
     Raises:
@@ -91,10 +91,10 @@ def _down(length: float) -> str:
     return f"{max(floor(length * 100.0), 0) / 100.0:.2f}"
 
 
-def _rounded(given: Windows, middles: FloatArray, low: FloatArray) -> tuple[Outline, ...]:
+def _rounded(given: Windows, middles: FloatArray, low: FloatArray) -> tuple[FlatOutline, ...]:
     width, height = given.size_m
     return tuple(
-        Outline.rectangle(
+        FlatOutline.rectangle(
             (u - width / 2.0, v), (u + width / 2.0, v + height), given.corner_radius_m
         )
         for u, v in zip(middles.tolist(), low.tolist(), strict=True)
@@ -103,7 +103,7 @@ def _rounded(given: Windows, middles: FloatArray, low: FloatArray) -> tuple[Outl
 
 def after_end_outlines(
     shape: HouseShape, door: Door | None
-) -> tuple[Outline, tuple[Outline, ...]]:
+) -> tuple[FlatOutline, tuple[FlatOutline, ...]]:
     """Outline and holes of the after end: a low sill makes the door a notch in the lower edge.
 
     Raises:
@@ -117,7 +117,7 @@ def after_end_outlines(
     head = float(np.interp(half, *wall.top.T)) - door.head_below_roof_m
     _require_door(wall, door, sill, head)
     if sill > float(np.interp(np.linspace(-half, half, 7), *wall.foot.T).max()) + STEEL_AROUND:
-        opening = Outline.rectangle((-half, sill), (half, head), door.corner_radius_m)
+        opening = FlatOutline.rectangle((-half, sill), (half, head), door.corner_radius_m)
         return loop(curve(wall.foot, "deck"), top), (opening,)
     breadth = float(wall.foot[-1, 0])
     starboard = shape.after.to_flat(shape.after_foot_between(half, breadth, 7))
@@ -125,7 +125,7 @@ def after_end_outlines(
     threshold = float(starboard[0, 1])
     corners = ((-half, threshold), (half, threshold), (half, head), (-half, head))
     radius = door.corner_radius_m
-    arch = Outline.rounded(corners, (0.0, 0.0, radius, radius)).segments
+    arch = FlatOutline.rounded(corners, (0.0, 0.0, radius, radius)).segments
     notch = [s.reversed() for s in reversed(arch) if not _is_threshold(s, threshold)]
     return loop(curve(port, "deck"), *notch, curve(starboard, "deck"), top), ()
 

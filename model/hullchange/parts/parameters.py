@@ -10,7 +10,7 @@ from pydantic import Field
 
 from hullchange.parts.fields import (
     Corner,
-    Corners,
+    CornerPoints,
     Dimensions,
     PartDimensions,
     dim,
@@ -317,10 +317,10 @@ class Plating(PartDimensions):
     """Any flat plate by its corners in space."""
 
     kind: Literal["plating"] = "plating"
-    corners_m: Corners = Field(description="corners in order, in one plane: x, y, z")
+    corners_m: CornerPoints = Field(description="corners in order, in one plane: x, y, z")
     thickness_mm: float = plate_thickness()
     holes: tuple[RoundHole, ...] = row("round holes", ())
-    cutouts_m: tuple[Corners, ...] = row("holes with corners: x, y, z of each", ())
+    cutouts_m: tuple[CornerPoints, ...] = row("holes with corners: x, y, z of each", ())
     scallop_corners: tuple[Annotated[int, Field(ge=1, le=200)], ...] = row(
         "corners with a relief for crossing welds, by number from 1", ()
     )

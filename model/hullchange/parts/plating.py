@@ -5,7 +5,7 @@ import numpy as np
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray, Frame
-from hullchange.geometry.outline import Outline, flat_points
+from hullchange.geometry.outline import FlatOutline, flat_points
 from hullchange.geometry.plate import Plate
 from hullchange.parts.parameters import Plating
 from hullchange.parts.part import Part, Site
@@ -33,13 +33,13 @@ def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - stands where 
     centres = np.array([hole.at_m for hole in given.holes]).reshape(-1, 3)
     _require_flat(frame, centres, "holes")
     holes = (
-        *(Outline.polygon(flat_points(frame.to_flat(cut))) for cut in cutouts),
+        *(FlatOutline.polygon(flat_points(frame.to_flat(cut))) for cut in cutouts),
         *(
-            Outline.circle(at, m_of_mm(hole.diameter_mm) / 2.0)
+            FlatOutline.circle(at, m_of_mm(hole.diameter_mm) / 2.0)
             for at, hole in zip(flat_points(frame.to_flat(centres)), given.holes, strict=True)
         ),
     )
-    outer = Outline.polygon(flat_points(frame.to_flat(corners)))
+    outer = FlatOutline.polygon(flat_points(frame.to_flat(corners)))
     one = plate("plate", frame, outer, given.thickness_mm, holes)
     for number in sorted(set(given.scallop_corners)):
         one = _relieved(one, number, outer, given.scallop_mm)
@@ -49,7 +49,7 @@ def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - stands where 
     )
 
 
-def _relieved(one: Plate, number: int, outer: Outline, scallop_mm: float) -> Plate:
+def _relieved(one: Plate, number: int, outer: FlatOutline, scallop_mm: float) -> Plate:
     if number > len(outer.segments):
         sentence = f"There is no corner {number}: the plate has {len(outer.segments)}."
         raise ModelError("wrong-count", sentence, "scallop_corners")

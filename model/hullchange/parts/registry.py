@@ -38,7 +38,7 @@ AnyPart = Annotated[
 
 
 @dataclass(frozen=True)
-class PartKind:
+class PartType:
     """One kind of part.
 
     Attributes:
@@ -56,9 +56,9 @@ class PartKind:
     example: PartDimensions
 
 
-def _kind(title: str, build: Callable[[Any, Site], Part], example: PartDimensions) -> PartKind:
+def _kind(title: str, build: Callable[[Any, Site], Part], example: PartDimensions) -> PartType:
     about = (type(example).__doc__ or "").strip()
-    return PartKind(type(example), build, title, about, example)
+    return PartType(type(example), build, title, about, example)
 
 
 _HOUSE = Deckhouse(
@@ -116,7 +116,7 @@ _PLATING = Plating(
     thickness_mm=5,
 )
 
-KINDS: dict[str, PartKind] = {
+KINDS: dict[str, PartType] = {
     "deckhouse": _kind("Deckhouse", deckhouse, _HOUSE),
     "cockpit": _kind("Cockpit", cockpit, _COCKPIT),
     "transom_extension": _kind("Transom extension", transom_extension, _EXTENSION),

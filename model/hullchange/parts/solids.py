@@ -40,7 +40,7 @@ from scipy.interpolate import make_interp_spline
 from hullchange.errors import ModelError
 from hullchange.geometry.developable import Cone, Planar
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Arc, Circle, Line, Outline, Segment, Spline
+from hullchange.geometry.outline import Arc, Circle, FlatOutline, Line, Segment, Spline
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.strip import Strip
 from hullchange.geometry.surface import Surface, Weighed, weighed
@@ -130,11 +130,6 @@ def _meshed(shape: cq.Solid, deflection: float, turn: float) -> Surface:
     return _sewn(np.array(points), np.concatenate(faces))
 
 
-def kernel_mass(plate: Plate, density: float) -> Weighed:
-    """Volume, mass and centroid by the kernel's own integrals, for comparison."""
-    return _integrated(solid_of(plate), density)
-
-
 def _integrated(shape: cq.Solid, density: float) -> Weighed:
     properties = GProp_GProps()
     BRepGProp.VolumeProperties_s(shape.wrapped, properties, PRECISION, False, False)
@@ -143,9 +138,7 @@ def _integrated(shape: cq.Solid, density: float) -> Weighed:
     return Weighed(volume, volume * density, (x, y, z))
 
 
-def record_of(
-    plates: Iterable[Plate], density: float = STEEL_DENSITY
-) -> list[tuple[str, Weighed]]:
+def record_of(plates: Iterable[Plate]) -> list[tuple[str, Weighed]]:
     """Every plate's id and its solid, weighed by trimesh; a twin's is its partner's, mirrored.
 
     Raises:
@@ -155,7 +148,9 @@ def record_of(
     for plate in plates:
         partner = made.get(plate.twin_of)
         made[plate.id] = (
-            weighed(cad_mesh_of(plate), density) if partner is None else partner.mirrored()
+            weighed(cad_mesh_of(plate), STEEL_DENSITY)
+            if partner is None
+            else partner.mirrored()
         )
     return list(made.items())
 
@@ -196,7 +191,7 @@ def _flat_solid(plate: Plate, place: Planar) -> cq.Solid:
     return body.moved(cq.Location(plane))
 
 
-def _flat_wire(outline: Outline) -> cq.Wire:
+def _flat_wire(outline: FlatOutline) -> cq.Wire:
     return cq.Wire.assembleEdges([_flat_edge(segment) for segment in outline.segments])
 
 
@@ -265,7 +260,7 @@ def _kernel_surface(cone: Cone) -> Geom_Surface:
 
 
 def _rolled_wire(
-    outline: Outline, cone: Cone, hand: float, surface: Geom_Surface
+    outline: FlatOutline, cone: Cone, hand: float, surface: Geom_Surface
 ) -> TopoDS_Wire:
     wire = BRepBuilderAPI_MakeWire()
     for segment in outline.segments:

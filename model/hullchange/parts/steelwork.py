@@ -7,7 +7,14 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, Frame
-from hullchange.geometry.outline import FlatPoint, Line, Outline, Segment, Spline, flat_points
+from hullchange.geometry.outline import (
+    FlatOutline,
+    FlatPoint,
+    Line,
+    Segment,
+    Spline,
+    flat_points,
+)
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.geometry.scallop import scalloped
 from hullchange.units import m_of_mm
@@ -23,10 +30,10 @@ _CLOSE = 5e-5  # [m] how far a fitted segment may leave its points
 _SHORTEST = 1e-5  # [m]
 _AT_A_POINT = 0.02  # of a piece: a knuckle so near its end lies there
 
-Height = Callable[[FloatArray, FloatArray], FloatArray]
+HeightAt = Callable[[FloatArray, FloatArray], FloatArray]
 
 
-def onto(height: Height, points: FloatArray, ways: FloatArray) -> FloatArray:
+def onto(height: HeightAt, points: FloatArray, ways: FloatArray) -> FloatArray:
     """Points (n, 3) moved along ``ways`` until they lie on the surface z = height(x, y).
 
     Args:
@@ -68,9 +75,9 @@ def both_sides(starboard: Plate) -> tuple[Plate, Plate]:
 def plate(
     name: str,
     frame: Frame,
-    outer: Outline,
+    outer: FlatOutline,
     thickness_mm: float,
-    holes: tuple[Outline, ...] = (),
+    holes: tuple[FlatOutline, ...] = (),
 ) -> Plate:
     """A flat plate."""
     return Plate(name, "plate", outer, m_of_mm(thickness_mm), Planar(frame), holes)
@@ -80,7 +87,7 @@ def plate_between(name: str, corners: FloatArray, thickness_mm: float) -> Plate:
     """A flat plate by its corners (n, 3) in order, all in one plane, not all on one line."""
     frame = frame_of(corners)
     flat = frame.to_flat(corners)
-    return plate(name, frame, Outline.polygon(flat_points(flat)), thickness_mm)
+    return plate(name, frame, FlatOutline.polygon(flat_points(flat)), thickness_mm)
 
 
 def relieved(whole: Plate, corner: FlatPoint, scallop_mm: float) -> Plate:
@@ -114,7 +121,7 @@ def flat_bar(
         section: depth and thickness [m].
     """
     length = float(np.linalg.norm(end - start))
-    outer = Outline.polygon(
+    outer = FlatOutline.polygon(
         ((0.0, 0.0), (length, 0.0), (length, section[0]), (0.0, section[0]))
     )
     frame = Frame.of(start, end - start, on_edge)
@@ -184,14 +191,14 @@ def _through(row: FloatArray, tag: str) -> Segment:
     return segment
 
 
-def loop(*edges: Segment) -> Outline:
+def loop(*edges: Segment) -> FlatOutline:
     """An outline of edges, straight lines put in where they do not meet."""
     pieces: list[Segment] = []
     for edge, following in zip(edges, (*edges[1:], edges[0]), strict=True):
         pieces.append(edge)
         if edge.end != following.start:
             pieces.append(Line(edge.end, following.start))
-    return Outline(tuple(pieces))
+    return FlatOutline(tuple(pieces))
 
 
 def spaced(length: float, spacing: float) -> FloatArray:

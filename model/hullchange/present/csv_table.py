@@ -1,7 +1,7 @@
 """A table as CSV that says above its columns whose it is."""
 
 import csv
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from io import StringIO
 
@@ -9,6 +9,7 @@ from hullchange.answer.assessment import Assessment
 from hullchange.answer.cautions import STRENGTH
 
 Cell = str | float | int | bool | None
+Rows = Iterator[tuple[Cell, ...]]
 Heads = tuple[tuple[Cell, ...], ...]
 RISKY = "=+-@"
 """Beginnings of a text that a spreadsheet takes for a formula, whatever blanks stand before."""
@@ -16,7 +17,7 @@ DIGITS = 9
 
 
 @dataclass(frozen=True)
-class Table:
+class CsvTable:
     """A table to be written.
 
     Attributes:
@@ -30,12 +31,12 @@ class Table:
     notes: tuple[str, ...] = ()
 
     @classmethod
-    def of(cls, columns: str, rows: Iterable[tuple[Cell, ...]], *notes: str) -> "Table":
+    def of(cls, columns: str, rows: Iterable[tuple[Cell, ...]], *notes: str) -> "CsvTable":
         """The table with its columns named in one string, apart by spaces."""
         return cls(tuple(columns.split()), tuple(rows), notes)
 
 
-def csv_text(table: Table, answer: Assessment, state: str) -> str:
+def csv_text(table: CsvTable, answer: Assessment, state: str) -> str:
     """The table as CSV text: whose it is, notes, an empty line, columns, rows.
 
     Args:
@@ -54,7 +55,7 @@ def csv_text(table: Table, answer: Assessment, state: str) -> str:
     return csv_under(heads, table)
 
 
-def csv_under(heads: Heads, table: Table) -> str:
+def csv_under(heads: Heads, table: CsvTable) -> str:
     """The same under other heads."""
     out = StringIO()
     notes = (("note", note) for note in table.notes)

@@ -1,7 +1,7 @@
 """What leaves for other programs: ledger and conditions as tables, plates as JSON."""
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,12 +11,11 @@ from hullchange.answer.changes import Effect
 from hullchange.boat.boat import Boat
 from hullchange.geometry.surface import Weighed
 from hullchange.present import result_tables
-from hullchange.present.csv_table import Cell, Heads, Table
+from hullchange.present.csv_table import Cell, CsvTable, Heads, Rows
 from hullchange.units import mm_of_m
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline"
 EFFECT = "effect_sinkage_mm effect_trim_mm effect_heel_deg effect_vcg_mm effect_gm_mm"
-Rows = Iterator[tuple[Cell, ...]]
 
 
 @dataclass(frozen=True)
@@ -63,7 +62,7 @@ class Origin:
         }
 
 
-def exported_tables(answer: Assessment) -> dict[str, Table]:
+def exported_tables(answer: Assessment) -> dict[str, CsvTable]:
     """The ledger, the conditions and what belongs to them, by name."""
     found = answer.floats
     return {
@@ -74,7 +73,7 @@ def exported_tables(answer: Assessment) -> dict[str, Table]:
         "freeboards": _freeboards(answer),
         "openings": result_tables.openings(found),
         "criteria": result_tables.criteria(found),
-        "findings": Table.of(
+        "findings": CsvTable.of(
             "severity code place sentence source",
             ((f.severity, f.code, f.place, f.sentence, f.source) for f in answer.findings),
         ),
@@ -118,7 +117,7 @@ def _part(name: str, plates: list[dict[str, object]]) -> dict[str, object]:
     return {"part": name, "mass_kg": float(masses.sum()), "centroid_m": centre.tolist()}
 
 
-def _ledger(answer: Assessment) -> Table:
+def _ledger(answer: Assessment) -> CsvTable:
     nowhere = (None, None, None)
     rows = (
         (i.change, i.path, i.role, i.mass_kg, i.plus_minus_kg, *i.at_m, *(i.to_m or nowhere))
@@ -131,18 +130,18 @@ def _ledger(answer: Assessment) -> Table:
         f"replaced_by {EFFECT}"
     )
     removed = "A removed weight comes off; a moved one goes from x, y, z to to_x, to_y, to_z."
-    return Table.of(columns, rows, AXES, removed)
+    return CsvTable.of(columns, rows, AXES, removed)
 
 
-def _changes(answer: Assessment) -> Table:
+def _changes(answer: Assessment) -> CsvTable:
     rows = (
         (c.id, c.stage, c.added_kg, c.removed_kg, c.moved_kg, c.net_kg, *_effect(c.effect))
         for c in answer.changes
     )
-    return Table.of(f"change stage added_kg removed_kg moved_kg net_kg {EFFECT}", rows)
+    return CsvTable.of(f"change stage added_kg removed_kg moved_kg net_kg {EFFECT}", rows)
 
 
-def _parts(answer: Assessment) -> Table:
+def _parts(answer: Assessment) -> CsvTable:
     rows = (
         (p.id, p.change, p.kind, p.mass_kg, *p.centroid_m, p.plate_area_m2)
         + (p.buoyant_volume_m3, p.weld_metal_kg, p.paint_kg, p.mass_counted_kg)
@@ -153,16 +152,16 @@ def _parts(answer: Assessment) -> Table:
         "part change kind mass_kg x_m y_m z_m plate_area_m2 buoyant_volume_m3 weld_metal_kg "
         f"paint_kg mass_counted_kg {EFFECT}"
     )
-    return Table.of(columns, rows, AXES)
+    return CsvTable.of(columns, rows, AXES)
 
 
-def _freeboards(answer: Assessment) -> Table:
+def _freeboards(answer: Assessment) -> CsvTable:
     def rows() -> Rows:
         for c in answer.floats:
             for f in c.freeboards:
                 yield (c.id, c.stage, f.mark, f.side, f.freeboard_mm, f.plus_minus_mm)
 
-    return Table.of("condition boat mark side freeboard_mm plus_minus_mm", rows())
+    return CsvTable.of("condition boat mark side freeboard_mm plus_minus_mm", rows())
 
 
 def _effect(effect: Effect | None) -> tuple[Cell, ...]:

@@ -99,15 +99,6 @@ def _visible(drawn: Sequence[Drawn]) -> Iterator[tuple[Drawn, Drawn | Shaded]]:
             yield one, surface
 
 
-def part_glb(drawn: Sequence[Drawn], part: str) -> bytes:
-    """The same with one part alone.
-
-    Raises:
-        ModelError: ``nothing-to-draw`` where the part has no face with an area.
-    """
-    return scene_glb([one for one in drawn if one.part == part])
-
-
 def _container(gltf: pygltflib.GLTF2, blob: bytes) -> bytes:
     """The file: a header, the JSON chunk and the binary chunk (glTF 2.0, section 4).
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator
 
 from hullchange.answer.assessment import ConditionResult, UnansweredResult
 from hullchange.answer.verdicts import state_in_words
-from hullchange.present.csv_table import Cell, Table
+from hullchange.present.csv_table import Cell, CsvTable
 
-Answer = ConditionResult | UnansweredResult
+ConditionAnswer = ConditionResult | UnansweredResult
 LEVER_COLUMNS = "condition boat heel_deg gz_m gz_plus_minus_m gz_without_house_m"
 GROWTH_NOTE = (
     "Growth margin: 5 % of the condition's displacement at the deck amidships (UK MGN 280, "
@@ -39,13 +39,13 @@ INTERVALS = (
 )
 
 
-def results(conditions: Iterable[Answer]) -> Table:
+def results(conditions: Iterable[ConditionAnswer]) -> CsvTable:
     """Each float at rest."""
     note = "Plus and minus are one standard deviation; of the levers: plus-minus.csv."
-    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), note, UPRIGHT_NOTE)
+    return CsvTable.of(RESULT_COLUMNS, (_result(c) for c in conditions), note, UPRIGHT_NOTE)
 
 
-def plus_minus(conditions: Iterable[ConditionResult]) -> Table:
+def plus_minus(conditions: Iterable[ConditionResult]) -> CsvTable:
     """What is not known of what is read off the levers, and what draws say of each float."""
     intervals = (
         f"{name}_{part}_{unit}" for name, unit in INTERVALS for part in ("from", "median", "to")
@@ -56,29 +56,31 @@ def plus_minus(conditions: Iterable[ConditionResult]) -> Table:
         "word those in conditions.csv are. From and to: 5 % and 95 % of the draws; empty "
         "where slopes can be trusted."
     )
-    return Table.of(columns, (_spread(c) for c in conditions), note)
+    return CsvTable.of(columns, (_spread(c) for c in conditions), note)
 
 
-def growth(conditions: Iterable[Answer]) -> Table:
+def growth(conditions: Iterable[ConditionAnswer]) -> CsvTable:
     """The same with the growth margin aboard."""
-    return Table.of(RESULT_COLUMNS, (_result(c) for c in conditions), GROWTH_NOTE, UPRIGHT_NOTE)
+    return CsvTable.of(
+        RESULT_COLUMNS, (_result(c) for c in conditions), GROWTH_NOTE, UPRIGHT_NOTE
+    )
 
 
-def levers(conditions: Iterable[ConditionResult]) -> Table:
+def levers(conditions: Iterable[ConditionResult]) -> CsvTable:
     """Righting levers of every float."""
     note = "A lever is positive where it turns her towards upright; heel is to starboard."
-    return Table.of(LEVER_COLUMNS, (row for c in conditions for row in _levers(c)), note)
+    return CsvTable.of(LEVER_COLUMNS, (row for c in conditions for row in _levers(c)), note)
 
 
-def growth_levers(conditions: Iterable[ConditionResult]) -> Table:
+def growth_levers(conditions: Iterable[ConditionResult]) -> CsvTable:
     """Righting levers with the growth margin aboard."""
     rows = (row for c in conditions for row in _levers(c))
-    return Table.of(LEVER_COLUMNS, rows, GROWTH_NOTE)
+    return CsvTable.of(LEVER_COLUMNS, rows, GROWTH_NOTE)
 
 
-def openings(conditions: Iterable[ConditionResult]) -> Table:
+def openings(conditions: Iterable[ConditionResult]) -> CsvTable:
     """Every opening in every float."""
-    return Table.of(
+    return CsvTable.of(
         "condition boat opening side immersion_angle_deg heeled_to height_mm area_m2 closing "
         "stands_open into_hull regular progressive tank_air_pipe",
         (
@@ -93,9 +95,9 @@ def openings(conditions: Iterable[ConditionResult]) -> Table:
     )
 
 
-def downflooding(conditions: Iterable[ConditionResult]) -> Table:
+def downflooding(conditions: Iterable[ConditionResult]) -> CsvTable:
     """What each publication takes for downflooding in every float."""
-    return Table.of(
+    return CsvTable.of(
         "condition boat definition document openings angle_deg opening heeled_to undecided "
         "grade source",
         (
@@ -109,9 +111,9 @@ def downflooding(conditions: Iterable[ConditionResult]) -> Table:
     )
 
 
-def criteria(conditions: Iterable[ConditionResult]) -> Table:
+def criteria(conditions: Iterable[ConditionResult]) -> CsvTable:
     """Every criterion in every float."""
-    return Table.of(
+    return CsvTable.of(
         "condition boat criterion title value plus_minus limit unit sense state margin_sd "
         "probability vcg_rise_m grade source formula downflooding_angle_deg "
         "downflooding_opening inputs remarks",
@@ -130,7 +132,7 @@ def criteria(conditions: Iterable[ConditionResult]) -> Table:
     )
 
 
-def _result(c: Answer) -> tuple[Cell, ...]:
+def _result(c: ConditionAnswer) -> tuple[Cell, ...]:
     if isinstance(c, UnansweredResult):
         return (c.id, c.stage, *(None,) * (len(RESULT_COLUMNS.split()) - 3), c.unanswered)
     spread = c.plus_minus

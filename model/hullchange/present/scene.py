@@ -14,7 +14,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface
 from hullchange.present.gltf import Drawn, scene_glb
 
-Role = Literal["hull", "appendage", "new", "replaced", "existing"]
+SceneRole = Literal["hull", "appendage", "new", "replaced", "existing"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,7 +30,7 @@ class ScenePiece:
     """
 
     id: str
-    role: Role
+    role: SceneRole
     change: str | None
     key: str
     drawn: Callable[[], tuple[Drawn, ...]]
@@ -71,7 +71,7 @@ def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
         )
     for name, part in boat.existing.items():
         change = replaced_by.get(name)
-        role: Role = "existing" if change is None else "replaced"
+        role: SceneRole = "existing" if change is None else "replaced"
         pieces.append(_piece(f"existing.{name}", role, change, part))
     pieces += [_piece(name, "new", part.change, part) for name, part in boat.parts.items()]
     return tuple(pieces)
@@ -87,7 +87,7 @@ def whole_scene(boat: Boat, said: Mapping[str, str] | None = None) -> bytes:
     return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()], said)
 
 
-def _piece(name: str, role: Role, change: str | None, part: BuiltPart) -> ScenePiece:
+def _piece(name: str, role: SceneRole, change: str | None, part: BuiltPart) -> ScenePiece:
     def drawn() -> tuple[Drawn, ...]:
         return tuple(
             Drawn(

@@ -7,7 +7,7 @@ from hullchange.answer.heeled import CriterionResult
 from hullchange.answer.verdicts import figures_in_words, verdict_in_words
 from hullchange.present.flooding_lines import flooding_lines, floods_in_words
 from hullchange.present.words import (
-    Row,
+    TextRow,
     boat_words,
     figure,
     lined_up,
@@ -60,7 +60,7 @@ LIQUID_HEADS = (
 )
 
 
-def _liquids(answer: Assessment) -> Iterable[Row]:
+def _liquids(answer: Assessment) -> Iterable[TextRow]:
     for c in answer.floats:
         surface = c.free_surface
         if surface is not None:
@@ -88,7 +88,7 @@ def _wells_full(answer: Assessment) -> Iterable[str]:
             )
 
 
-def _heeled(c: ConditionResult) -> Row:
+def _heeled(c: ConditionResult) -> TextRow:
     angles = (
         c.range_deg,
         c.downflooding_angle_in_use_deg,

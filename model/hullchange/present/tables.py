@@ -5,11 +5,11 @@ from collections.abc import Iterable
 from hullchange.answer.assessment import Assessment, ConditionResult, UnansweredResult
 from hullchange.answer.cautions import CAUTIONS
 from hullchange.answer.changes import Effect
-from hullchange.answer.uncertainty import Interval, SampledResult
+from hullchange.answer.uncertainty import Percentiles, SampledResult
 from hullchange.answer.verdicts import verdict_in_words
 from hullchange.present.stability_tables import stability
 from hullchange.present.words import (
-    Row,
+    TextRow,
     boat_words,
     figure,
     heel_in_words,
@@ -132,7 +132,7 @@ def _sampled(answer: Assessment) -> Iterable[str]:
     yield from (f"  {c.id}, {boat_words(c.stage)}: {told.why}" for c, told in drawn)
 
 
-def _drawn(c: ConditionResult, told: SampledResult) -> Row:
+def _drawn(c: ConditionResult, told: SampledResult) -> TextRow:
     return (
         c.id,
         boat_words(c.stage),
@@ -145,7 +145,7 @@ def _drawn(c: ConditionResult, told: SampledResult) -> Row:
     )
 
 
-def _from_to(drawn: Interval | None, digits: str) -> str:
+def _from_to(drawn: Percentiles | None, digits: str) -> str:
     return "-" if drawn is None else " .. ".join(f"{value:{digits}}" for value in drawn)
 
 
@@ -175,7 +175,7 @@ def _rolls(answer: Assessment) -> Iterable[str]:
     yield ""
 
 
-def _condition(c: ConditionResult) -> Row:
+def _condition(c: ConditionResult) -> TextRow:
     lies = (
         (
             sinkage_in_words(c.sinkage_mm),
@@ -231,7 +231,7 @@ PLACE_HEADS = ("x m", "y m", "z m")
 EFFECT_HEADS = ("sinkage mm", "trim", "list deg", "VCG mm", "GM upright mm")
 
 
-def _effect(effect: Effect | None) -> Row:
+def _effect(effect: Effect | None) -> TextRow:
     if effect is None:
         return ("-",) * len(EFFECT_HEADS)
     return (

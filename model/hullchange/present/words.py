@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-Row = Sequence[str]
+TextRow = Sequence[str]
 
 
 def boat_words(stage: str) -> str:
@@ -83,7 +83,7 @@ def figure(value: float | None, digits: str, unit: str) -> str:
     return "-" if value is None else f"{value:{digits}} {unit}"
 
 
-def lined_up(rows: Sequence[Row]) -> Iterable[str]:
+def lined_up(rows: Sequence[TextRow]) -> Iterable[str]:
     """Rows as lines, their columns below one another: words to the left, the rest right."""
     widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
     for row in rows:

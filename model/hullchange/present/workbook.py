@@ -12,14 +12,14 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.xml.functions import tostring
 
-from hullchange.present.csv_table import Cell, Heads, Table, is_risky, rounded
+from hullchange.present.csv_table import Cell, CsvTable, Heads, is_risky, rounded
 
 _MOMENT = datetime(2000, 1, 1)  # a workbook is dated, and must be the same again
 _PROPERTIES = "docProps/core.xml"
 WIDEST = 60
 
 
-def workbook(heads: Heads, tables: Mapping[str, Table]) -> bytes:
+def workbook(heads: Heads, tables: Mapping[str, CsvTable]) -> bytes:
     """A sheet for each table, under the same heads as its CSV."""
     book = Workbook()
     book.remove(book.worksheets[0])
@@ -31,7 +31,7 @@ def workbook(heads: Heads, tables: Mapping[str, Table]) -> bytes:
     return _undated(stream, {_PROPERTIES: tostring(book.properties.to_tree())})
 
 
-def _fill(sheet: Worksheet, heads: Heads, table: Table) -> None:
+def _fill(sheet: Worksheet, heads: Heads, table: CsvTable) -> None:
     for row in (*heads, *(("note", note) for note in table.notes), ()):
         _append(sheet, row)
     _append(sheet, table.columns)

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Arc, Circle, Line, Outline, Segment, Spline
+from hullchange.geometry.outline import Arc, Circle, FlatOutline, Line, Segment, Spline
 
 FIT_TOLERANCE = 0.1e-3
 """[m] how far an arc may leave the spline it stands for."""
@@ -111,7 +111,7 @@ def enclosed(rings: Sequence[Contour]) -> float:
     return outer - sum(holes)
 
 
-def contour_of(outline: Outline, tolerance: float = FIT_TOLERANCE) -> Contour:
+def contour_of(outline: FlatOutline, tolerance: float = FIT_TOLERANCE) -> Contour:
     """The loop a machine cuts: lines and arcs as drawn, splines as arcs.
 
     Args:

@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.shop.piece import Piece
+from hullchange.shop.piece import PlatePiece
 from hullchange.shop.quantities import lift_point
 
 BY_HAND = 25.0
@@ -15,7 +15,7 @@ EDGE = 0.05  # [m] of steel kept round a point
 _SHARES = np.linspace(1.0, 0.2, 17)
 
 
-def hung_at(piece: Piece, mass: float) -> FloatArray:
+def hung_at(piece: PlatePiece, mass: float) -> FloatArray:
     """(n, 2) points in the drawing [m] about the centre of gravity; none where no steel is.
 
     Args:

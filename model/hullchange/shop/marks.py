@@ -13,8 +13,8 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.strip import Strip
 from hullchange.shop.contour import turned
 from hullchange.shop.lettering import width
-from hullchange.shop.notes import CLEAR, NOTE, Note, Words, placed
-from hullchange.shop.piece import Piece, Steel, bend_radius
+from hullchange.shop.notes import CLEAR, NOTE, Note, TextLine, placed
+from hullchange.shop.piece import PlatePiece, Steel, bend_radius
 from hullchange.shop.room import box_around, spot
 from hullchange.units import mm_of_m
 
@@ -27,14 +27,14 @@ BEND_STEP, BEND_RUN = np.radians(7.5), 0.300  # between rolling lines: whichever
 HEADS = (0.030, 0.022, 0.016, 0.011, 0.008, 0.005)  # [m] of the mark, as there is room
 _REACH = 1e-5
 
-Role = Literal["mark", "bend", "check"]
+MarkRole = Literal["mark", "bend", "check"]
 
 
 @dataclass(frozen=True, eq=False)
 class MarkLine:
     """A line (n, 2) on the piece [m], and what it is for."""
 
-    role: Role
+    role: MarkRole
     points: FloatArray
 
 
@@ -49,11 +49,11 @@ class Marks:
     """
 
     lines: tuple[MarkLine, ...]
-    words: tuple[Words, ...]
+    words: tuple[TextLine, ...]
     named: bool
 
 
-def marks_of(piece: Piece, steel: Steel, stamp: str) -> Marks:
+def marks_of(piece: PlatePiece, steel: Steel, stamp: str) -> Marks:
     """The marks of a piece.
 
     Args:
@@ -80,7 +80,7 @@ def marks_of(piece: Piece, steel: Steel, stamp: str) -> Marks:
     return Marks((*lines, *arrow, *checks), (*notes, *head, *told), bool(head))
 
 
-def _title(piece: Piece, stamp: str) -> tuple[str, ...]:
+def _title(piece: PlatePiece, stamp: str) -> tuple[str, ...]:
     rows = [
         f"{piece.id} {mm_of_m(piece.thickness):g} MM",
         f"THIS SIDE {piece.side}",
@@ -91,7 +91,7 @@ def _title(piece: Piece, stamp: str) -> tuple[str, ...]:
     return tuple(rows)
 
 
-def _roll_words(piece: Piece, bent: Cone | Strip) -> str:
+def _roll_words(piece: PlatePiece, bent: Cone | Strip) -> str:
     flat = piece.plate.flat_centroid
     shown = piece.plate.map.normals(flat)[0] * (-1.0 if piece.drawing.over else 1.0)
     if isinstance(bent, Strip):
@@ -101,7 +101,7 @@ def _roll_words(piece: Piece, bent: Cone | Strip) -> str:
     return f"ROLL HOLLOW ON {'THIS' if hollow else 'THE OTHER'} SIDE"
 
 
-def _head(rows: tuple[str, ...], free: shapely.Geometry) -> tuple[Words, ...]:
+def _head(rows: tuple[str, ...], free: shapely.Geometry) -> tuple[TextLine, ...]:
     """The title as large as there is room: in rows, or its first row alone."""
     readable = [height for height in HEADS if height >= NOTE]
     for lines, heights in ((rows, readable), (rows[:1], HEADS)):
@@ -116,16 +116,16 @@ def _head(rows: tuple[str, ...], free: shapely.Geometry) -> tuple[Words, ...]:
 def _stacked(
     rows: tuple[str, ...], found: tuple[FloatArray, float], size: tuple[float, float],
     height: float,
-) -> tuple[Words, ...]:  # fmt: skip
+) -> tuple[TextLine, ...]:  # fmt: skip
     corner = box_around(found[0], size, found[1])[3]
     down = np.array([0.0, -1.0]) @ turned(found[1])
     return tuple(
-        Words(row, corner + down * height * (1.6 * k + 1.0), height, found[1])
+        TextLine(row, corner + down * height * (1.6 * k + 1.0), height, found[1])
         for k, row in enumerate(rows)
     )
 
 
-def _lines(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
+def _lines(piece: PlatePiece, steel: Steel) -> tuple[list[MarkLine], list[TextLine]]:
     lines: list[MarkLine] = []
     notes: list[Note] = []
     for more, said in (_rolling(piece), _landings(piece, steel), _ticks(piece)):
@@ -134,7 +134,7 @@ def _lines(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Words]]:
     return lines, placed(notes, [line.points for line in lines], piece.region)
 
 
-def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Note]]:
+def _rolling(piece: PlatePiece) -> tuple[list[MarkLine], list[Note]]:
     """Rulings to roll or press along, numbered at both ends, the radius beside the number."""
     cone = piece.plate.map
     if isinstance(cone, Strip):
@@ -159,7 +159,7 @@ def _rolling(piece: Piece) -> tuple[list[MarkLine], list[Note]]:
     return lines, notes
 
 
-def _bends(piece: Piece, strip: Strip) -> tuple[list[MarkLine], list[Note]]:
+def _bends(piece: PlatePiece, strip: Strip) -> tuple[list[MarkLine], list[Note]]:
     """The rulings of a plate between two edges, numbered, the radius at each end."""
     lines, notes = [], []
     for number, bend in enumerate(strip.bends, 1):
@@ -170,7 +170,7 @@ def _bends(piece: Piece, strip: Strip) -> tuple[list[MarkLine], list[Note]]:
     return lines, notes
 
 
-def _inside(piece: Piece, line: FloatArray) -> list[FloatArray]:
+def _inside(piece: PlatePiece, line: FloatArray) -> list[FloatArray]:
     """The parts (k, 2) of a line that lie on the steel."""
     cut = shapely.intersection(piece.region, shapely.LineString(line))
     parts = shapely.get_parts(shapely.line_merge(cut))
@@ -181,7 +181,7 @@ def _inside(piece: Piece, line: FloatArray) -> list[FloatArray]:
     ]
 
 
-def _landings(piece: Piece, steel: Steel) -> tuple[list[MarkLine], list[Note]]:
+def _landings(piece: PlatePiece, steel: Steel) -> tuple[list[MarkLine], list[Note]]:
     """The middle lines of what is welded to this plate's face."""
     number = next(k for k, plate in enumerate(steel.plates) if plate is piece.plate)
     marks = {id(p.plate): p.id for p in steel.pieces} | {id(b.plate): b.id for b in steel.bars}
@@ -217,7 +217,7 @@ def _runs(points: FloatArray, lengths: FloatArray) -> list[FloatArray]:
     return runs
 
 
-def _ticks(piece: Piece) -> tuple[list[MarkLine], list[Note]]:
+def _ticks(piece: PlatePiece) -> tuple[list[MarkLine], list[Note]]:
     """Short lines at the edges on stations, waterlines and the centreline."""
     rim = shapely.segmentize(shapely.LinearRing(piece.rings[0].points), 0.02)
     points = shapely.get_coordinates(rim)
@@ -249,7 +249,7 @@ def _crossings(points: FloatArray, values: FloatArray, level: float) -> FloatArr
     return np.asarray(points[rows] + share[:, None] * (points[rows + 1] - points[rows]))
 
 
-def _tick(piece: Piece, at: FloatArray, axis: int) -> FloatArray | None:
+def _tick(piece: PlatePiece, at: FloatArray, axis: int) -> FloatArray | None:
     """The line (2, 2) from an edge inwards along which a coordinate of the boat is kept."""
     slope = _slope(piece, at)[axis]
     size = float(np.hypot(*slope))
@@ -263,7 +263,7 @@ def _tick(piece: Piece, at: FloatArray, axis: int) -> FloatArray | None:
     return None
 
 
-def _slope(piece: Piece, at: FloatArray) -> FloatArray:
+def _slope(piece: PlatePiece, at: FloatArray) -> FloatArray:
     """(3, 2) how the boat's coordinates change along the drawing's directions."""
     steps = np.array([[1.0, 0.0], [-1.0, 0.0], [0.0, 1.0], [0.0, -1.0]]) * _REACH
     boat = piece.plate.map.to_boat(piece.drawing.back(at + steps))
@@ -271,8 +271,8 @@ def _slope(piece: Piece, at: FloatArray) -> FloatArray:
 
 
 def _arrow(
-    piece: Piece, free: shapely.Geometry
-) -> tuple[tuple[MarkLine, ...], tuple[Words, ...]]:
+    piece: PlatePiece, free: shapely.Geometry
+) -> tuple[tuple[MarkLine, ...], tuple[TextLine, ...]]:
     """Which way is forward, or up where the plate stands athwartships."""
     middle = piece.drawing.of(piece.plate.flat_centroid)[0]
     slope = _slope(piece, middle)
@@ -293,7 +293,7 @@ def _arrow(
         over = np.array([-np.sin(upright), np.cos(upright)])
         along = np.array([np.cos(upright), np.sin(upright)])
         at = found[0] + over * height * 0.3 - along * width(text, height) / 2.0
-        words = Words(text, at, height, float(upright))
+        words = TextLine(text, at, height, float(upright))
         fits = free.contains(shapely.Polygon(words.box))
         return (shaft,), (words,) if fits else ()
     return (), ()

@@ -1,7 +1,7 @@
 """What a nest is: pieces placed on sheets, and whether it holds on the exact outlines."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import pi
 
 import numpy as np
@@ -71,7 +71,7 @@ class Shape:
     region: shapely.Polygon
     turns: tuple[float, ...] = TURNS
 
-    def at(self, place: "Place") -> shapely.Polygon:
+    def at(self, place: "Placement") -> shapely.Polygon:
         """Its outline where it is placed."""
         return shapely.transform(
             self.region, lambda xy: xy @ turned(place.angle) + np.array(place.shift)
@@ -79,11 +79,11 @@ class Shape:
 
     def lying(self, angle: float) -> shapely.Polygon:
         """Its outline turned."""
-        return self.at(Place(self.id, angle, (0.0, 0.0)))
+        return self.at(Placement(self.id, angle, (0.0, 0.0)))
 
 
 @dataclass(frozen=True)
-class Place:
+class Placement:
     """Where a shape lies on a sheet: turned by an angle [rad], then shifted [m]."""
 
     id: str
@@ -96,12 +96,7 @@ class Nest:
     """One sheet with what lies on it."""
 
     sheet: Sheet
-    places: tuple[Place, ...]
-
-    def moved(self, by: float) -> "Nest":
-        """The same, everything shifted along both directions [m]."""
-        places = (replace(p, shift=(p.shift[0] + by, p.shift[1] + by)) for p in self.places)
-        return Nest(self.sheet, tuple(places))
+    places: tuple[Placement, ...]
 
 
 @dataclass(frozen=True)

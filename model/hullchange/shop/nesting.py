@@ -15,7 +15,7 @@ from time import monotonic
 from hullchange.shop.nest import (
     ALONG,
     Nest,
-    Place,
+    Placement,
     Shape,
     Sheet,
     Spacing,
@@ -26,7 +26,7 @@ from hullchange.shop.nest import (
 from hullchange.shop.raster import packed
 from hullchange.shop.strip import strip_nest
 
-Progress = Callable[[str], None]
+ReportProgress = Callable[[str], None]
 """Told in words how far the work is; raising in it stops the work."""
 
 Packed = dict[int, dict[tuple[int, ...], Nest]]
@@ -54,7 +54,7 @@ def nests_of(
     stock: Sequence[Sheet],
     spacing: Spacing,
     effort: Effort,
-    progress: Progress = lambda _: None,
+    progress: ReportProgress = lambda _: None,
 ) -> tuple[tuple[Nest, ...], tuple[Shape, ...]]:
     """Nests, and the shapes that no whole sheet takes and no leftover has room for.
 
@@ -137,7 +137,7 @@ def _cornered(shape: Shape, sheet: Sheet, spacing: Spacing) -> Nest | None:
         for k in (0, 2):
             for j in (1, 3):
                 shift = inner.bounds[k] - lying[k], inner.bounds[j] - lying[j]
-                place = Place(shape.id, turn, shift)
+                place = Placement(shape.id, turn, shift)
                 if room.covers(shape.at(place)):
                     return Nest(sheet, (place,))
     return None
@@ -185,7 +185,7 @@ def _kinds(stock: Sequence[Sheet], count: int) -> list[Sheet]:
 
 
 def _on_the_grid(
-    shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing, progress: Progress
+    shapes: Sequence[Shape], stock: Sequence[Sheet], spacing: Spacing, progress: ReportProgress
 ) -> tuple[Nest, ...]:
     """The cheapest choice that takes everything on the grid; else sheet after sheet."""
     known: Packed = {}
@@ -210,7 +210,7 @@ def _alone(shape: Shape, stock: Sequence[Sheet], spacing: Spacing) -> Nest:
             if fits(one, sheet, spacing):
                 low_x, low_y, _, _ = shape.lying(turn).bounds
                 shift = spacing.margin - low_x, spacing.margin - low_y
-                return Nest(sheet, (Place(shape.id, turn, shift),))
+                return Nest(sheet, (Placement(shape.id, turn, shift),))
     raise AssertionError("asked only where a sheet takes it")
 
 
@@ -262,7 +262,7 @@ def _better(
     stock: Sequence[Sheet],
     spacing: Spacing,
     effort: Effort,
-    progress: Progress,
+    progress: ReportProgress,
 ) -> tuple[Nest, ...]:
     """A cheaper choice by the packing library, or the same one with more left over."""
     until = monotonic() + effort.seconds

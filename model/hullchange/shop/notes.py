@@ -19,7 +19,7 @@ SHIFTS = (0.0, 0.05, 0.10)  # [m] along the line, where its end is taken
 
 
 @dataclass(frozen=True, eq=False)
-class Words:
+class TextLine:
     """A line of text: lower left corner (2,), height [m], angle of its base line [rad]."""
 
     text: str
@@ -46,14 +46,14 @@ class Note:
 
 def placed(
     notes: Sequence[Note], lines: Sequence[FloatArray], steel: shapely.Geometry
-) -> list[Words]:
+) -> list[TextLine]:
     """The words of notes inside the steel, none on another.
 
     Each lies beside its line's end, above it or below, or farther along, where no line crosses
     it; where one does everywhere, on that line; where other words do, nowhere.
     """
     tree = shapely.STRtree([shapely.LineString(line) for line in lines])
-    made: list[Words] = []
+    made: list[TextLine] = []
     boxes: list[shapely.Geometry] = []
     for note in notes:
         free = [
@@ -70,7 +70,7 @@ def placed(
     return made
 
 
-def _ways(note: Note) -> Iterator[tuple[Words, shapely.Geometry]]:
+def _ways(note: Note) -> Iterator[tuple[TextLine, shapely.Geometry]]:
     for shift in SHIFTS:
         for above in (True, False):
             words = _beside(note, shift, above=above)
@@ -83,7 +83,7 @@ def _chord(line: FloatArray) -> FloatArray:
     return np.asarray(whole if np.hypot(*whole) > LEAST_CHORD else line[1] - line[0])
 
 
-def _beside(note: Note, shift: float, *, above: bool) -> Words:
+def _beside(note: Note, shift: float, *, above: bool) -> TextLine:
     """Words along a line, just above or below it, near one of its ends."""
     line, text = note.line, note.text
     chord = _chord(line)
@@ -95,4 +95,6 @@ def _beside(note: Note, shift: float, *, above: bool) -> Words:
     rightwards = float(way @ np.array([np.cos(base), np.sin(base)])) > 0.0
     back = 0.0 if rightwards else width(text, NOTE)
     up = np.array([-np.sin(base), np.cos(base)]) * (CLEAR if above else -CLEAR - NOTE)
-    return Words(text, line[start] + way * (2.0 * CLEAR + back + shift) + up, NOTE, float(base))
+    return TextLine(
+        text, line[start] + way * (2.0 * CLEAR + back + shift) + up, NOTE, float(base)
+    )

@@ -9,11 +9,11 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.shop.contour import Contour, turned
 from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import strokes
-from hullchange.shop.marks import Marks, Role
-from hullchange.shop.notes import Words
-from hullchange.shop.piece import Piece
+from hullchange.shop.marks import MarkRole, Marks
+from hullchange.shop.notes import TextLine
+from hullchange.shop.piece import PlatePiece
 
-_OF_ROLE: dict[Role, Layer] = {"mark": "MARK", "bend": "BEND", "check": "REF"}
+_OF_ROLE: dict[MarkRole, Layer] = {"mark": "MARK", "bend": "BEND", "check": "REF"}
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,7 +50,7 @@ class Picture:
         return np.array([every.min(axis=0), every.max(axis=0)])
 
 
-def cut_of(piece: Piece) -> Picture:
+def cut_of(piece: PlatePiece) -> Picture:
     """The contours of a piece alone."""
     return Picture(tuple(("CUT", ring) for ring in piece.rings))
 
@@ -61,7 +61,7 @@ def marks_drawn(marks: Marks) -> Picture:
     return Picture(lines=lines).with_(written(marks.words, "TEXT"))
 
 
-def written(words: Iterable[Words], layer: Layer) -> Picture:
+def written(words: Iterable[TextLine], layer: Layer) -> Picture:
     """Words as strokes."""
     return Picture(
         lines=tuple(

@@ -15,7 +15,7 @@ import shapely
 
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Line, Outline
+from hullchange.geometry.outline import FlatOutline, Line
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.seams import Seam
 from hullchange.geometry.strip import Strip
@@ -53,7 +53,7 @@ class Drawing:
 
 
 @dataclass(frozen=True, eq=False)
-class Piece:
+class PlatePiece:
     """One plate to be cut out.
 
     Attributes:
@@ -162,7 +162,7 @@ class Steel:
 
     names: tuple[tuple[str, str], ...]
     plates: tuple[Plate, ...]
-    pieces: tuple[Piece, ...]
+    pieces: tuple[PlatePiece, ...]
     bars: tuple[Bar, ...]
     seams: tuple[Seam, ...]
 
@@ -217,7 +217,7 @@ def steel_of(parts: Mapping[str, Sequence[Plate]], seams_between: Sequence[Seam]
     rows = [(part, plate) for part, plates in parts.items() for plate in plates]
     landed = _landed(len(rows), seams_between)
     marks = _marks(rows)
-    pieces: list[Piece] = []
+    pieces: list[PlatePiece] = []
     bars: list[Bar] = []
     for k, ((part, plate), (mark, name)) in enumerate(zip(rows, marks, strict=True)):
         length = straight_length(plate)
@@ -274,7 +274,7 @@ def _side_of(plate: Plate) -> str:
     return "" if abs(y) < _ON_THE_CENTRELINE else "S" if y > 0.0 else "P"
 
 
-def _piece(name: str, mark: str, part: str, plate: Plate, landed: float) -> Piece:
+def _piece(name: str, mark: str, part: str, plate: Plate, landed: float) -> PlatePiece:
     at = plate.flat_centroid
     normal = plate.map.normals(at)[0]
     inward = normal @ _preferred(normal, float(plate.map.to_boat(at)[0, 1])) > 0.0
@@ -282,7 +282,7 @@ def _piece(name: str, mark: str, part: str, plate: Plate, landed: float) -> Piec
     rings, drawing = _drawn(plate, over)
     faces = _word(-normal if over else normal, float(plate.map.to_boat(at)[0, 1]))
     wanted = plate.flat_area, plate.perimeter
-    return Piece(name, mark, part, plate, rings, drawing, faces, wanted)
+    return PlatePiece(name, mark, part, plate, rings, drawing, faces, wanted)
 
 
 def _preferred(normal: np.ndarray, y: float) -> FloatArray:
@@ -301,7 +301,7 @@ def _word(way: FloatArray, y: float) -> str:
 
 def _drawn(plate: Plate, over: bool) -> tuple[tuple[Contour, ...], Drawing]:
     """The plate's loops turned over, long side level, moved to the corner."""
-    outlines: tuple[Outline, ...] = (plate.outer, *plate.holes)
+    outlines: tuple[FlatOutline, ...] = (plate.outer, *plate.holes)
     rings = [contour_of(outline) for outline in outlines]
     none = np.zeros(2)
     seen = [ring.placed(0.0, none, over) for ring in rings]

@@ -10,7 +10,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.bars import REUSABLE, SawnBar
 from hullchange.shop.nest import Nest, Shape, Spacing, used_length
-from hullchange.shop.piece import Piece, Steel
+from hullchange.shop.piece import PlatePiece, Steel
 
 KEPT = 0.2
 """[m] a strip left over is kept from this length on (common practice, no source)."""
@@ -21,7 +21,7 @@ safety guide, not a limit; above it a crane or hoist."""
 
 
 @dataclass(frozen=True)
-class Account:
+class MaterialBalance:
     """Plate of one thickness, or bars of one section: what comes in is what goes out.
 
     Attributes:
@@ -42,22 +42,17 @@ class Account:
     left: float
     price: float | None
 
-    @property
-    def scrap(self) -> float:
-        """[kg] that is neither used nor kept."""
-        return self.bought + self.from_yard - self.used - self.left
-
 
 def account_of(
     thickness: float, nests: Sequence[Nest], shapes: Mapping[str, Shape], spacing: Spacing
-) -> Account:
+) -> MaterialBalance:
     """The account of plate of one thickness [m]."""
     weight = thickness * STEEL_DENSITY
     whole = [nest.sheet for nest in nests if not nest.sheet.leftover]
     yard = [nest.sheet for nest in nests if nest.sheet.leftover]
     strips = (left_length(nest, shapes, spacing) * nest.sheet.size[1] for nest in nests)
     placed = (shapes[place.id] for nest in nests for place in nest.places)
-    return Account(
+    return MaterialBalance(
         Counter(sheet_words(nest) for nest in nests if not nest.sheet.leftover),
         tuple(sheet.name for sheet in yard),
         sum(sheet.region.area for sheet in whole) * weight,
@@ -68,10 +63,10 @@ def account_of(
     )
 
 
-def account_of_bars(bars: Sequence[SawnBar], kerf: float, weight: float) -> Account:
+def account_of_bars(bars: Sequence[SawnBar], kerf: float, weight: float) -> MaterialBalance:
     """The account of bars of one section; ``weight`` is that of a metre [kg/m]."""
     offcuts = [bar.offcut(kerf) for bar in bars]
-    return Account(
+    return MaterialBalance(
         Counter(f"{bar.stock.length:g} m" for bar in bars),
         (),
         sum(bar.stock.length for bar in bars) * weight,
@@ -102,12 +97,12 @@ def left_length(nest: Nest, shapes: Mapping[str, Shape], spacing: Spacing) -> fl
     return strip if strip >= KEPT else 0.0
 
 
-def mass_of(piece: Piece) -> float:
+def mass_of(piece: PlatePiece) -> float:
     """Mass [kg] of a piece, while it is flat."""
     return piece.area * piece.thickness * STEEL_DENSITY
 
 
-def lift_point(piece: Piece) -> FloatArray:
+def lift_point(piece: PlatePiece) -> FloatArray:
     """(2,) centre of gravity in the drawing [m]; of a rolled piece while it is flat."""
     return np.array([piece.region.centroid.x, piece.region.centroid.y])
 

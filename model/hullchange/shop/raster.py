@@ -11,9 +11,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from hullchange.shop.nest import Nest, Place, Shape, Sheet, Spacing
+from hullchange.geometry.frame import BoolArray
+from hullchange.shop.nest import Nest, Placement, Shape, Sheet, Spacing
 
-BoolArray = NDArray[np.bool_]
 CellArray = NDArray[np.int32]
 
 _DIAGONAL = sqrt(0.5)  # of a cell, from its centre to its corner
@@ -45,7 +45,7 @@ def packed(
             _, y, x, angle, cells, corner = best
             taken[cells[:, 0] + x, cells[:, 1] + y] = True
             shift = x * cell - corner[0], y * cell - corner[1]
-            places.append(Place(shape.id, angle, shift))
+            places.append(Placement(shape.id, angle, shift))
     return Nest(sheet, tuple(places))
 
 

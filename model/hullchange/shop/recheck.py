@@ -10,7 +10,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, read_again
 from hullchange.shop.marks import Marks
-from hullchange.shop.piece import Piece
+from hullchange.shop.piece import PlatePiece
 from hullchange.units import mm_of_m
 
 OF_SIZE = 1e-3
@@ -20,7 +20,7 @@ _SAME = 1e-5  # [m]
 _SLIVER = 0.25  # of the thickness squared: less is a corner's own point
 
 
-def require_sound(text: str, layer: str, pieces: Sequence[Piece], name: str) -> None:
+def require_sound(text: str, layer: str, pieces: Sequence[PlatePiece], name: str) -> None:
     """Nothing, where a file holds the pieces it should, each loop closed and once.
 
     Args:
@@ -79,7 +79,7 @@ def _nesting(loops: Sequence[Contour]) -> list[int]:
     return [int(depth) - 1 for depth in np.bincount(within, minlength=len(loops))]
 
 
-def doubts_of(piece: Piece, marks: Marks) -> tuple[Finding, ...]:
+def doubts_of(piece: PlatePiece, marks: Marks) -> tuple[Finding, ...]:
     """What a cutter would ring up about: features smaller than the plate is thick."""
     found = []
     place = f"{piece.part}.{piece.plate.id}"
@@ -111,14 +111,14 @@ def _long(part: shapely.Polygon, thick: float) -> bool:
     return bool(np.hypot(high_x - low_x, high_y - low_y) > 3.0 * thick)
 
 
-def _least_bridge(piece: Piece) -> float:
+def _least_bridge(piece: PlatePiece) -> float:
     """Least steel between two contours [m]."""
     rims = [shapely.LinearRing(ring.points) for ring in piece.rings]
     pairs = (shapely.distance(a, b) for k, a in enumerate(rims) for b in rims[:k])
     return float(min(pairs, default=np.inf))
 
 
-def _small(piece: Piece, place: str, what: str) -> Finding:
+def _small(piece: PlatePiece, place: str, what: str) -> Finding:
     sentence = (
         f"{piece.id} has {what}, in plate of {mm_of_m(piece.thickness):g} mm: the cut may burn "
         "it away. Ask the cutter."

@@ -8,10 +8,10 @@ import numpy as np
 import shapely
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.surface import Surface
 from hullchange.shop.contour import Contour, enclosed
-from hullchange.shop.piece import Drawing, Piece
+from hullchange.shop.piece import Drawing, PlatePiece
 
 SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7)
 ASIDE = (0.0, -0.1, 0.1, -0.2, 0.2, -0.3, 0.3)  # of a strip, where its seam may lie off
@@ -20,11 +20,13 @@ MOST_CUTS = 1000  # tried, before it is given up
 FROM_HOLES = 0.05  # [m] kept between the seam and an opening
 _SAME = 1e-7
 
-Rings = tuple[Contour, ...]
+ContourRings = tuple[Contour, ...]
 """Outer loop and holes, where the whole piece has them."""
 
 
-def parted(piece: Piece, goes: Callable[[Piece], bool]) -> tuple[Piece, ...] | None:
+def parted(
+    piece: PlatePiece, goes: Callable[[PlatePiece], bool]
+) -> tuple[PlatePiece, ...] | None:
     """As few parts as can be found that each go on a sheet, by the shortest seams.
 
     Two halves where they do; else strips along or across, each cut into as many as it takes.
@@ -43,26 +45,26 @@ def parted(piece: Piece, goes: Callable[[Piece], bool]) -> tuple[Piece, ...] | N
     return min(made, key=lambda parts: (len(parts), seam_length(parts, piece)), default=None)
 
 
-def seam_length(parts: Sequence[Piece], piece: Piece) -> float:
+def seam_length(parts: Sequence[PlatePiece], piece: PlatePiece) -> float:
     """Length [m] of the seams between parts."""
     return (sum(part.cut_length for part in parts) - piece.cut_length) / 2.0
 
 
-def surface_in_boat(part: Piece) -> Surface:
+def surface_in_boat(part: PlatePiece) -> Surface:
     """Closed surface of the steel of a part where it goes, in the boat's frame."""
     outer, *holes = (_in_flat(part, ring) for ring in part.rings)
     steel = replace(part.plate, outer=outer, holes=tuple(holes), twin_of="")
     return steel.surface()
 
 
-def _in_flat(part: Piece, ring: Contour) -> Outline:
+def _in_flat(part: PlatePiece, ring: Contour) -> FlatOutline:
     """A loop in the plate's flat coordinates, counter-clockwise."""
     corners = [(float(x), float(y)) for x, y in part.drawing.back(ring.points)]
-    loop = Outline.polygon(corners)
-    return loop if loop.area > 0.0 else Outline.polygon(corners[::-1])
+    loop = FlatOutline.polygon(corners)
+    return loop if loop.area > 0.0 else FlatOutline.polygon(corners[::-1])
 
 
-def _named(piece: Piece, rows: Sequence[Rings]) -> tuple[Piece, ...]:
+def _named(piece: PlatePiece, rows: Sequence[ContourRings]) -> tuple[PlatePiece, ...]:
     return tuple(_part(piece, rings, _letters(k)) for k, rings in enumerate(rows))
 
 
@@ -76,9 +78,9 @@ def _letters(number: int) -> str:
     return (_letters(above - 1) if above else "") + chr(ord("A") + letter)
 
 
-def _two(piece: Piece, goes: Callable[[Piece], bool]) -> list[Rings] | None:
+def _two(piece: PlatePiece, goes: Callable[[PlatePiece], bool]) -> list[ContourRings] | None:
     """Two halves, by the shortest seam."""
-    found: list[tuple[float, int, list[Rings]]] = []
+    found: list[tuple[float, int, list[ContourRings]]] = []
     for axis in (0, 1):
         for share in SHARES:
             rows = _sides(piece.rings, axis, share * float(piece.size[axis]))
@@ -90,7 +92,9 @@ def _two(piece: Piece, goes: Callable[[Piece], bool]) -> list[Rings] | None:
     return min(found)[2] if found else None
 
 
-def _in_strips(piece: Piece, goes: Callable[[Piece], bool]) -> list[list[Rings]]:
+def _in_strips(
+    piece: PlatePiece, goes: Callable[[PlatePiece], bool]
+) -> list[list[ContourRings]]:
     """Parts by strips along, and by strips across, as few strips as do."""
     found = []
     for axis in (0, 1):
@@ -112,14 +116,14 @@ class _Search:
         cuts: one for each cut that may still be tried.
     """
 
-    piece: Piece
-    goes: Callable[[Piece], bool]
+    piece: PlatePiece
+    goes: Callable[[PlatePiece], bool]
     axis: int
     cuts: Iterator[int]
 
-    def fewest(self, rings: Rings, axis: int) -> list[Rings] | None:
+    def fewest(self, rings: ContourRings, axis: int) -> list[ContourRings] | None:
         """Parts by the number of cuts square to an axis that makes the fewest."""
-        best: list[Rings] | None = None
+        best: list[ContourRings] | None = None
         for number in range(1, MOST_STRIPS + 1):
             if best is not None and number >= len(best):
                 break
@@ -129,7 +133,7 @@ class _Search:
                     best = rows
         return best
 
-    def _may_go(self, rings: Rings, axis: int, number: int) -> bool:
+    def _may_go(self, rings: ContourRings, axis: int, number: int) -> bool:
         """True unless even the narrowest of so many strips is too large."""
         sides = np.ptp(rings[0].points, axis=0) * (1.0 - 1e-6)
         sides[axis] *= (1.0 + min(ASIDE)) / number if number > 1 else 1.0
@@ -138,16 +142,16 @@ class _Search:
         corners = np.array([[0, 0, 0], [1, 0, 0], [1, 1, 0], [0, 1, 0]]) * np.append(sides, 0.0)
         return self._goes((Contour(corners),))
 
-    def _goes(self, rings: Rings) -> bool:
+    def _goes(self, rings: ContourRings) -> bool:
         return self.goes(_part(self.piece, rings, ""))
 
-    def _finished(self, strip: Rings, axis: int) -> list[Rings] | None:
+    def _finished(self, strip: ContourRings, axis: int) -> list[ContourRings] | None:
         """A strip in parts that go, or what was cut of a strip, where it goes."""
         if axis == self.axis:
             return self.fewest(strip, 1 - axis)
         return [strip] if self._goes(strip) else None
 
-    def _strips(self, rings: Rings, axis: int, number: int) -> list[Rings] | None:
+    def _strips(self, rings: ContourRings, axis: int, number: int) -> list[ContourRings] | None:
         """A number of strips of nearly one width, each finished."""
         if number == 1:
             return self._finished(rings, axis)
@@ -166,7 +170,9 @@ class _Search:
         return None
 
 
-def _sides(rings: Rings, axis: int, at: float) -> tuple[Rings, Rings] | None:
+def _sides(
+    rings: ContourRings, axis: int, at: float
+) -> tuple[ContourRings, ContourRings] | None:
     """Both sides of the line on which one coordinate of the drawing has a value."""
     loops = cut_across(rings[0], axis, at)
     if loops is None:
@@ -180,7 +186,7 @@ def _sides(rings: Rings, axis: int, at: float) -> tuple[Rings, Rings] | None:
     return tuple(sides[0]), tuple(sides[1])
 
 
-def _part(piece: Piece, rings: Rings, ending: str) -> Piece:
+def _part(piece: PlatePiece, rings: ContourRings, ending: str) -> PlatePiece:
     """One part, drawn at the corner; its long side level unless it is rolled tightly."""
     length, breadth = np.ptp(rings[0].points, axis=0)
     angle = 0.0 if length >= breadth or piece.is_tight else pi / 2.0

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 import shapely
 
-from hullchange.shop.nest import Nest, Place, Shape, Sheet, Spacing
+from hullchange.shop.nest import Nest, Placement, Shape, Sheet, Spacing
 
 WORKERS = 2
 _FINE = 0.3e-3  # [m] how much simpler an outline may be made, to the outside
@@ -47,7 +47,7 @@ def strip_nest(
     if answer is None or answer.width / _SCALE > length - 2.0 * aside + 1e-9:
         return None
     places = (
-        Place(
+        Placement(
             row["id"],
             radians(row["turn_deg"]),
             (row["shift"][0] / _SCALE + aside, row["shift"][1] / _SCALE + aside),

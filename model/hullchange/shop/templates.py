@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
-from hullchange.shop.piece import Piece
+from hullchange.shop.piece import PlatePiece
 from hullchange.shop.raster import packed
 
 SPACING = 0.100
@@ -29,7 +29,7 @@ class Offset:
     away: float
 
 
-def tiles_of(piece: Piece, size: tuple[float, float]) -> list[tuple[int, int]]:
+def tiles_of(piece: PlatePiece, size: tuple[float, float]) -> list[tuple[int, int]]:
     """Row and column of every tile of a size [m] on which a contour runs."""
     rim = shapely.MultiLineString(
         [np.concatenate([ring.points, ring.points[:1]]) for ring in piece.rings]
@@ -68,7 +68,7 @@ def on_paper(
     return tuple(nests), tuple(wider)
 
 
-def offsets_of(piece: Piece) -> Iterator[Offset]:
+def offsets_of(piece: PlatePiece) -> Iterator[Offset]:
     """The corners of every contour, then where it crosses each tenth of a metre.
 
     The line is the lower side of the drawing's rectangle.

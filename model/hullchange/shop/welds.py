@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import radians, tan
 from typing import Literal
 
-from hullchange.geometry.seams import Kind
+from hullchange.geometry.seams import JointKind
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.piece import Steel
 
@@ -27,7 +27,7 @@ BEVEL = radians(60.0)  # included
 REINFORCED = 1.15  # a fillet's own metal over its triangle (common practice, no source)
 LEAST_LEG, LEG_STEP, LEG_OF_PLATE = 3e-3, 0.5e-3, 0.7
 
-ACROSS: dict[Kind, tuple[float, float]] = {
+ACROSS: dict[JointKind, tuple[float, float]] = {
     "butt": (1.5e-3, 3.0e-3),
     "corner": (0.8e-3, 0.8e-3),
     "tee": (0.8e-3, 0.8e-3),
@@ -35,7 +35,12 @@ ACROSS: dict[Kind, tuple[float, float]] = {
 }
 """[m] a weld draws in across itself, from and to (a welding institute's page, seen)."""
 
-ALONG: dict[Kind, float] = {"butt": 1.0e-3, "corner": 0.27e-3, "tee": 0.27e-3, "lap": 0.27e-3}
+ALONG: dict[JointKind, float] = {
+    "butt": 1.0e-3,
+    "corner": 0.27e-3,
+    "tee": 0.27e-3,
+    "lap": 0.27e-3,
+}
 """Of its length, a seam shortens (the same page: 3 and 0.8 mm in 3 m)."""
 
 
@@ -57,7 +62,7 @@ class Weld:
 
     first: tuple[str, str]
     second: tuple[str, str]
-    kind: Kind
+    kind: JointKind
     length: float
     angle: float
     thicknesses: tuple[float, float]
@@ -86,7 +91,7 @@ def butt_weld(name: tuple[str, str], length: float, thickness: float) -> Weld:
 
 def _weld(
     names: tuple[tuple[str, str], tuple[str, str]],
-    kind: Kind,
+    kind: JointKind,
     length_angle: tuple[float, float],
     thicknesses: tuple[float, float],
 ) -> Weld:

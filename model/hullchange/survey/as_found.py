@@ -8,7 +8,7 @@ import numpy as np
 
 from hullchange.boat.boat import Boat
 from hullchange.boat.entries import aboard_weight
-from hullchange.boat.weights import Account, Weight, account_of, total
+from hullchange.boat.weights import Weight, WeightSum, account_of, total
 from hullchange.document import items
 from hullchange.document.quantities import FINEST_READING_M
 from hullchange.document.sections import Inclining, Survey
@@ -25,7 +25,7 @@ from hullchange.memo import kept
 from hullchange.survey.freeboards import (
     AsFound,
     FittedPlane,
-    Reading,
+    FreeboardReading,
     fitted_plane,
     stood_over,
     weighed_afloat,
@@ -35,7 +35,7 @@ from hullchange.survey.lines_error import ShapeDoubt
 
 
 @dataclass(frozen=True, eq=False)
-class Found:
+class AsSurveyed:
     """The boat as found.
 
     Attributes:
@@ -53,16 +53,16 @@ class Found:
         vcg_from: where the height of the centre of gravity is from, in words.
     """
 
-    readings: tuple[Reading, ...]
+    readings: tuple[FreeboardReading, ...]
     fitted: FittedPlane
     afloat: AsFound
-    solid: Account
+    solid: WeightSum
     causes: tuple[tuple[str, FloatArray], ...]
     by_water: FloatArray
     height_sd: float
     shape: ShapeDoubt
     liquids: dict[str, Tank]
-    aboard: dict[str, Account]
+    aboard: dict[str, WeightSum]
     vcg_from: str
 
     @property
@@ -90,7 +90,7 @@ class Found:
         return moved
 
 
-def found(boat: Boat) -> Found:
+def found(boat: Boat) -> AsSurveyed:
     """The boat as surveyed, worked out once for the same hull, existing parts and survey.
 
     Raises:
@@ -126,11 +126,11 @@ def tank_of(boat: Boat, name: str, volume: float) -> Tank:
 
 
 @kept(256)
-def _filled(name: str, tank: items.Tank, volume: float, hull: Hull | None) -> Tank:
+def _filled(name: str, tank: items.DocumentTank, volume: float, hull: Hull | None) -> Tank:
     return Tank(_inside(tank, hull), volume, tank.liquid_density(), name)
 
 
-def _inside(tank: items.Tank, hull: Hull | None) -> Surface:
+def _inside(tank: items.DocumentTank, hull: Hull | None) -> Surface:
     if tank.box_m is not None:
         sides = np.array([tank.box_m.x, tank.box_m.y, tank.box_m.z])
         shape = box(sides[:, 0], sides[:, 1])
@@ -148,7 +148,7 @@ def found_envelope(boat: Boat) -> Envelope:
 
 
 @kept(8)
-def _found(boat: Boat) -> Found:
+def _found(boat: Boat) -> AsSurveyed:
     survey = boat.document.survey
     readings = tuple(_readings(boat))
     fitted = fitted_plane(readings, amidships(boat))
@@ -174,14 +174,14 @@ def _found(boat: Boat) -> Found:
         ("survey.marks", by_water @ fitted.covariance @ by_water.T),
         (vcg.path, np.outer(raised, raised)),
     )
-    solid = Account.of(afloat.solid, np.sum([part for _, part in causes], axis=0))
+    solid = WeightSum.of(afloat.solid, np.sum([part for _, part in causes], axis=0))
     aboard = {name: account_of(aboard_weight(boat.document, name)) for name in survey.aboard}
     shape = ShapeDoubt(errors, by_shape)
     of_solid = (solid, causes, by_water, vcg.sd, shape)
-    return Found(readings, fitted, afloat, *of_solid, liquids, aboard, vcg.source)
+    return AsSurveyed(readings, fitted, afloat, *of_solid, liquids, aboard, vcg.source)
 
 
-def _readings(boat: Boat) -> list[Reading]:
+def _readings(boat: Boat) -> list[FreeboardReading]:
     survey = boat.document.survey
     readings = []
     for name, points in mark_points(boat).items():
@@ -190,8 +190,8 @@ def _readings(boat: Boat) -> list[Reading]:
         sd = given if given and given >= FINEST_READING_M else survey.plus_minus_m
         (px, py, pz), (sx, sy, sz) = points.tolist()
         read = mark.freeboard_m
-        readings.append(Reading(name, "port", (px, py, pz), read.port, sd))
-        readings.append(Reading(name, "starboard", (sx, sy, sz), read.starboard, sd))
+        readings.append(FreeboardReading(name, "port", (px, py, pz), read.port, sd))
+        readings.append(FreeboardReading(name, "starboard", (sx, sy, sz), read.starboard, sd))
     return readings
 
 

@@ -20,7 +20,7 @@ STEPS = np.array([1e-5, 1e-6, 1e-6])
 
 
 @dataclass(frozen=True)
-class Reading:
+class FreeboardReading:
     """One freeboard, sheer to water.
 
     Attributes:
@@ -83,7 +83,7 @@ def chance_of_more(chi_square: float, freedom: int) -> float:
     return exp(-half) * fsum(terms) + (erfc(sqrt(half)) if odd else 0.0)
 
 
-def fitted_plane(readings: tuple[Reading, ...], amidships_x: float) -> FittedPlane:
+def fitted_plane(readings: tuple[FreeboardReading, ...], amidships_x: float) -> FittedPlane:
     """The water's surface by weighted least squares on the freeboards.
 
     Args:
@@ -123,7 +123,7 @@ def fitted_plane(readings: tuple[Reading, ...], amidships_x: float) -> FittedPla
     )
 
 
-def _require_a_plane(readings: tuple[Reading, ...], points: FloatArray) -> None:
+def _require_a_plane(readings: tuple[FreeboardReading, ...], points: FloatArray) -> None:
     """Refuse unless the freeboards, taken along z, fix water that a boat may lie on."""
     if len(readings) < 3 or np.ptp(points[:, :2], axis=0).min() < SMALLEST_SPREAD:
         sentence = (
@@ -154,7 +154,7 @@ def _require_a_plane(readings: tuple[Reading, ...], points: FloatArray) -> None:
     raise ModelError("freeboards-apart", sentence, place)
 
 
-Immersed = Callable[[WaterPlane], tuple[float, FloatArray]]
+ImmersedAt = Callable[[WaterPlane], tuple[float, FloatArray]]
 """Volume [m^3] below a plane and its centroid (3,) [m]."""
 Liquids = Callable[[WaterPlane], FloatArray]
 """(4,) mass [kg] and moments [kg m] of what lies level in her tanks, by the water."""
@@ -180,7 +180,7 @@ class AsFound:
 
 def weighed_afloat(
     fitted: FittedPlane,
-    immersed: Immersed,
+    immersed: ImmersedAt,
     density: float,
     vcg: float,
     liquids: Liquids,

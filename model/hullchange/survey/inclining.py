@@ -18,13 +18,11 @@ class Inclined:
         stiffness: displacement times GM [kg m] (with the liquids that were free to move).
         sd: one standard deviation of it [kg m].
         intercept: tangent of the heel left when no weight is moved.
-        residuals: tangent of each heel minus the fitted line.
     """
 
     stiffness: float
     sd: float
     intercept: float
-    residuals: tuple[float, ...]
 
 
 def inclined(moments: tuple[float, ...], heels_deg: tuple[float, ...]) -> Inclined:
@@ -62,9 +60,4 @@ def inclined(moments: tuple[float, ...], heels_deg: tuple[float, ...]) -> Inclin
     sd_slope = sqrt(
         float(residuals @ residuals) / free / float(((moved - moved.mean()) ** 2).sum())
     )
-    return Inclined(
-        float(1.0 / slope),
-        float(sd_slope / slope**2),
-        float(intercept),
-        tuple(float(r) for r in residuals),
-    )
+    return Inclined(float(1.0 / slope), float(sd_slope / slope**2), float(intercept))

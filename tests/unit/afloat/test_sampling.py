@@ -13,11 +13,12 @@ from refits import (
     demo_answer,
     demo_document,
     row,
+    rows_of,
     weight,
     with_all,
 )
 
-from hullchange.afloat.results import answers_of, rows_of
+from hullchange.afloat.results import answers_of
 from hullchange.afloat.sampling import COUNT, draws_of
 from hullchange.afloat.stability import vanishing_deg
 from hullchange.afloat.uncertainty import GM, HEEL

@@ -12,11 +12,12 @@ from refits import (
     demo_answer,
     demo_document,
     row,
+    rows_of,
     weight,
     with_all,
 )
 
-from hullchange.afloat.results import rows_of, surveyed_row
+from hullchange.afloat.results import surveyed_row
 from hullchange.afloat.uncertainty_shares import largest
 from hullchange.boat.conditions import conditions_of
 from hullchange.survey.as_found import found

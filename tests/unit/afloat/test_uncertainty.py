@@ -5,11 +5,11 @@ from math import degrees, hypot, sqrt
 
 import numpy as np
 import pytest
-from refits import assessed, barge_document, demo, demo_answer, row, weight
+from refits import assessed, barge_document, demo, demo_answer, row, rows_of, weight
 from resurveyed import results
 
 from hullchange.afloat.at_rest import afloat
-from hullchange.afloat.results import rows_of, surveyed_row
+from hullchange.afloat.results import surveyed_row
 from hullchange.afloat.slopes import ROWS, height_sd, plus_minus, slopes_of
 from hullchange.afloat.uncertainty_shares import causes_of
 from hullchange.boat.entries import aboard_weight

@@ -1,9 +1,9 @@
 """Whether a document can be assessed: floats and options included, with line numbers."""
 
 import pytest
-from refits import SALTMARROW, barge_document, boat
+from refits import SALTMARROW, barge_document, boat, problems_of
 
-from hullchange.assess.check import checked, problems_of, require_afloat
+from hullchange.assess.check import checked, require_afloat
 from hullchange.document.start import starting_document
 from hullchange.errors import DocumentError
 

@@ -19,7 +19,7 @@ from resurveyed import skiff_document
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.verdicts import figures_in_words, state_in_words, verdict_in_words
 from hullchange.assess.comparison import compared
-from hullchange.criteria.doubt import State, judged, likelihood
+from hullchange.criteria.doubt import CriterionState, judged, likelihood
 from hullchange.document.reading import document_of
 from hullchange.present.tables import tables
 
@@ -55,8 +55,8 @@ def test_a_verdict_is_clear_from_two_standard_deviations(margin_sd, state):
 
 
 def test_without_a_doubt_the_value_alone_decides():
-    assert judged(None, keeps=True) is State.MET
-    assert judged(None, keeps=False) is State.NOT_MET
+    assert judged(None, keeps=True) is CriterionState.MET
+    assert judged(None, keeps=False) is CriterionState.NOT_MET
     # the worked numbers: range 110.53 against 110 and GM 0.9767 against 0.95
     assert likelihood(0.53 / 2.3) == pytest.approx(0.59, abs=0.005)
     assert likelihood(0.0267 / 0.028) == pytest.approx(0.83, abs=0.005)

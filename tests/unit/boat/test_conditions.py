@@ -4,7 +4,7 @@ import pytest
 from refits import assessed, barge_document, boat, demo, demo_answer, row, weight
 
 from hullchange.boat.conditions import conditions_of
-from hullchange.document.document import Condition
+from hullchange.document.document import DocumentCondition
 from hullchange.errors import DocumentError
 
 BARGE = (12, 4, 1, 2.5, 0.2)
@@ -41,9 +41,11 @@ def test_a_chain_merges_loads_field_by_field():
 def test_a_longer_chain_keeps_the_nearest_word():
     document = demo()[0].document
     chain = {
-        "one": Condition.model_validate({"water": "fresh", "fills": {"water": 100}}),
-        "two": Condition.model_validate({"like": "one", "without": ["gear"], "boat": "refit"}),
-        "three": Condition.model_validate({"like": "two", "fills": {"water": 50}}),
+        "one": DocumentCondition.model_validate({"water": "fresh", "fills": {"water": 100}}),
+        "two": DocumentCondition.model_validate(
+            {"like": "one", "without": ["gear"], "boat": "refit"}
+        ),
+        "three": DocumentCondition.model_validate({"like": "two", "fills": {"water": 50}}),
     }
     merged = conditions_of(document.model_copy(update={"conditions": chain}))
     assert merged["three"].water_density == 1000

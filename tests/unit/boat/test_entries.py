@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from refits import assessed, barge_document, boat, demo, demo_answer, demo_document, row, weight
 
-from hullchange.boat.entries import aboard_weight, by_change, tank_centre
+from hullchange.boat.entries import aboard_weight, tank_centre
 
 FUEL, HOUSE = (126.0, (8.35, 0.0, -0.02)), "changes.deckhouse.parts.house"
 
@@ -156,11 +156,3 @@ def test_contents_of_a_tank_lie_level_in_it():
     water = aboard_weight(demo()[0].document, "water")
     assert water.mass == pytest.approx(190)  # fresh
     assert water.centre == pytest.approx((4.70, 0, -0.50 + 0.40 * 190 / 400 / 2))
-
-
-def test_lines_by_change_keep_their_order():
-    built = demo()[0]
-    grouped = by_change(built.entries)
-    assert list(grouped) == list(built.document.changes)
-    assert sum(map(len, grouped.values())) == len(built.entries)
-    assert {e.role for e in grouped["old-pigs"]} == {"removed"}

@@ -74,7 +74,9 @@ def test_trimmed_it_is_the_float_held_upright():
     (row,) = waterlines(rest.envelope, 10.15, SEA, (sinkage,), (trim,))
     assert row.displacement == pytest.approx(rest.mass, rel=1e-9)
     assert row.km_transverse == pytest.approx(rest.metacentre_transverse[2], abs=1e-9)
-    assert row.km_longitudinal == pytest.approx(rest.metacentre_longitudinal[2], abs=1e-9)
+    tilt, below = rest.tilts[1], rest.integrals
+    height = tilt @ below.waterplane_inertia @ tilt / below.volume * rest.plane.up[2]
+    assert row.km_longitudinal == pytest.approx(rest.buoyancy_centre[2] + height, abs=1e-9)
     assert row.lcb == pytest.approx(rest.buoyancy_centre[0], abs=1e-9)
 
 

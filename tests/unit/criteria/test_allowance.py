@@ -16,7 +16,6 @@ from hullchange.criteria.allowance import (
     allowance,
     allowance_sentence,
     limit_lines,
-    solved_nearby,
     vcg_limits,
 )
 from hullchange.criteria.catalogue import RULES
@@ -99,24 +98,6 @@ def test_rules_that_do_not_hang_on_levers_are_left_out_and_each_rise_is_asked_on
     assert "iso12217-minimum-mass" not in found
     bare = vcg_limits(partial(raised, (facts(),)), RULES)
     assert "inland-safety-distance" not in {limit.criterion.id for limit in bare}
-
-
-def test_few_solves_serve_every_rise():
-    solved = []
-
-    def solve(rise):
-        solved.append(rise)
-        return raised((facts(openings=HATCH),), rise)
-
-    near, all_of_them = (
-        solved_nearby(solve),
-        vcg_limits(partial(raised, (facts(openings=HATCH),)), RULES),
-    )
-    few = vcg_limits(near, RULES)
-    assert [limit.rise for limit in few] == pytest.approx([limit.rise for limit in all_of_them])
-    assert len(solved) <= 17
-    assert {round(rise / 0.125, 9) % 1.0 for rise in solved} == {0.0}
-    assert near(0.2)[0].gm == pytest.approx(facts().gm - 0.2)
 
 
 def test_lines_over_displacement():

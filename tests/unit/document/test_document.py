@@ -8,11 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
-from refits import assessed, barge_document
+from refits import assessed, barge_document, problems_of
 
-from hullchange.assess.check import problems_of
 from hullchange.document.document import Document, Target
-from hullchange.document.items import Tank, Weight
+from hullchange.document.items import DocumentTank, DocumentWeight
 from hullchange.document.lines_file import plain_lines
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of, read_document
@@ -114,18 +113,18 @@ def test_a_document_cannot_be_changed_in_place(reading):
     ],
 )
 def test_without_plus_minus_the_figures_origin_gives_it(origin, sd_mass, sd_place):
-    weight = Weight.model_validate({"mass_kg": 200, "at_m": [1, 0, 2], "from": origin})
+    weight = DocumentWeight.model_validate({"mass_kg": 200, "at_m": [1, 0, 2], "from": origin})
     assert weight.sd_mass() == pytest.approx(sd_mass, rel=1e-12)
     assert weight.sd_place() == sd_place
 
 
 def test_a_given_plus_minus_counts_and_nothing_said_is_a_guess():
     said = {"mass_kg": 200, "at_m": [1, 0, 2], "plus_minus_kg": 0, "plus_minus_m": 0.1}
-    assert Weight.model_validate(said | {"from": "guessed"}).sd_mass() == 0
-    assert Weight.model_validate(said).sd_place() == (0.1, 0.1, 0.1)
+    assert DocumentWeight.model_validate(said | {"from": "guessed"}).sd_mass() == 0
+    assert DocumentWeight.model_validate(said).sd_place() == (0.1, 0.1, 0.1)
     three = said | {"plus_minus_m": [0.2, 0.1, 0.3]}
-    assert Weight.model_validate(three).sd_place() == (0.2, 0.1, 0.3)
-    assert Weight.model_validate({"mass_kg": 200, "at_m": [1, 0, 2]}).from_ == "guessed"
+    assert DocumentWeight.model_validate(three).sd_place() == (0.2, 0.1, 0.3)
+    assert DocumentWeight.model_validate({"mass_kg": 200, "at_m": [1, 0, 2]}).from_ == "guessed"
 
 
 @pytest.mark.parametrize(
@@ -144,12 +143,12 @@ def test_a_target_has_bounds(bound, low, high):
 
 def test_a_tank_knows_its_liquid():
     place = {"at_m": [0, 0, 0], "capacity_l": 10}
-    assert Tank.model_validate({**place, "contents": "fresh"}).liquid_density() == 1000
-    assert Tank.model_validate({**place, "contents": "salt"}).liquid_density() == 1025
-    assert Tank.model_validate({**place, "density_kg_m3": 840}).liquid_density() == 840
+    assert DocumentTank.model_validate({**place, "contents": "fresh"}).liquid_density() == 1000
+    assert DocumentTank.model_validate({**place, "contents": "salt"}).liquid_density() == 1025
+    assert DocumentTank.model_validate({**place, "density_kg_m3": 840}).liquid_density() == 840
     for wrong in ({}, {"contents": "salt", "density_kg_m3": 840}):
         with pytest.raises(ValidationError):
-            Tank.model_validate(place | wrong)
+            DocumentTank.model_validate(place | wrong)
 
 
 def test_an_inclining_is_kept_as_it_was_read(plain):

@@ -18,8 +18,12 @@ PLANES = [
     WaterPlane(up_vector(trim, heel), offset)
     for trim, heel, offset in [(0.0, 0.0, 0.0), (0.03, 0.4, 0.2), (-0.1, 2.0, 0.3), (0.2, 3, 0)]
 ]
-HOUSE = Body(bodies.barge(3.0, 2.0, 1.2, cells=4).moved(np.array([5.0, 0.1, 0.6])), adds=True)
-WELL = Body(bodies.barge(1.5, 1.0, 1.2, cells=4).moved(np.array([9.0, 0.0, 0.5])), adds=False)
+HOUSE = Body(
+    bodies.moved(bodies.barge(3.0, 2.0, 1.2, cells=4), np.array([5.0, 0.1, 0.6])), adds=True
+)
+WELL = Body(
+    bodies.moved(bodies.barge(1.5, 1.0, 1.2, cells=4), np.array([9.0, 0.0, 0.5])), adds=False
+)
 
 
 def pieces(*surfaces):
@@ -80,8 +84,12 @@ def test_dragging_a_dimension_meets_the_same_piece_of_the_hull():
 
 
 def test_nothing_left_of_a_body_changes_nothing():
-    inside = Body(bodies.barge(1.0, 0.5, 0.3).moved(np.array([5.0, 0.0, 0.0])), adds=True)
-    away = Body(bodies.barge(1.0, 0.5, 0.3).moved(np.array([50.0, 0.0, 0.0])), adds=False)
+    inside = Body(
+        bodies.moved(bodies.barge(1.0, 0.5, 0.3), np.array([5.0, 0.0, 0.0])), adds=True
+    )
+    away = Body(
+        bodies.moved(bodies.barge(1.0, 0.5, 0.3), np.array([50.0, 0.0, 0.0])), adds=False
+    )
     left = [trimmed(body, HULL) for body in (inside, away)]
     assert [len(surface.faces) for surface in left] == [0, 0]
     envelope = Envelope(pieces(HULL, *left))
@@ -89,10 +97,9 @@ def test_nothing_left_of_a_body_changes_nothing():
     assert envelope.bounds == pytest.approx(HULL.bounds)
 
 
-def test_without_a_part():
+def test_the_key_tells_bodies_apart():
     house = Piece(trimmed(HOUSE, HULL), adds=True, id="house")
     hull = pieces(HULL)
-    assert Envelope((*hull, house)).without("house").key == Envelope(hull).key
     assert Envelope((*hull, house)).key != Envelope(hull).key
     turned = Piece(house.surface, adds=False, id="house")
     assert Envelope((*hull, turned)).key != Envelope((*hull, house)).key

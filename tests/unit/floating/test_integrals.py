@@ -118,7 +118,9 @@ def test_moved_far_from_the_origin_keeps_its_digits(away, rel):
     at = plane(0.02, 0.3, 0.1)
     by = away * np.array([1.0, -2.0, 0.5])
     here = integrals_below(YACHT, at)
-    there = integrals_below(YACHT.moved(by), WaterPlane(at.up, at.offset + float(at.up @ by)))
+    there = integrals_below(
+        bodies.moved(YACHT, by), WaterPlane(at.up, at.offset + float(at.up @ by))
+    )
     assert there.volume == pytest.approx(here.volume, rel=rel)
     assert there.buoyancy_centre - by == pytest.approx(here.buoyancy_centre, rel=rel * 10)
     assert there.waterplane_inertia == pytest.approx(here.waterplane_inertia, rel=rel * 100)

@@ -99,7 +99,7 @@ def test_a_boat_that_lolls_vanishes_beyond_her_loll_whether_she_lists_or_not(y):
     assert near.gz > 0.0 > listed.at(-radians(8.0)).gz
     for side in SIDES:
         whole, found = even.vanishing_angle(side), listed.vanishing_angle(side)
-        assert abs(whole.at.heel) > abs(even.loll[0].heel)
+        assert abs(whole.at.heel) > abs(bodies.loll(even)[0].heel)
         assert found.at.heel == pytest.approx(whole.at.heel, abs=10.0 * y)
         assert listed.maximum(side).gz == pytest.approx(even.maximum(side).gz, abs=1.01 * y)
     same = sampled_levers(listed, weight_slopes(listed), np.zeros((1, 4)))
@@ -256,13 +256,3 @@ def test_a_point_that_dips_under_between_two_heels():
     z = 1e-3
     found = curve.immersion_angle(np.array([[0.0, 0.05, z]]), "starboard")
     assert found.at.heel == pytest.approx(atan(z / 0.05), abs=1e-11)
-
-
-def test_freeboard_is_read_upright():
-    curve = barge_levers(0.3, y=0.1)
-    points = np.array([[0.0, 2.0, 1.8], [4.0, -1.0, 1.5], [5.0, 0.0, 2.5]])
-    assert curve.freeboard(points) == pytest.approx(1.5, abs=1e-12)
-    yacht = yacht_levers()
-    upright = equilibrium(YACHT, LISTED, WATER).upright
-    expected = upright.plane.height_above(points).min()
-    assert yacht.freeboard(points) == pytest.approx(expected, abs=1e-10)

@@ -72,11 +72,13 @@ def test_without_a_piece_the_levers_are_her_own_while_it_is_dry(piece, whole):
 @pytest.mark.parametrize("side", SIDES)
 def test_areas_add_up_over_a_step(side):
     opens, end = OPENS[side].at.heel, SIGN[side] * 2.0
-    split = WITH.area(0.0, opens) + WITHOUT.area(opens, end)
+    split = bodies.area_under(WITH, 0.0, opens) + bodies.area_under(WITHOUT, opens, end)
     # the ends of the cubic are other ones where the curve is broken
-    assert STEPPED.area(0.0, end) == pytest.approx(split, abs=1e-6)
+    assert bodies.area_under(STEPPED, 0.0, end) == pytest.approx(split, abs=1e-6)
     inside = 0.3 * SIGN[side]
-    assert STEPPED.area(0.0, inside) == pytest.approx(WITH.area(0.0, inside), abs=1e-14)
+    assert bodies.area_under(STEPPED, 0.0, inside) == pytest.approx(
+        bodies.area_under(WITH, 0.0, inside), abs=1e-14
+    )
     assert STEPPED.energy_gap < 1e-4
 
 

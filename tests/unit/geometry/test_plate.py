@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import Frame
-from hullchange.geometry.outline import Arc, Line, Outline, Spline
+from hullchange.geometry.outline import Arc, FlatOutline, Line, Spline
 from hullchange.geometry.plate import Cone, Planar, Plate
 from hullchange.geometry.surface import require_closed, weighed
 
@@ -24,7 +24,7 @@ def cone(half_angle, radius=3.0):
     return Cone(np.array([4.0, 0.0, 2.0]), X, Z, Y, radius, half_angle)
 
 
-SHAPE = Outline(
+SHAPE = FlatOutline(
     (
         Line((-1.0, -0.6), (1.0, -0.6)),
         Arc((1.0, -0.6), (1.2, 0.0), (1.0, 0.6)),
@@ -33,8 +33,8 @@ SHAPE = Outline(
     )
 )
 HOLES = (
-    Outline.rectangle((-0.7, -0.4), (-0.1, 0.1), 0.06),
-    Outline.circle((0.5, 0.1), 0.2),
+    FlatOutline.rectangle((-0.7, -0.4), (-0.1, 0.1), 0.06),
+    FlatOutline.circle((0.5, 0.1), 0.2),
 )
 MAPS = {
     "plane": SLANTED,
@@ -52,7 +52,7 @@ def plate(request):
 
 
 def test_a_square_metre_by_hand():
-    sheet = Plate("sheet", "plate", Outline.rectangle((0, 0), (2, 0.5)), 0.003, LEVEL)
+    sheet = Plate("sheet", "plate", FlatOutline.rectangle((0, 0), (2, 0.5)), 0.003, LEVEL)
     assert sheet.area_mid == pytest.approx(1.0)
     assert sheet.mass(DENSITY) == pytest.approx(23.55)
     assert sheet.perimeter == pytest.approx(5.0)
@@ -63,15 +63,15 @@ def test_a_square_metre_by_hand():
 
 
 def test_a_square_hole_moves_the_centroid():
-    hole = Outline.rectangle((1.0, 0.0 + 0.25), (1.5, 0.75))
-    sheet = Plate("s", "plate", Outline.rectangle((0, 0), (2, 1)), 0.01, LEVEL, (hole,))
+    hole = FlatOutline.rectangle((1.0, 0.0 + 0.25), (1.5, 0.75))
+    sheet = Plate("s", "plate", FlatOutline.rectangle((0, 0), (2, 1)), 0.01, LEVEL, (hole,))
     assert sheet.area_mid == pytest.approx(1.75)
     assert sheet.flat_centroid[0] == pytest.approx([(2.0 - 0.25 * 1.25) / 1.75, 0.5])
     assert sheet.perimeter == pytest.approx(8.0)
 
 
 def test_a_tube():
-    ring, bore = Outline.circle((0, 0), 0.0445), Outline.circle((0, 0), 0.0385)
+    ring, bore = FlatOutline.circle((0, 0), 0.0445), FlatOutline.circle((0, 0), 0.0385)
     post = Plate("post", "tube", ring, 2.0, LEVEL, (bore,), section=(0.089, 0.006))
     assert post.volume == pytest.approx(pi * (0.0445**2 - 0.0385**2) * 2.0)
     assert post.area_mid * post.gauge == pytest.approx(post.volume, rel=1e-12)
@@ -98,7 +98,7 @@ def test_a_rolled_sheet(turn):
     """Volume is area times thickness; the centroid is that of a ring sector."""
     radius, length, thickness = 1.5, 2.0, 0.01
     half = turn / 2.0
-    outer = Outline.rectangle((0.0, -half * radius), (length, half * radius))
+    outer = FlatOutline.rectangle((0.0, -half * radius), (length, half * radius))
     sheet = Plate("sheet", "plate", outer, thickness, cone(0.0, radius))
     mesh = weighed(sheet.surface(), DENSITY)
     assert mesh.volume == pytest.approx(turn * radius * length * thickness, rel=1e-4)
@@ -122,7 +122,7 @@ def test_a_whole_frustum():
         Arc(*(tuple(outer[k]) for k in (0, 20, 40))),
         Line(tuple(outer[40]), tuple(inner[0])),
     )
-    skin = Plate("skin", "plate", Outline(arcs), 0.002, place)
+    skin = Plate("skin", "plate", FlatOutline(arcs), 0.002, place)
     exact = pi * (r1 + r2) * run
     assert skin.area_mid == pytest.approx(exact, rel=1e-6)
     mesh = weighed(skin.surface(), DENSITY)
@@ -167,7 +167,9 @@ def test_strips_halve_the_error_fourfold(monkeypatch):
     errors = []
     for strip in (0.12, 0.06, 0.03):
         monkeypatch.setattr("hullchange.geometry.developable.MAX_STRIP_TURN", strip)
-        sheet = Plate("s", "plate", Outline.rectangle((0, -1), (2, 1)), 0.004, cone(0.0, 1.0))
+        sheet = Plate(
+            "s", "plate", FlatOutline.rectangle((0, -1), (2, 1)), 0.004, cone(0.0, 1.0)
+        )
         errors.append(1.0 - sheet.surface().volume / sheet.volume)
     assert errors[0] == pytest.approx((2.0 / 17) ** 2 / 6.0, rel=0.01)
     assert errors[0] / errors[1] == pytest.approx(4.0, rel=0.01)
@@ -211,5 +213,5 @@ def test_edges_run_round_both_faces(plate):
 
 def test_a_hole_over_the_edge_is_refused_at_once():
     with pytest.raises(ModelError) as refused:
-        Plate("s", "plate", SHAPE, 0.004, LEVEL, (Outline.circle((1.0, 0.0), 0.5),))
+        Plate("s", "plate", SHAPE, 0.004, LEVEL, (FlatOutline.circle((1.0, 0.0), 0.5),))
     assert refused.value.code == "hole-outside-outline"

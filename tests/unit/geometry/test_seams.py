@@ -7,7 +7,7 @@ import pytest
 
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import Frame
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.geometry.seams import contacts_of
 from hullchange.parts.steelwork import AFT, STARBOARD, UP, flat_bar, plate_between
@@ -67,7 +67,9 @@ def test_a_curved_roof_on_its_beam_and_bulkhead():
     radius, half = 4.0, asin(1.2 / 4.0)
     roof_map = Cone(np.array([0.0, 0.0, radius]), AFT, UP, STARBOARD, radius, 0.0)
     width = radius * half
-    roof = Plate("roof", "plate", Outline.rectangle((0, -width), (3, width)), 3e-3, roof_map)
+    roof = Plate(
+        "roof", "plate", FlatOutline.rectangle((0, -width), (3, width)), 3e-3, roof_map
+    )
     y = np.linspace(-1.2, 1.2, 25)
     z = np.sqrt(radius**2 - y**2)
     crown = np.stack([np.zeros(25), y, z], axis=1)
@@ -84,8 +86,8 @@ def test_a_curved_roof_on_its_beam_and_bulkhead():
 
 def test_a_tube_stands_on_its_ends():
     frame = Frame(np.array([1.0, 0.5, 0.252]), AFT, STARBOARD)
-    bore = (Outline.circle((0.0, 0.0), 0.0385),)
-    outer = Outline.circle((0.0, 0.0), 0.0445)
+    bore = (FlatOutline.circle((0.0, 0.0), 0.0385),)
+    outer = FlatOutline.circle((0.0, 0.0), 0.0445)
     post = Plate("post", "tube", outer, 0.5, Planar(frame), bore, section=(0.089, 0.006))
     kind, length, _ = table(FLOOR, post)["post", "floor"]
     assert (kind, length) == ("tee", pytest.approx(83.0 * pi, abs=1))
@@ -168,8 +170,8 @@ def test_two_plates_with_a_third_between_do_not_meet():
 
 def post(x, head):
     frame = Frame(np.array([x, 0.5, head - 0.25]), AFT, STARBOARD)
-    bore = (Outline.circle((0.0, 0.0), 0.0385),)
-    outer = Outline.circle((0.0, 0.0), 0.0445)
+    bore = (FlatOutline.circle((0.0, 0.0), 0.0385),)
+    outer = FlatOutline.circle((0.0, 0.0), 0.0445)
     return Plate("post", "tube", outer, 0.5, Planar(frame), bore, section=(0.089, 0.006))
 
 

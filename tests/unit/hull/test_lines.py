@@ -7,13 +7,13 @@ import pytest
 
 from hullchange.errors import DocumentError
 from hullchange.hull.hull import hull_of
-from hullchange.hull.lines import Line, LineInput
+from hullchange.hull.lines import HullLine, LineInput
 from hullchange.hull.lines_check import lines_of
 
 
 def curve(values, knuckles=(), x=(0.0, 1.0, 2.0, 4.0, 7.0)):
     points = np.column_stack([x, values, values])
-    return Line("bilge", "chine", points, knuckles)
+    return HullLine("bilge", "chine", points, knuckles)
 
 
 def test_a_cubic_is_followed_exactly():

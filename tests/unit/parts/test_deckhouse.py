@@ -5,7 +5,7 @@ from math import atan2, cos, pi, radians, sin, tan
 import numpy as np
 import pytest
 
-from hullchange.geometry.outline import Outline, within
+from hullchange.geometry.outline import FlatOutline, within
 from hullchange.geometry.surface import box, difference, intersection
 from hullchange.parts.deckhouse import CLEAR, deckhouse
 from hullchange.parts.parameters import Deckhouse, Flats, SideWindows
@@ -171,7 +171,7 @@ def test_stiffeners_end_at_the_raked_front(host):
         root = side.map.to_flat(
             bar.map.to_boat(np.array([s.start for s in bar.outer.segments]))
         )
-        shadow = Outline.rectangle(root.min(0) + (-1e-3, 1e-3), root.max(0) + 1e-3)
+        shadow = FlatOutline.rectangle(root.min(0) + (-1e-3, 1e-3), root.max(0) + 1e-3)
         assert within(side.outer, shadow)
         tops.append(root.max(0))
     under_beams = -CLEAR - DEMO.roof_beams.flat_mm[0] / 1e3

@@ -6,7 +6,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.parts.mast_support import mast_support
 from hullchange.parts.on_hull import inside_bottom
 from hullchange.parts.part import Site
@@ -117,7 +117,7 @@ def test_refusals(site, refusal, values, code, place):
 
 
 def test_another_plate_of_the_house_does_not_carry_the_pad(site, refusal):
-    wide = Outline.rectangle((-9.0, -9.0), (9.0, 9.0))
+    wide = FlatOutline.rectangle((-9.0, -9.0), (9.0, 9.0))
     plates = (*site.stand.plates, replace(site.stand.plates[0], outer=wide, holes=()))
     stand = replace(site.stand, plates=plates)
     off = changed(x_m=7.5)

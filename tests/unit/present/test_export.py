@@ -9,14 +9,14 @@ import openpyxl
 import pytest
 from refits import demo, demo_answer
 
-from hullchange.present.csv_table import Table, csv_under
+from hullchange.present.csv_table import CsvTable, csv_under
 from hullchange.present.export import Origin, exported_tables
 from hullchange.present.scene import whole_scene
 from hullchange.present.workbook import workbook
 
 ORIGIN = Origin("=Boat()", "ab" * 32, "", "working", "", "", "unsigned", "hullchange")
 TEXTS = ("=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "x\r=1", "a=b", "'x", "")
-NASTY = Table.of("a_kg b", [(1.5, text) for text in TEXTS], "=NOTE()")
+NASTY = CsvTable.of("a_kg b", [(1.5, text) for text in TEXTS], "=NOTE()")
 FIRST_ROW = 9
 
 
@@ -32,7 +32,10 @@ def test_no_text_of_a_csv_is_a_formula():
 
 
 def test_a_negative_number_stays_a_number():
-    assert csv_under((), Table.of("x_m", [(-1.25,), (-3,)])).splitlines()[2:] == ["-1.25", "-3"]
+    assert csv_under((), CsvTable.of("x_m", [(-1.25,), (-3,)])).splitlines()[2:] == [
+        "-1.25",
+        "-3",
+    ]
 
 
 def test_no_text_of_a_workbook_is_a_formula():

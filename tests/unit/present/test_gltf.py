@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from hullchange.errors import ModelError
-from hullchange.present.gltf import Drawn, part_glb, scene_glb
+from hullchange.present.gltf import Drawn, scene_glb
 
 CORNERS = np.array([[x, y, z] for x in (2.0, 5.0) for y in (-1.0, 1.5) for z in (0.5, 1.0)])
 QUADS = [(0, 1, 3, 2), (4, 6, 7, 5), (0, 4, 5, 1), (2, 3, 7, 6), (0, 2, 6, 4), (1, 5, 7, 3)]
@@ -155,12 +155,6 @@ def test_what_is_smooth_alone_carries_normals():
     assert "NORMAL" in body
     assert "NORMAL" not in plate
     assert len(plate["POSITION"]) == len(CORNERS)
-
-
-def test_a_part_alone_holds_its_plates_only():
-    gltf, _ = opened(part_glb(SCENE, "house"))
-    names = ["Boat", "house", "house/front", "house/roof"]
-    assert [node["name"] for node in gltf["nodes"]] == names
 
 
 def test_nothing_to_draw_is_refused():

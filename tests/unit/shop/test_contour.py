@@ -8,12 +8,12 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hullchange.geometry.outline import Line, Outline, Spline
+from hullchange.geometry.outline import FlatOutline, Line, Spline
 from hullchange.shop.contour import FIT_TOLERANCE, contour_of, polygon_of
 
 
 def test_a_rounded_rectangle_keeps_its_arcs():
-    contour = contour_of(Outline.rectangle((0.0, 0.0), (0.62, 0.24), 0.06))
+    contour = contour_of(FlatOutline.rectangle((0.0, 0.0), (0.62, 0.24), 0.06))
     assert len(contour.nodes) == 8
     assert contour.nodes[:, 2].max() == pytest.approx(sqrt(2.0) - 1.0)
     assert contour.radii[np.isfinite(contour.radii)] == pytest.approx(0.06)
@@ -22,7 +22,7 @@ def test_a_rounded_rectangle_keeps_its_arcs():
 
 
 def test_a_circle_is_two_half_circles():
-    contour = contour_of(Outline.circle((1.0, 2.0), 0.05))
+    contour = contour_of(FlatOutline.circle((1.0, 2.0), 0.05))
     assert len(contour.nodes) == 2
     assert contour.area == pytest.approx(pi * 0.05**2)
     assert contour.perimeter == pytest.approx(2.0 * pi * 0.05)
@@ -30,7 +30,7 @@ def test_a_circle_is_two_half_circles():
 
 
 def test_an_outline_that_runs_clockwise_is_turned_round():
-    outline = Outline.rounded(((0, 0), (0, 1), (2, 1), (2, 0)), (0.1, 0.2, 0.3, 0.0))
+    outline = FlatOutline.rounded(((0, 0), (0, 1), (2, 1), (2, 0)), (0.1, 0.2, 0.3, 0.0))
     assert not outline.runs_left
     assert contour_of(outline).area == pytest.approx(outline.area, rel=1e-12)
 
@@ -40,7 +40,7 @@ def arch(rise, skew):
     y = 1.0 + rise * np.sin(pi * x / 2.0) + skew * x**3 / 8.0
     top = Spline(tuple(zip(x[::-1].tolist(), y[::-1].tolist(), strict=True)))
     sides = Line((0.0, 0.0), (2.0, 0.0)), Line((2.0, 0.0), top.start), top
-    return Outline((*sides, Line(top.end, (0.0, 0.0))))
+    return FlatOutline((*sides, Line(top.end, (0.0, 0.0))))
 
 
 @given(rise=st.floats(-0.5, 0.5), skew=st.floats(-0.5, 0.5))
@@ -71,6 +71,6 @@ def test_moving_and_turning_over_changes_no_size(angle, over):
 
 
 def test_holes_are_taken_out_of_the_polygon():
-    rings = Outline.rectangle((0, 0), (2, 1)), Outline.circle((1.0, 0.5), 0.2)
+    rings = FlatOutline.rectangle((0, 0), (2, 1)), FlatOutline.circle((1.0, 0.5), 0.2)
     region = polygon_of(tuple(contour_of(ring) for ring in rings))
     assert region.area == pytest.approx(2.0 - pi * 0.04, rel=1e-4)

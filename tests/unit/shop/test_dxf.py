@@ -10,7 +10,7 @@ from trimesh.constants import res_path
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import Frame
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.steelwork import AFT, STARBOARD
 from hullchange.shop.contour import Contour
@@ -146,8 +146,10 @@ def refined():
     holes = {"hole": ((0.2, 0.1), 2.5e-3), "web": ((0.2, 0.024), 0.02)}
     said = []
     for name, (at, radius) in holes.items():
-        outer = Outline.rectangle((0.0, 0.0), (0.4, 0.2))
-        plate = Plate(name, "plate", outer, 6e-3, Planar(frame), (Outline.circle(at, radius),))
+        outer = FlatOutline.rectangle((0.0, 0.0), (0.4, 0.2))
+        plate = Plate(
+            name, "plate", outer, 6e-3, Planar(frame), (FlatOutline.circle(at, radius),)
+        )
         steel = steel_of({"try": [plate]}, ())
         doubts = doubts_of(steel.pieces[0], marks_of(steel.pieces[0], steel, "R-"))
         said.append(" ".join(f.sentence for f in doubts))

@@ -5,7 +5,7 @@ import pytest
 import shapely
 
 from hullchange.geometry.frame import Frame
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.parts.steelwork import plate
 from hullchange.shop.lifts import EDGE, hung_at
 from hullchange.shop.piece import steel_of
@@ -15,7 +15,7 @@ FLOOR = Frame(np.zeros(3), np.array([1.0, 0.0, 0.0]), np.array([0.0, 1.0, 0.0]))
 
 
 def piece(corners, holes=()):
-    outer = Outline.polygon([tuple(c) for c in corners])
+    outer = FlatOutline.polygon([tuple(c) for c in corners])
     (one,) = steel_of({"old": (plate("plate", FLOOR, outer, 4.0, holes),)}, ()).pieces
     return one
 
@@ -37,5 +37,5 @@ def test_a_rectangle_hangs_at_0_29_of_its_sides():
 
 
 def test_a_narrow_frame_is_slung():
-    hole = Outline.polygon([(0.04, 0.04), (1.96, 0.04), (1.96, 0.96), (0.04, 0.96)])
+    hole = FlatOutline.polygon([(0.04, 0.04), (1.96, 0.04), (1.96, 0.96), (0.04, 0.96)])
     assert len(hung_at(piece([(0, 0), (2, 0), (2, 1), (0, 1)], (hole,)), 10.0)) == 0

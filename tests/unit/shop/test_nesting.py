@@ -9,7 +9,15 @@ import shapely
 
 from hullchange.errors import ModelError
 from hullchange.shop import strip
-from hullchange.shop.nest import Nest, Place, Shape, Sheet, Spacing, require_sound, used_length
+from hullchange.shop.nest import (
+    Nest,
+    Placement,
+    Shape,
+    Sheet,
+    Spacing,
+    require_sound,
+    used_length,
+)
 from hullchange.shop.nesting import Effort, cost, nests_of
 from hullchange.shop.raster import packed
 from hullchange.shop.strip import strip_nest
@@ -171,7 +179,7 @@ def test_a_rolled_piece_keeps_to_the_rolling_direction():
 )
 def test_a_planted_fault_is_found(places, said):
     shapes = known([box("a", 0.5, 0.5), box("b", 0.5, 0.5)])
-    laid = Nest(sheet(3.0, 1.5), tuple(Place(i, 0.0, (x, y)) for i, x, y in places))
+    laid = Nest(sheet(3.0, 1.5), tuple(Placement(i, 0.0, (x, y)) for i, x, y in places))
     with pytest.raises(ModelError) as refusal:
         require_sound([laid], shapes, SPACING)
     assert refusal.value.code == "nest-fails-check"

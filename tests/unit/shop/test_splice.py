@@ -6,7 +6,7 @@ import shapely
 import trimesh
 
 from hullchange.geometry.frame import Frame
-from hullchange.geometry.outline import Outline
+from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.steelwork import AFT, STARBOARD
 from hullchange.shop.contour import contour_of
@@ -50,8 +50,8 @@ def test_parts_lie_in_the_boat_where_their_plate_does(pieces):
 
 
 def test_openings_stay_whole():
-    holes = (Outline.rectangle((1.8, 0.2), (2.2, 0.8), 0.1),)
-    outer = Outline.rectangle((0.0, 0.0), (4.0, 1.0))
+    holes = (FlatOutline.rectangle((1.8, 0.2), (2.2, 0.8), 0.1),)
+    outer = FlatOutline.rectangle((0.0, 0.0), (4.0, 1.0))
     frame = Frame(np.zeros(3), AFT, STARBOARD)
     steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame), holes)]}, ())
     first, second = parted(steel.pieces[0], within(2.97, 1.47))
@@ -60,7 +60,7 @@ def test_openings_stay_whole():
 
 
 def test_arcs_are_cut_exactly():
-    loop = contour_of(Outline.circle((0.0, 0.0), 1.0))
+    loop = contour_of(FlatOutline.circle((0.0, 0.0), 1.0))
     low, high = cut_across(loop, 1, 0.5)
     segment = np.arccos(0.5) - 0.5 * np.sqrt(0.75)
     assert high.area == pytest.approx(segment)
@@ -84,7 +84,7 @@ def test_more_than_two_parts_where_two_do_not_do(pieces):
 
 
 def test_three_parts_of_a_strip_by_hand():
-    outer = Outline.rectangle((0.0, 0.0), (8.5, 1.0))
+    outer = FlatOutline.rectangle((0.0, 0.0), (8.5, 1.0))
     frame = Frame(np.zeros(3), AFT, STARBOARD)
     steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame))]}, ())
     parts = parted(steel.pieces[0], within(2.97, 1.47))
@@ -93,8 +93,10 @@ def test_three_parts_of_a_strip_by_hand():
 
 
 def test_seams_of_many_parts_keep_clear_of_openings():
-    holes = tuple(Outline.rectangle((x - 0.3, 0.2), (x + 0.3, 0.8)) for x in (1.3, 2.9, 4.2))
-    outer = Outline.rectangle((0.0, 0.0), (6.0, 1.0))
+    holes = tuple(
+        FlatOutline.rectangle((x - 0.3, 0.2), (x + 0.3, 0.8)) for x in (1.3, 2.9, 4.2)
+    )
+    outer = FlatOutline.rectangle((0.0, 0.0), (6.0, 1.0))
     frame = Frame(np.zeros(3), AFT, STARBOARD)
     steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame), holes)]}, ())
     parts = parted(steel.pieces[0], within(2.3, 1.2))
@@ -104,8 +106,8 @@ def test_seams_of_many_parts_keep_clear_of_openings():
 
 def test_what_no_seam_makes_fit_is_not_parted(pieces):
     assert parted(pieces["HOUSE-04"], within(0.1, 0.1)) is None
-    hole = Outline.rectangle((0.1, 0.1), (3.9, 0.9))
-    outer = Outline.rectangle((0.0, 0.0), (4.0, 1.0))
+    hole = FlatOutline.rectangle((0.1, 0.1), (3.9, 0.9))
+    outer = FlatOutline.rectangle((0.0, 0.0), (4.0, 1.0))
     frame = Frame(np.zeros(3), AFT, STARBOARD)
     steel = steel_of({"try": [Plate("p", "plate", outer, 4e-3, Planar(frame), (hole,))]}, ())
     assert parted(steel.pieces[0], within(2.97, 1.47)) is None

@@ -9,7 +9,12 @@ from hullchange.errors import ModelError
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import WaterPlane
 from hullchange.geometry.surface import box
-from hullchange.survey.freeboards import Reading, fitted_plane, stood_over, weighed_afloat
+from hullchange.survey.freeboards import (
+    FreeboardReading,
+    fitted_plane,
+    stood_over,
+    weighed_afloat,
+)
 
 DENSITY = 1025.0
 BARGE = box(np.array([0.0, -2.0, -1.5]), np.array([12.0, 2.0, 1.0]))
@@ -21,7 +26,9 @@ def readings_at(plane, sd=0.005, noise=None):
     heights = plane.height_above(np.array(points))
     errors = np.zeros(len(points)) if noise is None else noise.normal(0.0, sd, len(points))
     return tuple(
-        Reading(f"mark {i // 2}", "port" if p[1] < 0 else "starboard", p, float(h + e), sd)
+        FreeboardReading(
+            f"mark {i // 2}", "port" if p[1] < 0 else "starboard", p, float(h + e), sd
+        )
         for i, (p, h, e) in enumerate(zip(points, heights, errors, strict=True))
     )
 
@@ -97,7 +104,9 @@ def test_mean_chi_square_is_the_degrees_of_freedom():
 def test_a_slip_of_fifty_millimetres_is_said():
     readings = list(readings_at(WaterPlane.at(-0.5, 0.01, 0.01, 6.0)))
     first = readings[0]
-    readings[0] = Reading(first.mark, first.side, first.at, first.freeboard + 0.05, first.sd)
+    readings[0] = FreeboardReading(
+        first.mark, first.side, first.at, first.freeboard + 0.05, first.sd
+    )
     fitted = fitted_plane(tuple(readings), 6.0)
     assert "contradict" in fitted.agreement
     assert int(np.argmax(np.abs(fitted.residuals))) in (

@@ -8,7 +8,7 @@ from math import degrees, radians, tan
 
 import numpy as np
 import pytest
-from refits import assessed, barge_document, boat, demo_document, row, weight, with_all
+from refits import assessed, barge_document, boat, demo_document, row, rows_of, weight, with_all
 from resurveyed import (
     HEELS,
     floated,
@@ -18,7 +18,7 @@ from resurveyed import (
     with_readings_wrong,
 )
 
-from hullchange.afloat.results import rows_of, surveyed_row
+from hullchange.afloat.results import surveyed_row
 from hullchange.afloat.slopes import ROWS
 from hullchange.boat.conditions import conditions_of
 from hullchange.survey.as_found import found
