@@ -17,6 +17,6 @@ True
 
 from hullchange.errors import DocumentError, ModelError
 from hullchange.refit import Refit, read
+from hullchange.version import __version__
 
-__all__ = ["DocumentError", "ModelError", "Refit", "read"]
-__version__ = "0.1.0"
+__all__ = ["DocumentError", "ModelError", "Refit", "__version__", "read"]

@@ -6,7 +6,6 @@ from hashlib import sha256
 from itertools import chain
 from typing import TypeAlias
 
-import hullchange
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.effects import (
     Yardstick,
@@ -47,6 +46,7 @@ from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
 from hullchange.memo import kept
 from hullchange.survey.as_found import AsSurveyed, found
+from hullchange.version import __version__
 
 ConditionAnswers: TypeAlias = tuple[Answered | UnansweredResult, ...]
 Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
@@ -92,7 +92,7 @@ def assessment(
     told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
-        hullchange=hullchange.__version__,
+        hullchange=__version__,
         boat=boat.document.boat.name,
         document_sha256=document_hash(boat),
         option=option or None,

@@ -8,11 +8,11 @@ from typing import Literal
 
 import numpy as np
 
-import hullchange
 from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface
 from hullchange.present.gltf import Drawn, scene_glb
+from hullchange.version import __version__
 
 SceneRole = Literal["hull", "appendage", "new", "replaced", "existing"]
 
@@ -38,7 +38,7 @@ class ScenePiece:
     @property
     def name(self) -> str:
         """Hash that names its mesh: of all the mesh depends on, this version included."""
-        return sha256(f"{hullchange.__version__}|{self.key}".encode()).hexdigest()[:32]
+        return sha256(f"{__version__}|{self.key}".encode()).hexdigest()[:32]
 
 
 def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
