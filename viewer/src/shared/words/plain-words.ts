@@ -1,5 +1,5 @@
 /** Names: from an id to words, and back. */
-import { LATIN } from '../../contract.ts';
+import { LATIN } from './latin.ts';
 
 /** An id as words, first letter large: `electric-drive` is "Electric drive". */
 export function title(id: string): string {
