@@ -4,6 +4,7 @@ import type { CutPiece } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import { tick } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { count, plainWords } from '../shared/words/plain-words.ts';
@@ -68,7 +69,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
           {count(shown.length, 'piece')}, {kilograms(mass)}
         </span>
       </div>
-      <div class="scrolls cut-scroll" tabIndex={0} role="region" aria-label="List of plates">
+      <Scrolls class="cut-scroll" label="List of plates">
         <table class="cut-list">
           <thead>
             <tr>
@@ -124,7 +125,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
     </section>
   );
 }

@@ -4,6 +4,7 @@ import type { CutAnswer, CutOpening } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { number } from '../shared/words/numbers.ts';
@@ -46,7 +47,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
       <summary>
         {plainWords(opening.part)}: {wasRead ? 'read' : 'not read yet'}
       </summary>
-      <div class="scrolls" tabIndex={0} role="region" aria-label={`Opening of ${opening.part}`}>
+      <Scrolls label={`Opening of ${opening.part}`}>
         <table>
           <thead>
             <tr>
@@ -89,7 +90,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
       <Findings findings={findingsAt(working.assessment.findings, opening.path)} />
       <Editing>
         <p class="pack-do">

@@ -1,5 +1,6 @@
 /** What is bought, sawn and welded. */
 import type { CutAnswer } from '../contract.ts';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 import { Ticks } from './list.tsx';
@@ -21,7 +22,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
   return (
     <section aria-label="To buy">
       <h3>To buy</h3>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Purchase list">
+      <Scrolls label="Purchase list">
         <table>
           <thead>
             <tr>
@@ -53,7 +54,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
       <p class="about">
         {kilograms(q.mass_kg)} of new steel; {number(q.cut_length_m, 1)} m of cut and{' '}
         {count(q.pierces_count, 'pierce')}; {number(q.seams_m, 0.1)} m of seams with{' '}
@@ -77,9 +78,9 @@ export function Bars({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
       </ul>
       <details>
         <summary>{count(answer.bars.length, 'length')} to saw</summary>
-        <div class="scrolls cut-scroll" tabIndex={0} role="region" aria-label="Lengths to saw">
+        <Scrolls class="cut-scroll" label="Lengths to saw">
           <BarTable answer={answer} shop={shop} />
-        </div>
+        </Scrolls>
       </details>
     </section>
   );
@@ -130,7 +131,7 @@ export function Seams({ answer }: { answer: CutAnswer }) {
       <h3>Seams</h3>
       <details>
         <summary>{count(answer.seams.length, 'seam')} between new plates</summary>
-        <div class="scrolls cut-scroll" tabIndex={0} role="region" aria-label="List of seams">
+        <Scrolls class="cut-scroll" label="List of seams">
           <table>
             <thead>
               <tr>
@@ -161,7 +162,7 @@ export function Seams({ answer }: { answer: CutAnswer }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </Scrolls>
       </details>
     </section>
   );

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { useApp } from '../session/context.ts';
 import { csvOf, type HullLine } from '../shared/boat/hull-lines.ts';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { Figures } from '../shared/fields/plain-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
@@ -55,12 +56,7 @@ function LineTable({ line }: { line: HullLine }) {
   const path = `hull.lines.${line.id}.points_m`;
   const set = (points: readonly unknown[], label: string) => session.set(path, points, label);
   return (
-    <div
-      class="scrolls lines-table"
-      tabIndex={0}
-      role="region"
-      aria-label={`Points of ${plainWords(line.id)}`}
-    >
+    <Scrolls class="lines-table" label={`Points of ${plainWords(line.id)}`}>
       <table>
         <thead>
           <tr>
@@ -114,6 +110,6 @@ function LineTable({ line }: { line: HullLine }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scrolls>
   );
 }

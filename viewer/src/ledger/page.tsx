@@ -6,6 +6,7 @@ import { findingsAt } from '../shared/answer/findings.ts';
 import { type Section, sectionsOf, totalsOf } from '../shared/boat/ledger.ts';
 import { Opens } from '../shared/explain/opens.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { AddChange, AddPart, AddWeight } from '../shared/input/adding.tsx';
@@ -39,7 +40,7 @@ export function LedgerPage() {
           )}
         </Editing>
       </PageHead>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Ledger table">
+      <Scrolls label="Ledger table">
         <table class="ledger-table">
           <thead>
             <tr>
@@ -73,7 +74,7 @@ export function LedgerPage() {
             <SectionRows key={section.change.id} section={section} />
           ))}
         </table>
-      </div>
+      </Scrolls>
       <Editing>
         <AddChange />
       </Editing>

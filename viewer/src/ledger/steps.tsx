@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import type { Effect } from '../contract.ts';
 import { useApp, useSnapshot } from '../session/context.ts';
 import { Opens } from '../shared/explain/opens.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
 import { heelWords, signed, sinkWords } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
@@ -20,7 +21,7 @@ export function Steps() {
         Each change put on top of those before it, every step a float of its own; they add up
         exactly. A change's own effect, as on its card, is what would go if it alone were left out.
       </p>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Step by step">
+      <Scrolls label="Step by step">
         <table class="steps">
           <thead>
             <tr>
@@ -76,7 +77,7 @@ export function Steps() {
             )}
           </tfoot>
         </table>
-      </div>
+      </Scrolls>
     </>
   );
 }

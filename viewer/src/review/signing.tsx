@@ -12,6 +12,7 @@ import {
 } from '../session/review.ts';
 import { AuthorField, authorIn } from '../shared/comments/author.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { title } from '../shared/words/plain-words.ts';
@@ -24,7 +25,7 @@ export function SignOff() {
     <section class="sign-off" aria-label="Sign-off">
       <h3>Sign-off</h3>
       <NotScreened />
-      <div class="scrolls" tabIndex={0} role="region" aria-label="What is signed">
+      <Scrolls label="What is signed">
         <table>
           <thead>
             <tr>
@@ -41,7 +42,7 @@ export function SignOff() {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
       {looked ? (
         <Sign parts={parts} looked={looked} />
       ) : (

@@ -5,6 +5,7 @@ import { useApp, useSnapshot } from '../session/context.ts';
 import { lastReviewed } from '../session/review.ts';
 import { since } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { count } from '../shared/words/plain-words.ts';
 import { groupsOf, overlaid, type Row, type RowGroup } from './compared.ts';
@@ -114,7 +115,7 @@ function Group({ group: { words, rows, folded } }: { group: RowGroup }) {
 
 function Rows({ rows, label }: { rows: readonly Row[]; label: string }) {
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label={label}>
+    <Scrolls label={label}>
       <table>
         <thead>
           <tr>
@@ -135,7 +136,7 @@ function Rows({ rows, label }: { rows: readonly Row[]; label: string }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scrolls>
   );
 }
 

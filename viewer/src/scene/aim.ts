@@ -8,7 +8,7 @@ import {
   type Vector3,
 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
-import type { Piece, Role } from './part-mesh.ts';
+import type { PartMesh, Role } from './part-mesh.ts';
 
 /** A place on a piece, in the boat's frame [m]. */
 export interface Spot {
@@ -43,10 +43,10 @@ const ASIDE = 4;
 export class Aim {
   private readonly ray = new Raycaster();
   private readonly look: Look;
-  private readonly pieces: readonly Piece[];
+  private readonly pieces: readonly PartMesh[];
 
   /** Through a point of the canvas, (-1, -1) to (1, 1). */
-  constructor(look: Look, [x, y]: readonly [number, number], pieces: readonly Piece[]) {
+  constructor(look: Look, [x, y]: readonly [number, number], pieces: readonly PartMesh[]) {
     this.ray.setFromCamera(new Vector2(x, y), look.camera);
     this.look = look;
     this.pieces = pieces;
@@ -63,17 +63,20 @@ export class Aim {
     for (const roles of LAYERS) {
       const hit = this.first(roles);
       const piece = hit && this.pieceOf(hit);
-      if (!hit || !piece) continue;
-      const corner = this.corner(piece, hit.point);
-      const { x, y, z } = piece.root.worldToLocal((corner ?? hit.point).clone());
-      return {
-        piece: piece.id,
-        plate: piece.plateAt(hit.faceIndex ?? -1),
-        point: [round(x), round(-z), round(y)],
-        within: corner ? 0 : 1 / this.look.perMetre,
-      };
+      if (hit && piece) return this.spotOn(piece, hit);
     }
     return undefined;
+  }
+
+  private spotOn(piece: PartMesh, hit: Intersection): Spot {
+    const corner = this.corner(piece, hit.point);
+    const { x, y, z } = piece.root.worldToLocal((corner ?? hit.point).clone());
+    return {
+      piece: piece.id,
+      plate: piece.plateAt(hit.faceIndex ?? -1),
+      point: [round(x), round(-z), round(y)],
+      within: corner ? 0 : 1 / this.look.perMetre,
+    };
   }
 
   private first(roles: readonly Role[]): Intersection | undefined {
@@ -83,7 +86,7 @@ export class Aim {
   }
 
   /** The corner of a piece that is nearest to the ray, where one is near what was hit. */
-  private corner(piece: Piece, hit: Vector3): Vector3 | undefined {
+  private corner(piece: PartMesh, hit: Vector3): Vector3 | undefined {
     const reach = REACH_PX / this.look.perMetre;
     const away = (corner: Vector3) => this.ray.ray.distanceToPoint(corner);
     return piece
@@ -99,7 +102,7 @@ export class Aim {
     return this.look.cuts.every((plane) => plane.distanceToPoint(point) >= 0);
   }
 
-  private pieceOf(hit: Intersection): Piece | undefined {
+  private pieceOf(hit: Intersection): PartMesh | undefined {
     return this.pieces.find((piece) => piece.surface === hit.object);
   }
 }

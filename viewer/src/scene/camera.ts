@@ -1,6 +1,7 @@
 /** From where the boat is looked at: camera, hand control, named views. */
 import { Box3, OrthographicCamera, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
+import { eachPoint } from './positions.ts';
 
 /** From where she is looked at. */
 export type ViewName =
@@ -27,8 +28,8 @@ const RADIANS = Math.PI / 180;
 /** Points (X, Y, Z) after (X, Y, Z) that must be seen. */
 type Reach = () => readonly ArrayLike<number>[];
 
-export class Eye {
-  readonly camera = new OrthographicCamera(-7, 7, 3, -3, 0.1, 2 * DISTANCE);
+export class Camera {
+  readonly orthographic = new OrthographicCamera(-7, 7, 3, -3, 0.1, 2 * DISTANCE);
   private readonly canvas: HTMLCanvasElement;
   private readonly controls: OrbitControls;
   private readonly reach: Reach;
@@ -39,7 +40,7 @@ export class Eye {
   constructor(canvas: HTMLCanvasElement, reach: Reach, moved: () => void) {
     this.canvas = canvas;
     this.reach = reach;
-    this.controls = new OrbitControls(this.camera, canvas);
+    this.controls = new OrbitControls(this.orthographic, canvas);
     this.controls.zoomToCursor = true;
     this.controls.enableDamping = false;
     this.controls.addEventListener('change', moved);
@@ -55,12 +56,12 @@ export class Eye {
 
   /** Direction to the eye. */
   get direction(): readonly number[] {
-    return this.camera.position.clone().sub(this.controls.target).normalize().toArray();
+    return this.orthographic.position.clone().sub(this.controls.target).normalize().toArray();
   }
 
   /** Pixels a metre. */
   get perMetre(): number {
-    return (this.canvas.clientWidth / (this.range.x1 - this.range.x0)) * this.camera.zoom;
+    return (this.canvas.clientWidth / (this.range.x1 - this.range.x0)) * this.orthographic.zoom;
   }
 
   /** What the drawing above covers along the boat, so that the profile stands right below it. */
@@ -77,12 +78,12 @@ export class Eye {
     const aligned = isAligned(name);
     if (aligned) target.x = (this.range.x0 + this.range.x1) / 2;
     this.controls.target.copy(target);
-    this.camera.position
+    this.orthographic.position
       .set(...DIRECTIONS[name])
       .normalize()
       .multiplyScalar(DISTANCE)
       .add(target);
-    this.camera.zoom = 1;
+    this.orthographic.zoom = 1;
     this.controls.update();
     this.fill(aligned);
   }
@@ -90,19 +91,19 @@ export class Eye {
   /** Turns about the boat. */
   turn(sidewaysDeg: number, upDeg: number): void {
     this.view = undefined;
-    const arm = this.camera.position.clone().sub(this.controls.target);
+    const arm = this.orthographic.position.clone().sub(this.controls.target);
     const place = new Spherical().setFromVector3(arm);
     place.theta += sidewaysDeg * RADIANS;
     place.phi = Math.min(179 * RADIANS, Math.max(RADIANS, place.phi - upDeg * RADIANS));
-    this.camera.position.setFromSpherical(place).add(this.controls.target);
+    this.orthographic.position.setFromSpherical(place).add(this.controls.target);
     this.controls.update();
   }
 
   /** Comes nearer (above 1) or goes away (below 1). */
   nearer(times: number): void {
     this.view = undefined;
-    this.camera.zoom = Math.min(20, Math.max(0.2, this.camera.zoom * times));
-    this.camera.updateProjectionMatrix();
+    this.orthographic.zoom = Math.min(20, Math.max(0.2, this.orthographic.zoom * times));
+    this.orthographic.updateProjectionMatrix();
     this.controls.update();
   }
 
@@ -111,8 +112,8 @@ export class Eye {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     const half = (this.range.x1 - this.range.x0) / 2;
     const up = (half * h) / w;
-    Object.assign(this.camera, { left: -half, right: half, top: up, bottom: -up });
-    this.camera.updateProjectionMatrix();
+    Object.assign(this.orthographic, { left: -half, right: half, top: up, bottom: -up });
+    this.orthographic.updateProjectionMatrix();
     if (this.view) this.look(this.view);
   }
 
@@ -128,12 +129,12 @@ export class Eye {
     const size = seen.getSize(new Vector3());
     const span = this.range.x1 - this.range.x0;
     const whole = Math.min(span / size.x, (span * h) / w / size.y) * FILL;
-    this.camera.zoom = aligned ? Math.min(1, whole) : whole;
+    this.orthographic.zoom = aligned ? Math.min(1, whole) : whole;
     const { x, y } = seen.getCenter(new Vector3());
-    const shift = new Vector3(aligned ? 0 : x, y, 0).applyQuaternion(this.camera.quaternion);
+    const shift = new Vector3(aligned ? 0 : x, y, 0).applyQuaternion(this.orthographic.quaternion);
     this.controls.target.add(shift);
-    this.camera.position.add(shift);
-    this.camera.updateProjectionMatrix();
+    this.orthographic.position.add(shift);
+    this.orthographic.updateProjectionMatrix();
     this.controls.update();
   }
 
@@ -144,18 +145,15 @@ export class Eye {
 
   /** What the camera sees, in its own axes [m]. */
   private seen(): Box3 {
-    this.camera.updateMatrixWorld();
-    return this.around((point) => point.applyMatrix4(this.camera.matrixWorldInverse));
+    this.orthographic.updateMatrixWorld();
+    return this.around((point) => point.applyMatrix4(this.orthographic.matrixWorldInverse));
   }
 
   private around(placed: (point: Vector3) => Vector3): Box3 {
     const box = new Box3();
     const point = new Vector3();
     for (const positions of this.reach()) {
-      for (let i = 0; i + 2 < positions.length; i += 3) {
-        point.set(positions[i]!, positions[i + 1]!, positions[i + 2]!);
-        box.expandByPoint(placed(point));
-      }
+      eachPoint(positions, (x, y, z) => box.expandByPoint(placed(point.set(x, y, z))));
     }
     return box;
   }

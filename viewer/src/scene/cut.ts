@@ -1,40 +1,40 @@
 /** Where a level plane cuts a surface of triangles: the waterline on the hull. */
+import { eachPoint } from './positions.ts';
 
 /** Heights above the plane of points (X, Y, Z) in the scene's axes. */
 export type Height = (x: number, y: number, z: number) => number;
 
+/** A corner of a triangle and its height above the plane. */
+interface Corner {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly above: number;
+}
+
 /** Ends of the segments in which triangles meet the plane, (X, Y, Z) after (X, Y, Z). */
 export function cut(
   positions: ArrayLike<number>,
-  corners: ArrayLike<number>,
+  triangles: ArrayLike<number>,
   height: Height,
 ): readonly number[] {
+  const corners: Corner[] = [];
+  eachPoint(positions, (x, y, z) => corners.push({ x, y, z, above: height(x, y, z) }));
   const ends: number[] = [];
-  const above = new Float64Array(positions.length / 3);
-  for (let i = 0; i < above.length; i += 1) {
-    above[i] = height(positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!);
-  }
-  for (let t = 0; t + 2 < corners.length; t += 3) {
-    const [a, b, c] = [corners[t]!, corners[t + 1]!, corners[t + 2]!];
-    const [overA, overB, overC] = [above[a]! >= 0, above[b]! >= 0, above[c]! >= 0];
-    if (overA === overB && overB === overC) continue;
-    if (overA !== overB) push(ends, positions, above, a, b);
-    if (overB !== overC) push(ends, positions, above, b, c);
-    if (overC !== overA) push(ends, positions, above, c, a);
-  }
+  eachPoint(triangles, (i, j, k) => {
+    const [a, b, c] = [corners[i], corners[j], corners[k]];
+    if (!(a && b && c)) return;
+    meet(ends, a, b);
+    meet(ends, b, c);
+    meet(ends, c, a);
+  });
   return ends;
 }
 
-function push(
-  ends: number[],
-  positions: ArrayLike<number>,
-  above: Float64Array,
-  from: number,
-  to: number,
-): void {
-  const t = above[from]! / (above[from]! - above[to]!);
-  for (let axis = 0; axis < 3; axis += 1) {
-    const start = positions[3 * from + axis]!;
-    ends.push(start + (positions[3 * to + axis]! - start) * t);
-  }
+/** Adds where an edge meets the plane, if it does. */
+function meet(ends: number[], from: Corner, to: Corner): void {
+  if (from.above >= 0 === to.above >= 0) return;
+  const share = from.above / (from.above - to.above);
+  const between = (a: number, b: number) => a + (b - a) * share;
+  ends.push(between(from.x, to.x), between(from.y, to.y), between(from.z, to.z));
 }

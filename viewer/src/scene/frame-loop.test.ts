@@ -1,12 +1,12 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Pace } from './frame-loop.ts';
+import { FrameLoop } from './frame-loop.ts';
 
 function rig(frameMs: number) {
   const drawn: number[] = [];
   let time = 0;
   let next: (() => void) | undefined;
-  const pace = new Pace({
+  const loop = new FrameLoop({
     draw: () => drawn.push(time),
     finished: () => time >= (drawn.at(-1) ?? 0) + frameMs,
     nextFrame: (step) => {
@@ -26,34 +26,34 @@ function rig(frameMs: number) {
       step?.();
     }
   };
-  return { pace, drawn, run };
+  return { loop, drawn, run };
 }
 
 test('nothing is drawn that is not asked for', () => {
-  const { pace, drawn, run } = rig(5);
+  const { loop, drawn, run } = rig(5);
   run(100);
   assert.deepEqual(drawn, []);
-  pace.ask();
+  loop.ask();
   run(100);
   assert.equal(drawn.length, 1);
 });
 
 test('a fast renderer draws every frame', () => {
-  const { pace, drawn, run } = rig(5);
-  run(200, () => pace.ask());
+  const { loop, drawn, run } = rig(5);
+  run(200, () => loop.ask());
   assert.ok(drawn.length >= 18, `${drawn.length}`);
 });
 
 test('a slow renderer rests three quarters of the time, and never falls behind', () => {
-  const { pace, drawn, run } = rig(100);
-  run(1000, () => pace.ask());
+  const { loop, drawn, run } = rig(100);
+  run(1000, () => loop.ask());
   assert.ok(drawn.length >= 2 && drawn.length <= 4, `${drawn.length}`);
   run(500);
-  assert.ok(drawn.at(-1)! >= 980, 'the last one asked for is drawn');
+  assert.ok((drawn.at(-1) ?? 0) >= 980, 'the last one asked for is drawn');
 });
 
 test('what the hand turns does not rest', () => {
-  const { pace, drawn, run } = rig(100);
-  run(1000, () => pace.ask('now'));
+  const { loop, drawn, run } = rig(100);
+  run(1000, () => loop.ask('now'));
   assert.ok(drawn.length >= 8, `${drawn.length}`);
 });

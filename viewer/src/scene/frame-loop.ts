@@ -9,12 +9,19 @@ interface Means {
   readonly now: () => number;
 }
 
+/** As the browser draws. */
+export const ON_SCREEN: Pick<Means, 'nextFrame' | 'cancel' | 'now'> = {
+  nextFrame: (step) => requestAnimationFrame(step),
+  cancel: (frame) => cancelAnimationFrame(frame),
+  now: () => performance.now(),
+};
+
 /** A frame that takes longer is slow: no graphics processor, most likely [ms]. */
 const SLOW_MS = 40;
 /** On a slow renderer it rests so many times as long as it draws. */
 const RESTS = 3;
 
-export class Pace {
+export class FrameLoop {
   private readonly means: Means;
   private frame = 0;
   private asked: 'no' | 'soon' | 'now' = 'no';
@@ -44,17 +51,21 @@ export class Pace {
     this.frame = 0;
     const now = this.means.now();
     if (this.drawing) {
-      if (!this.means.finished()) return this.wait();
+      if (!this.means.finished()) {
+        this.wait();
+        return;
+      }
       this.drawing = false;
       this.took = now - this.began;
     }
-    if (this.asked === 'no') return undefined;
+    if (this.asked === 'no') return;
     const rest = this.asked === 'soon' && this.took > SLOW_MS ? this.took * RESTS : 0;
-    if (now < this.began + this.took + rest) return this.wait();
-    this.asked = 'no';
-    this.began = now;
-    this.drawing = true;
-    this.means.draw();
-    return this.wait();
+    if (now >= this.began + this.took + rest) {
+      this.asked = 'no';
+      this.began = now;
+      this.drawing = true;
+      this.means.draw();
+    }
+    this.wait();
   }
 }

@@ -18,6 +18,7 @@ import {
 } from 'three';
 import { GLTFLoader } from 'three/addons/loaders/GLTFLoader.js';
 import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
+import { eachPoint } from './positions.ts';
 
 /** What it is; `before` is the outline of what is not so any more, seen through all. */
 export type Role = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing' | 'before';
@@ -31,6 +32,15 @@ export interface Palette {
   readonly water: string;
 }
 
+/** Until the page has told its colours. */
+export const FIRST_PALETTE: Palette = {
+  hull: '#ddd',
+  existing: '#bbb',
+  ink: '#222',
+  touch: '#077',
+  water: '#888',
+};
+
 /** What is lit: a plate, or of one that is cut in parts the triangles of a part. */
 export interface Lit {
   readonly plate: string;
@@ -41,7 +51,7 @@ export interface Lit {
 const loader = new GLTFLoader();
 
 /** A piece in one mesh and one run of lines, with materials of its role, in the scene's axes. */
-export class Piece {
+export class PartMesh {
   readonly id: string;
   readonly role: Role;
   /** Path of its mesh, which names its content. */
@@ -85,10 +95,10 @@ export class Piece {
   }
 
   /** A piece read from a GLB. */
-  static async of(id: string, role: Role, mesh: string, glb: ArrayBuffer): Promise<Piece> {
+  static async of(id: string, role: Role, mesh: string, glb: ArrayBuffer): Promise<PartMesh> {
     const { scene } = await loader.parseAsync(glb, '');
     scene.updateMatrixWorld(true);
-    return new Piece(id, role, mesh, scene);
+    return new PartMesh(id, role, mesh, scene);
   }
 
   /** Colours it: new steel on its plates, replaced steel on its edges, the hull not at all. */
@@ -130,19 +140,20 @@ export class Piece {
 
   /** What is lit, in the scene's axes. */
   private copied({ plate, share }: Lit): BufferGeometry | undefined {
-    const place = this.plates.findIndex(({ id }) => id === plate);
-    if (place < 0) return undefined;
+    const lit = this.plates.find(({ id }) => id === plate);
+    if (!lit) return undefined;
     const geometry = new BufferGeometry();
     if (share) {
       geometry.setAttribute('position', new BufferAttribute(turned(share), 3));
       geometry.computeBoundingBox();
       return geometry;
     }
-    const start = this.plates.slice(0, place).reduce((sum, { faces }) => sum + faces, 0);
+    const before = this.plates.slice(0, this.plates.indexOf(lit));
+    const start = before.reduce((sum, { faces }) => sum + faces, 0);
     geometry.attributes = this.surface.geometry.attributes;
     geometry.index = this.surface.geometry.index;
-    geometry.setDrawRange(3 * start, 3 * this.plates[place]!.faces);
-    geometry.boundingBox = this.plates[place]!.box;
+    geometry.setDrawRange(3 * start, 3 * lit.faces);
+    geometry.boundingBox = lit.box;
     return geometry;
   }
 
@@ -155,8 +166,9 @@ export class Piece {
   /** Where its drawn edges begin and end, in the scene. */
   corners(): readonly Vector3[] {
     const ends = this.lines?.geometry.getAttribute('position');
-    return Array.from({ length: ends?.count ?? 0 }, (_, i) =>
-      this.root.localToWorld(new Vector3().fromBufferAttribute(ends!, i)),
+    if (!ends) return [];
+    return Array.from({ length: ends.count }, (_, i) =>
+      this.root.localToWorld(new Vector3().fromBufferAttribute(ends, i)),
     );
   }
 
@@ -174,7 +186,7 @@ export class Piece {
       selected: this.selected,
       mesh: this.mesh,
       plates: this.plates.length,
-      lit: this.lit ? inNumbers(this.lit.geometry.boundingBox!) : null,
+      lit: this.lit ? inNumbers(boxOf(this.lit)) : null,
       ...inNumbers(box),
     };
   }
@@ -197,10 +209,9 @@ export function boxOf({ geometry }: { readonly geometry: BufferGeometry }): Box3
 
 /** Points from the boat's frame to the scene's axes. */
 function turned(points: readonly number[]): Float32Array {
-  const made = new Float32Array(points.length);
-  for (let i = 0; i < points.length; i += 3)
-    made.set([points[i]!, points[i + 2]!, -points[i + 1]!], i);
-  return made;
+  const made: number[] = [];
+  eachPoint(points, (x, y, z) => made.push(x, z, -y));
+  return new Float32Array(made);
 }
 
 const toMillimetres = (v: number) => Math.round(v * 1000) / 1000;
@@ -210,7 +221,7 @@ const inNumbers = ({ min, max }: Box3) => ({
 });
 
 const isGone = (role: Role) => role === 'replaced' || role === 'before';
-const isHull = (role: Role) => role === 'hull' || role === 'appendage';
+export const isHull = (role: Role) => role === 'hull' || role === 'appendage';
 
 function fillOf(role: Role): MeshLambertMaterial {
   const offset = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };

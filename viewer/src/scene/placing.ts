@@ -1,6 +1,7 @@
 /** Where the boat stands in the scene: held still, or moved so that the water is level. */
 import { Matrix4 } from 'three';
 import { directionsOf, type Level } from '../shared/boat/level.ts';
+import { eachPoint } from './positions.ts';
 
 /**
  * From the boat's axes in the scene (X aft, Y up, Z to port) to the level, where the water is
@@ -41,11 +42,11 @@ export function turningReach(
 ): readonly number[] {
   let [x0, x1, radius] = [Infinity, -Infinity, 0];
   for (const positions of surfaces) {
-    for (let i = 0; i + 2 < positions.length; i += 3) {
-      x0 = Math.min(x0, positions[i]!);
-      x1 = Math.max(x1, positions[i]!);
-      radius = Math.max(radius, Math.hypot(positions[i + 1]!, positions[i + 2]!));
-    }
+    eachPoint(positions, (x, y, z) => {
+      x0 = Math.min(x0, x);
+      x1 = Math.max(x1, x);
+      radius = Math.max(radius, Math.hypot(y, z));
+    });
   }
   if (x0 > x1) return [];
   radius += rise;

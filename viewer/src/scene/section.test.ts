@@ -1,14 +1,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { BoxGeometry, Matrix4, Vector3 } from 'three';
+import { boxOf } from './part-mesh.ts';
 import { heldStill } from './placing.ts';
 import { Section } from './section.ts';
 
 // 4 m along, 2 m up, 6 m across, about the origin of the scene
 const box = new BoxGeometry(4, 2, 6);
 const reach = (section: Section) => {
-  section.outline.geometry.computeBoundingBox();
-  const { min, max } = section.outline.geometry.boundingBox!;
+  const { min, max } = boxOf(section.outline);
   return max.sub(min).toArray();
 };
 

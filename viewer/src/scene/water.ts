@@ -8,7 +8,6 @@ import {
   LineDashedMaterial,
   LineLoop,
   LineSegments,
-  type Material,
   Mesh,
   MeshBasicMaterial,
   Vector3,
@@ -104,7 +103,7 @@ export class Water {
   dispose(): void {
     for (const one of [this.rim, this.line, this.plane]) {
       one?.geometry.dispose();
-      (one?.material as Material | undefined)?.dispose();
+      one?.material.dispose();
     }
   }
 }

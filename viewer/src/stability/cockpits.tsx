@@ -3,6 +3,7 @@
 import type { CockpitResult } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import { Opens } from '../shared/explain/opens.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { number } from '../shared/words/numbers.ts';
 import { lastKey, title } from '../shared/words/plain-words.ts';
 import { Criterion } from './criteria-table.tsx';
@@ -57,12 +58,7 @@ function Cockpit({ one }: { one: CockpitResult }) {
           </>
         )}
       </p>
-      <div
-        class="scrolls"
-        tabIndex={0}
-        role="region"
-        aria-label={`Rules for ${lastKey(one.id)}, ${one.stage}`}
-      >
+      <Scrolls label={`Rules for ${lastKey(one.id)}, ${one.stage}`}>
         <table class="criteria">
           <thead>
             <tr>
@@ -86,7 +82,7 @@ function Cockpit({ one }: { one: CockpitResult }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
     </>
   );
 }

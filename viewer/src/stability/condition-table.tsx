@@ -6,6 +6,7 @@ import { angleWords, floodingWords, vanishingWords } from '../shared/answer/crit
 import { bothBoats } from '../shared/answer/figures.ts';
 import { byWords, gmWords, withSd } from '../shared/answer/uncertainty.ts';
 import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 
@@ -49,7 +50,7 @@ const greatest = (b: ConditionResult) =>
 export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
   const ids = [...new Set(rows.map((row) => row.id))];
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Loading conditions table">
+    <Scrolls label="Loading conditions table">
       <table class="conditions-table">
         <thead>
           <tr>
@@ -66,7 +67,7 @@ export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
           <Condition key={id} id={id} rows={rows} />
         ))}
       </table>
-    </div>
+    </Scrolls>
   );
 }
 

@@ -16,6 +16,7 @@ import {
   valueWords,
 } from '../shared/answer/criteria.ts';
 import { Opens } from '../shared/explain/opens.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 
 interface Props {
   readonly now: ConditionResult;
@@ -34,7 +35,7 @@ export function CriteriaTable({ now, before }: Props) {
         keeps a rule: most were written for other vessels. “To be confirmed” means the text itself
         was not read.{apart && ' What concerns the cockpits is counted with them, below.'}
       </p>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Criteria table">
+      <Scrolls label="Criteria table">
         <table class="criteria">
           <thead>
             <tr>
@@ -69,7 +70,7 @@ export function CriteriaTable({ now, before }: Props) {
             </tbody>
           ))}
         </table>
-      </div>
+      </Scrolls>
     </>
   );
 }

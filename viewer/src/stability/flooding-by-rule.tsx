@@ -2,13 +2,14 @@
 import type { ConditionResult } from '../contract.ts';
 import { angleWords } from '../shared/answer/criteria.ts';
 import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 
 export function FloodingByRule({ now }: { now: ConditionResult }) {
   if (now.downflooding_by_rule.length === 0 || now.openings.length === 0) return null;
   return (
     <>
       <h3>What each rule takes</h3>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Downflooding by each rule">
+      <Scrolls label="Downflooding by each rule">
         <table class="by-rule">
           <thead>
             <tr>
@@ -49,7 +50,7 @@ export function FloodingByRule({ now }: { now: ConditionResult }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
     </>
   );
 }

@@ -2,6 +2,7 @@
 import type { ConditionResult, OpeningResult } from '../contract.ts';
 import { angleWords, openingWords, useWords } from '../shared/answer/criteria.ts';
 import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { number } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 
@@ -11,7 +12,7 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
   if (now.openings.length === 0)
     return <p class="about">The document names no openings: none is looked at.</p>;
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Openings table">
+    <Scrolls label="Openings table">
       <table class="openings">
         <thead>
           <tr>
@@ -77,6 +78,6 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
             ))}
         </tbody>
       </table>
-    </div>
+    </Scrolls>
   );
 }

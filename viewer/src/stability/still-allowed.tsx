@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { AllowedResult, LoadedDot, TradeResult } from '../contract.ts';
 import * as api from '../session/api.ts';
 import { useApp, useSnapshot } from '../session/context.ts';
+import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { number, signed } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
@@ -191,7 +192,7 @@ function Ruled({ chart }: { chart: Chart }) {
 
 function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Limits of the centre of gravity">
+    <Scrolls label="Limits of the centre of gravity">
       <table class="angles">
         <thead>
           <tr>
@@ -220,7 +221,7 @@ function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scrolls>
   );
 }
 
@@ -238,7 +239,7 @@ const RatioTable = ({ told }: { told: TradeResult }) => (
       {title(told.condition)}. Comparisons between boats, not measures of safety; the figures hang
       on the units they are made in.
     </p>
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Trade ratios table">
+    <Scrolls label="Trade ratios table">
       <table class="angles">
         <thead>
           <tr>
@@ -267,7 +268,7 @@ const RatioTable = ({ told }: { told: TradeResult }) => (
           ))}
         </tbody>
       </table>
-    </div>
+    </Scrolls>
     {told.ballast_from.length > 0 && (
       <p class="about">Counted as ballast: {told.ballast_from.join(', ')}.</p>
     )}

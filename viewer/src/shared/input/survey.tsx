@@ -4,6 +4,7 @@ import { findingsAt } from '../answer/findings.ts';
 import { at, isMapping, mapping, numberOr, text } from '../boat/document.ts';
 import { Opens } from '../explain/opens.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
+import { Scrolls } from '../feedback/scrolls.tsx';
 import { Editing } from '../fields/editing.tsx';
 import { Figures } from '../fields/plain-input.tsx';
 import { heelWords, number, signed, sinkWords, trimWords } from '../words/numbers.ts';
@@ -79,7 +80,7 @@ export function Marks() {
   const marks = mapping(at(document, 'survey.marks'));
   return (
     <>
-      <div class="scrolls" tabIndex={0} role="region" aria-label="Freeboards as read">
+      <Scrolls label="Freeboards as read">
         <table class="survey-table">
           <thead>
             <tr>
@@ -101,7 +102,7 @@ export function Marks() {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scrolls>
       <Editing>
         <AddMark />
       </Editing>

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import type { PartResult, PlateResult } from '../../contract.ts';
 import { CommentOn } from '../comments/composer.tsx';
 import { Opens } from '../explain/opens.tsx';
+import { Scrolls } from '../feedback/scrolls.tsx';
 import { number } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
 
@@ -30,7 +31,7 @@ export function Plates({ part }: { part: PartResult }) {
 
 function List({ part }: { part: PartResult }) {
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Plates and bars">
+    <Scrolls label="Plates and bars">
       <table>
         <thead>
           <tr>
@@ -51,7 +52,7 @@ function List({ part }: { part: PartResult }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scrolls>
   );
 }
 
