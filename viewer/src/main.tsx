@@ -26,7 +26,7 @@ Object.assign(window, {
 const kept = offlineCopyIn(islandOf);
 const filed = kept && new OfflineReview(kept, drawer());
 if (kept && filed) api.askInstead(answersFrom(kept, islandOf, filed));
-render(<App kept={kept} filed={filed} />, document.querySelector('#app')!);
+render(<App kept={kept} filed={filed} />, document.querySelector('#app') ?? document.body);
 
 /** The browser's own store; undefined where it lets a file have none. */
 function drawer(): Storage | undefined {

@@ -37,8 +37,8 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   kept.current = { up: reach(true, kept.current.up), down: reach(false, kept.current.down) };
   const { before, after } = bothBoats(comparedIn(assessment), condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
-  const stand = [after, before].every((boat) => boat && !upturned(boat));
-  const trim = stand ? after!.trim_mm - before!.trim_mm : 0;
+  const stand = after && before && ![after, before].some(upturned);
+  const trim = stand ? after.trim_mm - before.trim_mm : 0;
   const line = kept.current.up + ROOM;
   const height = line + kept.current.down + ROOM;
   const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
@@ -128,7 +128,8 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
     if (by !== undefined) {
       const next = Math.max(0, Math.min(placed.length - 1, current + by));
       setHere(next);
-      (group.current?.children[next] as SVGGElement | undefined)?.focus();
+      const there = group.current?.children[next];
+      if (there instanceof SVGElement) there.focus();
     } else if (event.key === 'Enter' || event.key === ' ') {
       const crate = placed[current];
       if (crate) pick(crate);
@@ -156,13 +157,8 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
 }
 
 function labelOf(crate: Placed, trim: number | undefined): string {
-  const what = crate.moved
-    ? crate.stands
-      ? 'moves to'
-      : 'moves from'
-    : crate.stands
-      ? 'goes on at'
-      : 'comes off at';
+  const [stands, hangs] = crate.moved ? ['moves to', 'moves from'] : ['goes on at', 'comes off at'];
+  const what = crate.stands ? stands : hangs;
   const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
   return `${title(crate.label)}, ${kilograms(crate.kg)} ${what} ${number(crate.x_m, 0.01)} m${effect}`;
 }

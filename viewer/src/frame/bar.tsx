@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../session/context.ts';
-import type { Refused } from '../session/session.ts';
+import type { Refused } from '../session/snapshot.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 const AS_LAST_ANSWERED = 'What you see is the last good result.';

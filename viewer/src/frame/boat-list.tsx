@@ -20,7 +20,7 @@ export function Boats() {
         id={id}
         popover="auto"
         class="opened boats"
-        onToggle={(e: Event) => (e as ToggleEvent).newState === 'open' && setTurn(turn + 1)}
+        onToggle={(e) => e.newState === 'open' && setTurn(turn + 1)}
       >
         <h3>Your boats</h3>
         <ul>

@@ -4,7 +4,7 @@ import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
 import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
-import { savedWord } from '../session/session.ts';
+import { savedWord } from '../session/snapshot.ts';
 import { startOf } from '../session/start-steps.ts';
 import { at, mapping } from '../shared/boat/document.ts';
 import { Editing } from '../shared/fields/editing.tsx';

@@ -21,8 +21,9 @@ const TYPED_IN = 'input:not([type=checkbox], [type=radio], [type=range], [type=f
 
 /** Whether something stands in a field that was typed and not taken yet. */
 export function isTyping(target: EventTarget | null): boolean {
-  if (!(target instanceof Element) || !target.matches(TYPED_IN)) return false;
-  const { value, dataset } = target as HTMLInputElement;
+  const isField = target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
+  if (!isField || !target.matches(TYPED_IN)) return false;
+  const { value, dataset } = target;
   return value !== (dataset.kept ?? '');
 }
 

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { useApp } from '../session/context.ts';
 import { csvOf, type HullLine } from '../shared/boat/hull-lines.ts';
+import type { Point } from '../shared/boat/points.ts';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { Figures } from '../shared/fields/plain-input.tsx';
@@ -51,6 +52,13 @@ export function Lines({ lines }: { lines: readonly HullLine[] }) {
   );
 }
 
+/** A point with one of its coordinates set. */
+const moved = ([x, y, z]: Point, axis: number, to: number): Point => [
+  axis === 0 ? to : x,
+  axis === 1 ? to : y,
+  axis === 2 ? to : z,
+];
+
 function LineTable({ line }: { line: HullLine }) {
   const { session } = useApp();
   const path = `hull.lines.${line.id}.points_m`;
@@ -83,9 +91,7 @@ function LineTable({ line }: { line: HullLine }) {
                     path={path}
                     value={value}
                     what={`${plainWords(line.id)}, point ${row + 1}`}
-                    within={(next) =>
-                      line.points.with(row, point.with(axis, next) as unknown as typeof point)
-                    }
+                    within={(next) => line.points.with(row, moved(point, axis, next))}
                   />
                 </td>
               ))}

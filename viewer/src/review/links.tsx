@@ -48,7 +48,8 @@ function MakeLink() {
     };
     const done = await run(async () => setMade(await book.share(wanted)));
     // revisions and days stay as they were chosen, for the next link
-    if (done) form.querySelector<HTMLInputElement>('[name=label]')!.value = '';
+    const label = form.querySelector<HTMLInputElement>('[name=label]');
+    if (done && label) label.value = '';
   };
   return (
     <>

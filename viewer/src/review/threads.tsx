@@ -215,13 +215,14 @@ function Answer({ comment, number }: { comment: Comment; number: number }) {
   const send = async (event: SubmitEvent & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
-    const kind = (event.submitter?.getAttribute('value') ?? 'reply') as NewRemark['kind'];
-    const files = data.getAll('evidence').filter((one) => one instanceof File && one.size > 0);
+    const kind = event.submitter?.getAttribute('value') === turn ? turn : 'reply';
+    const evidence = data.getAll('evidence').filter((one) => one instanceof File);
+    const files = evidence.filter((one) => one.size > 0);
     const author = authorIn(data);
     const sent = await run(async () => {
-      const evidence = await book.attach(files as File[], author);
+      const attached = await book.attach(files, author);
       const text = String(data.get('text'));
-      await book.remark(comment.id, { kind, text, evidence }, author);
+      await book.remark(comment.id, { kind, text, evidence: attached }, author);
     });
     if (sent) setOpen(false);
   };

@@ -12,6 +12,7 @@ import type {
   TradeResult,
   Working,
 } from '../contract.ts';
+import { answerIn } from './wire.ts';
 
 /** A refusal in the server's own words. */
 export class Refusal extends Error {
@@ -63,7 +64,7 @@ export function askInstead(other: Reach): void {
 }
 
 /** Asks, and answers what was answered; nothing where there is no content. */
-export async function ask<Answer>(path: string, request: Request = {}): Promise<Answer> {
+export function ask<Answer>(path: string, request: Request = {}): Promise<Answer> {
   const headers = new Headers({ accept: 'application/json' });
   if (request.body !== undefined) headers.set('content-type', 'application/json');
   if (request.edit !== undefined) headers.set('if-match', `"${request.edit}"`);
@@ -83,10 +84,8 @@ export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =
     body: content,
   });
 
-async function answered<Answer>(path: string, init: RequestInit): Promise<Answer> {
-  const response = await reached(path, init);
-  return (response.status === 204 ? undefined : await response.json()) as Answer;
-}
+const answered = async <Answer>(path: string, init: RequestInit): Promise<Answer> =>
+  answerIn(await reached(path, init));
 
 /** What came back; a refusal and silence are errors in words. */
 async function reached(path: string, init: RequestInit = {}): Promise<Response> {
@@ -100,7 +99,7 @@ async function reached(path: string, init: RequestInit = {}): Promise<Response> 
 
 async function problemOf(response: Response): Promise<Problem> {
   const isProblem = response.headers.get('content-type')?.includes('problem+json');
-  if (isProblem) return (await response.json()) as Problem;
+  if (isProblem) return answerIn(response);
   return {
     type: 'about:blank',
     title: response.statusText,
@@ -225,7 +224,8 @@ export async function made(path: string, far?: (bytes: number) => void): Promise
     const { value } = await reader.read();
     if (value === undefined) break;
     parts.push(value);
-    far?.((bytes += value.length));
+    bytes += value.length;
+    far?.(bytes);
   }
   return { name, content: new Blob(parts, { type: kind }) };
 }
@@ -248,5 +248,5 @@ export async function restore(archive: File, name: string): Promise<RefitCard> {
   const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
   const headers = { 'content-type': 'application/zip' };
   const response = await reached(path, { method: 'POST', headers, body: archive });
-  return (await response.json()) as RefitCard;
+  return answerIn(response);
 }

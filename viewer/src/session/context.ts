@@ -18,7 +18,8 @@ import type { OfflineReview } from './offline-review.ts';
 import type { Looked } from './review.ts';
 import type { Book, Leaves } from './review-store.ts';
 import type { Route } from './route.ts';
-import type { Session, Snapshot } from './session.ts';
+import type { Session } from './session.ts';
+import type { Snapshot } from './snapshot.ts';
 
 /** What the server knows besides the boat. */
 export interface Known {

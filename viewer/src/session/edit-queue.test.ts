@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { line } from './edit-queue.ts';
+import { editQueue } from './edit-queue.ts';
 
 interface Step {
   readonly value: number;
@@ -13,7 +13,7 @@ function rig(refuse: (value: number) => boolean = () => false) {
   const failed: number[] = [];
   const doors: (() => void)[] = [];
   let settled = 0;
-  const queue = line<Step, number>({
+  const queue = editQueue<Step, number>({
     send: (edit) => {
       sent.push(edit.value);
       return new Promise((resolve, reject) => {

@@ -4,13 +4,13 @@ export interface Queued {
   readonly gesture?: string | null;
 }
 
-export interface Line<E> {
+export interface EditQueue<E> {
   /** Sends at once where nothing is in flight; else waits, in place of its gesture's last. */
   push(edit: E): void;
   readonly busy: boolean;
 }
 
-interface Ends<E, A> {
+interface Hooks<E, A> {
   readonly send: (edit: E) => Promise<A>;
   readonly answered: (edit: E, answer: A) => void;
   /** May put things right again (load what somebody else changed) before the next is sent. */
@@ -18,12 +18,12 @@ interface Ends<E, A> {
   readonly settled: () => void;
 }
 
-export function line<E extends Queued, A>({
+export function editQueue<E extends Queued, A>({
   send,
   answered,
   failed,
   settled,
-}: Ends<E, A>): Line<E> {
+}: Hooks<E, A>): EditQueue<E> {
   const waiting: E[] = [];
   let running = false;
 

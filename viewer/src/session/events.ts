@@ -1,6 +1,7 @@
 /** Word from the server that something changed, heard while the page is looked at. */
 import { Refusal } from './api.ts';
 import { visitor } from './review-api.ts';
+import { parsed } from './wire.ts';
 
 export interface Ears {
   /** The boat is at this edit by now. */
@@ -27,16 +28,16 @@ export function listen(refit: string, ears: Ears): () => void {
       isLate = true;
     });
     stream.addEventListener('edit', ({ data }: MessageEvent<string>) =>
-      ears.edit((JSON.parse(data) as { readonly edit: number }).edit),
+      ears.edit(parsed<{ readonly edit: number }>(data).edit),
     );
     stream.addEventListener('saved', ({ data }: MessageEvent<string>) =>
-      ears.saved((JSON.parse(data) as { readonly edit: number }).edit),
+      ears.saved(parsed<{ readonly edit: number }>(data).edit),
     );
     for (const kind of ['review', 'revision', 'file', 'link'])
       stream.addEventListener(kind, ears.other);
     stream.addEventListener('shut', ({ data }: MessageEvent<string>) => {
       stream?.close();
-      ears.shut((JSON.parse(data) as { readonly why: string }).why);
+      ears.shut(parsed<{ readonly why: string }>(data).why);
     });
     stream.addEventListener('error', () => {
       ears.lost();

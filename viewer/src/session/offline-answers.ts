@@ -10,6 +10,7 @@ import type {
 } from '../contract.ts';
 import type { Island, OfflineCopy } from './offline-copy.ts';
 import type { OfflineReview } from './offline-review.ts';
+import { answerIn, parsed } from './wire.ts';
 
 const problem = (status: number, code: string, title: string, detail: string): Problem => ({
   type: 'about:blank',
@@ -43,48 +44,53 @@ const TOO_MANY = problem(
 
 /** Answers in the place of `fetch`, from what is kept and what is said here. */
 export function answersFrom(kept: OfflineCopy, island: Island, filed: OfflineReview) {
-  const opened = memo(async () => {
+  const explanations = memo(async (): Promise<Explanations> => {
     const packed = island('explanations');
-    return (packed === undefined ? {} : await unpacked(packed).json()) as Opened;
+    return packed === undefined ? {} : answerIn(unpacked(packed));
   });
-  const explained = async (path: string) => {
-    const found = (await opened())[path];
-    return found ? Response.json(found) : refusal();
-  };
-  return async (path: string, init: RequestInit = {}): Promise<Response> => {
-    const address = new URL(path, 'file:///');
-    const name = address.pathname.split('/').slice(4).join('/');
-    if (init.method === 'POST') return told(filed, name, String(init.body));
-    if ((init.method ?? 'GET') !== 'GET') return refusal();
-    if (name === 'review') return Response.json(filed.review);
-    if (name === 'revisions') return Response.json(kept.reviewed?.revisions ?? []);
-    if (name === 'attachments') return Response.json([]);
-    if (name.includes('/since/') && kept.reviewed?.since) return Response.json(kept.reviewed.since);
-    if (address.pathname === '/api/refits') return Response.json(kept.refits);
-    if (address.pathname === '/api/kinds') return Response.json(kept.kinds);
-    if (address.pathname === '/api/cautions') return Response.json(kept.cautions);
-    if (address.pathname.endsWith('/record')) return Response.json(recordOf(kept));
-    if (address.pathname.endsWith('/working'))
-      return Response.json(lookedAt(kept, address.searchParams.get('condition')));
-    if (address.pathname.endsWith('/explanation'))
-      return explained(address.searchParams.get('path') ?? '');
-    const mesh = island(address.pathname.slice(1));
+  const answers: readonly Answer[] = [
+    [/^\/api\/refits$/, () => kept.refits],
+    [/^\/api\/kinds$/, () => kept.kinds],
+    [/^\/api\/cautions$/, () => kept.cautions],
+    [/^\/api\/refits\/[^/]+\/review$/, () => filed.review],
+    [/^\/api\/refits\/[^/]+\/revisions$/, () => kept.reviewed?.revisions ?? []],
+    [/^\/api\/refits\/[^/]+\/attachments$/, () => []],
+    [/\/since\//, () => kept.reviewed?.since],
+    [/\/record$/, () => recordOf(kept)],
+    [/\/working$/, (query) => lookedAt(kept, query.get('condition'))],
+    [/\/explanation$/, async (query) => (await explanations())[query.get('path') ?? '']],
+  ];
+  const read = async ({ pathname, searchParams }: URL): Promise<Response> => {
+    const answer = await answers.find(([path]) => path.test(pathname))?.[1](searchParams);
+    if (answer) return Response.json(answer);
+    const mesh = island(pathname.slice(1));
     return mesh === undefined ? refusal() : unpacked(mesh);
+  };
+  return async (path: string, { method = 'GET', body }: RequestInit = {}): Promise<Response> => {
+    const address = new URL(path, 'file:///');
+    if (method === 'GET') return read(address);
+    return method === 'POST' ? written(filed, address, String(body)) : refusal();
   };
 }
 
+/** Which addresses are answered, and with what. */
+type Answer = readonly [path: RegExp, (query: URLSearchParams) => unknown];
+
 /** Takes what is said, as a server would. */
-function told(filed: OfflineReview, name: string, body: string): Response {
-  const [kind, comment, what] = name.split('/');
-  const said = JSON.parse(body) as Readonly<Record<string, unknown>>;
-  const words = [said.author, said.text ?? said.scope];
-  if (words.some((one) => !String(one ?? '').trim())) return refusal(BLANK);
-  if (kind === 'comments' && comment && what === 'remarks')
-    filed.remark(comment, said as unknown as NewRemark);
-  else if (kind === 'comments') filed.comment(said as unknown as NewComment);
-  else if (kind === 'signatures') return signed(filed, said as unknown as NewSignature);
-  else return refusal();
+function written(filed: OfflineReview, { pathname }: URL, body: string): Response {
+  const [kind, comment, what] = pathname.split('/').slice(4);
+  if (isBlank(body)) return refusal(BLANK);
+  if (kind === 'signatures') return signed(filed, parsed<NewSignature>(body));
+  if (kind !== 'comments') return refusal();
+  if (comment && what === 'remarks') filed.remark(comment, parsed<NewRemark>(body));
+  else filed.comment(parsed<NewComment>(body));
   return Response.json(filed.review);
+}
+
+/** Whether it has no author, or says nothing. */
+function isBlank(body: string): boolean {
+  const { author, text, scope } = parsed<Partial<NewComment & NewSignature>>(body);
+  return !author?.trim() || !(text ?? scope)?.trim();
 }
 
 function signed(filed: OfflineReview, said: NewSignature): Response {
@@ -95,12 +101,15 @@ function signed(filed: OfflineReview, said: NewSignature): Response {
   return Response.json(filed.review);
 }
 
-type Opened = Readonly<Record<string, Explanation>>;
+type Explanations = Readonly<Record<string, Explanation>>;
 
 /** An answer that is worked out once, when it is first asked for. */
 function memo<T>(work: () => T): () => T {
   let answer: { readonly value: T } | undefined;
-  return () => (answer ??= { value: work() }).value;
+  return () => {
+    answer ??= { value: work() };
+    return answer.value;
+  };
 }
 
 const recordOf = ({ working }: OfflineCopy): RecordAnswer => ({

@@ -9,6 +9,7 @@ import type {
   Review,
   Working,
 } from '../contract.ts';
+import { parsed } from './wire.ts';
 
 export interface OfflineCopy {
   readonly refits: readonly RefitCard[];
@@ -36,5 +37,5 @@ export const islandOf: Island = (name) => document.getElementById(name)?.textCon
 /** The refit this file holds; undefined where a server answers. */
 export function offlineCopyIn(island: Island): OfflineCopy | undefined {
   const text = island('refit');
-  return text === undefined ? undefined : (JSON.parse(text) as OfflineCopy);
+  return text === undefined ? undefined : parsed<OfflineCopy>(text);
 }

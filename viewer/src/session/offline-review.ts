@@ -14,14 +14,16 @@ import type {
 } from '../contract.ts';
 import type { OfflineCopy } from './offline-copy.ts';
 import { type Looked, lookedAt, VERDICT_WORDS } from './review.ts';
+import { parsed } from './wire.ts';
 
 /** Where what was said stays between two visits; a browser may have none. */
 export type Drawer = Pick<Storage, 'getItem' | 'setItem'>;
 
 const THROUGH = 'this file, not merged yet';
-const NOTHING = { comments: [], remarks: [], signatures: [] };
 
 type Said = Required<Pick<ReviewFile, 'comments' | 'remarks' | 'signatures'>>;
+
+const NOTHING: Said = { comments: [], remarks: [], signatures: [] };
 
 export class OfflineReview {
   readonly looked: Looked;
@@ -29,8 +31,8 @@ export class OfflineReview {
   keeps = true;
   private readonly kept: OfflineCopy;
   private readonly drawer: Drawer | undefined;
-  private said: Said = NOTHING;
-  private saved = NOTHING as Said;
+  private said = NOTHING;
+  private saved = NOTHING;
 
   constructor(kept: OfflineCopy, drawer: Drawer | undefined) {
     this.kept = kept;
@@ -120,7 +122,7 @@ export class OfflineReview {
     if (left) this.said = left;
     else this.keeps = false;
     this.drawn(() => {
-      const saved = new Set(JSON.parse(this.drawer?.getItem(this.savedKey) ?? '[]'));
+      const saved = new Set(parsed<readonly string[]>(this.drawer?.getItem(this.savedKey) ?? '[]'));
       if (idsOf(this.said).every((id) => saved.has(id))) this.saved = this.said;
     });
   }
@@ -139,7 +141,7 @@ export class OfflineReview {
     try {
       const text = this.drawer?.getItem(this.key);
       if (!text) return NOTHING;
-      return without(idsIn(this.kept.reviewed?.review), JSON.parse(text) as Said);
+      return without(idsIn(this.kept.reviewed?.review), parsed<Said>(text));
     } catch {
       return undefined;
     }
@@ -240,6 +242,8 @@ const asComment = (filed: FiledComment): Comment => ({
   thread: [],
 });
 
+const STATE_AFTER = { closing: 'closed', reopening: 'open' } as const;
+
 function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment {
   const own = remarks.filter((one) => one.comment === comment.id);
   const thread: readonly Remark[] = own.map((one) => ({
@@ -248,9 +252,12 @@ function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment
     through: THROUGH,
     arrived_at: null,
   }));
-  const turn = own.map((one) => one.kind).findLast((kind) => kind !== 'reply');
-  const turned = turn === undefined ? comment.state : turn === 'closing' ? 'closed' : 'open';
-  return { ...comment, state: turned, thread: [...comment.thread, ...thread] };
+  const turn = own
+    .map((one) => one.kind)
+    .filter((kind) => kind !== 'reply')
+    .at(-1);
+  const state = turn === undefined ? comment.state : STATE_AFTER[turn];
+  return { ...comment, state, thread: [...comment.thread, ...thread] };
 }
 
 const asSignature = (filed: FiledSignature, revision: number | null): Signature => ({

@@ -149,9 +149,13 @@ async function reviewIn(file: File): Promise<ReviewFile> {
     .text()
     .then(JSON.parse)
     .catch(() => undefined);
-  if (!isMapping(read) || !('document_sha256' in read)) throw no;
-  return read as unknown as ReviewFile;
+  if (!isReviewFile(read)) throw no;
+  return read;
 }
+
+/** Whether it looks like one; the server looks at the rest. */
+const isReviewFile = (read: unknown): read is ReviewFile =>
+  isMapping(read) && 'document_sha256' in read;
 
 /** Why something was not done, in words. */
 export const whyNot = (error: unknown): string => {
@@ -165,11 +169,19 @@ export const whyNot = (error: unknown): string => {
 /** A reviewer's name is known by the link. */
 const signedBy = (author: string) => (author ? { author } : {});
 
+/** Bits that are kept and set in the bytes which say version and variant of a random UUID. */
+const UUID_BITS: ReadonlyMap<number, readonly [number, number]> = new Map([
+  [6, [0x0f, 0x40]],
+  [8, [0x3f, 0x80]],
+]);
+
 /** An id of the writer's own choosing, so that what is sent twice is there once. */
 function newId(): string {
-  const bytes = crypto.getRandomValues(new Uint8Array(16));
-  bytes[6] = (bytes[6]! & 0x0f) | 0x40;
-  bytes[8] = (bytes[8]! & 0x3f) | 0x80;
+  const random = crypto.getRandomValues(new Uint8Array(16));
+  const bytes = random.map((byte, i) => {
+    const [kept, set] = UUID_BITS.get(i) ?? [0xff, 0];
+    return (byte & kept) | set;
+  });
   const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
   return hex.replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-');
 }

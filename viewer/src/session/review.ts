@@ -13,18 +13,34 @@ import { isMapping } from '../shared/boat/document.ts';
 import { placeWords } from '../shared/words/numbers.ts';
 import { count, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
-export const KIND_WORDS: Readonly<Record<Comment['kind'], string>> = {
+type Kind = Comment['kind'];
+type Gate = NonNullable<Comment['gate']>;
+type Verdict = Signature['verdict'];
+export const KINDS: readonly Kind[] = ['question', 'defect', 'condition'];
+export const GATES: readonly Gate[] = [
+  'before-cutting',
+  'before-welding-out',
+  'before-launch',
+  'after-inclining',
+];
+export const VERDICTS: readonly Verdict[] = [
+  'agreed',
+  'agreed-with-conditions',
+  'send-again',
+  'not-looked-at',
+];
+export const KIND_WORDS: Readonly<Record<Kind, string>> = {
   question: 'Question',
   defect: 'Defect',
   condition: 'Condition',
 };
-export const GATE_WORDS: Readonly<Record<NonNullable<Comment['gate']>, string>> = {
+export const GATE_WORDS: Readonly<Record<Gate, string>> = {
   'before-cutting': 'before cutting',
   'before-welding-out': 'before welding out',
   'before-launch': 'before launch',
   'after-inclining': 'after inclining',
 };
-export const VERDICT_WORDS: Readonly<Record<Signature['verdict'], string>> = {
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
   agreed: 'agreed',
   'agreed-with-conditions': 'agreed with conditions',
   'send-again': 'send again',

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { Session, type Snapshot, savedWord } from './session.ts';
+import { Session } from './session.ts';
+import { type Snapshot, savedWord } from './snapshot.ts';
 
 const HEIGHT = 'changes.deckhouse.parts.house.side_height_m';
 const asked: { method: string; path: string; match: string | null; body: unknown }[] = [];

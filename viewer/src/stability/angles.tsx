@@ -1,7 +1,8 @@
 /** The angles that matter, each beside those without which it says too little. */
-import type { ConditionResult, HeeledChange, HeeledPlusMinus, SideAngles } from '../contract.ts';
+import type { ConditionResult, HeeledPlusMinus, SideAngles } from '../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../shared/answer/criteria.ts';
 import { byWords, withSd } from '../shared/answer/uncertainty.ts';
+import { mapping } from '../shared/boat/document.ts';
 import { FILLED } from '../shared/boat/levers.ts';
 import type { Line } from '../shared/explain/opened.tsx';
 import { Opens } from '../shared/explain/opens.tsx';
@@ -163,7 +164,7 @@ function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
 
 function Change({ row, now, before }: { row: Row; now: Both; before: Both }) {
   const words = changeWords(row, now, before);
-  const told = now.change?.heeled?.[row.figure as keyof HeeledChange];
+  const told = mapping(now.change?.heeled)[row.figure];
   if (typeof told !== 'number') {
     if (row.of(now) === null || row.of(before) === null) return <>{words}</>;
     const of = (boat: Both) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;

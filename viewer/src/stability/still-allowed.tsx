@@ -60,7 +60,8 @@ function useAsked<Answer>(
     ask(working.refit, route.option, stop.signal).then(
       (answer) => setTold({ answer }),
       (error: unknown) => {
-        if (!stop.signal.aborted) setTold({ words: String((error as Error).message) });
+        if (!stop.signal.aborted)
+          setTold({ words: error instanceof Error ? error.message : String(error) });
       },
     );
     return () => stop.abort();

@@ -1,7 +1,7 @@
 /** Plus and minus in words: by slopes, or by draws where GM is too small for slopes. */
 import type { ConditionResult, HeeledPlusMinus, SampledResult } from '../../contract.ts';
 import { number, signed, stepFor } from '../words/numbers.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { lastKey, plainWords } from '../words/plain-words.ts';
 import { angleWords, vanishingWords } from './criteria.ts';
 
 /** A value of the levers with its plus/minus: "122.2° ± 2.3°"; bare where there is none. */
@@ -55,7 +55,9 @@ const ROWS: readonly (readonly [
 export function drawnRows(drawn: SampledResult): readonly DrawnRow[] {
   return ROWS.flatMap(([name, of, words]) => {
     const interval = of(drawn);
-    return interval ? [{ name, words: interval.map(words) as unknown as DrawnRow['words'] }] : [];
+    if (!interval) return [];
+    const [low, median, high] = interval;
+    return [{ name, words: [words(low), words(median), words(high)] }];
   });
 }
 
@@ -78,9 +80,9 @@ const OF_THE_SURVEY: Readonly<Record<string, string>> = {
 
 /** A cause of what is not known in words: "life raft (departure)", "one scale". */
 export function causeWords(cause: string): string {
-  const keys = cause.split('.');
-  const last = keys.at(-1)!;
-  if (keys.length === 1) return cause;
-  if (keys[0] === 'survey') return OF_THE_SURVEY[last] ?? `${plainWords(last)} (survey)`;
-  return keys[1] === last ? plainWords(last) : `${plainWords(last)} (${plainWords(keys[1]!)})`;
+  const [root, owner] = cause.split('.');
+  const last = lastKey(cause);
+  if (owner === undefined) return cause;
+  if (root === 'survey') return OF_THE_SURVEY[last] ?? `${plainWords(last)} (survey)`;
+  return owner === last ? plainWords(last) : `${plainWords(last)} (${plainWords(owner)})`;
 }

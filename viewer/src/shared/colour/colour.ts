@@ -62,8 +62,10 @@ export const massColour = (kg: number, top: number): string =>
 export type Side = 'bow' | 'level' | 'stern';
 
 /** The end of the boat that an effect on trim puts down. */
-export const sideOf = (mm: number): Side =>
-  Math.abs(mm) < DEAD_BAND_MM ? 'level' : mm > 0 ? 'stern' : 'bow';
+export function sideOf(mm: number): Side {
+  if (Math.abs(mm) < DEAD_BAND_MM) return 'level';
+  return mm > 0 ? 'stern' : 'bow';
+}
 
 /** A round number at or above all magnitudes: the end of one scale for cards, bars and 3D. */
 export function scaleTop(values: readonly number[], least = 1): number {

@@ -70,6 +70,7 @@ export const MEASURES = {
 } as const satisfies Record<string, Measure>;
 
 export type MeasureName = keyof typeof MEASURES;
+export const MEASURE_NAMES = ['trim', 'list', 'freeboard', 'vcg', 'gm'] as const;
 
 /** A value with its side in words. */
 export function measureWords(measure: Measure, value: number): string {

@@ -1,11 +1,16 @@
 /** Colours of what is drawn, on one symmetric scale for cards, bars, profile and 3D. */
 
-import type { Assessment, Effect, Profile, ScenePart } from '../../contract.ts';
+import type {
+  Assessment,
+  Effect,
+  PartResult,
+  Profile,
+  ReplacedResult,
+  ScenePart,
+} from '../../contract.ts';
 import { effectOf } from '../answer/effects.ts';
 import { massColour, otherColour, scaleTop, trimColour } from './colour.ts';
-import { MEASURES, type MeasureName, type Reach } from './measures.ts';
-
-export type Mode = MeasureName | 'mass' | 'plain';
+import { MEASURE_NAMES, MEASURES, type MeasureName, type Reach } from './measures.ts';
 
 /** A piece of the scene, or what it was before, of which the outline is drawn. */
 export type Drawable = Omit<ScenePart, 'role' | 'glb'> & {
@@ -20,17 +25,12 @@ export interface Scales {
   readonly reach: Reach;
 }
 
-const NAMES = Object.keys(MEASURES) as MeasureName[];
+export const MODES = [...MEASURE_NAMES, 'mass', 'plain'] as const;
+export type Mode = (typeof MODES)[number];
 
-/** What the modes are called. */
-export const MODE_WORDS = {
-  ...(Object.fromEntries(NAMES.map((name) => [name, MEASURES[name].words])) as Record<
-    MeasureName,
-    string
-  >),
-  mass: 'mass',
-  plain: 'plain',
-} as const satisfies Record<Mode, string>;
+/** What a mode is called. */
+export const modeWords = (mode: Mode): string =>
+  mode === 'mass' || mode === 'plain' ? mode : MEASURES[mode].words;
 
 /** The ends of the scales: all that is drawn on them fits, which is more than steel for trim. */
 export function scalesOf(
@@ -52,7 +52,13 @@ export function scalesOf(
       step,
     );
   };
-  const tops = Object.fromEntries(NAMES.map((name) => [name, top(name)])) as Scales['tops'];
+  const tops = {
+    trim: top('trim'),
+    list: top('list'),
+    freeboard: top('freeboard'),
+    vcg: top('vcg'),
+    gm: top('gm'),
+  };
   const massTop = scaleTop([...parts, ...replaced].map((part) => part.mass_kg));
   return { trimTop: tops.trim, massTop, tops, reach };
 }
@@ -69,14 +75,19 @@ export function pieceColours(
   scales: Scales,
 ): ReadonlyMap<string, string> {
   if (mode === 'plain') return new Map();
+  const colourOf = (part: PartResult | ReplacedResult) => {
+    if (mode === 'mass') return massColour(part.mass_kg, scales.massTop);
+    const value = MEASURES[mode].of(effectOf(part), scales.reach);
+    return measureColour(mode, value, scales.tops[mode]);
+  };
+  const known: Partial<Record<Drawable['role'], readonly (PartResult | ReplacedResult)[]>> = {
+    new: parts,
+    replaced,
+  };
   return new Map(
     scene.flatMap(({ id, role }): readonly [string, string][] => {
-      const known = role === 'new' ? parts : role === 'replaced' ? replaced : [];
-      const piece = known.find((one) => one.id === id);
-      if (!piece) return [];
-      if (mode === 'mass') return [[id, massColour(piece.mass_kg, scales.massTop)]];
-      const value = MEASURES[mode].of(effectOf(piece), scales.reach);
-      return [[id, measureColour(mode, value, scales.tops[mode])]];
+      const part = known[role]?.find((one) => one.id === id);
+      return part ? [[id, colourOf(part)]] : [];
     }),
   );
 }

@@ -1,10 +1,11 @@
 /** Writing a comment on a part, a plate, a point or a number, beside what it is about. */
 import { useEffect, useRef } from 'preact/hooks';
-import type { NewComment, PinInput } from '../../contract.ts';
+import type { PinInput } from '../../contract.ts';
 import { useApp } from '../../session/context.ts';
-import { GATE_WORDS, KIND_WORDS, pinWords } from '../../session/review.ts';
+import { GATE_WORDS, GATES, KIND_WORDS, KINDS, pinWords } from '../../session/review.ts';
 import { useDoing } from '../feedback/use-action.ts';
 import { Wrong } from '../feedback/wrong.tsx';
+import { choiceOf } from '../words/choice.ts';
 import { AuthorField, authorIn } from './author.tsx';
 
 interface CommentOnProps {
@@ -55,8 +56,8 @@ function Form({ on }: { on: PinInput }) {
       book.comment(
         {
           on,
-          kind: String(data.get('kind')) as NewComment['kind'],
-          gate: (String(data.get('gate')) || null) as NonNullable<NewComment['gate']> | null,
+          kind: choiceOf(KINDS, data.get('kind')) ?? 'question',
+          gate: choiceOf(GATES, data.get('gate')) ?? null,
           text: String(data.get('text')),
           revision_sha256: looked && looked.revision !== null ? looked.sha256 : null,
         },
@@ -82,9 +83,9 @@ function Form({ on }: { on: PinInput }) {
         <label>
           <span>it is a</span>
           <select name="kind">
-            {Object.entries(KIND_WORDS).map(([kind, word]) => (
+            {KINDS.map((kind) => (
               <option key={kind} value={kind}>
-                {word.toLowerCase()}
+                {KIND_WORDS[kind].toLowerCase()}
               </option>
             ))}
           </select>
@@ -93,9 +94,9 @@ function Form({ on }: { on: PinInput }) {
           <span>to be closed</span>
           <select name="gate">
             <option value="">at any time</option>
-            {Object.entries(GATE_WORDS).map(([gate, word]) => (
+            {GATES.map((gate) => (
               <option key={gate} value={gate}>
-                {word}
+                {GATE_WORDS[gate]}
               </option>
             ))}
           </select>

@@ -1,6 +1,7 @@
 /** A figure of one boat in one condition that opens; words alone where she has none. */
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../../contract.ts';
+import { mapping } from '../boat/document.ts';
 import { plainWords } from '../words/plain-words.ts';
 import { Opens } from './opens.tsx';
 
@@ -13,7 +14,7 @@ interface Props {
 }
 
 export function OpensOf({ boat, name, figure, children }: Props) {
-  if (boat[figure as keyof ConditionResult] === null) return <>{children}</>;
+  if (mapping(boat)[figure] === null) return <>{children}</>;
   const whose = `${plainWords(boat.id)}, ${boat.stage === 'refit' ? 'refit' : 'as found'}`;
   return (
     <Opens

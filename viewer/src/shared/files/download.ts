@@ -26,7 +26,8 @@ const KEPT = [
 
 /** A drawing as it looks on the page, as a file of its own. */
 export function standalone(drawing: SVGSVGElement, paper: string): string {
-  const copy = drawing.cloneNode(true) as SVGSVGElement;
+  const copy = drawing.cloneNode(true);
+  if (!(copy instanceof SVGSVGElement)) return '';
   const [from, to] = [drawing, copy].map((svg) => [...svg.querySelectorAll<SVGElement>('*')]);
   for (const [i, element] of (from ?? []).entries()) {
     const style = getComputedStyle(element);

@@ -5,6 +5,7 @@ import { at, mapping } from '../boat/document.ts';
 import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
 import { Entry, numberIn } from '../fields/entry.tsx';
 import { NameField } from '../fields/name-field.tsx';
+import { choiceOf } from '../words/choice.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 
@@ -57,7 +58,10 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
       <NameField keyFor={keyFor} />
       <label>
         <span>it</span>
-        <select value={role} onChange={(e) => setRole(e.currentTarget.value as Role)}>
+        <select
+          value={role}
+          onChange={(e) => setRole(choiceOf(roles, e.currentTarget.value) ?? role)}
+        >
           {roles.map((one) => (
             <option key={one} value={one}>
               {ROLE_WORDS[one]}

@@ -2,6 +2,7 @@
 import { useLayoutEffect, useState } from 'preact/hooks';
 import type { BoatView, Cut, CutKind } from '../../scene/view.ts';
 import type { FlatPoint } from '../boat/points.ts';
+import { choiceOf } from '../words/choice.ts';
 import { number } from '../words/numbers.ts';
 import type { Held } from './use-boat-view.ts';
 
@@ -12,6 +13,7 @@ interface Kind {
 }
 
 const metres = (at: number) => `${number(Math.abs(at), 0.01)} m`;
+const CUTS: readonly CutKind[] = ['station', 'waterline', 'buttock'];
 const KINDS: Readonly<Record<CutKind, Kind>> = {
   station: { axis: 0, words: (x) => `${metres(x)} ${x < 0 ? 'forward' : 'aft'}` },
   waterline: { axis: 2, words: (z) => `${metres(z)} ${z < 0 ? 'down' : 'up'}` },
@@ -27,11 +29,14 @@ export function SectionTool({ view }: { view: Held<BoatView> }) {
   const [made, setMade] = useState<Cut>();
   const [range, setRange] = useState<FlatPoint>([0, 1]);
   useLayoutEffect(() => view.current?.cut(made), [made]);
-  const choose = (kind: CutKind | '') => {
+  const choose = (kind: CutKind | undefined) => {
     const ends = kind && view.current?.bounds()[KINDS[kind].axis];
-    if (!kind || !ends) return setMade(undefined);
+    if (!kind || !ends) {
+      setMade(undefined);
+      return;
+    }
     setRange([inSteps(ends[0] + INSIDE), inSteps(ends[1] - INSIDE)]);
-    return setMade({ kind, at: kind === 'station' ? inSteps((ends[0] + ends[1]) / 2) : 0 });
+    setMade({ kind, at: kind === 'station' ? inSteps((ends[0] + ends[1]) / 2) : 0 });
   };
   return (
     <div class="section-tool">
@@ -39,10 +44,10 @@ export function SectionTool({ view }: { view: Held<BoatView> }) {
         cut at{' '}
         <select
           value={made?.kind ?? ''}
-          onChange={(e) => choose(e.currentTarget.value as CutKind | '')}
+          onChange={(e) => choose(choiceOf(CUTS, e.currentTarget.value))}
         >
           <option value="">nowhere</option>
-          {Object.keys(KINDS).map((kind) => (
+          {CUTS.map((kind) => (
             <option key={kind} value={kind}>
               a {kind}
             </option>

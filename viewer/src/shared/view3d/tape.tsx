@@ -13,7 +13,6 @@ import type { Held } from './use-boat-view.ts';
 /** A place, or the key of a named one: that one goes where the boat's changes take it. */
 type End = Place | string | undefined;
 
-const ENDS = ['from', 'to'] as const;
 const AXES = ['m aft', 'm to starboard', 'm up'] as const;
 
 export interface Tape {
@@ -81,15 +80,14 @@ export function TapeReading({ tape }: { tape: Tape }) {
           `Press ${from ? 'the spot it goes to' : 'the spot it begins at'} in the drawing, choose one by name, or type where it is.`
         )}
       </output>
-      {ENDS.map((name, i) => (
-        <EndOf key={name} name={name} tape={tape} which={i as 0 | 1} />
-      ))}
+      <EndOf name="from" tape={tape} which={0} />
+      <EndOf name="to" tape={tape} which={1} />
     </section>
   );
 }
 
 interface EndProps {
-  readonly name: (typeof ENDS)[number];
+  readonly name: string;
   readonly tape: Tape;
   readonly which: 0 | 1;
 }
@@ -97,12 +95,15 @@ interface EndProps {
 function EndOf({ name, tape, which }: EndProps) {
   const end = tape.ends[which];
   const place = tape.places[which];
+  const shown = (axis: number) => (place ? number(place.point[axis] ?? 0, 0.001) : '');
   const type = (input: HTMLInputElement, axis: number) => {
     const metres = numberTyped(input.value);
-    if (Number.isFinite(metres)) {
-      const point = [0, 1, 2].map((i) => (i === axis ? metres : (place?.point[i] ?? 0)));
-      tape.set(which, { words: 'typed', point: point as unknown as Point, step: 1 });
-    } else input.value = place ? number(place.point[axis]!, 0.001) : '';
+    if (!Number.isFinite(metres)) {
+      input.value = shown(axis);
+      return;
+    }
+    const along = (i: number) => (i === axis ? metres : (place?.point[i] ?? 0));
+    tape.set(which, { words: 'typed', point: [along(0), along(1), along(2)], step: 1 });
   };
   return (
     <fieldset>
@@ -131,7 +132,7 @@ function EndOf({ name, tape, which }: EndProps) {
             inputMode="decimal"
             autocomplete="off"
             aria-label={`${name}, ${unit}`}
-            value={place ? number(place.point[axis]!, 0.001) : ''}
+            value={shown(axis)}
             onChange={(e) => type(e.currentTarget, axis)}
           />
           {unit}
@@ -183,7 +184,7 @@ export function TapeLine({ tape, view, drawn }: LineProps) {
       {[from, to].map((place, i) => {
         if (!place) return null;
         const [x, y] = now.spot(place.point);
-        return <circle key={ENDS[i]} cx={x.toFixed(1)} cy={y.toFixed(1)} r="4" />;
+        return <circle key={i} cx={x.toFixed(1)} cy={y.toFixed(1)} r="4" />;
       })}
     </svg>
   );

@@ -11,8 +11,9 @@ import { comparedIn } from '../answer/floats.ts';
 import { levelAtRest } from '../boat/level.ts';
 import { type Frame, upturned } from '../boat/profile.ts';
 import { MEASURES, measureWords } from '../colour/measures.ts';
-import { MODE_WORDS, type Mode } from '../colour/paint.ts';
+import { MODES, modeWords } from '../colour/paint.ts';
 import { CommentOn } from '../comments/composer.tsx';
+import { choiceOf } from '../words/choice.ts';
 import { kilograms } from '../words/numbers.ts';
 import { lastKey, title } from '../words/plain-words.ts';
 import { Legend } from './legend.tsx';
@@ -79,10 +80,13 @@ export function Three({ frame }: { frame: Frame }) {
         )}
         <label class="coloured">
           coloured by{' '}
-          <select value={mode} onChange={(e) => setMode(e.currentTarget.value as Mode)}>
-            {Object.entries(MODE_WORDS).map(([one, words]) => (
+          <select
+            value={mode}
+            onChange={(e) => setMode(choiceOf(MODES, e.currentTarget.value) ?? mode)}
+          >
+            {MODES.map((one) => (
               <option key={one} value={one}>
-                {words}
+                {modeWords(one)}
               </option>
             ))}
           </select>

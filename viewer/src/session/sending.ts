@@ -1,0 +1,186 @@
+/** Sending edits one after another: what was refused, overtaken, or could not be sent. */
+import type { Problem, Working } from '../contract.ts';
+import { at } from '../shared/boat/document.ts';
+import * as api from './api.ts';
+import { type EditQueue, editQueue } from './edit-queue.ts';
+import { type Loading, wordsOf } from './loading.ts';
+import { type SnapshotStore, withoutPaths } from './snapshot.ts';
+
+/** What is to be sent. */
+export interface Change {
+  readonly label: string;
+  readonly paths: readonly string[];
+  readonly gesture?: string | null;
+  readonly run: (edit: number, view: api.View) => Promise<Working>;
+  /** Hears why it was not taken, nothing where it was; else the reasons are kept by path. */
+  readonly reply?: (why: readonly string[]) => void;
+}
+
+interface Sent extends Change {
+  readonly turn: number;
+  readonly since: number;
+  /** The option it is meant under, whichever is looked at when it is sent. */
+  readonly option: string | null;
+}
+
+const TRIES = 5;
+const FROZEN = 'A frozen revision is only looked at.';
+const NOT_SENT = 'Not sent: the server does not answer. It is kept here, and sent when it does.';
+
+export class Sending {
+  private readonly loading: Loading;
+  private readonly store: SnapshotStore;
+  private turn = 0;
+  private unsent: readonly Sent[] = [];
+  private readonly queue: EditQueue<Sent>;
+
+  /** Calls back when nothing is in flight any more. */
+  constructor(loading: Loading, store: SnapshotStore, settled: () => void) {
+    this.loading = loading;
+    this.store = store;
+    this.queue = editQueue<Sent, Working>({
+      send: (sent) => this.send(sent),
+      answered: (sent, working) => this.answered(sent, working),
+      failed: (sent, error) => this.failed(sent, error),
+      settled,
+    });
+  }
+
+  get isBusy(): boolean {
+    return this.queue.busy;
+  }
+
+  get nextTurn(): number {
+    return this.turn + 1;
+  }
+
+  /** Whether it is sent, or waits to be: a frozen revision takes nothing. */
+  push(change: Change): boolean {
+    if (this.loading.isFrozen) {
+      change.reply?.([FROZEN]);
+      this.store.change({ notice: FROZEN });
+      return false;
+    }
+    this.turn += 1;
+    this.store.change({ busy: true, notice: '' });
+    const { option } = this.loading.view;
+    this.queue.push({ ...change, turn: this.turn, since: performance.now(), option });
+    return true;
+  }
+
+  /** The server answers again: what waited for it is sent, in order. */
+  sendUnsent(): void {
+    const waiting = this.unsent;
+    if (waiting.length === 0) return;
+    this.keepUnsent([]);
+    this.store.change({ busy: true });
+    for (const sent of waiting) this.queue.push({ ...sent, since: performance.now() });
+  }
+
+  /** Sends, and again where somebody else's edit came first and left these values alone. */
+  private async send(sent: Sent): Promise<Working> {
+    for (let tries = 1; ; tries += 1) {
+      const before = this.standing(sent.paths);
+      try {
+        return await sent.run(this.store.edit, { ...this.loading.view, option: sent.option });
+      } catch (error) {
+        const mayTry = isOvertaken(error) && before.length > 0 && tries < TRIES;
+        if (!mayTry || !(await this.isStillMeant(sent.paths, before))) throw error;
+      }
+    }
+  }
+
+  /** Whether the boat, read anew, has the same values at paths as before. */
+  private async isStillMeant(
+    paths: readonly string[],
+    before: readonly string[],
+  ): Promise<boolean> {
+    await this.loading.load(new AbortController().signal, false);
+    if (this.store.present.stuck) return false;
+    return this.standing(paths).every((value, i) => value === before[i]);
+  }
+
+  /** The values at paths, comparable. */
+  private standing(paths: readonly string[]): readonly string[] {
+    const document = this.store.present.working?.document ?? {};
+    return paths.map((path) => JSON.stringify(at(document, path)) ?? '');
+  }
+
+  private answered(sent: Sent, working: Working): void {
+    const { drafts, refused } = this.store.present;
+    const newer = [...drafts].filter(([, draft]) => draft.turn > sent.turn);
+    this.store.change({
+      refused: withoutPaths(refused, sent.paths),
+      drafts: new Map([...withoutPaths(drafts, sent.paths), ...newer]),
+      record: undefined,
+      recordTrouble: '',
+      since: sent.since,
+      did: sent.label,
+    });
+    this.loading.take(working);
+    sent.reply?.([]);
+  }
+
+  private async failed(sent: Sent, error: unknown): Promise<void> {
+    if (error instanceof api.Unreachable) this.lost(sent, error);
+    else if (error instanceof api.Refusal) await this.refused(sent, error);
+    else {
+      sent.reply?.([wordsOf(error)]);
+      this.store.change({ notice: `${sent.label}: ${wordsOf(error)}` });
+    }
+  }
+
+  private async refused(sent: Sent, error: api.Refusal): Promise<void> {
+    const { problem } = error;
+    const isGone = this.loading.isGone(error, ` Not done: ${sent.label}.`);
+    if (!isGone && isOvertaken(error)) await this.overtaken();
+    const isOver = isGone || (isOvertaken(error) && !this.store.present.stuck);
+    if (sent.reply)
+      sent.reply(isGone || isOvertaken(error) ? [problem.detail] : reasonsOf(problem));
+    else if (!isOver) this.keepReasons(sent, reasonsOf(problem));
+  }
+
+  private keepReasons({ label, paths }: Sent, reasons: readonly string[]): void {
+    if (paths.length === 0) {
+      this.store.change({ notice: reasons.join(' ') });
+      return;
+    }
+    const refused = new Map(this.store.present.refused);
+    for (const path of paths) refused.set(path, { label, reasons });
+    this.store.change({ refused });
+  }
+
+  /** Keeps what could not be sent, the newest of a drag or of a value; a form keeps its own. */
+  private lost(sent: Sent, { message }: api.Unreachable): void {
+    this.store.change({ away: message });
+    if (sent.reply) sent.reply([message]);
+    else if (sent.paths.length === 0)
+      this.store.change({ notice: `Not done: ${sent.label}. ${message}` });
+    else {
+      const again = sent.paths.join(' ');
+      this.keepUnsent([...this.unsent.filter((one) => one.paths.join(' ') !== again), sent]);
+      this.keepReasons(sent, [NOT_SENT]);
+    }
+  }
+
+  private keepUnsent(unsent: readonly Sent[]): void {
+    this.unsent = unsent;
+    this.store.change({ unsent: unsent.map((one) => one.label) });
+  }
+
+  private async overtaken(): Promise<void> {
+    await this.loading.load(new AbortController().signal, true);
+    const { stuck, drafts } = this.store.present;
+    if (stuck) return;
+    const kept = ' Your value is kept in its field: set it again if it should stand.';
+    this.store.change({
+      notice: `Somebody else changed the boat first; she is shown as she is now.${drafts.size > 0 ? kept : ''}`,
+    });
+  }
+}
+
+const isOvertaken = (error: unknown): boolean =>
+  error instanceof api.Refusal && error.problem.status === 412;
+
+const reasonsOf = ({ faults, detail }: Problem): readonly string[] =>
+  faults.length > 0 ? faults.map((fault) => fault.sentence) : [detail];
