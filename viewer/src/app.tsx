@@ -44,13 +44,9 @@ export function App({ kept, filed }: Props) {
     [],
   );
   useEffect(() => void ask(), []);
-  if (trouble !== undefined) {
-    const isShut = trouble instanceof api.Refusal && trouble.problem.status === 403;
-    return isShut ? <ClosedPage words={trouble.message} /> : <Waiting words={whyNot(trouble)} />;
-  }
+  if (trouble !== undefined) return <Unknown trouble={trouble} />;
   if (!known) return <Waiting words="Loading the boat…" />;
-  const isNamed = known.inFile || known.visitor.role === 'owner' || known.visitor.name;
-  if (!isNamed) return <NamePage done={() => void ask()} />;
+  if (!isNamed(known)) return <NamePage done={() => void ask()} />;
   const route = kept ? inFile(kept, asked) : within(known.visitor, asked);
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
   return (
@@ -64,6 +60,15 @@ export function App({ kept, filed }: Props) {
     </FleetContext.Provider>
   );
 }
+
+/** Why it is not known what there is to see. */
+function Unknown({ trouble }: { trouble: unknown }) {
+  const isShut = trouble instanceof api.Refusal && trouble.problem.status === 403;
+  return isShut ? <ClosedPage words={trouble.message} /> : <Waiting words={whyNot(trouble)} />;
+}
+
+const isNamed = ({ inFile, visitor }: Known) =>
+  inFile || visitor.role === 'owner' || visitor.name !== '';
 
 /** That a boat was deleted, until it is understood or undone. */
 function Gone({ card, done }: { card: RefitCard; done: () => void }) {

@@ -33,7 +33,6 @@ function OneOpening({ opening }: { opening: CutOpening }) {
   const [typed, setTyped] = useState<ReadonlyMap<string, string>>(new Map());
   const wasRead = opening.readings.some((row) => row.read_mm !== null);
   const readings = openingOf(opening, typed);
-  const values = Object.entries(opening.values_m);
   const [wrong, setWrong] = useState('');
   const keep = async () => {
     const label = `opening of ${plainWords(opening.part)} read`;
@@ -67,26 +66,14 @@ function OneOpening({ opening }: { opening: CutOpening }) {
             </tr>
           </thead>
           <tbody>
-            {opening.readings.map(({ key, drawn_mm, read_mm, fitted_mm }) => (
-              <tr key={key}>
-                <th scope="row">{READING_WORDS[key] ?? key}</th>
-                <td class="n">{number(drawn_mm, 1)}</td>
-                <td class="n">
-                  <input
-                    type="text"
-                    inputMode="decimal"
-                    aria-label={`${READING_WORDS[key] ?? key}, mm`}
-                    disabled={isLocked}
-                    value={typed.get(key) ?? (read_mm === null ? '' : String(read_mm))}
-                    data-kept={read_mm === null ? '' : String(read_mm)}
-                    onInput={(e) => setTyped(new Map(typed).set(key, e.currentTarget.value))}
-                  />
-                </td>
-                <td class="n">{read_mm === null ? '' : number(drawn_mm - read_mm, 1)}</td>
-                <td class="n">
-                  {read_mm === null || fitted_mm === null ? '' : number(fitted_mm - read_mm, 1)}
-                </td>
-              </tr>
+            {opening.readings.map((reading) => (
+              <ReadingRow
+                key={reading.key}
+                reading={reading}
+                typed={typed.get(reading.key)}
+                isLocked={isLocked}
+                type={(text) => setTyped(new Map(typed).set(reading.key, text))}
+              />
             ))}
           </tbody>
         </table>
@@ -101,20 +88,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
           >
             Keep the readings
           </button>
-          {values.length > 0 && (
-            <button
-              type="button"
-              disabled={isLocked}
-              onClick={() =>
-                session.send(
-                  values.map(([path, value]) => ({ op: 'set', path, value })),
-                  `${opening.part} set to its opening`,
-                )
-              }
-            >
-              Set {values.map(([path, value]) => valueWords(path, value)).join(', ')}
-            </button>
-          )}
+          <SetButton opening={opening} isLocked={isLocked} />
           <span class="about">
             {' '}
             Then make the pack again. Six distances are needed; what lies under and over the string
@@ -124,6 +98,56 @@ function OneOpening({ opening }: { opening: CutOpening }) {
         <Wrong words={wrong} />
       </Editing>
     </details>
+  );
+}
+
+interface ReadingProps {
+  readonly reading: CutOpening['readings'][number];
+  readonly typed: string | undefined;
+  readonly isLocked: boolean;
+  readonly type: (text: string) => void;
+}
+
+function ReadingRow({ reading, typed, isLocked, type }: ReadingProps) {
+  const { key, drawn_mm, read_mm, fitted_mm } = reading;
+  const kept = read_mm === null ? '' : String(read_mm);
+  return (
+    <tr>
+      <th scope="row">{READING_WORDS[key] ?? key}</th>
+      <td class="n">{number(drawn_mm, 1)}</td>
+      <td class="n">
+        <input
+          type="text"
+          inputMode="decimal"
+          aria-label={`${READING_WORDS[key] ?? key}, mm`}
+          disabled={isLocked}
+          value={typed ?? kept}
+          data-kept={kept}
+          onInput={(e) => type(e.currentTarget.value)}
+        />
+      </td>
+      <td class="n">{read_mm === null ? '' : number(drawn_mm - read_mm, 1)}</td>
+      <td class="n">
+        {read_mm === null || fitted_mm === null ? '' : number(fitted_mm - read_mm, 1)}
+      </td>
+    </tr>
+  );
+}
+
+/** Sets the new part to its opening. */
+function SetButton({ opening, isLocked }: { opening: CutOpening; isLocked: boolean }) {
+  const { session } = useApp();
+  const values = Object.entries(opening.values_m);
+  if (values.length === 0) return null;
+  const steps = values.map(([path, value]) => ({ op: 'set' as const, path, value }));
+  return (
+    <button
+      type="button"
+      disabled={isLocked}
+      onClick={() => session.send(steps, `${opening.part} set to its opening`)}
+    >
+      Set {values.map(([path, value]) => valueWords(path, value)).join(', ')}
+    </button>
   );
 }
 

@@ -1,4 +1,5 @@
 /** How the pack is doing, how the review stands, and what to beware of before cutting. */
+import type { Cutting } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
@@ -19,25 +20,13 @@ const TOPICS = [
 export function PackState({ shop }: { shop: Shop }) {
   const { told, trouble, begin, cancel } = shop;
   if (!told) return <p class="lead">{trouble || 'Looking for a cut pack…'}</p>;
-  const working = told.state === 'working';
   return (
     <div class="pack-state" aria-live="polite">
       <p class="lead">
         {told.sentence} {nestWords(told)}
       </p>
       <Editing>
-        <p class="pack-do">
-          {working ? (
-            <button type="button" onClick={cancel}>
-              Stop
-            </button>
-          ) : (
-            <button type="button" onClick={begin}>
-              {told.nests === 'none' ? 'Make the cut pack' : 'Make it again'}
-            </button>
-          )}
-          <span class="about"> Quick nests in seconds, better ones in a minute or two.</span>
-        </p>
+        <MakeOrStop told={told} begin={begin} cancel={cancel} />
       </Editing>
       {(trouble || told.problem) && (
         <p class="refused" role="alert">
@@ -48,6 +37,25 @@ export function PackState({ shop }: { shop: Shop }) {
     </div>
   );
 }
+
+interface MakeProps extends Pick<Shop, 'begin' | 'cancel'> {
+  readonly told: Cutting;
+}
+
+const MakeOrStop = ({ told, begin, cancel }: MakeProps) => (
+  <p class="pack-do">
+    {told.state === 'working' ? (
+      <button type="button" onClick={cancel}>
+        Stop
+      </button>
+    ) : (
+      <button type="button" onClick={begin}>
+        {told.nests === 'none' ? 'Make the cut pack' : 'Make it again'}
+      </button>
+    )}
+    <span class="about"> Quick nests in seconds, better ones in a minute or two.</span>
+  </p>
+);
 
 function Beware({ shop }: { shop: Shop }) {
   const { cautions } = useApp();

@@ -24,63 +24,25 @@ export interface Shop {
   readonly take: (progress: ShopProgress) => void;
 }
 
+type Pack = Pick<Shop, 'answer' | 'progress' | 'take'> & {
+  /** Tells that something is being ticked: what was asked before is older. */
+  readonly tick: () => void;
+};
+
 export function useCutting(): Shop {
   const { working, route, session } = useApp();
   const { refit, edit } = working;
   const { revision, option } = route;
   const source = useMemo(() => ({ refit, revision, option }), [refit, revision, option]);
-  const [told, setTold] = useState<Cutting>();
-  const [answer, setAnswer] = useState<CutAnswer>();
-  const [progress, setProgress] = useState<ShopProgress>();
   const [trouble, setTrouble] = useState('');
-  const [missed, setMissed] = useState(0);
-  const sayings = useRef(0);
   const refused = useCallback((error: unknown) => setTrouble(whyNot(error)), []);
-  const take = (far: ShopProgress) => {
-    sayings.current += 1; // what was asked before this answer came is older
-    setProgress(far);
-  };
+  const heard = useCallback(() => setTrouble(''), []);
+  const [told, setTold] = useStatus(source, edit, { refused, heard });
+  const { answer, progress, take, tick } = usePack(source, edit, told, refused);
   const act = (doing: Promise<Cutting>) => {
     setTrouble('');
     doing.then(setTold, refused);
   };
-  useEffect(() => {
-    setTold(undefined);
-    setAnswer(undefined);
-    setProgress(undefined);
-  }, [source]);
-  useEffect(() => {
-    let here = true;
-    api.status(source).then((one) => here && setTold(one), refused);
-    return () => {
-      here = false;
-    };
-  }, [source, edit]);
-  useEffect(() => {
-    if (told?.state !== 'working') return undefined;
-    const look = () =>
-      api.status(source).then(
-        (one) => {
-          setTrouble('');
-          setTold(one);
-        },
-        (error: unknown) => {
-          refused(error);
-          setMissed((n) => n + 1); // and looked at again: the server may come back
-        },
-      );
-    const timer = setTimeout(() => void look(), LOOK_AGAIN_MS);
-    return () => clearTimeout(timer);
-  }, [told, missed]);
-  useEffect(() => {
-    if (!told || told.nests === 'none') return;
-    const before = sayings.current;
-    Promise.all([api.answer(source), api.progress(source)]).then(([pack, far]) => {
-      setAnswer(pack);
-      // what was ticked meanwhile is answered by itself, and is newer
-      if (sayings.current === before) setProgress(far);
-    }, refused);
-  }, [source, told?.nests, told?.document_sha256, told?.state === 'working', edit]);
   const far = useMemo(
     () => new Map((progress?.pieces ?? []).map((piece) => [piece.id, piece])),
     [progress],
@@ -95,7 +57,7 @@ export function useCutting(): Shop {
     begin: () => act(api.begin(source)),
     cancel: () => act(api.cancel(source)),
     say: async (saying, what) => {
-      sayings.current += 1;
+      tick();
       try {
         take(await saying);
         return true;
@@ -106,4 +68,77 @@ export function useCutting(): Shop {
     },
     take,
   };
+}
+
+interface Hears {
+  readonly refused: (error: unknown) => void;
+  readonly heard: () => void;
+}
+
+/** How the pack of a source is doing, looked at again and again while it is made. */
+function useStatus(
+  source: api.Source,
+  edit: number,
+  { refused, heard }: Hears,
+): readonly [Cutting | undefined, (told: Cutting) => void] {
+  const [told, setTold] = useState<Cutting>();
+  const [missed, setMissed] = useState(0);
+  useEffect(() => setTold(undefined), [source]);
+  useEffect(() => {
+    let here = true;
+    api.status(source).then((one) => here && setTold(one), refused);
+    return () => {
+      here = false;
+    };
+  }, [source, edit]);
+  useEffect(() => {
+    if (told?.state !== 'working') return undefined;
+    const look = () =>
+      api.status(source).then(
+        (one) => {
+          heard();
+          setTold(one);
+        },
+        (error: unknown) => {
+          refused(error);
+          setMissed((n) => n + 1); // and looked at again: the server may come back
+        },
+      );
+    const timer = setTimeout(() => void look(), LOOK_AGAIN_MS);
+    return () => clearTimeout(timer);
+  }, [told, missed]);
+  return [told, setTold];
+}
+
+/** What is in the pack, and how far its steel is. */
+function usePack(
+  source: api.Source,
+  edit: number,
+  told: Cutting | undefined,
+  refused: (error: unknown) => void,
+): Pack {
+  const [answer, setAnswer] = useState<CutAnswer>();
+  const [progress, setProgress] = useState<ShopProgress>();
+  const sayings = useRef(0);
+  const tick = () => {
+    sayings.current += 1;
+  };
+  useEffect(() => {
+    setAnswer(undefined);
+    setProgress(undefined);
+  }, [source]);
+  useEffect(() => {
+    if (!told || told.nests === 'none') return;
+    const before = sayings.current;
+    Promise.all([api.answer(source), api.progress(source)]).then(([pack, far]) => {
+      setAnswer(pack);
+      // what was ticked meanwhile is answered by itself, and is newer
+      if (sayings.current === before) setProgress(far);
+    }, refused);
+  }, [source, told?.nests, told?.document_sha256, told?.state === 'working', edit]);
+  const take = (far: ShopProgress) => {
+    tick(); // what was asked before this answer came is older
+    setProgress(far);
+  };
+  return { answer, progress, take, tick };
 }

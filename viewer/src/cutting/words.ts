@@ -84,14 +84,16 @@ export function openingOf(
   { readings }: CutOpening,
   typed: ReadonlyMap<string, string>,
 ): Readonly<Record<string, number>> | undefined {
-  const all: Record<string, number> = {};
-  for (const { key, read_mm } of readings) {
-    const text = (typed.get(key) ?? String(read_mm ?? '')).trim();
-    const inMetres = key.endsWith('_m');
-    if (text === '' && !inMetres) continue;
-    const mm = numberTyped(text);
-    if (!Number.isFinite(mm)) return undefined;
-    all[key] = inMetres ? Math.round(mm * 10) / 1e4 : mm;
-  }
-  return all;
+  const texts = readings.map(
+    ({ key, read_mm }) => [key, (typed.get(key) ?? String(read_mm ?? '')).trim()] as const,
+  );
+  // what lies under and over the string may stay empty, a distance may not
+  const given = texts.filter(([key, text]) => text !== '' || isDistance(key));
+  const numbers = given.map(([key, text]) => [key, numberTyped(text)] as const);
+  if (!numbers.every(([, mm]) => Number.isFinite(mm))) return undefined;
+  return Object.fromEntries(
+    numbers.map(([key, mm]) => [key, isDistance(key) ? Math.round(mm * 10) / 1e4 : mm]),
+  );
 }
+
+const isDistance = (key: string) => key.endsWith('_m');

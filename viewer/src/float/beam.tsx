@@ -107,6 +107,10 @@ const explainedSum = (boat: ConditionResult | undefined): Explained => ({
     : [],
 });
 
+/** Keys that go along the beam, and keys that pick. */
+const STEPS: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowLeft: -1 };
+const PICKS: readonly string[] = ['Enter', ' '];
+
 interface CratesProps {
   readonly placed: readonly Placed[];
   readonly colourOf: (crate: Placed) => string;
@@ -123,17 +127,21 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
     const part = /\.parts\.([^.]+)$/.exec(crate.path)?.[1];
     go({ picked: { change: crate.change, part } });
   };
+  const step = (by: number) => {
+    const next = Math.max(0, Math.min(placed.length - 1, current + by));
+    setHere(next);
+    const there = group.current?.children[next];
+    if (there instanceof SVGElement) there.focus();
+  };
+  const pickHere = () => {
+    const crate = placed[current];
+    if (crate) pick(crate);
+  };
   const onKeyDown = (event: KeyboardEvent) => {
-    const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
-    if (by !== undefined) {
-      const next = Math.max(0, Math.min(placed.length - 1, current + by));
-      setHere(next);
-      const there = group.current?.children[next];
-      if (there instanceof SVGElement) there.focus();
-    } else if (event.key === 'Enter' || event.key === ' ') {
-      const crate = placed[current];
-      if (crate) pick(crate);
-    } else return;
+    const by = STEPS[event.key];
+    if (by !== undefined) step(by);
+    else if (PICKS.includes(event.key)) pickHere();
+    else return;
     event.preventDefault();
   };
   return (

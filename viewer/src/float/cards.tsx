@@ -91,7 +91,7 @@ function Card({ change }: { change: ChangeResult }) {
 }
 
 function inAndOut(added: number, removed: number, moved = 0): string {
-  const parts = [];
+  const parts: string[] = [];
   if (added > 0.5) parts.push(`+${number(added, 1)}`);
   if (removed > 0.5) parts.push(`−${number(removed, 1)}`);
   if (parts.length === 0) return moved > 0.5 ? `${number(moved, 1)} kg moved` : '0 kg';

@@ -28,37 +28,31 @@ export interface Placed extends Crate {
 const LEAST_MOVE = 0.005;
 
 /** The crates of a ledger; a part's allowances are in its own crate. */
-export function cratesOf(items: readonly ItemResult[]): readonly Crate[] {
-  return items.flatMap((item): readonly Crate[] => {
+export const cratesOf = (items: readonly ItemResult[]): readonly Crate[] =>
+  items.flatMap((item): readonly Crate[] => {
     if (item.role === 'allowance') return [];
-    const label = plainWords(lastKey(item.path));
-    const one = { path: item.path, change: item.change, label };
-    if (item.role !== 'moved') {
-      const kg = item.mass_kg + (item.role === 'part' ? allowances(items, item.path) : 0);
-      const stands = item.role !== 'removed';
-      return [{ ...one, key: item.path, kg, x_m: item.at_m[0], stands, moved: false }];
-    }
-    const to = item.to_m ?? item.at_m;
-    if (Math.abs(to[0] - item.at_m[0]) < LEAST_MOVE) return [];
-    return [
-      {
-        ...one,
-        key: `${item.path}:from`,
-        kg: item.mass_kg,
-        x_m: item.at_m[0],
-        stands: false,
-        moved: true,
-      },
-      {
-        ...one,
-        key: `${item.path}:to`,
-        kg: item.mass_kg,
-        x_m: to[0],
-        stands: true,
-        moved: true,
-      },
-    ];
+    if (item.role === 'moved') return endsOfMove(item);
+    const kg = item.mass_kg + (item.role === 'part' ? allowances(items, item.path) : 0);
+    const stands = item.role !== 'removed';
+    return [{ ...namesOf(item), key: item.path, kg, x_m: item.at_m[0], stands, moved: false }];
   });
+
+const namesOf = ({ path, change }: ItemResult) => ({
+  path,
+  change,
+  label: plainWords(lastKey(path)),
+});
+
+/** A move hangs where it is taken from and stands where it goes; across the boat it is none here. */
+function endsOfMove(item: ItemResult): readonly Crate[] {
+  const [from] = item.at_m;
+  const [to] = item.to_m ?? item.at_m;
+  if (Math.abs(to - from) < LEAST_MOVE) return [];
+  const end = { ...namesOf(item), kg: item.mass_kg, moved: true };
+  return [
+    { ...end, key: `${item.path}:from`, x_m: from, stands: false },
+    { ...end, key: `${item.path}:to`, x_m: to, stands: true },
+  ];
 }
 
 const allowances = (items: readonly ItemResult[], part: string) =>

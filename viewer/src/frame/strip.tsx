@@ -27,22 +27,28 @@ export function Strip() {
   );
 }
 
-function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
-  const { scales } = useApp();
+function rowsOf(figure: Figure, condition: string): readonly Line[] {
   const sampled = figure.sampled ? ', sampled' : '';
-  const rows: Line[] = [
-    [
-      `now, ${title(condition).toLowerCase()}`,
-      `${figure.value} ${figure.side}${figure.plusMinus && ` (± ${figure.plusMinus}${sampled})`}`,
-    ],
-  ];
+  const plusMinus = figure.plusMinus && ` (± ${figure.plusMinus}${sampled})`;
+  const now = `now, ${title(condition).toLowerCase()}`;
+  const rows: Line[] = [[now, `${figure.value} ${figure.side}${plusMinus}`]];
   if (figure.was) rows.push(['as found', figure.wasInFull, figure.wasPath]);
   if (figure.change)
     rows.push(['change', `${figure.change} (± ${figure.changePlusMinus})`, figure.changePath]);
+  return rows;
+}
+
+const wasWords = ({ plusMinus, sampled, was }: Figure): string =>
+  [plusMinus && `± ${plusMinus}${sampled ? ' sampled' : ''}`, was && `was ${was}`]
+    .filter(Boolean)
+    .join(' · ');
+
+function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
+  const { scales } = useApp();
   const explained = {
     title: figure.label,
     meaning: MEANINGS[figure.id] ?? '',
-    rows,
+    rows: rowsOf(figure, condition),
     path: figure.path,
   };
   return (
@@ -51,14 +57,7 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
       <span class="value">
         <b>{figure.value}</b> <span class="side">{figure.side}</span>
       </span>
-      <span class="was">
-        {[
-          figure.plusMinus && `± ${figure.plusMinus}${figure.sampled ? ' sampled' : ''}`,
-          figure.was && `was ${figure.was}`,
-        ]
-          .filter(Boolean)
-          .join(' · ')}
-      </span>
+      <span class="was">{wasWords(figure)}</span>
       {figure.change && (
         <span class="change">
           {figure.trimChange !== undefined && <Wedge mm={figure.trimChange} top={scales.trimTop} />}

@@ -14,14 +14,10 @@ import { number, placeWords } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 export function LedgerRow({ row }: { row: Row }) {
-  const { effects, scales, working, session, go } = useApp();
+  const { working } = useApp();
   const { item } = row;
   const [open, setOpen] = useState(false);
-  const effect = item.effect ?? effects.get(item.path);
   const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
-  const part = item.role === 'part' ? row.name : undefined;
-  const isWeight = item.role !== 'part' && item.role !== 'allowance' && row.path !== '';
-  const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
   return (
     <>
       <tr class={item.role} data-path={row.path || undefined}>
@@ -40,64 +36,16 @@ export function LedgerRow({ row }: { row: Row }) {
             {number(item.plus_minus_kg, item.plus_minus_kg < 3 ? 0.1 : 1)}
           </OfRow>
         </td>
-        {item.at_m.map((v, i) => (
-          <td key={i} class="n">
-            <OfRow row={row} what={AXES[i] ?? ''} figure={`at_m.${AXES[i]}`}>
-              {number(v, 0.01)}
-            </OfRow>
-            {item.to_m && (
-              <small>
-                →{' '}
-                <OfRow row={row} what={`to ${AXES[i]}`} figure={`to_m.${AXES[i]}`}>
-                  {number(item.to_m[i] ?? v, 0.01)}
-                </OfRow>
-              </small>
-            )}
-          </td>
+        {AXES.map((axis, i) => (
+          <Coordinate key={axis} row={row} axis={axis} i={i} />
         ))}
         <td>{item.provenance}</td>
         <td>
-          {effect ? (
-            <OfRow row={row} what="effect on trim" figure="effect.trim_mm">
-              <Trim mm={effect.trim_mm} top={scales.trimTop} />
-            </OfRow>
-          ) : (
-            <small>follows…</small>
-          )}
+          <EffectOnTrim row={row} />
         </td>
         <td class="doing">
           <Editing>
-            {isWeight && (
-              <button
-                type="button"
-                class="quiet"
-                aria-expanded={open}
-                onClick={() => setOpen(!open)}
-                aria-label={`Edit ${row.name}`}
-              >
-                {open ? 'close' : 'edit'}
-              </button>
-            )}
-            {part && (
-              <button
-                type="button"
-                class="quiet"
-                onClick={() => go({ page: 'float', picked: { change: item.change, part } })}
-                aria-label={`Dimensions of ${row.name}`}
-              >
-                edit
-              </button>
-            )}
-            {row.path && (
-              <button
-                type="button"
-                class="quiet"
-                onClick={remove}
-                aria-label={`Take out ${row.name}`}
-              >
-                take out
-              </button>
-            )}
+            <Doing row={row} open={open} turn={() => setOpen(!open)} />
           </Editing>
         </td>
       </tr>
@@ -108,6 +56,84 @@ export function LedgerRow({ row }: { row: Row }) {
             <Findings findings={findings} />
           </td>
         </tr>
+      )}
+    </>
+  );
+}
+
+const AXES = ['x', 'y', 'z'] as const;
+
+/** Where it is along an axis, and where it goes to. */
+function Coordinate({ row, axis, i }: { row: Row; axis: string; i: number }) {
+  const { at_m, to_m } = row.item;
+  const at = at_m[i] ?? NaN;
+  return (
+    <td class="n">
+      <OfRow row={row} what={axis} figure={`at_m.${axis}`}>
+        {number(at, 0.01)}
+      </OfRow>
+      {to_m && (
+        <small>
+          →{' '}
+          <OfRow row={row} what={`to ${axis}`} figure={`to_m.${axis}`}>
+            {number(to_m[i] ?? at, 0.01)}
+          </OfRow>
+        </small>
+      )}
+    </td>
+  );
+}
+
+function EffectOnTrim({ row }: { row: Row }) {
+  const { effects, scales } = useApp();
+  const effect = row.item.effect ?? effects.get(row.item.path);
+  if (!effect) return <small>follows…</small>;
+  return (
+    <OfRow row={row} what="effect on trim" figure="effect.trim_mm">
+      <Trim mm={effect.trim_mm} top={scales.trimTop} />
+    </OfRow>
+  );
+}
+
+interface DoingProps {
+  readonly row: Row;
+  readonly open: boolean;
+  readonly turn: () => void;
+}
+
+/** What may be done with a line: a weight is edited here, a part on Float. */
+function Doing({ row, open, turn }: DoingProps) {
+  const { session, go } = useApp();
+  const { change, role } = row.item;
+  const isWeight = role !== 'part' && role !== 'allowance' && row.path !== '';
+  const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
+  return (
+    <>
+      {isWeight && (
+        <button
+          type="button"
+          class="quiet"
+          aria-expanded={open}
+          onClick={turn}
+          aria-label={`Edit ${row.name}`}
+        >
+          {open ? 'close' : 'edit'}
+        </button>
+      )}
+      {role === 'part' && (
+        <button
+          type="button"
+          class="quiet"
+          onClick={() => go({ page: 'float', picked: { change, part: row.name } })}
+          aria-label={`Dimensions of ${row.name}`}
+        >
+          edit
+        </button>
+      )}
+      {row.path && (
+        <button type="button" class="quiet" onClick={remove} aria-label={`Take out ${row.name}`}>
+          take out
+        </button>
       )}
     </>
   );
@@ -200,8 +226,6 @@ function WeightForm({ row }: { row: Row }) {
     </form>
   );
 }
-
-const AXES = ['x', 'y', 'z'] as const;
 
 function Place({
   label,

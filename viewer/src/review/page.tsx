@@ -11,9 +11,7 @@ import { Since } from './since.tsx';
 import { Threads } from './threads.tsx';
 
 export function ReviewPage() {
-  const { looked, said, standing, visitor, filed, route } = useApp();
-  const shown = route.revision === undefined ? 'the working copy' : `revision ${route.revision}`;
-  const what = title(looked?.words ?? shown);
+  const { said, visitor, filed } = useApp();
   if (!said.review)
     return (
       <div class="page review">
@@ -26,14 +24,7 @@ export function ReviewPage() {
   return (
     <div class="page review">
       <PageHead title="Review">
-        <p class="lead">
-          {what} is <b>{standing?.standing ?? '…'}</b>. {standing?.sentence}
-        </p>
-        {standing?.conflicts.map((one) => (
-          <p key={one} class="lead conflict" role="alert">
-            {one}
-          </p>
-        ))}
+        <Standing />
         {visitor.role === 'reviewer' && !filed && (
           <p class="lead">
             You read everything on all pages, comment and sign as {visitor.name}. Nothing you do
@@ -60,5 +51,23 @@ export function ReviewPage() {
         </div>
       </div>
     </div>
+  );
+}
+
+/** What is looked at, and whether it is signed. */
+function Standing() {
+  const { looked, standing, route } = useApp();
+  const shown = route.revision === undefined ? 'the working copy' : `revision ${route.revision}`;
+  return (
+    <>
+      <p class="lead">
+        {title(looked?.words ?? shown)} is <b>{standing?.standing ?? '…'}</b>. {standing?.sentence}
+      </p>
+      {standing?.conflicts.map((one) => (
+        <p key={one} class="lead conflict" role="alert">
+          {one}
+        </p>
+      ))}
+    </>
   );
 }

@@ -6,6 +6,7 @@ import {
   type Looked,
   shortHash,
   VERDICT_WORDS,
+  VERDICTS,
   valueWords,
   verdictsOn,
   whenWords,
@@ -15,6 +16,7 @@ import { NotScreened } from '../shared/feedback/cautions.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
+import { choiceOf } from '../shared/words/choice.ts';
 import { title } from '../shared/words/plain-words.ts';
 
 export function SignOff() {
@@ -119,7 +121,7 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Looked }) {
         <span>your word</span>
         <select
           value={verdict}
-          onChange={(e) => setVerdict(e.currentTarget.value as NewSignature['verdict'])}
+          onChange={(e) => setVerdict(choiceOf(VERDICTS, e.currentTarget.value) ?? verdict)}
         >
           {Object.entries(VERDICT_WORDS).map(([id, words]) => (
             <option key={id} value={id}>

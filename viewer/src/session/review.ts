@@ -9,7 +9,7 @@ import type {
   WholeStanding,
 } from '../contract.ts';
 import type { Spot } from '../scene/aim.ts';
-import { isMapping } from '../shared/boat/document.ts';
+import { isMapping, type Mapping } from '../shared/boat/document.ts';
 import { placeWords } from '../shared/words/numbers.ts';
 import { count, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
@@ -197,14 +197,16 @@ export function valueWords(value: unknown): string {
   if (value === null || value === undefined) return '–';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return String(Number(value.toPrecision(6))).replace('-', '−');
-  if (Array.isArray(value)) {
-    const words = value.slice(0, 6).map(valueWords).join('; ');
-    return value.length > 6 ? `${words}… (${count(value.length, 'entry', 'entries')})` : words;
-  }
-  if (isMapping(value)) {
-    return Object.entries(value)
-      .map(([key, one]) => `${plainWords(key)} ${valueWords(one)}`)
-      .join(', ');
-  }
-  return String(value);
+  if (Array.isArray(value)) return listWords(value);
+  return isMapping(value) ? mappingWords(value) : String(value);
 }
+
+function listWords(values: readonly unknown[]): string {
+  const words = values.slice(0, 6).map(valueWords).join('; ');
+  return values.length > 6 ? `${words}… (${count(values.length, 'entry', 'entries')})` : words;
+}
+
+const mappingWords = (values: Mapping): string =>
+  Object.entries(values)
+    .map(([key, one]) => `${plainWords(key)} ${valueWords(one)}`)
+    .join(', ');

@@ -1,4 +1,5 @@
 /** Where the reader is, kept in the address, so that reloading and going back find it again. */
+import { choiceOf } from '../shared/words/choice.ts';
 
 export const PAGES = [
   'start',
@@ -37,16 +38,21 @@ export interface Route {
 export function routeOf(hash: string): Route {
   const [path = '', words = ''] = hash.replace(/^#\/?/, '').split('?');
   const query = new URLSearchParams(words);
-  const [change = '', part] = (query.get('picked') ?? '').split('/');
+  const named = (name: string) => query.get(name) ?? undefined;
   return {
-    page: PAGES.find((p) => p === path) ?? 'float',
-    boat: query.get('boat') ?? undefined,
-    condition: query.get('condition') ?? undefined,
+    page: choiceOf(PAGES, path) ?? 'float',
+    boat: named('boat'),
+    condition: named('condition'),
     option: query.get('option') ?? query.get('plan'), // as links said it before
-    picked: change ? { change, part: part || undefined } : undefined,
-    revision: Number(query.get('revision')) || undefined,
-    comment: query.get('comment') ?? undefined,
+    picked: pickedIn(named('picked') ?? ''),
+    revision: Number(named('revision')) || undefined,
+    comment: named('comment'),
   };
+}
+
+function pickedIn(words: string): Picked | undefined {
+  const [change = '', part = ''] = words.split('/');
+  return change ? { change, part: part || undefined } : undefined;
 }
 
 /** The hash that names a route. */

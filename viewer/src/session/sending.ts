@@ -131,13 +131,11 @@ export class Sending {
   }
 
   private async refused(sent: Sent, error: api.Refusal): Promise<void> {
-    const { problem } = error;
     const isGone = this.loading.isGone(error, ` Not done: ${sent.label}.`);
-    if (!isGone && isOvertaken(error)) await this.overtaken();
-    const isOver = isGone || (isOvertaken(error) && !this.store.present.stuck);
-    if (sent.reply)
-      sent.reply(isGone || isOvertaken(error) ? [problem.detail] : reasonsOf(problem));
-    else if (!isOver) this.keepReasons(sent, reasonsOf(problem));
+    if (isGone) sent.reply?.([error.problem.detail]);
+    else if (isOvertaken(error)) await this.overtaken(sent, error.problem);
+    else if (sent.reply) sent.reply(reasonsOf(error.problem));
+    else this.keepReasons(sent, reasonsOf(error.problem));
   }
 
   private keepReasons({ label, paths }: Sent, reasons: readonly string[]): void {
@@ -168,10 +166,16 @@ export class Sending {
     this.store.change({ unsent: unsent.map((one) => one.label) });
   }
 
-  private async overtaken(): Promise<void> {
+  /** Shows what somebody else made of the boat; with no boat to show the reasons are kept. */
+  private async overtaken(sent: Sent, problem: Problem): Promise<void> {
     await this.loading.load(new AbortController().signal, true);
-    const { stuck, drafts } = this.store.present;
-    if (stuck) return;
+    if (!this.store.present.stuck) this.sayOvertaken();
+    if (sent.reply) sent.reply([problem.detail]);
+    else if (this.store.present.stuck) this.keepReasons(sent, reasonsOf(problem));
+  }
+
+  private sayOvertaken(): void {
+    const { drafts } = this.store.present;
     const kept = ' Your value is kept in its field: set it again if it should stand.';
     this.store.change({
       notice: `Somebody else changed the boat first; she is shown as she is now.${drafts.size > 0 ? kept : ''}`,

@@ -36,54 +36,83 @@ const WELLS_FULL: Row = {
   change: DEGREES,
 };
 
-function rowsOf(now: ConditionResult): readonly Row[] {
+const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => ({
+  name,
+  note,
+  figure,
+  of: (boat) => boat[figure],
+  words: (deg) => angleWords(deg),
+  change: DEGREES,
+  ...(sd ? { sd } : {}),
+});
+
+const rights = (...row: Parameters<typeof angle>): Row => ({
+  ...angle(...row),
+  words: vanishingWords,
+});
+
+/** Which side an angle is reached to, where both are known. */
+function sideReached(now: ConditionResult, figure: keyof SideAngles): string {
+  const reached = Object.entries(now.sides ?? {}).find(
+    ([, own]) => own[figure] !== null && own[figure] === now[figure],
+  );
+  return reached ? `to ${reached[0]}` : '';
+}
+
+const rowsOf = (now: ConditionResult): readonly Row[] => [
+  ...vanishingRows(now),
+  ...floodingRows(now),
+  ...immersionRows(now),
+  {
+    name: 'greatest lever',
+    figure: 'greatest_gz_m',
+    of: (b) => b.greatest_gz_m,
+    words: (m) => (m === null ? 'none' : `${number(m, 0.001)} m`),
+    change: [' mm', 1, 1000],
+    sd: (s) => s.greatest_gz_m,
+  },
+  angle('at', 'greatest_gz_at_deg'),
+  ...areas(now),
+  {
+    name: 'roll period, rough',
+    note: 'compare before and after only',
+    figure: 'roll_period_s.0',
+    of: (b) => b.roll_period_s?.[0] ?? null,
+    words: (s) => (s === null ? 'none' : `${number(s, 0.1)} s`),
+    change: [' s', 0.1, 1],
+  },
+];
+
+const vanishingRows = (now: ConditionResult): readonly Row[] => [
+  rights(
+    'vanishing angle',
+    'vanishing_angle_deg',
+    'the smaller of both sides',
+    (s) => s.vanishing_angle_deg,
+  ),
+  angle(
+    'range',
+    'range_deg',
+    'to the first of vanishing angle and unclosed opening',
+    (s) => s.range_deg,
+  ),
+  rights('to port', 'vanishing_angle_port_deg'),
+  rights('to starboard', 'vanishing_angle_starboard_deg'),
+  rights('house not counted', 'vanishing_angle_without_house_deg'),
+  ...(now.wells_full ? [WELLS_FULL] : []),
+];
+
+function floodingRows(now: ConditionResult): readonly Row[] {
   const critical = now.critical_opening ? plainWords(now.critical_opening) : '';
-  const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => ({
-    name,
-    note,
-    figure,
-    of: (boat) => boat[figure],
-    words: (deg) => angleWords(deg),
-    change: DEGREES,
-    ...(sd ? { sd } : {}),
-  });
-  const rights = (...row: Parameters<typeof angle>): Row => ({
-    ...angle(...row),
-    words: vanishingWords,
-  });
   const floods = (...row: Parameters<typeof angle>): Row => ({
     ...angle(...row),
     words: (deg) => floodingWords(deg, now),
   });
-  const to = (figure: keyof SideAngles) => {
-    const reached = Object.entries(now.sides ?? {}).find(
-      ([, own]) => own[figure] !== null && own[figure] === now[figure],
-    );
-    return reached ? `to ${reached[0]}` : '';
-  };
-  const ofCoaming = (deg: number | null) =>
-    angleWords(deg, now.wells_full ? 'full already' : 'not reached');
   return [
-    rights(
-      'vanishing angle',
-      'vanishing_angle_deg',
-      'the smaller of both sides',
-      (s) => s.vanishing_angle_deg,
-    ),
-    angle(
-      'range',
-      'range_deg',
-      'to the first of vanishing angle and unclosed opening',
-      (s) => s.range_deg,
-    ),
-    rights('to port', 'vanishing_angle_port_deg'),
-    rights('to starboard', 'vanishing_angle_starboard_deg'),
-    rights('house not counted', 'vanishing_angle_without_house_deg'),
-    ...(now.wells_full ? [WELLS_FULL] : []),
     floods(
       'first unclosed opening',
       'downflooding_angle_deg',
-      [critical, to('downflooding_angle_deg')].filter(Boolean).join('; '),
+      [critical, sideReached(now, 'downflooding_angle_deg')].filter(Boolean).join('; '),
       (s) => s.downflooding_angle_deg,
     ),
     floods(
@@ -93,31 +122,16 @@ function rowsOf(now: ConditionResult): readonly Row[] {
     ),
     floods('all openings open', 'downflooding_angle_all_open_deg', 'wherever they lead'),
     floods('by area', 'downflooding_by_area_deg', 'UK sailing code’s own rule'),
-    angle('deck edge', 'deck_edge_angle_deg', to('deck_edge_angle_deg')),
-    {
-      ...angle('cockpit coaming', 'coaming_angle_deg', to('coaming_angle_deg')),
-      words: ofCoaming,
-    },
-    {
-      name: 'greatest lever',
-      figure: 'greatest_gz_m',
-      of: (b) => b.greatest_gz_m,
-      words: (m) => (m === null ? 'none' : `${number(m, 0.001)} m`),
-      change: [' mm', 1, 1000],
-      sd: (s) => s.greatest_gz_m,
-    },
-    angle('at', 'greatest_gz_at_deg'),
-    ...areas(now),
-    {
-      name: 'roll period, rough',
-      note: 'compare before and after only',
-      figure: 'roll_period_s.0',
-      of: (b) => b.roll_period_s?.[0] ?? null,
-      words: (s) => (s === null ? 'none' : `${number(s, 0.1)} s`),
-      change: [' s', 0.1, 1],
-    },
   ];
 }
+
+const immersionRows = (now: ConditionResult): readonly Row[] => [
+  angle('deck edge', 'deck_edge_angle_deg', sideReached(now, 'deck_edge_angle_deg')),
+  {
+    ...angle('cockpit coaming', 'coaming_angle_deg', sideReached(now, 'coaming_angle_deg')),
+    words: (deg) => angleWords(deg, now.wells_full ? 'full already' : 'not reached'),
+  },
+];
 
 function areas(now: ConditionResult): readonly Row[] {
   return Object.keys(now.area_under_gz ?? {})

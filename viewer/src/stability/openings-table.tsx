@@ -1,6 +1,6 @@
 /** Openings of the boat: how high they lie and at which heel they go under. */
 import type { ConditionResult, OpeningResult } from '../contract.ts';
-import { angleWords, openingWords, useWords } from '../shared/answer/criteria.ts';
+import { angleWords, inUseWords, openingWords } from '../shared/answer/criteria.ts';
 import { OpensOf } from '../shared/explain/opens-of.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { number } from '../shared/words/numbers.ts';
@@ -72,7 +72,7 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
                 </td>
                 <td>
                   {opening.closing === 'none' ? <b>nothing</b> : opening.closing}
-                  <small> {useWords(opening)}</small>
+                  <small> {inUseWords(opening)}</small>
                 </td>
               </tr>
             ))}

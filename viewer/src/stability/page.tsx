@@ -33,8 +33,7 @@ import { Ratios, StillAllowed } from './still-allowed.tsx';
 import { WeighNext } from './weigh-next.tsx';
 
 export function StabilityPage() {
-  const { working, condition, session, visitor, inFile, route } = useApp();
-  const ofTheWorkingCopy = !inFile && visitor.role === 'owner' && route.revision === undefined;
+  const { working, condition, session } = useApp();
   const { full } = useSnapshot();
   useLayoutEffect(() => {
     session.levers = true;
@@ -51,35 +50,54 @@ export function StabilityPage() {
       <div class="stability-middle">
         {now?.righting_levers ? (
           <Levers now={now} before={after && before} />
-        ) : now?.not_followed || silent.length > 0 ? (
-          <p class="about">No righting levers. {now?.not_followed ?? ''}</p>
         ) : (
-          <p class="waiting">Her levers are being worked out…</p>
+          <NoLevers why={now?.not_followed ?? ''} isFinal={silent.length > 0} />
         )}
         <section class="page" aria-label="Loading conditions">
           <h2>All loading conditions</h2>
           {working.partial && <p class="about">Those not chosen follow in a moment.</p>}
           <ConditionTable rows={rows} />
         </section>
-        {now?.righting_levers && (
-          <section class="page" aria-label="Criteria">
-            <h2>Criteria, {title(condition).toLowerCase()}</h2>
-            <CriteriaTable now={now} before={after && before} />
-          </section>
-        )}
+        {now?.righting_levers && <Criteria now={now} before={after && before} />}
         <Cockpits />
-        {ofTheWorkingCopy && (
-          <>
-            <StillAllowed />
-            <Ratios />
-          </>
-        )}
+        <OfTheWorkingCopy />
       </div>
       <div class="stability-side">
         <Changes />
         <Panel />
       </div>
     </div>
+  );
+}
+
+function Criteria({ now, before }: Boats) {
+  const { condition } = useApp();
+  return (
+    <section class="page" aria-label="Criteria">
+      <h2>Criteria, {title(condition).toLowerCase()}</h2>
+      <CriteriaTable now={now} before={before} />
+    </section>
+  );
+}
+
+/** What only a server works out, of the boat as the owner has her now. */
+function OfTheWorkingCopy() {
+  const { visitor, inFile, route } = useApp();
+  if (inFile || visitor.role !== 'owner' || route.revision !== undefined) return null;
+  return (
+    <>
+      <StillAllowed />
+      <Ratios />
+    </>
+  );
+}
+
+/** Why there is no curve, or that it is on its way. */
+function NoLevers({ why, isFinal }: { why: string; isFinal: boolean }) {
+  return why || isFinal ? (
+    <p class="about">No righting levers. {why}</p>
+  ) : (
+    <p class="waiting">Her levers are being worked out…</p>
   );
 }
 
@@ -108,7 +126,7 @@ const spanWords = (span: Span) => (span === 'circle' ? 'whole circle' : `to ${sp
 
 function Levers({ now, before }: Boats) {
   const [span, setSpan] = useState<Span>(now.worse_side ?? 'starboard');
-  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0]!));
+  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0] ?? 'starboard'));
   const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
   const plot = useRef<HTMLDivElement>(null);
   const { held, filled, openings, said } = useHeld(now, heel);
@@ -183,11 +201,11 @@ function useHeld(now: ConditionResult, heel: number) {
   return useMemo(() => {
     const held = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
     const filled = now.wells_full ? filledAt(now.wells_full, heel) : undefined;
-    const openings = held ? openingsNow(now.openings, held) : [];
+    if (!held) return { held, filled, openings: [], said: `${heelWords(heel, 1)}, no lever` };
+    const openings = openingsNow(now.openings, held);
     const wells = filled ? ` With ${FILLED} ${filledWords(filled)}.` : '';
-    const said = held
-      ? `${heelWords(heel, 1)}, righting lever ${number(held.gz, 0.001)} m.${wells} ${underWords(openings)}`
-      : `${heelWords(heel, 1)}, no lever`;
+    const lever = `righting lever ${number(held.gz, 0.001)} m`;
+    const said = `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(openings)}`;
     return { held, filled, openings, said };
   }, [now, heel]);
 }

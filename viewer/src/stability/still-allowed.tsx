@@ -229,8 +229,11 @@ function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
 /** The document of a source: what stands before its edition and clause. */
 const documentOf = (source: string) => source.split(',')[0];
 
-const figure = (value: number | null) =>
-  value === null ? 'none' : number(value, value >= 100 ? 1 : value >= 10 ? 0.1 : 0.01);
+function figure(value: number | null): string {
+  if (value === null) return 'none';
+  if (value >= 100) return number(value, 1);
+  return number(value, value >= 10 ? 0.1 : 0.01);
+}
 
 const SAID_ABOVE = 'A comparison between boats, not a measure of safety.';
 

@@ -1,13 +1,17 @@
 /** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
 import type { AllowedResult, LimitLineResult, LoadedDot } from '../contract.ts';
+import type { FlatPoint } from '../shared/boat/points.ts';
 
 /** The highest centre of gravity a criterion allows at a displacement [m]; at its ends beyond. */
 export function limitAt({ displacement_kg: kg, vcg_m: z }: LimitLineResult, mass: number): number {
-  const next = kg.findIndex((at) => at >= mass);
-  if (next === 0) return z[0]!;
-  if (next < 0) return z.at(-1)!;
-  const share = (mass - kg[next - 1]!) / (kg[next]! - kg[next - 1]!);
-  return z[next - 1]! + share * (z[next]! - z[next - 1]!);
+  const points = kg.map((at, i): FlatPoint => [at, z[i] ?? NaN]);
+  const next = points.findIndex(([at]) => at >= mass);
+  const after = points[next];
+  const before = points.at(after ? Math.max(0, next - 1) : -1);
+  if (!before) return NaN;
+  if (!after || after === before) return before[1];
+  const share = (mass - before[0]) / (after[0] - before[0]);
+  return before[1] + share * (after[1] - before[1]);
 }
 
 export interface Room {
@@ -74,4 +78,4 @@ function ruled(from: number, to: number, steps: readonly number[], most: number)
 
 /** Path data of a limit. */
 export const limitPath = ({ x, y }: Chart, line: LimitLineResult): string =>
-  `M${line.displacement_kg.map((kg, i) => `${x(kg).toFixed(1)},${y(line.vcg_m[i]!).toFixed(1)}`).join('L')}`;
+  `M${line.displacement_kg.map((kg, i) => `${x(kg).toFixed(1)},${y(line.vcg_m[i] ?? NaN).toFixed(1)}`).join('L')}`;

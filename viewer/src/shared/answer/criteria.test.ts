@@ -9,6 +9,7 @@ import {
   floodsWords,
   input,
   inShort,
+  inUseWords,
   limitWords,
   marginWords,
   measured,
@@ -18,7 +19,6 @@ import {
   stateWords,
   tally,
   underWords,
-  useWords,
   valueWords,
   vanishingWords,
 } from './criteria.ts';
@@ -118,7 +118,7 @@ test('what a criterion took for downflooding, and how an opening is used', () =>
   const took = { downflooding_by: 'is-code', state: 'met' } as const;
   assert.equal(one({ ...took, downflooding_angle_deg: 72.94 }), '72.9°');
   assert.equal(one({ ...took, downflooding_angle_deg: null }), 'no opening under');
-  const used = (of: Partial<OpeningResult>) => useWords(of as OpeningResult);
+  const used = (of: Partial<OpeningResult>) => inUseWords(of as OpeningResult);
   assert.equal(used({ closing: 'none', regular: null }), 'always open');
   assert.equal(used({ closing: 'weathertight', regular: null }), 'not said');
   assert.equal(used({ closing: 'weathertight', regular: true }), 'opened at sea');

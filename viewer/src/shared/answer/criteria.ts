@@ -154,7 +154,7 @@ export function floodsWords(one: CriterionResult): string {
 }
 
 /** Whether an opening is in use at sea, as the document says. */
-export const useWords = ({ closing, regular }: OpeningResult): string => {
+export const inUseWords = ({ closing, regular }: OpeningResult): string => {
   if (closing === 'none') return 'always open';
   if (regular === null) return 'not said';
   return regular ? 'opened at sea' : 'shut at sea';

@@ -1,7 +1,8 @@
 /** The figures every page keeps at the top: new value, value as found, their difference, +/-. */
-import type { ConditionResult, Difference, PlusMinus } from '../../contract.ts';
+import type { ConditionResult, Difference } from '../../contract.ts';
 import { upturned } from '../boat/profile.ts';
 import { number, signed, stepFor } from '../words/numbers.ts';
+import { KINDS, type Kind } from './figure-kinds.ts';
 
 export interface Figure {
   readonly id: string;
@@ -27,162 +28,6 @@ export interface Figure {
   /** The change itself, where it is a trim: painted in the trim colours. */
   readonly trimChange?: number;
 }
-
-interface Kind {
-  readonly id: string;
-  readonly label: string;
-  readonly key: string;
-  /** Its name among what has changed. */
-  readonly changeKey?: keyof PlusMinus;
-  readonly unit: string;
-  readonly finest: number;
-  readonly of: (c: ConditionResult) => number;
-  readonly changeOf: (after: ConditionResult, before: ConditionResult, d: Difference) => number;
-  readonly plusMinusOf: (pm: PlusMinus) => number;
-  readonly side: (value: number) => string;
-  /** Shown without its sign, the words beside it carry it. */
-  readonly signInWords?: boolean;
-  /** A change in words; without it the change is shown with its sign. */
-  readonly changeSide?: (change: number) => string;
-  /** Changes of what is shown in metres are shown in millimetres. */
-  readonly changeIn?: 'mm';
-}
-
-/** An older version's results do not tell it; taken apart, sinkage and trim are too wide. */
-const ends = (pm: PlusMinus) => Math.hypot(pm.sinkage_mm, pm.trim_mm / 2);
-const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
-const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
-const starboardOrPort = (deg: number) => (deg >= 0 ? 'to starboard' : 'to port');
-
-function sinkage(
-  id: string,
-  label: string,
-  key: string,
-  of: Kind['of'],
-  plusMinusOf: Kind['plusMinusOf'],
-): Kind {
-  return {
-    id,
-    label,
-    key,
-    ...(key === 'sinkage_mm' ? { changeKey: key } : {}),
-    unit: 'mm',
-    finest: 1,
-    of,
-    plusMinusOf,
-    changeOf: (after, before) => of(after) - of(before),
-    side: deeper,
-    signInWords: true,
-    changeSide: deeper,
-  };
-}
-
-const KINDS: readonly Kind[] = [
-  {
-    id: 'displacement',
-    label: 'displacement',
-    key: 'displacement_kg',
-    changeKey: 'displacement_kg',
-    unit: 'kg',
-    finest: 1,
-    of: (c) => c.displacement_kg,
-    changeOf: (_a, _b, d) => d.displacement_kg,
-    plusMinusOf: (pm) => pm.displacement_kg,
-    side: () => '',
-  },
-  {
-    id: 'lcg',
-    label: 'LCG',
-    key: 'centre_of_gravity_m.x',
-    changeKey: 'lcg_m',
-    unit: 'm',
-    finest: 0.005,
-    signInWords: true,
-    of: (c) => c.centre_of_gravity_m[0],
-    changeOf: (_a, _b, d) => d.lcg_m,
-    plusMinusOf: (pm) => pm.lcg_m,
-    side: (m) => (m >= 0 ? 'aft of FP' : 'forward of FP'),
-    changeIn: 'mm',
-    changeSide: (m) => (m >= 0 ? 'aft' : 'forward'),
-  },
-  {
-    id: 'vcg',
-    label: 'VCG',
-    key: 'centre_of_gravity_m.z',
-    changeKey: 'vcg_m',
-    unit: 'm',
-    finest: 0.005,
-    of: (c) => c.centre_of_gravity_m[2],
-    changeOf: (_a, _b, d) => d.vcg_m,
-    plusMinusOf: (pm) => pm.vcg_m,
-    signInWords: true,
-    changeIn: 'mm',
-    side: (m) => (m >= 0 ? 'above DWL' : 'below DWL'),
-    changeSide: (m) => (m >= 0 ? 'up' : 'down'),
-  },
-  sinkage(
-    'bow',
-    'sinkage, bow',
-    'sinkage_bow_mm',
-    (c) => c.sinkage_bow_mm,
-    (pm) => pm.sinkage_bow_mm ?? ends(pm),
-  ),
-  sinkage(
-    'midships',
-    'midships',
-    'sinkage_mm',
-    (c) => c.sinkage_mm,
-    (pm) => pm.sinkage_mm,
-  ),
-  sinkage(
-    'stern',
-    'stern',
-    'sinkage_stern_mm',
-    (c) => c.sinkage_stern_mm,
-    (pm) => pm.sinkage_stern_mm ?? ends(pm),
-  ),
-  {
-    id: 'trim',
-    label: 'trim',
-    key: 'trim_mm',
-    changeKey: 'trim_mm',
-    unit: 'mm',
-    finest: 1,
-    of: (c) => c.trim_mm,
-    changeOf: (_a, _b, d) => d.trim_mm,
-    plusMinusOf: (pm) => pm.trim_mm,
-    signInWords: true,
-    side: sternOrBow,
-    changeSide: sternOrBow,
-  },
-  {
-    id: 'list',
-    label: 'list',
-    key: 'heel_deg',
-    changeKey: 'heel_deg',
-    unit: '°',
-    finest: 0.1,
-    of: (c) => c.heel_deg,
-    changeOf: (_a, _b, d) => d.heel_deg,
-    plusMinusOf: (pm) => pm.heel_deg,
-    signInWords: true,
-    side: starboardOrPort,
-    changeSide: starboardOrPort,
-  },
-  {
-    id: 'gm',
-    label: 'GM upright',
-    key: 'gm_m',
-    changeKey: 'gm_m',
-    unit: 'm',
-    finest: 0.005,
-    of: (c) => c.gm_m,
-    changeOf: (_a, _b, d) => d.gm_m,
-    plusMinusOf: (pm) => pm.gm_m,
-    side: () => '',
-    changeIn: 'mm',
-  },
-];
 
 /** How she lies, which is read off a boat that stands: of one upside down nothing is said. */
 const LYING: readonly string[] = ['bow', 'midships', 'stern', 'trim', 'list'];
@@ -221,41 +66,55 @@ function changeWords(kind: Kind, change: number, step: number): string {
 }
 
 function figure(kind: Kind, now: ConditionResult, before: ConditionResult | undefined): Figure {
-  const plusMinus = kind.plusMinusOf(now.plus_minus);
-  const step = stepFor(plusMinus, kind.finest);
+  const step = stepFor(kind.plusMinusOf(now.plus_minus), kind.finest);
   const base = {
     id: kind.id,
     label: kind.label,
-    path: `conditions.${now.id}.${now.stage}.${kind.key}`,
+    path: pathOf(now, kind.key),
     wasPath: '',
     changePath: '',
     ...told(kind, now, step),
     sampled: now.plus_minus_by === 'sampled' && BENT.includes(kind.id),
     unit: kind.unit,
+    was: '',
+    wasInFull: '',
+    change: '',
+    changePlusMinus: '',
   };
-  if (!before || !now.change)
-    return { ...base, was: '', wasInFull: '', change: '', changePlusMinus: '' };
-  // the step of a boat upside down is not that of one that stands
-  const own = upturned(now) ? stepFor(kind.plusMinusOf(before.plus_minus), kind.finest) : step;
+  if (!before || !now.change) return base;
+  const was = { ...base, ...wasOf(kind, before, upturned(now) ? undefined : step, base.side) };
+  const isLost = LYING.includes(kind.id) && [now, before].some(upturned);
+  return isLost ? was : { ...was, ...changeOf(kind, now, before, now.change) };
+}
+
+const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id}.${stage}.${key}`;
+
+/** How it was: in the step of the boat as she is now, or in a step of her own. */
+function wasOf(kind: Kind, before: ConditionResult, step: number | undefined, side: string) {
+  const own = step ?? stepFor(kind.plusMinusOf(before.plus_minus), kind.finest);
   const old = told(kind, before, own);
-  const oldSide = old.side === base.side ? '' : old.side;
-  const was = {
-    wasPath: `conditions.${before.id}.${before.stage}.${kind.key}`,
+  const oldSide = old.side === side ? '' : old.side;
+  return {
+    wasPath: pathOf(before, kind.key),
     wasInFull: `${old.value} ${old.side}`.trim(),
     was: `${old.value.replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,
   };
-  if (LYING.includes(kind.id) && [now, before].some(upturned))
-    return { ...base, ...was, change: '', changePlusMinus: '' };
+}
+
+function changeOf(
+  kind: Kind,
+  now: ConditionResult,
+  before: ConditionResult,
+  difference: Difference,
+) {
   const per = kind.changeIn ? 1000 : 1;
-  const change = kind.changeOf(now, before, now.change) * per;
-  const changePlusMinus = kind.plusMinusOf(now.change.plus_minus) * per;
-  const changeStep = stepFor(changePlusMinus, kind.finest * per);
+  const change = kind.changeOf(now, before, difference) * per;
+  const plusMinus = kind.plusMinusOf(difference.plus_minus) * per;
+  const step = stepFor(plusMinus, kind.finest * per);
   return {
-    ...base,
-    ...was,
-    changePath: kind.changeKey ? `conditions.${now.id}.${now.stage}.change.${kind.changeKey}` : '',
-    change: changeWords(kind, change, changeStep),
-    changePlusMinus: number(changePlusMinus, changeStep),
+    changePath: kind.changeKey ? pathOf(now, `change.${kind.changeKey}`) : '',
+    change: changeWords(kind, change, step),
+    changePlusMinus: number(plusMinus, step),
     ...(kind.id === 'trim' ? { trimChange: change } : {}),
   };
 }

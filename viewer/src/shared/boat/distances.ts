@@ -71,10 +71,11 @@ const SIDES = [
 
 export function distanceOf(from: Place, to: Place): Distance {
   const step = Math.max(from.step, to.step);
-  const apart = to.point.map((end, axis) => (end - from.point[axis]!) * 1000);
+  const apart = to.point.map((end, axis) => (end - (from.point[axis] ?? NaN)) * 1000);
   const parts = SIDES.map(([less, none, more], axis) => {
-    const size = number(Math.abs(apart[axis]!), step);
-    const side = apart[axis]! < 0 ? less : more;
+    const along = apart[axis] ?? NaN;
+    const size = number(Math.abs(along), step);
+    const side = along < 0 ? less : more;
     return `${size} mm ${/[1-9]/.test(size) ? side : none}`;
   });
   return { straight: `${number(Math.hypot(...apart), step)} mm`, parts: parts.join(', '), step };

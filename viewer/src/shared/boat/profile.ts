@@ -128,9 +128,12 @@ export function withHoles(outlines: readonly Outline[]): readonly (readonly Outl
 /** Whether a point lies within an outline: a ray from it crosses the outline an odd number of times. */
 function isInside([x, z]: FlatPoint, outline: readonly FlatPoint[]): boolean {
   let inside = false;
-  for (const [i, [x1, z1]] of outline.entries()) {
-    const [x0, z0] = outline.at(i - 1)!;
+  let before = outline.at(-1);
+  for (const point of outline) {
+    const [x0, z0] = before ?? point;
+    const [x1, z1] = point;
     if (z0 > z !== z1 > z && x < x0 + ((z - z0) / (z1 - z0)) * (x1 - x0)) inside = !inside;
+    before = point;
   }
   return inside;
 }

@@ -48,18 +48,9 @@ export function Opened({ explained, place, close }: Props) {
   const open = (name: string, to: string) => walk([...trail, { name, path: to }]);
   return (
     <>
-      {here && (
-        <nav aria-label="Opened on the way">
-          {[{ name: explained.title, path: '' }, ...trail.slice(0, -1)].map((step, i) => (
-            <button key={i} type="button" class="quiet" onClick={() => walk(trail.slice(0, i))}>
-              {step.name}
-            </button>
-          ))}
-        </nav>
-      )}
+      <Trail title={explained.title} trail={trail} walk={walk} />
       <p class="opened-title" ref={heading} tabIndex={-1}>
-        {here ? (told?.name ?? here.name) : explained.title}
-        {here && told?.of && <small> {told.of}</small>}
+        {here ? <NameOf step={here} told={told} /> : explained.title}
       </p>
       {here ? (
         <p class="figure-opened">{told && figureWords(told)}</p>
@@ -68,13 +59,45 @@ export function Opened({ explained, place, close }: Props) {
       )}
       {told && <Made told={told} open={open} close={close} />}
       {trouble && <p class="about">{trouble}</p>}
-      {path && (
-        <p class="about">
-          <code>{path.replace(/^document\./, '')}</code>{' '}
-          <CommentOn on={{ path: path.replace(/^document\./, '') }} also={close} />
-        </p>
-      )}
+      {path && <PathOf path={path} close={close} />}
     </>
+  );
+}
+
+const NameOf = ({ step, told }: { step: Step; told: Explanation | undefined }) => (
+  <>
+    {told?.name ?? step.name}
+    {told?.of && <small> {told.of}</small>}
+  </>
+);
+
+interface TrailProps {
+  readonly title: string;
+  readonly trail: readonly Step[];
+  readonly walk: (steps: readonly Step[]) => void;
+}
+
+/** The numbers opened on the way, each leads back. */
+function Trail({ title, trail, walk }: TrailProps) {
+  if (trail.length === 0) return null;
+  return (
+    <nav aria-label="Opened on the way">
+      {[title, ...trail.slice(0, -1).map((step) => step.name)].map((name, i) => (
+        <button key={i} type="button" class="quiet" onClick={() => walk(trail.slice(0, i))}>
+          {name}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+/** The path of an opened number, and a comment on it. */
+function PathOf({ path, close }: { path: string; close: () => void }) {
+  const plain = path.replace(/^document\./, '');
+  return (
+    <p class="about">
+      <code>{plain}</code> <CommentOn on={{ path: plain }} also={close} />
+    </p>
   );
 }
 

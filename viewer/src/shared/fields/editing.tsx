@@ -3,5 +3,5 @@ import type { ComponentChildren } from 'preact';
 import { useApp } from '../../session/context.ts';
 
 export function Editing({ children }: { children: ComponentChildren }) {
-  return useApp().readOnly ? null : <>{children}</>;
+  return useApp().readOnly ? null : children;
 }

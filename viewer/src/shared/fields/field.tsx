@@ -34,12 +34,9 @@ export function NumberInput({
 }: Props) {
   const id = useId();
   const gesture = useRef(new Gesture());
-  const warning = unusual(field, value);
   const [misread, setMisread] = useState(false);
-  const beyond = refused.length > 0 ? beyondWords(field, value) : '';
-  const reasons = misread ? [] : beyond ? [beyond] : refused;
+  const reasons = misread ? [] : reasonsOf(field, value, refused);
   const wrong = reasons.length > 0;
-  const back = original !== undefined && Math.abs(original - value) > 1e-9 ? original : undefined;
   return (
     <div class={`field ${wrong ? 'wrong' : ''}`}>
       <label for={id} title={field.about}>
@@ -73,22 +70,15 @@ export function NumberInput({
         />
       </Editing>
       <span class="field-foot">
-        {warning ? (
-          <span class="unusual">{warning}</span>
-        ) : (
-          <span class="about">{field.about === field.label ? '' : field.about}</span>
-        )}
+        <About field={field} value={value} />
         <Editing>
-          {back !== undefined && (
-            <button
-              type="button"
-              class="quiet"
-              disabled={disabled}
-              onClick={() => (refused.length > 0 ? forget() : change(back, null))}
-            >
-              back to {withUnit(field, back)}
-            </button>
-          )}
+          <Back
+            field={field}
+            value={value}
+            original={original}
+            disabled={disabled}
+            back={(to) => (refused.length > 0 ? forget() : change(to, null))}
+          />
         </Editing>
       </span>
       {reasons.map((sentence) => (
@@ -97,6 +87,34 @@ export function NumberInput({
         </p>
       ))}
     </div>
+  );
+}
+
+/** Why a value was refused; that it is beyond the field's range says it shortest. */
+function reasonsOf(field: NumberField, value: number, refused: readonly string[]) {
+  const beyond = refused.length > 0 && beyondWords(field, value);
+  return beyond ? [beyond] : refused;
+}
+
+/** That the value is unusual, or else what it is about. */
+function About({ field, value }: Pick<Props, 'field' | 'value'>) {
+  const warning = unusual(field, value);
+  if (warning) return <span class="unusual">{warning}</span>;
+  return <span class="about">{field.about === field.label ? '' : field.about}</span>;
+}
+
+interface BackProps extends Pick<Props, 'field' | 'value' | 'original'> {
+  readonly disabled: boolean;
+  readonly back: (to: number) => void;
+}
+
+/** Leads back to the value the page was opened with, where it is another. */
+function Back({ field, value, original, disabled, back }: BackProps) {
+  if (original === undefined || Math.abs(original - value) <= 1e-9) return null;
+  return (
+    <button type="button" class="quiet" disabled={disabled} onClick={() => back(original)}>
+      back to {withUnit(field, original)}
+    </button>
   );
 }
 

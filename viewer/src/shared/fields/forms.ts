@@ -157,11 +157,13 @@ function labelOf(key: string, given: string): string {
   return /^[A-Z][a-z]/.test(plain) ? plain.charAt(0).toLowerCase() + plain.slice(1) : plain;
 }
 
+const UNIT_SIGNS: Readonly<Record<string, string>> = { deg: '°', percent: '%' };
+
 /** Steel is shown in millimetres; the rest in the unit its name carries. */
 function unitOf(key: string): { unit: string; factor: number } {
   if (/_m$/.test(key)) return { unit: 'mm', factor: 1000 };
-  const unit = /_(mm|deg|kg|l|percent)$/.exec(key)?.[1];
-  return { unit: unit === 'deg' ? '°' : unit === 'percent' ? '%' : (unit ?? ''), factor: 1 };
+  const unit = /_(mm|deg|kg|l|percent)$/.exec(key)?.[1] ?? '';
+  return { unit: UNIT_SIGNS[unit] ?? unit, factor: 1 };
 }
 
 /** A value as shown, without its unit: all of it, so that what was typed stands as it was. */

@@ -39,7 +39,8 @@ export function Figures({
   useEffect(() => {
     if (refused.length === 0) setTried(undefined);
   }, [refused.length, value]);
-  const draft = within ? (isRefused ? tried : undefined) : snapshot.drafts.get(path)?.value;
+  const ofSeveral = isRefused ? tried : undefined;
+  const draft = within ? ofSeveral : snapshot.drafts.get(path)?.value;
   const field: NumberField = {
     kind: 'number',
     key: label,

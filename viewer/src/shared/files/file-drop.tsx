@@ -14,6 +14,7 @@ export function FileDrop({ words, accept, take, children }: Props) {
   const [over, setOver] = useState(false);
   const taken = (file: File | undefined) => file && take(file);
   return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is by pointer alone; the field inside takes files by keyboard
     <div
       class={`file-drop ${over ? 'over' : ''}`}
       onDragOver={(e) => {

@@ -33,25 +33,17 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const id = keyFor(String(data.get('name')));
-    const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
-    const values = [
-      numberIn(data, 'mass'),
-      ...place('at'),
-      ...(role === 'moved' ? place('to') : []),
-    ];
     const path = `${among}.${id}`;
-    if (!id) return setWrong('Give it a name with letters or digits.');
-    if (at(document, path) !== undefined) return setWrong('There is one of this name already.');
-    if (!values.every(Number.isFinite))
-      return setWrong(`Mass and place are numbers: ${NUMBER_WANTED}.`);
-    const weight = {
-      mass_kg: values[0],
-      at_m: place('at'),
-      ...(role === 'moved' ? { to_m: place('to') } : {}),
-      from: String(data.get('from')),
-    };
+    const weight = weightIn(data, role);
+    const trouble =
+      !id || at(document, path) !== undefined ? nameTrouble(id) : numbersTrouble(weight);
+    if (trouble) {
+      setWrong(trouble);
+      return;
+    }
     const why = await session.add(path, weight, `${plainWords(id)} ${ROLE_WORDS[role]}`);
-    return why.length > 0 ? setWrong(why.join(' ')) : done();
+    if (why.length > 0) setWrong(why.join(' '));
+    else done();
   };
   return (
     <form class="adding" onSubmit={add} aria-label="A new weight">
@@ -101,6 +93,24 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
       )}
     </form>
   );
+}
+
+function weightIn(data: FormData, role: Role) {
+  const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
+  return {
+    mass_kg: numberIn(data, 'mass'),
+    at_m: place('at'),
+    ...(role === 'moved' ? { to_m: place('to') } : {}),
+    from: String(data.get('from')),
+  };
+}
+
+const nameTrouble = (id: string): string =>
+  id ? 'There is one of this name already.' : 'Give it a name with letters or digits.';
+
+function numbersTrouble({ mass_kg, at_m, to_m = [] }: ReturnType<typeof weightIn>): string {
+  const areNumbers = [mass_kg, ...at_m, ...to_m].every(Number.isFinite);
+  return areNumbers ? '' : `Mass and place are numbers: ${NUMBER_WANTED}.`;
 }
 
 /** A new part of a change, begun from its kind's example; its dimensions are set on Float. */

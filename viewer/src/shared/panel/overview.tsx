@@ -143,13 +143,13 @@ function wantedWords({
   unit,
 }: TargetResult): string {
   const figure = plainWords(result.replace(/_(mm|m|deg|kg)$/, '').replace('.', ' '));
-  const bounds =
-    least !== null && most !== null
-      ? `${short(least)} to ${withUnit(short(most), unit)}`
-      : least !== null
-        ? `at least ${withUnit(short(least), unit)}`
-        : `at most ${withUnit(short(most ?? 0), unit)}`;
-  return ` ${figure} ${bounds}, ${plainWords(condition)}`;
+  return ` ${figure} ${boundsWords(least, most, unit)}, ${plainWords(condition)}`;
+}
+
+function boundsWords(least: number | null, most: number | null, unit: string): string {
+  if (least === null) return `at most ${withUnit(short(most ?? 0), unit)}`;
+  if (most === null) return `at least ${withUnit(short(least), unit)}`;
+  return `${short(least)} to ${withUnit(short(most), unit)}`;
 }
 
 function short(value: number): string {

@@ -1,5 +1,5 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
-
+import type { ComponentChildren } from 'preact';
 import type { ConditionResult, Outline } from '../../contract.ts';
 import { useApp } from '../../session/context.ts';
 import { bothBoats, freeboards, type MarkFreeboard } from '../answer/figures.ts';
@@ -29,16 +29,12 @@ interface Props {
 }
 
 export function ProfileDrawing({ frame, width, plain = false }: Props) {
-  const { working, condition, mode, scales, route } = useApp();
-  const { profile, assessment } = working;
-  const { before, after } = bothBoats(comparedIn(assessment), condition);
+  const { working, condition } = useApp();
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
   const scale = scaleOf(frame, width, now && upturned(now));
-  const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
-  const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
   const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
-  const marks =
-    now && !scale.keelUp ? freeboards(now).map((f) => (was ? f : { ...f, change: undefined })) : [];
+  const marks = now ? marksOf(now, was, scale) : [];
   return (
     <>
       <svg
@@ -49,54 +45,85 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
         role="img"
         aria-label={now ? spoken(title(condition), now, marks) : 'The boat from the side'}
       >
-        {now && (
-          <Sea attitude={now} frame={frame} scale={scale} length={profile.length_waterline_m} />
-        )}
-        {[...order('appendage'), ...order('hull'), ...order('chine'), ...order('sheer')].map(
-          (o) => (
-            <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
-          ),
-        )}
-        {withHoles(order('part')).map((outlines, i) => {
-          const id = lastKey(outlines[0]?.id ?? '');
-          return (
-            <path
-              key={`${id}${i}`}
-              class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
-              d={outlines.map((o) => pathOf(o.points_m, o.closed, scale)).join('')}
-              fill-rule="evenodd"
-              style={colours.has(id) ? { fill: colours.get(id) } : {}}
-            />
-          );
-        })}
-        {order('existing').map((o, i) => (
-          <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
-        ))}
-        {was && (
-          <WaterLine
-            kind="before"
-            attitude={was}
-            frame={frame}
-            scale={scale}
-            length={profile.length_waterline_m}
-          />
-        )}
-        {now && (
-          <WaterLine
-            kind="now"
-            attitude={now}
-            frame={frame}
-            scale={scale}
-            length={profile.length_waterline_m}
-          />
-        )}
-        {now && marks.map((f) => <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />)}
-        {now && <Ends scale={scale} frame={frame} />}
+        <Waters now={now} was={was} marks={marks} frame={frame} scale={scale}>
+          <Outlines scale={scale} plain={plain} />
+        </Waters>
         <Ruler frame={frame} scale={scale} />
       </svg>
       {now &&
         !plain &&
         marks.map((f) => <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} />)}
+    </>
+  );
+}
+
+interface WatersProps {
+  readonly now: ConditionResult | undefined;
+  readonly was: ConditionResult | undefined;
+  readonly marks: readonly MarkFreeboard[];
+  readonly frame: Frame;
+  readonly scale: Scale;
+  readonly children: ComponentChildren;
+}
+
+/** The water behind what is drawn of her, and its lines, marks and words before it. */
+function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
+  const length = useApp().working.profile.length_waterline_m;
+  if (!now) return <>{children}</>;
+  return (
+    <>
+      <Sea attitude={now} frame={frame} scale={scale} length={length} />
+      {children}
+      {was && (
+        <WaterLine kind="before" attitude={was} frame={frame} scale={scale} length={length} />
+      )}
+      <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
+      {marks.map((f) => (
+        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />
+      ))}
+      <Ends scale={scale} frame={frame} />
+    </>
+  );
+}
+
+/** Freeboards at the marks, with their change where she floated upright before; none keel up. */
+function marksOf(
+  now: ConditionResult,
+  was: ConditionResult | undefined,
+  scale: Scale,
+): readonly MarkFreeboard[] {
+  if (scale.keelUp) return [];
+  return freeboards(now).map((f) => (was ? f : { ...f, change: undefined }));
+}
+
+const BELOW_PARTS = ['appendage', 'hull', 'chine', 'sheer'] as const;
+
+/** Her outlines, parts coloured by what they do. */
+function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
+  const { working, mode, scales, route } = useApp();
+  const { profile, assessment } = working;
+  const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
+  const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
+  return (
+    <>
+      {BELOW_PARTS.flatMap(order).map((o) => (
+        <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
+      ))}
+      {withHoles(order('part')).map((outlines, i) => {
+        const id = lastKey(outlines[0]?.id ?? '');
+        return (
+          <path
+            key={`${id}${i}`}
+            class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
+            d={outlines.map((o) => pathOf(o.points_m, o.closed, scale)).join('')}
+            fill-rule="evenodd"
+            style={colours.has(id) ? { fill: colours.get(id) } : {}}
+          />
+        );
+      })}
+      {order('existing').map((o, i) => (
+        <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
+      ))}
     </>
   );
 }

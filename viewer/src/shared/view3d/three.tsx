@@ -137,6 +137,22 @@ const WaterKey = () => (
   </span>
 );
 
+const turning = (sidewaysDeg: number, upDeg: number) => (view: BoatView) =>
+  view.turn(sidewaysDeg, upDeg);
+const nearing = (times: number) => (view: BoatView) => view.nearer(times);
+
+/** What keys do to the view, and which of them pick a part before or after. */
+const MOVES: Readonly<Record<string, (view: BoatView) => void>> = {
+  ArrowLeft: turning(-10, 0),
+  ArrowRight: turning(10, 0),
+  ArrowUp: turning(0, 10),
+  ArrowDown: turning(0, -10),
+  '+': nearing(1.2),
+  '=': nearing(1.2),
+  '-': nearing(1 / 1.2),
+};
+const STEPS: Readonly<Record<string, number>> = { '.': 1, ',': -1 };
+
 interface KeysProps {
   readonly canvas: Held<HTMLCanvasElement>;
   readonly view: Held<BoatView>;
@@ -152,21 +168,11 @@ export function CanvasKeys({ canvas, view }: KeysProps) {
     if (next) go({ picked: { change: next.change, part: next.id } });
   };
   const onKeyDown = (e: KeyboardEvent) => {
-    const turns: Readonly<Record<string, () => void>> = {
-      ArrowLeft: () => view.current?.turn(-10, 0),
-      ArrowRight: () => view.current?.turn(10, 0),
-      ArrowUp: () => view.current?.turn(0, 10),
-      ArrowDown: () => view.current?.turn(0, -10),
-      '+': () => view.current?.nearer(1.2),
-      '=': () => view.current?.nearer(1.2),
-      '-': () => view.current?.nearer(1 / 1.2),
-      '.': () => step(1),
-      ',': () => step(-1),
-    };
-    const turn = turns[e.key];
-    if (!turn || e.ctrlKey || e.metaKey || e.altKey) return;
+    const by = STEPS[e.key];
+    const act = by === undefined ? MOVES[e.key] : () => step(by);
+    if (!act || e.ctrlKey || e.metaKey || e.altKey) return;
     e.preventDefault();
-    turn();
+    if (view.current) act(view.current);
   };
   return (
     <canvas

@@ -5,6 +5,7 @@ import { BoatView, type Palette } from '../../scene/view.ts';
 import { inPlace } from '../../session/answer-times.ts';
 import { useApp } from '../../session/context.ts';
 import { whyNot } from '../../session/review-store.ts';
+import type { Route } from '../../session/route.ts';
 import { type Drawable, type Mode, pieceColours } from '../colour/paint.ts';
 
 export type Held<T> = { current: T | null };
@@ -12,7 +13,7 @@ export type Held<T> = { current: T | null };
 /** The view that is on the page, for measuring and tests. */
 export const onPage: { view: BoatView | undefined } = { view: undefined };
 
-interface Told {
+interface Hears {
   readonly hovered?: (id: string | undefined) => void;
   /** What was pressed, on any piece. */
   readonly spotted?: (spot: Spot | undefined) => void;
@@ -28,32 +29,39 @@ interface Told {
 export function useBoatView(
   pieces: readonly Drawable[],
   mode: Mode,
-  told: Told = {},
+  hears: Hears = {},
   marked?: ReadonlySet<string>,
 ) {
-  const { meshes, working, since, scales, route, go, dark } = useApp();
+  const { route } = useApp();
+  const { canvas, view, lost } = useCanvas(pieces, hears);
+  useColours(view, canvas, pieces, mode);
+  const { missing, again } = useMeshes(view, pieces);
+  useLayoutEffect(() => {
+    const { picked } = route;
+    const ids = pieces.filter((one) =>
+      picked?.part ? one.id === picked.part : picked !== undefined && one.change === picked.change,
+    );
+    view.current?.select(marked ?? new Set(ids.map((one) => one.id)));
+  }, [route.picked?.change, route.picked?.part, pieces, marked]);
+  return { canvas, view, lost, missing, again };
+}
+
+/** The view as long as its canvas is on the page. */
+function useCanvas(pieces: readonly Drawable[], hears: Hears) {
+  const { go } = useApp();
   const canvas = useRef<HTMLCanvasElement>(null);
   const view = useRef<BoatView>(null);
-  const latest = useRef({ pieces, go, told });
-  latest.current = { pieces, go, told };
+  const latest = useRef({ pieces, go, hears });
+  latest.current = { pieces, go, hears };
   const [lost, setLost] = useState(false);
-  const [missing, setMissing] = useState('');
-  const [tries, setTries] = useState(0);
-
   useLayoutEffect(() => {
-    const picked = (id: string | undefined) => {
-      if (latest.current.told.picksNothing) return undefined;
-      const piece = latest.current.pieces.find((one) => one.id === id);
-      if (!piece?.change) return latest.current.go({ picked: undefined });
-      const part = piece.role === 'new' ? piece.id : undefined;
-      return latest.current.go({ picked: { change: piece.change, part } });
-    };
+    if (!canvas.current) return undefined;
     try {
-      view.current = new BoatView(canvas.current!, {
-        picked,
-        hovered: (id) => latest.current.told.hovered?.(id),
-        spotted: (spot) => latest.current.told.spotted?.(spot),
-        drawn: () => latest.current.told.drawn?.(),
+      view.current = new BoatView(canvas.current, {
+        picked: (id) => pick(id, latest.current),
+        hovered: (id) => latest.current.hears.hovered?.(id),
+        spotted: (spot) => latest.current.hears.spotted?.(spot),
+        drawn: () => latest.current.hears.drawn?.(),
       });
     } catch {
       setLost(true);
@@ -65,7 +73,30 @@ export function useBoatView(
       onPage.view = undefined;
     };
   }, []);
+  return { canvas, view, lost };
+}
 
+interface Picking {
+  readonly pieces: readonly Drawable[];
+  readonly go: (to: Partial<Route>) => void;
+  readonly hears: Hears;
+}
+
+/** Picks the change of what was pressed, and its part where that is new. */
+function pick(id: string | undefined, { pieces, go, hears }: Picking): void {
+  if (hears.picksNothing) return;
+  const piece = pieces.find((one) => one.id === id);
+  if (!piece?.change) go({ picked: undefined });
+  else go({ picked: { change: piece.change, part: piece.role === 'new' ? piece.id : undefined } });
+}
+
+function useColours(
+  view: Held<BoatView>,
+  canvas: Held<HTMLCanvasElement>,
+  pieces: readonly Drawable[],
+  mode: Mode,
+): void {
+  const { working, scales, dark } = useApp();
   const inks = useRef<Palette>(null);
   useLayoutEffect(() => {
     inks.current = canvas.current && palette(canvas.current);
@@ -74,6 +105,13 @@ export function useBoatView(
     const colours = pieceColours(mode, working.assessment, pieces, scales);
     if (inks.current) view.current?.paint(colours, inks.current);
   }, [working, mode, scales, dark]);
+}
+
+/** Shows the pieces; why some are missing, and how to ask for them again. */
+function useMeshes(view: Held<BoatView>, pieces: readonly Drawable[]) {
+  const { meshes, working, since } = useApp();
+  const [missing, setMissing] = useState('');
+  const [tries, setTries] = useState(0);
   useLayoutEffect(() => {
     const shown = view.current?.show(pieces, meshes.of) ?? Promise.resolve();
     let isWanted = true;
@@ -88,16 +126,7 @@ export function useBoatView(
       isWanted = false;
     };
   }, [pieces, tries]);
-  useLayoutEffect(() => {
-    const { picked } = route;
-    const ids = pieces.filter((one) =>
-      picked?.part ? one.id === picked.part : picked !== undefined && one.change === picked.change,
-    );
-    view.current?.select(marked ?? new Set(ids.map((one) => one.id)));
-  }, [route.picked?.change, route.picked?.part, pieces, marked]);
-
-  const again = () => setTries((n) => n + 1);
-  return { canvas, view, lost, missing, again };
+  return { missing, again: () => setTries((n) => n + 1) };
 }
 
 function palette(element: HTMLElement): Palette {

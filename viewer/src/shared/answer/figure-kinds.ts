@@ -1,0 +1,160 @@
+/** Which figures every page keeps at the top, where they stand in an answer, and their signs. */
+import type { ConditionResult, Difference, PlusMinus } from '../../contract.ts';
+
+/** A figure every page keeps at the top. */
+export interface Kind {
+  readonly id: string;
+  readonly label: string;
+  readonly key: string;
+  /** Its name among what has changed. */
+  readonly changeKey?: keyof PlusMinus;
+  readonly unit: string;
+  readonly finest: number;
+  readonly of: (c: ConditionResult) => number;
+  readonly changeOf: (after: ConditionResult, before: ConditionResult, d: Difference) => number;
+  readonly plusMinusOf: (pm: PlusMinus) => number;
+  readonly side: (value: number) => string;
+  /** Shown without its sign, the words beside it carry it. */
+  readonly signInWords?: boolean;
+  /** A change in words; without it the change is shown with its sign. */
+  readonly changeSide?: (change: number) => string;
+  /** Changes of what is shown in metres are shown in millimetres. */
+  readonly changeIn?: 'mm';
+}
+
+/** An older version's results do not tell it; taken apart, sinkage and trim are too wide. */
+const ends = (pm: PlusMinus) => Math.hypot(pm.sinkage_mm, pm.trim_mm / 2);
+const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
+const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
+const starboardOrPort = (deg: number) => (deg >= 0 ? 'to starboard' : 'to port');
+
+function sinkage(
+  id: string,
+  label: string,
+  key: string,
+  of: Kind['of'],
+  plusMinusOf: Kind['plusMinusOf'],
+): Kind {
+  return {
+    id,
+    label,
+    key,
+    ...(key === 'sinkage_mm' ? { changeKey: key } : {}),
+    unit: 'mm',
+    finest: 1,
+    of,
+    plusMinusOf,
+    changeOf: (after, before) => of(after) - of(before),
+    side: deeper,
+    signInWords: true,
+    changeSide: deeper,
+  };
+}
+
+/** In the order in which they stand. */
+export const KINDS: readonly Kind[] = [
+  {
+    id: 'displacement',
+    label: 'displacement',
+    key: 'displacement_kg',
+    changeKey: 'displacement_kg',
+    unit: 'kg',
+    finest: 1,
+    of: (c) => c.displacement_kg,
+    changeOf: (_a, _b, d) => d.displacement_kg,
+    plusMinusOf: (pm) => pm.displacement_kg,
+    side: () => '',
+  },
+  {
+    id: 'lcg',
+    label: 'LCG',
+    key: 'centre_of_gravity_m.x',
+    changeKey: 'lcg_m',
+    unit: 'm',
+    finest: 0.005,
+    signInWords: true,
+    of: (c) => c.centre_of_gravity_m[0],
+    changeOf: (_a, _b, d) => d.lcg_m,
+    plusMinusOf: (pm) => pm.lcg_m,
+    side: (m) => (m >= 0 ? 'aft of FP' : 'forward of FP'),
+    changeIn: 'mm',
+    changeSide: (m) => (m >= 0 ? 'aft' : 'forward'),
+  },
+  {
+    id: 'vcg',
+    label: 'VCG',
+    key: 'centre_of_gravity_m.z',
+    changeKey: 'vcg_m',
+    unit: 'm',
+    finest: 0.005,
+    of: (c) => c.centre_of_gravity_m[2],
+    changeOf: (_a, _b, d) => d.vcg_m,
+    plusMinusOf: (pm) => pm.vcg_m,
+    signInWords: true,
+    changeIn: 'mm',
+    side: (m) => (m >= 0 ? 'above DWL' : 'below DWL'),
+    changeSide: (m) => (m >= 0 ? 'up' : 'down'),
+  },
+  sinkage(
+    'bow',
+    'sinkage, bow',
+    'sinkage_bow_mm',
+    (c) => c.sinkage_bow_mm,
+    (pm) => pm.sinkage_bow_mm ?? ends(pm),
+  ),
+  sinkage(
+    'midships',
+    'midships',
+    'sinkage_mm',
+    (c) => c.sinkage_mm,
+    (pm) => pm.sinkage_mm,
+  ),
+  sinkage(
+    'stern',
+    'stern',
+    'sinkage_stern_mm',
+    (c) => c.sinkage_stern_mm,
+    (pm) => pm.sinkage_stern_mm ?? ends(pm),
+  ),
+  {
+    id: 'trim',
+    label: 'trim',
+    key: 'trim_mm',
+    changeKey: 'trim_mm',
+    unit: 'mm',
+    finest: 1,
+    of: (c) => c.trim_mm,
+    changeOf: (_a, _b, d) => d.trim_mm,
+    plusMinusOf: (pm) => pm.trim_mm,
+    signInWords: true,
+    side: sternOrBow,
+    changeSide: sternOrBow,
+  },
+  {
+    id: 'list',
+    label: 'list',
+    key: 'heel_deg',
+    changeKey: 'heel_deg',
+    unit: '°',
+    finest: 0.1,
+    of: (c) => c.heel_deg,
+    changeOf: (_a, _b, d) => d.heel_deg,
+    plusMinusOf: (pm) => pm.heel_deg,
+    signInWords: true,
+    side: starboardOrPort,
+    changeSide: starboardOrPort,
+  },
+  {
+    id: 'gm',
+    label: 'GM upright',
+    key: 'gm_m',
+    changeKey: 'gm_m',
+    unit: 'm',
+    finest: 0.005,
+    of: (c) => c.gm_m,
+    changeOf: (_a, _b, d) => d.gm_m,
+    plusMinusOf: (pm) => pm.gm_m,
+    side: () => '',
+    changeIn: 'mm',
+  },
+];
