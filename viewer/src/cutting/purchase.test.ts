@@ -1,10 +1,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { CutPurchase, CutSection } from '../contract.ts';
+import type { CutPurchase } from '../contract.ts';
+import { cutPurchaseOf, cutSectionOf } from '../testing/cutting.ts';
 import { missingWords, sectionWords, takenWords } from './purchase.ts';
 
 const row = (more: Partial<CutPurchase>) =>
-  ({ buy: '', leftovers: '', not_covered: '', not_covered_kg: 0, ...more }) as CutPurchase;
+  cutPurchaseOf({ buy: '', leftovers: '', not_covered: '', not_covered_kg: 0, ...more });
 
 test('what is bought is told from what lies in the yard', () => {
   assert.equal(takenWords(row({ buy: '2 of 3 x 1.5 m' })), '2 of 3 x 1.5 m');
@@ -23,6 +24,6 @@ test('what no stock takes is named with its weight', () => {
 
 test('bars are said with their bound', () => {
   const told = { section: 'flat 40 x 4', buy: '3 of 6 m', bound: 'proven the fewest' };
-  assert.equal(sectionWords(told as CutSection), 'flat 40 x 4 mm: 3 of 6 m, proven the fewest.');
-  assert.match(sectionWords({ ...told, buy: '' } as CutSection), /no bar in stock/);
+  assert.equal(sectionWords(cutSectionOf(told)), 'flat 40 x 4 mm: 3 of 6 m, proven the fewest.');
+  assert.match(sectionWords(cutSectionOf({ ...told, buy: '' })), /no bar in stock/);
 });

@@ -1,10 +1,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { CutOpening, CutPiece, Cutting, PieceProgress } from '../contract.ts';
+import type { Cutting, PieceProgress } from '../contract.ts';
+import { cutOpeningOf, cutPieceOf, cuttingOf } from '../testing/cutting.ts';
 import { drawnIn, filtered, isSafe, nestWords, openingOf, stampOf, thicknesses } from './words.ts';
 
 const piece = (id: string, thickness_mm: number, plate = id) =>
-  ({ id, thickness_mm, part: 'house', plate }) as CutPiece;
+  cutPieceOf({ id, thickness_mm, part: 'house', plate });
 const pieces = [piece('A', 5), piece('B', 4), piece('C', 4)];
 const far = new Map<string, PieceProgress>([
   ['B', { id: 'B', stage: 'cut', done: [], is_other_shape: false }],
@@ -24,13 +25,13 @@ test('pieces are shown by thickness and by stage', () => {
   assert.deepEqual(ids(5, 'welded'), []);
 });
 
-const told = (more: Partial<Cutting>, standing = 'signed') =>
-  ({ is_outdated: false, standing: { standing }, ...more }) as Cutting;
+const told = (more: Partial<Cutting>, standing: Cutting['standing']['standing'] = 'signed') =>
+  cuttingOf({ is_outdated: false, standing: { ...cuttingOf().standing, standing }, ...more });
 
 test('only what is signed and still stands may be cut', () => {
   assert.equal(isSafe(told({})), true);
   assert.equal(isSafe(told({}, 'signed with conditions')), true);
-  for (const word of ['unsigned', 'sent back', 'stale'])
+  for (const word of ['unsigned', 'sent back', 'stale'] as const)
     assert.equal(isSafe(told({}, word)), false);
   assert.equal(stampOf(told({ is_outdated: true })), 'stale');
 });
@@ -45,18 +46,22 @@ test('how the nests are is said', () => {
 });
 
 test('a draw-in is a range, one figure, or none', () => {
-  const words = (low: number, high: number) =>
-    drawnIn({ draws_in_mm: [low, high] } as unknown as CutPiece);
+  const words = (low: number, high: number) => drawnIn(cutPieceOf({ draws_in_mm: [low, high] }));
   assert.match(words(0.8, 1.6), /by 0\.8 to 1\.6 mm: not/);
   assert.match(words(15.2, 15.2), /by 15\.2 mm: not/);
   assert.match(words(0, 0), /^No weld/);
 });
 
 test('readings in millimetres become the document once every distance is there', () => {
-  const row = (key: string, read_mm: number | null) => ({ key, read_mm });
-  const opening = {
+  const row = (key: string, read_mm: number | null) => ({
+    key,
+    read_mm,
+    drawn_mm: 0,
+    fitted_mm: null,
+  });
+  const opening = cutOpeningOf({
     readings: [row('side_port_m', 2400), row('across_aft_m', null), row('sheer_mm', null)],
-  } as unknown as CutOpening;
+  });
   const typed = (...rows: [string, string][]) => openingOf(opening, new Map(rows));
   assert.equal(typed(), undefined);
   assert.equal(typed(['across_aft_m', '16oo']), undefined);

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Compared, ComparedRow, ScenePart } from '../contract.ts';
+import type { ComparedRow, ScenePart } from '../contract.ts';
+import { comparedOf } from '../testing/review.ts';
 import { groupsOf, overlaid } from './compared.ts';
 
 const row = (more: Partial<ComparedRow>): ComparedRow => ({
@@ -69,17 +70,24 @@ test('small differences and other conditions are folded, a criterion that turns 
 });
 
 test('over the new drawing lies the old outline of what is not the same', () => {
-  const piece = (id: string, mesh: string, role: ScenePart['role'] = 'new') =>
-    ({ id, role, change: null, mesh: `/a/${mesh}.glb` }) as ScenePart;
-  const over = overlaid({
-    scene_before: [piece('hull', '1', 'hull'), piece('house', '2'), piece('shelf', '3')],
-    scene_after: [
-      { ...piece('hull', '1', 'hull'), mesh: '/b/1.glb' },
-      piece('house', '4'),
-      piece('arch', '5'),
-      piece('existing.house', '6', 'replaced'),
-    ],
-  } as unknown as Compared);
+  const piece = (id: string, mesh: string, role: ScenePart['role'] = 'new'): ScenePart => ({
+    id,
+    role,
+    change: null,
+    mesh: `/a/${mesh}.glb`,
+    glb: '',
+  });
+  const over = overlaid(
+    comparedOf({
+      scene_before: [piece('hull', '1', 'hull'), piece('house', '2'), piece('shelf', '3')],
+      scene_after: [
+        { ...piece('hull', '1', 'hull'), mesh: '/b/1.glb' },
+        piece('house', '4'),
+        piece('arch', '5'),
+        piece('existing.house', '6', 'replaced'),
+      ],
+    }),
+  );
   assert.deepEqual([...over.differing], ['house', 'arch']);
   assert.deepEqual(over.outlined, ['house', 'shelf']);
   assert.deepEqual(

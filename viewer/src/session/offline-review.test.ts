@@ -1,26 +1,37 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { NewComment, NewSignature, Review } from '../contract.ts';
+import type { Review } from '../contract.ts';
+import { assessmentOf, found, workingOf } from '../testing/answers.ts';
+import { newCommentOf, newSignatureOf, reviewOf } from '../testing/review.ts';
 import { answersFrom } from './offline-answers.ts';
 import type { OfflineCopy } from './offline-copy.ts';
 import { type Drawer, OfflineReview } from './offline-review.ts';
+import { answerIn } from './wire.ts';
 
-const kept = {
+const workingCopy = (document_sha256: string) =>
+  workingOf({ refit: 'dot.yaml', assessment: assessmentOf({ boat: 'Dot', document_sha256 }) });
+const kept: OfflineCopy = {
   refits: [],
   kinds: [],
   cautions: [],
-  working: { refit: 'dot.yaml', assessment: { boat: 'Dot', document_sha256: 'd0' } },
+  working: workingCopy('d0'),
   profiles: {},
   reviewed: null,
-} as unknown as OfflineCopy;
+};
 
 const drawerOf = (held = new Map<string, string>()): Drawer => ({
   getItem: (key) => held.get(key) ?? null,
   setItem: (key, text) => void held.set(key, text),
 });
 const nothing = () => undefined;
-const comment = { id: 'c1', on: { part: 'house' }, kind: 'defect', text: 'thin', author: 'Vi' };
-const signature = {
+const comment = newCommentOf({
+  id: 'c1',
+  on: { part: 'house' },
+  kind: 'defect',
+  text: 'thin',
+  author: 'Vi',
+});
+const signature = newSignatureOf({
   id: 's1',
   revision_sha256: 'd0',
   part: null,
@@ -28,14 +39,14 @@ const signature = {
   scope: 'all',
   conditions: [],
   author: 'Vi',
-};
+});
 
 function asking(filed: OfflineReview) {
   const answer = answersFrom(kept, nothing, filed);
   return {
     post: (path: string, body: object) =>
       answer(`/api/refits/dot.yaml/${path}`, { method: 'POST', body: JSON.stringify(body) }),
-    review: async () => (await (await answer('/api/refits/dot.yaml/review')).json()) as Review,
+    review: async () => answerIn<Review>(await answer('/api/refits/dot.yaml/review')),
   };
 }
 
@@ -85,8 +96,8 @@ test('it is there again at the next visit, and another document has its own', as
   assert.ok(again.isUnsaved);
   again.save();
   assert.ok(!new OfflineReview(kept, drawer).isUnsaved);
-  const other = { ...kept, working: { ...kept.working, assessment: { document_sha256: 'e1' } } };
-  assert.equal(new OfflineReview(other as unknown as OfflineCopy, drawer).count, 0);
+  const other = { ...kept, working: workingCopy('e1') };
+  assert.equal(new OfflineReview(other, drawer).count, 0);
 });
 
 test('a browser that keeps nothing says so', async () => {
@@ -117,8 +128,8 @@ test('a file that is open twice loses nothing of either', () => {
     new OfflineReview(kept, drawerOf(held)),
     new OfflineReview(kept, drawerOf(held)),
   ];
-  one.comment(comment as NewComment);
-  other.comment({ ...comment, id: 'c2' } as NewComment);
+  one.comment(comment);
+  other.comment(newCommentOf({ ...comment, id: 'c2' }));
   const ids = new OfflineReview(kept, drawerOf(held)).review.comments.map(({ id }) => id);
   assert.deepEqual(ids.toSorted(), ['c1', 'c2']);
 });
@@ -126,22 +137,22 @@ test('a file that is open twice loses nothing of either', () => {
 test('what was merged since is there once in a file that is handed out again', () => {
   const held = new Map<string, string>();
   const first = new OfflineReview(kept, drawerOf(held));
-  first.comment(comment as NewComment);
-  first.sign(signature as unknown as NewSignature);
+  first.comment(comment);
+  first.sign(signature);
   const {
     standing,
     comments: [merged],
   } = first.review;
-  const review = { standing, comments: [merged], loose_remarks: [], signatures: [] };
+  const review = reviewOf({ standing, comments: [found(merged)] });
   const reviewed = { revisions: [], review, since: null };
-  const again = new OfflineReview({ ...kept, reviewed } as unknown as OfflineCopy, drawerOf(held));
+  const again = new OfflineReview({ ...kept, reviewed }, drawerOf(held));
   assert.deepEqual([again.review.comments.length, again.count], [1, 1]);
 });
 
 test('a drawer that holds something else is no harm', () => {
   const filed = new OfflineReview(kept, { getItem: () => '{"comments": 7}', setItem: nothing });
   assert.deepEqual([filed.count, filed.keeps], [0, false]);
-  filed.comment(comment as NewComment);
+  filed.comment(comment);
   assert.deepEqual([filed.count, filed.keeps], [1, true]);
 });
 

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Comment, ListedRevision, PinOutput, Review, Signature } from '../contract.ts';
+import type { Comment, PinOutput } from '../contract.ts';
+import { commentOf, listedRevisionOf, reviewOf, signatureOf } from '../testing/review.ts';
 import {
   concernsOf,
   lastReviewed,
@@ -23,18 +24,20 @@ const pin = (on: Partial<PinOutput>): PinOutput => ({
   ...on,
 });
 const comment = (on: Partial<PinOutput>, state: Comment['state'] = 'open') =>
-  ({ id: JSON.stringify(on), on: pin(on), state }) as Comment;
-const review = {
+  commentOf({ id: JSON.stringify(on), on: pin(on), state });
+const review = reviewOf({
   comments: [
     comment({ part: 'house', plate: 'roof' }, 'closed'),
     comment({}),
     comment({ part: 'house' }),
     comment({ path: 'changes.deckhouse.adds.foam' }),
   ],
-} as unknown as Review;
+});
 const signed = (revision: number, more: object = {}) =>
-  ({ revision, part: null, verdict: 'agreed', ...more }) as Signature;
-const revisions = [1, 2, 3].map((number) => ({ number, standing: { standing: 'signed' } }));
+  signatureOf({ revision, part: null, verdict: 'agreed', ...more });
+const listed = [1, 2, 3].map((number) =>
+  listedRevisionOf({ number, standing: { ...reviewOf().standing, standing: 'signed' } }),
+);
 
 test('what a comment is about, in words', () => {
   assert.equal(pinWords(pin({})), 'The whole refit');
@@ -89,7 +92,6 @@ test('when it was written, and when it arrived where that differs', () => {
 });
 
 test('the last review is the latest earlier revision that was signed, else the one before', () => {
-  const listed = revisions as unknown as readonly ListedRevision[];
   assert.equal(lastReviewed(listed, [signed(1), signed(3)], 3), 1);
   assert.equal(lastReviewed(listed, [signed(1, { verdict: 'not-looked-at' })], 3), 2);
   assert.equal(lastReviewed(listed, [], undefined), 3);

@@ -1,10 +1,22 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
+import { found } from '../testing/answers.ts';
 import { Session } from './session.ts';
 import { type Snapshot, savedWord } from './snapshot.ts';
 
 const HEIGHT = 'changes.deckhouse.parts.house.side_height_m';
-const asked: { method: string; path: string; match: string | null; body: unknown }[] = [];
+interface Asked {
+  readonly method: string;
+  readonly path: string;
+  readonly match: string | null;
+  readonly body: { readonly label: string; readonly steps: readonly Step[] } | undefined;
+}
+interface Step {
+  readonly op: string;
+  readonly path: string;
+  readonly value: unknown;
+}
+const asked: Asked[] = [];
 const answers: Response[] = [];
 
 const working = (edit: number, more = {}) => ({
@@ -58,7 +70,7 @@ async function opened(option: string | null = null) {
   session.refresh();
   await turn();
   asked.length = 0;
-  return { session, now: () => seen.at(-1)! };
+  return { session, now: () => found(seen.at(-1)) };
 }
 const turn = () => new Promise((resolve) => setTimeout(resolve, 20));
 afterEach(() => new Promise((resolve) => setTimeout(resolve, 300)));
@@ -118,9 +130,7 @@ test('under an option a value is sent as it is seen: the server says where it la
   session.set(HEIGHT, 0.4, 'side height 400 mm');
   await turn();
   assert.match(asked[0]?.path ?? '', /option=low/);
-  assert.deepEqual((asked[0]?.body as { steps: unknown }).steps, [
-    { op: 'set', path: HEIGHT, value: 0.4 },
-  ]);
+  assert.deepEqual(asked[0]?.body?.steps, [{ op: 'set', path: HEIGHT, value: 0.4 }]);
 });
 
 test('where levers are looked at, undo asks for them, and the whole answer follows', async () => {
@@ -143,10 +153,7 @@ test('of a drag the newest value is sent as soon as the one before is answered',
     session.set(HEIGHT, height, 'side height', 'drag-1');
   assert.equal(asked.length, 1);
   await turn();
-  const sent = asked.map(({ match, body }) => [
-    match,
-    (body as { steps: readonly { value: number }[] }).steps[0]?.value,
-  ]);
+  const sent = asked.map(({ match, body }) => [match, body?.steps[0]?.value]);
   assert.deepEqual(sent, [
     ['"7"', 0.6],
     ['"8"', 0.63],
@@ -285,7 +292,7 @@ test('what is set while the server is away is kept, said at its field, and sent 
   await turn();
   const sent = asked.filter((one) => one.method === 'PATCH');
   assert.deepEqual(
-    sent.map((one) => (one.body as { label: string }).label),
+    sent.map((one) => one.body?.label),
     ['side height 700 mm'],
   );
   assert.equal(now().away + now().unsent.join(''), '');

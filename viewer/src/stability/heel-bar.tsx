@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import { nextWords, underWords } from '../shared/answer/criteria.ts';
+import { mapping, numberOr } from '../shared/boat/document.ts';
 import type { OpeningNow } from '../shared/boat/heeled.ts';
 import { sinkageAt, trimAt } from '../shared/boat/level.ts';
 import {
@@ -108,16 +109,18 @@ function linesOf(
   const [key = '', of = ''] = column.split(' ').toReversed();
   const boat = of === 'as_found' ? before : now;
   const curve = of === 'wells_full' ? 'wells_full' : 'righting_levers';
-  const heels = boat?.[curve]?.heel_deg ?? [];
-  const values = (boat?.[curve] ?? {}) as Readonly<Record<string, readonly number[]>>;
+  const heels = boat?.[curve]?.heel_deg;
+  if (!boat || !heels) return [];
+  const values = mapping(boat[curve])[key];
+  const unit = /_([a-z]+)$/.exec(key)?.[1] ?? '';
   const words = plainWords(key.replace(/_(m|deg|kg)$/, ''))
     .replace('gz', 'GZ')
     .replace('plus minus', '±');
   const whose = of === 'as_found' ? 'as found, ' : '';
   return readBetween(heels, heel).map((i) => [
-    `${whose}${words} at ${number(heels[i]!, 0.1)}°`,
-    `${number(values[key]?.[i] ?? NaN, FINEST)} ${/_([a-z]+)$/.exec(key)![1]!.replace('deg', '°')}`,
-    `conditions.${boat!.id}.${boat!.stage}.${curve}.${key}.${i}`,
+    `${whose}${words} at ${number(heels[i] ?? NaN, 0.1)}°`,
+    `${number(Array.isArray(values) ? numberOr(values[i], NaN) : NaN, FINEST)} ${unit.replace('deg', '°')}`,
+    `conditions.${boat.id}.${boat.stage}.${curve}.${key}.${i}`,
   ]);
 }
 

@@ -223,7 +223,7 @@ function Drawing({ now, levers, old, plane, also }: DrawingProps) {
 
 function Ruled({ plane }: { plane: Plane }) {
   const { heels, levers } = rulings(plane, plane.width < NARROW);
-  const [left, right] = plane.ends.map(plane.x) as [number, number];
+  const [left, right] = [plane.x(plane.ends[0]), plane.x(plane.ends[1])];
   const floor = plane.y(plane.range[0]);
   return (
     <g class="ruled">

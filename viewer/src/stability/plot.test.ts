@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { RightingLevers } from '../contract.ts';
+import { found } from '../testing/answers.ts';
 import {
   areaPath,
   bandPath,
@@ -55,8 +56,8 @@ test('a pixel is a heel in whole degrees, within what is shown', () => {
 test('a step is drawn as a step', () => {
   const drawn = points(curvePath(plane, levers, (at) => at.gz));
   assert.equal(drawn.length, 5);
-  assert.equal(drawn[1]![0], drawn[2]![0]);
-  assert.ok(drawn[2]![1]! > drawn[1]![1]!);
+  assert.equal(found(drawn[1])[0], found(drawn[2])[0]);
+  assert.ok(found(found(drawn[2])[1]) > found(found(drawn[1])[1]));
 });
 
 test('the whole circle is two runs, one side has one', () => {
@@ -84,9 +85,9 @@ test('the curve of spilling wells has its own heels and all its levers have room
 test('the band goes out above and back below', () => {
   const band = points(bandPath(plane, levers));
   assert.equal(band.length, 10);
-  const [first, last] = [band[0]!, band.at(-1)!];
+  const [first, last] = [found(band[0]), found(band.at(-1))];
   assert.equal(first[0], last[0]);
-  assert.ok(Math.abs(last[1]! - first[1]! - (plane.y(0) - plane.y(0.04))) < 0.11);
+  assert.ok(Math.abs(found(last[1]) - found(first[1]) - (plane.y(0) - plane.y(0.04))) < 0.11);
 });
 
 test('an area ends at its angles on the axis, with the lever read between heels', () => {
@@ -95,7 +96,7 @@ test('an area ends at its angles on the axis, with the lever read between heels'
     area.map(([x]) => x),
     [30, 30, 40, 40].map((heel) => Number(plane.x(heel).toFixed(1))),
   );
-  assert.ok(Math.abs(area[1]![1]! - plane.y(0.2)) < 0.06);
+  assert.ok(Math.abs(found(found(area[1])[1]) - plane.y(0.2)) < 0.06);
   const none = { ...levers, heel_deg: [], gz_m: [] };
   assert.equal(areaPath(plane, none, 'starboard', [0, 30]), '');
 });
@@ -103,7 +104,7 @@ test('an area ends at its angles on the axis, with the lever read between heels'
 test('words never lie on words nor run over the edge', () => {
   const flag = (heel: number): Flag => ({ heel, words: `at ${heel}`, kind: 'opening' });
   const placed = inRows([flag(100), flag(102), flag(179), flag(20)], plane, () => 60);
-  const of = (heel: number) => placed.find((f) => f.heel === heel)!;
+  const of = (heel: number) => found(placed.find((f) => f.heel === heel));
   assert.notEqual(of(100).row, of(102).row);
   assert.equal(of(20).row, 0);
   assert.equal(of(179).anchor, 'end');

@@ -180,7 +180,7 @@ export function inRows(
       const [from, to] = anchor === 'start' ? [at, at + wide] : [at - wide, at + 1];
       const free = rows.findIndex((row) => row.every(([a, b]) => to <= a || b <= from));
       const row = free < 0 ? rows.length : free;
-      (rows[row] ??= []).push([from, to]);
+      rows[row] = [...(rows[row] ?? []), [from, to]];
       return { ...flag, row, anchor };
     });
 }

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { AllowedResult, LimitLineResult } from '../contract.ts';
+import { found } from '../testing/answers.ts';
 import { chartOf, limitAt, limitPath, roomsAt } from './weight-margin.ts';
 
 const line = (id: string, vcg_m: number[], can_be_judged = true): LimitLineResult => ({
@@ -24,9 +25,9 @@ const told: AllowedResult = {
 
 test('a limit runs straight between its points, and level beyond them', () => {
   const [far] = told.lines;
-  assert.equal(Math.round(limitAt(far!, 10_500) * 1e6), 950_000);
-  assert.equal(limitAt(far!, 9_000), 0.9);
-  assert.equal(limitAt(far!, 13_000), 1.1);
+  assert.equal(Math.round(limitAt(found(far), 10_500) * 1e6), 950_000);
+  assert.equal(limitAt(found(far), 9_000), 0.9);
+  assert.equal(limitAt(found(far), 13_000), 1.1);
 });
 
 test('the nearest limit comes first, those to be confirmed last', () => {
@@ -46,5 +47,5 @@ test('everything has room in the chart, heavier to the right and higher up', () 
   assert.ok(chart.x(10_000) >= 0 && chart.x(12_000) <= 600);
   assert.ok(chart.y(1.1) > 0 && chart.y(0.1) < 300 && chart.y(1.1) < chart.y(0.1));
   assert.ok(chart.masses.includes(11_000) && chart.heights.length > 2);
-  assert.equal(limitPath(chart, told.lines[0]!).match(/L/g)?.length, 1);
+  assert.equal(limitPath(chart, found(told.lines[0])).match(/L/g)?.length, 1);
 });

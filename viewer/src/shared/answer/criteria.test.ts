@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { ConditionResult, CriterionResult, OpeningResult } from '../../contract.ts';
+import type { CriterionResult, OpeningResult } from '../../contract.ts';
+import { conditionOf, criterionOf, found, openingOf } from '../../testing/answers.ts';
 import type { OpeningNow } from '../boat/heeled.ts';
 import {
   angleWords,
@@ -24,7 +25,7 @@ import {
 } from './criteria.ts';
 
 const one = (id: string, document: string, state: CriterionResult['state']) =>
-  ({
+  criterionOf({
     id,
     document,
     state,
@@ -32,7 +33,7 @@ const one = (id: string, document: string, state: CriterionResult['state']) =>
     sense: 'at least',
     limit: 0.055,
     unit: 'm rad',
-  }) as CriterionResult;
+  });
 const some = [
   one('a', 'first', 'met'),
   one('b', 'second', 'to_be_confirmed'),
@@ -50,8 +51,8 @@ test('each state has words and a sign of its own, older words stay', () => {
   ] as const;
   const rows = states.map((state) => one('a', 'first', state));
   assert.equal(new Set(rows.map(stateSign)).size, 5);
-  assert.equal(stateWords(rows[1]!), 'met within doubt');
-  assert.equal(stateWords(some[3]!), 'not answered');
+  assert.equal(stateWords(found(rows[1])), 'met within doubt');
+  assert.equal(stateWords(found(some[3])), 'not answered');
   assert.equal(stateWords(one('a', 'first', 'not met')), 'not met');
   assert.equal(stateSign(one('a', 'first', 'not met')), '✗');
 });
@@ -91,7 +92,7 @@ test('how many are not met is said also where none is', () => {
 test('values and limits carry their unit', () => {
   assert.equal(measured(124.4647, 'deg'), '124.5°');
   assert.equal(measured(39.177, ''), '39.18');
-  assert.equal(limitWords(some[0]!), 'at least 0.055 m rad');
+  assert.equal(limitWords(found(some[0])), 'at least 0.055 m rad');
   assert.equal(input(12622.1, 'kg'), '12,622 kg');
   assert.equal(input(0.0833, ''), '0.0833');
   assert.equal(input(30, 'deg'), '30°');
@@ -104,8 +105,11 @@ test('an angle that is not there is a word, not a number', () => {
   assert.equal(vanishingWords(180), 'rights from every heel');
   assert.equal(vanishingWords(null), 'not answered');
   assert.equal(angleWords(null), 'not reached');
-  const at = (id: string, height: number) =>
-    ({ opening: { id, side: 'port' }, height, under: height < 0 }) as OpeningNow;
+  const at = (id: string, height: number): OpeningNow => ({
+    opening: openingOf({ id, side: 'port' }),
+    height,
+    under: height < 0,
+  });
   assert.equal(underWords([]), 'No opening under water.');
   assert.equal(underWords([at('hatch', -0.1)]), '1 opening under water: hatch, port.');
   assert.equal(nextWords([at('hatch', -0.1)]), '');
@@ -113,12 +117,12 @@ test('an angle that is not there is a word, not a number', () => {
 });
 
 test('what a criterion took for downflooding, and how an opening is used', () => {
-  const one = (of: Partial<CriterionResult>) => floodsWords(of as CriterionResult);
+  const one = (of: Partial<CriterionResult>) => floodsWords(criterionOf(of));
   assert.equal(one({ downflooding_by: null, state: 'met' }), '—');
-  const took = { downflooding_by: 'is-code', state: 'met' } as const;
+  const took = { downflooding_by: 'is-code', state: 'met', value: 1 } as const;
   assert.equal(one({ ...took, downflooding_angle_deg: 72.94 }), '72.9°');
   assert.equal(one({ ...took, downflooding_angle_deg: null }), 'no opening under');
-  const used = (of: Partial<OpeningResult>) => inUseWords(of as OpeningResult);
+  const used = (of: Partial<OpeningResult>) => inUseWords(openingOf(of));
   assert.equal(used({ closing: 'none', regular: null }), 'always open');
   assert.equal(used({ closing: 'weathertight', regular: null }), 'not said');
   assert.equal(used({ closing: 'weathertight', regular: true }), 'opened at sea');
@@ -126,14 +130,14 @@ test('what a criterion took for downflooding, and how an opening is used', () =>
 });
 
 test('the vanishing angle never stands alone', () => {
-  const boat = {
+  const boat = conditionOf({
     vanishing_angle_deg: 123.9,
     vanishing_angle_without_house_deg: 112.2,
     range_deg: 98.4,
     flooding_sentence: 'First unclosed opening under water: vent, at 98.4°.',
     greatest_gz_m: 0.497,
-    openings: [{}],
-  } as unknown as ConditionResult;
+    openings: [openingOf()],
+  });
   const said = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
   assert.match(said, /^First unclosed opening under water: vent, at 98\.4°\. Vanishing angle 123/);
   assert.match(

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Assessment } from '../../contract.ts';
+import { assessmentOf, changeOf } from '../../testing/answers.ts';
 import { effectOf, withEffects } from './effects.ts';
 
 const effect = (trim_mm: number) => ({
@@ -11,14 +12,14 @@ const effect = (trim_mm: number) => ({
   gm_mm: 0,
 });
 const told = (house: number | null, arch: number | null) =>
-  ({
+  assessmentOf({
     changes: [
-      { id: 'house', effect: house === null ? null : effect(house) },
-      { id: 'arch', effect: arch === null ? null : effect(arch) },
+      changeOf({ id: 'house', effect: house === null ? null : effect(house) }),
+      changeOf({ id: 'arch', effect: arch === null ? null : effect(arch) }),
     ],
     parts: [],
     replaced: [],
-  }) as unknown as Assessment;
+  });
 const trims = (one: Assessment) => one.changes.map((change) => effectOf(change).trim_mm);
 
 test('what an answer leaves out stays as it was, what it brings is new', () => {

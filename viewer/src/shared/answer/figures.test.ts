@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { ConditionResult, PlusMinus } from '../../contract.ts';
+import type { PlusMinus } from '../../contract.ts';
+import { conditionOf, found } from '../../testing/answers.ts';
 import { figures, freeboards } from './figures.ts';
 
 const plus_minus: PlusMinus = {
@@ -16,7 +17,7 @@ const plus_minus: PlusMinus = {
   sinkage_stern_mm: null,
 };
 const boat = (stage: 'as_found' | 'refit', trim_mm: number, displacement_kg: number) =>
-  ({
+  conditionOf({
     id: 'survey-state',
     stage,
     trim_mm,
@@ -33,9 +34,9 @@ const boat = (stage: 'as_found' | 'refit', trim_mm: number, displacement_kg: num
       { mark: 'aft', side: 'starboard', half_breadth_m: 1.7, freeboard_mm: 1040, plus_minus_mm: 5 },
     ],
     change: null,
-  }) as unknown as ConditionResult;
+  });
 const before = boat('as_found', 56, 12190);
-const after = {
+const after = conditionOf({
   ...boat('refit', 97.3, 12484),
   change: {
     displacement_kg: 294,
@@ -54,8 +55,8 @@ const after = {
     plus_minus_by: 'linear',
     heeled: null,
   },
-} as ConditionResult;
-const by = (id: string) => figures([before, after], 'survey-state').find((f) => f.id === id)!;
+});
+const by = (id: string) => found(figures([before, after], 'survey-state').find((f) => f.id === id));
 
 test('value, as found, change and uncertainties, each rounded to its own', () => {
   const displacement = by('displacement');
@@ -115,8 +116,9 @@ test('the word of draws stands beside list and GM alone', () => {
 });
 
 test('of a boat upside down only what does not hang on how she lies is said', () => {
-  const over = { ...after, heel_deg: 179.8 } as ConditionResult;
-  const now = (id: string) => figures([before, over], 'survey-state').find((f) => f.id === id)!;
+  const over = conditionOf({ ...after, heel_deg: 179.8 });
+  const now = (id: string) =>
+    found(figures([before, over], 'survey-state').find((f) => f.id === id));
   assert.deepEqual(
     [now('list').value, now('list').change, now('list').plusMinus],
     ['upside down', '', ''],
@@ -124,8 +126,11 @@ test('of a boat upside down only what does not hang on how she lies is said', ()
   assert.deepEqual([now('trim').value, now('trim').was], ['—', '56 by the stern']);
   assert.equal(now('displacement').change, '+290 kg');
   const was = figures(
-    [over, before].map((c, i) => ({ ...c, stage: i ? 'refit' : 'as_found' })) as ConditionResult[],
+    [
+      { ...over, stage: 'as_found' },
+      { ...before, stage: 'refit' },
+    ],
     'survey-state',
   );
-  assert.equal(was.find((f) => f.id === 'trim')!.value, '56 mm');
+  assert.equal(found(was.find((f) => f.id === 'trim')).value, '56 mm');
 });

@@ -1,17 +1,19 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Assessment } from '../../contract.ts';
+import type { ConditionResult } from '../../contract.ts';
+import { assessmentOf, conditionOf, found } from '../../testing/answers.ts';
 import { comparedIn, floatsIn, unansweredIn, unansweredWords } from './floats.ts';
 
-const row = (id: string, stage: string) => ({ id, stage, gm_m: 1 });
-const sunk = (id: string, stage: string) => ({
+type Stage = ConditionResult['stage'];
+const row = (id: string, stage: Stage) => conditionOf({ id, stage, gm_m: 1 });
+const sunk = (id: string, stage: Stage) => ({
   id,
   stage,
   gm_m: null,
   code: 'sinks',
   unanswered: 'She sinks: 52,000 kg.',
 });
-const answer = {
+const answer = assessmentOf({
   conditions: [
     row('departure', 'as_found'),
     row('departure', 'refit'),
@@ -20,7 +22,7 @@ const answer = {
     sunk('lead', 'as_found'),
     row('lead', 'refit'),
   ],
-} as unknown as Assessment;
+});
 const names = (rows: readonly { id: string; stage: string }[]) =>
   rows.map(({ id, stage }) => `${id} ${stage}`);
 
@@ -33,7 +35,7 @@ test('a boat without results is no float, and says why', () => {
   ]);
   const [one] = unansweredIn(answer, 'over-loaded');
   assert.equal(
-    unansweredWords(one!),
+    unansweredWords(found(one)),
     'The refit has no results in over loaded. She sinks: 52,000 kg.',
   );
   assert.deepEqual(unansweredIn(answer, 'departure'), []);

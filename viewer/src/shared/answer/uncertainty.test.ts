@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { ConditionResult, SampledResult } from '../../contract.ts';
+import type { SampledResult } from '../../contract.ts';
+import { conditionOf, plusMinusOf } from '../../testing/answers.ts';
 import { byWords, drawnRows, gmWords, uprightWords, withSd } from './uncertainty.ts';
 
 const drawn: SampledResult = {
@@ -25,18 +26,18 @@ test('a value of the levers carries its plus/minus, words do not', () => {
 });
 
 test('GM says whose word its plus/minus is', () => {
-  const boat = {
+  const boat = conditionOf({
     gm_m: 0.128,
     gm_at_rest_m: 0.128,
-    plus_minus: { gm_m: 0.028 },
+    plus_minus: plusMinusOf({ gm_m: 0.028 }),
     plus_minus_by: 'sampled',
-  };
-  assert.equal(gmWords(boat as ConditionResult), '0.13 ± 0.03 m, sampled');
-  const linear = { ...boat, plus_minus_by: 'linear' };
-  assert.equal(gmWords(linear as ConditionResult), '0.13 ± 0.03 m');
+  });
+  assert.equal(gmWords(boat), '0.13 ± 0.03 m, sampled');
+  const linear = conditionOf({ ...boat, plus_minus_by: 'linear' });
+  assert.equal(gmWords(linear), '0.13 ± 0.03 m');
   assert.equal(byWords(null), '');
   const listed = { ...linear, gm_m: 0.04, gm_at_rest_m: 0.168 };
-  assert.equal(gmWords(listed as ConditionResult), '0.04 ± 0.03 m (at rest 0.17 m)');
+  assert.equal(gmWords(listed), '0.04 ± 0.03 m (at rest 0.17 m)');
 });
 
 test('draws are told from below to above, and in a sentence', () => {

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { FreeboardResult, ItemResult, PartResult } from '../../contract.ts';
+import { freeboardOf, itemOf, partOf } from '../../testing/answers.ts';
 import { distanceOf, namedPlaces, type Place, wayOf } from './distances.ts';
 import type { Point } from './points.ts';
 
@@ -51,20 +51,26 @@ test('marks stand on the sheer of their side, weights where they go, removed one
       centre_of_flotation_x_m: 5,
     },
     freeboards: [
-      { mark: 'aft', side: 'port', half_breadth_m: 1.5 } as FreeboardResult,
-      { mark: 'aft', side: 'starboard', half_breadth_m: 1.5 } as FreeboardResult,
+      freeboardOf({ mark: 'aft', side: 'port', half_breadth_m: 1.5 }),
+      freeboardOf({ mark: 'aft', side: 'starboard', half_breadth_m: 1.5 }),
     ],
-    parts: [{ id: 'house', centroid_m: [4, 0, 2] } as unknown as PartResult],
+    parts: [partOf({ id: 'house', centroid_m: [4, 0, 2] })],
     items: [
-      {
+      itemOf({
         path: 'changes.a.moves.chain',
         change: 'a',
         role: 'moved',
         at_m: [1, 0, 0],
         to_m: [2, 0, 0],
-      },
-      { path: 'changes.a.removes.tank', change: 'a', role: 'removed', at_m: [7, 0, 0], to_m: null },
-    ] as unknown as ItemResult[],
+      }),
+      itemOf({
+        path: 'changes.a.removes.tank',
+        change: 'a',
+        role: 'removed',
+        at_m: [7, 0, 0],
+        to_m: null,
+      }),
+    ],
   });
   assert.deepEqual(
     places.map(({ words, point }) => [words, point]),

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { OpeningResult } from '../../contract.ts';
+import { found, openingOf } from '../../testing/answers.ts';
 import { openingsNow, reachOf, seen, strandsOf } from './heeled.ts';
 import type { Level } from './level.ts';
 
@@ -42,12 +42,12 @@ test('only houses that stand are drawn, from the deck over the roof', () => {
   const strands = strandsOf(document, [], new Set(['house']));
   const houses = strands.filter((s) => s.kind === 'house');
   assert.equal(houses.length, 1);
-  const [foot, edge] = houses[0]!.points;
-  assert.ok(Math.abs(foot![1] - 1.4) < 1e-12);
-  assert.ok(Math.abs(foot![2] - (1 + 0.08 * (1 - 0.49))) < 1e-12);
-  assert.ok(Math.abs(edge![2] - foot![2] - 0.5) < 1e-12);
-  const crown = Math.max(...houses[0]!.points.map((p) => p[2]));
-  assert.ok(Math.abs(crown - edge![2] - 0.1) < 1e-12);
+  const [foot, edge] = found(houses[0]).points;
+  assert.ok(Math.abs(found(foot)[1] - 1.4) < 1e-12);
+  assert.ok(Math.abs(found(foot)[2] - (1 + 0.08 * (1 - 0.49))) < 1e-12);
+  assert.ok(Math.abs(found(edge)[2] - found(foot)[2] - 0.5) < 1e-12);
+  const crown = Math.max(...found(houses[0]).points.map((p) => p[2]));
+  assert.ok(Math.abs(crown - found(edge)[2] - 0.1) < 1e-12);
   assert.equal(
     strandsOf(document, [], new Set()).some((s) => s.kind === 'house'),
     false,
@@ -55,8 +55,8 @@ test('only houses that stand are drawn, from the deck over the roof', () => {
 });
 
 test('the midship section has both sides', () => {
-  const midship = strandsOf(document, [], new Set()).find((s) => s.kind === 'midship')!;
-  assert.equal(midship.points[0]![0], 5);
+  const midship = found(strandsOf(document, [], new Set()).find((s) => s.kind === 'midship'));
+  assert.equal(found(midship.points[0])[0], 5);
   assert.deepEqual(
     midship.points.map((p) => p[1] + 0),
     [-2, -1.5, 0, 0, 1.5, 2],
@@ -78,8 +78,7 @@ test('whatever the heel, everything drawn has room', () => {
 });
 
 test('the deepest opening comes first', () => {
-  const opening = (id: string, z: number) =>
-    ({ id, edge_m: [[5, 0, z]] }) as unknown as OpeningResult;
+  const opening = (id: string, z: number) => openingOf({ id, edge_m: [[5, 0, z]] });
   const now = openingsNow([opening('high', 2), opening('low', -0.2)], at(0));
   assert.deepEqual(
     now.map((o) => [o.opening.id, o.under]),

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { found } from '../../testing/answers.ts';
 import { csvOf, linesOf, pointAt, sectionsOf } from './hull-lines.ts';
 
 const document = {
@@ -26,8 +27,8 @@ const document = {
 const lines = linesOf(document);
 
 test('straight between readings, nothing beyond them', () => {
-  assert.deepEqual(pointAt(lines[0]!.points, 2), [0, -0.5]);
-  assert.equal(pointAt(lines[0]!.points, 5), undefined);
+  assert.deepEqual(pointAt(found(lines[0]).points, 2), [0, -0.5]);
+  assert.equal(pointAt(found(lines[0]).points, 5), undefined);
 });
 
 test('a section at every station of the sheer', () => {

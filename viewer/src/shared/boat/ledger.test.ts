@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Assessment, ChangeResult, ItemResult } from '../../contract.ts';
+import type { ChangeResult, ItemResult } from '../../contract.ts';
+import { assessmentOf } from '../../testing/answers.ts';
 import { sectionsOf, totalsOf } from './ledger.ts';
 
 const effect = { sinkage_mm: 0, trim_mm: 0, heel_deg: 0, vcg_mm: 0, gm_mm: 0 };
@@ -43,7 +44,7 @@ const items = [
 ];
 
 test('what the survey had aboard is kept where the change takes it off', () => {
-  const [section] = sectionsOf({ changes: [change], items } as unknown as Assessment, document);
+  const [section] = sectionsOf(assessmentOf({ changes: [change], items }), document);
   assert.deepEqual(
     section?.rows.map((r) => [r.name, r.path, r.rises]),
     [

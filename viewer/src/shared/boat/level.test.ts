@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { found } from '../../testing/answers.ts';
 import {
   directionsOf,
   heightAt,
@@ -22,7 +23,7 @@ test('upright and level, heights are the boat’s own less what she sinks', () =
 test('the three directions are of unit length, upright on each other and right-handed', () => {
   const { aft, starboard, up } = directionsOf({ heel: 130, trim: -7, offset: 0 });
   const dot = (a: readonly number[], b: readonly number[]) =>
-    a.reduce((sum, v, i) => sum + v * b[i]!, 0);
+    a.reduce((sum, v, i) => sum + v * found(b[i]), 0);
   for (const one of [aft, starboard, up]) near(dot(one, one), 1);
   for (const [a, b] of [
     [aft, starboard],

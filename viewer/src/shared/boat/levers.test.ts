@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { RightingLevers, WellsFullResult } from '../../contract.ts';
+import { found } from '../../testing/answers.ts';
 import { heightAt, seenAcross } from './level.ts';
 import {
   type At,
@@ -36,9 +37,9 @@ test('at no heel what rights to one side capsizes to the other', () => {
 });
 
 test('between heels a lever is read straight, on the own side', () => {
-  assert.ok(Math.abs(valuesAt(levers, 45)!.gz - 0.248) < 1e-12);
-  assert.ok(Math.abs(valuesAt(levers, -45)!.gz - 0.202) < 1e-12);
-  assert.equal(valuesAt(levers, 0)!.gz, -0.004);
+  assert.ok(Math.abs(found(valuesAt(levers, 45)).gz - 0.248) < 1e-12);
+  assert.ok(Math.abs(found(valuesAt(levers, -45)).gz - 0.202) < 1e-12);
+  assert.equal(found(valuesAt(levers, 0)).gz, -0.004);
 });
 
 test('a value comes from its own heel, or from the two around it', () => {
@@ -48,8 +49,8 @@ test('a value comes from its own heel, or from the two around it', () => {
 });
 
 test('at a step the boat is the one towards upright', () => {
-  assert.equal(valuesAt(levers, 90)!.gz, 0.5);
-  assert.ok(valuesAt(levers, 91)!.gz < 0.3);
+  assert.equal(found(valuesAt(levers, 90)).gz, 0.5);
+  assert.ok(found(valuesAt(levers, 91)).gz < 0.3);
 });
 
 test('a curve that ends early has nothing beyond its end', () => {
@@ -99,7 +100,7 @@ test('spilling wells are read by side and between heels like the lever they less
     { heel: -90, gz: 0.3, water: 100 },
   ]);
   assert.equal(filledOnSide(wells, 'starboard')[0]?.gz, -0.006);
-  const at = filledAt(wells, 45)!;
+  const at = found(filledAt(wells, 45));
   assert.ok(Math.abs(at.gz - 0.097) < 1e-12);
   assert.equal(at.water, 600);
   assert.equal(filledAt(wells, 120), undefined);

@@ -45,7 +45,14 @@ function rowOf(levers: RightingLevers, heel: number, i: number): At {
 
 /** What a curve says at a heel, straight between its own; undefined beyond its end. */
 export const valuesAt = (levers: RightingLevers, heel: number): At | undefined =>
-  readAt(onSide(levers, sideOf(heel)), heel);
+  readAt(onSide(levers, sideOf(heel)), heel, (read) => ({
+    gz: read((at) => at.gz),
+    plusMinus: read((at) => at.plusMinus),
+    bare: read((at) => at.bare),
+    dry: read((at) => at.dry),
+    trim: read((at) => at.trim),
+    offset: read((at) => at.offset),
+  }));
 
 /** One heel of the curve of wells that stand as full as they can there. */
 export interface Filled {
@@ -75,7 +82,10 @@ export function filledOnSide(wells: WellsFullResult, side: Side): readonly Fille
 
 /** The same at a heel. */
 export const filledAt = (wells: WellsFullResult, heel: number): Filled | undefined =>
-  readAt(filledOnSide(wells, sideOf(heel)), heel);
+  readAt(filledOnSide(wells, sideOf(heel)), heel, (read) => ({
+    gz: read((at) => at.gz),
+    water: read((at) => at.water),
+  }));
 
 /** Numbers of the heels between which a value is read: one where it is worked out there. */
 export function readBetween(heels: readonly number[], heel: number): readonly number[] {
@@ -85,21 +95,19 @@ export function readBetween(heels: readonly number[], heel: number): readonly nu
   return after > 0 ? [after - 1, after] : [];
 }
 
+/** One row, or two mixed by `mix` where the heel lies between theirs. */
 function readAt<T extends { readonly heel: number }>(
   side: readonly T[],
   heel: number,
-): T | undefined {
+  mix: (read: (of: (row: T) => number) => number) => Omit<T, 'heel'>,
+): (Omit<T, 'heel'> & { readonly heel: number }) | undefined {
   const after = side.findIndex((at) => Math.abs(at.heel) >= Math.abs(heel) - 1e-9);
   const b = side[after];
   if (!b) return undefined;
   const a = side[after - 1];
   if (!a || Math.abs(b.heel - heel) < 1e-9) return b;
   const t = (heel - a.heel) / (b.heel - a.heel);
-  const read = (Object.keys(b) as (keyof T)[]).map((key) => {
-    const [from, to] = [a[key] as number, b[key] as number];
-    return [key, from + (to - from) * t] as const;
-  });
-  return { ...Object.fromEntries(read), heel } as unknown as T;
+  return { ...mix((of) => of(a) + (of(b) - of(a)) * t), heel };
 }
 
 /** Height of the lowest of some points above the water [m]. */

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Profile } from '../../contract.ts';
+import { found } from '../../testing/answers.ts';
 import { frameOf, pathOf, rulerMarks, scaleOf, upturned, waterAt, withHoles } from './profile.ts';
 
 const profile: Profile = {
@@ -28,16 +29,22 @@ test('the frame holds the outline and whatever stands on the beam', () => {
 
 test('the frame keeps its size while something grows a little', () => {
   const [hull] = profile.outlines;
-  const grown = hull!.points_m.map(([x, z]): [number, number] => [x, z + (z > 1.2 ? 0.05 : 0)]);
-  const after = { ...profile, outlines: [{ ...hull!, points_m: grown }] };
+  const grown = found(hull).points_m.map(([x, z]): [number, number] => [
+    x,
+    z + (z > 1.2 ? 0.05 : 0),
+  ]);
+  const after = { ...profile, outlines: [{ ...found(hull), points_m: grown }] };
   assert.deepEqual(frameOf(after), frameOf(profile));
 });
 
 test('a frame stays while everything fits, grows when it does not, and shrinks once let go', () => {
   const raised = (by: number) => {
     const [hull] = profile.outlines;
-    const points_m = hull!.points_m.map(([x, z]): [number, number] => [x, z > 1.2 ? z + by : z]);
-    return { ...profile, outlines: [{ ...hull!, points_m }] };
+    const points_m = found(hull).points_m.map(([x, z]): [number, number] => [
+      x,
+      z > 1.2 ? z + by : z,
+    ]);
+    return { ...profile, outlines: [{ ...found(hull), points_m }] };
   };
   const before = frameOf(profile);
   for (const by of [0.1, 0.25, -0.3])

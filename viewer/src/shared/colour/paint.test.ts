@@ -1,30 +1,33 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Assessment, Effect } from '../../contract.ts';
+import {
+  assessmentOf,
+  changeOf,
+  effectOf,
+  itemOf,
+  partOf,
+  replacedOf,
+} from '../../testing/answers.ts';
 import { trimColour } from './colour.ts';
 import { type Drawable, pieceColours, scalesOf } from './paint.ts';
 
-const effect = (trim_mm: number): Effect => ({
-  sinkage_mm: 0,
-  trim_mm,
-  heel_deg: 0,
-  vcg_mm: 0,
-  gm_mm: 0,
-});
-const assessment = {
-  changes: [{ id: 'house', effect: effect(-3) }],
+const effect = (trim_mm: number) => effectOf({ trim_mm });
+const assessment = assessmentOf({
+  changes: [changeOf({ id: 'house', effect: effect(-3) })],
   parts: [
-    {
+    partOf({
       id: 'house',
       change: 'house',
       mass_kg: 260,
       effect: effect(-3),
       effect_gross: effect(14),
-    },
+    }),
   ],
-  replaced: [{ id: 'existing.old-house', change: 'house', mass_kg: 364, effect: effect(-17) }],
-  items: [{ path: 'a', change: 'house', replaced_by: 'house', mass_kg: 364 }],
-} as unknown as Assessment;
+  replaced: [
+    replacedOf({ id: 'existing.old-house', change: 'house', mass_kg: 364, effect: effect(-17) }),
+  ],
+  items: [itemOf({ path: 'a', change: 'house', replaced_by: 'house', mass_kg: 364 })],
+});
 const scene = [
   { id: 'hull', role: 'hull', change: null, mesh: '' },
   { id: 'house', role: 'new', change: 'house', mesh: '' },

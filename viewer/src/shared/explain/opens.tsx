@@ -1,5 +1,5 @@
 /** Numbers that open: what they mean, how they come about, where they are in the document. */
-import { type ComponentChildren } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { useId, useRef, useState } from 'preact/hooks';
 import { type Explained, Opened } from './opened.tsx';
 
