@@ -1,15 +1,15 @@
 /** Waits for what the server knows and who looks at it, then shows the boat that is asked for. */
 import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import type { RefitCard, Visitor } from './contract.ts';
-import { ClosedPage } from './frame/closed.tsx';
+import { ClosedPage } from './frame/closed-page.tsx';
 import { BringBack } from './frame/deleted-boats.tsx';
-import { EmptyPage } from './frame/empty.tsx';
-import { NamePage } from './frame/name.tsx';
-import { Boat } from './frame/working-copy.tsx';
+import { EmptyPage } from './frame/empty-page.tsx';
+import { NamePage } from './frame/name-page.tsx';
+import { WorkingCopy } from './frame/working-copy.tsx';
 import * as api from './session/api.ts';
 import { type Fleet, FleetContext, type Known } from './session/context.ts';
-import type { OfflineCopy } from './session/offline-copy.ts';
-import type { OfflineReview } from './session/offline-review.ts';
+import type { OfflineCopy } from './session/offline/copy.ts';
+import type { OfflineReview } from './session/offline/review.ts';
 import * as review from './session/review-api.ts';
 import { whyNot } from './session/review-store.ts';
 import { hashOf, NEED_A_SERVER, type Route, routeOf, tokenOf } from './session/route.ts';
@@ -44,16 +44,16 @@ export function App({ kept, filed }: Props) {
     [],
   );
   useEffect(() => void ask(), []);
-  if (trouble !== undefined) return <Unknown trouble={trouble} />;
+  if (trouble !== undefined) return <LoadTrouble trouble={trouble} />;
   if (!known) return <Waiting words="Loading the boat…" />;
   if (!isNamed(known)) return <NamePage done={() => void ask()} />;
   const route = kept ? inFile(kept, asked) : within(known.visitor, asked);
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
   return (
     <FleetContext.Provider value={fleet}>
-      {gone && <Gone card={gone} done={() => setGone(undefined)} />}
+      {gone && <DeletedNotice card={gone} done={() => setGone(undefined)} />}
       {boat ? (
-        <Boat key={boat.id} refit={boat.id} known={known} route={route} go={go} />
+        <WorkingCopy key={boat.id} refit={boat.id} known={known} route={route} go={go} />
       ) : (
         <EmptyPage problem={undefined} />
       )}
@@ -62,7 +62,7 @@ export function App({ kept, filed }: Props) {
 }
 
 /** Why it is not known what there is to see. */
-function Unknown({ trouble }: { trouble: unknown }) {
+function LoadTrouble({ trouble }: { trouble: unknown }) {
   const isShut = trouble instanceof api.Refusal && trouble.problem.status === 403;
   return isShut ? <ClosedPage words={trouble.message} /> : <Waiting words={whyNot(trouble)} />;
 }
@@ -71,7 +71,7 @@ const isNamed = ({ inFile, visitor }: Known) =>
   inFile || visitor.role === 'owner' || visitor.name !== '';
 
 /** That a boat was deleted, until it is understood or undone. */
-function Gone({ card, done }: { card: RefitCard; done: () => void }) {
+function DeletedNotice({ card, done }: { card: RefitCard; done: () => void }) {
   return (
     <div class="notice gone" role="alert">
       <b>{card.name}</b> was deleted. <BringBack card={card} words="Undo" />

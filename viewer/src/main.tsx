@@ -7,11 +7,11 @@ import './print/page.css';
 import './cutting/page.css';
 import { render } from 'preact';
 import { App } from './app.tsx';
-import { marks } from './session/answer-times.ts';
 import * as api from './session/api.ts';
-import { answersFrom } from './session/offline-answers.ts';
-import { islandOf, offlineCopyIn } from './session/offline-copy.ts';
-import { OfflineReview } from './session/offline-review.ts';
+import { answersFrom } from './session/offline/answers.ts';
+import { islandOf, offlineCopyIn } from './session/offline/copy.ts';
+import { OfflineReview } from './session/offline/review.ts';
+import { marks } from './session/working-copy/answer-times.ts';
 import { onPage } from './shared/view3d/use-boat-view.ts';
 
 Object.assign(window, {

@@ -7,12 +7,12 @@ import { Seconds } from '../shared/feedback/seconds.tsx';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
+import { DownloadFile } from '../shared/files/download-file.tsx';
 import { FileDrop } from '../shared/files/file-drop.tsx';
-import { TakeFile } from '../shared/files/take-file.tsx';
 import { count } from '../shared/words/plain-words.ts';
-import type { Shop } from './use-cutting.ts';
+import type { CutPack } from './use-cutting.ts';
 
-export function PackFiles({ shop }: { shop: Shop }) {
+export function PackFiles({ shop }: { shop: CutPack }) {
   const [written, setWritten] = useState<CutFiles>();
   const { busy, wrong, run } = useDoing();
   const { source } = shop;
@@ -23,9 +23,11 @@ export function PackFiles({ shop }: { shop: Shop }) {
       <h3>Files</h3>
       <p>
         {hasSteel && (
-          <TakeFile path={cuttingPath(source, '/lists/cut-list.csv')}>Cut list, CSV</TakeFile>
+          <DownloadFile path={cuttingPath(source, '/lists/cut-list.csv')}>
+            Cut list, CSV
+          </DownloadFile>
         )}{' '}
-        <TakeFile path={cuttingPath(source, '/lists/lists.xlsx')}>All lists, XLSX</TakeFile>
+        <DownloadFile path={cuttingPath(source, '/lists/lists.xlsx')}>All lists, XLSX</DownloadFile>
       </p>
       {hasSteel && (
         <Editing>
@@ -49,9 +51,9 @@ export function PackFiles({ shop }: { shop: Shop }) {
       {written && (
         <>
           <p>
-            <TakeFile path={cuttingPath(source, '/pack.zip')}>
+            <DownloadFile path={cuttingPath(source, '/pack.zip')}>
               Save all {written.files.length} as one zip
-            </TakeFile>{' '}
+            </DownloadFile>{' '}
             <span class="about">Each carries: {written.stamp}</span>
           </p>
           <details>
@@ -59,9 +61,9 @@ export function PackFiles({ shop }: { shop: Shop }) {
             <ul class="single-files">
               {written.files.map((file) => (
                 <li key={file.name}>
-                  <TakeFile path={cuttingPath(source, '/file', { name: file.name })}>
+                  <DownloadFile path={cuttingPath(source, '/file', { name: file.name })}>
                     {file.name}
-                  </TakeFile>{' '}
+                  </DownloadFile>{' '}
                   <small>{Math.ceil(file.size_bytes / 1024)} kB</small>
                 </li>
               ))}
@@ -73,7 +75,7 @@ export function PackFiles({ shop }: { shop: Shop }) {
   );
 }
 
-function GiveBack({ shop }: { shop: Shop }) {
+function GiveBack({ shop }: { shop: CutPack }) {
   const [said, setSaid] = useState('');
   const { wrong, run } = useDoing();
   const take = (file: File) => {

@@ -8,7 +8,7 @@ import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { count, plainWords } from '../shared/words/plain-words.ts';
-import type { Shop } from './use-cutting.ts';
+import type { CutPack } from './use-cutting.ts';
 import {
   type Filter,
   filtered,
@@ -20,7 +20,7 @@ import {
 } from './words.ts';
 
 interface Props {
-  readonly shop: Shop;
+  readonly shop: CutPack;
   readonly pieces: readonly CutPiece[];
   readonly picked: string | undefined;
   readonly pick: (id: string) => void;
@@ -131,7 +131,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
 }
 
 /** A box for each step of a piece or bar. */
-export function Ticks({ shop, id }: { shop: Shop; id: string }) {
+export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
   const { readOnly } = useApp();
   const done = shop.far.get(id)?.done ?? [];
   const turn = async (step: Step, box: HTMLInputElement) => {
@@ -167,7 +167,7 @@ export function Ticks({ shop, id }: { shop: Shop; id: string }) {
 }
 
 /** How far every part is. */
-export function PartStages({ shop }: { shop: Shop }) {
+export function PartStages({ shop }: { shop: CutPack }) {
   const { session, route } = useApp();
   const parts = shop.progress?.parts ?? [];
   const offers = route.option === null ? (shop.progress?.stages_offered ?? []) : [];

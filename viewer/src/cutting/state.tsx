@@ -3,7 +3,7 @@ import type { Cutting } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
-import type { Shop } from './use-cutting.ts';
+import type { CutPack } from './use-cutting.ts';
 import { isSafe, nestWords, stampOf } from './words.ts';
 
 const TOPICS = [
@@ -17,7 +17,7 @@ const TOPICS = [
   'shoring and shape',
 ];
 
-export function PackState({ shop }: { shop: Shop }) {
+export function PackState({ shop }: { shop: CutPack }) {
   const { told, trouble, begin, cancel } = shop;
   if (!told) return <p class="lead">{trouble || 'Looking for a cut pack…'}</p>;
   return (
@@ -38,7 +38,7 @@ export function PackState({ shop }: { shop: Shop }) {
   );
 }
 
-interface MakeProps extends Pick<Shop, 'begin' | 'cancel'> {
+interface MakeProps extends Pick<CutPack, 'begin' | 'cancel'> {
   readonly told: Cutting;
 }
 
@@ -57,7 +57,7 @@ const MakeOrStop = ({ told, begin, cancel }: MakeProps) => (
   </p>
 );
 
-function Beware({ shop }: { shop: Shop }) {
+function Beware({ shop }: { shop: CutPack }) {
   const { cautions } = useApp();
   const { told, answer } = shop;
   if (!told) return null;

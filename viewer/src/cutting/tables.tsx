@@ -5,7 +5,7 @@ import { kilograms, number } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 import { Ticks } from './list.tsx';
 import { missingWords, sectionWords, takenWords } from './purchase.ts';
-import type { Shop } from './use-cutting.ts';
+import type { CutPack } from './use-cutting.ts';
 
 const HEADS = [
   'bought, kg',
@@ -66,7 +66,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
   );
 }
 
-export function Bars({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
+export function Bars({ answer, shop }: { answer: CutAnswer; shop: CutPack }) {
   if (answer.bars.length === 0) return null;
   return (
     <section aria-label="Bars">
@@ -86,7 +86,7 @@ export function Bars({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
   );
 }
 
-function BarTable({ answer, shop }: { answer: CutAnswer; shop: Shop }) {
+function BarTable({ answer, shop }: { answer: CutAnswer; shop: CutPack }) {
   const from = new Map(
     answer.sections.flatMap(({ bars }) =>
       bars.flatMap((bar) => bar.pieces.map((id) => [id, bar.number] as const)),

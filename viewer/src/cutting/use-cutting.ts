@@ -4,16 +4,16 @@ import type { CutAnswer, Cutting, ShopProgress } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import * as api from '../session/cutting-api.ts';
 import { whyNot } from '../session/review-store.ts';
-import type { Far } from './words.ts';
+import type { Progress } from './words.ts';
 
 const LOOK_AGAIN_MS = 700;
 
-export interface Shop {
+export interface CutPack {
   readonly source: api.Source;
   readonly told: Cutting | undefined;
   readonly answer: CutAnswer | undefined;
   readonly progress: ShopProgress | undefined;
-  readonly far: Far;
+  readonly far: Progress;
   /** Why something was refused, or empty. */
   readonly trouble: string;
   readonly begin: () => void;
@@ -24,12 +24,12 @@ export interface Shop {
   readonly take: (progress: ShopProgress) => void;
 }
 
-type Pack = Pick<Shop, 'answer' | 'progress' | 'take'> & {
+type PackContent = Pick<CutPack, 'answer' | 'progress' | 'take'> & {
   /** Tells that something is being ticked: what was asked before is older. */
   readonly tick: () => void;
 };
 
-export function useCutting(): Shop {
+export function useCutting(): CutPack {
   const { working, route, session } = useApp();
   const { refit, edit } = working;
   const { revision, option } = route;
@@ -116,7 +116,7 @@ function usePack(
   edit: number,
   told: Cutting | undefined,
   refused: (error: unknown) => void,
-): Pack {
+): PackContent {
   const [answer, setAnswer] = useState<CutAnswer>();
   const [progress, setProgress] = useState<ShopProgress>();
   const sayings = useRef(0);

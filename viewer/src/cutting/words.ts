@@ -13,18 +13,18 @@ export interface Filter {
   readonly stage: Stage | undefined;
 }
 
-export type Far = ReadonlyMap<string, PieceProgress>;
+export type Progress = ReadonlyMap<string, PieceProgress>;
 
 /** The thicknesses there are, the thinnest first [mm]. */
 export const thicknesses = (pieces: readonly CutPiece[]): readonly number[] =>
   [...new Set(pieces.map((piece) => piece.thickness_mm))].toSorted((a, b) => a - b);
 
-export const stageOf = (far: Far, id: string): Stage => far.get(id)?.stage ?? 'to cut';
+export const stageOf = (far: Progress, id: string): Stage => far.get(id)?.stage ?? 'to cut';
 
 /** The pieces that a filter lets through. */
 export const filtered = (
   pieces: readonly CutPiece[],
-  far: Far,
+  far: Progress,
   { thickness, stage }: Filter,
 ): readonly CutPiece[] =>
   pieces.filter(

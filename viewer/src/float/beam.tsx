@@ -2,7 +2,7 @@
 import { useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
 import { useApp } from '../session/context.ts';
-import { isHeld } from '../session/gesture.ts';
+import { isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import { type Frame, scaleOf, upturned } from '../shared/boat/profile.ts';
@@ -12,7 +12,7 @@ import { Opens } from '../shared/explain/opens.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
 import { kilograms, number, trimWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
-import { cratesOf, momentAbout, type Placed, stacked, tilt } from './crates.ts';
+import { cratesOf, momentAbout, type PlacedCrate, stacked, tilt } from './crates.ts';
 
 const LARGEST_PX = 24;
 const TILT_TIMES = 10;
@@ -48,7 +48,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
       {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
     </>
   );
-  const effectOf = (crate: Placed) =>
+  const effectOf = (crate: PlacedCrate) =>
     assessment.parts.find((p) => crate.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
     effects.get(crate.path);
   return (
@@ -112,9 +112,9 @@ const STEPS: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowLeft: -1 }
 const PICKS: readonly string[] = ['Enter', ' '];
 
 interface CratesProps {
-  readonly placed: readonly Placed[];
-  readonly colourOf: (crate: Placed) => string;
-  readonly trimOf: (crate: Placed) => number | undefined;
+  readonly placed: readonly PlacedCrate[];
+  readonly colourOf: (crate: PlacedCrate) => string;
+  readonly trimOf: (crate: PlacedCrate) => number | undefined;
 }
 
 /** One stop for the Tab key; arrow keys go from crate to crate along the boat. */
@@ -123,7 +123,7 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
   const [here, setHere] = useState(0);
   const group = useRef<SVGGElement>(null);
   const current = Math.min(here, placed.length - 1);
-  const pick = (crate: Placed) => {
+  const pick = (crate: PlacedCrate) => {
     const part = /\.parts\.([^.]+)$/.exec(crate.path)?.[1];
     go({ picked: { change: crate.change, part } });
   };
@@ -164,7 +164,7 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
   );
 }
 
-function labelOf(crate: Placed, trim: number | undefined): string {
+function labelOf(crate: PlacedCrate, trim: number | undefined): string {
   const [stands, hangs] = crate.moved ? ['moves to', 'moves from'] : ['goes on at', 'comes off at'];
   const what = crate.stands ? stands : hangs;
   const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
@@ -172,7 +172,7 @@ function labelOf(crate: Placed, trim: number | undefined): string {
 }
 
 interface CrateProps {
-  readonly crate: Placed;
+  readonly crate: PlacedCrate;
   readonly colour: string;
   readonly label: string;
   readonly picked: boolean;

@@ -16,7 +16,7 @@ export interface Crate {
 }
 
 /** A crate's square in pixels: its middle along the beam, its nearer and farther edge from it. */
-export interface Placed extends Crate {
+export interface PlacedCrate extends Crate {
   readonly x: number;
   readonly size: number;
   readonly near: number;
@@ -83,7 +83,7 @@ export function stacked(
   crates: readonly Crate[],
   x: (metres: number) => number,
   largest: number,
-): readonly Placed[] {
+): readonly PlacedCrate[] {
   const heaviest = Math.max(1, ...crates.map((c) => c.kg));
   const sides = [true, false].map((stands) =>
     oneSide(
@@ -99,7 +99,7 @@ function oneSide(
   crates: readonly Crate[],
   x: (metres: number) => number,
   perRoot: number,
-): readonly Placed[] {
+): readonly PlacedCrate[] {
   const boxes: (Taken & { crate: Crate; size: number })[] = [];
   for (const crate of crates.toSorted((a, b) => b.kg - a.kg)) {
     const size = Math.max(LEAST_SIZE, perRoot * Math.sqrt(crate.kg));

@@ -1,14 +1,14 @@
 /** The Float page: the boat in the water, what each change does, and the part that is picked. */
 import { useMemo, useRef } from 'preact/hooks';
 import { useApp, useSnapshot } from '../session/context.ts';
-import { isHeld } from '../session/gesture.ts';
+import { isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import { type Frame, frameOf } from '../shared/boat/profile.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { Panel } from '../shared/panel/panel.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
-import { Three } from '../shared/view3d/three.tsx';
+import { View3D } from '../shared/view3d/view3d.tsx';
 import { Beam } from './beam.tsx';
 import { Cards } from './cards.tsx';
 
@@ -46,7 +46,7 @@ export function FloatPage() {
             <ProfileDrawing frame={frame} width={width} />
           </div>
         </div>
-        <Three frame={frame} />
+        <View3D frame={frame} />
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside">
             <Beam frame={frame} width={width} />

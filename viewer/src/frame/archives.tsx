@@ -4,7 +4,7 @@ import * as api from '../session/api.ts';
 import { useApp } from '../session/context.ts';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
-import { TakeFile } from '../shared/files/take-file.tsx';
+import { DownloadFile } from '../shared/files/download-file.tsx';
 
 export function Archives() {
   const { working } = useApp();
@@ -23,9 +23,9 @@ export function Archives() {
   return (
     <div class="archives">
       <p>
-        <TakeFile path={api.archiveOf(working.refit)}>
+        <DownloadFile path={api.archiveOf(working.refit)}>
           Archive of {working.assessment.boat}
-        </TakeFile>{' '}
+        </DownloadFile>{' '}
         <small>document, history, revisions, review, attachments</small>
       </p>
       <form onSubmit={restore} aria-label="Restore a boat">

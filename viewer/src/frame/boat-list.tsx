@@ -5,7 +5,7 @@ import { Archives } from './archives.tsx';
 import { DeleteBoat, DeletedBoats } from './deleted-boats.tsx';
 import { BeginBoat } from './new-boat.tsx';
 
-export function Boats() {
+export function BoatList() {
   const { refits, working, go } = useApp();
   const id = useId();
   const [turn, setTurn] = useState(0);

@@ -4,12 +4,12 @@ import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
 import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
-import { savedWord } from '../session/snapshot.ts';
 import { startOf } from '../session/start-steps.ts';
+import { savedWord } from '../session/working-copy/snapshot.ts';
 import { at, mapping } from '../shared/boat/document.ts';
 import { Editing } from '../shared/fields/editing.tsx';
 import { plainWords, title } from '../shared/words/plain-words.ts';
-import { Boats } from './boat-list.tsx';
+import { BoatList } from './boat-list.tsx';
 import { Options } from './options.tsx';
 
 export function Header() {
@@ -20,7 +20,7 @@ export function Header() {
       <div class="boat">
         <h1>{working.assessment.boat}</h1>
         <Editing>
-          <Boats />
+          <BoatList />
         </Editing>
         <State />
       </div>

@@ -1,19 +1,19 @@
 /** Light or dark paper: the reader's choice, or that of the system. */
 import { useEffect, useState } from 'preact/hooks';
 
-export type Paper = 'light' | 'dark';
+export type Theme = 'light' | 'dark';
 const KEPT = 'hullchange.paper';
 const SYSTEM = '(prefers-color-scheme: dark)';
 
-function chosen(): Paper | undefined {
+function chosen(): Theme | undefined {
   const kept = localStorage.getItem(KEPT);
   return kept === 'light' || kept === 'dark' ? kept : undefined;
 }
 
-const inUse = (): Paper => chosen() ?? (matchMedia(SYSTEM).matches ? 'dark' : 'light');
+const inUse = (): Theme => chosen() ?? (matchMedia(SYSTEM).matches ? 'dark' : 'light');
 
 /** The paper in use, and how to take the other one. */
-export function usePaper(): readonly [Paper, () => void] {
+export function useTheme(): readonly [Theme, () => void] {
   const [paper, setPaper] = useState(inUse);
   useEffect(() => {
     const query = matchMedia(SYSTEM);
@@ -22,7 +22,7 @@ export function usePaper(): readonly [Paper, () => void] {
     return () => query.removeEventListener('change', follow);
   }, []);
   const turn = () => {
-    const other: Paper = paper === 'dark' ? 'light' : 'dark';
+    const other: Theme = paper === 'dark' ? 'light' : 'dark';
     localStorage.setItem(KEPT, other);
     setPaper(other);
   };

@@ -1,6 +1,6 @@
 /** Ctrl or Cmd Z everywhere: the field's own undo while something is typed in it, else the boat's. */
 
-export type Way = 'undo' | 'redo';
+export type UndoDirection = 'undo' | 'redo';
 
 interface Press {
   readonly key: string;
@@ -11,7 +11,13 @@ interface Press {
 }
 
 /** Which way a press of keys goes; undefined where it means something else. */
-export function wayOf({ key, ctrlKey, metaKey, shiftKey, altKey }: Press): Way | undefined {
+export function directionOf({
+  key,
+  ctrlKey,
+  metaKey,
+  shiftKey,
+  altKey,
+}: Press): UndoDirection | undefined {
   if (!(ctrlKey || metaKey) || altKey) return undefined;
   if (key.toLowerCase() === 'z') return shiftKey ? 'redo' : 'undo';
   return key.toLowerCase() === 'y' && ctrlKey && !shiftKey ? 'redo' : undefined;
@@ -28,9 +34,9 @@ export function isTyping(target: EventTarget | null): boolean {
 }
 
 /** Calls back with every press that is the boat's; answers how to stop. */
-export function onUndoKeys(travel: (way: Way) => void): () => void {
+export function onUndoKeys(travel: (way: UndoDirection) => void): () => void {
   const press = (event: KeyboardEvent) => {
-    const way = wayOf(event);
+    const way = directionOf(event);
     if (way === undefined || event.defaultPrevented || isTyping(event.target)) return;
     event.preventDefault();
     if (!event.repeat) travel(way);

@@ -8,16 +8,16 @@ import { LedgerPage } from '../ledger/page.tsx';
 import { PrintPage } from '../print/page.tsx';
 import { ReviewPage } from '../review/page.tsx';
 import { Meshes } from '../scene/mesh-cache.ts';
-import { inPlace } from '../session/answer-times.ts';
 import * as api from '../session/api.ts';
 import { AppContext, type Known, type Shown, SnapshotContext, useApp } from '../session/context.ts';
 import { listen } from '../session/events.ts';
-import { QUIET_MS } from '../session/following.ts';
-import { lookedAt, standingOf } from '../session/review.ts';
-import { Book, type Leaves } from '../session/review-store.ts';
+import { signableRevision, standingOf } from '../session/review.ts';
+import { type ReviewState, ReviewStore } from '../session/review-store.ts';
 import type { Page, Route } from '../session/route.ts';
-import { Session } from '../session/session.ts';
-import type { Snapshot } from '../session/snapshot.ts';
+import { inPlace } from '../session/working-copy/answer-times.ts';
+import { QUIET_MS } from '../session/working-copy/following.ts';
+import { Session } from '../session/working-copy/session.ts';
+import type { Snapshot } from '../session/working-copy/snapshot.ts';
 import type { Mapping } from '../shared/boat/document.ts';
 import { type Mode, scalesOf } from '../shared/colour/paint.ts';
 import { Composer } from '../shared/comments/composer.tsx';
@@ -26,15 +26,15 @@ import { Waiting } from '../shared/feedback/waiting.tsx';
 import { onPage } from '../shared/view3d/use-boat-view.ts';
 import { StabilityPage } from '../stability/page.tsx';
 import { StartPage } from '../start/page.tsx';
-import { Bar } from './bar.tsx';
-import { EmptyPage } from './empty.tsx';
-import { Falls } from './falls.tsx';
+import { AnnouncedResult } from './announced-result.tsx';
+import { EmptyPage } from './empty-page.tsx';
+import { FigureStrip } from './figure-strip.tsx';
 import { Header, Register } from './header.tsx';
+import { Notices } from './notices.tsx';
 import { PrintOnly } from './print-only.tsx';
-import { Spoken } from './spoken.tsx';
-import { Strip } from './strip.tsx';
-import { usePaper } from './theme.ts';
+import { useTheme } from './theme.ts';
 import { onUndoKeys } from './undo-keys.ts';
+import { UnstableNotice } from './unstable-notice.tsx';
 
 interface Props {
   readonly refit: string;
@@ -43,7 +43,7 @@ interface Props {
   readonly go: (to: Partial<Route>) => void;
 }
 
-export function Boat({ refit, known, route, go }: Props) {
+export function WorkingCopy({ refit, known, route, go }: Props) {
   const [session, snapshot] = useSession(refit, route);
   const [book, said] = useBook(refit, known, snapshot);
   const [shut, setShut] = useState('');
@@ -80,7 +80,7 @@ export function Boat({ refit, known, route, go }: Props) {
     const first = working?.assessment.parts[0];
     if (first && !route.picked) go({ picked: { change: first.change, part: first.id } });
   }, [working === undefined]);
-  const page = useMemo(() => <Whole />, []);
+  const page = useMemo(() => <Pages />, []);
   if (problem) return <EmptyPage problem={problem.problem} />;
   if (!shown) return <Waiting words={snapshot.notice || 'Loading the boat…'} />;
   return (
@@ -116,8 +116,8 @@ function useBook(
   refit: string,
   { visitor }: Known,
   { working, busy }: Snapshot,
-): readonly [Book, Leaves] {
-  const book = useMemo(() => new Book(refit, visitor.role === 'owner'), [refit]);
+): readonly [ReviewStore, ReviewState] {
+  const book = useMemo(() => new ReviewStore(refit, visitor.role === 'owner'), [refit]);
   const [said, setSaid] = useState(book.present);
   useEffect(() => {
     const leave = book.watch(setSaid);
@@ -141,13 +141,13 @@ function useBook(
 /** The same object until something is answered, or looked at in another way. */
 function useShown(
   known: Known,
-  [session, book]: readonly [Session, Book],
+  [session, book]: readonly [Session, ReviewStore],
   { working, effects, since }: Snapshot,
-  { said, shut }: { readonly said: Leaves; readonly shut: string },
+  { said, shut }: { readonly said: ReviewState; readonly shut: string },
   [route, go]: readonly [Route, Props['go']],
 ): Shown | undefined {
   const [mode, setMode] = useState<Mode>('trim');
-  const [paper, turnPaper] = usePaper();
+  const [paper, turnPaper] = useTheme();
   const [commenting, comment] = useState<PinInput>();
   const original = useRef(new Map<string | null, Mapping>());
   if (working && !original.current.has(working.option))
@@ -161,7 +161,7 @@ function useShown(
         said,
         shut,
         standing: standingOf(said.review, said.revisions, route.revision),
-        looked: known.filed?.looked ?? lookedAt(said.revisions, route.revision),
+        looked: known.filed?.looked ?? signableRevision(said.revisions, route.revision),
         commenting,
         comment,
         readOnly: known.inFile || route.revision !== undefined,
@@ -197,16 +197,16 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   print: PrintPage,
 };
 
-function Whole() {
+function Pages() {
   const { route } = useApp();
   const About = PAGES[route.page];
   return (
     <div class={`app on-${route.page}`}>
       <Header />
       <Register />
-      <Strip />
-      <Bar />
-      <Falls />
+      <FigureStrip />
+      <Notices />
+      <UnstableNotice />
       <main>
         <About />
       </main>
@@ -217,7 +217,7 @@ function Whole() {
         </>
       )}
       <Composer />
-      <Spoken />
+      <AnnouncedResult />
     </div>
   );
 }

@@ -5,7 +5,7 @@ import { csvOf, type HullLine } from '../shared/boat/hull-lines.ts';
 import type { Point } from '../shared/boat/points.ts';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
-import { Figures } from '../shared/fields/plain-input.tsx';
+import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { plainWords } from '../shared/words/plain-words.ts';
 
@@ -85,7 +85,7 @@ function LineTable({ line }: { line: HullLine }) {
               <th scope="row">{row + 1}</th>
               {point.map((value, axis) => (
                 <td key={axis}>
-                  <Figures
+                  <FigureInput
                     label={(AXES[axis] ?? '').slice(0, 1)}
                     unit=""
                     path={path}

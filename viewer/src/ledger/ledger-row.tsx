@@ -9,7 +9,7 @@ import { Opens } from '../shared/explain/opens.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
-import { Figures } from '../shared/fields/plain-input.tsx';
+import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { number, placeWords } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
@@ -193,14 +193,14 @@ function WeightForm({ row }: { row: Row }) {
   const path = (key: string) => `${row.path}.${key}`;
   return (
     <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label={row.name}>
-      <Figures
+      <FigureInput
         label="mass"
         unit="kg"
         path={path('mass_kg')}
         value={numberOr(kept.mass_kg, row.item.mass_kg)}
         what={row.name}
       />
-      <Figures
+      <FigureInput
         label="±"
         unit="kg"
         path={path('plus_minus_kg')}
@@ -241,7 +241,7 @@ function Place({
   return (
     <>
       {AXES.map((axis, i) => (
-        <Figures
+        <FigureInput
           key={axis}
           label={`${label} ${axis}`}
           unit="m"

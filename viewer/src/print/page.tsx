@@ -10,7 +10,7 @@ import { comparedIn, floatsIn, unansweredIn } from '../shared/answer/floats.ts';
 import { atRestWords } from '../shared/answer/uncertainty.ts';
 import { frameOf, upturned } from '../shared/boat/profile.ts';
 import { CautionList, NotScreened } from '../shared/feedback/cautions.tsx';
-import { TakeAway } from '../shared/files/take-away.tsx';
+import { ExportFiles } from '../shared/files/export-files.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
 import {
   heelWords,
@@ -32,7 +32,7 @@ export function PrintPage() {
           Print this page
         </button>
       </p>
-      <TakeAway />
+      <ExportFiles />
       <PrintSheet />
     </div>
   );

@@ -3,11 +3,11 @@ import { useApp } from '../session/context.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { title } from '../shared/words/plain-words.ts';
-import { Merging, Saving } from './handing.tsx';
+import { ChangesSince } from './changes-since.tsx';
 import { Links } from './links.tsx';
+import { MergeReviews, SaveReview } from './review-files.tsx';
 import { Revisions } from './revisions.tsx';
-import { SignOff } from './signing.tsx';
-import { Since } from './since.tsx';
+import { SignOff } from './sign-off.tsx';
 import { Threads } from './threads.tsx';
 
 export function ReviewPage() {
@@ -36,16 +36,16 @@ export function ReviewPage() {
       <div class="review-columns">
         <div>
           <Revisions />
-          {filed && <Saving filed={filed} />}
+          {filed && <SaveReview filed={filed} />}
           {visitor.role === 'owner' && (
             <>
               <Links />
-              <Merging />
+              <MergeReviews />
             </>
           )}
         </div>
         <div>
-          <Since />
+          <ChangesSince />
           <SignOff />
           <Threads />
         </div>

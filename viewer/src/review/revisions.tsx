@@ -7,7 +7,7 @@ import { pageOf } from '../session/review-api.ts';
 import { Seconds } from '../shared/feedback/seconds.tsx';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
-import { TakeFile } from '../shared/files/take-file.tsx';
+import { DownloadFile } from '../shared/files/download-file.tsx';
 
 export function Revisions() {
   const { said, visitor } = useApp();
@@ -63,9 +63,9 @@ function Row({ revision }: { revision: ListedRevision }) {
             {isShown ? 'it is on all pages now' : `Look at revision ${number}`}
           </button>{' '}
           {visitor.role === 'owner' && (
-            <TakeFile path={pageOf(book.refit, number, route.option)}>
+            <DownloadFile path={pageOf(book.refit, number, route.option)}>
               Save revision {number} as one file
-            </TakeFile>
+            </DownloadFile>
           )}
         </p>
       )}

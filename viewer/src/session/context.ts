@@ -14,12 +14,12 @@ import type {
 import type { Meshes } from '../scene/mesh-cache.ts';
 import type { Mapping } from '../shared/boat/document.ts';
 import type { Mode, Scales } from '../shared/colour/paint.ts';
-import type { OfflineReview } from './offline-review.ts';
-import type { Looked } from './review.ts';
-import type { Book, Leaves } from './review-store.ts';
+import type { OfflineReview } from './offline/review.ts';
+import type { Signable } from './review.ts';
+import type { ReviewState, ReviewStore } from './review-store.ts';
 import type { Route } from './route.ts';
-import type { Session } from './session.ts';
-import type { Snapshot } from './snapshot.ts';
+import type { Session } from './working-copy/session.ts';
+import type { Snapshot } from './working-copy/snapshot.ts';
 
 /** What the server knows besides the boat. */
 export interface Known {
@@ -38,14 +38,14 @@ export interface Known {
 export interface Shown extends Known {
   readonly session: Session;
   /** Where what is said of her is read and written, and all of it as last answered. */
-  readonly book: Book;
-  readonly said: Leaves;
+  readonly book: ReviewStore;
+  readonly said: ReviewState;
   /** Why the reader is let in no more, or empty. */
   readonly shut: string;
   /** Whether what is shown is signed; undefined until it is known. */
   readonly standing: WholeStanding | undefined;
   /** What can be signed: a revision, or what a file holds; undefined for the working copy. */
-  readonly looked: Looked | undefined;
+  readonly looked: Signable | undefined;
   /** What a comment is being written on. */
   readonly commenting: PinInput | undefined;
   readonly comment: (on: PinInput | undefined) => void;

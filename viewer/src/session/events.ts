@@ -3,7 +3,7 @@ import { Refusal } from './api.ts';
 import { visitor } from './review-api.ts';
 import { parsed } from './wire.ts';
 
-export interface Ears {
+export interface Listeners {
   /** The boat is at this edit by now. */
   readonly edit: (edit: number) => void;
   /** Something may have been missed, or was said, frozen or signed; her file has trouble. */
@@ -17,7 +17,7 @@ export interface Ears {
 }
 
 /** One stream of a browser's few; a page that nobody sees leaves it to the others. */
-export function listen(refit: string, ears: Ears): () => void {
+export function listen(refit: string, ears: Listeners): () => void {
   let stream: EventSource | undefined;
   let isLate = document.visibilityState !== 'visible';
 

@@ -18,7 +18,7 @@ import { Refusal } from './api.ts';
 import * as api from './review-api.ts';
 
 /** Everything that is known, as last answered. */
-export interface Leaves {
+export interface ReviewState {
   readonly review: Review | undefined;
   readonly revisions: readonly ListedRevision[];
   readonly shares: readonly ShareCard[];
@@ -31,7 +31,7 @@ const LARGEST_REVIEW = 4 * 2 ** 20;
 
 type Unsent<New> = Omit<New, 'id' | 'author'>;
 
-const BLANK: Leaves = {
+const NOTHING_READ: ReviewState = {
   review: undefined,
   revisions: [],
   shares: [],
@@ -39,12 +39,12 @@ const BLANK: Leaves = {
   trouble: '',
 };
 
-export class Book {
+export class ReviewStore {
   readonly refit: string;
   private readonly isOwner: boolean;
-  private leaves = BLANK;
+  private leaves = NOTHING_READ;
   private asked = 0;
-  private readonly readers = new Set<(leaves: Leaves) => void>();
+  private readonly readers = new Set<(leaves: ReviewState) => void>();
 
   /** A reviewer is not told of the links. */
   constructor(refit: string, isOwner: boolean) {
@@ -52,12 +52,12 @@ export class Book {
     this.isOwner = isOwner;
   }
 
-  get present(): Leaves {
+  get present(): ReviewState {
     return this.leaves;
   }
 
   /** Calls back with everything that is answered. */
-  watch(reader: (leaves: Leaves) => void): () => void {
+  watch(reader: (leaves: ReviewState) => void): () => void {
     this.readers.add(reader);
     return () => {
       this.readers.delete(reader);
@@ -136,7 +136,7 @@ export class Book {
     await this.refresh();
   }
 
-  private turn(to: Partial<Leaves>): void {
+  private turn(to: Partial<ReviewState>): void {
     this.leaves = { ...this.leaves, ...to };
     for (const reader of this.readers) reader(this.leaves);
   }

@@ -149,7 +149,7 @@ export function standingOf(
 }
 
 /** What is looked at and can be signed, under one hash. */
-export interface Looked {
+export interface Signable {
   readonly words: string;
   readonly sha256: string;
   /** Its number; null where it is a document of no revision. */
@@ -157,10 +157,10 @@ export interface Looked {
 }
 
 /** A frozen revision as it is looked at; undefined for the working copy. */
-export function lookedAt(
+export function signableRevision(
   revisions: readonly ListedRevision[],
   number: number | undefined,
-): Looked | undefined {
+): Signable | undefined {
   const found = revisions.find((one) => one.number === number);
   return found && { words: `revision ${number}`, sha256: found.sha256, revision: found.number };
 }

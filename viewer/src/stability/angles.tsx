@@ -145,13 +145,13 @@ function areas(now: ConditionResult): readonly Row[] {
     }));
 }
 
-function valueWords({ of, words, change, sd }: Row, boat: Both): string {
+function valueWords({ of, words, change, sd }: Row, boat: Boat): string {
   const spread = boat.heeled_plus_minus;
   const own = spread && sd ? sd(spread) : null;
   return withSd(words(of(boat)), own === null ? null : own * change[2], change[0]);
 }
 
-function changeWords(row: Row, now: Both, before: Both): string {
+function changeWords(row: Row, now: Boat, before: Boat): string {
   const { of, sd } = row;
   const [unit, step, per] = row.change;
   const [a, b] = [of(now), of(before)];
@@ -163,7 +163,7 @@ function changeWords(row: Row, now: Both, before: Both): string {
   return withSd(words, own === null ? null : own * per, unit);
 }
 
-type Both = ConditionResult;
+type Boat = ConditionResult;
 const LESS = 'Refit less as found.';
 
 function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
@@ -176,12 +176,12 @@ function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
   );
 }
 
-function Change({ row, now, before }: { row: Row; now: Both; before: Both }) {
+function Change({ row, now, before }: { row: Row; now: Boat; before: Boat }) {
   const words = changeWords(row, now, before);
   const told = mapping(now.change?.heeled)[row.figure];
   if (typeof told !== 'number') {
     if (row.of(now) === null || row.of(before) === null) return <>{words}</>;
-    const of = (boat: Both) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;
+    const of = (boat: Boat) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;
     const rows: Line[] = [
       ['refit', valueWords(row, now), of(now)],
       ['as found', valueWords(row, before), of(before)],
@@ -197,7 +197,7 @@ function Change({ row, now, before }: { row: Row; now: Both; before: Both }) {
   );
 }
 
-export function Angles({ now, before }: { now: Both; before: Both | undefined }) {
+export function Angles({ now, before }: { now: Boat; before: Boat | undefined }) {
   return (
     <table class="angles">
       <thead>

@@ -5,8 +5,8 @@ import type { ViewName } from '../scene/view.ts';
 import { useApp } from '../session/context.ts';
 import type { OpeningNow } from '../shared/boat/heeled.ts';
 import type { Level } from '../shared/boat/level.ts';
-import { CanvasKeys } from '../shared/view3d/three.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
+import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { OpeningMark } from './opening-mark.tsx';
 
 export type From = Extract<ViewName, 'port quarter' | 'starboard quarter' | 'profile' | 'body'>;

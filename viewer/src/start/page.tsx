@@ -9,7 +9,7 @@ import { at, numberOr } from '../shared/boat/document.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import { sectionsOf } from '../shared/boat/ledger.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { Figures } from '../shared/fields/plain-input.tsx';
+import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { AddChange, AddPart, AddWeight, type Role } from '../shared/input/adding.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
@@ -104,7 +104,7 @@ function HullStep() {
       <p class="about">
         Or <a href={hashOf({ ...route, page: 'hull' })}>type the points</a>, line by line.
       </p>
-      <Figures
+      <FigureInput
         label="length of the design waterline"
         unit="m"
         path="hull.length_waterline_m"

@@ -1,7 +1,7 @@
 /** One number of a form: name, slider, typed value, reset, and why it was refused. */
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useApp } from '../../session/context.ts';
-import { Gesture } from '../../session/gesture.ts';
+import { Gesture } from '../../session/working-copy/gesture.ts';
 import { Editing } from './editing.tsx';
 import {
   beyondWords,

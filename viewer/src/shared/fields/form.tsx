@@ -2,7 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import { useApp, useSnapshot } from '../../session/context.ts';
 import { hashOf } from '../../session/route.ts';
-import { reasonsAt } from '../../session/snapshot.ts';
+import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at, isMapping, numberOr } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';

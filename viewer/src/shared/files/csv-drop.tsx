@@ -1,7 +1,7 @@
 /** Lines from a CSV file: dropped here or chosen. */
 import { useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../../session/context.ts';
-import { reasonsAt } from '../../session/snapshot.ts';
+import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { FileDrop } from './file-drop.tsx';
 
 const LINES = 'hull.lines';

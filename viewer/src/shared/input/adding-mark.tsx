@@ -2,8 +2,8 @@
 import { useState } from 'preact/hooks';
 import { useApp } from '../../session/context.ts';
 import { at } from '../boat/document.ts';
-import { Entry, numberIn } from '../fields/entry.tsx';
 import { NameField } from '../fields/name-field.tsx';
+import { numberIn, ShortInput } from '../fields/short-input.tsx';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 
@@ -43,10 +43,10 @@ export function AddMark() {
   return (
     <form class="adding" onSubmit={add} aria-label="A new mark">
       <NameField keyFor={keyFor} />
-      <Entry name="x" label="x, m aft" />
-      <Entry name="sheer" label="sheer, m up" />
-      <Entry name="port" label="port, mm" />
-      <Entry name="starboard" label="starboard, mm" />
+      <ShortInput name="x" label="x, m aft" />
+      <ShortInput name="sheer" label="sheer, m up" />
+      <ShortInput name="port" label="port, mm" />
+      <ShortInput name="starboard" label="starboard, mm" />
       <span class="adding-do">
         <button type="submit">Add</button>
         <button type="button" class="quiet" onClick={() => setOpen(false)}>

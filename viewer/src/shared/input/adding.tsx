@@ -3,8 +3,8 @@ import { useState } from 'preact/hooks';
 import { useApp } from '../../session/context.ts';
 import { at, mapping } from '../boat/document.ts';
 import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
-import { Entry, numberIn } from '../fields/entry.tsx';
 import { NameField } from '../fields/name-field.tsx';
+import { numberIn, ShortInput } from '../fields/short-input.tsx';
 import { choiceOf } from '../words/choice.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
@@ -61,15 +61,15 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
           ))}
         </select>
       </label>
-      <Entry name="mass" label="mass, kg" />
-      <Entry name="at-x" label={role === 'moved' ? 'from x, m aft' : 'x, m aft'} />
-      <Entry name="at-y" label="y, m to starboard" value="0" />
-      <Entry name="at-z" label="z, m up" />
+      <ShortInput name="mass" label="mass, kg" />
+      <ShortInput name="at-x" label={role === 'moved' ? 'from x, m aft' : 'x, m aft'} />
+      <ShortInput name="at-y" label="y, m to starboard" value="0" />
+      <ShortInput name="at-z" label="z, m up" />
       {role === 'moved' && (
         <>
-          <Entry name="to-x" label="to x, m aft" />
-          <Entry name="to-y" label="y, m to starboard" value="0" />
-          <Entry name="to-z" label="z, m up" />
+          <ShortInput name="to-x" label="to x, m aft" />
+          <ShortInput name="to-y" label="y, m to starboard" value="0" />
+          <ShortInput name="to-z" label="z, m up" />
         </>
       )}
       <label>

@@ -6,7 +6,7 @@ import { Opens } from '../explain/opens.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { Scrolls } from '../feedback/scrolls.tsx';
 import { Editing } from '../fields/editing.tsx';
-import { Figures } from '../fields/plain-input.tsx';
+import { FigureInput } from '../fields/figure-input.tsx';
 import { heelWords, number, signed, sinkWords, trimWords } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 import { AddMark } from './adding-mark.tsx';
@@ -157,7 +157,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
       <tr>
         <th scope="row">{name}</th>
         <td>
-          <Figures
+          <FigureInput
             label="x"
             unit=""
             path={`${path}.x_m`}
@@ -166,7 +166,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
           />
         </td>
         <td>
-          <Figures
+          <FigureInput
             label="sheer"
             unit=""
             path={`${path}.sheer_z_m`}
@@ -229,7 +229,7 @@ function Freeboard({
   what: string;
 }) {
   return (
-    <Figures
+    <FigureInput
       label={label}
       unit=""
       factor={1000}
@@ -268,7 +268,7 @@ function Water() {
         </select>
       </label>
       {density !== undefined && (
-        <Figures
+        <FigureInput
           label="density"
           unit="kg/m³"
           path="survey.water.density_kg_m3"
@@ -277,7 +277,7 @@ function Water() {
           what="survey"
         />
       )}
-      <Figures
+      <FigureInput
         label="one reading ±"
         unit="mm"
         factor={1000}
@@ -301,14 +301,14 @@ function Height() {
       onSubmit={(e) => e.preventDefault()}
       aria-label="Height of the centre of gravity"
     >
-      <Figures
+      <FigureInput
         label="VCG above the design waterline"
         unit="m"
         path="survey.vcg.z_m"
         value={numberOr(vcg.z_m, 0)}
         what="survey"
       />
-      <Figures
+      <FigureInput
         label="±"
         unit="m"
         path="survey.vcg.plus_minus_m"

@@ -1,6 +1,6 @@
 /** The weights of a change; those that may lie elsewhere are slid along the boat. */
 import { useApp, useSnapshot } from '../../session/context.ts';
-import { reasonsAt } from '../../session/snapshot.ts';
+import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { at } from '../boat/document.ts';
 import { ROLE_WORDS, type Row, sectionsOf } from '../boat/ledger.ts';
 import { Opens } from '../explain/opens.tsx';

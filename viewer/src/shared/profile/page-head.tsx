@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import { useApp } from '../../session/context.ts';
-import { isHeld } from '../../session/gesture.ts';
+import { isHeld } from '../../session/working-copy/gesture.ts';
 import { type Frame, frameOf } from '../boat/profile.ts';
 import { useWidth } from '../feedback/use-width.ts';
 import { ProfileDrawing } from './profile.tsx';

@@ -5,12 +5,12 @@ import type { BoatView } from '../../scene/view.ts';
 import { useApp } from '../../session/context.ts';
 import { KIND_WORDS, pinWords, threadsOf } from '../../session/review.ts';
 import type { FlatPoint } from '../boat/points.ts';
-import type { Held } from './use-boat-view.ts';
+import type { Ref } from './use-boat-view.ts';
 
 interface Props {
-  readonly view: Held<BoatView>;
+  readonly view: Ref<BoatView>;
   /** Called with every picture that is drawn. */
-  readonly drawn: Held<() => void>;
+  readonly drawn: Ref<() => void>;
 }
 
 export function Pins({ view, drawn }: Props) {

@@ -4,7 +4,7 @@ import type { BoatView, Cut, CutKind } from '../../scene/view.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { choiceOf } from '../words/choice.ts';
 import { number } from '../words/numbers.ts';
-import type { Held } from './use-boat-view.ts';
+import type { Ref } from './use-boat-view.ts';
 
 interface Kind {
   /** Which of the boat's axes it is square to. */
@@ -25,7 +25,7 @@ const INSIDE = 0.02;
 
 const inSteps = (at: number) => Number((Math.round(at / STEP) * STEP).toFixed(2));
 
-export function SectionTool({ view }: { view: Held<BoatView> }) {
+export function SectionTool({ view }: { view: Ref<BoatView> }) {
   const [made, setMade] = useState<Cut>();
   const [range, setRange] = useState<FlatPoint>([0, 1]);
   useLayoutEffect(() => view.current?.cut(made), [made]);

@@ -8,7 +8,7 @@ import { floatsIn } from '../answer/floats.ts';
 import { distanceOf, type NamedPlace, namedPlaces, type Place, wayOf } from '../boat/distances.ts';
 import type { FlatPoint, Point } from '../boat/points.ts';
 import { number, numberTyped, stepFor } from '../words/numbers.ts';
-import type { Held } from './use-boat-view.ts';
+import type { Ref } from './use-boat-view.ts';
 
 /** A place, or the key of a named one: that one goes where the boat's changes take it. */
 type End = Place | string | undefined;
@@ -144,9 +144,9 @@ function EndOf({ name, tape, which }: EndProps) {
 
 interface LineProps {
   readonly tape: Tape;
-  readonly view: Held<BoatView>;
+  readonly view: Ref<BoatView>;
   /** Called with every picture that is drawn. */
-  readonly drawn: Held<() => void>;
+  readonly drawn: Ref<() => void>;
 }
 
 /** The line itself over the drawing, and dashed the way along, across and up. */

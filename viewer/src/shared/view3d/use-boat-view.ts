@@ -2,13 +2,13 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Spot } from '../../scene/aim.ts';
 import { BoatView, type Palette } from '../../scene/view.ts';
-import { inPlace } from '../../session/answer-times.ts';
 import { useApp } from '../../session/context.ts';
 import { whyNot } from '../../session/review-store.ts';
 import type { Route } from '../../session/route.ts';
+import { inPlace } from '../../session/working-copy/answer-times.ts';
 import { type Drawable, type Mode, pieceColours } from '../colour/paint.ts';
 
-export type Held<T> = { current: T | null };
+export type Ref<T> = { current: T | null };
 
 /** The view that is on the page, for measuring and tests. */
 export const onPage: { view: BoatView | undefined } = { view: undefined };
@@ -91,8 +91,8 @@ function pick(id: string | undefined, { pieces, go, hears }: Picking): void {
 }
 
 function useColours(
-  view: Held<BoatView>,
-  canvas: Held<HTMLCanvasElement>,
+  view: Ref<BoatView>,
+  canvas: Ref<HTMLCanvasElement>,
   pieces: readonly Drawable[],
   mode: Mode,
 ): void {
@@ -108,7 +108,7 @@ function useColours(
 }
 
 /** Shows the pieces; why some are missing, and how to ask for them again. */
-function useMeshes(view: Held<BoatView>, pieces: readonly Drawable[]) {
+function useMeshes(view: Ref<BoatView>, pieces: readonly Drawable[]) {
   const { meshes, working, since } = useApp();
   const [missing, setMissing] = useState('');
   const [tries, setTries] = useState(0);

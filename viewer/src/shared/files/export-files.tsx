@@ -14,7 +14,7 @@ const FILES = [
   ['tables.xlsx', 'All tables, XLSX', 'ledger, parts, conditions, openings, criteria'],
 ] as const;
 
-export function TakeAway() {
+export function ExportFiles() {
   const { working, route, inFile, visitor } = useApp();
   const [busy, setBusy] = useState('');
   const [refused, setRefused] = useState('');

@@ -13,7 +13,7 @@ interface Props {
   readonly children: ComponentChildren;
 }
 
-export function TakeFile({ path, children }: Props) {
+export function DownloadFile({ path, children }: Props) {
   const { busy, wrong, run } = useDoing();
   const [far, setFar] = useState('');
   const take = (event: Event) => {

@@ -6,7 +6,7 @@ import { comparedIn } from '../shared/answer/floats.ts';
 
 const READ = ['displacement', 'trim', 'list', 'gm'];
 
-export function Spoken() {
+export function AnnouncedResult() {
   const { working, condition } = useApp();
   const snapshot = useSnapshot();
   const [words, setWords] = useState('');

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import type { NewSignature, Signature } from '../contract.ts';
 import { useApp } from '../session/context.ts';
 import {
-  type Looked,
+  type Signable,
   shortHash,
   VERDICT_WORDS,
   VERDICTS,
@@ -79,7 +79,7 @@ function Verdicts({ name, given }: { name: string; given: readonly Signature[] }
 const revisionWords = ({ revision }: Signature) =>
   revision === null ? 'a revision that is not here' : `revision ${revision}`;
 
-function Sign({ parts, looked }: { parts: readonly string[]; looked: Looked }) {
+function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable }) {
   const { book, said } = useApp();
   const { busy, wrong, run } = useDoing();
   const [verdict, setVerdict] = useState<NewSignature['verdict']>('agreed');

@@ -8,8 +8,8 @@ import type {
   RefitCard,
   Review,
   Working,
-} from '../contract.ts';
-import { parsed } from './wire.ts';
+} from '../../contract.ts';
+import { parsed } from '../wire.ts';
 
 export interface OfflineCopy {
   readonly refits: readonly RefitCard[];

@@ -11,34 +11,34 @@ import type {
   Review,
   ReviewFile,
   Signature,
-} from '../contract.ts';
-import type { OfflineCopy } from './offline-copy.ts';
-import { type Looked, lookedAt, VERDICT_WORDS } from './review.ts';
-import { parsed } from './wire.ts';
+} from '../../contract.ts';
+import { type Signable, signableRevision, VERDICT_WORDS } from '../review.ts';
+import { parsed } from '../wire.ts';
+import type { OfflineCopy } from './copy.ts';
 
 /** Where what was said stays between two visits; a browser may have none. */
-export type Drawer = Pick<Storage, 'getItem' | 'setItem'>;
+export type OwnStorage = Pick<Storage, 'getItem' | 'setItem'>;
 
 const THROUGH = 'this file, not merged yet';
 
-type Said = Required<Pick<ReviewFile, 'comments' | 'remarks' | 'signatures'>>;
+type Records = Required<Pick<ReviewFile, 'comments' | 'remarks' | 'signatures'>>;
 
-const NOTHING: Said = { comments: [], remarks: [], signatures: [] };
+const NOTHING: Records = { comments: [], remarks: [], signatures: [] };
 
 export class OfflineReview {
-  readonly looked: Looked;
+  readonly looked: Signable;
   /** Whether the browser keeps what is said here when the page is closed. */
-  keeps = true;
+  isKept = true;
   private readonly kept: OfflineCopy;
-  private readonly drawer: Drawer | undefined;
+  private readonly drawer: OwnStorage | undefined;
   private said = NOTHING;
   private saved = NOTHING;
 
-  constructor(kept: OfflineCopy, drawer: Drawer | undefined) {
+  constructor(kept: OfflineCopy, drawer: OwnStorage | undefined) {
     this.kept = kept;
     this.drawer = drawer;
     this.looked = heldIn(kept);
-    this.keeps = drawer !== undefined;
+    this.isKept = drawer !== undefined;
     this.open();
   }
 
@@ -102,11 +102,11 @@ export class OfflineReview {
     };
   }
 
-  private add<Kind extends keyof Said>(kind: Kind, one: Said[Kind][number]): void {
+  private add<Kind extends keyof Records>(kind: Kind, one: Records[Kind][number]): void {
     // the same file may be open a second time
     const there = both(this.said, this.left() ?? NOTHING);
     this.said = { ...there, [kind]: [...there[kind], one] };
-    this.keeps = this.put();
+    this.isKept = this.put();
   }
 
   private get key(): string {
@@ -120,7 +120,7 @@ export class OfflineReview {
   private open(): void {
     const left = this.left();
     if (left) this.said = left;
-    else this.keeps = false;
+    else this.isKept = false;
     this.drawn(() => {
       const saved = new Set(parsed<readonly string[]>(this.drawer?.getItem(this.savedKey) ?? '[]'));
       if (idsOf(this.said).every((id) => saved.has(id))) this.saved = this.said;
@@ -132,16 +132,16 @@ export class OfflineReview {
     try {
       act();
     } catch {
-      this.keeps = false;
+      this.isKept = false;
     }
   }
 
   /** What was said at other visits and is not merged yet; undefined where it cannot be read. */
-  private left(): Said | undefined {
+  private left(): Records | undefined {
     try {
       const text = this.drawer?.getItem(this.key);
       if (!text) return NOTHING;
-      return without(idsIn(this.kept.reviewed?.review), parsed<Said>(text));
+      return without(idsIn(this.kept.reviewed?.review), parsed<Records>(text));
     } catch {
       return undefined;
     }
@@ -157,7 +157,7 @@ export class OfflineReview {
   }
 }
 
-const idsOf = ({ comments, remarks, signatures }: Said): readonly string[] =>
+const idsOf = ({ comments, remarks, signatures }: Records): readonly string[] =>
   [...comments, ...remarks, ...signatures].map((one) => one.id);
 
 function idsIn(review: Review | undefined): ReadonlySet<string> {
@@ -167,7 +167,7 @@ function idsIn(review: Review | undefined): ReadonlySet<string> {
   return new Set([...comments, ...remarks, ...signatures].map((one) => one.id));
 }
 
-function without(ids: ReadonlySet<string>, { comments, remarks, signatures }: Said): Said {
+function without(ids: ReadonlySet<string>, { comments, remarks, signatures }: Records): Records {
   const isNew = (one: { readonly id: string }) => !ids.has(one.id);
   return {
     comments: comments.filter(isNew),
@@ -177,7 +177,7 @@ function without(ids: ReadonlySet<string>, { comments, remarks, signatures }: Sa
 }
 
 /** Of two states of one file everything, each once. */
-function both(one: Said, other: Said): Said {
+function both(one: Records, other: Records): Records {
   const own = [...one.comments, ...one.remarks, ...one.signatures].map(({ id }) => id);
   const more = without(new Set(own), other);
   return {
@@ -187,9 +187,9 @@ function both(one: Said, other: Said): Said {
   };
 }
 
-function heldIn({ reviewed, working }: OfflineCopy): Looked {
+function heldIn({ reviewed, working }: OfflineCopy): Signable {
   const revisions = reviewed?.revisions ?? [];
-  const revision = lookedAt(revisions, revisions.at(-1)?.number);
+  const revision = signableRevision(revisions, revisions.at(-1)?.number);
   const { document_sha256: sha256 } = working.assessment;
   return revision ?? { words: 'this document', sha256, revision: null };
 }

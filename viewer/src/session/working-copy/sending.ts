@@ -1,7 +1,7 @@
 /** Sending edits one after another: what was refused, overtaken, or could not be sent. */
-import type { Problem, Working } from '../contract.ts';
-import { at } from '../shared/boat/document.ts';
-import * as api from './api.ts';
+import type { Problem, Working } from '../../contract.ts';
+import { at } from '../../shared/boat/document.ts';
+import * as api from '../api.ts';
 import { type EditQueue, editQueue } from './edit-queue.ts';
 import { type Loading, wordsOf } from './loading.ts';
 import { type SnapshotStore, withoutPaths } from './snapshot.ts';

@@ -7,10 +7,10 @@ import type {
   Problem,
   RecordAnswer,
   Working,
-} from '../contract.ts';
-import type { Island, OfflineCopy } from './offline-copy.ts';
-import type { OfflineReview } from './offline-review.ts';
-import { answerIn, parsed } from './wire.ts';
+} from '../../contract.ts';
+import { answerIn, parsed } from '../wire.ts';
+import type { Island, OfflineCopy } from './copy.ts';
+import type { OfflineReview } from './review.ts';
 
 const problem = (status: number, code: string, title: string, detail: string): Problem => ({
   type: 'about:blank',

@@ -11,7 +11,7 @@ import { count } from '../shared/words/plain-words.ts';
 import { groupsOf, overlaid, type Row, type RowGroup } from './compared.ts';
 import { Overlay } from './overlay.tsx';
 
-export function Since() {
+export function ChangesSince() {
   const { said, looked, visitor } = useApp();
   const shown = looked?.revision ?? undefined;
   const { revisions, review } = said;

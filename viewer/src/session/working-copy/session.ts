@@ -1,6 +1,6 @@
 /** The working copy on the page: what may be done with it. */
-import type { Edit, Working } from '../contract.ts';
-import * as api from './api.ts';
+import type { Edit, Working } from '../../contract.ts';
+import * as api from '../api.ts';
 import { Following, QUIET_MS } from './following.ts';
 import { Loading } from './loading.ts';
 import { type Change, Sending } from './sending.ts';

@@ -2,35 +2,35 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../session/context.ts';
-import type { Refused } from '../session/snapshot.ts';
+import type { Refused } from '../session/working-copy/snapshot.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 const AS_LAST_ANSWERED = 'What you see is the last good result.';
 const NOTHING_IS_TAKEN = 'Nothing you write here is taken any more.';
 
-export function Bar() {
+export function Notices() {
   const { session, working, shut } = useApp();
   const { notice, stuck } = useSnapshot();
   if (shut)
     return (
       <div class="bar">
-        <Said>
+        <Notice>
           <b>{shut}</b> {NOTHING_IS_TAKEN} {AS_LAST_ANSWERED}
-        </Said>
+        </Notice>
       </div>
     );
   const trouble = stuck ? `${stuck} ${AS_LAST_ANSWERED}` : working.trouble;
   return (
     <div class="bar">
-      <Away />
-      {trouble && <Said>{trouble}</Said>}
-      {notice && <Said done={() => session.dismiss()}>{notice}</Said>}
-      <Unseen />
+      <ServerAway />
+      {trouble && <Notice>{trouble}</Notice>}
+      {notice && <Notice done={() => session.dismiss()}>{notice}</Notice>}
+      <UnseenRefusals />
     </div>
   );
 }
 
-function Said({ children, done }: { children: ComponentChildren; done?: () => void }) {
+function Notice({ children, done }: { children: ComponentChildren; done?: () => void }) {
   return (
     <p class="notice" role="alert">
       {children}{' '}
@@ -44,7 +44,7 @@ function Said({ children, done }: { children: ComponentChildren; done?: () => vo
 }
 
 /** That the server does not answer, and what waits for it. */
-function Away() {
+function ServerAway() {
   const { session } = useApp();
   const { away, unsent } = useSnapshot();
   useEffect(() => {
@@ -71,7 +71,7 @@ function Away() {
 }
 
 /** Refusals that nothing on the page shows beside what was done. */
-function Unseen() {
+function UnseenRefusals() {
   const { session, route } = useApp();
   const { refused } = useSnapshot();
   const [unseen, setUnseen] = useState<readonly (readonly [string, Refused])[]>([]);
@@ -93,9 +93,9 @@ function Unseen() {
   return (
     <>
       {unseen.map(([path, { label, reasons }]) => (
-        <Said key={path} done={() => session.forget(path)}>
+        <Notice key={path} done={() => session.forget(path)}>
           <b>Not done: {label}.</b> {reasons.join(' ')}
-        </Said>
+        </Notice>
       ))}
     </>
   );

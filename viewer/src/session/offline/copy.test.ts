@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { gzipSync } from 'node:zlib';
-import { answersFrom } from './offline-answers.ts';
-import { offlineCopyIn } from './offline-copy.ts';
-import { OfflineReview } from './offline-review.ts';
+import { answersFrom } from './answers.ts';
+import { offlineCopyIn } from './copy.ts';
+import { OfflineReview } from './review.ts';
 
 const refit = {
   refits: [{ id: 'dot.yaml' }],

@@ -7,7 +7,7 @@ interface Props {
   readonly value?: string;
 }
 
-export function Entry({ name, label, value = '' }: Props) {
+export function ShortInput({ name, label, value = '' }: Props) {
   return (
     <label class="short">
       <span>{label}</span>

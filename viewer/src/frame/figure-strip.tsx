@@ -10,7 +10,7 @@ import { MEANINGS } from '../shared/words/meanings.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { NoResults } from './no-results.tsx';
 
-export function Strip() {
+export function FigureStrip() {
   const { working, condition } = useApp();
   const { busy } = useSnapshot();
   return (

@@ -1,8 +1,8 @@
 /** Reading the boat as she is on the server, and taking what it answers. */
-import type { Working } from '../contract.ts';
-import { withEffects } from '../shared/answer/effects.ts';
-import { plainWords } from '../shared/words/plain-words.ts';
-import * as api from './api.ts';
+import type { Working } from '../../contract.ts';
+import { withEffects } from '../../shared/answer/effects.ts';
+import { plainWords } from '../../shared/words/plain-words.ts';
+import * as api from '../api.ts';
 import type { SnapshotStore } from './snapshot.ts';
 
 const RECORD_WAITS_MS = [150, 250, 400, 700, 1200, 2000, 4000, 8000];

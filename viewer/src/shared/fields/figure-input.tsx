@@ -1,7 +1,7 @@
 /** A typed figure of the document, without a slider; kept with Enter or on leaving. */
 import { useEffect, useId, useState } from 'preact/hooks';
 import { useApp, useSnapshot } from '../../session/context.ts';
-import { reasonsAt } from '../../session/snapshot.ts';
+import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { Typed } from './field.tsx';
 import type { NumberField } from './forms.ts';
 
@@ -19,7 +19,7 @@ interface Props {
   readonly within?: (value: number) => unknown;
 }
 
-export function Figures({
+export function FigureInput({
   label,
   unit,
   path,

@@ -20,7 +20,7 @@ import { Legend } from './legend.tsx';
 import { Pins } from './pins.tsx';
 import { SectionTool } from './section.tsx';
 import { TapeLine, TapeReading, useTape } from './tape.tsx';
-import { type Held, useBoatView } from './use-boat-view.ts';
+import { type Ref, useBoatView } from './use-boat-view.ts';
 
 const KEYS =
   'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
@@ -29,7 +29,7 @@ type App = ReturnType<typeof useApp>;
 
 const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 
-export function Three({ frame }: { frame: Frame }) {
+export function View3D({ frame }: { frame: Frame }) {
   const app = useApp();
   const { working, mode, setMode, commenting } = app;
   const [hovered, setHovered] = useState<string>();
@@ -154,8 +154,8 @@ const MOVES: Readonly<Record<string, (view: BoatView) => void>> = {
 const STEPS: Readonly<Record<string, number>> = { '.': 1, ',': -1 };
 
 interface KeysProps {
-  readonly canvas: Held<HTMLCanvasElement>;
-  readonly view: Held<BoatView>;
+  readonly canvas: Ref<HTMLCanvasElement>;
+  readonly view: Ref<BoatView>;
 }
 
 /** The canvas, which the keyboard turns as the hand does. */
@@ -187,7 +187,7 @@ export function CanvasKeys({ canvas, view }: KeysProps) {
 }
 
 /** Lays both waters on her, and stands her below the profile. */
-function useWaters(view: Held<BoatView>, frame: Frame): void {
+function useWaters(view: Ref<BoatView>, frame: Frame): void {
   const { working, condition } = useApp();
   useLayoutEffect(() => view.current?.along(frame.x0, frame.x1), [frame.x0, frame.x1]);
   useLayoutEffect(() => {

@@ -1,12 +1,12 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Review } from '../contract.ts';
-import { assessmentOf, found, workingOf } from '../testing/answers.ts';
-import { newCommentOf, newSignatureOf, reviewOf } from '../testing/review.ts';
-import { answersFrom } from './offline-answers.ts';
-import type { OfflineCopy } from './offline-copy.ts';
-import { type Drawer, OfflineReview } from './offline-review.ts';
-import { answerIn } from './wire.ts';
+import type { Review } from '../../contract.ts';
+import { assessmentOf, found, workingOf } from '../../testing/answers.ts';
+import { newCommentOf, newSignatureOf, reviewOf } from '../../testing/review.ts';
+import { answerIn } from '../wire.ts';
+import { answersFrom } from './answers.ts';
+import type { OfflineCopy } from './copy.ts';
+import { OfflineReview, type OwnStorage } from './review.ts';
 
 const workingCopy = (document_sha256: string) =>
   workingOf({ refit: 'dot.yaml', assessment: assessmentOf({ boat: 'Dot', document_sha256 }) });
@@ -19,7 +19,7 @@ const kept: OfflineCopy = {
   reviewed: null,
 };
 
-const drawerOf = (held = new Map<string, string>()): Drawer => ({
+const drawerOf = (held = new Map<string, string>()): OwnStorage => ({
   getItem: (key) => held.get(key) ?? null,
   setItem: (key, text) => void held.set(key, text),
 });
@@ -101,18 +101,18 @@ test('it is there again at the next visit, and another document has its own', as
 });
 
 test('a browser that keeps nothing says so', async () => {
-  const full: Drawer = {
+  const full: OwnStorage = {
     getItem: () => null,
     setItem: () => {
       throw new Error('full');
     },
   };
   const filed = new OfflineReview(kept, full);
-  assert.ok(filed.keeps);
+  assert.ok(filed.isKept);
   await asking(filed).post('comments', comment);
-  assert.ok(!filed.keeps);
+  assert.ok(!filed.isKept);
   assert.equal(filed.count, 1);
-  assert.ok(!new OfflineReview(kept, undefined).keeps);
+  assert.ok(!new OfflineReview(kept, undefined).isKept);
 });
 
 test('an empty word is refused, and nothing else may be sent', async () => {
@@ -151,9 +151,9 @@ test('what was merged since is there once in a file that is handed out again', (
 
 test('a drawer that holds something else is no harm', () => {
   const filed = new OfflineReview(kept, { getItem: () => '{"comments": 7}', setItem: nothing });
-  assert.deepEqual([filed.count, filed.keeps], [0, false]);
+  assert.deepEqual([filed.count, filed.isKept], [0, false]);
   filed.comment(comment);
-  assert.deepEqual([filed.count, filed.keeps], [1, true]);
+  assert.deepEqual([filed.count, filed.isKept], [1, true]);
 });
 
 test('a signature that no server would take is not written', async () => {

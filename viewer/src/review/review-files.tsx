@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Merged } from '../contract.ts';
 import { useApp } from '../session/context.ts';
-import type { OfflineReview } from '../session/offline-review.ts';
+import type { OfflineReview } from '../session/offline/review.ts';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { download } from '../shared/files/download.ts';
@@ -10,13 +10,13 @@ import { FileDrop } from '../shared/files/file-drop.tsx';
 import { count } from '../shared/words/plain-words.ts';
 
 /** In a shared page: what was said in it goes back to the owner. */
-export function Saving({ filed }: { filed: OfflineReview }) {
+export function SaveReview({ filed }: { filed: OfflineReview }) {
   const { said } = useApp();
   const [isSaved, setSaved] = useState(!filed.isUnsaved);
   useEffect(() => setSaved(!filed.isUnsaved), [said.review]);
   useEffect(() => {
     const stay = (event: BeforeUnloadEvent) => {
-      if (filed.isUnsaved && !filed.keeps) event.preventDefault();
+      if (filed.isUnsaved && !filed.isKept) event.preventDefault();
     };
     addEventListener('beforeunload', stay);
     return () => removeEventListener('beforeunload', stay);
@@ -41,7 +41,7 @@ export function Saving({ filed }: { filed: OfflineReview }) {
           ? 'Nothing is written yet.'
           : `${count(filed.count, 'entry', 'entries')}${isSaved ? ', saved' : ', not saved yet'}.`}
       </span>
-      {!filed.keeps && (
+      {!filed.isKept && (
         <p class="about">
           <b>This browser keeps nothing for a file:</b> save before you close the page.
         </p>
@@ -51,7 +51,7 @@ export function Saving({ filed }: { filed: OfflineReview }) {
 }
 
 /** On the owner's page: a review file comes back. */
-export function Merging() {
+export function MergeReviews() {
   const { book } = useApp();
   const { busy, wrong, run } = useDoing();
   const [done, setDone] = useState<Merged>();

@@ -1,7 +1,7 @@
 /** What is known of the working copy at one moment: shown, being sent, refused. */
-import type { Effect, RecordResult, Working } from '../contract.ts';
-import { isWithin } from '../shared/answer/findings.ts';
-import type { Refusal } from './api.ts';
+import type { Effect, RecordResult, Working } from '../../contract.ts';
+import { isWithin } from '../../shared/answer/findings.ts';
+import type { Refusal } from '../api.ts';
 
 /** A value set on the page that the boat has not answered yet, or has refused. */
 export interface Draft {

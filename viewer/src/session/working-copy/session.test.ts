@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { found } from '../testing/answers.ts';
+import { found } from '../../testing/answers.ts';
 import { Session } from './session.ts';
 import { type Snapshot, savedWord } from './snapshot.ts';
 

@@ -1,7 +1,7 @@
 /** Said above every page of a float that does not stay upright: it shows a boat that is not so. */
 import { useApp } from '../session/context.ts';
 
-export function Falls() {
+export function UnstableNotice() {
   const { working, condition } = useApp();
   const falls = working.assessment.findings.filter(
     ({ code, place }) => code === 'unstable-upright' && place === `conditions.${condition}`,
