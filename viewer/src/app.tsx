@@ -7,7 +7,7 @@ import { EmptyPage } from './frame/empty-page.tsx';
 import { NamePage } from './frame/name-page.tsx';
 import { WorkingCopy } from './frame/working-copy.tsx';
 import * as api from './session/api.ts';
-import { type Fleet, FleetContext, type Known } from './session/context.ts';
+import { type Fleet, FleetContext, type Known } from './session/context.tsx';
 import type { OfflineCopy } from './session/offline/copy.ts';
 import type { OfflineReview } from './session/offline/review.ts';
 import * as review from './session/review-api.ts';
@@ -23,7 +23,7 @@ interface Props {
 export function App({ kept, filed }: Props) {
   const [known, setKnown] = useState<Known>();
   const [trouble, setTrouble] = useState<unknown>();
-  const [asked, go] = useRoute();
+  const [asked, go] = useAddress();
   const [gone, setGone] = useState<RefitCard>();
   const ask = () => knownTo(filed, go).then(setKnown, setTrouble);
   const fleet = useMemo<Fleet>(
@@ -97,7 +97,7 @@ async function knownTo(
     api.cautions(),
   ]);
   const refits = visitor.refit === null ? await api.refits() : [cardOf(visitor.refit)];
-  return { refits, kinds, cautions, visitor, filed, inFile: filed !== undefined };
+  return { refits, kinds, cautions, visitor, offlineReview: filed, inFile: filed !== undefined };
 }
 
 /** Whoever opens a file looks at all of it, comments and signs; the name goes with each. */
@@ -129,7 +129,7 @@ const within = ({ role, revisions }: Visitor, route: Route): Route =>
         revision: revisions.find((one) => one === route.revision) ?? revisions.at(-1),
       };
 
-function useRoute(): readonly [Route, (to: Partial<Route>) => void] {
+function useAddress(): readonly [Route, (to: Partial<Route>) => void] {
   const [route, setRoute] = useState(() => routeOf(location.hash));
   useEffect(() => {
     const follow = () =>

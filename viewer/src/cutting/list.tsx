@@ -1,7 +1,7 @@
 /** The pieces of the pack, by thickness and stage, with their ticks. */
 import { useState } from 'preact/hooks';
 import type { CutPiece } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useEditing, useRoute } from '../session/context.tsx';
 import { tick } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
@@ -132,7 +132,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
 
 /** A box for each step of a piece or bar. */
 export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
-  const { readOnly } = useApp();
+  const { readOnly } = useEditing();
   const done = shop.far.get(id)?.done ?? [];
   const turn = async (step: Step, box: HTMLInputElement) => {
     const to = box.checked;
@@ -168,7 +168,8 @@ export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
 
 /** How far every part is. */
 export function PartStages({ shop }: { shop: CutPack }) {
-  const { session, route } = useApp();
+  const { session } = useEditing();
+  const { route } = useRoute();
   const parts = shop.progress?.parts ?? [];
   const offers = route.option === null ? (shop.progress?.stages_offered ?? []) : [];
   return (

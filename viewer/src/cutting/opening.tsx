@@ -1,7 +1,7 @@
 /** Openings measured again after cutting out: typed in here, and the new part set to them. */
 import { useState } from 'preact/hooks';
 import type { CutAnswer, CutOpening } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
@@ -29,7 +29,9 @@ export function Openings({ answer }: { answer: CutAnswer }) {
 }
 
 function OneOpening({ opening }: { opening: CutOpening }) {
-  const { session, working, readOnly, route } = useApp();
+  const { session, readOnly } = useEditing();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const [typed, setTyped] = useState<ReadonlyMap<string, string>>(new Map());
   const wasRead = opening.readings.some((row) => row.read_mm !== null);
   const readings = openingOf(opening, typed);
@@ -136,7 +138,7 @@ function ReadingRow({ reading, typed, isLocked, type }: ReadingProps) {
 
 /** Sets the new part to its opening. */
 function SetButton({ opening, isLocked }: { opening: CutOpening; isLocked: boolean }) {
-  const { session } = useApp();
+  const { session } = useEditing();
   const values = Object.entries(opening.values_m);
   if (values.length === 0) return null;
   const steps = values.map(([path, value]) => ({ op: 'set' as const, path, value }));

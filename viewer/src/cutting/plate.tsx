@@ -3,7 +3,7 @@ import { useEffect, useLayoutEffect, useMemo } from 'preact/hooks';
 import type { CutAnswer, CutPiece } from '../contract.ts';
 import type { Spot } from '../scene/aim.ts';
 import { distanceTo } from '../scene/nearest.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
 import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
@@ -103,7 +103,7 @@ function pieceAt(answer: CutAnswer, spot: Spot | undefined): CutPiece | undefine
 
 /** The plate in the boat; pressing another picks that. */
 export function PlateInBoat({ answer, piece, pick }: InBoatProps) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const steel = useMemo(
     () => working.scene.filter(({ role }) => role !== 'replaced'),
     [working.scene],

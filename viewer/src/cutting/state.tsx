@@ -1,6 +1,6 @@
 /** How the pack is doing, how the review stands, and what to beware of before cutting. */
 import type { Cutting } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useKnown } from '../session/context.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import type { CutPack } from './use-cutting.ts';
@@ -58,7 +58,7 @@ const MakeOrStop = ({ told, begin, cancel }: MakeProps) => (
 );
 
 function Beware({ shop }: { shop: CutPack }) {
-  const { cautions } = useApp();
+  const { cautions } = useKnown();
   const { told, answer } = shop;
   if (!told) return null;
   const stamp = stampOf(told);

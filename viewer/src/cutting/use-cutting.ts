@@ -1,7 +1,7 @@
 /** The cut pack of what is looked at: asked for, watched while it is made, ticked off. */
 import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { CutAnswer, Cutting, ShopProgress } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import * as api from '../session/cutting-api.ts';
 import { whyNot } from '../session/review-store.ts';
 import type { Progress } from './words.ts';
@@ -30,7 +30,9 @@ type PackContent = Pick<CutPack, 'answer' | 'progress' | 'take'> & {
 };
 
 export function useCutting(): CutPack {
-  const { working, route, session } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { session } = useEditing();
   const { refit, edit } = working;
   const { revision, option } = route;
   const source = useMemo(() => ({ refit, revision, option }), [refit, revision, option]);

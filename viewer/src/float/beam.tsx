@@ -1,7 +1,7 @@
 /** The balance beam below the boat: new weights stand on it, those taken off hang below it. */
 import { useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useRoute } from '../session/context.tsx';
 import { isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
@@ -22,7 +22,7 @@ const ROOM_PX = 4;
 const KEPT_PX = 40;
 
 export function Beam({ frame, width }: { frame: Frame; width: number }) {
-  const { working, condition, scales, effects } = useApp();
+  const { working, condition, scales, effects } = useBoat();
   const { assessment, profile } = working;
   const scale = scaleOf(frame, width);
   const crates = cratesOf(assessment.items);
@@ -119,7 +119,7 @@ interface CratesProps {
 
 /** One stop for the Tab key; arrow keys go from crate to crate along the boat. */
 function Crates({ placed, colourOf, trimOf }: CratesProps) {
-  const { route, go } = useApp();
+  const { route, go } = useRoute();
   const [here, setHere] = useState(0);
   const group = useRef<SVGGElement>(null);
   const current = Math.min(here, placed.length - 1);

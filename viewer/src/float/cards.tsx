@@ -1,7 +1,7 @@
 /** Changes as cards: what comes off and goes on, what it does to trim, what is easily missed. */
 
 import type { ChangeResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useReview, useRoute } from '../session/context.tsx';
 import { openAbout, threadsOf } from '../session/review.ts';
 import { hashOf } from '../session/route.ts';
 import { effectOf } from '../shared/answer/effects.ts';
@@ -15,7 +15,8 @@ import { count, title } from '../shared/words/plain-words.ts';
 const NARROW = '(max-width: 760px)';
 
 export function Cards() {
-  const { working, route } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const { changes } = working.assessment;
   return (
     <section class="cards" aria-label="Changes">
@@ -35,7 +36,8 @@ export function Cards() {
 
 /** The sum of the changes; picking it looks at the whole boat. */
 function AllTogether() {
-  const { working, scales, route, go } = useApp();
+  const { working, scales } = useBoat();
+  const { route, go } = useRoute();
   const { changes, waterfall, findings } = working.assessment;
   const totals = totalsOf(changes);
   const serious = findingsElsewhere(findings, 'changes').filter((f) => f.severity !== 'note');
@@ -55,7 +57,9 @@ function AllTogether() {
 }
 
 function Card({ change }: { change: ChangeResult }) {
-  const { working, scales, route, go, said } = useApp();
+  const { working, scales } = useBoat();
+  const { route, go } = useRoute();
+  const { reviewState } = useReview();
   const { assessment } = working;
   const findings = findingsAt(assessment.findings, `changes.${change.id}`).filter(
     (f) => f.severity !== 'note',
@@ -63,7 +67,7 @@ function Card({ change }: { change: ChangeResult }) {
   const parts = assessment.parts.filter((part) => part.change === change.id);
   const [first] = parts;
   const open = openAbout(
-    threadsOf(said.review),
+    threadsOf(reviewState.review),
     `changes.${change.id}`,
     parts.map((part) => part.id),
   );

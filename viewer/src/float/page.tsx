@@ -1,6 +1,6 @@
 /** The Float page: the boat in the water, what each change does, and the part that is picked. */
 import { useMemo, useRef } from 'preact/hooks';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useSnapshot } from '../session/context.tsx';
 import { isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
@@ -14,7 +14,7 @@ import { Cards } from './cards.tsx';
 
 /** Where the sea comes in first in the condition that is looked at. */
 function Afloat() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const { full } = useSnapshot();
   const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const floods = (after ?? before)?.flooding_sentence;
@@ -22,7 +22,7 @@ function Afloat() {
 }
 
 export function FloatPage() {
-  const { working } = useApp();
+  const { working } = useBoat();
   const { items } = working.assessment;
   const kept = useRef<Frame>(undefined);
   const frame = useMemo(() => {

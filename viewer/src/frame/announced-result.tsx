@@ -1,13 +1,13 @@
 /** The result of what was done, read aloud once she has settled. */
 import { useEffect, useState } from 'preact/hooks';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useSnapshot } from '../session/context.tsx';
 import { figures } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 
 const READ = ['displacement', 'trim', 'list', 'gm'];
 
 export function AnnouncedResult() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const snapshot = useSnapshot();
   const [words, setWords] = useState('');
   useEffect(() => {

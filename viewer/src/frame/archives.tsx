@@ -1,13 +1,13 @@
 /** All of a boat in one file, out and in. */
 import { useState } from 'preact/hooks';
 import * as api from '../session/api.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 
 export function Archives() {
-  const { working } = useApp();
+  const { working } = useBoat();
   const [file, setFile] = useState<File>();
   const [name, setName] = useState('');
   const { busy, wrong, run } = useDoing();

@@ -1,12 +1,14 @@
 /** Other boats of this server, and beginning an empty one. */
 import { useId, useState } from 'preact/hooks';
-import { useApp } from '../session/context.ts';
+import { useBoat, useKnown, useRoute } from '../session/context.tsx';
 import { Archives } from './archives.tsx';
 import { DeleteBoat, DeletedBoats } from './deleted-boats.tsx';
 import { BeginBoat } from './new-boat.tsx';
 
 export function BoatList() {
-  const { refits, working, go } = useApp();
+  const { refits } = useKnown();
+  const { working } = useBoat();
+  const { go } = useRoute();
   const id = useId();
   const [turn, setTurn] = useState(0);
   const open = (boat: string) =>

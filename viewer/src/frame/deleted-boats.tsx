@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { RefitCard } from '../contract.ts';
 import * as api from '../session/api.ts';
-import { useFleet } from '../session/context.ts';
+import { useFleet } from '../session/context.tsx';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 

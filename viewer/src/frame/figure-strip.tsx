@@ -1,6 +1,6 @@
 /** The figures that matter, for the condition that is looked at. */
 import { useMemo } from 'preact/hooks';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useSnapshot } from '../session/context.tsx';
 import { type Figure, figures } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import type { Line } from '../shared/explain/opened.tsx';
@@ -11,7 +11,7 @@ import { title } from '../shared/words/plain-words.ts';
 import { NoResults } from './no-results.tsx';
 
 export function FigureStrip() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const { busy } = useSnapshot();
   return (
     <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={busy}>
@@ -44,7 +44,7 @@ const wasWords = ({ plusMinus, sampled, was }: Figure): string =>
     .join(' · ');
 
 function FigureCell({ figure, condition }: { figure: Figure; condition: string }) {
-  const { scales } = useApp();
+  const { scales } = useBoat();
   const explained = {
     title: figure.label,
     meaning: MEANINGS[figure.id] ?? '',

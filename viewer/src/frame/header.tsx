@@ -1,5 +1,13 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
-import { useApp, useSnapshot } from '../session/context.ts';
+import {
+  useBoat,
+  useEditing,
+  useKnown,
+  useReview,
+  useRoute,
+  useSnapshot,
+  useTheme,
+} from '../session/context.tsx';
 import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
@@ -13,7 +21,11 @@ import { BoatList } from './boat-list.tsx';
 import { Options } from './options.tsx';
 
 export function Header() {
-  const { working, route, session, dark, turnPaper, inFile } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { session } = useEditing();
+  const { dark, toggleTheme } = useTheme();
+  const { inFile } = useKnown();
   const begun = route.page === 'start' || startOf(working.refit) !== undefined;
   return (
     <header class="head">
@@ -55,7 +67,7 @@ export function Header() {
           />
         </Editing>
         <Leaving />
-        <button type="button" class="quiet" onClick={turnPaper}>
+        <button type="button" class="quiet" onClick={toggleTheme}>
           {dark ? 'Light' : 'Dark'}
         </button>
       </div>
@@ -65,12 +77,15 @@ export function Header() {
 
 /** What is looked at, and whether it is signed: on every page. */
 function State() {
-  const { working, route, standing, inFile, looked } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { standing, signable } = useReview();
+  const { inFile } = useKnown();
   const snapshot = useSnapshot();
-  const what = looked
-    ? `${inFile ? 'read only · ' : ''}${looked.words} · ${shortHash(looked.sha256)}`
+  const what = signable
+    ? `${inFile ? 'read only · ' : ''}${signable.words} · ${shortHash(signable.sha256)}`
     : `revision ${route.revision}`;
-  const isWorking = !looked && route.revision === undefined;
+  const isWorking = !signable && route.revision === undefined;
   return (
     <p class="state" title={standing && [standing.sentence, ...standing.conflicts].join(' ')}>
       {isWorking ? (
@@ -89,7 +104,9 @@ function State() {
 
 /** Back from what is only looked at. */
 function Leaving() {
-  const { visitor, route, go, inFile, session } = useApp();
+  const { visitor, inFile } = useKnown();
+  const { route, go } = useRoute();
+  const { session } = useEditing();
   if (inFile) return null;
   if (visitor.role === 'reviewer') {
     const forget = async () => {
@@ -136,7 +153,8 @@ function Travel({ way, word, label, may, go }: TravelProps) {
 
 /** The row of loading conditions, and the option. */
 export function Register() {
-  const { condition, document, go } = useApp();
+  const { condition, document } = useBoat();
+  const { go } = useRoute();
   const conditions = Object.keys(mapping(at(document, 'conditions')));
   const listed = conditions.length > 0 ? conditions : [condition];
   return (

@@ -1,9 +1,9 @@
 /** Why a boat has no results in the condition that is looked at. */
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { unansweredIn, unansweredWords } from '../shared/answer/floats.ts';
 
 export function NoResults() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const rows = unansweredIn(working.assessment, condition);
   if (rows.length === 0) return null;
   return (

@@ -1,7 +1,7 @@
 /** What must not be missed, at the head of the page and in sight until it is dealt with. */
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useEditing, useRoute, useSnapshot } from '../session/context.tsx';
 import type { Refused } from '../session/working-copy/snapshot.ts';
 import { count } from '../shared/words/plain-words.ts';
 
@@ -9,13 +9,14 @@ const AS_LAST_ANSWERED = 'What you see is the last good result.';
 const NOTHING_IS_TAKEN = 'Nothing you write here is taken any more.';
 
 export function Notices() {
-  const { session, working, shut } = useApp();
+  const { session, closedWhy } = useEditing();
+  const { working } = useBoat();
   const { notice, stuck } = useSnapshot();
-  if (shut)
+  if (closedWhy)
     return (
       <div class="bar">
         <Notice>
-          <b>{shut}</b> {NOTHING_IS_TAKEN} {AS_LAST_ANSWERED}
+          <b>{closedWhy}</b> {NOTHING_IS_TAKEN} {AS_LAST_ANSWERED}
         </Notice>
       </div>
     );
@@ -45,7 +46,7 @@ function Notice({ children, done }: { children: ComponentChildren; done?: () => 
 
 /** That the server does not answer, and what waits for it. */
 function ServerAway() {
-  const { session } = useApp();
+  const { session } = useEditing();
   const { away, unsent } = useSnapshot();
   useEffect(() => {
     if (unsent.length === 0) return undefined;
@@ -72,7 +73,8 @@ function ServerAway() {
 
 /** Refusals that nothing on the page shows beside what was done. */
 function UnseenRefusals() {
-  const { session, route } = useApp();
+  const { session } = useEditing();
+  const { route } = useRoute();
   const { refused } = useSnapshot();
   const [unseen, setUnseen] = useState<readonly (readonly [string, Refused])[]>([]);
   useEffect(() => {

@@ -1,13 +1,15 @@
 /** The base design and the options made over it. */
 import { useId, useState } from 'preact/hooks';
-import { useApp } from '../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { NameField } from '../shared/fields/name-field.tsx';
 import { freeKey, optionWords, plainWords } from '../shared/words/plain-words.ts';
 
 export function Options() {
-  const { working, route, go, readOnly } = useApp();
+  const { working } = useBoat();
+  const { route, go } = useRoute();
+  const { readOnly } = useEditing();
   if (readOnly && working.options.length === 0)
     return <p class="options">option: {optionWords(route.option)}</p>;
   return (
@@ -34,7 +36,9 @@ export function Options() {
 }
 
 function NewOption() {
-  const { working, session, go } = useApp();
+  const { working } = useBoat();
+  const { session } = useEditing();
+  const { go } = useRoute();
   const id = useId();
   const [begun, setBegun] = useState('');
   const [wrong, setWrong] = useState('');

@@ -2,21 +2,18 @@
 import { type ComponentChild, render } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { PrintSheet } from '../print/page.tsx';
-import { AppContext, SnapshotContext, useApp, useSnapshot } from '../session/context.ts';
+import { Provide, useAll } from '../session/context.tsx';
 
 export function PrintOnly() {
-  const shown = useApp();
-  const snapshot = useSnapshot();
+  const all = useAll();
   const sheet = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const fill = (content: ComponentChild) => sheet.current && render(content, sheet.current);
     const before = () =>
       fill(
-        <SnapshotContext.Provider value={snapshot}>
-          <AppContext.Provider value={shown}>
-            <PrintSheet />
-          </AppContext.Provider>
-        </SnapshotContext.Provider>,
+        <Provide all={all}>
+          <PrintSheet />
+        </Provide>,
       );
     const after = () => fill(null);
     addEventListener('beforeprint', before);
@@ -25,6 +22,6 @@ export function PrintOnly() {
       removeEventListener('beforeprint', before);
       removeEventListener('afterprint', after);
     };
-  }, [shown, snapshot]);
+  }, Object.values(all));
   return <div class="print-only" ref={sheet} />;
 }

@@ -1,31 +1,34 @@
-/** Light or dark paper: the reader's choice, or that of the system. */
-import { useEffect, useState } from 'preact/hooks';
+/** Light or dark: the reader's choice, or that of the system. */
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Theme } from '../session/context.tsx';
 
-export type Theme = 'light' | 'dark';
+type Name = 'light' | 'dark';
 const KEPT = 'hullchange.paper';
 const SYSTEM = '(prefers-color-scheme: dark)';
 
-function chosen(): Theme | undefined {
+function chosen(): Name | undefined {
   const kept = localStorage.getItem(KEPT);
   return kept === 'light' || kept === 'dark' ? kept : undefined;
 }
 
-const inUse = (): Theme => chosen() ?? (matchMedia(SYSTEM).matches ? 'dark' : 'light');
+const inUse = (): Name => chosen() ?? (matchMedia(SYSTEM).matches ? 'dark' : 'light');
 
-/** The paper in use, and how to take the other one. */
-export function useTheme(): readonly [Theme, () => void] {
-  const [paper, setPaper] = useState(inUse);
+/** The theme in use, and how to take the other one. */
+export function useThemeChoice(): Theme {
+  const [name, setName] = useState(inUse);
   useEffect(() => {
     const query = matchMedia(SYSTEM);
-    const follow = () => setPaper(inUse());
+    const follow = () => setName(inUse());
     query.addEventListener('change', follow);
     return () => query.removeEventListener('change', follow);
   }, []);
-  const turn = () => {
-    const other: Theme = paper === 'dark' ? 'light' : 'dark';
-    localStorage.setItem(KEPT, other);
-    setPaper(other);
-  };
-  document.documentElement.dataset.paper = paper;
-  return [paper, turn];
+  document.documentElement.dataset.paper = name;
+  return useMemo(() => {
+    const toggleTheme = () => {
+      const other: Name = name === 'dark' ? 'light' : 'dark';
+      localStorage.setItem(KEPT, other);
+      setName(other);
+    };
+    return { dark: name === 'dark', toggleTheme };
+  }, [name]);
 }

@@ -1,8 +1,8 @@
 /** Said above every page of a float that does not stay upright: it shows a boat that is not so. */
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 
 export function UnstableNotice() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const falls = working.assessment.findings.filter(
     ({ code, place }) => code === 'unstable-upright' && place === `conditions.${condition}`,
   );

@@ -7,16 +7,20 @@ import { HullPage } from '../hull/page.tsx';
 import { LedgerPage } from '../ledger/page.tsx';
 import { PrintPage } from '../print/page.tsx';
 import { ReviewPage } from '../review/page.tsx';
-import { Meshes } from '../scene/mesh-cache.ts';
-import * as api from '../session/api.ts';
-import { AppContext, type Known, type Shown, SnapshotContext, useApp } from '../session/context.ts';
-import { listen } from '../session/events.ts';
+import {
+  type BoatAnswer,
+  type Commenting,
+  type Editing,
+  type Known,
+  Provide,
+  type Reviewing,
+  type Routing,
+  useRoute,
+  type Viewing,
+} from '../session/context.tsx';
 import { signableRevision, standingOf } from '../session/review.ts';
-import { type ReviewState, ReviewStore } from '../session/review-store.ts';
 import type { Page, Route } from '../session/route.ts';
 import { inPlace } from '../session/working-copy/answer-times.ts';
-import { QUIET_MS } from '../session/working-copy/following.ts';
-import { Session } from '../session/working-copy/session.ts';
 import type { Snapshot } from '../session/working-copy/snapshot.ts';
 import type { Mapping } from '../shared/boat/document.ts';
 import { type Mode, scalesOf } from '../shared/colour/paint.ts';
@@ -32,9 +36,10 @@ import { FigureStrip } from './figure-strip.tsx';
 import { Header, Register } from './header.tsx';
 import { Notices } from './notices.tsx';
 import { PrintOnly } from './print-only.tsx';
-import { useTheme } from './theme.ts';
+import { useThemeChoice } from './theme.ts';
 import { onUndoKeys } from './undo-keys.ts';
 import { UnstableNotice } from './unstable-notice.tsx';
+import { meshes, useEvents, useReviewStore, useSession } from './use-session.ts';
 
 interface Props {
   readonly refit: string;
@@ -45,146 +50,91 @@ interface Props {
 
 export function WorkingCopy({ refit, known, route, go }: Props) {
   const [session, snapshot] = useSession(refit, route);
-  const [book, said] = useBook(refit, known, snapshot);
-  const [shut, setShut] = useState('');
-  useEffect(() => {
-    if (known.inFile) return undefined;
-    const other = () => {
-      session.refresh();
-      void book.refresh();
-    };
-    return listen(refit, {
-      edit: (edit) => session.heard(edit),
-      other,
-      saved: (edit) => session.saved(edit),
-      lost: () => session.refresh(),
-      shut: setShut,
-    });
-  }, [session, book]);
-  const shown = useShown(known, [session, book], snapshot, { said, shut }, [route, go]);
-  const { working, problem } = snapshot;
-  const isLookedAt = known.inFile || route.revision !== undefined;
+  const [reviewStore, reviewState] = useReviewStore(refit, known, snapshot);
+  const closedWhy = useEvents(session, reviewStore, known.inFile);
+  const { offlineReview } = known;
+  const { revision } = route;
+  const readOnly = known.inFile || revision !== undefined;
+  const boat = useBoatAnswer(snapshot, route.condition);
+  const editing = useMemo<Editing>(
+    () => ({ session, readOnly, closedWhy }),
+    [session, readOnly, closedWhy],
+  );
+  const reviewing = useMemo<Reviewing>(() => {
+    const standing = standingOf(reviewState.review, reviewState.revisions, revision);
+    const signable = offlineReview?.looked ?? signableRevision(reviewState.revisions, revision);
+    return { reviewStore, reviewState, standing, signable };
+  }, [reviewStore, reviewState, revision, offlineReview]);
+  const routing = useMemo<Routing>(() => ({ route, go }), [route, go]);
+  const commenting = useCommentingState();
+  const viewing = useViewingState();
+  const theme = useThemeChoice();
   useEffect(
-    () => (isLookedAt ? undefined : onUndoKeys((way) => session.travel(way))),
-    [session, isLookedAt],
+    () => (readOnly ? undefined : onUndoKeys((way) => session.travel(way))),
+    [session, readOnly],
   );
-  useEffect(() => {
-    if (snapshot.gone) go({ option: null });
-  }, [snapshot.gone]);
-  useLayoutEffect(() => {
-    if (!working) return;
-    inPlace('numbers', working.edit, snapshot.since);
-    if (!onPage.view) inPlace('meshes', working.edit, snapshot.since);
-  }, [working]);
-  useEffect(() => {
-    const first = working?.assessment.parts[0];
-    if (first && !route.picked) go({ picked: { change: first.change, part: first.id } });
-  }, [working === undefined]);
+  useRouteFollows(snapshot, routing);
+  useAnswerTimes(snapshot);
   const page = useMemo(() => <Pages />, []);
+  const { problem, notice } = snapshot;
   if (problem) return <EmptyPage problem={problem.problem} />;
-  if (!shown) return <Waiting words={snapshot.notice || 'Loading the boat…'} />;
-  return (
-    <SnapshotContext.Provider value={snapshot}>
-      <AppContext.Provider value={shown}>{page}</AppContext.Provider>
-    </SnapshotContext.Provider>
-  );
+  if (!boat) return <Waiting words={notice || 'Loading the boat…'} />;
+  const all = { known, boat, snapshot, editing, reviewing, commenting, routing, viewing, theme };
+  return <Provide all={all}>{page}</Provide>;
 }
 
-function useSession(refit: string, route: Route): readonly [Session, Snapshot] {
-  const { condition, option, revision } = route;
-  const session = useMemo(() => new Session(refit, { condition, option, revision }), [refit]);
-  const [snapshot, setSnapshot] = useState<Snapshot>(session.present);
-  useEffect(() => {
-    const leave = session.watch((next) => {
-      if (next.working) meshes.expect(next.working.scene);
-      setSnapshot(next);
-    });
-    const refresh = () => session.refresh();
-    addEventListener('focus', refresh);
-    session.refresh();
-    return () => {
-      leave();
-      removeEventListener('focus', refresh);
-    };
-  }, [session]);
-  useEffect(() => session.look({ condition, option, revision }), [condition, option, revision]);
-  return [session, snapshot];
-}
-
-/** What is said of her, read anew when an edit has settled: a signature may be stale since. */
-function useBook(
-  refit: string,
-  { visitor }: Known,
-  { working, busy }: Snapshot,
-): readonly [ReviewStore, ReviewState] {
-  const book = useMemo(() => new ReviewStore(refit, visitor.role === 'owner'), [refit]);
-  const [said, setSaid] = useState(book.present);
-  useEffect(() => {
-    const leave = book.watch(setSaid);
-    const refresh = () => void book.refresh();
-    addEventListener('focus', refresh);
-    return () => {
-      leave();
-      removeEventListener('focus', refresh);
-    };
-  }, [book]);
-  const edit = working?.edit;
-  useEffect(() => {
-    if (edit === undefined || busy) return undefined;
-    const wait = book.present.review ? QUIET_MS : 0;
-    const timer = setTimeout(() => void book.refresh(), wait);
-    return () => clearTimeout(timer);
-  }, [edit, busy]);
-  return [book, said];
-}
-
-/** The same object until something is answered, or looked at in another way. */
-function useShown(
-  known: Known,
-  [session, book]: readonly [Session, ReviewStore],
+/** The same object until something is answered, or another condition is looked at. */
+function useBoatAnswer(
   { working, effects, since }: Snapshot,
-  { said, shut }: { readonly said: ReviewState; readonly shut: string },
-  [route, go]: readonly [Route, Props['go']],
-): Shown | undefined {
-  const [mode, setMode] = useState<Mode>('trim');
-  const [paper, turnPaper] = useTheme();
-  const [commenting, comment] = useState<PinInput>();
+  condition: string | undefined,
+): BoatAnswer | undefined {
   const original = useRef(new Map<string | null, Mapping>());
   if (working && !original.current.has(working.option))
     original.current.set(working.option, working.document);
   return useMemo(
     () =>
       working && {
-        ...known,
-        session,
-        book,
-        said,
-        shut,
-        standing: standingOf(said.review, said.revisions, route.revision),
-        looked: known.filed?.looked ?? signableRevision(said.revisions, route.revision),
-        commenting,
-        comment,
-        readOnly: known.inFile || route.revision !== undefined,
-        meshes,
         working,
         effects,
-        since,
-        route,
-        go,
-        mode,
-        setMode,
-        turnPaper,
+        inputTime: since,
         scales: scalesOf(working.assessment, effects, working.profile),
         document: working.document,
         original: original.current.get(working.option) ?? working.document,
-        condition: route.condition ?? working.condition,
-        dark: paper === 'dark',
+        condition: condition ?? working.condition,
       },
-    [known, session, working, effects, said, shut, commenting, route, mode, paper],
+    [working, effects, since, condition],
   );
 }
 
-const meshes = new Meshes(api.mesh);
+function useCommentingState(): Commenting {
+  const [commenting, commentOn] = useState<PinInput>();
+  return useMemo(() => ({ commenting, commentOn }), [commenting]);
+}
+
+function useViewingState(): Viewing {
+  const [mode, setMode] = useState<Mode>('trim');
+  return useMemo(() => ({ mode, setMode, meshes }), [mode]);
+}
+
+/** Leaves an option that is there no more, and picks the first part of a boat that is loaded. */
+function useRouteFollows({ gone, working }: Snapshot, { route, go }: Routing): void {
+  useEffect(() => {
+    if (gone) go({ option: null });
+  }, [gone]);
+  useEffect(() => {
+    const first = working?.assessment.parts[0];
+    if (first && !route.picked) go({ picked: { change: first.change, part: first.id } });
+  }, [working === undefined]);
+}
+
+/** Notes how long the answer took; with no drawing on the page all of it is there at once. */
+function useAnswerTimes({ working, since }: Snapshot): void {
+  useLayoutEffect(() => {
+    if (!working) return;
+    inPlace('numbers', working.edit, since);
+    if (!onPage.view) inPlace('meshes', working.edit, since);
+  }, [working]);
+}
 
 const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   start: StartPage,
@@ -198,7 +148,7 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
 };
 
 function Pages() {
-  const { route } = useApp();
+  const { route } = useRoute();
   const About = PAGES[route.page];
   return (
     <div class={`app on-${route.page}`}>

@@ -1,7 +1,7 @@
 /** Hydrostatics of the hull upright at her design waterline; each figure opens. */
 
 import type { HullResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { Opens } from '../shared/explain/opens.tsx';
 import { number } from '../shared/words/numbers.ts';
 
@@ -91,7 +91,7 @@ const ROWS: readonly Row[] = [
 ];
 
 export function HullFigures() {
-  const { working } = useApp();
+  const { working } = useBoat();
   const { hull } = working.assessment;
   return (
     <table class="plain-table">

@@ -1,6 +1,6 @@
 /** The table of measured points, line by line, and reading or keeping it as a CSV file. */
 import { useState } from 'preact/hooks';
-import { useApp } from '../session/context.ts';
+import { useEditing } from '../session/context.tsx';
 import { csvOf, type HullLine } from '../shared/boat/hull-lines.ts';
 import type { Point } from '../shared/boat/points.ts';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
@@ -60,7 +60,7 @@ const moved = ([x, y, z]: Point, axis: number, to: number): Point => [
 ];
 
 function LineTable({ line }: { line: HullLine }) {
-  const { session } = useApp();
+  const { session } = useEditing();
   const path = `hull.lines.${line.id}.points_m`;
   const set = (points: readonly unknown[], label: string) => session.set(path, points, label);
   return (

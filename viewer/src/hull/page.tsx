@@ -1,5 +1,5 @@
 /** The Hull page: measured lines, freeboards as read, and how well they agree. */
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
@@ -11,7 +11,7 @@ import { HullFigures } from './hull-figures.tsx';
 import { Lines } from './lines.tsx';
 
 export function HullPage() {
-  const { working } = useApp();
+  const { working } = useBoat();
   const lines = linesOf(working.document);
   const { findings } = working.assessment;
   return (

@@ -1,7 +1,7 @@
 /** One line of the ledger, and its form where it is opened. */
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { useApp } from '../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, mapping, numberOr, text } from '../shared/boat/document.ts';
 import { PROVENANCES, ROLE_WORDS, type Row } from '../shared/boat/ledger.ts';
@@ -14,7 +14,7 @@ import { number, placeWords } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 export function LedgerRow({ row }: { row: Row }) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const { item } = row;
   const [open, setOpen] = useState(false);
   const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
@@ -85,7 +85,7 @@ function Coordinate({ row, axis, i }: { row: Row; axis: string; i: number }) {
 }
 
 function EffectOnTrim({ row }: { row: Row }) {
-  const { effects, scales } = useApp();
+  const { effects, scales } = useBoat();
   const effect = row.item.effect ?? effects.get(row.item.path);
   if (!effect) return <small>follows…</small>;
   return (
@@ -103,7 +103,8 @@ interface DoingProps {
 
 /** What may be done with a line: a weight is edited here, a part on Float. */
 function Doing({ row, open, turn }: DoingProps) {
-  const { session, go } = useApp();
+  const { session } = useEditing();
+  const { go } = useRoute();
   const { change, role } = row.item;
   const isWeight = role !== 'part' && role !== 'allowance' && row.path !== '';
   const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
@@ -178,7 +179,8 @@ const MEANING = {
 
 /** The form of a weight; each figure is kept as it is left. */
 function WeightForm({ row }: { row: Row }) {
-  const { document, session } = useApp();
+  const { document } = useBoat();
+  const { session } = useEditing();
   const kept = mapping(at(document, row.path));
   if (text(kept.aboard)) {
     return (

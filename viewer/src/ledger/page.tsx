@@ -1,6 +1,6 @@
 /** The Ledger page: every weight that comes off, goes on or moves, and the new steel. */
 import { useState } from 'preact/hooks';
-import { useApp } from '../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { effectOf } from '../shared/answer/effects.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { type Section, sectionsOf, totalsOf } from '../shared/boat/ledger.ts';
@@ -19,7 +19,8 @@ import { Steps } from './steps.tsx';
 const STAGES = ['proposed', 'agreed', 'cut', 'fitted'] as const;
 
 export function LedgerPage() {
-  const { working, route } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const { assessment } = working;
   const sections = sectionsOf(assessment, working.document);
   const totals = totalsOf(assessment.changes);
@@ -84,7 +85,8 @@ export function LedgerPage() {
 }
 
 function SectionRows({ section }: { section: Section }) {
-  const { working, scales, session, readOnly } = useApp();
+  const { working, scales } = useBoat();
+  const { session, readOnly } = useEditing();
   const { change, rows } = section;
   const [adding, setAdding] = useState<'weight' | 'part'>();
   const path = `changes.${change.id}`;

@@ -1,7 +1,7 @@
 /** From the boat as found to the refit, change by change; the steps add up exactly. */
 import type { ComponentChildren } from 'preact';
 import type { Effect } from '../contract.ts';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useSnapshot } from '../session/context.tsx';
 import { Opens } from '../shared/explain/opens.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
@@ -9,7 +9,7 @@ import { heelWords, signed, sinkWords } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 
 export function Steps() {
-  const { working } = useApp();
+  const { working } = useBoat();
   const { full = working } = useSnapshot();
   const { waterfall, reference_condition: reference } = full.assessment;
   if (waterfall.steps.length === 0) return null;
@@ -91,7 +91,7 @@ interface RowProps {
 }
 
 function EffectRow({ name, kg, effect, path }: RowProps) {
-  const { scales } = useApp();
+  const { scales } = useBoat();
   const opens = (figure: keyof Effect, what: string, words: ComponentChildren) => (
     <Opens explained={{ title: `${name}, ${what}`, path: `${path}.${figure}` }}>{words}</Opens>
   );

@@ -1,7 +1,7 @@
 /** One printed page of figures; legible without colour. */
 import { useMemo } from 'preact/hooks';
 import type { Assessment, ConditionResult } from '../contract.ts';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { angleWords, vanishingWords } from '../shared/answer/criteria.ts';
 import { effectOf } from '../shared/answer/effects.ts';
 import { bothBoats, figures, freeboards } from '../shared/answer/figures.ts';
@@ -40,7 +40,9 @@ export function PrintPage() {
 
 /** The sheet itself; on other pages it is there for the printer only. */
 export function PrintSheet() {
-  const { working, condition, route, standing } = useApp();
+  const { working, condition } = useBoat();
+  const { route } = useRoute();
+  const { standing } = useReview();
   const { assessment } = working;
   const frame = useMemo(() => frameOf(working.profile), [working]);
   const serious = assessment.findings.filter((f) => f.severity !== 'note');
@@ -102,7 +104,7 @@ const Entry = ({ name, value }: { name: string; value: string }) => (
 );
 
 function FigureTable() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   return (
     <table>
       <thead>
@@ -135,7 +137,7 @@ function FigureTable() {
 
 /** Where the sea comes in first in the condition that is looked at, and the range that leaves. */
 function Flooding() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const { full } = useSnapshot();
   const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const now = after ?? before;
@@ -209,7 +211,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
 }
 
 function ChangeTable() {
-  const { working } = useApp();
+  const { working } = useBoat();
   return (
     <table>
       <thead>

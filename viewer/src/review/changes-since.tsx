@@ -1,7 +1,7 @@
 /** What changed since the last review: what is on the pages against an earlier revision. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Compared } from '../contract.ts';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { lastReviewed } from '../session/review.ts';
 import { since } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
@@ -12,9 +12,10 @@ import { groupsOf, overlaid, type Row, type RowGroup } from './compared.ts';
 import { Overlay } from './overlay.tsx';
 
 export function ChangesSince() {
-  const { said, looked, visitor } = useApp();
-  const shown = looked?.revision ?? undefined;
-  const { revisions, review } = said;
+  const { reviewState, signable } = useReview();
+  const { visitor } = useKnown();
+  const shown = signable?.revision ?? undefined;
+  const { revisions, review } = reviewState;
   const [chosen, choose] = useState<number>();
   const own = (review?.signatures ?? []).filter(
     (one) => visitor.role === 'owner' || one.author === visitor.name,
@@ -23,7 +24,7 @@ export function ChangesSince() {
   const before = others.some((one) => one.number === chosen)
     ? chosen
     : lastReviewed(revisions, own, shown);
-  const now = looked?.words ?? 'the working copy';
+  const now = signable?.words ?? 'the working copy';
   return (
     <section class="since" aria-label="What changed">
       <h3>What changed</h3>
@@ -51,7 +52,8 @@ export function ChangesSince() {
 }
 
 function Changes({ before }: { before: number }) {
-  const { route, condition, working } = useApp();
+  const { route } = useRoute();
+  const { condition, working } = useBoat();
   const { compared, wrong } = useCompared(before);
   const groups = useMemo(
     () => groupsOf(compared?.comparison.rows ?? [], condition),
@@ -74,14 +76,16 @@ function Changes({ before }: { before: number }) {
 }
 
 function useCompared(before: number) {
-  const { working, route, book } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { reviewStore } = useReview();
   const { busy } = useSnapshot();
   const [compared, setCompared] = useState<Compared>();
   const [wrong, setWrong] = useState('');
   useEffect(() => {
     if (busy) return undefined;
     let isWanted = true;
-    since(book.refit, before, route.revision, route.option).then(
+    since(reviewStore.refit, before, route.revision, route.option).then(
       (answer) => {
         if (!isWanted) return;
         setCompared(answer);

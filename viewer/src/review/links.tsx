@@ -1,7 +1,7 @@
 /** Links for reviewers: handed out, told once, revoked. */
 import { useState } from 'preact/hooks';
 import type { NewLink, ShareCard } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useReview, useRoute } from '../session/context.tsx';
 import { lastReviewed, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
 import { useDoing } from '../shared/feedback/use-action.ts';
@@ -12,7 +12,7 @@ const DAYS = [7, 30, 90, 365];
 const USUAL_DAYS = 30;
 
 export function Links() {
-  const { said } = useApp();
+  const { reviewState } = useReview();
   return (
     <section class="links" aria-label="Share links">
       <h3>Share links</h3>
@@ -20,9 +20,9 @@ export function Links() {
         A link opens the revisions you choose, on this server. Whoever holds it reads, comments and
         signs, and changes nothing else.
       </p>
-      {said.revisions.length > 0 && <MakeLink />}
+      {reviewState.revisions.length > 0 && <MakeLink />}
       <ul>
-        {said.shares.toReversed().map((share) => (
+        {reviewState.shares.toReversed().map((share) => (
           <Row key={share.id} share={share} />
         ))}
       </ul>
@@ -31,12 +31,16 @@ export function Links() {
 }
 
 function MakeLink() {
-  const { book, said } = useApp();
+  const { reviewStore, reviewState } = useReview();
   const { busy, wrong, run } = useDoing();
   const [made, setMade] = useState<NewLink>();
   const [days, setDays] = useState(USUAL_DAYS);
-  const latest = said.revisions.at(-1)?.number;
-  const reviewed = lastReviewed(said.revisions, said.review?.signatures ?? [], latest);
+  const latest = reviewState.revisions.at(-1)?.number;
+  const reviewed = lastReviewed(
+    reviewState.revisions,
+    reviewState.review?.signatures ?? [],
+    latest,
+  );
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const form = event.currentTarget;
@@ -46,7 +50,7 @@ function MakeLink() {
       revisions: data.getAll('revision').map(Number),
       opens_for_s: days * DAY_S,
     };
-    const done = await run(async () => setMade(await book.share(wanted)));
+    const done = await run(async () => setMade(await reviewStore.share(wanted)));
     // revisions and days stay as they were chosen, for the next link
     const label = form.querySelector<HTMLInputElement>('[name=label]');
     if (done && label) label.value = '';
@@ -60,7 +64,7 @@ function MakeLink() {
         </label>
         <fieldset class="which">
           <legend>it opens</legend>
-          {said.revisions.map(({ number }) => (
+          {reviewState.revisions.map(({ number }) => (
             <label key={`${number} of ${latest}`}>
               <input
                 type="checkbox"
@@ -93,7 +97,8 @@ function MakeLink() {
 }
 
 function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: NewLink }) {
-  const { book, route } = useApp();
+  const { reviewStore } = useReview();
+  const { route } = useRoute();
   const [copied, setCopied] = useState(false);
   const copy = async () => {
     await navigator.clipboard.writeText(link);
@@ -119,7 +124,7 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
           To let somebody else in, start hullchange with <code>--host</code> and this computer's
           address in your network, and make the link there; or send one file:{' '}
           {share.revisions.map((number) => (
-            <a key={number} href={pageOf(book.refit, number, route.option)} download>
+            <a key={number} href={pageOf(reviewStore.refit, number, route.option)} download>
               revision {number} as one file
             </a>
           ))}
@@ -130,7 +135,7 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
 }
 
 function Row({ share }: { share: ShareCard }) {
-  const { book } = useApp();
+  const { reviewStore } = useReview();
   const { busy, wrong, run } = useDoing();
   const isShut = share.revoked_at !== null || Date.parse(share.expires_at) < Date.now();
   return (
@@ -148,7 +153,7 @@ function Row({ share }: { share: ShareCard }) {
           type="button"
           class="quiet"
           disabled={busy}
-          onClick={() => void run(() => book.revoke(share.id))}
+          onClick={() => void run(() => reviewStore.revoke(share.id))}
         >
           Revoke<span class="unseen"> the link for {share.label}</span>
         </button>

@@ -1,13 +1,13 @@
 /** Old and new in three dimensions: what differs is edged, its old shape a dashed outline. */
 import { useState } from 'preact/hooks';
-import { useApp } from '../session/context.ts';
+import { useViewing } from '../session/context.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
 import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 import type { overlaid } from './compared.ts';
 
 export function Overlay({ over }: { over: ReturnType<typeof overlaid> }) {
-  const { meshes } = useApp();
+  const { meshes } = useViewing();
   const [hovered, setHovered] = useState<string>();
   meshes.expect(over.pieces);
   const { canvas, view, lost } = useBoatView(

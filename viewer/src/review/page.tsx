@@ -1,5 +1,5 @@
 /** The Review page: revisions, what changed, comments, sign-off and links. */
-import { useApp } from '../session/context.ts';
+import { useKnown, useReview, useRoute } from '../session/context.tsx';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { title } from '../shared/words/plain-words.ts';
@@ -11,32 +11,33 @@ import { SignOff } from './sign-off.tsx';
 import { Threads } from './threads.tsx';
 
 export function ReviewPage() {
-  const { said, visitor, filed } = useApp();
-  if (!said.review)
+  const { reviewState } = useReview();
+  const { visitor, offlineReview } = useKnown();
+  if (!reviewState.review)
     return (
       <div class="page review">
         <PageHead title="Review">
-          <p class="lead">{said.trouble ? '' : 'Loading the review…'}</p>
+          <p class="lead">{reviewState.trouble ? '' : 'Loading the review…'}</p>
         </PageHead>
-        <Wrong words={said.trouble} />
+        <Wrong words={reviewState.trouble} />
       </div>
     );
   return (
     <div class="page review">
       <PageHead title="Review">
         <Standing />
-        {visitor.role === 'reviewer' && !filed && (
+        {visitor.role === 'reviewer' && !offlineReview && (
           <p class="lead">
             You read everything on all pages, comment and sign as {visitor.name}. Nothing you do
             here changes the boat.
           </p>
         )}
       </PageHead>
-      <Wrong words={said.trouble} />
+      <Wrong words={reviewState.trouble} />
       <div class="review-columns">
         <div>
           <Revisions />
-          {filed && <SaveReview filed={filed} />}
+          {offlineReview && <SaveReview filed={offlineReview} />}
           {visitor.role === 'owner' && (
             <>
               <Links />
@@ -56,12 +57,14 @@ export function ReviewPage() {
 
 /** What is looked at, and whether it is signed. */
 function Standing() {
-  const { looked, standing, route } = useApp();
+  const { signable, standing } = useReview();
+  const { route } = useRoute();
   const shown = route.revision === undefined ? 'the working copy' : `revision ${route.revision}`;
   return (
     <>
       <p class="lead">
-        {title(looked?.words ?? shown)} is <b>{standing?.standing ?? '…'}</b>. {standing?.sentence}
+        {title(signable?.words ?? shown)} is <b>{standing?.standing ?? '…'}</b>.{' '}
+        {standing?.sentence}
       </p>
       {standing?.conflicts.map((one) => (
         <p key={one} class="lead conflict" role="alert">

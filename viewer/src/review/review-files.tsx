@@ -1,7 +1,7 @@
 /** Review files: what was said in a file saved there, and taken up here. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Merged } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useReview } from '../session/context.tsx';
 import type { OfflineReview } from '../session/offline/review.ts';
 import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
@@ -11,9 +11,9 @@ import { count } from '../shared/words/plain-words.ts';
 
 /** In a shared page: what was said in it goes back to the owner. */
 export function SaveReview({ filed }: { filed: OfflineReview }) {
-  const { said } = useApp();
+  const { reviewState } = useReview();
   const [isSaved, setSaved] = useState(!filed.isUnsaved);
-  useEffect(() => setSaved(!filed.isUnsaved), [said.review]);
+  useEffect(() => setSaved(!filed.isUnsaved), [reviewState.review]);
   useEffect(() => {
     const stay = (event: BeforeUnloadEvent) => {
       if (filed.isUnsaved && !filed.isKept) event.preventDefault();
@@ -52,12 +52,12 @@ export function SaveReview({ filed }: { filed: OfflineReview }) {
 
 /** On the owner's page: a review file comes back. */
 export function MergeReviews() {
-  const { book } = useApp();
+  const { reviewStore } = useReview();
   const { busy, wrong, run } = useDoing();
   const [done, setDone] = useState<Merged>();
   const take = (file: File) => {
     setDone(undefined);
-    void run(async () => setDone(await book.merge(file)));
+    void run(async () => setDone(await reviewStore.merge(file)));
   };
   return (
     <section class="handing" aria-label="Review files">

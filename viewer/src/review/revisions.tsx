@@ -1,7 +1,7 @@
 /** Revisions: frozen by the owner, each with its hash and where it stands. */
 
 import type { ListedRevision } from '../contract.ts';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { shortHash, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
 import { Seconds } from '../shared/feedback/seconds.tsx';
@@ -10,18 +10,19 @@ import { Wrong } from '../shared/feedback/wrong.tsx';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 
 export function Revisions() {
-  const { said, visitor } = useApp();
+  const { reviewState } = useReview();
+  const { visitor } = useKnown();
   return (
     <section class="revisions" aria-label="Revisions">
       <h3>Revisions</h3>
-      {said.revisions.length === 0 ? (
+      {reviewState.revisions.length === 0 ? (
         <p class="about">
           None yet. A revision holds the document, the hull's lines, the results and the version
           that worked them out, under one hash. It never changes; that is what is signed.
         </p>
       ) : (
         <ol>
-          {said.revisions.toReversed().map((one) => (
+          {reviewState.revisions.toReversed().map((one) => (
             <Row key={one.number} revision={one} />
           ))}
         </ol>
@@ -32,10 +33,12 @@ export function Revisions() {
 }
 
 function Row({ revision }: { revision: ListedRevision }) {
-  const { route, go, book, looked, inFile, visitor } = useApp();
+  const { route, go } = useRoute();
+  const { reviewStore, signable } = useReview();
+  const { inFile, visitor } = useKnown();
   const { number, note, made_at: madeAt, sha256, tool, standing } = revision;
   const { document_sha256: documentHash } = revision;
-  const isShown = looked?.revision === number;
+  const isShown = signable?.revision === number;
   return (
     <li class={isShown ? 'shown' : ''}>
       <p>
@@ -63,7 +66,7 @@ function Row({ revision }: { revision: ListedRevision }) {
             {isShown ? 'it is on all pages now' : `Look at revision ${number}`}
           </button>{' '}
           {visitor.role === 'owner' && (
-            <DownloadFile path={pageOf(book.refit, number, route.option)}>
+            <DownloadFile path={pageOf(reviewStore.refit, number, route.option)}>
               Save revision {number} as one file
             </DownloadFile>
           )}
@@ -74,7 +77,9 @@ function Row({ revision }: { revision: ListedRevision }) {
 }
 
 function Freeze() {
-  const { working, route, book } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { reviewStore } = useReview();
   const snapshot = useSnapshot();
   const { busy, wrong, run } = useDoing();
   if (route.revision !== undefined) return null;
@@ -82,7 +87,7 @@ function Freeze() {
     event.preventDefault();
     const form = event.currentTarget;
     const note = String(new FormData(form).get('note'));
-    if (await run(() => book.freeze(working.edit, note))) form.reset();
+    if (await run(() => reviewStore.freeze(working.edit, note))) form.reset();
   };
   return (
     <form class="asking" aria-label="Freeze a revision" onSubmit={(e) => void send(e)}>

@@ -1,7 +1,7 @@
 /** Sign-off: what was said last of the whole and of each part, and saying it. */
 import { useState } from 'preact/hooks';
 import type { NewSignature, Signature } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useKnown, useReview } from '../session/context.tsx';
 import {
   type Signable,
   shortHash,
@@ -20,8 +20,10 @@ import { choiceOf } from '../shared/words/choice.ts';
 import { title } from '../shared/words/plain-words.ts';
 
 export function SignOff() {
-  const { working, said, looked, inFile } = useApp();
-  const signatures = said.review?.signatures ?? [];
+  const { working } = useBoat();
+  const { reviewState, signable } = useReview();
+  const { inFile } = useKnown();
+  const signatures = reviewState.review?.signatures ?? [];
   const parts = working.assessment.parts.map((part) => part.id);
   return (
     <section class="sign-off" aria-label="Sign-off">
@@ -34,7 +36,7 @@ export function SignOff() {
               <th scope="col">what</th>
               <th scope="col">verdict</th>
               <th scope="col">by</th>
-              <th scope="col">for {inFile ? looked?.words : 'the working copy'}</th>
+              <th scope="col">for {inFile ? signable?.words : 'the working copy'}</th>
             </tr>
           </thead>
           <tbody>
@@ -45,8 +47,8 @@ export function SignOff() {
           </tbody>
         </table>
       </Scrolls>
-      {looked ? (
-        <Sign parts={parts} looked={looked} />
+      {signable ? (
+        <Sign parts={parts} looked={signable} />
       ) : (
         <p class="about">Only a frozen revision can be signed. Open one to sign it.</p>
       )}
@@ -80,18 +82,18 @@ const revisionWords = ({ revision }: Signature) =>
   revision === null ? 'a revision that is not here' : `revision ${revision}`;
 
 function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable }) {
-  const { book, said } = useApp();
+  const { reviewStore, reviewState } = useReview();
   const { busy, wrong, run } = useDoing();
   const [verdict, setVerdict] = useState<NewSignature['verdict']>('agreed');
   const [done, setDone] = useState('');
-  const last = said.review?.signatures.at(-1);
+  const last = reviewState.review?.signatures.at(-1);
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const form = event.currentTarget;
     const data = new FormData(form);
     const conditions = String(data.get('conditions') ?? '').split('\n');
     const signed = await run(() =>
-      book.sign(
+      reviewStore.sign(
         {
           revision_sha256: looked.sha256,
           part: String(data.get('part')) || null,

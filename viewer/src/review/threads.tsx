@@ -1,7 +1,7 @@
 /** Comments as threads, grouped by what they concern. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { AttachmentCard, Comment, NewRemark, Remark } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useKnown, useReview, useRoute } from '../session/context.tsx';
 import {
   concernsOf,
   GATE_WORDS,
@@ -21,8 +21,8 @@ import { useDoing } from '../shared/feedback/use-action.ts';
 import { Wrong } from '../shared/feedback/wrong.tsx';
 
 export function Threads() {
-  const { said } = useApp();
-  const threads = threadsOf(said.review);
+  const { reviewState } = useReview();
+  const threads = threadsOf(reviewState.review);
   const open = threads.filter(({ comment }) => comment.state === 'open').length;
   return (
     <section class="threads" aria-label="Comments">
@@ -49,7 +49,7 @@ export function Threads() {
 
 /** Comments whose part, plate or figure is no longer in the refit: nothing is lost. */
 function Adrift({ threads }: { threads: readonly Thread[] }) {
-  const { go } = useApp();
+  const { go } = useRoute();
   const adrift = threads.filter(({ comment }) => comment.is_adrift);
   if (adrift.length === 0) return null;
   return (
@@ -72,7 +72,10 @@ function Adrift({ threads }: { threads: readonly Thread[] }) {
 }
 
 function OneThread({ thread: { comment, number } }: { thread: Thread }) {
-  const { said, route, go, working, filed } = useApp();
+  const { reviewState } = useReview();
+  const { route, go } = useRoute();
+  const { working } = useBoat();
+  const { offlineReview } = useKnown();
   const article = useRef<HTMLElement>(null);
   const isMeant = route.comment === comment.id;
   useEffect(() => {
@@ -80,7 +83,7 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
     article.current?.scrollIntoView({ block: 'center' });
     article.current?.focus();
   }, [isMeant]);
-  const revision = said.revisions.find((one) => one.sha256 === comment.revision_sha256);
+  const revision = reviewState.revisions.find((one) => one.sha256 === comment.revision_sha256);
   const part = working.assessment.parts.find((one) => one.id === comment.on.part);
   const show = () =>
     go({
@@ -118,7 +121,7 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
         on={
           revision
             ? `on revision ${revision.number} (${shortHash(revision.sha256)})`
-            : `on ${filed?.looked.words ?? 'the working copy'}`
+            : `on ${offlineReview?.looked.words ?? 'the working copy'}`
         }
       />
       {comment.thread.map((remark) => (
@@ -147,8 +150,8 @@ const Said = ({ text, by, came, on = '' }: SaidProps) => (
 );
 
 function RemarkSaid({ remark }: { remark: Remark }) {
-  const { said } = useApp();
-  const files = said.attachments.filter((one) => remark.evidence.includes(one.id));
+  const { reviewState } = useReview();
+  const files = reviewState.attachments.filter((one) => remark.evidence.includes(one.id));
   return (
     <div class={`remark ${remark.kind}`}>
       <p class="said">{remark.text}</p>
@@ -169,7 +172,8 @@ function RemarkSaid({ remark }: { remark: Remark }) {
 
 /** A file, or that it was deleted and when; its owner may do and undo that. */
 function Evidence({ file }: { file: AttachmentCard }) {
-  const { book, visitor } = useApp();
+  const { reviewStore } = useReview();
+  const { visitor } = useKnown();
   const { busy, wrong, run } = useDoing();
   const isGone = file.removed_at !== null;
   return (
@@ -179,7 +183,7 @@ function Evidence({ file }: { file: AttachmentCard }) {
           <s>{file.name}</s>, deleted {timeWords(file.removed_at ?? '')}
         </>
       ) : (
-        <a href={attachmentPath(book.refit, file.id)} target="_blank" rel="noreferrer">
+        <a href={attachmentPath(reviewStore.refit, file.id)} target="_blank" rel="noreferrer">
           {file.name}
         </a>
       )}
@@ -188,7 +192,7 @@ function Evidence({ file }: { file: AttachmentCard }) {
           type="button"
           class="quiet"
           disabled={busy}
-          onClick={() => void run(() => book.setDeleted(file.id, !isGone))}
+          onClick={() => void run(() => reviewStore.setDeleted(file.id, !isGone))}
         >
           {isGone ? 'Undo' : 'delete'}
           <span class="unseen"> {file.name}</span>
@@ -201,7 +205,8 @@ function Evidence({ file }: { file: AttachmentCard }) {
 
 /** A reply, a closing with its evidence, an opening again. */
 function Answer({ comment, number }: { comment: Comment; number: number }) {
-  const { book, inFile } = useApp();
+  const { reviewStore } = useReview();
+  const { inFile } = useKnown();
   const { busy, wrong, run } = useDoing();
   const [isOpen, setOpen] = useState(false);
   const turn: NewRemark['kind'] = comment.state === 'open' ? 'closing' : 'reopening';
@@ -220,9 +225,9 @@ function Answer({ comment, number }: { comment: Comment; number: number }) {
     const files = evidence.filter((one) => one.size > 0);
     const author = authorIn(data);
     const sent = await run(async () => {
-      const attached = await book.attach(files, author);
+      const attached = await reviewStore.attach(files, author);
       const text = String(data.get('text'));
-      await book.remark(comment.id, { kind, text, evidence: attached }, author);
+      await reviewStore.remark(comment.id, { kind, text, evidence: attached }, author);
     });
     if (sent) setOpen(false);
   };

@@ -1,7 +1,7 @@
 /** Each cockpit full to its coamings: what it holds, how high its sole lies, how it drains. */
 
 import type { CockpitResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { Opens } from '../shared/explain/opens.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { number } from '../shared/words/numbers.ts';
@@ -9,7 +9,7 @@ import { lastKey, title } from '../shared/words/plain-words.ts';
 import { Criterion } from './criteria-table.tsx';
 
 export function Cockpits() {
-  const { cockpits } = useApp().working.assessment;
+  const { cockpits } = useBoat().working.assessment;
   if (cockpits.length === 0) return null;
   return (
     <section class="page" aria-label="Cockpits">

@@ -1,7 +1,7 @@
 /** All loading conditions, the old boat beside the new. */
 
 import type { ConditionResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useRoute } from '../session/context.tsx';
 import { angleWords, floodingWords, vanishingWords } from '../shared/answer/criteria.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { byWords, gmWords, withSd } from '../shared/answer/uncertainty.ts';
@@ -72,7 +72,8 @@ export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
 }
 
 function Condition({ id, rows }: { id: string; rows: readonly ConditionResult[] }) {
-  const { condition, go } = useApp();
+  const { condition } = useBoat();
+  const { go } = useRoute();
   const { before, after } = bothBoats(rows, id);
   const boats = [after, before].flatMap((boat) => boat ?? []);
   return (

@@ -1,7 +1,7 @@
 /** Criteria by the document they are written in; each row opens what it was made from. */
 import { useId, useState } from 'preact/hooks';
 import type { ConditionResult, CriterionResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import {
   byDocument,
   floodsWords,
@@ -24,7 +24,7 @@ interface Props {
 }
 
 export function CriteriaTable({ now, before }: Props) {
-  const apart = useApp().working.assessment.cockpits.length > 0;
+  const apart = useBoat().working.assessment.cockpits.length > 0;
   if (now.criteria.length === 0)
     return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
   const old = new Map(before?.criteria.map((c) => [c.id, c]));

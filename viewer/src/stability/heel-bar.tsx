@@ -1,7 +1,7 @@
 /** The heel that is looked at, by slider, and how she lies and rights there. */
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { nextWords, underWords } from '../shared/answer/criteria.ts';
 import { mapping, numberOr } from '../shared/boat/document.ts';
 import type { OpeningNow } from '../shared/boat/heeled.ts';
@@ -38,7 +38,7 @@ const FINEST = 0.001;
 
 export function HeelBar(props: Props) {
   const { now, before, ends, heel, setHeel, held, filled, openings, said } = props;
-  const { working } = useApp();
+  const { working } = useBoat();
   const out = outwards(ends);
   const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
   const length = working.profile.length_waterline_m;

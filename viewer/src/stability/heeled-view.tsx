@@ -2,7 +2,7 @@
 import { useEffect, useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import type { RightingLevers } from '../contract.ts';
 import type { ViewName } from '../scene/view.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import type { OpeningNow } from '../shared/boat/heeled.ts';
 import type { Level } from '../shared/boat/level.ts';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
@@ -21,7 +21,7 @@ interface Props {
 }
 
 export function HeeledView({ levers, held, openings, from, lose }: Props) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const standing = useMemo(
     () => working.scene.filter((piece) => piece.role !== 'replaced'),
     [working.scene],

@@ -1,7 +1,7 @@
 /** The Stability page: righting levers before and after, and what can be said by them. */
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { ConditionResult, Working } from '../contract.ts';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../session/context.tsx';
 import { inShort, underWords } from '../shared/answer/criteria.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { floatsIn, unansweredIn } from '../shared/answer/floats.ts';
@@ -33,7 +33,8 @@ import { Ratios, StillAllowed } from './still-allowed.tsx';
 import { WeighNext } from './weigh-next.tsx';
 
 export function StabilityPage() {
-  const { working, condition, session } = useApp();
+  const { working, condition } = useBoat();
+  const { session } = useEditing();
   const { full } = useSnapshot();
   useLayoutEffect(() => {
     session.levers = true;
@@ -71,7 +72,7 @@ export function StabilityPage() {
 }
 
 function Criteria({ now, before }: Boats) {
-  const { condition } = useApp();
+  const { condition } = useBoat();
   return (
     <section class="page" aria-label="Criteria">
       <h2>Criteria, {title(condition).toLowerCase()}</h2>
@@ -82,7 +83,8 @@ function Criteria({ now, before }: Boats) {
 
 /** What only a server works out, of the boat as the owner has her now. */
 function OfTheWorkingCopy() {
-  const { visitor, inFile, route } = useApp();
+  const { visitor, inFile } = useKnown();
+  const { route } = useRoute();
   if (inFile || visitor.role !== 'owner' || route.revision !== undefined) return null;
   return (
     <>
@@ -239,7 +241,7 @@ const Tick = ({ words, on, turn }: TickProps) => (
 );
 
 function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElement | null } }) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const name = `${working.refit}-${now.id}-levers`;
   const drawing = () => {
     const svg = plot.current?.querySelector<SVGSVGElement>('svg[data-levers]');
@@ -269,7 +271,8 @@ function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElemen
 
 /** Which change the form beside the curve is about. */
 function Changes() {
-  const { working, route, go } = useApp();
+  const { working } = useBoat();
+  const { route, go } = useRoute();
   const { changes, parts } = working.assessment;
   const pick = (change: string) =>
     go({

@@ -1,7 +1,7 @@
 /** The boat held at a heel as her sections, seen from astern along the water. */
 import { useMemo } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat } from '../session/context.tsx';
 import { type OpeningNow, reachOf, type Strand, seen, strandsOf } from '../shared/boat/heeled.ts';
 import type { Level } from '../shared/boat/level.ts';
 import { onSide, SIDES } from '../shared/boat/levers.ts';
@@ -25,7 +25,7 @@ interface Props {
 }
 
 export function Sections({ now, held, openings }: Props) {
-  const { strands, screen } = useBoat(now);
+  const { strands, screen } = useStrands(now);
   const [, water] = screen.at([0, 0]);
   return (
     <svg
@@ -56,8 +56,8 @@ export function Sections({ now, held, openings }: Props) {
   );
 }
 
-function useBoat(now: ConditionResult) {
-  const { working, document } = useApp();
+function useStrands(now: ConditionResult) {
+  const { working, document } = useBoat();
   return useMemo(() => {
     const standing = working.scene
       .filter((piece) => piece.role === 'new' || piece.role === 'existing')

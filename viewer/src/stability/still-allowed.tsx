@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { AllowedResult, LoadedDot, TradeResult } from '../contract.ts';
 import * as api from '../session/api.ts';
-import { useApp, useSnapshot } from '../session/context.ts';
+import { useBoat, useRoute, useSnapshot } from '../session/context.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { number, signed } from '../shared/words/numbers.ts';
@@ -50,7 +50,8 @@ function useAsked<Answer>(
   open: boolean,
   ask: (refit: string, option: string | null, signal: AbortSignal) => Promise<Answer>,
 ): Told<Answer> {
-  const { working, route } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const { busy } = useSnapshot();
   const [told, setTold] = useState<Told<Answer>>({});
   useEffect(() => {
@@ -70,7 +71,7 @@ function useAsked<Answer>(
 }
 
 function Limits({ told }: { told: AllowedResult }) {
-  const { condition } = useApp();
+  const { condition } = useBoat();
   const dot = told.dots.find((one) => one.condition === condition);
   const rooms = told.rooms.filter((room) => room.condition === condition);
   return (

@@ -1,7 +1,7 @@
 /** The empty start: hull, freeboards, what comes off, what goes on, in this order. */
 import { useState } from 'preact/hooks';
 import type { ItemResult } from '../contract.ts';
-import { useApp } from '../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { keepStart, STEPS, type Step, startOf } from '../session/start-steps.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
@@ -38,7 +38,8 @@ const QUESTIONS: Readonly<Record<Step, readonly [string, string]>> = {
 };
 
 export function StartPage() {
-  const { working, route } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const [done, setDone] = useState<readonly Step[]>(() => startOf(working.refit) ?? []);
   const turn = (step: Step) => {
     const next = done.includes(step) ? done.filter((s) => s !== step) : [...done, step];
@@ -95,7 +96,8 @@ function StepContent({ step }: { step: Step }) {
 }
 
 function HullStep() {
-  const { document, working, route } = useApp();
+  const { document, working } = useBoat();
+  const { route } = useRoute();
   const length = numberOr(at(document, 'hull.length_waterline_m'), 0);
   return (
     <>
@@ -123,7 +125,8 @@ interface WeightsProps {
 }
 
 function Weights({ shown, roles, steel }: WeightsProps) {
-  const { working, session } = useApp();
+  const { working } = useBoat();
+  const { session } = useEditing();
   const [adding, setAdding] = useState<'weight' | 'steel'>();
   const sections = sectionsOf(working.assessment, working.document);
   const [chosen, choose] = useState<string>();

@@ -1,5 +1,5 @@
 /** The name that stands beside what is written; a share link knows its reviewer's. */
-import { useApp } from '../../session/context.ts';
+import { useKnown } from '../../session/context.tsx';
 
 const KEPT = 'hullchange.name';
 
@@ -24,7 +24,7 @@ export function authorIn(data: FormData): string {
 }
 
 export function AuthorField() {
-  const { visitor, inFile } = useApp();
+  const { visitor, inFile } = useKnown();
   if (visitor.role === 'reviewer' && !inFile) return null;
   return (
     <label>

@@ -1,7 +1,7 @@
 /** Writing a comment on a part, a plate, a point or a number, beside what it is about. */
 import { useEffect, useRef } from 'preact/hooks';
 import type { PinInput } from '../../contract.ts';
-import { useApp } from '../../session/context.ts';
+import { useCommenting, useReview } from '../../session/context.tsx';
 import { GATE_WORDS, GATES, KIND_WORDS, KINDS, pinWords } from '../../session/review.ts';
 import { useDoing } from '../feedback/use-action.ts';
 import { Wrong } from '../feedback/wrong.tsx';
@@ -16,10 +16,10 @@ interface CommentOnProps {
 
 /** Begins a comment on something. */
 export function CommentOn({ on, words = 'Comment', also }: CommentOnProps) {
-  const { comment } = useApp();
+  const { commentOn } = useCommenting();
   const begin = () => {
     also?.();
-    comment(on);
+    commentOn(on);
   };
   return (
     <button type="button" class="quiet comment-on" onClick={begin}>
@@ -31,14 +31,15 @@ export function CommentOn({ on, words = 'Comment', also }: CommentOnProps) {
 
 /** The form, while a comment is being written. */
 export function Composer() {
-  const { commenting } = useApp();
+  const { commenting } = useCommenting();
   return commenting ? <Form key={JSON.stringify(commenting)} on={commenting} /> : null;
 }
 
 const whole = (on: PinInput) => ({ part: null, plate: null, path: null, point_m: null, ...on });
 
 function Form({ on }: { on: PinInput }) {
-  const { book, looked, comment } = useApp();
+  const { reviewStore, signable } = useReview();
+  const { commentOn } = useCommenting();
   const { busy, wrong, run } = useDoing();
   const text = useRef<HTMLTextAreaElement>(null);
   useEffect(() => {
@@ -48,18 +49,18 @@ function Form({ on }: { on: PinInput }) {
       if (before instanceof HTMLElement && before.isConnected) before.focus();
     };
   }, []);
-  const close = () => comment(undefined);
+  const close = () => commentOn(undefined);
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const sent = await run(() =>
-      book.comment(
+      reviewStore.comment(
         {
           on,
           kind: choiceOf(KINDS, data.get('kind')) ?? 'question',
           gate: choiceOf(GATES, data.get('gate')) ?? null,
           text: String(data.get('text')),
-          revision_sha256: looked && looked.revision !== null ? looked.sha256 : null,
+          revision_sha256: signable && signable.revision !== null ? signable.sha256 : null,
         },
         authorIn(data),
       ),

@@ -2,7 +2,7 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Explanation, Ingredient } from '../../contract.ts';
 import * as api from '../../session/api.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useEditing, useRoute } from '../../session/context.tsx';
 import { CommentOn } from '../comments/composer.tsx';
 import { figureWords, gradeWords, inputWords, whereEntered } from './explained.ts';
 import { reveal } from './reveal.ts';
@@ -193,7 +193,7 @@ function Input({ input, open }: { input: Ingredient; open: Open }) {
 
 /** Leads to the field or the line in which a value is entered. */
 function Entered({ path, close }: { path: string; close: () => void }) {
-  const { go } = useApp();
+  const { go } = useRoute();
   const where = whereEntered(path);
   if (!where) return <p class="about">It is entered in the document’s file.</p>;
   return (
@@ -215,7 +215,9 @@ function Entered({ path, close }: { path: string; close: () => void }) {
 
 /** The explanation of a path as the boat is now, or why there is none. */
 function useExplanation(path: string | undefined): readonly [Explanation | undefined, string] {
-  const { session, working, route } = useApp();
+  const { session } = useEditing();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const [answer, setAnswer] = useState<Answer>({ path: undefined, told: undefined, trouble: '' });
   useEffect(() => {
     if (path === undefined) return;

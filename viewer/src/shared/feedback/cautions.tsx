@@ -1,10 +1,10 @@
 /** The cautions of the job: folded on the page, always in print. */
 
 import type { Caution } from '../../contract.ts';
-import { useApp } from '../../session/context.ts';
+import { useKnown } from '../../session/context.tsx';
 
 export function Cautions() {
-  const { cautions } = useApp();
+  const { cautions } = useKnown();
   if (cautions.length === 0) return null;
   const strength = strengthIn(cautions);
   return (
@@ -25,13 +25,13 @@ const strengthIn = (cautions: readonly Caution[]): string | undefined =>
 
 /** That strength is not screened, in one line, until it is. */
 export function NotScreened() {
-  const strength = strengthIn(useApp().cautions);
+  const strength = strengthIn(useKnown().cautions);
   return strength ? <p class="not-screened">{strength}</p> : null;
 }
 
 /** All the others: that one has a line of its own. */
 export function CautionList() {
-  const { cautions } = useApp();
+  const { cautions } = useKnown();
   const others = cautions.filter((c) => c.topic !== STRENGTH);
   return (
     <ul>

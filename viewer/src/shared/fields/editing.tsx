@@ -1,7 +1,7 @@
 /** What changes the boat; not there where she is only looked at. */
 import type { ComponentChildren } from 'preact';
-import { useApp } from '../../session/context.ts';
+import { useEditing } from '../../session/context.tsx';
 
 export function Editing({ children }: { children: ComponentChildren }) {
-  return useApp().readOnly ? null : children;
+  return useEditing().readOnly ? null : children;
 }

@@ -1,6 +1,6 @@
 /** One number of a form: name, slider, typed value, reset, and why it was refused. */
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
-import { useApp } from '../../session/context.ts';
+import { useEditing } from '../../session/context.tsx';
 import { Gesture } from '../../session/working-copy/gesture.ts';
 import { Editing } from './editing.tsx';
 import {
@@ -131,7 +131,7 @@ interface TypedProps {
 
 /** The typed value; it is taken with Enter or on leaving, arrow keys step it. */
 export function Typed({ id, field, value, wrong, disabled, change, misreads }: TypedProps) {
-  const { readOnly } = useApp();
+  const { readOnly } = useEditing();
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
   useEffect(() => setEntry(undefined), [value]);

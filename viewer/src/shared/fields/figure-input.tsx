@@ -1,6 +1,6 @@
 /** A typed figure of the document, without a slider; kept with Enter or on leaving. */
 import { useEffect, useId, useState } from 'preact/hooks';
-import { useApp, useSnapshot } from '../../session/context.ts';
+import { useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { Typed } from './field.tsx';
 import type { NumberField } from './forms.ts';
@@ -29,7 +29,7 @@ export function FigureInput({
   step = 0.01,
   within,
 }: Props) {
-  const { session } = useApp();
+  const { session } = useEditing();
   const snapshot = useSnapshot();
   const id = useId();
   const refused = reasonsAt(snapshot, path);

@@ -1,6 +1,6 @@
 /** The form of a part, drawn from the schema of its dimensions. */
 import { useMemo } from 'preact/hooks';
-import { useApp, useSnapshot } from '../../session/context.ts';
+import { useBoat, useEditing, useRoute, useSnapshot } from '../../session/context.tsx';
 import { hashOf } from '../../session/route.ts';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
@@ -37,7 +37,8 @@ export function Form({ path, fields }: Props) {
 
 /** A field of the document at a path, with what was refused and found there. */
 function FieldAt({ field, path }: { field: Field; path: string }) {
-  const { document, original, session, working } = useApp();
+  const { document, original, working } = useBoat();
+  const { session } = useEditing();
   const snapshot = useSnapshot();
   const draft = snapshot.drafts.get(path);
   const kept = draft ? draft.value : at(document, path);
@@ -76,7 +77,7 @@ interface ControlProps<F extends Field = Field> {
 
 function Control(props: ControlProps) {
   const { field, value, set, refused } = props;
-  const { session, readOnly } = useApp();
+  const { session, readOnly } = useEditing();
   if (value === undefined || value === null) return <Absent {...props} />;
   switch (field.kind) {
     case 'number':
@@ -139,7 +140,7 @@ function Control(props: ControlProps) {
 }
 
 function Absent({ field, path, set }: ControlProps) {
-  const { route } = useApp();
+  const { route } = useRoute();
   if (field.kind === 'text') return null;
   return (
     <p class="absent">
@@ -164,7 +165,7 @@ function Absent({ field, path, set }: ControlProps) {
 }
 
 function TakeOut({ field, path }: { field: Field; path: string }) {
-  const { session, readOnly } = useApp();
+  const { session, readOnly } = useEditing();
   if (!field.optional || readOnly) return null;
   const remove = () => session.send([{ op: 'remove', path }], `no ${field.label}`);
   return (
@@ -175,7 +176,7 @@ function TakeOut({ field, path }: { field: Field; path: string }) {
 }
 
 function Row({ field, value, original, path, set, refused }: ControlProps<RowField>) {
-  const { session } = useApp();
+  const { session } = useEditing();
   const values = Array.isArray(value) ? value : [];
   const before = Array.isArray(original) ? original : [];
   return (

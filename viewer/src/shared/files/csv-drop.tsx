@@ -1,13 +1,13 @@
 /** Lines from a CSV file: dropped here or chosen. */
 import { useState } from 'preact/hooks';
-import { useApp, useSnapshot } from '../../session/context.ts';
+import { useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { FileDrop } from './file-drop.tsx';
 
 const LINES = 'hull.lines';
 
 export function CsvDrop() {
-  const { session } = useApp();
+  const { session } = useEditing();
   const snapshot = useSnapshot();
   const [read, setRead] = useState('');
   const refused = reasonsAt(snapshot, LINES);

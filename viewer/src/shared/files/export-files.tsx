@@ -1,7 +1,7 @@
 /** Files for other programs. */
 import { useState } from 'preact/hooks';
 import * as api from '../../session/api.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useKnown, useRoute } from '../../session/context.tsx';
 import { Seconds } from '../feedback/seconds.tsx';
 import { download } from './download.ts';
 
@@ -15,7 +15,9 @@ const FILES = [
 ] as const;
 
 export function ExportFiles() {
-  const { working, route, inFile, visitor } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { inFile, visitor } = useKnown();
   const [busy, setBusy] = useState('');
   const [refused, setRefused] = useState('');
   const take = async (name: string) => {

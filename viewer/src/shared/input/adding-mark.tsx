@@ -1,6 +1,6 @@
 /** A new mark with the freeboards read at it. */
 import { useState } from 'preact/hooks';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useEditing } from '../../session/context.tsx';
 import { at } from '../boat/document.ts';
 import { NameField } from '../fields/name-field.tsx';
 import { numberIn, ShortInput } from '../fields/short-input.tsx';
@@ -8,7 +8,8 @@ import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 
 export function AddMark() {
-  const { document, session } = useApp();
+  const { document } = useBoat();
+  const { session } = useEditing();
   const [open, setOpen] = useState(false);
   const [wrong, setWrong] = useState('');
   const keyFor = (name: string) =>

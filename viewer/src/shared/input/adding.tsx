@@ -1,6 +1,6 @@
 /** Adding a weight, new steel, or a whole change. */
 import { useState } from 'preact/hooks';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
 import { at, mapping } from '../boat/document.ts';
 import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
 import { NameField } from '../fields/name-field.tsx';
@@ -23,7 +23,8 @@ const ROLES: readonly Role[] = ['added', 'removed', 'moved'];
 
 /** A new weight of a change: name, mass, place, where the figure is from. */
 export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
-  const { document, session } = useApp();
+  const { document } = useBoat();
+  const { session } = useEditing();
   const [role, setRole] = useState<Role>(roles[0] ?? 'added');
   const [wrong, setWrong] = useState('');
   const among = `changes.${change}.${ROLE_KEYS[role]}`;
@@ -115,7 +116,10 @@ function numbersTrouble({ mass_kg, at_m, to_m = [] }: ReturnType<typeof weightIn
 
 /** A new part of a change, begun from its kind's example; its dimensions are set on Float. */
 export function AddPart({ change, done }: Props) {
-  const { kinds, document, session, go } = useApp();
+  const { kinds } = useKnown();
+  const { document } = useBoat();
+  const { session } = useEditing();
+  const { go } = useRoute();
   const [kind, setKind] = useState(kinds[0]?.kind ?? '');
   const [wrong, setWrong] = useState('');
   const chosen = kinds.find((k) => k.kind === kind);
@@ -169,7 +173,8 @@ export function AddPart({ change, done }: Props) {
 
 /** A new change, empty. */
 export function AddChange() {
-  const { document, session } = useApp();
+  const { document } = useBoat();
+  const { session } = useEditing();
   const [wrong, setWrong] = useState('');
   const [added, setAdded] = useState('');
   const keyFor = (name: string) =>

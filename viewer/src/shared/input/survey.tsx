@@ -1,5 +1,5 @@
 /** Freeboards as read at the marks, what they say, and how well they agree with the hull. */
-import { useApp } from '../../session/context.ts';
+import { useBoat, useEditing } from '../../session/context.tsx';
 import { findingsAt } from '../answer/findings.ts';
 import { at, isMapping, mapping, numberOr, text } from '../boat/document.ts';
 import { Opens } from '../explain/opens.tsx';
@@ -12,7 +12,7 @@ import { plainWords, title } from '../words/plain-words.ts';
 import { AddMark } from './adding-mark.tsx';
 
 export function Survey() {
-  const { working } = useApp();
+  const { working } = useBoat();
   const { survey } = working.assessment;
   const { plus_minus: pm } = survey;
   return (
@@ -76,7 +76,7 @@ const sentence = (words: string) =>
 
 /** The readings at the marks, each with how far it lies off the rest. */
 export function Marks() {
-  const { document } = useApp();
+  const { document } = useBoat();
   const marks = mapping(at(document, 'survey.marks'));
   return (
     <>
@@ -137,7 +137,8 @@ export function Line({
 }
 
 function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unknown>> }) {
-  const { working, session } = useApp();
+  const { working } = useBoat();
+  const { session } = useEditing();
   const path = `survey.marks.${id}`;
   const freeboard = mapping(mark.freeboard_m);
   const name = plainWords(id);
@@ -242,7 +243,8 @@ function Freeboard({
 }
 
 function Water() {
-  const { document, session, readOnly } = useApp();
+  const { document } = useBoat();
+  const { session, readOnly } = useEditing();
   const water = at(document, 'survey.water');
   const density = isMapping(water) ? numberOr(water.density_kg_m3, 1025) : undefined;
   const chosen = density === undefined ? text(water) || 'salt' : 'measured';
@@ -292,7 +294,7 @@ function Water() {
 
 /** Where the height of the centre of gravity is typed. */
 function Height() {
-  const { document } = useApp();
+  const { document } = useBoat();
   const vcg = at(document, 'survey.vcg');
   if (!isMapping(vcg)) return null;
   return (

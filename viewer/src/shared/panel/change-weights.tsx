@@ -1,5 +1,5 @@
 /** The weights of a change; those that may lie elsewhere are slid along the boat. */
-import { useApp, useSnapshot } from '../../session/context.ts';
+import { useBoat, useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { at } from '../boat/document.ts';
 import { ROLE_WORDS, type Row, sectionsOf } from '../boat/ledger.ts';
@@ -10,7 +10,7 @@ import type { NumberField } from '../fields/forms.ts';
 import { kilograms, number } from '../words/numbers.ts';
 
 export function ChangeWeights({ change }: { change: string }) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const section = sectionsOf(working.assessment, working.document).find(
     (s) => s.change.id === change,
   );
@@ -35,7 +35,7 @@ export function ChangeWeights({ change }: { change: string }) {
 }
 
 function WeightLine({ row: { item, name } }: { row: Row }) {
-  const { effects, scales } = useApp();
+  const { effects, scales } = useBoat();
   const effect = item.effect ?? effects.get(item.path);
   return (
     <li>
@@ -61,7 +61,8 @@ function WeightLine({ row: { item, name } }: { row: Row }) {
 
 /** Where along the boat a weight lies, within its reach. */
 function Sliding({ row }: { row: Row }) {
-  const { document, original, session } = useApp();
+  const { document, original } = useBoat();
+  const { session } = useEditing();
   const snapshot = useSnapshot();
   const path = `${row.path}.${row.item.role === 'moved' ? 'to_m' : 'at_m'}`;
   const kept = snapshot.drafts.get(path)?.value ?? at(document, path);

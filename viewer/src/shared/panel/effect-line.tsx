@@ -1,7 +1,7 @@
 /** What a change or a part does to the boat, each figure of it opening. */
 
 import type { Effect } from '../../contract.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat } from '../../session/context.tsx';
 import { effectOf } from '../answer/effects.ts';
 import type { Line } from '../explain/opened.tsx';
 import { Opens } from '../explain/opens.tsx';
@@ -19,7 +19,7 @@ interface Props {
 }
 
 export function EffectLine({ of, path, meaning, rows = [] }: Props) {
-  const { scales } = useApp();
+  const { scales } = useBoat();
   const effect = effectOf(of);
   const explained = (figure: keyof Effect, what: string) => ({
     title: `Effect of ${plainWords(of.id)} on ${what}`,

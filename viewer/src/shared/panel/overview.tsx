@@ -1,7 +1,7 @@
 /** The whole boat: freeboards at the marks, what the owner wants, what was found. */
 
 import type { TargetResult } from '../../contract.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useEditing } from '../../session/context.tsx';
 import { marginWords, stateSign, stateWords } from '../answer/criteria.ts';
 import { bothBoats, freeboards } from '../answer/figures.ts';
 import { findingsElsewhere } from '../answer/findings.ts';
@@ -14,7 +14,8 @@ import { decidingStep, number, signed } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 
 export function Overview() {
-  const { working, readOnly } = useApp();
+  const { working } = useBoat();
+  const { readOnly } = useEditing();
   const { findings, targets } = working.assessment;
   return (
     <>
@@ -33,7 +34,7 @@ export function Overview() {
 }
 
 export function Freeboards() {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
   if (!now) return null;

@@ -1,7 +1,14 @@
 /** What is picked: its effect, its form, its plates, its weights and what was found about it. */
 import { useMemo } from 'preact/hooks';
 import type { ChangeResult, PartResult } from '../../contract.ts';
-import { useApp, useSnapshot } from '../../session/context.ts';
+import {
+  useBoat,
+  useEditing,
+  useKnown,
+  useReview,
+  useRoute,
+  useSnapshot,
+} from '../../session/context.tsx';
 import { openAbout, threadsOf } from '../../session/review.ts';
 import { hashOf } from '../../session/route.ts';
 import { countedOf, effectOf } from '../answer/effects.ts';
@@ -22,7 +29,8 @@ import { Overview } from './overview.tsx';
 import { Plates } from './plates.tsx';
 
 export function Panel() {
-  const { working, route } = useApp();
+  const { working } = useBoat();
+  const { route } = useRoute();
   const change = working.assessment.changes.find((c) => c.id === route.picked?.change);
   return (
     <section class="panel" id="panel" aria-label={change ? title(change.id) : 'The whole boat'}>
@@ -32,7 +40,9 @@ export function Panel() {
 }
 
 function ChangePanel({ change }: { change: ChangeResult }) {
-  const { working, route, go, readOnly } = useApp();
+  const { working } = useBoat();
+  const { route, go } = useRoute();
+  const { readOnly } = useEditing();
   const { assessment } = working;
   const parts = assessment.parts.filter((p) => p.change === change.id);
   const part = parts.find((p) => p.id === route.picked?.part);
@@ -91,8 +101,9 @@ function ChangePanel({ change }: { change: ChangeResult }) {
 
 /** What is still open about a change or its parts; each leads to its thread. */
 function OpenComments({ path, parts }: { path: string; parts: readonly string[] }) {
-  const { said, go } = useApp();
-  const open = openAbout(threadsOf(said.review), path, parts);
+  const { reviewState } = useReview();
+  const { go } = useRoute();
+  const open = openAbout(threadsOf(reviewState.review), path, parts);
   if (open.length === 0) return null;
   return (
     <ul class="open-comments" aria-label="Open comments">
@@ -112,7 +123,8 @@ function OpenComments({ path, parts }: { path: string; parts: readonly string[] 
 }
 
 function PartPanel({ part }: { part: PartResult }) {
-  const { kinds, working } = useApp();
+  const { kinds } = useKnown();
+  const { working } = useBoat();
   const kind = kinds.find((k) => k.kind === part.kind);
   const fields = useMemo(() => (kind ? fieldsOf(kind.parameters) : []), [kind]);
   const path = `changes.${part.change}.parts.${part.id}`;

@@ -1,14 +1,14 @@
 /** The head of a page that is not the drawing itself: what it is about, and the boat afloat. */
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
-import { useApp } from '../../session/context.ts';
+import { useBoat } from '../../session/context.tsx';
 import { isHeld } from '../../session/working-copy/gesture.ts';
 import { type Frame, frameOf } from '../boat/profile.ts';
 import { useWidth } from '../feedback/use-width.ts';
 import { ProfileDrawing } from './profile.tsx';
 
 export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const kept = useRef<Frame>(undefined);
   const frame = useMemo(
     () => frameOf(working.profile, [], { before: kept.current, held: isHeld() }),

@@ -1,7 +1,7 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult, Outline } from '../../contract.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
 import { bothBoats, freeboards, type MarkFreeboard } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import {
@@ -29,7 +29,7 @@ interface Props {
 }
 
 export function ProfileDrawing({ frame, width, plain = false }: Props) {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
   const scale = scaleOf(frame, width, now && upturned(now));
@@ -68,7 +68,7 @@ interface WatersProps {
 
 /** The water behind what is drawn of her, and its lines, marks and words before it. */
 function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
-  const length = useApp().working.profile.length_waterline_m;
+  const length = useBoat().working.profile.length_waterline_m;
   if (!now) return <>{children}</>;
   return (
     <>
@@ -100,7 +100,9 @@ const BELOW_PARTS = ['appendage', 'hull', 'chine', 'sheer'] as const;
 
 /** Her outlines, parts coloured by what they do. */
 function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
-  const { working, mode, scales, route } = useApp();
+  const { working, scales } = useBoat();
+  const { mode } = useViewing();
+  const { route } = useRoute();
   const { profile, assessment } = working;
   const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
   const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
@@ -167,7 +169,7 @@ function Mark({
   attitude: Attitude;
   scale: Scale;
 }) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
   if (!mark) return null;
   const x = scale.x(mark.x_m);
@@ -206,7 +208,7 @@ function MarkOpens({
   boat: ConditionResult;
   scale: Scale;
 }) {
-  const { working } = useApp();
+  const { working } = useBoat();
   const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
   if (!mark) return null;
   const x = scale.x(mark.x_m);
@@ -236,7 +238,7 @@ const NARROWEST = 34;
 
 /** How far the water has moved at both ends, in words. */
 function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   if (!after || !before || !isRoomy(scale)) return null;
   if (upturned(after) || upturned(before)) return null;

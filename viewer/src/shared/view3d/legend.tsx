@@ -1,5 +1,5 @@
 /** The scale of the colours, with words at its ends, and wedges where it is of trim. */
-import { useApp } from '../../session/context.ts';
+import { useBoat, useViewing } from '../../session/context.tsx';
 import { massColour } from '../colour/colour.ts';
 import { MEASURES, type MeasureName, measureWords } from '../colour/measures.ts';
 import { measureColour } from '../colour/paint.ts';
@@ -10,7 +10,8 @@ const STEPS = 20;
 const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
 
 export function Legend() {
-  const { mode, scales } = useApp();
+  const { mode } = useViewing();
+  const { scales } = useBoat();
   if (mode === 'plain') return null;
   if (mode !== 'mass') return <EffectLegend name={mode} />;
   return (
@@ -23,7 +24,7 @@ export function Legend() {
 }
 
 function EffectLegend({ name }: { name: MeasureName }) {
-  const top = useApp().scales.tops[name];
+  const top = useBoat().scales.tops[name];
   const wedge = (mm: number) => name === 'trim' && <Wedge mm={mm} top={top} />;
   const colour = (share: number) => measureColour(name, (share - 0.5) * 2 * top, top);
   return (

@@ -2,7 +2,7 @@
 import { useLayoutEffect, useState } from 'preact/hooks';
 import type { PinOutput } from '../../contract.ts';
 import type { BoatView } from '../../scene/view.ts';
-import { useApp } from '../../session/context.ts';
+import { useReview, useRoute } from '../../session/context.tsx';
 import { KIND_WORDS, pinWords, threadsOf } from '../../session/review.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import type { Ref } from './use-boat-view.ts';
@@ -14,9 +14,10 @@ interface Props {
 }
 
 export function Pins({ view, drawn }: Props) {
-  const { said, route, go } = useApp();
+  const { reviewState } = useReview();
+  const { route, go } = useRoute();
   const [, countFrame] = useState(0);
-  const pinned = threadsOf(said.review).filter(
+  const pinned = threadsOf(reviewState.review).filter(
     ({ comment: { id, state, on } }) =>
       on.part !== null && (state === 'open' || id === route.comment),
   );

@@ -2,7 +2,7 @@
 import { useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import type { Spot } from '../../scene/aim.ts';
 import type { BoatView } from '../../scene/view.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat } from '../../session/context.tsx';
 import { pinOn, pinWords } from '../../session/review.ts';
 import { floatsIn } from '../answer/floats.ts';
 import { distanceOf, type NamedPlace, namedPlaces, type Place, wayOf } from '../boat/distances.ts';
@@ -27,7 +27,7 @@ export interface Tape {
 }
 
 export function useTape(): Tape {
-  const { working } = useApp();
+  const { working } = useBoat();
   const [open, setOpen] = useState(false);
   const [ends, setEnds] = useState<readonly [End, End]>([undefined, undefined]);
   const names = useMemo(() => {

@@ -2,7 +2,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Spot } from '../../scene/aim.ts';
 import { BoatView, type Palette } from '../../scene/view.ts';
-import { useApp } from '../../session/context.ts';
+import { useBoat, useRoute, useTheme, useViewing } from '../../session/context.tsx';
 import { whyNot } from '../../session/review-store.ts';
 import type { Route } from '../../session/route.ts';
 import { inPlace } from '../../session/working-copy/answer-times.ts';
@@ -32,7 +32,7 @@ export function useBoatView(
   hears: Hears = {},
   marked?: ReadonlySet<string>,
 ) {
-  const { route } = useApp();
+  const { route } = useRoute();
   const { canvas, view, lost } = useCanvas(pieces, hears);
   useColours(view, canvas, pieces, mode);
   const { missing, again } = useMeshes(view, pieces);
@@ -48,7 +48,7 @@ export function useBoatView(
 
 /** The view as long as its canvas is on the page. */
 function useCanvas(pieces: readonly Drawable[], hears: Hears) {
-  const { go } = useApp();
+  const { go } = useRoute();
   const canvas = useRef<HTMLCanvasElement>(null);
   const view = useRef<BoatView>(null);
   const latest = useRef({ pieces, go, hears });
@@ -96,7 +96,8 @@ function useColours(
   pieces: readonly Drawable[],
   mode: Mode,
 ): void {
-  const { working, scales, dark } = useApp();
+  const { working, scales } = useBoat();
+  const { dark } = useTheme();
   const inks = useRef<Palette>(null);
   useLayoutEffect(() => {
     inks.current = canvas.current && palette(canvas.current);
@@ -109,7 +110,8 @@ function useColours(
 
 /** Shows the pieces; why some are missing, and how to ask for them again. */
 function useMeshes(view: Ref<BoatView>, pieces: readonly Drawable[]) {
-  const { meshes, working, since } = useApp();
+  const { meshes } = useViewing();
+  const { working, inputTime } = useBoat();
   const [missing, setMissing] = useState('');
   const [tries, setTries] = useState(0);
   useLayoutEffect(() => {
@@ -118,7 +120,7 @@ function useMeshes(view: Ref<BoatView>, pieces: readonly Drawable[]) {
     shown.then(
       () => {
         setMissing('');
-        inPlace('meshes', working.edit, since);
+        inPlace('meshes', working.edit, inputTime);
       },
       (error: unknown) => isWanted && setMissing(whyNot(error)),
     );

@@ -3,7 +3,13 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { PartResult, ReplacedResult } from '../../contract.ts';
 import type { Spot } from '../../scene/aim.ts';
 import type { BoatView, ViewName } from '../../scene/view.ts';
-import { useApp } from '../../session/context.ts';
+import {
+  type BoatAnswer,
+  useBoat,
+  useCommenting,
+  useRoute,
+  useViewing,
+} from '../../session/context.tsx';
 import { pinOn, pinWords } from '../../session/review.ts';
 import { countedOf, effectOf } from '../answer/effects.ts';
 import { bothBoats } from '../answer/figures.ts';
@@ -11,7 +17,7 @@ import { comparedIn } from '../answer/floats.ts';
 import { levelAtRest } from '../boat/level.ts';
 import { type Frame, upturned } from '../boat/profile.ts';
 import { MEASURES, measureWords } from '../colour/measures.ts';
-import { MODES, modeWords } from '../colour/paint.ts';
+import { MODES, type Mode, modeWords } from '../colour/paint.ts';
 import { CommentOn } from '../comments/composer.tsx';
 import { choiceOf } from '../words/choice.ts';
 import { kilograms } from '../words/numbers.ts';
@@ -25,13 +31,12 @@ import { type Ref, useBoatView } from './use-boat-view.ts';
 const KEYS =
   'Arrow keys turn her, plus and minus come nearer, comma and full stop pick the parts in turn.';
 
-type App = ReturnType<typeof useApp>;
-
 const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 
 export function View3D({ frame }: { frame: Frame }) {
-  const app = useApp();
-  const { working, mode, setMode, commenting } = app;
+  const { working, scales } = useBoat();
+  const { mode, setMode } = useViewing();
+  const { commenting } = useCommenting();
   const [hovered, setHovered] = useState<string>();
   const [spot, setSpot] = useState<Spot>();
   const eachFrame = useRef<() => void>(null);
@@ -117,7 +122,9 @@ export function View3D({ frame }: { frame: Frame }) {
           {pinWords(pinOn(spot))} <CommentOn on={pinOn(spot)} words="Comment here" />
         </p>
       )}
-      <p class="hovered">{hovered ? captionOf(app, hovered) : <WaterKey />}</p>
+      <p class="hovered">
+        {hovered ? captionOf({ working, scales }, mode, hovered) : <WaterKey />}
+      </p>
       <Legend />
     </section>
   );
@@ -160,7 +167,8 @@ interface KeysProps {
 
 /** The canvas, which the keyboard turns as the hand does. */
 export function CanvasKeys({ canvas, view }: KeysProps) {
-  const { working, route, go } = useApp();
+  const { working } = useBoat();
+  const { route, go } = useRoute();
   const step = (by: number) => {
     const { parts } = working.assessment;
     const here = parts.findIndex((p) => p.id === route.picked?.part);
@@ -188,7 +196,7 @@ export function CanvasKeys({ canvas, view }: KeysProps) {
 
 /** Lays both waters on her, and stands her below the profile. */
 function useWaters(view: Ref<BoatView>, frame: Frame): void {
-  const { working, condition } = useApp();
+  const { working, condition } = useBoat();
   useLayoutEffect(() => view.current?.along(frame.x0, frame.x1), [frame.x0, frame.x1]);
   useLayoutEffect(() => {
     const { before, after } = bothBoats(comparedIn(working.assessment), condition);
@@ -201,7 +209,11 @@ function useWaters(view: Ref<BoatView>, frame: Frame): void {
 }
 
 /** What is under the pointer, and what it does to what the boat is coloured by. */
-function captionOf({ working, mode, scales }: App, id: string): string {
+function captionOf(
+  { working, scales }: Pick<BoatAnswer, 'working' | 'scales'>,
+  mode: Mode,
+  id: string,
+): string {
   const { parts, replaced } = working.assessment;
   const measure = MEASURES[mode === 'mass' || mode === 'plain' ? 'trim' : mode];
   const does = (piece: PartResult | ReplacedResult) =>
