@@ -16,16 +16,16 @@ import { hashOf, NEED_A_SERVER, type Route, routeOf, tokenOf } from './session/r
 import { Waiting } from './shared/feedback/waiting.tsx';
 
 interface Props {
-  readonly kept: OfflineCopy | undefined;
-  readonly filed: OfflineReview | undefined;
+  readonly offlineCopy: OfflineCopy | undefined;
+  readonly offlineReview: OfflineReview | undefined;
 }
 
-export function App({ kept, filed }: Props) {
+export function App({ offlineCopy, offlineReview }: Props) {
   const [known, setKnown] = useState<Known>();
   const [trouble, setTrouble] = useState<unknown>();
   const [asked, go] = useAddress();
   const [gone, setGone] = useState<RefitCard>();
-  const ask = () => knownTo(filed, go).then(setKnown, setTrouble);
+  const ask = () => knownTo(offlineReview, go).then(setKnown, setTrouble);
   const fleet = useMemo<Fleet>(
     () => ({
       remove: async (card) => {
@@ -47,7 +47,7 @@ export function App({ kept, filed }: Props) {
   if (trouble !== undefined) return <LoadTrouble trouble={trouble} />;
   if (!known) return <Waiting words="Loading the boat…" />;
   if (!isNamed(known)) return <NamePage done={() => void ask()} />;
-  const route = kept ? inFile(kept, asked) : within(known.visitor, asked);
+  const route = offlineCopy ? inFile(offlineCopy, asked) : within(known.visitor, asked);
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
   return (
     <FleetContext.Provider value={fleet}>
@@ -83,7 +83,7 @@ function DeletedNotice({ card, done }: { card: RefitCard; done: () => void }) {
 }
 
 async function knownTo(
-  filed: OfflineReview | undefined,
+  offlineReview: OfflineReview | undefined,
   go: (to: Partial<Route>) => void,
 ): Promise<Known> {
   const token = tokenOf(location.hash);
@@ -92,12 +92,19 @@ async function knownTo(
     go({ page: 'review' });
   }
   const [visitor, kinds, cautions] = await Promise.all([
-    filed ? READER : review.visitor(),
+    offlineReview ? READER : review.visitor(),
     api.kinds(),
     api.cautions(),
   ]);
   const refits = visitor.refit === null ? await api.refits() : [cardOf(visitor.refit)];
-  return { refits, kinds, cautions, visitor, offlineReview: filed, inFile: filed !== undefined };
+  return {
+    refits,
+    kinds,
+    cautions,
+    visitor,
+    offlineReview: offlineReview,
+    inFile: offlineReview !== undefined,
+  };
 }
 
 /** Whoever opens a file looks at all of it, comments and signs; the name goes with each. */

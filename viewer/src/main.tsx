@@ -23,13 +23,16 @@ Object.assign(window, {
     describe: () => onPage.view?.describe(),
   },
 });
-const kept = offlineCopyIn(islandOf);
-const filed = kept && new OfflineReview(kept, drawer());
-if (kept && filed) api.askInstead(answersFrom(kept, islandOf, filed));
-render(<App kept={kept} filed={filed} />, document.querySelector('#app') ?? document.body);
+const offlineCopy = offlineCopyIn(islandOf);
+const offlineReview = offlineCopy && new OfflineReview(offlineCopy, ownStorage());
+if (offlineCopy && offlineReview) api.askInstead(answersFrom(offlineCopy, islandOf, offlineReview));
+render(
+  <App offlineCopy={offlineCopy} offlineReview={offlineReview} />,
+  document.querySelector('#app') ?? document.body,
+);
 
 /** The browser's own store; undefined where it lets a file have none. */
-function drawer(): Storage | undefined {
+function ownStorage(): Storage | undefined {
   try {
     return localStorage;
   } catch {

@@ -76,13 +76,13 @@ export function PackFiles({ shop }: { shop: CutPack }) {
 }
 
 function GiveBack({ shop }: { shop: CutPack }) {
-  const [said, setSaid] = useState('');
+  const [outcome, setOutcome] = useState('');
   const { wrong, run } = useDoing();
   const take = (file: File) => {
-    setSaid('');
+    setOutcome('');
     void run(async () => {
       const taken = await giveList(shop.source, file, keptName() || 'the owner');
-      setSaid(takenWords(file.name, taken));
+      setOutcome(takenWords(file.name, taken));
       shop.take(taken.progress);
     });
   };
@@ -95,7 +95,7 @@ function GiveBack({ shop }: { shop: CutPack }) {
       <small>
         A date, initials or x in cut, checked and welded where it is done; empty cells say nothing.
       </small>
-      {said && <p role="status">{said}</p>}
+      {outcome && <p role="status">{outcome}</p>}
       <Wrong words={wrong} />
     </FileDrop>
   );

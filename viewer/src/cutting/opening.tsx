@@ -112,7 +112,7 @@ interface ReadingProps {
 
 function ReadingRow({ reading, typed, isLocked, type }: ReadingProps) {
   const { key, drawn_mm, read_mm, fitted_mm } = reading;
-  const kept = read_mm === null ? '' : String(read_mm);
+  const current = read_mm === null ? '' : String(read_mm);
   return (
     <tr>
       <th scope="row">{READING_WORDS[key] ?? key}</th>
@@ -123,8 +123,8 @@ function ReadingRow({ reading, typed, isLocked, type }: ReadingProps) {
           inputMode="decimal"
           aria-label={`${READING_WORDS[key] ?? key}, mm`}
           disabled={isLocked}
-          value={typed ?? kept}
-          data-kept={kept}
+          value={typed ?? current}
+          data-kept={current}
           onInput={(e) => type(e.currentTarget.value)}
         />
       </td>

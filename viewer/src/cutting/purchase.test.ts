@@ -23,7 +23,7 @@ test('what no stock takes is named with its weight', () => {
 });
 
 test('bars are said with their bound', () => {
-  const told = { section: 'flat 40 x 4', buy: '3 of 6 m', bound: 'proven the fewest' };
-  assert.equal(sectionWords(cutSectionOf(told)), 'flat 40 x 4 mm: 3 of 6 m, proven the fewest.');
-  assert.match(sectionWords(cutSectionOf({ ...told, buy: '' })), /no bar in stock/);
+  const bars = { section: 'flat 40 x 4', buy: '3 of 6 m', bound: 'proven the fewest' };
+  assert.equal(sectionWords(cutSectionOf(bars)), 'flat 40 x 4 mm: 3 of 6 m, proven the fewest.');
+  assert.match(sectionWords(cutSectionOf({ ...bars, buy: '' })), /no bar in stock/);
 });

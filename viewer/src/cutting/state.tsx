@@ -18,39 +18,39 @@ const TOPICS = [
 ];
 
 export function PackState({ shop }: { shop: CutPack }) {
-  const { told, trouble, begin, cancel } = shop;
-  if (!told) return <p class="lead">{trouble || 'Looking for a cut pack…'}</p>;
+  const { status, trouble, begin, cancel } = shop;
+  if (!status) return <p class="lead">{trouble || 'Looking for a cut pack…'}</p>;
   return (
     <div class="pack-state" aria-live="polite">
       <p class="lead">
-        {told.sentence} {nestWords(told)}
+        {status.sentence} {nestWords(status)}
       </p>
       <Editing>
-        <MakeOrStop told={told} begin={begin} cancel={cancel} />
+        <MakeOrStop status={status} begin={begin} cancel={cancel} />
       </Editing>
-      {(trouble || told.problem) && (
+      {(trouble || status.problem) && (
         <p class="refused" role="alert">
-          {trouble || told.problem?.detail}
+          {trouble || status.problem?.detail}
         </p>
       )}
-      {told.nests !== 'none' && <Beware shop={shop} />}
+      {status.nests !== 'none' && <Beware shop={shop} />}
     </div>
   );
 }
 
 interface MakeProps extends Pick<CutPack, 'begin' | 'cancel'> {
-  readonly told: Cutting;
+  readonly status: Cutting;
 }
 
-const MakeOrStop = ({ told, begin, cancel }: MakeProps) => (
+const MakeOrStop = ({ status, begin, cancel }: MakeProps) => (
   <p class="pack-do">
-    {told.state === 'working' ? (
+    {status.state === 'working' ? (
       <button type="button" onClick={cancel}>
         Stop
       </button>
     ) : (
       <button type="button" onClick={begin}>
-        {told.nests === 'none' ? 'Make the cut pack' : 'Make it again'}
+        {status.nests === 'none' ? 'Make the cut pack' : 'Make it again'}
       </button>
     )}
     <span class="about"> Quick nests in seconds, better ones in a minute or two.</span>
@@ -59,15 +59,15 @@ const MakeOrStop = ({ told, begin, cancel }: MakeProps) => (
 
 function Beware({ shop }: { shop: CutPack }) {
   const { cautions } = useKnown();
-  const { told, answer } = shop;
-  if (!told) return null;
-  const stamp = stampOf(told);
+  const { status, answer } = shop;
+  if (!status) return null;
+  const stamp = stampOf(status);
   return (
     <>
-      <p class={`pack-stamp ${isSafe(told) ? '' : 'unsafe'}`}>
+      <p class={`pack-stamp ${isSafe(status) ? '' : 'unsafe'}`}>
         <b>{stamp.toUpperCase()}</b>{' '}
-        {isSafe(told) ? '' : 'Cut nothing on a stale or unsigned review. '}
-        {[told.standing.sentence, ...told.standing.conflicts].join(' ')} Document{' '}
+        {isSafe(status) ? '' : 'Cut nothing on a stale or unsigned review. '}
+        {[status.standing.sentence, ...status.standing.conflicts].join(' ')} Document{' '}
         {answer?.document_sha256.slice(0, 8)}: compare it with label, sheet and file before the
         first cut.
       </p>

@@ -10,7 +10,7 @@ const LOOK_AGAIN_MS = 700;
 
 export interface CutPack {
   readonly source: api.Source;
-  readonly told: Cutting | undefined;
+  readonly status: Cutting | undefined;
   readonly answer: CutAnswer | undefined;
   readonly progress: ShopProgress | undefined;
   readonly far: Progress;
@@ -39,11 +39,11 @@ export function useCutting(): CutPack {
   const [trouble, setTrouble] = useState('');
   const refused = useCallback((error: unknown) => setTrouble(whyNot(error)), []);
   const heard = useCallback(() => setTrouble(''), []);
-  const [told, setTold] = useStatus(source, edit, { refused, heard });
-  const { answer, progress, take, tick } = usePack(source, edit, told, refused);
+  const [status, setStatus] = useStatus(source, edit, { refused, heard });
+  const { answer, progress, take, tick } = usePack(source, edit, status, refused);
   const act = (doing: Promise<Cutting>) => {
     setTrouble('');
-    doing.then(setTold, refused);
+    doing.then(setStatus, refused);
   };
   const far = useMemo(
     () => new Map((progress?.pieces ?? []).map((piece) => [piece.id, piece])),
@@ -51,7 +51,7 @@ export function useCutting(): CutPack {
   );
   return {
     source,
-    told,
+    status,
     answer,
     progress,
     far,
@@ -82,24 +82,24 @@ function useStatus(
   source: api.Source,
   edit: number,
   { refused, heard }: Hears,
-): readonly [Cutting | undefined, (told: Cutting) => void] {
-  const [told, setTold] = useState<Cutting>();
+): readonly [Cutting | undefined, (status: Cutting) => void] {
+  const [status, setStatus] = useState<Cutting>();
   const [missed, setMissed] = useState(0);
-  useEffect(() => setTold(undefined), [source]);
+  useEffect(() => setStatus(undefined), [source]);
   useEffect(() => {
     let here = true;
-    api.status(source).then((one) => here && setTold(one), refused);
+    api.status(source).then((one) => here && setStatus(one), refused);
     return () => {
       here = false;
     };
   }, [source, edit]);
   useEffect(() => {
-    if (told?.state !== 'working') return undefined;
+    if (status?.state !== 'working') return undefined;
     const look = () =>
       api.status(source).then(
         (one) => {
           heard();
-          setTold(one);
+          setStatus(one);
         },
         (error: unknown) => {
           refused(error);
@@ -108,15 +108,15 @@ function useStatus(
       );
     const timer = setTimeout(() => void look(), LOOK_AGAIN_MS);
     return () => clearTimeout(timer);
-  }, [told, missed]);
-  return [told, setTold];
+  }, [status, missed]);
+  return [status, setStatus];
 }
 
 /** What is in the pack, and how far its steel is. */
 function usePack(
   source: api.Source,
   edit: number,
-  told: Cutting | undefined,
+  status: Cutting | undefined,
   refused: (error: unknown) => void,
 ): PackContent {
   const [answer, setAnswer] = useState<CutAnswer>();
@@ -130,14 +130,14 @@ function usePack(
     setProgress(undefined);
   }, [source]);
   useEffect(() => {
-    if (!told || told.nests === 'none') return;
+    if (!status || status.nests === 'none') return;
     const before = sayings.current;
     Promise.all([api.answer(source), api.progress(source)]).then(([pack, far]) => {
       setAnswer(pack);
       // what was ticked meanwhile is answered by itself, and is newer
       if (sayings.current === before) setProgress(far);
     }, refused);
-  }, [source, told?.nests, told?.document_sha256, told?.state === 'working', edit]);
+  }, [source, status?.nests, status?.document_sha256, status?.state === 'working', edit]);
   const take = (far: ShopProgress) => {
     tick(); // what was asked before this answer came is older
     setProgress(far);

@@ -25,20 +25,20 @@ test('pieces are shown by thickness and by stage', () => {
   assert.deepEqual(ids(5, 'welded'), []);
 });
 
-const told = (more: Partial<Cutting>, standing: Cutting['standing']['standing'] = 'signed') =>
+const statusOf = (more: Partial<Cutting>, standing: Cutting['standing']['standing'] = 'signed') =>
   cuttingOf({ is_outdated: false, standing: { ...cuttingOf().standing, standing }, ...more });
 
 test('only what is signed and still stands may be cut', () => {
-  assert.equal(isSafe(told({})), true);
-  assert.equal(isSafe(told({}, 'signed with conditions')), true);
+  assert.equal(isSafe(statusOf({})), true);
+  assert.equal(isSafe(statusOf({}, 'signed with conditions')), true);
   for (const word of ['unsigned', 'sent back', 'stale'] as const)
-    assert.equal(isSafe(told({}, word)), false);
-  assert.equal(stampOf(told({ is_outdated: true })), 'stale');
+    assert.equal(isSafe(statusOf({}, word)), false);
+  assert.equal(stampOf(statusOf({ is_outdated: true })), 'stale');
 });
 
 test('how the nests are is said', () => {
   const words = (state: Cutting['state'], nests: Cutting['nests']) =>
-    nestWords(told({ state, nests, said: '4 mm, grid' }));
+    nestWords(statusOf({ state, nests, said: '4 mm, grid' }));
   assert.equal(words('working', 'none'), 'Working: 4 mm, grid.');
   assert.match(words('working', 'quick'), /^Quick nests; better/);
   assert.match(words('cancelled', 'quick'), /stopped/);

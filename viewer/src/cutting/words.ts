@@ -37,11 +37,11 @@ export const filtered = (
 export const plateOf = (piece: CutPiece): string => `${piece.part}.${piece.plate}`;
 
 /** What files made now would say of the review. */
-export const stampOf = (told: Cutting): string =>
-  told.is_outdated ? 'stale' : told.standing.standing;
+export const stampOf = (status: Cutting): string =>
+  status.is_outdated ? 'stale' : status.standing.standing;
 
 /** Whether steel may be cut from these files. */
-export const isSafe = (told: Cutting): boolean => stampOf(told).startsWith('signed');
+export const isSafe = (status: Cutting): boolean => stampOf(status).startsWith('signed');
 
 /** How the nests are, in words. */
 export function nestWords({ state, nests, said }: Cutting): string {

@@ -28,19 +28,22 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const crates = cratesOf(assessment.items);
   const placed = stacked(crates, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
   // in steps that are kept while it fits, so that nothing else moves while a weight grows
-  const kept = useRef({ up: 0, down: 0 });
+  const lastReach = useRef({ up: 0, down: 0 });
   const reach = (stands: boolean, before: number) => {
     const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
     const keeps = far <= before && (isHeld() || before - far < KEPT_PX);
     return keeps ? before : Math.ceil((far + ROOM_PX) / STEP_PX) * STEP_PX;
   };
-  kept.current = { up: reach(true, kept.current.up), down: reach(false, kept.current.down) };
+  lastReach.current = {
+    up: reach(true, lastReach.current.up),
+    down: reach(false, lastReach.current.down),
+  };
   const { before, after } = bothBoats(comparedIn(assessment), condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
   const stand = after && before && ![after, before].some(upturned);
   const trim = stand ? after.trim_mm - before.trim_mm : 0;
-  const line = kept.current.up + ROOM;
-  const height = line + kept.current.down + ROOM;
+  const line = lastReach.current.up + ROOM;
+  const height = line + lastReach.current.down + ROOM;
   const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
   const sum = (
     <>

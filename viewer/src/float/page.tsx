@@ -24,12 +24,12 @@ function Afloat() {
 export function FloatPage() {
   const { working } = useBoat();
   const { items } = working.assessment;
-  const kept = useRef<Frame>(undefined);
+  const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(() => {
     const places = items.flatMap((i) => [i.at_m[0], i.to_m?.[0] ?? i.at_m[0]]);
-    return frameOf(working.profile, places, { before: kept.current, held: isHeld() });
+    return frameOf(working.profile, places, { before: lastFrame.current, held: isHeld() });
   }, [working]);
-  kept.current = frame;
+  lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(820);
   const middle = useRef<HTMLDivElement>(null);
   // on a narrow page the profile and the beam scroll as one

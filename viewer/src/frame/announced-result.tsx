@@ -12,10 +12,10 @@ export function AnnouncedResult() {
   const [words, setWords] = useState('');
   useEffect(() => {
     if (snapshot.busy || !snapshot.did) return;
-    const said = figures(comparedIn(working.assessment), condition)
+    const results = figures(comparedIn(working.assessment), condition)
       .filter((f) => READ.includes(f.id))
       .map((f) => `${f.label} ${f.value} ${f.side}`.trim());
-    setWords(`${snapshot.did}. ${said.join(', ')}.`);
+    setWords(`${snapshot.did}. ${results.join(', ')}.`);
   }, [snapshot.busy, snapshot.did, working.edit]);
   return (
     <p class="unseen" role="status" data-spoken>

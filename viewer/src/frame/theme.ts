@@ -7,8 +7,8 @@ const KEPT = 'hullchange.paper';
 const SYSTEM = '(prefers-color-scheme: dark)';
 
 function chosen(): Name | undefined {
-  const kept = localStorage.getItem(KEPT);
-  return kept === 'light' || kept === 'dark' ? kept : undefined;
+  const stored = localStorage.getItem(KEPT);
+  return stored === 'light' || stored === 'dark' ? stored : undefined;
 }
 
 const inUse = (): Name => chosen() ?? (matchMedia(SYSTEM).matches ? 'dark' : 'light');

@@ -62,7 +62,7 @@ export function WorkingCopy({ refit, known, route, go }: Props) {
   );
   const reviewing = useMemo<Reviewing>(() => {
     const standing = standingOf(reviewState.review, reviewState.revisions, revision);
-    const signable = offlineReview?.looked ?? signableRevision(reviewState.revisions, revision);
+    const signable = offlineReview?.signable ?? signableRevision(reviewState.revisions, revision);
     return { reviewStore, reviewState, standing, signable };
   }, [reviewStore, reviewState, revision, offlineReview]);
   const routing = useMemo<Routing>(() => ({ route, go }), [route, go]);

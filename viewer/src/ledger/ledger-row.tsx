@@ -181,17 +181,17 @@ const MEANING = {
 function WeightForm({ row }: { row: Row }) {
   const { document } = useBoat();
   const { session } = useEditing();
-  const kept = mapping(at(document, row.path));
-  if (text(kept.aboard)) {
+  const stored = mapping(at(document, row.path));
+  if (text(stored.aboard)) {
     return (
       <p>
-        This is what the survey had aboard as <b>{text(kept.aboard)}</b>; its mass and place are
+        This is what the survey had aboard as <b>{text(stored.aboard)}</b>; its mass and place are
         kept there.
       </p>
     );
   }
-  const at_m = Array.isArray(kept.at_m) ? kept.at_m : [...row.item.at_m];
-  const to_m = Array.isArray(kept.to_m) ? kept.to_m : undefined;
+  const at_m = Array.isArray(stored.at_m) ? stored.at_m : [...row.item.at_m];
+  const to_m = Array.isArray(stored.to_m) ? stored.to_m : undefined;
   const path = (key: string) => `${row.path}.${key}`;
   return (
     <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label={row.name}>
@@ -199,14 +199,14 @@ function WeightForm({ row }: { row: Row }) {
         label="mass"
         unit="kg"
         path={path('mass_kg')}
-        value={numberOr(kept.mass_kg, row.item.mass_kg)}
+        value={numberOr(stored.mass_kg, row.item.mass_kg)}
         what={row.name}
       />
       <FigureInput
         label="±"
         unit="kg"
         path={path('plus_minus_kg')}
-        value={numberOr(kept.plus_minus_kg, row.item.plus_minus_kg)}
+        value={numberOr(stored.plus_minus_kg, row.item.plus_minus_kg)}
         what={row.name}
       />
       <Place label="at" path={path('at_m')} values={at_m} what={row.name} />
@@ -215,12 +215,12 @@ function WeightForm({ row }: { row: Row }) {
       <label>
         <span>from</span>
         <select
-          value={text(kept.from) || 'guessed'}
+          value={text(stored.from) || 'guessed'}
           onChange={(e) =>
             session.set(path('from'), e.currentTarget.value, `${row.name} ${e.currentTarget.value}`)
           }
         >
-          {[...new Set([...PROVENANCES, text(kept.from) || 'guessed'])].map((word) => (
+          {[...new Set([...PROVENANCES, text(stored.from) || 'guessed'])].map((word) => (
             <option key={word}>{word}</option>
           ))}
         </select>

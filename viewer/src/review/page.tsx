@@ -37,7 +37,7 @@ export function ReviewPage() {
       <div class="review-columns">
         <div>
           <Revisions />
-          {offlineReview && <SaveReview filed={offlineReview} />}
+          {offlineReview && <SaveReview offlineReview={offlineReview} />}
           {visitor.role === 'owner' && (
             <>
               <Links />

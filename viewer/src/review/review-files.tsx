@@ -10,19 +10,19 @@ import { FileDrop } from '../shared/files/file-drop.tsx';
 import { count } from '../shared/words/plain-words.ts';
 
 /** In a shared page: what was said in it goes back to the owner. */
-export function SaveReview({ filed }: { filed: OfflineReview }) {
+export function SaveReview({ offlineReview }: { offlineReview: OfflineReview }) {
   const { reviewState } = useReview();
-  const [isSaved, setSaved] = useState(!filed.isUnsaved);
-  useEffect(() => setSaved(!filed.isUnsaved), [reviewState.review]);
+  const [isSaved, setSaved] = useState(!offlineReview.isUnsaved);
+  useEffect(() => setSaved(!offlineReview.isUnsaved), [reviewState.review]);
   useEffect(() => {
     const stay = (event: BeforeUnloadEvent) => {
-      if (filed.isUnsaved && !filed.isKept) event.preventDefault();
+      if (offlineReview.isUnsaved && !offlineReview.isKept) event.preventDefault();
     };
     addEventListener('beforeunload', stay);
     return () => removeEventListener('beforeunload', stay);
-  }, [filed]);
+  }, [offlineReview]);
   const save = () => {
-    const { name, text } = filed.save();
+    const { name, text } = offlineReview.save();
     download(name, 'application/json', text);
     setSaved(true);
   };
@@ -33,15 +33,15 @@ export function SaveReview({ filed }: { filed: OfflineReview }) {
         Comments and signatures you write here count once the owner has merged them. Save them as a
         review file and send it back.
       </p>
-      <button type="button" disabled={filed.count === 0} onClick={save}>
+      <button type="button" disabled={offlineReview.count === 0} onClick={save}>
         Save your review
       </button>{' '}
       <span role="status">
-        {filed.count === 0
+        {offlineReview.count === 0
           ? 'Nothing is written yet.'
-          : `${count(filed.count, 'entry', 'entries')}${isSaved ? ', saved' : ', not saved yet'}.`}
+          : `${count(offlineReview.count, 'entry', 'entries')}${isSaved ? ', saved' : ', not saved yet'}.`}
       </span>
-      {!filed.isKept && (
+      {!offlineReview.isKept && (
         <p class="about">
           <b>This browser keeps nothing for a file:</b> save before you close the page.
         </p>

@@ -121,7 +121,7 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
         on={
           revision
             ? `on revision ${revision.number} (${shortHash(revision.sha256)})`
-            : `on ${offlineReview?.looked.words ?? 'the working copy'}`
+            : `on ${offlineReview?.signable.words ?? 'the working copy'}`
         }
       />
       {comment.thread.map((remark) => (

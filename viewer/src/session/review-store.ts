@@ -88,18 +88,18 @@ export class ReviewStore {
     return number;
   }
 
-  async comment(said: Unsent<NewComment>, author: string): Promise<void> {
-    const body = { ...said, id: newId(), ...signedBy(author) };
+  async comment(entry: Unsent<NewComment>, author: string): Promise<void> {
+    const body = { ...entry, id: newId(), ...signedBy(author) };
     this.turn({ review: await api.comment(this.refit, body) });
   }
 
-  async remark(on: string, said: Unsent<NewRemark>, author: string): Promise<void> {
-    const body = { ...said, id: newId(), ...signedBy(author) };
+  async remark(on: string, entry: Unsent<NewRemark>, author: string): Promise<void> {
+    const body = { ...entry, id: newId(), ...signedBy(author) };
     this.turn({ review: await api.remark(this.refit, on, body) });
   }
 
-  async sign(said: Unsent<NewSignature>, author: string): Promise<void> {
-    await api.sign(this.refit, { ...said, id: newId(), ...signedBy(author) });
+  async sign(entry: Unsent<NewSignature>, author: string): Promise<void> {
+    await api.sign(this.refit, { ...entry, id: newId(), ...signedBy(author) });
     await this.refresh();
   }
 

@@ -7,9 +7,9 @@ const key = (refit: string) => `hullchange.start.${refit}`;
 
 /** Steps done so far; undefined where the boat did not begin empty, or all are done. */
 export function startOf(refit: string): readonly Step[] | undefined {
-  const kept = localStorage.getItem(key(refit));
-  if (kept === null) return undefined;
-  return STEPS.filter((step) => kept.split(' ').includes(step));
+  const stored = localStorage.getItem(key(refit));
+  if (stored === null) return undefined;
+  return STEPS.filter((step) => stored.split(' ').includes(step));
 }
 
 /** Remembers the steps done; with all of them the start is over. */

@@ -178,8 +178,8 @@ function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
 
 function Change({ row, now, before }: { row: Row; now: Boat; before: Boat }) {
   const words = changeWords(row, now, before);
-  const told = mapping(now.change?.heeled)[row.figure];
-  if (typeof told !== 'number') {
+  const difference = mapping(now.change?.heeled)[row.figure];
+  if (typeof difference !== 'number') {
     if (row.of(now) === null || row.of(before) === null) return <>{words}</>;
     const of = (boat: Boat) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;
     const rows: Line[] = [

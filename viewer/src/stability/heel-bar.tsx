@@ -31,13 +31,13 @@ interface Props {
   /** Her lever where her wells spill and fill at each heel. */
   readonly filled: Filled | undefined;
   readonly openings: readonly OpeningNow[];
-  readonly said: string;
+  readonly summary: string;
 }
 
 const FINEST = 0.001;
 
 export function HeelBar(props: Props) {
-  const { now, before, ends, heel, setHeel, held, filled, openings, said } = props;
+  const { now, before, ends, heel, setHeel, held, filled, openings, summary } = props;
   const { working } = useBoat();
   const out = outwards(ends);
   const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
@@ -52,7 +52,7 @@ export function HeelBar(props: Props) {
           max={out * ends[1]}
           step={1}
           value={out * heel}
-          aria-valuetext={said}
+          aria-valuetext={summary}
           onInput={(e) => setHeel(out * e.currentTarget.valueAsNumber + 0)}
         />
       </label>

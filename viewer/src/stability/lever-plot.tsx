@@ -44,7 +44,7 @@ interface Props {
   readonly heel: number;
   readonly setHeel: (heel: number) => void;
   /** The heel and what is read there, in words. */
-  readonly said: string;
+  readonly summary: string;
   readonly also: Also;
 }
 
@@ -54,7 +54,7 @@ export interface Also {
   readonly dry: boolean;
 }
 
-export function LeverPlot({ now, before, span, heel, setHeel, said, also }: Props) {
+export function LeverPlot({ now, before, span, heel, setHeel, summary, also }: Props) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
   const levers = now.righting_levers;
   const old = before?.righting_levers ?? undefined;
@@ -81,7 +81,7 @@ export function LeverPlot({ now, before, span, heel, setHeel, said, also }: Prop
       aria-valuemin={Math.min(...plane.ends)}
       aria-valuemax={Math.max(...plane.ends)}
       aria-valuenow={heel}
-      aria-valuetext={said}
+      aria-valuetext={summary}
       onKeyDown={keys}
       onPointerMove={point}
       onPointerDown={(e) => {

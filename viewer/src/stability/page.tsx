@@ -131,7 +131,7 @@ function Levers({ now, before }: Boats) {
   const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0] ?? 'starboard'));
   const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
   const plot = useRef<HTMLDivElement>(null);
-  const { held, filled, openings, said } = useHeld(now, heel);
+  const { held, filled, openings, summary } = useHeld(now, heel);
   const show = (next: Span) => {
     setSpan(next);
     if (next !== 'circle') setHeel(toSide(Math.abs(heel), next));
@@ -171,7 +171,7 @@ function Levers({ now, before }: Boats) {
             span={span}
             heel={heel}
             setHeel={setHeel}
-            said={said}
+            summary={summary}
             also={also}
           />
           <PlotKey now={now} before={before} also={also} />
@@ -191,7 +191,7 @@ function Levers({ now, before }: Boats) {
         held={held}
         filled={filled}
         openings={openings}
-        said={said}
+        summary={summary}
       />
       {tables}
     </section>
@@ -203,12 +203,12 @@ function useHeld(now: ConditionResult, heel: number) {
   return useMemo(() => {
     const held = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
     const filled = now.wells_full ? filledAt(now.wells_full, heel) : undefined;
-    if (!held) return { held, filled, openings: [], said: `${heelWords(heel, 1)}, no lever` };
+    if (!held) return { held, filled, openings: [], summary: `${heelWords(heel, 1)}, no lever` };
     const openings = openingsNow(now.openings, held);
     const wells = filled ? ` With ${FILLED} ${filledWords(filled)}.` : '';
     const lever = `righting lever ${number(held.gz, 0.001)} m`;
-    const said = `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(openings)}`;
-    return { held, filled, openings, said };
+    const summary = `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(openings)}`;
+    return { held, filled, openings, summary };
   }, [now, heel]);
 }
 

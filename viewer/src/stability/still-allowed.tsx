@@ -13,33 +13,33 @@ const HEIGHT = 300;
 
 export function StillAllowed() {
   const [open, setOpen] = useState(false);
-  const told = useAsked(open, api.allowance);
+  const asked = useAsked(open, api.allowance);
   return (
     <details class="page still-allowed" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>
         <h2>Weight still allowed</h2>
       </summary>
-      {told.words && <p class="waiting">{told.words}</p>}
-      {told.answer && <Limits told={told.answer} />}
+      {asked.words && <p class="waiting">{asked.words}</p>}
+      {asked.answer && <Limits asked={asked.answer} />}
     </details>
   );
 }
 
 export function Ratios() {
   const [open, setOpen] = useState(false);
-  const told = useAsked(open, api.ratios);
+  const asked = useAsked(open, api.ratios);
   return (
     <details class="page ratios" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>
         <h2>Trade ratios</h2>
       </summary>
-      {told.words && <p class="waiting">{told.words}</p>}
-      {told.answer && <RatioTable told={told.answer} />}
+      {asked.words && <p class="waiting">{asked.words}</p>}
+      {asked.answer && <RatioTable allowed={asked.answer} />}
     </details>
   );
 }
 
-interface Told<Answer> {
+interface Asked<Answer> {
   readonly answer?: Answer;
   /** What is said where there is no answer yet, or none of this boat. */
   readonly words?: string;
@@ -49,31 +49,31 @@ interface Told<Answer> {
 function useAsked<Answer>(
   open: boolean,
   ask: (refit: string, option: string | null, signal: AbortSignal) => Promise<Answer>,
-): Told<Answer> {
+): Asked<Answer> {
   const { working } = useBoat();
   const { route } = useRoute();
   const { busy } = useSnapshot();
-  const [told, setTold] = useState<Told<Answer>>({});
+  const [allowed, setAsked] = useState<Asked<Answer>>({});
   useEffect(() => {
     if (!open || busy) return undefined;
     const stop = new AbortController();
-    setTold(({ answer }) => (answer ? { answer } : { words: 'Working it out…' }));
+    setAsked(({ answer }) => (answer ? { answer } : { words: 'Working it out…' }));
     ask(working.refit, route.option, stop.signal).then(
-      (answer) => setTold({ answer }),
+      (answer) => setAsked({ answer }),
       (error: unknown) => {
         if (!stop.signal.aborted)
-          setTold({ words: error instanceof Error ? error.message : String(error) });
+          setAsked({ words: error instanceof Error ? error.message : String(error) });
       },
     );
     return () => stop.abort();
   }, [open, busy, working.refit, working.edit, route.option]);
-  return told;
+  return allowed;
 }
 
-function Limits({ told }: { told: AllowedResult }) {
+function Limits({ asked }: { asked: AllowedResult }) {
   const { condition } = useBoat();
-  const dot = told.dots.find((one) => one.condition === condition);
-  const rooms = told.rooms.filter((room) => room.condition === condition);
+  const dot = asked.dots.find((one) => one.condition === condition);
+  const rooms = asked.rooms.filter((room) => room.condition === condition);
   return (
     <>
       {rooms.length === 0 && (
@@ -86,10 +86,10 @@ function Limits({ told }: { told: AllowedResult }) {
           <li key={room.place}>{room.sentence}</li>
         ))}
       </ul>
-      <LimitChart told={told} chosen={dot} />
-      {dot && <RoomTable told={told} dot={dot} />}
+      <LimitChart allowed={asked} chosen={dot} />
+      {dot && <RoomTable told={asked} dot={dot} />}
       <ul class="remarks">
-        {told.remarks.map((remark) => (
+        {asked.remarks.map((remark) => (
           <li key={remark}>{remark}</li>
         ))}
       </ul>
@@ -98,16 +98,16 @@ function Limits({ told }: { told: AllowedResult }) {
 }
 
 interface LimitsProps {
-  readonly told: AllowedResult;
+  readonly allowed: AllowedResult;
   readonly chosen: LoadedDot | undefined;
 }
 
-function LimitChart({ told, chosen }: LimitsProps) {
+function LimitChart({ allowed, chosen }: LimitsProps) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
-  const chart = useMemo(() => chartOf(told, width, HEIGHT), [told, width]);
-  const nearest = chosen && roomsAt(told.lines, chosen)[0]?.line.id;
-  const doubtful = told.lines.filter((line) => !line.can_be_judged);
-  const sure = told.lines.filter((line) => line.can_be_judged);
+  const chart = useMemo(() => chartOf(allowed, width, HEIGHT), [allowed, width]);
+  const nearest = chosen && roomsAt(allowed.lines, chosen)[0]?.line.id;
+  const doubtful = allowed.lines.filter((line) => !line.can_be_judged);
+  const sure = allowed.lines.filter((line) => line.can_be_judged);
   return (
     <div ref={sheet} class="limit-chart">
       <svg
@@ -127,7 +127,7 @@ function LimitChart({ told, chosen }: LimitsProps) {
             <title>{line.title}</title>
           </path>
         ))}
-        {told.dots.map((dot) => (
+        {allowed.dots.map((dot) => (
           <Dot key={dot.condition} chart={chart} dot={dot} chosen={dot === chosen} />
         ))}
       </svg>
@@ -238,11 +238,11 @@ function figure(value: number | null): string {
 
 const SAID_ABOVE = 'A comparison between boats, not a measure of safety.';
 
-const RatioTable = ({ told }: { told: TradeResult }) => (
+const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
   <>
     <p class="about">
-      {title(told.condition)}. Comparisons between boats, not measures of safety; the figures hang
-      on the units they are made in.
+      {title(allowed.condition)}. Comparisons between boats, not measures of safety; the figures
+      hang on the units they are made in.
     </p>
     <Scrolls label="Trade ratios table">
       <table class="angles">
@@ -259,7 +259,7 @@ const RatioTable = ({ told }: { told: TradeResult }) => (
           </tr>
         </thead>
         <tbody>
-          {told.ratios.map((one) => (
+          {allowed.ratios.map((one) => (
             <tr key={one.id}>
               <th scope="row">
                 {one.title} <small>{one.without || one.usual.replace(SAID_ABOVE, '')}</small>
@@ -274,8 +274,8 @@ const RatioTable = ({ told }: { told: TradeResult }) => (
         </tbody>
       </table>
     </Scrolls>
-    {told.ballast_from.length > 0 && (
-      <p class="about">Counted as ballast: {told.ballast_from.join(', ')}.</p>
+    {allowed.ballast_from.length > 0 && (
+      <p class="about">Counted as ballast: {allowed.ballast_from.join(', ')}.</p>
     )}
   </>
 );

@@ -13,14 +13,14 @@ const MOST = 3;
 const WORTH_A_LINE = 0.5; // [%]
 
 export function WeighNext({ now }: { now: ConditionResult }) {
-  const said = RESULTS.filter(([figure]) => worth(now.shares[figure]).length > 0);
-  if (said.length === 0) return null;
+  const listed = RESULTS.filter(([figure]) => worth(now.shares[figure]).length > 0);
+  if (listed.length === 0) return null;
   return (
     <section class="weigh-next" aria-label="What to weigh next">
       <h3>What to weigh next</h3>
       <p class="about">What is not known of her, and its share of the ± squared.</p>
       <table>
-        {said.map(([figure, name]) => (
+        {listed.map(([figure, name]) => (
           <Shares
             key={figure}
             now={now}

@@ -43,21 +43,21 @@ const TOO_MANY = problem(
 );
 
 /** Answers in the place of `fetch`, from what is kept and what is said here. */
-export function answersFrom(kept: OfflineCopy, island: Island, filed: OfflineReview) {
+export function answersFrom(copy: OfflineCopy, island: Island, review: OfflineReview) {
   const explanations = memo(async (): Promise<Explanations> => {
     const packed = island('explanations');
     return packed === undefined ? {} : answerIn(unpacked(packed));
   });
   const answers: readonly Answer[] = [
-    [/^\/api\/refits$/, () => kept.refits],
-    [/^\/api\/kinds$/, () => kept.kinds],
-    [/^\/api\/cautions$/, () => kept.cautions],
-    [/^\/api\/refits\/[^/]+\/review$/, () => filed.review],
-    [/^\/api\/refits\/[^/]+\/revisions$/, () => kept.reviewed?.revisions ?? []],
+    [/^\/api\/refits$/, () => copy.refits],
+    [/^\/api\/kinds$/, () => copy.kinds],
+    [/^\/api\/cautions$/, () => copy.cautions],
+    [/^\/api\/refits\/[^/]+\/review$/, () => review.review],
+    [/^\/api\/refits\/[^/]+\/revisions$/, () => copy.reviewed?.revisions ?? []],
     [/^\/api\/refits\/[^/]+\/attachments$/, () => []],
-    [/\/since\//, () => kept.reviewed?.since],
-    [/\/record$/, () => recordOf(kept)],
-    [/\/working$/, (query) => lookedAt(kept, query.get('condition'))],
+    [/\/since\//, () => copy.reviewed?.since],
+    [/\/record$/, () => recordOf(copy)],
+    [/\/working$/, (query) => lookedAt(copy, query.get('condition'))],
     [/\/explanation$/, async (query) => (await explanations())[query.get('path') ?? '']],
   ];
   const read = async ({ pathname, searchParams }: URL): Promise<Response> => {
@@ -69,7 +69,7 @@ export function answersFrom(kept: OfflineCopy, island: Island, filed: OfflineRev
   return async (path: string, { method = 'GET', body }: RequestInit = {}): Promise<Response> => {
     const address = new URL(path, 'file:///');
     if (method === 'GET') return read(address);
-    return method === 'POST' ? written(filed, address, String(body)) : refusal();
+    return method === 'POST' ? written(review, address, String(body)) : refusal();
   };
 }
 
@@ -77,14 +77,14 @@ export function answersFrom(kept: OfflineCopy, island: Island, filed: OfflineRev
 type Answer = readonly [path: RegExp, (query: URLSearchParams) => unknown];
 
 /** Takes what is said, as a server would. */
-function written(filed: OfflineReview, { pathname }: URL, body: string): Response {
+function written(review: OfflineReview, { pathname }: URL, body: string): Response {
   const [kind, comment, what] = pathname.split('/').slice(4);
   if (isBlank(body)) return refusal(BLANK);
-  if (kind === 'signatures') return signed(filed, parsed<NewSignature>(body));
+  if (kind === 'signatures') return signed(review, parsed<NewSignature>(body));
   if (kind !== 'comments') return refusal();
-  if (comment && what === 'remarks') filed.remark(comment, parsed<NewRemark>(body));
-  else filed.comment(parsed<NewComment>(body));
-  return Response.json(filed.review);
+  if (comment && what === 'remarks') review.remark(comment, parsed<NewRemark>(body));
+  else review.comment(parsed<NewComment>(body));
+  return Response.json(review.review);
 }
 
 /** Whether it has no author, or says nothing. */
@@ -93,12 +93,12 @@ function isBlank(body: string): boolean {
   return !author?.trim() || !(text ?? scope)?.trim();
 }
 
-function signed(filed: OfflineReview, said: NewSignature): Response {
-  const count = said.conditions?.length ?? 0;
-  if ((said.verdict === 'agreed-with-conditions') !== count > 0) return refusal(UNCONDITIONED);
+function signed(review: OfflineReview, signature: NewSignature): Response {
+  const count = signature.conditions?.length ?? 0;
+  if ((signature.verdict === 'agreed-with-conditions') !== count > 0) return refusal(UNCONDITIONED);
   if (count > MOST_CONDITIONS) return refusal(TOO_MANY);
-  filed.sign(said);
-  return Response.json(filed.review);
+  review.sign(signature);
+  return Response.json(review.review);
 }
 
 type Explanations = Readonly<Record<string, Explanation>>;

@@ -25,9 +25,9 @@ const blocks: Record<string, string> = {
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
 const island = (name: string) => blocks[name];
-const kept = offlineCopyIn(island);
-assert.ok(kept);
-const answer = answersFrom(kept, island, new OfflineReview(kept, undefined));
+const copy = offlineCopyIn(island);
+assert.ok(copy);
+const answer = answersFrom(copy, island, new OfflineReview(copy, undefined));
 const json = async (path: string) => (await answer(path)).json();
 const WORKING = '/api/refits/dot.yaml/revisions/working';
 
@@ -56,9 +56,9 @@ test('a figure opens from the file, and what is not in it is refused', async () 
   assert.deepEqual(await json(`${WORKING}/explanation?path=hull.beam_m`), { value: 3.7 });
   assert.equal((await answer(`${WORKING}/explanation?path=hull.length_m`)).status, 403);
   const bare = answersFrom(
-    kept,
+    copy,
     (name) => (name === 'refit' ? blocks.refit : undefined),
-    new OfflineReview(kept, undefined),
+    new OfflineReview(copy, undefined),
   );
   assert.equal((await bare(`${WORKING}/explanation?path=hull.beam_m`)).status, 403);
 });

@@ -10,7 +10,7 @@ import { OfflineReview, type OwnStorage } from './review.ts';
 
 const workingCopy = (document_sha256: string) =>
   workingOf({ refit: 'dot.yaml', assessment: assessmentOf({ boat: 'Dot', document_sha256 }) });
-const kept: OfflineCopy = {
+const copy: OfflineCopy = {
   refits: [],
   kinds: [],
   cautions: [],
@@ -41,8 +41,8 @@ const signature = newSignatureOf({
   author: 'Vi',
 });
 
-function asking(filed: OfflineReview) {
-  const answer = answersFrom(kept, nothing, filed);
+function asking(offline: OfflineReview) {
+  const answer = answersFrom(copy, nothing, offline);
   return {
     post: (path: string, body: object) =>
       answer(`/api/refits/dot.yaml/${path}`, { method: 'POST', body: JSON.stringify(body) }),
@@ -51,8 +51,8 @@ function asking(filed: OfflineReview) {
 }
 
 test('what is said in a file is there, and goes into the review file', async () => {
-  const filed = new OfflineReview(kept, drawerOf());
-  const { post, review } = asking(filed);
+  const offline = new OfflineReview(copy, drawerOf());
+  const { post, review } = asking(offline);
   assert.ok((await post('comments', comment)).ok);
   assert.ok(
     (
@@ -70,16 +70,16 @@ test('what is said in a file is there, and goes into the review file', async () 
   assert.ok((await post('signatures', again)).ok);
   const [first, second] = (await review()).signatures;
   assert.deepEqual([first?.is_superseded, second?.is_superseded], [true, false]);
-  const told = await review();
-  assert.equal(told.standing.standing, 'unsigned');
-  assert.match(told.standing.sentence, /“send again” of Vi, given in this file, counts once/);
-  assert.equal(told.comments[0]?.state, 'closed');
-  assert.equal(told.comments[0]?.thread[0]?.text, 'ok');
-  assert.equal(told.signatures[0]?.revision, null);
-  assert.ok(filed.isUnsaved);
-  const { name, text } = filed.save();
+  const state = await review();
+  assert.equal(state.standing.standing, 'unsigned');
+  assert.match(state.standing.sentence, /“send again” of Vi, given in this file, counts once/);
+  assert.equal(state.comments[0]?.state, 'closed');
+  assert.equal(state.comments[0]?.thread[0]?.text, 'ok');
+  assert.equal(state.signatures[0]?.revision, null);
+  assert.ok(offline.isUnsaved);
+  const { name, text } = offline.save();
   assert.equal(name, 'dot-review.json');
-  assert.ok(!filed.isUnsaved);
+  assert.ok(!offline.isUnsaved);
   const file = JSON.parse(text);
   assert.deepEqual([file.boat, file.document_sha256], ['Dot', 'd0']);
   assert.deepEqual([file.comments[0].id, file.signatures[1].id], ['c1', 's2']);
@@ -90,13 +90,13 @@ test('what is said in a file is there, and goes into the review file', async () 
 
 test('it is there again at the next visit, and another document has its own', async () => {
   const drawer = drawerOf();
-  await asking(new OfflineReview(kept, drawer)).post('comments', comment);
-  const again = new OfflineReview(kept, drawer);
+  await asking(new OfflineReview(copy, drawer)).post('comments', comment);
+  const again = new OfflineReview(copy, drawer);
   assert.equal(again.count, 1);
   assert.ok(again.isUnsaved);
   again.save();
-  assert.ok(!new OfflineReview(kept, drawer).isUnsaved);
-  const other = { ...kept, working: workingCopy('e1') };
+  assert.ok(!new OfflineReview(copy, drawer).isUnsaved);
+  const other = { ...copy, working: workingCopy('e1') };
   assert.equal(new OfflineReview(other, drawer).count, 0);
 });
 
@@ -107,16 +107,16 @@ test('a browser that keeps nothing says so', async () => {
       throw new Error('full');
     },
   };
-  const filed = new OfflineReview(kept, full);
-  assert.ok(filed.isKept);
-  await asking(filed).post('comments', comment);
-  assert.ok(!filed.isKept);
-  assert.equal(filed.count, 1);
-  assert.ok(!new OfflineReview(kept, undefined).isKept);
+  const offline = new OfflineReview(copy, full);
+  assert.ok(offline.isKept);
+  await asking(offline).post('comments', comment);
+  assert.ok(!offline.isKept);
+  assert.equal(offline.count, 1);
+  assert.ok(!new OfflineReview(copy, undefined).isKept);
 });
 
 test('an empty word is refused, and nothing else may be sent', async () => {
-  const { post } = asking(new OfflineReview(kept, drawerOf()));
+  const { post } = asking(new OfflineReview(copy, drawerOf()));
   assert.equal((await post('comments', { ...comment, text: '  ' })).status, 422);
   assert.equal((await post('signatures', { ...signature, author: '' })).status, 422);
   assert.equal((await post('shares', { ...comment })).status, 403);
@@ -125,18 +125,18 @@ test('an empty word is refused, and nothing else may be sent', async () => {
 test('a file that is open twice loses nothing of either', () => {
   const held = new Map<string, string>();
   const [one, other] = [
-    new OfflineReview(kept, drawerOf(held)),
-    new OfflineReview(kept, drawerOf(held)),
+    new OfflineReview(copy, drawerOf(held)),
+    new OfflineReview(copy, drawerOf(held)),
   ];
   one.comment(comment);
   other.comment(newCommentOf({ ...comment, id: 'c2' }));
-  const ids = new OfflineReview(kept, drawerOf(held)).review.comments.map(({ id }) => id);
+  const ids = new OfflineReview(copy, drawerOf(held)).review.comments.map(({ id }) => id);
   assert.deepEqual(ids.toSorted(), ['c1', 'c2']);
 });
 
 test('what was merged since is there once in a file that is handed out again', () => {
   const held = new Map<string, string>();
-  const first = new OfflineReview(kept, drawerOf(held));
+  const first = new OfflineReview(copy, drawerOf(held));
   first.comment(comment);
   first.sign(signature);
   const {
@@ -145,24 +145,24 @@ test('what was merged since is there once in a file that is handed out again', (
   } = first.review;
   const review = reviewOf({ standing, comments: [found(merged)] });
   const reviewed = { revisions: [], review, since: null };
-  const again = new OfflineReview({ ...kept, reviewed }, drawerOf(held));
+  const again = new OfflineReview({ ...copy, reviewed }, drawerOf(held));
   assert.deepEqual([again.review.comments.length, again.count], [1, 1]);
 });
 
 test('a drawer that holds something else is no harm', () => {
-  const filed = new OfflineReview(kept, { getItem: () => '{"comments": 7}', setItem: nothing });
-  assert.deepEqual([filed.count, filed.isKept], [0, false]);
-  filed.comment(comment);
-  assert.deepEqual([filed.count, filed.isKept], [1, true]);
+  const offline = new OfflineReview(copy, { getItem: () => '{"comments": 7}', setItem: nothing });
+  assert.deepEqual([offline.count, offline.isKept], [0, false]);
+  offline.comment(comment);
+  assert.deepEqual([offline.count, offline.isKept], [1, true]);
 });
 
 test('a signature that no server would take is not written', async () => {
-  const filed = new OfflineReview(kept, drawerOf());
-  const { post } = asking(filed);
+  const offline = new OfflineReview(copy, drawerOf());
+  const { post } = asking(offline);
   const bare = await post('signatures', { ...signature, verdict: 'agreed-with-conditions' });
   assert.equal((await bare.json()).code, 'no-condition');
   const conditions = Array.from({ length: 101 }, String);
   const long = { ...signature, verdict: 'agreed-with-conditions', conditions };
   assert.equal((await (await post('signatures', long)).json()).code, 'too-many');
-  assert.equal(filed.count, 0);
+  assert.equal(offline.count, 0);
 });

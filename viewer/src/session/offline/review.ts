@@ -26,76 +26,78 @@ type Records = Required<Pick<ReviewFile, 'comments' | 'remarks' | 'signatures'>>
 const NOTHING: Records = { comments: [], remarks: [], signatures: [] };
 
 export class OfflineReview {
-  readonly looked: Signable;
+  readonly signable: Signable;
   /** Whether the browser keeps what is said here when the page is closed. */
   isKept = true;
-  private readonly kept: OfflineCopy;
-  private readonly drawer: OwnStorage | undefined;
-  private said = NOTHING;
+  private readonly copy: OfflineCopy;
+  private readonly storage: OwnStorage | undefined;
+  private records = NOTHING;
   private saved = NOTHING;
 
-  constructor(kept: OfflineCopy, drawer: OwnStorage | undefined) {
-    this.kept = kept;
-    this.drawer = drawer;
-    this.looked = heldIn(kept);
-    this.isKept = drawer !== undefined;
+  constructor(copy: OfflineCopy, storage: OwnStorage | undefined) {
+    this.copy = copy;
+    this.storage = storage;
+    this.signable = heldIn(copy);
+    this.isKept = storage !== undefined;
     this.open();
   }
 
   /** How much was said here. */
   get count(): number {
-    const { comments, remarks, signatures } = this.said;
+    const { comments, remarks, signatures } = this.records;
     return comments.length + remarks.length + signatures.length;
   }
 
   /** Whether something was said since the review file was saved last. */
   get isUnsaved(): boolean {
-    return this.said !== this.saved;
+    return this.records !== this.saved;
   }
 
   /** Everything that was said, when the file was made and since. */
   get review(): Review {
-    const before = this.kept.reviewed?.review ?? unsigned(this.kept.working.refit);
-    const comments = [...before.comments, ...this.said.comments.map(asComment)];
-    const { signatures } = this.said;
+    const before = this.copy.reviewed?.review ?? unsigned(this.copy.working.refit);
+    const comments = [...before.comments, ...this.records.comments.map(asComment)];
+    const { signatures } = this.records;
     return {
       ...before,
       standing: withVerdict(before.standing, signatures.at(-1)),
-      comments: comments.map((one) => withRemarks(one, this.said.remarks)),
+      comments: comments.map((one) => withRemarks(one, this.records.remarks)),
       signatures: [
         ...before.signatures,
         ...signatures.map((one, i) => ({
-          ...asSignature(one, this.looked.revision),
+          ...asSignature(one, this.signable.revision),
           is_superseded: signatures.slice(i + 1).some((later) => isOver(one, later)),
         })),
       ],
     };
   }
 
-  comment(said: NewComment): void {
-    this.add('comments', stamped(said));
+  comment(entry: NewComment): void {
+    this.add('comments', stamped(entry));
   }
 
-  remark(comment: string, said: NewRemark): void {
-    const { evidence: _, ...words } = said;
+  remark(comment: string, entry: NewRemark): void {
+    const { evidence: _, ...words } = entry;
     this.add('remarks', stamped({ ...words, comment }));
   }
 
-  sign(said: NewSignature): void {
-    this.add('signatures', stamped(said));
+  sign(entry: NewSignature): void {
+    this.add('signatures', stamped(entry));
   }
 
   /** The review file: name and text. */
   save(): { readonly name: string; readonly text: string } {
-    const { assessment, refit } = this.kept.working;
+    const { assessment, refit } = this.copy.working;
     const file: ReviewFile = {
       form: 'hullchange review 1',
       boat: assessment.boat,
       document_sha256: assessment.document_sha256,
-      ...this.said,
+      ...this.records,
     };
-    this.saved = this.said;
-    this.drawn(() => this.drawer?.setItem(this.savedKey, JSON.stringify(idsOf(this.said))));
+    this.saved = this.records;
+    this.withStorage(() =>
+      this.storage?.setItem(this.savedKey, JSON.stringify(idsOf(this.records))),
+    );
     return {
       name: `${refit.replace(/\.ya?ml$/, '')}-review.json`,
       text: `${JSON.stringify(file, null, 1)}\n`,
@@ -104,13 +106,13 @@ export class OfflineReview {
 
   private add<Kind extends keyof Records>(kind: Kind, one: Records[Kind][number]): void {
     // the same file may be open a second time
-    const there = both(this.said, this.left() ?? NOTHING);
-    this.said = { ...there, [kind]: [...there[kind], one] };
+    const there = both(this.records, this.stored() ?? NOTHING);
+    this.records = { ...there, [kind]: [...there[kind], one] };
     this.isKept = this.put();
   }
 
   private get key(): string {
-    return `hullchange.review.${this.looked.sha256}`;
+    return `hullchange.review.${this.signable.sha256}`;
   }
 
   private get savedKey(): string {
@@ -118,17 +120,19 @@ export class OfflineReview {
   }
 
   private open(): void {
-    const left = this.left();
-    if (left) this.said = left;
+    const left = this.stored();
+    if (left) this.records = left;
     else this.isKept = false;
-    this.drawn(() => {
-      const saved = new Set(parsed<readonly string[]>(this.drawer?.getItem(this.savedKey) ?? '[]'));
-      if (idsOf(this.said).every((id) => saved.has(id))) this.saved = this.said;
+    this.withStorage(() => {
+      const saved = new Set(
+        parsed<readonly string[]>(this.storage?.getItem(this.savedKey) ?? '[]'),
+      );
+      if (idsOf(this.records).every((id) => saved.has(id))) this.saved = this.records;
     });
   }
 
   /** Does what the browser's drawer may refuse. */
-  private drawn(act: () => void): void {
+  private withStorage(act: () => void): void {
     try {
       act();
     } catch {
@@ -137,11 +141,11 @@ export class OfflineReview {
   }
 
   /** What was said at other visits and is not merged yet; undefined where it cannot be read. */
-  private left(): Records | undefined {
+  private stored(): Records | undefined {
     try {
-      const text = this.drawer?.getItem(this.key);
+      const text = this.storage?.getItem(this.key);
       if (!text) return NOTHING;
-      return without(idsIn(this.kept.reviewed?.review), parsed<Records>(text));
+      return without(idsIn(this.copy.reviewed?.review), parsed<Records>(text));
     } catch {
       return undefined;
     }
@@ -149,8 +153,8 @@ export class OfflineReview {
 
   private put(): boolean {
     try {
-      this.drawer?.setItem(this.key, JSON.stringify(this.said));
-      return this.drawer !== undefined;
+      this.storage?.setItem(this.key, JSON.stringify(this.records));
+      return this.storage !== undefined;
     } catch {
       return false;
     }
@@ -224,17 +228,17 @@ const unsigned = (refit: string): Review => ({
   signatures: [],
 });
 
-const stamped = <New extends { readonly author?: string | null }>(said: New) => ({
-  ...said,
-  author: said.author ?? '',
+const stamped = <New extends { readonly author?: string | null }>(entry: New) => ({
+  ...entry,
+  author: entry.author ?? '',
   written_at: new Date().toISOString(),
 });
 
-const asComment = (filed: FiledComment): Comment => ({
-  ...filed,
-  on: { part: null, plate: null, path: null, point_m: null, ...filed.on },
-  gate: filed.gate ?? null,
-  revision_sha256: filed.revision_sha256 ?? null,
+const asComment = (entry: FiledComment): Comment => ({
+  ...entry,
+  on: { part: null, plate: null, path: null, point_m: null, ...entry.on },
+  gate: entry.gate ?? null,
+  revision_sha256: entry.revision_sha256 ?? null,
   through: THROUGH,
   arrived_at: null,
   state: 'open',
@@ -260,10 +264,10 @@ function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment
   return { ...comment, state, thread: [...comment.thread, ...thread] };
 }
 
-const asSignature = (filed: FiledSignature, revision: number | null): Signature => ({
-  ...filed,
-  part: filed.part ?? null,
-  conditions: filed.conditions ?? [],
+const asSignature = (entry: FiledSignature, revision: number | null): Signature => ({
+  ...entry,
+  part: entry.part ?? null,
+  conditions: entry.conditions ?? [],
   revision,
   through: THROUGH,
   arrived_at: null,

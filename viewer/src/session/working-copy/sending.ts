@@ -176,9 +176,9 @@ export class Sending {
 
   private sayOvertaken(): void {
     const { drafts } = this.store.present;
-    const kept = ' Your value is kept in its field: set it again if it should stand.';
+    const keptWords = ' Your value is kept in its field: set it again if it should stand.';
     this.store.change({
-      notice: `Somebody else changed the boat first; she is shown as she is now.${drafts.size > 0 ? kept : ''}`,
+      notice: `Somebody else changed the boat first; she is shown as she is now.${drafts.size > 0 ? keptWords : ''}`,
     });
   }
 }

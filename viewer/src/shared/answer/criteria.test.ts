@@ -138,13 +138,13 @@ test('the vanishing angle never stands alone', () => {
     greatest_gz_m: 0.497,
     openings: [openingOf()],
   });
-  const said = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
-  assert.match(said, /^First unclosed opening under water: vent, at 98\.4°\. Vanishing angle 123/);
+  const words = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
+  assert.match(words, /^First unclosed opening under water: vent, at 98\.4°\. Vanishing angle 123/);
   assert.match(
-    said,
+    words,
     /123\.9°, range 98\.4°; with the house not counted her lever vanishes at 112\.2°/,
   );
-  assert.match(said, /43 mm less than as found/);
+  assert.match(words, /43 mm less than as found/);
   assert.equal(floodingWords(null, { openings: [] }), 'no openings described');
   assert.equal(floodingWords(null, boat), 'not reached');
   const never = { ...boat, vanishing_angle_deg: 0, vanishing_angle_without_house_deg: 180 };

@@ -11,7 +11,7 @@ const effect = (trim_mm: number) => ({
   vcg_mm: 0,
   gm_mm: 0,
 });
-const told = (house: number | null, arch: number | null) =>
+const answer = (house: number | null, arch: number | null) =>
   assessmentOf({
     changes: [
       changeOf({ id: 'house', effect: house === null ? null : effect(house) }),
@@ -23,9 +23,9 @@ const told = (house: number | null, arch: number | null) =>
 const trims = (one: Assessment) => one.changes.map((change) => effectOf(change).trim_mm);
 
 test('what an answer leaves out stays as it was, what it brings is new', () => {
-  assert.deepEqual(trims(withEffects(told(5, null), told(3, 7))), [5, 7]);
+  assert.deepEqual(trims(withEffects(answer(5, null), answer(3, 7))), [5, 7]);
 });
 
 test('a first answer stands as it is', () => {
-  assert.deepEqual(trims(withEffects(told(5, 6), undefined)), [5, 6]);
+  assert.deepEqual(trims(withEffects(answer(5, 6), undefined)), [5, 6]);
 });

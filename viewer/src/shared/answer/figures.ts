@@ -39,7 +39,7 @@ const BENT: readonly string[] = ['list', 'gm'];
 const withUnit = (text: string, unit: string) => (unit === '°' ? `${text}°` : `${text} ${unit}`);
 
 /** Its value, sign and plus/minus in words. */
-function told(kind: Kind, boat: ConditionResult, step: number) {
+function wordsOf(kind: Kind, boat: ConditionResult, step: number) {
   if (upturned(boat) && LYING.includes(kind.id))
     return { value: kind.id === 'list' ? UPSIDE_DOWN : '—', side: '', plusMinus: '' };
   const value = kind.of(boat);
@@ -73,7 +73,7 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
     path: pathOf(now, kind.key),
     wasPath: '',
     changePath: '',
-    ...told(kind, now, step),
+    ...wordsOf(kind, now, step),
     sampled: now.plus_minus_by === 'sampled' && BENT.includes(kind.id),
     unit: kind.unit,
     was: '',
@@ -92,7 +92,7 @@ const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id
 /** How it was: in the step of the boat as she is now, or in a step of her own. */
 function wasOf(kind: Kind, before: ConditionResult, step: number | undefined, side: string) {
   const own = step ?? stepFor(kind.plusMinusOf(before.plus_minus), kind.finest);
-  const old = told(kind, before, own);
+  const old = wordsOf(kind, before, own);
   const oldSide = old.side === side ? '' : old.side;
   return {
     wasPath: pathOf(before, kind.key),

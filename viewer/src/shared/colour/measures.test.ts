@@ -10,8 +10,8 @@ test('freeboard aft falls by the sinkage and by the share of the trim there', ()
 });
 
 test('every measure says its side in words', () => {
-  const said = Object.values(MEASURES).map((m) => measureWords(m, m.of(effect, reach)));
-  assert.deepEqual(said, [
+  const words = Object.values(MEASURES).map((m) => measureWords(m, m.of(effect, reach)));
+  assert.deepEqual(words, [
     '20 mm by the stern',
     '0.4° to port',
     '18 mm less freeboard aft',

@@ -35,8 +35,8 @@ export function Opened({ explained, place, close }: Props) {
   const heading = useRef<HTMLParagraphElement>(null);
   const here = trail.at(-1);
   const path = here?.path ?? explained.path;
-  const [told, trouble] = useExplanation(path);
-  useLayoutEffect(place, [path, told, trouble]);
+  const [explanation, trouble] = useExplanation(path);
+  useLayoutEffect(place, [path, explanation, trouble]);
   const walked = useRef(false);
   useEffect(() => {
     if (walked.current) heading.current?.focus();
@@ -50,24 +50,24 @@ export function Opened({ explained, place, close }: Props) {
     <>
       <Trail title={explained.title} trail={trail} walk={walk} />
       <p class="opened-title" ref={heading} tabIndex={-1}>
-        {here ? <NameOf step={here} told={told} /> : explained.title}
+        {here ? <NameOf step={here} explanation={explanation} /> : explained.title}
       </p>
       {here ? (
-        <p class="figure-opened">{told && figureWords(told)}</p>
+        <p class="figure-opened">{explanation && figureWords(explanation)}</p>
       ) : (
-        <Root explained={explained} told={told} open={open} />
+        <Root explained={explained} explanation={explanation} open={open} />
       )}
-      {told && <Made told={told} open={open} close={close} />}
+      {explanation && <Made explanation={explanation} open={open} close={close} />}
       {trouble && <p class="about">{trouble}</p>}
       {path && <PathOf path={path} close={close} />}
     </>
   );
 }
 
-const NameOf = ({ step, told }: { step: Step; told: Explanation | undefined }) => (
+const NameOf = ({ step, explanation }: { step: Step; explanation: Explanation | undefined }) => (
   <>
-    {told?.name ?? step.name}
-    {told?.of && <small> {told.of}</small>}
+    {explanation?.name ?? step.name}
+    {explanation?.of && <small> {explanation.of}</small>}
   </>
 );
 
@@ -105,15 +105,15 @@ type Open = (name: string, path: string) => void;
 
 interface RootProps {
   readonly explained: Explained;
-  readonly told: Explanation | undefined;
+  readonly explanation: Explanation | undefined;
   readonly open: Open;
 }
 
-function Root({ explained: { meaning, rows }, told, open }: RootProps) {
+function Root({ explained: { meaning, rows }, explanation, open }: RootProps) {
   return (
     <>
       {meaning && <p>{meaning}</p>}
-      {!rows && <p class="figure-opened">{told && figureWords(told)}</p>}
+      {!rows && <p class="figure-opened">{explanation && figureWords(explanation)}</p>}
       {rows && (
         <table>
           <tbody>
@@ -144,34 +144,34 @@ const Way = ({ name, path, words, open }: WayProps) => (
 );
 
 interface MadeProps {
-  readonly told: Explanation;
+  readonly explanation: Explanation;
   readonly open: Open;
   readonly close: () => void;
 }
 
-function Made({ told, open, close }: MadeProps) {
+function Made({ explanation, open, close }: MadeProps) {
   return (
     <>
-      {told.formula && (
+      {explanation.formula && (
         <p class="formula">
           <span class="unseen">Formula: </span>
-          {told.formula}
+          {explanation.formula}
         </p>
       )}
-      {told.inputs.length > 0 && (
+      {explanation.inputs.length > 0 && (
         <table class="made-of" aria-label="Made from">
           <tbody>
-            {told.inputs.map((input, i) => (
+            {explanation.inputs.map((input, i) => (
               <Input key={`${input.path}${i}`} input={input} open={open} />
             ))}
           </tbody>
         </table>
       )}
-      {told.note && <p class="about">{told.note}</p>}
+      {explanation.note && <p class="about">{explanation.note}</p>}
       <p class="source">
-        {told.source} <b>{gradeWords(told.grade)}</b>
+        {explanation.source} <b>{gradeWords(explanation.grade)}</b>
       </p>
-      {told.entered && <Entered path={told.entered} close={close} />}
+      {explanation.entered && <Entered path={explanation.entered} close={close} />}
     </>
   );
 }
@@ -218,7 +218,11 @@ function useExplanation(path: string | undefined): readonly [Explanation | undef
   const { session } = useEditing();
   const { working } = useBoat();
   const { route } = useRoute();
-  const [answer, setAnswer] = useState<Answer>({ path: undefined, told: undefined, trouble: '' });
+  const [answer, setAnswer] = useState<Answer>({
+    path: undefined,
+    explanation: undefined,
+    trouble: '',
+  });
   useEffect(() => {
     if (path === undefined) return;
     const asked = new AbortController();
@@ -229,19 +233,19 @@ function useExplanation(path: string | undefined): readonly [Explanation | undef
         path,
         asked.signal,
       )
-      .then((told) => setAnswer({ path, told, trouble: '' }))
+      .then((explanation) => setAnswer({ path, explanation, trouble: '' }))
       .catch((error: unknown) => {
         if (asked.signal.aborted) return;
         const trouble = error instanceof Error ? error.message : 'No answer.';
-        setAnswer({ path, told: undefined, trouble });
+        setAnswer({ path, explanation: undefined, trouble });
       });
     return () => asked.abort();
   }, [path, working.edit, route.option, route.revision]);
-  return answer.path === path ? [answer.told, answer.trouble] : [undefined, ''];
+  return answer.path === path ? [answer.explanation, answer.trouble] : [undefined, ''];
 }
 
 interface Answer {
   readonly path: string | undefined;
-  readonly told: Explanation | undefined;
+  readonly explanation: Explanation | undefined;
   readonly trouble: string;
 }

@@ -5,8 +5,8 @@ const KEPT = 'hullchange.hints-gone';
 
 function gone(): readonly string[] {
   try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEPT) ?? '[]');
-    return Array.isArray(kept) ? kept.map(String) : [];
+    const stored: unknown = JSON.parse(localStorage.getItem(KEPT) ?? '[]');
+    return Array.isArray(stored) ? stored.map(String) : [];
   } catch {
     return [];
   }

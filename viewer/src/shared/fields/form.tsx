@@ -41,8 +41,8 @@ function FieldAt({ field, path }: { field: Field; path: string }) {
   const { session } = useEditing();
   const snapshot = useSnapshot();
   const draft = snapshot.drafts.get(path);
-  const kept = draft ? draft.value : at(document, path);
-  const value = kept ?? (field.optional ? undefined : field.fallback);
+  const current = draft ? draft.value : at(document, path);
+  const value = current ?? (field.optional ? undefined : field.fallback);
   const findings = findingsAt(working.assessment.findings, path);
   const refused = reasonsAt(snapshot, path);
   const before = at(original, path);

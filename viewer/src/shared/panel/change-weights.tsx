@@ -65,19 +65,19 @@ function Sliding({ row }: { row: Row }) {
   const { session } = useEditing();
   const snapshot = useSnapshot();
   const path = `${row.path}.${row.item.role === 'moved' ? 'to_m' : 'at_m'}`;
-  const kept = snapshot.drafts.get(path)?.value ?? at(document, path);
-  if (!Array.isArray(kept) || typeof kept[0] !== 'number') return null;
+  const current = snapshot.drafts.get(path)?.value ?? at(document, path);
+  if (!Array.isArray(current) || typeof current[0] !== 'number') return null;
   const first = at(original, path);
   const field = reachOf(row);
   return (
     <div class="field-at" data-path={path}>
       <NumberInput
         field={field}
-        value={kept[0]}
+        value={current[0]}
         original={Array.isArray(first) && typeof first[0] === 'number' ? first[0] : undefined}
         refused={reasonsAt(snapshot, path)}
         change={(x, gesture) =>
-          session.set(path, kept.with(0, x), `${row.name} at ${number(x, 0.01)} m`, gesture)
+          session.set(path, current.with(0, x), `${row.name} at ${number(x, 0.01)} m`, gesture)
         }
         forget={() => session.forget(path)}
       />

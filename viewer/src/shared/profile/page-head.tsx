@@ -9,12 +9,12 @@ import { ProfileDrawing } from './profile.tsx';
 
 export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
   const { working } = useBoat();
-  const kept = useRef<Frame>(undefined);
+  const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
-    () => frameOf(working.profile, [], { before: kept.current, held: isHeld() }),
+    () => frameOf(working.profile, [], { before: lastFrame.current, held: isHeld() }),
     [working],
   );
-  kept.current = frame;
+  lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
     <header class="page-head">
