@@ -224,3 +224,70 @@ def test_reading_the_help_loads_no_heavy_library():
     )
     asked = [sys.executable, "-c", question]
     assert subprocess.run(asked, capture_output=True, text=True, check=True).stdout == "\n"
+
+
+# Style sheets of the viewer
+
+
+STYLED = ROOT / "viewer/src"
+TOKENS = STYLED / "shared/style/tokens.css"
+SHEETS = sorted(p for p in STYLED.rglob("*.css") if p != TOKENS)
+BREAKPOINTS = {"760px", "1000px", "1180px"}
+SPACED = re.compile(r"(?:padding|margin|gap|row-gap|column-gap)(?:-[a-z-]+)?")
+SPACE = re.compile(r"0|auto|inherit|-?[12]px|100%|-1|\*|calc|var\(--(?:space|printed)-\d+\)")
+COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgba?|hsla?|oklch|oklab|lab|lch|color)\(", re.I)
+NAMED_COLOURS = re.compile(r"(?<![\w-])(?:white|black|gr[ae]y|red|green|blue|silver)(?![\w-])")
+
+
+def plain(sheet):
+    """A style sheet without comments, and without the size of a printed page."""
+    text = re.sub(r"/\*.*?\*/", "", sheet.read_text(encoding="utf-8"), flags=re.DOTALL)
+    return re.sub(r"@page\s*\{[^}]*\}", "", text)
+
+
+def declarations(sheet):
+    """(property, value) of every declaration."""
+    return re.findall(r"([\w-]+)\s*:\s*([^;{}]+);", plain(sheet))
+
+
+def not_a_token(name, value):
+    """Whether a value stands there that ought to be one of the tokens."""
+    if name == "font-size":
+        return not re.fullmatch(r"var\(--text-\w+\)|inherit", value)
+    if name == "font":
+        return value != "inherit"
+    if SPACED.fullmatch(name):
+        return SPACE.sub("", value).strip(" ()") != ""
+    if name.startswith("--"):
+        return not name.startswith("--text-")
+    return bool(COLOUR.search(value) or NAMED_COLOURS.search(value))
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=named)
+def test_sizes_colours_and_spaces_are_tokens(sheet):
+    assert [pair for pair in declarations(sheet) if not_a_token(*pair)] == []
+    media = " ".join(re.findall(r"@media([^{]*)\{", plain(sheet)))
+    assert set(re.findall(r"\d+\w+", media)) <= BREAKPOINTS
+
+
+@pytest.mark.parametrize(
+    "pair",
+    [
+        ("font-size", "13px"),
+        ("font", "12px/1 serif"),
+        ("margin", "0 3px"),
+        ("gap", "0.3rem"),
+        ("color", "#fff"),
+        ("border", "1px solid rgb(0 0 0)"),
+        ("fill", "white"),
+    ],
+)
+def test_a_planted_value_is_no_token(pair):
+    assert not_a_token(*pair)
+
+
+def test_the_scale_of_type_has_seven_sizes():
+    screen, printed = TOKENS.read_text(encoding="utf-8").split('[data-paper="print"]')
+    sizes = set(re.findall(r"--text-\w+(?=:)", screen))
+    assert len(sizes) <= 7
+    assert set(re.findall(r"--text-\w+(?=:)", printed)) <= sizes

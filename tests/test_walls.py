@@ -215,3 +215,61 @@ def test_a_room_is_small_enough_to_know(room):
     levels = {p.parent for p in source_in(room)}
     files = {level: sum(p.parent == level for p in source_in(room)) for level in levels}
     assert max(files.values(), default=0) <= MOST_FILES
+
+
+# Its style sheets
+
+
+SHEETS = sorted(VIEWER.rglob("*.css"))
+COMMON = VIEWER / "shared/style"
+"""What every page writes: here alone a selector may begin with an element."""
+
+
+def class_names(path):
+    """Every word in a string or template of a file, and so every class that it may write."""
+    strings = re.findall(r"""'[^'\n]*'|"[^"\n]*"|`[^`]*`""", path.read_text(encoding="utf-8"))
+    return {word for string in strings for word in re.findall(r"[A-Za-z][\w-]*", string)}
+
+
+def classes_of(room):
+    """Classes that a room may write itself."""
+    written = (class_names(path) for path in UNTRIED if room_of(path) == room)
+    return set().union(*written)
+
+
+def selectors(text):
+    """Every single selector of a style sheet."""
+    plain = re.sub(r"/\*.*?\*/", "", text, flags=re.DOTALL)
+    for prelude in re.findall(r"([^{};]+)\{", plain):
+        if not prelude.strip().startswith("@"):
+            yield from (one.strip() for one in re.split(r",(?![^(]*\))", prelude))
+
+
+def strangers(path, text):
+    """Selectors that do not begin in a room, or reach into one that it does not know."""
+    here = room_of(path)
+    below = FLOORS[next(i for i, floor in enumerate(FLOORS) if here in floor) + 1 :]
+    own = classes_of(here)
+    known = own.union(*(classes_of(room) for floor in below for room in floor))
+    for selector in selectors(text):
+        first = named_in(re.split(r"[\s>+~]", selector)[0])
+        begins_here = any(is_written(name, own) for name in first)
+        if not begins_here or not all(is_written(name, known) for name in named_in(selector)):
+            yield selector
+
+
+def named_in(selector):
+    """Classes that a selector names."""
+    return re.findall(r"\.([A-Za-z][\w-]*)", selector)
+
+
+def is_written(name, words):
+    """Whether a class is among words, or begins with one that a template completes."""
+    return name in words or any(w.endswith("-") and name.startswith(w) for w in words)
+
+
+@pytest.mark.parametrize(
+    "path", [p for p in SHEETS if COMMON not in p.parents], ids=viewer_name
+)
+def test_a_style_sheet_stays_in_its_room(path):
+    assert list(strangers(path, path.read_text(encoding="utf-8"))) == []

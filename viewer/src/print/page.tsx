@@ -47,7 +47,7 @@ export function PrintSheet() {
   const frame = useMemo(() => frameOf(working.profile), [working]);
   const serious = assessment.findings.filter((f) => f.severity !== 'note');
   return (
-    <article class="print-sheet" aria-label="Printed page">
+    <article class="print-sheet" data-paper="print" aria-label="Printed page">
       <header class="title-block">
         <h2>{assessment.boat}</h2>
         <dl>
