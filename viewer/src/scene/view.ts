@@ -1,5 +1,5 @@
 /** The boat in three dimensions. No other file but those beside it knows the 3D library. */
-import { DirectionalLight, HemisphereLight, Scene, Vector2, Vector3, WebGLRenderer } from 'three';
+import { Scene, Vector2, Vector3, WebGLRenderer } from 'three';
 import type { Level } from '../shared/boat/level.ts';
 import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import { Afloat, aroundAll, type Waters } from './afloat.ts';
@@ -7,6 +7,7 @@ import { Aim, type Spot } from './aim.ts';
 import { Camera, type ViewName } from './camera.ts';
 import { FrameLoop, ON_SCREEN } from './frame-loop.ts';
 import { GpuFence } from './gpu-fence.ts';
+import { lights } from './lights.ts';
 import { drawnAs } from './mesh-cache.ts';
 import { FIRST_PALETTE, isHull, type Lit, type Palette, PartMesh, type Role } from './part-mesh.ts';
 import { type Ends, followPointer } from './pointer.ts';
@@ -39,7 +40,6 @@ export class BoatView {
   private readonly wanted = new Map<string, string>();
   private readonly afloat = new Afloat();
   private readonly stop = new AbortController();
-  private readonly resized: ResizeObserver;
   private palette = FIRST_PALETTE;
   private colours: ReadonlyMap<string, string> = new Map();
   private selection: ReadonlySet<string> = new Set();
@@ -57,9 +57,7 @@ export class BoatView {
     this.events = events;
     this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
     this.renderer.setPixelRatio(Math.min(2, devicePixelRatio));
-    const sun = new DirectionalLight('#ffffff', 1.5);
-    sun.position.set(-5, 12, 8);
-    this.scene.add(new HemisphereLight('#ffffff', '#9aa0a4', 1.9), sun, this.afloat.boat);
+    this.scene.add(...lights(), this.afloat.boat);
     this.fence = new GpuFence(this.renderer);
     this.frameLoop = new FrameLoop({
       draw: () => this.draw(),
@@ -73,8 +71,9 @@ export class BoatView {
     );
     const pressed = (x: number, y: number) => events.spotted?.(this.aim(x, y).spot());
     followPointer(canvas, (x, y) => this.at(x, y), { ...events, pressed }, this.stop.signal);
-    this.resized = new ResizeObserver(() => this.fit());
-    this.resized.observe(canvas);
+    const resized = new ResizeObserver(() => this.fit());
+    resized.observe(canvas);
+    this.stop.signal.addEventListener('abort', () => resized.disconnect());
   }
 
   /** Shows these pieces and no others; only meshes that are new are asked for. */
@@ -250,7 +249,6 @@ export class BoatView {
   dispose(): void {
     this.stop.abort();
     this.frameLoop.stop();
-    this.resized.disconnect();
     this.camera.dispose();
     for (const piece of this.meshes.values()) piece.dispose();
     this.meshes.clear();
@@ -280,12 +278,11 @@ export class BoatView {
     if (!w || !h) return;
     this.camera.fit();
     const { x, y } = this.renderer.getSize(new Vector2());
-    if (x === w && y === h) {
-      this.invalidate();
-      return;
+    if (x === w && y === h) this.invalidate();
+    else {
+      this.renderer.setSize(w, h, false); // which wipes the picture
+      this.draw();
     }
-    this.renderer.setSize(w, h, false); // which wipes the picture
-    this.draw();
   }
 
   private invalidate(): void {

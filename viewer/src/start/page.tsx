@@ -13,7 +13,7 @@ import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { AddChange, AddPart, AddWeight, type Role } from '../shared/input/adding.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
-import { Marks } from '../shared/input/survey.tsx';
+import { Marks } from '../shared/input/marks.tsx';
 import { kilograms, placeWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { Picture } from './pictures.tsx';

@@ -1,0 +1,153 @@
+/** The readings at the freeboard marks, each with how far it lies off the rest. */
+import { useBoat, useEditing } from '../../session/context.tsx';
+import { findingsAt } from '../answer/findings.ts';
+import { at, mapping, numberOr } from '../boat/document.ts';
+import { Opens } from '../explain/opens.tsx';
+import { Findings } from '../feedback/finding-list.tsx';
+import { Scrolls } from '../feedback/scrolls.tsx';
+import { Editing } from '../fields/editing.tsx';
+import { FigureInput } from '../fields/figure-input.tsx';
+import { signed } from '../words/numbers.ts';
+import { plainWords, title } from '../words/plain-words.ts';
+import { AddMark } from './adding-mark.tsx';
+
+export function Marks() {
+  const { document } = useBoat();
+  const marks = mapping(at(document, 'survey.marks'));
+  return (
+    <>
+      <Scrolls label="Freeboards as read">
+        <table class="survey-table">
+          <thead>
+            <tr>
+              <th scope="col">mark</th>
+              <th scope="col">x, m aft</th>
+              <th scope="col">sheer, m up</th>
+              <th scope="col">port, mm</th>
+              <th scope="col">off</th>
+              <th scope="col">starboard, mm</th>
+              <th scope="col">off</th>
+              <th scope="col">
+                <span class="unseen">take out</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {Object.entries(marks).map(([id, mark]) => (
+              <MarkRow key={id} id={id} mark={mapping(mark)} />
+            ))}
+          </tbody>
+        </table>
+      </Scrolls>
+      <Editing>
+        <AddMark />
+      </Editing>
+    </>
+  );
+}
+
+function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unknown>> }) {
+  const { working } = useBoat();
+  const { session } = useEditing();
+  const path = `survey.marks.${id}`;
+  const freeboard = mapping(mark.freeboard_m);
+  const name = plainWords(id);
+  const residual = (side: string) => {
+    const found = working.assessment.survey.residuals.find((r) => r.mark === id && r.side === side);
+    if (!found) return null;
+    const off = `survey.residuals.${id}.${side}.residual_mm`;
+    return (
+      <Opens explained={{ title: `${title(id)}, ${side}: off`, path: off }}>
+        {signed(found.residual_mm, 1)}
+      </Opens>
+    );
+  };
+  const findings = findingsAt(working.assessment.findings, path);
+  return (
+    <>
+      <tr>
+        <th scope="row">{name}</th>
+        <td>
+          <FigureInput
+            label="x"
+            unit=""
+            path={`${path}.x_m`}
+            value={numberOr(mark.x_m, 0)}
+            what={name}
+          />
+        </td>
+        <td>
+          <FigureInput
+            label="sheer"
+            unit=""
+            path={`${path}.sheer_z_m`}
+            value={numberOr(mark.sheer_z_m, 0)}
+            what={name}
+            step={0.001}
+          />
+        </td>
+        <td>
+          <Freeboard
+            path={`${path}.freeboard_m.port`}
+            value={freeboard.port}
+            label="port"
+            what={name}
+          />
+        </td>
+        <td>{residual('port')}</td>
+        <td>
+          <Freeboard
+            path={`${path}.freeboard_m.starboard`}
+            value={freeboard.starboard}
+            label="starboard"
+            what={name}
+          />
+        </td>
+        <td>{residual('starboard')}</td>
+        <td>
+          <Editing>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Take out mark ${name}`}
+              onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}
+            >
+              take out
+            </button>
+          </Editing>
+        </td>
+      </tr>
+      {findings.length > 0 && (
+        <tr>
+          <td colSpan={8}>
+            <Findings findings={findings} />
+          </td>
+        </tr>
+      )}
+    </>
+  );
+}
+
+function Freeboard({
+  path,
+  value,
+  label,
+  what,
+}: {
+  path: string;
+  value: unknown;
+  label: string;
+  what: string;
+}) {
+  return (
+    <FigureInput
+      label={label}
+      unit=""
+      factor={1000}
+      step={0.001}
+      path={path}
+      value={numberOr(value, 0)}
+      what={`freeboard ${what}`}
+    />
+  );
+}
