@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from hullchange_api.command_line.commands import COMMANDS
+from hullchange_api.command_line.main import COMMANDS
 
 ROOT = Path(__file__).parents[1]
 SOURCE_ROOTS = (
@@ -72,6 +72,8 @@ def test_a_planted_refusal_is_found_with_its_sentence():
     source = """
 LATER = "It comes later."
 PLACES = (("here", "from-a-table", "It is here."),)
+def _at(wrong, code, sentence, below="") -> Fault:
+    return Fault(code, below, sentence)
 def told(name, wrong):
     if wrong:
         sentence = f"There is no {name} here: " "choose another."
@@ -83,7 +85,7 @@ def told(name, wrong):
     raise PydanticCustomError("by-class", "lies above {high}", {"high": 1})
 def picked(word):
     _, code, sentence = next(one for one in PLACES if one[0] == word)
-    raise _refused("elsewhere", word.sentence)
+    raise ModelError("elsewhere", word.sentence)
 """
     assert set(refusals.refusals(source)) == {
         ("by-name", "There is no … here: choose another."),
@@ -115,7 +117,8 @@ def test_a_paper_stays_short(paper, most):
 
 def test_the_readme_names_every_command():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    assert [name for name in COMMANDS if not re.search(rf"\b{name}\b", readme)] == []
+    names = [command.__name__.rsplit(".", 1)[1] for command in COMMANDS]
+    assert [name for name in names if not re.search(rf"\b{name}\b", readme)] == []
 
 
 @pytest.mark.slow

@@ -21,13 +21,13 @@ for a value.
 """
 
 REFUSERS = {
-    "ModelError": (0, 1),
-    "Fault": (0, 2),
-    "PydanticCustomError": (0, 1),
-    "_refused": (0, 1),
-    "_at": (1, 2),
+    "ModelError": ("code", "sentence"),
+    "Fault": ("code", "place", "sentence"),
+    "PydanticCustomError": ("code", "sentence"),
+    "Problem": (),
 }
-"""Calls that refuse: which argument is the code, and which the sentence."""
+"""Calls that refuse, with their arguments in order; beside them every function of a module that
+makes one of these from a code and a sentence."""
 VALUE = "…"
 CODE = re.compile(r"[a-z]+(-[a-z0-9]+)*")
 Row = tuple[str, str, str]
@@ -85,17 +85,26 @@ class Module:
         self.parent = {
             child: node for node in ast.walk(self.tree) for child in ast.iter_child_nodes(node)
         }
+        taken = {
+            node.name: tuple(argument.arg for argument in node.args.args)
+            for node in ast.walk(self.tree)
+            if isinstance(node, ast.FunctionDef)
+            and node.returns
+            and re.search("Error|Fault", ast.unparse(node.returns))
+        }
+        self.refusers = REFUSERS | {
+            name: names for name, names in taken.items() if {"code", "sentence"} <= {*names}
+        }
 
     def refused_by_call(self, call: ast.Call) -> Iterator[tuple[str, str]]:
         """The refusal that a call such as ``ModelError("code", "sentence")`` makes."""
-        name, named = getattr(call.func, "id", ""), {k.arg: k.value for k in call.keywords}
-        if name == "Problem" and {"code", "title"} <= named.keys():
-            code, said = named["code"], named["title"]
-        elif name in REFUSERS and len(call.args) > max(REFUSERS[name]):
-            code, said = (call.args[at] for at in REFUSERS[name])
-        else:
+        name = getattr(call.func, "id", "")
+        if name not in self.refusers:
             return
-        if isinstance(code, ast.Constant):
+        given = dict(zip(self.refusers[name], call.args, strict=False))
+        given |= {word.arg: word.value for word in call.keywords if word.arg}
+        code, said = given.get("code"), given.get("sentence", given.get("title"))
+        if isinstance(code, ast.Constant) and said is not None:
             for sentence in self.texts(said) or [""]:
                 whole = name != "PydanticCustomError"
                 yield str(code.value), sentence if whole else _predicate(sentence)
