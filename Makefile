@@ -27,6 +27,8 @@ lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, 
 	$(BIN)/python -m mypy --platform win32 --cache-dir .mypy_cache/win32
 	$(BIN)/lint-imports
 	$(BIN)/python -m hullchange_api.contract --check
+	$(BIN)/python tools/floors.py --check
+	$(BIN)/python tools/refusals.py --check
 	$(NPM) run -s check
 	$(NPM) test -s
 
@@ -40,8 +42,10 @@ fix: $(MODULES)  ## put format and simple lint right
 	$(BIN)/ruff format .
 	$(NPM) run -s fix
 
-contract: $(MODULES)  ## write api/openapi.json and the viewer's types anew
+contract: $(MODULES)  ## write generated files anew: API contract, floors, refusals
 	$(BIN)/python -m hullchange_api.contract
+	$(BIN)/python tools/floors.py
+	$(BIN)/python tools/refusals.py
 
 bench: $(WEB)  ## measure, and print the tables
 	@for file in tests/bench/bench_*.py; do $(BIN)/python $$file || exit; done

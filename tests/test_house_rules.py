@@ -72,8 +72,6 @@ UNIT_ELSEWHERE = {
     "area_under_gz": "the names inside carry the unit",
     "kg_per_cm": "it is its unit",
 }
-# which argument of these is the code
-REFUSERS = {"ModelError": 0, "Fault": 0, "PydanticCustomError": 0, "_refused": 0, "_at": 1}
 
 
 # compiled loops stay in one file: kept machine code does not notice that another has changed
@@ -156,32 +154,6 @@ def test_every_number_that_crosses_an_edge_names_its_unit():
     bare = {f for f in fields if not f[1].endswith(tuple(f"_{unit}" for unit in UNITS))}
     assert sorted(f for f in bare if f[1] not in UNIT_ELSEWHERE) == []
     assert sorted(UNIT_ELSEWHERE.keys() - {name for _, name in bare}) == []
-
-
-def said_codes(node):
-    """The codes a piece of source names: where it refuses, or as ``code = ...``."""
-    if isinstance(node, ast.Call) and getattr(node.func, "id", None) in REFUSERS:
-        at = REFUSERS[node.func.id]
-        return node.args[at : at + 1]
-    if isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple | ast.Constant):
-        values = getattr(node.value, "elts", [node.value])
-        targets = getattr(node.targets[0], "elts", node.targets)
-        pairs = zip(targets, values, strict=False)
-        return [value for target, value in pairs if getattr(target, "id", None) == "code"]
-    return []
-
-
-def refusal_codes():
-    nodes = (node for path in SOURCES for node in ast.walk(parsed(path)))
-    said = (word for node in nodes for word in said_codes(node))
-    return {word.value for word in said if isinstance(word, ast.Constant)}
-
-
-def test_every_refusal_code_has_one_row_in_the_table():
-    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    table = text.split("## Refusals by code")[1].split("\n## ")[0]
-    rows = re.findall(r"^\| `([a-z0-9-]+)` \|", table, re.MULTILINE)
-    assert sorted(rows) == sorted(refusal_codes())
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=named)

@@ -1,1 +1,1 @@
-"""One file per resource."""
+"""HTTP: one file for each resource."""

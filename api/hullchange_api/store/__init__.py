@@ -1,1 +1,1 @@
-"""Storage of refits: database, files, archives."""
+"""The data folder: refits, history, reviews, attachments, archives."""

@@ -1,1 +1,1 @@
-"""Integrals under a plane, equilibrium, hydrostatics."""
+"""Integrals under a plane, equilibrium, hydrostatics, righting levers."""

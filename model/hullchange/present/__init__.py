@@ -1,1 +1,1 @@
-"""glTF scene and tables for people."""
+"""Results for people and other programs: glTF scene, tables, workbook."""

@@ -82,7 +82,9 @@ def test_a_deck_edge_under_water_fails():
     here = row(answer, "survey-state")
     heel = radians(here.heel_deg)
     depth = 1000 * (2.0 * sin(heel) - 0.5 * cos(heel)) + here.sinkage_mm * cos(heel)
-    assert f"lies {depth:.0f} mm under water at x 0.00 m to starboard" in finding.sentence
+    # she is level, so every place along the edge is as deep
+    depth_and_place = rf"lies {depth:.0f} mm under water at x [\d.]+ m to starboard"
+    assert re.search(depth_and_place, finding.sentence)
     assert depth > 10.0
     assert not said(shifted(across=0.24, depth=1.5), "deck-edge-under-water")
 
