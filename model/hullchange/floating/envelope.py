@@ -8,7 +8,8 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.floating.integrals import PlaneIntegrals, integrals_of
-from hullchange.floating.mesh import Mesh, merged, mesh_of
+from hullchange.floating.kernel.shapes import SIX_VOLUME, Mesh
+from hullchange.floating.mesh import merged, mesh_of
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface, box, difference, intersection, union
 from hullchange.parts.part import Body
@@ -73,7 +74,7 @@ class Envelope:
     @cached_property
     def volume(self) -> float:
         """[m^3] all of it: what floats until she sinks."""
-        return float(self.mesh[4][:, 0].sum()) / 6.0
+        return float(self.mesh.block_sums[:, SIX_VOLUME].sum()) / 6.0
 
     @cached_property
     def outside(self) -> Surface:
