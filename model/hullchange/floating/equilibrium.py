@@ -1,16 +1,7 @@
 """Where a boat comes to rest, with the liquids in her tanks moving as they do.
 
-A floating body rests where its potential energy is least. Over water density and gravity,
-
-    E(up, offset) = up . G - V0 offset + integral over the wet volume of (offset - up . x),
-
-with V0 the volume of water that weighs as much as the boat and G that volume times her centre.
-Its slope is the buoyancy missing or in excess and the lever between buoyancy and weight; its
-second derivatives come exact from the waterplane. A trust region over (offset, two tilts of up)
-goes down from any start and stops at no saddle.
-
-Source: energy as the measure: Yapp 1969, SAWE paper 773; Beig and Schmidt 2021, Proc. R. Soc. A
-477:20210595 (abstracts opened). Trust region: standard numerical practice.
+A trust region goes down in potential energy from any start and stops at no saddle.
+``METHOD.md`` beside this file has the energy, its derivatives and the sources.
 """
 
 from dataclasses import dataclass
@@ -36,6 +27,12 @@ from hullchange.units import STANDARD_GRAVITY
 ACCEPTED = 1e-9
 """Residual with which an answer is given; it is worse than 1e-12 only where nothing resists."""
 
+STIFF = 1e-9
+"""of displacement times beam: a GM of less than a billionth of her beam counts as none."""
+
+OVERFULL = 1e-9
+"""of a tank's capacity: a liquid's volume may be more by round-off."""
+
 
 @dataclass(frozen=True, eq=False)
 class Tank:
@@ -55,7 +52,7 @@ class Tank:
 
     def __post_init__(self) -> None:
         capacity = self.surface.volume
-        if not 0.0 <= self.liquid_volume <= capacity * (1.0 + 1e-9):
+        if not 0.0 <= self.liquid_volume <= capacity * (1.0 + OVERFULL):
             sentence = (
                 f"{self.name} holds {1000.0 * capacity:.0f} litres,"
                 f" not {1000.0 * self.liquid_volume:.0f}."
@@ -138,7 +135,7 @@ class Equilibrium:
         volume, beam = self.integrals.volume, _beam(self.envelope)
         scale = np.array([0.1 * beam, 1.0, 1.0])
         least = np.linalg.eigvalsh(self.hessian * np.outer(scale, scale))[0]
-        return bool(least > 1e-9 * volume * beam)
+        return bool(least > STIFF * volume * beam)
 
     @property
     def tilts(self) -> FloatArray:

@@ -14,12 +14,19 @@ from hullchange.floating.mesh import mesh_of, stacked
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 
 Flooding: TypeAlias = Callable[[WaterPlane], tuple[Tank, ...]]
-"""The water that stands in her wells in an attitude: of every well, always in one order."""
+"""The water that stands in her wells at an attitude: of every well, always in one order."""
 
 MOST_ROUNDS = 60
-SETTLED = 1e-9  # [m^3]
-NO_WATER = 1e-12  # [m^3]
+"""of pouring to and fro at a heel: three or four are usual. A boat that sinks never settles."""
+
+SAME_VOLUME = 1e-9
+"""[m^3] A well holds what it can to a thousandth of a cubic centimetre."""
+
+NO_WATER = 1e-12
+"""[m^3] An empty well: a tank without any volume has no level to look for."""
+
 LARGEST_GAIN = 10.0
+"""A chord may move this many times the water that is missing, or that part of it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,7 +60,7 @@ class FloodedBoat(HeldBoat):
         return dry._replace(tanks=stacked([mesh_of(tank.surface) for tank in tanks], liquids))
 
     def _swept(self, start: FloatArray, path: FloatArray) -> FloatArray:
-        """Rows along a path, as far as she floats and her wells settle."""
+        """Rows (n, 12) along heels (n,), infinite from where she sinks or wells go on."""
         rows = np.full((len(path), start.shape[1]), np.inf)
         row, water = start[0], self._water_at(start[0])
         before = water
@@ -69,7 +76,15 @@ class FloodedBoat(HeldBoat):
     def _settled(
         self, near: FloatArray, water: FloatArray, heel: float
     ) -> tuple[FloatArray, FloatArray]:
-        """The row at which each well holds what it can (k,) [m^3], by chords well by well."""
+        """Her row (12,) where each well holds what it can, and that water (k,) [m^3].
+
+        By chords, well by well. A row of infinities where the water does not settle.
+
+        Args:
+            near: (12,) a row near by.
+            water: (k,) [m^3] that is likely.
+            heel: [rad].
+        """
         from hullchange.floating.kernel.held import swept
 
         tanks = self.body.tanks
@@ -80,7 +95,7 @@ class FloodedBoat(HeldBoat):
             body = self.body._replace(tanks=tanks._replace(volumes=volumes))
             near = swept(body, near[None], np.array([heel]))[0]
             missing = self._water_at(near) - water
-            if not np.abs(missing).max(initial=0.0) > SETTLED:
+            if not np.abs(missing).max(initial=0.0) > SAME_VOLUME:
                 return near, water
             fell = missed - missing
             chord = np.divide(moved, fell, out=gain, where=(moved != 0.0) & (fell != 0.0))

@@ -20,9 +20,11 @@ from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.units import STANDARD_GRAVITY
 
 LARGEST_STEP = pi / 36.0 * (1.0 + 1e-9)
-"""[rad] Heel taken in one step; a wider gap is bridged, so that the trim is followed."""
+"""[rad] Five degrees, and round-off: most of heel in one step, so that the trim is followed."""
+
 NOISE = 1e-11
-"""of the beam."""
+"""of the beam: a lever below it is none. It is ten times what is left of a boat at rest."""
+
 HEEL, TO_PORT, SLOPE, TRIM, OFFSET, TRIM_RATE, OFFSET_RATE, ENERGY = range(8)
 TRIM_STIFFNESS, EVALUATIONS, RESIDUAL, LEAPT = range(8, 12)
 """Columns of a row, in the order of `HeldRow` and of the attributes of `Heeled`."""

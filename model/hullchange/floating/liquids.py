@@ -7,6 +7,7 @@ from hullchange.floating.mesh import mesh_of
 from hullchange.geometry.frame import FloatArray
 
 EXACT = 1e-13
+"""of the liquid's volume: its level is found as closely as a boat's tanks are in the kernel."""
 
 
 def liquid_integrals(tank: Tank, up: FloatArray) -> PlaneIntegrals:

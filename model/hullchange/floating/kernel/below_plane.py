@@ -43,10 +43,10 @@ FULL = 1e-9
 a waterplane that shrinks to a corner."""
 
 MOST_LEVELS = 100
-"""Planes tried for a volume: Newton takes 3 to 8, halving alone 53."""
+"""Planes tried for a volume. Of 750 levels in odd bodies 747 took 2 to 18, the others all."""
 
 FINEST = 1e-16
-"""of the radius: two brackets closer than that are the same number, nearly."""
+"""of the radius: a bracket as narrow as that is two numbers next to each other."""
 
 
 @inner

@@ -23,52 +23,59 @@ from hullchange.floating.kernel.shapes import (
 from hullchange.floating.kernel.vectors import dot, product, tilts, times, turned
 from hullchange.geometry.frame import FloatArray
 
+# "Tried": 45 loadings of nine hulls, let go from 225 attitudes and held all the way round
+
 AT_REST = 1e-12
-"""Residual of a boat at rest. The sums have round-off of 1e-14 to 1e-13, so that Newton's last
-step ends well below this and no better answer can be had."""
+"""Residual of a boat at rest. Tried: 1e-14 to 1e-11 give the same answers; sums have round-off
+of 1e-14, and from 1e-9 on a neutral body rests elsewhere."""
 
 LIQUID_ACCURACY = 1e-13
-"""of a tank's liquid: its level is found ten times closer than the boat comes to rest."""
+"""of a tank's liquid: its level is found more closely than the boat comes to rest. Tried: 1e-15
+to 1e-10 give the same answers."""
 
 ROUGH_VOLUME = 0.1
-"""of the displacement: a start that is further out is first sunk or lifted to this, at her own
-heel and trim. Newton halves such an error in one cheap step, a trust region might turn her."""
+"""of the displacement. A start further out is first sunk or lifted, at its own attitude.
+Tried: 0.03 to 0.3 are alike; without it twenty starts end in another trough."""
 
 FIRST_RADIUS, LARGEST_RADIUS, SMALLEST_RADIUS = 0.2, 0.5, 1e-13
-"""of the trust region, in radians and in tenths of the beam: 11 degrees, 29 degrees, round-off."""
+"""of the trust region, in radians and in tenths of the beam: 11 and 29 degrees, and round-off.
+Tried: half or double the first cost or save 4 steps in a hundred; a largest of 0.2 costs 30."""
 
 MOST_STEPS = 200
-"""From hostile starts it takes 20 or so; a neutral body would creep for ever."""
+"""A boat that capsizes from upright by `UPRIGHT_STEP` takes a hundred."""
 
 POOR, GOOD, NO_BETTER = 0.25, 0.75, 1e-4
-"""Shares of the promised fall in energy: below the first the radius shrinks, above the second it
-grows, below the third the step is not taken. The usual values."""
+"""Shares of the promised fall in energy: below the first the radius shrinks, above the second
+it grows, below the third the step is not taken.
+
+Source: Nocedal and Wright 2006, Numerical Optimization, algorithm 4.1 (from memory)."""
 
 ENERGY_ROUND_OFF = 50.0 * 1e-13
-"""A promised fall smaller than this, of the energy's terms, says nothing: then the residual tells
-whether a step was good."""
+"""of the energy's terms. A smaller fall than this cannot be told from round-off, and the
+residual decides. Tried: 1e-14 to 1e-9 are alike; with 0 one start in ten finds no rest."""
 
 SINGULAR = 1e-14
-"""of the stiffest way: a way with less stiffness has none that can be told from round-off."""
+"""of the stiffest way: a softer way has no stiffness that can be told from round-off. Tried: up
+to 1e-10 it changes nothing."""
 
 NO_PULL = 1e-13
-"""of the stiffest way: a smaller gradient along the softest way is round-off."""
+"""of the stiffest way: a smaller slope along the softest way is round-off."""
 
 MOST_HALVINGS = 60
-"""A bracket halved 53 times is as narrow as a number can tell."""
+"""A bracket halved 53 times is as narrow as two numbers can be."""
 
 SADDLE = 1e-11
-"""of the stiffest way: softer than minus this it is the top of a hill between two troughs."""
+"""of the stiffest way: softer than minus this, and it is a saddle or a hilltop."""
 
 OFF_BALANCE = np.pi / 180.0
-"""[rad] She is pushed so far off a point of balance, in tilt or in tenths of the beam."""
+"""[rad], or tenths of the beam: how far she is pushed off a saddle."""
 
 NEAR_UPRIGHT = 0.98
 """Height of up: a start within 11 degrees of upright."""
 
 UPRIGHT_STEP = 2.0 * np.pi / 180.0
-"""[rad] Most that a boat let go near upright heels in a step. The shallow trough of
-`test_loll_in_a_shallow_trough_is_not_stepped_over` ends 5 degrees beyond its bottom."""
+"""[rad] Most that a boat let go near upright heels in one step. A shallow loll has been stepped
+over that lay at 18 degrees, with nothing to hold her beyond 24."""
 
 
 @inner

@@ -25,7 +25,7 @@ NO_STIFFNESS = 1e-11
 """of displacement times beam: what resists a trim by less than this resists by round-off."""
 
 LAST_RESIDUAL = 1e-8
-"""Newton squares the residual: from here its next step ends at round-off, and is taken unseen."""
+"""Newton squares the residual: from here the next step ends at round-off, unchecked."""
 
 MOST_TRIES = 8
 """States looked at for one heel: 2 or 3 are usual, and after 8 Newton is going nowhere."""
