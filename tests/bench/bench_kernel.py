@@ -13,9 +13,11 @@ from pathlib import Path
 import numpy as np
 import trimesh
 
-from hullchange.floating import descent, integrals_numpy
 from hullchange.floating.envelope import Envelope, Piece, hull_piece, trimmed
 from hullchange.floating.equilibrium import Loading, Tank, equilibrium
+from hullchange.floating.kernel import below_plane_numpy
+from hullchange.floating.kernel.below_plane import integrals_by_blocks
+from hullchange.floating.kernel.shapes import vector
 from hullchange.floating.mesh import mesh_of
 from hullchange.geometry.frame import up_vector
 from hullchange.geometry.surface import Surface, box
@@ -56,16 +58,17 @@ def kernels():
     print(f"{'copy':>10}{'trimesh/blocks':>16}{'trimesh/numpy':>15}", end="")
     print(f"{'blocks/copy':>13}{'blocks/linear':>15}")
     up = up_vector(np.radians(0.5), np.radians(12.0))
+    n = vector(up)
     for cells in (100, 312, 712):
         hull = bodies.yacht(cells)
         arrays = mesh_of(hull)
-        linear_arrays, offset = bodies.in_one_block(arrays), -float(up @ arrays[6])
+        linear_arrays, offset = bodies.in_one_block(arrays), -float(up @ arrays.centre)
         soup = np.ascontiguousarray(hull.vertices[hull.faces])
         other = np.empty_like(soup)
         blocks, linear, plain, copy = side_by_side(
-            lambda a=arrays, o=offset: descent.block_pass(a, up, o),
-            lambda a=linear_arrays, o=offset: descent.block_pass(a, up, o),
-            lambda a=arrays, o=offset: integrals_numpy.moments(a, up, o),
+            lambda a=arrays, o=offset: integrals_by_blocks(a, n, o),
+            lambda a=linear_arrays, o=offset: integrals_by_blocks(a, n, o),
+            lambda a=arrays, o=offset: below_plane_numpy.integrals(a, n, o),
             lambda s=soup, o=other: np.copyto(o, s),
         )
         mesh = trimesh.Trimesh(hull.vertices, hull.faces, process=False)
@@ -73,7 +76,7 @@ def kernels():
         print(f"{len(hull.faces):10d}{blocks:10.4f}{linear:10.4f}{plain:10.3f}", end="")
         print(f"{clipped:10.1f}{copy:10.4f}{clipped / blocks:16.0f}", end="")
         print(f"{clipped / plain:15.1f}{blocks / copy:13.2f}{blocks / linear:15.3f}")
-    held = sum(part.nbytes for part in arrays[:6])
+    held = sum(part.nbytes for part in arrays if isinstance(part, np.ndarray))
     print(f"arrays of the last take {held / soup.nbytes:.2f} of the corners of its faces")
 
 
@@ -85,7 +88,7 @@ def solves():
         for x in (3.0, 5.0)
     )
     envelope = Envelope(pieces)
-    print(f"\nEquilibrium of hull and keel, {len(envelope.mesh[1])} triangles")
+    print(f"\nEquilibrium of hull and keel, {len(envelope.mesh.faces)} triangles")
     loading = Loading(9000.0, np.array([5.9, 0.05, 0.0]))
     rest = equilibrium(envelope, loading, WATER)
     near = Loading(9060.0, np.array([5.92, 0.06, 0.01]))

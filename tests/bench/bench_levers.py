@@ -5,7 +5,8 @@ Ratios within one run only: machines differ. Targets: 0 to 180 degrees at 1 degr
 plus and minus of all conditions within 300 ms.
 """
 
-import importlib.util
+import importlib
+import sys
 import time
 from dataclasses import replace
 from pathlib import Path
@@ -25,10 +26,11 @@ from hullchange.boat.openings import edges_of
 from hullchange.boat.variants import refit
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of, read_document
-from hullchange.floating import compiled, descent
 from hullchange.floating.crossings import Reached
 from hullchange.floating.equilibrium import Loading, Tank
-from hullchange.floating.heeled import HeldBoat
+from hullchange.floating.heeled import OFFSET, TO_PORT, HeldBoat
+from hullchange.floating.kernel import below_plane, compiled, held
+from hullchange.floating.kernel.shapes import COLUMNS, ROWS, Integrals
 from hullchange.floating.lever_curve import SIDES, LeverCurve
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box
@@ -36,7 +38,7 @@ from hullchange.survey.as_found import found
 
 SALTMARROW = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 HALF, WHOLE = np.radians(np.arange(0.0, 181.0)), np.radians(np.arange(-180.0, 181.0))
-UPRIGHT = np.array([0.0, 0.0, 1.0])
+UPRIGHT = (0.0, 0.0, 1.0)
 COARSE = np.radians(np.arange(0.0, 181.0, 5.0))
 
 
@@ -65,7 +67,7 @@ def demo():
     loading = Loading(weighing.account.mass, np.array(weighing.account.centre), tanks)
     envelope = envelope_of(boat, variant)
     pieces = ", ".join(piece.id for piece in envelope.pieces)
-    print(f"Demo, departure: {pieces}; {len(envelope.mesh[1])} faces, {len(tanks)} tanks")
+    print(f"Demo, departure: {pieces}; {len(envelope.mesh.faces)} faces, {len(tanks)} tanks")
     edges = [edge for _, edge in edges_of(document, variant.stage)]
     return envelope, loading, condition.water_density, edges
 
@@ -145,50 +147,61 @@ def anew(heeled):
 def against_slicing(envelope, loading, water):
     """The same lines run as plain Python on trimesh's slicing, at every degree."""
     boat = HeldBoat(envelope, loading, water)
-    start = np.zeros(12)
-    start[4] = descent.level(boat.case[0], UPRIGHT, loading.total_mass / water, 1e-3)[0]
-    plain = plain_descent()
+    start = np.zeros((1, 12))
+    volume = loading.total_mass / water
+    start[0, OFFSET] = below_plane.level(boat.body.mesh, UPRIGHT, volume, 1e-3)[0]
+    plain = plain_kernel()
     began = time.process_time()
-    rows = plain.swept(boat.case, start, HALF)
+    rows = plain.swept(boat.body, start, HALF)
     sliced = (time.process_time() - began) * 1e3
-    ours = best(lambda: descent.swept(boat.case, start, HALF))
-    gap = np.abs(rows[:, 1] - descent.swept(boat.case, start, HALF)[:, 1]).max()
+    ours = best(lambda: held.swept(boat.body, start, HALF))
+    gap = np.abs(rows - held.swept(boat.body, start, HALF))[:, TO_PORT].max()
     print(f"0 to 180 by 1: compiled {ours:.1f} ms, on trimesh's slicing {sliced:.0f}", end="")
     print(f" ms, ratio {sliced / ours:.0f}; levers differ by {gap:.0e} m at most")
 
 
-def plain_descent():
-    """A second copy of the inner loops, not compiled, that slices."""
+def plain_kernel():
+    """A second copy of the kernel, not compiled, that slices."""
+    package = held.__name__.rsplit(".", 1)[0]
+    loaded = {name: sys.modules[name] for name in sys.modules if name.startswith(package)}
+    for name in loaded.keys() - {package, compiled.__name__, Integrals.__module__}:
+        del sys.modules[name]
     compiled.COMPILES = False
-    spec = importlib.util.spec_from_file_location("plain_descent", descent.__file__)
-    plain = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(plain)
+    plain = importlib.import_module(below_plane.__name__)
+    plain.integrals = sliced_integrals
+    plain = importlib.import_module(held.__name__)
     compiled.COMPILES = True
-    plain.moments = sliced_moments
+    sys.modules.update(loaded)
     return plain
 
 
 KNOWN = {}
 
 
-def sliced_moments(mesh, up, offset):
-    """The integrals of `descent.block_pass` by trimesh: the wet faces, and the cut's edges."""
-    place = mesh[0].ctypes.data
+def sliced_integrals(mesh, up, offset):
+    """The integrals below a plane by trimesh: the wet faces, and the cut's edges."""
+    faces = mesh.faces[mesh.block_starts[0] : mesh.block_starts[-1]]
+    place = faces.ctypes.data
     if place not in KNOWN:
-        KNOWN[place] = trimesh.Trimesh(mesh[0], mesh[1], process=False)
-    body = KNOWN[place]
-    foot, out = up * offset, np.zeros(15)
+        KNOWN[place] = trimesh.Trimesh(mesh.vertices, faces, process=False)
+    body, up = KNOWN[place], np.array(up)
+    foot = up * offset
     a, b, c = np.moveaxis(body.slice_plane(foot, -up).triangles - foot, 1, 0)
     six_volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
-    out[0], out[1:4] = six_volumes.sum() / 6.0, six_volumes @ (a + b + c) / 24.0
     edges, faces = trimesh.intersections.mesh_plane(body, up, foot, return_faces=True)
     p, q = np.moveaxis(edges - foot, 1, 0)
     outwards = np.einsum("ij,ij->i", np.cross(p - q, up), body.face_normals[faces])
     w = np.cross(q, p) @ up * np.sign(outwards)
-    i, j, both = descent.ROWS, descent.COLUMNS, p + q
-    out[4], out[5:8] = w.sum() / 2.0, w @ both / 6.0
-    out[8:14] = w @ (both[:, i] * both[:, j] + p[:, i] * p[:, j] + q[:, i] * q[:, j]) / 24.0
-    return out
+    i, j, both = ROWS, COLUMNS, p + q
+    products = both[:, i] * both[:, j] + p[:, i] * p[:, j] + q[:, i] * q[:, j]
+    return Integrals(
+        six_volumes.sum() / 6.0,
+        six_volumes @ (a + b + c) / 24.0,
+        w.sum() / 2.0,
+        w @ both / 6.0,
+        w @ products / 24.0,
+        0.0,
+    )
 
 
 def main():

@@ -144,10 +144,12 @@ def welded(vertices, faces):
 
 def in_one_block(mesh):
     """A surface's arrays with all faces in one block, so that a kernel passes over none."""
-    low, high = mesh[0].min(axis=0), mesh[0].max(axis=0)
-    starts = np.array([0, len(mesh[1])], np.int32)
-    box_of_all = np.hstack([(low + high) / 2.0, (high - low) / 2.0])[None]
-    return (*mesh[:3], starts, mesh[4].sum(axis=0)[None], box_of_all, *mesh[6:])
+    low, high = mesh.vertices.min(axis=0), mesh.vertices.max(axis=0)
+    return mesh._replace(
+        block_starts=np.array([0, len(mesh.faces)], np.int32),
+        block_sums=mesh.block_sums.sum(axis=0)[None],
+        block_boxes=np.stack([(low + high) / 2.0, (high - low) / 2.0])[None],
+    )
 
 
 def water_below(plane, size=60.0):

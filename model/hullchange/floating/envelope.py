@@ -8,13 +8,17 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.floating.integrals import PlaneIntegrals, integrals_of
-from hullchange.floating.mesh import Mesh, merged, mesh_of
+from hullchange.floating.kernel.shapes import SIX_VOLUME, Mesh
+from hullchange.floating.mesh import merged, mesh_of
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface, box, difference, intersection, union
 from hullchange.parts.part import Body
 
-GROWTH = 0.25
+MARGIN = 0.25
+"""[m] by which the piece of hull that a body is cut with reaches beyond it."""
+
 GRID = 0.5
+"""[m] to which that piece is rounded: a house dragged by less meets the same piece again."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,6 +47,9 @@ class Envelope:
 
     Attributes:
         pieces: the hull first.
+
+    Raises:
+        ModelError: ``no-volume`` where no piece has any faces.
     """
 
     pieces: tuple[Piece, ...]
@@ -53,7 +60,7 @@ class Envelope:
 
     @cached_property
     def mesh(self) -> Mesh:
-        """Arrays of all pieces about the first one's centre, so one pass answers for all."""
+        """Arrays of all pieces about the first one's centre: one pass answers for all."""
         solid = [piece for piece in self.pieces if len(piece.surface.faces)]
         centre = solid[0].surface.bounds.mean(axis=0)
         meshes = [mesh_of(piece.surface, centre) for piece in solid]
@@ -73,7 +80,7 @@ class Envelope:
     @cached_property
     def volume(self) -> float:
         """[m^3] all of it: what floats until she sinks."""
-        return float(self.mesh[4][:, 0].sum()) / 6.0
+        return float(self.mesh.block_sums[:, SIX_VOLUME].sum()) / 6.0
 
     @cached_property
     def outside(self) -> Surface:
@@ -83,7 +90,7 @@ class Envelope:
         return reduce(difference, taking, reduce(union, adding))
 
     def integrals(self, plane: WaterPlane) -> PlaneIntegrals:
-        """Integrals over what lies below a plane."""
+        """Integrals over what of it lies below a plane; `PlaneIntegrals` names their units."""
         return integrals_of(self.mesh, plane)
 
 
@@ -114,10 +121,10 @@ def hull_piece(hull: Surface, bounds: FloatArray) -> Surface:
         hull: closed.
         bounds: (2, 3) [m] of the body to be cut.
     """
-    low = np.floor((bounds[0] - GROWTH) / GRID) * GRID
-    high = np.ceil((bounds[1] + GROWTH) / GRID) * GRID
-    low = np.maximum(low, hull.bounds[0] - GROWTH)
-    high = np.minimum(high, hull.bounds[1] + GROWTH)
+    low = np.floor((bounds[0] - MARGIN) / GRID) * GRID
+    high = np.ceil((bounds[1] + MARGIN) / GRID) * GRID
+    low = np.maximum(low, hull.bounds[0] - MARGIN)
+    high = np.minimum(high, hull.bounds[1] + MARGIN)
     return _piece(hull, tuple(low.tolist()), tuple(high.tolist()))
 
 

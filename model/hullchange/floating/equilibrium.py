@@ -1,16 +1,7 @@
 """Where a boat comes to rest, with the liquids in her tanks moving as they do.
 
-A floating body rests where its potential energy is least. Over water density and gravity,
-
-    E(up, offset) = up . G - V0 offset + integral over the wet volume of (offset - up . x),
-
-with V0 the volume of water that weighs as much as the boat and G that volume times her centre.
-Its slope is the buoyancy missing or in excess and the lever between buoyancy and weight; its
-second derivatives come exact from the waterplane. A trust region over (offset, two tilts of up)
-goes down from any start and stops at no saddle.
-
-Source: energy as the measure: Yapp 1969, SAWE paper 773; Beig and Schmidt 2021, Proc. R. Soc. A
-477:20210595 (abstracts opened). Trust region: standard numerical practice.
+A trust region goes down in potential energy from any start and stops at no saddle.
+``METHOD.md`` beside this file has the energy, its derivatives and the sources.
 """
 
 from dataclasses import dataclass
@@ -20,14 +11,27 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope
-from hullchange.floating.integrals import PlaneIntegrals, named
-from hullchange.floating.mesh import TENTHS, Case, Tanks, mesh_of, stacked
+from hullchange.floating.integrals import PlaneIntegrals, about
+from hullchange.floating.kernel.shapes import (
+    LENGTHS_PER_BEAM,
+    FloatingBody,
+    Tanks,
+    Weight,
+    vector,
+)
+from hullchange.floating.mesh import mesh_of, stacked
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.geometry.surface import Surface
 from hullchange.units import STANDARD_GRAVITY
 
 ACCEPTED = 1e-9
 """Residual with which an answer is given; it is worse than 1e-12 only where nothing resists."""
+
+STIFF = 1e-9
+"""of displacement times beam: a GM of less than a billionth of her beam counts as none."""
+
+OVERFULL = 1e-9
+"""of a tank's capacity: a liquid's volume may be more by round-off."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,7 +52,7 @@ class Tank:
 
     def __post_init__(self) -> None:
         capacity = self.surface.volume
-        if not 0.0 <= self.liquid_volume <= capacity * (1.0 + 1e-9):
+        if not 0.0 <= self.liquid_volume <= capacity * (1.0 + OVERFULL):
             sentence = (
                 f"{self.name} holds {1000.0 * capacity:.0f} litres,"
                 f" not {1000.0 * self.liquid_volume:.0f}."
@@ -131,14 +135,14 @@ class Equilibrium:
         volume, beam = self.integrals.volume, _beam(self.envelope)
         scale = np.array([0.1 * beam, 1.0, 1.0])
         least = np.linalg.eigvalsh(self.hessian * np.outer(scale, scale))[0]
-        return bool(least > 1e-9 * volume * beam)
+        return bool(least > STIFF * volume * beam)
 
     @property
     def tilts(self) -> FloatArray:
         """(2, 3) unit vectors that ``up`` moves along with heel to starboard and trim aft."""
-        from hullchange.floating.descent import tilts
+        from hullchange.floating.kernel.vectors import tilts
 
-        return np.array(tilts(self.plane.up))
+        return np.array(tilts(vector(self.plane.up)))
 
     @property
     def gm_transverse_solid(self) -> float:
@@ -253,34 +257,34 @@ def predicted(rest: Equilibrium, loading: Loading) -> WaterPlane:
         rest: a float.
         loading: not far from the one of that float.
     """
-    from hullchange.floating.descent import turned
+    from hullchange.floating.kernel.vectors import turned
 
     more = loading.mass * np.array([1.0, *loading.centre])
     more -= rest.loading.mass * np.array([1.0, *rest.loading.centre])
     rise, heel, trim = sensitivity(rest) @ more
-    up = np.array(turned(rest.plane.up, heel, trim))
+    up = np.array(turned(vector(rest.plane.up), heel, trim))
     return WaterPlane(up, float(up @ rest.integrals.reference) + rise)
 
 
-def case_of(
+def body_of(
     envelope: Envelope, loading: Loading, water_density: float, heel_is_free: float
-) -> Case:
-    """The bare arrays of a boat afloat, for the inner loops.
+) -> FloatingBody:
+    """The arrays of a boat afloat, for the kernel.
 
     Args:
         envelope: what floats.
         loading: what it weighs.
         water_density: [kg/m^3].
-        heel_is_free: 1.0, or 0.0 where its slope is left out.
+        heel_is_free: 1.0, or 0.0 where she is held at her heel.
 
     Raises:
         ModelError: ``no-mass``, ``no-volume`` or ``sinks``, as `equilibrium` says.
     """
     _require_afloat(envelope, loading, water_density)
     mesh, water = envelope.mesh, loading.mass / water_density
-    weight = np.array([water, *(water * (loading.centre - mesh[6]))])
-    tanks = _stacked(loading.tanks, water_density)
-    return mesh, tanks, weight, _beam(envelope) / TENTHS, heel_is_free
+    x, y, z = (water * (loading.centre - np.array(mesh.centre))).tolist()
+    tanks, length = _stacked(loading.tanks, water_density), _beam(envelope) / LENGTHS_PER_BEAM
+    return FloatingBody(mesh, tanks, Weight(water, (x, y, z)), length, heel_is_free)
 
 
 def _descended(
@@ -291,30 +295,29 @@ def _descended(
     heel_is_free: float,
 ) -> Equilibrium:
     # compiled code is loaded at first use only
-    from hullchange.floating import descent
+    from hullchange.floating.kernel.descent import descend
 
-    case = case_of(envelope, loading, water_density, heel_is_free)
-    mesh, unit = case[0], case[3]
-    up = _start_up(start, heel_is_free)
-    offset = 0.0 if start is None else start.offset - float(start.up @ mesh[6])
-    up, offset, steps, state = descent.descend(case, up, offset)
-    energy, residual, _, bend, values, pull, give = state
-    scale = np.array([unit, 1.0, 1.0])
-    if residual > ACCEPTED:
-        sentence = f"No rest was found: {residual:.1e} of volume or lever is left."
+    body = body_of(envelope, loading, water_density, heel_is_free)
+    centre = np.array(body.mesh.centre)
+    offset = 0.0 if start is None else start.offset - float(start.up @ centre)
+    rest = descend(body, vector(_start_up(start, heel_is_free)), offset)
+    up, state, weight = np.array(rest.up), rest.state, rest.state.weight
+    scale = np.array([body.length, 1.0, 1.0])
+    if state.residual > ACCEPTED:
+        sentence = f"No rest was found: {state.residual:.1e} of volume or lever is left."
         raise ModelError("no-equilibrium", sentence)
     return Equilibrium(
         envelope=envelope,
         loading=loading,
         water_density=water_density,
-        plane=WaterPlane(up, offset + float(up @ mesh[6])),
-        integrals=named(values, mesh[6] + up * offset),
-        centre_of_gravity=mesh[6] + pull[1:] / pull[0],
-        free_surface=give,
-        hessian=bend / np.outer(scale, scale),
-        energy=energy * water_density * STANDARD_GRAVITY,
-        residual=residual,
-        iterations=steps,
+        plane=WaterPlane(up, rest.offset + float(up @ centre)),
+        integrals=about(state.below, centre + up * rest.offset),
+        centre_of_gravity=centre + np.array(weight.moment) / weight.volume,
+        free_surface=state.free_surface,
+        hessian=state.hessian / np.outer(scale, scale),
+        energy=state.energy * water_density * STANDARD_GRAVITY,
+        residual=state.residual,
+        iterations=rest.steps,
     )
 
 

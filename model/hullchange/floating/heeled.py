@@ -14,18 +14,20 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope
-from hullchange.floating.equilibrium import ACCEPTED, Loading, case_of
-from hullchange.floating.mesh import TENTHS, Case
+from hullchange.floating.equilibrium import ACCEPTED, Loading, body_of
+from hullchange.floating.kernel.shapes import LENGTHS_PER_BEAM, FloatingBody, vector
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.units import STANDARD_GRAVITY
 
 LARGEST_STEP = pi / 36.0 * (1.0 + 1e-9)
-"""[rad] Heel taken in one step; a wider gap is bridged, so that the trim is followed."""
+"""[rad] Five degrees, and round-off: most of heel in one step, so that the trim is followed."""
+
 NOISE = 1e-11
-"""of the beam."""
-HEEL, TO_PORT, SLOPE, TRIM, OFFSET, TRIM_RATE, OFFSET_RATE, ENERGY, RESISTS = range(9)
-EVALUATIONS, RESIDUAL, LEAPT = range(9, 12)
-"""Columns of a row, in the order of the attributes of `Heeled`."""
+"""of the beam: a lever below it is none. It is ten times what is left of a boat at rest."""
+
+HEEL, TO_PORT, SLOPE, TRIM, OFFSET, TRIM_RATE, OFFSET_RATE, ENERGY = range(8)
+TRIM_STIFFNESS, EVALUATIONS, RESIDUAL, LEAPT = range(8, 12)
+"""Columns of a row, in the order of `HeldRow` and of the attributes of `Heeled`."""
 
 
 @dataclass(frozen=True)
@@ -98,13 +100,13 @@ class HeldBoat:
     water_density: float
 
     @cached_property
-    def case(self) -> Case:
-        """Her bare arrays.
+    def body(self) -> FloatingBody:
+        """Her arrays, for the kernel.
 
         Raises:
             ModelError: ``no-mass``, ``no-volume`` or ``sinks``.
         """
-        return case_of(self.envelope, self.loading, self.water_density, 1.0)
+        return body_of(self.envelope, self.loading, self.water_density, 1.0)
 
     @property
     def weight(self) -> float:
@@ -114,20 +116,21 @@ class HeldBoat:
     @property
     def noise(self) -> float:
         """[m] A lever below this is none."""
-        return NOISE * TENTHS * self.case[3]
+        return NOISE * LENGTHS_PER_BEAM * self.body.length
 
     def near(self, start: WaterPlane | None) -> FloatArray:
         """Her row (12,) at the heel of a plane, upright by default, trimmed near that plane."""
         # compiled code is loaded at first use only
-        from hullchange.floating import descent
+        from hullchange.floating.kernel.below_plane import level
+        from hullchange.floating.kernel.descent import ROUGH_VOLUME
 
         heel, trim = (0.0, 0.0) if start is None else (start.heel, start.trim)
         volume = self.loading.total_mass / self.water_density
-        up = up_vector(trim, heel)
+        up, mesh = up_vector(trim, heel), self.body.mesh
         guess = np.zeros(12)
         guess[[HEEL, TRIM]] = heel, trim
-        guess[OFFSET] = (
-            descent.level(self.case[0], up, volume, descent.FAR)[0] + up @ self.case[0][6]
+        guess[OFFSET] = level(mesh, vector(up), volume, ROUGH_VOLUME)[0] + up @ np.array(
+            mesh.centre
         )
         return self.held(guess, heel)
 
@@ -157,7 +160,7 @@ class HeldBoat:
             heels: (n,) [rad] going one way.
         """
         path, asked = _in_small_steps(float(start[HEEL]), heels)
-        rows = self._swept(self._about(start[None], -1.0)[0], path)
+        rows = self._swept(self._about(start[None], -1.0), path)
         ends = int(np.argmax(np.append(~(rows[:, RESIDUAL] <= ACCEPTED), True)))
         rows = rows[[k for k in asked if k < ends]]
         rows[:, ENERGY] *= self.water_density * STANDARD_GRAVITY
@@ -165,15 +168,15 @@ class HeldBoat:
 
     def _swept(self, start: FloatArray, path: FloatArray) -> FloatArray:
         """Rows along a path in small steps, with offsets from her mesh's centre."""
-        from hullchange.floating import descent
+        from hullchange.floating.kernel.held import swept
 
-        return descent.swept(self.case, start, path)
+        return swept(self.body, start, path)
 
     def _about(self, rows: FloatArray, sign: float) -> FloatArray:
         """Rows with offsets from the boat's origin (1.0) or from her mesh's centre (-1.0)."""
-        from hullchange.floating import descent
+        from hullchange.floating.kernel.held import counted_from
 
-        return descent.counted_from(rows, self.case[0][6], sign)
+        return counted_from(rows, self.body.mesh.centre, sign)
 
 
 def directions(rows: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -13,6 +13,9 @@ from hullchange.geometry.surface import Surface
 
 CM_PER_M = 100.0
 
+LEVEL = 1e-300
+"""[m] An edge that falls by less is level: only a division by zero is kept away."""
+
 
 @dataclass(frozen=True)
 class Hydrostatics:
@@ -102,7 +105,12 @@ def hydrostatics(
 
 
 def kg_per_cm(integrals: PlaneIntegrals, water_density: float) -> float:
-    """[kg/cm] that sinks a boat a centimetre, level."""
+    """[kg/cm] that sinks a boat a centimetre, level.
+
+    Args:
+        integrals: of the boat below the water.
+        water_density: [kg/m^3].
+    """
     return integrals.waterplane_area * water_density / CM_PER_M
 
 
@@ -130,7 +138,7 @@ def section_area(surface: Surface, x: float, below_z: float) -> float:
     y, depth = edges[:, :, 1], below_z - edges[:, :, 2]
     # the part of each edge below the height, as shares of the edge
     fall = depth[:, 1] - depth[:, 0]
-    level = np.abs(fall) < 1e-300
+    level = np.abs(fall) < LEVEL
     share = np.clip(-depth[:, 0] / np.where(level, 1.0, fall), 0.0, 1.0)
     first = np.where(depth[:, 0] < 0.0, share, 0.0)
     last = np.where(depth[:, 1] < 0.0, share, 1.0)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.errors import ModelError
-from hullchange.floating.mesh import Mesh, mesh_of
+from hullchange.floating.kernel.shapes import Integrals, Mesh, vector
+from hullchange.floating.mesh import mesh_of
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface
 
@@ -70,17 +71,24 @@ def integrals_below(surface: Surface, plane: WaterPlane) -> PlaneIntegrals:
 
 
 def integrals_of(mesh: Mesh, plane: WaterPlane) -> PlaneIntegrals:
-    """The same for a mesh's bare arrays."""
+    """The same of a mesh."""
     # compiled code is loaded at first use only
-    from hullchange.floating.descent import moments
+    from hullchange.floating.kernel.below_plane import integrals
 
-    offset = plane.offset - float(plane.up @ mesh[6])
-    return named(moments(mesh, plane.up, offset), mesh[6] + plane.up * offset)
+    centre = np.array(mesh.centre)
+    offset = plane.offset - float(plane.up @ centre)
+    return about(integrals(mesh, vector(plane.up), offset), centre + plane.up * offset)
 
 
-def named(values: FloatArray, reference: FloatArray) -> PlaneIntegrals:
-    """The fifteen integrals of a kernel by name, about a reference (3,) on the plane."""
-    xx, yy, zz, xy, xz, yz = values[8:14]
-    second = np.array([[xx, xy, xz], [xy, yy, yz], [xz, yz, zz]])
-    volume, area, wetted = float(values[0]), float(values[4]), float(values[14])
-    return PlaneIntegrals(reference, volume, values[1:4], area, values[5:8], second, wetted)
+def about(below: Integrals, reference: FloatArray) -> PlaneIntegrals:
+    """A kernel's integrals in the boat's frame, about a reference (3,) [m] on the plane."""
+    xx, yy, zz, xy, xz, yz = below.area_second
+    return PlaneIntegrals(
+        reference=reference,
+        volume=below.volume,
+        first_moment=np.array(below.moment),
+        waterplane_area=below.area,
+        waterplane_first=np.array(below.area_moment),
+        waterplane_second=np.array([[xx, xy, xz], [xy, yy, yz], [xz, yz, zz]]),
+        wetted_area=below.wetted_area,
+    )

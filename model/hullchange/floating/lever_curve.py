@@ -16,8 +16,8 @@ import numpy as np
 from hullchange.answer.wire import Side
 from hullchange.floating import heeled
 from hullchange.floating.crossings import (
+    HeelPoint,
     Measure,
-    Point,
     Reached,
     crossing,
     cubic,
@@ -29,12 +29,14 @@ from hullchange.floating.crossings import (
 from hullchange.floating.heeled import HEEL, SLOPE, TO_PORT, TRIM_RATE, Heeled, HeldBoat
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
 
-NEAR_TOP = 1e-7
-"""[rad] to which the heel of the largest lever is found; the lever itself then is exact."""
-NEAR_EDGE = 1e-8
-"""[rad] a step that is not taken any more towards the heel at which an edge goes under."""
-LEAPING = 1e3
-"""Where a lever changes sign and so many times the noise is left, she leaps and has no rest."""
+TOP_STEP = 1e-7
+"""[rad] The heel of the largest lever is found to this; the lever itself then is exact."""
+
+EDGE_STEP = 1e-8
+"""[rad] The heel at which an edge goes under is found to this: the tenth of a micrometre."""
+
+LEAP = 1e3
+"""Where a lever changes sign and leaves so many times the noise her trim leaps: no rest."""
 
 
 @dataclass(frozen=True)
@@ -192,7 +194,7 @@ class LeverCurve:
         for a, b in pairwise(points[max(best - 1, 0) : best + 2]):
             if a.boat is b.boat and a.heeled.slope > 0.0 > b.heeled.slope:
                 rising, falling = (replace(p, value=p.heeled.slope) for p in (a, b))
-                tops.append(crossing(rising, falling, slope, NEAR_TOP).at)
+                tops.append(crossing(rising, falling, slope, TOP_STEP).at)
         return max(tops, key=lambda top: top.gz)
 
     @cached_property
@@ -208,7 +210,7 @@ class LeverCurve:
         for a, b in pairwise(points):
             if a.boat is b.boat and a.value * b.value < 0.0:
                 rests.append(_within_circle(crossing(a, b, lever).at))
-        still = LEAPING * self.boats[0].noise
+        still = LEAP * self.boats[0].noise
         rests = [rest for rest in rests if abs(rest.to_port) < still]
         return tuple(sorted(rests, key=lambda rest: rest.heel))
 
@@ -252,7 +254,7 @@ class LeverCurve:
             if point.value < 0.0:
                 if dry is None:
                     return Reached(point.heeled, 0)
-                return crossing(dry, point, heights, NEAR_EDGE)
+                return crossing(dry, point, heights, EDGE_STEP)
             dry = point
         return NotReached(self._end(side))
 
@@ -295,25 +297,25 @@ class LeverCurve:
         outermost = self.heels[-1] if side == "starboard" else self.heels[0]
         return float(max(outermost, 0.0) if side == "starboard" else min(outermost, 0.0))
 
-    def _points(self, order: IntArray, measure: Measure) -> Iterator[Point]:
+    def _points(self, order: IntArray, measure: Measure) -> Iterator[HeelPoint]:
         boats = [self.boats[k] for k in self.boat[order]]
         return points_along(boats, self.rows[order], measure)
 
-    def _clear(self, order: IntArray) -> list[Point]:
+    def _clear(self, order: IntArray) -> list[HeelPoint]:
         """Points at which there is a lever, one way or the other."""
         points = self._points(order, lever)
         return [point for point in points if abs(point.value) > point.boat.noise]
 
-    def _resting_ends(self) -> list[Point]:
+    def _resting_ends(self) -> list[HeelPoint]:
         """The ends of a curve that does not go all round, where she rests there."""
         if self._is_round:
             return []
         ends = [self._held(k, float(self.heels[k])) for k in (0, len(self.rows) - 1)]
         return [end for end in ends if abs(end.value) <= end.boat.noise < abs(end.heeled.slope)]
 
-    def _held(self, k: int, heel: float) -> Point:
+    def _held(self, k: int, heel: float) -> HeelPoint:
         boat = self.boats[self.boat[k]]
-        return Point(boat, self.rows[k], 0.0).at(heel, lever)[0]
+        return HeelPoint(boat, self.rows[k], 0.0).at(heel, lever)[0]
 
     def _interval(self, heels: FloatArray) -> IntArray:
         """Number of the heel before each, of a step the side towards upright."""
@@ -332,7 +334,7 @@ def _righting(heels: FloatArray, to_port: FloatArray) -> FloatArray:
     return np.where(heels < 0.0, -to_port, to_port)
 
 
-def _once_round(point: Point) -> Point:
+def _once_round(point: HeelPoint) -> HeelPoint:
     row = point.row.copy()
     row[HEEL] += 2.0 * pi
     return replace(point, row=row)

@@ -1,11 +1,13 @@
 """Where liquid lies in a tank that is tilted with the boat."""
 
 from hullchange.floating.equilibrium import Tank
-from hullchange.floating.integrals import PlaneIntegrals, named
+from hullchange.floating.integrals import PlaneIntegrals, about
+from hullchange.floating.kernel.shapes import vector
 from hullchange.floating.mesh import mesh_of
 from hullchange.geometry.frame import FloatArray
 
 EXACT = 1e-13
+"""of the liquid's volume: its level is found as closely as a boat's tanks are in the kernel."""
 
 
 def liquid_integrals(tank: Tank, up: FloatArray) -> PlaneIntegrals:
@@ -16,8 +18,8 @@ def liquid_integrals(tank: Tank, up: FloatArray) -> PlaneIntegrals:
         up: (3,) unit vector in the boat's frame.
     """
     # compiled code is loaded at first use only
-    from hullchange.floating import descent
+    from hullchange.floating.kernel.below_plane import level
 
     centre = tank.surface.bounds.mean(axis=0)
-    offset, values = descent.level(mesh_of(tank.surface), up, tank.liquid_volume, EXACT)
-    return named(values, centre + up * offset)
+    offset, below = level(mesh_of(tank.surface), vector(up), tank.liquid_volume, EXACT)
+    return about(below, centre + up * offset)

@@ -18,7 +18,7 @@ from hullchange.geometry.frame import FloatArray, IntArray
 GRID = np.radians(
     np.concatenate([np.arange(-180, -20), np.arange(-20, 20, 0.25), np.arange(20, 181)])
 )
-"""[rad] Close where she may loll."""
+"""[rad] Every degree, and every quarter of one up to 20 degrees, where she may loll."""
 
 
 @dataclass(frozen=True, eq=False)

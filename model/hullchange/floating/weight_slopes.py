@@ -9,13 +9,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.floating.equilibrium import Equilibrium, case_of
+from hullchange.floating.equilibrium import Equilibrium, body_of
 from hullchange.floating.heeled import HEEL, OFFSET, TRIM, directions
+from hullchange.floating.kernel.shapes import FloatingBody, vector
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.geometry.frame import FloatArray
 
-EVERY = np.pi / 18.0
-"""[rad] between heels at which slopes are taken."""
+SPACING = np.pi / 18.0
+"""[rad] between heels at which slopes are taken. They go round as sine and cosine, nearly."""
+
+DIFFERENCE_STEP = 3e-4
+"""[rad], and tenths of the beam, to either side. Round-off (1e-13 over the step) and what a
+central difference leaves out (the step squared) are both below a millionth."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,7 +43,7 @@ class WeightSlopes:
         before, after = (np.searchsorted(self.heels, heels, side) for side in ("left", "right"))
         k = np.clip(np.where(heels < 0.0, after, before) - 1, 0, len(self.heels) - 2)
         width = self.heels[k + 1] - self.heels[k]
-        width = np.where(width > 0.0, width, EVERY)
+        width = np.where(width > 0.0, width, SPACING)
         part = heels - self.heels[k]
         rest = width - part
         # an arm goes round as sine and cosine of the heel, trim and water run straight
@@ -56,10 +61,10 @@ class WeightSlopes:
 
 def weight_slopes(curve: LeverCurve) -> WeightSlopes:
     """The derivatives of a lever curve, at its heels of whole tens and its steps."""
-    from hullchange.floating import descent
+    from hullchange.floating.kernel import held
 
     heels = curve.heels
-    tens = np.abs(heels - EVERY * np.round(heels / EVERY)) < 1e-9
+    tens = np.abs(heels - SPACING * np.round(heels / SPACING)) < 1e-9
     stands_twice = np.diff(heels) == 0.0
     tens[[0, -1]] = True
     tens[1:] |= stands_twice
@@ -67,10 +72,10 @@ def weight_slopes(curve: LeverCurve) -> WeightSlopes:
     matrices = np.empty((len(heels), 3, 4))
     for k, boat in enumerate(curve.boats):
         own = np.nonzero(tens & (curve.boat == k))[0]
-        rows, centre = curve.rows[own].copy(), boat.case[0][6]
+        rows, centre = curve.rows[own].copy(), np.array(boat.body.mesh.centre)
         ups = directions(rows)[0]
         rows[:, OFFSET] -= ups @ centre
-        found = descent.weight_slopes(boat.case, rows, boat.water_density)
+        found = held.weight_slopes(boat.body, rows, boat.water_density)
         # offsets are told from the frame's origin
         found[:, 2] += found[:, 1] * _turned_by_trim(rows, centre)[:, None]
         matrices[own] = found
@@ -83,16 +88,35 @@ def upright_gm_slopes(upright: Equilibrium) -> FloatArray:
     Args:
         upright: held at no heel.
     """
-    from hullchange.floating import descent
+    from hullchange.floating.kernel import held
 
-    case = case_of(upright.envelope, upright.loading, upright.water_density, 1.0)
+    body = body_of(upright.envelope, upright.loading, upright.water_density, 1.0)
     up = upright.plane.up
-    offset = float(up @ (upright.integrals.reference - case[0][6]))
+    offset = float(up @ (upright.integrals.reference - np.array(body.mesh.centre)))
     row = np.zeros((1, 12))
     row[0, [HEEL, TRIM, OFFSET]] = 0.0, upright.plane.trim, offset
-    _, turn, rise = descent.weight_slopes(case, row, upright.water_density)[0]
-    by_rise, _, by_trim = descent.metacentric_slopes(case, up, offset)
+    _, turn, rise = held.weight_slopes(body, row, upright.water_density)[0]
+    by_rise, by_trim = _gm_slopes(body, up, offset)
     return np.asarray(by_rise * rise + by_trim * turn + weight_on_gm(upright))
+
+
+def _gm_slopes(body: FloatingBody, up: FloatArray, offset: float) -> tuple[float, float]:
+    """Change of GM by rise [m/m] and by trim [m/rad], weights at rest, by central differences.
+
+    The boat turns about the point of the plane nearest the mesh's centre.
+    """
+    from hullchange.floating.kernel.descent import metacentric_height
+    from hullchange.floating.kernel.vectors import dot, turned
+
+    n = vector(up)
+
+    def gm(rise: float, trim: float) -> float:
+        there = turned(n, 0.0, trim)
+        return metacentric_height(body, there, offset * dot(n, there) + rise)
+
+    step, rise = DIFFERENCE_STEP, DIFFERENCE_STEP * body.length
+    by_rise = (gm(rise, 0.0) - gm(-rise, 0.0)) / (2.0 * step * body.length)
+    return by_rise, (gm(0.0, step) - gm(0.0, -step)) / (2.0 * step)
 
 
 def weight_on_gm(rest: Equilibrium) -> FloatArray:

@@ -281,8 +281,9 @@ def test_sensitivity_of_a_barge_by_hand():
 
 NUMPY = """
 import numpy as np
-from hullchange.floating import descent, equilibrium as e
+from hullchange.floating import equilibrium as e
 from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.kernel.compiled import COMPILES
 from hullchange.floating.weight_slopes import upright_gm_slopes
 from hullchange.geometry.surface import box
 import bodies, sys
@@ -290,14 +291,15 @@ hull = bodies.yacht(16)
 envelope = Envelope((Piece(hull, True, "hull"), Piece(bodies.fin(hull), True, "keel")))
 tank = e.Tank(box(np.array([3.0, 0.1, -0.3]), np.array([4.0, 0.9, 0.1])), 0.2, 1000.0)
 rest = e.equilibrium(envelope, e.Loading(8800.0, np.array([5.9, 0.3, 0.0]), (tank,)), 1025.0)
-print(descent.COMPILES, "numba" in sys.modules)
+print(COMPILES, "numba" in sys.modules)
 print(*(x.hex() for x in (*rest.plane.up.tolist(), rest.plane.offset, rest.gm_transverse)))
 """
 
 
 def answered(kernel):
     environment = {**os.environ, "HULLCHANGE_KERNEL": kernel}
-    environment["PYTHONPATH"] = os.path.dirname(bodies.__file__)
+    paths = os.path.dirname(bodies.__file__), os.environ.get("PYTHONPATH", "")
+    environment["PYTHONPATH"] = os.pathsep.join(path for path in paths if path)
     command = [sys.executable, "-W", "error", "-c", NUMPY]
     run = subprocess.run(command, env=environment, capture_output=True, text=True, check=True)
     first, second = run.stdout.splitlines()

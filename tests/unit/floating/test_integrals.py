@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hullchange.errors import ModelError
-from hullchange.floating import descent, integrals_numpy
 from hullchange.floating.integrals import integrals_below
+from hullchange.floating.kernel import below_plane, below_plane_numpy
+from hullchange.floating.kernel.shapes import vector
 from hullchange.floating.mesh import mesh_of
 from hullchange.geometry.frame import WaterPlane, up_vector
 from hullchange.geometry.surface import Surface, box, difference, intersection, joined
@@ -82,15 +83,20 @@ def numbers_are_zero(below):
     return below.volume == below.waterplane_area == below.wetted_area == 0.0
 
 
+def flat(below):
+    """A kernel's fifteen integrals in one row."""
+    return np.hstack(below)
+
+
 @given(trim=angles, heel=angles, share=shares)
 def test_compiled_and_numpy_agree(trim, heel, share):
     at = plane(trim, heel, share)
     mesh = mesh_of(YACHT)
-    offset = at.offset - float(at.up @ mesh[6])
-    compiled = descent.block_pass(mesh, at.up, offset)
-    assert integrals_numpy.moments(mesh, at.up, offset) == pytest.approx(compiled, abs=1e-10)
-    every_face = descent.block_pass(bodies.in_one_block(mesh), at.up, offset)
-    assert every_face == pytest.approx(compiled, abs=1e-10)
+    where = vector(at.up), at.offset - float(at.up @ mesh.centre)
+    compiled = pytest.approx(flat(below_plane.integrals_by_blocks(mesh, *where)), abs=1e-10)
+    assert flat(below_plane_numpy.integrals(mesh, *where)) == compiled
+    whole = bodies.in_one_block(mesh)
+    assert flat(below_plane.integrals_by_blocks(whole, *where)) == compiled
 
 
 @given(trim=angles, heel=angles, share=shares)

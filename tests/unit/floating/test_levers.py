@@ -285,8 +285,9 @@ def test_wall_sided_list_by_the_lever():
 
 NUMPY = """
 import numpy as np
-from hullchange.floating import descent, equilibrium as e
+from hullchange.floating import equilibrium as e
 from hullchange.floating.envelope import Envelope, Piece
+from hullchange.floating.kernel.compiled import COMPILES
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box
 import bodies
@@ -295,14 +296,15 @@ envelope = Envelope((Piece(hull, True, "hull"), Piece(bodies.fin(hull), True, "k
 tank = e.Tank(box(np.array([3.0, 0.1, -0.3]), np.array([4.0, 0.9, 0.1])), 0.2, 1000.0)
 loading = e.Loading(8800.0, np.array([5.9, 0.3, 0.0]), (tank,))
 curve = righting_levers(envelope, loading, 1025.0, np.radians(np.arange(-180.0, 181.0, 15.0)))
-print(descent.COMPILES)
+print(COMPILES)
 print(*(x.hex() for x in (*curve.gz.tolist(), *curve.slopes.tolist())))
 """
 
 
 def answered(kernel):
     environment = {**os.environ, "HULLCHANGE_KERNEL": kernel}
-    environment["PYTHONPATH"] = os.path.dirname(bodies.__file__)
+    paths = os.path.dirname(bodies.__file__), os.environ.get("PYTHONPATH", "")
+    environment["PYTHONPATH"] = os.pathsep.join(path for path in paths if path)
     command = [sys.executable, "-W", "error", "-c", NUMPY]
     run = subprocess.run(command, env=environment, capture_output=True, text=True, check=True)
     first, second = run.stdout.splitlines()

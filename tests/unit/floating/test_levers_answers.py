@@ -8,7 +8,7 @@ import pytest
 from scipy.optimize import brentq
 
 from hullchange.afloat.stability import side_levers
-from hullchange.floating.crossings import NEAR, Reached
+from hullchange.floating.crossings import ROOT_STEP, Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, equilibrium
 from hullchange.floating.lever_curve import NeverRights, NotReached
@@ -53,7 +53,7 @@ def test_the_vanishing_angle_is_where_the_lever_is_none(side, by_deg):
     found = curve.vanishing_angle(side)
     assert isinstance(found, Reached)
     assert found.solves <= 5
-    assert abs(found.at.gz) < NEAR  # the slope is less than a metre
+    assert abs(found.at.gz) < ROOT_STEP  # the slope is less than a metre
     assert found.at.slope < 0.0
     assert SIGN[side] * found.at.heel > 0.0
     # bisected on solves alone

@@ -9,7 +9,7 @@ import pytest
 from hullchange.floating.crossings import Reached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading
-from hullchange.floating.lever_curve import NEAR_EDGE, NotReached
+from hullchange.floating.lever_curve import EDGE_STEP, NotReached
 from hullchange.floating.levers import levers_without, righting_levers, stepped
 from hullchange.geometry.surface import box
 
@@ -175,9 +175,9 @@ def test_openings_on_a_stepped_curve_go_under_in_the_boat_that_is_left():
     there = curve.immersion_angle(edge, "starboard").at
     assert there.heel > low.heel
     # an edge a metre or so from the axis
-    assert there.plane.height_above(edge)[0] == pytest.approx(0.0, abs=2.0 * NEAR_EDGE)
+    assert there.plane.height_above(edge)[0] == pytest.approx(0.0, abs=2.0 * EDGE_STEP)
     assert there.heel == pytest.approx(
-        levers(WELL).immersion_angle(edge, "starboard").at.heel, abs=2.0 * NEAR_EDGE
+        levers(WELL).immersion_angle(edge, "starboard").at.heel, abs=2.0 * EDGE_STEP
     )
     wall_sided = atan(1.2 / 1.0)
     assert there.heel != pytest.approx(wall_sided, abs=1e-4)
