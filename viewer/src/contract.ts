@@ -29,6 +29,8 @@ export interface components {
             readonly replaced: readonly components["schemas"]["ReplacedResult"][];
             readonly changes: readonly components["schemas"]["ChangeResult"][];
             readonly items: readonly components["schemas"]["ItemResult"][];
+            /** @description null in results of a version that did not tell it */
+            readonly totals: components["schemas"]["TotalsResult"] | null;
             readonly waterfall: components["schemas"]["Waterfall"];
             readonly conditions: readonly (components["schemas"]["ConditionResult"] | components["schemas"]["UnansweredResult"])[];
             readonly cockpits: readonly components["schemas"]["CockpitResult"][];
@@ -56,6 +58,21 @@ export interface components {
         /** @description A new refit's name. */
         readonly Beginning: {
             readonly name: string;
+        };
+        /**
+         * @description A curve of the boat as she floats, for drawings that look along her.
+         *
+         *     A section is its starboard half, from the centreline up the side to the deck's edge and over
+         *     the deck to the centreline; the sheer is the starboard one.
+         */
+        readonly BodyCurve: {
+            /** @enum {string} */
+            readonly role: "section" | "midship" | "sheer" | "keel" | "house" | "well";
+            readonly points_m: readonly (readonly [
+                number,
+                number,
+                number
+            ])[];
         };
         /** @description A caution shown with the results. */
         readonly Caution: {
@@ -182,7 +199,13 @@ export interface components {
             readonly trim_mm: number;
             readonly trim_deg: number;
             readonly heel_deg: number;
+            /** @description keel above deck: trim, sinkage and freeboards say nothing */
+            readonly upside_down: boolean | null;
+            /** @description of the water at rest, as in RightingLevers */
+            readonly water_offset_m: number | null;
             readonly freeboards: readonly components["schemas"]["FreeboardResult"][];
+            /** @default [] */
+            readonly freeboards_at_marks: readonly components["schemas"]["MarkFreeboard"][];
             /** @description upright, however she rests: about her centreline plane, sinkage and trim in balance, no list; likewise GM solid, KM and every plus/minus and change of GM */
             readonly gm_m: number;
             /** @description the same about the attitude she comes to rest in: of a listed, lolling or capsized boat another figure, which no rule means; null in revisions older than it */
@@ -196,6 +219,10 @@ export interface components {
             readonly lcf_m: number;
             readonly change: components["schemas"]["Difference"] | null;
             readonly righting_levers: components["schemas"]["RightingLevers"] | null;
+            /** @description to either side; of the condition that is looked at alone */
+            readonly held: {
+                readonly [key: string]: components["schemas"]["HeldResult"];
+            } | null;
             /**
              * @description why she could not be followed as she heels, and nothing below is judged
              * @default
@@ -590,7 +617,13 @@ export interface components {
             readonly tcg_m: number;
             readonly vcg_m: number;
             readonly sinkage_mm: number;
+            /** @description null in results of a version that did not tell it */
+            readonly sinkage_bow_mm: number | null;
+            /** @description null in results of a version that did not tell it */
+            readonly sinkage_stern_mm: number | null;
             readonly trim_mm: number;
+            /** @description null in results of a version that did not tell it */
+            readonly trim_deg: number | null;
             readonly heel_deg: number;
             readonly gm_m: number;
             readonly freeboards: readonly components["schemas"]["FreeboardResult"][];
@@ -620,6 +653,8 @@ export interface components {
             readonly heel_deg: number;
             readonly vcg_mm: number;
             readonly gm_mm: number;
+            /** @description at the aftermost mark, mean of both sides; null where there is no mark */
+            readonly freeboard_aft_mm: number | null;
         };
         /** @description The secret of a link, sent once by the page it opened. */
         readonly Entry: {
@@ -771,13 +806,32 @@ export interface components {
             /** @description version that draws it now; the results are as frozen */
             readonly drawn_by: string;
         };
-        /** @description The refit minus the boat as found, of what is read off the levers. */
+        /**
+         * @description The refit minus the boat as found, of what is read off the levers.
+         *
+         *     Null where one of the boats has none, and in revisions that did not tell it.
+         */
         readonly HeeledChange: {
             readonly vanishing_angle_deg: number | null;
             readonly downflooding_angle_deg: number | null;
             readonly range_deg: number | null;
             readonly greatest_gz_m: number | null;
             readonly plus_minus: components["schemas"]["HeeledPlusMinus"];
+            readonly vanishing_angle_port_deg: number | null;
+            readonly vanishing_angle_starboard_deg: number | null;
+            readonly vanishing_angle_without_house_deg: number | null;
+            readonly vanishing_angle_wells_full_deg: number | null;
+            readonly downflooding_angle_in_use_deg: number | null;
+            readonly downflooding_angle_all_open_deg: number | null;
+            readonly downflooding_by_area_deg: number | null;
+            readonly deck_edge_angle_deg: number | null;
+            readonly coaming_angle_deg: number | null;
+            readonly greatest_gz_at_deg: number | null;
+            /** @description of the one to expect */
+            readonly roll_period_s: number | null;
+            readonly area_under_gz: {
+                readonly [key: string]: number;
+            } | null;
         };
         /** @description One standard deviation of what is read off the levers; null where there is no angle. */
         readonly HeeledPlusMinus: {
@@ -789,6 +843,45 @@ export interface components {
             readonly greatest_gz_m: number | null;
             /** @description null in a change, and in revisions that did not tell it */
             readonly vanishing_angle_without_house_deg: number | null;
+        };
+        /**
+         * @description The boat held at every whole degree of heel to one side, from upright outwards.
+         *
+         *     Between the heels of ``RightingLevers`` by their exact slopes, and solved for wherever these
+         *     do not tell lever and water to 0.1 mm and trim to 0.01 degrees.  A heel at which the lever
+         *     steps stands twice, its inner side first.
+         */
+        readonly HeldResult: {
+            /** @description negative to port */
+            readonly heel_deg: readonly number[];
+            /** @description positive where it rights her from this side */
+            readonly gz_m: readonly number[];
+            /** @description one standard deviation */
+            readonly gz_plus_minus_m: readonly number[];
+            /** @description null where she goes over her end without it */
+            readonly gz_without_house_m: readonly (number | null)[];
+            /** @description likewise, her cockpit dry */
+            readonly gz_well_dry_m: readonly (number | null)[];
+            /** @description straight between the heels of WellsFullResult; null where no well is full */
+            readonly gz_wells_full_m: readonly (number | null)[] | null;
+            /** @description likewise */
+            readonly water_in_wells_kg: readonly (number | null)[] | null;
+            /** @description the refit less the boat as found; null of the latter */
+            readonly gz_change_m: readonly (number | null)[] | null;
+            /** @description by the stern */
+            readonly trim_deg: readonly number[];
+            /** @description as in RightingLevers */
+            readonly water_offset_m: readonly number[];
+            /** @description tangent of the trim times the length between perpendiculars */
+            readonly trim_mm: readonly number[];
+            /** @description of the middle of the design waterline, straight down to it */
+            readonly sinkage_mm: readonly number[];
+            /** @description openings under water, by their place in the list, the deepest first */
+            readonly openings_under: readonly (readonly number[])[];
+            /** @description the lowest one above it, likewise; null where all are under */
+            readonly next_opening: readonly (number | null)[];
+            /** @description its height above the water */
+            readonly next_opening_m: readonly (number | null)[];
         };
         /** @description The hull with keel and skeg, upright at the design waterline, in the document's water. */
         readonly HullResult: {
@@ -828,6 +921,21 @@ export interface components {
         /** @description One line of the ledger of changes. */
         readonly ItemResult: {
             readonly path: string;
+            /**
+             * @description where the document keeps it and it is edited; empty where it follows from something else
+             * @default
+             */
+            readonly kept_at: string;
+            /**
+             * @description in plain words
+             * @default
+             */
+            readonly name: string;
+            /**
+             * @description path of what its height goes with, or empty
+             * @default
+             */
+            readonly rises_with: string;
             readonly change: string;
             /** @enum {string} */
             readonly role: "removed" | "added" | "moved" | "part" | "allowance";
@@ -869,6 +977,15 @@ export interface components {
             /** @description False where the limit lies beyond what was searched */
             readonly found: readonly boolean[];
         };
+        /** @description How far a boat lies below one limit at her displacement. */
+        readonly LimitMargin: {
+            /** @description of the criterion */
+            readonly id: string;
+            /** @description the highest centre of gravity there, off the drawn line */
+            readonly limit_m: number;
+            /** @description negative: she lies above it */
+            readonly left_mm: number;
+        };
         /** @description Lines as CSV text: line,kind,x_m,y_m,z_m. */
         readonly LinesText: {
             readonly csv: string;
@@ -906,6 +1023,8 @@ export interface components {
             readonly vcg_m: number;
             /** @description raised by the free surfaces of her tanks: this is held against the lines */
             readonly vcg_fluid_m: number;
+            /** @description the smallest first; criteria that can be judged before the others */
+            readonly margins: readonly components["schemas"]["LimitMargin"][];
         };
         /** @description One line of what a boat weighs in a condition, besides the lines of the refit. */
         readonly LoadedResult: {
@@ -919,6 +1038,15 @@ export interface components {
                 number,
                 number
             ];
+        };
+        /** @description Freeboard at a mark: of both sides, their mean, and how much that has changed. */
+        readonly MarkFreeboard: {
+            readonly mark: string;
+            readonly port_mm: number;
+            readonly starboard_mm: number;
+            readonly mean_mm: number;
+            /** @description null of the boat as found */
+            readonly change_mm: number | null;
         };
         /** @description A freeboard mark at the sheer. */
         readonly MarkOnProfile: {
@@ -1012,6 +1140,10 @@ export interface components {
             readonly immersion_angle_deg: number | null;
             /** @description side to which she is heeled then */
             readonly heeled_to: ("port" | "starboard") | null;
+            /** @description to each side; null where it stays dry to that side */
+            readonly immersion_angles_deg: {
+                readonly [key: string]: number | null;
+            } | null;
             /** @description of its lowest edge above the water at rest */
             readonly height_mm: number;
             /** @description where its edge first goes under */
@@ -1181,6 +1313,10 @@ export interface components {
             readonly marks: readonly components["schemas"]["MarkOnProfile"][];
             readonly length_waterline_m: number;
             readonly centre_of_flotation_x_m: number;
+            /** @description of what goes on, less what comes off, about the centre of flotation; positive aft; what moves counts at both places */
+            readonly changes_moment_kgm: number;
+            /** @description sections at the stations of the sheer, midship section, sheer, keel, and houses and wells at their mid-length, of the refit */
+            readonly body: readonly components["schemas"]["BodyCurve"][];
         };
         /** @description A number a criterion's result was made from. */
         readonly QuantityResult: {
@@ -1489,6 +1625,8 @@ export interface components {
         };
         /** @description Heels to one side at which something goes under; null where it does not. */
         readonly SideAngles: {
+            /** @description smaller of vanishing and flooding */
+            readonly range_deg: number | null;
             readonly downflooding_angle_deg: number | null;
             readonly downflooding_angle_in_use_deg: number | null;
             readonly downflooding_angle_all_open_deg: number | null;
@@ -1604,6 +1742,13 @@ export interface components {
             readonly step: "cut" | "checked" | "welded";
             readonly done: boolean;
         };
+        /** @description What all changes take off, put on and move. */
+        readonly TotalsResult: {
+            readonly added_kg: number;
+            readonly removed_kg: number;
+            readonly moved_kg: number;
+            readonly net_kg: number;
+        };
         /** @description The ratios owners quote. */
         readonly TradeResult: {
             readonly condition: string;
@@ -1642,6 +1787,8 @@ export interface components {
             /** @description empty in the first answer to an edit */
             readonly steps: readonly components["schemas"]["WaterfallStep"][];
             readonly total: components["schemas"]["Effect"];
+            /** @description null in results of a version that did not tell it */
+            readonly total_displacement_kg: number | null;
             /** @description total minus the sum of each change's own (leave-one-out) effect; null where one of those is */
             readonly leave_one_out_remainder: components["schemas"]["Effect"] | null;
         };
@@ -1714,6 +1861,7 @@ export type AllowedResult = components['schemas']['AllowedResult'];
 export type Assessment = components['schemas']['Assessment'];
 export type AttachmentCard = components['schemas']['AttachmentCard'];
 export type Beginning = components['schemas']['Beginning'];
+export type BodyCurve = components['schemas']['BodyCurve'];
 export type Caution = components['schemas']['Caution'];
 export type ChangeResult = components['schemas']['ChangeResult'];
 export type Changed = components['schemas']['Changed'];
@@ -1759,16 +1907,19 @@ export type Freezing = components['schemas']['Freezing'];
 export type Frozen = components['schemas']['Frozen'];
 export type HeeledChange = components['schemas']['HeeledChange'];
 export type HeeledPlusMinus = components['schemas']['HeeledPlusMinus'];
+export type HeldResult = components['schemas']['HeldResult'];
 export type HullResult = components['schemas']['HullResult'];
 export type Ingredient = components['schemas']['Ingredient'];
 export type ItemResult = components['schemas']['ItemResult'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type LimitLineResult = components['schemas']['LimitLineResult'];
+export type LimitMargin = components['schemas']['LimitMargin'];
 export type LinesText = components['schemas']['LinesText'];
 export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
 export type LoadedDot = components['schemas']['LoadedDot'];
 export type LoadedResult = components['schemas']['LoadedResult'];
+export type MarkFreeboard = components['schemas']['MarkFreeboard'];
 export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
 export type NewComment = components['schemas']['NewComment'];
@@ -1823,6 +1974,7 @@ export type SurveyResult = components['schemas']['SurveyResult'];
 export type TargetResult = components['schemas']['TargetResult'];
 export type ThresholdResult = components['schemas']['ThresholdResult'];
 export type Tick = components['schemas']['Tick'];
+export type TotalsResult = components['schemas']['TotalsResult'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
 export type Visitor = components['schemas']['Visitor'];

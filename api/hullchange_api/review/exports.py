@@ -10,8 +10,9 @@ from hullchange.assess.assessment import document_hash
 from hullchange.boat.boat import Boat
 from hullchange.errors import ModelError
 from hullchange.geometry.plate import Plate
-from hullchange.present.csv_table import csv_under
-from hullchange.present.export import AXES, Origin, exported_tables, sidecar
+from hullchange.present.csv_table import CsvTable, csv_under
+from hullchange.present.export import AXES, Origin, exported_tables, lines_table, sidecar
+from hullchange.present.result_tables import levers_in_full
 from hullchange.present.scene import whole_scene
 from hullchange.present.workbook import workbook
 from hullchange_api.processes.cad_worker import CadWorker
@@ -22,7 +23,7 @@ from hullchange_api.store.working_copy import WorkingCopy
 from hullchange_api.wire.review import RevisionCard
 
 RecordName = Literal["record.step", "record.json"]
-TableName = Literal["ledger.csv", "conditions.csv"]
+TableName = Literal["ledger.csv", "conditions.csv", "levers.csv", "lines.csv"]
 ExportName = Literal[RecordName, "scene.glb", TableName, "tables.xlsx"]
 NAMES: tuple[ExportName, ...] = get_args(ExportName)
 
@@ -49,12 +50,16 @@ class Exports:
         records = get_args(RecordName)
         return tuple(name for name in NAMES if self.boat.parts or name not in records)
 
-    def file(self, name: ExportName) -> bytes:
+    def file(self, name: ExportName, condition: str | None = None) -> bytes:
         """One file.
+
+        Args:
+            name: of the file.
+            condition: whose levers; of all where none is named.
 
         Raises:
             ModelError: ``nothing-to-cut`` if there is no new steel; ``no-solid``,
-                ``cad-ended``.
+                ``cad-ended``; ``unknown-condition``.
         """
         match name:
             case "record.step":
@@ -68,16 +73,31 @@ class Exports:
             case "tables.xlsx":
                 tables = exported_tables(self.answer())
                 return self.cad.run(workbook, self.origin.heads, tables)
-            case "ledger.csv" | "conditions.csv":
-                table = exported_tables(self.answer())[name.removesuffix(".csv")]
-                return csv_under(self.origin.heads, table).encode()
+            case _:
+                return csv_under(self.origin.heads, self._table(name, condition)).encode()
 
-    def file_name(self, refit: str, name: ExportName) -> str:
+    def file_name(self, refit: str, name: ExportName, condition: str | None = None) -> str:
         """The name for a browser to save: refit, option, hash and review status."""
         stem, ending = name.rsplit(".", 1)
-        source = (refit, stem, self.origin.revision, self.origin.option)
+        source = (refit, condition or "", stem, self.origin.revision, self.origin.option)
         words = (*source, self.origin.document[:8], self.origin.state.replace(" ", "-"))
         return f"{'-'.join(word for word in words if word)}.{ending}"
+
+    def _table(self, name: TableName, condition: str | None) -> CsvTable:
+        match name:
+            case "levers.csv":
+                return self._levers(condition)
+            case "lines.csv":
+                return lines_table(self.boat)
+            case "ledger.csv" | "conditions.csv":
+                return exported_tables(self.answer())[name.removesuffix(".csv")]
+
+    def _levers(self, condition: str | None) -> CsvTable:
+        if condition is not None and condition not in self.boat.document.conditions:
+            sentence = f"There is no condition called {condition}."
+            raise ModelError("unknown-condition", sentence, "condition")
+        floats = self.answer().floats
+        return levers_in_full(row for row in floats if condition in (None, row.id))
 
     def _plates(self) -> dict[str, tuple[Plate, ...]]:
         if not self.boat.parts:

@@ -11,6 +11,7 @@ import hullchange
 from hullchange.answer.assessment import Assessment
 from hullchange.assess.assessment import assessment, document_hash
 from hullchange.assess.comparison import Comparison, compared
+from hullchange.assess.older_answers import completed, held_in, is_complete
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import recorded
 from hullchange.boat.profile import profile_of
@@ -63,6 +64,7 @@ class Reviews:
         self.attachments = Attachments(database)
         self._boat = Memo(_boat, 8)
         self._results = Memo(_results, 16)
+        self._held = Memo(_held, 32)
         copies.refits.on_change = lambda refit, edit: self.events.publish(
             refit, "edit", edit=edit
         )
@@ -123,6 +125,15 @@ class Reviews:
         """
         return self._results(self._frozen(refit, number), option)
 
+    def held(self, refit: str, number: int, option: str | None, condition: str) -> Assessment:
+        """The same with the boats of one condition held at every degree of heel.
+
+        Raises:
+            ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``.
+        """
+        boat = self.boat(refit, number, option)
+        return self._held(self._frozen(refit, number), boat, option, condition)
+
     def explanation(
         self, refit: str, number: int, option: str | None, path: str
     ) -> Explanation:
@@ -133,6 +144,9 @@ class Reviews:
                 ``unknown-option``.
         """
         answer = self.results(refit, number, option)
+        for row in answer.conditions:
+            if path.startswith(f"conditions.{row.id}.{row.stage}.held."):
+                answer = self.held(refit, number, option, row.id)
         return explanation(answer, self.boat(refit, number, option).document, path)
 
     def frozen(self, refit: str, number: int, view: View, status: WholeStanding) -> Frozen:
@@ -161,7 +175,7 @@ class Reviews:
             options=tuple(boat.document.options),
             option=view.option,
             condition=chosen,
-            assessment=answer,
+            assessment=self.held(refit, number, view.option, chosen),
             profile=profile_of(boat, answer.lcf_in(chosen)),
             scene=self._scene(refit, number, view.option),
             drawn_by=hullchange.__version__,
@@ -229,7 +243,7 @@ class Reviews:
         boat = self.copies.boat(copy, state, option)
         solids = self.copies.cad.solids_at_last(boat.parts)
         answer = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
-        return answer.model_dump_json(indent=1).encode()
+        return answer.looking_at("").model_dump_json(indent=1).encode()
 
 
 def _plain(files: Mapping[str, bytes]) -> PlainDocument:
@@ -254,13 +268,18 @@ def _results(frozen: _Frozen, option: str | None) -> Assessment:
     if results is None:
         raise ModelError("unknown-option", f"There is no option {option!r}.", "option")
     try:
-        return Assessment.model_validate_json(results)
+        answer = Assessment.model_validate_json(results)
     except ValidationError as error:
         sentence = (
             f"Revision {card.number} was worked out by hullchange {card.tool} in words that "
             "this version does not read: read it with that one."
         )
         raise ModelError("results-unreadable", sentence) from error
+    return answer if is_complete(answer) else completed(answer, _boat(frozen, option))
+
+
+def _held(frozen: _Frozen, boat: Boat, option: str | None, condition: str) -> Assessment:
+    return held_in(_results(frozen, option), boat, condition)
 
 
 def _results_name(option: str | None) -> str:

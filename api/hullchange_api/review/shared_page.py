@@ -12,13 +12,17 @@ from json import dumps
 
 from pydantic import Field
 
-from hullchange.answer.assessment import Assessment, Profile
+from hullchange.answer.assessment import Assessment
+from hullchange.answer.drawing import Profile
 from hullchange.answer.wire import Wire
 from hullchange.boat.boat import Boat
 from hullchange.boat.profile import profile_of
 from hullchange.document.matching import PlainDocument
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanations
+from hullchange.present.csv_table import csv_under
+from hullchange.present.export import Origin, lines_table
+from hullchange.present.result_tables import levers_in_full
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange_api.wire.kinds_and_cautions import cautions, part_kinds
 from hullchange_api.wire.review import Compared, ListedRevision, Review
@@ -92,9 +96,14 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
     )
     drawn = {piece.name: piece for piece in (*pieces, *content.before)}
     meshes = "".join(_mesh(piece) for piece in drawn.values())
-    explained = _packed("explanations", _explanations_json(answer, boat).encode())
+    packed = {
+        "explanations": _explanations_json(answer, boat),
+        "held": _held_json(answer),
+        "files": _files_json(content),
+    }
+    more = "".join(_packed(name, text.encode()) for name, text in packed.items())
     answers = _data_block("application/json", "refit", shared.model_dump_json())
-    return page_around(web, answer.boat, f"{answers}{explained}{meshes}").encode()
+    return page_around(web, answer.boat, f"{answers}{more}{meshes}").encode()
 
 
 def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
@@ -119,7 +128,7 @@ def _working(
         option=answer.option,
         condition=answer.reference_condition,
         partial=False,
-        assessment=answer,
+        assessment=answer.looking_at(""),
         profile=profiles[answer.reference_condition],
         scene=scene_in_file(pieces),
     )
@@ -168,6 +177,42 @@ def _explanations_json(answer: Assessment, boat: Boat) -> str:
     opened = explanations(answer, boat.document)
     pairs = (f"{dumps(one.path)}:{one.model_dump_json()}" for one in opened)
     return f"{{{','.join(pairs)}}}"
+
+
+def _held_json(answer: Assessment) -> str:
+    """The boats held at every degree of heel, by condition and stage."""
+    conditions: dict[str, dict[str, object]] = {}
+    for row in answer.floats:
+        if row.held is not None:
+            held = {side: one.model_dump(mode="json") for side, one in row.held.items()}
+            conditions.setdefault(row.id, {})[row.stage] = held
+    return dumps(conditions, allow_nan=False)
+
+
+def _files_json(content: PageContent) -> str:
+    """The tables that the pages hand out, by the name that a server has them under."""
+    heads, floats = _origin(content).heads, content.answer.floats
+    tables = {
+        f"levers.csv?condition={name}": levers_in_full(row for row in floats if row.id == name)
+        for name in dict.fromkeys(row.id for row in floats)
+    }
+    tables["lines.csv"] = lines_table(content.boat)
+    return dumps({name: csv_under(heads, table) for name, table in tables.items()})
+
+
+def _origin(content: PageContent) -> Origin:
+    answer, reviewed = content.answer, content.reviewed
+    revision = None if reviewed is None else reviewed.revisions[-1]
+    return Origin(
+        boat=answer.boat,
+        document=answer.document_sha256,
+        option=answer.option or "",
+        revision=content.kept_in if revision is None else str(revision.number),
+        revision_sha256="" if revision is None else revision.sha256,
+        made_at="" if revision is None else revision.made_at,
+        state="unsigned" if revision is None else revision.standing.standing,
+        tool=f"hullchange {answer.hullchange}",
+    )
 
 
 def _mesh(piece: ScenePiece) -> str:

@@ -1,14 +1,17 @@
 """Files for other programs, of the working copy or a revision."""
 
-from typing import Any
+from typing import Annotated, Any
 
-from fastapi import APIRouter, Response
+from fastapi import APIRouter, Query, Response
 
 from hullchange_api.review.exports import ExportName, exports_of
 from hullchange_api.routes.dependencies import GLB, CopyDep, Option, ReviewsDep, WorkingOrNumber
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags=["files"])
+Levered = Annotated[
+    str | None, Query(description="whose righting levers; of all conditions if absent")
+]
 MEDIA_TYPES = {
     "step": "model/step",
     "json": "application/json",
@@ -33,14 +36,16 @@ def read_export(
     name: ExportName,
     reviews: ReviewsDep,
     option: Option = None,
+    condition: Levered = None,
 ) -> Response:
-    """The record as STEP and its plates as JSON, the scene, ledger and conditions."""
+    """The record as STEP and its plates as JSON, the scene, ledger, conditions and levers."""
     number = None if revision == "working" else revision
     exports = exports_of(reviews, copy, number, option)
-    called = exports.file_name(copy.refit, name)
+    content = exports.file(name, condition)
+    called = exports.file_name(copy.refit, name, condition)
     headers = {
         "Content-Disposition": f'attachment; filename="{called}"',
         "Cache-Control": "no-store",
     }
     media_type = MEDIA_TYPES[name.rsplit(".", 1)[-1]]
-    return Response(exports.file(name), media_type=media_type, headers=headers)
+    return Response(content, media_type=media_type, headers=headers)

@@ -4,7 +4,6 @@ from fastapi import APIRouter, Request, Response
 
 from hullchange.hull.lines_csv import lines_of_csv
 from hullchange_api.routes.dependencies import (
-    Condition,
     CopiesDep,
     CopyDep,
     ExpectedDep,
@@ -16,7 +15,6 @@ from hullchange_api.routes.dependencies import (
 from hullchange_api.wire.review import Compared
 from hullchange_api.wire.working_copy import Edit, LinesText, RecordAnswer, Set, Working
 from hullchange_api.working_copy.read_queue import ReadQueue
-from hullchange_api.working_copy.working_copies import View
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
 
@@ -26,15 +24,13 @@ async def read_working(
     copies: CopiesDep,
     copy: CopyDep,
     request: Request,
-    condition: Condition = None,
-    option: Option = None,
+    view: ViewDep,
     full: bool = True,
 ) -> Response:
     """The working copy with its whole answer, or (full=false) the chosen condition first.
 
     While she is dragged the whole answer waits, half a minute at most, not to be in the way.
     """
-    view = View(condition, option)
 
     def work() -> tuple[int, bytes]:
         copy.load_changed_file()

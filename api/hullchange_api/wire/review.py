@@ -12,7 +12,8 @@ from pydantic import (
     model_validator,
 )
 
-from hullchange.answer.assessment import Assessment, Profile
+from hullchange.answer.assessment import Assessment
+from hullchange.answer.drawing import Profile
 from hullchange.answer.wire import Wire
 from hullchange.assess.comparison import Comparison
 from hullchange.document.quantities import readable

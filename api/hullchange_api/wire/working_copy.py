@@ -4,7 +4,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, JsonValue, StringConstraints
 
-from hullchange.answer.assessment import Assessment, Profile, RecordResult
+from hullchange.answer.assessment import Assessment, RecordResult
+from hullchange.answer.drawing import Profile
 from hullchange.answer.wire import Wire
 
 LONGEST_LABEL = 200

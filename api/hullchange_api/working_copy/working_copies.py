@@ -116,7 +116,7 @@ class WorkingCopies:
             option=view.option,
             condition=chosen,
             partial=not full,
-            assessment=answer,
+            assessment=answer.looking_at(chosen),
             profile=profile_of(boat, answer.lcf_in(chosen)),
             scene=scene,
         )

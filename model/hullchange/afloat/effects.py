@@ -4,8 +4,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
-import numpy as np
-
 from hullchange.afloat.at_rest import NO_REST, afloat, afloat_in_reference
 from hullchange.answer.changes import Effect, Waterfall, WaterfallStep
 from hullchange.boat.boat import Boat
@@ -22,7 +20,7 @@ from hullchange.boat.variants import (
 )
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.survey.as_found import AsSurveyed, amidships
+from hullchange.survey.as_found import AsSurveyed, amidships, mark_points
 from hullchange.units import deg_of_rad, mm_of_m
 
 Effects: TypeAlias = Mapping[str, Effect | None]
@@ -136,7 +134,18 @@ def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
         heel_deg=deg_of_rad(after.plane.heel - before.plane.heel),
         vcg_mm=mm_of_m(float(after.centre_of_gravity[2] - before.centre_of_gravity[2])),
         gm_mm=mm_of_m(after.upright.gm_transverse - before.upright.gm_transverse),
+        freeboard_aft_mm=_freeboard_aft(boat, before, after),
     )
+
+
+def _freeboard_aft(boat: Boat, before: Equilibrium, after: Equilibrium) -> float | None:
+    """What the mean freeboard at the aftermost mark gains [mm]; None where there is no mark."""
+    marks = mark_points(boat).values()
+    aftmost = max(marks, key=lambda points: float(points[0, 0]), default=None)
+    if aftmost is None:
+        return None
+    old, new = (rest.plane.height_above(aftmost).mean() for rest in (before, after))
+    return mm_of_m(float(new - old))
 
 
 def part_effects(stick: Yardstick) -> Effects:
@@ -185,6 +194,7 @@ def waterfall(stick: Yardstick, alone: Effects, *, steps: bool) -> Waterfall:
     return Waterfall(
         steps=tuple(_steps(stick, names, floats)) if steps and len(floats) > len(names) else (),
         total=total,
+        total_displacement_kg=stick.rest.mass - floats[0].mass,
         leave_one_out_remainder=_minus(total, known) if len(known) == len(names) else None,
     )
 
@@ -211,7 +221,8 @@ def _steps(
 
 
 def _minus(total: Effect, parts: list[Effect]) -> Effect:
-    fields = list(Effect.model_fields)
-    rows = np.array([[getattr(part, f) for f in fields] for part in parts]).reshape(-1, 5)
-    rest = np.array([getattr(total, f) for f in fields]) - rows.sum(axis=0)
-    return Effect(**dict(zip(fields, rest.tolist(), strict=True)))
+    def left(field: str) -> float | None:
+        every = [getattr(effect, field) for effect in (total, *parts)]
+        return None if None in every else every[0] - sum(every[1:])
+
+    return Effect.model_validate({field: left(field) for field in Effect.model_fields})

@@ -17,6 +17,7 @@ from hullchange.answer.assessment import (
     Difference,
     FreeboardResult,
     LoadedResult,
+    MarkFreeboard,
     UnansweredResult,
 )
 from hullchange.answer.wire import Point, Side, Stage
@@ -129,7 +130,8 @@ def _result(
     rest, x = row.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
     plane = rest.plane
-    covariance = row.spread.covariance
+    freeboards = _freeboards(boat, rest, row.spread.covariance)
+    change = None if before is None else _change(boat, before, row)
     lcg, tcg, vcg = (float(c) for c in rest.centre_of_gravity)
     return ConditionResult(
         id=row.condition.id,
@@ -139,7 +141,7 @@ def _result(
         centre_of_gravity_m=(lcg, tcg, vcg),
         vcg_above_keel_m=vcg + boat.hull.draught,
         loaded=row.loaded,
-        plus_minus=plus_minus(covariance),
+        plus_minus=plus_minus(row.spread.covariance),
         plus_minus_by=row.spread.method,
         sampled=sampled_upright(row.spread) if row.spread.doubtful else None,
         shares=shares_of(row.causes, row.spread.slopes),
@@ -149,7 +151,10 @@ def _result(
         trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),
         trim_deg=deg_of_rad(plane.trim),
         heel_deg=deg_of_rad(plane.heel),
-        freeboards=_freeboards(boat, rest, covariance),
+        upside_down=rest.capsized,
+        water_offset_m=plane.offset,
+        freeboards=freeboards,
+        freeboards_at_marks=at_marks(freeboards, change),
         gm_m=rest.upright.gm_transverse,
         gm_at_rest_m=rest.gm_transverse,
         gm_solid_m=rest.upright.gm_transverse_solid,
@@ -159,8 +164,32 @@ def _result(
         kg_per_cm=rest.water_density * rest.integrals.waterplane_area / KG_PER_CM,
         trim_moment_kgm_per_cm=rest.mass * rest.gm_longitudinal / (CM_PER_M * length),
         lcf_m=float(rest.integrals.flotation_centre[0]),
-        change=None if before is None else _change(boat, before, row),
+        change=change,
     )
+
+
+def at_marks(
+    freeboards: tuple[FreeboardResult, ...], change: Difference | None
+) -> tuple[MarkFreeboard, ...]:
+    """Both sides of each mark together."""
+    changed = {} if change is None else _by_mark(change.freeboards)
+    return tuple(
+        MarkFreeboard(
+            mark=mark,
+            port_mm=sides["port"],
+            starboard_mm=sides["starboard"],
+            mean_mm=sum(sides.values()) / len(sides),
+            change_mm=sum(changed[mark].values()) / len(sides) if mark in changed else None,
+        )
+        for mark, sides in _by_mark(freeboards).items()
+    )
+
+
+def _by_mark(freeboards: tuple[FreeboardResult, ...]) -> dict[str, dict[Side, float]]:
+    marks: dict[str, dict[Side, float]] = {}
+    for one in freeboards:
+        marks.setdefault(one.mark, {})[one.side] = one.freeboard_mm
+    return marks
 
 
 def _freeboards(
@@ -199,10 +228,15 @@ def _change(boat: Boat, before: FloatInCondition, after: FloatInCondition) -> Di
         tcg_m=float(moved[1]),
         vcg_m=float(moved[2]),
         sinkage_mm=mm_of_m(now.plane.sinkage(x) - was.plane.sinkage(x)),
+        sinkage_bow_mm=mm_of_m(now.plane.water_height(0.0) - was.plane.water_height(0.0)),
+        sinkage_stern_mm=mm_of_m(
+            now.plane.water_height(length) - was.plane.water_height(length)
+        ),
         trim_mm=mm_of_m(
             now.plane.trim_between_perpendiculars(length)
             - was.plane.trim_between_perpendiculars(length)
         ),
+        trim_deg=deg_of_rad(now.plane.trim - was.plane.trim),
         heel_deg=deg_of_rad(now.plane.heel - was.plane.heel),
         gm_m=now.upright.gm_transverse - was.upright.gm_transverse,
         freeboards=tuple(

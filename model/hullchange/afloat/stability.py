@@ -37,7 +37,6 @@ from hullchange.survey.as_found import amidships
 
 SIDES: tuple[Side, Side] = ("port", "starboard")
 DECK_STATIONS = 41
-HOUSES = ("deckhouse",)
 
 
 @dataclass(frozen=True, eq=False)
@@ -123,7 +122,7 @@ def stability_of(boat: Boat, row: FloatInCondition, beam: tuple[float, float]) -
 def houses_of(boat: Boat) -> frozenset[str]:
     """Names of the parts that are houses, on either boat."""
     built = (*boat.existing.values(), *boat.parts.values())
-    return frozenset(part.id for part in built if part.part.kind in HOUSES)
+    return frozenset(part.id for part in built if part.is_house)
 
 
 def _without(whole: LeverCurve, leaves: Callable[[Piece], bool]) -> LeverCurve:

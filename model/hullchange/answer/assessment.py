@@ -13,6 +13,7 @@ from hullchange.answer.changes import (
     ItemResult,
     PartResult,
     ReplacedResult,
+    TotalsResult,
     Waterfall,
 )
 from hullchange.answer.heeled import (
@@ -21,9 +22,11 @@ from hullchange.answer.heeled import (
     CriterionVerdict,
     FloodingByRule,
     FreeSurfaceResult,
+    HeldResult,
     OpeningResult,
     RestResult,
     RightingLevers,
+    SideAngles,
     ThresholdResult,
     WellsFullResult,
 )
@@ -38,6 +41,8 @@ from hullchange.answer.uncertainty import (
 )
 from hullchange.answer.wire import Point, Side, Stage, Wire
 from hullchange.errors import ModelError
+
+OLDER = "null in results of a version that did not tell it"
 
 
 class HullResult(Wire):
@@ -74,6 +79,16 @@ class FreeboardResult(Wire):
     plus_minus_mm: float
 
 
+class MarkFreeboard(Wire):
+    """Freeboard at a mark: of both sides, their mean, and how much that has changed."""
+
+    mark: str
+    port_mm: float
+    starboard_mm: float
+    mean_mm: float
+    change_mm: float | None = Field(description="null of the boat as found")
+
+
 class Difference(Wire):
     """The refit minus the boat as found in the same condition; shared errors cancel."""
 
@@ -82,7 +97,10 @@ class Difference(Wire):
     tcg_m: float
     vcg_m: float
     sinkage_mm: float
+    sinkage_bow_mm: float | None = Field(default=None, description=OLDER)
+    sinkage_stern_mm: float | None = Field(default=None, description=OLDER)
     trim_mm: float
+    trim_deg: float | None = Field(default=None, description=OLDER)
     heel_deg: float
     gm_m: float
     freeboards: tuple[FreeboardResult, ...]
@@ -97,17 +115,6 @@ class LoadedResult(Wire):
     path: str = Field(description="of the figure in the document; 'survey': all that floated")
     mass_kg: float = Field(description="negative: in the survey's mass, and not aboard here")
     at_m: Point = Field(description="of a liquid, as it lies at rest")
-
-
-class SideAngles(Wire):
-    """Heels to one side at which something goes under; null where it does not."""
-
-    downflooding_angle_deg: float | None
-    downflooding_angle_in_use_deg: float | None = None
-    downflooding_angle_all_open_deg: float | None
-    downflooding_by_area_deg: float | None = None
-    deck_edge_angle_deg: float | None
-    coaming_angle_deg: float | None
 
 
 class ConditionResult(Wire):
@@ -134,7 +141,14 @@ class ConditionResult(Wire):
     trim_mm: float
     trim_deg: float
     heel_deg: float
+    upside_down: bool | None = Field(
+        default=None, description="keel above deck: trim, sinkage and freeboards say nothing"
+    )
+    water_offset_m: float | None = Field(
+        default=None, description="of the water at rest, as in RightingLevers"
+    )
     freeboards: tuple[FreeboardResult, ...]
+    freeboards_at_marks: tuple[MarkFreeboard, ...] = ()
     gm_m: float = Field(
         description="upright, however she rests: about her centreline plane, sinkage and trim "
         "in balance, no list; likewise GM solid, KM and every plus/minus and change of GM"
@@ -153,6 +167,9 @@ class ConditionResult(Wire):
     lcf_m: float
     change: Difference | None = None
     righting_levers: RightingLevers | None = None
+    held: dict[Side, HeldResult] | None = Field(
+        default=None, description="to either side; of the condition that is looked at alone"
+    )
     not_followed: str = Field(
         default="",
         description="why she could not be followed as she heels, and nothing below is judged",
@@ -307,6 +324,7 @@ class Assessment(Wire):
     replaced: tuple[ReplacedResult, ...]
     changes: tuple[ChangeResult, ...]
     items: tuple[ItemResult, ...]
+    totals: TotalsResult | None = Field(default=None, description=OLDER)
     waterfall: Waterfall
     conditions: tuple[ConditionResult | UnansweredResult, ...]
     cockpits: tuple[CockpitResult, ...]
@@ -353,6 +371,14 @@ class Assessment(Wire):
             )
         return part
 
+    def looking_at(self, condition: str) -> "Assessment":
+        """The same, held at every degree in one condition alone (in none where empty)."""
+        rows = tuple(
+            row.model_copy(update={"held": None}) if _is_other(row, condition) else row
+            for row in self.conditions
+        )
+        return self.model_copy(update={"conditions": rows})
+
     def lcf_in(self, condition: str) -> float:
         """[m] centre of flotation in a condition; of the hull where she does not float in it.
 
@@ -362,27 +388,5 @@ class Assessment(Wire):
         return next(rows, self.hull.lcf_m)
 
 
-class Outline(Wire):
-    """A shape in side view, (x, z) points; drawn closed where ``closed``."""
-
-    id: str
-    role: Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
-    points_m: tuple[tuple[float, float], ...]
-    closed: bool
-
-
-class MarkOnProfile(Wire):
-    """A freeboard mark at the sheer."""
-
-    id: str
-    x_m: float
-    sheer_z_m: float
-
-
-class Profile(Wire):
-    """The boat from her port side turned so that the bow is left: x to the right, z up."""
-
-    outlines: tuple[Outline, ...]
-    marks: tuple[MarkOnProfile, ...]
-    length_waterline_m: float
-    centre_of_flotation_x_m: float
+def _is_other(row: ConditionResult | UnansweredResult, condition: str) -> bool:
+    return isinstance(row, ConditionResult) and row.held is not None and row.id != condition

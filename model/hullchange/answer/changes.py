@@ -15,6 +15,9 @@ UNTOUCHED = (
 )
 
 
+Role = Literal["removed", "added", "moved", "part", "allowance"]
+
+
 class Effect(Wire):
     """Difference of two floats, each an exact equilibrium; signs as everywhere."""
 
@@ -23,6 +26,10 @@ class Effect(Wire):
     heel_deg: float
     vcg_mm: float
     gm_mm: float
+    freeboard_aft_mm: float | None = Field(
+        default=None,
+        description="at the aftermost mark, mean of both sides; null where there is no mark",
+    )
 
 
 class PlateResult(Wire):
@@ -78,8 +85,17 @@ class ItemResult(Wire):
     """One line of the ledger of changes."""
 
     path: str
+    kept_at: str = Field(
+        default="",
+        description="where the document keeps it and it is edited; empty where it follows from "
+        "something else",
+    )
+    name: str = Field(default="", description="in plain words")
+    rises_with: str = Field(
+        default="", description="path of what its height goes with, or empty"
+    )
     change: str
-    role: Literal["removed", "added", "moved", "part", "allowance"]
+    role: Role
     mass_kg: float
     plus_minus_kg: float
     at_m: Point = Field(description="where it is; for a moved item, where it comes from")
@@ -105,6 +121,15 @@ class ChangeResult(Wire):
     reminder: str = Field(description="one sentence on what is easily missed, or empty")
 
 
+class TotalsResult(Wire):
+    """What all changes take off, put on and move."""
+
+    added_kg: float
+    removed_kg: float
+    moved_kg: float
+    net_kg: float
+
+
 class WaterfallStep(Wire):
     """One change put on top of those before it, in the stated order."""
 
@@ -118,6 +143,9 @@ class Waterfall(Wire):
 
     steps: tuple[WaterfallStep, ...] = Field(description="empty in the first answer to an edit")
     total: Effect
+    total_displacement_kg: float | None = Field(
+        default=None, description="null in results of a version that did not tell it"
+    )
     leave_one_out_remainder: Effect | None = Field(
         description="total minus the sum of each change's own (leave-one-out) effect; null "
         "where one of those is"

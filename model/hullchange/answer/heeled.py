@@ -30,6 +30,59 @@ class RightingLevers(Wire):
     )
 
 
+class SideAngles(Wire):
+    """Heels to one side at which something goes under; null where it does not."""
+
+    range_deg: float | None = Field(
+        default=None, description="smaller of vanishing and flooding"
+    )
+    downflooding_angle_deg: float | None
+    downflooding_angle_in_use_deg: float | None = None
+    downflooding_angle_all_open_deg: float | None
+    downflooding_by_area_deg: float | None = None
+    deck_edge_angle_deg: float | None
+    coaming_angle_deg: float | None
+
+
+class HeldResult(Wire):
+    """The boat held at every whole degree of heel to one side, from upright outwards.
+
+    Between the heels of ``RightingLevers`` by their exact slopes, and solved for wherever these
+    do not tell lever and water to 0.1 mm and trim to 0.01 degrees.  A heel at which the lever
+    steps stands twice, its inner side first.
+    """
+
+    heel_deg: tuple[float, ...] = Field(description="negative to port")
+    gz_m: tuple[float, ...] = Field(description="positive where it rights her from this side")
+    gz_plus_minus_m: tuple[float, ...] = Field(description="one standard deviation")
+    gz_without_house_m: tuple[float | None, ...] = Field(
+        description="null where she goes over her end without it"
+    )
+    gz_well_dry_m: tuple[float | None, ...] = Field(description="likewise, her cockpit dry")
+    gz_wells_full_m: tuple[float | None, ...] | None = Field(
+        description="straight between the heels of WellsFullResult; null where no well is full"
+    )
+    water_in_wells_kg: tuple[float | None, ...] | None = Field(description="likewise")
+    gz_change_m: tuple[float | None, ...] | None = Field(
+        default=None, description="the refit less the boat as found; null of the latter"
+    )
+    trim_deg: tuple[float, ...] = Field(description="by the stern")
+    water_offset_m: tuple[float, ...] = Field(description="as in RightingLevers")
+    trim_mm: tuple[float, ...] = Field(
+        description="tangent of the trim times the length between perpendiculars"
+    )
+    sinkage_mm: tuple[float, ...] = Field(
+        description="of the middle of the design waterline, straight down to it"
+    )
+    openings_under: tuple[tuple[int, ...], ...] = Field(
+        description="openings under water, by their place in the list, the deepest first"
+    )
+    next_opening: tuple[int | None, ...] = Field(
+        description="the lowest one above it, likewise; null where all are under"
+    )
+    next_opening_m: tuple[float | None, ...] = Field(description="its height above the water")
+
+
 class WellsFullResult(Wire):
     """Levers with each flooded well as full as it can be at each heel, its water free.
 
@@ -62,6 +115,9 @@ class OpeningResult(Wire):
         description="smaller of both sides; null where it stays dry through the whole circle"
     )
     heeled_to: Side | None = Field(description="side to which she is heeled then")
+    immersion_angles_deg: dict[Side, float | None] | None = Field(
+        default=None, description="to each side; null where it stays dry to that side"
+    )
     height_mm: float = Field(description="of its lowest edge above the water at rest")
     edge_m: tuple[Point, ...] = Field(description="where its edge first goes under")
     area_m2: float

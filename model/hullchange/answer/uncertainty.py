@@ -45,13 +45,28 @@ class HeeledPlusMinus(Wire):
 
 
 class HeeledChange(Wire):
-    """The refit minus the boat as found, of what is read off the levers."""
+    """The refit minus the boat as found, of what is read off the levers.
+
+    Null where one of the boats has none, and in revisions that did not tell it.
+    """
 
     vanishing_angle_deg: float | None
     downflooding_angle_deg: float | None
     range_deg: float | None
     greatest_gz_m: float | None
     plus_minus: HeeledPlusMinus
+    vanishing_angle_port_deg: float | None = None
+    vanishing_angle_starboard_deg: float | None = None
+    vanishing_angle_without_house_deg: float | None = None
+    vanishing_angle_wells_full_deg: float | None = None
+    downflooding_angle_in_use_deg: float | None = None
+    downflooding_angle_all_open_deg: float | None = None
+    downflooding_by_area_deg: float | None = None
+    deck_edge_angle_deg: float | None = None
+    coaming_angle_deg: float | None = None
+    greatest_gz_at_deg: float | None = None
+    roll_period_s: float | None = Field(default=None, description="of the one to expect")
+    area_under_gz: dict[str, float] | None = None
 
 
 class SampledResult(Wire):

@@ -20,6 +20,16 @@ class LimitLineResult(Wire):
     )
 
 
+class LimitMargin(Wire):
+    """How far a boat lies below one limit at her displacement."""
+
+    id: str = Field(description="of the criterion")
+    limit_m: float = Field(
+        description="the highest centre of gravity there, off the drawn line"
+    )
+    left_mm: float = Field(description="negative: she lies above it")
+
+
 class LoadedDot(Wire):
     """The refit in one loading condition, to be held against the lines."""
 
@@ -28,6 +38,9 @@ class LoadedDot(Wire):
     vcg_m: float
     vcg_fluid_m: float = Field(
         description="raised by the free surfaces of her tanks: this is held against the lines"
+    )
+    margins: tuple[LimitMargin, ...] = Field(
+        description="the smallest first; criteria that can be judged before the others"
     )
 
 

@@ -31,8 +31,14 @@ from hullchange.assess import findings
 from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import doubts
 from hullchange.assess.flooding import open_findings
-from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of
-from hullchange.assess.stability import HeeledAnswer, followed, with_stability
+from hullchange.assess.held import with_change
+from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of, totals_of
+from hullchange.assess.stability import (
+    HeeledAnswer,
+    changed_angles,
+    followed,
+    with_stability,
+)
 from hullchange.assess.survey import survey_of
 from hullchange.assess.targets import targets_of
 from hullchange.assess.thresholds import thresholds_of
@@ -102,6 +108,7 @@ def assessment(
         parts=parts_of(boat, part_effects(stick), {} if only else gross_effects(stick)),
         replaced=replaced_of(stick),
         changes=changes_of(effects, stick),
+        totals=totals_of(boat),
         items=items_of(stick, with_effects=not only),
         waterfall=waterfall(stick, effects, steps=not only),
         conditions=answers,
@@ -112,6 +119,16 @@ def assessment(
         record=told,
         findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, told),
     )
+
+
+def condition_answers(boat: Boat, condition: str) -> Answers:
+    """The boats of one condition, heeled round.
+
+    Raises:
+        ModelError: what keeps her from being floated.
+    """
+    group = answers_of(boat, found(boat), conditions_of(boat.document)[condition])
+    return _condition(boat, hull_result(boat), group)
 
 
 def _floats(answers: Answers) -> list[ConditionResult]:
@@ -160,9 +177,14 @@ def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
     """The refit's answer, with what has changed of what is read off the levers."""
     if after.answer.change is None:
         return after.answer
-    heeled = heeled_change(before.spread, after.spread)
+    heeled = heeled_change(before.spread, after.spread).model_copy(
+        update=changed_angles(before.answer, after.answer)
+    )
     change = after.answer.change.model_copy(update={"heeled": heeled})
-    return after.answer.model_copy(update={"change": change})
+    held = after.answer.held
+    if held is not None and before.answer.held is not None:
+        held = with_change(held, before.answer.held)
+    return after.answer.model_copy(update={"change": change, "held": held})
 
 
 def _refit_in(rows: list[FloatInCondition], condition: LoadingCondition) -> Equilibrium | None:

@@ -8,6 +8,7 @@ from hullchange.answer.changes import (
     PartResult,
     PlateResult,
     ReplacedResult,
+    TotalsResult,
 )
 from hullchange.assess.findings import reminder_of
 from hullchange.boat.boat import Boat, BuiltPart
@@ -106,18 +107,30 @@ def changes_of(effects: Effects, stick: Yardstick) -> tuple[ChangeResult, ...]:
     return tuple(answers)
 
 
+def totals_of(boat: Boat) -> TotalsResult:
+    """What all changes take off, put on and move."""
+    removed, added, moved = (
+        sum(entry.weight.mass for entry in boat.entries if entry.role in roles)
+        for roles in (("removed",), ("added", "part", "allowance"), ("moved",))
+    )
+    return TotalsResult(
+        added_kg=added, removed_kg=removed, moved_kg=moved, net_kg=added - removed
+    )
+
+
 def items_of(stick: Yardstick, *, with_effects: bool) -> tuple[ItemResult, ...]:
     """Every line of the ledger of changes."""
     return tuple(
-        _item(entry, entry_effect(stick, entry) if with_effects else None)
+        _item(stick.boat, entry, entry_effect(stick, entry) if with_effects else None)
         for entry in stick.boat.entries
     )
 
 
-def _item(entry: LedgerEntry, effect: Effect | None) -> ItemResult:
+def _item(boat: Boat, entry: LedgerEntry, effect: Effect | None) -> ItemResult:
     weight, reach = entry.weight, entry.may_lie_x
     return ItemResult(
         path=weight.path,
+        **found_in_document(boat, entry),
         change=entry.change,
         role=entry.role,
         mass_kg=weight.mass,
@@ -129,3 +142,34 @@ def _item(entry: LedgerEntry, effect: Effect | None) -> ItemResult:
         may_lie_x_m=reach if reach[0] < reach[1] else None,
         effect=effect,
     )
+
+
+def found_in_document(boat: Boat, entry: LedgerEntry) -> dict[str, str]:
+    """Where a line is kept, what it is called, and what its height goes with."""
+    return {
+        "kept_at": "" if _follows(entry) else entry.weight.path,
+        "name": _name(entry),
+        "rises_with": _rises_with(boat, entry),
+    }
+
+
+def _follows(entry: LedgerEntry) -> bool:
+    """Whether it follows from a part's dimensions: an allowance, or the plate it replaces."""
+    is_old_plate = entry.role == "removed" and ".parts." in entry.weight.path
+    return entry.role == "allowance" or is_old_plate
+
+
+def _name(entry: LedgerEntry) -> str:
+    """What it is called: its key in plain words, with its part where it follows from one."""
+    *_, part, key = entry.weight.path.replace("-", " ").replace("_", " ").split(".")
+    return f"{key} of {part}" if _follows(entry) else key
+
+
+def _rises_with(boat: Boat, entry: LedgerEntry) -> str:
+    """Path of what its height goes with, or empty."""
+    change = boat.document.changes[entry.change]
+    key = entry.weight.path.rsplit(".", 1)[-1]
+    item = change.moves.get(key) if entry.role == "moved" else change.adds.get(key)
+    if entry.role not in ("added", "moved") or item is None or item.rises_with is None:
+        return ""
+    return item.rises_with.path

@@ -24,15 +24,12 @@ from hullchange.afloat.stability import (
     vanishing_deg,
 )
 from hullchange.afloat.uncertainty_shares import largest
-from hullchange.answer.assessment import ConditionResult, SideAngles, UnansweredResult
-from hullchange.answer.heeled import (
-    OpeningResult,
-    RestResult,
-    RightingLevers,
-)
+from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.heeled import OpeningResult, RestResult, RightingLevers, SideAngles
 from hullchange.answer.wire import Side
 from hullchange.assess.criteria import criteria_of
 from hullchange.assess.flooding import by_rule, critical_of, headline, heels_of
+from hullchange.assess.held import held_of
 from hullchange.assess.liquids import free_surface, wells_full
 from hullchange.boat.boat import Boat
 from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, floods
@@ -71,9 +68,11 @@ def with_stability(
     ends = [read.vanishing_angle_deg, read.downflooding_angle_deg]
     read = read.model_copy(update={"range_deg": min(end for end in ends if end is not None)})
     spread = heeled_spread(row.spread, heeled, read)
+    lever_sd, wells = spread.lever_sd(), wells_full(boat, row)
     full = read.model_copy(
         update={
-            "righting_levers": _levers(heeled, spread.lever_sd()),
+            "righting_levers": _levers(heeled, lever_sd),
+            "held": held_of(row, heeled, lever_sd, wells),
             "heeled_plus_minus": spread.plus_minus,
             "shares": read.shares.model_copy(
                 update={
@@ -82,7 +81,7 @@ def with_stability(
                 }
             ),
             "sampled": spread.sampled,
-            "wells_full": wells_full(boat, row),
+            "wells_full": wells,
             "free_surface": free_surface(row, heeled.worse),
             "worse_side": heeled.worse,
             "downflooding_by_rule": by_rule(heeled.facts),
@@ -98,6 +97,36 @@ def with_stability(
         }
     )
     return HeeledAnswer(full, spread)
+
+
+CHANGED = (
+    *("vanishing_angle_port_deg", "vanishing_angle_starboard_deg", "coaming_angle_deg"),
+    *("vanishing_angle_without_house_deg", "deck_edge_angle_deg", "greatest_gz_at_deg"),
+    *("downflooding_angle_in_use_deg", "downflooding_angle_all_open_deg"),
+    "downflooding_by_area_deg",
+)
+
+
+def changed_angles(before: ConditionResult, after: ConditionResult) -> dict[str, Any]:
+    """What has changed of what is read off the levers without a plus/minus of its own."""
+
+    def less(now: float | None, was: float | None) -> float | None:
+        return None if now is None or was is None else now - was
+
+    old, new = before.area_under_gz or {}, after.area_under_gz or {}
+    wells, rolls = zip(*map(_of_both, (after, before)), strict=True)
+    return {
+        **{name: less(getattr(after, name), getattr(before, name)) for name in CHANGED},
+        "vanishing_angle_wells_full_deg": less(*wells),
+        "roll_period_s": less(*rolls),
+        "area_under_gz": {name: new[name] - old[name] for name in new if name in old} or None,
+    }
+
+
+def _of_both(answer: ConditionResult) -> tuple[float | None, float | None]:
+    """Vanishing angle with the wells full, and roll period; None where there is none."""
+    wells, rolls = answer.wells_full, answer.roll_period_s
+    return None if wells is None else wells.vanishing_angle_deg, rolls[0] if rolls else None
 
 
 def followed(
@@ -142,7 +171,10 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     curve = heeled.counted
     port, starboard = (vanishing_deg(curve, side) for side in SIDES)
     vanishing = min(port, starboard)
-    sides = {side: _to(heeled, side, boat) for side in SIDES}
+    sides = {
+        side: _to(heeled, side, boat, vanishes)
+        for side, vanishes in zip(SIDES, (port, starboard), strict=True)
+    }
     angles = {name: _smaller(sides, name) for name in SideAngles.model_fields}
     top = curve.maximum(heeled.worse)
     return {
@@ -158,14 +190,15 @@ def _angles(boat: Boat, heeled: Stability) -> dict[str, Any]:
     }
 
 
-def _to(heeled: Stability, side: Side, boat: Boat) -> SideAngles:
-    """What goes under at which heel to one side."""
+def _to(heeled: Stability, side: Side, boat: Boat, vanishes: float) -> SideAngles:
+    """What goes under at which heel to one side, and how far she rights to it."""
     curve, facts, found = heeled.counted, heeled.facts, heels_of(heeled.openings[side])
     by_area = None
     if not isinstance(facts, Absent):
         own = next(one for one in facts if one.side == side)
         by_area = _degrees(floods(own, SAILING_CODE_OPENINGS).angle)
     return SideAngles(
+        range_deg=vanishes if found.unclosed is None else min(vanishes, found.unclosed),
         downflooding_angle_deg=found.unclosed,
         downflooding_angle_in_use_deg=found.in_use,
         downflooding_angle_all_open_deg=found.any,
@@ -228,6 +261,7 @@ def _opening(row: FloatInCondition, heeled: Stability, number: int) -> OpeningRe
         side=edge.side,
         immersion_angle_deg=None if first is None else first[1],
         heeled_to=None if first is None else first[0],
+        immersion_angles_deg=found,
         height_mm=mm_of_m(float(row.rest.plane.height_above(edge.points).min())),
         edge_m=tuple((x, y, z) for x, y, z in edge.points.tolist()),
         area_m2=edge.opening.area_m2,

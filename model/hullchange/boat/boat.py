@@ -27,6 +27,7 @@ from hullchange.parts.registry import KINDS
 from hullchange.parts.weigh import weigh
 from hullchange.units import m_of_mm
 
+HOUSES = ("deckhouse",)
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 OF_THE_PLAN = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
@@ -60,6 +61,11 @@ class BuiltPart:
     steel: Weighed
     area: float
     bodies: tuple[Piece, ...]
+
+    @property
+    def is_house(self) -> bool:
+        """Whether it is a house on the deck."""
+        return self.part.kind in HOUSES
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -1,18 +1,23 @@
-"""The boat from the side: outlines to draw the profile from."""
+"""What the boat is drawn from: outlines from the side, and curves of the bodies that float."""
 
 from collections.abc import Iterator, Mapping
 from typing import Literal
 
 import numpy as np
 
-from hullchange.answer.assessment import MarkOnProfile, Outline, Profile
+from hullchange.answer.drawing import BodyCurve, MarkOnProfile, Outline, Profile
 from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.station import starboard_half, station_cuts
+from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
 from hullchange.memo import kept
 
+BodyRole = Literal["section", "midship", "sheer", "keel", "house", "well"]
 ProfileRole = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
+FINEST_ACROSS = 2e-4  # [m] the same of a section
+INSIDE = 1e-6  # [m] so far from the end of a body its end is cut
 
 
 def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
@@ -40,7 +45,72 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         ),
         length_waterline_m=boat.document.hull.length_waterline_m,
         centre_of_flotation_x_m=centre_of_flotation,
+        changes_moment_kgm=_moment(boat, centre_of_flotation),
+        body=(
+            *_hull_curves(boat.hull, boat.document.hull.length_waterline_m / 2.0),
+            *(curve for part in _standing(boat) for curve in _part_curves(part)),
+        ),
     )
+
+
+def _moment(boat: Boat, x: float) -> float:
+    """[kg m] of the changes about a place along the boat."""
+    mass, moment = np.zeros(2) + sum(entry.account.numbers[:2] for entry in boat.entries)
+    return float(moment - x * mass)
+
+
+def _standing(boat: Boat) -> Iterator[BuiltPart]:
+    """The parts of the refit."""
+    replaced = {change.replaces for change in boat.document.changes.values()}
+    yield from (part for part in boat.existing.values() if part.path not in replaced)
+    yield from boat.parts.values()
+
+
+@kept(96)
+def _part_curves(part: BuiltPart) -> tuple[BodyCurve, ...]:
+    """A house, or a well, cut at its mid-length."""
+    curves = []
+    for body in part.bodies:
+        if body.adds and not part.is_house:
+            continue
+        middle = float(body.surface.bounds[:, 0].mean())
+        curves += _cut(body.surface, middle, "house" if body.adds else "well")
+    return tuple(curves)
+
+
+@kept(8)
+def _hull_curves(hull: Hull, middle: float) -> tuple[BodyCurve, ...]:
+    """Sections where the sheer was measured and amidships, sheer, and keels seen end on."""
+    stations = hull.lines.sheer.points[:, 0].tolist()
+    sections = [c for x in stations for c in _cut(hull.surface, x, "section")]
+    sheer = _thinned(hull.lines.sheer.at_fraction(hull.mesh.fractions))
+    keels = [
+        np.insert(view[[np.argmax(view[:, 1]), np.argmin(view[:, 1])]], 1, 0.0, axis=1)
+        for view in hull.side_view.appendages.values()
+    ]
+    return (
+        *sections,
+        _curve("sheer", sheer),
+        *(_curve("keel", keel) for keel in keels),
+        *_cut(hull.surface, middle, "midship"),
+    )
+
+
+def _cut(surface: Surface, x: float, role: BodyRole) -> list[BodyCurve]:
+    """Starboard halves of what a station shows of a body."""
+    fore, after = surface.bounds[:, 0].tolist()
+    inside = min(max(x, fore + INSIDE), after - INSIDE)
+    halves = (starboard_half(outline) for outline in station_cuts(surface, inside))
+    return [
+        _curve(role, np.insert(_thinned(half, FINEST_ACROSS), 0, x, axis=1))
+        for half in halves
+        if len(half) > 2
+    ]
+
+
+def _curve(role: BodyRole, points: FloatArray) -> BodyCurve:
+    found = tuple((round(x, 4), round(y, 4), round(z, 4)) for x, y, z in points.tolist())
+    return BodyCurve(role=role, points_m=found)
 
 
 @kept(96)
@@ -74,19 +144,19 @@ def _outline(name: str, role: ProfileRole, points: FloatArray, *, closed: bool) 
     )
 
 
-def _thinned(points: FloatArray) -> FloatArray:
-    """The points that matter: those further than ``FINEST`` from the line of the rest."""
+def _thinned(points: FloatArray, finest: float = FINEST) -> FloatArray:
+    """The points (n, d) that matter: those further than so much from the line of the rest."""
     if len(points) < 3:
         return points
-    start, end = points[0], points[-1]
-    along = end - start
-    length = float(np.hypot(*along))
-    away = points - start
-    if length < FINEST:
-        off = np.hypot(away[:, 0], away[:, 1])
-    else:
-        off = np.abs(along[0] * away[:, 1] - along[1] * away[:, 0]) / length
+    start, away = points[0], points - points[0]
+    along = away[-1]
+    length = float(np.linalg.norm(along))
+    if length >= finest:
+        along = along / length
+        away = away - np.outer(away @ along, along)
+    off = np.linalg.norm(away, axis=1)
     worst = int(np.argmax(off))
-    if off[worst] <= FINEST:
-        return np.array([start, end])
-    return np.concatenate([_thinned(points[: worst + 1])[:-1], _thinned(points[worst:])])
+    if off[worst] <= finest:
+        return np.array([start, points[-1]])
+    before = _thinned(points[: worst + 1], finest)
+    return np.concatenate([before[:-1], _thinned(points[worst:], finest)])

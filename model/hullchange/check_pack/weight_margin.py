@@ -12,6 +12,7 @@ from hullchange.afloat.stability import houses_of, particulars
 from hullchange.answer.weight_margin import (
     AllowedResult,
     LimitLineResult,
+    LimitMargin,
     LoadedDot,
     RoomResult,
 )
@@ -36,6 +37,7 @@ from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
 from hullchange.survey.as_found import amidships, found
+from hullchange.units import mm_of_m
 
 STATIONS = 5
 BEYOND = 0.05
@@ -116,7 +118,7 @@ def allowed(boat: Boat) -> AllowedResult:
     return AllowedResult(
         water_density_kg_m3=boat.document.water.density_kg_m3,
         lines=tuple(_line(line) for line in usual),
-        dots=tuple(_dot(dot) for dot in dots),
+        dots=tuple(_dot(dot, usual) for dot in dots),
         rooms=tuple(
             _room(lines, dot, *place)
             for dot in dots
@@ -240,10 +242,24 @@ def _line(line: LimitLine) -> LimitLineResult:
     )
 
 
-def _dot(dot: Dot) -> LoadedDot:
+def _dot(dot: Dot, lines: tuple[LimitLine, ...]) -> LoadedDot:
     return LoadedDot(
         condition=dot.condition,
         displacement_kg=dot.mass,
         vcg_m=float(dot.centre[2]),
         vcg_fluid_m=float(dot.fluid[2]),
+        margins=_margins(dot, lines),
+    )
+
+
+def _margins(dot: Dot, lines: tuple[LimitLine, ...]) -> tuple[LimitMargin, ...]:
+    """How far she lies below each line as it is drawn, straight between its displacements."""
+    limits = [float(np.interp(dot.mass, line.displacement, line.vcg)) for line in lines]
+    margins = [
+        (not line.criterion.can_be_judged, mm_of_m(limit - float(dot.fluid[2])), line, limit)
+        for line, limit in zip(lines, limits, strict=True)
+    ]
+    return tuple(
+        LimitMargin(id=line.criterion.id, limit_m=limit, left_mm=left)
+        for _, left, line, limit in sorted(margins, key=lambda one: one[:2])
     )

@@ -25,6 +25,7 @@ from hullchange.explain.record import (
 from hullchange.explain.rules_afloat import AFLOAT
 from hullchange.explain.rules_doubt import DOUBT
 from hullchange.explain.rules_effects import EFFECTS
+from hullchange.explain.rules_held import HELD_RULES
 from hullchange.explain.rules_hull import HULL, SURVEY
 from hullchange.explain.rules_judged import JUDGED
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
@@ -36,6 +37,7 @@ RULES: Rules = {
     **SURVEY,
     **AFLOAT,
     **LEVERS,
+    **HELD_RULES,
     **PARTS,
     **ITEMS,
     **CHANGES,
@@ -45,7 +47,7 @@ RULES: Rules = {
     **DOUBT,
 }
 """The rule of each kind of figure, by its pattern."""
-CURVES = ("righting_levers", "wells_full")
+CURVES = ("righting_levers", "wells_full", "held")
 BOATS: Mapping[str, str] = {"as_found": "as found", "refit": "refit"}
 
 

@@ -21,6 +21,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "UnansweredResult": ("id", "stage"),
     "CockpitResult": ("id", "stage"),
     "FreeboardResult": ("mark", "side"),
+    "MarkFreeboard": ("mark",),
     "ResidualResult": ("mark", "side"),
     "OpeningResult": ("id", "side"),
     "ShareResult": ("cause",),

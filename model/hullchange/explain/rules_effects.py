@@ -20,6 +20,7 @@ FIELDS = {
     "heel_deg": ("heel", "φ", "heel_deg", "m y / (Δ GM), in radians"),
     "vcg_mm": ("VCG", "VCG", "centre_of_gravity_m.z", "1000 m (z − VCG) / Δ"),
     "gm_mm": ("GM upright", "GM", "gm_m", "the change of KM less that of VCG"),
+    "freeboard_aft_mm": ("freeboard aft", "f", "", "− sinkage − trim (x / L − ½)"),
 }
 BY_HAND = {
     "sinkage_mm": ("kg_per_cm",),
@@ -27,6 +28,7 @@ BY_HAND = {
     "heel_deg": ("displacement_kg", "gm_m"),
     "vcg_mm": ("displacement_kg",),
     "gm_mm": ("displacement_kg", "centre_of_gravity_m.z"),
+    "freeboard_aft_mm": ("kg_per_cm", "lcf_m", "trim_moment_kgm_per_cm"),
 }
 """What a reckoning by hand needs besides mass and place."""
 OUT = {
@@ -46,7 +48,7 @@ def _effect(prefix: str, field: str) -> Derivation:
         f"effect of {what} on {name}",
         f"{symbol} of the refit − {symbol} of the refit {other}, each solved at rest",
         (
-            Ask(symbol, f"{IN_REFERENCE}.{path}"),
+            _of_refit(symbol, path),
             *_weight(owner),
             *LINES.get(prefix, ()),
             *(Ask("", f"{IN_REFERENCE}.{figure}") for figure in BY_HAND[field]),
@@ -55,6 +57,17 @@ def _effect(prefix: str, field: str) -> Derivation:
         note=f"Near enough by hand, from the inputs here: {hand}. Volumes that change are "
         "counted in the figure, not by hand.",
     )
+
+
+def _of_refit(symbol: str, path: str) -> Ask | Lister:
+    """The figure of the refit; of freeboards the mean at the aftermost mark."""
+    return Ask(symbol, f"{IN_REFERENCE}.{path}") if path else _freeboard_aft
+
+
+def _freeboard_aft(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+    marks = asked.document.survey.marks
+    aftmost = max(marks, key=lambda name: marks[name].x_m)
+    yield Ask("f", f"{IN_REFERENCE}.freeboards_at_marks.{aftmost}.mean_mm")
 
 
 def _weight(owner: str) -> tuple[Ask, ...]:
@@ -104,7 +117,7 @@ def _waterfall(field: str) -> Rules:
             f"step of {{0}} in {name}",
             f"{symbol} with this change and those before it − {symbol} with those before it, "
             "each solved at rest",
-            (_of_change, Ask(symbol, f"{IN_REFERENCE}.{path}")),
+            (_of_change, _of_refit(symbol, path)),
             SOLVED,
         ),
         f"waterfall.total.{field}": Derivation(
@@ -124,6 +137,9 @@ EFFECTS: Rules = {
 }
 EFFECTS["waterfall.steps.*.displacement_kg"] = Derivation(
     "step of {0} in displacement", "m on − m off", (Ask("m", "changes.{0}.net_kg"),), SUM
+)
+EFFECTS["waterfall.total_displacement_kg"] = Derivation(
+    "all changes together, displacement", "m on − m off", (Ask("m", "totals.net_kg"),), SUM
 )
 for _field in FIELDS:
     EFFECTS |= _waterfall(_field)

@@ -273,7 +273,23 @@ def _gone(asked: ExplanationRequest) -> Iterator[Ask]:
     yield entered("", f"changes.{change}")
 
 
+def _every(figure: str) -> Lister:
+    def changes(asked: ExplanationRequest) -> Iterator[Ask]:
+        yield from (Ask("m", f"changes.{one.id}.{figure}") for one in asked.told.changes)
+
+    return changes
+
+
 CHANGES: Rules = {
+    "totals.added_kg": Derivation("what all changes put on", "Σ m", (_every("added_kg"),), SUM),
+    "totals.removed_kg": Derivation("what all take off", "Σ m", (_every("removed_kg"),), SUM),
+    "totals.moved_kg": Derivation("what all changes move", "Σ m", (_every("moved_kg"),), SUM),
+    "totals.net_kg": Derivation(
+        "net mass of all changes",
+        "m on − m off",
+        (Ask("m on", "totals.added_kg"), Ask("m off", "totals.removed_kg")),
+        SUM,
+    ),
     "changes.*.added_kg": Derivation(
         "what {0} puts on", "Σ m", (_listed("added", "part", "allowance"),), SUM
     ),

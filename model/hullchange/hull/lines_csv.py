@@ -58,17 +58,18 @@ def lines_of_csv(text: str) -> dict[str, LineInput]:
 
 
 def _rows_of(text: str) -> list[tuple[int, list[str]]]:
-    """Numbered rows that are not empty, the heading first."""
-    start = text.removeprefix("\ufeff").lstrip()
-    heading = start.partition("\n")[0].lower()
-    if len(text) > LARGEST or "\0" in text or not all(name in heading for name in COLUMNS):
+    """Numbered rows that are not empty, from the heading on; those above it are skipped."""
+    lines = text.removeprefix("\ufeff").lower().splitlines()
+    found = (k for k, line in enumerate(lines) if all(name in line for name in COLUMNS))
+    skipped = next(found, None) if len(text) <= LARGEST and "\0" not in text else None
+    if skipped is None:
         sentence = (
             "This is no table of lines: its first row must name the columns "
             f"{', '.join(COLUMNS)} (x aft, y to starboard, z up, in metres)."
         )
         raise ModelError("not-a-lines-table", sentence)
-    separator = max(";\t,", key=heading.count)
-    skipped = text[: text.index(start)].count("\n")
+    separator = max(";\t,", key=lines[skipped].count)
+    start = "".join(text.removeprefix("\ufeff").splitlines(keepends=True)[skipped:])
     reader = csv.reader(StringIO(start), delimiter=separator, skipinitialspace=True)
     return [
         (reader.line_num + skipped, fields)

@@ -10,6 +10,7 @@ from hullchange.answer.assessment import Assessment
 from hullchange.answer.changes import Effect
 from hullchange.boat.boat import Boat
 from hullchange.geometry.surface import Weighed
+from hullchange.hull.lines_csv import COLUMNS
 from hullchange.present import result_tables
 from hullchange.present.csv_table import Cell, CsvTable, Heads, Rows
 from hullchange.units import mm_of_m
@@ -78,6 +79,16 @@ def exported_tables(answer: Assessment) -> dict[str, CsvTable]:
             ((f.severity, f.code, f.place, f.sentence, f.source) for f in answer.findings),
         ),
     }
+
+
+def lines_table(boat: Boat) -> CsvTable:
+    """The measured lines as they can be read back."""
+    rows = (
+        (name, line.kind, *point)
+        for name, line in boat.document.hull.lines.items()
+        for point in line.points_m
+    )
+    return CsvTable(COLUMNS, tuple(rows), (AXES,))
 
 
 def sidecar(

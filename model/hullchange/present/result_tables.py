@@ -8,6 +8,11 @@ from hullchange.present.csv_table import Cell, CsvTable
 
 ConditionAnswer = ConditionResult | UnansweredResult
 LEVER_COLUMNS = "condition boat heel_deg gz_m gz_plus_minus_m gz_without_house_m"
+LEVER_NOTE = "A lever is positive where it turns her towards upright; heel is to starboard."
+WATER_NOTE = (
+    "A point lies up . point - water_offset above the water, up = (-sin trim, -cos trim sin "
+    "heel, cos trim cos heel)."
+)
 GROWTH_NOTE = (
     "Growth margin: 5 % of the condition's displacement at the deck amidships (UK MGN 280, "
     "11.8: up to 5 % of lightweight, at the upper deck amidships)."
@@ -68,8 +73,19 @@ def growth(conditions: Iterable[ConditionAnswer]) -> CsvTable:
 
 def levers(conditions: Iterable[ConditionResult]) -> CsvTable:
     """Righting levers of every float."""
-    note = "A lever is positive where it turns her towards upright; heel is to starboard."
-    return CsvTable.of(LEVER_COLUMNS, (row for c in conditions for row in _levers(c)), note)
+    return CsvTable.of(
+        LEVER_COLUMNS, (row for c in conditions for row in _levers(c)), LEVER_NOTE
+    )
+
+
+def levers_in_full(conditions: Iterable[ConditionResult]) -> CsvTable:
+    """The same with her trim and the water at each heel, and with her wells full."""
+    columns = (
+        f"{LEVER_COLUMNS} gz_well_dry_m trim_deg water_offset_m gz_wells_full_m "
+        "water_in_wells_kg"
+    )
+    rows = (row for c in conditions for row in _levers_in_full(c))
+    return CsvTable.of(columns, rows, LEVER_NOTE, WATER_NOTE)
 
 
 def growth_levers(conditions: Iterable[ConditionResult]) -> CsvTable:
@@ -191,3 +207,18 @@ def _levers(c: ConditionResult) -> Iterator[tuple[Cell, ...]]:
     columns = (curve.heel_deg, curve.gz_m, curve.gz_plus_minus_m, curve.gz_without_house_m)
     for row in zip(*columns, strict=True):
         yield (c.id, c.stage, *row)
+
+
+def _levers_in_full(c: ConditionResult) -> Iterator[tuple[Cell, ...]]:
+    curve, wells = c.righting_levers, c.wells_full
+    if curve is None:
+        return
+    full: dict[Cell, tuple[Cell, ...]] = {}
+    if wells is not None:
+        filled = zip(wells.gz_m, wells.water_kg, strict=True)
+        full = dict(zip(wells.heel_deg, filled, strict=True))
+    for row, *more in zip(
+        _levers(c), curve.gz_well_dry_m, curve.trim_deg, curve.water_offset_m, strict=True
+    ):
+        # not read between heels: a file holds what was worked out
+        yield (*row, *more, *full.get(row[2], (None, None)))

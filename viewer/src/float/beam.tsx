@@ -12,7 +12,7 @@ import { Opens } from '../shared/explain/opens.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
 import { kilograms, number, trimWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
-import { cratesOf, momentAbout, type PlacedCrate, stacked, tilt } from './crates.ts';
+import { cratesOf, type PlacedCrate, stacked, tilt } from './crates.ts';
 
 const LARGEST_PX = 24;
 const TILT_TIMES = 10;
@@ -25,8 +25,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const { working, condition, scales, effects } = useBoat();
   const { assessment, profile } = working;
   const scale = scaleOf(frame, width);
-  const crates = cratesOf(assessment.items);
-  const placed = stacked(crates, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
+  const placed = stacked(cratesOf(assessment), scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
   // in steps that are kept while it fits, so that nothing else moves while a weight grows
   const lastReach = useRef({ up: 0, down: 0 });
   const reach = (stands: boolean, before: number) => {
@@ -41,10 +40,10 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const { before, after } = bothBoats(comparedIn(assessment), condition);
   const pivot = scale.x(profile.centre_of_flotation_x_m);
   const stand = after && before && ![after, before].some(upturned);
-  const trim = stand ? after.trim_mm - before.trim_mm : 0;
+  const trim = (stand && after.change?.trim_deg) || 0;
   const line = lastReach.current.up + ROOM;
   const height = line + lastReach.current.down + ROOM;
-  const moment = momentAbout(crates, profile.centre_of_flotation_x_m);
+  const moment = profile.changes_moment_kgm;
   const sum = (
     <>
       <Opens explained={explainedSum(after)}>{number(Math.abs(moment), 10)} kg·m</Opens>{' '}
@@ -64,7 +63,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
         aria-label="Weights along the boat"
       >
         <g
-          transform={`translate(0 ${line}) rotate(${tilt(trim, profile.length_waterline_m, TILT_TIMES).toFixed(3)} ${pivot} 0)`}
+          transform={`translate(0 ${line}) rotate(${tilt(trim, TILT_TIMES).toFixed(3)} ${pivot} 0)`}
         >
           <path class="beam-line" d={`M0,0H${width}`} />
           <Crates

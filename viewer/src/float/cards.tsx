@@ -6,7 +6,6 @@ import { openAbout, threadsOf } from '../session/review.ts';
 import { hashOf } from '../session/route.ts';
 import { effectOf } from '../shared/answer/effects.ts';
 import { findingsAt, findingsElsewhere } from '../shared/answer/findings.ts';
-import { totalsOf } from '../shared/boat/ledger.ts';
 import { TrimBar } from '../shared/feedback/wedge.tsx';
 import { number } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
@@ -38,8 +37,7 @@ export function Cards() {
 function AllTogether() {
   const { working, scales } = useBoat();
   const { route, go } = useRoute();
-  const { changes, waterfall, findings } = working.assessment;
-  const totals = totalsOf(changes);
+  const { totals, waterfall, findings } = working.assessment;
   const serious = findingsElsewhere(findings, 'changes').filter((f) => f.severity !== 'note');
   return (
     <button
@@ -49,7 +47,9 @@ function AllTogether() {
       onClick={() => go({ picked: undefined })}
     >
       <span class="name">Together</span>
-      <span class="kg">{inAndOut(totals.added, totals.removed, totals.moved)}</span>
+      {totals && (
+        <span class="kg">{inAndOut(totals.added_kg, totals.removed_kg, totals.moved_kg)}</span>
+      )}
       <TrimBar mm={waterfall.total.trim_mm} top={scales.trimTop} />
       {serious.length > 0 && <span class="looks">{count(serious.length, 'thing')} to look at</span>}
     </button>

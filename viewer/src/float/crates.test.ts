@@ -1,7 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { ItemResult } from '../contract.ts';
-import { cratesOf, momentAbout, stacked, tilt } from './crates.ts';
+import { itemOf, partOf } from '../testing/answers.ts';
+import { cratesOf, stacked, tilt } from './crates.ts';
 
 const item = (
   path: string,
@@ -9,20 +10,17 @@ const item = (
   mass_kg: number,
   x: number,
   to?: number,
-): ItemResult => ({
-  path,
-  change: 'c',
-  role,
-  mass_kg,
-  plus_minus_kg: 1,
-  at_m: [x, 0, 0],
-  to_m: to === undefined ? null : [to, 0, 0],
-  provenance: 'drawn',
-  replaced_by: null,
-  may_lie_x_m: null,
-  effect: null,
-});
-const ledger = [
+): ItemResult =>
+  itemOf({
+    path,
+    change: 'c',
+    role,
+    mass_kg,
+    at_m: [x, 0, 0],
+    to_m: to === undefined ? null : [to, 0, 0],
+  });
+const parts = [partOf({ id: 'house', change: 'c', mass_kg: 100, mass_counted_kg: 104 })];
+const items = [
   item('changes.c.parts.house', 'part', 100, 5),
   item('changes.c.parts.house.paint', 'allowance', 4, 5),
   item('changes.c.removes.old-house', 'removed', 80, 5),
@@ -31,7 +29,7 @@ const ledger = [
 ];
 
 test('new weights stand, removed ones hang, a move does both, a lift does neither', () => {
-  const crates = cratesOf(ledger);
+  const crates = cratesOf({ items, parts });
   assert.deepEqual(
     crates.map((c) => [c.label, c.kg, c.x_m, c.stands]),
     [
@@ -41,11 +39,6 @@ test('new weights stand, removed ones hang, a move does both, a lift does neithe
       ['chain', 50, 3, true],
     ],
   );
-});
-
-test('the moment is about the pivot, positive aft', () => {
-  assert.equal(momentAbout(cratesOf(ledger), 5), 100);
-  assert.equal(momentAbout(cratesOf(ledger), 4), 104 - 80 + 100);
 });
 
 test('crates have areas as their masses and never overlap', () => {
@@ -71,6 +64,6 @@ test('crates have areas as their masses and never overlap', () => {
 });
 
 test('the beam dips where the boat does, and not without bound', () => {
-  assert.ok(tilt(40, 10, 10) > 0);
-  assert.equal(tilt(-4000, 10, 10), -4);
+  assert.equal(tilt(0.25, 10), 2.5);
+  assert.equal(tilt(-20, 10), -4);
 });

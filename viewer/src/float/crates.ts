@@ -1,5 +1,6 @@
 /** The balance beam: where each weight of the changes stands along the boat, or hangs. */
-import type { ItemResult } from '../contract.ts';
+import type { Assessment, ItemResult } from '../contract.ts';
+import { countedOf } from '../shared/answer/effects.ts';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 
 /** One crate on the beam (new, or where a moved weight goes) or below it (taken off). */
@@ -28,11 +29,12 @@ export interface PlacedCrate extends Crate {
 const LEAST_MOVE = 0.005;
 
 /** The crates of a ledger; a part's allowances are in its own crate. */
-export const cratesOf = (items: readonly ItemResult[]): readonly Crate[] =>
+export const cratesOf = ({ items, parts }: Pick<Assessment, 'items' | 'parts'>): readonly Crate[] =>
   items.flatMap((item): readonly Crate[] => {
     if (item.role === 'allowance') return [];
     if (item.role === 'moved') return endsOfMove(item);
-    const kg = item.mass_kg + (item.role === 'part' ? allowances(items, item.path) : 0);
+    const part = parts.find((one) => item.path === `changes.${one.change}.parts.${one.id}`);
+    const kg = part ? countedOf(part) : item.mass_kg;
     const stands = item.role !== 'removed';
     return [{ ...namesOf(item), key: item.path, kg, x_m: item.at_m[0], stands, moved: false }];
   });
@@ -54,15 +56,6 @@ function endsOfMove(item: ItemResult): readonly Crate[] {
     { ...end, key: `${item.path}:to`, x_m: to, stands: true },
   ];
 }
-
-const allowances = (items: readonly ItemResult[], part: string) =>
-  items
-    .filter((i) => i.role === 'allowance' && i.path.startsWith(`${part}.`))
-    .reduce((kg, i) => kg + i.mass_kg, 0);
-
-/** Moment of the crates about a place along the boat, positive aft [kg m]. */
-export const momentAbout = (crates: readonly Crate[], x: number): number =>
-  crates.reduce((sum, c) => sum + (c.stands ? 1 : -1) * c.kg * (c.x_m - x), 0);
 
 const CHARACTER = 6.1;
 const LABEL_HEIGHT = 12;
@@ -125,7 +118,5 @@ function oneSide(
 }
 
 /** How far the beam is tipped, in degrees, drawn larger than the change of trim but bounded. */
-export function tilt(trimChange_mm: number, length_m: number, times: number): number {
-  const deg = (Math.atan(trimChange_mm / 1000 / length_m) * 180) / Math.PI;
-  return Math.max(-4, Math.min(4, deg * times));
-}
+export const tilt = (trimChange_deg: number, times: number): number =>
+  Math.max(-4, Math.min(4, trimChange_deg * times));

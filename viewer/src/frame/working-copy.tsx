@@ -97,7 +97,7 @@ function useBoatAnswer(
         working,
         effects,
         inputTime: since,
-        scales: scalesOf(working.assessment, effects, working.profile),
+        scales: scalesOf(working.assessment, effects),
         document: working.document,
         original: original.current.get(working.option) ?? working.document,
         condition: condition ?? working.condition,

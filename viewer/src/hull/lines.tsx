@@ -1,12 +1,13 @@
 /** The table of measured points, line by line, and reading or keeping it as a CSV file. */
 import { useState } from 'preact/hooks';
 import { useEditing } from '../session/context.tsx';
-import { csvOf, type HullLine } from '../shared/boat/hull-lines.ts';
+import type { HullLine } from '../shared/boat/hull-lines.ts';
 import type { Point } from '../shared/boat/points.ts';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
+import { ExportButton } from '../shared/files/export-button.tsx';
 import { plainWords } from '../shared/words/plain-words.ts';
 
 const AXES = ['x, m aft', 'y, half-breadth', 'z, m up'] as const;
@@ -35,13 +36,7 @@ export function Lines({ lines }: { lines: readonly HullLine[] }) {
                 </button>
               ))}
             </fieldset>
-            <a
-              class="button quiet"
-              download="lines.csv"
-              href={`data:text/csv;charset=utf-8,${encodeURIComponent(csvOf(lines))}`}
-            >
-              keep as CSV
-            </a>
+            <ExportButton name="lines.csv">keep as CSV</ExportButton>
           </div>
           <LineTable line={line} />
         </>

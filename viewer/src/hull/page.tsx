@@ -26,7 +26,7 @@ export function HullPage() {
         <section aria-label="Measured lines">
           <h3>As measured</h3>
           <Findings findings={findingsAt(findings, 'hull')} />
-          <BodyPlan lines={lines} />
+          <BodyPlan />
           <Lines lines={lines} />
         </section>
         <section aria-label="Survey afloat">

@@ -1,9 +1,10 @@
 /** The Ledger page: every weight that comes off, goes on or moves, and the new steel. */
 import { useState } from 'preact/hooks';
+import type { TotalsResult } from '../contract.ts';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { effectOf } from '../shared/answer/effects.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
-import { type Section, sectionsOf, totalsOf } from '../shared/boat/ledger.ts';
+import { type Section, sectionsOf } from '../shared/boat/ledger.ts';
 import { Opens } from '../shared/explain/opens.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
@@ -22,15 +23,13 @@ export function LedgerPage() {
   const { working } = useBoat();
   const { route } = useRoute();
   const { assessment } = working;
-  const sections = sectionsOf(assessment, working.document);
-  const totals = totalsOf(assessment.changes);
+  const sections = sectionsOf(assessment);
   return (
     <div class="page ledger">
       <PageHead title="Ledger">
         <p class="lead">
-          {kilograms(totals.added)} go on, {kilograms(totals.removed)} come off,{' '}
-          {kilograms(totals.moved)} move: {signed(totals.net, 1)} kg on balance. Places are metres
-          aft of the forward perpendicular, to starboard, and above the design waterline.
+          {totalWords(assessment.totals)}Places are metres aft of the forward perpendicular, to
+          starboard, and above the design waterline.
         </p>
         <Editing>
           {route.option !== null && (
@@ -83,6 +82,12 @@ export function LedgerPage() {
     </div>
   );
 }
+
+const totalWords = (totals: TotalsResult | null) =>
+  totals
+    ? `${kilograms(totals.added_kg)} go on, ${kilograms(totals.removed_kg)} come off, ` +
+      `${kilograms(totals.moved_kg)} move: ${signed(totals.net_kg, 1)} kg on balance. `
+    : '';
 
 function SectionRows({ section }: { section: Section }) {
   const { working, scales } = useBoat();

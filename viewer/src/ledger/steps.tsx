@@ -13,7 +13,7 @@ export function Steps() {
   const { full = working } = useSnapshot();
   const { waterfall, reference_condition: reference } = full.assessment;
   if (waterfall.steps.length === 0) return null;
-  const kilograms = waterfall.steps.reduce((sum, step) => sum + step.displacement_kg, 0);
+  const kilograms = waterfall.total_displacement_kg;
   return (
     <>
       <h3>Step by step, {title(reference).toLowerCase()}</h3>
@@ -63,7 +63,7 @@ export function Steps() {
           <tfoot>
             <EffectRow
               name="all together"
-              kg={signed(kilograms, 1)}
+              kg={kilograms === null ? '—' : signed(kilograms, 1)}
               effect={waterfall.total}
               path="waterfall.total"
             />

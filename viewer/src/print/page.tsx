@@ -4,7 +4,7 @@ import type { Assessment, ConditionResult } from '../contract.ts';
 import { useBoat, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { angleWords, vanishingWords } from '../shared/answer/criteria.ts';
 import { effectOf } from '../shared/answer/effects.ts';
-import { bothBoats, figures, freeboards } from '../shared/answer/figures.ts';
+import { bothBoats, figures } from '../shared/answer/figures.ts';
 import { SEVERITY_WORDS } from '../shared/answer/findings.ts';
 import { comparedIn, floatsIn, unansweredIn } from '../shared/answer/floats.ts';
 import { atRestWords } from '../shared/answer/uncertainty.ts';
@@ -157,7 +157,7 @@ const bare = (words: string) => words.replace(' mm', '');
 
 function ConditionTable({ assessment }: { assessment: Assessment }) {
   const floats = floatsIn(assessment);
-  const marks = floats[0] ? freeboards(floats[0]).map((f) => f.mark) : [];
+  const marks = floats[0] ? floats[0].freeboards_at_marks.map((f) => f.mark) : [];
   const silent = [...new Set(assessment.conditions.map((row) => row.id))].flatMap((id) =>
     unansweredIn(assessment, id),
   );
@@ -193,8 +193,8 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
               {number(c.gm_m, 0.01)}
               {atRestWords(c)}
             </td>
-            {freeboards(c).map((f) => (
-              <td key={f.mark}>{afloat(c, () => number(f.mean, 1))}</td>
+            {c.freeboards_at_marks.map((f) => (
+              <td key={f.mark}>{afloat(c, () => number(f.mean_mm, 1))}</td>
             ))}
           </tr>
         ))}

@@ -125,11 +125,12 @@ export const bringBack = (refit: string) =>
 export async function read(
   refit: string,
   view: View,
-  full: boolean,
+  { full, levers }: { readonly full: boolean; readonly levers: boolean },
   signal?: AbortSignal,
 ): Promise<Working> {
   const request = signal ? { signal } : {};
-  if (view.revision === undefined) return ask(`${working(refit)}${query(view, { full })}`, request);
+  const wanted = levers && !full ? { full, levers } : { full };
+  if (view.revision === undefined) return ask(`${working(refit)}${query(view, wanted)}`, request);
   const path = pathOf(refit, `revisions/${view.revision}`);
   return asWorking(await ask<Frozen>(`${path}${query(view)}`, request));
 }
@@ -234,10 +235,10 @@ export async function made(path: string, far?: (bytes: number) => void): Promise
 export const exported = (
   refit: string,
   name: string,
-  { option, revision }: Pick<View, 'option' | 'revision'>,
+  { condition, option, revision }: View,
 ): Promise<Made> => {
   const of = pathOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  return made(of + query({ condition: undefined, option }));
+  return made(of + query({ condition, option }));
 };
 
 /** Where all of a refit is to be had as one file. */

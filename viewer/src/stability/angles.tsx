@@ -2,10 +2,8 @@
 import type { ConditionResult, HeeledPlusMinus, SideAngles } from '../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../shared/answer/criteria.ts';
 import { byWords, withSd } from '../shared/answer/uncertainty.ts';
-import { mapping } from '../shared/boat/document.ts';
+import { at } from '../shared/boat/document.ts';
 import { FILLED } from '../shared/boat/levers.ts';
-import type { Line } from '../shared/explain/opened.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
 import { OpensOf } from '../shared/explain/opens-of.tsx';
 import { number, signed } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
@@ -15,6 +13,8 @@ interface Row {
   readonly note?: string;
   /** Its path below the boat. */
   readonly figure: string;
+  /** The same below what has changed, where it is not called alike. */
+  readonly changeFigure?: string;
   readonly of: (boat: ConditionResult) => number | null;
   readonly words: (value: number | null) => string;
   /** Unit of the change and the step it is shown in, and how many go into one shown. */
@@ -31,6 +31,7 @@ const WELLS_FULL: Row = {
   name: FILLED,
   note: 'the smaller of both sides',
   figure: 'wells_full.vanishing_angle_deg',
+  changeFigure: 'vanishing_angle_wells_full_deg',
   of: (boat) => boat.wells_full?.vanishing_angle_deg ?? null,
   words: (deg) => (deg === null ? 'none full' : vanishingWords(deg)),
   change: DEGREES,
@@ -77,6 +78,7 @@ const rowsOf = (now: ConditionResult): readonly Row[] => [
     name: 'roll period, rough',
     note: 'compare before and after only',
     figure: 'roll_period_s.0',
+    changeFigure: 'roll_period_s',
     of: (b) => b.roll_period_s?.[0] ?? null,
     words: (s) => (s === null ? 'none' : `${number(s, 0.1)} s`),
     change: [' s', 0.1, 1],
@@ -151,21 +153,24 @@ function valueWords({ of, words, change, sd }: Row, boat: Boat): string {
   return withSd(words(of(boat)), own === null ? null : own * change[2], change[0]);
 }
 
-function changeWords(row: Row, now: Boat, before: Boat): string {
-  const { of, sd } = row;
+/** How much a figure has changed; null where one of the boats has none. */
+function changeOf(row: Row, { change }: Boat): number | null {
+  const value = at(change?.heeled, row.changeFigure ?? row.figure);
+  return typeof value === 'number' ? value : null;
+}
+
+function changeWords(row: Row, now: Boat): string {
   const [unit, step, per] = row.change;
-  const [a, b] = [of(now), of(before)];
-  if (a === null || b === null) return '—';
-  const change = (a - b) * per;
+  const changed = changeOf(row, now);
+  if (changed === null) return '—';
+  const change = changed * per;
   const words = Math.abs(change) < step / 2 ? 'none' : `${signed(change, step)}${unit}`;
   const spread = now.change?.heeled?.plus_minus;
-  const own = spread && sd ? sd(spread) : null;
+  const own = spread && row.sd ? row.sd(spread) : null;
   return withSd(words, own === null ? null : own * per, unit);
 }
 
 type Boat = ConditionResult;
-const LESS = 'Refit less as found.';
-
 function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
   const words = valueWords(row, boat);
   if (row.of(boat) === null) return <>{words}</>;
@@ -176,22 +181,15 @@ function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
   );
 }
 
-function Change({ row, now, before }: { row: Row; now: Boat; before: Boat }) {
-  const words = changeWords(row, now, before);
-  const difference = mapping(now.change?.heeled)[row.figure];
-  if (typeof difference !== 'number') {
-    if (row.of(now) === null || row.of(before) === null) return <>{words}</>;
-    const of = (boat: Boat) => `conditions.${boat.id}.${boat.stage}.${row.figure}`;
-    const rows: Line[] = [
-      ['refit', valueWords(row, now), of(now)],
-      ['as found', valueWords(row, before), of(before)],
-    ];
-    const explained = { title: `Change of ${row.name}`, meaning: LESS, rows };
-    return <Opens explained={explained}>{words}</Opens>;
-  }
-  const figure = `change.heeled.${row.figure}`;
+function Change({ row, now }: { row: Row; now: Boat }) {
+  const words = changeWords(row, now);
+  if (changeOf(row, now) === null) return <>{words}</>;
   return (
-    <OpensOf boat={now} name={`Change of ${row.name}`} figure={figure}>
+    <OpensOf
+      boat={now}
+      name={`Change of ${row.name}`}
+      figure={`change.heeled.${row.changeFigure ?? row.figure}`}
+    >
       {words}
     </OpensOf>
   );
@@ -235,7 +233,7 @@ export function Angles({ now, before }: { now: Boat; before: Boat | undefined })
                   <Value row={row} boat={before} />
                 </td>
                 <td class="n">
-                  <Change row={row} now={now} before={before} />
+                  <Change row={row} now={now} />
                 </td>
               </>
             )}

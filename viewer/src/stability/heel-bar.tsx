@@ -1,19 +1,8 @@
 /** The heel that is looked at, by slider, and how she lies and rights there. */
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../contract.ts';
-import { useBoat } from '../session/context.tsx';
 import { nextWords, underWords } from '../shared/answer/criteria.ts';
-import { mapping, numberOr } from '../shared/boat/document.ts';
-import type { OpeningNow } from '../shared/boat/heeled.ts';
-import { sinkageAt, trimAt } from '../shared/boat/level.ts';
-import {
-  type At,
-  FILLED,
-  type Filled,
-  filledWords,
-  readBetween,
-  valuesAt,
-} from '../shared/boat/levers.ts';
+import { type Column, FILLED, filledWords, type Held, heldAt } from '../shared/boat/levers.ts';
 import type { Line } from '../shared/explain/opened.tsx';
 import { Opens } from '../shared/explain/opens.tsx';
 import { heelWords, number, signed, sinkWords, trimWords } from '../shared/words/numbers.ts';
@@ -21,27 +10,20 @@ import { plainWords, title } from '../shared/words/plain-words.ts';
 import { outwards, type Plane } from './plot.ts';
 
 interface Props {
-  readonly now: ConditionResult;
   readonly before: ConditionResult | undefined;
   readonly ends: Plane['ends'];
   readonly heel: number;
   readonly setHeel: (heel: number) => void;
   /** How she lies there; undefined where she goes over her end first. */
-  readonly held: At | undefined;
-  /** Her lever where her wells spill and fill at each heel. */
-  readonly filled: Filled | undefined;
-  readonly openings: readonly OpeningNow[];
+  readonly held: Held | undefined;
   readonly summary: string;
 }
 
 const FINEST = 0.001;
 
-export function HeelBar(props: Props) {
-  const { now, before, ends, heel, setHeel, held, filled, openings, summary } = props;
-  const { working } = useBoat();
+export function HeelBar({ before, ends, heel, setHeel, held, summary }: Props) {
   const out = outwards(ends);
-  const old = before?.righting_levers ? valuesAt(before.righting_levers, heel) : undefined;
-  const length = working.profile.length_waterline_m;
+  const old = before && heldAt(before, heel);
   return (
     <div class="heel-bar">
       <label>
@@ -57,11 +39,11 @@ export function HeelBar(props: Props) {
         />
       </label>
       <dl class="readout" aria-label="At this heel">
-        {rowsOf(heel, { held, filled, old }, length).map(([name, value, from = []]) => (
+        {rowsOf(heel, held, old).map(([name, value, of, columns = []]) => (
           <div key={name}>
             <dt>{name}</dt>
             <dd>
-              <Read name={name} heel={heel} from={from} now={now} before={before}>
+              <Read name={name} of={of} columns={columns}>
                 {value}
               </Read>
             </dd>
@@ -70,82 +52,77 @@ export function HeelBar(props: Props) {
       </dl>
       {held && (
         <p class="under-water">
-          {underWords(openings)} {nextWords(openings)}
+          {underWords(held)} {nextWords(held)}
         </p>
       )}
     </div>
   );
 }
 
-/** Name, words, and columns of her curves that it is read from, of the refit unless said. */
-type Row = readonly [name: string, words: string, from?: readonly string[]];
-const FILLED_FROM = ['wells_full gz_m', 'wells_full water_kg'];
+/** Name, words, and the boat and the columns that they are read from. */
+type Row = readonly [name: string, words: string, of?: Held, columns?: readonly Column[]];
 
 interface ReadProps {
   readonly name: string;
-  readonly heel: number;
-  readonly from: readonly string[];
-  readonly now: ConditionResult;
-  readonly before: ConditionResult | undefined;
+  readonly of: Held | undefined;
+  readonly columns: readonly Column[];
   readonly children: ComponentChildren;
 }
 
-/** A value of the readout, which opens at the heels that it is read between. */
-function Read({ name, heel, from, now, before, children }: ReadProps) {
-  const rows = from.flatMap((column) => linesOf(column, heel, now, before));
-  if (rows.length === 0) return <>{children}</>;
-  const meaning =
-    'Of the curve that is worked out heel by heel, and straight between two of its heels.';
-  const explained = { title: `${title(name)} at ${heelWords(heel, 1)}`, meaning, rows };
+/** A value of the readout, which opens. */
+function Read({ name, of, columns, children }: ReadProps) {
+  if (!of || columns.length === 0) return <>{children}</>;
+  const explained = {
+    title: `${title(name)} at ${heelWords(of.heel, 1)}`,
+    meaning: 'Held at this heel, free to sink and to trim.',
+    rows: columns.map(
+      (column): Line => [columnWords(column), valueWords(of, column), of.path(column)],
+    ),
+  };
   return <Opens explained={explained}>{children}</Opens>;
 }
 
-function linesOf(
-  column: string,
-  heel: number,
-  now: ConditionResult,
-  before: ConditionResult | undefined,
-): readonly Line[] {
-  const [key = '', of = ''] = column.split(' ').toReversed();
-  const boat = of === 'as_found' ? before : now;
-  const curve = of === 'wells_full' ? 'wells_full' : 'righting_levers';
-  const heels = boat?.[curve]?.heel_deg;
-  if (!boat || !heels) return [];
-  const values = mapping(boat[curve])[key];
-  const unit = /_([a-z]+)$/.exec(key)?.[1] ?? '';
-  const words = plainWords(key.replace(/_(m|deg|kg)$/, ''))
+const unitOf = (column: Column): string => /_([a-z]+)$/.exec(column)?.[1] ?? '';
+
+const columnWords = (column: Column): string =>
+  plainWords(column.replace(/_(m|deg|kg|mm)$/, ''))
     .replace('gz', 'GZ')
     .replace('plus minus', '±');
-  const whose = of === 'as_found' ? 'as found, ' : '';
-  return readBetween(heels, heel).map((i) => [
-    `${whose}${words} at ${number(heels[i] ?? NaN, 0.1)}°`,
-    `${number(Array.isArray(values) ? numberOr(values[i], NaN) : NaN, FINEST)} ${unit.replace('deg', '°')}`,
-    `conditions.${boat.id}.${boat.stage}.${curve}.${key}.${i}`,
-  ]);
+
+function valueWords({ of }: Held, column: Column): string {
+  const value = of(column);
+  return value === null ? '—' : `${number(value, FINEST)} ${unitOf(column).replace('deg', '°')}`;
 }
 
-function rowsOf(
-  heel: number,
-  { held, filled, old }: Pick<Props, 'held' | 'filled'> & { readonly old: At | undefined },
-  length: number,
-): readonly Row[] {
+function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): readonly Row[] {
   const named = ['heel', heelWords(heel, 1)] as const;
   if (!held) return [named, ['righting lever GZ', 'none: she goes over her end']];
-  const metres = (lever: number) => `${number(lever, FINEST)} m`;
-  const band = number(Math.max(FINEST, held.plusMinus), FINEST);
-  const rows: Row[] = [
-    named,
-    ['righting lever GZ', `${number(held.gz, FINEST)} ± ${band} m`, ['gz_m', 'gz_plus_minus_m']],
-    ['house not counted', metres(held.bare), ['gz_without_house_m']],
-    ...(filled ? [[FILLED, filledWords(filled), FILLED_FROM] as const] : []),
-    ['trim', trimWords(trimAt(held, length)), ['trim_deg']],
-    ['midships', sinkWords(sinkageAt(held, length) * 1000), ['water_offset_m', 'trim_deg']],
-  ];
-  if (!old) return rows;
-  const change = (held.gz - old.gz) * 1000;
+  const { of } = held;
+  const band = number(Math.max(FINEST, of('gz_plus_minus_m') ?? 0), FINEST);
+  const gz = `${number(held.gz, FINEST)} ± ${band} m`;
+  const filled = filledWords(held);
   return [
-    ...rows,
-    ['GZ as found', metres(old.gz), ['as_found gz_m']],
-    ['change', `${signed(change, 1)} mm`, ['gz_m', 'as_found gz_m']],
+    named,
+    ['righting lever GZ', gz, held, ['gz_m', 'gz_plus_minus_m']],
+    ['house not counted', metres(of('gz_without_house_m')), held, ['gz_without_house_m']],
+    ...(filled ? [[FILLED, filled, held, WELLS] as const] : []),
+    ['trim', trimWords(of('trim_mm') ?? 0), held, ['trim_mm', 'trim_deg']],
+    ['midships', sinkWords(of('sinkage_mm') ?? 0), held, ['sinkage_mm']],
+    ...(old ? compared(held, old) : []),
+  ];
+}
+
+const WELLS: readonly Column[] = ['gz_wells_full_m', 'water_in_wells_kg'];
+
+const metres = (lever: number | null): string =>
+  lever === null ? 'none' : `${number(lever, FINEST)} m`;
+
+/** The lever of the boat as found, and how much it has changed. */
+function compared(held: Held, old: Held): readonly Row[] {
+  const change = held.of('gz_change_m');
+  const words = change === null ? '—' : `${signed(1000 * change, 1)} mm`;
+  return [
+    ['GZ as found', metres(old.gz), old, ['gz_m']],
+    ['change', words, held, ['gz_change_m']],
   ];
 }

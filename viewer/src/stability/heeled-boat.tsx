@@ -1,8 +1,8 @@
 /** The boat held at a heel: heeled, trimmed and sunk as her righting lever was worked out. */
 import { useCallback, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
-import type { OpeningNow } from '../shared/boat/heeled.ts';
 import type { Level } from '../shared/boat/level.ts';
+import type { Held } from '../shared/boat/levers.ts';
 import { heelWords } from '../shared/words/numbers.ts';
 import { type From, HeeledView } from './heeled-view.tsx';
 import { Sections } from './sections.tsx';
@@ -15,16 +15,15 @@ const ABOUT: Readonly<Record<Look, string>> = {
   profile: 'Seen from port.',
   astern: 'Seen along the water, so every height above it is true.',
   sections:
-    'Midship section strong, the others thin; the house at its mid-length. Seen along the water, so every height above it is true.',
+    'As she floats: midship section strong, the others thin; house and cockpit at their mid-length. Seen along the water, so every height above it is true.',
 };
 
 interface Props {
   readonly now: ConditionResult;
-  readonly held: Level;
-  readonly openings: readonly OpeningNow[];
+  readonly held: Held;
 }
 
-export function HeeledBoat({ now, held, openings }: Props) {
+export function HeeledBoat({ now, held }: Props) {
   const [look, setLook] = useState<Look>('quarter');
   const [lost, setLost] = useState(false);
   const lose = useCallback(() => {
@@ -47,16 +46,10 @@ export function HeeledBoat({ now, held, openings }: Props) {
           </button>
         ))}
       </fieldset>
-      {look === 'sections' || !now.righting_levers ? (
-        <Sections now={now} held={held} openings={openings} />
+      {look === 'sections' ? (
+        <Sections now={now} held={held} />
       ) : (
-        <HeeledView
-          levers={now.righting_levers}
-          held={held}
-          openings={openings}
-          from={fromOf(look, held)}
-          lose={lose}
-        />
+        <HeeledView now={now} held={held} from={fromOf(look, held)} lose={lose} />
       )}
       <figcaption>
         <b>{heelWords(held.heel, 1)}</b>{' '}

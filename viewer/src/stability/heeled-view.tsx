@@ -1,10 +1,9 @@
 /** The boat held at a heel in three dimensions, the water level, with her openings marked. */
 import { useEffect, useLayoutEffect, useMemo, useState } from 'preact/hooks';
-import type { RightingLevers } from '../contract.ts';
+import type { ConditionResult, OpeningResult } from '../contract.ts';
 import type { ViewName } from '../scene/view.ts';
 import { useBoat } from '../session/context.tsx';
-import type { OpeningNow } from '../shared/boat/heeled.ts';
-import type { Level } from '../shared/boat/level.ts';
+import { type Held, levelsOf } from '../shared/boat/levers.ts';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
 import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { OpeningMark } from './opening-mark.tsx';
@@ -12,15 +11,14 @@ import { OpeningMark } from './opening-mark.tsx';
 export type From = Extract<ViewName, 'port quarter' | 'starboard quarter' | 'profile' | 'body'>;
 
 interface Props {
-  readonly levers: RightingLevers;
-  readonly held: Level;
-  readonly openings: readonly OpeningNow[];
+  readonly now: ConditionResult;
+  readonly held: Held;
   readonly from: From;
   /** Told where the browser draws nothing in three dimensions. */
   readonly lose: () => void;
 }
 
-export function HeeledView({ levers, held, openings, from, lose }: Props) {
+export function HeeledView({ now, held, from, lose }: Props) {
   const { working } = useBoat();
   const standing = useMemo(
     () => working.scene.filter((piece) => piece.role !== 'replaced'),
@@ -35,21 +33,22 @@ export function HeeledView({ levers, held, openings, from, lose }: Props) {
   }, [lost, lose]);
   useLayoutEffect(() => view.current?.view(from), [from]);
   useLayoutEffect(() => {
-    const rise = Math.max(...levers.water_offset_m.map(Math.abs));
+    const rise = Math.max(...levelsOf(now).map(({ offset }) => Math.abs(offset)));
     view.current?.heel(held, working.profile.length_waterline_m, rise);
-  }, [held, levers]);
-  const spotsOf = ({ opening }: OpeningNow) =>
-    opening.edge_m.flatMap((point) => (view.current ? [view.current.spot(point)] : []));
+  }, [held, now]);
+  const spotsOf = ({ edge_m }: OpeningResult) =>
+    edge_m.flatMap((point) => (view.current ? [view.current.spot(point)] : []));
   return (
     <div class="heeled-view">
       <CanvasKeys canvas={canvas} view={view} />
       <svg aria-hidden="true">
         {view.current &&
-          openings.map((one) => (
+          now.openings.map((opening) => (
             <OpeningMark
-              key={`${one.opening.id} ${one.opening.side}`}
-              one={one}
-              spots={spotsOf(one)}
+              key={`${opening.id} ${opening.side}`}
+              opening={opening}
+              under={held.under.includes(opening)}
+              spots={spotsOf(opening)}
             />
           ))}
       </svg>

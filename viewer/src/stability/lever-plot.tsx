@@ -1,23 +1,16 @@
 /** Righting levers over heel: as drawn and as found, with what happens at which heel. */
 import { useMemo, useRef } from 'preact/hooks';
-import type { ConditionResult, RightingLevers } from '../contract.ts';
-import {
-  FILLED,
-  goesUnder,
-  type Side,
-  toSide,
-  valuesAt,
-  vanishing,
-} from '../shared/boat/levers.ts';
+import type { ConditionResult } from '../contract.ts';
+import { FILLED, heldAt, type Side, toSide, vanishing } from '../shared/boat/levers.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { number } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 import {
   areaPath,
   bandPath,
+  type Curves,
   curvePath,
   type Flag,
-  filledPath,
   inRows,
   LANE,
   outwards,
@@ -56,8 +49,8 @@ export interface Also {
 
 export function LeverPlot({ now, before, span, heel, setHeel, summary, also }: Props) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
-  const levers = now.righting_levers;
-  const old = before?.righting_levers ?? undefined;
+  const levers = now.held;
+  const old = before?.held ?? undefined;
   const { plane, flags } = useMemo(() => laidOut(now, old, span, width), [now, old, span, width]);
   const drawing = useMemo(
     () => levers && <Drawing now={now} levers={levers} old={old} plane={plane} also={also} />,
@@ -66,7 +59,7 @@ export function LeverPlot({ now, before, span, heel, setHeel, summary, also }: P
   const keys = useKeys(heel, setHeel, plane);
   const held = useRef(false);
   if (!levers) return null;
-  const at = valuesAt(levers, heel);
+  const at = heldAt(now, heel);
   const point = (e: PointerEvent & { currentTarget: HTMLElement }) => {
     const left = e.currentTarget.getBoundingClientRect().left;
     if (e.pointerType === 'mouse' || held.current) setHeel(plane.heel(e.clientX - left));
@@ -121,9 +114,9 @@ function useKeys(heel: number, setHeel: (heel: number) => void, plane: Plane) {
   };
 }
 
-function laidOut(now: ConditionResult, old: RightingLevers | undefined, span: Span, width: number) {
-  const curves = [now.righting_levers, old].flatMap((c) => c ?? []);
-  const sheet = { span, width, height: HEIGHT, also: now.wells_full?.gz_m ?? [] };
+function laidOut(now: ConditionResult, old: Curves | undefined, span: Span, width: number) {
+  const curves = [now.held ?? {}, old ?? {}];
+  const sheet = { span, width, height: HEIGHT };
   const words = (text: string) => text.length * LETTER;
   const flags = inRows(flagsOf(now, span), planeOf(curves, sheet), words);
   const lanes = Math.max(0, ...flags.map((f) => f.row + 1));
@@ -146,7 +139,7 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   return [
     ...sides.flatMap((side) => [
       ...one('vanishing', 'vanishes', vanishing(now, side), side),
-      ...one('range', 'range', rangeTo(now, side), side),
+      ...one('range', 'range', now.sides?.[side]?.range_deg, side),
     ]),
     ...(sides.includes(worse)
       ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
@@ -167,30 +160,24 @@ function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   ];
 }
 
-/** How far she rights to one side before an unclosed opening into the hull is under. */
-function rangeTo(now: ConditionResult, side: Side): number | null {
-  const ends = [vanishing(now, side), now.sides?.[side]?.downflooding_angle_deg];
-  const known = ends.flatMap((deg) => (deg === null || deg === undefined ? [] : [deg]));
-  return known.length > 0 ? Math.min(...known) : null;
-}
-
 function openingFlags(
   now: ConditionResult,
   side: Side,
-  one: (kind: 'opening', name: string, angle: number | undefined, s: Side) => readonly Flag[],
+  one: (
+    kind: 'opening',
+    name: string,
+    angle: number | null | undefined,
+    s: Side,
+  ) => readonly Flag[],
 ): readonly Flag[] {
-  const levers = now.righting_levers;
-  if (!levers) return [];
   const low = now.openings.filter((o) => o.side === side || o.side === 'centreline');
-  return low.flatMap((o) =>
-    one('opening', plainWords(o.id), goesUnder(levers, o.edge_m, side), side),
-  );
+  return low.flatMap((o) => one('opening', plainWords(o.id), o.immersion_angles_deg?.[side], side));
 }
 
 interface DrawingProps {
   readonly now: ConditionResult;
-  readonly levers: RightingLevers;
-  readonly old: RightingLevers | undefined;
+  readonly levers: Curves;
+  readonly old: Curves | undefined;
   readonly plane: Plane;
   readonly also: Also;
 }
@@ -210,13 +197,15 @@ function Drawing({ now, levers, old, plane, also }: DrawingProps) {
       <Ruled plane={plane} />
       <path class="band" d={bandPath(plane, levers)} />
       {old && also.bareBefore && (
-        <path class="curve before bare" d={curvePath(plane, old, (at) => at.bare)} />
+        <path class="curve before bare" d={curvePath(plane, old, 'gz_without_house_m')} />
       )}
-      {old && <path class="curve before" d={curvePath(plane, old, (at) => at.gz)} />}
-      <path class="curve bare" d={curvePath(plane, levers, (at) => at.bare)} />
-      {also.dry && <path class="curve dry" d={curvePath(plane, levers, (at) => at.dry)} />}
-      {now.wells_full && <path class="curve filled" d={filledPath(plane, now.wells_full)} />}
-      <path class="curve now" d={curvePath(plane, levers, (at) => at.gz)} />
+      {old && <path class="curve before" d={curvePath(plane, old, 'gz_m')} />}
+      <path class="curve bare" d={curvePath(plane, levers, 'gz_without_house_m')} />
+      {also.dry && <path class="curve dry" d={curvePath(plane, levers, 'gz_well_dry_m')} />}
+      {now.wells_full && (
+        <path class="curve filled" d={curvePath(plane, levers, 'gz_wells_full_m')} />
+      )}
+      <path class="curve now" d={curvePath(plane, levers, 'gz_m')} />
     </>
   );
 }

@@ -5,16 +5,9 @@ import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../session
 import { inShort, underWords } from '../shared/answer/criteria.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { floatsIn, unansweredIn } from '../shared/answer/floats.ts';
-import { openingsNow } from '../shared/boat/heeled.ts';
-import {
-  FILLED,
-  filledAt,
-  filledWords,
-  leversCsv,
-  toSide,
-  valuesAt,
-} from '../shared/boat/levers.ts';
+import { FILLED, filledWords, heldAt, toSide } from '../shared/boat/levers.ts';
 import { download, standalone } from '../shared/files/download.ts';
+import { ExportButton } from '../shared/files/export-button.tsx';
 import { Panel } from '../shared/panel/panel.tsx';
 import { heelWords, number } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
@@ -49,7 +42,7 @@ export function StabilityPage() {
   return (
     <div class="stability">
       <div class="stability-middle">
-        {now?.righting_levers ? (
+        {now?.held ? (
           <Levers now={now} before={after && before} />
         ) : (
           <NoLevers why={now?.not_followed ?? ''} isFinal={silent.length > 0} />
@@ -113,7 +106,7 @@ function heeledRows(working: Working, full: Working | undefined): readonly Condi
     .filter((old) => !lost(old))
     .map((old) => {
       const row = fresh.find((one) => one.id === old.id && one.stage === old.stage);
-      return row?.righting_levers ? row : old;
+      return row?.held || (row?.righting_levers && !old.held) ? row : old;
     });
 }
 
@@ -131,7 +124,7 @@ function Levers({ now, before }: Boats) {
   const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0] ?? 'starboard'));
   const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
   const plot = useRef<HTMLDivElement>(null);
-  const { held, filled, openings, summary } = useHeld(now, heel);
+  const { held, summary } = useHeld(now, heel);
   const show = (next: Span) => {
     setSpan(next);
     if (next !== 'circle') setHeel(toSide(Math.abs(heel), next));
@@ -159,7 +152,7 @@ function Levers({ now, before }: Boats) {
         {now.coaming_angle_deg !== null && (
           <Tick words="cockpit dry" on={also.dry} turn={(dry) => setAlso({ ...also, dry })} />
         )}
-        <Exports now={now} before={before} plot={plot} />
+        <Exports now={now} plot={plot} />
       </div>
       <p class="lead">{inShort(now, before)}</p>
       <SampledShort boats={before ? [now, before] : [now]} />
@@ -177,20 +170,17 @@ function Levers({ now, before }: Boats) {
           <PlotKey now={now} before={before} also={also} />
         </div>
         {held ? (
-          <HeeledBoat now={now} held={held} openings={openings} />
+          <HeeledBoat now={now} held={held} />
         ) : (
           <p class="about">She goes over her end before this heel: she cannot be held here.</p>
         )}
       </div>
       <HeelBar
-        now={now}
         before={before}
         ends={ENDS[span]}
         heel={heel}
         setHeel={setHeel}
         held={held}
-        filled={filled}
-        openings={openings}
         summary={summary}
       />
       {tables}
@@ -201,14 +191,12 @@ function Levers({ now, before }: Boats) {
 /** How she lies at the heel that is looked at, and that in words. */
 function useHeld(now: ConditionResult, heel: number) {
   return useMemo(() => {
-    const held = now.righting_levers ? valuesAt(now.righting_levers, heel) : undefined;
-    const filled = now.wells_full ? filledAt(now.wells_full, heel) : undefined;
-    if (!held) return { held, filled, openings: [], summary: `${heelWords(heel, 1)}, no lever` };
-    const openings = openingsNow(now.openings, held);
-    const wells = filled ? ` With ${FILLED} ${filledWords(filled)}.` : '';
+    const held = heldAt(now, heel);
+    if (!held) return { held, summary: `${heelWords(heel, 1)}, no lever` };
+    const filled = filledWords(held);
+    const wells = filled && ` With ${FILLED} ${filled}.`;
     const lever = `righting lever ${number(held.gz, 0.001)} m`;
-    const summary = `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(openings)}`;
-    return { held, filled, openings, summary };
+    return { held, summary: `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(held)}` };
   }, [now, heel]);
 }
 
@@ -240,31 +228,28 @@ const Tick = ({ words, on, turn }: TickProps) => (
   </label>
 );
 
-function Exports({ now, before, plot }: Boats & { plot: { current: HTMLDivElement | null } }) {
+interface ExportsProps {
+  readonly now: ConditionResult;
+  readonly plot: { readonly current: HTMLDivElement | null };
+}
+
+function Exports({ now, plot }: ExportsProps) {
   const { working } = useBoat();
-  const name = `${working.refit}-${now.id}-levers`;
   const drawing = () => {
     const svg = plot.current?.querySelector<SVGSVGElement>('svg[data-levers]');
     if (!svg) return;
     const paper = getComputedStyle(document.documentElement).backgroundColor;
-    download(`${name}.svg`, 'image/svg+xml', standalone(svg, paper));
-  };
-  const table = () => {
-    const boats = [now, before].flatMap((boat) =>
-      boat?.righting_levers
-        ? [{ boat: boat.stage, levers: boat.righting_levers, wells: boat.wells_full }]
-        : [],
-    );
-    download(`${name}.csv`, 'text/csv', leversCsv(now.id, boats));
+    const name = `${working.refit}-${now.id}-levers.svg`;
+    download(name, 'image/svg+xml', standalone(svg, paper));
   };
   return (
     <span class="exports">
       <button type="button" class="quiet" onClick={drawing}>
         Save SVG
       </button>
-      <button type="button" class="quiet" onClick={table}>
+      <ExportButton name="levers.csv" condition={now.id}>
         Save CSV
-      </button>
+      </ExportButton>
     </span>
   );
 }

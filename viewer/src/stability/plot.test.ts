@@ -1,30 +1,32 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { RightingLevers } from '../contract.ts';
-import { found } from '../testing/answers.ts';
+import { found, heldOf } from '../testing/answers.ts';
 import {
   areaPath,
   bandPath,
+  type Curves,
   curvePath,
   type Flag,
-  filledPath,
   inRows,
   planeOf,
   rulings,
 } from './plot.ts';
 
-const heels = [-180, -120, -60, 0, 60, 60, 120, 180];
-const levers: RightingLevers = {
-  heel_deg: heels,
-  gz_m: [0, -0.1, 0.3, 0, 0.4, 0.2, -0.2, 0],
-  gz_plus_minus_m: heels.map(() => 0.02),
-  gz_without_house_m: [0, -0.2, 0.2, 0, 0.2, 0.2, -0.33, 0],
-  gz_well_dry_m: [0, -0.1, 0.3, 0, 0.4, 0.2, -0.2, 0],
-  trim_deg: heels.map(() => 0),
-  water_offset_m: heels.map(() => 0),
+const side = (sign: number, levers: readonly number[], bare: readonly number[]) =>
+  heldOf(
+    [0, 30, 40, 60, 60, 180].map((heel) => sign * heel + 0),
+    {
+      gz_m: levers,
+      gz_plus_minus_m: levers.map(() => 0.02),
+      gz_without_house_m: bare,
+    },
+  );
+const boat: Curves = {
+  port: side(-1, [0, 0.2, 0.25, 0.3, 0.3, 0], [0, 0.1, 0.2, 0.2, 0.2, -0.33]),
+  starboard: side(1, [0, 0.2, 0.3, 0.4, 0.2, 0], [0, 0.1, 0.2, 0.2, 0.2, 0]),
 };
 const sheet = { span: 'starboard', width: 700, height: 320 } as const;
-const plane = planeOf([levers], sheet);
+const plane = planeOf([boat], sheet);
 const points = (path: string) =>
   path
     .replace(/Z/g, '')
@@ -40,7 +42,7 @@ test('every lever has room, with its band and without the house, and nought is r
 
 test('up is up, outwards is to the right, also to port', () => {
   assert.ok(plane.y(0.4) < plane.y(0));
-  const port = planeOf([levers], { ...sheet, span: 'port' });
+  const port = planeOf([boat], { ...sheet, span: 'port' });
   assert.ok(port.x(-180) > port.x(0));
   assert.equal(port.x(-180), plane.x(180));
 });
@@ -49,56 +51,49 @@ test('a pixel is a heel in whole degrees, within what is shown', () => {
   assert.equal(plane.heel(plane.x(72) + 0.4), 72);
   assert.equal(plane.heel(-50), 0);
   assert.equal(plane.heel(5000), 180);
-  const circle = planeOf([levers], { ...sheet, span: 'circle' });
+  const circle = planeOf([boat], { ...sheet, span: 'circle' });
   assert.equal(circle.heel(circle.x(-72)), -72);
 });
 
 test('a step is drawn as a step', () => {
-  const drawn = points(curvePath(plane, levers, (at) => at.gz));
-  assert.equal(drawn.length, 5);
-  assert.equal(found(drawn[1])[0], found(drawn[2])[0]);
-  assert.ok(found(found(drawn[2])[1]) > found(found(drawn[1])[1]));
+  const drawn = points(curvePath(plane, boat, 'gz_m'));
+  assert.equal(drawn.length, 6);
+  assert.equal(found(drawn[3])[0], found(drawn[4])[0]);
+  assert.ok(found(found(drawn[4])[1]) > found(found(drawn[3])[1]));
 });
 
 test('the whole circle is two runs, one side has one', () => {
-  const circle = planeOf([levers], { ...sheet, span: 'circle' });
-  assert.equal(curvePath(circle, levers, (at) => at.gz).match(/M/g)?.length, 2);
-  assert.equal(curvePath(plane, levers, (at) => at.gz).match(/M/g)?.length, 1);
+  const circle = planeOf([boat], { ...sheet, span: 'circle' });
+  assert.equal(curvePath(circle, boat, 'gz_m').match(/M/g)?.length, 2);
+  assert.equal(curvePath(plane, boat, 'gz_m').match(/M/g)?.length, 1);
 });
 
-test('the curve of spilling wells has its own heels and all its levers have room', () => {
-  const wells = {
-    heel_deg: [-90, 0, 90],
-    gz_m: [-0.9, 0, 0.3],
-    water_kg: [0, 9, 0],
-    vanishing_angle_deg: 80,
-  };
-  const roomy = planeOf([levers], { ...sheet, span: 'port', also: wells.gz_m });
+test('a curve ends where there is no lever, and all levers have room', () => {
+  const wet = heldOf([0, -1, -2], { gz_wells_full_m: [0, -0.9, null] });
+  const roomy = planeOf([boat, { port: wet }], { ...sheet, span: 'port' });
   assert.ok(roomy.range[0] <= -0.9);
-  const drawn = points(filledPath(roomy, wells));
-  assert.deepEqual(drawn, [
+  assert.deepEqual(points(curvePath(roomy, { port: wet }, 'gz_wells_full_m')), [
     [roomy.x(0), roomy.y(0)].map((px) => Number(px.toFixed(1))),
-    [roomy.x(-90), roomy.y(-0.9)].map((px) => Number(px.toFixed(1))),
+    [roomy.x(-1), roomy.y(-0.9)].map((px) => Number(px.toFixed(1))),
   ]);
 });
 
 test('the band goes out above and back below', () => {
-  const band = points(bandPath(plane, levers));
-  assert.equal(band.length, 10);
+  const band = points(bandPath(plane, boat));
+  assert.equal(band.length, 12);
   const [first, last] = [found(band[0]), found(band.at(-1))];
   assert.equal(first[0], last[0]);
   assert.ok(Math.abs(found(last[1]) - found(first[1]) - (plane.y(0) - plane.y(0.04))) < 0.11);
 });
 
-test('an area ends at its angles on the axis, with the lever read between heels', () => {
-  const area = points(areaPath(plane, levers, 'starboard', [30, 40]));
+test('an area ends at its angles on the axis', () => {
+  const area = points(areaPath(plane, boat, 'starboard', [30, 40]));
   assert.deepEqual(
     area.map(([x]) => x),
     [30, 30, 40, 40].map((heel) => Number(plane.x(heel).toFixed(1))),
   );
   assert.ok(Math.abs(found(found(area[1])[1]) - plane.y(0.2)) < 0.06);
-  const none = { ...levers, heel_deg: [], gz_m: [] };
-  assert.equal(areaPath(plane, none, 'starboard', [0, 30]), '');
+  assert.equal(areaPath(plane, { starboard: heldOf([0, 20]) }, 'starboard', [0, 30]), '');
 });
 
 test('words never lie on words nor run over the edge', () => {

@@ -1,6 +1,6 @@
 /** Geometry of the lever plot: from degrees and metres to pixels. */
-import type { RightingLevers, WellsFullResult } from '../contract.ts';
-import { type At, filledOnSide, onSide, SIDES, type Side } from '../shared/boat/levers.ts';
+import type { HeldResult } from '../contract.ts';
+import { type Column, SIDES, type Side } from '../shared/boat/levers.ts';
 
 /** What the plot spans: one side from upright outwards, or the whole circle. */
 export type Span = Side | 'circle';
@@ -42,22 +42,38 @@ interface Sheet {
   /** Without the rows of words under it. */
   readonly height: number;
   readonly lanes?: number;
-  /** Further levers that need room [m]. */
-  readonly also?: readonly number[];
 }
 
-/** A plane in which every lever of these curves has room, with and without the house. */
+/** A boat held at every degree to either side. */
+export type Curves = Readonly<Partial<Record<string, HeldResult>>>;
+
+const LEVERS: readonly Column[] = [
+  'gz_m',
+  'gz_without_house_m',
+  'gz_well_dry_m',
+  'gz_wells_full_m',
+];
+const numbers = (held: HeldResult, column: Column) =>
+  (held[column] ?? []).flatMap((value) => value ?? []);
+
+/** Levers of one side that need room: all of them, and the band about her own. */
+const spanned = (held: HeldResult): readonly number[] => [
+  ...LEVERS.flatMap((column) => numbers(held, column)),
+  ...[1, -1].flatMap((way) => bandOf(held, way)),
+];
+
+const bandOf = (held: HeldResult, way: number): readonly number[] =>
+  held.gz_m.map((gz, i) => gz + way * (held.gz_plus_minus_m[i] ?? 0));
+
+/** A plane in which every lever of these boats has room, with and without the house. */
 export function planeOf(
-  curves: readonly RightingLevers[],
-  { span, width, height, lanes = 0, also = [] }: Sheet,
+  boats: readonly Curves[],
+  { span, width, height, lanes = 0 }: Sheet,
 ): Plane {
-  const levers = curves.flatMap((c) => [
-    ...c.gz_m.map((gz, i) => gz + (c.gz_plus_minus_m[i] ?? 0)),
-    ...c.gz_m.map((gz, i) => gz - (c.gz_plus_minus_m[i] ?? 0)),
-    ...c.gz_without_house_m,
-    ...c.gz_well_dry_m,
-  ]);
-  const [low, high] = [Math.min(0, ...levers, ...also), Math.max(0.1, ...levers, ...also)];
+  const levers = boats.flatMap((boat) =>
+    SIDES.flatMap((side) => (boat[side] ? spanned(boat[side]) : [])),
+  );
+  const [low, high] = [Math.min(0, ...levers), Math.max(0.1, ...levers)];
   const step = STEPS.find((s) => (high - low) / s <= MOST_LINES - 2) ?? (high - low) / 4;
   const range = [Math.floor(low / step) * step, Math.ceil(high / step) * step] as const;
   const ends = ENDS[span];
@@ -97,14 +113,15 @@ export const sidesOf = (span: Span): readonly Side[] => (span === 'circle' ? SID
 const pair = (plane: Plane, heel: number, lever: number) =>
   `${plane.x(heel).toFixed(1)},${plane.y(lever).toFixed(1)}`;
 
-/** Path data of a curve, each side by itself; a step is drawn as a step. */
-export function curvePath(plane: Plane, levers: RightingLevers, read: (at: At) => number): string {
-  return lines(plane, (side) => onSide(levers, side).map((at) => pair(plane, at.heel, read(at))));
+/** Path data of a column of levers, each side by itself; a step is drawn as a step. */
+export function curvePath(plane: Plane, boat: Curves, column: Column): string {
+  return lines(plane, (side) => {
+    const held = boat[side];
+    return (held?.[column] ?? []).flatMap((lever, i) =>
+      lever === null ? [] : [pair(plane, held?.heel_deg[i] ?? 0, lever)],
+    );
+  });
 }
-
-/** Path data of the curve of wells that stand as full as they can at each heel. */
-export const filledPath = (plane: Plane, wells: WellsFullResult): string =>
-  lines(plane, (side) => filledOnSide(wells, side).map((at) => pair(plane, at.heel, at.gz)));
 
 const lines = (plane: Plane, points: (side: Side) => readonly string[]) =>
   sidesOf(plane.span)
@@ -113,42 +130,33 @@ const lines = (plane: Plane, points: (side: Side) => readonly string[]) =>
     .join('');
 
 /** Path data of the band of one standard deviation to both sides of a curve. */
-export function bandPath(plane: Plane, levers: RightingLevers): string {
+export function bandPath(plane: Plane, boat: Curves): string {
   return sidesOf(plane.span)
     .map((side) => {
-      const points = onSide(levers, side);
-      const over = points.map((at) => pair(plane, at.heel, at.gz + at.plusMinus));
-      const under = points.map((at) => pair(plane, at.heel, at.gz - at.plusMinus)).reverse();
-      return points.length > 0 ? `M${[...over, ...under].join('L')}Z` : '';
+      const held = boat[side];
+      if (!held) return '';
+      const edge = (way: number) =>
+        bandOf(held, way).map((lever, i) => pair(plane, held.heel_deg[i] ?? 0, lever));
+      return `M${[...edge(1), ...edge(-1).reverse()].join('L')}Z`;
     })
     .join('');
 }
 
-/** Path data of the area under a curve between two angles on a side. */
+/** Path data of the area under a curve between two whole degrees on a side. */
 export function areaPath(
   plane: Plane,
-  levers: RightingLevers,
+  boat: Curves,
   side: Side,
   [from, to]: readonly [number, number],
 ): string {
-  const points = onSide(levers, side);
-  const inside = points.filter((at) => Math.abs(at.heel) > from && Math.abs(at.heel) < to);
-  const sign = side === 'port' ? -1 : 1;
-  const ends = [from, to].map((angle) => [sign * angle, leverOn(points, angle)] as const);
-  const [first, last] = ends;
-  if (!first || !last || Number.isNaN(last[1])) return '';
-  const along = [first, ...inside.map((at) => [at.heel, at.gz] as const), last];
-  const top = along.map(([heel, gz]) => pair(plane, heel, gz));
+  const { heel_deg: heels = [], gz_m: levers = [] } = boat[side] ?? {};
+  const inside = heels.flatMap((heel, i) =>
+    Math.abs(heel) >= from && Math.abs(heel) <= to ? [[heel, levers[i] ?? 0] as const] : [],
+  );
+  const [first, last] = [inside[0], inside.at(-1)];
+  if (!first || !last || Math.abs(last[0]) < to) return '';
+  const top = inside.map(([heel, gz]) => pair(plane, heel, gz));
   return `M${[pair(plane, first[0], 0), ...top, pair(plane, last[0], 0)].join('L')}Z`;
-}
-
-function leverOn(points: readonly At[], angle: number): number {
-  const after = points.findIndex((at) => Math.abs(at.heel) >= angle);
-  const [a, b] = [points[after - 1], points[after]];
-  if (!b) return NaN;
-  if (!a || Math.abs(b.heel) === angle) return b.gz;
-  const t = (angle - Math.abs(a.heel)) / (Math.abs(b.heel) - Math.abs(a.heel));
-  return a.gz + (b.gz - a.gz) * t;
 }
 
 /** A thing marked on the heel axis. */

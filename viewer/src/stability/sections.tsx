@@ -2,9 +2,9 @@
 import { useMemo } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
-import { type OpeningNow, reachOf, type Strand, seen, strandsOf } from '../shared/boat/heeled.ts';
+import { reachOf, type Strand, seen, strandsOf } from '../shared/boat/heeled.ts';
 import type { Level } from '../shared/boat/level.ts';
-import { onSide, SIDES } from '../shared/boat/levers.ts';
+import { type Held, levelsOf } from '../shared/boat/levers.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
 import { heelWords } from '../shared/words/numbers.ts';
 import { OpeningMark } from './opening-mark.tsx';
@@ -20,11 +20,10 @@ interface Screen {
 
 interface Props {
   readonly now: ConditionResult;
-  readonly held: Level;
-  readonly openings: readonly OpeningNow[];
+  readonly held: Held;
 }
 
-export function Sections({ now, held, openings }: Props) {
+export function Sections({ now, held }: Props) {
   const { strands, screen } = useStrands(now);
   const [, water] = screen.at([0, 0]);
   return (
@@ -39,11 +38,12 @@ export function Sections({ now, held, openings }: Props) {
         <path key={i} class={strand.kind} d={pathOf(strand, held, screen)} />
       ))}
       <path class="waterline" d={`M0,${water}H${WIDTH}`} />
-      {openings.map((one) => (
+      {now.openings.map((opening) => (
         <OpeningMark
-          key={`${one.opening.id} ${one.opening.side}`}
-          one={one}
-          spots={one.opening.edge_m.map((p) => screen.at(seen(held, p)))}
+          key={`${opening.id} ${opening.side}`}
+          opening={opening}
+          under={held.under.includes(opening)}
+          spots={opening.edge_m.map((p) => screen.at(seen(held, p)))}
         />
       ))}
       <text x={6} y={screen.height - 8}>
@@ -57,16 +57,11 @@ export function Sections({ now, held, openings }: Props) {
 }
 
 function useStrands(now: ConditionResult) {
-  const { working, document } = useBoat();
+  const { body } = useBoat().working.profile;
   return useMemo(() => {
-    const standing = working.scene
-      .filter((piece) => piece.role === 'new' || piece.role === 'existing')
-      .map((piece) => piece.id);
-    const strands = strandsOf(document, working.profile.outlines, new Set(standing));
-    const levers = now.righting_levers;
-    const heels = levers ? SIDES.flatMap((side) => onSide(levers, side)) : [];
-    return { strands, screen: screenOf(strands, heels) };
-  }, [now, document, working]);
+    const strands = strandsOf(body);
+    return { strands, screen: screenOf(strands, levelsOf(now)) };
+  }, [now, body]);
 }
 
 function screenOf(strands: readonly Strand[], heels: readonly Level[]): Screen {

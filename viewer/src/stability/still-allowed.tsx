@@ -1,13 +1,19 @@
 /** Weight still allowed, and the ratios owners quote: asked for when they are opened. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { AllowedResult, LoadedDot, TradeResult } from '../contract.ts';
+import type {
+  AllowedResult,
+  LimitLineResult,
+  LimitMargin,
+  LoadedDot,
+  TradeResult,
+} from '../contract.ts';
 import * as api from '../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../session/context.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { number, signed } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
-import { type Chart, chartOf, limitPath, roomsAt } from './weight-margin.ts';
+import { type Chart, chartOf, limitPath } from './weight-margin.ts';
 
 const HEIGHT = 300;
 
@@ -105,7 +111,7 @@ interface LimitsProps {
 function LimitChart({ allowed, chosen }: LimitsProps) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
   const chart = useMemo(() => chartOf(allowed, width, HEIGHT), [allowed, width]);
-  const nearest = chosen && roomsAt(allowed.lines, chosen)[0]?.line.id;
+  const nearest = chosen?.margins[0]?.id;
   const doubtful = allowed.lines.filter((line) => !line.can_be_judged);
   const sure = allowed.lines.filter((line) => line.can_be_judged);
   return (
@@ -211,19 +217,26 @@ function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
           </tr>
         </thead>
         <tbody>
-          {roomsAt(told.lines, dot).map(({ line, limit, left }) => (
-            <tr key={line.id}>
-              <th scope="row">
-                {line.title} <small title={line.source}>{documentOf(line.source)}</small>
-              </th>
-              <td class="n">{number(limit, 0.005)} m</td>
-              <td class="n">{signed(left, 5)} mm</td>
-              <td>{line.can_be_judged ? line.grade : `${line.grade}, to be confirmed`}</td>
-            </tr>
-          ))}
+          {dot.margins.flatMap((margin) => {
+            const line = told.lines.find((one) => one.id === margin.id);
+            return line ? [<Margin key={line.id} line={line} margin={margin} />] : [];
+          })}
         </tbody>
       </table>
     </Scrolls>
+  );
+}
+
+function Margin({ line, margin }: { line: LimitLineResult; margin: LimitMargin }) {
+  return (
+    <tr>
+      <th scope="row">
+        {line.title} <small title={line.source}>{documentOf(line.source)}</small>
+      </th>
+      <td class="n">{number(margin.limit_m, 0.005)} m</td>
+      <td class="n">{signed(margin.left_mm, 5)} mm</td>
+      <td>{line.can_be_judged ? line.grade : `${line.grade}, to be confirmed`}</td>
+    </tr>
   );
 }
 

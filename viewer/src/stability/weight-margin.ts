@@ -1,37 +1,5 @@
 /** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
-import type { AllowedResult, LimitLineResult, LoadedDot } from '../contract.ts';
-import type { FlatPoint } from '../shared/boat/points.ts';
-
-/** The highest centre of gravity a criterion allows at a displacement [m]; at its ends beyond. */
-export function limitAt({ displacement_kg: kg, vcg_m: z }: LimitLineResult, mass: number): number {
-  const points = kg.map((at, i): FlatPoint => [at, z[i] ?? NaN]);
-  const next = points.findIndex(([at]) => at >= mass);
-  const after = points[next];
-  const before = points.at(after ? Math.max(0, next - 1) : -1);
-  if (!before) return NaN;
-  if (!after || after === before) return before[1];
-  const share = (mass - before[0]) / (after[0] - before[0]);
-  return before[1] + share * (after[1] - before[1]);
-}
-
-export interface Room {
-  readonly line: LimitLineResult;
-  /** Height of the limit at her displacement [m], and how far she is below it [mm]. */
-  readonly limit: number;
-  readonly left: number;
-}
-
-/** Each criterion at one dot, the nearest first; those that can be judged before the others. */
-export function roomsAt(lines: readonly LimitLineResult[], dot: LoadedDot): readonly Room[] {
-  return lines
-    .map((line): Room => {
-      const limit = limitAt(line, dot.displacement_kg);
-      return { line, limit, left: (limit - dot.vcg_fluid_m) * 1000 };
-    })
-    .toSorted(
-      (a, b) => Number(b.line.can_be_judged) - Number(a.line.can_be_judged) || a.left - b.left,
-    );
-}
+import type { AllowedResult, LimitLineResult } from '../contract.ts';
 
 export interface Chart {
   readonly width: number;

@@ -6,7 +6,6 @@ import { hashOf } from '../session/route.ts';
 import { keepStart, STEPS, type Step, startOf } from '../session/start-steps.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, numberOr } from '../shared/boat/document.ts';
-import { linesOf } from '../shared/boat/hull-lines.ts';
 import { sectionsOf } from '../shared/boat/ledger.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
@@ -101,7 +100,7 @@ function HullStep() {
   const length = numberOr(at(document, 'hull.length_waterline_m'), 0);
   return (
     <>
-      <BodyPlan lines={linesOf(working.document)} />
+      <BodyPlan />
       <CsvDrop />
       <p class="about">
         Or <a href={hashOf({ ...route, page: 'hull' })}>type the points</a>, line by line.
@@ -128,7 +127,7 @@ function Weights({ shown, roles, steel }: WeightsProps) {
   const { working } = useBoat();
   const { session } = useEditing();
   const [adding, setAdding] = useState<'weight' | 'steel'>();
-  const sections = sectionsOf(working.assessment, working.document);
+  const sections = sectionsOf(working.assessment);
   const [chosen, choose] = useState<string>();
   const change = sections.find((s) => s.change.id === chosen)?.change.id ?? sections[0]?.change.id;
   const rows = sections.flatMap((s) => s.rows.filter((r) => shown.includes(r.item.role)));

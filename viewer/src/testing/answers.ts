@@ -4,12 +4,16 @@ import type {
   ChangeResult,
   ConditionResult,
   CriterionResult,
+  Difference,
   Effect,
   FreeboardResult,
+  HeeledChange,
+  HeldResult,
   ItemResult,
   OpeningResult,
   PartResult,
   PlusMinus,
+  Profile,
   ReplacedResult,
   Working,
 } from '../contract.ts';
@@ -20,6 +24,7 @@ export const effectOf = (more: Partial<Effect> = {}): Effect => ({
   heel_deg: 0,
   vcg_mm: 0,
   gm_mm: 0,
+  freeboard_aft_mm: 0,
   ...more,
 });
 
@@ -32,8 +37,8 @@ export const plusMinusOf = (more: Partial<PlusMinus> = {}): PlusMinus => ({
   trim_mm: 0,
   heel_deg: 0,
   gm_m: 0,
-  sinkage_bow_mm: null,
-  sinkage_stern_mm: null,
+  sinkage_bow_mm: 0,
+  sinkage_stern_mm: 0,
   ...more,
 });
 
@@ -83,9 +88,11 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   replaced: [],
   changes: [],
   items: [],
+  totals: { added_kg: 0, removed_kg: 0, moved_kg: 0, net_kg: 0 },
   waterfall: {
     steps: [],
     total: effectOf(),
+    total_displacement_kg: 0,
     leave_one_out_remainder: null,
   },
   conditions: [],
@@ -127,7 +134,10 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   trim_mm: 0,
   trim_deg: 0,
   heel_deg: 0,
+  upside_down: false,
+  water_offset_m: 0,
   freeboards: [],
+  freeboards_at_marks: [],
   gm_m: 0,
   gm_at_rest_m: null,
   gm_solid_m: 0,
@@ -139,6 +149,7 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   lcf_m: 0,
   change: null,
   righting_levers: null,
+  held: null,
   not_followed: '',
   wells_full: null,
   free_surface: null,
@@ -207,6 +218,9 @@ export const freeboardOf = (more: Partial<FreeboardResult> = {}): FreeboardResul
 
 export const itemOf = (more: Partial<ItemResult> = {}): ItemResult => ({
   path: '',
+  kept_at: '',
+  name: '',
+  rises_with: '',
   change: '',
   role: 'removed',
   mass_kg: 0,
@@ -225,6 +239,7 @@ export const openingOf = (more: Partial<OpeningResult> = {}): OpeningResult => (
   side: 'port',
   immersion_angle_deg: null,
   heeled_to: null,
+  immersion_angles_deg: null,
   height_mm: 0,
   edge_m: [],
   area_m2: 0,
@@ -263,6 +278,86 @@ export const replacedOf = (more: Partial<ReplacedResult> = {}): ReplacedResult =
   ...more,
 });
 
+export const profileOf = (more: Partial<Profile> = {}): Profile => ({
+  outlines: [],
+  marks: [],
+  length_waterline_m: 0,
+  centre_of_flotation_x_m: 0,
+  changes_moment_kgm: 0,
+  body: [],
+  ...more,
+});
+
+export const differenceOf = (more: Partial<Difference> = {}): Difference => ({
+  displacement_kg: 0,
+  lcg_m: 0,
+  tcg_m: 0,
+  vcg_m: 0,
+  sinkage_mm: 0,
+  sinkage_bow_mm: 0,
+  sinkage_stern_mm: 0,
+  trim_mm: 0,
+  trim_deg: 0,
+  heel_deg: 0,
+  gm_m: 0,
+  freeboards: [],
+  plus_minus: plusMinusOf(),
+  plus_minus_by: 'linear',
+  heeled: null,
+  ...more,
+});
+
+export const heeledChangeOf = (more: Partial<HeeledChange> = {}): HeeledChange => ({
+  vanishing_angle_deg: null,
+  downflooding_angle_deg: null,
+  range_deg: null,
+  greatest_gz_m: null,
+  plus_minus: {
+    by: 'linear',
+    vanishing_angle_deg: null,
+    downflooding_angle_deg: null,
+    range_deg: null,
+    greatest_gz_m: null,
+    vanishing_angle_without_house_deg: null,
+  },
+  vanishing_angle_port_deg: null,
+  vanishing_angle_starboard_deg: null,
+  vanishing_angle_without_house_deg: null,
+  vanishing_angle_wells_full_deg: null,
+  downflooding_angle_in_use_deg: null,
+  downflooding_angle_all_open_deg: null,
+  downflooding_by_area_deg: null,
+  deck_edge_angle_deg: null,
+  coaming_angle_deg: null,
+  greatest_gz_at_deg: null,
+  roll_period_s: null,
+  area_under_gz: null,
+  ...more,
+});
+
+/** Held at some heels of one side: everything nothing but what a test says. */
+export const heldOf = (heel_deg: readonly number[], more: Partial<HeldResult> = {}): HeldResult => {
+  const nothing = heel_deg.map(() => 0);
+  return {
+    heel_deg,
+    gz_m: nothing,
+    gz_plus_minus_m: nothing,
+    gz_without_house_m: nothing,
+    gz_well_dry_m: nothing,
+    gz_wells_full_m: null,
+    water_in_wells_kg: null,
+    gz_change_m: null,
+    trim_deg: nothing,
+    water_offset_m: nothing,
+    trim_mm: nothing,
+    sinkage_mm: nothing,
+    openings_under: heel_deg.map(() => []),
+    next_opening: heel_deg.map(() => null),
+    next_opening_m: heel_deg.map(() => null),
+    ...more,
+  };
+};
+
 export const workingOf = (more: Partial<Working> = {}): Working => ({
   refit: '',
   edit: 0,
@@ -279,7 +374,7 @@ export const workingOf = (more: Partial<Working> = {}): Working => ({
   condition: '',
   partial: false,
   assessment: assessmentOf(),
-  profile: { outlines: [], marks: [], length_waterline_m: 0, centre_of_flotation_x_m: 0 },
+  profile: profileOf(),
   scene: [],
   ...more,
 });

@@ -1,5 +1,6 @@
 /** Answers what a server would be asked for, from the file that holds the refit. */
 import type {
+  ConditionResult,
   Explanation,
   NewComment,
   NewRemark,
@@ -44,10 +45,9 @@ const TOO_MANY = problem(
 
 /** Answers in the place of `fetch`, from what is kept and what is said here. */
 export function answersFrom(copy: OfflineCopy, island: Island, review: OfflineReview) {
-  const explanations = memo(async (): Promise<Explanations> => {
-    const packed = island('explanations');
-    return packed === undefined ? {} : answerIn(unpacked(packed));
-  });
+  const explanations = packedIn<Explanation>(island, 'explanations');
+  const held = packedIn<HeldByStage>(island, 'held');
+  const files = packedIn<string>(island, 'files');
   const answers: readonly Answer[] = [
     [/^\/api\/refits$/, () => copy.refits],
     [/^\/api\/kinds$/, () => copy.kinds],
@@ -57,12 +57,17 @@ export function answersFrom(copy: OfflineCopy, island: Island, review: OfflineRe
     [/^\/api\/refits\/[^/]+\/attachments$/, () => []],
     [/\/since\//, () => copy.reviewed?.since],
     [/\/record$/, () => recordOf(copy)],
-    [/\/working$/, (query) => lookedAt(copy, query.get('condition'))],
+    [/\/working$/, async (query) => lookedAt(copy, query.get('condition'), await held())],
+    [
+      /\/files\/levers\.csv$/,
+      async (query) => fileIn(await files(), 'levers.csv', query.get('condition')),
+    ],
+    [/\/files\/lines\.csv$/, async () => fileIn(await files(), 'lines.csv', null)],
     [/\/explanation$/, async (query) => (await explanations())[query.get('path') ?? '']],
   ];
   const read = async ({ pathname, searchParams }: URL): Promise<Response> => {
     const answer = await answers.find(([path]) => path.test(pathname))?.[1](searchParams);
-    if (answer) return Response.json(answer);
+    if (answer) return answer instanceof Response ? answer : Response.json(answer);
     const mesh = island(pathname.slice(1));
     return mesh === undefined ? refusal() : unpacked(mesh);
   };
@@ -101,7 +106,29 @@ function signed(review: OfflineReview, signature: NewSignature): Response {
   return Response.json(review.review);
 }
 
-type Explanations = Readonly<Record<string, Explanation>>;
+/** Boats held at every degree, by stage. */
+type HeldByStage = Readonly<Partial<Record<string, ConditionResult['held']>>>;
+type Packed<T> = Readonly<Partial<Record<string, T>>>;
+
+/** What a packed block of the file holds, by name; nothing where the file has no such block. */
+const packedIn = <T>(island: Island, name: string) =>
+  memo(async (): Promise<Packed<T>> => {
+    const packed = island(name);
+    return packed === undefined ? {} : answerIn(unpacked(packed));
+  });
+
+/** A table in the file, under the name that a browser is to call it. */
+function fileIn(files: Packed<string>, name: string, condition: string | null): unknown {
+  const text = files[condition === null ? name : `${name}?condition=${condition}`];
+  if (text === undefined) return undefined;
+  const called = condition === null ? name : `${condition}-${name}`;
+  return new Response(text, {
+    headers: {
+      'content-type': 'text/csv; charset=utf-8',
+      'content-disposition': `attachment; filename="${called}"`,
+    },
+  });
+}
 
 /** An answer that is worked out once, when it is first asked for. */
 function memo<T>(work: () => T): () => T {
@@ -117,9 +144,23 @@ const recordOf = ({ working }: OfflineCopy): RecordAnswer => ({
   record: working.assessment.record,
 });
 
-function lookedAt({ working, profiles }: OfflineCopy, condition: string | null): Working {
-  const profile = condition === null ? undefined : profiles[condition];
-  return condition === null || !profile ? working : { ...working, condition, profile };
+function lookedAt(
+  { working, profiles }: OfflineCopy,
+  asked: string | null,
+  held: Packed<HeldByStage>,
+): Working {
+  const condition = asked !== null && profiles[asked] ? asked : working.condition;
+  const conditions = working.assessment.conditions.map((row) =>
+    row.id === condition && !('unanswered' in row)
+      ? { ...row, held: held[condition]?.[row.stage] ?? null }
+      : row,
+  );
+  return {
+    ...working,
+    condition,
+    profile: profiles[condition] ?? working.profile,
+    assessment: { ...working.assessment, conditions },
+  };
 }
 
 const refusal = (why = READ_ONLY) =>

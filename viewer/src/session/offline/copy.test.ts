@@ -14,14 +14,25 @@ const refit = {
     condition: 'loaded',
     profile: { centre_of_flotation_x_m: 5 },
     refit: 'dot.yaml',
-    assessment: { boat: 'Dot', document_sha256: 'd0', record: { state: 'left out', parts: [] } },
+    assessment: {
+      boat: 'Dot',
+      document_sha256: 'd0',
+      record: { state: 'left out', parts: [] },
+      conditions: [
+        { id: 'loaded', stage: 'refit', held: null },
+        { id: 'light', stage: 'refit', held: null },
+      ],
+    },
   },
   profiles: { light: { centre_of_flotation_x_m: 4 } },
   reviewed: null,
 };
+const packed = (content: object) => gzipSync(JSON.stringify(content)).toString('base64');
 const blocks: Record<string, string> = {
   refit: JSON.stringify(refit),
-  explanations: gzipSync(JSON.stringify({ 'hull.beam_m': { value: 3.7 } })).toString('base64'),
+  explanations: packed({ 'hull.beam_m': { value: 3.7 } }),
+  held: packed({ light: { refit: { port: { gz_m: [0.1] } } } }),
+  files: packed({ 'lines.csv': 'line', 'levers.csv?condition=light': 'gz_m' }),
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
 const island = (name: string) => blocks[name];
@@ -44,7 +55,19 @@ test('the refit answers in the condition that is looked at', async () => {
   const light = await json(`${WORKING}?condition=light&full=true`);
   assert.equal(light.condition, 'light');
   assert.equal(light.profile.centre_of_flotation_x_m, 4);
+  assert.deepEqual(light.assessment.conditions, [
+    { id: 'loaded', stage: 'refit', held: null },
+    { id: 'light', stage: 'refit', held: { port: { gz_m: [0.1] } } },
+  ]);
   assert.equal((await json(`${WORKING}/record`)).record.state, 'left out');
+});
+
+test('the tables that the pages hand out are in the file', async () => {
+  const file = await answer(`${WORKING}/files/levers.csv?condition=light`);
+  assert.equal(await file.text(), 'gz_m');
+  assert.match(file.headers.get('content-disposition') ?? '', /"light-levers\.csv"/);
+  assert.equal(await (await answer(`${WORKING}/files/lines.csv`)).text(), 'line');
+  assert.equal((await answer(`${WORKING}/files/levers.csv?condition=x`)).status, 403);
 });
 
 test('a mesh comes unpacked', async () => {

@@ -17,6 +17,8 @@ export class Loading {
   readonly refit: string;
   /** What is looked at. */
   view: api.View;
+  /** Whether levers are looked at: the first answer then carries them too. */
+  levers = false;
   private readonly store: SnapshotStore;
   private readonly answers: () => void;
   /** The latest edit that was answered of what is looked at. */
@@ -43,7 +45,7 @@ export class Loading {
   /** Reads what is looked at; `full` with every condition and item. */
   async load(signal: AbortSignal, full: boolean): Promise<void> {
     try {
-      const working = await api.read(this.refit, this.view, full, signal);
+      const working = await api.read(this.refit, this.view, { full, levers: this.levers }, signal);
       if (signal.aborted || working.edit < this.newest) return;
       this.store.change({ since: undefined });
       this.take(working);

@@ -8,8 +8,6 @@ import { NOTHING_DRAFTED, type Snapshot, SnapshotStore, withoutPaths } from './s
 
 export class Session {
   readonly refit: string;
-  /** Whether levers are looked at: the first answer to an edit then carries them too. */
-  levers = false;
   private readonly store = new SnapshotStore();
   private readonly loading: Loading;
   private readonly sending: Sending;
@@ -38,6 +36,11 @@ export class Session {
   /** Loads the boat as she is on the server, her file may have been edited by hand. */
   refresh(): void {
     if (!this.sending.isBusy) void this.following.follow(0);
+  }
+
+  /** Whether levers are looked at: the first answer then carries them too. */
+  set levers(levers: boolean) {
+    this.loading.levers = levers;
   }
 
   /** Hears that the boat is at an edit by now; what is being set here comes first. */
@@ -84,7 +87,7 @@ export class Session {
     this.push({
       paths: [],
       label: `${way} of ${label}`,
-      run: (edit, view) => api.travel(this.refit, view, edit, { way, levers: this.levers }),
+      run: (edit, view) => api.travel(this.refit, view, edit, { way, levers: this.loading.levers }),
     });
   }
 
@@ -127,7 +130,7 @@ export class Session {
         ...('gesture' in more ? { gesture: more.gesture } : {}),
         steps,
         condition: view.condition ?? null,
-        ...(this.levers ? { levers: true } : {}),
+        ...(this.loading.levers ? { levers: true } : {}),
       });
     this.push({ paths: steps.map((step) => step.path), label, run, ...more });
   }

@@ -1,8 +1,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { CriterionResult, OpeningResult } from '../../contract.ts';
-import { conditionOf, criterionOf, found, openingOf } from '../../testing/answers.ts';
-import type { OpeningNow } from '../boat/heeled.ts';
+import {
+  conditionOf,
+  criterionOf,
+  differenceOf,
+  found,
+  heeledChangeOf,
+  openingOf,
+} from '../../testing/answers.ts';
 import {
   angleWords,
   byDocument,
@@ -105,15 +111,11 @@ test('an angle that is not there is a word, not a number', () => {
   assert.equal(vanishingWords(180), 'rights from every heel');
   assert.equal(vanishingWords(null), 'not answered');
   assert.equal(angleWords(null), 'not reached');
-  const at = (id: string, height: number): OpeningNow => ({
-    opening: openingOf({ id, side: 'port' }),
-    height,
-    under: height < 0,
-  });
-  assert.equal(underWords([]), 'No opening under water.');
-  assert.equal(underWords([at('hatch', -0.1)]), '1 opening under water: hatch, port.');
-  assert.equal(nextWords([at('hatch', -0.1)]), '');
-  assert.equal(nextWords([at('a', -0.1), at('b', 0.314)]), 'Next: b, port, 0.31 m above.');
+  const opening = openingOf({ id: 'hatch', side: 'port' });
+  assert.equal(underWords({ under: [] }), 'No opening under water.');
+  assert.equal(underWords({ under: [opening] }), '1 opening under water: hatch, port.');
+  assert.equal(nextWords({ next: undefined }), '');
+  assert.equal(nextWords({ next: { opening, height: 0.314 } }), 'Next: hatch, port, 0.31 m above.');
 });
 
 test('what a criterion took for downflooding, and how an opening is used', () => {
@@ -138,7 +140,8 @@ test('the vanishing angle never stands alone', () => {
     greatest_gz_m: 0.497,
     openings: [openingOf()],
   });
-  const words = inShort(boat, { ...boat, greatest_gz_m: 0.54 });
+  const changed = differenceOf({ heeled: heeledChangeOf({ greatest_gz_m: -0.043 }) });
+  const words = inShort({ ...boat, change: changed }, boat);
   assert.match(words, /^First unclosed opening under water: vent, at 98\.4°\. Vanishing angle 123/);
   assert.match(
     words,

@@ -5,7 +5,7 @@ import type {
   OpeningResult,
   TargetResult,
 } from '../../contract.ts';
-import type { OpeningNow } from '../boat/heeled.ts';
+import type { Held } from '../boat/levers.ts';
 import { number, signed } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
 
@@ -173,8 +173,9 @@ export function inShort(now: ConditionResult, before: ConditionResult | undefine
     `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;
   if (now.greatest_gz_m === null) return rights;
   const lever = `Greatest lever ${number(now.greatest_gz_m, 0.001)} m`;
-  if (!before || before.greatest_gz_m === null) return `${rights}${lever}.`;
-  const change = (now.greatest_gz_m - before.greatest_gz_m) * 1000;
+  const changed = before && now.change?.heeled?.greatest_gz_m;
+  if (changed === null || changed === undefined) return `${rights}${lever}.`;
+  const change = changed * 1000;
   const by = `${number(Math.abs(change), 1)} mm ${change < 0 ? 'less' : 'more'}`;
   return `${rights}${lever}, ${by} than as found.`;
 }
@@ -186,15 +187,14 @@ function vanishesInShort(deg: number | null, angle: string): string {
 }
 
 /** Which openings lie under water, as one sentence. */
-export function underWords(openings: readonly OpeningNow[]): string {
-  const names = openings.filter((o) => o.under).map((o) => openingWords(o.opening));
+export function underWords({ under }: Pick<Held, 'under'>): string {
+  const names = under.map(openingWords);
   if (names.length === 0) return 'No opening under water.';
   return `${count(names.length, 'opening')} under water: ${names.join('; ')}.`;
 }
 
 /** Which opening goes under next, as one sentence; nothing where all are under. */
-export function nextWords(openings: readonly OpeningNow[]): string {
-  const next = openings.find((o) => !o.under);
+export function nextWords({ next }: Pick<Held, 'next'>): string {
   if (!next) return '';
   return `Next: ${openingWords(next.opening)}, ${number(next.height, 0.01)} m above.`;
 }

@@ -1,21 +1,15 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Assessment } from '../../contract.ts';
-import { assessmentOf, changeOf } from '../../testing/answers.ts';
+import * as testing from '../../testing/answers.ts';
 import { effectOf, withEffects } from './effects.ts';
 
-const effect = (trim_mm: number) => ({
-  sinkage_mm: 0,
-  trim_mm,
-  heel_deg: 0,
-  vcg_mm: 0,
-  gm_mm: 0,
-});
+const effect = (trim_mm: number) => testing.effectOf({ trim_mm });
 const answer = (house: number | null, arch: number | null) =>
-  assessmentOf({
+  testing.assessmentOf({
     changes: [
-      changeOf({ id: 'house', effect: house === null ? null : effect(house) }),
-      changeOf({ id: 'arch', effect: arch === null ? null : effect(arch) }),
+      testing.changeOf({ id: 'house', effect: house === null ? null : effect(house) }),
+      testing.changeOf({ id: 'arch', effect: arch === null ? null : effect(arch) }),
     ],
     parts: [],
     replaced: [],

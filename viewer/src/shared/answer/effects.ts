@@ -6,7 +6,14 @@ interface Effective {
   readonly effect: Effect | null;
 }
 
-const NONE: Effect = { sinkage_mm: 0, trim_mm: 0, heel_deg: 0, vcg_mm: 0, gm_mm: 0 };
+const NONE: Effect = {
+  sinkage_mm: 0,
+  trim_mm: 0,
+  heel_deg: 0,
+  vcg_mm: 0,
+  gm_mm: 0,
+  freeboard_aft_mm: 0,
+};
 
 /** Steel with weld metal and paint, which its effects leave out; an older version tells less. */
 export const countedOf = (part: PartResult): number => part.mass_counted_kg ?? part.mass_kg;

@@ -11,8 +11,8 @@ export interface Kind {
   readonly unit: string;
   readonly finest: number;
   readonly of: (c: ConditionResult) => number;
-  readonly changeOf: (after: ConditionResult, before: ConditionResult, d: Difference) => number;
-  readonly plusMinusOf: (pm: PlusMinus) => number;
+  readonly changeOf: (d: Difference) => number | null;
+  readonly plusMinusOf: (pm: PlusMinus) => number | null;
   readonly side: (value: number) => string;
   /** Shown without its sign, the words beside it carry it. */
   readonly signInWords?: boolean;
@@ -22,34 +22,28 @@ export interface Kind {
   readonly changeIn?: 'mm';
 }
 
-/** An older version's results do not tell it; taken apart, sinkage and trim are too wide. */
-const ends = (pm: PlusMinus) => Math.hypot(pm.sinkage_mm, pm.trim_mm / 2);
 const deeper = (mm: number) => (mm >= 0 ? 'deeper' : 'higher');
 const sternOrBow = (mm: number) => (mm >= 0 ? 'by the stern' : 'by the bow');
 const starboardOrPort = (deg: number) => (deg >= 0 ? 'to starboard' : 'to port');
 
-function sinkage(
+const sinkage = (
   id: string,
   label: string,
-  key: string,
-  of: Kind['of'],
-  plusMinusOf: Kind['plusMinusOf'],
-): Kind {
-  return {
-    id,
-    label,
-    key,
-    ...(key === 'sinkage_mm' ? { changeKey: key } : {}),
-    unit: 'mm',
-    finest: 1,
-    of,
-    plusMinusOf,
-    changeOf: (after, before) => of(after) - of(before),
-    side: deeper,
-    signInWords: true,
-    changeSide: deeper,
-  };
-}
+  key: 'sinkage_mm' | 'sinkage_bow_mm' | 'sinkage_stern_mm',
+): Kind => ({
+  id,
+  label,
+  key,
+  changeKey: key,
+  unit: 'mm',
+  finest: 1,
+  of: (boat) => boat[key],
+  plusMinusOf: (pm) => pm[key],
+  changeOf: (d) => d[key],
+  side: deeper,
+  signInWords: true,
+  changeSide: deeper,
+});
 
 /** In the order in which they stand. */
 export const KINDS: readonly Kind[] = [
@@ -61,7 +55,7 @@ export const KINDS: readonly Kind[] = [
     unit: 'kg',
     finest: 1,
     of: (c) => c.displacement_kg,
-    changeOf: (_a, _b, d) => d.displacement_kg,
+    changeOf: (d) => d.displacement_kg,
     plusMinusOf: (pm) => pm.displacement_kg,
     side: () => '',
   },
@@ -74,7 +68,7 @@ export const KINDS: readonly Kind[] = [
     finest: 0.005,
     signInWords: true,
     of: (c) => c.centre_of_gravity_m[0],
-    changeOf: (_a, _b, d) => d.lcg_m,
+    changeOf: (d) => d.lcg_m,
     plusMinusOf: (pm) => pm.lcg_m,
     side: (m) => (m >= 0 ? 'aft of FP' : 'forward of FP'),
     changeIn: 'mm',
@@ -88,34 +82,16 @@ export const KINDS: readonly Kind[] = [
     unit: 'm',
     finest: 0.005,
     of: (c) => c.centre_of_gravity_m[2],
-    changeOf: (_a, _b, d) => d.vcg_m,
+    changeOf: (d) => d.vcg_m,
     plusMinusOf: (pm) => pm.vcg_m,
     signInWords: true,
     changeIn: 'mm',
     side: (m) => (m >= 0 ? 'above DWL' : 'below DWL'),
     changeSide: (m) => (m >= 0 ? 'up' : 'down'),
   },
-  sinkage(
-    'bow',
-    'sinkage, bow',
-    'sinkage_bow_mm',
-    (c) => c.sinkage_bow_mm,
-    (pm) => pm.sinkage_bow_mm ?? ends(pm),
-  ),
-  sinkage(
-    'midships',
-    'midships',
-    'sinkage_mm',
-    (c) => c.sinkage_mm,
-    (pm) => pm.sinkage_mm,
-  ),
-  sinkage(
-    'stern',
-    'stern',
-    'sinkage_stern_mm',
-    (c) => c.sinkage_stern_mm,
-    (pm) => pm.sinkage_stern_mm ?? ends(pm),
-  ),
+  sinkage('bow', 'sinkage, bow', 'sinkage_bow_mm'),
+  sinkage('midships', 'midships', 'sinkage_mm'),
+  sinkage('stern', 'stern', 'sinkage_stern_mm'),
   {
     id: 'trim',
     label: 'trim',
@@ -124,7 +100,7 @@ export const KINDS: readonly Kind[] = [
     unit: 'mm',
     finest: 1,
     of: (c) => c.trim_mm,
-    changeOf: (_a, _b, d) => d.trim_mm,
+    changeOf: (d) => d.trim_mm,
     plusMinusOf: (pm) => pm.trim_mm,
     signInWords: true,
     side: sternOrBow,
@@ -138,7 +114,7 @@ export const KINDS: readonly Kind[] = [
     unit: '°',
     finest: 0.1,
     of: (c) => c.heel_deg,
-    changeOf: (_a, _b, d) => d.heel_deg,
+    changeOf: (d) => d.heel_deg,
     plusMinusOf: (pm) => pm.heel_deg,
     signInWords: true,
     side: starboardOrPort,
@@ -152,7 +128,7 @@ export const KINDS: readonly Kind[] = [
     unit: 'm',
     finest: 0.005,
     of: (c) => c.gm_m,
-    changeOf: (_a, _b, d) => d.gm_m,
+    changeOf: (d) => d.gm_m,
     plusMinusOf: (pm) => pm.gm_m,
     side: () => '',
     changeIn: 'mm',

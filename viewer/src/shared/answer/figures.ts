@@ -46,9 +46,11 @@ function wordsOf(kind: Kind, boat: ConditionResult, step: number) {
   return {
     value: shown(kind, value, step),
     side: sideWords(kind, value, step),
-    plusMinus: number(kind.plusMinusOf(boat.plus_minus), step),
+    plusMinus: plusMinusWords(kind.plusMinusOf(boat.plus_minus), step),
   };
 }
+
+const plusMinusWords = (sd: number | null, step: number) => (sd === null ? '' : number(sd, step));
 
 function shown(kind: Kind, value: number, step: number): string {
   return withUnit(number(kind.signInWords ? Math.abs(value) : value, step), kind.unit);
@@ -66,7 +68,7 @@ function changeWords(kind: Kind, change: number, step: number): string {
 }
 
 function figure(kind: Kind, now: ConditionResult, before: ConditionResult | undefined): Figure {
-  const step = stepFor(kind.plusMinusOf(now.plus_minus), kind.finest);
+  const step = stepFor(kind.plusMinusOf(now.plus_minus) ?? 0, kind.finest);
   const base = {
     id: kind.id,
     label: kind.label,
@@ -84,14 +86,14 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
   if (!before || !now.change) return base;
   const was = { ...base, ...wasOf(kind, before, upturned(now) ? undefined : step, base.side) };
   const isLost = LYING.includes(kind.id) && [now, before].some(upturned);
-  return isLost ? was : { ...was, ...changeOf(kind, now, before, now.change) };
+  return isLost ? was : { ...was, ...changeOf(kind, now, now.change) };
 }
 
 const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id}.${stage}.${key}`;
 
 /** How it was: in the step of the boat as she is now, or in a step of her own. */
 function wasOf(kind: Kind, before: ConditionResult, step: number | undefined, side: string) {
-  const own = step ?? stepFor(kind.plusMinusOf(before.plus_minus), kind.finest);
+  const own = step ?? stepFor(kind.plusMinusOf(before.plus_minus) ?? 0, kind.finest);
   const old = wordsOf(kind, before, own);
   const oldSide = old.side === side ? '' : old.side;
   return {
@@ -101,15 +103,12 @@ function wasOf(kind: Kind, before: ConditionResult, step: number | undefined, si
   };
 }
 
-function changeOf(
-  kind: Kind,
-  now: ConditionResult,
-  before: ConditionResult,
-  difference: Difference,
-) {
+function changeOf(kind: Kind, now: ConditionResult, difference: Difference) {
   const per = kind.changeIn ? 1000 : 1;
-  const change = kind.changeOf(now, before, difference) * per;
-  const plusMinus = kind.plusMinusOf(difference.plus_minus) * per;
+  const changed = kind.changeOf(difference);
+  if (changed === null) return {};
+  const change = changed * per;
+  const plusMinus = (kind.plusMinusOf(difference.plus_minus) ?? 0) * per;
   const step = stepFor(plusMinus, kind.finest * per);
   return {
     changePath: kind.changeKey ? pathOf(now, `change.${kind.changeKey}`) : '',
@@ -135,33 +134,3 @@ export const bothBoats = (conditions: readonly ConditionResult[], id: string) =>
   before: conditions.find((c) => c.id === id && c.stage === 'as_found'),
   after: conditions.find((c) => c.id === id && c.stage === 'refit'),
 });
-
-/** Freeboard at a mark, the mean of both sides, as now and as found. */
-export interface MarkFreeboard {
-  readonly mark: string;
-  readonly port: number;
-  readonly starboard: number;
-  readonly mean: number;
-  readonly change: number | undefined;
-}
-
-/** Freeboards at every mark of one boat. */
-export function freeboards(now: ConditionResult): readonly MarkFreeboard[] {
-  const marks = [...new Set(now.freeboards.map((f) => f.mark))];
-  return marks.map((mark) => {
-    const on = (side: string) =>
-      now.freeboards.find((f) => f.mark === mark && f.side === side)?.freeboard_mm;
-    const port = on('port') ?? on('starboard') ?? 0;
-    const starboard = on('starboard') ?? port;
-    const changes = (now.change?.freeboards ?? []).filter((f) => f.mark === mark);
-    return {
-      mark,
-      port,
-      starboard,
-      mean: (port + starboard) / 2,
-      change: changes.length
-        ? changes.reduce((sum, f) => sum + f.freeboard_mm, 0) / changes.length
-        : undefined,
-    };
-  });
-}

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { freeboardOf, itemOf, partOf } from '../../testing/answers.ts';
+import { freeboardOf, itemOf, partOf, profileOf } from '../../testing/answers.ts';
 import { distanceOf, namedPlaces, type Place, wayOf } from './distances.ts';
 import type { Point } from './points.ts';
 
@@ -44,12 +44,10 @@ test('the way goes along, across and up, one after the other', () => {
 
 test('marks stand on the sheer of their side, weights where they go, removed ones nowhere', () => {
   const places = namedPlaces({
-    profile: {
-      outlines: [],
+    profile: profileOf({
       marks: [{ id: 'aft', x_m: 9, sheer_z_m: 1.1 }],
       length_waterline_m: 10,
-      centre_of_flotation_x_m: 5,
-    },
+    }),
     freeboards: [
       freeboardOf({ mark: 'aft', side: 'port', half_breadth_m: 1.5 }),
       freeboardOf({ mark: 'aft', side: 'starboard', half_breadth_m: 1.5 }),

@@ -1,22 +1,13 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { found } from '../../testing/answers.ts';
-import {
-  directionsOf,
-  heightAt,
-  type Level,
-  levelAtRest,
-  seenAcross,
-  sinkageAt,
-  trimAt,
-} from './level.ts';
+import { directionsOf, heightAt, type Level, seenAcross } from './level.ts';
 
 const near = (a: number, b: number) => assert.ok(Math.abs(a - b) < 1e-9, `${a}, not ${b}`);
 const upright: Level = { heel: 0, trim: 0, offset: 0.03 };
 
 test('upright and level, heights are the boat’s own less what she sinks', () => {
   near(heightAt(upright, [4, 1, 0.5]), 0.47);
-  near(sinkageAt(upright, 10), 0.03);
   near(seenAcross(upright, [4, 1, 0.5]), 1);
 });
 
@@ -32,15 +23,4 @@ test('the three directions are of unit length, upright on each other and right-h
   ] as const)
     near(dot(a, b), 0);
   near(aft[0] * starboard[1] - aft[1] * starboard[0], up[2]);
-});
-
-test('at rest she floats in the waterline that her sinkage, trim and list say', () => {
-  const level = levelAtRest({ sinkage_mm: 40, trim_mm: 100, heel_deg: 0 }, 10);
-  near(heightAt(level, [5, 0, 0.04]), 0);
-  near(heightAt(level, [10, 0, 0.09]), 0);
-  near(heightAt(level, [0, 0, -0.01]), 0);
-  near(trimAt(level, 10), 100);
-  const listed = levelAtRest({ sinkage_mm: 40, trim_mm: 0, heel_deg: 10 }, 10);
-  near(heightAt(listed, [5, 0, 0.04]), 0);
-  assert.ok(heightAt(listed, [5, 1, 0.04]) < 0);
 });

@@ -1,4 +1,5 @@
 /** How the boat lies in the water: at rest, or held at a heel. */
+import type { ConditionResult } from '../../contract.ts';
 import type { Point } from './points.ts';
 
 export interface Level {
@@ -41,24 +42,11 @@ export const heightAt = (level: Level, point: Point): number =>
 export const seenAcross = (level: Level, point: Point): number =>
   along(directionsOf(level).starboard, point);
 
-/** How far the middle of the design waterline lies below the water [m]; negative is above it. */
-export const sinkageAt = (level: Level, length: number): number =>
-  -heightAt(level, [length / 2, 0, 0]) + 0;
-
-/** Trim between the perpendiculars [mm], positive by the stern. */
-export const trimAt = ({ trim }: Level, length: number): number =>
-  Math.tan(trim * RADIANS) * length * 1000;
-
-interface Rest {
-  readonly sinkage_mm: number;
-  readonly trim_mm: number;
-  readonly heel_deg: number;
-}
-
-/** How she lies at rest, from her sinkage, trim and list. */
-export function levelAtRest(rest: Rest, length: number): Level {
-  const trim = Math.atan(rest.trim_mm / 1000 / length) / RADIANS;
-  const level = { heel: rest.heel_deg, trim, offset: 0 };
-  const { up } = directionsOf(level);
-  return { ...level, offset: up[0] * (length / 2) + up[2] * (rest.sinkage_mm / 1000) };
-}
+/** How she lies at rest. */
+export const levelAtRest = (
+  rest: Pick<ConditionResult, 'heel_deg' | 'trim_deg' | 'water_offset_m'>,
+): Level => ({
+  heel: rest.heel_deg,
+  trim: rest.trim_deg,
+  offset: rest.water_offset_m ?? 0,
+});

@@ -1,10 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Profile } from '../../contract.ts';
-import { found } from '../../testing/answers.ts';
+import { found, profileOf } from '../../testing/answers.ts';
 import { frameOf, pathOf, rulerMarks, scaleOf, upturned, waterAt, withHoles } from './profile.ts';
 
-const profile: Profile = {
+const profile = profileOf({
   outlines: [
     {
       id: 'hull',
@@ -17,10 +16,8 @@ const profile: Profile = {
       closed: true,
     },
   ],
-  marks: [],
   length_waterline_m: 10,
-  centre_of_flotation_x_m: 5.4,
-};
+});
 
 test('the frame holds the outline and whatever stands on the beam', () => {
   const frame = frameOf(profile, [12.5]);
@@ -81,15 +78,14 @@ test('a metre is as long along as up, bow left, up is up', () => {
 });
 
 test('with her keel up the bow stays to the left, and heights hang down', () => {
-  const scale = scaleOf({ x0: -1, x1: 11, z0: -2, z1: 1.5 }, 600, upturned({ heel_deg: -179 }));
+  const scale = scaleOf({ x0: -1, x1: 11, z0: -2, z1: 1.5 }, 600, upturned({ upside_down: true }));
   assert.equal(scale.x(0), 50);
   assert.equal(scale.z(-2), 0);
   assert.equal(scale.z(1.5), scale.height);
-  assert.equal(upturned({ heel_deg: 40 }), false);
 });
 
-test('trim by the stern puts the water higher at the stern; sinkage is at amidships', () => {
-  const attitude = { sinkage_mm: 20, trim_mm: 100, heel_deg: 0 };
+test('the water is a straight line through both perpendiculars', () => {
+  const attitude = { sinkage_bow_mm: -30, sinkage_stern_mm: 70 };
   assert.equal(waterAt(attitude, 10, 5), 0.02);
   assert.equal(waterAt(attitude, 10, 10), 0.07);
   assert.equal(waterAt(attitude, 10, 0), -0.03);

@@ -1,6 +1,6 @@
 /** Geometry of the drawing in side view; the boat is held still, the water moves. */
 
-import type { Outline, Profile } from '../../contract.ts';
+import type { ConditionResult, Outline, Profile } from '../../contract.ts';
 import type { FlatPoint } from './points.ts';
 
 /** The part of the boat's centre plane that is drawn [m]. */
@@ -22,12 +22,8 @@ export interface Scale {
   readonly keelUp: boolean;
 }
 
-/** How the water lies on the boat. */
-export interface Attitude {
-  readonly sinkage_mm: number;
-  readonly trim_mm: number;
-  readonly heel_deg: number;
-}
+/** How the water lies on the boat: how deep both perpendiculars are sunk. */
+export type Attitude = Pick<ConditionResult, 'sinkage_bow_mm' | 'sinkage_stern_mm'>;
 
 const SIDE_ROOM = 0.55;
 const ROOM_ABOVE = 0.3;
@@ -77,7 +73,7 @@ export function frameOf(
 const stepBelow = (metres: number) => Math.floor(metres / STEP) * STEP;
 
 /** Whether she rests with her mast below the horizon. */
-export const upturned = ({ heel_deg }: { readonly heel_deg: number }) => Math.abs(heel_deg) > 90;
+export const upturned = (boat: Pick<ConditionResult, 'upside_down'>) => boat.upside_down === true;
 
 /** The scale at which a frame fills a width; with her keel up the bow stays to the left. */
 export function scaleOf(frame: Frame, width: number, keelUp = false): Scale {
@@ -100,9 +96,10 @@ export function pathOf(points: readonly FlatPoint[], closed: boolean, scale: Sca
   return steps.join('') + (closed ? 'Z' : '');
 }
 
-/** Height of the water on the centre plane at a place along the boat [m]. */
+/** Height of the water on the centre plane at a place along the boat [m]: a straight line. */
 export function waterAt(attitude: Attitude, length: number, x: number): number {
-  return (attitude.sinkage_mm + (x / length - 0.5) * attitude.trim_mm) / 1000;
+  const { sinkage_bow_mm: bow, sinkage_stern_mm: stern } = attitude;
+  return (bow + (stern - bow) * (x / length)) / 1000;
 }
 
 /** Whole metres within a frame, for its ruler. */

@@ -2,17 +2,10 @@
 import type { Effect } from '../../contract.ts';
 import { number } from '../words/numbers.ts';
 
-/** Where the effects of sinkage and trim are looked at. */
-export interface Reach {
-  /** Between the perpendiculars [m]. */
-  readonly length: number;
-  /** The aftermost freeboard mark [m]. */
-  readonly aftMark: number;
-}
-
 export interface Measure {
   readonly words: string;
-  readonly of: (effect: Effect, reach: Reach) => number;
+  /** Null where an older revision does not tell it, or there is no mark. */
+  readonly of: (effect: Effect) => number | null;
   readonly unit: string;
   /** What it is shown in, and below half of which it is nothing. */
   readonly step: number;
@@ -45,8 +38,7 @@ export const MEASURES = {
   freeboard: {
     ...mm,
     words: 'effect on freeboard aft',
-    of: ({ sinkage_mm, trim_mm }, { length, aftMark }) =>
-      -(sinkage_mm + trim_mm * (aftMark / length - 0.5)),
+    of: ({ freeboard_aft_mm }) => freeboard_aft_mm,
     less: 'less freeboard aft',
     none: 'freeboard aft unchanged',
     more: 'more freeboard aft',
@@ -73,7 +65,8 @@ export type MeasureName = keyof typeof MEASURES;
 export const MEASURE_NAMES = ['trim', 'list', 'freeboard', 'vcg', 'gm'] as const;
 
 /** A value with its side in words. */
-export function measureWords(measure: Measure, value: number): string {
+export function measureWords(measure: Measure, value: number | null): string {
+  if (value === null) return 'not known here';
   if (Math.abs(value) < measure.step / 2) return measure.none;
   const size = number(Math.abs(value), measure.step) + measure.unit;
   return `${size} ${value < 0 ? measure.less : measure.more}`;

@@ -11,7 +11,7 @@ import {
 import { trimColour } from './colour.ts';
 import { type Drawable, pieceColours, scalesOf } from './paint.ts';
 
-const effect = (trim_mm: number) => effectOf({ trim_mm });
+const effect = (trim_mm: number) => effectOf({ trim_mm, freeboard_aft_mm: -0.4 * trim_mm });
 const assessment = assessmentOf({
   changes: [changeOf({ id: 'house', effect: effect(-3) })],
   parts: [
@@ -33,18 +33,11 @@ const scene = [
   { id: 'house', role: 'new', change: 'house', mesh: '' },
   { id: 'existing.old-house', role: 'replaced', change: 'house', mesh: '' },
 ] as const satisfies readonly Drawable[];
-const profile = {
-  length_waterline_m: 10,
-  marks: [
-    { id: 'forward', x_m: 0, sheer_z_m: 1 },
-    { id: 'aft', x_m: 9, sheer_z_m: 1 },
-  ],
-};
-const scales = scalesOf(assessment, new Map([['a', effect(17)]]), profile);
+const scales = scalesOf(assessment, new Map([['a', effect(17)]]));
 
 test('one scale holds parts, changes and items', () => {
   assert.deepEqual([scales.trimTop, scales.massTop], [20, 400]);
-  assert.equal(scales.tops.freeboard, 8); // 17 mm at four tenths of her length abaft midships
+  assert.equal(scales.tops.freeboard, 8);
 });
 
 test('new steel by its net effect, replaced steel by what taking it away does, hull not', () => {

@@ -1,16 +1,9 @@
 /** Colours of what is drawn, on one symmetric scale for cards, bars, profile and 3D. */
 
-import type {
-  Assessment,
-  Effect,
-  PartResult,
-  Profile,
-  ReplacedResult,
-  ScenePart,
-} from '../../contract.ts';
+import type { Assessment, Effect, PartResult, ReplacedResult, ScenePart } from '../../contract.ts';
 import { effectOf } from '../answer/effects.ts';
 import { massColour, otherColour, scaleTop, trimColour } from './colour.ts';
-import { MEASURE_NAMES, MEASURES, type MeasureName, type Reach } from './measures.ts';
+import { MEASURE_NAMES, MEASURES, type MeasureName } from './measures.ts';
 
 /** A piece of the scene, or what it was before, of which the outline is drawn. */
 export type Drawable = Omit<ScenePart, 'role' | 'glb'> & {
@@ -22,7 +15,6 @@ export interface Scales {
   readonly massTop: number;
   /** The ends of every measure's scale, each from less to more by as much. */
   readonly tops: Readonly<Record<MeasureName, number>>;
-  readonly reach: Reach;
 }
 
 export const MODES = [...MEASURE_NAMES, 'mass', 'plain'] as const;
@@ -33,22 +25,16 @@ export const modeWords = (mode: Mode): string =>
   mode === 'mass' || mode === 'plain' ? mode : MEASURES[mode].words;
 
 /** The ends of the scales: all that is drawn on them fits, which is more than steel for trim. */
-export function scalesOf(
-  assessment: Assessment,
-  effects: ReadonlyMap<string, Effect>,
-  profile: Pick<Profile, 'length_waterline_m' | 'marks'>,
-): Scales {
+export function scalesOf(assessment: Assessment, effects: ReadonlyMap<string, Effect>): Scales {
   const { changes, parts, replaced, items } = assessment;
   const steel = [...parts, ...replaced].map(effectOf);
   const onCards = changes.map(effectOf);
   const single = items.flatMap((item) => effects.get(item.path) ?? []);
-  const length = profile.length_waterline_m;
-  const reach = { length, aftMark: Math.max(length / 2, ...profile.marks.map((m) => m.x_m)) };
   const top = (name: MeasureName) => {
     const { of, step } = MEASURES[name];
     const shown = name === 'trim' ? [...steel, ...onCards, ...single] : steel;
     return scaleTop(
-      shown.map((effect) => of(effect, reach)),
+      shown.map((effect) => of(effect) ?? 0),
       step,
     );
   };
@@ -60,7 +46,7 @@ export function scalesOf(
     gm: top('gm'),
   };
   const massTop = scaleTop([...parts, ...replaced].map((part) => part.mass_kg));
-  return { trimTop: tops.trim, massTop, tops, reach };
+  return { trimTop: tops.trim, massTop, tops };
 }
 
 /** Colour of an effect on a measure's scale. */
@@ -77,8 +63,8 @@ export function pieceColours(
   if (mode === 'plain') return new Map();
   const colourOf = (part: PartResult | ReplacedResult) => {
     if (mode === 'mass') return massColour(part.mass_kg, scales.massTop);
-    const value = MEASURES[mode].of(effectOf(part), scales.reach);
-    return measureColour(mode, value, scales.tops[mode]);
+    const value = MEASURES[mode].of(effectOf(part));
+    return measureColour(mode, value ?? 0, scales.tops[mode]);
   };
   const known: Partial<Record<Drawable['role'], readonly (PartResult | ReplacedResult)[]>> = {
     new: parts,

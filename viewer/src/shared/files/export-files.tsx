@@ -24,7 +24,7 @@ export function ExportFiles() {
     setBusy(name);
     setRefused('');
     try {
-      const made = await api.exported(working.refit, name, route);
+      const made = await api.exported(working.refit, name, { ...route, condition: undefined });
       download(made.name, made.content.type, made.content);
     } catch (error) {
       setRefused(error instanceof Error ? error.message : String(error));

@@ -1,26 +1,30 @@
-/** The sections of the hull end on: forward ones to starboard, after ones to port. */
-import { type BodySection, type HullLine, sectionsOf } from '../boat/hull-lines.ts';
+/** The sections of the hull as she floats, end on: forward ones to starboard, after ones to port. */
+import type { BodyCurve } from '../../contract.ts';
+import { useBoat } from '../../session/context.tsx';
 import { number } from '../words/numbers.ts';
 
 const WIDTH = 420;
 const MARGIN = 18;
 
-export function BodyPlan({ lines }: { lines: readonly HullLine[] }) {
-  const sections = sectionsOf(lines);
-  const points = sections.flatMap((s) => s.points);
-  if (points.length === 0) return null;
-  const breadth = Math.max(...points.map((p) => p[0]));
-  const top = Math.max(...points.map((p) => p[1]));
-  const bottom = Math.min(...points.map((p) => p[1]));
-  const widest = sections.reduce((a, b) => (edge(b) > edge(a) ? b : a));
+export function BodyPlan() {
+  const { body } = useBoat().working.profile;
+  const sections = body.filter((curve) => curve.role === 'section');
+  const points = sections.flatMap((s) => s.points_m);
+  const [widest] = sections.toSorted((a, b) => breadthOf(b) - breadthOf(a));
+  if (!widest) return null;
+  const breadth = breadthOf(widest);
+  const top = Math.max(...points.map(([, , z]) => z));
+  const bottom = Math.min(...points.map(([, , z]) => z));
   const per = (WIDTH / 2 - MARGIN) / breadth;
   const height = (top - bottom) * per + 2 * MARGIN;
-  const x = (y: number, aft: boolean) => WIDTH / 2 + (aft ? -1 : 1) * y * per;
   const z = (v: number) => MARGIN + (top - v) * per;
-  const path = (s: BodySection, aft: boolean) =>
-    s.points
-      .map(([y, v], i) => `${i ? 'L' : 'M'}${x(y, aft).toFixed(1)},${z(v).toFixed(1)}`)
-      .join('');
+  const path = (s: BodyCurve) => {
+    const side = stationOf(s) > stationOf(widest) ? -1 : 1;
+    const steps = s.points_m.map(
+      ([, y, v]) => `${(WIDTH / 2 + side * y * per).toFixed(1)},${z(v).toFixed(1)}`,
+    );
+    return `M${steps.join('L')}`;
+  };
   return (
     <svg
       class="body-plan"
@@ -30,7 +34,7 @@ export function BodyPlan({ lines }: { lines: readonly HullLine[] }) {
     >
       <path class="ruler" d={`M${WIDTH / 2},4V${height - 4}M6,${z(0)}H${WIDTH - 6}`} />
       {sections.map((s) => (
-        <path key={s.x} d={path(s, s.x > widest.x)} />
+        <path key={stationOf(s)} d={path(s)} />
       ))}
       <text x={WIDTH - 2} y={z(0) - 4} text-anchor="end">
         DWL
@@ -45,4 +49,5 @@ export function BodyPlan({ lines }: { lines: readonly HullLine[] }) {
   );
 }
 
-const edge = (s: BodySection) => Math.max(...s.points.map((p) => p[0]));
+const breadthOf = ({ points_m }: BodyCurve) => Math.max(...points_m.map(([, y]) => y));
+const stationOf = ({ points_m }: BodyCurve) => points_m[0]?.[0] ?? 0;

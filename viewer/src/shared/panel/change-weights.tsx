@@ -11,9 +11,7 @@ import { kilograms, number } from '../words/numbers.ts';
 
 export function ChangeWeights({ change }: { change: string }) {
   const { working } = useBoat();
-  const section = sectionsOf(working.assessment, working.document).find(
-    (s) => s.change.id === change,
-  );
+  const section = sectionsOf(working.assessment).find((s) => s.change.id === change);
   const rows = (section?.rows ?? []).filter(
     ({ item }) => item.role !== 'part' && item.role !== 'allowance',
   );

@@ -3,7 +3,7 @@
 import type { TargetResult } from '../../contract.ts';
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { marginWords, stateSign, stateWords } from '../answer/criteria.ts';
-import { bothBoats, freeboards } from '../answer/figures.ts';
+import { bothBoats } from '../answer/figures.ts';
 import { findingsElsewhere } from '../answer/findings.ts';
 import { comparedIn } from '../answer/floats.ts';
 import { upturned } from '../boat/profile.ts';
@@ -52,7 +52,7 @@ export function Freeboards() {
           </tr>
         </thead>
         <tbody>
-          {freeboards(now).map((f) => (
+          {now.freeboards_at_marks.map((f) => (
             <tr key={f.mark}>
               <th scope="row">{plainWords(f.mark)}</th>
               {SIDES.map((side) => (
@@ -63,13 +63,13 @@ export function Freeboards() {
                       path: freeboardPath(now, f.mark, side),
                     }}
                   >
-                    {number(f[side], 1)}
+                    {number(f[`${side}_mm`], 1)}
                   </Opens>
                 </td>
               ))}
               <td>
                 <Opens explained={freeboardExplained(now, f)}>
-                  {f.change === undefined ? '—' : `${signed(f.change, 1)} mm`}
+                  {f.change_mm === null ? '—' : `${signed(f.change_mm, 1)} mm`}
                 </Opens>
               </td>
             </tr>

@@ -1,6 +1,5 @@
 /** What a freeboard opens: both sides of a mark, and how much each has changed. */
-import type { ConditionResult } from '../../contract.ts';
-import type { MarkFreeboard } from '../answer/figures.ts';
+import type { ConditionResult, MarkFreeboard } from '../../contract.ts';
 import type { Explained, Line } from '../explain/opened.tsx';
 import { MEANINGS } from '../words/meanings.ts';
 import { number, signed } from '../words/numbers.ts';
@@ -22,7 +21,11 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
     title: `Freeboard ${plainWords(at.mark)}`,
     meaning: MEANINGS.freeboard ?? '',
     rows: [
-      ['mean of both sides', `${number(at.mean, 1)} mm`],
+      [
+        'mean of both sides',
+        `${number(at.mean_mm, 1)} mm`,
+        `conditions.${boat.id}.${boat.stage}.freeboards_at_marks.${at.mark}.mean_mm`,
+      ],
       ...own.map(
         (f): Line => [
           f.side,

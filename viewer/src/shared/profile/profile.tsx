@@ -1,8 +1,8 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
-import type { ConditionResult, Outline } from '../../contract.ts';
+import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
 import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
-import { bothBoats, freeboards, type MarkFreeboard } from '../answer/figures.ts';
+import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import {
   type Attitude,
@@ -93,7 +93,7 @@ function marksOf(
   scale: Scale,
 ): readonly MarkFreeboard[] {
   if (scale.keelUp) return [];
-  return freeboards(now).map((f) => (was ? f : { ...f, change: undefined }));
+  return now.freeboards_at_marks.map((f) => (was ? f : { ...f, change_mm: null }));
 }
 
 const BELOW_PARTS = ['appendage', 'hull', 'chine', 'sheer'] as const;
@@ -130,11 +130,13 @@ function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
   );
 }
 
-const spoken = (name: string, now: Attitude, marks: readonly MarkFreeboard[]) =>
+const spoken = (name: string, now: ConditionResult, marks: readonly MarkFreeboard[]) =>
   upturned(now)
     ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
     : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
-      marks.map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean, 1)} millimetres`).join(', ');
+      marks
+        .map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean_mm, 1)} millimetres`)
+        .join(', ');
 
 interface WaterProps {
   readonly attitude: Attitude;
@@ -175,7 +177,7 @@ function Mark({
   const x = scale.x(mark.x_m);
   const top = scale.z(mark.sheer_z_m);
   const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
-  const { change } = freeboard;
+  const { change_mm: change } = freeboard;
   const roomy = isRoomy(scale);
   const left = isLeft(x, scale);
   const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
@@ -183,9 +185,9 @@ function Mark({
     <g class="mark">
       <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
       <text {...text} y={water - (roomy ? 18 : 6)}>
-        {number(freeboard.mean, 1)}
+        {number(freeboard.mean_mm, 1)}
         {roomy && ' mm'}
-        {change !== undefined && scale.perMetre > NARROWEST && (
+        {change !== null && scale.perMetre > NARROWEST && (
           <tspan class="change"> {signed(change, 1)}</tspan>
         )}
       </text>
@@ -222,7 +224,7 @@ function MarkOpens({
     >
       <Opens explained={freeboardExplained(boat, freeboard)}>
         <span class="unseen">
-          Freeboard {lastKey(freeboard.mark)} {number(freeboard.mean, 1)} millimetres
+          Freeboard {lastKey(freeboard.mark)} {number(freeboard.mean_mm, 1)} millimetres
         </span>
       </Opens>
     </span>
@@ -236,6 +238,8 @@ const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
 const isRoomy = (scale: Scale) => scale.perMetre > 50;
 const NARROWEST = 34;
 
+const NO_CHANGE = { sinkage_bow_mm: null, sinkage_stern_mm: null };
+
 /** How far the water has moved at both ends, in words. */
 function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   const { working, condition } = useBoat();
@@ -243,8 +247,8 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   if (!after || !before || !isRoomy(scale)) return null;
   if (upturned(after) || upturned(before)) return null;
   const length = working.profile.length_waterline_m;
-  const bow = after.sinkage_bow_mm - before.sinkage_bow_mm;
-  const stern = after.sinkage_stern_mm - before.sinkage_stern_mm;
+  const { sinkage_bow_mm: bow, sinkage_stern_mm: stern } = after.change ?? NO_CHANGE;
+  if (bow === null || stern === null) return null;
   const y = (x: number) =>
     Math.max(scale.z(waterAt(after, length, x)), scale.z(waterAt(before, length, x))) + 15;
   return (

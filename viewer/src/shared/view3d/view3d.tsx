@@ -34,7 +34,7 @@ const KEYS =
 const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 
 export function View3D({ frame }: { frame: Frame }) {
-  const { working, scales } = useBoat();
+  const { working } = useBoat();
   const { mode, setMode } = useViewing();
   const { commenting } = useCommenting();
   const [hovered, setHovered] = useState<string>();
@@ -122,9 +122,7 @@ export function View3D({ frame }: { frame: Frame }) {
           {pinWords(pinOn(spot))} <CommentOn on={pinOn(spot)} words="Comment here" />
         </p>
       )}
-      <p class="hovered">
-        {hovered ? captionOf({ working, scales }, mode, hovered) : <WaterKey />}
-      </p>
+      <p class="hovered">{hovered ? captionOf({ working }, mode, hovered) : <WaterKey />}</p>
       <Legend />
     </section>
   );
@@ -203,21 +201,17 @@ function useWaters(view: Ref<BoatView>, frame: Frame): void {
     const now = after ?? before;
     const length = working.profile.length_waterline_m;
     const both = after && before && upturned(after) === upturned(before);
-    const was = both ? levelAtRest(before, length) : undefined;
-    if (now) view.current?.water(levelAtRest(now, length), was, length);
+    const was = both ? levelAtRest(before) : undefined;
+    if (now) view.current?.water(levelAtRest(now), was, length);
   }, [working, condition]);
 }
 
 /** What is under the pointer, and what it does to what the boat is coloured by. */
-function captionOf(
-  { working, scales }: Pick<BoatAnswer, 'working' | 'scales'>,
-  mode: Mode,
-  id: string,
-): string {
+function captionOf({ working }: Pick<BoatAnswer, 'working'>, mode: Mode, id: string): string {
   const { parts, replaced } = working.assessment;
   const measure = MEASURES[mode === 'mass' || mode === 'plain' ? 'trim' : mode];
   const does = (piece: PartResult | ReplacedResult) =>
-    measureWords(measure, measure.of(effectOf(piece), scales.reach));
+    measureWords(measure, measure.of(effectOf(piece)));
   const part = parts.find((one) => one.id === id);
   if (part) return `${title(id)}: ${kilograms(countedOf(part))}, ${does(part)}`;
   const gone = replaced.find((one) => one.id === id);

@@ -1,0 +1,52 @@
+"""What the boat is drawn from: her side view, and curves of the very bodies that float."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from hullchange.answer.wire import Point, Wire
+
+
+class Outline(Wire):
+    """A shape in side view, (x, z) points; drawn closed where ``closed``."""
+
+    id: str
+    role: Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+    points_m: tuple[tuple[float, float], ...]
+    closed: bool
+
+
+class MarkOnProfile(Wire):
+    """A freeboard mark at the sheer."""
+
+    id: str
+    x_m: float
+    sheer_z_m: float
+
+
+class BodyCurve(Wire):
+    """A curve of the boat as she floats, for drawings that look along her.
+
+    A section is its starboard half, from the centreline up the side to the deck's edge and over
+    the deck to the centreline; the sheer is the starboard one.
+    """
+
+    role: Literal["section", "midship", "sheer", "keel", "house", "well"]
+    points_m: tuple[Point, ...]
+
+
+class Profile(Wire):
+    """The boat from her port side turned so that the bow is left: x to the right, z up."""
+
+    outlines: tuple[Outline, ...]
+    marks: tuple[MarkOnProfile, ...]
+    length_waterline_m: float
+    centre_of_flotation_x_m: float
+    changes_moment_kgm: float = Field(
+        description="of what goes on, less what comes off, about the centre of flotation; "
+        "positive aft; what moves counts at both places"
+    )
+    body: tuple[BodyCurve, ...] = Field(
+        description="sections at the stations of the sheer, midship section, sheer, keel, "
+        "and houses and wells at their mid-length, of the refit"
+    )

@@ -1,0 +1,230 @@
+"""A boat held at every degree of heel: her levers there, and what of her lies under water."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.stability import SIDES, Stability
+from hullchange.answer.assessment import ConditionResult
+from hullchange.answer.heeled import HeldResult, RightingLevers, WellsFullResult
+from hullchange.answer.wire import Side
+from hullchange.floating.crossings import heights_of
+from hullchange.floating.heeled import HEEL, LEAPT, OFFSET, TO_PORT, TRIM
+from hullchange.floating.lever_curve import LeverCurve
+from hullchange.floating.lever_table import dense, read_at
+from hullchange.geometry.frame import FloatArray
+from hullchange.units import mm_of_m
+
+DEGREES = np.arange(0.0, 181.0)
+OUTWARDS: Mapping[Side, float] = {"port": -1.0, "starboard": 1.0}
+
+
+@dataclass(frozen=True, eq=False)
+class Dense:
+    """Curves of one boat that can be read at any heel.
+
+    Attributes:
+        counted: with the house, until it floods.
+        bare: without it.
+        dry: with the wells dry until their coaming goes under.
+    """
+
+    counted: LeverCurve
+    bare: LeverCurve
+    dry: LeverCurve
+
+    @classmethod
+    def of(cls, heeled: Stability) -> "Dense":
+        """The curves of a boat, each made dense once."""
+        counted = dense(heeled.counted)
+        bare = counted if heeled.bare is heeled.counted else dense(heeled.bare)
+        dry = counted if heeled.dry is heeled.counted else dense(heeled.dry)
+        return cls(counted, bare, dry)
+
+
+def held_of(
+    row: FloatInCondition,
+    heeled: Stability,
+    lever_sd: FloatArray,
+    wells: WellsFullResult | None,
+) -> dict[Side, HeldResult] | None:
+    """The boat held at every degree to either side; None where she cannot be heeled.
+
+    Args:
+        row: the float.
+        heeled: her levers.
+        lever_sd: (n,) [m] one standard deviation of them at their own heels.
+        wells: her levers with the wells full.
+    """
+    if len(heeled.counted.heels) < 2:
+        return None
+    curves = Dense.of(heeled)
+    sd = heeled.counted.heels, lever_sd
+    return {side: _held(row, heeled, curves, side, sd, wells) for side in SIDES}
+
+
+def with_change(
+    now: Mapping[Side, HeldResult], before: Mapping[Side, HeldResult]
+) -> dict[Side, HeldResult]:
+    """The refit's, with how much each lever has changed; null where the old boat has none."""
+    told = {}
+    for side, held in now.items():
+        was = dict(
+            zip(reversed(before[side].heel_deg), reversed(before[side].gz_m), strict=True)
+        )
+        change = tuple(
+            None if heel not in was else round(gz - was[heel], 5)
+            for heel, gz in zip(held.heel_deg, held.gz_m, strict=True)
+        )
+        told[side] = held.model_copy(update={"gz_change_m": change})
+    return told
+
+
+def held_as_told(told: ConditionResult, length: float) -> dict[Side, HeldResult] | None:
+    """The same read straight between the heels of stored levers; None where there are none.
+
+    Args:
+        told: as stored.
+        length: between perpendiculars [m].
+    """
+    levers = told.righting_levers
+    if levers is None or len(levers.heel_deg) < 2:
+        return None
+    return {side: _as_told(told, levers, OUTWARDS[side], length) for side in SIDES}
+
+
+def _as_told(
+    told: ConditionResult, levers: RightingLevers, turn: float, length: float
+) -> HeldResult:
+    known = np.array(levers.heel_deg)
+    own = known * turn >= 0.0
+    heels = DEGREES[np.abs(known[own]).max(initial=-1.0) >= DEGREES] * turn
+    # at no heel a lever is told as it rights from starboard
+    upright = np.where((known == 0.0) & (turn < 0.0), -1.0, 1.0)
+    read = {
+        name: np.interp(heels, known[own], (upright ** _is_lever(name) * told_there)[own])
+        for name in type(levers).model_fields
+        for told_there in [np.array(getattr(levers, name))]
+        if name != "heel_deg"
+    }
+    trim, offset = np.radians(read["trim_deg"]), read["water_offset_m"]
+    rows = np.zeros((len(heels), LEAPT + 1))
+    rows[:, HEEL], rows[:, TRIM], rows[:, OFFSET] = np.radians(heels), trim, offset
+    edges = [np.array(opening.edge_m) for opening in told.openings]
+    under, following, height = _openings(edges, rows)
+    return HeldResult(
+        heel_deg=_rounded(heels, 3),
+        **{name: _rounded(values, 5) for name, values in read.items()},
+        gz_wells_full_m=_of_wells(told.wells_full, "gz_m", rows[:, HEEL], 5),
+        water_in_wells_kg=_of_wells(told.wells_full, "water_kg", rows[:, HEEL], 1),
+        **_lies(trim, offset, length),
+        openings_under=under,
+        next_opening=following,
+        next_opening_m=height,
+    )
+
+
+def _is_lever(name: str) -> bool:
+    return name.startswith("gz_") and name != "gz_plus_minus_m"
+
+
+def _lies(trim: FloatArray, offset: FloatArray, length: float) -> dict[str, tuple[float, ...]]:
+    """Trim and sinkage in millimetres of trims [rad] and offsets [m]."""
+    depth = offset + np.sin(trim) * length / 2.0
+    return {
+        "trim_mm": _rounded(mm_of_m(1.0) * np.tan(trim) * length, 1),
+        "sinkage_mm": _rounded(mm_of_m(1.0) * depth, 1),
+    }
+
+
+def _held(
+    row: FloatInCondition,
+    heeled: Stability,
+    curves: Dense,
+    side: Side,
+    sd: tuple[FloatArray, FloatArray],
+    wells: WellsFullResult | None,
+) -> HeldResult:
+    turn = OUTWARDS[side]
+    rows = _rows(curves.counted, turn)
+    heels = rows[:, HEEL]
+    under, following, height = _openings([edge.points for edge in heeled.edges], rows)
+    return HeldResult(
+        heel_deg=_rounded(np.degrees(heels), 3),
+        gz_m=_rounded(turn * rows[:, TO_PORT], 5),
+        gz_plus_minus_m=_rounded(np.interp(heels, *sd), 5),
+        gz_without_house_m=_known(turn * _levers(curves.bare, heels), 5),
+        gz_well_dry_m=_known(turn * _levers(curves.dry, heels), 5),
+        gz_wells_full_m=_of_wells(wells, "gz_m", heels, 5),
+        water_in_wells_kg=_of_wells(wells, "water_kg", heels, 1),
+        trim_deg=_rounded(np.degrees(rows[:, TRIM]), 3),
+        water_offset_m=_rounded(rows[:, OFFSET], 4),
+        **_lies(rows[:, TRIM], rows[:, OFFSET], row.spread.length),
+        openings_under=under,
+        next_opening=following,
+        next_opening_m=height,
+    )
+
+
+def _rows(curve: LeverCurve, turn: float) -> FloatArray:
+    """(n, 12) at each whole degree from upright outwards; at a step both its sides."""
+    heels = np.radians(turn * DEGREES)
+    heels = heels[(heels >= curve.heels[0]) & (heels <= curve.heels[-1])]
+    steps = curve.heels[1:][np.diff(curve.heels) == 0.0]
+    steps = steps[steps * turn > 0.0]
+    found = [read_at(curve, np.append(heels, steps)), read_at(curve, steps, beyond=True)]
+    rows = np.concatenate(found)
+    return np.asarray(rows[np.argsort(turn * rows[:, HEEL], kind="stable")])
+
+
+def _levers(curve: LeverCurve, heels: FloatArray) -> FloatArray:
+    """(n,) [m] that turn her to port; nan beyond the ends of the curve."""
+    levers = read_at(curve, heels)[:, TO_PORT]
+    on_it = (heels >= curve.heels[0]) & (heels <= curve.heels[-1])
+    return np.where(on_it, levers, np.nan)
+
+
+def _of_wells(
+    wells: WellsFullResult | None,
+    figure: Literal["gz_m", "water_kg"],
+    heels: FloatArray,
+    digits: int,
+) -> tuple[float | None, ...] | None:
+    """What is told of full wells at heels; null beyond the ends."""
+    if wells is None:
+        return None
+    known = np.radians(wells.heel_deg)
+    read = np.interp(heels, known, getattr(wells, figure))
+    return _known(np.where((heels >= known[0]) & (heels <= known[-1]), read, np.nan), digits)
+
+
+def _openings(
+    edges: Sequence[FloatArray], rows: FloatArray
+) -> tuple[tuple[tuple[int, ...], ...], tuple[int | None, ...], tuple[float | None, ...]]:
+    """Which openings are under, deepest first, which comes next, and how high that lies."""
+    lowest = [heights_of(points)(rows)[0].min(axis=1) for points in edges]
+    heights = np.array(lowest).reshape(len(edges), len(rows)).T
+    order = np.argsort(heights, axis=1, kind="stable")
+    under: list[tuple[int, ...]] = []
+    following: list[int | None] = []
+    for ranks, own in zip(order.tolist(), heights, strict=True):
+        count = int((own < 0.0).sum())
+        under.append(tuple(ranks[:count]))
+        following.append(ranks[count] if count < len(ranks) else None)
+    above = (
+        None if k is None else round(float(own[k]), 4)
+        for k, own in zip(following, heights, strict=True)
+    )
+    return tuple(under), tuple(following), tuple(above)
+
+
+def _rounded(values: FloatArray, digits: int) -> tuple[float, ...]:
+    return tuple((np.round(values, digits) + 0.0).tolist())
+
+
+def _known(values: FloatArray, digits: int) -> tuple[float | None, ...]:
+    rounded = _rounded(values, digits)
+    return tuple(None if np.isnan(value) else value for value in rounded)

@@ -1,0 +1,140 @@
+"""Stored answers with what a revision does not hold, or an older version did not tell.
+
+What follows from the stored figures is filled in from them. Where nothing does, it stays null,
+and the pages say that it is not in the revision.
+"""
+
+from math import hypot, radians
+
+import numpy as np
+
+from hullchange.afloat.results import at_marks
+from hullchange.answer.assessment import (
+    Assessment,
+    ConditionResult,
+    Difference,
+    UnansweredResult,
+)
+from hullchange.answer.changes import ItemResult, PartResult, TotalsResult
+from hullchange.answer.uncertainty import PlusMinus
+from hullchange.assess.assessment import condition_answers
+from hullchange.assess.held import held_as_told
+from hullchange.assess.ledger import found_in_document
+from hullchange.boat.boat import Boat
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import WaterPlane
+from hullchange.survey.as_found import amidships
+from hullchange.units import m_of_mm
+
+SAME_LEVER = 1e-4  # [m]
+Row = ConditionResult | UnansweredResult
+
+
+def is_complete(told: Assessment) -> bool:
+    """Whether an answer is of a version that told all that is told today."""
+    return told.totals is not None
+
+
+def completed(told: Assessment, boat: Boat) -> Assessment:
+    """An answer of any version with the figures of today that follow from its own.
+
+    Args:
+        told: as stored.
+        boat: of the same document.
+    """
+    found = {entry.weight.path: found_in_document(boat, entry) for entry in boat.entries}
+
+    def item(one: ItemResult) -> ItemResult:
+        return one.model_copy(update=found.get(one.path, {}))
+
+    return told.model_copy(
+        update={
+            "parts": tuple(map(_part, told.parts)),
+            "items": tuple(map(item, told.items)),
+            "totals": _totals(told),
+            "conditions": tuple(_lying(told, row, amidships(boat)) for row in told.conditions),
+        }
+    )
+
+
+def held_in(told: Assessment, boat: Boat, condition: str) -> Assessment:
+    """The same with the boats of one condition held at every degree of heel.
+
+    They are worked out again; where a stored lever differs from that, as another version's may,
+    they are read straight between the stored heels.
+    """
+    try:
+        worked_out = {row.stage: row for row in condition_answers(boat, condition)}
+    except ModelError:  # a version that refuses her now did not then
+        worked_out = {}
+
+    def held(row: Row) -> Row:
+        if isinstance(row, UnansweredResult) or row.id != condition:
+            return row
+        again = worked_out.get(row.stage)
+        if isinstance(again, ConditionResult) and _has_levers_of(again, row):
+            return row.model_copy(update={"held": again.held})
+        length = boat.document.hull.length_waterline_m
+        return row.model_copy(update={"held": held_as_told(row, length)})
+
+    return told.model_copy(update={"conditions": tuple(map(held, told.conditions))})
+
+
+def _has_levers_of(again: ConditionResult, stored: ConditionResult) -> bool:
+    new, old = again.righting_levers, stored.righting_levers
+    if new is None or old is None:
+        return new is old
+    return new.heel_deg == old.heel_deg and bool(
+        np.allclose(new.gz_m, old.gz_m, rtol=0.0, atol=SAME_LEVER)
+    )
+
+
+def _part(part: PartResult) -> PartResult:
+    counted = part.mass_kg + part.weld_metal_kg + part.paint_kg
+    return part.model_copy(update={"mass_counted_kg": part.mass_counted_kg or counted})
+
+
+def _totals(told: Assessment) -> TotalsResult:
+    return TotalsResult(
+        added_kg=sum(change.added_kg for change in told.changes),
+        removed_kg=sum(change.removed_kg for change in told.changes),
+        moved_kg=sum(change.moved_kg for change in told.changes),
+        net_kg=sum(change.net_kg for change in told.changes),
+    )
+
+
+def _lying(told: Assessment, row: Row, amidships_x: float) -> Row:
+    """A boat with how she lies."""
+    if isinstance(row, UnansweredResult):
+        return row
+    angles = radians(row.trim_deg), radians(row.heel_deg)
+    plane = WaterPlane.at(m_of_mm(row.sinkage_mm), *angles, amidships_x)
+    return row.model_copy(
+        update={
+            "upside_down": bool(plane.up[2] < 0.0),
+            "water_offset_m": plane.offset,
+            "freeboards_at_marks": at_marks(row.freeboards, row.change),
+            "plus_minus": _at_both_ends(row.plus_minus),
+            "change": None if row.change is None else _changed(told, row, row.change),
+        }
+    )
+
+
+def _at_both_ends(spread: PlusMinus) -> PlusMinus:
+    """With sinkage and trim taken as if apart from one another: too wide, not too narrow."""
+    if spread.sinkage_bow_mm is not None:
+        return spread
+    wide = hypot(spread.sinkage_mm, spread.trim_mm / 2.0)
+    return spread.model_copy(update={"sinkage_bow_mm": wide, "sinkage_stern_mm": wide})
+
+
+def _changed(told: Assessment, row: ConditionResult, change: Difference) -> Difference:
+    before = told.condition(row.id, "as_found")
+    return change.model_copy(
+        update={
+            "sinkage_bow_mm": row.sinkage_bow_mm - before.sinkage_bow_mm,
+            "sinkage_stern_mm": row.sinkage_stern_mm - before.sinkage_stern_mm,
+            "trim_deg": row.trim_deg - before.trim_deg,
+            "plus_minus": _at_both_ends(change.plus_minus),
+        }
+    )

@@ -1,0 +1,133 @@
+"""The boat held at every degree: against the boat solved for there, by side, with openings."""
+
+from math import radians, sin, tan
+
+import numpy as np
+import pytest
+from other_refits import other_refit
+from refits import assessed, barge_document, boat, demo, demo_answer, row
+
+from hullchange.afloat.results import rows_of
+from hullchange.afloat.stability import stability_of
+from hullchange.assess.held import DEGREES
+from hullchange.boat.conditions import conditions_of
+from hullchange.document.reading import document_of
+from hullchange.survey.as_found import found
+
+SIDES = {"port": -1.0, "starboard": 1.0}
+TENTH_MM, HUNDREDTH_DEG = 1e-4, 0.01
+
+
+def stability(built, condition, stage="refit"):
+    """Her levers in a condition, as the answer comes from them."""
+    rows = rows_of(built, found(built), conditions_of(built.document)[condition])
+    (one,) = (r for r in rows if r.stage == stage)
+    return one, stability_of(built, one, (3.0, 3.0))
+
+
+def held_of(answer, condition, stage="refit"):
+    return row(answer, condition, stage).held
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_every_degree_is_as_solved_for_there(side):
+    built = demo()[0]
+    _, heeled = stability(built, "departure")
+    held = held_of(demo_answer(), "departure")[side]
+    assert held.heel_deg == tuple((SIDES[side] * DEGREES + 0.0).tolist())
+    for k in range(0, 181, 3):
+        exact = heeled.counted.at(radians(held.heel_deg[k]))
+        assert abs(held.gz_m[k] - SIDES[side] * exact.to_port) < TENTH_MM
+        assert abs(held.trim_deg[k] - np.degrees(exact.trim)) < HUNDREDTH_DEG
+        assert abs(held.water_offset_m[k] - exact.offset) < TENTH_MM
+        bare = heeled.bare.at(radians(held.heel_deg[k]))
+        assert abs(held.gz_without_house_m[k] - SIDES[side] * bare.to_port) < TENTH_MM
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", [1, 3])
+def test_so_it_is_of_other_boats(seed, tmp_path):
+    built = boat(other_refit(seed).plain)
+    answer = assessed(other_refit(seed).plain)
+    name = built.document.reference_condition
+    _, heeled = stability(built, name)
+    for side, turn in SIDES.items():
+        held = held_of(answer, name)[side]
+        for k in range(0, len(held.heel_deg), 7):
+            exact = heeled.counted.at(radians(held.heel_deg[k]))
+            off = abs(held.gz_m[k] - turn * exact.to_port)
+            is_step = held.heel_deg.count(held.heel_deg[k]) > 1
+            assert off < TENTH_MM or is_step
+    assert document_of(other_refit(seed).plain, tmp_path)
+
+
+def test_the_heels_of_the_curve_are_told_alike_in_both():
+    one = row(demo_answer(), "departure")
+    levers = one.righting_levers
+    for side, turn in SIDES.items():
+        held = one.held[side]
+        for heel, gz, sd in zip(
+            levers.heel_deg, levers.gz_m, levers.gz_plus_minus_m, strict=True
+        ):
+            if heel * turn > 0.0 and heel in held.heel_deg:
+                k = held.heel_deg.index(heel)
+                assert (held.gz_m[k], held.gz_plus_minus_m[k]) == pytest.approx((gz, sd))
+
+
+def test_what_rights_from_one_side_of_a_list_capsizes_from_the_other():
+    plain = barge_document(12.0, 4.0, 1.0, 2.5, 0.6)
+    plain["survey"]["marks"]["aft"]["freeboard_m"] = {"port": 1.52, "starboard": 1.48}
+    plain["survey"]["marks"]["forward"]["freeboard_m"] = {"port": 1.52, "starboard": 1.48}
+    held = held_of(assessed(plain), "survey-state", "as_found")
+    port, starboard = held["port"], held["starboard"]
+    assert port.heel_deg[0] == starboard.heel_deg[0] == 0.0
+    assert starboard.gz_m[0] < 0.0 < port.gz_m[0]
+    assert port.gz_m[0] == pytest.approx(-starboard.gz_m[0])
+
+
+def test_trim_and_sinkage_are_those_of_the_water_s_plane():
+    held = held_of(demo_answer(), "departure")["starboard"]
+    length = demo()[0].document.hull.length_waterline_m
+    for k in (0, 20, 77):
+        trim, offset = radians(held.trim_deg[k]), held.water_offset_m[k]
+        assert held.trim_mm[k] == pytest.approx(1e3 * length * tan(trim), abs=0.2)
+        depth = offset + length / 2.0 * sin(trim)
+        assert held.sinkage_mm[k] == pytest.approx(1e3 * depth, abs=0.2)
+
+
+def test_openings_go_under_one_after_the_other_at_their_angles():
+    one = row(demo_answer(), "departure")
+    for side in SIDES:
+        held = one.held[side]
+        for k, heel in enumerate(held.heel_deg):
+            if abs(heel) > 90.0:  # some come up again
+                break
+            for n, opening in enumerate(one.openings):
+                angle = opening.immersion_angles_deg[side]
+                is_under = angle is not None and angle < abs(heel)
+                assert (n in held.openings_under[k]) == is_under
+        upright = held.next_opening[0]
+        lowest = min(range(len(one.openings)), key=lambda n: one.openings[n].height_mm)
+        assert one.openings[upright].id == one.openings[lowest].id
+        assert held.openings_under[180]
+        assert [
+            o for o, h in zip(held.next_opening, held.next_opening_m, strict=True) if h
+        ] == [o for o in held.next_opening if o is not None]
+
+
+def test_the_refit_says_how_much_each_lever_has_changed():
+    before = held_of(demo_answer(), "departure", "as_found")
+    after = held_of(demo_answer(), "departure")
+    for side in SIDES:
+        assert before[side].gz_change_m is None
+        assert after[side].gz_change_m[30] == pytest.approx(
+            after[side].gz_m[30] - before[side].gz_m[30], abs=1e-9
+        )
+
+
+def test_of_one_condition_alone_it_is_sent():
+    looked = demo_answer().looking_at("departure")
+    held = {(r.id, r.stage) for r in looked.floats if r.held is not None}
+    assert held == {("departure", "as_found"), ("departure", "refit")}
+    assert all(r.held is None for r in demo_answer().looking_at("").floats)
+    assert all(r.held is not None for r in demo_answer().floats)

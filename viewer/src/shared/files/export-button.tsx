@@ -1,0 +1,32 @@
+/** A table that the server writes, saved on press. */
+import type { ComponentChildren } from 'preact';
+import * as api from '../../session/api.ts';
+import { useBoat, useRoute } from '../../session/context.tsx';
+import { useDoing } from '../feedback/use-action.ts';
+import { Wrong } from '../feedback/wrong.tsx';
+import { download } from './download.ts';
+
+interface Props {
+  readonly name: 'levers.csv' | 'lines.csv';
+  readonly condition?: string;
+  readonly children: ComponentChildren;
+}
+
+export function ExportButton({ name, condition, children }: Props) {
+  const { refit } = useBoat().working;
+  const { route } = useRoute();
+  const { busy, wrong, run } = useDoing();
+  const save = () =>
+    run(async () => {
+      const file = await api.exported(refit, name, { ...route, condition });
+      download(file.name, file.content.type, file.content);
+    });
+  return (
+    <>
+      <button type="button" class="quiet" disabled={busy} onClick={() => void save()}>
+        {children}
+      </button>
+      <Wrong words={wrong} />
+    </>
+  );
+}
