@@ -63,6 +63,35 @@ def test_every_path_a_paper_names_exists(paper):
     assert sorted(word for word in words if not exists(word, paper)) == []
 
 
+def names_in(text):
+    """What a paper names in backticks that is no path: functions, classes, keys, codes."""
+    return set(re.findall(r"`([A-Za-z_][\w.-]*)(?:\([^`]*\))?`", text))
+
+
+def test_every_name_in_backticks_is_in_the_source():
+    tops = ("model", "api", "viewer/src", "tests", "tools", "examples")
+    kinds = {".py", ".ts", ".tsx", ".yaml", ".toml", ""}
+    files = [p for top in tops for p in (ROOT / top).rglob("*") if p.suffix in kinds]
+    files += [ROOT / "pyproject.toml", ROOT / "Makefile"]
+    text = "\n".join(path.read_text(encoding="utf-8") for path in files if path.is_file())
+    known = {"", *re.findall(r"[\w-]+", text)}
+    missing = {
+        (name, named(paper))
+        for paper in PAPERS
+        if paper.name in ("README.md", "DEVELOPERS.md", "decisions.md")
+        for name in names_in(paper.read_text(encoding="utf-8"))
+        if not exists(name, paper) and not set(name.split(".")) <= known
+    }
+    assert missing == set()
+
+
+def test_a_name_that_is_not_there_is_seen():
+    assert names_in("See `Boat.unchanged`, `typical(low, high)` and `a b`.") == {
+        "Boat.unchanged",
+        "typical",
+    }
+
+
 @pytest.mark.parametrize("home", refusals.HOMES, ids=named)
 def test_the_table_of_refusals_is_what_the_source_says(home):
     assert (home / refusals.TABLE).read_text(encoding="utf-8") == refusals.table(home)

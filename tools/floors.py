@@ -92,8 +92,9 @@ def _sentence(room: Path) -> str:
         if path.is_file():
             said = ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or ""
             return said.split("\n\n")[0].replace("\n", " ").replace("``", "")
-    page = (room / "page.tsx").read_text(encoding="utf-8")
-    found = re.match(r"/\*\*\s*(.*?)\s*\*/", page, re.DOTALL)
+    page = room / "page.tsx"
+    text = page.read_text(encoding="utf-8") if page.is_file() else ""
+    found = re.match(r"/\*\*\s*(.*?)\s*\*/", text, re.DOTALL)
     return re.sub(r"\s*\n\s*\*\s*", " ", found[1]) if found else ""
 
 
