@@ -164,7 +164,7 @@ def planted():
     """(room, what it must not import) of every wall of the viewer."""
     for above, floor in itertools.pairwise([[], *FLOORS]):
         for room, beside in zip(floor, (*floor[1:], floor[0]), strict=True):
-            for other in {beside, *above} - {room}:
+            for other in sorted({beside, *above} - {room}):
                 yield room, other
 
 
