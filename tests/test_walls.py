@@ -31,17 +31,20 @@ LIBRARIES = {
 
 
 def walls():
-    """(module, what it must not import) of each layer contract: next door, and one floor up."""
+    """(module, what it must not import) of each layer contract: next door, and one floor up.
+
+    Between colons the rooms of a floor may know each other.
+    """
     contracts = PYPROJECT["tool"]["importlinter"]["contracts"]
     for contract in (c for c in contracts if "containers" in c):
         container = contract["containers"][0]
-        floors = [
-            [f"{container}.{room}" for room in floor.split(" | ")]
-            for floor in contract["layers"]
-        ]
-        for above, floor in itertools.pairwise([[], *floors]):
-            for room, beside in zip(floor, (*floor[1:], floor[0]), strict=True):
+        above = []
+        for layer in contract["layers"]:
+            floor = [f"{container}.{room}" for room in re.split(r" [|:] ", layer)]
+            following = floor if " : " in layer else (*floor[1:], floor[0])
+            for room, beside in zip(floor, following, strict=True):
                 yield room, [other for other in (beside, *above) if other != room]
+            above = floor
 
 
 def source_of(folder, module):

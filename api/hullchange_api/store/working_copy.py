@@ -1,9 +1,8 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
 Every edit is stored in the database as it is made; the YAML file follows a moment later.  A
-file that another program has changed is never overwritten: both changes are merged, or the
-file is loaded and our text is saved in a copy beside it.  A thread that needs both locks takes
-``_saving`` first.
+file that another program has changed is never overwritten: both are merged, or the file is
+loaded and our text saved beside it.  A thread that needs both locks takes ``_saving`` first.
 """
 
 from collections.abc import Callable

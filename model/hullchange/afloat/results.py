@@ -124,15 +124,12 @@ def _fresh_row(
     )
 
 
-def _result(
-    boat: Boat, row: FloatInCondition, before: FloatInCondition | None
-) -> ConditionResult:
-    rest, x = row.rest, amidships(boat)
-    length = boat.document.hull.length_waterline_m
-    plane = rest.plane
-    freeboards = _freeboards(boat, rest, row.spread.covariance)
-    change = None if before is None else _change(boat, before, row)
-    lcg, tcg, vcg = (float(c) for c in rest.centre_of_gravity)
+def _result(boat: Boat, row: FloatInCondition, old: FloatInCondition | None) -> ConditionResult:
+    rest, plane = row.rest, row.rest.plane
+    length, covariance = boat.document.hull.length_waterline_m, row.spread.covariance
+    freeboards = _freeboards(boat, rest, covariance)
+    change = None if old is None else _change(boat, old, row)
+    lcg, tcg, vcg = map(float, rest.centre_of_gravity)
     return ConditionResult(
         id=row.condition.id,
         stage=row.stage,
@@ -141,11 +138,11 @@ def _result(
         centre_of_gravity_m=(lcg, tcg, vcg),
         vcg_above_keel_m=vcg + boat.hull.draught,
         loaded=row.loaded,
-        plus_minus=plus_minus(row.spread.covariance),
+        plus_minus=plus_minus(covariance),
         plus_minus_by=row.spread.method,
         sampled=sampled_upright(row.spread) if row.spread.doubtful else None,
         shares=shares_of(row.causes, row.spread.slopes),
-        sinkage_mm=mm_of_m(plane.sinkage(x)),
+        sinkage_mm=mm_of_m(plane.sinkage(amidships(boat))),
         sinkage_bow_mm=mm_of_m(plane.water_height(0.0)),
         sinkage_stern_mm=mm_of_m(plane.water_height(length)),
         trim_mm=mm_of_m(plane.trim_between_perpendiculars(length)),

@@ -66,18 +66,16 @@ def _cockpit(
     foot_length, foot_width, foot_depth = given.foot_well_m
     seat_length, seat_width, seat_depth = given.seat_well_m
     sole_z = given.deck_z_m - seat_depth - foot_depth
-    fore = given.foot_well_forward_m
-    ends, sides = (fore, fore + foot_length), (-foot_width / 2.0, foot_width / 2.0)
+    coaming = max(0.0, given.coaming_top_z_m - given.deck_z_m)
+    fore, half = given.foot_well_forward_m, foot_width / 2.0
+    ends, sides = (fore, fore + foot_length), (-half, half)
     corners = np.array([(x, y, sole_z) for x in ends for y in sides])
     heights = rest.plane.height_above(corners)
     above_sea, lowest = float(heights.min()), corners[int(np.argmin(heights))]
     recess = Recess(
         (
             RecessLayer(foot_length * foot_width, foot_depth),
-            RecessLayer(seat_length * seat_width, seat_depth),
-            RecessLayer(
-                seat_length * seat_width, max(0.0, given.coaming_top_z_m - given.deck_z_m)
-            ),
+            *(RecessLayer(seat_length * seat_width, z) for z in (seat_depth, coaming)),
         ),
         seat_length,
         above_sea,
