@@ -19,7 +19,7 @@ from hullchange.cutting.placements import placements
 from hullchange.cutting.progress import PieceProgress, Word, progress_of
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
-from hullchange.memo import Memo
+from hullchange.cache import Cache
 from hullchange.shop.piece import Bar, Piece
 from hullchange_api.cutting.jobs import CutJob, Files, PackOrder, files_of
 from hullchange_api.review.reviews import Reviews
@@ -61,8 +61,8 @@ class CutPacks:
         self.reviews = reviews
         self.records = CuttingRecords(reviews.copies.refits.database)
         self._started: dict[Source, StartedJob] = {}
-        self._answers = Memo(cut_answer, JOBS_KEPT)
-        self._files = Memo(files_of, FILES_KEPT)
+        self._answers = Cache(cut_answer, JOBS_KEPT)
+        self._files = Cache(files_of, FILES_KEPT)
         self._lock, self._one_job, self._writing = Lock(), Lock(), Lock()
 
     def begin(self, source: Source) -> Cutting:

@@ -22,7 +22,7 @@ from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
-from hullchange.memo import Memo
+from hullchange.cache import Cache
 from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange_api.store.attachments import Attachments
 from hullchange_api.store.review_records import ReviewRecords
@@ -60,8 +60,8 @@ class Reviews:
         self.records = ReviewRecords(database)
         self.shares = Shares(database)
         self.attachments = Attachments(database)
-        self._boat = Memo(_boat, 8)
-        self._results = Memo(_results, 16)
+        self._boat = Cache(_boat, 8)
+        self._results = Cache(_results, 16)
         copies.refits.on_change = lambda refit, edit: self.events.publish(
             refit, "edit", edit=edit
         )

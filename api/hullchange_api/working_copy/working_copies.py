@@ -21,7 +21,7 @@ from hullchange.document.references import still_needed
 from hullchange.errors import DocumentError, ModelError
 from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
-from hullchange.memo import Memo, Recent
+from hullchange.cache import Cache, Recent
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.refits import Refits
@@ -73,10 +73,10 @@ class WorkingCopies:
             self.boat(copy, state, None)
         )
         self.cad = CadWorker()
-        self._boat = Memo(_boat, 32)
-        self._assessments = Memo(_assessment, 8)
+        self._boat = Cache(_boat, 32)
+        self._assessments = Cache(_assessment, 8)
         self._pieces: Recent[ScenePiece] = Recent(MESHES_KEPT)
-        self._mesh = Memo(piece_glb, MESHES_KEPT)
+        self._mesh = Cache(piece_glb, MESHES_KEPT)
         self._closed = False
 
     def answer(
@@ -232,7 +232,7 @@ class WorkingCopies:
         Raises:
             ModelError: ``unknown-mesh``.
         """
-        piece = self._pieces.found(name)
+        piece = self._pieces.find(name)
         if piece is None:
             raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
         return self._mesh(piece)

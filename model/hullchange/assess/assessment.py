@@ -42,10 +42,10 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.variants import as_found
+from hullchange.cache import cached
 from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
-from hullchange.memo import kept
 from hullchange.survey.as_found import Found, found
 
 Group: TypeAlias = tuple[Answered | UnansweredResult, ...]
@@ -199,7 +199,7 @@ def _heeled_round(
     return with_stability(boat, row, answer, beam)
 
 
-_found_heeled = kept(64)(with_stability)
+_found_heeled = cached(64)(with_stability)
 
 
 def document_hash(boat: Boat) -> str:

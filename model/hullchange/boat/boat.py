@@ -3,22 +3,26 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import nan
 from types import MappingProxyType
 from typing import TypeAlias
+
+import numpy as np
 
 from hullchange.boat.entries import Entry, entries_of, steel_entries
 from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
 from hullchange.boat.replaced_plates import old_entries, old_findings
-from hullchange.document.document import Document
+from hullchange.cache import cached, digest
+from hullchange.document.document import Allowances, Document
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece, trimmed
+from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Weighed, difference
 from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfits
 from hullchange.materials import STEEL_DENSITY
-from hullchange.memo import digest, kept
 from hullchange.parts.fields import PartDimensions
 from hullchange.parts.on_hull import fitted_to
 from hullchange.parts.parameters import MastSupport
@@ -28,6 +32,12 @@ from hullchange.parts.weigh import weigh
 from hullchange.units import m_of_mm
 
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
+NOWHERE = np.full((2, 3), nan)
+PLATES_HELD = 4096
+"""Plates of parts that are held: of ninety houses as high as a slider makes them, or of a boat
+with thousands. A plate with its mesh is some 10 kB."""
+PARTS_HELD = 2048
+"""Parts whose few lines, outlines and boxes are held: twice a boat with a thousand plates."""
 OF_THE_PLAN = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
     *("stock", "cutting", "launch", "trials"),
@@ -60,6 +70,12 @@ class BuiltPart:
     steel: Weighed
     area: float
     bodies: tuple[Piece, ...]
+
+    @cached_property
+    def bounds(self) -> FloatArray:
+        """(2, 3) smallest and largest coordinates of its steel [m]; nan where it has none."""
+        boxes = [plate.surface().bounds for plate in self.part.plates] or [NOWHERE]
+        return np.array([np.min(boxes, axis=0)[0], np.max(boxes, axis=0)[1]])
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -233,7 +249,7 @@ def _doubts(hull: Hull) -> tuple[Finding, ...]:
     return _misfits(hull)
 
 
-@kept(8)
+@cached(8)
 def _misfits(hull: Hull) -> tuple[Finding, ...]:
     return misfits(hull.lines)
 
@@ -248,10 +264,15 @@ def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Entry, 
         lines.extend(entries_of(document, name, change))
         for part in parts.values():
             if part.change == name:
-                lines.extend(steel_entries(document, name, part.id, part.steel, part.area))
+                lines.extend(_steel_lines(document.allowances, part))
                 at = part.steel.centroid
                 lines.extend(old_entries(name, change, part.id, part.part, at))
     return tuple(lines)
+
+
+@cached(PARTS_HELD)
+def _steel_lines(allowances: Allowances, part: BuiltPart) -> tuple[Entry, ...]:
+    return tuple(steel_entries(allowances, part.change, part.id, part.steel, part.area))
 
 
 def _old_doubts(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Finding, ...]:
@@ -274,6 +295,7 @@ def _built_all(
     """Each part by name, those that stand on another after it; refusals go to ``faults``."""
     built: dict[str, BuiltPart] = {}
     waiting = dict(wanted)
+    posts = _posts(wanted)
     while waiting:
         names = {path.rsplit(".", 1)[1] for path in waiting}
         ready = {p: d for p, d in waiting.items() if d.stand not in names}
@@ -290,7 +312,8 @@ def _built_all(
             if dimensions.stand and stand is None:
                 continue  # what it stands on was refused, and that is said there
             try:
-                built[name] = _built(path, dimensions, hull.bare, stand, _posts(name, wanted))
+                through = posts.get(name, ())
+                built[name] = _built(path, dimensions, hull.bare, stand, through)
             except DocumentError as error:
                 faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
             except ModelError as error:
@@ -300,16 +323,21 @@ def _built_all(
     return {name: built[name] for name in in_order if name in built}
 
 
-def _posts(name: str, wanted: Mapping[str, PartDimensions]) -> tuple[Post, ...]:
-    """The posts that pass through a part to what stands on it."""
-    return tuple(
-        (one.x_m, m_of_mm(one.post_mm[0]) / 2.0)
-        for one in wanted.values()
-        if isinstance(one, MastSupport) and one.stand == name
-    )
+def _posts(wanted: Mapping[str, PartDimensions]) -> Mapping[str, tuple[Post, ...]]:
+    """The posts that pass through a part to what stands on it, by the part's name."""
+    posts: dict[str, tuple[Post, ...]] = {}
+    for one in wanted.values():
+        if isinstance(one, MastSupport) and one.stand:
+            post = one.x_m, m_of_mm(one.post_mm[0]) / 2.0
+            posts[one.stand] = (*posts.get(one.stand, ()), post)
+    return posts
 
 
-@kept(96)
+def _plates_of(built: BuiltPart) -> int:
+    return 1 + len(built.part.plates)
+
+
+@cached(PLATES_HELD, _plates_of)
 def _built(
     path: str,
     dimensions: PartDimensions,

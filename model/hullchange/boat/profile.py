@@ -6,10 +6,10 @@ from typing import Literal
 import numpy as np
 
 from hullchange.answer.assessment import MarkOnProfile, Outline, Profile
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.hull.hull import Hull
-from hullchange.memo import kept
 
 Role = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
@@ -43,13 +43,13 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
     )
 
 
-@kept(96)
+@cached(PARTS_HELD)
 def _part_outlines(part: BuiltPart, role: Role) -> tuple[Outline, ...]:
     """Drawn with few points as it is, and drawn anew at each step of a drag."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 
-@kept(8)
+@cached(8)
 def _hull_outlines(hull: Hull) -> tuple[Outline, ...]:
     return tuple(_of_hull(hull))
 

@@ -1,11 +1,11 @@
 """The bare arrays the kernels run over: faces in small blocks, each with its moments summed."""
 
 from typing import TypeAlias
-from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray, IntArray, cross
 from hullchange.geometry.surface import Surface
 
@@ -50,21 +50,23 @@ liquids' surfaces times their density over the water's."""
 
 BLOCK = 24
 TENTHS = 10.0
-_KEPT: WeakKeyDictionary[Surface, Mesh] = WeakKeyDictionary()
+MESHES = 256
+"""As many as are held: a boat has some ten, and each well filled or house dragged a new one."""
 
 
 def mesh_of(surface: Surface, centre: FloatArray | None = None) -> Mesh:
-    """The arrays of a surface, made once and kept as long as the surface lives.
+    """The arrays of a surface, made once for the same geometry.
 
     Args:
         surface: closed.
         centre: (3,) [m] what coordinates are counted from; its own box's centre by default.
     """
-    kept = _KEPT.get(surface)
-    if kept is None or (centre is not None and not np.array_equal(kept[6], centre)):
-        own = surface.bounds.mean(axis=0) if centre is None else centre
-        kept = _KEPT[surface] = _arrays(surface.vertices - own, surface.faces, own)
-    return kept
+    return _mesh(surface, surface.bounds.mean(axis=0) if centre is None else centre)
+
+
+@cached(MESHES)
+def _mesh(surface: Surface, centre: FloatArray) -> Mesh:
+    return _arrays(surface.vertices - centre, surface.faces, centre)
 
 
 def merged(meshes: list[Mesh], adds: list[bool]) -> Mesh:

@@ -5,13 +5,14 @@ The only module of the geometry that knows shapely.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from math import acos, hypot, sin, tan
 from typing import Any, Literal
 
 import numpy as np
 import shapely
 
+from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.segments import (
@@ -97,13 +98,6 @@ class Outline:
     @cached_property
     def _is_polygon(self) -> bool:
         return all(isinstance(segment, Line) for segment in self.segments)
-
-    @cached_property
-    def _hash(self) -> int:
-        return hash(self.segments)
-
-    def __hash__(self) -> int:
-        return self._hash
 
     @cached_property
     def _moments(self) -> tuple[float, float, float]:
@@ -193,7 +187,7 @@ Rings = tuple[FloatArray, ...]
 """Outer loop and holes as points (n, 2) each, the steel to their left, ends not repeated."""
 
 
-@lru_cache(maxsize=4096)
+@cached(4096)
 def sound_rings(outer: Outline, holes: tuple[Outline, ...]) -> Rings:
     """The loops as points, where a plate can be cut to them.
 
