@@ -1,6 +1,6 @@
 """The document made into a boat: hull, parts built and weighed, the ledger of changes."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import nan
@@ -43,6 +43,11 @@ OF_THE_PLAN = (
     *("stock", "cutting", "launch", "trials"),
 )
 """What a document says that the boat as found knows nothing of."""
+OF_NO_FLOAT = (
+    *("options", "targets", "conditions", "reference_condition"),
+    *("stock", "cutting", "launch", "trials"),
+)
+"""What it says that no float in a given condition depends on."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,15 +133,31 @@ class Boat:
             for name, opening in self.document.openings.items()
             if opening.boat in (None, "as_found")
         }
-        plan = {name: Document.model_fields[name].get_default() for name in OF_THE_PLAN}
-        document = self.document.model_copy(update={**plan, "openings": openings})
+        document = self.document.model_copy(
+            update={**_defaults(OF_THE_PLAN), "openings": openings}
+        )
         none: Mapping[str, BuiltPart] = MappingProxyType({})
         return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
+
+    @cached_property
+    def as_built(self) -> "Boat":
+        """The same boat with nothing of what no float in a given condition depends on.
+
+        So her floats stay while conditions, targets, options or the stock are edited.
+        """
+        ties = (opening.rises_with for opening in self.document.openings.values())
+        told_by = {tie.path.split(".")[0] for tie in ties if tie is not None}
+        left = _defaults(name for name in OF_NO_FLOAT if name not in told_by)
+        return replace(self, document=self.document.model_copy(update=left))
 
     @property
     def hull_bodies(self) -> tuple[Piece, ...]:
         """Canoe body and appendages."""
         return hull_bodies(self.hull)
+
+
+def _defaults(names: Iterable[str]) -> dict[str, object]:
+    return {name: Document.model_fields[name].get_default() for name in names}
 
 
 Built: TypeAlias = tuple[dict[str, BuiltPart], dict[str, BuiltPart]]
