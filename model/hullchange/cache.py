@@ -32,7 +32,7 @@ class Recent(Generic[Value]):
             room: the total weight.
             weight: of a value, at least 1; 1 for each by default, so that ``room`` counts them.
         """
-        self._room, self._weight = room, weight
+        self.room, self._weight = room, weight
         self._values: OrderedDict[Hashable, tuple[Value, int]] = OrderedDict()
         self._total = 0
         self._lock = Lock()
@@ -53,7 +53,7 @@ class Recent(Generic[Value]):
             self._drop(key)
             self._values[key] = value, weight
             self._total += weight
-            while self._total > self._room and len(self._values) > 1:
+            while self._total > self.room and len(self._values) > 1:
                 self._drop(next(iter(self._values)))
 
     def all(self) -> dict[Hashable, Value]:

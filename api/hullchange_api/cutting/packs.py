@@ -12,6 +12,7 @@ from hullchange.answer.cut_pack import CutAnswer
 from hullchange.assess.assessment import document_hash
 from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
+from hullchange.cache import Cache
 from hullchange.cutting.answer import cut_answer
 from hullchange.cutting.lists import csv_of, cut_tables, workbook_of
 from hullchange.cutting.pack import CutPack, Stamp
@@ -19,7 +20,6 @@ from hullchange.cutting.placements import placements
 from hullchange.cutting.progress import PieceProgress, Word, progress_of
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
-from hullchange.cache import Cache
 from hullchange.shop.piece import Bar, Piece
 from hullchange_api.cutting.jobs import CutJob, Files, PackOrder, files_of
 from hullchange_api.review.reviews import Reviews

@@ -14,6 +14,7 @@ from hullchange.assess.comparison import Comparison, compared
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import recorded
 from hullchange.boat.profile import profile_of
+from hullchange.cache import Cache
 from hullchange.document import reading
 from hullchange.document.document import Document
 from hullchange.document.lines_file import lines_file
@@ -22,7 +23,6 @@ from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
-from hullchange.cache import Cache
 from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange_api.store.attachments import Attachments
 from hullchange_api.store.review_records import ReviewRecords

@@ -9,8 +9,8 @@ import logging
 import traceback
 from pathlib import Path
 
-from hullchange.errors import ModelError
 from hullchange.cache import Recent
+from hullchange.errors import ModelError
 
 _LOG = logging.getLogger("hullchange")
 _LOGGED: Recent[str] = Recent(100)

@@ -16,8 +16,8 @@ from hullchange.geometry.surface import Surface
 from hullchange.present.gltf import Drawn, scene_glb
 
 Role = Literal["hull", "appendage", "new", "replaced", "existing"]
-SCENES_HELD = 8
-"""Boats whose pieces are held: of each page the one before an edit and the one after it."""
+SCENES_HELD = 64
+"""Boats whose pieces are held, so that a page can ask for the meshes of an earlier answer."""
 
 
 @dataclass(frozen=True, eq=False)
