@@ -11,7 +11,7 @@ from leaves import renamed, with_leaf
 from refits import assessed, boat, demo_document, workboat_document
 
 from hullchange.boat.profile import profile_of
-from hullchange.cache import Cache, content_key, digest
+from hullchange.cache import Cache, Recent, cached, content_key, digest
 from hullchange.document.sections import DeckCamber, PlatingZone
 from hullchange.errors import DocumentError
 
@@ -126,3 +126,47 @@ def test_what_has_no_content_stands_for_itself_and_is_not_hashed():
 def test_what_may_change_is_no_key(value):
     with pytest.raises(TypeError):
         content_key(value)
+
+
+def test_values_that_were_not_used_for_longest_give_way():
+    held = Recent(10, len)
+    for word in ("four", "five5", "x"):
+        held.keep(word, word)
+    assert set(held.all()) == {"four", "five5", "x"}
+    held.find("four")
+    held.keep("two", "two")
+    assert set(held.all()) == {"four", "x", "two"}
+    held.keep("four", "4444")  # in the place of the other, not beside it
+    assert held.find("x") == "x"
+    held.keep("large", "larger than all the room")
+    assert set(held.all()) == {"large"}
+
+
+def test_none_is_an_answer_too():
+    asked.clear()
+    assert (_noted(1), _noted(1), _noted(1.0)) == (None, None, None)
+    assert asked == [1, 1.0]
+
+
+asked = []
+
+
+@cached(4)
+def _noted(number):
+    asked.append(number)
+
+
+def test_a_frozen_value_is_looked_through_once(monkeypatch):
+    zone = PlatingZone(thickness_mm=4)
+    dumped = []
+    dump = PlatingZone.model_dump_json
+
+    def counting(self, **how):
+        dumped.append(self)
+        return dump(self, **how)
+
+    monkeypatch.setattr(PlatingZone, "model_dump_json", counting)
+    assert content_key(Pair(zone)) == content_key(Pair(zone))
+    assert len(dumped) == 1
+    other = zone.model_copy(update={"thickness_mm": 5.0})
+    assert content_key(other) != content_key(zone)
