@@ -144,7 +144,7 @@ def test_a_changed_dimension_changes_the_meshes_that_hang_on_it(serve):
 
 
 def test_meshes_in_use_outlive_a_long_drag(serve, monkeypatch):
-    monkeypatch.setattr("hullchange_api.working_copy.working_copies.MESHES_KEPT", 12)
+    monkeypatch.setattr(scene_pieces.answers, "room", 2)
     page = serve()
     page.read()
     thickness = "changes.drive.parts.battery-shelf.thickness_mm"
@@ -169,7 +169,7 @@ def test_an_edit_whose_mesh_cannot_be_drawn_is_answered_all_the_same(saltmarrow,
         raise ModelError("nothing-to-draw", f"Nothing of {drawn[0].name} can be drawn.")
 
     monkeypatch.setattr("hullchange.present.scene.scene_glb", refuse)
-    told = saltmarrow.put({HOUSE: 0.61})
+    told = saltmarrow.put({HOUSE: 0.6137})
     assert told.status_code == 200
     assert not any(part["glb"] for part in told.json()["scene"])
     assert saltmarrow.undo().status_code == 200

@@ -5,7 +5,10 @@ import json
 import pytest
 from refits import SALTMARROW
 
+from hullchange.cache import Recent
 from hullchange.document.start import starting_document
+from hullchange_api.working_copy import working_copies
+from hullchange_api.working_copy.working_copies import View
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 HOUSE = "changes.deckhouse.parts.house"
@@ -388,3 +391,23 @@ def test_who_reads_after_a_drag_is_told_every_effect(serve):
     assert not all(change["effect"] for change in dragged)  # most are as they were
     read = page.read().json()["assessment"]["changes"]
     assert all(change["effect"] for change in read)
+
+
+def test_readers_of_an_unchanged_refit_share_one_answer(serve, monkeypatch):
+    page = serve()
+    page.put({"changes.drive.adds.motor.mass_kg": 91.5})
+    page.saved()
+    first = page.read(full=True)
+    added, keep = [], Recent.keep
+
+    def counting(self, key, value):
+        added.append(key)
+        keep(self, key, value)
+
+    monkeypatch.setattr(Recent, "keep", counting)
+    monkeypatch.setattr(working_copies, "Working", None)  # none is made
+    assert [page.read(full=True).content for _ in range(3)] == [first.content] * 3
+    assert added == []
+    copies = page.client.app.state.copies
+    one, other = (copies.answer_text(page.copy, View(), full=True)[1] for _ in range(2))
+    assert one is other

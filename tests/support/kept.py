@@ -6,16 +6,16 @@ from hashlib import sha256
 from leaves import a_little_other, dotted, leaves, names_in, renamed, with_leaf
 from refits import boat
 
-from hullchange import memo
 from hullchange.assess.assessment import assessment
 from hullchange.boat.profile import profile_of
+from hullchange.cache import every_cache
 from hullchange.errors import ModelError
 from hullchange.present.scene import scene_pieces
 
 
 def forget_all():
-    """Empty every memo there is, so that all is worked out anew."""
-    for one in memo.every():
+    """Empty every cache there is, so that all is worked out anew."""
+    for one in every_cache():
         one.answers.forget()
 
 
@@ -51,7 +51,7 @@ class Kept:
         forget_all()
         told(plain, only)
         self._only = only
-        self._held = {one: one.answers.all() for one in memo.every()}
+        self._held = {one: one.answers.all() for one in every_cache()}
 
     def put_back(self):
         """Keep what was kept of the document, and nothing else."""

@@ -192,6 +192,23 @@ def with_all(plain, by_path):
     return plain
 
 
+def with_plates(plain, count, x_from=2.0):
+    """The document with a change of so many flat plates in rows, clear of one another."""
+    plates = {}
+    for number in range(count):
+        row, place = divmod(number, 10)
+        x, y, z = x_from + 0.3 * row, -0.5 + 0.1 * place, -0.2 + 0.001 * number
+        across, along = y + 0.08, x + 0.25
+        corners = [[x, y, z], [along, y, z], [along, across, z], [x, across, z]]
+        plates[f"plate-{number + 1}"] = {
+            "kind": "plating",
+            "corners_m": corners,
+            "thickness_mm": 4,
+        }
+    changes = {**plain.get("changes", {}), "plates": {"parts": plates}}
+    return {**plain, "changes": changes}
+
+
 def towered_document():
     """Saltmarrow with 900 kg in a tower: she capsizes, her GM upright yet above nought."""
     tower = {"mass_kg": 900, "at_m": [5.0, 0, 14.0], "plus_minus_kg": 5, "from": "drawn"}

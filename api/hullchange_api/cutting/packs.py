@@ -12,6 +12,7 @@ from hullchange.answer.cut_pack import CutAnswer
 from hullchange.assess.assessment import document_hash
 from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
+from hullchange.cache import Cache
 from hullchange.cutting.answer import cut_answer
 from hullchange.cutting.lists import csv_of, cut_tables, workbook_of
 from hullchange.cutting.pack import CutPack, PackStamp
@@ -19,7 +20,6 @@ from hullchange.cutting.placements import placements
 from hullchange.cutting.progress import PieceSteps, Word, progress_of
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
-from hullchange.memo import Memo
 from hullchange.shop.piece import Bar, PlatePiece
 from hullchange_api.cutting.jobs import CutJob, Files, PackOrder, files_of
 from hullchange_api.review.reviews import Reviews
@@ -61,8 +61,8 @@ class CutPacks:
         self.reviews = reviews
         self.records = CuttingRecords(reviews.copies.refits.database)
         self._started: dict[Source, StartedJob] = {}
-        self._answers = Memo(cut_answer, JOBS_KEPT)
-        self._files = Memo(files_of, FILES_KEPT)
+        self._answers = Cache(cut_answer, JOBS_KEPT)
+        self._files = Cache(files_of, FILES_KEPT)
         self._lock, self._one_job, self._writing = Lock(), Lock(), Lock()
 
     def begin(self, source: Source) -> Cutting:

@@ -15,6 +15,7 @@ from hullchange.assess.older_answers import completed, held_in, is_complete
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import recorded
 from hullchange.boat.profile import profile_of
+from hullchange.cache import Cache
 from hullchange.document import reading
 from hullchange.document.document import Document
 from hullchange.document.lines_file import lines_file
@@ -24,7 +25,6 @@ from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
-from hullchange.memo import Memo
 from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange_api.store.attachments import Attachments
 from hullchange_api.store.review_records import ReviewRecords
@@ -62,9 +62,9 @@ class Reviews:
         self.records = ReviewRecords(database)
         self.shares = Shares(database)
         self.attachments = Attachments(database)
-        self._boat = Memo(_boat, 8)
-        self._results = Memo(_results, 16)
-        self._held = Memo(_held, 32)
+        self._boat = Cache(_boat, 8)
+        self._results = Cache(_results, 16)
+        self._held = Cache(_held, 32)
         copies.refits.on_change = lambda refit, edit: self.events.publish(
             refit, "edit", edit=edit
         )

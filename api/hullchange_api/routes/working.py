@@ -34,8 +34,7 @@ async def read_working(
 
     def work() -> tuple[int, bytes]:
         copy.load_changed_file()
-        working = copies.answer(copy, view, full=full)
-        return working.edit, working.model_dump_json(by_alias=True).encode()
+        return copies.answer_text(copy, view, full=full)
 
     reads: ReadQueue = request.app.state.reads
     key = (copy.refit, view, full)

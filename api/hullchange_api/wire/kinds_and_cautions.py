@@ -1,13 +1,12 @@
 """Kinds of part and cautions, as a page shows them."""
 
-from functools import cache
-
 from hullchange.answer.cautions import CAUTIONS
+from hullchange.cache import cached
 from hullchange.parts.registry import KINDS
 from hullchange_api.wire.working_copy import Caution, PartKind
 
 
-@cache
+@cached(1)
 def part_kinds() -> tuple[PartKind, ...]:
     """Every kind of part that can be built, with the schema its form is drawn from."""
     return tuple(

@@ -9,8 +9,8 @@ import logging
 import traceback
 from pathlib import Path
 
+from hullchange.cache import Recent
 from hullchange.errors import ModelError
-from hullchange.memo import Recent
 
 _LOG = logging.getLogger("hullchange")
 _LOGGED: Recent[str] = Recent(100)
@@ -32,7 +32,7 @@ def error_message(error: Exception, doing: str) -> str:
         f"hullchange itself failed at {doing} ({type(error).__name__}{where}), which is a "
         "mistake of the program and not yours: take the last change back, and report it."
     )
-    if _LOGGED.found(sentence) is None:
+    if not _LOGGED.find(sentence):
         _LOGGED.keep(sentence, sentence)
         _LOG.error(sentence)
     return sentence

@@ -13,6 +13,7 @@ from hullchange.assess.check import require_afloat
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import recorded
 from hullchange.boat.profile import profile_of
+from hullchange.cache import cached
 from hullchange.document import reading
 from hullchange.document.document import Document
 from hullchange.document.lines_file import lines_file, with_lines
@@ -21,7 +22,6 @@ from hullchange.document.references import still_needed
 from hullchange.errors import DocumentError, ModelError
 from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
-from hullchange.memo import Memo, Recent
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.refits import Refits
@@ -37,7 +37,11 @@ from hullchange_api.wire.working_copy import (
 )
 
 PATIENCE_SECONDS = 1.0
-MESHES_KEPT = 400
+BOATS_HELD, ASSESSMENTS_HELD = 32, 16
+"""States with their boats, which share parts that did not change; answers, up to 1 MB each."""
+TEXT_BYTES, MESH_BYTES = 32_000_000, 64_000_000
+"""Answers as they are sent, 0.7 MB each, or 1.1 MB with two hundred plates; meshes, 3 kB for a
+plate and 80 kB for a house."""
 GC_THRESHOLD = 50_000
 """Objects made before the garbage collector runs."""
 
@@ -73,10 +77,6 @@ class WorkingCopies:
             self.boat(copy, state, None)
         )
         self.cad = CadWorker()
-        self._boat = Memo(_boat, 32)
-        self._assessments = Memo(_assessment, 8)
-        self._pieces: Recent[ScenePiece] = Recent(MESHES_KEPT)
-        self._mesh = Memo(piece_glb, MESHES_KEPT)
         self._closed = False
 
     def answer(
@@ -95,31 +95,21 @@ class WorkingCopies:
         Raises:
             ModelError: what the model refuses.
         """
-        state = copy.state
-        boat = self.boat(copy, state, view.option)
-        chosen = view.condition or boat.document.reference_condition
-        answer = self._assessed(boat, replace(view, condition=chosen), full=full, before=seen)
-        scene = self._scene(boat, seen)
-        copy.wait_until_stored()
-        return Working(
-            refit=copy.refit,
-            edit=state.edit,
-            kept_in=copy.file.name,
-            can_undo=bool(copy.undo_label),
-            can_redo=bool(copy.redo_label),
-            undo_label=copy.undo_label,
-            redo_label=copy.redo_label,
-            saved=copy.is_saved(state.edit),
-            trouble=copy.trouble,
-            document=with_option(state.plain, view.option),
-            options=tuple(state.document.options),
-            option=view.option,
-            condition=chosen,
-            partial=not full,
-            assessment=answer.looking_at(chosen),
-            profile=profile_of(boat, answer.lcf_in(chosen)),
-            scene=scene,
-        )
+        return _working(self._page(copy, view, full=full, seen=seen))
+
+    def answer_text(self, copy: WorkingCopy, view: View, *, full: bool) -> tuple[int, bytes]:
+        """The edit, and the answer as JSON; the same bytes for everybody who asks.
+
+        Args:
+            copy: the refit.
+            view: what the page shows.
+            full: as in `answer`.
+
+        Raises:
+            ModelError: what the model refuses.
+        """
+        page = self._page(copy, view, full=full, seen=None)
+        return page.state.edit, _text(page)
 
     def assessed(self, copy: WorkingCopy, state: State, option: str | None) -> Assessment:
         """The whole assessment of a state.
@@ -151,7 +141,7 @@ class WorkingCopies:
 
     def boat(self, copy: WorkingCopy, state: State, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
-        return self._boat(state, option, str(copy.file.parent))
+        return _boat(state, option, str(copy.file.parent))
 
     def edited(
         self, copy: WorkingCopy, edit: Edit, expected: int, option: str | None
@@ -232,10 +222,11 @@ class WorkingCopies:
         Raises:
             ModelError: ``unknown-mesh``.
         """
-        piece = self._pieces.found(name)
-        if piece is None:
-            raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
-        return self._mesh(piece)
+        for pieces in scene_pieces.answers.all().values():
+            for piece in pieces:
+                if piece.name == name:
+                    return _mesh(piece)
+        raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
 
     def close(self) -> None:
         """Write what is unsaved, and end the CAD worker."""
@@ -246,33 +237,114 @@ class WorkingCopies:
     def _assessed(
         self, boat: Boat, view: View, *, full: bool, before: Boat | None = None
     ) -> Assessment:
-        _require_condition(boat, view.condition)
-        only = "" if full else view.condition or boat.document.reference_condition
-        return self._assessments(
-            boat, view.option or "", only, full or view.levers, None if full else before
-        )
+        return _assessed(boat, view, full, None if full else before)
 
-    def _scene(self, boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
-        """The parts of a boat's scene, with the meshes that the boat seen before lacked."""
-        pieces = scene_pieces(boat)
-        known = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
-        return tuple(self._scene_part(piece, sent=piece.name not in known) for piece in pieces)
-
-    def _scene_part(self, piece: ScenePiece, *, sent: bool) -> ScenePart:
-        self._pieces.keep(piece.name, piece)
-        glb = ""
-        if sent:
-            with suppress(ModelError):  # refused when it is asked for by its path
-                glb = b64encode(self.mesh(piece.name)).decode()
-        return ScenePart(
-            id=piece.id,
-            role=piece.role,
-            change=piece.change,
-            mesh=f"/api/meshes/{piece.name}.glb",
-            glb=glb,
+    def _page(self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None) -> "_Page":
+        state = copy.state
+        boat = self.boat(copy, state, view.option)
+        chosen = view.condition or boat.document.reference_condition
+        view = replace(view, condition=chosen)
+        # the database stores the edit while the boat is answered
+        self._assessed(boat, view, full=full, before=seen)
+        copy.wait_until_stored()
+        return _Page(
+            copy.refit,
+            (str(copy.file.parent), copy.file.name),
+            state,
+            (copy.undo_label, copy.redo_label),
+            copy.is_saved(state.edit),
+            copy.trouble,
+            view,
+            full,
+            seen,
         )
 
 
+@dataclass(frozen=True)
+class _Page:
+    """All that an answer depends on.
+
+    Attributes:
+        refit: its id.
+        file: folder and name of what it is kept in.
+        state: the refit after an edit.
+        labels: what undo and redo would take back and do again.
+        is_saved: whether the file holds the edit.
+        trouble: with the file.
+        view: what the page shows, a condition always.
+        full: as in `WorkingCopies.answer`, like ``seen``.
+        seen: the boat of the last answer.
+    """
+
+    refit: str
+    file: tuple[str, str]
+    state: State
+    labels: tuple[str, str]
+    is_saved: bool
+    trouble: str
+    view: View
+    full: bool
+    seen: Boat | None
+
+
+def _working(page: _Page) -> Working:
+    state, option, (undo, redo) = page.state, page.view.option, page.labels
+    boat = _boat(state, option, page.file[0])
+    answer = _assessed(boat, page.view, page.full, None if page.full else page.seen)
+    chosen = page.view.condition or boat.document.reference_condition
+    return Working(
+        refit=page.refit,
+        edit=state.edit,
+        kept_in=page.file[1],
+        can_undo=bool(undo),
+        can_redo=bool(redo),
+        undo_label=undo,
+        redo_label=redo,
+        saved=page.is_saved,
+        trouble=page.trouble,
+        document=with_option(state.plain, option),
+        options=tuple(state.document.options),
+        option=option,
+        condition=chosen,
+        partial=not page.full,
+        assessment=answer.looking_at(chosen),
+        profile=profile_of(boat, answer.lcf_in(chosen)),
+        scene=_scene(boat, page.seen),
+    )
+
+
+@cached(TEXT_BYTES, len)
+def _text(page: _Page) -> bytes:
+    return _working(page).model_dump_json(by_alias=True).encode()
+
+
+def _scene(boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
+    """The parts of a boat's scene, with the meshes that the boat seen before lacked."""
+    pieces = scene_pieces(boat)
+    known = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
+    return tuple(_scene_part(piece, sent=piece.name not in known) for piece in pieces)
+
+
+def _scene_part(piece: ScenePiece, *, sent: bool) -> ScenePart:
+    glb = ""
+    if sent:
+        with suppress(ModelError):  # refused when it is asked for by its path
+            glb = b64encode(_mesh(piece)).decode()
+    return ScenePart(
+        id=piece.id,
+        role=piece.role,
+        change=piece.change,
+        mesh=f"/api/meshes/{piece.name}.glb",
+        glb=glb,
+    )
+
+
+@cached(MESH_BYTES, len)
+def _mesh(piece: ScenePiece) -> bytes:
+    return piece_glb(piece)
+
+
+@cached(BOATS_HELD)
 def _boat(state: State, option: str | None, folder: str) -> Boat:
     if option is None:
         return boat_of(state.document)
@@ -282,6 +354,13 @@ def _boat(state: State, option: str | None, folder: str) -> Boat:
     return boat_of(reading.document_of(plain, Path(folder)))
 
 
+def _assessed(boat: Boat, view: View, full: bool, before: Boat | None) -> Assessment:
+    _require_condition(boat, view.condition)
+    only = "" if full else view.condition or boat.document.reference_condition
+    return _assessment(boat, view.option or "", only, full or view.levers, before)
+
+
+@cached(ASSESSMENTS_HELD)
 def _assessment(
     boat: Boat, option: str, only: str, levers: bool, before: Boat | None
 ) -> Assessment:

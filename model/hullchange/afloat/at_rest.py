@@ -11,6 +11,7 @@ from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import Variant
 from hullchange.boat.weights import Weight, WeightSum, account_of, total
 from hullchange.boat.wells import Well, held, wells_of
+from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope, Piece
@@ -21,7 +22,6 @@ from hullchange.floating.equilibrium import (
     equilibrium,
     predicted,
 )
-from hullchange.memo import kept
 from hullchange.survey.as_found import AsSurveyed, tank_of
 from hullchange.survey.lines_error import ShapeDoubt
 
@@ -156,7 +156,7 @@ def envelope_of(boat: Boat, variant: Variant) -> Envelope:
     return _envelope((*boat.hull_bodies, *variant.bodies))
 
 
-@kept(64)
+@cached(64)
 def _envelope(pieces: tuple[Piece, ...]) -> Envelope:
     return Envelope(pieces)
 

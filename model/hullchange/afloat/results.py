@@ -24,11 +24,11 @@ from hullchange.answer.wire import Point, Side, Stage
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import Variant, as_found, refit
+from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray
-from hullchange.memo import kept
 from hullchange.survey.as_found import AsSurveyed, amidships, as_it_lies, mark_points
 from hullchange.units import deg_of_rad, mm_of_m
 
@@ -104,7 +104,7 @@ def _row(
     return _fresh_row(boat, found, condition, refit(boat))
 
 
-@kept(64)
+@cached(64)
 def _kept_row(
     unchanged: Boat, found: AsSurveyed, condition: LoadingCondition
 ) -> FloatInCondition:

@@ -7,11 +7,11 @@ Source: McKay, Beckman and Conover 1979, Technometrics 21, for the hypercube (fr
 """
 
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 
 from hullchange.afloat.at_rest import Weighing
+from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.survey.lines_error import NUMBERS
 
@@ -48,7 +48,7 @@ def draws_of(weighing: Weighing) -> Draws:
     return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
 
 
-@cache
+@cached(8)
 def _normal(seed: int, count: int) -> FloatArray:
     """(n, count) of mean 0 and standard deviation 1, every column spread evenly."""
     draw = np.random.default_rng(seed)

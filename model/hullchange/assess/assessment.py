@@ -1,6 +1,7 @@
 """The whole assessment of a boat: what ``hullchange assess`` prints and the viewer shows."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
 from itertools import chain
@@ -22,11 +23,17 @@ from hullchange.answer.assessment import (
     Assessment,
     ConditionResult,
     FindingResult,
-    HullResult,
     RecordResult,
     UnansweredResult,
 )
-from hullchange.answer.heeled import CockpitResult
+from hullchange.answer.changes import (
+    ChangeResult,
+    ItemResult,
+    PartResult,
+    ReplacedResult,
+    Waterfall,
+)
+from hullchange.answer.heeled import CockpitResult, ThresholdResult
 from hullchange.assess import findings
 from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import doubts
@@ -46,15 +53,22 @@ from hullchange.assess.timed_rolls import rolls_findings, rolls_of
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
-from hullchange.boat.variants import as_found
+from hullchange.boat.variants import as_found, refit
+from hullchange.cache import cached
 from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
-from hullchange.memo import kept
 from hullchange.survey.as_found import AsSurveyed, found
 from hullchange.version import __version__
 
 ConditionAnswers: TypeAlias = tuple[Answered | UnansweredResult, ...]
+CONDITIONS_HELD = 32
+"""Conditions that are held as she floats in them, 1 to 2 MB each with her levers: a dozen of
+a boat, before an edit and after it."""
+HEELED_HELD = 64
+"""Conditions that are held as they are answered with levers, some 50 kB each."""
+EFFECTS_HELD = 16
+"""Boats whose effects are held, some 100 kB each and 1 MB with two hundred plates."""
 Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
 Each: TypeAlias = Callable[
     [Callable[[ConditionAnswers], Answers], Iterable[ConditionAnswers]], Iterable[Answers]
@@ -93,7 +107,9 @@ def assessment(
     hull = hull_result(boat)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
-    effects = change_effects(stick)
+    effects = _effects(
+        boat.as_built, as_surveyed, reference, stick.rest, stick.asked, whole=not only
+    )
     targets = list(targets_of(boat, answers))
     told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
@@ -105,15 +121,15 @@ def assessment(
         reference_condition=reference.id,
         hull=hull,
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
-        parts=parts_of(boat, part_effects(stick), {} if only else gross_effects(stick)),
-        replaced=replaced_of(stick),
-        changes=changes_of(effects, stick),
+        parts=effects.parts,
+        replaced=effects.replaced,
+        changes=effects.changes,
         totals=totals_of(boat),
-        items=items_of(stick, with_effects=not only),
-        waterfall=waterfall(stick, effects, steps=not only),
+        items=effects.items,
+        waterfall=effects.waterfall,
         conditions=answers,
         cockpits=cockpits,
-        thresholds=() if only else thresholds_of(stick, (hull.beam_m, hull.beam_waterline_m)),
+        thresholds=effects.thresholds,
         rolls=rolls_of(stick),
         targets=tuple(answer for answer, _ in targets),
         record=told,
@@ -127,8 +143,43 @@ def condition_answers(boat: Boat, condition: str) -> Answers:
     Raises:
         ModelError: what keeps her from being floated.
     """
-    group = answers_of(boat, found(boat), conditions_of(boat.document)[condition])
-    return _condition(boat, hull_result(boat), group)
+    built = boat.as_built
+    return _heeled(built, _upright(built, found(boat), conditions_of(boat.document)[condition]))
+
+
+@dataclass(frozen=True)
+class _Effects:
+    """What parts, changes and items do to the refit in the reference condition."""
+
+    parts: tuple[PartResult, ...]
+    replaced: tuple[ReplacedResult, ...]
+    changes: tuple[ChangeResult, ...]
+    items: tuple[ItemResult, ...]
+    waterfall: Waterfall
+    thresholds: tuple[ThresholdResult, ...]
+
+
+@cached(EFFECTS_HELD)
+def _effects(
+    built: Boat,
+    as_surveyed: AsSurveyed,
+    reference: LoadingCondition,
+    rest: Equilibrium,
+    asked: frozenset[str],
+    *,
+    whole: bool,
+) -> _Effects:
+    stick = Yardstick(built, as_surveyed, reference, refit(built), rest, asked)
+    effects, hull = change_effects(stick), hull_result(built)
+    beam = hull.beam_m, hull.beam_waterline_m
+    return _Effects(
+        parts_of(built, part_effects(stick), gross_effects(stick) if whole else {}),
+        replaced_of(stick),
+        changes_of(effects, stick),
+        items_of(stick, with_effects=whole),
+        waterfall(stick, effects, steps=whole),
+        thresholds_of(stick, beam) if whole else (),
+    )
 
 
 def _floats(answers: Answers) -> list[ConditionResult]:
@@ -152,18 +203,30 @@ def _answered(
     boat: Boat, as_surveyed: AsSurveyed, asked: list[LoadingCondition], levers: Each | None
 ) -> tuple[list[FloatInCondition], Answers]:
     """Every float that is asked for, and an answer for each boat in each condition."""
-    groups = [answers_of(boat, as_surveyed, condition) for condition in asked]
-    hull = None if levers is None else hull_result(boat)
-    answered = (levers or map)(partial(_condition, boat, hull), groups)
+    built = boat.as_built
+    groups = [_upright(built, as_surveyed, condition) for condition in asked]
+    answered = (levers or map)(_told_of if levers is None else partial(_heeled, built), groups)
     every = chain.from_iterable(groups)
     rows = [one.row for one in every if isinstance(one, Answered)]
     return rows, tuple(chain.from_iterable(answered))
 
 
-def _condition(boat: Boat, hull: HullResult | None, group: ConditionAnswers) -> Answers:
-    """The boats of one condition; heeled round where the hull is given."""
-    if hull is None:
-        return tuple(one.answer if isinstance(one, Answered) else one for one in group)
+def _told_of(group: ConditionAnswers) -> Answers:
+    """The boats of one condition, upright."""
+    return tuple(one.answer if isinstance(one, Answered) else one for one in group)
+
+
+@cached(CONDITIONS_HELD)
+def _upright(
+    built: Boat, as_surveyed: AsSurveyed, condition: LoadingCondition
+) -> ConditionAnswers:
+    return answers_of(built, as_surveyed, condition)
+
+
+@cached(HEELED_HELD)
+def _heeled(boat: Boat, group: ConditionAnswers) -> Answers:
+    """The boats of one condition, heeled round."""
+    hull = hull_result(boat)
     beam = (hull.beam_m, hull.beam_waterline_m)
     heeled = [followed(one, partial(_heeled_round, boat, beam)) for one in group]
     answers = [one.answer if isinstance(one, HeeledAnswer) else one for one in heeled]
@@ -189,7 +252,7 @@ def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
 
 def _refit_in(rows: list[FloatInCondition], condition: LoadingCondition) -> Equilibrium | None:
     """The refit afloat in a condition, where that is one of the rows."""
-    mine = (row for row in rows if row.condition is condition and row.stage == "refit")
+    mine = (row for row in rows if row.condition.id == condition.id and row.stage == "refit")
     return next((row.rest for row in mine), None)
 
 
@@ -223,7 +286,7 @@ def _heeled_round(
     return with_stability(boat, row, answer, beam)
 
 
-_found_heeled = kept(64)(with_stability)
+_found_heeled = cached(64)(with_stability)
 
 
 def document_hash(boat: Boat) -> str:

@@ -1,5 +1,7 @@
 """Parts, changes and items as lines of the answer."""
 
+from collections.abc import Mapping
+
 from hullchange.afloat.effects import Effects, Yardstick, entry_effect
 from hullchange.answer.changes import (
     ChangeResult,
@@ -11,27 +13,33 @@ from hullchange.answer.changes import (
     TotalsResult,
 )
 from hullchange.assess.findings import reminder_of
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
 from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import without_entries
+from hullchange.cache import cached
 from hullchange.materials import STEEL_DENSITY
-from hullchange.memo import kept
 from hullchange.units import mm_of_m
 
 
 def parts_of(boat: Boat, net: Effects, gross: Effects) -> tuple[PartResult, ...]:
     """Each new part with its net and its gross effect, where they are given."""
+    allowances: dict[str, dict[str, float]] = {name: {} for name in boat.parts}
+    for entry in boat.entries:
+        if entry.role == "allowance":
+            what = entry.weight.path.rsplit(".", 1)[1]
+            allowances[entry.rides_on][what] = entry.weight.mass
     return tuple(
-        _part(boat, part, net.get(name), gross.get(name)) for name, part in boat.parts.items()
+        _part(part, allowances[name], net.get(name), gross.get(name))
+        for name, part in boat.parts.items()
     )
 
 
-def _part(boat: Boat, part: BuiltPart, net: Effect | None, gross: Effect | None) -> PartResult:
-    allowances = {
-        entry.weight.path.rsplit(".", 1)[1]: entry.weight.mass
-        for entry in boat.entries
-        if entry.role == "allowance" and entry.rides_on == part.id
-    }
+def _part(
+    part: BuiltPart,
+    allowances: Mapping[str, float],
+    net: Effect | None,
+    gross: Effect | None,
+) -> PartResult:
     return PartResult(
         id=part.id,
         change=part.change,
@@ -50,7 +58,7 @@ def _part(boat: Boat, part: BuiltPart, net: Effect | None, gross: Effect | None)
     )
 
 
-@kept(96)
+@cached(PARTS_HELD)
 def _plates(part: BuiltPart) -> tuple[PlateResult, ...]:
     return tuple(
         PlateResult(

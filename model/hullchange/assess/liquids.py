@@ -12,13 +12,13 @@ from hullchange.answer.wire import Side
 from hullchange.boat.boat import Boat
 from hullchange.boat.variants import as_found, refit
 from hullchange.boat.wells import Well, spilling, wells_of
+from hullchange.cache import cached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, Tank
 from hullchange.floating.levers import flooded_levers, righting_levers, with_virtual_rise
 from hullchange.geometry.frame import WaterPlane
 from hullchange.geometry.surface import difference
 from hullchange.hull.hull import Hull
-from hullchange.memo import kept
 from hullchange.units import mm_of_m
 
 COMPARED_AT_DEG = 30.0
@@ -52,7 +52,7 @@ def wells_full(boat: Boat, row: FloatInCondition) -> WellsFullResult | None:
     )
 
 
-@kept(32)
+@cached(32)
 def _with_coamings(hull: Hull, shell: Envelope, wells: tuple[Well, ...]) -> Envelope:
     """What keeps the sea out of a full well, and what of it stands above the deck.
 

@@ -1,24 +1,28 @@
 """The document made into a boat: hull, parts built and weighed, the ledger of changes."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import nan
 from types import MappingProxyType
 from typing import TypeAlias
+
+import numpy as np
 
 from hullchange.boat.entries import LedgerEntry, entries_of, steel_entries
 from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
 from hullchange.boat.replaced_plates import old_entries, old_findings
-from hullchange.document.document import Document
+from hullchange.cache import cached, digest
+from hullchange.document.document import Allowances, Document
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece, trimmed
+from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Weighed, difference
 from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfits
 from hullchange.materials import STEEL_DENSITY
-from hullchange.memo import digest, kept
 from hullchange.parts.fields import PartDimensions
 from hullchange.parts.on_hull import fitted_to
 from hullchange.parts.parameters import MastSupport
@@ -29,11 +33,22 @@ from hullchange.units import m_of_mm
 
 HOUSES = ("deckhouse",)
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
+NOWHERE = np.full((2, 3), nan)
+PLATES_HELD = 4096
+"""Plates of parts that are held: of ninety houses as high as a slider makes them, or of a boat
+with thousands. A plate with its mesh is some 10 kB."""
+PARTS_HELD = 2048
+"""Parts whose few lines, outlines and boxes are held: twice a boat with a thousand plates."""
 OF_THE_PLAN = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
     *("stock", "cutting", "launch", "trials"),
 )
 """What a document says that the boat as found knows nothing of."""
+OF_NO_FLOAT = (
+    *("options", "targets", "conditions", "reference_condition"),
+    *("stock", "cutting", "launch", "trials"),
+)
+"""What it says that no float in a given condition depends on."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -61,6 +76,12 @@ class BuiltPart:
     steel: Weighed
     area: float
     bodies: tuple[Piece, ...]
+
+    @cached_property
+    def bounds(self) -> FloatArray:
+        """(2, 3) smallest and largest coordinates of its steel [m]; nan where it has none."""
+        boxes = [plate.surface().bounds for plate in self.part.plates] or [NOWHERE]
+        return np.array([np.min(boxes, axis=0)[0], np.max(boxes, axis=0)[1]])
 
     @property
     def is_house(self) -> bool:
@@ -118,15 +139,31 @@ class Boat:
             for name, opening in self.document.openings.items()
             if opening.boat in (None, "as_found")
         }
-        plan = {name: Document.model_fields[name].get_default() for name in OF_THE_PLAN}
-        document = self.document.model_copy(update={**plan, "openings": openings})
+        document = self.document.model_copy(
+            update={**_defaults(OF_THE_PLAN), "openings": openings}
+        )
         none: Mapping[str, BuiltPart] = MappingProxyType({})
         return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
+
+    @cached_property
+    def as_built(self) -> "Boat":
+        """The same boat with nothing of what no float in a given condition depends on.
+
+        So her floats stay while conditions, targets, options or the stock are edited.
+        """
+        ties = (opening.rises_with for opening in self.document.openings.values())
+        told_by = {tie.path.split(".")[0] for tie in ties if tie is not None}
+        left = _defaults(name for name in OF_NO_FLOAT if name not in told_by)
+        return replace(self, document=self.document.model_copy(update=left))
 
     @property
     def hull_bodies(self) -> tuple[Piece, ...]:
         """Canoe body and appendages."""
         return hull_bodies(self.hull)
+
+
+def _defaults(names: Iterable[str]) -> dict[str, object]:
+    return {name: Document.model_fields[name].get_default() for name in names}
 
 
 Built: TypeAlias = tuple[dict[str, BuiltPart], dict[str, BuiltPart]]
@@ -239,7 +276,7 @@ def _doubts(hull: Hull) -> tuple[Finding, ...]:
     return _misfits(hull)
 
 
-@kept(8)
+@cached(8)
 def _misfits(hull: Hull) -> tuple[Finding, ...]:
     return misfits(hull.lines)
 
@@ -254,10 +291,15 @@ def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[LedgerE
         lines.extend(entries_of(document, name, change))
         for part in parts.values():
             if part.change == name:
-                lines.extend(steel_entries(document, name, part.id, part.steel, part.area))
+                lines.extend(_steel_lines(document.allowances, part))
                 at = part.steel.centroid
                 lines.extend(old_entries(name, change, part.id, part.part, at))
     return tuple(lines)
+
+
+@cached(PARTS_HELD)
+def _steel_lines(allowances: Allowances, part: BuiltPart) -> tuple[LedgerEntry, ...]:
+    return tuple(steel_entries(allowances, part.change, part.id, part.steel, part.area))
 
 
 def _old_doubts(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Finding, ...]:
@@ -280,6 +322,7 @@ def _built_all(
     """Each part by name, those that stand on another after it; refusals go to ``faults``."""
     built: dict[str, BuiltPart] = {}
     waiting = dict(wanted)
+    posts = _posts(wanted)
     while waiting:
         names = {path.rsplit(".", 1)[1] for path in waiting}
         ready = {p: d for p, d in waiting.items() if d.stand not in names}
@@ -296,7 +339,8 @@ def _built_all(
             if dimensions.stand and stand is None:
                 continue  # what it stands on was refused, and that is said there
             try:
-                built[name] = _built(path, dimensions, hull.bare, stand, _posts(name, wanted))
+                through = posts.get(name, ())
+                built[name] = _built(path, dimensions, hull.bare, stand, through)
             except DocumentError as error:
                 faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
             except ModelError as error:
@@ -306,16 +350,21 @@ def _built_all(
     return {name: built[name] for name in in_order if name in built}
 
 
-def _posts(name: str, wanted: Mapping[str, PartDimensions]) -> tuple[Post, ...]:
-    """The posts that pass through a part to what stands on it."""
-    return tuple(
-        (one.x_m, m_of_mm(one.post_mm[0]) / 2.0)
-        for one in wanted.values()
-        if isinstance(one, MastSupport) and one.stand == name
-    )
+def _posts(wanted: Mapping[str, PartDimensions]) -> Mapping[str, tuple[Post, ...]]:
+    """The posts that pass through a part to what stands on it, by the part's name."""
+    posts: dict[str, tuple[Post, ...]] = {}
+    for one in wanted.values():
+        if isinstance(one, MastSupport) and one.stand:
+            post = one.x_m, m_of_mm(one.post_mm[0]) / 2.0
+            posts[one.stand] = (*posts.get(one.stand, ()), post)
+    return posts
 
 
-@kept(96)
+def _plates_of(built: BuiltPart) -> int:
+    return 1 + len(built.part.plates)
+
+
+@cached(PLATES_HELD, _plates_of)
 def _built(
     path: str,
     dimensions: PartDimensions,

@@ -42,7 +42,7 @@ class LoadingCondition:
         """Equal keys, equal conditions."""
         fills = sorted(self.fills.items())
         said = (self.id, self.water_density, sorted(self.without), fills, self.loads)
-        return repr((*said, self.floods, self.boards_in))
+        return repr((*said, self.floods, self.stages, self.boards_in))
 
     @cached_property
     def load(self) -> WeightSum:

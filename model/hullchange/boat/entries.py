@@ -9,7 +9,7 @@ import numpy as np
 
 from hullchange.boat.weights import NOTHING, Weight, WeightSum, account_of, account_of_move
 from hullchange.document import items
-from hullchange.document.document import Change, Document
+from hullchange.document.document import Allowances, Change, Document
 from hullchange.document.quantities import DocumentPoint, Reach
 from hullchange.document.values import number_at
 from hullchange.geometry.surface import Weighed
@@ -93,19 +93,18 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Ledger
 
 
 def steel_entries(
-    document: Document, change: str, part: str, steel: Weighed, area: float
+    allowances: Allowances, change: str, part: str, steel: Weighed, area: float
 ) -> Iterator[LedgerEntry]:
     """The lines of one part: its plates and bars, and the allowances that go with them.
 
     Args:
-        document: for its allowances.
+        allowances: for weld metal and paint.
         change: name of the change.
         part: name of the part.
         steel: plates and bars together.
         area: of its plates and bars, one side [m^2].
     """
     path = f"changes.{change}.parts.{part}"
-    allowances = document.allowances
     weld_metal = steel.mass * allowances.weld_metal_percent / 100.0
     for what, mass in (
         ("", steel.mass),

@@ -1,12 +1,12 @@
 """The hull of the document, built by the hull room and kept by what made it."""
 
+from hullchange.cache import cached
 from hullchange.document import sections
 from hullchange.document.document import Document
 from hullchange.errors import DocumentError, Fault
 from hullchange.hull.appendages import AppendageInput
 from hullchange.hull.hull import Hull, HullInput, hull_of
 from hullchange.hull.lines import LineInput
-from hullchange.memo import kept
 from hullchange.units import m_of_mm
 
 
@@ -19,7 +19,7 @@ def hull_from(document: Document) -> Hull:
     return _hull(document.hull)
 
 
-@kept(8)
+@cached(8)
 def _hull(measured: sections.DocumentHull) -> Hull:
     try:
         return hull_of(hull_input(measured))

@@ -2,11 +2,11 @@
 
 from hullchange.answer.assessment import HullResult
 from hullchange.boat.boat import Boat, hull_bodies
+from hullchange.cache import cached
 from hullchange.document.document import Document
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.hydrostatics import Hydrostatics, hydrostatics
 from hullchange.hull.hull import Hull
-from hullchange.memo import kept
 
 
 def hull_result(boat: Boat) -> HullResult:
@@ -41,6 +41,6 @@ def hull_alone(hull: Hull, document: Document) -> HullResult:
     )
 
 
-@kept(8)
+@cached(8)
 def _at_rest(hull: Hull, length: float, water: float) -> Hydrostatics:
     return hydrostatics(Envelope(hull_bodies(hull)), hull.surface, length, water)

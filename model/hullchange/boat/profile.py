@@ -6,12 +6,12 @@ from typing import Literal
 import numpy as np
 
 from hullchange.answer.drawing import BodyCurve, MarkOnProfile, Outline, Profile
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.station import starboard_half, station_cuts
 from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
-from hullchange.memo import kept
 
 BodyRole = Literal["section", "midship", "sheer", "keel", "house", "well"]
 ProfileRole = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
@@ -66,7 +66,7 @@ def _standing(boat: Boat) -> Iterator[BuiltPart]:
     yield from boat.parts.values()
 
 
-@kept(96)
+@cached(PARTS_HELD)
 def _part_curves(part: BuiltPart) -> tuple[BodyCurve, ...]:
     """A house, or a well, cut at its mid-length."""
     curves = []
@@ -78,7 +78,7 @@ def _part_curves(part: BuiltPart) -> tuple[BodyCurve, ...]:
     return tuple(curves)
 
 
-@kept(8)
+@cached(8)
 def _hull_curves(hull: Hull, middle: float) -> tuple[BodyCurve, ...]:
     """Sections where the sheer was measured and amidships, sheer, and keels seen end on."""
     stations = hull.lines.sheer.points[:, 0].tolist()
@@ -113,13 +113,13 @@ def _curve(role: BodyRole, points: FloatArray) -> BodyCurve:
     return BodyCurve(role=role, points_m=found)
 
 
-@kept(96)
+@cached(PARTS_HELD)
 def _part_outlines(part: BuiltPart, role: ProfileRole) -> tuple[Outline, ...]:
     """Drawn with few points as it is, and drawn anew at each step of a drag."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 
-@kept(8)
+@cached(8)
 def _hull_outlines(hull: Hull) -> tuple[Outline, ...]:
     return tuple(_of_hull(hull))
 

@@ -9,11 +9,11 @@ from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.openings import edges_of
 from hullchange.boat.variants import Variant
+from hullchange.cache import cached
 from hullchange.floating.equilibrium import Tank
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface, box, intersection, union
-from hullchange.memo import kept
 from hullchange.parts.parameters import Cockpit
 
 NO_LID = 0.05  # [m] above the coaming: free about rest, where further over it would spill
@@ -100,7 +100,7 @@ def _well(boat: Boat, part: BuiltPart, dimensions: Cockpit, open_on: Stage | Non
     return Well(part.id, inside, _carried_on(inside, dimensions), spills)
 
 
-@kept(32)
+@cached(32)
 def _inside(part: BuiltPart, top: float) -> Surface:
     raw = next(body.surface for body in part.part.bodies if not body.adds)
     low, high = raw.bounds
@@ -108,7 +108,7 @@ def _inside(part: BuiltPart, top: float) -> Surface:
     return intersection(raw, lid)
 
 
-@kept(32)
+@cached(32)
 def _carried_on(inside: Surface, dimensions: Cockpit) -> Surface:
     length, width, depth = dimensions.seat_well_m
     forward, half = dimensions.x_forward_m, width / 2.0

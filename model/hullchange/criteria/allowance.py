@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
 from itertools import pairwise
 from math import floor
 
@@ -108,12 +107,24 @@ def vcg_limits(levers_at: LeversAt, rules: tuple[Rule, ...]) -> tuple[VcgLimit, 
         levers_at: the facts at a rise [m]; asked for each rise once.
         rules: to be looked at.
     """
-    facts_at, limits = cache(levers_at), []
+    facts_at, limits = _asked_once(levers_at), []
     for rule in rules:
         now = rule.worse(facts_at(0.0)) if rule.by_levers else None
         if isinstance(now, CriterionOutcome):
             limits.append(_limit(facts_at, rule, kept=now.keeps_the_limit))
     return tuple(limits)
+
+
+def _asked_once(levers_at: LeversAt) -> LeversAt:
+    """The same facts, for each rise asked once."""
+    known: dict[float, Sides] = {}
+
+    def facts_at(rise: float) -> Sides:
+        if rise not in known:
+            known[rise] = levers_at(rise)
+        return known[rise]
+
+    return facts_at
 
 
 def limit_lines(

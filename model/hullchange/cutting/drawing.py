@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from functools import cache
 from importlib.util import find_spec
 from io import BytesIO
 from pathlib import Path
@@ -13,6 +12,7 @@ from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
+from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.latin import ascii_of
 from hullchange.shop.contour import Contour
@@ -112,7 +112,7 @@ def lettered(words: str, bold: bool = False) -> tuple[str, str]:
     return (FACE_BOLD if bold else FACE), ascii_of(words)
 
 
-@cache
+@cached(2)
 def _wider_face(bold: bool) -> TTFont | None:
     """A face of Europe's scripts; None where it is not installed."""
     library = find_spec("matplotlib")

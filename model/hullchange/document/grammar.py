@@ -6,13 +6,13 @@ Dotted paths and the wording of faults ask here, so that neither repeats the gra
 import difflib
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel, Discriminator, JsonValue, Tag
 from pydantic.fields import FieldInfo
 
+from hullchange.cache import cached
 from hullchange.document.document import Document
 from hullchange.document.quantities import AXES, DocumentPoint, index_of
 from hullchange.errors import ModelError
@@ -149,7 +149,7 @@ def nearest(word: str, known: Sequence[str]) -> str:
     return next(iter(difflib.get_close_matches(word, known, n=1, cutoff=0.55)), "")
 
 
-@cache
+@cached(256)
 def fields_of(model: type[BaseModel]) -> dict[str, tuple[Any, FieldInfo]]:
     """Type and field of each key of a section, by the key of the file."""
     hints = get_type_hints(model, include_extras=True)

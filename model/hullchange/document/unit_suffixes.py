@@ -1,7 +1,8 @@
 """Units at the end of a key: which it has, and which key was meant by one in another unit."""
 
 from collections.abc import Iterable
-from functools import lru_cache
+
+from hullchange.cache import cached
 
 _FAMILIES: dict[str, dict[str, float]] = {
     "length": {"mm": 1e-3, "cm": 1e-2, "m": 1.0, "in": 0.0254, "inch": 0.0254, "ft": 0.3048},
@@ -85,7 +86,7 @@ def in_unit_of(key: str, other: str, value: float) -> float:
     return float(f"{value * _FAMILIES[family][unit] / _FAMILIES[family][wanted]:.6g}")
 
 
-@lru_cache(maxsize=1024)
+@cached(1024)
 def _split(key: str) -> tuple[str, str, str]:
     """Stem, unit and family of unit; the longest unit counts."""
     for unit, family in _ENDINGS:

@@ -1,11 +1,12 @@
 """What floats: closed bodies that add and closed bodies that take, none overlapping."""
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache, reduce
+from functools import cached_property, reduce
 from hashlib import sha256
 
 import numpy as np
 
+from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.floating.integrals import PlaneIntegrals, integrals_of
 from hullchange.floating.kernel.shapes import SIX_VOLUME, Mesh
@@ -128,7 +129,7 @@ def hull_piece(hull: Surface, bounds: FloatArray) -> Surface:
     return _piece(hull, tuple(low.tolist()), tuple(high.tolist()))
 
 
-@lru_cache(maxsize=64)
+@cached(64)
 def _piece(hull: Surface, low: tuple[float, ...], high: tuple[float, ...]) -> Surface:
     if not all(a < b for a, b in zip(low, high, strict=True)):
         return Surface.unchecked(np.zeros((0, 3)), np.zeros((0, 3), np.int32))

@@ -5,10 +5,11 @@ A trust region goes down in potential energy from any start and stops at no sadd
 """
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 import numpy as np
 
+from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.integrals import PlaneIntegrals, about
@@ -350,7 +351,7 @@ def _require_afloat(envelope: Envelope, loading: Loading, water_density: float) 
         raise ModelError("sinks", sentence)
 
 
-@lru_cache(maxsize=256)
+@cached(256)
 def _stacked(tanks: tuple[Tank, ...], water_density: float) -> Tanks:
     filled = [tank for tank in tanks if tank.liquid_volume > 0.0]
     liquids = [(tank.liquid_volume, tank.liquid_density / water_density) for tank in filled]

@@ -1,10 +1,9 @@
 """The arrays of surfaces that the kernel runs over: faces in small blocks of neighbours."""
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 from numpy.typing import NDArray
 
+from hullchange.cache import cached
 from hullchange.floating.kernel.shapes import AREA, Mesh, Tanks
 from hullchange.geometry.frame import FloatArray, IntArray, cross
 from hullchange.geometry.surface import Surface
@@ -19,21 +18,23 @@ ROUNDED_UP = 1.0001
 CELLS = 1023.0
 """Cells along the longest side of the grid that faces are sorted by: ten bits for each axis."""
 
-_KEPT: WeakKeyDictionary[Surface, Mesh] = WeakKeyDictionary()
+MESHES = 256
+"""As many as are held: a boat has some ten, and each well filled or house dragged a new one."""
 
 
 def mesh_of(surface: Surface, centre: FloatArray | None = None) -> Mesh:
-    """The arrays of a surface, made once and kept as long as the surface lives.
+    """The arrays of a surface, made once for the same geometry.
 
     Args:
         surface: closed.
         centre: (3,) [m] what coordinates are counted from; its own box's centre by default.
     """
-    kept = _KEPT.get(surface)
-    if kept is None or (centre is not None and kept.centre != tuple(centre.tolist())):
-        own = surface.bounds.mean(axis=0) if centre is None else centre
-        kept = _KEPT[surface] = _mesh(surface.vertices - own, surface.faces, own)
-    return kept
+    return _about(surface, surface.bounds.mean(axis=0) if centre is None else centre)
+
+
+@cached(MESHES)
+def _about(surface: Surface, centre: FloatArray) -> Mesh:
+    return _mesh(surface.vertices - centre, surface.faces, centre)
 
 
 def merged(meshes: list[Mesh], adds: list[bool]) -> Mesh:

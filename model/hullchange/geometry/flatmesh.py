@@ -5,10 +5,10 @@ of a thin curved plate, triangulated apart, enclose a wrong volume.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
+from hullchange.cache import cached
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
 from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.outline import (
@@ -63,7 +63,7 @@ def solid_surface(laid: Layout, thickness: float, place: DevelopableMap) -> Surf
     return Surface.unchecked(np.concatenate([mid + half, mid - half]), laid.faces)
 
 
-@lru_cache(maxsize=4096)
+@cached(4096)
 def _planar_layout(outer: FlatOutline, holes: tuple[FlatOutline, ...]) -> Layout:
     rings = sound_rings(outer, holes)
     if not holes and is_convex(rings[0]):
@@ -76,7 +76,7 @@ def _layout(rings: Rings, faces: IntArray) -> Layout:
     return Layout(np.concatenate(rings), lengths, _closed_faces(faces, lengths))
 
 
-@lru_cache(maxsize=1024)
+@cached(1024)
 def _convex_faces(count: int) -> IntArray:
     """Faces of a plate of convex outline, whose triangles all start at its first corner."""
     second = np.arange(1, count - 1, dtype=np.int32)
@@ -147,7 +147,7 @@ def _merged(points: FloatArray, on: IntArray) -> tuple[FloatArray, IntArray]:
     return points[kept], number
 
 
-@lru_cache(maxsize=1024)
+@cached(1024)
 def outlines(lengths: tuple[int, ...]) -> IntArray:
     """(k, 2) nodes that the rings join, on one face and on the other."""
     pairs = _around(lengths)

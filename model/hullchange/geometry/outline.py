@@ -5,13 +5,14 @@ The only module of the geometry that knows shapely.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from math import acos, hypot, sin, tan
 from typing import Any, Literal
 
 import numpy as np
 import shapely
 
+from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.segments import (
@@ -108,13 +109,6 @@ class FlatOutline:
         return all(isinstance(segment, Line) for segment in self.segments)
 
     @cached_property
-    def _hash(self) -> int:
-        return hash(self.segments)
-
-    def __hash__(self) -> int:
-        return self._hash
-
-    @cached_property
     def _moments(self) -> tuple[float, float, float]:
         shares = [segment.moments for segment in self.segments]
         area, along, up = (sum(share[k] for share in shares) for k in range(3))
@@ -182,7 +176,7 @@ Rings = tuple[FloatArray, ...]
 """Outer loop and holes as points (n, 2) each, the steel to their left, ends not repeated."""
 
 
-@lru_cache(maxsize=4096)
+@cached(4096)
 def sound_rings(outer: FlatOutline, holes: tuple[FlatOutline, ...]) -> Rings:
     """The loops as points, where a plate can be cut to them.
 

@@ -5,11 +5,12 @@ and points along it within a chord tolerance.
 """
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 
 import numpy as np
 
+from hullchange.cache import cached
 from hullchange.geometry.cubics import not_a_knot
 from hullchange.geometry.frame import FloatArray
 
@@ -24,7 +25,7 @@ def _hermite(t: FloatArray) -> FloatArray:
     return np.stack([u * u * (1 + 2 * t), t * t * (1 + 2 * u), t * u * u, -t * t * u], axis=1)
 
 
-@lru_cache(maxsize=256)
+@cached(256)
 def _even_shares(count: int) -> FloatArray:
     """The same at evenly spread places, the end left out."""
     return _hermite(np.arange(count) / count)
@@ -245,7 +246,7 @@ class Circle:
         return self
 
 
-@lru_cache(maxsize=64)
+@cached(64)
 def _rates(count: int) -> FloatArray:
     """(n, n) derivatives at evenly numbered points of the cubic through them."""
     return not_a_knot(np.arange(float(count)))

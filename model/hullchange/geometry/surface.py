@@ -6,12 +6,13 @@ The only module that knows trimesh and manifold3d.
 import atexit
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from hashlib import sha256
 
 import manifold3d
 import numpy as np
 
+from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray, IntArray, cross
 
@@ -118,7 +119,7 @@ def require_closed(surface: Surface, name: str) -> None:
         raise ModelError("inside-out", sentence)
 
 
-@lru_cache(maxsize=64)
+@cached(64)
 def _loose_edges(faces: bytes, count: int) -> int | None:
     """How many edges lack their opposite where faces over so many vertices are not closed.
 
@@ -229,13 +230,13 @@ def _manifold_of(surface: Surface) -> manifold3d.Manifold:
     return body
 
 
-@lru_cache(maxsize=16)
+@cached(16)
 def _tool_of(surface: Surface) -> manifold3d.Manifold:
     """A tool, which cuts one body after the other while a dimension is dragged."""
     return _manifold_of(surface)
 
 
-atexit.register(_tool_of.cache_clear)  # manifold3d must not outlive the interpreter
+atexit.register(_tool_of.answers.forget)  # manifold3d must not outlive the interpreter
 
 
 def _surface_of(body: manifold3d.Manifold) -> Surface:

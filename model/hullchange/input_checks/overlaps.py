@@ -8,20 +8,21 @@ that come near, and kept by what the parts are built from.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations_with_replacement
 
 import numpy as np
 
 from hullchange.boat.boat import BuiltPart
+from hullchange.cache import cached
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.surface import Surface, shared
-from hullchange.memo import kept
 
 OF_A_JOINT = 1.25
 """Of one's thickness times half the other's: so much section a joint may share."""
 
+PAIRS_HELD = 8192
+"""Pairs of parts near each other that are held: eight for each of a thousand plates."""
 FLATTEST = 0.3  # sine of the angle between plates below which a joint is no flatter
 SAME_PLACE = 1e-6  # [m]
 
@@ -39,9 +40,17 @@ def clashes(parts: Mapping[str, BuiltPart]) -> tuple[Finding, ...]:
     """Every two pieces of steel of some parts that lie in one another; of twins one pair."""
     return tuple(
         _finding(one, other, clash)
-        for one, other in combinations_with_replacement(parts.values(), 2)
+        for one, other in _pairs(tuple(parts.values()))
         for clash in _between(one, other)
     )
+
+
+def _pairs(parts: tuple[BuiltPart, ...]) -> Iterator[tuple[BuiltPart, BuiltPart]]:
+    """Every part with itself and with each later one that comes near."""
+    bounds = np.array([part.bounds for part in parts]).reshape(-1, 2, 3)
+    for one, other in _overlapping(bounds, 0):
+        if one != other or len(parts[one].part.plates) > 1:
+            yield parts[one], parts[other]
 
 
 def _finding(one: BuiltPart, other: BuiltPart, clash: Clash) -> Finding:
@@ -56,7 +65,7 @@ def _finding(one: BuiltPart, other: BuiltPart, clash: Clash) -> Finding:
     return Finding("pieces-collide", Severity.WARN, other.path, sentence)
 
 
-@kept(192)
+@cached(PAIRS_HELD)
 def _between(one: BuiltPart, other: BuiltPart) -> tuple[Clash, ...]:
     return tuple(_found(one, other))
 
@@ -79,9 +88,14 @@ def _found(one: BuiltPart, other: BuiltPart) -> Iterator[Clash]:
 
 def _near(surfaces: Sequence[Surface]) -> Iterator[tuple[int, int]]:
     """Pairs whose boxes overlap, the smaller number first."""
-    low, high = (np.array([s.bounds[k] for s in surfaces]) for k in (0, 1))
+    yield from _overlapping(np.array([s.bounds for s in surfaces]), 1)
+
+
+def _overlapping(bounds: FloatArray, least: int) -> Iterator[tuple[int, int]]:
+    """Pairs of boxes (n, 2, 3) that overlap, the second ``least`` or more after the first."""
+    low, high = bounds[:, 0], bounds[:, 1]
     over = ((low[:, None] < high[None]) & (high[:, None] > low[None])).all(axis=-1)
-    yield from zip(*(k.tolist() for k in np.nonzero(np.triu(over, 1))), strict=True)
+    yield from zip(*(k.tolist() for k in np.nonzero(np.triu(over, least))), strict=True)
 
 
 def _mirrored(

@@ -8,10 +8,10 @@ from hullchange.answer.wire import Stage
 from hullchange.boat.boat import Boat, BuiltPart
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.openings import edges_of
+from hullchange.cache import cached
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface, intersection
-from hullchange.memo import kept
 from hullchange.survey.as_found import tank_of
 from hullchange.units import mm_of_m
 
@@ -149,7 +149,7 @@ def _shared(first: Surface, second: Surface) -> float:
     return _in_common(first, second)
 
 
-@kept(64)
+@cached(64)
 def _in_common(first: Surface, second: Surface) -> float:
     return intersection(first, second).volume
 

@@ -1,8 +1,7 @@
 """Figures outside what is typical, as after a slip of the decimal point: asked about."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 from statistics import median
 from types import UnionType
 from typing import Annotated, Any, NamedTuple, TypeAlias, Union, get_args, get_origin
@@ -11,6 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from hullchange.answer.cautions import COMMON_PRACTICE
+from hullchange.cache import cached
 from hullchange.document.document import Document
 from hullchange.document.grammar import fields_of
 from hullchange.document.quantities import index_of
@@ -30,6 +30,8 @@ RESULTS: Mapping[str, tuple[float, float]] = {
     "freeboards": (200.0, 2500.0),
 }
 """What is typically wanted of a result, in its unit (common practice, no source)."""
+NAMED_HELD = 4096
+"""Named groups of a document whose findings are held: four boats with a thousand names."""
 PRICES_APART = 4.0
 MIDDLING = 10.0
 """[m] of waterline at which lengths of parts are typical as they stand; a larger boat may have
@@ -74,7 +76,11 @@ CheckedNumber: TypeAlias = tuple[str, str, float, Range]
 
 def unusual(document: Document, size: Size) -> Iterator[Finding]:
     """A question for every figure that lies far outside what is typical of its kind."""
-    figures = (*_figures(document, "", ""), *_bounds(document), *_prices(document))
+    yield from _in_section(document, "", "", size)
+    yield from _asked((*_bounds(document), *_prices(document)), size)
+
+
+def _asked(figures: Iterable[CheckedNumber], size: Size) -> Iterator[Finding]:
     for path, label, value, typical in figures:
         unit = unit_of(next(step for step in reversed(path.split(".")) if index_of(step) < 0))
         low, high = _here(typical, unit, size)
@@ -134,38 +140,48 @@ def _highest(low: float, high: float) -> float:
     return high * SLACK if low > 0.0 else high + (SLACK - 1.0) * (high - low)
 
 
-def _figures(section: BaseModel, path: str, owner: str) -> Iterator[CheckedNumber]:
-    """Every number below a section that has a typical range."""
+def _in_section(section: BaseModel, path: str, owner: str, size: Size) -> Iterator[Finding]:
+    """A question for every number below a section that lies outside its typical range."""
     for key, own, entries in _measured(type(section)):
         at = f"{path}.{key}" if path else key
         value = getattr(section, _attribute(type(section), key))
         if isinstance(value, BaseModel):
-            yield from _figures(value, at, owner)
+            yield from _in_section(value, at, owner, size)
         elif isinstance(value, Mapping):
             for name, inner in value.items():
                 if isinstance(inner, BaseModel):
-                    yield from _figures(inner, f"{at}.{name}", _words(name))
+                    yield from _in_named(inner, f"{at}.{name}", _words(name), size)
         elif isinstance(value, tuple):
-            yield from _of_row(value, entries, at, _label(owner, key))
+            yield from _in_row(value, entries, (at, _label(owner, key)), size)
         elif own is not None and isinstance(value, int | float):
-            yield at, _label(owner, own.title or key), float(value), own
+            figure = at, _label(owner, own.title or key), float(value), own
+            yield from _asked([figure], size)
 
 
-def _of_row(
-    row: tuple[object, ...], entries: tuple[Range | None, ...], path: str, label: str
-) -> Iterator[CheckedNumber]:
-    """The numbers of a row, or of rows of rows alike."""
+@cached(NAMED_HELD)
+def _in_named(section: BaseModel, path: str, owner: str, size: Size) -> tuple[Finding, ...]:
+    return tuple(_in_section(section, path, owner, size))
+
+
+def _in_row(
+    row: tuple[object, ...],
+    entries: tuple[Range | None, ...],
+    place: tuple[str, str],
+    size: Size,
+) -> Iterator[Finding]:
+    """The same for the numbers of a row, or of rows of rows alike, at a path with a label."""
+    path, label = place
     for number, value in enumerate(row):
         at = f"{path}.{number}"
         if isinstance(value, BaseModel):
-            yield from _figures(value, at, label)
+            yield from _in_section(value, at, label, size)
         elif isinstance(value, tuple):
-            yield from _of_row(value, entries, at, label)
+            yield from _in_row(value, entries, (at, label), size)
         elif entries and isinstance(value, int | float):
             own = entries[min(number, len(entries) - 1)]  # a row of any length has one kind
             if own is not None:
                 words = f"{label}, {own.title}" if own.title else label
-                yield at, words, float(value), own
+                yield from _asked([(at, words, float(value), own)], size)
 
 
 def _label(owner: str, key: str) -> str:
@@ -178,13 +194,13 @@ def _words(name: str) -> str:
     return name.replace("-", " ")
 
 
-@cache
+@cached(1024)
 def _attribute(section: type[BaseModel], key: str) -> str:
     """The attribute of a key of the file; ``from`` is ``from_``."""
     return next(n for n, info in section.model_fields.items() if (info.alias or n) == key)
 
 
-@cache
+@cached(256)
 def _measured(section: type[BaseModel]) -> tuple[Measured, ...]:
     return tuple(
         Measured(key, _range(annotation, info), _entries(annotation))

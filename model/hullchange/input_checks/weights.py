@@ -7,14 +7,15 @@ from itertools import chain
 import numpy as np
 
 from hullchange.answer.cautions import COMMON_PRACTICE
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.document.document import Change
 from hullchange.document.quantities import DocumentPoint
 from hullchange.document.values import number_at
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
-from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.frame import BoolArray, FloatArray
 from hullchange.units import mm_of_m
 
 # common practice, no source; of forty boats drawn at random and the demo none is asked
@@ -170,21 +171,29 @@ def _away(boat: Boat, at: FloatArray) -> FloatArray:
     within = np.clip(y, *(hull.sheer(there)[:, 1] * np.array([[-1.0], [1.0]])))
     beside = np.abs(y - within)
     floor, roof = hull.bottom_z(there, within), hull.deck_z(there, within)
-    for box in boxes:  # on a part it lies on the boat
-        over = _over(box, x, y)
-        beside = np.where(over, 0.0, beside)
-        roof = np.where(over, np.maximum(roof, box[1, 2]), roof)
-        floor = np.where(over, np.minimum(floor, box[0, 2]), floor)
-    for box in keels:
-        floor = np.where(_over(box, x, y), np.minimum(floor, box[0, 2]), floor)
+    over = _over(boxes, x, y)  # on a part it lies on the boat
+    beside = np.where(over.any(axis=0), 0.0, beside)
+    roof = _reaching(np.maximum, roof, over, boxes[:, 1, 2])
+    floor = _reaching(np.minimum, floor, over, boxes[:, 0, 2])
+    floor = _reaching(np.minimum, floor, _over(keels, x, y), keels[:, 0, 2])
     return np.column_stack([fore - x, x - aft, beside, floor - z, z - roof])
 
 
-def _over(box: FloatArray, x: FloatArray, y: FloatArray) -> FloatArray:
-    inside = (box[0, 0] <= x) & (x <= box[1, 0]) & (box[0, 1] <= y) & (y <= box[1, 1])
-    return np.asarray(inside)
+def _over(boxes: FloatArray, x: FloatArray, y: FloatArray) -> BoolArray:
+    """(k, n) whether places lie above or below boxes (k, 2, 3)."""
+    (fore, port, _), (aft, starboard, _) = np.moveaxis(boxes, 0, -1)[..., None]
+    return np.asarray((fore <= x) & (x <= aft) & (port <= y) & (y <= starboard))
 
 
+def _reaching(
+    farther: np.ufunc, heights: FloatArray, over: BoolArray, ends: FloatArray
+) -> FloatArray:
+    """(n,) heights, or the ends (k,) of the boxes over them where these lie farther."""
+    reached = np.where(over, farther(heights, ends[:, None]), heights)
+    return np.asarray(farther.reduce([heights, *reached], axis=0))
+
+
+@cached(PARTS_HELD)
 def _box(part: BuiltPart) -> FloatArray:
     """(2, 3) lowest and highest corner of the outlines of a part's plates."""
     rims = [plate.map.to_boat(plate.outer.polyline(ROUND)) for plate in part.part.plates]

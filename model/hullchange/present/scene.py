@@ -2,19 +2,22 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from hashlib import sha256
 from typing import Literal
 
 import numpy as np
 
 from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface
 from hullchange.present.gltf import Drawn, scene_glb
 from hullchange.version import __version__
 
 SceneRole = Literal["hull", "appendage", "new", "replaced", "existing"]
+SCENES_HELD = 64
+"""Boats whose pieces are held, so that a page can ask for the meshes of an earlier answer."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,12 +38,13 @@ class ScenePiece:
     key: str
     drawn: Callable[[], tuple[Drawn, ...]]
 
-    @property
+    @cached_property
     def name(self) -> str:
         """Hash that names its mesh: of all the mesh depends on, this version included."""
         return sha256(f"{__version__}|{self.key}".encode()).hexdigest()[:32]
 
 
+@cached(SCENES_HELD)
 def scene_pieces(boat: Boat) -> tuple[ScenePiece, ...]:
     """Everything that is drawn of a boat, hull first."""
     hull = boat.hull

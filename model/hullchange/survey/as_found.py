@@ -9,6 +9,7 @@ import numpy as np
 from hullchange.boat.boat import Boat
 from hullchange.boat.entries import aboard_weight
 from hullchange.boat.weights import Weight, WeightSum, account_of, total
+from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.document.quantities import FINEST_READING_M
 from hullchange.document.sections import Inclining, Survey
@@ -21,7 +22,6 @@ from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface, box, intersection, prism
 from hullchange.hull.hull import Hull
 from hullchange.hull.shape_error import ShapeErrors, shape_errors
-from hullchange.memo import kept
 from hullchange.survey.freeboards import (
     AsFound,
     FittedPlane,
@@ -125,7 +125,7 @@ def tank_of(boat: Boat, name: str, volume: float) -> Tank:
     return _filled(name, tank, volume, boat.hull if tank.within else None)
 
 
-@kept(256)
+@cached(256)
 def _filled(name: str, tank: items.DocumentTank, volume: float, hull: Hull | None) -> Tank:
     return Tank(_inside(tank, hull), volume, tank.liquid_density(), name)
 
@@ -147,7 +147,7 @@ def found_envelope(boat: Boat) -> Envelope:
     return Envelope((*boat.hull_bodies, *existing))
 
 
-@kept(8)
+@cached(8)
 def _found(boat: Boat) -> AsSurveyed:
     survey = boat.document.survey
     readings = tuple(_readings(boat))
@@ -222,7 +222,7 @@ def _as_they_lie(liquids: dict[str, Tank], plane: WaterPlane) -> FloatArray:
     return total(lying).numbers
 
 
-@kept(8)
+@cached(8)
 def _errors(hull: Hull) -> ShapeErrors:
     return shape_errors(hull)
 

@@ -11,9 +11,9 @@ from leaves import renamed, with_leaf
 from refits import assessed, boat, demo_document, workboat_document
 
 from hullchange.boat.profile import profile_of
+from hullchange.cache import Cache, Recent, cached, content_key, digest
 from hullchange.document.sections import DeckCamber, PlatingZone
 from hullchange.errors import DocumentError
-from hullchange.memo import Memo, content, digest
 
 SEED, SAMPLE = 20_261_130, 8
 BOATS = {"demo": (demo_document, "departure"), "workboat": (workboat_document, "swamped")}
@@ -70,9 +70,9 @@ def test_a_plate_between_lines_of_which_one_was_renamed():
 def test_a_question_sees_what_it_is_handed_and_nothing_else():
     thickness = 3.0
     with pytest.raises(AssertionError):
-        Memo(lambda: thickness, 1)
+        Cache(lambda: thickness, 1)
     with pytest.raises(AssertionError):
-        Memo(partial(np.add, 1), 1)
+        Cache(partial(np.add, 1), 1)
 
 
 @dataclass(frozen=True)
@@ -104,18 +104,20 @@ DIFFERENT = (
 
 
 def test_contents_that_differ_are_told_apart():
-    assert len({content(value) for value in DIFFERENT}) == len(DIFFERENT)
+    assert len({content_key(value) for value in DIFFERENT}) == len(DIFFERENT)
     assert len({digest(value) for value in DIFFERENT}) == len(DIFFERENT)
 
 
 def test_equal_contents_are_one():
-    assert content(Pair([1, np.ones(2)])) == content(Pair((1, np.ones(2))))
-    assert content(PlatingZone(thickness_mm=4)) == content(PlatingZone(thickness_mm=4.0))
+    assert content_key(Pair([1, np.ones(2)])) == content_key(Pair((1, np.ones(2))))
+    assert content_key(PlatingZone(thickness_mm=4)) == content_key(
+        PlatingZone(thickness_mm=4.0)
+    )
 
 
 def test_what_has_no_content_stands_for_itself_and_is_not_hashed():
     one, other = Lone(np.zeros(2)), Lone(np.zeros(2))
-    assert content(one) == content(one) != content(other)
+    assert content_key(one) == content_key(one) != content_key(other)
     with pytest.raises(TypeError):
         digest(one)
 
@@ -123,4 +125,48 @@ def test_what_has_no_content_stands_for_itself_and_is_not_hashed():
 @pytest.mark.parametrize("value", [Loose(1.0), object(), print, {1, 2}])
 def test_what_may_change_is_no_key(value):
     with pytest.raises(TypeError):
-        content(value)
+        content_key(value)
+
+
+def test_values_that_were_not_used_for_longest_give_way():
+    held = Recent(10, len)
+    for word in ("four", "five5", "x"):
+        held.keep(word, word)
+    assert set(held.all()) == {"four", "five5", "x"}
+    held.find("four")
+    held.keep("two", "two")
+    assert set(held.all()) == {"four", "x", "two"}
+    held.keep("four", "4444")  # in the place of the other, not beside it
+    assert held.find("x") == "x"
+    held.keep("large", "larger than all the room")
+    assert set(held.all()) == {"large"}
+
+
+def test_none_is_an_answer_too():
+    asked.clear()
+    assert (_noted(1), _noted(1), _noted(1.0)) == (None, None, None)
+    assert asked == [1, 1.0]
+
+
+asked = []
+
+
+@cached(4)
+def _noted(number):
+    asked.append(number)
+
+
+def test_a_frozen_value_is_looked_through_once(monkeypatch):
+    zone = PlatingZone(thickness_mm=4)
+    dumped = []
+    dump = PlatingZone.model_dump_json
+
+    def counting(self, **how):
+        dumped.append(self)
+        return dump(self, **how)
+
+    monkeypatch.setattr(PlatingZone, "model_dump_json", counting)
+    assert content_key(Pair(zone)) == content_key(Pair(zone))
+    assert len(dumped) == 1
+    other = zone.model_copy(update={"thickness_mm": 5.0})
+    assert content_key(other) != content_key(zone)
