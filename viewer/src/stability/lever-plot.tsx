@@ -1,16 +1,17 @@
 /** Righting levers over heel: as drawn and as found, with what happens at which heel. */
 import { useMemo, useRef } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
-import { FILLED, heldAt, type Side, toSide, vanishing } from '../shared/boat/levers.ts';
+import { heldAt, toSide } from '../shared/boat/levers.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { number } from '../shared/words/numbers.ts';
-import { plainWords } from '../shared/words/plain-words.ts';
+import { flagsOf } from './lever-flags.ts';
 import {
+  type Also,
+  AREAS,
   areaPath,
   bandPath,
   type Curves,
   curvePath,
-  type Flag,
   inRows,
   LANE,
   outwards,
@@ -25,10 +26,6 @@ import {
 const HEIGHT = 320;
 const LETTER = 6.5;
 const NARROW = 520;
-const AREAS = [
-  [0, 30],
-  [30, 40],
-] as const;
 
 interface Props {
   readonly now: ConditionResult;
@@ -39,12 +36,6 @@ interface Props {
   /** The heel and what is read there, in words. */
   readonly summary: string;
   readonly also: Also;
-}
-
-/** Curves that are drawn where they are asked for. */
-export interface Also {
-  readonly bareBefore: boolean;
-  readonly dry: boolean;
 }
 
 export function LeverPlot({ now, before, span, heel, setHeel, summary, also }: Props) {
@@ -121,57 +112,6 @@ function laidOut(now: ConditionResult, old: Curves | undefined, span: Span, widt
   const flags = inRows(flagsOf(now, span), planeOf(curves, sheet), words);
   const lanes = Math.max(0, ...flags.map((f) => f.row + 1));
   return { flags, plane: planeOf(curves, { ...sheet, lanes }) };
-}
-
-/** What happens at which heel, to the sides that are shown. */
-function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
-  const worse = now.worse_side ?? 'starboard';
-  const sides = sidesOf(span);
-  const one = (
-    kind: Flag['kind'],
-    name: string,
-    angle: number | null | undefined,
-    side: Side,
-  ): readonly Flag[] =>
-    angle === null || angle === undefined || angle <= 0 || angle >= 180
-      ? []
-      : [{ kind, heel: toSide(angle, side), words: `${name} ${number(angle, 1)}°` }];
-  return [
-    ...sides.flatMap((side) => [
-      ...one('vanishing', 'vanishes', vanishing(now, side), side),
-      ...one('range', 'range', now.sides?.[side]?.range_deg, side),
-    ]),
-    ...(sides.includes(worse)
-      ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
-      : []),
-    ...sides.flatMap((side) => {
-      const own = now.sides?.[side];
-      const unclosed = own?.downflooding_angle_deg;
-      const inUse = own?.downflooding_angle_in_use_deg;
-      return [
-        ...one('flooding', 'first unclosed opening', unclosed, side),
-        ...(inUse === unclosed ? [] : one('flooding', 'boards out', inUse, side)),
-        ...one('flooding', 'all openings open', own?.downflooding_angle_all_open_deg, side),
-        ...one('edge', 'deck edge', own?.deck_edge_angle_deg, side),
-        ...one('edge', 'cockpit coaming', own?.coaming_angle_deg, side),
-      ];
-    }),
-    ...sides.flatMap((side) => openingFlags(now, side, one)),
-  ];
-}
-
-function openingFlags(
-  now: ConditionResult,
-  side: Side,
-  one: (
-    kind: 'opening',
-    name: string,
-    angle: number | null | undefined,
-    s: Side,
-  ) => readonly Flag[],
-): readonly Flag[] {
-  const low = now.openings.filter((o) => o.side === side || o.side === 'centreline');
-  return low.flatMap((o) => one('opening', plainWords(o.id), o.immersion_angles_deg?.[side], side));
 }
 
 interface DrawingProps {
@@ -292,44 +232,3 @@ function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }
     </g>
   );
 }
-
-interface KeyProps {
-  readonly now: ConditionResult;
-  readonly before: ConditionResult | undefined;
-  readonly also: Also;
-}
-
-/** What the lines and areas mean. */
-export function PlotKey({ now, before, also }: KeyProps) {
-  return (
-    <p class="plot-key">
-      <Line look="now" words="refit, ± one standard deviation" />
-      <Line look="bare" words="refit, house not counted" />
-      {before && <Line look="before" words="as found" />}
-      {before && also.bareBefore && <Line look="before bare" words="as found, house not counted" />}
-      {also.dry && <Line look="dry" words="refit, cockpit dry up to its coaming" />}
-      {now.wells_full && <Line look="filled" words={`refit, ${FILLED}`} />}
-      {AREAS.map(([from, to]) => {
-        const area = now.area_under_gz?.[`from_${from}_to_${to}_deg_m_rad`];
-        return area === undefined ? null : (
-          <span key={from}>
-            <svg viewBox="0 0 28 8" aria-hidden="true">
-              <path class={`area from-${from}`} d="M0,0H28V8H0Z" />
-            </svg>{' '}
-            {from} to {to}°: {number(area, 0.001)} m rad
-          </span>
-        );
-      })}
-    </p>
-  );
-}
-
-const Line = ({ look, words }: { look: string; words: string }) => (
-  <span>
-    <svg viewBox="0 0 28 8" aria-hidden="true">
-      {look === 'now' && <path class="band" d="M0,1H28V7H0Z" />}
-      <path class={`curve ${look}`} d="M0,4H28" />
-    </svg>{' '}
-    {words}
-  </span>
-);

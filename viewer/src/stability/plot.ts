@@ -192,3 +192,15 @@ export function inRows(
       return { ...flag, row, anchor };
     });
 }
+
+/** Curves that are drawn where they are asked for. */
+export interface Also {
+  readonly bareBefore: boolean;
+  readonly dry: boolean;
+}
+
+/** Areas under the curve that are shaded, between two heels. */
+export const AREAS = [
+  [0, 30],
+  [30, 40],
+] as const;
