@@ -17,6 +17,7 @@ import trimesh
 from hullchange.afloat.at_rest import envelope_of, weighed
 from hullchange.afloat.heeled_uncertainty import heeled_change
 from hullchange.afloat.results import answers_of
+from hullchange.afloat.stability import SIDES
 from hullchange.afloat.uncertainty import change_covariance
 from hullchange.assess.stability import with_stability
 from hullchange.boat.boat import boat_of
@@ -31,7 +32,7 @@ from hullchange.floating.equilibrium import Loading, Tank
 from hullchange.floating.heeled import OFFSET, TO_PORT, HeldBoat
 from hullchange.floating.kernel import below_plane, compiled, held
 from hullchange.floating.kernel.shapes import COLUMNS, ROWS, Integrals
-from hullchange.floating.lever_curve import SIDES, LeverCurve
+from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box
 from hullchange.survey.as_found import found

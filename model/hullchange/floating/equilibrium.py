@@ -1,7 +1,7 @@
 """Where a boat comes to rest, with the liquids in her tanks moving as they do.
 
 A trust region goes down in potential energy from any start and stops at no saddle.
-``METHOD.md`` beside this file has the energy, its derivatives and the sources.
+``method.md`` beside this file has the energy, its derivatives and the sources.
 """
 
 from dataclasses import dataclass

@@ -12,7 +12,7 @@ import pytest
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, Tank, equilibrium
-from hullchange.floating.heeled import LEAPT, RESISTS, HeldBoat
+from hullchange.floating.heeled import LEAPT, TRIM_STIFFNESS, HeldBoat
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.frame import WaterPlane, up_vector
 from hullchange.geometry.surface import Surface, box
@@ -226,7 +226,7 @@ def test_a_trim_that_leaps_is_said(trim, leaps_deg):
     before = int(leaps_deg[0])
     assert (there.trims[:before] * trim > 0.0).all()
     assert abs(there.trims[before] - there.trims[before - 1]) > 0.5
-    assert (there.rows[:, RESISTS] > 0.0).all()
+    assert (there.rows[:, TRIM_STIFFNESS] > 0.0).all()
     # on the way back she stays in the other trim
     back = righting_levers(LOG, TILTED, 1.0, there.heels[:before], there.planes[before])
     assert abs(back.trims[-1] - there.trims[before - 1]) > 0.5

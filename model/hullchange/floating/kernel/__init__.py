@@ -1,1 +1,1 @@
-"""The inner loops, compiled: ``METHOD.md`` in the folder above says what they do and why."""
+"""The inner loops, compiled: ``method.md`` in the folder above says what they do and why."""

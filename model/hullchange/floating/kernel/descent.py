@@ -1,6 +1,6 @@
 """The way down to rest: energy at an attitude, and a trust region that follows it down.
 
-``METHOD.md`` beside this folder says what is minimised and why in this way.
+``method.md`` beside this folder says what is minimised and why in this way.
 """
 
 import numpy as np

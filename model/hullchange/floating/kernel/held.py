@@ -1,6 +1,6 @@
 """The way round: a boat held at one heel after the other, free to sink and trim.
 
-``METHOD.md`` beside this folder says how her trim is followed and where it is lost.
+``method.md`` beside this folder says how her trim is followed and where it is lost.
 """
 
 from typing import NamedTuple
