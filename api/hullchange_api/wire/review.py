@@ -42,6 +42,9 @@ Id = Annotated[
 ]
 Digest = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 RevisionNumber = Annotated[int, Field(ge=1, le=1_000_000)]
+MOST_CONDITIONS = 100
+"""That one signature names."""
+
 Metres = Annotated[float, Field(ge=-1000, le=1000)]
 
 
@@ -180,7 +183,7 @@ class NewSignature(Wire):
     scope: Words = Field(
         description="what was looked at, such as 'floating and stability only'"
     )
-    conditions: tuple[Words, ...] = Field(default=(), max_length=100)
+    conditions: tuple[Words, ...] = Field(default=(), max_length=MOST_CONDITIONS)
     author: Line | None = None
 
 

@@ -6,18 +6,11 @@ import { tick } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
 import { Scrolls } from '../shared/feedback/scrolls.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
+import { SHOP_STAGES, SHOP_STEPS } from '../shared/words/constants.ts';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { count, plainWords } from '../shared/words/plain-words.ts';
 import type { CutPack } from './use-cutting.ts';
-import {
-  type Filter,
-  filtered,
-  offerWords,
-  STAGES,
-  STEPS,
-  type Step,
-  thicknesses,
-} from './words.ts';
+import { type Filter, filtered, offerWords, type Step, thicknesses } from './words.ts';
 
 interface Props {
   readonly shop: CutPack;
@@ -55,12 +48,12 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
           <select
             value={filter.stage ?? ''}
             onChange={(e) => {
-              const stage = STAGES.find((one) => one === e.currentTarget.value);
+              const stage = SHOP_STAGES.find((one) => one === e.currentTarget.value);
               setFilter({ ...filter, stage });
             }}
           >
             <option value="">all</option>
-            {STAGES.map((stage) => (
+            {SHOP_STAGES.map((stage) => (
               <option key={stage}>{stage}</option>
             ))}
           </select>
@@ -85,7 +78,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
                 kg
               </th>
               <th scope="col">lift by</th>
-              {STEPS.map((step) => (
+              {SHOP_STEPS.map((step) => (
                 <th key={step} scope="col">
                   {step}
                 </th>
@@ -143,7 +136,7 @@ export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
   };
   return (
     <>
-      {STEPS.map((step) => {
+      {SHOP_STEPS.map((step) => {
         const word = done.find((one) => one.step === step);
         const by = word && `${word.written_at.slice(0, 10)} ${word.who} ${word.note}`;
         return (
@@ -180,7 +173,7 @@ export function PartStages({ shop }: { shop: CutPack }) {
           <tr>
             <th scope="col">part</th>
             <th scope="col">stage</th>
-            {STEPS.map((step) => (
+            {SHOP_STEPS.map((step) => (
               <th key={step} scope="col" class="n">
                 {step}
               </th>
@@ -193,7 +186,7 @@ export function PartStages({ shop }: { shop: CutPack }) {
               <th scope="row">{plainWords(part.part)}</th>
               <td>{part.stage}</td>
               {[part.cut_count, part.checked_count, part.welded_count].map((n, at) => (
-                <td key={STEPS[at]} class="n">
+                <td key={SHOP_STEPS[at]} class="n">
                   {n} of {part.pieces_count}
                 </td>
               ))}

@@ -4,8 +4,6 @@ import { number, numberTyped } from '../shared/words/numbers.ts';
 
 export type Stage = PieceProgress['stage'];
 export type Step = Exclude<Stage, 'to cut'>;
-export const STAGES: readonly Stage[] = ['to cut', 'cut', 'checked', 'welded'];
-export const STEPS: readonly Step[] = ['cut', 'checked', 'welded'];
 
 /** Which pieces of a list are shown; undefined shows all. */
 export interface Filter {

@@ -4,12 +4,13 @@ import { useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, mapping, numberOr, text } from '../shared/boat/document.ts';
-import { PROVENANCES, ROLE_WORDS, type Row } from '../shared/boat/ledger.ts';
+import { ROLE_WORDS, type Row } from '../shared/boat/ledger.ts';
 import { Opens } from '../shared/explain/opens.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
+import { PROVENANCES, STEEL_KG_M3 } from '../shared/words/constants.ts';
 import { number, placeWords } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
@@ -173,7 +174,7 @@ const MEANING = {
   removed: 'A weight that was aboard at the survey and comes off.',
   added: 'A weight that goes on.',
   moved: 'A weight that stays aboard and moves.',
-  part: 'New steel: every plate and bar from its dimensions, at 7850 kg/m³.',
+  part: `New steel: every plate and bar from its dimensions, at ${STEEL_KG_M3} kg/m³.`,
   allowance: 'What new steel weighs beyond its plates and bars; common practice, no source.',
 } as const;
 

@@ -12,12 +12,11 @@ import { Trim } from '../shared/feedback/wedge.tsx';
 import { Editing } from '../shared/fields/editing.tsx';
 import { AddChange, AddPart, AddWeight } from '../shared/input/adding.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
+import { CHANGE_STAGES } from '../shared/words/constants.ts';
 import { kilograms, signed } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 import { LedgerRow } from './ledger-row.tsx';
 import { Steps } from './steps.tsx';
-
-const STAGES = ['proposed', 'agreed', 'cut', 'fitted'] as const;
 
 export function LedgerPage() {
   const { working } = useBoat();
@@ -121,7 +120,7 @@ function SectionRows({ section }: { section: Section }) {
                 )
               }
             >
-              {STAGES.map((stage) => (
+              {CHANGE_STAGES.map((stage) => (
                 <option key={stage}>{stage}</option>
               ))}
             </select>

@@ -9,6 +9,7 @@ import type {
   RecordAnswer,
   Working,
 } from '../../contract.ts';
+import { MOST_CONDITIONS } from '../../shared/words/constants.ts';
 import { answerIn, parsed } from '../wire.ts';
 import type { Island, OfflineCopy } from './copy.ts';
 import type { OfflineReview } from './review.ts';
@@ -35,7 +36,6 @@ const UNCONDITIONED = problem(
   'No condition',
   'An agreement with conditions names one at least, and no other word names any.',
 );
-const MOST_CONDITIONS = 100;
 const TOO_MANY = problem(
   422,
   'too-many',

@@ -6,6 +6,7 @@ import type {
   TargetResult,
 } from '../../contract.ts';
 import type { Held } from '../boat/levers.ts';
+import { MENTIONED_SD } from '../words/constants.ts';
 import { number, signed } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
 
@@ -43,14 +44,11 @@ export const stateSign = (one: Pick<Judged, 'state' | 'value'>): string =>
 export function marginWords({ margin_sd, probability }: Judged): string {
   if (margin_sd === null) return '';
   const likely =
-    probability === null || Math.abs(margin_sd) >= CERTAIN_SD
+    probability === null || Math.abs(margin_sd) >= MENTIONED_SD
       ? ''
       : `, ${number(100 * probability, 1)} % likely`;
   return `margin ${signed(margin_sd, 0.1)} sd${likely}`;
 }
-
-/** From so many standard deviations on a likelihood is as good as nought or certain. */
-const CERTAIN_SD = 4;
 
 /** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
 export function riseWords({ vcg_rise_m: rise }: CriterionResult): string {

@@ -11,12 +11,12 @@ const finding = (place: string, severity: FindingResult['severity']): FindingRes
   source: '',
 });
 const all = [
-  finding('changes.bow.parts.platform', 'note'),
   finding('changes.bow', 'fail'),
   finding('changes.bowsprit', 'warn'),
+  finding('changes.bow.parts.platform', 'note'),
 ];
 
-test('below a path, worst first, and no namesake', () => {
+test('below a path, in their order, and no namesake', () => {
   assert.deepEqual(
     findingsAt(all, 'changes.bow').map((f) => f.severity),
     ['fail', 'note'],

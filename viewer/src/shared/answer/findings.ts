@@ -1,7 +1,5 @@
-/** Findings beside the thing they concern, worst first. */
+/** Findings beside the thing they concern, in the order of the answer: worst first. */
 import type { FindingResult } from '../../contract.ts';
-
-const RANK = { fail: 0, warn: 1, note: 2 } as const;
 
 /** What a severity is called on screen. */
 export const SEVERITY_WORDS = { fail: 'Fails', warn: 'Look at this', note: 'Note' } as const;
@@ -10,22 +8,18 @@ export const SEVERITY_WORDS = { fail: 'Fails', warn: 'Look at this', note: 'Note
 export const isWithin = (place: string, path: string): boolean =>
   place === path || place.startsWith(`${path}.`);
 
-/** Findings at or below any of the paths, worst first. */
+/** Findings at or below any of the paths. */
 export function findingsAt(
   findings: readonly FindingResult[],
   ...paths: readonly string[]
 ): readonly FindingResult[] {
-  return findings
-    .filter((f) => paths.some((path) => isWithin(f.place, path)))
-    .toSorted((a, b) => RANK[a.severity] - RANK[b.severity]);
+  return findings.filter((f) => paths.some((path) => isWithin(f.place, path)));
 }
 
-/** Findings that lie under none of the paths, worst first. */
+/** Findings that lie under none of the paths. */
 export function findingsElsewhere(
   findings: readonly FindingResult[],
   ...paths: readonly string[]
 ): readonly FindingResult[] {
-  return findings
-    .filter((f) => !paths.some((path) => isWithin(f.place, path)))
-    .toSorted((a, b) => RANK[a.severity] - RANK[b.severity]);
+  return findings.filter((f) => !paths.some((path) => isWithin(f.place, path)));
 }

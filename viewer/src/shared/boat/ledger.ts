@@ -28,9 +28,6 @@ export const ROLE_WORDS = {
 /** The key under a change that keeps weights of a role. */
 export const ROLE_KEYS = { removed: 'removes', added: 'adds', moved: 'moves' } as const;
 
-/** Where a figure can be from, as the document writes it. */
-export const PROVENANCES = ['weighed', 'drawn', 'catalogue', 'guessed'] as const;
-
 /** The sections of the ledger, in the stated order of changes. */
 export const sectionsOf = ({
   changes,

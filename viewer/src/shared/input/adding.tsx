@@ -2,10 +2,11 @@
 import { useState } from 'preact/hooks';
 import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
 import { at, mapping } from '../boat/document.ts';
-import { PROVENANCES, ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
+import { ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
 import { NameField } from '../fields/name-field.tsx';
 import { numberIn, ShortInput } from '../fields/short-input.tsx';
 import { choiceOf } from '../words/choice.ts';
+import { PROVENANCES } from '../words/constants.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 

@@ -3,6 +3,7 @@ import { useBoat, useEditing } from '../../session/context.tsx';
 import { at, isMapping, numberOr, text } from '../boat/document.ts';
 import { Opens } from '../explain/opens.tsx';
 import { FigureInput } from '../fields/figure-input.tsx';
+import { READING_PLUS_MINUS_M, WATERS_KG_M3 } from '../words/constants.ts';
 import { heelWords, number, sinkWords, trimWords } from '../words/numbers.ts';
 import { title } from '../words/plain-words.ts';
 import { Marks } from './marks.tsx';
@@ -100,7 +101,7 @@ function Water() {
   const { document } = useBoat();
   const { session, readOnly } = useEditing();
   const water = at(document, 'survey.water');
-  const density = isMapping(water) ? numberOr(water.density_kg_m3, 1025) : undefined;
+  const density = isMapping(water) ? numberOr(water.density_kg_m3, WATERS_KG_M3.salt) : undefined;
   const chosen = density === undefined ? text(water) || 'salt' : 'measured';
   return (
     <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label="Survey">
@@ -113,13 +114,16 @@ function Water() {
             const word = e.currentTarget.value;
             session.set(
               'survey.water',
-              word === 'measured' ? { density_kg_m3: 1018 } : word,
+              word === 'measured' ? { density_kg_m3: WATERS_KG_M3.salt } : word,
               `survey in ${word} water`,
             );
           }}
         >
-          <option value="salt">salt</option>
-          <option value="fresh">fresh</option>
+          {Object.keys(WATERS_KG_M3).map((one) => (
+            <option key={one} value={one}>
+              {one}
+            </option>
+          ))}
           <option value="measured">measured density</option>
         </select>
       </label>
@@ -139,7 +143,7 @@ function Water() {
         factor={1000}
         step={0.001}
         path="survey.plus_minus_m"
-        value={numberOr(at(document, 'survey.plus_minus_m'), 0.005)}
+        value={numberOr(at(document, 'survey.plus_minus_m'), READING_PLUS_MINUS_M)}
         what="survey"
       />
     </form>

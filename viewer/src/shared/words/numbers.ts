@@ -20,10 +20,17 @@ const decimalsOf = (step: number) => Math.max(0, Math.ceil(-Math.log10(step) - 1
 
 /** A value rounded to a step, thousands parted by commas, a true minus sign, never minus zero. */
 export function number(value: number, step: number): string {
-  const text = Math.abs(Math.round(value / step) * step).toFixed(decimalsOf(step));
+  const text = rounded(Math.abs(value), step);
   const [whole = '', part] = text.split('.');
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',') + (part ? `.${part}` : '');
   return value < 0 && Number(text) !== 0 ? `−${grouped}` : grouped;
+}
+
+/** Of steps that are a digit's, the decimal nearest to the value itself, as Python finds it. */
+function rounded(size: number, step: number): string {
+  const decimals = decimalsOf(step);
+  const nearest = 10 ** -decimals === step ? size : Math.round(size / step) * step;
+  return nearest.toFixed(decimals);
 }
 
 /** As `number`, with a plus sign where there is something to add. */
