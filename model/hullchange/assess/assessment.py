@@ -8,12 +8,12 @@ from typing import TypeAlias
 
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.effects import (
-    Yardstick,
+    EffectBaseline,
     change_effects,
+    effect_baseline,
     gross_effects,
     part_effects,
     waterfall,
-    yardstick,
 )
 from hullchange.afloat.heeled_uncertainty import heeled_change
 from hullchange.afloat.results import Answered, FloatInCondition, answers_of, surveyed_row
@@ -29,10 +29,10 @@ from hullchange.answer.assessment import (
 from hullchange.answer.heeled import CockpitResult
 from hullchange.assess import findings
 from hullchange.assess.cockpits import cockpits_of
-from hullchange.assess.document_findings import doubts
+from hullchange.assess.document_findings import input_findings
 from hullchange.assess.flooding import open_findings
 from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of
-from hullchange.assess.stability import HeeledAnswer, followed, with_stability
+from hullchange.assess.stability import HeeledAnswer, heeled_or_upright, with_stability
 from hullchange.assess.survey import survey_of
 from hullchange.assess.targets import targets_of
 from hullchange.assess.thresholds import thresholds_of
@@ -45,7 +45,7 @@ from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
 from hullchange.memo import kept
-from hullchange.survey.as_found import AsSurveyed, found
+from hullchange.survey.as_found import AsSurveyed, surveyed
 from hullchange.version import __version__
 
 ConditionAnswers: TypeAlias = tuple[Answered | UnansweredResult, ...]
@@ -82,14 +82,14 @@ def assessment(
     Raises:
         ModelError: where she does not float, or a condition cannot be completed.
     """
-    as_surveyed = found(boat)
+    as_surveyed = surveyed(boat)
     reference, asked = _conditions(boat, only)
     hull = hull_result(boat)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
-    stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
-    effects = change_effects(stick)
+    baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
+    effects, beam = change_effects(baseline), (hull.beam_m, hull.beam_waterline_m)
     targets = list(targets_of(boat, answers))
-    told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
+    recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -99,18 +99,18 @@ def assessment(
         reference_condition=reference.id,
         hull=hull,
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
-        parts=parts_of(boat, part_effects(stick), {} if only else gross_effects(stick)),
-        replaced=replaced_of(stick),
-        changes=changes_of(effects, stick),
-        items=items_of(stick, with_effects=not only),
-        waterfall=waterfall(stick, effects, steps=not only),
+        parts=parts_of(boat, part_effects(baseline), {} if only else gross_effects(baseline)),
+        replaced=replaced_of(baseline),
+        changes=changes_of(effects, baseline),
+        items=items_of(baseline, with_effects=not only),
+        waterfall=waterfall(baseline, effects, steps=not only),
         conditions=answers,
         cockpits=cockpits,
-        thresholds=() if only else thresholds_of(stick, (hull.beam_m, hull.beam_waterline_m)),
-        rolls=rolls_of(stick),
+        thresholds=() if only else thresholds_of(baseline, beam),
+        rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
-        record=told,
-        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, told),
+        record=recorded,
+        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, recorded),
     )
 
 
@@ -148,7 +148,7 @@ def _condition(boat: Boat, hull: HullResult | None, group: ConditionAnswers) -> 
     if hull is None:
         return tuple(one.answer if isinstance(one, Answered) else one for one in group)
     beam = (hull.beam_m, hull.beam_waterline_m)
-    heeled = [followed(one, partial(_heeled_round, boat, beam)) for one in group]
+    heeled = [heeled_or_upright(one, partial(_heeled_round, boat, beam)) for one in group]
     answers = [one.answer if isinstance(one, HeeledAnswer) else one for one in heeled]
     before, after = heeled[0], heeled[-1]
     if isinstance(before, HeeledAnswer) and isinstance(after, HeeledAnswer):
@@ -172,19 +172,19 @@ def _refit_in(rows: list[FloatInCondition], condition: LoadingCondition) -> Equi
 
 
 def _cockpits(
-    boat: Boat, as_surveyed: AsSurveyed, stick: Yardstick, rows: list[FloatInCondition]
+    boat: Boat, as_surveyed: AsSurveyed, baseline: EffectBaseline, rows: list[FloatInCondition]
 ) -> tuple[CockpitResult, ...]:
     """Cockpits of both boats in the reference condition, their doubt where that is a row."""
     length = boat.document.hull.length_waterline_m
     doubts = {
         row.stage: partial(_height_sd, row.spread.covariance, length)
         for row in rows
-        if row.condition.id == stick.condition.id
+        if row.condition.id == baseline.condition.id
     }
-    before = afloat_in_reference(boat, as_surveyed, as_found(boat), stick.condition)
+    before = afloat_in_reference(boat, as_surveyed, as_found(boat), baseline.condition)
     return (
         *cockpits_of(boat, "as_found", before, doubts.get("as_found")),
-        *cockpits_of(boat, "refit", stick.rest, doubts.get("refit")),
+        *cockpits_of(boat, "refit", baseline.rest, doubts.get("refit")),
     )
 
 
@@ -218,7 +218,7 @@ def _findings(
 ) -> tuple[FindingResult, ...]:
     rows, answers = floats
     everything = [
-        *doubts(boat, as_surveyed),
+        *input_findings(boat, as_surveyed),
         *findings.float_findings(boat, rows, answers),
         *open_findings(answers),
         *findings.flooding_findings(boat, (row.condition for row in rows)),
@@ -227,10 +227,10 @@ def _findings(
         *missed,
         *findings.record_findings(record),
     ]
-    return told(worst_first(everything))
+    return finding_results(worst_first(everything))
 
 
-def told(findings: Iterable[Finding]) -> tuple[FindingResult, ...]:
+def finding_results(findings: Iterable[Finding]) -> tuple[FindingResult, ...]:
     """Findings as they cross the edge."""
     return tuple(
         FindingResult(

@@ -71,17 +71,10 @@ def _cockpit(
     corners = np.array([(x, y, sole_z) for x in ends for y in sides])
     heights = rest.plane.height_above(corners)
     above_sea, lowest = float(heights.min()), corners[int(np.argmin(heights))]
-    recess = Recess(
-        (
-            RecessLayer(foot_length * foot_width, foot_depth),
-            RecessLayer(seat_length * seat_width, seat_depth),
-            RecessLayer(
-                seat_length * seat_width, max(0.0, given.coaming_top_z_m - given.deck_z_m)
-            ),
-        ),
-        seat_length,
-        above_sea,
-    )
+    foot, seat = foot_length * foot_width, seat_length * seat_width
+    coaming = RecessLayer(seat, max(0.0, given.coaming_top_z_m - given.deck_z_m))
+    layers = (RecessLayer(foot, foot_depth), RecessLayer(seat, seat_depth), coaming)
+    recess = Recess(layers, seat_length, above_sea)
     area = _drain_area(given)
     emptied = None if isinstance(area, Absent) else drain_time(recess, area)
     sd = None if height_sd is None else height_sd(lowest)

@@ -35,7 +35,7 @@ from hullchange.assess.criteria import criteria_of
 from hullchange.assess.flooding import by_rule, critical_of, headline, heels_of
 from hullchange.assess.liquids import free_surface, wells_full
 from hullchange.boat.boat import Boat
-from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, floods
+from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, downflooding_by
 from hullchange.criteria.facts import Absent, LeverFacts
 from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
@@ -100,7 +100,7 @@ def with_stability(
     return HeeledAnswer(full, spread)
 
 
-def followed(
+def heeled_or_upright(
     one: Answered | UnansweredResult,
     heel: Callable[[FloatInCondition, ConditionResult], HeeledAnswer],
 ) -> HeeledAnswer | ConditionResult | UnansweredResult:
@@ -164,7 +164,7 @@ def _to(heeled: Stability, side: Side, boat: Boat) -> SideAngles:
     by_area = None
     if not isinstance(facts, Absent):
         own = next(one for one in facts if one.side == side)
-        by_area = _degrees(floods(own, SAILING_CODE_OPENINGS).angle)
+        by_area = _degrees(downflooding_by(own, SAILING_CODE_OPENINGS).angle)
     return SideAngles(
         downflooding_angle_deg=found.unclosed,
         downflooding_angle_in_use_deg=found.in_use,

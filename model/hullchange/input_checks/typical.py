@@ -52,7 +52,7 @@ class Size:
 
 
 class Range(NamedTuple):
-    """From where to where a figure is typical; ``of``: the measure of the boat that is one."""
+    """The typical range of a figure in its unit, or as a share of a measure ``of`` the boat."""
 
     low: float
     high: float
@@ -72,7 +72,7 @@ CheckedNumber: TypeAlias = tuple[str, str, float, Range]
 """Path, label, value and typical range of one number."""
 
 
-def unusual(document: Document, size: Size) -> Iterator[Finding]:
+def typical_findings(document: Document, size: Size) -> Iterator[Finding]:
     """A question for every figure that lies far outside what is typical of its kind."""
     figures = (*_figures(document, "", ""), *_bounds(document), *_prices(document))
     for path, label, value, typical in figures:
