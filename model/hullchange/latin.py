@@ -34,7 +34,7 @@ def ascii_of(words: str) -> str:
     return latin(words).encode("ascii", "replace").decode()
 
 
-def key_of(words: str, otherwise: str = "") -> str:
+def document_key(words: str, otherwise: str = "") -> str:
     """A name as a key of a document: small ASCII letters, digits, hyphens.
 
     Args:
@@ -42,7 +42,7 @@ def key_of(words: str, otherwise: str = "") -> str:
         otherwise: the key where they have letters, and none of them can be read in Latin;
             where they have no letter or digit the key is empty.
 
-    >>> key_of("Straße 7 / Łódź"), key_of("船", "boat"), key_of("!?", "boat")
+    >>> document_key("Straße 7 / Łódź"), document_key("船", "boat"), document_key("!?", "boat")
     ('strasse-7-lodz', 'boat', '')
     """
     key = "-".join(re.findall("[a-z0-9]+", latin(words).lower()))

@@ -69,9 +69,11 @@ class Refit:
         Raises:
             ModelError: ``unknown-path``. A value that cannot be is refused when it is used.
         """
-        from hullchange.document.options import landed
+        from hullchange.document.options import with_option_value
 
-        return replace(self, document=landed(self.document, self.option, path, value))
+        return replace(
+            self, document=with_option_value(self.document, self.option, path, value)
+        )
 
     def with_option(self, name: str | None) -> "Refit":
         """The refit with one of her options, or the base design where None."""
@@ -143,10 +145,10 @@ class Refit:
 
     @property
     def _record(self) -> "Callable[[], RecordResult]":
-        from hullchange.boat.cad_record import recorded
+        from hullchange.boat.cad_record import record_result
         from hullchange.parts.solids import record_of
 
         parts = self._boat.parts
-        return lambda: recorded(
+        return lambda: record_result(
             self._boat, {name: record_of(built.part.plates) for name, built in parts.items()}
         )

@@ -1,4 +1,4 @@
-"""Conversions at the edge: inside everything is SI, outside every name carries its unit."""
+"""Unit conversions at the edge: inside everything is SI, outside every name has its unit."""
 
 import math
 
@@ -7,17 +7,17 @@ STANDARD_GRAVITY = 9.80665  # [m/s^2] CGPM 1901
 
 
 def m_of_mm(length_mm: float) -> float:
-    """Metres of a length in millimetres."""
+    """[m] of a length in [mm]."""
     return length_mm / MM_PER_M
 
 
 def mm_of_m(length: float) -> float:
-    """Millimetres of a length in metres."""
+    """[mm] of a length in [m]."""
     return length * MM_PER_M
 
 
 def span_in_mm(low: float, high: float) -> str:
-    """Two lengths [m] as words: one where both read alike.
+    """Two lengths [m] in words: one figure where both read the same.
 
     >>> span_in_mm(0.005, 0.00504), span_in_mm(0.0024, 0.006)
     ('5.0 mm', '2.4 to 6.0 mm')
@@ -27,10 +27,10 @@ def span_in_mm(low: float, high: float) -> str:
 
 
 def rad_of_deg(angle_deg: float) -> float:
-    """Radians of an angle in degrees."""
+    """[rad] of an angle in [deg]."""
     return math.radians(angle_deg)
 
 
 def deg_of_rad(angle: float) -> float:
-    """Degrees of an angle in radians."""
+    """[deg] of an angle in [rad]."""
     return math.degrees(angle)

@@ -5,7 +5,7 @@ import csv
 from refits import SALTMARROW, boat, demo, demo_document, with_all
 
 from hullchange.check_pack.trade_ratios import trade_result
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange.document.start import starting_document
 from hullchange_api.command_line.main import main
 
@@ -13,7 +13,7 @@ from hullchange_api.command_line.main import main
 def test_the_allowance_is_the_models(saltmarrow):
     told = saltmarrow.client.get(saltmarrow.address + "/allowance")
     assert told.status_code == 200
-    assert told.json() == allowed(demo()[0]).model_dump(mode="json")
+    assert told.json() == weight_margin(demo()[0]).model_dump(mode="json")
 
 
 def test_the_ratios_are_the_models_and_say_why_one_is_missing(saltmarrow):

@@ -12,7 +12,7 @@ from fastapi.testclient import TestClient
 from reviewing import MOTOR, PHOTO, Party, solids_here, uuid
 
 import hullchange
-from hullchange.cutting.progress import Word
+from hullchange.cutting.progress import StepRecord
 from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
@@ -69,7 +69,7 @@ def went_through(owner, folder):
     assert owner.review()["standing"]["standing"] == "signed with conditions"
     records = owner.client.app.state.cut_packs.records
     assert records.store_nests("dot", second["number"], "", '{"nest-4mm-1": []}')
-    word = Word("BATTERY-SHELF-01", "cut", True, "ab12", "done", "Anna", now())
+    word = StepRecord("BATTERY-SHELF-01", "cut", True, "ab12", "done", "Anna", now())
     assert records.add("dot", [word], "the owner") == 1
 
 

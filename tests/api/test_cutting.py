@@ -11,8 +11,7 @@ import pytest
 from cutting import STOCK, ChildHalfWay, ChildHere, settled
 from reviewing import MOTOR, SHELF, Party, solids_here
 
-from hullchange.cutting.filled_list import LARGEST
-from hullchange.cutting.filled_list import filled as read_list
+from hullchange.cutting.filled_list import LARGEST, read_filled_list
 from hullchange_api.command_line.main import main
 from hullchange_api.cutting import jobs
 from hullchange_api.processes.cad_worker import CadWorker
@@ -141,13 +140,13 @@ def test_what_is_not_there_is_refused(owner, refused):
     refused(tick(owner, author=" "), 422, "bad-request")
 
 
-@pytest.mark.parametrize("breaks", ["cut_pack", "Child", "stamped"])
+@pytest.mark.parametrize("breaks", ["cut_pack", "Child", "with_state"])
 def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypatch, breaks):
     page.put(STOCK)
     monkeypatch.setattr(jobs, breaks, lambda *_: [][1])
     owner.post(WORKING, None)
     told = settled(owner)
-    if breaks == "stamped":
+    if breaks == "with_state":
         problem = owner.get("/revisions/working/cutting/files").json()
     else:
         assert told["state"] == "failed"
@@ -322,14 +321,14 @@ def test_a_filled_list_is_taken_whatever_program_saved_it(owner):
 )
 def test_a_cell_is_done_or_not_or_is_told_back(cell, word):
     text = f"id,shape,cut,checked,welded\nA-1,s1,{cell},,\n"
-    said = read_list("list.csv", text.encode())
+    said = read_filled_list("list.csv", text.encode())
     assert [t.done for t in said.ticks] == {"done": [True], "not done": [False]}.get(word, [])
     assert said.unclear == ((f"A-1 cut: {cell}",) if word == "unclear" else ())
 
 
 def test_of_a_piece_that_stands_twice_the_last_row_counts():
     text = "id,shape,cut,checked,welded\nA-1,s1,x,,\nA-1,s1,no,,\n"
-    (tick,) = read_list("list.csv", text.encode()).ticks
+    (tick,) = read_filled_list("list.csv", text.encode()).ticks
     assert not tick.done
 
 

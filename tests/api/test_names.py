@@ -5,7 +5,7 @@ import unicodedata
 import pytest
 
 from hullchange.document.start import starting_document
-from hullchange.latin import LATIN, key_of, latin
+from hullchange.latin import LATIN, document_key, latin
 from hullchange_api.command_line import main
 from hullchange_api.store.refits import Refits
 
@@ -79,7 +79,7 @@ def test_every_letter_of_these_scripts_is_read():
             read = [s for s in latin(sign) if s.isalpha() and unicodedata.category(s) != "Lm"]
             assert all(s.isascii() for s in read), (sign, latin(sign))
     assert all(read.isascii() for read in LATIN.values())
-    assert key_of("Ähre Öl") == "ahre-ol"
+    assert document_key("Ähre Öl") == "ahre-ol"
 
 
 UNUSED = {

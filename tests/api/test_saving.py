@@ -399,7 +399,7 @@ def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
     def no(*_):
         raise ModelError("cannot-save", "There is no place for it.", "changes.drive")
 
-    monkeypatch.setattr(working_copy, "edited", no)
+    monkeypatch.setattr(working_copy, "edited_text", no)
     put(copy, 55)
     copy.save()
     assert "changes.drive: There is no place for it." in copy.trouble

@@ -7,7 +7,7 @@ from itertools import permutations, product
 import pytest
 from reviewing import Party, solids_here, uuid
 
-from hullchange.cutting.progress import Word
+from hullchange.cutting.progress import StepRecord
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.sign_off import review_status, superseded
 from hullchange_api.store import arrival, plain_zip
@@ -206,7 +206,7 @@ def test_a_thread_is_as_its_last_word_leaves_it_and_in_doubt_open(owner, monkeyp
 def test_the_last_word_on_a_step_is_what_came_last(page):
     records = page.client.app.state.cut_packs.records
     for when, done in ((at(0, 30), True), (at(0, 20), False)):
-        word = Word("ROOF", "cut", done, "ab", "", "A", when)
+        word = StepRecord("ROOF", "cut", done, "ab", "", "A", when)
         records.add("dot", [word], "x")
     assert [word.done for word in records.words("dot")] == [True, False]
 

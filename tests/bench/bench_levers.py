@@ -35,7 +35,7 @@ from hullchange.floating.kernel.shapes import COLUMNS, ROWS, Integrals
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 SALTMARROW = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 HALF, WHOLE = np.radians(np.arange(0.0, 181.0)), np.radians(np.arange(-180.0, 181.0))
@@ -62,7 +62,7 @@ def demo():
     document = read_document(SALTMARROW).document
     boat = boat_of(document)
     variant, condition = refit(boat), conditions_of(document)["departure"]
-    weighing = weighed(boat, found(boat), variant, condition)
+    weighing = weighed(boat, surveyed(boat), variant, condition)
     fuel = box(np.array([7.9, -0.5, -0.3]), np.array([8.8, 0.5, 0.06]))
     tanks = (*weighing.tanks, Tank(fuel, 0.16, 840.0))
     loading = Loading(weighing.account.mass, np.array(weighing.account.centre), tanks)
@@ -113,7 +113,7 @@ def uncertainty():
     for vcg in (0.1, 1.0):
         plain = with_value(read_document(SALTMARROW).plain, "survey.vcg.z_m", vcg)
         boat = boat_of(document_of(plain, SALTMARROW.parent))
-        hull, as_surveyed = hull_result(boat), found(boat)
+        hull, as_surveyed = hull_result(boat), surveyed(boat)
         beam = (hull.beam_m, hull.beam_waterline_m)
         conditions = conditions_of(boat.document).values()
         groups = [answers_of(boat, as_surveyed, c) for c in conditions]

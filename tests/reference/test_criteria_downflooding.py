@@ -32,7 +32,7 @@ from hullchange.criteria.definitions import (
     LARGE_YACHT_OPENINGS,
     MGN_280_OPENINGS,
     SAILING_CODE_OPENINGS,
-    floods,
+    downflooding_by,
 )
 from hullchange.criteria.levers import Beyond, SideLevers
 from hullchange.criteria.openings import downflooding, lowest_height
@@ -69,17 +69,17 @@ def test_the_sample_booklet(angles, decides, by):
         opening(name, AREAS[name], angle, closing="weathertight", regular=True)
         for name, angle in angles.items()
     )
-    found = floods(facts(openings=openings, displacement=65_000.0), by)
+    found = downflooding_by(facts(openings=openings, displacement=65_000.0), by)
     assert found.allowed_area == pytest.approx(0.04, abs=5e-3)
     assert found.opening == "forward skylight"
     assert found.angle.heel == pytest.approx(radians(decides))
     assert found.immersed_area == pytest.approx(0.121)
-    assert floods(facts(openings=openings[::-1], displacement=65_000.0), by) == found
+    assert downflooding_by(facts(openings=openings[::-1], displacement=65_000.0), by) == found
     pipes = tuple(
         opening(one.id, one.area, degrees(one.immersion.heel), tank_air_pipe=True)
         for one in openings
     )
-    assert floods(facts(openings=pipes, displacement=65_000.0), by).opening == ""
+    assert downflooding_by(facts(openings=pipes, displacement=65_000.0), by).opening == ""
 
 
 def test_small_openings_add_up():
@@ -148,16 +148,19 @@ def test_which_openings_count(said, imo, cfr, sailing, large, inland, iso):
     }
     assert set(expected) == set(DEFINITIONS)
     for by, counts in expected.items():
-        found = floods(case, by)
+        found = downflooding_by(case, by)
         assert found.opening == ("" if counts is False else "pipe"), by.id
         assert found.undecided == (("pipe",) if counts is None else ()), by.id
 
 
 def test_the_area_of_iso_by_hand():
     assert BOAT.hull_length * BOAT.hull_beam * BOAT.freeboard * 1.2 == pytest.approx(67.392)
-    found = floods(facts(openings=(opening("vent", 0.0068, 30.0),)), ISO_OPENINGS)
+    found = downflooding_by(facts(openings=(opening("vent", 0.0068, 30.0),)), ISO_OPENINGS)
     assert (found.opening, found.allowed_area) == ("vent", pytest.approx(67.392e-4))
-    assert floods(facts(openings=(opening("vent", 0.0067, 30.0),)), ISO_OPENINGS).opening == ""
+    assert (
+        downflooding_by(facts(openings=(opening("vent", 0.0067, 30.0),)), ISO_OPENINGS).opening
+        == ""
+    )
 
 
 def test_which_definitions_are_known():

@@ -12,12 +12,12 @@ from math import atan2, degrees
 import pytest
 
 from hullchange.errors import ModelError
-from hullchange.survey.inclining import inclined
+from hullchange.survey.inclining import inclined_stiffness
 
 
 def test_coast_guard_question():
     heel_deg = degrees(atan2(1.0, 28.0))
-    result = inclined((-900.0, 0.0, 900.0), (-heel_deg, 0.0, heel_deg))
+    result = inclined_stiffness((-900.0, 0.0, 900.0), (-heel_deg, 0.0, heel_deg))
     gm = result.stiffness / 4000.0
     assert gm == pytest.approx(6.30, abs=0.005)
     assert 27.64 - gm == pytest.approx(21.34, abs=0.005)
@@ -26,14 +26,14 @@ def test_coast_guard_question():
 def test_sixty_kilograms_on_a_two_metre_pendulum():
     # check value 4.5: 60 kg x 3.2 m, 10 500 kg, 2.000 m pendulum, 38 mm
     heel_deg = degrees(atan2(0.038, 2.0))
-    result = inclined((-192.0, 0.0, 192.0), (-heel_deg, 0.0, heel_deg))
+    result = inclined_stiffness((-192.0, 0.0, 192.0), (-heel_deg, 0.0, heel_deg))
     assert result.stiffness / 10_500.0 == pytest.approx(0.9624, abs=5e-5)
     assert heel_deg == pytest.approx(1.088, abs=5e-4)
 
 
 def test_a_list_before_the_test_does_not_matter():
-    result = inclined((-100.0, 0.0, 100.0), (-0.5, 0.5, 1.5))
-    straight = inclined((-100.0, 0.0, 100.0), (-1.0, 0.0, 1.0))
+    result = inclined_stiffness((-100.0, 0.0, 100.0), (-0.5, 0.5, 1.5))
+    straight = inclined_stiffness((-100.0, 0.0, 100.0), (-1.0, 0.0, 1.0))
     assert result.stiffness == pytest.approx(straight.stiffness, rel=2e-4)
     assert result.intercept == pytest.approx(0.00873, abs=1e-5)
 
@@ -47,5 +47,5 @@ def test_a_list_before_the_test_does_not_matter():
 )
 def test_readings_that_say_nothing_are_refused(moments, heels, code):
     with pytest.raises(ModelError) as refusal:
-        inclined(moments, heels)
+        inclined_stiffness(moments, heels)
     assert refusal.value.code == code

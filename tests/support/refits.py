@@ -11,7 +11,7 @@ from hullchange.boat.conditions import conditions_of
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of, read_document
 from hullchange.errors import DocumentError
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 SALTMARROW = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 SEA = 1025.0
@@ -260,7 +260,7 @@ def demo_document():
 def demo():
     """Saltmarrow, built, with what was found and her loading conditions."""
     built = boat(demo_document())
-    return built, found(built), conditions_of(built.document)
+    return built, surveyed(built), conditions_of(built.document)
 
 
 @cache

@@ -15,7 +15,7 @@ from hullchange.document.reading import document_of
 from hullchange.floating.levers import righting_levers
 from hullchange.hull.lines import READING_SD, splined
 from hullchange.hull.shape_error import READING_SD_ALONG, SPLINE_SHARE
-from hullchange.survey.as_found import amidships, found
+from hullchange.survey.as_found import amidships, surveyed
 
 FINE = 4
 """Points to which each interval between two readings is drawn out."""
@@ -103,7 +103,7 @@ def truly(plain, wrong):
     """
     document = document_of(wrong, SALTMARROW.parent)
     built = replace(boat(plain), document=document, hull=hull_from(document))
-    return built, found(built)
+    return built, surveyed(built)
 
 
 def floated(plain, wrong, *conditions):

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from hullchange.answer.assessment import Assessment, RecordResult
-from hullchange.boat.boat import Boat, boat_of, built_of
-from hullchange.boat.cad_record import recorded
+from hullchange.boat.boat import Boat, boat_of, built_parts
+from hullchange.boat.cad_record import record_result
 from hullchange.boat.hull import hull_from
 from hullchange.document.document import Document
 from hullchange_api.command_line.progress import progress_shown
@@ -31,7 +31,7 @@ def quick_answer(given: argparse.Namespace) -> tuple[Boat, Assessment]:
 
 
 def _worked_out(document: Document, option: str) -> tuple[Boat, Assessment]:
-    built = run_in_second_process(lambda: built_of(document))
+    built = run_in_second_process(lambda: built_parts(document))
     # the libraries and compiled loops for floating load while the steel is built and weighed
     from hullchange.assess.assessment import assessment
     from hullchange.boat.hull_hydrostatics import hull_alone
@@ -57,7 +57,7 @@ def recorded_answer(
 
             def record() -> RecordResult:
                 report(f"3 of 3, weighing the solids of {len(boat.parts)} parts")
-                return recorded(boat, worker.solids(boat.parts, None) or {})
+                return record_result(boat, worker.solids(boat.parts, None) or {})
 
             report("2 of 3, floating every condition")
             answer = assessment(boat, option=given.option or "", record=record)

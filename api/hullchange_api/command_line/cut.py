@@ -39,7 +39,7 @@ def run(given: argparse.Namespace) -> int:
     effort = QUICK if given.quick else GOOD
     with progress_shown("building the steel") as report:
         pack = cut_pack(boat_given(given), effort, report, state=status.standing)
-        files = cut_files(pack, r12=given.r12, tell=report)
+        files = cut_files(pack, r12=given.r12, report=report)
     require_own_folder(given, files)
     write_all(given.out, files)
     for finding in pack.findings:

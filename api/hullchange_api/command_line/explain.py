@@ -29,7 +29,7 @@ def run(given: argparse.Namespace) -> int:
     from functools import partial
 
     from hullchange.explain.explain import explanation
-    from hullchange.explain.in_words import explained
+    from hullchange.explain.in_words import explanation_lines
     from hullchange_api.command_line.answers import quick_answer
 
     boat, answer = quick_answer(given)
@@ -37,6 +37,6 @@ def run(given: argparse.Namespace) -> int:
     if given.json:
         sys.stdout.write(opens(given.path).model_dump_json(indent=1) + "\n")
     else:
-        lines = explained(given.path, opens, deep=given.deep)
+        lines = explanation_lines(given.path, opens, deep=given.deep)
         sys.stdout.writelines(f"{line}\n" for line in lines)
     return DONE

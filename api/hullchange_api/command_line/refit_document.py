@@ -5,7 +5,7 @@ import argparse
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.document.document import Document
 from hullchange.document.matching import PlainDocument
-from hullchange.document.options import landed, with_option
+from hullchange.document.options import with_option, with_option_value
 from hullchange.document.paths import assignment
 from hullchange.document.reading import document_of, read_document
 
@@ -24,5 +24,5 @@ def plain_given(given: argparse.Namespace, option: str | None) -> PlainDocument:
     """The document as plain values, with the command's settings and an option applied."""
     plain = read_document(given.file).plain
     for setting in given.settings:
-        plain = landed(plain, given.option, *assignment(setting))
+        plain = with_option_value(plain, given.option, *assignment(setting))
     return with_option(plain, option)

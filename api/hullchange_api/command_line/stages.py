@@ -22,21 +22,21 @@ def add_to(commands: Commands) -> None:
 def run(given: argparse.Namespace) -> int:
     """Print the stage of each part and change; write the stages only with ``--write``."""
     from hullchange.boat.boat import boat_of
-    from hullchange.cutting.filled_list import filled
-    from hullchange.cutting.pack import rows_to_cut
-    from hullchange.cutting.progress import far_by_list, stage_offers
+    from hullchange.cutting.filled_list import read_filled_list
+    from hullchange.cutting.pack import cut_list_rows
+    from hullchange.cutting.progress import part_stages, stage_offers
     from hullchange.document.paths import with_value
     from hullchange.document.reading import read_document
-    from hullchange.document.yaml_edit import edited
+    from hullchange.document.yaml_edit import edited_text
     from hullchange_api.store.files import write_atomically
 
     reading = read_document(given.file)
     boat = boat_of(reading.document)
-    filled_list = filled(given.list.name, given.list.read_bytes())
-    rows = rows_to_cut(boat)
+    filled_list = read_filled_list(given.list.name, given.list.read_bytes())
+    rows = cut_list_rows(boat)
     shapes = {row.id: row.shape for row in rows}
     ticks = filled_list.ticks
-    far = far_by_list(rows, {(t.piece, t.step): t.shape for t in ticks if t.done})
+    far = part_stages(rows, {(t.piece, t.step): t.shape for t in ticks if t.done})
     plain, offers = reading.plain, stage_offers(boat.document, far)
     _warn("not in this boat", (t.piece for t in ticks if t.piece not in shapes))
     _warn(
@@ -50,7 +50,7 @@ def run(given: argparse.Namespace) -> int:
         plain = with_value(plain, offer.path, offer.stage)
         sys.stdout.write(f"{offer.path}: {offer.before} -> {offer.stage}\n")
     if given.write and offers:
-        write_atomically(given.file, edited(reading.written.text, plain).encode())
+        write_atomically(given.file, edited_text(reading.written.text, plain).encode())
         sys.stdout.write(f"{given.file}\n")
     elif offers:
         sys.stdout.write("Nothing is written: add --write to set them.\n")

@@ -25,7 +25,7 @@ def add_to(commands: Commands) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Write the files, and print the ratios and the weight margin in words."""
-    from hullchange.check_pack.files import check_pack, said
+    from hullchange.check_pack.files import check_pack, cover_lines
     from hullchange.check_pack.values import check_values
     from hullchange_api.command_line.data_folder import status_given
     from hullchange_api.command_line.output_checks import require_own_folder
@@ -39,5 +39,5 @@ def run(given: argparse.Namespace) -> int:
     require_own_folder(given, files)
     write_all(given.out, {name: text.encode() for name, text in files.items()})
     sys.stdout.writelines(f"{given.out / name}\n" for name in files)
-    sys.stdout.writelines(f"{line}\n" for line in said(values))
+    sys.stdout.writelines(f"{line}\n" for line in cover_lines(values))
     return DONE

@@ -6,8 +6,8 @@ from threading import Lock, Thread
 from typing import Literal
 
 from hullchange.boat.boat import boat_of
-from hullchange.cutting.pack import GOOD, QUICK, CutPack, cut_pack, nested_anew, stamped
-from hullchange.cutting.placements import laid_as
+from hullchange.cutting.pack import GOOD, QUICK, CutPack, cut_pack, nested_anew, with_state
+from hullchange.cutting.placements import with_placements
 from hullchange.cutting.progress import PieceSteps
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
@@ -124,7 +124,7 @@ def make_pack(send: Send, order: PackOrder) -> None:
         boat = boat_of(order.document)
         pack = cut_pack(boat, QUICK, send, order.revision, order.state)
         if order.placements is not None:
-            send((laid_as(pack, order.placements), "kept"))
+            send((with_placements(pack, order.placements), "kept"))
             return
         send((pack, "quick"))
         send((nested_anew(pack, GOOD, send), "good"))
@@ -137,7 +137,7 @@ def write_files(send: Send, pack: CutPack, state: str, r12: bool, progress: Prog
     from hullchange.cutting.files import cut_files
 
     try:
-        send(cut_files(stamped(pack, state), r12, progress))
+        send(cut_files(with_state(pack, state), r12, progress))
     except Exception as error:  # as above
         send(_refusal(error, "writing the files of a cut pack"))
 

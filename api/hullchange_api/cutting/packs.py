@@ -17,7 +17,7 @@ from hullchange.cutting.answer import cut_answer
 from hullchange.cutting.lists import csv_of, cut_tables, workbook_of
 from hullchange.cutting.pack import CutPack, PackStamp
 from hullchange.cutting.placements import placements
-from hullchange.cutting.progress import PieceSteps, Word, progress_of
+from hullchange.cutting.progress import PieceSteps, StepRecord, piece_steps
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange.shop.piece import Bar, PlatePiece
@@ -192,7 +192,7 @@ class CutPacks:
         Raises:
             ModelError: ``no-pack``.
         """
-        return progress_of(self.shapes(source), self.records.words(source.refit))
+        return piece_steps(self.shapes(source), self.records.words(source.refit))
 
     def document(self, source: Source) -> Document:
         """The document of a working copy as it is now, or of a revision.
@@ -212,7 +212,7 @@ class CutPacks:
         rows: tuple[PlatePiece | Bar, ...] = (*pack.pieces, *pack.steel.bars)
         return {row.id: row.shape for row in rows}
 
-    def add_records(self, source: Source, words: Iterable[Word], through: str) -> int:
+    def add_records(self, source: Source, words: Iterable[StepRecord], through: str) -> int:
         """Store records about the steel, and answer how many were new."""
         count = self.records.add(source.refit, words, through)
         self.reviews.events.publish(source.refit, "shop", count=count)

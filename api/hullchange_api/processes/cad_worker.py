@@ -19,7 +19,7 @@ MOST_KEPT, MOST_IDLE = 4096, 64
 LONGEST_S = 300.0
 TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
 Arguments = ParamSpec("Arguments")
-Answer = TypeVar("Answer")
+Returned = TypeVar("Returned")
 
 
 class CadWorker:
@@ -72,10 +72,10 @@ class CadWorker:
 
     def run(
         self,
-        work: Callable[Arguments, Answer],
+        work: Callable[Arguments, Returned],
         *given: Arguments.args,
         **more: Arguments.kwargs,
-    ) -> Answer:
+    ) -> Returned:
         """What a function returns in that process, waited for.
 
         Raises:

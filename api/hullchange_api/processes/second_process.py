@@ -11,11 +11,11 @@ import threading
 from collections.abc import Callable, Iterable
 from typing import NoReturn, TypeVar
 
-Question = TypeVar("Question")
-Answer = TypeVar("Answer")
+Argument = TypeVar("Argument")
+Computed = TypeVar("Computed")
 
 
-def run_in_second_process(work: Callable[[], Answer]) -> Callable[[], Answer]:
+def run_in_second_process(work: Callable[[], Computed]) -> Callable[[], Computed]:
     """Start work in a second process; the function returned waits for its answer.
 
     Where there is no second core, or where that process fails (a refusal included), the work
@@ -31,21 +31,21 @@ def run_in_second_process(work: Callable[[], Answer]) -> Callable[[], Answer]:
         _send_answer(sink, work)
     os.close(sink)
 
-    def answer() -> Answer:
+    def answer() -> Computed:
         with os.fdopen(source, "rb") as pipe:
             pickled = pipe.read()
         _, status = os.waitpid(child, 0)
         if status:
             return work()
-        unpickled: Answer = pickle.loads(pickled)
+        unpickled: Computed = pickle.loads(pickled)
         return unpickled
 
     return answer
 
 
 def on_two_cores(
-    work: Callable[[Question], Answer], questions: Iterable[Question]
-) -> list[Answer]:
+    work: Callable[[Argument], Computed], questions: Iterable[Argument]
+) -> list[Computed]:
     """`map`, every other question answered in a second process."""
     every = list(questions)
     others = run_in_second_process(lambda: [work(one) for one in every[1::2]])

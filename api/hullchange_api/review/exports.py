@@ -69,7 +69,7 @@ class Exports:
                 solids = self.cad.solids_at_last(self.boat.parts)
                 return sidecar(self.origin, self.boat, solids)
             case "scene.glb":
-                return whole_scene(self.boat, self.origin.said)
+                return whole_scene(self.boat, self.origin.fields)
             case "tables.xlsx":
                 tables = exported_tables(self.answer())
                 return self.cad.run(workbook, self.origin.heads, tables)

@@ -15,10 +15,10 @@ from hullchange_api.store.revisions import now
 from hullchange_api.wire.review import (
     Digest,
     Id,
-    Line,
     NewComment,
     NewRemark,
     NewSignature,
+    OneLine,
     RevisionCard,
 )
 
@@ -35,7 +35,7 @@ def _in_utc(at: datetime) -> datetime:
         raise ValueError("is no moment of this age") from error
 
 
-Moment = Annotated[
+FiledMoment = Annotated[
     AwareDatetime,
     AfterValidator(_in_utc),
     WithJsonSchema({"type": "string", "format": "date-time"}),
@@ -45,8 +45,8 @@ Moment = Annotated[
 class FiledComment(NewComment):
     """A comment that was written in a shared page."""
 
-    author: Line
-    written_at: Moment = Field(description="by the clock of the reviewer's machine")
+    author: OneLine
+    written_at: FiledMoment = Field(description="by the clock of the reviewer's machine")
 
 
 class FiledRemark(NewRemark):
@@ -54,22 +54,22 @@ class FiledRemark(NewRemark):
 
     comment: Id = Field(description="what it is about")
     evidence: tuple[Id, ...] = Field(default=(), max_length=0)
-    author: Line
-    written_at: Moment
+    author: OneLine
+    written_at: FiledMoment
 
 
 class FiledSignature(NewSignature):
     """A word on what the shared page holds; its hash may be that of the document alone."""
 
-    author: Line
-    written_at: Moment
+    author: OneLine
+    written_at: FiledMoment
 
 
 class ReviewFile(Wire):
     """All that was said in a shared page."""
 
     form: Literal["hullchange review 1"]
-    boat: Line
+    boat: OneLine
     document_sha256: Digest = Field(description="of the document that the page holds")
     comments: tuple[FiledComment, ...] = Field(default=(), max_length=MOST_ITEMS)
     remarks: tuple[FiledRemark, ...] = Field(default=(), max_length=MOST_ITEMS)

@@ -13,7 +13,7 @@ from hullchange.assess.assessment import assessment, document_hash
 from hullchange.assess.comparison import Comparison, compared
 from hullchange.assess.older_answers import completed, held_in, is_complete
 from hullchange.boat.boat import Boat, boat_of
-from hullchange.boat.cad_record import recorded
+from hullchange.boat.cad_record import record_result
 from hullchange.boat.profile import profile_of
 from hullchange.cache import Cache
 from hullchange.document import reading
@@ -30,7 +30,7 @@ from hullchange_api.store.attachments import Attachments
 from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import DOCUMENT, RESULTS, Revisions
 from hullchange_api.store.shares import Shares
-from hullchange_api.store.working_copy import State, WorkingCopy
+from hullchange_api.store.working_copy import RefitState, WorkingCopy
 from hullchange_api.wire.review import Compared, Frozen, RevisionCard, WholeStanding
 from hullchange_api.wire.working_copy import ScenePart
 from hullchange_api.working_copy.events import Events
@@ -239,10 +239,12 @@ class Reviews:
         card = self.revisions.card(refit, number)
         return _Frozen(card, lambda: self.revisions.files(refit, number))
 
-    def _results_json(self, copy: WorkingCopy, state: State, option: str | None) -> bytes:
+    def _results_json(self, copy: WorkingCopy, state: RefitState, option: str | None) -> bytes:
         boat = self.copies.boat(copy, state, option)
         solids = self.copies.cad.solids_at_last(boat.parts)
-        answer = assessment(boat, option=option or "", record=lambda: recorded(boat, solids))
+        answer = assessment(
+            boat, option=option or "", record=lambda: record_result(boat, solids)
+        )
         return answer.looking_at("").model_dump_json(indent=1).encode()
 
 

@@ -16,7 +16,7 @@ router = APIRouter(tags=["refits"])
 ZIP = "application/zip"
 BINARY: dict[str, Any] = {"content": {ZIP: {"schema": {"type": "string", "format": "binary"}}}}
 CHUNK = 1024 * 1024
-Name = Annotated[str | None, Query(description="to call it by, where not as it was")]
+NewName = Annotated[str | None, Query(description="to call it by, where not as it was")]
 
 
 @router.get("/api/refits/{refit}/archive", response_class=Response, responses={200: BINARY})
@@ -39,7 +39,9 @@ def read_archive(refit: str, copies: CopiesDep) -> StreamingResponse:
 @router.post(
     "/api/archive", status_code=201, openapi_extra={"requestBody": {**BINARY, "required": True}}
 )
-async def restore_archive(request: Request, copies: CopiesDep, name: Name = None) -> RefitCard:
+async def restore_archive(
+    request: Request, copies: CopiesDep, name: NewName = None
+) -> RefitCard:
     """Take a refit up again from its archive: the request's body is its bytes."""
     with TemporaryFile() as file:
         try:

@@ -7,13 +7,13 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, Depends, Query, Request, Response
 
 from hullchange.answer.cut_pack import CutAnswer, CutBar, CutPiece
-from hullchange.cutting.filled_list import FilledCell, filled
+from hullchange.cutting.filled_list import FilledCell, read_filled_list
 from hullchange.cutting.progress import (
     STAGES,
     ShopStage,
     StageOffer,
-    Word,
-    least,
+    StepRecord,
+    least_stage,
     stage_offers,
 )
 from hullchange.errors import ModelError
@@ -153,7 +153,7 @@ def tick_pieces(
             raise ModelError("unknown-name", sentence, "ticks")
     packs.add_records(
         source,
-        (Word(t.piece, t.step, t.done, shapes[t.piece], "", who, at) for t in new.ticks),
+        (StepRecord(t.piece, t.step, t.done, shapes[t.piece], "", who, at) for t in new.ticks),
         channel_of(visitor),
     )
     return _progress(packs, source)
@@ -170,11 +170,11 @@ def take_list(
     """Take a cut list that comes back filled in: the request's body is the file."""
     shapes, at = packs.shapes(source), now()
     who = author_of(visitor, sent.author)
-    filled_list = filled(sent.name, content)
+    filled_list = read_filled_list(sent.name, content)
     here = [t for t in filled_list.ticks if t.piece in shapes]
     count = packs.add_records(
         source,
-        (Word(t.piece, t.step, t.done, t.shape, t.note, who, at) for t in here),
+        (StepRecord(t.piece, t.step, t.done, t.shape, t.note, who, at) for t in here),
         f"the list {sent.name}",
     )
     return ListTaken(
@@ -197,7 +197,9 @@ def _progress(packs: CutPacks, source: Source) -> ShopProgress:
     rows: tuple[CutPiece | CutBar, ...] = (*answer.pieces, *answer.bars)
     for piece in rows:
         parts[piece.part, piece.change].append(progress[piece.id].stage)
-    stage_of_part = {(change, part): least(stages) for (part, change), stages in parts.items()}
+    stage_of_part = {
+        (change, part): least_stage(stages) for (part, change), stages in parts.items()
+    }
     # the progress of steel that has changed since is not known
     outdated = packs.status(source).is_outdated
     offers = () if outdated else stage_offers(packs.document(source), stage_of_part)

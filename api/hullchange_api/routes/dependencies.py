@@ -17,9 +17,9 @@ GLB_RESPONSE: dict[int | str, dict[str, Any]] = {
 IMMUTABLE = "public, max-age=31536000, immutable"
 Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
 Option = Annotated[str | None, Query(description="one of the document's options")]
-Number = Annotated[int, Path(ge=1, le=1_000_000)]
+RevisionPath = Annotated[int, Path(ge=1, le=1_000_000)]
 WorkingOrNumber = Annotated[
-    Literal["working"] | Number, Path(description="number of a revision, or working")
+    Literal["working"] | RevisionPath, Path(description="number of a revision, or working")
 ]
 Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
 

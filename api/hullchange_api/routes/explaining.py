@@ -5,7 +5,13 @@ from typing import Annotated
 from fastapi import APIRouter, Query
 
 from hullchange.explain.record import Explanation
-from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Number, Option, ReviewsDep
+from hullchange_api.routes.dependencies import (
+    CopiesDep,
+    CopyDep,
+    Option,
+    ReviewsDep,
+    RevisionPath,
+)
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["explanations"])
@@ -30,7 +36,11 @@ def explain_working(
 @router.get("/{revision}/explanation")
 @for_reviewers
 def explain_revision(
-    path: Figure, copy: CopyDep, revision: Number, reviews: ReviewsDep, option: Option = None
+    path: Figure,
+    copy: CopyDep,
+    revision: RevisionPath,
+    reviews: ReviewsDep,
+    option: Option = None,
 ) -> Explanation:
     """A figure of a revision as it was frozen."""
     return reviews.explanation(copy.refit, revision, option, path)

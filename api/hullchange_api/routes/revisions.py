@@ -14,9 +14,9 @@ from hullchange_api.routes.dependencies import (
     Condition,
     CopyDep,
     ExpectedDep,
-    Number,
     Option,
     ReviewsDep,
+    RevisionPath,
 )
 from hullchange_api.wire.review import (
     Compared,
@@ -61,7 +61,7 @@ def freeze_revision(
 @for_reviewers
 def read_revision(
     copy: CopyDep,
-    revision: Number,
+    revision: RevisionPath,
     reviews: ReviewsDep,
     condition: Condition = None,
     option: Option = None,
@@ -73,7 +73,7 @@ def read_revision(
 
 @router.get("/{revision}/page.html", response_class=Response)
 def read_revision_page(
-    copy: CopyDep, revision: Number, reviews: ReviewsDep, option: Option = None
+    copy: CopyDep, revision: RevisionPath, reviews: ReviewsDep, option: Option = None
 ) -> Response:
     """A revision as one HTML file that needs no server; what is said in it is merged back.
 
@@ -88,7 +88,11 @@ def read_revision_page(
 @router.get("/{revision}/since/{before}")
 @for_reviewers
 def compare_revisions(
-    copy: CopyDep, revision: Number, before: Number, reviews: ReviewsDep, option: Option = None
+    copy: CopyDep,
+    revision: RevisionPath,
+    before: RevisionPath,
+    reviews: ReviewsDep,
+    option: Option = None,
 ) -> Compared:
     """What is not the same in a revision as in another."""
     return reviews.since(copy, before, revision, option)
@@ -97,7 +101,7 @@ def compare_revisions(
 @router.get("/{revision}/meshes/{name}.glb", response_class=Response, responses=GLB_RESPONSE)
 @for_reviewers
 def read_revision_mesh(
-    copy: CopyDep, revision: Number, name: str, reviews: ReviewsDep
+    copy: CopyDep, revision: RevisionPath, name: str, reviews: ReviewsDep
 ) -> Response:
     """One part's mesh in a revision; its name is the hash of its content."""
     piece = reviews.piece(copy.refit, revision, name)
@@ -108,7 +112,7 @@ def read_revision_mesh(
 @router.get("/{revision}/scene.glb", response_class=Response, responses=GLB_RESPONSE)
 @for_reviewers
 def read_revision_scene(
-    copy: CopyDep, revision: Number, reviews: ReviewsDep, option: Option = None
+    copy: CopyDep, revision: RevisionPath, reviews: ReviewsDep, option: Option = None
 ) -> Response:
     """The whole refit of a revision as glTF."""
     return Response(whole_scene(reviews.boat(copy.refit, revision, option)), media_type=GLB)

@@ -5,7 +5,7 @@ from fastapi import APIRouter
 from hullchange.answer.trade_ratios import TradeResult
 from hullchange.answer.weight_margin import AllowedResult
 from hullchange.check_pack.trade_ratios import trade_result
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stability"])
@@ -14,7 +14,7 @@ router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stabil
 @router.get("/allowance")
 def read_allowance(copies: CopiesDep, copy: CopyDep, option: Option = None) -> AllowedResult:
     """Limit lines of the working copy, its conditions as dots, and room in words."""
-    return allowed(copies.boat(copy, copy.state, option))
+    return weight_margin(copies.boat(copy, copy.state, option))
 
 
 @router.get("/ratios")

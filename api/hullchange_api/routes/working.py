@@ -7,9 +7,9 @@ from hullchange_api.routes.dependencies import (
     CopiesDep,
     CopyDep,
     ExpectedDep,
-    Number,
     Option,
     ReviewsDep,
+    RevisionPath,
     ViewDep,
 )
 from hullchange_api.wire.review import Compared
@@ -103,7 +103,7 @@ def replace_lines(
 
 @router.get("/since/{before}")
 def compare_working(
-    copy: CopyDep, before: Number, reviews: ReviewsDep, option: Option = None
+    copy: CopyDep, before: RevisionPath, reviews: ReviewsDep, option: Option = None
 ) -> Compared:
     """What is not the same in the working copy as in a revision."""
     return reviews.since(copy, before, None, option)

@@ -56,7 +56,7 @@ LISTS: Mapping[str, TypeAdapter[Any]] = {
     "shop_words": TypeAdapter(tuple[ArchivedShopWord, ...]),
 }
 ARRIVED = ("comments", "remarks", "signatures", "attachments", "shop_words")
-Record = TypeVar("Record")
+ArchivedRecord = TypeVar("ArchivedRecord")
 
 
 def write_archive(database: Database, refit: str, file: Path, out: IO[bytes]) -> None:
@@ -137,7 +137,7 @@ def _members(
 
 
 def _records(archived: ArchivedRefit) -> Iterator[tuple[str, bytes]]:
-    def written(kind: TypeAdapter[Record], value: Record) -> bytes:
+    def written(kind: TypeAdapter[ArchivedRecord], value: ArchivedRecord) -> bytes:
         return kind.dump_json(value, indent=1) + b"\n"
 
     if archived.history is not None:
@@ -226,7 +226,7 @@ def _key(record: Any) -> object:  # noqa: ANN401 - of any of the lists
             return record.id
 
 
-def _record(archive: PlainZip, name: str, kind: TypeAdapter[Record]) -> Record:
+def _record(archive: PlainZip, name: str, kind: TypeAdapter[ArchivedRecord]) -> ArchivedRecord:
     try:
         return kind.validate_json(archive.content(name))
     except ValidationError as error:

@@ -17,10 +17,10 @@ from hullchange_api.store.review_records import comment_row, remark_row, signatu
 from hullchange_api.wire.review import (
     Digest,
     Id,
-    Line,
     NewComment,
     NewRemark,
     NewSignature,
+    OneLine,
     RevisionNumber,
 )
 
@@ -68,7 +68,7 @@ class ArchivedRevision(Wire):
 class ArchivedComment(NewComment):
     """A comment, with how and when it arrived."""
 
-    through: Line
+    through: OneLine
     written_at: Moment
     arrived_at: OptionalMoment = ""
     arrival: Count = 0
@@ -78,7 +78,7 @@ class ArchivedRemark(NewRemark):
     """A remark, with its comment and how and when it arrived."""
 
     comment: Id
-    through: Line
+    through: OneLine
     written_at: Moment
     arrived_at: OptionalMoment = ""
     arrival: Count = 0
@@ -87,7 +87,7 @@ class ArchivedRemark(NewRemark):
 class ArchivedSignature(NewSignature):
     """A signature, with how and when it arrived."""
 
-    through: Line
+    through: OneLine
     written_at: Moment
     arrived_at: OptionalMoment = ""
     arrival: Count = 0
@@ -101,8 +101,8 @@ class ArchivedAttachment(Wire):
     media_type: MediaType
     size_bytes: Count
     sha256: Digest
-    author: Line
-    through: Line
+    author: OneLine
+    through: OneLine
     written_at: Moment
     arrived_at: OptionalMoment = ""
     arrival: Count = 0
@@ -127,8 +127,8 @@ class ArchivedShopWord(Wire):
     done: bool
     shape: str
     note: str
-    author: Line
-    through: Line
+    author: OneLine
+    through: OneLine
     written_at: Moment
     arrived_at: OptionalMoment = ""
     arrival: Count = 0

@@ -8,7 +8,7 @@ from uuid import uuid4
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from hullchange.cutting.progress import ShopStep, Word
+from hullchange.cutting.progress import ShopStep, StepRecord
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
 from hullchange_api.store.arrival import Arrival, next_arrival
@@ -54,12 +54,12 @@ class CuttingRecords:
             )
             return True
 
-    def words(self, refit: str) -> list[Word]:
+    def words(self, refit: str) -> list[StepRecord]:
         """All records about a refit's pieces, in order of arrival."""
         with self._database.reading() as session:
             return [_word(row) for row in _rows(session, refit)]
 
-    def add(self, refit: str, words: Iterable[Word], through: str) -> int:
+    def add(self, refit: str, words: Iterable[StepRecord], through: str) -> int:
         """Store records that are new, and answer how many there were.
 
         Args:
@@ -90,7 +90,7 @@ def _rows(session: Session, refit: str) -> list[tables.ShopWord]:
     return list(session.scalars(order))
 
 
-def _is_new(word: Word, last: Word | None) -> bool:
+def _is_new(word: StepRecord, last: StepRecord | None) -> bool:
     """Whether a record differs from the last one; our own cell read back does not."""
     if last is None:
         return word.done
@@ -98,8 +98,8 @@ def _is_new(word: Word, last: Word | None) -> bool:
     return not same or (bool(word.note) and word.note != last.cell)
 
 
-def _word(row: tables.ShopWord) -> Word:
-    return Word(
+def _word(row: tables.ShopWord) -> StepRecord:
+    return StepRecord(
         row.piece,
         cast("ShopStep", row.step),
         row.done,
@@ -110,7 +110,7 @@ def _word(row: tables.ShopWord) -> Word:
     )
 
 
-def _row(refit: str, word: Word, arrival: Arrival) -> tables.ShopWord:
+def _row(refit: str, word: StepRecord, arrival: Arrival) -> tables.ShopWord:
     return tables.ShopWord(
         id=str(uuid4()),
         refit=refit,

@@ -12,7 +12,7 @@ UNDO_STEPS = 200
 
 
 @dataclass(frozen=True, eq=False)
-class Step:
+class UndoStep:
     """The document after one step.
 
     Attributes:
@@ -43,7 +43,7 @@ class History:
     """
 
     edit: int
-    steps: tuple[Step, ...]
+    steps: tuple[UndoStep, ...]
     first: int
     at: int
     file_text: str
@@ -51,7 +51,7 @@ class History:
     before_sha256: str = ""
 
     @property
-    def present(self) -> Step:
+    def present(self) -> UndoStep:
         """The present step."""
         return self.steps[self.at]
 
@@ -70,7 +70,7 @@ class History:
         """Whether the file holds the present step, as far as is known here."""
         return self.present.text is not None and self.present.text == self.file_text
 
-    def after(self, step: Step, *, joins: bool) -> "History":
+    def after(self, step: UndoStep, *, joins: bool) -> "History":
         """With one more step, or the present one replaced; undone steps are dropped."""
         kept = self.steps[: self.at + (0 if joins else 1)]
         dropped = max(0, len(kept) - UNDO_STEPS)
@@ -101,12 +101,12 @@ class History:
             before_sha256=self.file_sha256,
         )
 
-    def loaded(self, step: Step, text: str, file_sha256: str) -> "History":
+    def loaded(self, step: UndoStep, text: str, file_sha256: str) -> "History":
         """With a step loaded from a file that another program wrote."""
         later = self.after(step, joins=False)
         return replace(later, file_text=text, file_sha256=file_sha256, before_sha256="")
 
-    def _with(self, index: int, step: Step) -> "History":
+    def _with(self, index: int, step: UndoStep) -> "History":
         return replace(self, steps=(*self.steps[:index], step, *self.steps[index + 1 :]))
 
 

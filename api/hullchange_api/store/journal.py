@@ -17,7 +17,7 @@ from sqlalchemy import (
 
 from hullchange_api.store import tables
 from hullchange_api.store.database import Database
-from hullchange_api.store.history import History, Step
+from hullchange_api.store.history import History, UndoStep
 
 REFIT, STEP = (tables.Table.metadata.tables[name] for name in ("refits", "steps"))
 Values: TypeAlias = dict[str, str | int | None]
@@ -37,7 +37,7 @@ class Journal:
         self._database = database
         self._refit = refit
         self._file = file
-        self._known: dict[int, Step] = {}
+        self._known: dict[int, UndoStep] = {}
         self._writer = ThreadPoolExecutor(1, thread_name_prefix=f"journal-{refit}")
 
     def read(self) -> History | None:
@@ -55,7 +55,7 @@ class Journal:
                 .where(tables.Step.refit == self._refit)
                 .order_by(tables.Step.place)
             ).all()
-        steps = tuple(Step(json.loads(s.document), s.label, text=s.text) for s in stored)
+        steps = tuple(UndoStep(json.loads(s.document), s.label, text=s.text) for s in stored)
         first = stored[0].place
         self._known = dict(enumerate(steps, first))
         at = row.place - first
@@ -97,7 +97,7 @@ class Journal:
         }
 
 
-def _step_values(step: Step) -> Values:
+def _step_values(step: UndoStep) -> Values:
     return {"label": step.label, "document": json.dumps(step.plain), "text": step.text}
 
 

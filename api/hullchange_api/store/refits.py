@@ -13,7 +13,7 @@ from hullchange.document.reading import document_of, text_of
 from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
-from hullchange.latin import key_of
+from hullchange.latin import document_key
 from hullchange_api.store import tables
 from hullchange_api.store.archive import restore_archive, write_archive
 from hullchange_api.store.database import Database
@@ -21,7 +21,7 @@ from hullchange_api.store.files import DELETED, FILE_NAME, make_private, write_a
 from hullchange_api.store.journal import Journal
 from hullchange_api.store.plain_zip import PlainZip
 from hullchange_api.store.refit_lock import RefitLock, document_lock
-from hullchange_api.store.working_copy import State, WorkingCopy
+from hullchange_api.store.working_copy import RefitState, WorkingCopy
 
 LONGEST_ID, MOST_ALIKE = 60, 100
 
@@ -47,7 +47,7 @@ class Refits:
         """Called with a refit's id when the trouble with its file has changed."""
         self.on_save: Callable[[str, int], None] = lambda *_: None
         """Called with a refit's id and the edit that its file holds, after it was written."""
-        self.require_answerable: Callable[[WorkingCopy, State], None] = lambda *_: None
+        self.require_answerable: Callable[[WorkingCopy, RefitState], None] = lambda *_: None
         """Called with a state that another program wrote; may refuse it."""
         self._folder = folder
         self._lock, self._making = Lock(), Lock()
@@ -311,7 +311,7 @@ def refit_id(name: str) -> str:
     >>> refit_id("Salt Marrow II"), refit_id("Åse"), refit_id("Чайка"), refit_id("船")
     ('salt-marrow-ii', 'ase', 'chayka', 'boat')
     """
-    key = key_of(name, "boat")
+    key = document_key(name, "boat")
     if not key:
         raise ModelError("bad-name", "Give the refit a name with letters or digits.", "name")
     return key[:LONGEST_ID].strip("-")

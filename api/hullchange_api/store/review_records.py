@@ -19,7 +19,7 @@ from hullchange_api.store.arrival import Arrival, next_arrival
 from hullchange_api.store.database import Database
 from hullchange_api.wire.review import NewComment, NewRemark, NewSignature
 
-Record = TypeVar("Record", tables.Comment, tables.Remark, tables.Signature)
+StoredRecord = TypeVar("StoredRecord", tables.Comment, tables.Remark, tables.Signature)
 ARRIVAL_COLUMNS = ("through", "written_at", "arrived_at", "arrival")
 MOST_RECORDS = 20_000
 
@@ -122,7 +122,7 @@ class ReviewRecords:
         """All signatures, in order of arrival."""
         return self._all(refit, tables.Signature)
 
-    def _all(self, refit: str, kind: type[Record]) -> list[Record]:
+    def _all(self, refit: str, kind: type[StoredRecord]) -> list[StoredRecord]:
         with self._database.reading() as session:
             rows = session.scalars(
                 select(kind).where(kind.refit == refit).order_by(kind.arrival, kind.id)
@@ -141,7 +141,7 @@ def require_conditions(new: NewSignature) -> None:
         raise ModelError("no-condition", sentence, "conditions")
 
 
-def add_once(session: Session, row: Record) -> bool:
+def add_once(session: Session, row: StoredRecord) -> bool:
     """Add a record, and answer whether it is new; an equal one is the same record.
 
     Raises:

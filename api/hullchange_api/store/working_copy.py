@@ -15,17 +15,16 @@ from pathlib import Path
 from threading import RLock
 from time import monotonic
 
-from hullchange.document import reading
+from hullchange.document import matching, reading
 from hullchange.document.differences import merged
 from hullchange.document.document import Document
-from hullchange.document.matching import PlainDocument
-from hullchange.document.options import landed
-from hullchange.document.yaml_edit import edited
+from hullchange.document.options import with_option_value
+from hullchange.document.yaml_edit import edited_text
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange_api.store.debounce import Debounced
 from hullchange_api.store.files import GONE, free_name, remove_unfinished, write_atomically
-from hullchange_api.store.history import History, Step
+from hullchange_api.store.history import History, UndoStep
 from hullchange_api.store.journal import Journal
 from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import Edit
@@ -35,7 +34,7 @@ HELD = "Your edits are held in memory, and are kept with the next one that can b
 
 
 @dataclass(frozen=True, eq=False)
-class State:
+class RefitState:
     """The refit after one edit.
 
     Attributes:
@@ -45,7 +44,7 @@ class State:
     """
 
     edit: int
-    plain: PlainDocument
+    plain: matching.PlainDocument
     document: Document
 
 
@@ -72,7 +71,7 @@ class WorkingCopy:
         """Called when the trouble with the file has changed."""
         self.on_save: Callable[[int], None] = lambda _: None
         """Called with the edit that the file holds, after it was written."""
-        self.require_answerable: Callable[[State], None] = lambda _: None
+        self.require_answerable: Callable[[RefitState], None] = lambda _: None
         """Called with a state that another program wrote; may refuse it."""
         self._lock, self._saving = RLock(), RLock()
         self._save_later = Debounced(self.save, SAVE_AFTER_SECONDS)
@@ -80,7 +79,7 @@ class WorkingCopy:
         self._file_trouble = self._store_trouble = ""
         self._is_held_off = self._is_closed = False
         self._storing: Future[None] | None = None
-        self._state: State
+        self._state: RefitState
         self._history: History
         self._text = self._digest = ""
         self._saved_edit = 0
@@ -93,7 +92,7 @@ class WorkingCopy:
             self._resume(stored)
 
     @property
-    def state(self) -> State:
+    def state(self) -> RefitState:
         """The refit as it is now."""
         return self._state
 
@@ -108,7 +107,7 @@ class WorkingCopy:
         return self._history.redo_label
 
     def was_dragged_within(self, seconds: float) -> bool:
-        """Whether the last step is part of a gesture and that recent."""
+        """Whether the last step is part of a gesture, at most some seconds [s] ago."""
         is_dragged = self._history.present.gesture is not None
         return is_dragged and monotonic() < self._changed_at + seconds
 
@@ -125,9 +124,9 @@ class WorkingCopy:
         self,
         edit: Edit,
         expected: int,
-        accept: Callable[[State], None],
+        accept: Callable[[RefitState], None],
         option: str | None = None,
-    ) -> State:
+    ) -> RefitState:
         """The refit after an edit.
 
         Args:
@@ -149,13 +148,13 @@ class WorkingCopy:
             joins = joins and self._joins(edit)
             plain = self._state.plain
             for one in edit.steps:
-                plain = landed(plain, option, one.path, getattr(one, "value", None))
-            state = State(expected + 1, plain, self._document(plain))
+                plain = with_option_value(plain, option, one.path, getattr(one, "value", None))
+            state = RefitState(expected + 1, plain, self._document(plain))
             accept(state)
-            step = Step(plain, edit.label, edit.gesture)
+            step = UndoStep(plain, edit.label, edit.gesture)
             return self._set_state(state, self._history.after(step, joins=joins))
 
-    def undo(self, expected: int) -> State:
+    def undo(self, expected: int) -> RefitState:
         """The refit before the last step.
 
         Raises:
@@ -163,7 +162,7 @@ class WorkingCopy:
         """
         return self._move(expected, -1)
 
-    def redo(self, expected: int) -> State:
+    def redo(self, expected: int) -> RefitState:
         """The refit after the step that was undone.
 
         Raises:
@@ -180,12 +179,12 @@ class WorkingCopy:
             if self._saved_edit == state.edit:
                 return
             try:
-                self._text = edited(self._text, state.plain)
+                self._text = edited_text(self._text, state.plain)
                 self._write(state)
             except Exception as error:  # see `wire.unexpected`: no request waits
                 self._set_file_trouble(self._not_written(error))
 
-    def for_freezing(self, expected: int) -> tuple[State, str]:
+    def for_freezing(self, expected: int) -> tuple[RefitState, str]:
         """The present state and its text, exactly as it is or will be in the file.
 
         Raises:
@@ -194,7 +193,7 @@ class WorkingCopy:
         with self._saving, self._lock:
             self.save()
             self._require(expected)
-            return self._state, edited(self._text, self._state.plain)
+            return self._state, edited_text(self._text, self._state.plain)
 
     def wait_until_stored(self) -> None:
         """Wait until every edit so far is stored; if one is not, `trouble` says why."""
@@ -235,8 +234,8 @@ class WorkingCopy:
     def _start(self) -> None:
         self._digest = self._on_disk()
         read = reading.read_document(self.file)
-        self._text, step = read.written.text, Step(read.plain, text=read.written.text)
-        self._state = State(1, read.plain, read.document)
+        self._text, step = read.written.text, UndoStep(read.plain, text=read.written.text)
+        self._state = RefitState(1, read.plain, read.document)
         self._saved_edit = 1
         self._history = History(1, (step,), 0, 0, self._text, self._digest)
         self._store(self._history)
@@ -244,7 +243,7 @@ class WorkingCopy:
     def _resume(self, stored: History) -> None:
         plain = stored.present.plain
         self._history = stored
-        self._state = State(stored.edit, plain, self._document(plain))
+        self._state = RefitState(stored.edit, plain, self._document(plain))
         self._text = stored.present.text or stored.file_text
         # the process may have ended between storing what it would write and writing it
         unwritten = self._on_disk() in ("", stored.before_sha256)
@@ -256,7 +255,7 @@ class WorkingCopy:
     def _joins(self, edit: Edit) -> bool:
         return edit.gesture is not None and edit.gesture == self._history.present.gesture
 
-    def _document(self, plain: PlainDocument) -> Document:
+    def _document(self, plain: matching.PlainDocument) -> Document:
         return reading.document_of(plain, self.file.parent)
 
     def _not_written(self, error: Exception) -> str:
@@ -275,7 +274,7 @@ class WorkingCopy:
             )
             raise ModelError("overtaken", sentence)
 
-    def _set_state(self, state: State, history: History) -> State:
+    def _set_state(self, state: RefitState, history: History) -> RefitState:
         self._state = state
         self._changed_at = monotonic()
         self._store(history)
@@ -290,7 +289,7 @@ class WorkingCopy:
         if older is not None:
             older.cancel()
 
-    def _move(self, expected: int, by: int) -> State:
+    def _move(self, expected: int, by: int) -> RefitState:
         with self._saving, self._lock:
             self.save()
             self._require(expected)
@@ -299,7 +298,7 @@ class WorkingCopy:
                 direction = "undo" if by < 0 else "redo"
                 raise ModelError("nothing-to-undo", f"There is nothing to {direction}.")
             step = history.present
-            state = State(history.edit, step.plain, self._document(step.plain))
+            state = RefitState(history.edit, step.plain, self._document(step.plain))
             # undo restores the text exactly, with its comments
             self._text = step.text or self._text
             return self._set_state(state, history)
@@ -322,7 +321,7 @@ class WorkingCopy:
         """Whether another program changed the file; a missing file is simply written again."""
         return self._on_disk() not in ("", self._digest)
 
-    def _write(self, state: State) -> None:
+    def _write(self, state: RefitState) -> None:
         if self._changed_outside():
             with self._lock:
                 self._load_or_merge(state)
@@ -339,13 +338,13 @@ class WorkingCopy:
         self._set_file_trouble("")
         self.on_save(state.edit)
 
-    def _load_or_merge(self, state: State) -> None:
+    def _load_or_merge(self, state: RefitState) -> None:
         """Load a file that another program has changed, merged with what is unsaved here."""
         on_disk = self._on_disk()
         is_saved = self._saved_edit == state.edit
         try:
             read = reading.read_document(self.file)
-            self.require_answerable(State(state.edit + 1, read.plain, read.document))
+            self.require_answerable(RefitState(state.edit + 1, read.plain, read.document))
         except Exception as error:  # as above
             why = error_message(error, f"reading {self.file.name}")
             shown = (
@@ -365,7 +364,7 @@ class WorkingCopy:
                 base = parsed(self._history.file_text).document()
                 plain = merged(base, state.plain, read.plain)
                 document = self._document(plain)
-                self.require_answerable(State(state.edit + 1, plain, document))
+                self.require_answerable(RefitState(state.edit + 1, plain, document))
             except Exception as error:  # as above
                 why = error_message(error, f"merging {self.file.name}")
                 plain, document = read.plain, read.document
@@ -375,13 +374,13 @@ class WorkingCopy:
                 )
                 self._copy_file = None
         self._set_file_trouble(trouble)
-        self._load(State(state.edit + 1, plain, document), read, on_disk)
+        self._load(RefitState(state.edit + 1, plain, document), read, on_disk)
 
-    def _load(self, state: State, read: reading.ReadDocument, on_disk: str) -> None:
+    def _load(self, state: RefitState, read: reading.ReadDocument, on_disk: str) -> None:
         text = self._text = read.written.text
         is_as_read = state.plain == read.plain
         label = f"{self.file.name} changed outside"
-        step = Step(state.plain, label, text=text if is_as_read else None)
+        step = UndoStep(state.plain, label, text=text if is_as_read else None)
         self._digest = on_disk
         self._set_state(state, self._history.loaded(step, text, on_disk))
         if is_as_read:
@@ -393,8 +392,8 @@ class WorkingCopy:
         if is_news:
             self.on_file_trouble()
 
-    def _save_copy(self, state: State) -> str:
+    def _save_copy(self, state: RefitState) -> str:
         """Save our text in a copy beside the file, and answer a sentence about it."""
         self._copy_file = self._copy_file or free_name(self.file)
-        write_atomically(self._copy_file, edited(self._text, state.plain).encode())
+        write_atomically(self._copy_file, edited_text(self._text, state.plain).encode())
         return f"your edits are kept in {self._copy_file.name} beside it"

@@ -7,7 +7,7 @@ from pydantic import Field, StringConstraints
 from hullchange.answer.wire import Wire
 from hullchange.cutting.progress import ShopStage, ShopStep
 from hullchange.document.quantities import ChangeStage
-from hullchange_api.wire.review import Line, WholeStanding
+from hullchange_api.wire.review import OneLine, WholeStanding
 from hullchange_api.wire.working_copy import Problem
 
 PieceId = Annotated[str, StringConstraints(min_length=1, max_length=120)]
@@ -59,14 +59,14 @@ class NewTicks(Wire):
     """What somebody ticks off."""
 
     ticks: tuple[Tick, ...] = Field(min_length=1, max_length=2000)
-    author: Line
+    author: OneLine
 
 
 class ShopList(Wire):
     """What is said of a filled cut list that is sent; the body is the file."""
 
     name: Annotated[str, StringConstraints(min_length=1, max_length=200)]
-    author: Line
+    author: OneLine
 
 
 class StepDone(Wire):

@@ -30,7 +30,7 @@ Words = Annotated[
     StringConstraints(min_length=1, max_length=4000, strip_whitespace=True),
     AfterValidator(readable),
 ]
-Line = Annotated[
+OneLine = Annotated[
     str,
     StringConstraints(min_length=1, max_length=200, strip_whitespace=True),
     AfterValidator(readable),
@@ -45,7 +45,7 @@ RevisionNumber = Annotated[int, Field(ge=1, le=1_000_000)]
 MOST_CONDITIONS = 100
 """That one signature names."""
 
-Metres = Annotated[float, Field(ge=-1000, le=1000)]
+PinMetres = Annotated[float, Field(ge=-1000, le=1000)]
 
 
 class Freezing(Wire):
@@ -106,7 +106,7 @@ class Pin(Wire):
     path: Annotated[str, StringConstraints(max_length=400)] | None = Field(
         default=None, description="dotted path of a number"
     )
-    point_m: tuple[Metres, Metres, Metres] | None = Field(
+    point_m: tuple[PinMetres, PinMetres, PinMetres] | None = Field(
         default=None, description="in the boat's frame"
     )
 
@@ -127,7 +127,7 @@ class NewComment(Wire):
     kind: Kind
     gate: Gate | None = Field(default=None, description="by when it must be closed")
     text: Words
-    author: Line | None = Field(default=None, description="a share link knows its reviewer")
+    author: OneLine | None = Field(default=None, description="a share link knows its reviewer")
     revision_sha256: Digest | None = Field(default=None, description="None: the working copy")
 
 
@@ -138,7 +138,7 @@ class NewRemark(Wire):
     kind: RemarkKind
     text: Words
     evidence: tuple[Id, ...] = Field(default=(), max_length=50, description="attachments")
-    author: Line | None = None
+    author: OneLine | None = None
 
 
 class Remark(Wire):
@@ -184,7 +184,7 @@ class NewSignature(Wire):
         description="what was looked at, such as 'floating and stability only'"
     )
     conditions: tuple[Words, ...] = Field(default=(), max_length=MOST_CONDITIONS)
-    author: Line | None = None
+    author: OneLine | None = None
 
 
 class Changed(Wire):
@@ -241,7 +241,7 @@ class Sending(Wire):
 
     id: Id = Field(description="chosen by the sender, so that it arrives once only")
     name: str = Field(description="of the file, without folders")
-    author: Line | None = None
+    author: OneLine | None = None
 
 
 class AttachmentCard(Wire):
@@ -261,7 +261,7 @@ class AttachmentCard(Wire):
 class NewShare(Wire):
     """A link for one reviewer."""
 
-    label: Line = Field(description="for whom it is")
+    label: OneLine = Field(description="for whom it is")
     revisions: tuple[RevisionNumber, ...] = Field(min_length=1, max_length=1000)
     opens_for_s: Annotated[int, Field(ge=1, le=366 * 86400)] = Field(
         default=30 * 86400, description="how long it opens"
@@ -298,7 +298,7 @@ class Entry(Wire):
 class ReviewerName(Wire):
     """The reviewer's name, asked once."""
 
-    name: Line
+    name: OneLine
 
 
 class Visitor(Wire):

@@ -11,21 +11,21 @@ from hullchange.answer.assessment import Assessment, RecordResult
 from hullchange.assess.assessment import assessment
 from hullchange.assess.check import require_afloat
 from hullchange.boat.boat import Boat, boat_of
-from hullchange.boat.cad_record import recorded
+from hullchange.boat.cad_record import record_result
 from hullchange.boat.profile import profile_of
 from hullchange.cache import cached
 from hullchange.document import reading
 from hullchange.document.document import Document
 from hullchange.document.lines_file import lines_file, with_lines
 from hullchange.document.options import with_option
-from hullchange.document.references import still_needed
+from hullchange.document.references import still_needed_error
 from hullchange.errors import DocumentError, ModelError
 from hullchange.explain.explain import explanation
 from hullchange.explain.record import Explanation
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.refits import Refits
-from hullchange_api.store.working_copy import State, WorkingCopy
+from hullchange_api.store.working_copy import RefitState, WorkingCopy
 from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import (
     Edit,
@@ -111,7 +111,7 @@ class WorkingCopies:
         page = self._page(copy, view, full=full, seen=None)
         return page.state.edit, _text(page)
 
-    def assessed(self, copy: WorkingCopy, state: State, option: str | None) -> Assessment:
+    def assessed(self, copy: WorkingCopy, state: RefitState, option: str | None) -> Assessment:
         """The whole assessment of a state.
 
         Raises:
@@ -125,7 +125,9 @@ class WorkingCopies:
         state = copy.state
         boat = self.boat(copy, state, option)
         solids = self.cad.solids(boat.parts, PATIENCE_SECONDS)
-        record = RecordResult(state="pending") if solids is None else recorded(boat, solids)
+        record = (
+            RecordResult(state="pending") if solids is None else record_result(boat, solids)
+        )
         return RecordAnswer(edit=state.edit, record=record)
 
     def explanation(self, copy: WorkingCopy, option: str | None, path: str) -> Explanation:
@@ -139,7 +141,7 @@ class WorkingCopies:
         answer = self._assessed(boat, View(None, option), full=True)
         return explanation(answer, boat.document, path)
 
-    def boat(self, copy: WorkingCopy, state: State, option: str | None) -> Boat:
+    def boat(self, copy: WorkingCopy, state: RefitState, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
         return _boat(state, option, str(copy.file.parent))
 
@@ -157,7 +159,7 @@ class WorkingCopies:
         with suppress(ModelError):  # an edit may mend a boat that could not be built
             seen = self.boat(copy, before, view.option)
 
-        def answerable(state: State) -> None:
+        def answerable(state: RefitState) -> None:
             view_after = view.after(before.document, state.document)
             boat = self.boat(copy, state, view_after.option)
             self._assessed(boat, view_after, full=False, before=seen)
@@ -169,12 +171,12 @@ class WorkingCopies:
         except DocumentError as error:
             if any(isinstance(step, Set) for step in edit.steps):
                 raise
-            raise still_needed(error) from error
+            raise still_needed_error(error) from error
         view_after = view.after(before.document, state.document)
         return self.answer(copy, view_after, full=False, seen=seen)
 
     def moved(
-        self, copy: WorkingCopy, move: Callable[[int], State], expected: int, view: View
+        self, copy: WorkingCopy, move: Callable[[int], RefitState], expected: int, view: View
     ) -> Working:
         """The working copy after undo or redo.
 
@@ -278,7 +280,7 @@ class _Page:
 
     refit: str
     file: tuple[str, str]
-    state: State
+    state: RefitState
     labels: tuple[str, str]
     is_saved: bool
     trouble: str
@@ -345,7 +347,7 @@ def _mesh(piece: ScenePiece) -> bytes:
 
 
 @cached(BOATS_HELD)
-def _boat(state: State, option: str | None, folder: str) -> Boat:
+def _boat(state: RefitState, option: str | None, folder: str) -> Boat:
     if option is None:
         return boat_of(state.document)
     plain = with_option(state.plain, option)

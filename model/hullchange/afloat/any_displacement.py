@@ -9,12 +9,12 @@ import numpy as np
 from hullchange.afloat.stability import (
     SIDES,
     Edge,
-    afloat_at,
     edges_of,
-    facts_of,
+    house_until_flooded,
     houses_of,
-    openings_to,
-    until_flooded,
+    lever_facts,
+    openings_on_side,
+    particulars_afloat,
 )
 from hullchange.answer.wire import Stage
 from hullchange.boat.boat import Boat
@@ -71,15 +71,15 @@ class HeeledRound:
         """
         curve = self._curve(Loading(mass, centre))
         upright = curve.at(0.0)
-        about = afloat_at(self.particulars, self.boat, upright.plane)
+        about = particulars_afloat(self.particulars, self.boat, upright.plane)
         weight = (mass, upright.slope / cos(upright.trim))
-        openings = {side: openings_to(curve, self.edges, side) for side in SIDES}
-        return facts_of(self.boat, curve, about, weight, openings)
+        openings = {side: openings_on_side(curve, self.edges, side) for side in SIDES}
+        return lever_facts(self.boat, curve, about, weight, openings)
 
     def _curve(self, loading: Loading) -> LeverCurve:
         without = without_houses(self.boat, self.envelope)
         counted = self._levers(self.envelope, loading)
-        return until_flooded(counted, lambda: self._levers(without, loading), self.edges)
+        return house_until_flooded(counted, lambda: self._levers(without, loading), self.edges)
 
     def _levers(self, envelope: Envelope, loading: Loading) -> LeverCurve:
         return righting_levers(envelope, loading, self.water_density, WHOLE_CIRCLE)

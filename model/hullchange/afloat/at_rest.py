@@ -9,8 +9,8 @@ import numpy as np
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import Variant
-from hullchange.boat.weights import Weight, WeightSum, account_of, total
-from hullchange.boat.wells import Well, held, wells_of
+from hullchange.boat.weights import Weight, WeightSum, sum_of_weight, total
+from hullchange.boat.wells import Well, held_water, wells_of
 from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.errors import ModelError
@@ -23,7 +23,7 @@ from hullchange.floating.equilibrium import (
     predicted,
 )
 from hullchange.survey.as_found import AsSurveyed, tank_of
-from hullchange.survey.lines_error import ShapeDoubt
+from hullchange.survey.lines_error import LinesError
 
 NO_REST = frozenset({"sinks", "no-mass", "no-volume", "no-equilibrium"})
 """Codes of refusals that say of one boat in one condition that she does not float in it."""
@@ -51,7 +51,7 @@ class Weighing:
     found: AsSurveyed
 
     @property
-    def shape(self) -> ShapeDoubt:
+    def shape(self) -> LinesError:
         """The errors of her lines, which are no account's: both boats float in one hull."""
         return self.found.shape
 
@@ -186,7 +186,7 @@ def weighed(
         elif tank.at_m is not None:
             mass = volume * tank.liquid_density()
             path = f"tanks.{name}"
-            corrections.append((path, account_of(Weight(path, mass, tank.at_m))))
+            corrections.append((path, sum_of_weight(Weight(path, mass, tank.at_m))))
     shared = total([found.solid, condition.load, *(account for _, account in corrections)])
     return Weighing(shared, variant, tuple(tanks), tuple(corrections), found)
 
@@ -236,7 +236,7 @@ def _flooded(
     rest = dry
     volumes = [0.0] * len(wells)
     for _ in range(FLOODING_ROUNDS):
-        water = [held(well, rest.plane, condition.water_density) for well in wells]
+        water = [held_water(well, rest.plane, condition.water_density) for well in wells]
         change = max(
             abs(tank.liquid_volume - before)
             for tank, before in zip(water, volumes, strict=True)

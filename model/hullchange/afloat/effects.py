@@ -28,7 +28,7 @@ Effects: TypeAlias = Mapping[str, Effect | None]
 
 
 @dataclass(frozen=True, eq=False)
-class Yardstick:
+class EffectBaseline:
     """The refit in the reference condition, against which everything is left out in turn.
 
     Attributes:
@@ -62,25 +62,25 @@ class Yardstick:
         A boat that stands upright is found from the refit at rest; one that does not is let go
         upright, as the conditions answer her, and so are all where the refit lies over.
         """
-        if stands(self.rest):
+        if has_one_rest(self.rest):
             near = afloat(self.boat, self.found, variant, self.condition, self.rest).rest
-            if stands(near):
+            if has_one_rest(near):
                 return near
         return afloat(self.boat, self.found, variant, self.condition).rest
 
 
-def stands(rest: Equilibrium) -> bool:
+def has_one_rest(rest: Equilibrium) -> bool:
     """Whether a boat has one place of rest near upright, wherever she is let go from."""
     return rest.upright_stable and not rest.capsized
 
 
-def yardstick(
+def effect_baseline(
     boat: Boat,
     found: AsSurveyed,
     condition: LoadingCondition,
     rest: Equilibrium | None = None,
     before: Boat | None = None,
-) -> Yardstick:
+) -> EffectBaseline:
     """The refit afloat in the reference condition.
 
     Args:
@@ -92,10 +92,12 @@ def yardstick(
     """
     whole = refit(boat)
     there = rest or afloat_in_reference(boat, found, whole, condition)
-    return Yardstick(boat, found, condition, whole, there, changes_unlike(boat, before))
+    return EffectBaseline(
+        boat, found, condition, whole, there, changes_that_differ(boat, before)
+    )
 
 
-def changes_unlike(boat: Boat, before: Boat | None) -> frozenset[str]:
+def changes_that_differ(boat: Boat, before: Boat | None) -> frozenset[str]:
     """Names of the changes that are other ones than in an earlier boat; all without one."""
     names = frozenset(boat.document.changes)
     if before is None or _besides_changes(boat) != _besides_changes(before):
@@ -105,8 +107,8 @@ def changes_unlike(boat: Boat, before: Boat | None) -> frozenset[str]:
 
 
 def _besides_changes(boat: Boat) -> dict[str, object]:
-    said = vars(boat.document)
-    return {name: value for name, value in said.items() if name != "changes"}
+    fields = vars(boat.document)
+    return {name: value for name, value in fields.items() if name != "changes"}
 
 
 def _marks(boat: Boat) -> dict[str, list[object]]:
@@ -148,73 +150,77 @@ def _freeboard_aft(boat: Boat, before: Equilibrium, after: Equilibrium) -> float
     return mm_of_m(float(new - old))
 
 
-def part_effects(stick: Yardstick) -> Effects:
+def part_effects(baseline: EffectBaseline) -> Effects:
     """Net effect of each new part that is asked about, by its name."""
     return {
-        name: stick.effect_of_leaving(without_part(stick.boat, name, stick.whole))
-        for name, part in stick.boat.parts.items()
-        if part.change in stick.asked
+        name: baseline.effect_of_leaving(without_part(baseline.boat, name, baseline.whole))
+        for name, part in baseline.boat.parts.items()
+        if part.change in baseline.asked
     }
 
 
-def gross_effects(stick: Yardstick) -> Effects:
+def gross_effects(baseline: EffectBaseline) -> Effects:
     """Effect of each new part with the steel it replaces left off, by its name."""
     return {
-        name: stick.effect_of_leaving(without_part_gross(stick.boat, name, stick.whole))
-        for name in stick.boat.parts
+        name: baseline.effect_of_leaving(
+            without_part_gross(baseline.boat, name, baseline.whole)
+        )
+        for name in baseline.boat.parts
     }
 
 
-def change_effects(stick: Yardstick) -> Effects:
+def change_effects(baseline: EffectBaseline) -> Effects:
     """Effect of each change asked about: the refit minus the refit with it left out."""
     return {
-        name: stick.effect_of_leaving(without_change(stick.boat, name))
-        for name in stick.boat.document.changes
-        if name in stick.asked
+        name: baseline.effect_of_leaving(without_change(baseline.boat, name))
+        for name in baseline.boat.document.changes
+        if name in baseline.asked
     }
 
 
-def entry_effect(stick: Yardstick, entry: LedgerEntry) -> Effect | None:
+def entry_effect(baseline: EffectBaseline, entry: LedgerEntry) -> Effect | None:
     """Effect of one line of the ledger by itself, volumes untouched."""
-    return stick.effect_of_leaving(without_entries([entry], stick.whole))
+    return baseline.effect_of_leaving(without_entries([entry], baseline.whole))
 
 
-def waterfall(stick: Yardstick, alone: Effects, *, steps: bool) -> Waterfall:
+def waterfall(baseline: EffectBaseline, alone: Effects, *, steps: bool) -> Waterfall:
     """From the boat as found to the refit, change by change in the stated order.
 
     Args:
-        stick: the refit afloat.
+        baseline: the refit afloat.
         alone: effect of changes when each is left out of the refit.
         steps: whether the way is asked for, or where it ends alone.
     """
-    names = list(stick.boat.document.changes)
-    floats = [*_on_the_way(stick, names if steps else names[:1]), stick.rest]
-    total = difference(stick.boat, floats[0], stick.rest)
+    names = list(baseline.boat.document.changes)
+    floats = [*_on_the_way(baseline, names if steps else names[:1]), baseline.rest]
+    total = difference(baseline.boat, floats[0], baseline.rest)
     known = [effect for effect in alone.values() if effect is not None]
     return Waterfall(
-        steps=tuple(_steps(stick, names, floats)) if steps and len(floats) > len(names) else (),
+        steps=tuple(_steps(baseline, names, floats))
+        if steps and len(floats) > len(names)
+        else (),
         total=total,
-        total_displacement_kg=stick.rest.mass - floats[0].mass,
+        total_displacement_kg=baseline.rest.mass - floats[0].mass,
         leave_one_out_remainder=_minus(total, known) if len(known) == len(names) else None,
     )
 
 
-def _on_the_way(stick: Yardstick, names: list[str]) -> list[Equilibrium]:
+def _on_the_way(baseline: EffectBaseline, names: list[str]) -> list[Equilibrium]:
     """The boat before each change, those before it done; as found alone where one sinks."""
     counts = range(len(names))
     try:
-        return [stick.afloat(with_changes(stick.boat, names[:count])) for count in counts]
+        return [baseline.afloat(with_changes(baseline.boat, names[:count])) for count in counts]
     except ModelError as error:
         if error.code not in NO_REST:
             raise
-        return [stick.afloat(with_changes(stick.boat, ()))]
+        return [baseline.afloat(with_changes(baseline.boat, ()))]
 
 
 def _steps(
-    stick: Yardstick, names: list[str], floats: list[Equilibrium]
+    baseline: EffectBaseline, names: list[str], floats: list[Equilibrium]
 ) -> Iterator[WaterfallStep]:
     for name, before, after in zip(names, floats[:-1], floats[1:], strict=True):
-        effect = difference(stick.boat, before, after)
+        effect = difference(baseline.boat, before, after)
         yield WaterfallStep(
             change=name, displacement_kg=after.mass - before.mass, effect=effect
         )

@@ -7,7 +7,7 @@ from math import isfinite, nan, pi
 import numpy as np
 
 from hullchange.afloat.stability import SIDES, Edge, Stability, vanishing_deg
-from hullchange.afloat.uncertainty import FloatUncertainty, interval, sampled_upright
+from hullchange.afloat.uncertainty import FloatUncertainty, percentiles, sampled_upright
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
@@ -34,15 +34,15 @@ NEAR = 1e-3
 
 @dataclass(frozen=True, eq=False)
 class HeeledSpread:
-    """What is not known of what is read off the levers of one float.
+    """The uncertainty of what is read off the levers of one float.
 
     Attributes:
-        spread: of the float.
+        spread: uncertainty of the float.
         curve: its levers.
-        worse: side that the greatest lever is read on.
-        values: (4,) as answered.
+        worse: side that the maximum GZ is read on.
+        values: (4,) as answered, angles [deg] and the maximum GZ [m].
         slopes: (4, 4 + m) derivatives of them by mass [kg], its moments [kg m] and the lines.
-        weight_slopes: of the levers.
+        weight_slopes: derivatives of the levers.
         bare_sd: [deg] of the vanishing angle without the house; nan where there is none.
     """
 
@@ -56,33 +56,33 @@ class HeeledSpread:
 
     @cached_property
     def doubtful(self) -> bool:
-        """Whether slopes do not speak for her."""
+        """Whether first-order slopes cannot be trusted."""
         sd = _sd(self.slopes, self.spread.of_numbers)[VANISHING]
         return self.spread.doubtful or bool(sd > DOUBTFUL_DEG)
 
     @property
     def method(self) -> Method:
-        """Whose word the plus/minus is."""
+        """How the plus/minus is found."""
         return "sampled" if self.doubtful else "linear"
 
     @cached_property
     def drawn(self) -> FloatArray:
-        """(n, 4) of her own draws."""
+        """(n, 4) values for her own draws, angles [deg] and the maximum GZ [m]."""
         return self.results(self.spread.draws.together)
 
     @property
     def plus_minus(self) -> HeeledPlusMinus:
         """One standard deviation of each."""
         if self.doubtful:
-            told = _plus_minus(np.std(self.drawn, axis=0), "sampled")
+            answer = _plus_minus(np.std(self.drawn, axis=0), "sampled")
         else:
-            told = _plus_minus(_sd(self.slopes, self.spread.of_numbers), "linear")
+            answer = _plus_minus(_sd(self.slopes, self.spread.of_numbers), "linear")
         bare = {"vanishing_angle_without_house_deg": _known(self.bare_sd)}
-        return told.model_copy(update=bare)
+        return answer.model_copy(update=bare)
 
     @property
     def sampled(self) -> SampledResult | None:
-        """What the draws say; None where slopes speak for her."""
+        """Percentiles of the draws; None where slopes can be trusted."""
         if not self.doubtful:
             return None
         return sampled_upright(self.spread).model_copy(
@@ -96,7 +96,7 @@ class HeeledSpread:
     def results(self, changes: FloatArray) -> FloatArray:
         """(n, 4) for changes (n, 4 + m) of mass [kg], its moments [kg m] and the lines.
 
-        Openings go by their slopes: at a held heel what floods does not hang on GM.
+        Openings go by their slopes: what floods at a held heel does not depend on GM.
         """
         levers = sampled_levers(self.curve, self.weight_slopes, changes)
         port, starboard = (np.degrees(levers.vanishing(side)) for side in SIDES)
@@ -123,8 +123,8 @@ def heeled_spread(
     """
     curve = heeled.counted
     own = spread.weight_slopes if curve is spread.levers else spread.slopes_of_levers(curve)
-    said = (answer.vanishing_angle_deg, answer.downflooding_angle_deg, answer.range_deg)
-    values = np.array([_number(value) for value in (*said, answer.greatest_gz_m)])
+    angles = (answer.vanishing_angle_deg, answer.downflooding_angle_deg, answer.range_deg)
+    values = np.array([_number(value) for value in (*angles, answer.greatest_gz_m)])
     port, starboard = answer.vanishing_angle_port_deg, answer.vanishing_angle_starboard_deg
     smaller: Side = "port" if _number(port) < _number(starboard) else "starboard"
     vanishing = _by_weight(curve, own, smaller, values[VANISHING])
@@ -238,7 +238,7 @@ def _plus_minus(sd: FloatArray, by: Method) -> HeeledPlusMinus:
 
 
 def _interval(drawn: FloatArray) -> Percentiles | None:
-    return interval(drawn) if np.isfinite(drawn).all() else None
+    return percentiles(drawn) if np.isfinite(drawn).all() else None
 
 
 def _known(value: float) -> float | None:

@@ -8,7 +8,7 @@ from hullchange.afloat.slopes import height_sd, plus_minus, slopes_of
 from hullchange.afloat.uncertainty import (
     FloatUncertainty,
     change_covariance,
-    drawn_together,
+    change_is_sampled,
     sampled_upright,
 )
 from hullchange.afloat.uncertainty_shares import Cause, causes_of, shares_of
@@ -29,7 +29,7 @@ from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray
-from hullchange.survey.as_found import AsSurveyed, amidships, as_it_lies, mark_points
+from hullchange.survey.as_found import AsSurveyed, amidships, level_centre, mark_points
 from hullchange.units import deg_of_rad, mm_of_m
 
 SIDES: tuple[Side, Side] = ("port", "starboard")
@@ -215,7 +215,7 @@ def _change(boat: Boat, before: FloatInCondition, after: FloatInCondition) -> Di
     was, now, x = before.rest, after.rest, amidships(boat)
     length = boat.document.hull.length_waterline_m
     covariance = change_covariance(before.spread, after.spread)
-    sampled = drawn_together(before.spread, after.spread)
+    sampled = change_is_sampled(before.spread, after.spread)
     moved = now.centre_of_gravity - was.centre_of_gravity
     old = _freeboards(boat, was, covariance)
     new = _freeboards(boat, now, covariance)
@@ -258,7 +258,7 @@ def loaded(
     )
     plane, up = found.fitted.plane, there.rest.plane.up
     for name, tank in found.liquids.items():
-        yield _line(f"survey.liquids.{name}", -tank.mass, as_it_lies(tank, plane))
+        yield _line(f"survey.liquids.{name}", -tank.mass, level_centre(tank, plane))
     for path, account in weighing.corrections:
         if account.mass:
             yield _line(path, account.mass, account.centre)

@@ -1,7 +1,7 @@
-"""The ways the weights and the lines may fall out: what is not known of them, drawn.
+"""Samples of the errors of the weights and the lines.
 
 A Latin hypercube with a fixed seed, so that the same document gives the same answer. Both boats
-of a condition take the same draws of what they have in common.
+of a condition use the same draws of what they have in common.
 
 Source: McKay, Beckman and Conover 1979, Technometrics 21, for the hypercube (from memory).
 """
@@ -21,11 +21,12 @@ SEED, SEED_OF_LINES = 20_251, 20_261
 
 @dataclass(frozen=True, eq=False)
 class Draws:
-    """Errors of mass [kg], its moments [kg m] and the lines, each (n, 4 + m).
+    """Sampled errors of mass [kg], its moments [kg m] and the lines.
 
     Attributes:
-        shared: of the boat as found, her lines and her loads, which both boats have.
-        changed: of what the refit changes.
+        shared: (n, 4 + m) [kg], [kg m] of the boat as found, her lines and her loads, which
+            both boats have.
+        changed: (n, 4 + m) [kg], [kg m] of what the refit changes.
     """
 
     shared: FloatArray
@@ -33,18 +34,18 @@ class Draws:
 
     @property
     def together(self) -> FloatArray:
-        """(n, 4 + m) of everything."""
+        """(n, 4 + m) [kg], [kg m] of everything."""
         return self.shared + self.changed
 
 
 def draws_of(weighing: Weighing) -> Draws:
-    """What is not known of a boat, drawn by its covariance."""
+    """The errors of a boat, sampled by their covariance."""
     of_survey, of_loads, of_refit = np.hsplit(_normal(SEED, 3 * NUMBERS), 3)
     lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
     found = weighing.found
     besides = weighing.shared.covariance - found.solid.covariance
-    shared = found.drawn(of_survey) + of_loads @ root_of(besides)
-    changed = of_refit @ root_of(weighing.changed.covariance)
+    shared = found.drawn(of_survey) + of_loads @ symmetric_root(besides)
+    changed = of_refit @ symmetric_root(weighing.changed.covariance)
     return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
 
 
@@ -58,7 +59,10 @@ def _normal(seed: int, count: int) -> FloatArray:
     return np.asarray(ndtri((strata + draw.random(strata.shape)) / COUNT).T)
 
 
-def root_of(covariance: FloatArray) -> FloatArray:
-    """(4, 4) symmetric root: the same whatever the signs of the vectors it is made from."""
+def symmetric_root(covariance: FloatArray) -> FloatArray:
+    """(4, 4) symmetric root of a covariance (4, 4), both of mass [kg] and moments [kg m].
+
+    It is the same whatever the signs of the eigenvectors it is made from.
+    """
     values, vectors = np.linalg.eigh(covariance)
     return np.asarray(vectors * np.sqrt(np.maximum(0.0, values)) @ vectors.T)

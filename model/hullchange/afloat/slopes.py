@@ -1,4 +1,4 @@
-"""What is not known of a float: errors of weights and lines carried into its results."""
+"""First-order uncertainty of a float: errors of weights and lines carried into its results."""
 
 from dataclasses import dataclass
 
@@ -12,7 +12,7 @@ from hullchange.floating.equilibrium import (
 )
 from hullchange.floating.weight_slopes import upright_gm_slopes
 from hullchange.geometry.frame import FloatArray
-from hullchange.survey.lines_error import NUMBERS, ShapeDoubt
+from hullchange.survey.lines_error import NUMBERS, LinesError
 from hullchange.units import deg_of_rad, mm_of_m
 
 ROWS = ("displacement", "lcg", "tcg", "vcg", "sinkage", "trim", "heel", "gm")
@@ -20,9 +20,11 @@ ROWS = ("displacement", "lcg", "tcg", "vcg", "sinkage", "trim", "heel", "gm")
 
 @dataclass(frozen=True, eq=False)
 class Slopes:
-    """(8, 4 + m) derivatives of a float's results by mass, moments and the errors of the lines.
+    """Derivatives of a float's results by mass, moments and the errors of the lines.
 
-    Rows as in ``ROWS``.
+    Attributes:
+        matrix: (8, 4 + m), rows as in ``ROWS`` in [kg], [m] and [rad], by mass [kg], moments
+            [kg m] and errors of one standard deviation.
     """
 
     matrix: FloatArray
@@ -32,18 +34,26 @@ class Slopes:
         return Slopes(self.matrix - other.matrix)
 
     def covariance(self, of_numbers: FloatArray) -> FloatArray:
-        """(8, 8) covariance of the results: of mass and moments (4, 4), and of the lines."""
+        """(8, 8) covariance of the results in [kg], [m] and [rad], by weights and lines.
+
+        Args:
+            of_numbers: (4, 4) covariance of mass [kg] and moments [kg m].
+        """
         by_error = self.matrix[:, NUMBERS:]
         return self.by_weight(of_numbers) + by_error @ by_error.T
 
     def by_weight(self, of_numbers: FloatArray) -> FloatArray:
-        """(8, 8) covariance of the results of mass and moments (4, 4) alone."""
+        """(8, 8) covariance of the results in [kg], [m] and [rad], by weights alone.
+
+        Args:
+            of_numbers: (4, 4) covariance of mass [kg] and moments [kg m].
+        """
         slopes = self.matrix[:, :NUMBERS]
         return np.asarray(slopes @ of_numbers @ slopes.T)
 
 
 def slopes_of(
-    rest: Equilibrium, amidships_x: float, length: float, shape: ShapeDoubt
+    rest: Equilibrium, amidships_x: float, length: float, shape: LinesError
 ) -> Slopes:
     """Derivatives of a float's results by mass [kg], its moments [kg m] and her lines' errors.
 
@@ -60,12 +70,12 @@ def slopes_of(
     matrix[0, 0] = 1.0
     turn = rest.tilts.T @ sensitivity(rest)[1:]
     answers = matrix.copy()
-    answers[1:4] = liquids_run(rest) @ turn
+    answers[1:4] = liquid_shift_slopes(rest) @ turn
     answers[4:7] = attitude_jacobian(rest, amidships_x, length)
     matrix[1:7] = answers[1:7]
     matrix[1:4] += centre_slopes(rest)
     matrix[7] = upright_gm_slopes(rest.upright)
-    # water that a wrong hull displaces more lifts her, and is no weight
+    # the water displaced more by a wrong hull lifts her, and is no weight
     answers[0] = 0.0
     water = shape.borne(rest.plane, rest.water_density)
     by_error = matrix @ shape.as_found - answers @ water
@@ -74,18 +84,21 @@ def slopes_of(
 
 
 def centre_slopes(rest: Equilibrium) -> FloatArray:
-    """(3, 4) derivatives of her centre of gravity, the liquids held where they lie."""
+    """(3, 4) derivatives of her centre of gravity [m] by mass [kg] and moments [kg m].
+
+    The liquids are held where they lie.
+    """
     by_mass = -rest.centre_of_gravity[:, None]
     return np.asarray(np.hstack([by_mass, np.eye(3)]) / rest.mass)
 
 
-def liquids_run(rest: Equilibrium) -> FloatArray:
-    """(3, 3) derivatives of her centre of gravity by up: liquids run to the side that sinks."""
+def liquid_shift_slopes(rest: Equilibrium) -> FloatArray:
+    """(3, 3) [m] derivatives of her centre of gravity by the vector up, as liquids run."""
     return np.asarray(-rest.water_density * rest.free_surface / rest.mass)
 
 
 def plus_minus(covariance: FloatArray) -> PlusMinus:
-    """One standard deviation of each result."""
+    """One standard deviation of each result, by their covariance (8, 8) [kg], [m], [rad]."""
     sd = dict(zip(ROWS, np.sqrt(np.maximum(0.0, np.diag(covariance))).tolist(), strict=True))
     bow, stern = (height_sd(covariance, end, 0.0) for end in (0.0, 1.0))
     return PlusMinus(
@@ -106,8 +119,8 @@ def height_sd(covariance: FloatArray, x_over_length: float, y: float) -> float:
     """One standard deviation [m] of the height of a place above the water: a freeboard.
 
     Args:
-        covariance: (8, 8) of the results.
-        x_over_length: of the place along the length between perpendiculars.
+        covariance: (8, 8) of the results in [kg], [m], [rad].
+        x_over_length: x of the place, as a fraction of the length between perpendiculars.
         y: half-breadth of the place, positive to starboard [m].
     """
     # deeper, deeper aft, and deeper to starboard: each takes freeboard away

@@ -107,14 +107,14 @@ def stability_of(boat: Boat, row: FloatInCondition, beam: tuple[float, float]) -
     houses = houses_of(boat)
     whole = row.spread.levers
     bare = _without(whole, lambda piece: piece.id in houses)
-    counted = whole if bare is whole else until_flooded(whole, lambda: bare, edges)
+    counted = whole if bare is whole else house_until_flooded(whole, lambda: bare, edges)
     sides = {side: side_levers(counted, side) for side in SIDES}
     areas = {s: v.area(0.0, pi / 2.0) for s, v in sides.items() if isinstance(v, SideLevers)}
     worse: Side = min(areas, key=lambda s: areas[s]) if areas else "starboard"
-    about = afloat_at(particulars(boat, row.stage, beam), boat, rest.upright.plane)
-    openings = {side: openings_to(counted, edges, side) for side in SIDES}
+    about = particulars_afloat(particulars(boat, row.stage, beam), boat, rest.upright.plane)
+    openings = {side: openings_on_side(counted, edges, side) for side in SIDES}
     weight = (rest.mass, rest.upright.gm_transverse)
-    facts = facts_of(boat, counted, about, weight, openings)
+    facts = lever_facts(boat, counted, about, weight, openings)
     dry, coaming = _wells_dry(boat, rest, whole)
     return Stability(counted, bare, dry, coaming, worse, facts, edges, openings)
 
@@ -154,7 +154,7 @@ def _wells_dry(
 
 def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
     """One side of a curve as the criteria take it, from upright outwards."""
-    order = outwards(curve, side)
+    order = side_order(curve, side)
     heels = np.abs(curve.heels[order])
     # of this side at upright too: the weight of a list rights there on the other side only
     gz = curve.to_port[order] if side == "starboard" else -curve.to_port[order]
@@ -184,12 +184,12 @@ def edges_of(boat: Boat, stage: Stage) -> Iterator[Edge]:
             yield Edge(name, side, points, opening, into_hull)
 
 
-def heights(curve: LeverCurve, points: FloatArray) -> FloatArray:
+def lowest_heights(curve: LeverCurve, points: FloatArray) -> FloatArray:
     """(n,) height [m] of the lowest of some points above the water at each heel of a curve."""
     return np.asarray(_heights(curve, points).min(axis=1))
 
 
-def lowest(curve: LeverCurve, points: FloatArray) -> FloatArray:
+def lowest_points(curve: LeverCurve, points: FloatArray) -> FloatArray:
     """(n, 3) [m] the lowest of some points above the water at each heel of a curve."""
     return np.asarray(points[np.argmin(_heights(curve, points), axis=1)])
 
@@ -210,14 +210,14 @@ def deck_edge(boat: Boat) -> FloatArray:
     return np.vstack([sheer, sheer * [1.0, -1.0, 1.0]])
 
 
-def angle_of(found: ImmersionAngle) -> Angle:
+def criterion_angle(found: ImmersionAngle) -> Angle:
     """An immersion angle as the criteria take it."""
     if isinstance(found, NotReached):
         return Beyond(abs(found.up_to))
     return AtHeel(abs(found.at.heel))
 
 
-def until_flooded(
+def house_until_flooded(
     whole: LeverCurve, bare: Callable[[], LeverCurve], edges: Iterable[Edge]
 ) -> LeverCurve:
     """The house counts until the first opening into it that stands open goes under."""
@@ -229,7 +229,7 @@ def until_flooded(
     return stepped(whole, bare(), starboard, port)
 
 
-def facts_of(
+def lever_facts(
     boat: Boat,
     curve: LeverCurve,
     about: Particulars,
@@ -250,22 +250,22 @@ def facts_of(
         levers = side_levers(curve, side)
         if isinstance(levers, Absent):
             return levers
-        edge = heights(curve, deck)[outwards(curve, side)]
+        edge = lowest_heights(curve, deck)[side_order(curve, side)]
         facts.append(LeverFacts(about, *weight, levers, openings[side], edge, side))
     return tuple(facts)
 
 
-def openings_to(
+def openings_on_side(
     curve: LeverCurve, edges: Iterable[Edge], side: Side
 ) -> tuple[doors.DownfloodingOpening, ...]:
     """Openings as the criteria take them, on the way to one side."""
-    order = outwards(curve, side)
+    order = side_order(curve, side)
     return tuple(
         doors.DownfloodingOpening(
             edge.name,
             edge.opening.area_m2,
-            angle_of(curve.immersion_angle(edge.points, side)),
-            heights(curve, edge.points)[order],
+            criterion_angle(curve.immersion_angle(edge.points, side)),
+            lowest_heights(curve, edge.points)[order],
             edge.opening.closing,
             edge.into_hull,
             edge.opening.regular,
@@ -276,7 +276,7 @@ def openings_to(
     )
 
 
-def outwards(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
+def side_order(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
     """Numbers of the heels of one side, from upright outwards."""
     if side == "starboard":
         return np.flatnonzero(curve.heels >= 0.0)
@@ -286,7 +286,7 @@ def outwards(curve: LeverCurve, side: Side) -> NDArray[np.intp]:
 def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particulars:
     """The boat at her design waterline; only the refit has the longer transom and higher rig.
 
-    Heights count from that waterline: `afloat_at` takes them from the sea.
+    Heights count from that waterline: `particulars_afloat` takes them from the sea.
     """
     document = boat.document
     category = document.boat.design_category
@@ -306,7 +306,7 @@ def particulars(boat: Boat, stage: Stage, beam: tuple[float, float]) -> Particul
     )
 
 
-def afloat_at(about: Particulars, boat: Boat, water: WaterPlane) -> Particulars:
+def particulars_afloat(about: Particulars, boat: Boat, water: WaterPlane) -> Particulars:
     """The particulars with heights from the water she lies in, amidships."""
     sunk = water.sinkage(amidships(boat))
     rig = about.sails if isinstance(about.sails, Absent) else about.sails.sunk(sunk)
@@ -349,7 +349,7 @@ def _welded_on(boat: Boat) -> list[Piece]:
 
 
 def reached_deg(found: object) -> float | None:
-    """Degrees of an angle that is reached, without its side; None where it is not."""
+    """An angle that is reached, without its side [deg]; None where it is not."""
     return float(np.degrees(abs(found.at.heel))) if isinstance(found, Reached) else None
 
 

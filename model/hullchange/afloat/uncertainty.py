@@ -8,7 +8,7 @@ import numpy as np
 
 from hullchange.afloat.at_rest import Afloat
 from hullchange.afloat.sampling import COUNT, Draws, draws_of
-from hullchange.afloat.slopes import ROWS, Slopes, centre_slopes, liquids_run
+from hullchange.afloat.slopes import ROWS, Slopes, centre_slopes, liquid_shift_slopes
 from hullchange.afloat.whole_circle import WHOLE_CIRCLE, levers_of
 from hullchange.answer.uncertainty import Method, Percentiles, SampledResult
 from hullchange.floating.equilibrium import Equilibrium
@@ -30,11 +30,11 @@ HEEL, GM = ROWS.index("heel"), ROWS.index("gm")
 
 @dataclass(frozen=True, eq=False)
 class FloatUncertainty:
-    """What is not known of one boat in one condition.
+    """The uncertainty of one boat in one condition.
 
     Attributes:
         there: the float.
-        slopes: of its results.
+        slopes: derivatives of its results.
         amidships_x: where sinkage is read [m].
         length: between perpendiculars [m].
     """
@@ -51,12 +51,12 @@ class FloatUncertainty:
 
     @property
     def of_numbers(self) -> FloatArray:
-        """(4, 4) covariance of mass and moments, the lines of her hull apart."""
+        """(4, 4) covariance of mass [kg] and moments [kg m], without the lines of her hull."""
         return self.there.weighing.account.covariance
 
     @property
     def gm_slopes(self) -> FloatArray:
-        """(4 + m,) of GM held upright."""
+        """(4 + m,) derivatives of GM [m], held upright, by mass [kg], moments [kg m], lines."""
         return np.asarray(self.slopes.matrix[GM])
 
     @cached_property
@@ -66,7 +66,7 @@ class FloatUncertainty:
 
     @cached_property
     def doubtful(self) -> bool:
-        """Whether GM is too small for its slopes to speak for her, and her levers can."""
+        """Whether GM is too small for first-order slopes, and her levers can be sampled."""
         stands = self.rest.upright.gm_transverse
         stiff = not self.rest.capsized and self.gm_sd <= DOUBTFUL * stands
         return not stiff and self.heels_both_ways
@@ -79,32 +79,32 @@ class FloatUncertainty:
 
     @property
     def method(self) -> Method:
-        """Whose word her plus/minus is."""
+        """How her plus/minus is found."""
         return "sampled" if self.doubtful else "linear"
 
     @cached_property
     def levers(self) -> LeverCurve:
-        """Righting levers through the whole circle, all of her counted."""
+        """Righting levers through the whole circle, with all her buoyancy."""
         return levers_of(self.rest, self.rest.envelope, WHOLE_CIRCLE)
 
     @cached_property
     def weight_slopes(self) -> WeightSlopes:
-        """Of those levers."""
+        """Derivatives of those levers."""
         return self.slopes_of_levers(self.levers)
 
     def slopes_of_levers(self, curve: LeverCurve) -> WeightSlopes:
-        """What levers of her own owe to her weights and her lines."""
+        """Derivatives of a lever curve of hers by her weights and her lines."""
         rest, shape = self.rest, self.there.weighing.shape
         return shape.on_levers(weight_slopes(curve), rest.mass, rest.water_density)
 
     @cached_property
     def draws(self) -> Draws:
-        """Of what she weighs."""
+        """Sampled errors of her weight and lines."""
         return draws_of(self.there.weighing)
 
     @cached_property
     def drawn(self) -> FloatArray:
-        """(n, 8) results of her own draws, in the order of ``ROWS``; GM as held upright."""
+        """(n, 8) results of her own draws, as ``ROWS`` [kg], [m], [rad]; GM as held upright."""
         return self.results(self.draws.together)
 
     @property
@@ -120,18 +120,21 @@ class FloatUncertainty:
 
     @cached_property
     def covariance(self) -> FloatArray:
-        """(8, 8) of her results, by the method that can be trusted.
+        """(8, 8) covariance of her results, by the method that can be trusted.
 
-        Of draws those count that rest the same way up as she does: how many do not is told.
+        Only draws that rest the same way up as she does count; how many do not is reported.
         """
         if self.doubtful and np.count_nonzero(alike := self.alike(self.drawn)) > ROWS_AT_LEAST:
             return np.cov(self.drawn[alike].T)
         return self.slopes.covariance(self.of_numbers)
 
     def alike(self, drawn: FloatArray) -> BoolArray:
-        """(n,) which of her results (n, 8) rest the same way up as she does.
+        """(n,) which of her results rest the same way up as she does.
 
-        Of a boat that does not stay upright, to the same side too: which one is a toss-up.
+        A boat that does not stay upright must lie to the same side too.
+
+        Args:
+            drawn: (n, 8) results, as ``ROWS`` [kg], [m], [rad].
         """
         heel, own = drawn[:, HEEL], self.rest.plane.heel
         alike = (np.abs(heel) > pi / 2.0) == (abs(own) > pi / 2.0)
@@ -140,7 +143,7 @@ class FloatUncertainty:
         return np.asarray(alike)
 
     def results(self, changes: FloatArray) -> FloatArray:
-        """(n, 8) results in the order of ``ROWS``, GM as held upright, let go upright.
+        """(n, 8) results as ``ROWS`` [kg], [m], [rad], let go upright; GM as held upright.
 
         Args:
             changes: (n, 4 + m) of mass [kg], its moments [kg m] and the lines.
@@ -156,7 +159,7 @@ class FloatUncertainty:
         centre = (
             rest.centre_of_gravity
             + weighed @ centre_slopes(rest).T
-            + (up - rest.plane.up) @ liquids_run(rest).T
+            + (up - rest.plane.up) @ liquid_shift_slopes(rest).T
         )
         return np.column_stack(
             [
@@ -170,16 +173,19 @@ class FloatUncertainty:
         )
 
 
-def drawn_together(before: FloatUncertainty, after: FloatUncertainty) -> bool:
-    """Whether a change is sampled: slopes do not do for one of the two, and both have draws."""
+def change_is_sampled(before: FloatUncertainty, after: FloatUncertainty) -> bool:
+    """Whether a change is sampled: one of the two cannot use slopes, and both have draws."""
     wanted = before.doubtful or after.doubtful
     return wanted and before.heels_both_ways and after.heels_both_ways
 
 
 def change_covariance(before: FloatUncertainty, after: FloatUncertainty) -> FloatArray:
-    """(8, 8) of the refit's results less those of the boat as found, shared errors alike."""
+    """(8, 8) covariance [kg], [m], [rad] of the refit's results less those as found.
+
+    Errors that both share cancel.
+    """
     weighing = after.there.weighing
-    if drawn_together(before, after):
+    if change_is_sampled(before, after):
         own, shared = before.draws.shared, after.draws.shared
         old = before.drawn if np.array_equal(own, shared) else before.results(shared)
         alike = before.alike(old) & after.alike(after.drawn)
@@ -198,13 +204,13 @@ def sampled_upright(spread: FloatUncertainty) -> SampledResult:
         why=_why(spread),
         unstable_percent=100.0 * spread.unstable_share,
         capsized_percent=100.0 * spread.capsized_share,
-        gm_upright_m=interval(spread.drawn[:, GM]),
-        heel_deg=interval(heel),
-        heel_either_side_deg=interval(np.abs(heel)),
+        gm_upright_m=percentiles(spread.drawn[:, GM]),
+        heel_deg=percentiles(heel),
+        heel_either_side_deg=percentiles(np.abs(heel)),
     )
 
 
-def interval(drawn: FloatArray) -> Percentiles:
+def percentiles(drawn: FloatArray) -> Percentiles:
     """5 %, median and 95 % of what was drawn (n,)."""
     low, middle, high = np.percentile(drawn, PERCENTILES).tolist()
     return (low, middle, high)

@@ -9,7 +9,7 @@ from hullchange.afloat.at_rest import Weighing
 from hullchange.afloat.slopes import ROWS, Slopes
 from hullchange.answer.uncertainty import ShareResult, SharesResult
 from hullchange.boat.conditions import LoadingCondition
-from hullchange.boat.weights import account_of
+from hullchange.boat.weights import sum_of_weight
 from hullchange.geometry.frame import FloatArray
 from hullchange.survey.as_found import AsSurveyed
 from hullchange.survey.lines_error import NUMBERS
@@ -50,9 +50,9 @@ def largest(
 
     Args:
         causes: all there are but the lines.
-        slope: (4 + m,) derivatives of the result by mass, moments and the errors of the lines;
-            nan where there is none.
-        most: how many are told.
+        slope: (4 + m,) derivatives of the result by mass [kg], moments [kg m] and the errors
+            of the lines; nan where there is none.
+        most: how many are listed.
     """
     by_weight, by_error = slope[:NUMBERS], slope[NUMBERS:]
     of_numbers = np.reshape([of_numbers for _, of_numbers in causes], (-1, NUMBERS, NUMBERS))
@@ -77,4 +77,4 @@ def causes_of(
     for cause, account in (*weighing.corrections, *weighing.variant.causes):
         yield cause, account.covariance
     for load in condition.loads:
-        yield load.path, account_of(load).covariance
+        yield load.path, sum_of_weight(load).covariance

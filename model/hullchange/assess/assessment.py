@@ -9,12 +9,12 @@ from typing import TypeAlias
 
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.effects import (
-    Yardstick,
+    EffectBaseline,
     change_effects,
+    effect_baseline,
     gross_effects,
     part_effects,
     waterfall,
-    yardstick,
 )
 from hullchange.afloat.heeled_uncertainty import heeled_change
 from hullchange.afloat.results import Answered, FloatInCondition, answers_of, surveyed_row
@@ -36,14 +36,14 @@ from hullchange.answer.changes import (
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
 from hullchange.assess import findings
 from hullchange.assess.cockpits import cockpits_of
-from hullchange.assess.document_findings import doubts
+from hullchange.assess.document_findings import input_findings
 from hullchange.assess.flooding import open_findings
 from hullchange.assess.held import with_change
 from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of, totals_of
 from hullchange.assess.stability import (
     HeeledAnswer,
     changed_angles,
-    followed,
+    heeled_or_upright,
     with_stability,
 )
 from hullchange.assess.survey import survey_of
@@ -58,7 +58,7 @@ from hullchange.cache import cached
 from hullchange.findings import Finding, worst_first
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
-from hullchange.survey.as_found import AsSurveyed, found
+from hullchange.survey.as_found import AsSurveyed, surveyed
 from hullchange.version import __version__
 
 ConditionAnswers: TypeAlias = tuple[Answered | UnansweredResult, ...]
@@ -102,16 +102,16 @@ def assessment(
     Raises:
         ModelError: where she does not float, or a condition cannot be completed.
     """
-    as_surveyed = found(boat)
+    as_surveyed = surveyed(boat)
     reference, asked = _conditions(boat, only)
     hull = hull_result(boat)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
-    stick = yardstick(boat, as_surveyed, reference, _refit_in(rows, reference), before)
+    baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = _effects(
-        boat.as_built, as_surveyed, reference, stick.rest, stick.asked, whole=not only
+        boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked, whole=not only
     )
     targets = list(targets_of(boat, answers))
-    told, cockpits = record(), _cockpits(boat, as_surveyed, stick, rows)
+    recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -130,10 +130,10 @@ def assessment(
         conditions=answers,
         cockpits=cockpits,
         thresholds=effects.thresholds,
-        rolls=rolls_of(stick),
+        rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
-        record=told,
-        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, told),
+        record=recorded,
+        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, recorded),
     )
 
 
@@ -144,7 +144,9 @@ def condition_answers(boat: Boat, condition: str) -> Answers:
         ModelError: what keeps her from being floated.
     """
     built = boat.as_built
-    return _heeled(built, _upright(built, found(boat), conditions_of(boat.document)[condition]))
+    return _heeled(
+        built, _upright(built, surveyed(boat), conditions_of(boat.document)[condition])
+    )
 
 
 @dataclass(frozen=True)
@@ -169,16 +171,16 @@ def _effects(
     *,
     whole: bool,
 ) -> _Effects:
-    stick = Yardstick(built, as_surveyed, reference, refit(built), rest, asked)
-    effects, hull = change_effects(stick), hull_result(built)
+    baseline = EffectBaseline(built, as_surveyed, reference, refit(built), rest, asked)
+    effects, hull = change_effects(baseline), hull_result(built)
     beam = hull.beam_m, hull.beam_waterline_m
     return _Effects(
-        parts_of(built, part_effects(stick), gross_effects(stick) if whole else {}),
-        replaced_of(stick),
-        changes_of(effects, stick),
-        items_of(stick, with_effects=whole),
-        waterfall(stick, effects, steps=whole),
-        thresholds_of(stick, beam) if whole else (),
+        parts_of(built, part_effects(baseline), gross_effects(baseline) if whole else {}),
+        replaced_of(baseline),
+        changes_of(effects, baseline),
+        items_of(baseline, with_effects=whole),
+        waterfall(baseline, effects, steps=whole),
+        thresholds_of(baseline, beam) if whole else (),
     )
 
 
@@ -228,7 +230,7 @@ def _heeled(boat: Boat, group: ConditionAnswers) -> Answers:
     """The boats of one condition, heeled round."""
     hull = hull_result(boat)
     beam = (hull.beam_m, hull.beam_waterline_m)
-    heeled = [followed(one, partial(_heeled_round, boat, beam)) for one in group]
+    heeled = [heeled_or_upright(one, partial(_heeled_round, boat, beam)) for one in group]
     answers = [one.answer if isinstance(one, HeeledAnswer) else one for one in heeled]
     before, after = heeled[0], heeled[-1]
     if isinstance(before, HeeledAnswer) and isinstance(after, HeeledAnswer):
@@ -257,19 +259,19 @@ def _refit_in(rows: list[FloatInCondition], condition: LoadingCondition) -> Equi
 
 
 def _cockpits(
-    boat: Boat, as_surveyed: AsSurveyed, stick: Yardstick, rows: list[FloatInCondition]
+    boat: Boat, as_surveyed: AsSurveyed, baseline: EffectBaseline, rows: list[FloatInCondition]
 ) -> tuple[CockpitResult, ...]:
     """Cockpits of both boats in the reference condition, their doubt where that is a row."""
     length = boat.document.hull.length_waterline_m
     doubts = {
         row.stage: partial(_height_sd, row.spread.covariance, length)
         for row in rows
-        if row.condition.id == stick.condition.id
+        if row.condition.id == baseline.condition.id
     }
-    before = afloat_in_reference(boat, as_surveyed, as_found(boat), stick.condition)
+    before = afloat_in_reference(boat, as_surveyed, as_found(boat), baseline.condition)
     return (
         *cockpits_of(boat, "as_found", before, doubts.get("as_found")),
-        *cockpits_of(boat, "refit", stick.rest, doubts.get("refit")),
+        *cockpits_of(boat, "refit", baseline.rest, doubts.get("refit")),
     )
 
 
@@ -303,7 +305,7 @@ def _findings(
 ) -> tuple[FindingResult, ...]:
     rows, answers = floats
     everything = [
-        *doubts(boat, as_surveyed),
+        *input_findings(boat, as_surveyed),
         *findings.float_findings(boat, rows, answers),
         *open_findings(answers),
         *findings.flooding_findings(boat, (row.condition for row in rows)),
@@ -312,10 +314,10 @@ def _findings(
         *missed,
         *findings.record_findings(record),
     ]
-    return told(worst_first(everything))
+    return finding_results(worst_first(everything))
 
 
-def told(findings: Iterable[Finding]) -> tuple[FindingResult, ...]:
+def finding_results(findings: Iterable[Finding]) -> tuple[FindingResult, ...]:
     """Findings as they cross the edge."""
     return tuple(
         FindingResult(

@@ -7,7 +7,7 @@ from pathlib import Path
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.results import answers_of
 from hullchange.answer.assessment import UnansweredResult
-from hullchange.assess.document_findings import doubts
+from hullchange.assess.document_findings import input_findings
 from hullchange.assess.findings import unanswered_findings
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.conditions import conditions_of
@@ -17,7 +17,7 @@ from hullchange.document.options import with_option
 from hullchange.document.reading import ReadDocument, document_of, read_document
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, worst_first
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 
 def checked(path: Path) -> tuple[Finding, ...]:
@@ -28,7 +28,7 @@ def checked(path: Path) -> tuple[Finding, ...]:
     """
     read = read_document(path)
     try:
-        found_doubtful = doubts_of(read.document)
+        found_doubtful = findings_of_document(read.document)
         under_options = _options_built(read, found_doubtful)
     except DocumentError as error:
         placed = tuple(
@@ -39,7 +39,7 @@ def checked(path: Path) -> tuple[Finding, ...]:
     return worst_first([*found_doubtful, *under_options])
 
 
-def doubts_of(document: Document) -> tuple[Finding, ...]:
+def findings_of_document(document: Document) -> tuple[Finding, ...]:
     """What is doubtful about a document without its options, worst first.
 
     Raises:
@@ -47,7 +47,7 @@ def doubts_of(document: Document) -> tuple[Finding, ...]:
     """
     boat = boat_of(document)
     require_afloat(boat)
-    return worst_first([*doubts(boat, found(boat)), *_afloat_findings(boat)])
+    return worst_first([*input_findings(boat, surveyed(boat)), *_afloat_findings(boat)])
 
 
 def require_afloat(boat: Boat) -> None:
@@ -59,7 +59,7 @@ def require_afloat(boat: Boat) -> None:
         DocumentError: where she does not float.
     """
     try:
-        as_surveyed = found(boat)
+        as_surveyed = surveyed(boat)
         condition = conditions_of(boat.document)[boat.document.reference_condition]
         for variant in (as_found(boat), refit(boat)):
             afloat_in_reference(boat, as_surveyed, variant, condition)
@@ -70,7 +70,7 @@ def require_afloat(boat: Boat) -> None:
 
 def _afloat_findings(boat: Boat) -> Iterator[Finding]:
     """Each boat that does not float in a condition."""
-    as_surveyed = found(boat)
+    as_surveyed = surveyed(boat)
     for condition in conditions_of(boat.document).values():
         answers = answers_of(boat, as_surveyed, condition)
         yield from unanswered_findings(a for a in answers if isinstance(a, UnansweredResult))
@@ -89,7 +89,7 @@ def _options_built(read: ReadDocument, without: tuple[Finding, ...]) -> list[Fin
     for name in read.document.options:
         try:
             boat = boat_of(document_of(with_option(read.plain, name), read.folder))
-            told = list(doubts(boat, found(boat)))
+            doubtful = list(input_findings(boat, surveyed(boat)))
         except DocumentError as error:
             faults += [
                 Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")
@@ -101,7 +101,7 @@ def _options_built(read: ReadDocument, without: tuple[Finding, ...]) -> list[Fin
             continue
         findings += [
             replace(f, place=f"options.{name}", sentence=f"With this option: {f.sentence}")
-            for f in told
+            for f in doubtful
             if (f.code, f.place) not in known
         ]
     if faults:

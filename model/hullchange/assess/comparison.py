@@ -10,7 +10,7 @@ from hullchange.answer.changes import PartResult, PlateResult
 from hullchange.answer.heeled import CriterionResult
 from hullchange.answer.verdicts import state_in_words, verdict_in_words
 from hullchange.answer.wire import Wire
-from hullchange.assess.signed_changes import said
+from hullchange.assess.signed_changes import normalized_document
 from hullchange.document.differences import ValueChange, differences
 from hullchange.document.document import Document
 from hullchange.document.unit_suffixes import unit_of
@@ -55,7 +55,7 @@ class Comparison(Wire):
 
 
 class Shown(NamedTuple):
-    """How a result is called and to what it is shown."""
+    """The name of a result, its unit, and the step in that unit that it is rounded to."""
 
     what: str
     unit: str
@@ -118,7 +118,9 @@ def compared(
     (old_name, old_document, old), (new_name, new_document, new) = before, after
     rows = [
         *_tool(old, new),
-        *_inputs(differences(said(old_document), said(new_document))),
+        *_inputs(
+            differences(normalized_document(old_document), normalized_document(new_document))
+        ),
         *_parts(old, new),
         *_results(old, new),
         *_criteria(old, new),
@@ -143,10 +145,10 @@ def _in_one_sentence(rows: list[ComparedRow]) -> str:
     ]
     if len(large) < len(rows):
         counted.append(f"{len(rows) - len(large)} too small to act on")
-    told = f"What differs: {', '.join(counted)}." if counted else ""
+    sentence = f"What differs: {', '.join(counted)}." if counted else ""
     if "tool" in groups and not groups & INPUTS:
-        told += " The documents say the same: the results come from another version."
-    return told.strip()
+        sentence += " The documents say the same: the results come from another version."
+    return sentence.strip()
 
 
 def _tool(old: Assessment, new: Assessment) -> Iterator[ComparedRow]:
@@ -301,21 +303,21 @@ def _stage_words(condition: str, stage: str) -> str:
     return f"{condition}, {'refit' if stage == 'refit' else 'as found'}"
 
 
-def _by_condition(told: Assessment) -> dict[tuple[str, str], ConditionResult]:
-    return {(row.id, row.stage): row for row in told.floats}
+def _by_condition(answer: Assessment) -> dict[tuple[str, str], ConditionResult]:
+    return {(row.id, row.stage): row for row in answer.floats}
 
 
 def _freeboards(row: ConditionResult) -> dict[str, float]:
     return {f"{f.mark}, {f.side}": f.freeboard_mm for f in row.freeboards}
 
 
-def _all_criteria(told: Assessment) -> dict[tuple[str, str], CriterionResult]:
+def _all_criteria(answer: Assessment) -> dict[tuple[str, str], CriterionResult]:
     found = {
         (_stage_words(row.id, row.stage), criterion.id): criterion
-        for row in told.floats
+        for row in answer.floats
         for criterion in row.criteria
     }
-    for cockpit in told.cockpits:
+    for cockpit in answer.cockpits:
         where = _stage_words(cockpit.id, cockpit.stage)
         found |= {(where, criterion.id): criterion for criterion in cockpit.criteria}
     return found

@@ -11,7 +11,7 @@ from hullchange.answer.heeled import CriterionResult, QuantityResult
 from hullchange.assess.criteria_uncertainty import with_doubt
 from hullchange.boat.boat import Boat
 from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.criterion import CriterionAnswer, CriterionOutcome, answers
+from hullchange.criteria.criterion import CriterionAnswer, CriterionOutcome, criterion_answers
 from hullchange.criteria.doubt import CriterionState, likelihood
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.general import opening_in_words
@@ -40,10 +40,10 @@ def criteria_of(
     """
     if isinstance(heeled.facts, Absent):
         return ()
-    told = answers(heeled.facts, RULES)
+    answers = criterion_answers(heeled.facts, RULES)
     pairs = [
         (rule, one)
-        for rule, one in zip(RULES, told, strict=True)
+        for rule, one in zip(RULES, answers, strict=True)
         if isinstance(one, CriterionOutcome)
     ]
     rules, outcomes = [rule for rule, _ in pairs], [one for _, one in pairs]
@@ -51,7 +51,7 @@ def criteria_of(
         one.id: _as_elsewhere(one, spread, read)
         for one in with_doubt(boat, heeled, spread, rules, outcomes)
     }
-    return tuple(criterion_result(doubted.get(one.criterion.id, one)) for one in told)
+    return tuple(criterion_result(doubted.get(one.criterion.id, one)) for one in answers)
 
 
 def _as_elsewhere(

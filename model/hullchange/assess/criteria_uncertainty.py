@@ -13,14 +13,14 @@ from math import isfinite, nan, radians
 import numpy as np
 
 from hullchange.afloat.heeled_uncertainty import HeeledSpread, opening_slopes
-from hullchange.afloat.sampling import root_of
+from hullchange.afloat.sampling import symmetric_root
 from hullchange.afloat.slopes import ROWS
-from hullchange.afloat.stability import Stability, deck_edge, lowest, outwards
+from hullchange.afloat.stability import Stability, deck_edge, lowest_points, side_order
 from hullchange.afloat.uncertainty import GM
 from hullchange.answer.wire import Side
 from hullchange.boat.boat import Boat
 from hullchange.criteria.criterion import CriterionOutcome, Rule
-from hullchange.criteria.doubt import rise_that_uses_up
+from hullchange.criteria.doubt import vcg_rise_to_limit
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.levers import AtHeel, SideLevers
 from hullchange.criteria.openings import DownfloodingOpening
@@ -45,7 +45,7 @@ MASS = ROWS.index("displacement")
 
 @dataclass(frozen=True, eq=False)
 class FactSlopes:
-    """What the facts of one side owe to k unknowns.
+    """Derivatives of the facts of one side by k unknowns.
 
     Attributes:
         levers: (n, k) [m].
@@ -64,7 +64,7 @@ class FactSlopes:
     numbers: FloatArray
 
     def along(self, ways: FloatArray) -> "FactSlopes":
-        """The same by other unknowns, each a way (k, m) of these."""
+        """The same by other unknowns, each a combination (k, m) [-] of these."""
         return FactSlopes(
             self.levers @ ways,
             self.rates @ ways,
@@ -81,7 +81,7 @@ class FactSlopes:
         return np.vstack([*(row for row in rows if len(row)), scale * self.numbers])
 
     def changed(self, facts: LeverFacts, by: FloatArray) -> LeverFacts:
-        """The facts of a boat that differs by (k,) of the unknowns."""
+        """The facts of a boat that differs by (k,) of the unknowns, each in its unit."""
         levers = facts.levers
         mass, gm, sunk = (self.numbers @ by).tolist()
         displacement = max(facts.displacement + mass, LIGHTEST * facts.displacement)
@@ -129,7 +129,7 @@ def with_doubt(
     slopes = tuple(slopes_of_facts(boat, heeled, spread, one.side) for one in sides)
     ask = _sampled if spread.doubtful else _linear
     for rule, found, sd in zip(rules, outcomes, ask(spread, sides, slopes, rules), strict=True):
-        rise = rise_that_uses_up(partial(_margin, rule), sides) if rule.by_levers else None
+        rise = vcg_rise_to_limit(partial(_margin, rule), sides) if rule.by_levers else None
         known = float(sd) if isfinite(sd) else None
         yield replace(found, plus_minus=known, vcg_rise=rise)
 
@@ -191,7 +191,7 @@ def _ways(spread: HeeledSpread, slopes: tuple[FactSlopes, ...], mass: float) -> 
     """
     count = slopes[0].levers.shape[1]
     units = np.eye(count)
-    units[:NUMBERS, :NUMBERS] = root_of(spread.spread.of_numbers)
+    units[:NUMBERS, :NUMBERS] = symmetric_root(spread.spread.of_numbers)
     every = np.vstack([one.stacked(mass) for one in slopes]) @ units
     squares, ways = np.linalg.eigh(every.T @ every)
     return np.asarray(units @ ways[:, squares > COUNTS**2 * squares[-1]])
@@ -209,11 +209,13 @@ def slopes_of_facts(
         side: which one.
     """
     curve, own = heeled.counted, spread.weight_slopes
-    order = outwards(curve, side)
+    order = side_order(curve, side)
     rows = curve.rows[order]
     way = 1.0 if side == "starboard" else -1.0
     arms, rates = _arms(spread, rows[:, 0], way)
-    turned = [own.heights(lowest(curve, edge.points)[order], rows) for edge in heeled.edges]
+    turned = [
+        own.heights(lowest_points(curve, edge.points)[order], rows) for edge in heeled.edges
+    ]
     found = [opening_slopes(curve, own, side, edge) for edge in heeled.edges]
     upright = rows[:1]
     amidships = np.array([[spread.spread.amidships_x, 0.0, 0.0]])
@@ -225,7 +227,7 @@ def slopes_of_facts(
     return FactSlopes(
         way * arms,
         rates,
-        own.heights(lowest(curve, deck_edge(boat))[order], rows),
+        own.heights(lowest_points(curve, deck_edge(boat))[order], rows),
         tuple(turned),
         tuple(np.nan_to_num(one) * radians(1.0) for one in found),
         np.array(numbers),

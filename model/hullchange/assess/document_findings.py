@@ -9,12 +9,12 @@ from hullchange.findings import Finding
 from hullchange.input_checks.overlaps import clashes
 from hullchange.input_checks.places import place_findings
 from hullchange.input_checks.survey import reading_findings
-from hullchange.input_checks.typical import Size, unusual
+from hullchange.input_checks.typical import Size, typical_findings
 from hullchange.input_checks.weights import weight_findings
 from hullchange.survey.as_found import AsSurveyed
 
 
-def doubts(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
+def input_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:
@@ -30,4 +30,4 @@ def doubts(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     yield from opening_findings(boat)
     yield from clashes(boat.parts)
     length = boat.document.hull.length_waterline_m
-    yield from unusual(boat.document, Size(length, boat.hull.beam, mass))
+    yield from typical_findings(boat.document, Size(length, boat.hull.beam, mass))

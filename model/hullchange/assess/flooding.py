@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.heeled import FloodingByRule, OpeningResult
-from hullchange.criteria.definitions import DEFINITIONS, LARGE_YACHT_OPENINGS, floods
+from hullchange.criteria.definitions import DEFINITIONS, LARGE_YACHT_OPENINGS, downflooding_by
 from hullchange.criteria.facts import Absent, Sides
 from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import AtHeel
@@ -20,12 +20,12 @@ EARLY_DEG = 40.0
 
 @dataclass(frozen=True)
 class Heels:
-    """Heels [deg] to one side at which the sea comes in; None where it does not.
+    """Heels to one side at which the sea comes in; None where it does not.
 
     Attributes:
-        unclosed: first opening into the hull that nothing closes.
-        in_use: the same with what people open at sea left open.
-        any: first opening of all, wherever it leads, nothing shut.
+        unclosed: [deg] first opening into the hull that nothing closes.
+        in_use: [deg] the same with what people open at sea left open.
+        any: [deg] first opening of all, wherever it leads, with all openings open.
     """
 
     unclosed: float | None
@@ -55,7 +55,7 @@ def by_rule(sides: Sides | Absent) -> tuple[FloodingByRule, ...]:
         return ()
     rows = []
     for rule in DEFINITIONS:
-        to = {side.side: floods(side, rule) for side in sides}
+        to = {side.side: downflooding_by(side, rule) for side in sides}
         side = min(to, key=lambda one: to[one].angle.heel)
         found = to[side]
         reached = isinstance(found.angle, AtHeel)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from hullchange.afloat.effects import Effects, Yardstick, entry_effect
+from hullchange.afloat.effects import EffectBaseline, Effects, entry_effect
 from hullchange.answer.changes import (
     ChangeResult,
     Effect,
@@ -72,31 +72,31 @@ def _plates(part: BuiltPart) -> tuple[PlateResult, ...]:
     )
 
 
-def replaced_of(stick: Yardstick) -> tuple[ReplacedResult, ...]:
+def replaced_of(baseline: EffectBaseline) -> tuple[ReplacedResult, ...]:
     """What is taken away where a change replaces an existing part, and its own effect."""
     answers = []
-    for name, change in stick.boat.document.changes.items():
+    for name, change in baseline.boat.document.changes.items():
         if change.replaces is None:
             continue
-        gone = [e for e in stick.boat.entries if e.change == name and e.replaced_by]
-        alone = without_entries(gone, stick.whole)
+        gone = [e for e in baseline.boat.entries if e.change == name and e.replaced_by]
+        alone = without_entries(gone, baseline.whole)
         answers.append(
             ReplacedResult(
                 id=change.replaces,
                 change=name,
                 mass_kg=sum(e.weight.mass for e in gone),
-                effect=stick.effect_of_leaving(alone) if name in stick.asked else None,
+                effect=baseline.effect_of_leaving(alone) if name in baseline.asked else None,
             )
         )
     return tuple(answers)
 
 
-def changes_of(effects: Effects, stick: Yardstick) -> tuple[ChangeResult, ...]:
+def changes_of(effects: Effects, baseline: EffectBaseline) -> tuple[ChangeResult, ...]:
     """Each change with what it takes off, puts on and moves."""
     answers = []
-    for name, change in stick.boat.document.changes.items():
+    for name, change in baseline.boat.document.changes.items():
         mass = dict.fromkeys(("removed", "added", "moved"), 0.0)
-        for entry in stick.boat.entries:
+        for entry in baseline.boat.entries:
             if entry.change == name:
                 role = "added" if entry.role in ("part", "allowance") else entry.role
                 mass[role] += entry.weight.mass
@@ -109,7 +109,7 @@ def changes_of(effects: Effects, stick: Yardstick) -> tuple[ChangeResult, ...]:
                 moved_kg=mass["moved"],
                 net_kg=mass["added"] - mass["removed"],
                 effect=effects.get(name),
-                reminder=reminder_of(stick.boat, name, stick.rest),
+                reminder=reminder_of(baseline.boat, name, baseline.rest),
             )
         )
     return tuple(answers)
@@ -126,11 +126,11 @@ def totals_of(boat: Boat) -> TotalsResult:
     )
 
 
-def items_of(stick: Yardstick, *, with_effects: bool) -> tuple[ItemResult, ...]:
+def items_of(baseline: EffectBaseline, *, with_effects: bool) -> tuple[ItemResult, ...]:
     """Every line of the ledger of changes."""
     return tuple(
-        _item(stick.boat, entry, entry_effect(stick, entry) if with_effects else None)
-        for entry in stick.boat.entries
+        _item(baseline.boat, entry, entry_effect(baseline, entry) if with_effects else None)
+        for entry in baseline.boat.entries
     )
 
 

@@ -11,7 +11,7 @@ from hullchange.answer.heeled import FreeSurfaceResult, WellsFullResult
 from hullchange.answer.wire import Side
 from hullchange.boat.boat import Boat
 from hullchange.boat.variants import as_found, refit
-from hullchange.boat.wells import Well, spilling, wells_of
+from hullchange.boat.wells import Well, filled_to_spill, wells_of
 from hullchange.cache import cached
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, Tank
@@ -39,7 +39,7 @@ def wells_full(boat: Boat, row: FloatInCondition) -> WellsFullResult | None:
     dry = Loading(solid.mass, np.array(solid.centre), weighing.tanks)
 
     def water_in(plane: WaterPlane) -> tuple[Tank, ...]:
-        return tuple(spilling(well, plane, density) for well in wells)
+        return tuple(filled_to_spill(well, plane, density) for well in wells)
 
     envelope, start = _with_coamings(boat.hull, row.rest.envelope, wells), row.rest.plane
     curve = flooded_levers(envelope, dry, density, COARSE_CIRCLE, water_in, start)

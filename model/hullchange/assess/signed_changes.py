@@ -9,7 +9,7 @@ FEEDS_NOTHING = "stage"
 """Of a change: how far the work is, from which no figure follows."""
 
 
-def said(document: Document) -> PlainDocument:
+def normalized_document(document: Document) -> PlainDocument:
     """What a document says, whatever its comments, order and spelling of numbers."""
     return document.model_dump(mode="json", by_alias=True, exclude_none=True)
 
@@ -22,7 +22,11 @@ def what_changed(signed: Document, now: Document, part: str = "") -> tuple[Value
         now: the document that the signature is held against.
         part: name of the part that was signed; the whole refit where empty.
     """
-    changes = tuple(c for c in differences(said(signed), said(now)) if not _is_stage(c))
+    changes = tuple(
+        c
+        for c in differences(normalized_document(signed), normalized_document(now))
+        if not _is_stage(c)
+    )
     if not part:
         return changes
     feeds = {*_feeds(signed, part), *_feeds(now, part)}

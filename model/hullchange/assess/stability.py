@@ -32,7 +32,7 @@ from hullchange.assess.flooding import by_rule, critical_of, headline, heels_of
 from hullchange.assess.held import held_of
 from hullchange.assess.liquids import free_surface, wells_full
 from hullchange.boat.boat import Boat
-from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, floods
+from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, downflooding_by
 from hullchange.criteria.facts import Absent, LeverFacts
 from hullchange.criteria.levers import Angle, AtHeel
 from hullchange.criteria.roll import roll_period
@@ -129,7 +129,7 @@ def _of_both(answer: ConditionResult) -> tuple[float | None, float | None]:
     return None if wells is None else wells.vanishing_angle_deg, rolls[0] if rolls else None
 
 
-def followed(
+def heeled_or_upright(
     one: Answered | UnansweredResult,
     heel: Callable[[FloatInCondition, ConditionResult], HeeledAnswer],
 ) -> HeeledAnswer | ConditionResult | UnansweredResult:
@@ -196,7 +196,7 @@ def _to(heeled: Stability, side: Side, boat: Boat, vanishes: float) -> SideAngle
     by_area = None
     if not isinstance(facts, Absent):
         own = next(one for one in facts if one.side == side)
-        by_area = _degrees(floods(own, SAILING_CODE_OPENINGS).angle)
+        by_area = _degrees(downflooding_by(own, SAILING_CODE_OPENINGS).angle)
     return SideAngles(
         range_deg=vanishes if found.unclosed is None else min(vanishes, found.unclosed),
         downflooding_angle_deg=found.unclosed,

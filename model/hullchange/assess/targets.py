@@ -12,7 +12,12 @@ from hullchange.answer.assessment import (
 )
 from hullchange.answer.verdicts import verdict_in_words
 from hullchange.boat.boat import Boat
-from hullchange.criteria.doubt import CriterionState, in_sd, judged, likelihood
+from hullchange.criteria.doubt import (
+    CriterionState,
+    in_standard_deviations,
+    likelihood,
+    verdict_on,
+)
 from hullchange.document.document import Target
 from hullchange.document.unit_suffixes import unit_of, without_unit
 from hullchange.findings import Finding, Severity
@@ -62,8 +67,8 @@ def _judged(
         state, sd = CriterionState.NOT_MET, None
     elif value is not None:
         inside = min(value - low, high - value)
-        margin = in_sd(inside, sd)
-        state = judged(margin, keeps=inside >= 0.0)
+        margin = in_standard_deviations(inside, sd)
+        state = verdict_on(margin, keeps=inside >= 0.0)
         if sd:
             likely = likelihood((value - low) / sd) - likelihood((value - high) / sd)
     return TargetResult(

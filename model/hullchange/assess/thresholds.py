@@ -1,21 +1,23 @@
 """The refit put to the thresholds from which rules ask for a new look at her stability."""
 
 from hullchange.afloat.at_rest import afloat_in_reference
-from hullchange.afloat.effects import Yardstick
+from hullchange.afloat.effects import EffectBaseline
 from hullchange.afloat.stability import particulars
 from hullchange.answer.heeled import ThresholdResult
 from hullchange.boat.variants import as_found
 from hullchange.criteria.thresholds import THRESHOLDS, Alteration
 
 
-def thresholds_of(stick: Yardstick, beam: tuple[float, float]) -> tuple[ThresholdResult, ...]:
+def thresholds_of(
+    baseline: EffectBaseline, beam: tuple[float, float]
+) -> tuple[ThresholdResult, ...]:
     """Each threshold with how large the change is.
 
     Args:
-        stick: the refit in the reference condition, which stands for the light boat.
+        baseline: the refit in the reference condition, which stands for the light boat.
         beam: greatest, and on the waterline [m].
     """
-    change = alteration(stick, beam)
+    change = alteration(baseline, beam)
     return tuple(
         ThresholdResult(
             id=rule.id,
@@ -32,12 +34,17 @@ def thresholds_of(stick: Yardstick, beam: tuple[float, float]) -> tuple[Threshol
     )
 
 
-def alteration(stick: Yardstick, beam: tuple[float, float]) -> Alteration:
-    """How large a change the refit is."""
-    boat = stick.boat
-    before = afloat_in_reference(boat, stick.found, as_found(boat), stick.condition)
+def alteration(baseline: EffectBaseline, beam: tuple[float, float]) -> Alteration:
+    """The size of the change that the refit is.
+
+    Args:
+        baseline: the refit afloat.
+        beam: of hull and waterline [m].
+    """
+    boat = baseline.boat
+    before = afloat_in_reference(boat, baseline.found, as_found(boat), baseline.condition)
     # upright: liquids that a list sends to one side rise, and no rule means that
-    light, now = before.upright.centre_of_gravity, stick.rest.upright.centre_of_gravity
+    light, now = before.upright.centre_of_gravity, baseline.rest.upright.centre_of_gravity
     moved = now - light
     old, new = (particulars(boat, stage, beam).hull_length for stage in ("as_found", "refit"))
     drive = boat.document.boat.propulsion
@@ -45,7 +52,7 @@ def alteration(stick: Yardstick, beam: tuple[float, float]) -> Alteration:
     gone = [part for part in boat.existing.values() if part.path in replaced]
     return Alteration(
         displacement=before.mass,
-        net=stick.rest.mass - before.mass,
+        net=baseline.rest.mass - before.mass,
         aggregate=sum(abs(e.weight.mass) for e in boat.entries if e.role != "moved"),
         lcg_shift=float(moved[0]),
         vcg_shift=float(moved[2]),

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from hullchange.afloat.at_rest import afloat_in_reference
-from hullchange.afloat.effects import Yardstick
+from hullchange.afloat.effects import EffectBaseline
 from hullchange.answer.survey import RollsResult
 from hullchange.boat.variants import as_found
 from hullchange.criteria.roll import TimedRolls, gm_ratio
@@ -13,19 +13,19 @@ from hullchange.findings import Finding
 PLACE = "trials.rolls"
 
 
-def rolls_of(stick: Yardstick) -> RollsResult | None:
+def rolls_of(baseline: EffectBaseline) -> RollsResult | None:
     """The answer to timed rolls; None where there are none.
 
     Args:
-        stick: the refit in the reference condition, for the ratio to expect.
+        baseline: the refit in the reference condition, for the ratio to expect.
     """
-    was, now = _timed(stick.boat.document)
+    was, now = _timed(baseline.boat.document)
     if was is None and now is None:
         return None
     ratio = None if was is None or now is None else gm_ratio(was, now)
-    old = as_found(stick.boat)
-    before = afloat_in_reference(stick.boat, stick.found, old, stick.condition)
-    gm = before.upright.gm_transverse, stick.rest.upright.gm_transverse
+    old = as_found(baseline.boat)
+    before = afloat_in_reference(baseline.boat, baseline.found, old, baseline.condition)
+    gm = before.upright.gm_transverse, baseline.rest.upright.gm_transverse
     return RollsResult(
         before_period_s=None if was is None else was.period,
         before_plus_minus_s=None if was is None else was.sd,

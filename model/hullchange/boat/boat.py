@@ -21,10 +21,10 @@ from hullchange.floating.envelope import Piece, trimmed
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Weighed, difference
 from hullchange.hull.hull import Hull
-from hullchange.hull.readings import misfits
+from hullchange.hull.readings import misfit_findings
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.fields import PartDimensions
-from hullchange.parts.on_hull import fitted_to
+from hullchange.parts.on_hull import with_fit_findings
 from hullchange.parts.parameters import MastSupport
 from hullchange.parts.part import Part, Post, Site
 from hullchange.parts.registry import KINDS
@@ -170,7 +170,7 @@ Built: TypeAlias = tuple[dict[str, BuiltPart], dict[str, BuiltPart]]
 """Existing and new parts by name, each by itself."""
 
 
-def built_of(document: Document) -> Built:
+def built_parts(document: Document) -> Built:
     """The parts of a document.
 
     Raises:
@@ -200,7 +200,7 @@ def hull_bodies(hull: Hull) -> tuple[Piece, ...]:
     return (Piece(hull.surface, adds=True, id="hull"), *appendages)
 
 
-def boat_of(document: Document, built: Callable[[Document], Built] = built_of) -> Boat:
+def boat_of(document: Document, built: Callable[[Document], Built] = built_parts) -> Boat:
     """The boat of a document.
 
     Args:
@@ -278,7 +278,7 @@ def _doubts(hull: Hull) -> tuple[Finding, ...]:
 
 @cached(8)
 def _misfits(hull: Hull) -> tuple[Finding, ...]:
-    return misfits(hull.lines)
+    return misfit_findings(hull.lines)
 
 
 def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -373,7 +373,7 @@ def _built(
     posts: tuple[Post, ...],
 ) -> BuiltPart:
     site = Site(hull, None if stand is None else stand.part, posts)
-    part = fitted_to(hull, KINDS[_kind(dimensions)].build(dimensions, site))
+    part = with_fit_findings(hull, KINDS[_kind(dimensions)].build(dimensions, site))
     steps = path.split(".")
     return BuiltPart(
         digest((path, dimensions, hull, stand, posts)),

@@ -13,7 +13,7 @@ MASS_PERCENT, CENTROID_MM = 0.1, 1.0
 WeighedSolids = Iterable[tuple[str, Weighed]]
 
 
-def recorded(boat: Boat, solids: Mapping[str, WeighedSolids]) -> RecordResult:
+def record_result(boat: Boat, solids: Mapping[str, WeighedSolids]) -> RecordResult:
     """The record of all new parts, and whether it and the meshes hold each other."""
     parts = tuple(_part(boat, name, solids[name]) for name in boat.parts)
     differs = any(part.differs for part in parts)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hullchange.answer.wire import Stage
-from hullchange.boat.weights import Weight, WeightSum, account_of, total
+from hullchange.boat.weights import Weight, WeightSum, sum_of_weight, total
 from hullchange.document.document import Document, DocumentCondition
 from hullchange.document.items import Load
 from hullchange.document.matching import last_step
@@ -47,7 +47,7 @@ class LoadingCondition:
     @cached_property
     def load(self) -> WeightSum:
         """All loads together."""
-        return total(account_of(load) for load in self.loads)
+        return total(sum_of_weight(load) for load in self.loads)
 
 
 def conditions_of(document: Document) -> dict[str, LoadingCondition]:

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from hullchange.boat.weights import NOTHING, Weight, WeightSum, account_of, account_of_move
+from hullchange.boat.weights import NOTHING, Weight, WeightSum, sum_of_move, sum_of_weight
 from hullchange.document import items
 from hullchange.document.document import Allowances, Change, Document
 from hullchange.document.quantities import DocumentPoint, Reach
@@ -69,7 +69,7 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Ledger
             "added",
             weight,
             place,
-            account_of(weight),
+            sum_of_weight(weight),
             rides_on=part,
             may_lie_x=_reach(added.may_lie_m),
         )
@@ -86,7 +86,7 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Ledger
             "moved",
             weight,
             to,
-            account_of_move(weight, to),
+            sum_of_move(weight, to),
             rides_on=part,
             may_lie_x=_reach(moved.may_lie_m),
         )
@@ -127,7 +127,7 @@ def steel_entries(
             "allowance" if what else "part",
             weight,
             steel.centroid,
-            account_of(weight),
+            sum_of_weight(weight),
             rides_on=part,
         )
 
@@ -140,7 +140,7 @@ def _removed(document: Document, change: str, path: str, removal: items.Removal)
             "removed",
             weight,
             weight.centre,
-            -account_of(weight),
+            -sum_of_weight(weight),
             aboard=removal.aboard,
         )
     weight = weight_of(path, removal)
@@ -149,7 +149,7 @@ def _removed(document: Document, change: str, path: str, removal: items.Removal)
         "removed",
         weight,
         weight.centre,
-        -account_of(weight),
+        -sum_of_weight(weight),
         replaced_by=removal.replaced_by or "",
     )
 

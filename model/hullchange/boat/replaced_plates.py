@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import dist
 
 from hullchange.boat.entries import STEEL_FRACTION, LedgerEntry
-from hullchange.boat.weights import Weight, account_of
+from hullchange.boat.weights import Weight, sum_of_weight
 from hullchange.document import items
 from hullchange.document.document import Change
 from hullchange.document.quantities import DocumentPoint
@@ -46,7 +46,7 @@ def old_entries(
         (known.sd_along, known.sd_across, known.sd_up),
         "drawn",
     )
-    yield LedgerEntry(name, "removed", weight, at, -account_of(weight), replaced_by=id)
+    yield LedgerEntry(name, "removed", weight, at, -sum_of_weight(weight), replaced_by=id)
 
 
 def old_findings(

@@ -12,9 +12,9 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.weights import (
     WeightSum,
-    account_of_alike,
     error_of_datum,
     error_of_scale,
+    sum_of_alike,
     total,
 )
 from hullchange.document.document import Allowances
@@ -56,7 +56,7 @@ class Variant:
         weighed is read on one scale, and every place is taped from one datum.
         """
         yield from ((e.weight.path, e.account) for e in self.entries if e.role != "part")
-        yield PLATE, account_of_alike(e.weight for e in self.entries if e.role == "part")
+        yield PLATE, sum_of_alike(e.weight for e in self.entries if e.role == "part")
         weighed = total(e.known for e in self.entries if e.weight.provenance == "weighed")
         yield SCALE, error_of_scale(weighed, self.allowances.scale_percent / 100.0)
         yield DATUM, error_of_datum(self.known, m_of_mm(self.allowances.datum_mm))

@@ -34,15 +34,20 @@ class WeightSum:
     """A sum of weights as the four numbers floating depends on, with their covariance.
 
     Attributes:
-        packed: (5, 4) the numbers, then the rows of their covariance: one array, so that a sum
-            over a ledger is one sum.
+        packed: (5, 4) the numbers [kg], [kg m], then the rows of their covariance. It is one
+            array, so that adding up a ledger is one sum.
     """
 
     packed: FloatArray
 
     @classmethod
     def of(cls, numbers: FloatArray, covariance: FloatArray) -> "WeightSum":
-        """The account of four numbers (4,) with covariance (4, 4)."""
+        """The sum by its numbers.
+
+        Args:
+            numbers: (4,) mass [kg] and moments [kg m].
+            covariance: (4, 4) of them [kg] and [kg m].
+        """
         return cls(np.vstack([numbers, covariance]))
 
     @property
@@ -53,7 +58,7 @@ class WeightSum:
 
     @property
     def covariance(self) -> FloatArray:
-        """(4, 4) covariance of the numbers."""
+        """(4, 4) covariance of the numbers, in [kg] and [kg m]."""
         return self.packed[1:]
 
     @property
@@ -70,15 +75,15 @@ class WeightSum:
         return (x, y, z)
 
     def __add__(self, other: "WeightSum") -> "WeightSum":
-        """Both together, their errors independent."""
+        """Both together, with independent errors."""
         return WeightSum(self.packed + other.packed)
 
     def __neg__(self) -> "WeightSum":
-        """The same taken away: the numbers change sign, what is not known stays."""
+        """The same taken away: the numbers change sign, the covariance stays."""
         return WeightSum(self.packed * _TAKEN)
 
     def __sub__(self, other: "WeightSum") -> "WeightSum":
-        """The first without the second, their errors independent."""
+        """The first without the second, with independent errors."""
         return self + -other
 
 
@@ -87,10 +92,10 @@ NOTHING = WeightSum(np.zeros((5, 4)))
 """No weight at all."""
 
 
-def account_of(weight: Weight) -> WeightSum:
-    """The account of one weight.
+def sum_of_weight(weight: Weight) -> WeightSum:
+    """One weight as a sum.
 
-    >>> account_of(Weight("lead", 10.0, (2.0, 0.0, -1.0))).numbers.tolist()
+    >>> sum_of_weight(Weight("lead", 10.0, (2.0, 0.0, -1.0))).numbers.tolist()
     [10.0, 20.0, 0.0, -10.0]
     """
     arm = np.array([1.0, *weight.centre])
@@ -99,12 +104,12 @@ def account_of(weight: Weight) -> WeightSum:
     return WeightSum.of(weight.mass * arm, covariance)
 
 
-def account_of_alike(weights: Iterable[Weight]) -> WeightSum:
-    """The account of weights whose mass errors have one cause: all too heavy, or all too light.
+def sum_of_alike(weights: Iterable[Weight]) -> WeightSum:
+    """The sum of weights whose mass errors have one cause: all too heavy, or all too light.
 
-    Plates rolled to the same tolerance.  Errors of their places stay independent.
+    For plates rolled to the same tolerance. Errors of their places stay independent.
 
-    >>> round(account_of_alike([Weight("a", 10.0, (1.0, 0.0, 0.0), 1.0)] * 2).covariance[0, 0])
+    >>> round(sum_of_alike([Weight("a", 10.0, (1.0, 0.0, 0.0), 1.0)] * 2).covariance[0, 0])
     4
     """
     listed = list(weights)
@@ -120,22 +125,22 @@ def account_of_alike(weights: Iterable[Weight]) -> WeightSum:
 
 
 def error_of_scale(weighed: WeightSum, fraction: float) -> WeightSum:
-    """What weights that were read on one scale have in common: its calibration, and no mass.
+    """The common error of weights read on one scale, its calibration: no mass, a covariance.
 
-    It is a share of each of their numbers, so that what comes off cancels what goes on.
+    It is a fraction of each of their numbers, so what comes off cancels what goes on.
 
     Args:
         weighed: all of them together.
-        fraction: one standard deviation, of each mass.
+        fraction: one standard deviation, as a fraction of each mass.
     """
     shift = fraction * weighed.numbers
     return WeightSum.of(np.zeros(4), np.outer(shift, shift))
 
 
 def error_of_datum(placed: WeightSum, sd: float) -> WeightSum:
-    """What places taped from one mark have in common: its own place along and up, and no mass.
+    """The common error of places taped from one mark: no mass, a covariance.
 
-    All shift alike: it counts by the mass that is gained, and not for what only moves.
+    All shift alike along and up, so it counts by the mass gained, not for what only moves.
 
     Args:
         placed: all of them together.
@@ -145,8 +150,8 @@ def error_of_datum(placed: WeightSum, sd: float) -> WeightSum:
     return WeightSum.of(np.zeros(4), np.diag([0.0, variance, 0.0, variance]))
 
 
-def account_of_move(weight: Weight, to: tuple[float, float, float]) -> WeightSum:
-    """The account of a weight that goes from its place to another: no mass, a moment.
+def sum_of_move(weight: Weight, to: tuple[float, float, float]) -> WeightSum:
+    """The sum of a weight that goes from its place to another: no mass, a moment.
 
     An error of its mass counts once, over the way it moves; errors of both places count.
     """

@@ -58,7 +58,7 @@ def wells_of(boat: Boat, variant: Variant, condition: LoadingCondition) -> tuple
     return tuple(wells)
 
 
-def spilling(well: Well, sea: WaterPlane, density: float) -> Tank:
+def filled_to_spill(well: Well, sea: WaterPlane, density: float) -> Tank:
     """The well as a tank, filled to its lowest spill point with the boat at an attitude.
 
     Where the sea stands above that point, it stands in the well as high.
@@ -75,7 +75,7 @@ def spilling(well: Well, sea: WaterPlane, density: float) -> Tank:
     return Tank(well.inside, volume, density, well.name)
 
 
-def held(well: Well, sea: WaterPlane, density: float) -> Tank:
+def held_water(well: Well, sea: WaterPlane, density: float) -> Tank:
     """The same water while she tilts a little and none of it spills: no lid is on it.
 
     Args:
@@ -83,7 +83,7 @@ def held(well: Well, sea: WaterPlane, density: float) -> Tank:
         sea: the water's surface in the attitude it was filled in.
         density: of the water in it [kg/m^3].
     """
-    water = spilling(well, sea, density)
+    water = filled_to_spill(well, sea, density)
     return water if sea.offset > _lowest(well, sea) else replace(water, surface=well.open)
 
 

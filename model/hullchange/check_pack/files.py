@@ -48,7 +48,7 @@ def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
     }
 
 
-def said(values: CheckValues) -> Iterator[str]:
+def cover_lines(values: CheckValues) -> Iterator[str]:
     """What is printed beside the files: trade ratios, and what may still be added."""
     reference = values.answer.reference_condition
     yield f"Trade ratios, {reference}: comparisons between boats, not measures of safety"
@@ -208,33 +208,33 @@ def _crew(values: CheckValues) -> CsvTable:
 
 def _limits(values: CheckValues) -> CsvTable:
     columns = "of id displacement_kg vcg_m limit_found can_be_judged"
-    told = values.allowed
-    if isinstance(told, Absent):
-        return CsvTable.of(columns, (), told.why)
+    margin = values.allowed
+    if isinstance(margin, Absent):
+        return CsvTable.of(columns, (), margin.why)
 
     def rows() -> Rows:
-        for line in told.lines:
+        for line in margin.lines:
             points = zip(line.displacement_kg, line.vcg_m, line.found, strict=True)
             for mass, vcg, is_found in points:
                 yield ("criterion", line.id, mass, vcg, is_found, line.can_be_judged)
-        for dot in told.dots:
+        for dot in margin.dots:
             yield ("condition", dot.condition, dot.displacement_kg, dot.vcg_fluid_m, None, None)
 
     height = "vcg_m above the design waterline: highest allowed, or the condition's own."
-    return CsvTable.of(columns, rows(), height, *told.remarks)
+    return CsvTable.of(columns, rows(), height, *margin.remarks)
 
 
 def _rooms(values: CheckValues) -> CsvTable:
     columns = "condition place height_m mass_kg at_least fails_first sentence"
-    told = values.allowed
-    if isinstance(told, Absent):
-        return CsvTable.of(columns, (), told.why)
+    margin = values.allowed
+    if isinstance(margin, Absent):
+        return CsvTable.of(columns, (), margin.why)
     rows = (
         (r.condition, r.place, r.height_m, r.mass_kg, r.up_to_there_none_fails)
         + (r.fails_first, r.sentence)
-        for r in told.rooms
+        for r in margin.rooms
     )
-    return CsvTable.of(columns, rows, *told.remarks)
+    return CsvTable.of(columns, rows, *margin.remarks)
 
 
 def _ratios(values: CheckValues) -> CsvTable:

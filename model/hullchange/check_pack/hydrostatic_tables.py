@@ -17,7 +17,7 @@ from hullchange.floating.equilibrium import Equilibrium, Loading
 from hullchange.floating.hydrostatics import CM_PER_M, kg_per_cm
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.frame import FloatArray, WaterPlane
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 SINKAGES = tuple(round(-0.20 + 0.05 * k, 2) for k in range(11))
 TRIMS = (-0.2, -0.1, 0.0, 0.1, 0.2)
@@ -169,7 +169,7 @@ def cross_curves_of(boat: Boat) -> CrossCurves:
 
 
 def _rests(boat: Boat, variant: Variant) -> Iterator[tuple[str, Equilibrium]]:
-    as_surveyed = found(boat)
+    as_surveyed = surveyed(boat)
     for condition in conditions_of(boat.document).values():
         rest = rest_or_why(boat, as_surveyed, variant, condition)
         if isinstance(rest, Equilibrium):

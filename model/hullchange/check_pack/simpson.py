@@ -16,7 +16,7 @@ from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 INTERVALS = 20
 
@@ -52,7 +52,7 @@ class Station:
 
 @dataclass(frozen=True)
 class Immersed:
-    """What one body displaces: negative mass where it takes away, as a well does."""
+    """Mass [kg] and LCB [m] of the water a body displaces; negative mass for a well."""
 
     id: str
     mass: float
@@ -103,11 +103,11 @@ class SimpsonSum:
     @property
     def whole(self) -> Immersed:
         """The canoe body by Simpson's rule with keel, skeg and all else added."""
-        return together("all", (self.hull, *self.others))
+        return combined("all", (self.hull, *self.others))
 
 
-def together(name: str, bodies: tuple[Immersed, ...]) -> Immersed:
-    """Several bodies as one."""
+def combined(name: str, bodies: tuple[Immersed, ...]) -> Immersed:
+    """Several bodies as one body."""
     mass = sum(body.mass for body in bodies)
     return Immersed(name, mass, sum(body.mass * body.lcb for body in bodies) / mass)
 
@@ -153,7 +153,7 @@ def simpson_sum(
         raise ModelError("no-stations", sentence)
     asked = conditions_of(boat.document)[condition or boat.document.reference_condition]
     variant = as_found(boat) if stage == "as_found" else refit(boat)
-    rest = afloat(boat, found(boat), variant, asked).rest.upright
+    rest = afloat(boat, surveyed(boat), variant, asked).rest.upright
     density, plane = rest.water_density, rest.plane
     stations = _stations(boat, plane, intervals)
     bodies = [

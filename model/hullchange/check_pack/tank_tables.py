@@ -14,7 +14,7 @@ from hullchange.boat.variants import Variant, as_found, refit
 from hullchange.errors import ModelError
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import up_vector
-from hullchange.survey.as_found import AsSurveyed, found, tank_of
+from hullchange.survey.as_found import AsSurveyed, surveyed, tank_of
 
 FILLS = tuple(0.05 * k for k in range(21))
 LITRES_PER_M3 = 1000.0
@@ -84,7 +84,7 @@ def worst_fills(boat: Boat) -> tuple[WorstFill, ...]:
 
     Conditions in which she does not float stay out.
     """
-    as_surveyed = found(boat)
+    as_surveyed = surveyed(boat)
     variants = {v.stage: v for v in (as_found(boat), refit(boat))}
     return tuple(
         worst

@@ -12,7 +12,7 @@ from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.variants import as_found, refit
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import Proportions, RatioChange, ratio_changes
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 BALLAST = "ballast"
 """What is known of her ballast are the weights whose name says so."""
@@ -50,11 +50,11 @@ def trade_result(boat: Boat) -> TradeResult:
     Raises:
         ModelError: as `trade`.
     """
-    told = trade(boat)
+    found = trade(boat)
     return TradeResult(
-        condition=told.condition,
-        ratios=tuple(_ratio(change) for change in told.ratios),
-        ballast_from=told.ballast_from,
+        condition=found.condition,
+        ratios=tuple(_ratio(change) for change in found.ratios),
+        ballast_from=found.ballast_from,
     )
 
 
@@ -82,7 +82,7 @@ def _proportions(boat: Boat, stage: Stage) -> Proportions:
     condition = conditions_of(boat.document)[boat.document.reference_condition]
     ballast = sum(_ballast(boat, stage).values())
     return Proportions(
-        displacement=afloat_in_reference(boat, found(boat), variant, condition).mass,
+        displacement=afloat_in_reference(boat, surveyed(boat), variant, condition).mass,
         waterline_length=about.waterline_length,
         hull_length=about.hull_length,
         beam=about.hull_beam,

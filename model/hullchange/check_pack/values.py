@@ -10,7 +10,7 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import conditions_of
 from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import refit, with_changes
-from hullchange.boat.weights import WeightSum, account_of
+from hullchange.boat.weights import WeightSum, sum_of_weight
 from hullchange.check_pack.hydrostatic_tables import (
     CrossCurves,
     Waterline,
@@ -20,11 +20,11 @@ from hullchange.check_pack.hydrostatic_tables import (
 from hullchange.check_pack.simpson import SimpsonSum, simpson_sum
 from hullchange.check_pack.tank_tables import TankFill, WorstFill, tank_tables, worst_fills
 from hullchange.check_pack.trade_ratios import Trade, trade
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange.check_pack.worst_cases import CrewHeel, crew_on_one_side, growth_margin
 from hullchange.criteria.facts import Absent
 from hullchange.errors import ModelError
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,7 +112,7 @@ def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
     her, and the loads of each condition on top of both.  Sums of changes err by what their
     lines have in common too.
     """
-    as_surveyed = found(boat)
+    as_surveyed = surveyed(boat)
     as_found = WeightSum.of(as_surveyed.afloat.numbers, as_surveyed.covariance)
     lines = [LedgerLine("as found", "survey", "surveyed", as_found)]
     for name in boat.document.changes:
@@ -123,7 +123,7 @@ def ledger_of(boat: Boat) -> tuple[LedgerLine, ...]:
     lines.append(LedgerLine("refit", "survey and changes", "sum", whole))
     for condition in conditions_of(boat.document).values():
         lines += [
-            LedgerLine(condition.id, load.path, "load", account_of(load))
+            LedgerLine(condition.id, load.path, "load", sum_of_weight(load))
             for load in condition.loads
         ]
         if condition.loads:
@@ -139,6 +139,6 @@ def _line_of(entry: LedgerEntry) -> LedgerLine:
 
 def _allowed(boat: Boat) -> AllowedResult | Absent:
     try:
-        return allowed(boat)
+        return weight_margin(boat)
     except ModelError as error:
         return Absent(error.sentence)

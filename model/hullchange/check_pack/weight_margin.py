@@ -24,19 +24,19 @@ from hullchange.criteria.allowance import (
     Allowance,
     AtDisplacement,
     LimitLine,
-    May,
-    MayNot,
+    Margin,
+    NoMargin,
     allowance,
     allowance_sentence,
     limit_lines,
 )
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import CriterionOutcome, Rule
-from hullchange.criteria.facts import Absent, Sides, raised
+from hullchange.criteria.facts import Absent, Sides, with_vcg_raised
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
-from hullchange.survey.as_found import amidships, found
+from hullchange.survey.as_found import amidships, surveyed
 from hullchange.units import mm_of_m
 
 STATIONS = 5
@@ -56,8 +56,15 @@ REMARKS = (
 
 
 @dataclass(frozen=True, eq=False)
-class Dot:
-    """The refit in a condition: displacement [kg], centre, and it raised by free surfaces."""
+class LoadedPoint:
+    """The refit in a condition.
+
+    Attributes:
+        condition: id.
+        mass: displacement [kg].
+        centre: (3,) [m] centre of gravity.
+        fluid: (3,) [m] the same, raised by free surfaces.
+    """
 
     condition: str
     mass: float
@@ -65,8 +72,8 @@ class Dot:
     fluid: FloatArray
 
     @classmethod
-    def of(cls, condition: str, rest: Equilibrium) -> "Dot":
-        """The dot of a float, held upright as the limits are."""
+    def of(cls, condition: str, rest: Equilibrium) -> "LoadedPoint":
+        """The point of a float, held upright as the limits are."""
         rest = rest.upright
         centre = rest.centre_of_gravity
         lost = np.array([0.0, 0.0, rest.gm_transverse_solid - rest.gm_transverse])
@@ -74,7 +81,7 @@ class Dot:
 
 
 @dataclass(frozen=True, eq=False)
-class Limits:
+class LimitLines:
     """Limits of every criterion over displacement, for two places of her weight lengthwise.
 
     Attributes:
@@ -102,7 +109,7 @@ class Limits:
         )
 
 
-def allowed(boat: Boat) -> AllowedResult:
+def weight_margin(boat: Boat) -> AllowedResult:
     """What the refit may still take, in the document's water.
 
     Conditions with a flooded well are another boat and stay out.
@@ -129,7 +136,9 @@ def allowed(boat: Boat) -> AllowedResult:
     )
 
 
-def _limits(boat: Boat, dots: list[Dot], stations: list[tuple[float, FloatArray]]) -> Limits:
+def _limits(
+    boat: Boat, dots: list[LoadedPoint], stations: list[tuple[float, FloatArray]]
+) -> LimitLines:
     hull, density = hull_result(boat), boat.document.water.density_kg_m3
     about = particulars(boat, "refit", (hull.beam_m, hull.beam_waterline_m))
     heeled = HeeledRound(boat, "refit", envelope_of(boat, refit(boat)), density, about)
@@ -148,20 +157,22 @@ def _limits(boat: Boat, dots: list[Dot], stations: list[tuple[float, FloatArray]
     lines = {
         lcg: limit_lines(
             tuple(
-                AtDisplacement(mass, float(centre[2]), partial(raised, known[lcg, mass]))
+                AtDisplacement(
+                    mass, float(centre[2]), partial(with_vcg_raised, known[lcg, mass])
+                )
                 for mass, centre in stations
             ),
             rules,
         )
         for lcg in set(ends)
     }
-    return Limits(ends, lines[ends[0]], lines[ends[1]])
+    return LimitLines(ends, lines[ends[0]], lines[ends[1]])
 
 
-def _dots(boat: Boat) -> tuple[list[Dot], tuple[str, ...]]:
+def _dots(boat: Boat) -> tuple[list[LoadedPoint], tuple[str, ...]]:
     """Each condition as a dot, and in sentences which are left out."""
-    as_surveyed, variant = found(boat), refit(boat)
-    dots: list[Dot] = []
+    as_surveyed, variant = surveyed(boat), refit(boat)
+    dots: list[LoadedPoint] = []
     flooded: list[str] = []
     sunk: list[str] = []
     for condition in conditions_of(boat.document).values():
@@ -174,16 +185,16 @@ def _dots(boat: Boat) -> tuple[list[Dot], tuple[str, ...]]:
         if isinstance(rest, ModelError):
             sunk.append(condition.id)
         else:
-            dots.append(Dot.of(condition.id, rest))
+            dots.append(LoadedPoint.of(condition.id, rest))
     if not dots:
         sentence = "No limit can be drawn: no condition floats the refit unflooded."
         raise ModelError("no-limits", sentence, "conditions")
     out = (("being flooded", flooded), ("having no rest afloat", sunk))
-    said = (f"Left out, {why}: {', '.join(names)}." for why, names in out if names)
-    return dots, tuple(said)
+    remarks = (f"Left out, {why}: {', '.join(names)}." for why, names in out if names)
+    return dots, tuple(remarks)
 
 
-def _stations(dots: list[Dot]) -> Iterator[tuple[float, FloatArray]]:
+def _stations(dots: list[LoadedPoint]) -> Iterator[tuple[float, FloatArray]]:
     """Displacements [kg] over all conditions, with the centre (3,) that those near it have."""
     in_order = sorted(dots, key=lambda dot: dot.mass)
     masses = np.array([dot.mass for dot in in_order])
@@ -208,11 +219,13 @@ def _places(boat: Boat) -> tuple[tuple[str, float], ...]:
     return (highest, ("an arch", ARCH), ("the cabin", CABIN))
 
 
-def _room(lines: tuple[LimitLine, ...], dot: Dot, place: str, height: float) -> RoomResult:
+def _room(
+    lines: tuple[LimitLine, ...], dot: LoadedPoint, place: str, height: float
+) -> RoomResult:
     found_here = tuple(allowance(line, dot.mass, float(dot.fluid[2]), height) for line in lines)
     judged = [one for one in found_here if one.criterion.can_be_judged]
     first = min(judged, key=_mass, default=None)
-    fails = first is not None and isinstance(first.answer, May | MayNot)
+    fails = first is not None and isinstance(first.answer, Margin | NoMargin)
     return RoomResult(
         condition=dot.condition,
         place=place,
@@ -225,7 +238,7 @@ def _room(lines: tuple[LimitLine, ...], dot: Dot, place: str, height: float) -> 
 
 
 def _mass(one: Allowance) -> float:
-    return 0.0 if isinstance(one.answer, MayNot) else one.answer.mass
+    return 0.0 if isinstance(one.answer, NoMargin) else one.answer.mass
 
 
 def _line(line: LimitLine) -> LimitLineResult:
@@ -242,7 +255,7 @@ def _line(line: LimitLine) -> LimitLineResult:
     )
 
 
-def _dot(dot: Dot, lines: tuple[LimitLine, ...]) -> LoadedDot:
+def _dot(dot: LoadedPoint, lines: tuple[LimitLine, ...]) -> LoadedDot:
     return LoadedDot(
         condition=dot.condition,
         displacement_kg=dot.mass,
@@ -252,7 +265,7 @@ def _dot(dot: Dot, lines: tuple[LimitLine, ...]) -> LoadedDot:
     )
 
 
-def _margins(dot: Dot, lines: tuple[LimitLine, ...]) -> tuple[LimitMargin, ...]:
+def _margins(dot: LoadedPoint, lines: tuple[LimitLine, ...]) -> tuple[LimitMargin, ...]:
     """How far she lies below each line as it is drawn, straight between its displacements."""
     limits = [float(np.interp(dot.mass, line.displacement, line.vcg)) for line in lines]
     margins = [

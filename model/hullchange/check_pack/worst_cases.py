@@ -8,7 +8,7 @@ from hullchange.afloat.at_rest import rest_or_why
 from hullchange.afloat.results import answers_of
 from hullchange.answer.assessment import ConditionResult, UnansweredResult
 from hullchange.answer.wire import Point, Stage
-from hullchange.assess.stability import HeeledAnswer, followed, with_stability
+from hullchange.assess.stability import HeeledAnswer, heeled_or_upright, with_stability
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -17,7 +17,7 @@ from hullchange.boat.weights import Weight
 from hullchange.criteria.facts import Absent
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.survey.as_found import amidships, found
+from hullchange.survey.as_found import amidships, surveyed
 from hullchange.units import deg_of_rad
 
 GROWTH = 0.05
@@ -68,7 +68,7 @@ def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
 
     The rule says of lightweight; displacement is more, so this is on the safe side.
     """
-    hull, as_surveyed = hull_result(boat), found(boat)
+    hull, as_surveyed = hull_result(boat), surveyed(boat)
     beam = (hull.beam_m, hull.beam_waterline_m)
     answers: list[ConditionResult | UnansweredResult] = []
     for condition in conditions_of(boat.document).values():
@@ -78,7 +78,9 @@ def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
                 answers.append(UnansweredResult.of(condition.id, stage, rest))
                 continue
             for one in answers_of(boat, as_surveyed, _grown(boat, condition, stage, rest)):
-                heeled = followed(one, lambda row, up: with_stability(boat, row, up, beam))
+                heeled = heeled_or_upright(
+                    one, lambda row, up: with_stability(boat, row, up, beam)
+                )
                 answers.append(heeled.answer if isinstance(heeled, HeeledAnswer) else heeled)
     return tuple(answers)
 
@@ -113,7 +115,7 @@ def _loaded(condition: LoadingCondition, name: str, mass: float, at: Point) -> L
 
 def _rest(boat: Boat, condition: LoadingCondition, stage: Stage) -> Equilibrium | ModelError:
     variant = as_found(boat) if stage == "as_found" else refit(boat)
-    return rest_or_why(boat, found(boat), variant, condition)
+    return rest_or_why(boat, surveyed(boat), variant, condition)
 
 
 def _heel(boat: Boat, condition: LoadingCondition, stage: Stage) -> float | None:

@@ -62,21 +62,21 @@ class LimitLine:
 
 
 @dataclass(frozen=True)
-class May:
+class Margin:
     """So much [kg] may be added; then the criterion is just met."""
 
     mass: float
 
 
 @dataclass(frozen=True)
-class MayAtLeast:
+class MarginAtLeast:
     """So much [kg] may be added at least; the limits were worked out no further."""
 
     mass: float
 
 
 @dataclass(frozen=True)
-class MayNot:
+class NoMargin:
     """Nothing may be added: the criterion is not met already."""
 
 
@@ -85,7 +85,7 @@ class Allowance:
     """What a criterion leaves to be added at a height."""
 
     criterion: Criterion
-    answer: May | MayAtLeast | MayNot
+    answer: Margin | MarginAtLeast | NoMargin
 
 
 @dataclass(frozen=True)
@@ -163,14 +163,16 @@ def allowance(line: LimitLine, displacement: float, vcg: float, height: float) -
         return line.at(mass) - (displacement * vcg + added * height) / mass
 
     if room(0.0) < 0.0:
-        return Allowance(line.criterion, MayNot())
+        return Allowance(line.criterion, NoMargin())
     most = max(0.0, float(line.displacement[-1]) - displacement)
     looked_at = np.linspace(0.0, most, ALLOWANCE_STEPS + 1).tolist()
     for low, high in pairwise(looked_at):
         if room(high) < 0.0:
             mass = float(brentq(room, low, high, xtol=FINE))
-            return Allowance(line.criterion, May(mass) if all(line.found) else MayAtLeast(mass))
-    return Allowance(line.criterion, MayAtLeast(most))
+            return Allowance(
+                line.criterion, Margin(mass) if all(line.found) else MarginAtLeast(mass)
+            )
+    return Allowance(line.criterion, MarginAtLeast(most))
 
 
 def allowance_sentence(place: str, height: float, allowances: tuple[Allowance, ...]) -> str:
@@ -186,10 +188,10 @@ def allowance_sentence(place: str, height: float, allowances: tuple[Allowance, .
     judged = [a for a in allowances if a.criterion.can_be_judged]
     others = [a for a in allowances if not a.criterion.can_be_judged]
     where = f"{place[:1].upper()}{place[1:]}, {height:.2f} m above the design waterline,"
-    said = [f"{where} {_may(judged)}."] if judged else []
+    sentences = [f"{where} {_may(judged)}."] if judged else []
     if others:
-        said.append(f"To be confirmed: {where if not judged else 'it'} {_may(others)}.")
-    return " ".join(said)
+        sentences.append(f"To be confirmed: {where if not judged else 'it'} {_may(others)}.")
+    return " ".join(sentences)
 
 
 def _limit(facts_at: LeversAt, rule: Rule, *, kept: bool) -> VcgLimit:
@@ -213,7 +215,7 @@ def _outcome(facts_at: LeversAt, rule: Rule, rise: float) -> CriterionOutcome:
 
 
 def _mass(allowance: Allowance) -> float:
-    return 0.0 if isinstance(allowance.answer, MayNot) else allowance.answer.mass
+    return 0.0 if isinstance(allowance.answer, NoMargin) else allowance.answer.mass
 
 
 def _may(allowances: list[Allowance]) -> str:
@@ -221,9 +223,9 @@ def _may(allowances: list[Allowance]) -> str:
     criterion = first.criterion
     rule = f"“{criterion.title}” ({criterion.document.title}, {criterion.clause})"
     mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
-    if isinstance(first.answer, MayNot):
+    if isinstance(first.answer, NoMargin):
         short = "not met" if criterion.can_be_judged else "past its limit"
         return f"may take nothing: {rule} is {short} already"
-    if isinstance(first.answer, MayAtLeast):
+    if isinstance(first.answer, MarginAtLeast):
         return f"may take at least {mass}; up to there no criterion fails"
     return f"may still take {mass}; the first criterion to fail is {rule}"

@@ -114,7 +114,7 @@ def level_after(recess: Recess, drain_area: float, seconds: float) -> float:
     Args:
         recess: full at first.
         drain_area: [m^2] of all drains together.
-        seconds: since then.
+        seconds: [s] since then.
     """
     drowned, level = max(0.0, -recess.sole_above_sea), recess.depth
     flow = DISCHARGE * drain_area * sqrt(2.0 * STANDARD_GRAVITY)

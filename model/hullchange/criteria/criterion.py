@@ -6,7 +6,7 @@ from enum import StrEnum
 from math import isclose
 
 from hullchange.criteria.definitions import Definition
-from hullchange.criteria.doubt import CriterionState, in_sd, judged
+from hullchange.criteria.doubt import CriterionState, in_standard_deviations, verdict_on
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.openings import Downflooding
 from hullchange.findings import Grade
@@ -93,7 +93,7 @@ class Criterion:
 
 @dataclass(frozen=True)
 class Quantity:
-    """A number a result was made from, with its unit."""
+    """A number that a result was made from, with its unit."""
 
     name: str
     value: float
@@ -102,7 +102,7 @@ class Quantity:
 
 @dataclass(frozen=True)
 class Evaluated:
-    """What a criterion compares, in its unit, and what that was made from."""
+    """The value and limit that a criterion compares, both in its unit, and their inputs."""
 
     value: float
     limit: float
@@ -113,18 +113,18 @@ class Evaluated:
 
 @dataclass(frozen=True)
 class CriterionOutcome:
-    """A criterion with what was found. It opens its formula, inputs, limit, source and grade.
+    """A criterion with its value, limit and inputs.
 
     Attributes:
         criterion: the record.
-        value: found, in the criterion's unit.
+        value: as found, in the criterion's unit.
         limit: in the criterion's unit.
         inputs: what the value and the limit were made from.
         remarks: what to know besides, in sentences.
         flooding: her downflooding by the criterion's own definition, where it asks.
         undecided: whether it is met depends on openings of which too little is said.
-        plus_minus: one standard deviation of the value; None where it is not known.
-        vcg_rise: [m] of her centre of gravity that uses the margin up; None where none does.
+        plus_minus: one standard deviation of the value, in its unit; None where not known.
+        vcg_rise: [m] rise of her centre of gravity to the limit; None where none reaches it.
     """
 
     criterion: Criterion
@@ -139,7 +139,7 @@ class CriterionOutcome:
 
     @property
     def margin(self) -> float:
-        """How far the value is on the good side of the limit (negative: on the bad side)."""
+        """Distance of the value from the limit, in its unit; negative where it is not met."""
         over = self.value - self.limit
         return -over if self.criterion.sense is Sense.AT_MOST else over
 
@@ -174,12 +174,12 @@ class CriterionOutcome:
         """Met, not met, or to be confirmed where the rule is not known well enough."""
         if self.undecided or not self.criterion.can_be_judged:
             return CriterionState.TO_BE_CONFIRMED
-        return judged(self.margin_sd, keeps=self.keeps_the_limit)
+        return verdict_on(self.margin_sd, keeps=self.keeps_the_limit)
 
     @property
     def margin_sd(self) -> float | None:
         """The margin in standard deviations; None where its doubt is nought or not known."""
-        return in_sd(self.margin, self.plus_minus)
+        return in_standard_deviations(self.margin, self.plus_minus)
 
     @property
     def id(self) -> str:
@@ -244,13 +244,13 @@ class Rule:
 
 
 def outcome(criterion: Criterion, found: Evaluated | Absent) -> CriterionAnswer:
-    """The criterion with what was found, or why nothing was."""
+    """The outcome of a criterion, or why there is none."""
     if isinstance(found, Absent):
         return NotAnswered(criterion, found.why)
     given = (found.value, found.limit, found.inputs, found.remarks, found.flooding)
     return CriterionOutcome(criterion, *given)
 
 
-def answers(sides: Sides, rules: tuple[Rule, ...]) -> tuple[CriterionAnswer, ...]:
-    """What the facts say to each rule, in their order."""
+def criterion_answers(sides: Sides, rules: tuple[Rule, ...]) -> tuple[CriterionAnswer, ...]:
+    """The answer of each rule to the facts, in the order of the rules."""
     return tuple(rule.answer(sides) for rule in rules)

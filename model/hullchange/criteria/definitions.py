@@ -47,7 +47,7 @@ class Definition:
         return f"{self.document} ({self.seen}; grade {self.grade.value})"
 
 
-def counted(
+def counted_openings(
     facts: LeverFacts, by: Definition
 ) -> tuple[tuple[DownfloodingOpening, ...], tuple[str, ...]]:
     """The openings that count, and the names of those that are undecided.
@@ -60,9 +60,9 @@ def counted(
     return tuple(one for one, verdict in verdicts if verdict in held), undecided
 
 
-def floods(facts: LeverFacts, by: Definition) -> Downflooding:
+def downflooding_by(facts: LeverFacts, by: Definition) -> Downflooding:
     """The downflooding angle of a boat to one side, by a definition."""
-    openings, undecided = counted(facts, by)
+    openings, undecided = counted_openings(facts, by)
     return downflooding(openings, by.allowed(facts), undecided)
 
 

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from enum import StrEnum
 from math import erfc, isfinite, sqrt
 
-from hullchange.criteria.facts import Sides, raised
+from hullchange.criteria.facts import Sides, with_vcg_raised
 
 CLEAR_SD = 2.0
 """Standard deviations from which a verdict is clear of its doubt: 97.7 % likely."""
@@ -28,7 +28,7 @@ class CriterionState(StrEnum):
     TO_BE_CONFIRMED = "to_be_confirmed"
 
 
-def judged(margin_sd: float | None, *, keeps: bool) -> CriterionState:
+def verdict_on(margin_sd: float | None, *, keeps: bool) -> CriterionState:
     """The verdict on a value.
 
     Args:
@@ -42,7 +42,7 @@ def judged(margin_sd: float | None, *, keeps: bool) -> CriterionState:
     return CriterionState.NOT_MET if clear else CriterionState.NOT_MET_WITHIN_DOUBT
 
 
-def in_sd(margin: float, plus_minus: float | None) -> float | None:
+def in_standard_deviations(margin: float, plus_minus: float | None) -> float | None:
     """A margin in standard deviations; None where that is nought or not known."""
     return margin / plus_minus if plus_minus else None
 
@@ -56,11 +56,11 @@ def likelihood(margin_sd: float) -> float:
     return 0.5 * erfc(-margin_sd / sqrt(2.0))
 
 
-def rise_that_uses_up(margin: Callable[[Sides], float], sides: Sides) -> float | None:
+def vcg_rise_to_limit(margin: Callable[[Sides], float], sides: Sides) -> float | None:
     """How much higher [m] her centre of gravity may come till a margin is nought.
 
     Negative: how much it must come down. Displacement and trim at each heel are held, as
-    `raised` does. None where the margin does not end within a metre.
+    `with_vcg_raised` does. None where the margin does not end within a metre.
 
     Args:
         margin: of facts to either side.
@@ -69,7 +69,7 @@ def rise_that_uses_up(margin: Callable[[Sides], float], sides: Sides) -> float |
     rise, left = 0.0, margin(sides)
     ahead = FIRST_STEP if left >= 0.0 else -FIRST_STEP
     for _ in range(MOST_STEPS):
-        further = margin(raised(sides, ahead))
+        further = margin(with_vcg_raised(sides, ahead))
         if further == left or not isfinite(further):
             return None
         rise, ahead, left = ahead, ahead - further * (ahead - rise) / (further - left), further

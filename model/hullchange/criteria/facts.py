@@ -113,7 +113,7 @@ Sides = tuple[LeverFacts, ...]
 """The same boat heeled to either side: a criterion asks both, the worse answer stands."""
 
 
-def raised(sides: Sides, rise: float) -> Sides:
+def with_vcg_raised(sides: Sides, rise: float) -> Sides:
     """The facts with the centre of gravity higher by ``rise`` [m], her trim held at each heel.
 
     Displacement and attitude stay, so openings and deck edge stay where they are and every

@@ -1,7 +1,7 @@
 """What every rule on the shape of the lever curve asks: areas, largest lever, where it lies."""
 
 from hullchange.criteria.criterion import Evaluated, Quantity
-from hullchange.criteria.definitions import Definition, floods
+from hullchange.criteria.definitions import Definition, downflooding_by
 from hullchange.criteria.facts import LeverFacts
 from hullchange.criteria.levers import Angle, Beyond
 from hullchange.criteria.openings import Downflooding
@@ -22,7 +22,7 @@ def opening_in_words(opening: str) -> str:
     return opening.replace("-", " ")
 
 
-def flooding(found: Downflooding) -> Quantity:
+def flooding_quantity(found: Downflooding) -> Quantity:
     """The downflooding angle as an input, with the opening it comes from."""
     through = f" through {opening_in_words(found.opening)}" if found.opening else ""
     return in_degrees(f"downflooding angle{through}", found.angle)
@@ -51,34 +51,46 @@ def area(
     facts: LeverFacts, by: Definition, start: float, end: float, limit: float
 ) -> Evaluated:
     """The area between two heels [rad], the second cut off by downflooding, over a limit."""
-    found = floods(facts, by)
+    found = downflooding_by(facts, by)
     end = min(end, found.angle.heel)
     inputs = (
         Quantity("from", deg_of_rad(start), "deg"),
         Quantity("to", deg_of_rad(end), "deg"),
-        flooding(found),
+        flooding_quantity(found),
     )
     value = facts.levers.area(start, end)
     return Evaluated(value, limit, inputs, flooding_remarks(facts, found), found)
 
 
 def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Evaluated:
-    """The largest lever at 30 degrees or more, before she floods or turns over."""
-    found = floods(facts, by)
+    """The maximum GZ [m] at 30 degrees or more, before she floods or turns over.
+
+    Args:
+        facts: of one side.
+        by: which openings count.
+        limit: [m].
+    """
+    found = downflooding_by(facts, by)
     last, remarks = last_heel(facts, found), flooding_remarks(facts, found)
     if last < TO_30:
         gone = "She floods or turns over before 30 degrees: no lever counts beyond that."
-        inputs = (flooding(found), in_degrees("vanishing angle", facts.levers.vanishing))
+        inputs = (
+            flooding_quantity(found),
+            in_degrees("vanishing angle", facts.levers.vanishing),
+        )
         return Evaluated(0.0, limit, inputs, (gone, *remarks), found)
     peak = facts.levers.peak(TO_30, last)
-    inputs = (Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"), flooding(found))
+    inputs = (
+        Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"),
+        flooding_quantity(found),
+    )
     return Evaluated(peak.gz, limit, inputs, remarks, found)
 
 
 def heel_of_peak(facts: LeverFacts, by: Definition, limit_deg: float) -> Evaluated:
     """The heel [deg] of the largest lever before she floods or turns over."""
-    found = floods(facts, by)
+    found = downflooding_by(facts, by)
     peak = facts.levers.peak(0.0, last_heel(facts, found))
-    inputs = (Quantity("largest lever", peak.gz, "m"), flooding(found))
+    inputs = (Quantity("largest lever", peak.gz, "m"), flooding_quantity(found))
     remarks = flooding_remarks(facts, found)
     return Evaluated(deg_of_rad(peak.heel), limit_deg, inputs, remarks, found)

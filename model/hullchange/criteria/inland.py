@@ -11,7 +11,7 @@ from hullchange.criteria.criterion import (
     Rule,
     Sense,
 )
-from hullchange.criteria.definitions import INLAND_OPENINGS, counted, floods
+from hullchange.criteria.definitions import INLAND_OPENINGS, counted_openings, downflooding_by
 from hullchange.criteria.facts import Absent, LeverFacts, Sails
 from hullchange.criteria.general import (
     TO_30,
@@ -102,12 +102,12 @@ def _safety_distance(facts: LeverFacts) -> Evaluated | Absent:
     blown = _blown(facts)
     if isinstance(blown, Absent):
         return blown
-    openings, _ = counted(facts, INLAND_OPENINGS)
+    openings, _ = counted_openings(facts, INLAND_OPENINGS)
     if not openings:
         return NO_OPENING
     angle, inputs = blown
     left = lowest_height(openings, facts.levers.heel, angle.heel)
-    found = floods(facts, INLAND_OPENINGS)
+    found = downflooding_by(facts, INLAND_OPENINGS)
     remarks = flooding_remarks(facts, found)
     return Evaluated(left, 0.1, (in_degrees("heel under wind", angle), *inputs), remarks, found)
 

@@ -13,10 +13,15 @@ from hullchange.criteria.criterion import (
     Rule,
     Sense,
 )
-from hullchange.criteria.definitions import ISO_OPENINGS, Definition, counted, floods
+from hullchange.criteria.definitions import (
+    ISO_OPENINGS,
+    Definition,
+    counted_openings,
+    downflooding_by,
+)
 from hullchange.criteria.facts import Absent, DesignCategory, LeverFacts
 from hullchange.criteria.general import (
-    flooding,
+    flooding_quantity,
     flooding_remarks,
     in_degrees,
     opening_in_words,
@@ -145,7 +150,7 @@ def stix_rule(slope: float = SLOPE) -> Rule:
     """The rule on the index, with the slope of its knockdown factor chosen.
 
     Args:
-        slope: ``SLOPE`` or ``SLOPE_OF_SHEET``; what the other would give is in the remarks.
+        slope: ``SLOPE`` or ``SLOPE_OF_SHEET`` [-]; the remarks say what the other would give.
     """
     return Rule(STIX, lambda facts: _stix(facts, slope))
 
@@ -163,7 +168,7 @@ def _stix(facts: LeverFacts, slope: float) -> Evaluated | Absent:
         f"{other_slope} would give {other.value:.2f} ({other.value - made.value:+.2f})."
     )
     inputs = (*_of_index(given, made), Quantity("slope of FKR", slope, ""))
-    found = floods(facts, ISO_OPENINGS)
+    found = downflooding_by(facts, ISO_OPENINGS)
     remarks = (choice, OWN_CONDITIONS, *flooding_remarks(facts, found))
     return Evaluated(made.value, STIX_LIMIT[category], inputs, remarks, found)
 
@@ -211,16 +216,18 @@ def _flooding(facts: LeverFacts) -> Evaluated | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
-    found = floods(facts, ISO_OPENINGS)
+    found = downflooding_by(facts, ISO_OPENINGS)
     value, limit = deg_of_rad(found.angle.heel), FLOODING_LIMIT_DEG[category]
-    return Evaluated(value, limit, (flooding(found),), flooding_remarks(facts, found), found)
+    return Evaluated(
+        value, limit, (flooding_quantity(found),), flooding_remarks(facts, found), found
+    )
 
 
 def _height(facts: LeverFacts) -> Evaluated | Absent:
     category = facts.boat.category
     if isinstance(category, Absent):
         return category
-    openings, _ = counted(facts, ISO_OPENINGS)
+    openings, _ = counted_openings(facts, ISO_OPENINGS)
     if not openings:
         return Absent("No opening is described whose height above the water could be told.")
     lowest = min(openings, key=lambda o: o.freeboard)
@@ -229,7 +236,7 @@ def _height(facts: LeverFacts) -> Evaluated | Absent:
         Quantity("LH", facts.boat.hull_length, "m"),
     )
     limit = height_limit(category, facts.boat.hull_length)
-    found = floods(facts, ISO_OPENINGS)
+    found = downflooding_by(facts, ISO_OPENINGS)
     return Evaluated(lowest.freeboard, limit, inputs, flooding=found)
 
 

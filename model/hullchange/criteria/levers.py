@@ -134,7 +134,7 @@ class SideLevers:
             # at the ends as given, whatever the cubic rounds to
             return ends.get(heel, self._on_piece(piece, heel) - lever(heel))
 
-        return AtHeel(root(over, start, end))
+        return AtHeel(root_between(over, start, end))
 
     def _piece(self, heel: float) -> int:
         last = len(self.heel) - 2
@@ -189,7 +189,7 @@ class SideLevers:
         return tuple((self.heel[piece] + shares[piece, which] * width).tolist())
 
 
-def root(value: LeverOfHeel, start: float, end: float) -> float:
+def root_between(value: LeverOfHeel, start: float, end: float) -> float:
     """Where a value comes to nought between two heels [rad] of opposite signs.
 
     By its chord (Illinois).

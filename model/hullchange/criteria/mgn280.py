@@ -14,10 +14,10 @@ from hullchange.criteria.definitions import (
     MGN_280_OPENINGS,
     SAILING_CODE_OPENINGS,
     Definition,
-    floods,
+    downflooding_by,
 )
 from hullchange.criteria.facts import LeverFacts
-from hullchange.criteria.general import flooding, flooding_remarks, in_degrees
+from hullchange.criteria.general import flooding_quantity, flooding_remarks, in_degrees
 from hullchange.criteria.levers import Beyond, SideLevers
 from hullchange.findings import Grade
 from hullchange.units import deg_of_rad, rad_of_deg
@@ -100,14 +100,14 @@ def wind_lever_upright(levers: SideLevers, floods_at: float) -> tuple[float, flo
 
 
 def _steady_heel(facts: LeverFacts, by: Definition) -> Evaluated:
-    found = floods(facts, by)
+    found = downflooding_by(facts, by)
     upright, flooded = wind_lever_upright(facts.levers, found.angle.heel)
     remarks = flooding_remarks(facts, found)
     inputs = (
         Quantity("f", deg_of_rad(flooded), "deg"),
         Quantity("GZf", facts.levers.at(flooded), "m"),
         Quantity("WLO", upright, "m"),
-        flooding(found),
+        flooding_quantity(found),
     )
     if upright <= 0.0:
         none = "No lever is left at the flooding angle: no steady heel is safe from a gust."

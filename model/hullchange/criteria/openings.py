@@ -107,5 +107,11 @@ def downflooding(
 def lowest_height(
     openings: tuple[DownfloodingOpening, ...], heels: FloatArray, heel: float
 ) -> float:
-    """Height [m] above the water of the lowest opening at a heel [rad] (negative: under)."""
+    """Height [m] above the water of the lowest opening at a heel; negative where it is under.
+
+    Args:
+        openings: with their heights at each of ``heels``.
+        heels: (n,) [rad].
+        heel: [rad].
+    """
     return min((float(np.interp(heel, heels, o.heights)) for o in openings), default=inf)

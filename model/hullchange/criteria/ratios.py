@@ -46,11 +46,11 @@ class Ratio:
     Attributes:
         id: stable, lower case with hyphens.
         title: in the trade's words.
-        value: the figure, or why there is none.
+        value: the figure in its own units, or why there is none.
         formula: as text.
-        units: the unit system it is made in.
+        units: the system of units it is made in.
         grade: how well it is known.
-        seen: where.
+        seen: where its text was seen.
         usual: what is said of the figure, as hearsay.
     """
 

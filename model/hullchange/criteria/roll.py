@@ -18,7 +18,7 @@ SOURCE = "IMO rolling period test, as in the Intact Stability Code (opened)"
 
 @dataclass(frozen=True)
 class RollPeriod:
-    """A rough figure between its bounds."""
+    """A rough roll period [s] between its bounds [s]."""
 
     value: float
     low: float
@@ -47,7 +47,7 @@ class TimedRolls:
 
 @dataclass(frozen=True)
 class GmRatio:
-    """GM after over GM before, one standard deviation, and what is doubtful about it."""
+    """The ratio of GM after to GM before, one standard deviation of it, and findings."""
 
     value: float
     plus_minus: float
@@ -76,7 +76,7 @@ def roll_period(gm: float, beam: float) -> RollPeriod | Absent:
 
 
 def gm_ratio(before: TimedRolls, after: TimedRolls) -> GmRatio:
-    """GM after over GM before, from timed rolls alone: the one thing they tell.
+    """GM after over GM before, from timed rolls alone: the one thing they show.
 
     The boat's own factor falls out as far as her weights lie as far from the roll axis as
     before; a mast taken off or raised changes it.

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import cos, degrees, radians, sqrt
 
-from hullchange.criteria.definitions import ISO_OPENINGS, floods
+from hullchange.criteria.definitions import ISO_OPENINGS, downflooding_by
 from hullchange.criteria.facts import Absent, LeverFacts, Sails
 
 SLOPE = 0.0833
@@ -52,7 +52,7 @@ class StixInputs:
 
 @dataclass(frozen=True)
 class Stix:
-    """The index and its factors, named as in the trade.
+    """The stability index and its factors, with their usual names. All are ratios [-].
 
     Attributes:
         value: the index.
@@ -97,7 +97,7 @@ def stix_inputs(facts: LeverFacts) -> StixInputs | Absent:
             "The stability index applies to hulls of 6 to 24 m; this one is "
             f"{boat.hull_length:.1f} m long."
         )
-    vanishing, flooding = levers.vanishing.heel, floods(facts, ISO_OPENINGS).angle.heel
+    vanishing, flooding = levers.vanishing.heel, downflooding_by(facts, ISO_OPENINGS).angle.heel
     return StixInputs(
         boat.hull_length,
         boat.waterline_length,
@@ -115,11 +115,11 @@ def stix_inputs(facts: LeverFacts) -> StixInputs | Absent:
 
 
 def stix(given: StixInputs, slope: float = SLOPE) -> Stix:
-    """The index.
+    """The stability index.
 
     Args:
         given: what it is made from.
-        slope: of the knockdown factor above FR = 1.5; sources differ.
+        slope: [-] of the knockdown factor above FR = 1.5; sources differ.
 
     Source:
         ISO 12217-2 as in use 2002 to 2015; the standard was not read.  Form: an encyclopedia of

@@ -45,27 +45,27 @@ class Alteration:
 
     @property
     def net_percent(self) -> float:
-        """Of her displacement."""
+        """Net change of weight in percent of her displacement."""
         return 100.0 * abs(self.net) / self.displacement
 
     @property
     def aggregate_percent(self) -> float:
-        """Of her displacement."""
+        """All weight on and off in percent of her displacement."""
         return 100.0 * self.aggregate / self.displacement
 
     @property
     def lcg_percent(self) -> float:
-        """Of her length on the waterline."""
+        """Shift of LCG in percent of her waterline length."""
         return 100.0 * abs(self.lcg_shift) / self.waterline_length
 
     @property
     def vcg_percent(self) -> float:
-        """Of the height of her centre of gravity above the keel."""
+        """Shift of VCG in percent of its height above the keel."""
         return 100.0 * abs(self.vcg_shift) / self.vcg_above_keel
 
     @property
     def length_percent(self) -> float:
-        """Of her hull."""
+        """Change of length in percent of her hull's."""
         return 100.0 * abs(self.length_change) / self.hull_length
 
 

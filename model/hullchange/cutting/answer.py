@@ -20,9 +20,9 @@ from hullchange.answer.cut_pack import (
     CutStockBar,
     CutWords,
 )
-from hullchange.assess.assessment import told
+from hullchange.assess.assessment import finding_results
 from hullchange.cutting.bars import SectionPlan
-from hullchange.cutting.comes_off_sheets import comes_off_told
+from hullchange.cutting.comes_off_sheets import comes_off_answer
 from hullchange.cutting.drawing import svg_path
 from hullchange.cutting.nests import PlateNests
 from hullchange.cutting.pack import CutPack
@@ -65,11 +65,11 @@ def cut_answer(pack: CutPack, changes: Mapping[str, str]) -> CutAnswer:
         sections=tuple(_section(section, pack.saw) for section in pack.sections),
         seams=tuple(_seams(pack)),
         quantities=_quantities(pack),
-        comes_off=comes_off_told(pack.comes_off),
+        comes_off=comes_off_answer(pack.comes_off),
         openings=tuple(_openings(pack)),
         gap_mm=mm_of_m(pack.spacing.gap),
         margin_mm=mm_of_m(pack.spacing.margin),
-        findings=told(pack.findings),
+        findings=finding_results(pack.findings),
     )
 
 

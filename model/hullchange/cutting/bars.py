@@ -9,7 +9,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.bars import BarPlan, StockLength, bar_plan
 from hullchange.shop.piece import Bar
-from hullchange.shop.quantities import MaterialBalance, account_of_bars
+from hullchange.shop.quantities import MaterialBalance, bar_balance
 
 PLACE = "stock.bars"
 NOTHING = BarPlan((), 0.0, proven=True)
@@ -28,7 +28,7 @@ class SectionPlan:
         account: what is bought, used and left.
         not_placed: bars that no length in stock is long enough for.
         mass_not_placed: theirs [kg].
-        said: what is to be known of it.
+        findings: what is to be known of it.
     """
 
     section: str
@@ -38,7 +38,7 @@ class SectionPlan:
     account: MaterialBalance
     not_placed: tuple[Bar, ...]
     mass_not_placed: float
-    said: tuple[Finding, ...]
+    findings: tuple[Finding, ...]
 
     @property
     def bound(self) -> str:
@@ -59,7 +59,7 @@ class SectionPlan:
         return f"none costs less than {floor(100.0 * plan.least / plan.cost)} % of it"
 
 
-def sawn(
+def section_plans(
     bars: Sequence[Bar], stock: Mapping[str, StockBar], saw: float
 ) -> tuple[SectionPlan, ...]:
     """Plans of every section, from all lengths of it that are in stock.
@@ -96,7 +96,7 @@ def _section(
         own,
         plan,
         sold,
-        account_of_bars(plan.bars, saw, weight),
+        bar_balance(plan.bars, saw, weight),
         rest,
         sum(bar.length for bar in rest) * weight,
         (*_too_long(section, rest, longest), *_no_price(section, items)),

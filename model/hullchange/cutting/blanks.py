@@ -11,7 +11,7 @@ from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.nest import ALONG, TURNS, Shape, Sheet, Spacing, fits
 from hullchange.shop.nesting import on_leftovers
 from hullchange.shop.piece import PlatePiece, Steel
-from hullchange.shop.splice import MOST_STRIPS, parted, seam_length
+from hullchange.shop.splice import MOST_STRIPS, seam_length, split_piece
 from hullchange.shop.welds import Weld, butt_weld
 from hullchange.units import m_of_mm, mm_of_m
 
@@ -21,7 +21,7 @@ Sheets = Mapping[float, Sequence[Sheet]]
 """Sheets and leftovers by thickness [mm]."""
 
 
-def sheets_of(stock: Mapping[str, StockPlate]) -> Sheets:
+def stock_sheets(stock: Mapping[str, StockPlate]) -> Sheets:
     """Everything in stock to nest on."""
     sheets = defaultdict(list)
     for name, item in stock.items():
@@ -70,7 +70,7 @@ def spliced(
         def goes(part: PlatePiece, whole: Sequence[Sheet] = whole) -> bool:
             return _goes(part, whole, spacing)
 
-        parts = parted(piece, goes)
+        parts = split_piece(piece, goes)
         if parts is None:
             findings.append(_too_large(piece))
             pieces.append(piece)

@@ -13,7 +13,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import weighed
 from hullchange.materials import STEEL_DENSITY
-from hullchange.shop.lifts import hung_at
+from hullchange.shop.lifts import lifting_points
 from hullchange.shop.piece import PlatePiece, steel_of
 
 BOTH_DOUBTS = 2.0  # standard deviations beyond which drawing and ledger disagree
@@ -120,7 +120,7 @@ def _old_steel(boat: Boat, change: str, old: str) -> tuple[tuple[OldPlate, ...],
     plates = []
     for piece in steel.pieces:
         known = weighed(piece.plate.surface(), STEEL_DENSITY)
-        hung = hung_at(piece, known.mass)
+        hung = lifting_points(piece, known.mass)
         plates.append(OldPlate(piece, known.mass, known.centroid, hung))
     bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in steel.bars)
     return tuple(sorted(plates, key=lambda plate: -plate.centre[2])), bars

@@ -12,12 +12,12 @@ from hullchange.answer.cut_pack import CutComesOff, CutOldPlate, CutWeightOff
 from hullchange.answer.wire import Point
 from hullchange.boat.weights import Weight
 from hullchange.cutting.comes_off import ComesOff, OldPlate
-from hullchange.cutting.drawing import dimension, draw, new_canvas, say
+from hullchange.cutting.drawing import dimension, draw, draw_text, new_canvas
 from hullchange.cutting.pack import CutPack
 from hullchange.geometry.frame import FloatArray
 from hullchange.present.csv_table import Cell, CsvTable
 from hullchange.shop.notes import TextLine
-from hullchange.shop.picture import Picture, cut_of, written
+from hullchange.shop.picture import Picture, cut_of, text_strokes
 from hullchange.shop.quantities import lift_point, lift_words
 from hullchange.units import mm_of_m
 
@@ -85,7 +85,7 @@ def _weights(off: ComesOff) -> Iterator[tuple[Cell, ...]]:
         )  # fmt: skip
 
 
-def comes_off_told(comes_off: Sequence[ComesOff]) -> tuple[CutComesOff, ...]:
+def comes_off_answer(comes_off: Sequence[ComesOff]) -> tuple[CutComesOff, ...]:
     """The same as a page is told it."""
     return tuple(
         CutComesOff(
@@ -135,7 +135,9 @@ def cut_out_pdf(pack: CutPack) -> bytes:
     for first in range(0, len(broken), ROWS):
         _head(canvas, pack, "What comes off")
         for k, line in enumerate(broken[first : first + ROWS]):
-            say(canvas, (BORDER, PAGE[1] - BORDER - 20.0 - 4.8 * k), line, 9, line.isupper())
+            draw_text(
+                canvas, (BORDER, PAGE[1] - BORDER - 20.0 - 4.8 * k), line, 9, line.isupper()
+            )
         canvas.showPage()
     for off in pack.comes_off:
         for number, plate in enumerate(off.plates, 1):
@@ -147,8 +149,8 @@ def cut_out_pdf(pack: CutPack) -> bytes:
 
 def _head(canvas: Canvas, pack: CutPack, title: str) -> None:
     top = PAGE[1] - BORDER
-    say(canvas, (BORDER, top - 4.0), title, 14, bold=True)
-    say(canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}", 10)
+    draw_text(canvas, (BORDER, top - 4.0), title, 14, bold=True)
+    draw_text(canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}", 10)
 
 
 def _listed(comes_off: Sequence[ComesOff]) -> Iterator[str]:
@@ -190,7 +192,7 @@ def _plate_page(canvas: Canvas, pack: CutPack, title: str, plate: OldPlate) -> N
     dimension(canvas, (x, y - 6.0), (x + length * scale, y - 6.0), f"{length:.0f}")
     dimension(canvas, (x - 5.0, y), (x - 5.0, y + breadth * scale), f"{breadth:.0f}")
     for k, row in enumerate(_said(plate)):
-        say(canvas, (BORDER, BORDER + 20.0 - 5.0 * k), row, 9)
+        draw_text(canvas, (BORDER, BORDER + 20.0 - 5.0 * k), row, 9)
 
 
 def _hung(plate: OldPlate) -> Picture:
@@ -204,7 +206,7 @@ def _hung(plate: OldPlate) -> Picture:
     crosses = Picture(lines=tuple(("REF", arm + at) for _, at in named for arm in _ARMS))
     aside = height * np.array([0.4, 0.4])
     words = [TextLine(name, at + aside, height) for name, at in named]
-    return crosses.with_(written(words, "INFO"))
+    return crosses.with_(text_strokes(words, "INFO"))
 
 
 def _said(plate: OldPlate) -> Iterator[str]:

@@ -58,7 +58,7 @@ def draw(
     Args:
         canvas: of a page.
         picture: [m].
-        scale: 1 is full size.
+        scale: ratio to full size.
         corner_mm: where the picture's origin lies on the page.
     """
     unit = MM_PER_M * scale * POINT
@@ -79,23 +79,23 @@ def draw(
         canvas.drawPath(path)
 
 
-def say(
+def draw_text(
     canvas: Canvas, at_mm: tuple[float, float], words: str, size: float = 9, bold: bool = False
 ) -> None:
-    """Words on a page, from their lower left corner."""
+    """Draw words on a page from their lower left corner, in a size [pt]."""
     canvas.setFillColor("#111111")
-    face, shown = lettered(words, bold)
+    face, shown = font_and_text(words, bold)
     canvas.setFont(face, size)
     canvas.drawString(at_mm[0] * POINT, at_mm[1] * POINT, shown)
 
 
 def width_of(words: str, size: float, bold: bool = False) -> float:
-    """How wide ``say`` writes words [point]."""
-    face, shown = lettered(words, bold)
+    """How wide ``draw_text`` writes words [point]."""
+    face, shown = font_and_text(words, bold)
     return float(stringWidth(shown, face, size))
 
 
-def lettered(words: str, bold: bool = False) -> tuple[str, str]:
+def font_and_text(words: str, bold: bool = False) -> tuple[str, str]:
     """A face that has all signs of words, and the words; in Latin letters where none has.
 
     The faces that every reader has know Western Europe's signs alone. For others a face that
@@ -142,18 +142,18 @@ def dimension(
     canvas.translate((x0 + x1) / 2.0 * POINT, (y0 + y1) / 2.0 * POINT)
     canvas.rotate(0 if level else 90)
     canvas.setFillColor("#111111")
-    face, shown = lettered(words)
+    face, shown = font_and_text(words)
     canvas.setFont(face, 8)
     canvas.drawCentredString(0, 1.2 * POINT, shown)
     canvas.restoreState()
 
 
-def svg_of(picture: Picture, said: Mapping[str, str]) -> str:
+def svg_of(picture: Picture, texts: Mapping[str, str]) -> str:
     """An SVG in millimetres, arcs as arcs, a group for each layer.
 
     Args:
         picture: [m].
-        said: what it is, for title and description.
+        texts: what it is, for title and description.
     """
     low, high = picture.bounds * MM_PER_M
     width, height = (high - low + 20.0).tolist()
@@ -161,7 +161,7 @@ def svg_of(picture: Picture, said: Mapping[str, str]) -> str:
     rows = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.2f}mm" '
         f'height="{height:.2f}mm" viewBox="{left:.2f} {top:.2f} {width:.2f} {height:.2f}">',
-        *(f"<{tag}>{escape(words)}</{tag}>" for tag, words in said.items()),
+        *(f"<{tag}>{escape(words)}</{tag}>" for tag, words in texts.items()),
     ]
     for layer, (colour, _) in INKS.items():
         loops = (loop for of, loop in picture.loops if of == layer)
@@ -176,7 +176,12 @@ def svg_of(picture: Picture, said: Mapping[str, str]) -> str:
 
 
 def svg_path(loops: Iterable[Contour] = (), lines: Iterable[FloatArray] = ()) -> str:
-    """SVG path data in millimetres, y down; arcs are arcs."""
+    """SVG path data in millimetres, y down, with arcs as arcs.
+
+    Args:
+        loops: closed.
+        lines: (n, 2) [m] open ones.
+    """
     return " ".join([*map(_loop_path, loops), *map(_line_path, lines)])
 
 

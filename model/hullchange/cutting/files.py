@@ -22,7 +22,7 @@ def cut_files(
     pack: CutPack,
     r12: bool = False,
     progress: Mapping[str, PieceSteps] | None = None,
-    tell: Callable[[str], None] = lambda _: None,
+    report: Callable[[str], None] = lambda _: None,
 ) -> dict[str, bytes]:
     """All three packs, the lists and the note.
 
@@ -30,26 +30,26 @@ def cut_files(
         pack: made ready.
         r12: add a twin of every DXF file in the oldest version, which says no unit.
         progress: how far each piece is, to be written into the cut list.
-        tell: told in words what is being written.
+        report: told in words what is being written.
 
     Raises:
         ModelError: ``file-fails-check`` where a file, read again, is not the model's steel.
     """
-    tell("writing files, 1 of 4: lists, labels and sheets")
+    report("writing files, 1 of 4: lists, labels and sheets")
     files = {"note.txt": cut_note(pack).encode(), **_paper(pack, progress or {})}
     files["placements.json"] = placements(pack).encode()
     versions: tuple[Version, ...] = ("R2000", "R12") if r12 else ("R2000",)
-    tell(f"writing files, 2 of 4: DXF of {len(pack.pieces)} pieces and the nests, read again")
+    report(f"writing files, 2 of 4: DXF of {len(pack.pieces)} pieces and the nests, read again")
     for version in versions:
         files |= _service(pack, version) | _nests(pack, version)
-    tell("writing files, 3 of 4: drawings of the nests")
+    report("writing files, 3 of 4: drawings of the nests")
     for plates in pack.plates:
         for number, nest in enumerate(plates.nests, 1):
             name = nest_name(plates, number)
-            said = {"title": f"{pack.stamp.boat} {name}", "desc": pack.stamp.words}
-            files[f"yard/{name}.svg"] = svg_of(nest_picture(pack, nest), said).encode()
+            texts = {"title": f"{pack.stamp.boat} {name}", "desc": pack.stamp.words}
+            files[f"yard/{name}.svg"] = svg_of(nest_picture(pack, nest), texts).encode()
             files[f"yard/{name}.pdf"] = nest_pdf(pack, plates, number)
-    tell(f"writing files, 4 of 4: templates of {len(pack.pieces)} pieces")
+    report(f"writing files, 4 of 4: templates of {len(pack.pieces)} pieces")
     for piece in pack.pieces:
         files[f"torch/{piece.id}.pdf"] = template_pdf(pack, piece)
     return files

@@ -56,7 +56,7 @@ class FilledList:
     unclear: tuple[str, ...]
 
 
-def filled(name: str, content: bytes) -> FilledList:
+def read_filled_list(name: str, content: bytes) -> FilledList:
     """What a cut list says of each piece; an empty cell says nothing.
 
     Args:

@@ -6,7 +6,7 @@ from io import BytesIO
 import segno
 from reportlab.pdfgen.canvas import Canvas
 
-from hullchange.cutting.drawing import POINT, new_canvas, say, width_of
+from hullchange.cutting.drawing import POINT, draw_text, new_canvas, width_of
 from hullchange.cutting.pack import CutPack
 from hullchange.shop.quantities import lift_words, mass_of
 from hullchange.units import mm_of_m
@@ -75,7 +75,7 @@ def _fitted(
     """A row no wider than the label, in smaller letters where it must be."""
     room = (SIZE[0] - WORDS - CLEAR) * POINT
     wide = width_of(words, size, bold)
-    say(canvas, at, words, size * min(1.0, room / wide), bold)
+    draw_text(canvas, at, words, size * min(1.0, room / wide), bold)
 
 
 def _mass(mass: float) -> str:

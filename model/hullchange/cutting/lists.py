@@ -158,8 +158,8 @@ def _bars(pack: CutPack) -> CsvTable:
                     yield section.section, bar.number, sold, piece, lengths[piece]
                 yield section.section, bar.number, sold, "left", bar.left_mm
 
-    said = (words for section in pack.sections for words in _said_of(section))
-    return CsvTable.of("section_mm bar bar_length_mm id length_mm", rows(), *said)
+    notes = (words for section in pack.sections for words in _said_of(section))
+    return CsvTable.of("section_mm bar bar_length_mm id length_mm", rows(), *notes)
 
 
 def _said_of(section: SectionPlan) -> Iterator[str]:

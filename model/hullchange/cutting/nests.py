@@ -9,7 +9,7 @@ from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
 from hullchange.shop.nesting import Effort, ReportProgress, mean_rate, nests_of
 from hullchange.shop.piece import PlatePiece
-from hullchange.shop.quantities import MaterialBalance, account_of, mass_of
+from hullchange.shop.quantities import MaterialBalance, mass_of, plate_balance
 from hullchange.units import m_of_mm
 
 PLACE = "stock.plates"
@@ -25,7 +25,7 @@ class PlateNests:
         shapes: what lies on them, by id.
         account: what is bought, used and left.
         not_placed: pieces for which there is no room in stock.
-        said: what is to be known of these nests.
+        findings: what is to be known of these nests.
     """
 
     thickness: float
@@ -33,7 +33,7 @@ class PlateNests:
     shapes: Mapping[str, Shape]
     account: MaterialBalance
     not_placed: tuple[PlatePiece, ...]
-    said: tuple[Finding, ...]
+    findings: tuple[Finding, ...]
 
     @property
     def mass_not_placed(self) -> float:
@@ -41,7 +41,7 @@ class PlateNests:
         return sum(map(mass_of, self.not_placed))
 
 
-def nested(
+def nested_plates(
     pieces: Sequence[PlatePiece],
     stock: Sheets,
     spacing: Spacing,
@@ -58,16 +58,16 @@ def nested(
     for at, mm in enumerate(every, 1):
         own = [piece for piece in pieces if thickness_mm(piece) == mm]
 
-        def told(words: str, which: str = f"{mm:g} mm plate, {at} of {len(every)}") -> None:
+        def report(words: str, which: str = f"{mm:g} mm plate, {at} of {len(every)}") -> None:
             progress(f"{which}, {words}")
 
         shapes = [shape_of(piece) for piece in own]
-        nests, _ = nests_of(shapes, stock.get(mm, ()), spacing, effort, told)
-        rows.append(laid(own, nests, stock, spacing))
+        nests, _ = nests_of(shapes, stock.get(mm, ()), spacing, effort, report)
+        rows.append(plate_nests(own, nests, stock, spacing))
     return tuple(rows)
 
 
-def laid(
+def plate_nests(
     pieces: Sequence[PlatePiece], nests: Sequence[Nest], stock: Sheets, spacing: Spacing
 ) -> PlateNests:
     """Nests with their account, and with the pieces that lie on none of them.
@@ -83,9 +83,9 @@ def laid(
     shapes = {piece.id: shape_of(piece) for piece in pieces if piece.id in placed}
     rest = tuple(piece for piece in pieces if piece.id not in placed)
     sheets = stock.get(mm, ())
-    said = (*_no_room(rest, mm, sheets, spacing), *_no_price(mm, sheets))
-    account = account_of(m_of_mm(mm), nests, shapes, spacing)
-    return PlateNests(m_of_mm(mm), tuple(nests), shapes, account, rest, said)
+    findings = (*_no_room(rest, mm, sheets, spacing), *_no_price(mm, sheets))
+    account = plate_balance(m_of_mm(mm), nests, shapes, spacing)
+    return PlateNests(m_of_mm(mm), tuple(nests), shapes, account, rest, findings)
 
 
 def _no_room(

@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from hullchange.assess.assessment import document_hash
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import PartInOpening, openings_read
-from hullchange.cutting.bars import SectionPlan, sawn
-from hullchange.cutting.blanks import Sheets, sheets_of, spliced
+from hullchange.cutting.bars import SectionPlan, section_plans
+from hullchange.cutting.blanks import Sheets, spliced, stock_sheets
 from hullchange.cutting.comes_off import ComesOff, coming_off
-from hullchange.cutting.nests import PlateNests, nested
+from hullchange.cutting.nests import PlateNests, nested_plates
 from hullchange.cutting.progress import CutListRow
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity, worst_first
@@ -20,7 +20,7 @@ from hullchange.shop.marks import Marks, marks_of
 from hullchange.shop.nest import Spacing
 from hullchange.shop.nesting import Effort, ReportProgress
 from hullchange.shop.piece import Bar, PlatePiece, Steel, steel_of
-from hullchange.shop.recheck import doubts_of
+from hullchange.shop.recheck import feature_findings
 from hullchange.shop.welds import Process, Weld, welds_of
 from hullchange.units import m_of_mm, mm_of_m, span_in_mm
 
@@ -69,7 +69,7 @@ class CutPack:
         layers: names of layers that differ.
         comes_off: what the changes take off, old plates among it.
         opened: parts that go into an opening, with what was read of it.
-        said: findings that no nest and no bar changes.
+        of_the_steel: findings that no nest and no bar changes.
     """
 
     stamp: PackStamp
@@ -87,14 +87,14 @@ class CutPack:
     layers: Mapping[Layer, str]
     comes_off: tuple[ComesOff, ...]
     opened: tuple[PartInOpening, ...]
-    said: tuple[Finding, ...]
+    of_the_steel: tuple[Finding, ...]
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything that is bad or doubtful, worst first."""
-        plates = (said for row in self.plates for said in row.said)
-        bars = (said for plan in self.sections for said in plan.said)
-        return worst_first([*self.said, *plates, *bars])
+        plates = (finding for row in self.plates for finding in row.findings)
+        bars = (finding for plan in self.sections for finding in plan.findings)
+        return worst_first([*self.of_the_steel, *plates, *bars])
 
 
 def cut_pack(
@@ -120,23 +120,25 @@ def cut_pack(
     gaps = _misfitting(steel, contacts.misfits)
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
-    stock = sheets_of(boat.document.stock.plates)
+    stock = stock_sheets(boat.document.stock.plates)
     pieces, splices, findings = spliced(steel, stock, spacing)
     stamp = PackStamp(boat.document.boat.name, document_hash(boat), revision, state)
     progress("marking the pieces")
     marks = {piece.id: marks_of(piece, steel, stamp.words) for piece in pieces}
-    findings += [doubt for piece in pieces for doubt in doubts_of(piece, marks[piece.id])]
+    findings += [
+        doubt for piece in pieces for doubt in feature_findings(piece, marks[piece.id])
+    ]
     opened = openings_read(boat)
     doubts = [row.finding for row in comes_off if row.finding]
-    doubts += [said for row in opened for said in row.findings]
+    doubts += [finding for row in opened for finding in row.findings]
     return CutPack(
         stamp,
         steel,
         pieces,
         stock,
         marks,
-        nested(pieces, stock, spacing, effort, progress),
-        sawn(steel.bars, boat.document.stock.bars, m_of_mm(cutting.saw_mm)),
+        nested_plates(pieces, stock, spacing, effort, progress),
+        section_plans(steel.bars, boat.document.stock.bars, m_of_mm(cutting.saw_mm)),
         (*welds_of(steel), *splices),
         spacing,
         m_of_mm(cutting.saw_mm),
@@ -157,11 +159,11 @@ def nested_anew(
     Raises:
         ModelError: ``nest-fails-check``.
     """
-    plates = nested(pack.pieces, pack.stock, pack.spacing, effort, progress)
+    plates = nested_plates(pack.pieces, pack.stock, pack.spacing, effort, progress)
     return replace(pack, plates=plates)
 
 
-def stamped(pack: CutPack, state: str) -> CutPack:
+def with_state(pack: CutPack, state: str) -> CutPack:
     """The same with another word on every file, sheet and piece for how the review stands."""
     if state == pack.stamp.state:
         return pack
@@ -170,7 +172,7 @@ def stamped(pack: CutPack, state: str) -> CutPack:
     return replace(pack, stamp=stamp, marks=marks)
 
 
-def rows_to_cut(boat: Boat) -> tuple[CutListRow, ...]:
+def cut_list_rows(boat: Boat) -> tuple[CutListRow, ...]:
     """Every piece and bar as a cut list has it, those too large for the stock parted.
 
     Raises:
@@ -179,7 +181,7 @@ def rows_to_cut(boat: Boat) -> tuple[CutListRow, ...]:
     steel, _, _ = _to_cut(boat, lambda _: None)
     cutting = boat.document.cutting
     spacing = Spacing(m_of_mm(cutting.gap_mm), m_of_mm(cutting.margin_mm))
-    pieces, _, _ = spliced(steel, sheets_of(boat.document.stock.plates), spacing)
+    pieces, _, _ = spliced(steel, stock_sheets(boat.document.stock.plates), spacing)
     rows: tuple[PlatePiece | Bar, ...] = (*pieces, *steel.bars)
     return tuple(CutListRow(boat.parts[r.part].change, r.part, r.id, r.shape) for r in rows)
 
@@ -203,14 +205,14 @@ def _to_cut(
 
 def _misfitting(steel: Steel, misfits: Iterable[Misfit]) -> Iterator[Finding]:
     """Edges that stand off what they should lie on; of twins one stands for both."""
-    told = set()
+    known = set()
     for gap in misfits:
         plates = [steel.plates[k] for k in (gap.first, gap.second)]
         parts = [steel.names[k][0] for k in (gap.first, gap.second)]
         pair = tuple((p, q.twin_of or q.id) for p, q in zip(parts, plates, strict=True))
-        if pair in told:
+        if pair in known:
             continue
-        told.add(pair)
+        known.add(pair)
         one, other = (f"{p} {q.replace('-', ' ')}" for p, q in pair)
         touching = f" and touches over {mm_of_m(gap.touching):.0f} mm" if gap.touching else ""
         sentence = (

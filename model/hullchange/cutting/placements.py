@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from hullchange.cutting.blanks import thickness_mm
-from hullchange.cutting.nests import laid
+from hullchange.cutting.nests import plate_nests
 from hullchange.cutting.pack import CutPack
 from hullchange.errors import ModelError
 from hullchange.shop.nest import Nest, Placement, Sheet, require_sound
@@ -44,7 +44,7 @@ def placements(pack: CutPack) -> str:
     return json.dumps(whole, indent=1) + "\n"
 
 
-def laid_as(pack: CutPack, kept: str) -> CutPack:
+def with_placements(pack: CutPack, kept: str) -> CutPack:
     """The same pieces where a kept text has them.
 
     Args:
@@ -72,7 +72,7 @@ def laid_as(pack: CutPack, kept: str) -> CutPack:
     plates = []
     for mm in sorted({thickness_mm(piece) for piece in pack.pieces}):
         own = [piece for piece in pack.pieces if thickness_mm(piece) == mm]
-        row = laid(own, by_thickness.get(mm, []), pack.stock, pack.spacing)
+        row = plate_nests(own, by_thickness.get(mm, []), pack.stock, pack.spacing)
         require_sound(row.nests, row.shapes, pack.spacing)
         plates.append(row)
     return replace(pack, plates=tuple(plates))

@@ -14,7 +14,7 @@ STAGES: tuple[ShopStage, ...] = get_args(ShopStage)
 
 
 @dataclass(frozen=True)
-class Word:
+class StepRecord:
     """What somebody said of one step of one piece.
 
     Attributes:
@@ -52,22 +52,26 @@ class PieceSteps:
     """
 
     stage: ShopStage = "to cut"
-    done: Mapping[ShopStep, Word] = field(default_factory=dict)
+    done: Mapping[ShopStep, StepRecord] = field(default_factory=dict)
     is_other_shape: bool = False
 
 
-def progress_of(shapes: Mapping[str, str], said: Iterable[Word]) -> dict[str, PieceSteps]:
+def piece_steps(
+    shapes: Mapping[str, str], records: Iterable[StepRecord]
+) -> dict[str, PieceSteps]:
     """How far every piece is.
 
     Args:
         shapes: sign of each piece's shape, by its id.
-        said: oldest first; the last word on a step of a piece stands.
+        records: oldest first; the last word on a step of a piece stands.
     """
-    last = {(word.piece, word.step): word for word in said}
+    last = {(word.piece, word.step): word for word in records}
     return {piece: _progress(piece, shape, last) for piece, shape in shapes.items()}
 
 
-def _progress(piece: str, shape: str, last: Mapping[tuple[str, ShopStep], Word]) -> PieceSteps:
+def _progress(
+    piece: str, shape: str, last: Mapping[tuple[str, ShopStep], StepRecord]
+) -> PieceSteps:
     words = [last[piece, step] for step in STEPS if (piece, step) in last]
     done = {word.step: word for word in words if word.done and word.shape == shape}
     other = any(word.done and word.shape != shape for word in words)
@@ -85,7 +89,7 @@ class CutListRow:
     shape: str
 
 
-def far_by_list(
+def part_stages(
     rows: Iterable[CutListRow], done: Mapping[tuple[str, ShopStep], str]
 ) -> dict[tuple[str, str], ShopStage]:
     """How far each part is, by its change and its name.
@@ -98,7 +102,7 @@ def far_by_list(
     for row in rows:
         steps = [n for n, step in enumerate(STEPS, 1) if done.get((row.id, step)) == row.shape]
         stages.setdefault((row.change, row.part), []).append(STAGES[max(steps, default=0)])
-    return {part: least(those) for part, those in stages.items()}
+    return {part: least_stage(those) for part, those in stages.items()}
 
 
 MAKES: Mapping[ShopStage, ChangeStage] = {
@@ -145,12 +149,12 @@ def stage_offers(
     offers = []
     for name, change in document.changes.items():
         stages = [far.get((name, part), STAGES[0]) for part in change.parts]
-        made = MAKES.get(least(stages)) if stages else None
+        made = MAKES.get(least_stage(stages)) if stages else None
         if made and _ORDER.index(made) > _ORDER.index(change.stage):
             offers.append(StageOffer(name, tuple(change.parts), change.stage, made))
     return tuple(offers)
 
 
-def least(stages: Iterable[ShopStage]) -> ShopStage:
+def least_stage(stages: Iterable[ShopStage]) -> ShopStage:
     """How far all of them are at least."""
     return min(stages, key=STAGES.index)

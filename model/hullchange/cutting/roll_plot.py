@@ -5,13 +5,13 @@ from io import BytesIO
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
-from hullchange.cutting.drawing import POINT, draw, new_canvas, say
+from hullchange.cutting.drawing import POINT, draw, draw_text, new_canvas
 from hullchange.cutting.pack import CutPack
-from hullchange.cutting.templates import CHECK, check_square, draw_once, through_window
+from hullchange.cutting.templates import CHECK, check_square, draw_window, piece_form
 from hullchange.shop.nest import Nest, Placement, Shape
-from hullchange.shop.picture import Picture, cut_of, marks_drawn
+from hullchange.shop.picture import Picture, cut_of, marks_picture
 from hullchange.shop.piece import PlatePiece
-from hullchange.shop.templates import on_paper, tiles_of
+from hullchange.shop.templates import laid_on_paper, tiles_of
 from hullchange.units import m_of_mm, mm_of_m
 
 LONGEST = 14_400.0 / POINT  # mm, a page of a PDF
@@ -25,7 +25,7 @@ def roll_pdf(pack: CutPack) -> bytes:
     canvas = new_canvas(stream, (LONGEST, pack.roll), f"{pack.stamp.boat} 1:1 on a roll")
     room = LONGEST - HEAD - 2.0 * EDGE, pack.roll - 2.0 * EDGE
     shapes = [Shape(piece.id, piece.region) for piece in pack.pieces]
-    nests, wider = on_paper(shapes, (m_of_mm(room[0]), m_of_mm(room[1])))
+    nests, wider = laid_on_paper(shapes, (m_of_mm(room[0]), m_of_mm(room[1])))
     pieces = {piece.id: piece for piece in pack.pieces}
     known = {shape.id: shape for shape in shapes}
     for number, nest in enumerate(nests, 1):
@@ -49,7 +49,7 @@ def _page(
 
 
 def _laid(pack: CutPack, piece: PlatePiece, place: Placement) -> Picture:
-    whole = cut_of(piece).with_(marks_drawn(pack.marks[piece.id]))
+    whole = cut_of(piece).with_(marks_picture(pack.marks[piece.id]))
     return whole.placed(place.angle, np.array(place.shift))
 
 
@@ -58,13 +58,13 @@ def _strips(
 ) -> None:
     """A piece too wide or too long for the paper: through windows that join."""
     form = piece.id.replace("-", "")
-    draw_once(canvas, form, pack, piece)
+    piece_form(canvas, form, pack, piece)
     for row, column in tiles_of(piece, (m_of_mm(room[0]), m_of_mm(room[1]))):
         length = min(room[0], mm_of_m(float(piece.size[0])) - column * room[0])
         name = f"{piece.id}, strip {row + 1}, length {column + 1}: join at the corner crosses"
         _head(canvas, pack, length, name)
         shown = -column * room[0], -row * room[1]
-        through_window(canvas, form, ((HEAD + EDGE, EDGE), (length, room[1])), shown)
+        draw_window(canvas, form, ((HEAD + EDGE, EDGE), (length, room[1])), shown)
         canvas.showPage()
 
 
@@ -83,4 +83,4 @@ def _head(canvas: Canvas, pack: CutPack, length: float, name: str) -> None:
         "a steel tape.",
     )
     for k, row in enumerate(rows):
-        say(canvas, (EDGE, EDGE + CHECK + 60.0 - 6.0 * k), row, 9)
+        draw_text(canvas, (EDGE, EDGE + CHECK + 60.0 - 6.0 * k), row, 9)

@@ -5,7 +5,7 @@ from io import BytesIO
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
-from hullchange.cutting.drawing import dimension, draw, new_canvas, say
+from hullchange.cutting.drawing import dimension, draw, draw_text, new_canvas
 from hullchange.cutting.nests import PlateNests
 from hullchange.cutting.pack import CutPack
 from hullchange.geometry.outline import Arc
@@ -15,7 +15,7 @@ from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import width
 from hullchange.shop.nest import Nest, used_length
 from hullchange.shop.notes import TextLine
-from hullchange.shop.picture import Picture, cut_of, marks_drawn, written
+from hullchange.shop.picture import Picture, cut_of, marks_picture, text_strokes
 from hullchange.shop.piece import PlatePiece
 from hullchange.shop.quantities import left_length, lift_point, lift_words, mass_of, sheet_words
 from hullchange.units import mm_of_m
@@ -42,10 +42,10 @@ def nest_picture(pack: CutPack, nest: Nest) -> Picture:
     whole = Picture(loops=(("SHEET", edge),))
     for place in nest.places:
         piece = pieces[place.id]
-        drawn = cut_of(piece).with_(marks_drawn(pack.marks[place.id])).with_(_lift(piece))
+        drawn = cut_of(piece).with_(marks_picture(pack.marks[place.id])).with_(_lift(piece))
         whole = whole.with_(drawn.placed(place.angle, np.array(place.shift)))
     words = TextLine(pack.stamp.words, np.array([0.0, -0.06]), 0.03)
-    return whole.with_(written([words], "INFO"))
+    return whole.with_(text_strokes([words], "INFO"))
 
 
 def _lift(piece: PlatePiece) -> Picture:
@@ -93,22 +93,24 @@ _ON_PAPER: tuple[Layer, ...] = ("CUT", "MARK", "BEND", "TEXT", "REF", "SHEET")
 
 def _head(canvas: Canvas, pack: CutPack, title: str, aside: str) -> None:
     top = PAGE[1] - BORDER
-    say(canvas, (BORDER, top - 4.0), title, 14, bold=True)
-    say(canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}   {aside}", 10)
-    say(canvas, (BORDER, top - 15.0), f"{NET} Millimetres.", 8)
+    draw_text(canvas, (BORDER, top - 4.0), title, 14, bold=True)
+    draw_text(
+        canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}   {aside}", 10
+    )
+    draw_text(canvas, (BORDER, top - 15.0), f"{NET} Millimetres.", 8)
 
 
 def _listed(canvas: Canvas, pack: CutPack, nest: Nest) -> None:
     pieces = {piece.id: piece for piece in pack.pieces}
     x, y = PAGE[0] - BORDER - LIST + 8.0, PAGE[1] - BORDER - HEAD
-    say(canvas, (x, y), "On this sheet", 9, bold=True)
+    draw_text(canvas, (x, y), "On this sheet", 9, bold=True)
     for place in sorted(nest.places, key=lambda p: p.id):
         y -= 4.2
         mass = mass_of(pieces[place.id])
-        say(canvas, (x, y), place.id, 8)
-        say(canvas, (x + 34.0, y), f"{mass:.1f} kg", 8)
+        draw_text(canvas, (x, y), place.id, 8)
+        draw_text(canvas, (x + 34.0, y), f"{mass:.1f} kg", 8)
         who = lift_words(mass)
-        say(canvas, (x + 47.0, y), "" if who == "one" else who, 8)
+        draw_text(canvas, (x + 47.0, y), "" if who == "one" else who, 8)
 
 
 def plates_pdf(pack: CutPack) -> bytes:
@@ -133,9 +135,9 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: PlatePiece) -> None:
         f"{piece.id}   {piece.part} {piece.plate.id}",
         f"scale 1 : {1.0 / scale:.1f}",
     )
-    picture = cut_of(piece).with_(marks_drawn(pack.marks[piece.id])).with_(_lift(piece))
+    picture = cut_of(piece).with_(marks_picture(pack.marks[piece.id])).with_(_lift(piece))
     scallops = _scallops(piece)
-    picture = picture.with_(written(scallops, "INFO"))
+    picture = picture.with_(text_strokes(scallops, "INFO"))
     draw(canvas, picture, scale, corner)
     x, y = corner
     dimension(canvas, (x, y - 6.0), (x + length * scale, y - 6.0), f"{length:.1f}")
@@ -155,7 +157,7 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: PlatePiece) -> None:
             "Scallops (R, mm): a seam crosses there; weld it first, through the relief."
         )
     for k, row in enumerate(rows):
-        say(canvas, (BORDER, BORDER + 14.0 - 5.0 * k), row, 9)
+        draw_text(canvas, (BORDER, BORDER + 14.0 - 5.0 * k), row, 9)
 
 
 def _scallops(piece: PlatePiece) -> list[TextLine]:

@@ -6,11 +6,11 @@ from io import BytesIO
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
-from hullchange.cutting.drawing import POINT, draw, new_canvas, say
+from hullchange.cutting.drawing import POINT, draw, draw_text, new_canvas
 from hullchange.cutting.pack import CutPack
 from hullchange.present.csv_table import Cell, CsvTable
 from hullchange.shop.contour import Contour
-from hullchange.shop.picture import Picture, cut_of, marks_drawn
+from hullchange.shop.picture import Picture, cut_of, marks_picture
 from hullchange.shop.piece import PlatePiece
 from hullchange.shop.templates import offsets_of, tiles_of
 from hullchange.units import m_of_mm, mm_of_m
@@ -31,7 +31,7 @@ def template_pdf(pack: CutPack, piece: PlatePiece) -> bytes:
     canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} {piece.id} 1:1")
     tiles = tiles_of(piece, (m_of_mm(TILE[0]), m_of_mm(TILE[1])))
     _first_page(canvas, pack, piece, len(tiles))
-    draw_once(canvas, _WHOLE, pack, piece)
+    piece_form(canvas, _WHOLE, pack, piece)
     for tile in tiles:
         _tile(canvas, pack, piece, tile)
     canvas.save()
@@ -40,7 +40,7 @@ def template_pdf(pack: CutPack, piece: PlatePiece) -> bytes:
 
 def _first_page(canvas: Canvas, pack: CutPack, piece: PlatePiece, count: int) -> None:
     """The square to check the printer by, on both axes, and how the tiles lie."""
-    say(canvas, (15.0, 275.0), f"{piece.id} at full size", 16, bold=True)
+    draw_text(canvas, (15.0, 275.0), f"{piece.id} at full size", 16, bold=True)
     rows = (
         f"{pack.stamp.boat}   {pack.stamp.words}   plate {mm_of_m(piece.thickness):g} mm",
         f"{count} tiles by row and column; those without a line are left out.",
@@ -50,7 +50,7 @@ def _first_page(canvas: Canvas, pack: CutPack, piece: PlatePiece, count: int) ->
         "Paper grows when damp. Seen from the side that faces " + piece.side.lower() + ".",
     )
     for k, row in enumerate(rows):
-        say(canvas, (15.0, 262.0 - 6.0 * k), row, 9)
+        draw_text(canvas, (15.0, 262.0 - 6.0 * k), row, 9)
     check_square(canvas, (55.0, 90.0))
     canvas.showPage()
 
@@ -60,27 +60,27 @@ def check_square(canvas: Canvas, corner_mm: tuple[float, float]) -> None:
     side = m_of_mm(CHECK)
     square = Contour(np.array([[0, 0, 0], [side, 0, 0], [side, side, 0], [0, side, 0]], float))
     draw(canvas, Picture(loops=(("CUT", square),)), 1.0, corner_mm)
-    say(canvas, (corner_mm[0] + 33.0, corner_mm[1] + 4.0), f"{CHECK:.1f} mm", 10)
+    draw_text(canvas, (corner_mm[0] + 33.0, corner_mm[1] + 4.0), f"{CHECK:.1f} mm", 10)
 
 
 def _tile(canvas: Canvas, pack: CutPack, piece: PlatePiece, at: tuple[int, int]) -> None:
     row, column = at
     name = f"{piece.id}   row {row + 1}, column {column + 1}   {pack.stamp.words}"
-    say(canvas, (CORNER[0], 12.0), name, 8)
-    through_window(canvas, _WHOLE, (CORNER, TILE), (-column * TILE[0], -row * TILE[1]))
+    draw_text(canvas, (CORNER[0], 12.0), name, 8)
+    draw_window(canvas, _WHOLE, (CORNER, TILE), (-column * TILE[0], -row * TILE[1]))
     canvas.showPage()
 
 
-def draw_once(canvas: Canvas, form: str, pack: CutPack, piece: PlatePiece) -> None:
+def piece_form(canvas: Canvas, form: str, pack: CutPack, piece: PlatePiece) -> None:
     """A piece and its marks at full size under a name, to be shown through windows."""
     wide, high = (mm_of_m(side) * POINT for side in piece.size.tolist())
     # what lies outside a form's box is never shown, and without one the box is the page
     canvas.beginForm(form, -POINT, -POINT, wide + POINT, high + POINT)
-    draw(canvas, cut_of(piece).with_(marks_drawn(pack.marks[piece.id])), 1.0, (0.0, 0.0))
+    draw(canvas, cut_of(piece).with_(marks_picture(pack.marks[piece.id])), 1.0, (0.0, 0.0))
     canvas.endForm()
 
 
-def through_window(
+def draw_window(
     canvas: Canvas, form: str, window: tuple[Millimetres, Millimetres], shift: Millimetres
 ) -> None:
     """A part of a drawing, with crosses at the window's corners to join it by.

@@ -102,17 +102,17 @@ def _located(details: ErrorDetails, document: Mapping[str, JsonValue]) -> Wrong:
         spot = above.next(step) if above.leads_on(step) else DocumentPlace(None)
         steps.append(named)
         tagged = spot.chosen
-    given, context = counted(details["input"]), details.get("ctx", {})
+    given, context = with_numbers_capped(details["input"]), details.get("ctx", {})
     return Wrong(details["type"], tuple(steps), spot, above, given, context, details["msg"])
 
 
-def counted(value: JsonValue) -> JsonValue:
+def with_numbers_capped(value: JsonValue) -> JsonValue:
     """Plain values with whole numbers that are too long to reckon with made infinite."""
     match value:
         case dict():
-            return {key: counted(inner) for key, inner in value.items()}
+            return {key: with_numbers_capped(inner) for key, inner in value.items()}
         case list():
-            return [counted(inner) for inner in value]
+            return [with_numbers_capped(inner) for inner in value]
         case int() if abs(value) > sys.float_info.max:
             return math.inf if value > 0 else -math.inf
     return value

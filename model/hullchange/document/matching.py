@@ -42,7 +42,7 @@ def names_at(document: JsonValue, pattern: str) -> list[str]:
 
 
 def numbers_at(document: JsonValue, pattern: str) -> Iterator[tuple[str, float]]:
-    """Path and value of every number a pattern fits."""
+    """Path and value, in the unit of its key, of every number that a pattern matches."""
     for path, value in matches(document, pattern):
         if isinstance(value, int | float) and not isinstance(value, bool):
             yield path, value

@@ -11,7 +11,7 @@ from pydantic import JsonValue
 
 from hullchange.document.grammar import suggestion
 from hullchange.document.matching import PlainDocument, Steps
-from hullchange.document.paths import found, steps_of, with_value
+from hullchange.document.paths import steps_of, with_value, written_at
 from hullchange.errors import ModelError
 
 MERGED_GROUPS = ("removes", "parts", "adds", "moves")
@@ -44,7 +44,7 @@ def with_option(document: Mapping[str, JsonValue], name: str | None) -> PlainDoc
     return result
 
 
-def landed(
+def with_option_value(
     document: Mapping[str, JsonValue], name: str | None, path: str, value: JsonValue
 ) -> PlainDocument:
     """The document after a value was set in what it says under an option.
@@ -67,12 +67,12 @@ def landed(
     seen = with_option(document, name)
     wanted = with_value(seen, path, value)
     steps = steps_of(seen, path)
-    if value is None and isinstance(found(seen, steps[:-1]), list):
+    if value is None and isinstance(written_at(seen, steps[:-1]), list):
         whole = ".".join(steps[:-1])  # the entries behind it move up: the list is set whole
-        return landed(document, name, whole, found(wanted, steps[:-1]))
+        return with_option_value(document, name, whole, written_at(wanted, steps[:-1]))
     option = _landed(document, name, (path, steps, value))
     result = _with(document, name, option)
-    if value is None and found(with_option(result, name), steps) is not None:
+    if value is None and written_at(with_option(result, name), steps) is not None:
         option["set"] = {**_group(option, "set"), path: None}
     return result
 
@@ -88,7 +88,7 @@ def _landed(document: Mapping[str, JsonValue], name: str, edit: PathEdit) -> Pla
     if over and not (value is None and over[-1] in replaced):
         home = over[-1]
         after = _edited_up_to(document, name, home, edit)
-        written = {**written, home: found(after, places[home])}
+        written = {**written, home: written_at(after, places[home])}
         option["set"] = {k: v for k, v in written.items() if k == home or k not in replaced}
         return option
     option["set"] = {k: v for k, v in written.items() if k not in replaced}
@@ -117,7 +117,7 @@ def _beside_values(
     entry = _entry(base, adds, steps, is_new=value is not None)
     if entry:
         after = _edited_up_to(document, name, None, edit)
-        adds = _put(adds, entry[1:], found(after, entry))
+        adds = _put(adds, entry[1:], written_at(after, entry))
     elif steps[:1] == ("changes",):
         adds = (
             _put(adds, steps[1:4], None) if steps[1:] else {}

@@ -42,11 +42,11 @@ def with_value(document: Mapping[str, JsonValue], path: str, value: JsonValue) -
         ModelError: unknown-path, naming the nearest known key.
     """
     if value is None:
-        return without(document, path)
+        return without_value(document, path)
     return cast("PlainDocument", _set(root(document), _steps(path), value, path))
 
 
-def without(document: Mapping[str, JsonValue], path: str) -> PlainDocument:
+def without_value(document: Mapping[str, JsonValue], path: str) -> PlainDocument:
     """The document without what is at a path.
 
     Raises:
@@ -83,7 +83,7 @@ def steps_of(document: Mapping[str, JsonValue], path: str) -> tuple[str, ...]:
     return tuple(steps)
 
 
-def found(document: JsonValue, steps: Iterable[str]) -> JsonValue:
+def written_at(document: JsonValue, steps: Iterable[str]) -> JsonValue:
     """What is written at the steps of a path, None where nothing is; no default is asked."""
     value = document
     for step in steps:

@@ -51,8 +51,8 @@ def typical(low: float, high: float, of: TypicalOf = "") -> dict[str, JsonValue]
     """What marks a number's typical range; beyond it `check` asks (common practice, no source).
 
     Args:
-        low: end of the range, in the number's own unit.
-        high: likewise.
+        low: lower end of the range, in the number's own unit.
+        high: upper end, in the same unit.
         of: measure of the boat whose share both are.
     """
     ends: dict[str, JsonValue] = {"typical_minimum": low, "typical_maximum": high}

@@ -9,7 +9,7 @@ from pydantic import JsonValue, ValidationError
 
 from hullchange.document.consistency import plausibility_faults
 from hullchange.document.document import Document
-from hullchange.document.fault_messages import counted, faults_of
+from hullchange.document.fault_messages import faults_of, with_numbers_capped
 from hullchange.document.layer_names import layer_faults
 from hullchange.document.lines_file import with_lines_read
 from hullchange.document.matching import PlainDocument, names_at
@@ -52,7 +52,7 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
     try:
         document = Document.model_validate(whole)
     except ValidationError as error:
-        whole = cast("PlainDocument", counted(whole))
+        whole = cast("PlainDocument", with_numbers_capped(whole))
         faults += faults_of(error, whole)
     faults += [*reference_faults(whole), *plausibility_faults(whole), *layer_faults(whole)]
     if document is None or faults:

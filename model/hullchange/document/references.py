@@ -26,7 +26,7 @@ def reference_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
         yield from examine(plain)
 
 
-def still_needed(error: DocumentError) -> ModelError:
+def still_needed_error(error: DocumentError) -> ModelError:
     """The refusal to leave something out, by what is wrong with the document without it.
 
     Returns:
@@ -145,7 +145,7 @@ def _heights(plain: PlainDocument) -> Iterator[Fault]:
                 yield Fault("unknown-name", place, sentence)
 
 
-def results_of(plain: PlainDocument) -> list[str]:
+def target_results(plain: PlainDocument) -> list[str]:
     """Every figure of a condition a target may name."""
     fields = ConditionResult.model_fields.items()
     figures = [name for name, info in fields if info.annotation in (float, float | None)]
@@ -155,7 +155,7 @@ def results_of(plain: PlainDocument) -> list[str]:
 
 
 def _results(plain: PlainDocument) -> Iterator[Fault]:
-    known = results_of(plain)
+    known = target_results(plain)
     for path, result in words_at(plain, "targets.*.result"):
         if result not in known:
             yield _nothing(path, result, "a figure of a condition", known)

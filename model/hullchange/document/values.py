@@ -11,7 +11,7 @@ AXES = {"x": 0, "y": 1, "z": 2}
 
 
 def number_at(document: Document, path: str) -> float:
-    """The number at a path.
+    """The number at a path, in the unit of its key.
 
     Raises:
         ModelError: ``unknown-path`` where there is none.

@@ -37,12 +37,12 @@ class _Edit:
     text: str
 
 
-def edited(text: str, document: dict[str, JsonValue]) -> str:
+def edited_text(text: str, document: dict[str, JsonValue]) -> str:
     r"""The text with the fewest changes that make it say ``document``.
 
     Keys that are new are appended where they belong; the order of those that are there stays.
 
-    >>> print(edited("mass_kg: 5.00  # weighed\n", {"mass_kg": 6.5, "from": "weighed"}))
+    >>> print(edited_text("mass_kg: 5.00  # weighed\n", {"mass_kg": 6.5, "from": "weighed"}))
     mass_kg: 6.5  # weighed
     from: weighed
 

@@ -342,14 +342,14 @@ class _Reading:
 
 def _carried_on(text: str, before: YamlEntry, entry: YamlEntry) -> YamlEntry | None:
     """An unquoted text goes on after a comma: {note: readings lost, so KM is unknown}."""
-    said = before.node
+    scalar = before.node
     has_colon = entry.colon > entry.start and text[entry.colon - 1] == ":"
-    if has_colon or not isinstance(said, Scalar) or not said.plain:
+    if has_colon or not isinstance(scalar, Scalar) or not scalar.plain:
         return None
-    if not isinstance(said.value, str):
+    if not isinstance(scalar.value, str):
         return None
-    words = " ".join(text[said.start : entry.colon].split())
-    node = Scalar(words, said.start, entry.colon, plain=True)
+    words = " ".join(text[scalar.start : entry.colon].split())
+    node = Scalar(words, scalar.start, entry.colon, plain=True)
     return YamlEntry(before.key, before.start, before.colon, node)
 
 

@@ -14,7 +14,7 @@ from hullchange.units import STANDARD_GRAVITY
 
 @dataclass(frozen=True)
 class Constant:
-    """A figure that is the same for every boat; grade A, B or C as of a rule."""
+    """A figure with its unit, the same for every boat; grade A, B or C as of a rule."""
 
     name: str
     value: float

@@ -14,7 +14,7 @@ from hullchange.explain.record import (
     ENTERED,
     Explanation,
     Ingredient,
-    plain,
+    plain_words,
     unit_in,
 )
 
@@ -150,10 +150,10 @@ def _name(entry: EnteredValue) -> str:
     """The key in words, without its unit; of a place, which way."""
     key = entry.key
     if key in WAYS and "." in entry.path:
-        above = plain(entry.path.rsplit(".", 2)[-2].removesuffix("_m"))
+        above = plain_words(entry.path.rsplit(".", 2)[-2].removesuffix("_m"))
         return f"{above}, {WAYS[key]}"
     unit = unit_in(key) and key.rsplit(f"_{_ending(key)}", 1)[0]
-    return plain(unit or key).rstrip()
+    return plain_words(unit or key).rstrip()
 
 
 def _ending(key: str) -> str:
@@ -168,8 +168,8 @@ def _owner_words(entry: EnteredValue) -> str:
     steps = entry.path.split(".")
     for index in range(len(steps) - 2, -1, -1):
         if isinstance(entry.within[index], Mapping):
-            return plain(steps[index])
-    return plain(steps[0]) if len(steps) > 1 else ""
+            return plain_words(steps[index])
+    return plain_words(steps[0]) if len(steps) > 1 else ""
 
 
 def _meaning(entry: EnteredValue) -> str:
@@ -287,7 +287,7 @@ def tank_density(tank: items.DocumentTank, path: str) -> Ingredient:
         return constant_ingredient("ρ", LIQUID_CONSTANTS[tank.contents or "fresh"])
     return Ingredient(
         symbol="ρ",
-        name=f"density, {plain(path)}",
+        name=f"density, {plain_words(path)}",
         value=tank.density_kg_m3,
         unit="kg/m3",
         words="",

@@ -12,14 +12,14 @@ from hullchange.explain.places import ANY, AnswerPlace, figures, spot_at
 from hullchange.explain.record import (
     CONSTANTS,
     ENTERED,
-    Ask,
     Derivation,
     Explanation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
     finite,
-    plain,
+    plain_words,
     unit_in,
 )
 from hullchange.explain.rules_afloat import AFLOAT
@@ -51,11 +51,11 @@ CURVES = ("righting_levers", "wells_full", "held")
 BOATS: Mapping[str, str] = {"as_found": "as found", "refit": "refit"}
 
 
-def explanation(told: Assessment, document: Document, path: str) -> Explanation:
+def explanation(answer: Assessment, document: Document, path: str) -> Explanation:
     """A figure opened: formula, what it was made from, source, grade.
 
     Args:
-        told: the answer it stands in.
+        answer: the answer it stands in.
         document: what the answer is to, with the option it was asked with.
         path: of a result, such as conditions.departure.refit.gm_m; of a value of the document
             where no result has it, or behind ``document.``; of a constant, ``constants.``.
@@ -63,19 +63,19 @@ def explanation(told: Assessment, document: Document, path: str) -> Explanation:
     Raises:
         ModelError: ``unknown-path``; ``no-value`` where the figure does not exist here.
     """
-    return _opened(told, document, partial(spot_at, told), path)
+    return _opened(answer, document, partial(spot_at, answer), path)
 
 
-def explanations(told: Assessment, document: Document) -> Iterator[Explanation]:
+def explanations(answer: Assessment, document: Document) -> Iterator[Explanation]:
     """Every figure of an answer but the points of its curves, and all that opens from them.
 
     Each once; the points of a curve are worked out alike, thousands of times.
     """
-    index = {spot.path: spot for spot in figures(told)}
+    index = {spot.path: spot for spot in figures(answer)}
     waiting = [spot.path for spot in index.values() if not _is_of_curve(spot)]
     seen = set(waiting)
     while waiting:
-        opened = _opened(told, document, index.get, waiting.pop())
+        opened = _opened(answer, document, index.get, waiting.pop())
         yield opened
         further = {one.path for one in opened.inputs} - seen
         seen |= further
@@ -87,13 +87,13 @@ def _is_of_curve(spot: AnswerPlace) -> bool:
 
 
 def _opened(
-    told: Assessment, document: Document, find: Callable[[str], AnswerPlace | None], path: str
+    answer: Assessment, document: Document, find: Callable[[str], AnswerPlace | None], path: str
 ) -> Explanation:
     if path.startswith(CONSTANTS):
         return _constant(path)
     spot = None if path.startswith(ENTERED) else find(path)
     if spot is not None and spot.number is not None:
-        return _figure(ExplanationRequest(told, document, find, spot))
+        return _figure(ExplanationRequest(answer, document, find, spot))
     if spot is not None and spot.value is None:
         sentence = "There is no such figure here: a finding says why, or it is still to come."
         raise ModelError("no-value", sentence, path)
@@ -134,7 +134,7 @@ def _rule(asked: ExplanationRequest) -> Derivation:
 def _filled(words: str, asked: ExplanationRequest) -> str:
     """Words of a rule with the figure's names in them, plain; braces of others stay."""
     for index, name in enumerate(asked.names):
-        words = words.replace(f"{{{index}}}", plain(name))
+        words = words.replace(f"{{{index}}}", plain_words(name))
     return words
 
 
@@ -146,19 +146,19 @@ def _of(spot: AnswerPlace) -> str:
     """The boat and condition a figure belongs to; others say in their names whose they are."""
     root, *_ = spot.path.split(".", 1)
     if root == "conditions":
-        return f"{plain(spot.names[0])}, {BOATS[spot.names[1]]}"
+        return f"{plain_words(spot.names[0])}, {BOATS[spot.names[1]]}"
     return BOATS[spot.names[1]] if root == "cockpits" else ""
 
 
 def _inputs(rule: Derivation, asked: ExplanationRequest) -> Iterator[Ingredient]:
     for listed in rule.inputs:
-        for one in (listed,) if isinstance(listed, Ask) else listed(asked):
+        for one in (listed,) if isinstance(listed, InputPath) else listed(asked):
             ingredient = one if isinstance(one, Ingredient) else _ingredient(one, asked)
             if ingredient is not None:
                 yield ingredient
 
 
-def _ingredient(ask: Ask, asked: ExplanationRequest) -> Ingredient | None:
+def _ingredient(ask: InputPath, asked: ExplanationRequest) -> Ingredient | None:
     """What is asked for; None where this boat has nothing of the kind."""
     path = asked.filled(ask.path)
     if path.startswith(ENTERED):

@@ -7,7 +7,7 @@ from hullchange.explain.record import Explanation, Ingredient
 Opens = Callable[[str], Explanation]
 
 
-def explained(path: str, opens: Opens, *, deep: bool) -> Iterator[str]:
+def explanation_lines(path: str, opens: Opens, *, deep: bool) -> Iterator[str]:
     """The lines of a figure.
 
     Args:

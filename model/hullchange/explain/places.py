@@ -56,26 +56,26 @@ class AnswerPlace:
 
     @property
     def number(self) -> float | None:
-        """The figure that stands here; None where none does."""
+        """The figure here, in the unit of its key; None where there is none."""
         is_number = isinstance(self.value, int | float) and not isinstance(self.value, bool)
         return float(self.value) if is_number else None  # type: ignore[arg-type]
 
 
-def figures(told: Assessment) -> Iterator[AnswerPlace]:
+def figures(answer: Assessment) -> Iterator[AnswerPlace]:
     """Every number of an answer."""
-    return _figures(_root(told))
+    return _figures(_root(answer))
 
 
-def spot_at(told: Assessment, path: str) -> AnswerPlace | None:
+def spot_at(answer: Assessment, path: str) -> AnswerPlace | None:
     """What stands at a path; None where nothing does.
 
     Of a condition that names no boat the refit is meant, or the only boat it is run for.
     """
-    return _followed(_root(told), path)
+    return _followed(_root(answer), path)
 
 
-def _root(told: Assessment) -> AnswerPlace:
-    return AnswerPlace("", "", (), told, None)
+def _root(answer: Assessment) -> AnswerPlace:
+    return AnswerPlace("", "", (), answer, None)
 
 
 def _figures(spot: AnswerPlace) -> Iterator[AnswerPlace]:

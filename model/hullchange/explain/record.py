@@ -72,7 +72,7 @@ CHOSEN = Basis("chosen", "One of the heels at which the curve is worked out.")
 
 
 @dataclass(frozen=True)
-class Ask:
+class InputPath:
     """An input: its symbol, and its path with {0}, {1} for the names of the figure's own."""
 
     symbol: str
@@ -84,13 +84,13 @@ class ExplanationRequest:
     """A figure that is to be explained.
 
     Attributes:
-        told: the answer it stands in.
+        answer: the answer it stands in.
         document: what that is the answer to.
         find: what stands at a path of the answer.
         spot: the figure.
     """
 
-    told: Assessment
+    answer: Assessment
     document: Document
     find: Callable[[str], AnswerPlace | None]
     spot: AnswerPlace
@@ -102,19 +102,19 @@ class ExplanationRequest:
 
     def filled(self, template: str) -> str:
         """A template with the figure's names in it, and the reference condition's."""
-        return template.format(*self.names, reference=self.told.reference_condition)
+        return template.format(*self.names, reference=self.answer.reference_condition)
 
     def at(self, template: str) -> AnswerPlace | None:
         """What stands at a path of the answer."""
         return self.find(self.filled(template))
 
     def number(self, template: str) -> float | None:
-        """The figure at a path of the answer."""
+        """The figure at a path of the answer, in the unit of its key."""
         spot = self.at(template)
         return None if spot is None else spot.number
 
 
-Lister = Callable[[ExplanationRequest], Iterable[Ask | Ingredient]]
+Lister = Callable[[ExplanationRequest], Iterable[InputPath | Ingredient]]
 
 
 @dataclass(frozen=True)
@@ -133,7 +133,7 @@ class Derivation:
 
     name: str
     formula: str
-    inputs: tuple[Ask | Lister, ...] = ()
+    inputs: tuple[InputPath | Lister, ...] = ()
     basis: Basis = DEFINITION
     plus_minus: str = ""
     note: str = ""
@@ -144,27 +144,27 @@ Rules = dict[str, Derivation | Callable[[ExplanationRequest], Derivation]]
 """Rules by pattern; one that depends on what stands there is made from it."""
 
 
-def of_both(symbol: str, path: str) -> tuple[Ask, Ask]:
+def both_boats(symbol: str, path: str) -> tuple[InputPath, InputPath]:
     """The same figure of the refit and of the boat as found."""
     return (
-        Ask(f"{symbol}₂", f"conditions.{{0}}.refit.{path}"),
-        Ask(f"{symbol}₁", f"conditions.{{0}}.as_found.{path}"),
+        InputPath(f"{symbol}₂", f"conditions.{{0}}.refit.{path}"),
+        InputPath(f"{symbol}₁", f"conditions.{{0}}.as_found.{path}"),
     )
 
 
-def own(symbol: str, figure: str) -> Ask:
+def same_float(symbol: str, figure: str) -> InputPath:
     """Another figure of the same boat in the same condition."""
-    return Ask(symbol, f"conditions.{{0}}.{{1}}.{figure}")
+    return InputPath(symbol, f"conditions.{{0}}.{{1}}.{figure}")
 
 
-def entered(symbol: str, path: str) -> Ask:
+def document_value(symbol: str, path: str) -> InputPath:
     """A value of the document."""
-    return Ask(symbol, f"{ENTERED}{path}")
+    return InputPath(symbol, f"{ENTERED}{path}")
 
 
-def constant(symbol: str, name: str) -> Ask:
+def constant(symbol: str, name: str) -> InputPath:
     """A constant."""
-    return Ask(symbol, f"{CONSTANTS}{name}")
+    return InputPath(symbol, f"{CONSTANTS}{name}")
 
 
 def unit_in(path: str) -> str:
@@ -179,27 +179,27 @@ def unit_in(path: str) -> str:
     return unit_of(key)
 
 
-def plain(name: str) -> str:
+def plain_words(name: str) -> str:
     """The last key of a path in plain words.
 
-    >>> plain("changes.electric-drive.adds.battery")
+    >>> plain_words("changes.electric-drive.adds.battery")
     'battery'
     """
     return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
 
 
 def finite(value: float | None) -> float | None:
-    """The value where it is a number that can be written."""
+    """The value, in its own unit, where it is a number that can be written; else None."""
     return value if value is not None and isfinite(value) else None
 
 
-def volumes(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def volumes(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """Of the boat as found the existing parts; of the refit the new ones and what stays."""
     of_refit = asked.names[1] == "refit"
     gone = {change.replaces for change in asked.document.changes.values()}
     for name in asked.document.existing:
         if not of_refit or f"existing.{name}" not in gone:
-            yield entered("", f"existing.{name}")
-    for part in asked.told.parts if of_refit else ():
+            yield document_value("", f"existing.{name}")
+    for part in asked.answer.parts if of_refit else ():
         if part.buoyant_volume_m3:
-            yield Ask("", f"parts.{part.id}.buoyant_volume_m3")
+            yield InputPath("", f"parts.{part.id}.buoyant_volume_m3")

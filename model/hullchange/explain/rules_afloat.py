@@ -7,31 +7,35 @@ from hullchange.explain.record import (
     INTEGRATED,
     SOLVED,
     SUM,
-    Ask,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
+    both_boats,
     constant,
-    entered,
-    of_both,
-    own,
-    plain,
+    document_value,
+    plain_words,
+    same_float,
     volumes,
 )
 from hullchange.explain.rules_hull import LENGTH, UNDER
 from hullchange.explain.rules_loaded import LOADED, lines_of, moments_of, row_of
 
 OWN = "conditions.*.*"
-DENSITY = own("ρ", "water_density_kg_m3")
-MASS = own("Δ", "displacement_kg")
+DENSITY = same_float("ρ", "water_density_kg_m3")
+MASS = same_float("Δ", "displacement_kg")
 LCG, TCG, VCG = (
-    own(symbol, f"centre_of_gravity_m.{axis}")
+    same_float(symbol, f"centre_of_gravity_m.{axis}")
     for symbol, axis in (("LCG", "x"), ("TCG", "y"), ("VCG", "z"))
 )
 WEIGHT = (MASS, LCG, TCG, VCG, DENSITY)
-SINKAGE, TRIM, HEEL = own("d", "sinkage_mm"), own("t", "trim_mm"), own("φ", "heel_deg")
-ANGLE = own("θ", "trim_deg")
+SINKAGE, TRIM, HEEL = (
+    same_float("d", "sinkage_mm"),
+    same_float("t", "trim_mm"),
+    same_float("φ", "heel_deg"),
+)
+ANGLE = same_float("θ", "trim_deg")
 AT_REST = (SINKAGE, TRIM, HEEL)
 HELD_UPRIGHT = (
     "Held at no heel, free to sink and to trim, however she rests, θ her trim there. About a "
@@ -49,7 +53,7 @@ def _rest(name: str, plus_minus: str, note: str = "") -> Derivation:
     return Derivation(name, EQUILIBRIUM, (*WEIGHT, *UNDER, volumes), SOLVED, place, note)
 
 
-def _floating(name: str, formula: str, *inputs: Ask) -> Derivation:
+def _floating(name: str, formula: str, *inputs: InputPath) -> Derivation:
     return Derivation(name, formula, (*inputs, *AT_REST, *UNDER, volumes), INTEGRATED)
 
 
@@ -63,7 +67,7 @@ def _water(asked: ExplanationRequest) -> Derivation:
             path = f"conditions.{name}.water.density_kg_m3"
             break
         name = condition.like
-    return Derivation("density of the water", "as it is entered", (entered("ρ", path),))
+    return Derivation("density of the water", "as it is entered", (document_value("ρ", path),))
 
 
 def _centre(name: str, axis: str, plus_minus: str) -> Derivation:
@@ -80,29 +84,29 @@ def _centre(name: str, axis: str, plus_minus: str) -> Derivation:
 def _gm(asked: ExplanationRequest) -> Derivation:
     """GM upright, liquids free; their share is listed once she was heeled round."""
     plus_minus = "conditions.{0}.{1}.plus_minus.gm_m"
-    solid = own("GM solid", "gm_solid_m")
+    solid = same_float("GM solid", "gm_solid_m")
     if asked.at("conditions.{0}.{1}.free_surface.rise_mm") is None:
         formula, moving = "GM solid − Σ ρ i / Δ", (solid, MASS, liquids)
         return Derivation(GM, formula, moving, INTEGRATED, plus_minus, HELD_UPRIGHT)
-    inputs = (solid, own("rise", "free_surface.rise_mm"))
+    inputs = (solid, same_float("rise", "free_surface.rise_mm"))
     formula = "GM = GM solid − rise / 1000"
     return Derivation(GM, formula, inputs, plus_minus=plus_minus, note=HELD_UPRIGHT)
 
 
-def _trim_upright(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def _trim_upright(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """Her trim at no heel, where she was heeled round."""
     levers = row_of(asked).righting_levers
     if levers is not None:
-        yield own("θ", f"righting_levers.trim_deg.{levers.heel_deg.index(0.0)}")
+        yield same_float("θ", f"righting_levers.trim_deg.{levers.heel_deg.index(0.0)}")
 
 
-def liquids(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def liquids(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """The liquids that move, as they lie at rest."""
-    for line in asked.told.floats:
+    for line in asked.answer.floats:
         if (line.id, line.stage) == asked.names[:2]:
             for loaded in line.loaded:
                 if loaded.path.startswith("liquids."):
-                    yield own(plain(loaded.path), f"loaded.{loaded.path}.mass_kg")
+                    yield same_float(plain_words(loaded.path), f"loaded.{loaded.path}.mass_kg")
 
 
 def _end(name: str, sign: str, plus_minus: str) -> Derivation:
@@ -116,7 +120,7 @@ def _roll(asked: ExplanationRequest) -> Derivation:
     spread = (constant("s", "roll_factor_spread"),) if "s" in factor else ()
     inputs = (constant("f", "roll_factor"), *spread)
     note = "Rough: compare before and after only."
-    beam, gm = Ask("B", "hull.beam_waterline_m"), own("GM", "gm_m")
+    beam, gm = InputPath("B", "hull.beam_waterline_m"), same_float("GM", "gm_m")
     return Derivation(word, f"T = {factor} B / √GM", (*inputs, beam, gm), note=note)
 
 
@@ -139,7 +143,7 @@ AFLOAT: Rules = {
     f"{OWN}.centre_of_gravity_m.y": _centre("TCG", "y", "tcg_m"),
     f"{OWN}.centre_of_gravity_m.z": _centre("VCG", "z", "vcg_m"),
     f"{OWN}.vcg_above_keel_m": Derivation(
-        "VCG above the keel", "VCG + T", (VCG, Ask("T", "hull.draught_m"))
+        "VCG above the keel", "VCG + T", (VCG, InputPath("T", "hull.draught_m"))
     ),
     f"{OWN}.sinkage_mm": _rest("sinkage amidships", "sinkage_mm"),
     f"{OWN}.trim_mm": _rest(
@@ -153,9 +157,9 @@ AFLOAT: Rules = {
         "freeboard at {2}, {3}",
         "f = cos θ cos φ (z − d − (x / L − ½) t − y tan φ), y to starboard positive",
         (
-            entered("x", "survey.marks.{2}.x_m"),
-            own("y", f"{FREEBOARD}.half_breadth_m"),
-            entered("z", "survey.marks.{2}.sheer_z_m"),
+            document_value("x", "survey.marks.{2}.x_m"),
+            same_float("y", f"{FREEBOARD}.half_breadth_m"),
+            document_value("z", "survey.marks.{2}.sheer_z_m"),
             *AT_REST,
             ANGLE,
             LENGTH,
@@ -165,7 +169,7 @@ AFLOAT: Rules = {
     f"{OWN}.freeboards.*.*.half_breadth_m": Derivation(
         "half-breadth of the sheer at {2}",
         "read off the sheer of the measured lines at x",
-        (entered("x", "survey.marks.{2}.x_m"), entered("", "hull.lines.sheer")),
+        (document_value("x", "survey.marks.{2}.x_m"), document_value("", "hull.lines.sheer")),
         INTEGRATED,
     ),
     f"{OWN}.gm_m": _gm,
@@ -179,7 +183,7 @@ AFLOAT: Rules = {
     f"{OWN}.gm_solid_m": Derivation(
         "GM upright with the liquids frozen",
         "(KM − VCG) / cos θ, VCG with the liquids as they lie upright",
-        (own("KM", "km_m"), VCG, _trim_upright),
+        (same_float("KM", "km_m"), VCG, _trim_upright),
         INTEGRATED,
         note=HELD_UPRIGHT,
     ),
@@ -198,12 +202,14 @@ AFLOAT: Rules = {
     ),
     f"{OWN}.lcf_m": _floating("centre of flotation", "∫ x dA / A over the waterplane at rest"),
     f"{OWN}.kg_per_cm": Derivation(
-        "kilograms per centimetre", "ρ A / 100", (DENSITY, own("A", "waterplane_area_m2"))
+        "kilograms per centimetre",
+        "ρ A / 100",
+        (DENSITY, same_float("A", "waterplane_area_m2")),
     ),
     f"{OWN}.trim_moment_kgm_per_cm": Derivation(
         "moment to trim one centimetre",
         "Δ GML / (100 L)",
-        (MASS, own("GML", "gm_longitudinal_m"), LENGTH),
+        (MASS, same_float("GML", "gm_longitudinal_m"), LENGTH),
     ),
     f"{OWN}.roll_period_s.*": _roll,
     **LOADED,
@@ -223,7 +229,7 @@ AFLOAT |= {
     f"{OWN}.change.{field}": Derivation(
         f"change of {name}",
         f"{symbol}₂ − {symbol}₁: the refit less the boat as found",
-        of_both(symbol, path),
+        both_boats(symbol, path),
         plus_minus=f"conditions.{{0}}.{{1}}.change.plus_minus.{field}",
         note=CANCELS,
     )
@@ -233,7 +239,7 @@ AFLOAT |= {
     f"{OWN}.change.freeboards.*.*.freeboard_mm": Derivation(
         "change of freeboard at {2}, {3}",
         "f₂ − f₁: the refit less the boat as found",
-        of_both("f", "freeboards.{2}.{3}.freeboard_mm"),
+        both_boats("f", "freeboards.{2}.{3}.freeboard_mm"),
         plus_minus="conditions.{0}.{1}.change.freeboards.{2}.{3}.plus_minus_mm",
         note=CANCELS,
     ),

@@ -7,14 +7,14 @@ from hullchange.boat.variants import DATUM, PLATE, SCALE
 from hullchange.explain.record import (
     CHOSEN,
     SPREAD,
-    Ask,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
-    entered,
-    of_both,
-    own,
+    both_boats,
+    document_value,
+    same_float,
 )
 from hullchange.explain.rules_loaded import row_of
 
@@ -34,35 +34,35 @@ ENDS = {"sinkage_bow_mm": "−", "sinkage_stern_mm": "+"}
 READ = ("sinkage_mm", "trim_mm", "heel_deg", *ENDS)
 """What freeboards say by themselves, whatever hull is under them."""
 FORMULA = "σ² = J C Jᵀ: each cause's own error, times what one unit of it does to the figure"
-SCALE_ERROR = entered("σ", "allowances.scale_percent")
-DATUM_ERROR = entered("σ", "allowances.datum_mm")
+SCALE_ERROR = document_value("σ", "allowances.scale_percent")
+DATUM_ERROR = document_value("σ", "allowances.datum_mm")
 OF_A_CHANGE = (
     "What refit and boat as found share cancels, but for the change of her stiffness; errors "
     "of what is changed count in full."
 )
 
 
-def _of_the_survey(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def _of_the_survey(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """The readings; the lines and the height typed or inclined for where she is heavy."""
-    yield from (entered("σ", "survey.plus_minus_m"), entered("", "survey.marks"))
+    yield from (document_value("σ", "survey.plus_minus_m"), document_value("", "survey.marks"))
     if asked.spot.path.rsplit(".", 1)[-1] not in READ:
         typed = asked.document.survey.vcg is not None
-        yield entered("", "hull.lines")
-        yield entered("", "survey.vcg" if typed else "survey.inclining")
+        yield document_value("", "hull.lines")
+        yield document_value("", "survey.vcg" if typed else "survey.inclining")
 
 
-def shares(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def shares(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """What the causes are worth, of the result or of the one it hangs on."""
     field = asked.spot.path.rsplit(".", 1)[-1]
     wanted = field if field in SharesResult.model_fields else "displacement_kg"
     for share in getattr(row_of(asked).shares, wanted):
-        yield own("share", f"shares.{wanted}.{share.cause}.share_percent")
+        yield same_float("share", f"shares.{wanted}.{share.cause}.share_percent")
 
 
-def changed(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def changed(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """The lines of the refit, whose errors a change carries in full, alone and together."""
-    for item in asked.told.items:
-        yield Ask("σ", f"items.{item.path}.plus_minus_kg")
+    for item in asked.answer.items:
+        yield InputPath("σ", f"items.{item.path}.plus_minus_kg")
     yield from (SCALE_ERROR, DATUM_ERROR)
 
 
@@ -70,27 +70,27 @@ def _share(asked: ExplanationRequest) -> Derivation:
     cause = asked.names[2]
     name = f"share of {cause.rsplit('.', 1)[-1].replace('-', ' ')}"
     formula = "100 σ² of this cause / σ² of all"
-    return Derivation(name, formula, SHARED.get(cause, (entered("", cause),)), SPREAD)
+    return Derivation(name, formula, SHARED.get(cause, (document_value("", cause),)), SPREAD)
 
 
-def _steel(asked: ExplanationRequest) -> Iterator[Ask]:
+def _steel(asked: ExplanationRequest) -> Iterator[InputPath]:
     """All new plate, which is rolled to one tolerance."""
-    for item in asked.told.items:
+    for item in asked.answer.items:
         if item.role == "part":
-            yield Ask("σ", f"items.{item.path}.plus_minus_kg")
+            yield InputPath("σ", f"items.{item.path}.plus_minus_kg")
 
 
-def _weighed(asked: ExplanationRequest) -> Iterator[Ask]:
+def _weighed(asked: ExplanationRequest) -> Iterator[InputPath]:
     """All that is read on one scale."""
-    for item in asked.told.items:
+    for item in asked.answer.items:
         if item.provenance == "weighed":
-            yield Ask("m", f"items.{item.path}.mass_kg")
+            yield InputPath("m", f"items.{item.path}.mass_kg")
 
 
-def _net(asked: ExplanationRequest) -> Iterator[Ask]:
+def _net(asked: ExplanationRequest) -> Iterator[InputPath]:
     """The mass a shift of all places turns with: what each change gains."""
-    for change in asked.told.changes:
-        yield Ask("m", f"changes.{change.id}.net_kg")
+    for change in asked.answer.changes:
+        yield InputPath("m", f"changes.{change.id}.net_kg")
 
 
 SHARED = {
@@ -116,7 +116,10 @@ DOUBT |= {
     f"{CONDITION}.{of}plus_minus.{field}": Derivation(
         f"plus/minus of {words}{NAMES[field]}",
         f"σ² = a C aᵀ, a = (1, {sign}½) on sinkage and trim with their correlation",
-        (own("σ", f"{of}plus_minus.sinkage_mm"), own("σ", f"{of}plus_minus.trim_mm")),
+        (
+            same_float("σ", f"{of}plus_minus.sinkage_mm"),
+            same_float("σ", f"{of}plus_minus.trim_mm"),
+        ),
         SPREAD,
     )
     for field, sign in ENDS.items()
@@ -140,15 +143,21 @@ DOUBT |= {
     f"{CONDITION}.freeboards.*.*.plus_minus_mm": Derivation(
         "plus/minus of the freeboard at {2}, {3}",
         "σ² = a C aᵀ, a = (1, x / L − ½, y) on sinkage, trim and heel with their correlation",
-        (own("σ", "plus_minus.sinkage_mm"), own("σ", "plus_minus.trim_mm"))
-        + (own("σ", "plus_minus.heel_deg"), own("y", "freeboards.{2}.{3}.half_breadth_m")),
+        (same_float("σ", "plus_minus.sinkage_mm"), same_float("σ", "plus_minus.trim_mm"))
+        + (
+            same_float("σ", "plus_minus.heel_deg"),
+            same_float("y", "freeboards.{2}.{3}.half_breadth_m"),
+        ),
         SPREAD,
     ),
     f"{CONDITION}.change.freeboards.*.*.plus_minus_mm": Derivation(
         "plus/minus of the change of freeboard at {2}, {3}",
         "σ² = a C aᵀ, a = (1, x / L − ½, y) on the changes of sinkage, trim and heel",
-        (own("σ", "change.plus_minus.sinkage_mm"), own("σ", "change.plus_minus.trim_mm"))
-        + (own("σ", "change.plus_minus.heel_deg"),),
+        (
+            same_float("σ", "change.plus_minus.sinkage_mm"),
+            same_float("σ", "change.plus_minus.trim_mm"),
+        )
+        + (same_float("σ", "change.plus_minus.heel_deg"),),
         SPREAD,
         note=OF_A_CHANGE,
     ),
@@ -183,7 +192,7 @@ for _field, _name in OFF_THE_LEVERS.items():
         f"{CONDITION}.change.heeled.{_field}": Derivation(
             f"change of {_name}",
             "e₂ − e₁: the refit less the boat as found",
-            of_both("e", _field),
+            both_boats("e", _field),
         ),
         f"{CONDITION}.change.heeled.plus_minus.{_field}": Derivation(
             f"plus/minus of the change of {_name}",
@@ -198,7 +207,7 @@ for _field, _name in DRAWN.items():
     DOUBT[f"{CONDITION}.sampled.{_field}{_end}"] = Derivation(
         f"{_name}, by draws",
         FROM_DRAWS if _end else "100 × draws that do / all draws",
-        (own("n", "sampled.draws"), shares),
+        (same_float("n", "sampled.draws"), shares),
         SPREAD,
     )
 DOUBT[f"{CONDITION}.sampled.draws"] = Derivation(

@@ -5,10 +5,10 @@ from collections.abc import Iterator, Mapping
 from hullchange.explain.record import (
     SOLVED,
     SUM,
-    Ask,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Lister,
     Rules,
 )
@@ -51,7 +51,7 @@ def _effect(prefix: str, field: str) -> Derivation:
             _of_refit(symbol, path),
             *_weight(owner),
             *LINES.get(prefix, ()),
-            *(Ask("", f"{IN_REFERENCE}.{figure}") for figure in BY_HAND[field]),
+            *(InputPath("", f"{IN_REFERENCE}.{figure}") for figure in BY_HAND[field]),
         ),
         SOLVED,
         note=f"Near enough by hand, from the inputs here: {hand}. Volumes that change are "
@@ -59,53 +59,53 @@ def _effect(prefix: str, field: str) -> Derivation:
     )
 
 
-def _of_refit(symbol: str, path: str) -> Ask | Lister:
+def _of_refit(symbol: str, path: str) -> InputPath | Lister:
     """The figure of the refit; of freeboards the mean at the aftermost mark."""
-    return Ask(symbol, f"{IN_REFERENCE}.{path}") if path else _freeboard_aft
+    return InputPath(symbol, f"{IN_REFERENCE}.{path}") if path else _freeboard_aft
 
 
-def _freeboard_aft(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def _freeboard_aft(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     marks = asked.document.survey.marks
     aftmost = max(marks, key=lambda name: marks[name].x_m)
-    yield Ask("f", f"{IN_REFERENCE}.freeboards_at_marks.{aftmost}.mean_mm")
+    yield InputPath("f", f"{IN_REFERENCE}.freeboards_at_marks.{aftmost}.mean_mm")
 
 
-def _weight(owner: str) -> tuple[Ask, ...]:
+def _weight(owner: str) -> tuple[InputPath, ...]:
     if not owner:
         return ()
     of_part = owner.startswith("parts")
     place, mass = ("centroid_m", "mass_counted_kg") if of_part else ("at_m", "mass_kg")
     return (
-        Ask("m", f"{owner}.{mass}"),
-        *(Ask(axis, f"{owner}.{place}.{axis}") for axis in "xyz"),
+        InputPath("m", f"{owner}.{mass}"),
+        *(InputPath(axis, f"{owner}.{place}.{axis}") for axis in "xyz"),
     )
 
 
-def _of_change(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
-    for item in asked.told.items:
+def _of_change(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
+    for item in asked.answer.items:
         if item.change == asked.names[0]:
-            yield Ask("m", f"items.{item.path}.mass_kg")
+            yield InputPath("m", f"items.{item.path}.mass_kg")
 
 
-LINES: Mapping[str, tuple[Ask | Lister, ...]] = {
+LINES: Mapping[str, tuple[InputPath | Lister, ...]] = {
     "changes.*.effect": (_of_change,),
-    "replaced.*.effect": (Ask("m", "replaced.{0}.mass_kg"),),
+    "replaced.*.effect": (InputPath("m", "replaced.{0}.mass_kg"),),
 }
 """What weighs something where that is not one line."""
 
 
 def _steps(field: str) -> Lister:
-    def listed(asked: ExplanationRequest) -> Iterator[Ask]:
-        for step in asked.told.waterfall.steps:
-            yield Ask("e", f"waterfall.steps.{step.change}.effect.{field}")
+    def listed(asked: ExplanationRequest) -> Iterator[InputPath]:
+        for step in asked.answer.waterfall.steps:
+            yield InputPath("e", f"waterfall.steps.{step.change}.effect.{field}")
 
     return listed
 
 
 def _alone(field: str) -> Lister:
-    def listed(asked: ExplanationRequest) -> Iterator[Ask]:
-        for change in asked.told.changes:
-            yield Ask("e", f"changes.{change.id}.effect.{field}")
+    def listed(asked: ExplanationRequest) -> Iterator[InputPath]:
+        for change in asked.answer.changes:
+            yield InputPath("e", f"changes.{change.id}.effect.{field}")
 
     return listed
 
@@ -126,7 +126,7 @@ def _waterfall(field: str) -> Rules:
         f"waterfall.leave_one_out_remainder.{field}": Derivation(
             f"what the changes' own effects do not add up to, {name}",
             "total − Σ e, each change left out by itself",
-            (Ask("total", f"waterfall.total.{field}"), _alone(field)),
+            (InputPath("total", f"waterfall.total.{field}"), _alone(field)),
             SUM,
         ),
     }
@@ -136,10 +136,13 @@ EFFECTS: Rules = {
     f"{prefix}.{field}": _effect(prefix, field) for prefix in OUT for field in FIELDS
 }
 EFFECTS["waterfall.steps.*.displacement_kg"] = Derivation(
-    "step of {0} in displacement", "m on − m off", (Ask("m", "changes.{0}.net_kg"),), SUM
+    "step of {0} in displacement", "m on − m off", (InputPath("m", "changes.{0}.net_kg"),), SUM
 )
 EFFECTS["waterfall.total_displacement_kg"] = Derivation(
-    "all changes together, displacement", "m on − m off", (Ask("m", "totals.net_kg"),), SUM
+    "all changes together, displacement",
+    "m on − m off",
+    (InputPath("m", "totals.net_kg"),),
+    SUM,
 )
 for _field in FIELDS:
     EFFECTS |= _waterfall(_field)

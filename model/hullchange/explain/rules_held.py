@@ -7,15 +7,15 @@ from hullchange.explain.record import (
     SOLVED,
     SPREAD,
     SUM,
-    Ask,
     Basis,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
-    entered,
-    of_both,
-    own,
+    both_boats,
+    document_value,
+    same_float,
 )
 from hullchange.explain.rules_afloat import CANCELS, OWN
 from hullchange.explain.rules_hull import LENGTH
@@ -28,9 +28,9 @@ READ = (
 )
 
 
-def _at(figure: str) -> Ask:
+def _at(figure: str) -> InputPath:
     """The same boat's figure at the same heel."""
-    return own("", f"held.{{2}}.{figure}.{{3}}")
+    return same_float("", f"held.{{2}}.{figure}.{{3}}")
 
 
 HEEL, TRIM, OFFSET = _at("heel_deg"), _at("trim_deg"), _at("water_offset_m")
@@ -40,9 +40,11 @@ def _held(name: str, formula: str = LEVER, basis: Basis = SOLVED) -> Derivation:
     return Derivation(name, formula, (HEEL, *HEELED), basis, note=READ)
 
 
-def _edges(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def _edges(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """The openings of the boat."""
-    yield from (entered("", f"openings.{name}.edge_m") for name in asked.document.openings)
+    yield from (
+        document_value("", f"openings.{name}.edge_m") for name in asked.document.openings
+    )
 
 
 def _under(name: str, formula: str) -> Derivation:
@@ -58,7 +60,7 @@ HELD_RULES: Rules = {
     f"{HELD}.gz_plus_minus_m.*": Derivation(
         "plus/minus of the lever at this heel",
         "straight between the heels of the curve",
-        (HEEL, own("σ", "plus_minus.vcg_m"), own("σ", "plus_minus.tcg_m")),
+        (HEEL, same_float("σ", "plus_minus.vcg_m"), same_float("σ", "plus_minus.tcg_m")),
         SPREAD,
     ),
     f"{HELD}.gz_without_house_m.*": _held(
@@ -76,7 +78,7 @@ HELD_RULES: Rules = {
     f"{HELD}.gz_change_m.*": Derivation(
         "change of the righting lever at this heel",
         "GZ₂ − GZ₁: the refit less the boat as found",
-        of_both("GZ", "held.{2}.gz_m.{3}"),
+        both_boats("GZ", "held.{2}.gz_m.{3}"),
     ),
     f"{HELD}.trim_deg.*": _held("trim at this heel"),
     f"{HELD}.water_offset_m.*": _held("the water's distance from the origin at this heel"),
@@ -99,24 +101,33 @@ HELD_RULES: Rules = {
     f"{OWN}.sides.*.range_deg": Derivation(
         "range to {2}",
         "the smaller of vanishing and downflooding angle",
-        (own("", "vanishing_angle_{2}_deg"), own("", "sides.{2}.downflooding_angle_deg")),
+        (
+            same_float("", "vanishing_angle_{2}_deg"),
+            same_float("", "sides.{2}.downflooding_angle_deg"),
+        ),
     ),
     f"{OWN}.openings.*.*.immersion_angles_deg.*": Derivation(
         "heel to {4} that puts {2} under, {3}",
         UNDER_WATER,
-        (entered("", "openings.{2}.edge_m"), *HEELED),
+        (document_value("", "openings.{2}.edge_m"), *HEELED),
         SOLVED,
     ),
     f"{OWN}.water_offset_m": Derivation(
         "the water's distance from the origin",
         "up · (L / 2, 0, d): the plane through the water amidships",
-        (own("d", "sinkage_mm"), own("θ", "trim_deg"), own("φ", "heel_deg"), LENGTH),
+        (
+            same_float("d", "sinkage_mm"),
+            same_float("θ", "trim_deg"),
+            same_float("φ", "heel_deg"),
+            LENGTH,
+        ),
     ),
     f"{OWN}.freeboards_at_marks.*.mean_mm": Derivation(
         "mean freeboard at {2}",
         "(port + starboard) / 2",
         tuple(
-            own(side, f"freeboards.{{2}}.{side}.freeboard_mm") for side in ("port", "starboard")
+            same_float(side, f"freeboards.{{2}}.{side}.freeboard_mm")
+            for side in ("port", "starboard")
         ),
         SUM,
     ),
@@ -124,7 +135,7 @@ HELD_RULES: Rules = {
         "change of the mean freeboard at {2}",
         "(port + starboard) / 2 of what both have changed",
         tuple(
-            own(side, f"change.freeboards.{{2}}.{side}.freeboard_mm")
+            same_float(side, f"change.freeboards.{{2}}.{side}.freeboard_mm")
             for side in ("port", "starboard")
         ),
         SUM,
@@ -134,7 +145,7 @@ for _side in ("port", "starboard"):
     HELD_RULES[f"{OWN}.freeboards_at_marks.*.{_side}_mm"] = Derivation(
         f"freeboard at {{2}}, {_side}",
         "as among the freeboards",
-        (own("f", f"freeboards.{{2}}.{_side}.freeboard_mm"),),
+        (same_float("f", f"freeboards.{{2}}.{_side}.freeboard_mm"),),
     )
 CHANGES = {
     "vanishing_angle_port_deg": "vanishing angle to port",
@@ -151,26 +162,26 @@ CHANGES = {
 LESS = "e₂ − e₁: the refit less the boat as found"
 for _field, _name in CHANGES.items():
     HELD_RULES[f"{OWN}.change.heeled.{_field}"] = Derivation(
-        f"change of {_name}", LESS, of_both("e", _field.replace("*", "{2}"))
+        f"change of {_name}", LESS, both_boats("e", _field.replace("*", "{2}"))
     )
 HELD_RULES |= {
     f"{OWN}.change.heeled.vanishing_angle_wells_full_deg": Derivation(
         "change of vanishing angle, wells full",
         LESS,
-        of_both("e", "wells_full.vanishing_angle_deg"),
+        both_boats("e", "wells_full.vanishing_angle_deg"),
     ),
     f"{OWN}.change.heeled.roll_period_s": Derivation(
-        "change of roll period", LESS, of_both("T", "roll_period_s.0")
+        "change of roll period", LESS, both_boats("T", "roll_period_s.0")
     ),
     f"{OWN}.change.trim_deg": Derivation(
-        "change of the angle of trim", LESS, of_both("θ", "trim_deg"), note=CANCELS
+        "change of the angle of trim", LESS, both_boats("θ", "trim_deg"), note=CANCELS
     ),
 }
 for _end in ("bow", "stern"):
     HELD_RULES[f"{OWN}.change.sinkage_{_end}_mm"] = Derivation(
         f"change of sinkage at the {_end}",
         LESS,
-        of_both("d", f"sinkage_{_end}_mm"),
+        both_boats("d", f"sinkage_{_end}_mm"),
         plus_minus=f"conditions.{{0}}.{{1}}.change.plus_minus.sinkage_{_end}_mm",
         note=CANCELS,
     )

@@ -9,33 +9,33 @@ from hullchange.explain.record import (
     INTEGRATED,
     SOLVED,
     SPREAD,
-    Ask,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
-    entered,
+    document_value,
 )
 
-LINES = entered("", "hull.lines")
-APPENDAGES = entered("", "hull.appendages")
-WATER = entered("ρ", "water.density_kg_m3")
-LENGTH = entered("L", "hull.length_waterline_m")
+LINES = document_value("", "hull.lines")
+APPENDAGES = document_value("", "hull.appendages")
+WATER = document_value("ρ", "water.density_kg_m3")
+LENGTH = document_value("L", "hull.length_waterline_m")
 UNDER = (LINES, APPENDAGES)
-DWL = Ask("Δ", "hull.displacement_at_dwl_kg")
+DWL = InputPath("Δ", "hull.displacement_at_dwl_kg")
 FLOATED = (
-    Ask("d", "survey.sinkage_mm"),
-    Ask("t", "survey.trim_mm"),
-    Ask("φ", "survey.heel_deg"),
+    InputPath("d", "survey.sinkage_mm"),
+    InputPath("t", "survey.trim_mm"),
+    InputPath("φ", "survey.heel_deg"),
 )
-SURVEY_WATER = entered("ρ", "survey.water.density_kg_m3")
+SURVEY_WATER = document_value("ρ", "survey.water.density_kg_m3")
 
 
 def _measured(name: str, formula: str) -> Derivation:
     return Derivation(name, formula, (LINES,), INTEGRATED)
 
 
-def _below(name: str, formula: str, *inputs: Ask) -> Derivation:
+def _below(name: str, formula: str, *inputs: InputPath) -> Derivation:
     return Derivation(name, formula, (*inputs, *UNDER), INTEGRATED)
 
 
@@ -57,25 +57,33 @@ HULL: Rules = {
     "hull.kg_per_cm": Derivation(
         "kilograms per centimetre",
         "ρ A / 100",
-        (WATER, Ask("A", "hull.waterplane_area_m2")),
+        (WATER, InputPath("A", "hull.waterplane_area_m2")),
     ),
     "hull.trim_moment_kgm_per_cm": Derivation(
         "moment to trim one centimetre",
         "Δ (KML − KB) / (100 L)",
-        (DWL, Ask("KML", "hull.km_longitudinal_m"), Ask("KB", "hull.vcb_m"), LENGTH),
+        (
+            DWL,
+            InputPath("KML", "hull.km_longitudinal_m"),
+            InputPath("KB", "hull.vcb_m"),
+            LENGTH,
+        ),
         note="The centre of gravity is taken at the centre of buoyancy, which is near enough.",
     ),
     "hull.lcb_m": _below("centre of buoyancy, aft", "∫ x dV / ∇"),
     "hull.vcb_m": _below("centre of buoyancy, height", "∫ z dV / ∇"),
     "hull.lcf_m": _below("centre of flotation", "∫ x dA / A over the waterplane"),
     "hull.km_m": _below(
-        "height of the metacentre", "KM = KB + I / ∇, I = ∫ y² dA", Ask("KB", "hull.vcb_m"), DWL
+        "height of the metacentre",
+        "KM = KB + I / ∇, I = ∫ y² dA",
+        InputPath("KB", "hull.vcb_m"),
+        DWL,
     ),
     "hull.km_longitudinal_m": _below(
         "height of the longitudinal metacentre",
         "KML = KB + IL / ∇, IL = ∫ (x − LCF)² dA",
-        Ask("KB", "hull.vcb_m"),
-        Ask("LCF", "hull.lcf_m"),
+        InputPath("KB", "hull.vcb_m"),
+        InputPath("LCF", "hull.lcf_m"),
         DWL,
     ),
     "hull.waterplane_area_m2": _below("waterplane area", "A = ∫ dA at the design waterline"),
@@ -83,34 +91,37 @@ HULL: Rules = {
     "hull.block_coefficient": _below(
         "block coefficient",
         "CB = ∇ / (L B T), of the hull without its keel",
-        Ask("L", "hull.length_waterline_m"),
-        Ask("B", "hull.beam_waterline_m"),
+        InputPath("L", "hull.length_waterline_m"),
+        InputPath("B", "hull.beam_waterline_m"),
     ),
     "hull.prismatic_coefficient": Derivation(
         "prismatic coefficient",
         "CP = CB / CM",
-        (Ask("CB", "hull.block_coefficient"), Ask("CM", "hull.midship_coefficient")),
+        (
+            InputPath("CB", "hull.block_coefficient"),
+            InputPath("CM", "hull.midship_coefficient"),
+        ),
     ),
     "hull.midship_coefficient": _below(
         "midship coefficient",
         "CM = AM / (B T), of the hull without its keel, at half its waterline",
-        Ask("B", "hull.beam_waterline_m"),
+        InputPath("B", "hull.beam_waterline_m"),
     ),
     "hull.waterplane_coefficient": _below(
         "waterplane coefficient",
         "CW = A / (L B), of the hull without its keel",
-        Ask("A", "hull.waterplane_area_m2"),
-        Ask("L", "hull.length_waterline_m"),
-        Ask("B", "hull.beam_waterline_m"),
+        InputPath("A", "hull.waterplane_area_m2"),
+        InputPath("L", "hull.length_waterline_m"),
+        InputPath("B", "hull.beam_waterline_m"),
     ),
 }
 
 
-def readings(asked: ExplanationRequest) -> Iterator[Ingredient | Ask]:
+def readings(asked: ExplanationRequest) -> Iterator[Ingredient | InputPath]:
     """Every freeboard that was read on the day."""
     for mark in asked.document.survey.marks:
         for side in ("port", "starboard"):
-            yield entered("f", f"survey.marks.{mark}.freeboard_m.{side}")
+            yield document_value("f", f"survey.marks.{mark}.freeboard_m.{side}")
 
 
 def _fitted(name: str, formula: str, plus_minus: str) -> Derivation:
@@ -122,33 +133,38 @@ def _fitted(name: str, formula: str, plus_minus: str) -> Derivation:
 def _vcg(asked: ExplanationRequest) -> Derivation:
     typed = asked.document.survey.vcg is not None
     path = "survey.vcg" if typed else "survey.inclining"
-    told = Derivation(
+    derivation = Derivation(
         "VCG of the survey", "", basis=FITTED, plus_minus="survey.plus_minus.vcg_m"
     )
     if typed:
         formula = "as it is entered: freeboards cannot measure it"
-        return replace(told, formula=formula, inputs=(entered("", f"{path}.z_m"),))
+        return replace(derivation, formula=formula, inputs=(document_value("", f"{path}.z_m"),))
     return replace(
-        told,
+        derivation,
         formula="GM Δ is the slope of heeling moment over heel; VCG = KM − GM, with KM of the "
         "hull at the survey's water and the free surfaces of the day taken off",
-        inputs=(Ask("Δ", "survey.displacement_kg"), entered("", path), *FLOATED, *UNDER),
+        inputs=(
+            InputPath("Δ", "survey.displacement_kg"),
+            document_value("", path),
+            *FLOATED,
+            *UNDER,
+        ),
     )
 
 
-def residual_inputs(asked: ExplanationRequest) -> Iterator[Ingredient | Ask]:
+def residual_inputs(asked: ExplanationRequest) -> Iterator[Ingredient | InputPath]:
     """Every residual, and what a reading is worth."""
-    for one in asked.told.survey.residuals:
-        yield Ask("r", f"survey.residuals.{one.mark}.{one.side}.residual_mm")
+    for one in asked.answer.survey.residuals:
+        yield InputPath("r", f"survey.residuals.{one.mark}.{one.side}.residual_mm")
         mark = asked.document.survey.marks[one.mark]
         own = f"survey.marks.{one.mark}.plus_minus_m" if mark.plus_minus_m else ""
-        yield entered("σ", own or "survey.plus_minus_m")
+        yield document_value("σ", own or "survey.plus_minus_m")
 
 
 def _count(asked: ExplanationRequest) -> Iterator[Ingredient]:
     marks = entry_ingredient(asked.document, "n", "survey.marks")
     assert marks is not None
-    number = len(asked.told.survey.residuals)
+    number = len(asked.answer.survey.residuals)
     words = {"name": "freeboards that were read", "value": float(number), "words": ""}
     yield marks.model_copy(update=words)
 
@@ -184,10 +200,10 @@ SURVEY: Rules = {
         "GM upright of the survey",
         "GM = KB + BM − KG less the free surfaces, held upright as she was loaded that day",
         (
-            Ask("Δ", "survey.displacement_kg"),
-            Ask("KG", "survey.centre_of_gravity_m.z"),
+            InputPath("Δ", "survey.displacement_kg"),
+            InputPath("KG", "survey.centre_of_gravity_m.z"),
             SURVEY_WATER,
-            entered("", "survey.aboard"),
+            document_value("", "survey.aboard"),
             *UNDER,
         ),
         SOLVED,
@@ -196,15 +212,15 @@ SURVEY: Rules = {
     "survey.residuals.*.*.freeboard_mm": Derivation(
         "freeboard that was read at {0}, {1}",
         "as read, in mm",
-        (entered("f", "survey.marks.{0}.freeboard_m.{1}"),),
+        (document_value("f", "survey.marks.{0}.freeboard_m.{1}"),),
     ),
     "survey.residuals.*.*.residual_mm": Derivation(
         "residual at {0}, {1}",
         "r = f read − f of the fitted water",
         (
-            Ask("f", "survey.residuals.{0}.{1}.freeboard_mm"),
+            InputPath("f", "survey.residuals.{0}.{1}.freeboard_mm"),
             *FLOATED,
-            entered("", "survey.marks.{0}"),
+            document_value("", "survey.marks.{0}"),
         ),
         FITTED,
     ),

@@ -15,15 +15,15 @@ from hullchange.explain.record import (
     INTEGRATED,
     SPREAD,
     SUM,
-    Ask,
     Basis,
     Derivation,
     ExplanationRequest,
+    InputPath,
     Lister,
     Rules,
     constant,
-    entered,
-    own,
+    document_value,
+    same_float,
 )
 from hullchange.explain.rules_hull import LENGTH, UNDER
 from hullchange.explain.rules_loaded import row_of
@@ -59,16 +59,16 @@ FROM_THE_WATER = {
 }
 """Inputs that count from the water she lies in upright, amidships."""
 ABOUT_THE_CURVE = (
-    own("Δ", "displacement_kg"),
-    own("VCG", "centre_of_gravity_m.z"),
-    own("GZ max", "greatest_gz_m"),
+    same_float("Δ", "displacement_kg"),
+    same_float("VCG", "centre_of_gravity_m.z"),
+    same_float("GZ max", "greatest_gz_m"),
 )
 
 
 def _criterion(asked: ExplanationRequest) -> CriterionResult:
     """The criterion that an input belongs to."""
-    told, (owner, stage, wanted, *_) = asked.told, asked.names
-    holders: tuple[ConditionResult | CockpitResult, ...] = (*told.floats, *told.cockpits)
+    answer, (owner, stage, wanted, *_) = asked.answer, asked.names
+    holders: tuple[ConditionResult | CockpitResult, ...] = (*answer.floats, *answer.cockpits)
     rules = next(h.criteria for h in holders if (h.id, h.stage) == (owner, stage))
     return next(rule for rule in rules if rule.id == wanted)
 
@@ -80,7 +80,7 @@ def _value(asked: ExplanationRequest) -> Derivation:
     return Derivation(
         rule.title,
         rule.formula,
-        tuple(Ask(q.name, f"{base}.inputs.{q.name}.value") for q in rule.inputs)
+        tuple(InputPath(q.name, f"{base}.inputs.{q.name}.value") for q in rule.inputs)
         or _curve(asked),
         Basis(rule.grade, rule.source),
         f"{base}.plus_minus",
@@ -89,7 +89,7 @@ def _value(asked: ExplanationRequest) -> Derivation:
     )
 
 
-def _curve(asked: ExplanationRequest) -> tuple[Ask, ...]:
+def _curve(asked: ExplanationRequest) -> tuple[InputPath, ...]:
     return ABOUT_THE_CURVE if asked.spot.pattern.startswith("conditions") else ()
 
 
@@ -113,27 +113,27 @@ def _quantity(asked: ExplanationRequest) -> Derivation:
     rule = _criterion(asked)
     basis = Basis(rule.grade, rule.source)
     if input_.name in FROM_THE_WATER:
-        inputs = (entered("z", "rig"), _water_upright, LENGTH)
+        inputs = (document_value("z", "rig"), _water_upright, LENGTH)
         return Derivation(input_.name, FROM_THE_WATER[input_.name], inputs, unit=input_.unit)
     same = tuple(_same(asked, input_))
     if same:
         return Derivation(input_.name, "the same figure", same, unit=input_.unit)
-    curve = _curve(asked) or (entered("", asked.names[0]),)
+    curve = _curve(asked) or (document_value("", asked.names[0]),)
     formula = f"as the rule defines it: {rule.formula}"
     return Derivation(input_.name, formula, curve, basis, unit=input_.unit)
 
 
-def _water_upright(asked: ExplanationRequest) -> Iterator[Ask]:
+def _water_upright(asked: ExplanationRequest) -> Iterator[InputPath]:
     """Where the water stands and how she trims at no heel."""
     place = "conditions.{0}.{1}.righting_levers"
     curve = row_of(asked).righting_levers
     if curve is not None:
         upright = curve.heel_deg.index(0.0)
-        yield Ask("o", f"{place}.water_offset_m.{upright}")
-        yield Ask("θ", f"{place}.trim_deg.{upright}")
+        yield InputPath("o", f"{place}.water_offset_m.{upright}")
+        yield InputPath("θ", f"{place}.trim_deg.{upright}")
 
 
-def _same(asked: ExplanationRequest, input_: QuantityResult) -> Iterator[Ask]:
+def _same(asked: ExplanationRequest, input_: QuantityResult) -> Iterator[InputPath]:
     is_row = asked.spot.pattern.startswith("conditions")
     name = input_.name.split(" through ", 1)[0]
     paths = [f"conditions.{{0}}.{{1}}.{SAME_AS[name]}"] if is_row and name in SAME_AS else []
@@ -141,9 +141,9 @@ def _same(asked: ExplanationRequest, input_: QuantityResult) -> Iterator[Ask]:
     for path in paths:
         value = asked.number(path)
         if value is not None and abs(value - input_.value) <= 1e-9 * abs(value):
-            yield Ask("", path)
+            yield InputPath("", path)
     if name in OF_THE_DOCUMENT:
-        yield entered("", OF_THE_DOCUMENT[name])
+        yield document_value("", OF_THE_DOCUMENT[name])
 
 
 def _threshold(asked: ExplanationRequest) -> Derivation:
@@ -162,11 +162,11 @@ def _threshold(asked: ExplanationRequest) -> Derivation:
     }
     named = next((paths for word, paths in figures.items() if rule.title.startswith(word)), ())
     by_lines = "without sign" in rule.title
-    lines: tuple[Ask | Lister, ...] = (
-        (_on_and_off,) if by_lines else tuple(Ask("", p) for p in named)
+    lines: tuple[InputPath | Lister, ...] = (
+        (_on_and_off,) if by_lines else tuple(InputPath("", p) for p in named)
     )
-    lines += (Ask("", "conditions.{reference}.as_found.displacement_kg"),)
-    lines += (entered("", "changes"), entered("", "hull.length_waterline_m"))
+    lines += (InputPath("", "conditions.{reference}.as_found.displacement_kg"),)
+    lines += (document_value("", "changes"), document_value("", "hull.length_waterline_m"))
     return Derivation(
         f"size of the change: {rule.title}",
         f"{rule.title}, in {rule.unit}; the boat as found in the reference condition is 100 %",
@@ -177,10 +177,10 @@ def _threshold(asked: ExplanationRequest) -> Derivation:
     )
 
 
-def _on_and_off(asked: ExplanationRequest) -> Iterator[Ask]:
-    for change in asked.told.changes:
-        yield Ask("on", f"changes.{change.id}.added_kg")
-        yield Ask("off", f"changes.{change.id}.removed_kg")
+def _on_and_off(asked: ExplanationRequest) -> Iterator[InputPath]:
+    for change in asked.answer.changes:
+        yield InputPath("on", f"changes.{change.id}.added_kg")
+        yield InputPath("off", f"changes.{change.id}.removed_kg")
 
 
 def _target(asked: ExplanationRequest) -> Derivation:
@@ -192,32 +192,36 @@ def _target(asked: ExplanationRequest) -> Derivation:
         return Derivation(
             f"target {target.id}, {word}",
             "as it is entered",
-            (entered("", f"targets.{target.id}"),),
+            (document_value("", f"targets.{target.id}"),),
             unit=target.unit,
         )
     place = f"conditions.{target.condition}.{boat}.{target.result}"
     name = f"target {target.id}"
     if not target.result.startswith("freeboards."):
-        return Derivation(name, "the result it names", (Ask("", place),), unit=target.unit)
+        return Derivation(
+            name, "the result it names", (InputPath("", place),), unit=target.unit
+        )
     _, mark, *side = target.result.split(".")
     sides = side or ["port", "starboard"]
     asks = tuple(
-        Ask("f", f"conditions.{target.condition}.{boat}.freeboards.{mark}.{s}.freeboard_mm")
+        InputPath(
+            "f", f"conditions.{target.condition}.{boat}.freeboards.{mark}.{s}.freeboard_mm"
+        )
         for s in sides
     )
     return Derivation(name, "mean of f", asks, unit=target.unit)
 
 
-def _drains(asked: ExplanationRequest) -> Iterator[Ask]:
+def _drains(asked: ExplanationRequest) -> Iterator[InputPath]:
     given = entry_at(asked.document, f"{asked.names[0]}.drains") is not None
-    yield entered("", "{0}.drains" if given else "{0}")
+    yield document_value("", "{0}.drains" if given else "{0}")
 
 
 WELLS = (
-    entered("", "{0}.seat_well_m"),
-    entered("", "{0}.foot_well_m"),
-    entered("", "{0}.deck_z_m"),
-    entered("", "{0}.coaming_top_z_m"),
+    document_value("", "{0}.seat_well_m"),
+    document_value("", "{0}.foot_well_m"),
+    document_value("", "{0}.deck_z_m"),
+    document_value("", "{0}.coaming_top_z_m"),
 )
 COCKPIT = "cockpits.*.*"
 RESTS = "conditions.{reference}.{1}"
@@ -242,8 +246,8 @@ JUDGED: Rules = {
         "water in the full cockpit",
         "ρ V",
         (
-            Ask("ρ", f"{RESTS}.water_density_kg_m3"),
-            Ask("V", "cockpits.{0}.{1}.volume_m3"),
+            InputPath("ρ", f"{RESTS}.water_density_kg_m3"),
+            InputPath("V", "cockpits.{0}.{1}.volume_m3"),
         ),
     ),
     f"{COCKPIT}.sole_above_sea_mm": Derivation(
@@ -251,9 +255,9 @@ JUDGED: Rules = {
         "height of the corner above the water at rest",
         (
             *WELLS,
-            Ask("d", f"{RESTS}.sinkage_mm"),
-            Ask("t", f"{RESTS}.trim_mm"),
-            Ask("φ", f"{RESTS}.heel_deg"),
+            InputPath("d", f"{RESTS}.sinkage_mm"),
+            InputPath("t", f"{RESTS}.trim_mm"),
+            InputPath("φ", f"{RESTS}.heel_deg"),
         ),
     ),
     f"{COCKPIT}.drain_area_cm2": Derivation(
@@ -263,8 +267,8 @@ JUDGED: Rules = {
         "time in which it drains",
         "t = 2 A (√h₁ − √h₂) / (C a √(2 g)), layer by layer",
         (
-            Ask("a", "cockpits.{0}.{1}.drain_area_cm2"),
-            Ask("", "cockpits.{0}.{1}.sole_above_sea_mm"),
+            InputPath("a", "cockpits.{0}.{1}.drain_area_cm2"),
+            InputPath("", "cockpits.{0}.{1}.sole_above_sea_mm"),
             constant("C", "discharge"),
             constant("g", "gravity"),
             *WELLS,
@@ -277,7 +281,7 @@ JUDGED |= {
     f"rolls.{when}_period_s": Derivation(
         f"roll period {when} the refit",
         "mean of the timings over the swings in each",
-        (entered("", f"{TIMED}.{when}"),),
+        (document_value("", f"{TIMED}.{when}"),),
     )
     for when in ("before", "after")
 }
@@ -285,7 +289,7 @@ JUDGED |= {
     f"rolls.{when}_plus_minus_s": Derivation(
         f"plus/minus of the roll period {when} the refit",
         "scatter of the timings, a stopwatch's at least, over √n and the swings",
-        (entered("", f"{TIMED}.{when}"),),
+        (document_value("", f"{TIMED}.{when}"),),
         SPREAD,
     )
     for when in ("before", "after")
@@ -294,7 +298,10 @@ JUDGED |= {
     "rolls.gm_ratio": Derivation(
         "GM after over GM before, by the rolls",
         "(T before / T after)²",
-        (Ask("T before", "rolls.before_period_s"), Ask("T after", "rolls.after_period_s")),
+        (
+            InputPath("T before", "rolls.before_period_s"),
+            InputPath("T after", "rolls.after_period_s"),
+        ),
         DEFINITION,
         "rolls.gm_ratio_plus_minus",
     ),
@@ -302,7 +309,7 @@ JUDGED |= {
         "plus/minus of that ratio",
         "2 × ratio × √((σ/T)² before + (σ/T)² after)",
         tuple(
-            Ask(symbol, f"rolls.{when}_{key}")
+            InputPath(symbol, f"rolls.{when}_{key}")
             for when in ("before", "after")
             for symbol, key in (("T", "period_s"), ("σ", "plus_minus_s"))
         ),
@@ -312,29 +319,32 @@ JUDGED |= {
         "GM after over GM before, worked out",
         "GM₂ / GM₁",
         (
-            Ask("GM₂", "conditions.{reference}.refit.gm_m"),
-            Ask("GM₁", "conditions.{reference}.as_found.gm_m"),
+            InputPath("GM₂", "conditions.{reference}.refit.gm_m"),
+            InputPath("GM₁", "conditions.{reference}.as_found.gm_m"),
         ),
     ),
     "record.parts.*.solids": Derivation(
-        "number of solids of {0}", "its plates and bars", (Ask("", "parts.{0}.mass_kg"),)
+        "number of solids of {0}", "its plates and bars", (InputPath("", "parts.{0}.mass_kg"),)
     ),
     "record.parts.*.mass_kg": Derivation(
         "mass of the solids of {0}",
         "ρ V of each CAD solid",
-        (constant("ρ", "steel_density"), Ask("", "parts.{0}.plate_area_m2")),
+        (constant("ρ", "steel_density"), InputPath("", "parts.{0}.plate_area_m2")),
         INTEGRATED,
     ),
     "record.parts.*.mass_difference_percent": Derivation(
         "solids against plates of {0}",
         "100 (m solids / m plates − 1)",
-        (Ask("m solids", "record.parts.{0}.mass_kg"), Ask("m plates", "parts.{0}.mass_kg")),
+        (
+            InputPath("m solids", "record.parts.{0}.mass_kg"),
+            InputPath("m plates", "parts.{0}.mass_kg"),
+        ),
     ),
     "record.parts.*.centroid_difference_mm": Derivation(
         "centre of the solids from that of the plates of {0}",
         "distance of the two centres",
         tuple(
-            Ask(axis, f"{owner}.{{0}}.centroid_m.{axis}")
+            InputPath(axis, f"{owner}.{{0}}.centroid_m.{axis}")
             for owner in ("record.parts", "parts")
             for axis in "xyz"
         ),
@@ -344,7 +354,7 @@ JUDGED |= {
     f"record.parts.*.centroid_m.{axis}": Derivation(
         f"{axis} of the centre of the solids of {{0}}",
         f"Σ m {axis} / Σ m over the CAD solids",
-        (Ask("m", "record.parts.{0}.mass_kg"), *UNDER[:1]),
+        (InputPath("m", "record.parts.{0}.mass_kg"), *UNDER[:1]),
         INTEGRATED,
     )
     for axis in "xyz"

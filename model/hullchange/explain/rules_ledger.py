@@ -8,15 +8,15 @@ from hullchange.explain.entered import entry_at, tank_density
 from hullchange.explain.record import (
     INTEGRATED,
     SUM,
-    Ask,
     Basis,
     Derivation,
     ExplanationRequest,
+    InputPath,
     Lister,
     Rules,
     constant,
-    entered,
-    plain,
+    document_value,
+    plain_words,
 )
 from hullchange.explain.rules_hull import LINES
 
@@ -25,15 +25,15 @@ STEEL = constant("ρ", "steel_density")
 
 
 def _part_of(asked: ExplanationRequest) -> PartResult:
-    return next(part for part in asked.told.parts if part.id == asked.names[0])
+    return next(part for part in asked.answer.parts if part.id == asked.names[0])
 
 
-def _dimensions(asked: ExplanationRequest) -> Iterator[Ask]:
+def _dimensions(asked: ExplanationRequest) -> Iterator[InputPath]:
     part = _part_of(asked)
-    yield entered("", f"changes.{part.change}.parts.{part.id}")
+    yield document_value("", f"changes.{part.change}.parts.{part.id}")
 
 
-def _gauge(asked: ExplanationRequest) -> Iterator[Ask]:
+def _gauge(asked: ExplanationRequest) -> Iterator[InputPath]:
     """The dimensions of the part that are as thick as the plate; all of them if none is."""
     part, plate = _part_of(asked), asked.spot.owner
     assert isinstance(plate, PlateResult)
@@ -41,15 +41,15 @@ def _gauge(asked: ExplanationRequest) -> Iterator[Ask]:
     entry = entry_at(asked.document, path)
     given = entry.value.model_dump() if entry is not None else {}  # type: ignore[attr-defined]
     same = [key for key, v in given.items() if key.endswith("_mm") and v == plate.thickness_mm]
-    yield from (entered("", f"{path}.{key}") for key in same or [])
+    yield from (document_value("", f"{path}.{key}") for key in same or [])
     if not same:
-        yield entered("", path)
+        yield document_value("", path)
 
 
 def _plates(figure: str, symbol: str) -> Lister:
-    def listed(asked: ExplanationRequest) -> Iterator[Ask]:
+    def listed(asked: ExplanationRequest) -> Iterator[InputPath]:
         for plate in _part_of(asked).plates:
-            yield Ask(symbol, f"parts.{asked.names[0]}.plates.{plate.id}.{figure}")
+            yield InputPath(symbol, f"parts.{asked.names[0]}.plates.{plate.id}.{figure}")
 
     return listed
 
@@ -66,15 +66,15 @@ PARTS: Rules = {
         "steel of {0} with weld metal and paint",
         "Σ m",
         (
-            Ask("m", "parts.{0}.mass_kg"),
-            Ask("m", "parts.{0}.weld_metal_kg"),
-            Ask("m", "parts.{0}.paint_kg"),
+            InputPath("m", "parts.{0}.mass_kg"),
+            InputPath("m", "parts.{0}.weld_metal_kg"),
+            InputPath("m", "parts.{0}.paint_kg"),
         ),
         SUM,
         note="The ledger counts all of it, and the effects of the part leave it all out.",
     ),
     "parts.*.volume_m3": Derivation(
-        "volume of the steel of {0}", "m / ρ", (Ask("m", "parts.{0}.mass_kg"), STEEL)
+        "volume of the steel of {0}", "m / ρ", (InputPath("m", "parts.{0}.mass_kg"), STEEL)
     ),
     "parts.*.plate_area_m2": Derivation(
         "plate area of {0}", "Σ A of its plates and bars", (_plates("area_m2", "A"),), SUM
@@ -88,12 +88,18 @@ PARTS: Rules = {
     "parts.*.weld_metal_kg": Derivation(
         "weld metal of {0}",
         "m p / 100",
-        (Ask("m", "parts.{0}.mass_kg"), entered("p", "allowances.weld_metal_percent")),
+        (
+            InputPath("m", "parts.{0}.mass_kg"),
+            document_value("p", "allowances.weld_metal_percent"),
+        ),
     ),
     "parts.*.paint_kg": Derivation(
         "paint of {0}",
         "A q",
-        (Ask("A", "parts.{0}.plate_area_m2"), entered("q", "allowances.paint_kg_m2")),
+        (
+            InputPath("A", "parts.{0}.plate_area_m2"),
+            document_value("q", "allowances.paint_kg_m2"),
+        ),
     ),
     "parts.*.plates.*.thickness_mm": Derivation(
         "thickness of {1}", "as it is entered", (_gauge,), DRAWN
@@ -106,8 +112,8 @@ PARTS: Rules = {
         "ρ A s / 1000",
         (
             STEEL,
-            Ask("A", "parts.{0}.plates.{1}.area_m2"),
-            Ask("s", "parts.{0}.plates.{1}.thickness_mm"),
+            InputPath("A", "parts.{0}.plates.{1}.area_m2"),
+            InputPath("s", "parts.{0}.plates.{1}.thickness_mm"),
         ),
     ),
 }
@@ -115,7 +121,7 @@ PARTS |= {
     f"parts.*.centroid_m.{axis}": Derivation(
         f"{axis} of the centre of {{0}}",
         f"Σ m {axis} / Σ m over the meshes of its plates and bars",
-        (Ask("m", "parts.{0}.mass_kg"), _dimensions),
+        (InputPath("m", "parts.{0}.mass_kg"), _dimensions),
         INTEGRATED,
     )
     for axis in "xyz"
@@ -123,7 +129,7 @@ PARTS |= {
 
 
 def _item_of(asked: ExplanationRequest) -> ItemResult:
-    return next(item for item in asked.told.items if item.path == asked.names[0])
+    return next(item for item in asked.answer.items if item.path == asked.names[0])
 
 
 def _taken_off(asked: ExplanationRequest) -> str:
@@ -135,16 +141,16 @@ def _taken_off(asked: ExplanationRequest) -> str:
 
 def _item_mass(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
-    name = f"mass of {plain(item.path)}"
+    name = f"mass of {plain_words(item.path)}"
     if item.role == "part":
         return Derivation(
-            name, "m of the part", (Ask("m", f"parts.{plain_id(item.path)}.mass_kg"),)
+            name, "m of the part", (InputPath("m", f"parts.{plain_id(item.path)}.mass_kg"),)
         )
     if item.role == "allowance":
         part, what = item.path.rsplit(".", 2)[-2:]
         field = "weld_metal_kg" if what == "weld-metal" else "paint_kg"
         return Derivation(
-            f"{name}, {part}", "m of the allowance", (Ask("m", f"parts.{part}.{field}"),)
+            f"{name}, {part}", "m of the allowance", (InputPath("m", f"parts.{part}.{field}"),)
         )
     if _is_old_plate(item):
         return _old_plate(name, item)
@@ -153,10 +159,10 @@ def _item_mass(asked: ExplanationRequest) -> Derivation:
     if kept is not None and isinstance(kept.value, items.FillAboard):
         tank = kept.value.tank
         density = tank_density(asked.document.tanks[tank], f"tanks.{tank}")
-        fill = entered("V", f"{aboard}.fill_l")
+        fill = document_value("V", f"{aboard}.fill_l")
         return Derivation(name, "V ρ / 1000", (fill, lambda _: (density,)), SUM)
     path = aboard or item.path
-    return Derivation(name, "m, as it is entered", (entered("m", f"{path}.mass_kg"),))
+    return Derivation(name, "m, as it is entered", (document_value("m", f"{path}.mass_kg"),))
 
 
 def _is_old_plate(item: ItemResult) -> bool:
@@ -167,15 +173,15 @@ def _is_old_plate(item: ItemResult) -> bool:
 def _old_plate(name: str, item: ItemResult) -> Derivation:
     part = item.path.rsplit(".", 1)[0]
 
-    def areas(asked: ExplanationRequest) -> Iterator[Ask]:
-        one = next(p for p in asked.told.parts if p.id == plain_id(part))
+    def areas(asked: ExplanationRequest) -> Iterator[InputPath]:
+        one = next(p for p in asked.answer.parts if p.id == plain_id(part))
         for plate in one.plates:
-            yield Ask("A", f"parts.{one.id}.plates.{plate.id}.area_m2")
+            yield InputPath("A", f"parts.{one.id}.plates.{plate.id}.area_m2")
 
     return Derivation(
         f"{name} of {plain_id(part)}",
         "ρ s Σ A / 1000",
-        (STEEL, entered("s", f"{part}.old_plate_mm"), areas),
+        (STEEL, document_value("s", f"{part}.old_plate_mm"), areas),
     )
 
 
@@ -186,24 +192,24 @@ def plain_id(path: str) -> str:
 
 def _item_sd(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
-    name = f"plus/minus of {plain(item.path)}"
+    name = f"plus/minus of {plain_words(item.path)}"
     formula = "as it is entered, or by where the figure is from"
     note = (
         "By where it is from: weighed 1 %, drawn and catalogue 5 %, guessed 15 % of the mass; "
         "common practice, no source."
     )
-    mass = Ask("m", "items.{0}.mass_kg")
+    mass = InputPath("m", "items.{0}.mass_kg")
     return Derivation(name, formula, (mass,), note=note)
 
 
 def _item_place(asked: ExplanationRequest) -> Derivation:
     """Where a line is: entered, or risen with what it rides on, or where the steel is."""
     item, axis = _item_of(asked), asked.spot.path.rsplit(".", 1)[-1]
-    name = f"{axis} of {plain(item.path)}"
+    name = f"{axis} of {plain_words(item.path)}"
     if item.role in ("part", "allowance") or _is_old_plate(item):
         part = item.path.rsplit(".parts.", 1)[-1].split(".", 1)[0]
         return Derivation(
-            name, f"{axis} of the part", (Ask(axis, f"parts.{part}.centroid_m.{axis}"),)
+            name, f"{axis} of the part", (InputPath(axis, f"parts.{part}.centroid_m.{axis}"),)
         )
     aboard = _taken_off(asked)
     kept = entry_at(asked.document, aboard or item.path)
@@ -213,7 +219,10 @@ def _item_place(asked: ExplanationRequest) -> Derivation:
         return Derivation(
             name,
             "middle of the tank along and across, half the height of what lies in it",
-            (entered("", f"tanks.{value.tank}"), entered("V", f"{aboard}.fill_l")),
+            (
+                document_value("", f"tanks.{value.tank}"),
+                document_value("V", f"{aboard}.fill_l"),
+            ),
             INTEGRATED,
         )
     goes = asked.spot.path.endswith(f".to_m.{axis}")
@@ -221,25 +230,28 @@ def _item_place(asked: ExplanationRequest) -> Derivation:
         return Derivation(
             f"{name}, moved",
             f"{axis}, as it is entered",
-            (entered(axis, f"{path}.to_m.{axis}"),),
+            (document_value(axis, f"{path}.to_m.{axis}"),),
         )
     rises = getattr(value, "rises_with", None)
-    place = entered(axis, f"{path}.at_m.{axis}")
+    place = document_value(axis, f"{path}.at_m.{axis}")
     lifted = axis == "z" and rises is not None and (goes or isinstance(value, items.Added))
     if not lifted or rises is None:
         return Derivation(name, f"{axis}, as it is entered", (place,))
-    height = (entered("h", rises.path), entered("h₀", f"{path}.rises_with.from_m"))
+    height = (
+        document_value("h", rises.path),
+        document_value("h₀", f"{path}.rises_with.from_m"),
+    )
     return Derivation(f"{name}, risen", "z + h − h₀", (place, *height))
 
 
 def _bound(asked: ExplanationRequest) -> Derivation:
     index = asked.spot.path.rsplit(".", 1)[-1]
     word = ("forward", "after")[int(index)]
-    name = f"{word} end of where {plain(asked.names[0])} may lie"
+    name = f"{word} end of where {plain_words(asked.names[0])} may lie"
     return Derivation(
         name,
         "x, as it is entered",
-        (entered("x", f"{asked.names[0]}.may_lie_m.x.{index}"),),
+        (document_value("x", f"{asked.names[0]}.may_lie_m.x.{index}"),),
         unit="m",
     )
 
@@ -255,27 +267,29 @@ ITEMS |= {
 
 
 def _listed(*roles: str) -> Lister:
-    def lines(asked: ExplanationRequest) -> Iterator[Ask]:
-        for item in asked.told.items:
+    def lines(asked: ExplanationRequest) -> Iterator[InputPath]:
+        for item in asked.answer.items:
             if item.change == asked.names[0] and item.role in roles:
-                yield Ask("m", f"items.{item.path}.mass_kg")
-        yield entered("", "changes.{0}")
+                yield InputPath("m", f"items.{item.path}.mass_kg")
+        yield document_value("", "changes.{0}")
 
     return lines
 
 
-def _gone(asked: ExplanationRequest) -> Iterator[Ask]:
+def _gone(asked: ExplanationRequest) -> Iterator[InputPath]:
     """The lines that a change's new parts take the place of."""
-    change = next(one.change for one in asked.told.replaced if one.id == asked.names[0])
-    for item in asked.told.items:
+    change = next(one.change for one in asked.answer.replaced if one.id == asked.names[0])
+    for item in asked.answer.items:
         if item.change == change and item.replaced_by:
-            yield Ask("m", f"items.{item.path}.mass_kg")
-    yield entered("", f"changes.{change}")
+            yield InputPath("m", f"items.{item.path}.mass_kg")
+    yield document_value("", f"changes.{change}")
 
 
 def _every(figure: str) -> Lister:
-    def changes(asked: ExplanationRequest) -> Iterator[Ask]:
-        yield from (Ask("m", f"changes.{one.id}.{figure}") for one in asked.told.changes)
+    def changes(asked: ExplanationRequest) -> Iterator[InputPath]:
+        yield from (
+            InputPath("m", f"changes.{one.id}.{figure}") for one in asked.answer.changes
+        )
 
     return changes
 
@@ -287,7 +301,7 @@ CHANGES: Rules = {
     "totals.net_kg": Derivation(
         "net mass of all changes",
         "m on − m off",
-        (Ask("m on", "totals.added_kg"), Ask("m off", "totals.removed_kg")),
+        (InputPath("m on", "totals.added_kg"), InputPath("m off", "totals.removed_kg")),
         SUM,
     ),
     "changes.*.added_kg": Derivation(
@@ -298,7 +312,10 @@ CHANGES: Rules = {
     "changes.*.net_kg": Derivation(
         "net mass of {0}",
         "m on − m off",
-        (Ask("m on", "changes.{0}.added_kg"), Ask("m off", "changes.{0}.removed_kg")),
+        (
+            InputPath("m on", "changes.{0}.added_kg"),
+            InputPath("m off", "changes.{0}.removed_kg"),
+        ),
         SUM,
     ),
     "replaced.*.mass_kg": Derivation("steel of {0} that comes off", "Σ m", (_gone,), SUM),

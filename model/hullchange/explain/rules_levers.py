@@ -9,15 +9,15 @@ from hullchange.explain.record import (
     INTEGRATED,
     SOLVED,
     SPREAD,
-    Ask,
     Basis,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
     constant,
-    entered,
-    own,
+    document_value,
+    same_float,
     volumes,
 )
 from hullchange.explain.rules_afloat import LCG, MASS, OWN, TCG, VCG, WEIGHT, liquids
@@ -35,7 +35,7 @@ UNDER_WATER = "heel at which it comes to the water's surface: height = 0 on the 
 
 
 def _curve(figure: str, name: str, formula: str, basis: Basis = SOLVED) -> Derivation:
-    heel = own("φ", f"{figure}.heel_deg.{{2}}")
+    heel = same_float("φ", f"{figure}.heel_deg.{{2}}")
     return Derivation(name, formula, (heel, *HEELED), basis)
 
 
@@ -48,12 +48,12 @@ def _of_both(name: str) -> Derivation:
     return Derivation(name, "the smaller of both sides", (_each_side,))
 
 
-def _each_side(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def _each_side(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """The same figure of each side on which there is one."""
     figure = asked.spot.path.rsplit(".", 1)[-1]
     for side, own_angles in (row_of(asked).sides or {}).items():
         if getattr(own_angles, figure) is not None:
-            yield own("", f"sides.{side}.{figure}")
+            yield same_float("", f"sides.{side}.{figure}")
 
 
 def _counts(opening: OpeningResult, figure: str) -> bool:
@@ -70,22 +70,22 @@ def _is_in_use(opening: OpeningResult) -> bool:
     return opening.stands_open or opening.regular is not False
 
 
-def open_edges(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def open_edges(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """Angle of each opening that a figure looks at; by area its area as well."""
     figure = asked.spot.path
     for edge in row_of(asked).openings:
         if _counts(edge, figure) and edge.immersion_angle_deg is not None:
             place = f"openings.{edge.id}.{edge.side}"
-            yield own("φ", f"{place}.immersion_angle_deg")
+            yield same_float("φ", f"{place}.immersion_angle_deg")
             if figure.endswith("by_area_deg"):
-                yield own("a", f"{place}.area_m2")
+                yield same_float("a", f"{place}.area_m2")
 
 
-def every_edge(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def every_edge(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """Angle of each opening that goes under, whether it counts or not."""
     for edge in row_of(asked).openings:
         if edge.immersion_angle_deg is not None:
-            yield own("φ", f"openings.{edge.id}.{edge.side}.immersion_angle_deg")
+            yield same_float("φ", f"openings.{edge.id}.{edge.side}.immersion_angle_deg")
 
 
 FLOODING = (
@@ -143,9 +143,9 @@ LEVERS: Rules = {
         "plus/minus of the lever",
         "σ² = J C Jᵀ, J by GZ = … − dz sin φ − dy cos φ: mass and place of G, trim held",
         (
-            own("φ", f"{CURVES}.heel_deg.{{2}}"),
-            own("σ", "plus_minus.vcg_m"),
-            own("σ", "plus_minus.tcg_m"),
+            same_float("φ", f"{CURVES}.heel_deg.{{2}}"),
+            same_float("σ", "plus_minus.vcg_m"),
+            same_float("σ", "plus_minus.tcg_m"),
         ),
         SPREAD,
     ),
@@ -187,21 +187,24 @@ LEVERS: Rules = {
     f"{OWN}.free_surface.gz_virtual_m": Derivation(
         "righting lever, G raised",
         f"{LEVER}; liquids frozen, G raised by the rise",
-        (own("rise", "free_surface.rise_mm"), *HEELED),
+        (same_float("rise", "free_surface.rise_mm"), *HEELED),
         SOLVED,
     ),
     f"{OWN}.free_surface.difference_mm": Derivation(
         "difference of the two levers",
         "1000 (GZ raised − GZ moving)",
         (
-            own("GZ raised", "free_surface.gz_virtual_m"),
-            own("GZ moving", "free_surface.gz_m"),
+            same_float("GZ raised", "free_surface.gz_virtual_m"),
+            same_float("GZ moving", "free_surface.gz_m"),
         ),
     ),
     f"{OWN}.vanishing_angle_deg": Derivation(
         "vanishing angle",
         "the smaller of both sides",
-        (own("", "vanishing_angle_port_deg"), own("", "vanishing_angle_starboard_deg")),
+        (
+            same_float("", "vanishing_angle_port_deg"),
+            same_float("", "vanishing_angle_starboard_deg"),
+        ),
     ),
     f"{OWN}.vanishing_angle_port_deg": _angle("vanishing angle to port"),
     f"{OWN}.vanishing_angle_starboard_deg": _angle("vanishing angle to starboard"),
@@ -230,7 +233,7 @@ LEVERS: Rules = {
     f"{OWN}.range_deg": Derivation(
         "range",
         "the smaller of vanishing and downflooding angle",
-        (own("", "vanishing_angle_deg"), own("", "downflooding_angle_deg")),
+        (same_float("", "vanishing_angle_deg"), same_float("", "downflooding_angle_deg")),
     ),
     f"{OWN}.deck_edge_angle_deg": _of_both("heel of the deck edge"),
     f"{OWN}.coaming_angle_deg": _of_both("heel of the cockpit coaming"),
@@ -241,32 +244,32 @@ LEVERS: Rules = {
     f"{OWN}.openings.*.*.immersion_angle_deg": Derivation(
         "heel that puts {2} under, {3}",
         UNDER_WATER,
-        (entered("", "openings.{2}.edge_m"), *HEELED),
+        (document_value("", "openings.{2}.edge_m"), *HEELED),
         SOLVED,
     ),
     f"{OWN}.openings.*.*.height_mm": Derivation(
         "height of {2} above the water at rest, {3}",
         "the lowest point of its edge above the water's plane",
         (
-            entered("", "openings.{2}.edge_m"),
-            own("d", "sinkage_mm"),
-            own("t", "trim_mm"),
-            own("φ", "heel_deg"),
+            document_value("", "openings.{2}.edge_m"),
+            same_float("d", "sinkage_mm"),
+            same_float("t", "trim_mm"),
+            same_float("φ", "heel_deg"),
         ),
     ),
     f"{OWN}.openings.*.*.edge_m.*.*": Derivation(
         "edge of {2}",
         "as it is entered, risen with what it rides on",
-        (entered("", "openings.{2}"),),
+        (document_value("", "openings.{2}"),),
     ),
     f"{OWN}.openings.*.*.area_m2": Derivation(
-        "clear area of {2}", "as it is entered", (entered("a", "openings.{2}.area_m2"),)
+        "clear area of {2}", "as it is entered", (document_value("a", "openings.{2}.area_m2"),)
     ),
     f"{OWN}.rests.*.heel_deg": _angle("heel at which she rests", "GZ = 0 on the curve, solved"),
     f"{OWN}.area_under_gz.*": Derivation(
         "area under the righting levers",
         "∫ GZ dφ to her worse side, between the bounds in its name",
-        (MASS, LCG, TCG, VCG, own("GZ max", "greatest_gz_m")),
+        (MASS, LCG, TCG, VCG, same_float("GZ max", "greatest_gz_m")),
         INTEGRATED,
     ),
 }

@@ -11,14 +11,14 @@ from hullchange.explain.entered import entry_at, tank_density
 from hullchange.explain.record import (
     INTEGRATED,
     SUM,
-    Ask,
     Derivation,
     ExplanationRequest,
     Ingredient,
+    InputPath,
     Rules,
-    entered,
-    own,
-    plain,
+    document_value,
+    plain_words,
+    same_float,
 )
 
 SIGNS = {"removed": -1.0, "moved": 0.0}
@@ -27,27 +27,27 @@ SIGNS = {"removed": -1.0, "moved": 0.0}
 
 def row_of(asked: ExplanationRequest) -> ConditionResult:
     """The boat in the condition that a figure belongs to."""
-    return next(row for row in asked.told.floats if (row.id, row.stage) == asked.names[:2])
+    return next(row for row in asked.answer.floats if (row.id, row.stage) == asked.names[:2])
 
 
-def lines_of(asked: ExplanationRequest) -> Iterator[Ask | Ingredient]:
+def lines_of(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
     """The masses that add up to the displacement: what is loaded, and each change's own."""
     row = row_of(asked)
     for line in row.loaded:
-        yield own("m", f"loaded.{line.path}.mass_kg")
+        yield same_float("m", f"loaded.{line.path}.mass_kg")
     if row.stage == "refit":
-        for change in asked.told.changes:
+        for change in asked.answer.changes:
             if change.net_kg:
-                yield Ask("m", f"changes.{change.id}.net_kg")
+                yield InputPath("m", f"changes.{change.id}.net_kg")
 
 
-def moments_of(asked: ExplanationRequest, axis: str) -> Iterator[Ask | Ingredient]:
+def moments_of(asked: ExplanationRequest, axis: str) -> Iterator[InputPath | Ingredient]:
     """Mass times place of every line, along one axis."""
     row, way = row_of(asked), AXES.index(axis)
     for line in row.loaded:
         path = f"conditions.{row.id}.{row.stage}.loaded.{line.path}.at_m.{axis}"
         yield _moment(line_name(line), (line.mass_kg, line.at_m[way]), axis, path)
-    for item in asked.told.items if row.stage == "refit" else ():
+    for item in asked.answer.items if row.stage == "refit" else ():
         arm, ends_at = _arm(item, way)
         path = f"items.{item.path}.{ends_at}.{axis}"
         mass = SIGNS.get(item.role, 1.0) * item.mass_kg or item.mass_kg
@@ -74,12 +74,12 @@ def _arm(item: ItemResult, way: int) -> tuple[float, str]:
 
 def _item_name(item: ItemResult) -> str:
     word = {"part": "new steel", "allowance": "allowance"}.get(item.role, item.role)
-    return f"{plain(item.path)}, {word}"
+    return f"{plain_words(item.path)}, {word}"
 
 
 def line_name(line: LoadedResult) -> str:
     """A line of the condition in words."""
-    name = plain(line.path)
+    name = plain_words(line.path)
     if line.path == "survey":
         return "the boat as surveyed, all aboard"
     if line.path.startswith("survey."):
@@ -92,23 +92,23 @@ def _mass(asked: ExplanationRequest) -> Derivation:
     name = f"mass of {line_name(line)}"
     sign = "−" if line.mass_kg < 0.0 else ""
     if line.path == "survey":
-        return Derivation(name, "as surveyed", (Ask("Δ", "survey.displacement_kg"),))
+        return Derivation(name, "as surveyed", (InputPath("Δ", "survey.displacement_kg"),))
     document, key = asked.document, line.path.rsplit(".", 1)[-1]
     if line.path.startswith("liquids.") and key not in document.tanks:
         return Derivation(
             name,
             "ρ V, with V up to its lowest spill point in the attitude reached",
-            (own("ρ", "water_density_kg_m3"), _well(document, key)),
+            (same_float("ρ", "water_density_kg_m3"), _well(document, key)),
             INTEGRATED,
         )
     tank, fill = _fill(document, asked.names[0], line.path)
     if tank:
         density = tank_density(document.tanks[tank], f"tanks.{tank}")
         return Derivation(
-            name, f"{sign}V ρ / 1000", (entered("V", fill), lambda _: (density,)), SUM
+            name, f"{sign}V ρ / 1000", (document_value("V", fill), lambda _: (density,)), SUM
         )
     return Derivation(
-        name, f"{sign}m, as it is entered", (entered("m", f"{line.path}.mass_kg"),)
+        name, f"{sign}m, as it is entered", (document_value("m", f"{line.path}.mass_kg"),)
     )
 
 
@@ -117,18 +117,20 @@ def _place(asked: ExplanationRequest) -> Derivation:
     name = f"{axis} of {line_name(line)}"
     if line.path == "survey":
         return Derivation(
-            name, "as surveyed", (Ask(axis, f"survey.centre_of_gravity_m.{axis}"),)
+            name, "as surveyed", (InputPath(axis, f"survey.centre_of_gravity_m.{axis}"),)
         )
     document, key = asked.document, line.path.rsplit(".", 1)[-1]
     if line.path.startswith("liquids.") and key not in document.tanks:
-        inputs: tuple[Ask, ...] = (_well(document, key),)
+        inputs: tuple[InputPath, ...] = (_well(document, key),)
     else:
         tank, fill = _fill(document, asked.names[0], line.path)
         if not tank:
             return Derivation(
-                name, f"{axis}, as it is entered", (entered(axis, f"{line.path}.at_m.{axis}"),)
+                name,
+                f"{axis}, as it is entered",
+                (document_value(axis, f"{line.path}.at_m.{axis}"),),
             )
-        inputs = (entered("", f"tanks.{tank}"), entered("V", fill))
+        inputs = (document_value("", f"tanks.{tank}"), document_value("V", fill))
     return Derivation(name, "centre of the liquid as it lies in its tank", inputs, INTEGRATED)
 
 
@@ -157,11 +159,11 @@ def _fill(document: Document, condition: str, path: str) -> tuple[str, str]:
     return key, given if entry_at(document, given) else held.get(key, given)
 
 
-def _well(document: Document, name: str) -> Ask:
+def _well(document: Document, name: str) -> InputPath:
     """The cockpit that a condition floods."""
     new = [change for change, plan in document.changes.items() if name in plan.parts]
     path = f"changes.{new[0]}.parts.{name}" if new else f"existing.{name}"
-    return entered("", path)
+    return document_value("", path)
 
 
 LOADED: Rules = {

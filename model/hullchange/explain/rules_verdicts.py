@@ -6,11 +6,11 @@ from hullchange.explain.record import (
     DEFINITION,
     SOLVED,
     SPREAD,
-    Ask,
     Derivation,
     ExplanationRequest,
+    InputPath,
     Rules,
-    entered,
+    document_value,
 )
 from hullchange.explain.rules_doubt import FORMULA, shares
 
@@ -20,8 +20,8 @@ JUDGES = (
 )
 
 
-def _sibling(asked: ExplanationRequest, symbol: str, name: str) -> Ask:
-    return Ask(symbol, f"{asked.spot.path.rsplit('.', 1)[0]}.{name}")
+def _sibling(asked: ExplanationRequest, symbol: str, name: str) -> InputPath:
+    return InputPath(symbol, f"{asked.spot.path.rsplit('.', 1)[0]}.{name}")
 
 
 def _judged(asked: ExplanationRequest) -> tuple[str, str]:
@@ -36,7 +36,9 @@ def _judged(asked: ExplanationRequest) -> tuple[str, str]:
 def _plus_minus(asked: ExplanationRequest) -> Derivation:
     name, unit = _judged(asked)
     of_row = asked.spot.pattern.startswith("conditions")
-    inputs = (shares,) if of_row else (entered("", "survey"), entered("", "changes"))
+    inputs = (
+        (shares,) if of_row else (document_value("", "survey"), document_value("", "changes"))
+    )
     note = "Each fact the rule reads is carried along; it is asked again a deviation away."
     return Derivation(f"plus/minus: {name}", FORMULA, inputs, SPREAD, note=note, unit=unit)
 

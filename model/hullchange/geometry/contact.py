@@ -1,16 +1,16 @@
-"""How far one plate's edge is from another plate, thicknesses and all.
+"""Clear distance between the edges of one plate and another plate, thicknesses included.
 
-Both plates are cut square to the edge at every station: the first is a rectangle that starts at
-its edge, the second one along its mid-surface that ends where its outline does. Two rectangles
-in a plane have an exact distance, so it is known whether steel meets steel. A curved second
-plate is taken flat near the edge.
+Both plates are cut square to the edge at every station. The first becomes a rectangle that
+starts at its edge, the second a rectangle along its mid-surface that ends at its outline. The
+distance of two rectangles in a plane is exact, so it is known whether steel meets steel. A
+curved second plate is taken as flat near the edge.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.geometry.edges import EdgeStations, spans
+from hullchange.geometry.edges import EdgeStations, steel_spans
 from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
 
 NEAR = 0.040  # [m] what is farther apart is not meant to meet
@@ -24,13 +24,13 @@ class Meeting:
     """Stations of one plate's edges near another plate.
 
     Attributes:
-        rows: (k,) their numbers.
+        rows: (k,) numbers of the stations.
         foot: (k, 3) on the other's mid-surface, in the plane square to the edge [m].
-        normal: (k, 3) of the other there.
-        gap: (k,) clear distance from steel to steel, negative by how deep they overlap [m].
-        to_rim: (k,) from the foot along the other to its own edge [m].
-        steep: (k,) sine of the angle between the edge and the other's surface.
-        ahead: (k,) True where the other's nearest edge lies out of the first plate.
+        normal: (k, 3) unit normals [-] of the other plate there.
+        gap: (k,) clear distance from steel to steel [m], negative where they overlap.
+        to_rim: (k,) distance [m] from the foot along the other plate to its own edge.
+        steep: (k,) sine [-] of the angle between the edge and the other's surface.
+        ahead: (k,) True where the other's nearest edge lies outside the first plate.
     """
 
     rows: IntArray
@@ -42,7 +42,7 @@ class Meeting:
     ahead: BoolArray
 
     def only(self, kept: BoolArray) -> "Meeting":
-        """Some of the stations."""
+        """The same for some of the stations (k,)."""
         return Meeting(
             self.rows[kept],
             self.foot[kept],
@@ -55,7 +55,7 @@ class Meeting:
 
 
 def meeting(one: EdgeStations, other: EdgeStations) -> Meeting | None:
-    """The stations of one's edges within ``NEAR`` of the other; None where there are none."""
+    """Stations of one plate's edges within ``NEAR`` of the other plate; None without any."""
     reach = NEAR + one.half + other.half
     near = ((one.at > other.low - reach) & (one.at < other.high + reach)).all(axis=1)
     rows = np.nonzero(near)[0]
@@ -79,7 +79,7 @@ def _cut(
     other: EdgeStations,
     found: tuple[IntArray, FloatArray, FloatArray, FloatArray],
 ) -> Meeting | None:
-    """The same, both cut square to the edge."""
+    """The same stations, both plates cut square to the edge."""
     rows, normal, away, steep = found
     at, way = one.at[rows], one.way[rows]
     along = _unit(np.cross(normal, way))  # square to the edge, in the other's surface
@@ -88,7 +88,7 @@ def _cut(
     foot = at - (away / (square * normal).sum(axis=1))[:, None] * square
     place = other.plate.map
     flat = place.to_flat(foot)
-    ends, _ = spans(flat, _unit(place.to_flat(foot + 1e-4 * along) - flat), other.rings)
+    ends, _ = steel_spans(flat, _unit(place.to_flat(foot + 1e-4 * along) - flat), other.rings)
     good = (ends[:, 0] < NEAR + DEPTH) & (ends[:, 1] > -NEAR - DEPTH)
     if not good.any():
         return None
@@ -125,7 +125,7 @@ def _distance(
     yours = _rectangles(
         start, sides, (ends[:, 1] - ends[:, 0], np.full(count, 2.0 * other.half))
     )
-    return apart(mine, yours)
+    return rectangle_gaps(mine, yours)
 
 
 def _rectangles(
@@ -138,8 +138,8 @@ def _rectangles(
     return np.stack([corner, corner + u, corner + u + v, corner + v], axis=1)
 
 
-def apart(one: FloatArray, other: FloatArray) -> FloatArray:
-    """(k,) distance of rectangles (k, 4, 2) each, negative by how deep they overlap."""
+def rectangle_gaps(one: FloatArray, other: FloatArray) -> FloatArray:
+    """(k,) distance [m] of rectangles (k, 4, 2) [m], negative by the depth of an overlap."""
     depth = np.full(len(one), -np.inf)
     for r in (one, other):
         for j in (1, 3):

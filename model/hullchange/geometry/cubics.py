@@ -1,6 +1,6 @@
-"""Cubics through points, not-a-knot: smooth lines of a few points, in numpy alone.
+"""Not-a-knot cubic splines through a few points, in numpy alone.
 
-Loading the library that has them takes longer than all that is asked of them.
+Importing the library that has them takes longer than every spline that is needed here.
 """
 
 from dataclasses import dataclass
@@ -12,10 +12,13 @@ from hullchange.geometry.frame import FloatArray
 
 
 def not_a_knot(x: FloatArray) -> FloatArray:
-    """(n, n) what the values at each of x (n,), rising, give to the rates there.
+    """(n, n) matrix [-] that turns values at x (n,), rising, into their derivatives there.
 
-    The first two pieces are one cubic, and so are the last two; through three points it is a
-    parabola, through two a line.
+    The first two pieces are one cubic, and so are the last two. Through three points it is a
+    parabola, through two a straight line.
+
+    Args:
+        x: (n,) in any unit; the derivatives are per that unit.
 
     >>> rates = not_a_knot(np.array([0.0, 1.0, 3.0, 4.0]))
     >>> (rates @ np.array([0.0, 1.0, 27.0, 64.0])).round(9).tolist()
@@ -45,12 +48,12 @@ def not_a_knot(x: FloatArray) -> FloatArray:
 
 @dataclass(frozen=True, eq=False)
 class Cubics:
-    """Values that follow x by cubics, and beyond the ends straight on.
+    """Values that follow x by cubics, and straight lines beyond both ends.
 
     Attributes:
-        x: (n,) rising.
-        powers: (4, n + 1, m) coefficients by rising power of the way from the point before,
-            the first and the last straight.
+        x: (n,) rising, [m] or any other unit.
+        powers: (4, n + 1, m) coefficients by rising power of the distance from the point
+            before; the first and the last piece are straight.
     """
 
     x: FloatArray
@@ -60,7 +63,13 @@ class Cubics:
     def through(
         cls, x: FloatArray, values: FloatArray, corners: tuple[int, ...] = ()
     ) -> "Cubics":
-        """The cubics through values (n, m) at x (n,), with corners at some by number."""
+        """The cubics through values at x, with corners at some points.
+
+        Args:
+            x: (n,) rising, [m] or any other unit.
+            values: (n, m) in any unit [-].
+            corners: numbers of points where one cubic ends and the next begins.
+        """
         pieces = [
             _powers(x[a : b + 1], values[a : b + 1])
             for a, b in pairwise([0, *corners, len(x) - 1])

@@ -1,6 +1,6 @@
-"""Surfaces that lie flat without stretching: plane, cylinder and cone.
+"""Developable surfaces: plane, cylinder and cone.
 
-A plate's outline is drawn in the flat and mapped into space by one of these.
+A plate's outline is drawn flat and mapped into space by one of these.
 """
 
 from dataclasses import dataclass
@@ -19,20 +19,20 @@ _OTHER_SIDE = np.array([1.0, -1.0, 1.0])
 
 @dataclass(frozen=True, eq=False)
 class Planar:
-    """A flat plate in its frame."""
+    """A plane, mapped by its frame."""
 
     frame: Frame
 
     def to_boat(self, flat: FloatArray) -> FloatArray:
-        """Points (n, 3) in the boat's frame of flat points (n, 2)."""
+        """Points (n, 3) [m] in the boat's frame, of flat points (n, 2) [m]."""
         return self.frame.to_boat(flat)
 
     def to_flat(self, points: FloatArray) -> FloatArray:
-        """Flat points (n, 2) of points (n, 3)."""
+        """Flat points (n, 2) [m] of points (n, 3) [m]."""
         return self.frame.to_flat(points)
 
     def normals(self, flat: FloatArray) -> FloatArray:
-        """Unit normals (n, 3): first flat direction x second."""
+        """Unit normals (n, 3) [-] at flat points (n, 2) [m]: first flat direction x second."""
         return np.repeat(self.frame.normal[None], len(flat), axis=0)
 
     def mirrored(self) -> "Planar":
@@ -83,7 +83,12 @@ class Cone:
         )
 
     def flat_of(self, azimuth: FloatArray, along: FloatArray) -> FloatArray:
-        """Flat points (n, 2) of places given by ruling and distance along it."""
+        """Flat points (n, 2) [m] of places on the surface.
+
+        Args:
+            azimuth: (n,) [rad] of the ruling.
+            along: (n,) [m] along the ruling, from the circle through the origin.
+        """
         turn = azimuth * self.radius * self._curvature
         arc = azimuth * self.radius * np.sinc(turn / np.pi)
         sag = azimuth * self.radius * turn / 2.0 * np.sinc(turn / (2.0 * np.pi)) ** 2
@@ -93,30 +98,34 @@ class Cone:
         return flat
 
     def radial(self, azimuth: FloatArray) -> FloatArray:
-        """Unit vectors (n, 3) from the axis out."""
+        """Unit vectors (n, 3) away from the axis, at azimuths (n,) [rad]."""
         return np.asarray(
             np.cos(azimuth)[:, None] * self.out + np.sin(azimuth)[:, None] * self.side
         )
 
     def rulings(self, azimuth: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Feet (n, 3) of the rulings on the circle through the origin, and directions."""
+        """Feet (n, 3) [m] of rulings on the circle through the origin, and directions (n, 3).
+
+        Args:
+            azimuth: (n,) [rad].
+        """
         radial = self.radial(azimuth)
         feet = self.origin + self.radius * (radial - self.out)
         return feet, cos(self.half_angle) * self.axis + sin(self.half_angle) * radial
 
     def to_boat(self, flat: FloatArray) -> FloatArray:
-        """Points (n, 3) in the boat's frame of flat points (n, 2)."""
+        """Points (n, 3) [m] in the boat's frame, of flat points (n, 2) [m]."""
         feet, ways = self.rulings(self.azimuth(flat))
         return feet + self.along(flat)[:, None] * ways
 
     def to_flat(self, points: FloatArray) -> FloatArray:
-        """Flat points (n, 2) of points (n, 3) of the surface."""
+        """Flat points (n, 2) [m] of points (n, 3) [m] of the surface."""
         away = points - (self.origin - self.radius * self.out)
         azimuth = np.arctan2(away @ self.side, away @ self.out)
         return self.flat_of(azimuth, away @ self.axis / cos(self.half_angle))
 
     def outward(self, azimuth: FloatArray) -> FloatArray:
-        """Unit normals (n, 3) away from the axis."""
+        """Unit normals (n, 3) away from the axis, at azimuths (n,) [rad]."""
         return cos(self.half_angle) * self.radial(azimuth) - sin(self.half_angle) * self.axis
 
     @property
@@ -125,7 +134,7 @@ class Cone:
         return bool(np.cross(self.axis, self.side) @ self.out > 0.0)
 
     def normals(self, flat: FloatArray) -> FloatArray:
-        """Unit normals (n, 3): first flat direction x second."""
+        """Unit normals (n, 3) [-] at flat points (n, 2) [m]: first flat direction x second."""
         out = self.outward(self.azimuth(flat))
         return out if self.turns_outward else -out
 
@@ -141,13 +150,18 @@ class Cone:
         )
 
     def crossing(self, plane: Frame, azimuth: FloatArray) -> FloatArray:
-        """Points (n, 3) where the rulings at given azimuths pierce a plane."""
+        """Points (n, 3) [m] where the rulings at azimuths (n,) [rad] pierce a plane."""
         feet, ways = self.rulings(azimuth)
         normal = plane.normal
         return feet + (((plane.origin - feet) @ normal) / (ways @ normal))[:, None] * ways
 
     def strips(self, low: float, high: float) -> FloatArray:
-        """Azimuths (k,) of the rulings that part a plate between two azimuths into strips."""
+        """Azimuths (k,) [rad] of the rulings that divide a plate into strips.
+
+        Args:
+            low: [rad] azimuth of its first edge.
+            high: [rad] azimuth of its last edge.
+        """
         count = max(1, ceil((high - low) / MAX_STRIP_TURN))
         return np.linspace(low, high, count + 1)[1:-1]
 

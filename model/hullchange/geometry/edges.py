@@ -1,4 +1,4 @@
-"""The edges of a plate at stations, with the steel beside them, as contact is asked of them."""
+"""Stations along the edges of a plate, with the steel beside them, to find what touches."""
 
 from dataclasses import dataclass
 from math import ceil, pi
@@ -20,20 +20,20 @@ _ROUND = 5e-5  # [m] how far straight pieces of an outline may leave it
 
 @dataclass(frozen=True, eq=False)
 class EdgeStations:
-    """One plate with the stations of its edges; a tube as the plate it is rolled from.
+    """A plate with stations along its edges; a tube as the plate it is rolled from.
 
     Attributes:
         plate: the steel.
         at: (n, 3) middles of short pieces of the edges, on the mid-surface [m].
         way: (n, 3) unit vectors along the edge.
         out: (n, 3) unit vectors out of the plate, square to the edge.
-        normal: (n, 3) unit normals of the plate.
-        run: (n,) length each station stands for [m].
+        normal: (n, 3) unit normals [-] of the plate.
+        run: (n,) length [m] that each station stands for.
         side: (n,) number of the segment each lies on.
-        deep: (n,) how far the steel goes in from the edge, at most ``INTO`` [m].
+        deep: (n,) depth of steel behind the edge [m], at most ``INTO``.
         rings: (m, 2, 2) straight pieces of the outline in the flat [m].
         low: (3,) smallest coordinates of the steel [m].
-        high: (3,) largest.
+        high: (3,) largest coordinates [m].
     """
 
     plate: Plate
@@ -50,21 +50,21 @@ class EdgeStations:
 
     @property
     def half(self) -> float:
-        """Half its thickness [m]."""
+        """Half the plate's thickness [m]."""
         return self.plate.thickness / 2.0
 
     @property
     def is_flat(self) -> bool:
-        """True where it is not rolled."""
+        """Whether the plate is flat."""
         return isinstance(self.plate.map, Planar)
 
 
-def body_of(steel: Plate) -> EdgeStations:
-    """A plate with its stations."""
-    plate = rolled(steel) if steel.kind == "tube" else steel
+def edge_stations(steel: Plate) -> EdgeStations:
+    """The stations along the edges of a plate."""
+    plate = unrolled_tube(steel) if steel.kind == "tube" else steel
     flat, way, out, run, side = _stations(plate, steel.kind == "tube")
     rings = np.concatenate([_pieces(o) for o in (plate.outer, *plate.holes)])
-    within, _ = spans(flat - 1e-6 * out, -out, rings)
+    within, _ = steel_spans(flat - 1e-6 * out, -out, rings)
     deep = np.clip(np.nan_to_num(within[:, 1], nan=INTO) / 2.0, 1e-4, INTO)
     at, normal = plate.map.to_boat(flat), plate.map.normals(flat)
     ways, outs = _in_space(plate, flat, (way, out), (at, normal))
@@ -73,7 +73,7 @@ def body_of(steel: Plate) -> EdgeStations:
     return EdgeStations(plate, at, ways, outs, normal, run, side, deep, rings, low, high)
 
 
-def rolled(tube: Plate) -> Plate:
+def unrolled_tube(tube: Plate) -> Plate:
     """A tube as its wall laid flat: its mid-surface, thickness its wall."""
     assert isinstance(tube.map, Planar)
     frame, (diameter, wall) = tube.map.frame, tube.section
@@ -133,18 +133,19 @@ def _in_space(
     return along, across * np.sign(leaves)[:, None]
 
 
-def spans(
+def steel_spans(
     foot: FloatArray, way: FloatArray, rings: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """From where to where lines in the flat lie in the steel, and whether their feet do.
+    """Where lines in the flat enter and leave the steel, and whether they start in it.
 
     Args:
-        foot: (k, 2) [m].
+        foot: (k, 2) [m] start of each line.
         way: (k, 2) unit vectors.
-        rings: (m, 2, 2) straight pieces of the outline.
+        rings: (m, 2, 2) [m] straight pieces of the outline.
 
     Returns:
-        (k, 2) the piece at the foot, else the nearest; not a number where there is none.
+        (k, 2) [m] from the foot to both ends of the stretch of steel at the foot, else of the
+        nearest; NaN where there is none. (k,) whether the foot lies in the steel.
     """
     a, b = rings[None, :, 0] - foot[:, None], rings[None, :, 1] - foot[:, None]
     d = b - a

@@ -1,7 +1,7 @@
-"""Triangles of a plate: laid out in the flat, mapped into space, closed through the thickness.
+"""The mesh of a plate: triangles in the flat, mapped into space and closed at the edges.
 
-Both faces are offset from the same flat nodes, so the thickness is right everywhere: the faces
-of a thin curved plate, triangulated apart, enclose a wrong volume.
+Both faces are offset from the same flat nodes, so the thickness is right everywhere. Faces of a
+thin curved plate that are triangulated separately enclose a wrong volume.
 """
 
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ class Layout:
     """A plate's nodes in the flat, and the faces of its closed surface over twice as many.
 
     Attributes:
-        flat: (n, 2) points of all rings.
+        flat: (n, 2) [m] points of all rings.
         lengths: how many points each ring has, the outer one first.
         faces: (m, 3) over the nodes on one face, then the same on the other.
     """
@@ -40,7 +40,7 @@ class Layout:
 
 
 def layout(outer: FlatOutline, holes: tuple[FlatOutline, ...], place: DevelopableMap) -> Layout:
-    """How a plate is parted into triangles, on a bend along its rulings.
+    """How a plate is divided into triangles; where it bends, along its rulings.
 
     Raises:
         ModelError: as ``sound_rings``.
@@ -57,7 +57,7 @@ def layout(outer: FlatOutline, holes: tuple[FlatOutline, ...], place: Developabl
 
 
 def solid_surface(laid: Layout, thickness: float, place: DevelopableMap) -> Surface:
-    """Closed surface of a plate, half the thickness to either side of its mid-surface."""
+    """Closed surface of a plate, half its thickness [m] on either side of the mid-surface."""
     mid = place.to_boat(laid.flat)
     half = place.normals(laid.flat) * (thickness / 2.0)
     return Surface.unchecked(np.concatenate([mid + half, mid - half]), laid.faces)
@@ -148,7 +148,7 @@ def _merged(points: FloatArray, on: IntArray) -> tuple[FloatArray, IntArray]:
 
 
 @cached(1024)
-def outlines(lengths: tuple[int, ...]) -> IntArray:
+def ring_nodes(lengths: tuple[int, ...]) -> IntArray:
     """(k, 2) nodes that the rings join, on one face and on the other."""
     pairs = _around(lengths)
     return np.concatenate([pairs, pairs + sum(lengths)])

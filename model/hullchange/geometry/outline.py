@@ -1,6 +1,6 @@
-"""Closed outlines in flat coordinates, and what makes one fit to be cut out of a plate.
+"""Closed outlines in flat coordinates, and the checks that a plate can be cut to them.
 
-The only module of the geometry that knows shapely.
+The only module of this room that imports shapely.
 """
 
 from collections.abc import Sequence
@@ -66,7 +66,7 @@ class FlatOutline:
 
     @classmethod
     def polygon(cls, corners: Sequence[FlatPoint], tag: str = "") -> "FlatOutline":
-        """Straight from corner to corner; a corner given twice counts once."""
+        """Straight lines from corner to corner [m]; a corner given twice counts once."""
         ends = (*corners[1:], corners[0])
         sides = [Line(a, b, tag) for a, b in zip(corners, ends, strict=True)]
         long = [side for side in sides if side.length > ONE_PLACE]
@@ -76,9 +76,9 @@ class FlatOutline:
 
     @classmethod
     def rectangle(cls, low: FlatPoint, high: FlatPoint, radius: float = 0.0) -> "FlatOutline":
-        """An upright rectangle between two corners, its corners rounded.
+        """An upright rectangle between two corners [m], rounded by a radius [m].
 
-        >>> round(Outline.rectangle((0.0, 0.0), (2.0, 1.0), 0.1).area, 4)
+        >>> round(FlatOutline.rectangle((0.0, 0.0), (2.0, 1.0), 0.1).area, 4)
         1.9914
         """
         (left, under), (right, over) = low, high
@@ -88,7 +88,12 @@ class FlatOutline:
 
     @classmethod
     def rounded(cls, corners: Sequence[FlatPoint], radii: Sequence[float]) -> "FlatOutline":
-        """Straight from corner to corner, each corner rounded by its radius (zero is sharp)."""
+        """Straight lines from corner to corner [m], each corner rounded.
+
+        Args:
+            corners: [m] in order.
+            radii: [m] of each corner; zero leaves it sharp.
+        """
         ways = zip((corners[-1], *corners), corners, (*corners[1:], corners[0]), radii)  # noqa: B905
         cuts = [_rounding(*way) for way in ways]
         pieces: list[Segment] = []
@@ -101,7 +106,7 @@ class FlatOutline:
 
     @classmethod
     def circle(cls, centre: FlatPoint, radius: float) -> "FlatOutline":
-        """A round one."""
+        """A circle by its centre [m] and radius [m]."""
         return cls((Circle(centre, radius),))
 
     @cached_property
@@ -116,17 +121,17 @@ class FlatOutline:
 
     @property
     def area(self) -> float:
-        """Enclosed area [m^2], exact for its segments, whichever way it runs."""
+        """Enclosed area [m^2], exact for its segments, whichever way the loop runs."""
         return abs(self._moments[0])
 
     @property
     def runs_left(self) -> bool:
-        """True where it runs counter-clockwise."""
+        """Whether the loop runs counter-clockwise."""
         return self._moments[0] > 0.0
 
     @property
     def centroid(self) -> FlatPoint:
-        """Centroid of the enclosed area."""
+        """Centroid of the enclosed area [m]."""
         area, along, up = self._moments
         return along / area, up / area
 
@@ -136,7 +141,11 @@ class FlatOutline:
         return sum(segment.length for segment in self.segments)
 
     def polyline(self, tolerance: float = CHORD_TOLERANCE) -> FloatArray:
-        """(n, 2) points around the loop, the first not repeated, counter-clockwise."""
+        """(n, 2) points [m] around the loop, counter-clockwise, the first not repeated.
+
+        Args:
+            tolerance: [m] how far straight pieces may leave the outline.
+        """
         if self._is_polygon:
             points = np.array([segment.start for segment in self.segments])
         else:
@@ -226,8 +235,8 @@ def _loops(rings: Rings) -> Any:  # noqa: ANN401 - shapely ships no types
     return shapely.linearrings(np.concatenate(rings), indices=owner)
 
 
-def within(outer: FlatOutline, inner: FlatOutline) -> bool:
-    """True where the inner outline lies wholly inside the outer one."""
+def lies_within(outer: FlatOutline, inner: FlatOutline) -> bool:
+    """Whether the inner outline lies wholly inside the outer one."""
     return bool(
         shapely.Polygon(outer.polyline()).contains_properly(shapely.Polygon(inner.polyline()))
     )
@@ -237,8 +246,8 @@ def strip_triangles(rings: Rings, rulings: FloatArray) -> IntArray:
     """(m, 3) triangles that cross no ruling, over the stacked points of the rings.
 
     Args:
-        rings: loops that have a point wherever a ruling crosses them.
-        rulings: (k, 2, 2) the pieces of the rulings inside the region, between such points.
+        rings: loops (n, 2) [m] that have a point wherever a ruling crosses them.
+        rulings: (k, 2, 2) [m] the pieces of the rulings inside the region, between such points.
     """
     sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings]
     pieces = shapely.polygonize(shapely.linestrings(np.concatenate([*sides, rulings])).tolist())
@@ -263,13 +272,13 @@ def _indexed(triangulation: object, points: FloatArray) -> IntArray:
 
 
 def _turns_left(ring: FloatArray) -> bool:
-    """True where the loop runs counter-clockwise."""
+    """Whether the loop runs counter-clockwise."""
     x, y = (ring - ring[0]).T
     return float(x[:-1] @ y[1:] - x[1:] @ y[:-1]) > 0.0
 
 
 def is_convex(ring: FloatArray) -> bool:
-    """True where every corner turns left, once round in all."""
+    """Whether a loop (n, 2) [m] turns left at every corner, and once round in all."""
     if len(ring) == 4:  # most are, and so few numbers are quicker one by one
         return _all_turn_left(ring.tolist())
     sides = np.diff(np.concatenate([ring, ring[:2]]), axis=0)

@@ -1,8 +1,8 @@
 """A plate: a flat outline with holes, a thickness, and a map into space.
 
-Flat pattern, mass, mesh and CAD solid all come from it, so they cannot disagree. Dimension
-lines are mid-surfaces: the steel grows half its thickness to either side, on a bend too, so the
-mass is the flat area times the thickness, and twins to port and starboard weigh the same.
+Flat pattern, mass, mesh and CAD solid all come from it, so they cannot disagree. Dimensions are
+to the mid-surface: half the thickness lies on either side, on a bend too. So the mass is the
+flat area times the thickness, and twins to port and starboard weigh the same.
 """
 
 from dataclasses import dataclass, fields, replace
@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 
 from hullchange.geometry.developable import Cone, DevelopableMap, Planar
-from hullchange.geometry.flatmesh import Layout, layout, outlines, solid_surface
+from hullchange.geometry.flatmesh import Layout, layout, ring_nodes, solid_surface
 from hullchange.geometry.frame import FloatArray, IntArray
 from hullchange.geometry.outline import FlatOutline, sound_rings
 from hullchange.geometry.surface import Surface
@@ -29,7 +29,7 @@ class Plate:
         id: lower case, hyphens, ASCII; unique within its part.
         kind: what it is cut from.
         outer: outline in the flat [m].
-        holes: inside it, apart from one another.
+        holes: inside the outline, apart from one another.
         thickness: [m]; of a flat bar its own, of a tube its length.
         map: of the mid-surface into the boat's frame.
         section: of a flat bar depth and thickness, of a tube diameter and wall [m]; of a plate
@@ -86,7 +86,7 @@ class Plate:
 
     @property
     def flat_centroid(self) -> FloatArray:
-        """(1, 2) centroid of the flat pattern, exact; of a flat plate its centre of gravity."""
+        """(1, 2) [m] centroid of the flat pattern, exact; a flat plate's centre of gravity."""
         whole = self.outer.area * np.array([self.outer.centroid])
         cut = [hole.area * np.array([hole.centroid]) for hole in self.holes]
         return np.asarray((whole - sum(cut)) / self.flat_area)
@@ -113,12 +113,12 @@ class Plate:
     @property
     def edges(self) -> IntArray:
         """(k, 2) nodes of its surface that its true outlines join, on both faces."""
-        return outlines(self._layout.lengths)
+        return ring_nodes(self._layout.lengths)
 
     def __getstate__(self) -> dict[str, object]:
-        """The fields alone: what was worked out from them does not travel."""
+        """The fields alone: what is computed from them is not sent to another process."""
         return {field.name: getattr(self, field.name) for field in fields(self)}
 
     def twin(self, name: str) -> "Plate":
-        """Its mirror image on the other side of the centreline."""
+        """The mirror image on the other side of the centreline."""
         return replace(self, id=name, map=self.map.mirrored(), twin_of=self.id)

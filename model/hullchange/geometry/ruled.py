@@ -1,10 +1,10 @@
-"""Plates between two edges in space, laid flat along the rulings that twist least.
+"""Plates between two edges in space, developed along the rulings that twist least.
 
-A strip between two curves lies flat where the tangent planes at both ends of every ruling
-agree. The pairing of the edges is found by dynamic programming over the angle between them.
-Where one edge begins or ends too early for that, the plate begins or ends in a fan: a cone with
-its point in the corner, which bends but does not stretch. The ends of the plate are straight
-from corner to corner.
+A strip between two curves is developable where the tangent planes at both ends of every ruling
+agree. The pairing of the edges is found by dynamic programming over the angle between those
+planes. Where one edge begins or ends too early for that, the plate begins or ends in a fan: a
+cone with its point in the corner, which bends but does not stretch. The ends of the plate are
+straight from corner to corner.
 """
 
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ from scipy.interpolate import CubicSpline
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.ruled_plate import YIELD_STRAIN, Ruled, unit
+from hullchange.geometry.ruled_plate import YIELD_STRAIN, Ruled, unit_vectors
 from hullchange.units import deg_of_rad
 
 _AT_A_FAN = 10.0  # of both edges: what the ruling next to a fan weighs
@@ -32,11 +32,11 @@ def ruled(first: FloatArray, second: FloatArray, count: int = 200) -> Ruled:
 
     Args:
         first: (k, 3) points of one edge [m], splined through.
-        second: (l, 3) of the other, the same way round.
-        count: points on each edge that are tried.
+        second: (l, 3) points of the other edge [m], in the same order.
+        count: number of points on each edge that are tried.
 
     Raises:
-        ModelError: ``plate-twisted`` where flat plate does not take the shape.
+        ModelError: ``plate-twisted`` where flat plate cannot be bent to the shape.
     """
     edges = _Edge.through(first), _Edge.through(second)
     places = [np.linspace(0.0, edge.length, count) for edge in edges]
@@ -83,13 +83,13 @@ class _Edge:
         return np.asarray(self.curve(place))
 
     def way(self, place: FloatArray) -> FloatArray:
-        return unit(self.curve(place, 1))
+        return unit_vectors(self.curve(place, 1))
 
 
 def _twist(a: FloatArray, way_a: FloatArray, b: FloatArray, way_b: FloatArray) -> FloatArray:
     """Angle [rad] between the tangent planes at both ends of rulings."""
     ruling = b - a
-    first, second = unit(np.cross(way_a, ruling)), unit(np.cross(way_b, ruling))
+    first, second = unit_vectors(np.cross(way_a, ruling)), unit_vectors(np.cross(way_b, ruling))
     sine = np.linalg.norm(np.cross(first, second), axis=-1)
     return np.asarray(np.arctan2(sine, (first * second).sum(axis=-1)))
 

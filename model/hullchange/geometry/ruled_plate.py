@@ -1,4 +1,4 @@
-"""A plate between two edges by its rulings, in space and laid flat; how far steel may twist."""
+"""A plate between two edges by its rulings, in space and in the flat; how far it may twist."""
 
 from dataclasses import dataclass
 
@@ -16,8 +16,8 @@ class Ruled:
 
     Attributes:
         ends: (n, 2, 3) both ends of each ruling, the first edge's first [m].
-        flat: (n, 2, 2) the same laid flat.
-        twist: (n,) angle [rad] between the tangent planes at both ends of each ruling; none
+        flat: (n, 2, 2) both ends of each ruling in the flat pattern [m].
+        twist: (n,) angle [rad] between the tangent planes at both ends of each ruling; zero
             inside a fan.
     """
 
@@ -27,7 +27,7 @@ class Ruled:
 
     @property
     def strain(self) -> float:
-        """Membrane strain [-] at the edge that forcing flat plate into the shape takes.
+        """Membrane strain [-] at the edge when flat plate is forced into the shape.
 
         Source: worked out from a helicoid, twist squared over twelve.
         """
@@ -35,16 +35,16 @@ class Ruled:
 
     @property
     def doubtful(self) -> bool:
-        """True where it is more than a quarter of what yields: half the twist that may be."""
+        """Whether the strain is over a quarter of yield: half of the twist that is allowed."""
         return self.strain > YIELD_STRAIN / 4.0
 
     def bend_radii(self) -> FloatArray:
-        """(n - 2, 2) radius [m] across the inner rulings at their ends, from the facets."""
+        """(n - 2, 2) bend radius [m] at both ends of the inner rulings, from the facets."""
         a, b = self.ends[:, 0], self.ends[:, 1]
         along, across = np.diff(a, axis=0) + np.diff(b, axis=0), (b - a)[1:] + (b - a)[:-1]
-        facet = unit(np.cross(along, across))
+        facet = unit_vectors(np.cross(along, across))
         angle = np.arccos(np.clip(np.einsum("ij,ij->i", facet[1:], facet[:-1]), -1.0, 1.0))
-        ruling = unit(b - a)[1:-1]
+        ruling = unit_vectors(b - a)[1:-1]
         rows = []
         for edge in (a, b):
             step = np.diff(edge, axis=0)
@@ -53,7 +53,7 @@ class Ruled:
         return np.stack(rows, axis=1)
 
 
-def unit(rows: FloatArray) -> FloatArray:
-    """Rows (..., k) made one long."""
+def unit_vectors(rows: FloatArray) -> FloatArray:
+    """Unit vectors (..., k) of vectors (..., k) in any unit [-]."""
     length = np.linalg.norm(rows, axis=-1, keepdims=True)
     return np.asarray(rows / np.maximum(length, 1e-15))

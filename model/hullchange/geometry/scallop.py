@@ -1,6 +1,6 @@
-"""Scallops: rounded reliefs in the corners of webs, knees and brackets, where welds cross.
+"""Scallops: rounded cut-outs in the corners of webs, knees and brackets, where welds cross.
 
-A weld runs through the relief without a stop, and no three welds meet in a point.
+A weld runs through the scallop without a stop, and no three welds meet in a point.
 """
 
 from math import atan2, cos, hypot, pi, sin
@@ -28,10 +28,10 @@ def scalloped(
     """The outline with an arc about one of its corners cut away.
 
     Args:
-        outer: counter-clockwise or not.
-        corner: where two of its segments meet.
-        radius: [m]; made smaller where a side is too short for it or another edge too near,
-            and left out where it would be less than the plate is thick.
+        outer: the outline, run either way.
+        corner: where two of its segments meet [m].
+        radius: [m]; reduced where a side is too short or another edge too near. There is no
+            scallop where it would be smaller than the plate is thick.
         thickness: of the plate [m].
     """
     pieces = outer.segments

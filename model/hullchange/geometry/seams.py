@@ -14,7 +14,7 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from hullchange.geometry.contact import NEAR, Meeting, meeting
-from hullchange.geometry.edges import STEP, EdgeStations, body_of
+from hullchange.geometry.edges import STEP, EdgeStations, edge_stations
 from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
 from hullchange.geometry.plate import Plate
 
@@ -98,7 +98,7 @@ def allowed_gap(one: Plate, other: Plate) -> float:
 
 def contacts_of(plates: Sequence[Plate]) -> Contacts:
     """Every seam between plates, and every edge that stands off."""
-    bodies = [body_of(plate) for plate in plates]
+    bodies = [edge_stations(plate) for plate in plates]
     found = [
         _read(bodies, plates, pair, met)
         for pair in _pairs(bodies)

@@ -51,7 +51,7 @@ _BEND = np.array([[-6.0, 6.0, -4.0, -2.0], [6.0, -6.0, 2.0, 4.0]])  # second der
 
 
 def flat_points(points: FloatArray) -> tuple[FlatPoint, ...]:
-    """The rows of an (n, 2) array as hashable points."""
+    """The rows of an array (n, 2) [m] as hashable points."""
     return tuple((x, y) for x, y in points.tolist())
 
 
@@ -88,7 +88,7 @@ def _below_chord(start: FlatPoint, end: FlatPoint) -> Moments:
 
 @dataclass(frozen=True)
 class Line:
-    """Straight from start to end."""
+    """A straight line from start to end [m]."""
 
     start: FlatPoint
     end: FlatPoint
@@ -96,7 +96,7 @@ class Line:
 
     @property
     def moments(self) -> Moments:
-        """Its share of area and first moments."""
+        """Its share of area [m^2] and first moments [m^3]."""
         return _below_chord(self.start, self.end)
 
     @property
@@ -105,21 +105,21 @@ class Line:
         return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
 
     def samples(self, tolerance: float) -> FloatArray:  # noqa: ARG002 - as its siblings
-        """(1, 2) its start: the end belongs to the next piece."""
+        """(1, 2) its start [m], at any tolerance [m]: the end belongs to the next piece."""
         return np.array([self.start])
 
     def spread(self, count: int) -> FloatArray:
-        """(count + 1, 2) points from start to end, evenly spread."""
+        """(count + 1, 2) evenly spaced points [m] from start to end."""
         return np.linspace(self.start, self.end, count + 1)
 
     def reversed(self) -> "Line":
-        """The same, run backwards."""
+        """The same segment from end to start."""
         return Line(self.end, self.start, self.tag)
 
 
 @dataclass(frozen=True)
 class Arc:
-    """Circular from start through a third point to end."""
+    """A circular arc from start through a third point to end [m]."""
 
     start: FlatPoint
     through: FlatPoint
@@ -128,7 +128,7 @@ class Arc:
 
     @cached_property
     def centre(self) -> FlatPoint:
-        """Centre of the circle."""
+        """Centre of the circle [m]."""
         (x, y), (ax, ay) = self.start, self.through
         bx, by = self.end[0] - x, self.end[1] - y
         ax, ay = ax - x, ay - y
@@ -155,7 +155,7 @@ class Arc:
 
     @property
     def moments(self) -> Moments:
-        """Its share of area and first moments: the chord's, and the circular segment's."""
+        """Its share of area [m^2] and first moments [m^3]: of chord and circular segment."""
         area, along, up = _below_chord(self.start, self.end)
         first, sweep = self.angles
         radius, middle = self.radius, first + sweep / 2.0
@@ -173,9 +173,12 @@ class Arc:
         return self.radius * abs(self.angles[1])
 
     def samples(self, tolerance: float) -> FloatArray:
-        """(n, 2) points from the start on, without the end.
+        """(n, 2) points [m] from the start on, without the end.
 
-        They stand out a hair, so that the straight pieces enclose the arc's own area.
+        They lie slightly outside the arc, so that the straight pieces enclose its area.
+
+        Args:
+            tolerance: [m] how far the straight pieces may leave the arc.
         """
         sweep = abs(self.angles[1])
         count = max(2, ceil(sweep / _turn_within(self.radius, tolerance)))
@@ -185,7 +188,7 @@ class Arc:
         return points
 
     def spread(self, count: int) -> FloatArray:
-        """(count + 1, 2) points from start to end, evenly spread."""
+        """(count + 1, 2) evenly spaced points [m] from start to end."""
         first, sweep = self.angles
         points = _round(
             self.centre, self.radius, first + sweep / count * np.arange(count + 1.0)
@@ -194,13 +197,13 @@ class Arc:
         return points
 
     def reversed(self) -> "Arc":
-        """The same, run backwards."""
+        """The same segment from end to start."""
         return Arc(self.end, self.through, self.start, self.tag)
 
 
 @dataclass(frozen=True)
 class Circle:
-    """A whole circle, counter-clockwise: an outline on its own."""
+    """A whole circle, counter-clockwise, by centre [m] and radius [m]: an outline by itself."""
 
     centre: FlatPoint
     radius: float
@@ -218,7 +221,7 @@ class Circle:
 
     @property
     def moments(self) -> Moments:
-        """Its area and first moments."""
+        """Its area [m^2] and first moments [m^3]."""
         area = pi * self.radius**2
         return area, area * self.centre[0], area * self.centre[1]
 
@@ -228,9 +231,12 @@ class Circle:
         return 2.0 * pi * self.radius
 
     def samples(self, tolerance: float) -> FloatArray:
-        """(n, 2) corners of the regular polygon of the circle's own area.
+        """(n, 2) corners [m] of the regular polygon with the area of the circle.
 
-        A polygon inscribed in a tube's two circles would lose a per mille of its section.
+        Polygons inscribed in the two circles of a tube would lose a thousandth of its section.
+
+        Args:
+            tolerance: [m] how far the straight pieces may leave the circle.
         """
         count = max(12, ceil(2.0 * pi / _turn_within(self.radius, tolerance)))
         turn = 2.0 * pi / count
@@ -238,11 +244,11 @@ class Circle:
         return _round(self.centre, radius, turn * np.arange(float(count)))
 
     def spread(self, count: int) -> FloatArray:
-        """(count + 1, 2) points once round, evenly spread."""
+        """(count + 1, 2) evenly spaced points [m] once round."""
         return _round(self.centre, self.radius, 2.0 * pi / count * np.arange(count + 1.0))
 
     def reversed(self) -> "Circle":
-        """The same: a circle has no direction of its own."""
+        """The same circle: it has no direction."""
         return self
 
 
@@ -254,9 +260,9 @@ def _rates(count: int) -> FloatArray:
 
 @dataclass(frozen=True)
 class Spline:
-    """Cubic through given points, not-a-knot at its ends; its parameter counts the points.
+    """A cubic through given points [m], not-a-knot at its ends.
 
-    So the points should be evenly spaced.
+    Its parameter counts the points, so they should be evenly spaced.
     """
 
     points: tuple[FlatPoint, ...]
@@ -281,7 +287,7 @@ class Spline:
 
     @cached_property
     def moments(self) -> Moments:
-        """Its share of area and first moments, exact for its cubics."""
+        """Its share of area [m^2] and first moments [m^3], exact for its cubics."""
         at, rate = (basis @ self._pieces for basis in _MOMENT_BASIS)
         swept = _MOMENT_NODES[1] * (at[..., 0] * rate[..., 1] - at[..., 1] * rate[..., 0])
         along, up = np.einsum("nq,nqd->d", swept, at).tolist()
@@ -294,21 +300,25 @@ class Spline:
         return float((np.hypot(rate[..., 0], rate[..., 1]) @ _LENGTH_NODES[1]).sum())
 
     def samples(self, tolerance: float) -> FloatArray:
-        """(n, 2) points from the start on, without the end; the given ones among them."""
+        """(n, 2) points [m] from the start on, without the end; the given ones are among them.
+
+        Args:
+            tolerance: [m] how far the straight pieces may leave the curve.
+        """
         bend = float(np.abs(_BEND @ self._pieces).max()) * sqrt(2.0)
         return self._within(max(1, ceil(sqrt(bend / (8.0 * tolerance)))))
 
     def spread(self, count: int) -> FloatArray:
-        """(n, 2) points from start to end, evenly spread, n - 1 not less than ``count``."""
+        """(n, 2) evenly spaced points [m] from start to end, n - 1 at least ``count``."""
         inner = self._within(ceil(count / (len(self.points) - 1)))
         return np.concatenate([inner, [self.end]])
 
     def _within(self, count: int) -> FloatArray:
-        """So many points on each piece, from the first on, without the last."""
+        """(n, 2) ``count`` points [m] on each piece, from the first on, without the last."""
         return (_even_shares(count) @ self._pieces).reshape(-1, 2)
 
     def reversed(self) -> "Spline":
-        """The same, run backwards."""
+        """The same segment from end to start."""
         return Spline(self.points[::-1], self.tag)
 
 

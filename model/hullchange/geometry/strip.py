@@ -1,4 +1,4 @@
-"""A plate bent between two edges in space, as a map from its flat pattern by facets."""
+"""The map by facets from the flat pattern of a plate bent between two edges into space."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -19,7 +19,7 @@ _STRAIGHT = 1e4  # [m]
 
 @dataclass(frozen=True, eq=False)
 class Bend:
-    """A ruling to roll along: its ends laid flat (2, 2) [m], and the radius at each [m]."""
+    """A ruling to roll along: its ends in the flat (2, 2) [m], and the radius at each [m]."""
 
     ends: FloatArray
     radii: tuple[float, float]
@@ -27,13 +27,13 @@ class Bend:
 
 @dataclass(frozen=True, eq=False)
 class Strip:
-    """The surface of a plate between two edges; beyond its edges the nearest facet goes on."""
+    """The surface of a plate between two edges; beyond them the nearest facet is extended."""
 
     ruled: Ruled
 
     @cached_property
     def ring(self) -> tuple[FloatArray, IntArray]:
-        """Its outline (m, 2) laid flat, and the number (n, 2) in it of both ends of rulings."""
+        """The flat outline (m, 2) [m], and the numbers (n, 2) in it of both ends of rulings."""
         flat = self.ruled.flat
         loop = np.concatenate([flat[:, 0], flat[::-1, 1]])
         new = np.hypot(*(loop - np.roll(loop, 1, axis=0)).T) > _SAME
@@ -57,7 +57,7 @@ class Strip:
 
     @cached_property
     def nodes(self) -> FloatArray:
-        """(m, 3) the ring in space."""
+        """(m, 3) the ring in space [m]."""
         points, at = self.ring
         found = np.zeros((len(points), 3))
         found[at.ravel()] = self.ruled.ends.reshape(-1, 3)
@@ -65,7 +65,7 @@ class Strip:
 
     @cached_property
     def node_normals(self) -> FloatArray:
-        """(m, 3) unit normals at the ring: the facets' by their size."""
+        """(m, 3) unit normals [-] at the ring: those of the facets, weighted by area."""
         a, b, c = (self.nodes[self.facets[:, k]] for k in range(3))
         across = np.cross(b - a, c - a)
         total = np.zeros_like(self.nodes)
@@ -74,18 +74,18 @@ class Strip:
         return np.asarray(total / np.linalg.norm(total, axis=1)[:, None])
 
     def to_boat(self, flat: FloatArray) -> FloatArray:
-        """Points (n, 3) in the boat's frame of flat points (n, 2)."""
+        """Points (n, 3) [m] in the boat's frame, of flat points (n, 2) [m]."""
         facet, shares = self._placed(flat)
         return np.asarray(np.einsum("nk,nkd->nd", shares, self.nodes[self.facets[facet]]))
 
     def normals(self, flat: FloatArray) -> FloatArray:
-        """Unit normals (n, 3): first flat direction x second."""
+        """Unit normals (n, 3) [-] at flat points (n, 2) [m]: first flat direction x second."""
         facet, shares = self._placed(flat)
         found = np.einsum("nk,nkd->nd", shares, self.node_normals[self.facets[facet]])
         return np.asarray(found / np.linalg.norm(found, axis=1)[:, None])
 
     def to_flat(self, points: FloatArray) -> FloatArray:
-        """Flat points (n, 2) of points (n, 3) on or near the surface."""
+        """Flat points (n, 2) [m] of points (n, 3) [m] on or near the surface."""
         a, b, c = (self.nodes[self.facets[:, k]] for k in range(3))
         shares = np.stack([_solved(b - a, c - a, point - a) for point in points])
         whole = np.concatenate([1.0 - shares.sum(axis=2, keepdims=True), shares], axis=2)
@@ -102,7 +102,7 @@ class Strip:
 
     @cached_property
     def bends(self) -> tuple[Bend, ...]:
-        """Rulings to roll along, those of fans left out: a fan's own corner has no radius."""
+        """Rulings to roll along, without those of fans: the corner of a fan has no radius."""
         ends, flat = self.ruled.ends[1:-1], self.ruled.flat[1:-1]
         radii = self.ruled.bend_radii()
         steps = np.linalg.norm(np.diff(self.ruled.ends, axis=0), axis=2)
@@ -119,7 +119,7 @@ class Strip:
 
     @property
     def hollow(self) -> FloatArray:
-        """(3,) where it is hollow: from the middle of its first edge to that edge's chord."""
+        """(3,) [m] towards the hollow side: from the middle of the edges to their chord."""
         edge = self.ruled.ends.mean(axis=1)
         middle = edge[len(edge) // 2]
         return np.asarray((edge[0] + edge[-1]) / 2.0 - middle)

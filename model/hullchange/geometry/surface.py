@@ -62,7 +62,12 @@ class Surface:
 
     @classmethod
     def unchecked(cls, vertices: FloatArray, faces: IntArray) -> "Surface":
-        """The same without the checks, for surfaces closed by construction and tested so."""
+        """A surface without the checks, where it is closed by construction and tested so.
+
+        Args:
+            vertices: (n, 3) [m].
+            faces: (m, 3) vertex indices.
+        """
         points = np.ascontiguousarray(vertices, dtype=np.float64)
         corners = np.ascontiguousarray(faces, dtype=np.int32)
         points.flags.writeable = False
@@ -156,21 +161,21 @@ def weighed(surface: Surface, density: float) -> Weighed:
 
 
 def difference(body: Surface, tool: Surface) -> Surface:
-    """What of ``body`` lies outside ``tool`` (possibly nothing: zero faces)."""
+    """The part of ``body`` outside ``tool``; with no faces where nothing is left."""
     cutter = _tool_of(tool)  # first: how faces are parted hangs on which body is the older
     return _surface_of(_manifold_of(body) - cutter)
 
 
 def intersection(body: Surface, tool: Surface) -> Surface:
-    """What of ``body`` lies inside ``tool`` (possibly nothing: zero faces)."""
+    """The part of ``body`` inside ``tool``; with no faces where nothing is left."""
     cutter = _tool_of(tool)
     return _surface_of(_manifold_of(body) ^ cutter)
 
 
-def shared(
+def common_volumes(
     surfaces: Sequence[Surface], pairs: Iterable[tuple[int, int]]
 ) -> Iterator[tuple[tuple[int, int], tuple[Surface, ...]]]:
-    """What pairs of bodies, by number, have in common: pieces apart from one another."""
+    """The volumes that pairs of bodies, by number, have in common, piece by piece."""
     made: dict[int, manifold3d.Manifold] = {}
     for pair in pairs:
         for k in pair:
@@ -182,7 +187,7 @@ def shared(
 
 
 def union(first: Surface, second: Surface) -> Surface:
-    """Both bodies as one."""
+    """Both bodies as one body."""
     return _surface_of(_manifold_of(first) + _manifold_of(second))
 
 
@@ -190,8 +195,8 @@ def flat_triangles(rings: Sequence[FloatArray]) -> IntArray:
     """(m, 3) counter-clockwise triangles of the flat region to the left of some loops.
 
     Args:
-        rings: points (n, 2) of each loop, holes clockwise; the triangles number the points one
-            ring after the other, use every one and add none.
+        rings: (n, 2) points [m] of each loop, holes clockwise. The triangles number the points
+            one ring after the other, use every point and add none.
     """
     return np.asarray(manifold3d.triangulate(list(rings)), np.int32)
 

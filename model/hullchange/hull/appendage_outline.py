@@ -13,11 +13,11 @@ SAME_HEIGHT = 1e-6  # [m] below which two points of an outline are level
 
 @dataclass(frozen=True, eq=False)
 class AppendageOutline:
-    """The side view, closed level at its top.
+    """The side view of an appendage, closed by a level line at its top.
 
     Attributes:
         fore: (n, 2) x and z [m] of the forward edge, from the bottom up to the top.
-        aft: (m, 2) of the after edge, likewise.
+        aft: (m, 2) x and z [m] of the after edge, from the bottom up to the top.
     """
 
     fore: FloatArray
@@ -47,7 +47,7 @@ class AppendageOutline:
         return tuple(found)
 
     def path(self, samples: int) -> FloatArray:
-        """(n, 2) points from the top of the forward edge round to the top of the after edge."""
+        """(n, 2) points [m] from the top of the forward edge to that of the after edge."""
         corners = np.concatenate([self.fore[::-1], self.aft])
         share = np.linspace(0.0, 1.0, samples)[:-1, None]
         legs = [a + share * (b - a) for a, b in itertools.pairwise(corners)]
@@ -68,7 +68,7 @@ def outline_of(points: FloatArray, top: float) -> AppendageOutline:
 
 
 def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[Fault]:
-    """What is wrong with an outline, whatever hull it hangs on."""
+    """What is wrong with an outline of corners (x, z) [m], whatever hull it hangs on."""
     place = outline_place(name)
     points = np.array(outline, dtype=np.float64).reshape(-1, 2)
     if len(points) < 2 or np.ptp(points[:, 0]) <= SAME_HEIGHT:

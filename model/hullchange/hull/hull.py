@@ -43,12 +43,12 @@ class HullInput:
 
 @dataclass(frozen=True, eq=False)
 class SideView:
-    """Polylines (n, 2) of x and z [m] for the profile drawing.
+    """Polylines of x and z for the profile drawing.
 
     Attributes:
-        outline: closed: sheer, transom, centreline, stem.
-        lines: every line by its name.
-        appendages: closed outlines of what shows below the canoe body, by name.
+        outline: (n, 2) [m], closed: sheer, transom, centreline, stem.
+        lines: (n, 2) [m] of every line, by its name.
+        appendages: (n, 2) [m] closed outlines of what shows below the canoe body, by name.
     """
 
     outline: FloatArray
@@ -80,8 +80,8 @@ class Hull:
         deck = (self.deck.camber, self.deck.at_half_breadth)
         found = sha256(repr((deck, dict(self.plating), self.surface.key)).encode())
         for line in self.lines.lines:
-            said = (line.name, line.kind, line.knuckles, line.backwards)
-            found.update(line.points.tobytes() + repr(said).encode())
+            traits = (line.name, line.kind, line.knuckles, line.backwards)
+            found.update(line.points.tobytes() + repr(traits).encode())
         for part in self.appendages.values():
             found.update(
                 part.side_view.tobytes() + repr((part.name, part.surface.key)).encode()

@@ -104,17 +104,17 @@ class Lines:
 
     @cached_property
     def fore_x(self) -> FloatArray:
-        """(k,) x of the fore ends."""
+        """(k,) x [m] of the fore ends."""
         return np.array([line.fore_x for line in self.lines])
 
     @cached_property
     def aft_x(self) -> FloatArray:
-        """(k,) x of the after ends."""
+        """(k,) x [m] of the after ends."""
         return np.array([line.aft_x for line in self.lines])
 
     @cached_property
     def knuckle_fractions(self) -> FloatArray:
-        """Fractions of length at which any line has a knuckle."""
+        """(n,) fractions of length at which any line has a knuckle."""
         found = [
             (x - line.fore_x) / (line.aft_x - line.fore_x)
             for line in self.lines

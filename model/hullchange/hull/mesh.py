@@ -33,13 +33,13 @@ class SymmetricBody:
 
 @dataclass(frozen=True, eq=False)
 class HullMesh:
-    """The canoe body's triangles and how its vertices hang on the lines.
+    """The canoe body's triangles, and how its vertices follow from the lines.
 
     Attributes:
         body: the closed surface; its grid is (fractions, rows).
-        fractions: (n,) of the lines' lengths.
-        rows: (m, k, 3, 3) what multiplies the point (x, y, z) of each line, at the same
-            fraction, to give a vertex: sides first, then the deck.
+        fractions: (n,) fractions of the lines' lengths.
+        rows: (m, k, 3, 3) factors of the point (x, y, z) of each line, at the same fraction,
+            that add up to a vertex: sides first, then the deck.
     """
 
     body: SymmetricBody
@@ -48,7 +48,7 @@ class HullMesh:
 
 
 def hull_mesh(lines: Lines, deck: Deck, triangles: int) -> HullMesh:
-    """The canoe body in about so many triangles.
+    """The canoe body in about a number of triangles.
 
     Args:
         lines: the hull's lines.

@@ -19,7 +19,7 @@ SOURCE = (
 )
 
 
-def misfits(lines: Lines) -> tuple[Finding, ...]:
+def misfit_findings(lines: Lines) -> tuple[Finding, ...]:
     """Warnings ``reading-does-not-fit``, at most one per line and coordinate.
 
     A reading is listed where polynomials of two degrees, fitted to the others, both miss it by
@@ -36,11 +36,11 @@ def misfits(lines: Lines) -> tuple[Finding, ...]:
 
 
 def deleted_residuals(design: FloatArray, values: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Studentised deleted residuals (n,), and residuals (n,) from the fit to the others.
+    """Studentised deleted residuals (n,) [-], and residuals (n,) from the fit to the others.
 
     Args:
-        design: (n, p) regressors, p < n - 1.
-        values: (n,) readings.
+        design: (n, p) regressors [-], p < n - 1.
+        values: (n,) readings in any unit [-]; the second residuals are in it too.
 
     Source: R. D. Cook and S. Weisberg, Residuals and Influence in Regression, 1982 (memory).
     """

@@ -94,7 +94,7 @@ class ShapeErrors:
 
     def _by_error(self, of_vertices: FloatArray) -> FloatArray:
         """(q, m) changes of q figures whose derivatives by the vertices are (q, v, 3)."""
-        pull = of_lines(self.mesh, of_vertices)
+        pull = line_derivatives(self.mesh, of_vertices)
         of_readings = [
             np.tensordot(pull[:, k], moves, ((1, 2), (1, 2)))
             for k, moves in enumerate(self.moves)
@@ -108,7 +108,7 @@ def shape_errors(
     reading_sd_across: float = READING_SD,
     reading_sd_along: float = READING_SD_ALONG,
 ) -> ShapeErrors:
-    """How the errors of measuring move a hull, to first order.
+    """How measuring errors change a hull, to first order.
 
     Args:
         hull: as measured.
@@ -125,12 +125,17 @@ def shape_errors(
         if line is hull.lines.centreline:
             by_reading = by_reading[:, ::2]  # its half-breadth is nought
         moves.append(by_reading.reshape(-1, *by_reading.shape[2:]))
-    method = SPLINE_SHARE * straightening(hull.lines, mesh.fractions)
+    method = SPLINE_SHARE * straight_line_moves(hull.lines, mesh.fractions)
     return ShapeErrors(mesh, tuple(moves), method)
 
 
-def straightening(lines: Lines, fractions: FloatArray) -> FloatArray:
-    """(k, n, 3) movement of the lines' points when lines run straight between measured ones."""
+def straight_line_moves(lines: Lines, fractions: FloatArray) -> FloatArray:
+    """(k, n, 3) [m] from the lines to straight lines between the measured points.
+
+    Args:
+        lines: the hull's lines.
+        fractions: (n,) fractions of the lines' lengths.
+    """
     moves = np.zeros((len(lines.lines), len(fractions), 3))
     for k, line in enumerate(lines.lines):
         curved = line.at_fraction(fractions)
@@ -140,7 +145,7 @@ def straightening(lines: Lines, fractions: FloatArray) -> FloatArray:
     return moves
 
 
-def of_lines(mesh: HullMesh, of_vertices: FloatArray) -> FloatArray:
+def line_derivatives(mesh: HullMesh, of_vertices: FloatArray) -> FloatArray:
     """(q, k, n, 3) derivatives of figures by the lines' points, of those by vertices (q, v, 3).
 
     Port follows starboard; n counts the mesh's fractions of the lines' lengths.

@@ -16,7 +16,7 @@ from hullchange.cache import cached
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.plate import Plate
-from hullchange.geometry.surface import Surface, shared
+from hullchange.geometry.surface import Surface, common_volumes
 
 OF_A_JOINT = 1.25
 """Of one's thickness times half the other's: so much section a joint may share."""
@@ -80,7 +80,7 @@ def _found(one: BuiltPart, other: BuiltPart) -> Iterator[Clash]:
     pairs = [(i, j) for i, j in _near(surfaces) if other is one or (i < first <= j)]
     mirrored = _mirrored(rows, surfaces)
     kept = [pair for pair in pairs if _is_first(pair, mirrored)]
-    for (i, j), pieces in shared(surfaces, kept):
+    for (i, j), pieces in common_volumes(surfaces, kept):
         volume = sum(p.volume for p in pieces if _is_no_joint(p, plates[i], plates[j]))
         if volume > 0.0:
             yield Clash(plates[i].id, plates[j].id, volume)

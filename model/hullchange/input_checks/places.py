@@ -94,13 +94,13 @@ def _of_voids(boat: Boat) -> Iterator[Finding]:
 
 def _of_waterline(boat: Boat) -> Iterator[Finding]:
     """The perpendiculars are the ends of the design waterline: trim is told between them."""
-    told, drawn = boat.document.hull.length_waterline_m, hull_result(boat).length_waterline_m
-    if abs(told - drawn) > max(TAPED, LONG_TAPED * drawn):
+    entered, drawn = boat.document.hull.length_waterline_m, hull_result(boat).length_waterline_m
+    if abs(entered - drawn) > max(TAPED, LONG_TAPED * drawn):
         yield Finding(
             "waterline-length",
             Severity.WARN,
             "hull.length_waterline_m",
-            f"Her lines cut the design waterline over {drawn:.2f} m, and {told:.2f} m is "
+            f"Her lines cut the design waterline over {drawn:.2f} m, and {entered:.2f} m is "
             "entered: trim is told over what is entered. Measure again, or mend the lines.",
         )
 

@@ -54,7 +54,7 @@ class Size:
 
 
 class Range(NamedTuple):
-    """From where to where a figure is typical; ``of``: the measure of the boat that is one."""
+    """The typical range of a figure in its unit, or as a share of a measure ``of`` the boat."""
 
     low: float
     high: float
@@ -74,7 +74,7 @@ CheckedNumber: TypeAlias = tuple[str, str, float, Range]
 """Path, label, value and typical range of one number."""
 
 
-def unusual(document: Document, size: Size) -> Iterator[Finding]:
+def typical_findings(document: Document, size: Size) -> Iterator[Finding]:
     """A question for every figure that lies far outside what is typical of its kind."""
     yield from _in_section(document, "", "", size)
     yield from _asked((*_bounds(document), *_prices(document)), size)

@@ -54,7 +54,7 @@ class Placed:
     @property
     def name(self) -> str:
         """What it is called, in words."""
-        return words_of(self.path)
+        return path_name(self.path)
 
     @property
     def is_of_the_rig(self) -> bool:
@@ -63,7 +63,7 @@ class Placed:
         return self.is_tied or any(word in own for word in RIG)
 
 
-def words_of(path: str) -> str:
+def path_name(path: str) -> str:
     """The name at the end of a path, in words."""
     return path.rsplit(".", 1)[-1].replace("-", " ").capitalize()
 
@@ -211,7 +211,7 @@ def _heavy(boat: Boat, path: str, weight: AnyWeight, mass: float) -> Iterator[Fi
         most = max(most, PERSON_KG * (boat.document.boat.persons or 0))
     if own > most:
         sentence = (
-            f"{words_of(path)} weighs {own:,.0f} kg, {100.0 * own / mass:.0f} % of the boat: "
+            f"{path_name(path)} weighs {own:,.0f} kg, {100.0 * own / mass:.0f} % of the boat: "
             "is the mass right?"
         )
         yield Finding("heavy", Severity.WARN, f"{path}.mass_kg", sentence, COMMON_PRACTICE)
@@ -225,14 +225,14 @@ def _known(path: str, weight: AnyWeight) -> Iterator[Finding]:
         origin = weight.from_ or "guessed"
         if not TOO_SURE[origin] <= share <= DOUBTFUL:
             sentence = (
-                f"{words_of(path)}, {origin}, weighs {own:g} ± {spread:g} kg, which is "
+                f"{path_name(path)}, {origin}, weighs {own:g} ± {spread:g} kg, which is "
                 f"{100.0 * share:.2g} %: is the ± right?"
             )
             where = f"{path}.plus_minus_kg"
             yield Finding("odd-plus-minus", Severity.WARN, where, sentence, COMMON_PRACTICE)
     if place and max(place) > FAR_M:
         sentence = (
-            f"The place of {words_of(path)} is known to ± {mm_of_m(max(place)):,.0f} mm: is "
+            f"The place of {path_name(path)} is known to ± {mm_of_m(max(place)):,.0f} mm: is "
             "that right?"
         )
         where = f"{path}.plus_minus_m"
@@ -251,7 +251,7 @@ def _tied(boat: Boat, path: str, one: object) -> Iterator[Finding]:
     if abs(rise) > RISE:
         way = "rises" if rise > 0.0 else "comes down"
         sentence = (
-            f"{words_of(path)} {way} {mm_of_m(abs(rise)):,.0f} mm with {words_of(tie.path)}, "
+            f"{path_name(path)} {way} {mm_of_m(abs(rise)):,.0f} mm with {path_name(tie.path)}, "
             f"which was {tie.from_m:g} m: is that right?"
         )
         where = f"{path}.rises_with.from_m"
@@ -267,16 +267,16 @@ def _reach(boat: Boat, path: str, weight: AnyWeight) -> Iterator[Finding]:
     fore, aft = boat.hull.stem_x - BEYOND_ENDS, boat.hull.transom_x + BEYOND_ENDS
     if reach.x is not None and not fore <= reach.x[0] <= reach.x[1] <= aft:
         sentence = (
-            f"{words_of(path)} may lie from x {reach.x[0]:g} to {reach.x[1]:g} m, which is not "
-            "all on the boat: is that right?"
+            f"{path_name(path)} may lie from x {reach.x[0]:g} to {reach.x[1]:g} m, which is "
+            "not all on the boat: is that right?"
         )
         yield Finding("lies-elsewhere", Severity.WARN, f"{path}.may_lie_m.x", sentence)
     for axis, place in zip("xyz", at, strict=True):
         ends = getattr(reach, axis)
         if ends is not None and not ends[0] <= place <= ends[1]:
             sentence = (
-                f"{words_of(path)} lies at {axis} {place:g} m, and may lie from {ends[0]:g} to "
-                f"{ends[1]:g} m: move it, or widen what it may."
+                f"{path_name(path)} lies at {axis} {place:g} m, and may lie from {ends[0]:g} "
+                f"to {ends[1]:g} m: move it, or widen what it may."
             )
             where = f"{path}.may_lie_m.{axis}"
             yield Finding("lies-elsewhere", Severity.WARN, where, sentence)
@@ -304,8 +304,8 @@ def _replaced(boat: Boat) -> Iterator[Finding]:
             )
             if away > BEYOND_ENDS:
                 sentence = (
-                    f"{words_of(key)} comes off {mm_of_m(away):,.0f} mm from "
-                    f"{words_of(old.path)}, which is replaced: is the place right?"
+                    f"{path_name(key)} comes off {mm_of_m(away):,.0f} mm from "
+                    f"{path_name(old.path)}, which is replaced: is the place right?"
                 )
                 where = f"changes.{name}.removes.{key}.at_m"
                 yield Finding("off-its-part", Severity.WARN, where, sentence, COMMON_PRACTICE)
@@ -315,7 +315,7 @@ def _steel_off(place: str, old: BuiltPart, total: float) -> Iterator[Finding]:
     plates = old.steel.mass
     if total and not plates / 3.0 <= total <= plates * 3.0:
         sentence = (
-            f"The old steel that comes off weighs {total:,.0f} kg, and {words_of(old.path)} "
+            f"The old steel that comes off weighs {total:,.0f} kg, and {path_name(old.path)} "
             f"by its dimensions {plates:,.0f} kg: is the mass right?"
         )
         yield Finding("old-steel", Severity.WARN, place, sentence, COMMON_PRACTICE)

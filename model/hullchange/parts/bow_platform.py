@@ -10,7 +10,7 @@ from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
 from hullchange.geometry.outline import FlatOutline, FlatPoint, Line
 from hullchange.geometry.plate import Plate
-from hullchange.parts.on_hull import foremost
+from hullchange.parts.on_hull import hull_x_at
 from hullchange.parts.parameters import BowPlatform
 from hullchange.parts.part import Part, Site
 from hullchange.parts.steelwork import (
@@ -18,10 +18,10 @@ from hullchange.parts.steelwork import (
     STARBOARD,
     UP,
     both_sides,
-    fitted,
-    loop,
+    closed_outline,
+    fitted_segments,
     plate,
-    relieved,
+    with_scallop,
 )
 from hullchange.units import m_of_mm
 
@@ -170,7 +170,7 @@ def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
     faces = np.array([aside - reach, aside + reach])
 
     def shell(z: FloatArray) -> FloatArray:
-        x = foremost(seat.host, np.tile(faces, len(z)), np.repeat(z, 2)).reshape(-1, 2)
+        x = hull_x_at(seat.host, np.tile(faces, len(z)), np.repeat(z, 2)).reshape(-1, 2)
         return np.stack([x.min(axis=1), z], axis=1)
 
     root = _root(given, seat, shell)
@@ -179,12 +179,12 @@ def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
         sentence = f"The stem brackets, {depth:.2f} m deep, reach below the hull: less depth."
         raise ModelError("bracket-misses-hull", sentence, "bracket_m")
     tip = root + length * seat.top.u[[0, 2]]
-    edge = fitted(np.concatenate([down[:0:-1], root[None]]), "hull")
+    edge = fitted_segments(np.concatenate([down[:0:-1], root[None]]), "hull")
     _require_before_stem(down[::-1], tip)
     frame = Frame.of(aside * STARBOARD, AFT, UP)
     top = Line(edge[-1].end, (float(tip[0]), float(tip[1])), "platform")
-    whole = plate("bracket-starboard", frame, loop(top, *edge), given.cheek_plate_mm)
-    return relieved(whole, top.start, given.scallop_mm)
+    whole = plate("bracket-starboard", frame, closed_outline(top, *edge), given.cheek_plate_mm)
+    return with_scallop(whole, top.start, given.scallop_mm)
 
 
 def _require_before_stem(stem: FloatArray, tip: FloatArray) -> None:

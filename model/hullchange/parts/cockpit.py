@@ -19,12 +19,12 @@ from hullchange.parts.steelwork import (
     STARBOARD,
     UP,
     both_sides,
-    fitted,
+    closed_outline,
+    fitted_segments,
     flat_bar,
-    loop,
     plate,
     section_of,
-    spaced,
+    spaced_evenly,
 )
 from hullchange.units import m_of_mm
 
@@ -229,7 +229,7 @@ def _well_walls(seats: _Well, given: Cockpit, host: Host) -> Iterator[Plate]:
         run = share[:, 0] * float(np.linalg.norm(along))
         edge = np.stack([run, top], axis=1)[::-1]
         foot = Line((0.0, 0.0), (float(run[-1]), 0.0))
-        outer = loop(foot, *fitted(edge, "deck" if np.isinf(least) else ""))
+        outer = closed_outline(foot, *fitted_segments(edge, "deck" if np.isinf(least) else ""))
         return plate(name, Frame.of(start, along, UP), outer, given.plate_mm)
 
     yield from both_sides(wall("well-side-starboard", fore_port + across, aft, seats.top))
@@ -249,9 +249,9 @@ def _flats(seats: _Well, foot: _Well, given: Cockpit) -> Iterator[Plate]:
         assert given.stiffeners is not None
         return flat_bar(name, ends[0], ends[1], -UP, section_of(given.stiffeners.flat_mm))
 
-    for k, x in enumerate(foot.forward + spaced(foot.length, spacing), 1):
+    for k, x in enumerate(foot.forward + spaced_evenly(foot.length, spacing), 1):
         yield bar(f"sole-flat-{k}", float(x), (-foot.half, foot.half), foot.floor)
-    for k, x in enumerate(seats.forward + spaced(seats.length, spacing), 1):
+    for k, x in enumerate(seats.forward + spaced_evenly(seats.length, spacing), 1):
         if not foot.forward <= x <= foot.after:
             yield bar(f"seat-flat-{k}", float(x), (-seats.half, seats.half), seats.floor)
         elif seats.half - foot.half > LEAST_STRIP:

@@ -13,7 +13,7 @@ from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.geometry.surface import Surface
-from hullchange.parts.closed import fan, strip
+from hullchange.parts.closed import triangle_fan, triangle_strip
 from hullchange.parts.house_shape import ACROSS, LEAST_WALL, HouseShape, house_shape
 from hullchange.parts.openings import (
     after_end_outlines,
@@ -27,12 +27,12 @@ from hullchange.parts.steelwork import (
     STARBOARD,
     UP,
     both_sides,
-    curve,
+    closed_outline,
     flat_bar,
-    loop,
     plate,
     section_of,
-    spaced,
+    spaced_evenly,
+    spline_through,
 )
 from hullchange.units import m_of_mm
 
@@ -76,13 +76,17 @@ def deckhouse(given: Deckhouse, site: Site) -> Part:
 
 def _side(shape: HouseShape, given: Deckhouse, windows: tuple[FlatOutline, ...]) -> Plate:
     wall = shape.side_wall
-    outer = loop(curve(wall.foot, "deck"), curve(wall.top[::-1], "roof"))
+    outer = closed_outline(
+        spline_through(wall.foot, "deck"), spline_through(wall.top[::-1], "roof")
+    )
     return plate("side-starboard", shape.side, outer, given.side_plate_mm, windows)
 
 
 def _front(shape: HouseShape, given: Deckhouse) -> Plate:
     wall = shape.front_wall
-    outer = loop(curve(wall.foot, "deck"), curve(wall.top[::-1], "roof"))
+    outer = closed_outline(
+        spline_through(wall.foot, "deck"), spline_through(wall.top[::-1], "roof")
+    )
     windows = front_windows(shape, given.front_windows) if given.front_windows else ()
     return plate("front", shape.front, outer, given.end_plate_mm, windows)
 
@@ -94,7 +98,9 @@ def _after_end(shape: HouseShape, given: Deckhouse) -> Plate:
 
 def _roof(shape: HouseShape, given: Deckhouse) -> Plate:
     front, after = (shape.roof.to_flat(top) for top in (shape.front_top, shape.after_top))
-    outer = loop(curve(front[::-1], "front"), curve(after, "after-end"))
+    outer = closed_outline(
+        spline_through(front[::-1], "front"), spline_through(after, "after-end")
+    )
     return Plate("roof", "plate", outer, m_of_mm(given.roof_plate_mm), shape.roof)
 
 
@@ -113,14 +119,14 @@ def _roof_beams(
     under = shape.roof.offset(-m_of_mm(given.roof_plate_mm) / 2.0)
     edges = under, under.offset(-depth)
     start, end = float(shape.front_top[:, 0].max()), float(shape.after_top[0, 0])
-    for k, x in enumerate(start + spaced(end - start, given.roof_beams.spacing_m), 1):
+    for k, x in enumerate(start + spaced_evenly(end - start, given.roof_beams.spacing_m), 1):
         frame = Frame(float(x) * AFT, STARBOARD, UP)
         reach = max((_reach(float(x), thickness, post) for post in posts), default=0.0)
         rows = [_edge_beyond(float(x), cone, edge, reach) for cone in edges]
         if not all(len(row) for row in rows):
             continue
         top, bottom = rows
-        outer = loop(curve(bottom), curve(top[::-1], "roof"))
+        outer = closed_outline(spline_through(bottom), spline_through(top[::-1], "roof"))
         name, section = f"roof-beam-{k}", (depth, thickness)
         beam = Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
         yield from both_sides(replace(beam, id=f"{name}-starboard")) if reach else (beam,)
@@ -179,7 +185,7 @@ def _side_stiffeners(
     inboard = side.normal * -np.sign(side.normal[1])
     first, last = wall.foot[0, 0], wall.foot[-1, 0]
     number = 0
-    for u in first + spaced(last - first, given.side_stiffeners.spacing_m):
+    for u in first + spaced_evenly(last - first, given.side_stiffeners.spacing_m):
         low = float(np.interp(u, *wall.foot.T))
         high = min(0.0, _level_of_ends(shape, float(u))) - CLEAR - _depth(given.roof_beams)
         for bottom, top in _between_windows(float(u), (low, high), windows, section[1]):
@@ -234,16 +240,16 @@ def _body(shape: HouseShape) -> Surface:
         np.arange(a, b) for a, b in pairwise(ends)
     )
     faces = [
-        strip(after, front),
-        fan(np.array([left[0], *front, right[0]])),
-        fan(np.array([left[-1], *after, right[-1]])[::-1]),
-        fan(np.array([front[-1], after[-1], *right[::-1]])),
-        fan(np.array([front[0], after[0], *left[::-1]]))[:, ::-1],
-        strip(right, right_low),
-        strip(left, left_low)[:, ::-1],
-        fan(np.array([left_low[0], left[0], right[0], right_low[0]])),
-        fan(np.array([right_low[-1], right[-1], left[-1], left_low[-1]])),
-        strip(right_low, left_low),
+        triangle_strip(after, front),
+        triangle_fan(np.array([left[0], *front, right[0]])),
+        triangle_fan(np.array([left[-1], *after, right[-1]])[::-1]),
+        triangle_fan(np.array([front[-1], after[-1], *right[::-1]])),
+        triangle_fan(np.array([front[0], after[0], *left[::-1]]))[:, ::-1],
+        triangle_strip(right, right_low),
+        triangle_strip(left, left_low)[:, ::-1],
+        triangle_fan(np.array([left_low[0], left[0], right[0], right_low[0]])),
+        triangle_fan(np.array([right_low[-1], right[-1], left[-1], left_low[-1]])),
+        triangle_strip(right_low, left_low),
     ]
     return Surface.unchecked(np.concatenate(rows), np.concatenate(faces))
 

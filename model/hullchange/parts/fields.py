@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 Span = tuple[float, float]
 
 
-def dim(
+def dimension(
     default: float | EllipsisType = ...,
     *,
     limits: Span,
@@ -17,14 +17,17 @@ def dim(
     step: float = 0.01,
     title: str | None = None,
 ) -> Any:  # noqa: ANN401 - a field default stands for a value of the field's own type
-    """A pydantic field of one number: its hard limits, its slider, its meaning.
+    """A pydantic field of one number: its limits, its slider and its meaning.
+
+    The unit is in the name of the field.
 
     Args:
-        default: value where the document gives none; left out, the key is required.
-        limits: smallest and largest value that is not refused.
+        default: value where the document gives none, in the field's unit; without it the key
+            is required.
+        limits: smallest and largest value that is allowed.
         about: what is measured, in a few words.
         typical: range of the slider; the limits where left out.
-        step: of the slider.
+        step: of the slider, in the field's unit.
         title: label of the form; made from the key where left out.
     """
     low, high = typical or limits
@@ -62,7 +65,7 @@ class PartDimensions(Dimensions):
 
 
 # strict values, but a list from YAML or JSON stands for a tuple
-def row(about: str, default: Any = ...) -> Any:  # noqa: ANN401 - as dim
+def dimension_row(about: str, default: Any = ...) -> Any:  # noqa: ANN401 - as dim
     """A pydantic field of several numbers in a row."""
     return Field(default, description=about, strict=False)
 
@@ -76,7 +79,7 @@ CornerPoints = Annotated[tuple[Corner, ...], Field(strict=False, min_length=3, m
 
 def plate_thickness(default: float | EllipsisType = ..., about: str = "thickness") -> Any:  # noqa: ANN401
     """A field for the thickness of a plate [mm]."""
-    return dim(default, limits=(0.5, 60.0), typical=(2.0, 8.0), step=0.5, about=about)
+    return dimension(default, limits=(0.5, 60.0), typical=(2.0, 8.0), step=0.5, about=about)
 
 
 def scallop(about: str) -> Any:  # noqa: ANN401 - as dim
@@ -84,14 +87,16 @@ def scallop(about: str) -> Any:  # noqa: ANN401 - as dim
 
     25 to 40 mm are common practice, no source.
     """
-    return dim(30.0, limits=(0, 100), typical=(0, 50), step=5, title="Scallop", about=about)
+    return dimension(
+        30.0, limits=(0, 100), typical=(0, 50), step=5, title="Scallop", about=about
+    )
 
 
 def place_x(about: str) -> Any:  # noqa: ANN401 - as dim
     """A field for a place along the boat [m], aft of the forward perpendicular."""
-    return dim(limits=(-20.0, 80.0), typical=(-2.0, 14.0), about=about)
+    return dimension(limits=(-20.0, 80.0), typical=(-2.0, 14.0), about=about)
 
 
 def height_z(about: str) -> Any:  # noqa: ANN401 - as dim
     """A field for a height above the design waterline [m]."""
-    return dim(limits=(-10.0, 20.0), typical=(-0.5, 3.0), about=about)
+    return dimension(limits=(-10.0, 20.0), typical=(-0.5, 3.0), about=about)

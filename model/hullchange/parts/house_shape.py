@@ -19,7 +19,7 @@ from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
 from hullchange.parts.parameters import Deckhouse
-from hullchange.parts.steelwork import AFT, STARBOARD, UP, onto
+from hullchange.parts.steelwork import AFT, STARBOARD, UP, moved_onto
 
 ACROSS = 13  # points on each curve athwartships; a deck through seven is 7 mm2 off in 3 m2
 ALONG = 13
@@ -32,18 +32,18 @@ STEEL_AROUND = 0.02
 
 @dataclass(frozen=True, eq=False)
 class Wall:
-    """A wall in its own flat coordinates, as far as openings care.
+    """A wall in its own flat coordinates, as openings need it.
 
     Attributes:
-        foot: (n, 2) lower edge, first coordinate rising.
-        top: (n, 2) upper edge, first coordinate rising.
+        foot: (n, 2) lower edge [m], first coordinate rising.
+        top: (n, 2) upper edge [m], first coordinate rising.
     """
 
     foot: FloatArray
     top: FloatArray
 
     def ends(self, level: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """First coordinates of both ends of the wall at given levels (straight edges)."""
+        """First coordinates (k,) [m] of both ends of the wall at levels (k,) [m]."""
         low, high = (
             self.foot[k, 0]
             + (level - self.foot[k, 1])
@@ -53,7 +53,12 @@ class Wall:
         return low, high
 
     def room(self, middle: FloatArray, width: float) -> tuple[FloatArray, FloatArray]:
-        """Highest foot and lowest top (k,) over openings of a width at given middles."""
+        """Highest foot and lowest top (k,) [m] over openings.
+
+        Args:
+            middle: (k,) [m] first coordinate of each opening's middle.
+            width: [m] of the openings.
+        """
         at = middle[:, None] + np.linspace(-width / 2.0, width / 2.0, 7)
         foot = np.interp(at, *self.foot.T).max(axis=1)
         return foot + STEEL_AROUND, np.interp(at, *self.top.T).min(axis=1) - STEEL_AROUND
@@ -69,12 +74,12 @@ class HouseShape:
         front: u to starboard, v up the rake, origin on the deck on the centreline.
         after: the same of the after end.
         roof: cone of the roof, origin on the crown at mid-length, u aft.
-        azimuths: (n,) rulings from the port edge to the starboard edge.
-        front_top: (n, 3) where they meet the front.
-        after_top: (n, 3) where they meet the after end.
-        front_foot: (n, 3) front on the deck, port to starboard.
-        after_foot: (n, 3) after end on the deck, port to starboard.
-        side_foot: (m, 3) starboard side on the deck, from forward aft.
+        azimuths: (n,) [rad] of rulings from the port edge to the starboard edge.
+        front_top: (n, 3) [m] where they meet the front.
+        after_top: (n, 3) [m] where they meet the after end.
+        front_foot: (n, 3) [m] front on the deck, port to starboard.
+        after_foot: (n, 3) [m] after end on the deck, port to starboard.
+        side_foot: (m, 3) [m] starboard side on the deck, from forward aft.
     """
 
     host: Host
@@ -106,10 +111,16 @@ class HouseShape:
         return Wall(self.after.to_flat(self.after_foot), self.after.to_flat(self.after_top))
 
     def after_foot_between(self, low: float, high: float, count: int) -> FloatArray:
-        """(n, 3) points of the after end on the deck, between two half-breadths."""
+        """(n, 3) points [m] of the after end on the deck, between two half-breadths.
+
+        Args:
+            low: half-breadth of the first point [m], positive to starboard.
+            high: half-breadth of the last point [m].
+            count: number of points.
+        """
         y = np.linspace(low, high, count)
         start = self.after.origin + y[:, None] * self.after.u
-        return onto(self.host.deck_z, start, self.after.v)
+        return moved_onto(self.host.deck_z, start, self.after.v)
 
 
 def house_shape(given: Deckhouse, host: Host) -> HouseShape:
@@ -215,7 +226,7 @@ def _feet(
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Front, after end and starboard side on the deck."""
     edges = np.array([np.cross(side.normal, end.normal) for end in (front, after)])
-    corners = onto(host.deck_z, np.array(tops), edges)
+    corners = moved_onto(host.deck_z, np.array(tops), edges)
     (first, last), across = side.to_flat(corners)[:, 0], np.linspace(-1.0, 1.0, ACROSS)
     u = np.linspace(first, last, ALONG)
     starts = [
@@ -226,7 +237,7 @@ def _feet(
     ways = [
         np.tile(f.v, (len(s), 1)) for f, s in zip((front, after, side), starts, strict=True)
     ]
-    feet = onto(host.deck_z, np.concatenate(starts), np.concatenate(ways))
+    feet = moved_onto(host.deck_z, np.concatenate(starts), np.concatenate(ways))
     return feet[:ACROSS], feet[ACROSS : 2 * ACROSS], feet[2 * ACROSS :]
 
 

@@ -11,7 +11,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
-from hullchange.geometry.outline import FlatOutline, Line, Segment, Spline, within
+from hullchange.geometry.outline import FlatOutline, Line, Segment, Spline, lies_within
 from hullchange.geometry.plate import Planar, Plate
 from hullchange.parts.on_hull import inside_bottom
 from hullchange.parts.parameters import MastSupport
@@ -20,11 +20,11 @@ from hullchange.parts.steelwork import (
     AFT,
     STARBOARD,
     UP,
-    curve,
-    fitted,
-    loop,
+    closed_outline,
+    fitted_segments,
     plate,
-    relieved,
+    spline_through,
+    with_scallop,
 )
 from hullchange.units import m_of_mm
 
@@ -94,7 +94,7 @@ def _require_on_roof(given: MastSupport, stand: Part, along: float) -> None:
         (along - length / 2.0, -width / 2.0), (along + length / 2.0, width / 2.0)
     )
     plates = [one for one in stand.plates if one.map is stand.roof]
-    if not any(within(one.outer, shadow) for one in plates):
+    if not any(lies_within(one.outer, shadow) for one in plates):
         sentence = f"At x {given.x_m:.2f} m the pad does not lie wholly on the roof: move it."
         raise ModelError("pad-off-the-roof", sentence, "x_m")
 
@@ -112,18 +112,18 @@ def _floor(given: MastSupport, host: Host) -> tuple[Plate, float]:
     if float(z.max()) > top - 0.005:
         sentence = "The floor's ends come above its top on this bottom: narrower or higher."
         raise ModelError("floor-runs-out", sentence, "floor_mm")
-    starboard = fitted(np.stack([y, z], axis=1), "bottom")
+    starboard = fitted_segments(np.stack([y, z], axis=1), "bottom")
     port = tuple(_on_port(edge) for edge in reversed(starboard))
     corners = Line((width / 2.0, top), (-width / 2.0, top))
     frame = Frame(np.array([given.x_m, 0.0, 0.0]), STARBOARD, UP)
-    whole = plate("floor", frame, loop(*port, *starboard, corners), given.floor_mm[2])
-    return relieved(whole, starboard[0].start, given.scallop_mm), top
+    whole = plate("floor", frame, closed_outline(*port, *starboard, corners), given.floor_mm[2])
+    return with_scallop(whole, starboard[0].start, given.scallop_mm), top
 
 
 def _on_port(edge: Segment) -> Segment:
     """An edge of the starboard half on the other side, run the other way."""
     rows = edge.points if isinstance(edge, Spline) else (edge.start, edge.end)
-    return curve(np.array(rows)[::-1] * np.array([-1.0, 1.0]), edge.tag)
+    return spline_through(np.array(rows)[::-1] * np.array([-1.0, 1.0]), edge.tag)
 
 
 def _on_plating(given: MastSupport, host: Host) -> tuple[Finding, ...]:

@@ -85,8 +85,8 @@ class OpeningFit:
         slip: the last diagonal as read, less what the other five give [m]; None where no four
             corners lie so.
         suspect: the reading to take again; None where slip is trusted, or no one stands out.
-        values: dimensions of the part that fit best, by key, those alone that are fitted;
-            nothing where the readings contradict each other or no part comes near them.
+        values: the fitted dimensions of the part by key, each key with its unit; empty where
+            the readings contradict each other or no part comes near them.
     """
 
     readings: tuple[OpeningReading, ...]
@@ -127,12 +127,12 @@ def opening_fit(given: PartWithOpening, host: Host) -> OpeningFit | None:
     wanted = np.array([getattr(read, key) for key in SPANS])
     drawn = corners_of(given, host)
     as_drawn = _all_of(drawn, host)
-    told = {
+    given_by_key = {
         key: m_of_mm(value) if key.endswith("_mm") else value
         for key, value in read.model_dump(exclude_none=True).items()
     }
     readings = tuple(
-        OpeningReading(key, value, as_drawn[key], None) for key, value in told.items()
+        OpeningReading(key, value, as_drawn[key], None) for key, value in given_by_key.items()
     )
     fit = OpeningFit(readings, _slip(wanted, drawn), None, {})
     if not fit.is_trusted:

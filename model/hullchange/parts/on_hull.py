@@ -24,7 +24,7 @@ _HALVED = 20
 _HAIR = 1e-3  # [m] for slopes
 
 
-def foremost(host: Host, y: FloatArray, z: FloatArray) -> FloatArray:
+def hull_x_at(host: Host, y: FloatArray, z: FloatArray) -> FloatArray:
     """x (n,) [m] where a line straight aft at half-breadth y and height z meets the hull.
 
     Above the sheer it is where the sheer is met; not a number where the hull is nowhere so
@@ -124,7 +124,7 @@ def _from_section(sections: FloatArray, y: FloatArray, z: FloatArray) -> FloatAr
     return np.asarray(np.where(_half_breadth(sections, z) >= y, -away, away))
 
 
-def fitted_to(host: Host, part: Part) -> Part:
+def with_fit_findings(host: Host, part: Part) -> Part:
     """The part with findings of every edge that should lie on hull or deck and does not."""
     surfaces = _surfaces(host)
     found: list[Finding] = []

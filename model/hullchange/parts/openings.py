@@ -9,7 +9,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import FlatOutline, Line
 from hullchange.parts.house_shape import STEEL_AROUND, HouseShape, Wall
 from hullchange.parts.parameters import Door, SideWindows, Windows
-from hullchange.parts.steelwork import curve, loop
+from hullchange.parts.steelwork import closed_outline, spline_through
 
 
 def side_windows(shape: HouseShape, given: SideWindows) -> tuple[FlatOutline, ...]:
@@ -110,15 +110,15 @@ def after_end_outlines(
         ModelError: ``door-outside-wall``, ``corner-radius-too-large``.
     """
     wall = shape.after_wall
-    top = curve(wall.top[::-1], "roof")
+    top = spline_through(wall.top[::-1], "roof")
     if door is None:
-        return loop(curve(wall.foot, "deck"), top), ()
+        return closed_outline(spline_through(wall.foot, "deck"), top), ()
     half, sill = door.width_m / 2.0, door.sill_z_m - shape.after.origin[2]
     head = float(np.interp(half, *wall.top.T)) - door.head_below_roof_m
     _require_door(wall, door, sill, head)
     if sill > float(np.interp(np.linspace(-half, half, 7), *wall.foot.T).max()) + STEEL_AROUND:
         opening = FlatOutline.rectangle((-half, sill), (half, head), door.corner_radius_m)
-        return loop(curve(wall.foot, "deck"), top), (opening,)
+        return closed_outline(spline_through(wall.foot, "deck"), top), (opening,)
     breadth = float(wall.foot[-1, 0])
     starboard = shape.after.to_flat(shape.after_foot_between(half, breadth, 7))
     port = starboard[::-1] * np.array([-1.0, 1.0])
@@ -127,7 +127,9 @@ def after_end_outlines(
     radius = door.corner_radius_m
     arch = FlatOutline.rounded(corners, (0.0, 0.0, radius, radius)).segments
     notch = [s.reversed() for s in reversed(arch) if not _is_threshold(s, threshold)]
-    return loop(curve(port, "deck"), *notch, curve(starboard, "deck"), top), ()
+    return closed_outline(
+        spline_through(port, "deck"), *notch, spline_through(starboard, "deck"), top
+    ), ()
 
 
 def _is_threshold(segment: object, level: float) -> bool:

@@ -13,42 +13,51 @@ from hullchange.parts.fields import (
     CornerPoints,
     Dimensions,
     PartDimensions,
-    dim,
+    dimension,
+    dimension_row,
     height_z,
     place_x,
     plate_thickness,
-    row,
     scallop,
 )
 
 FlatMm = tuple[
     Annotated[
-        float, dim(limits=(5, 500), typical=(30, 100), step=5, about="depth", title="depth")
+        float,
+        dimension(limits=(5, 500), typical=(30, 100), step=5, about="depth", title="depth"),
     ],
     Annotated[
         float,
-        dim(limits=(1, 60), typical=(3, 12), step=1, about="thickness", title="thickness"),
+        dimension(
+            limits=(1, 60), typical=(3, 12), step=1, about="thickness", title="thickness"
+        ),
     ],
 ]
 SizeM = tuple[
-    Annotated[float, dim(limits=(0.02, 5), typical=(0.2, 1.2), about="width", title="width")],
-    Annotated[float, dim(limits=(0.02, 3), typical=(0.1, 0.6), about="height", title="height")],
+    Annotated[
+        float, dimension(limits=(0.02, 5), typical=(0.2, 1.2), about="width", title="width")
+    ],
+    Annotated[
+        float, dimension(limits=(0.02, 3), typical=(0.1, 0.6), about="height", title="height")
+    ],
 ]
 
 
 class Flats(Dimensions):
     """Flat bars on edge at a regular spacing."""
 
-    spacing_m: float = dim(limits=(0.1, 5), typical=(0.25, 0.8), about="distance of the bars")
-    flat_mm: FlatMm = row("depth and thickness of the flat bar")
+    spacing_m: float = dimension(
+        limits=(0.1, 5), typical=(0.25, 0.8), about="distance of the bars"
+    )
+    flat_mm: FlatMm = dimension_row("depth and thickness of the flat bar")
 
 
 class Windows(Dimensions):
     """Equal rounded windows, evenly spaced; in the front half-way up the plate."""
 
     count: int = Field(ge=1, le=20, description="how many in this wall")
-    size_m: SizeM = row("clear width and height")
-    corner_radius_m: float = dim(
+    size_m: SizeM = dimension_row("clear width and height")
+    corner_radius_m: float = dimension(
         0.06, limits=(0, 1), typical=(0.02, 0.15), about="radius of the corners"
     )
 
@@ -62,24 +71,24 @@ class SideWindows(Windows):
 class Door(Dimensions):
     """The door opening in the after end, on the centreline."""
 
-    width_m: float = dim(limits=(0.2, 3), typical=(0.5, 0.9), about="clear width")
+    width_m: float = dimension(limits=(0.2, 3), typical=(0.5, 0.9), about="clear width")
     sill_z_m: float = height_z("sill; below the deck the opening runs down through the edge")
-    head_below_roof_m: float = dim(
+    head_below_roof_m: float = dimension(
         0.06, limits=(0.01, 2), typical=(0.03, 0.2), about="steel left above it, at its corners"
     )
-    corner_radius_m: float = dim(
+    corner_radius_m: float = dimension(
         0.05, limits=(0, 1), typical=(0.0, 0.15), about="radius of the corners"
     )
 
 
 def span(about: str) -> Any:  # noqa: ANN401 - as dim
     """A field for a distance between two corner marks [m]."""
-    return dim(limits=(0.05, 30.0), typical=(0.3, 6.0), step=0.001, about=about)
+    return dimension(limits=(0.05, 30.0), typical=(0.3, 6.0), step=0.001, about=about)
 
 
 def _string(about: str, title: str) -> Any:  # noqa: ANN401 - as dim
     """A field for a height under or over a string [mm]."""
-    return dim(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
+    return dimension(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
 
 
 Sag = Annotated[float, _string("deck below a string along the sides, at the middle", "sheer")]
@@ -115,26 +124,26 @@ class Deckhouse(PartDimensions):
     kind: Literal["deckhouse"] = "deckhouse"
     x_forward_m: float = place_x("front, where it meets the deck on the centreline")
     x_aft_m: float = place_x("after end")
-    roof_half_breadth_forward_m: float = dim(
+    roof_half_breadth_forward_m: float = dimension(
         limits=(0.1, 8),
         typical=(0.4, 2.0),
         about="centreline to roof edge at the station of the front",
     )
-    roof_half_breadth_aft_m: float = dim(
+    roof_half_breadth_aft_m: float = dimension(
         limits=(0.1, 8), typical=(0.4, 2.0), about="centreline to roof edge at the after end"
     )
-    side_height_m: float = dim(
+    side_height_m: float = dimension(
         limits=(0.05, 4),
         typical=(0.25, 1.0),
         about="deck at the side to the roof's edge, upright, at mid-length",
     )
-    tumblehome_deg: float = dim(
+    tumblehome_deg: float = dimension(
         limits=(-30, 45), typical=(0, 25), step=1, about="sides lean inboard by"
     )
-    front_rake_deg: float = dim(
+    front_rake_deg: float = dimension(
         limits=(-30, 75), typical=(0, 60), step=1, about="front leans aft from upright by"
     )
-    roof_camber_m: float = dim(
+    roof_camber_m: float = dimension(
         limits=(0.005, 2),
         typical=(0.02, 0.20),
         step=0.005,
@@ -155,13 +164,21 @@ class Drains(Dimensions):
     """Round drains in the sole, the first pair in its after corners."""
 
     count: int = Field(ge=1, le=4, description="how many")
-    diameter_mm: float = dim(limits=(10, 300), typical=(25, 80), step=1, about="clear diameter")
+    diameter_mm: float = dimension(
+        limits=(10, 300), typical=(25, 80), step=1, about="clear diameter"
+    )
 
 
 WellM = tuple[
-    Annotated[float, dim(limits=(0.2, 10), typical=(1, 3.5), about="length", title="length")],
-    Annotated[float, dim(limits=(0.1, 8), typical=(0.5, 2.5), about="width", title="width")],
-    Annotated[float, dim(limits=(0.03, 3), typical=(0.2, 0.7), about="depth", title="depth")],
+    Annotated[
+        float, dimension(limits=(0.2, 10), typical=(1, 3.5), about="length", title="length")
+    ],
+    Annotated[
+        float, dimension(limits=(0.1, 8), typical=(0.5, 2.5), about="width", title="width")
+    ],
+    Annotated[
+        float, dimension(limits=(0.03, 3), typical=(0.2, 0.7), about="depth", title="depth")
+    ],
 ]
 
 
@@ -172,8 +189,8 @@ class Cockpit(PartDimensions):
     x_forward_m: float = place_x("forward end of the seat well")
     deck_z_m: float = height_z("deck beside the well, from which depths are measured")
     coaming_top_z_m: float = height_z("top of the coamings")
-    seat_well_m: WellM = row("length, width, and depth of the seats below the deck")
-    foot_well_m: WellM = row("length, width, and depth of the sole below the seats")
+    seat_well_m: WellM = dimension_row("length, width, and depth of the seats below the deck")
+    foot_well_m: WellM = dimension_row("length, width, and depth of the sole below the seats")
     foot_well_forward_m: float = place_x("forward end of the foot well")
     plate_mm: float = plate_thickness()
     forward_coaming: bool = Field(
@@ -188,7 +205,9 @@ class TransomExtension(PartDimensions):
     """A step behind the transom whose sides continue the transom's own outline."""
 
     kind: Literal["transom_extension"] = "transom_extension"
-    length_m: float = dim(limits=(0.05, 5), typical=(0.2, 1.5), about="aft of the transom")
+    length_m: float = dimension(
+        limits=(0.05, 5), typical=(0.2, 1.5), about="aft of the transom"
+    )
     bottom_forward_z_m: float = height_z("bottom on the centreline, at the transom")
     bottom_aft_z_m: float = height_z("bottom on the centreline, at the after end")
     platform_z_m: float = height_z("platform")
@@ -200,36 +219,41 @@ class BowPlatform(PartDimensions):
     """A platform over the stem, with cheeks for the anchor roller and brackets on the stem."""
 
     kind: Literal["bow_platform"] = "bow_platform"
-    length_m: float = dim(limits=(0.1, 5), typical=(0.4, 2.0), about="length over all")
-    width_m: float = dim(limits=(0.05, 4), typical=(0.2, 1.0), about="width")
+    length_m: float = dimension(limits=(0.1, 5), typical=(0.4, 2.0), about="length over all")
+    width_m: float = dimension(limits=(0.05, 4), typical=(0.2, 1.0), about="width")
     top_plate_mm: float = plate_thickness(about="top plate")
     cheek_plate_mm: float = plate_thickness(about="cheeks and stem brackets")
-    on_deck_m: float = dim(
+    on_deck_m: float = dimension(
         0.30, limits=(0.02, 4), typical=(0.1, 0.8), about="length that lies on the deck"
     )
-    corner_radius_m: float = dim(
+    corner_radius_m: float = dimension(
         0.08, limits=(0, 1), typical=(0, 0.2), about="radius of the forward corners"
     )
-    cheek_height_m: float = dim(
+    cheek_height_m: float = dimension(
         0.10, limits=(0.02, 1), typical=(0.05, 0.25), about="cheeks, above the platform"
     )
     bracket_m: tuple[
         Annotated[
-            float, dim(limits=(0.03, 4), typical=(0.1, 0.8), about="length", title="length")
+            float,
+            dimension(limits=(0.03, 4), typical=(0.1, 0.8), about="length", title="length"),
         ],
         Annotated[
-            float, dim(limits=(0.03, 3), typical=(0.1, 0.6), about="depth", title="depth")
+            float, dimension(limits=(0.03, 3), typical=(0.1, 0.6), about="depth", title="depth")
         ],
-    ] = row("stem brackets: length under the platform, depth down the stem", (0.35, 0.25))
+    ] = dimension_row(
+        "stem brackets: length under the platform, depth down the stem", (0.35, 0.25)
+    )
     roller_slot_mm: (
         tuple[
             Annotated[
                 float,
-                dim(limits=(10, 600), typical=(60, 150), step=5, about="width", title="width"),
+                dimension(
+                    limits=(10, 600), typical=(60, 150), step=5, about="width", title="width"
+                ),
             ],
             Annotated[
                 float,
-                dim(
+                dimension(
                     limits=(20, 3000),
                     typical=(200, 700),
                     step=10,
@@ -239,43 +263,55 @@ class BowPlatform(PartDimensions):
             ],
         ]
         | None
-    ) = row("slot for the anchor, open to forward: width and length", None)
+    ) = dimension_row("slot for the anchor, open to forward: width and length", None)
     scallop_mm: float = scallop("radius in the brackets' corner at the stem; 0 is none")
 
 
 PadMm = tuple[
     Annotated[
         float,
-        dim(limits=(20, 3000), typical=(200, 600), step=10, about="length", title="length"),
-    ],
-    Annotated[
-        float, dim(limits=(20, 3000), typical=(200, 600), step=10, about="width", title="width")
+        dimension(
+            limits=(20, 3000), typical=(200, 600), step=10, about="length", title="length"
+        ),
     ],
     Annotated[
         float,
-        dim(limits=(1, 100), typical=(6, 20), step=1, about="thickness", title="thickness"),
+        dimension(limits=(20, 3000), typical=(200, 600), step=10, about="width", title="width"),
+    ],
+    Annotated[
+        float,
+        dimension(
+            limits=(1, 100), typical=(6, 20), step=1, about="thickness", title="thickness"
+        ),
     ],
 ]
 TubeMm = tuple[
     Annotated[
         float,
-        dim(limits=(10, 600), typical=(60, 140), step=1, about="diameter", title="diameter"),
+        dimension(
+            limits=(10, 600), typical=(60, 140), step=1, about="diameter", title="diameter"
+        ),
     ],
     Annotated[
-        float, dim(limits=(1, 60), typical=(3, 12), step=0.5, about="wall", title="wall")
+        float, dimension(limits=(1, 60), typical=(3, 12), step=0.5, about="wall", title="wall")
     ],
 ]
 FloorMm = tuple[
     Annotated[
-        float, dim(limits=(20, 3000), typical=(200, 800), step=10, about="width", title="width")
+        float,
+        dimension(limits=(20, 3000), typical=(200, 800), step=10, about="width", title="width"),
     ],
     Annotated[
         float,
-        dim(limits=(20, 2000), typical=(100, 500), step=10, about="height", title="height"),
+        dimension(
+            limits=(20, 2000), typical=(100, 500), step=10, about="height", title="height"
+        ),
     ],
     Annotated[
         float,
-        dim(limits=(1, 100), typical=(5, 15), step=1, about="thickness", title="thickness"),
+        dimension(
+            limits=(1, 100), typical=(5, 15), step=1, about="thickness", title="thickness"
+        ),
     ],
 ]
 
@@ -285,9 +321,11 @@ class MastSupport(PartDimensions):
 
     kind: Literal["mast_support"] = "mast_support"
     x_m: float = place_x("middle of the mast")
-    pad_mm: PadMm = row("pad on the roof: length, width, thickness")
-    post_mm: TubeMm = row("post: diameter, wall")
-    floor_mm: FloorMm = row("floor on the bottom, athwartships: width, height, thickness")
+    pad_mm: PadMm = dimension_row("pad on the roof: length, width, thickness")
+    post_mm: TubeMm = dimension_row("post: diameter, wall")
+    floor_mm: FloorMm = dimension_row(
+        "floor on the bottom, athwartships: width, height, thickness"
+    )
     scallop_mm: float = scallop("radius in the floor over the centreline's seam; 0 is none")
 
 
@@ -310,7 +348,9 @@ class RoundHole(Dimensions):
     """A round hole in a plate."""
 
     at_m: Corner = Field(description="its middle")
-    diameter_mm: float = dim(limits=(1, 5000), typical=(10, 500), step=1, about="diameter")
+    diameter_mm: float = dimension(
+        limits=(1, 5000), typical=(10, 500), step=1, about="diameter"
+    )
 
 
 class Plating(PartDimensions):
@@ -319,9 +359,11 @@ class Plating(PartDimensions):
     kind: Literal["plating"] = "plating"
     corners_m: CornerPoints = Field(description="corners in order, in one plane: x, y, z")
     thickness_mm: float = plate_thickness()
-    holes: tuple[RoundHole, ...] = row("round holes", ())
-    cutouts_m: tuple[CornerPoints, ...] = row("holes with corners: x, y, z of each", ())
-    scallop_corners: tuple[Annotated[int, Field(ge=1, le=200)], ...] = row(
+    holes: tuple[RoundHole, ...] = dimension_row("round holes", ())
+    cutouts_m: tuple[CornerPoints, ...] = dimension_row(
+        "holes with corners: x, y, z of each", ()
+    )
+    scallop_corners: tuple[Annotated[int, Field(ge=1, le=200)], ...] = dimension_row(
         "corners with a relief for crossing welds, by number from 1", ()
     )
     scallop_mm: float = scallop("radius in those corners")

@@ -9,7 +9,7 @@ from hullchange.geometry.outline import FlatOutline, flat_points
 from hullchange.geometry.plate import Plate
 from hullchange.parts.parameters import Plating
 from hullchange.parts.part import Part, Site
-from hullchange.parts.steelwork import frame_of, plate, relieved
+from hullchange.parts.steelwork import frame_of, plate, with_scallop
 from hullchange.units import m_of_mm
 
 OUT_OF_PLANE = 1e-3  # [m] what a measured corner may lie off
@@ -53,7 +53,7 @@ def _relieved(one: Plate, number: int, outer: FlatOutline, scallop_mm: float) ->
     if number > len(outer.segments):
         sentence = f"There is no corner {number}: the plate has {len(outer.segments)}."
         raise ModelError("wrong-count", sentence, "scallop_corners")
-    return relieved(one, outer.segments[number - 1].start, scallop_mm)
+    return with_scallop(one, outer.segments[number - 1].start, scallop_mm)
 
 
 def _plane(corners: FloatArray) -> Frame:

@@ -33,13 +33,13 @@ _AT_A_POINT = 0.02  # of a piece: a knuckle so near its end lies there
 HeightAt = Callable[[FloatArray, FloatArray], FloatArray]
 
 
-def onto(height: HeightAt, points: FloatArray, ways: FloatArray) -> FloatArray:
-    """Points (n, 3) moved along ``ways`` until they lie on the surface z = height(x, y).
+def moved_onto(height: HeightAt, points: FloatArray, ways: FloatArray) -> FloatArray:
+    """Points (n, 3) [m] moved along directions until they lie on a surface z = height(x, y).
 
     Args:
         height: of (x, y), vectorised [m].
-        points: (n, 3) where to start.
-        ways: (n, 3) or (3,) directions, not level.
+        points: (n, 3) [m] where to start.
+        ways: (n, 3) or (3,) directions [-], not level.
 
     Raises:
         ModelError: ``surface-not-met`` where a line does not meet the surface.
@@ -84,20 +84,23 @@ def plate(
 
 
 def plate_between(name: str, corners: FloatArray, thickness_mm: float) -> Plate:
-    """A flat plate by its corners (n, 3) in order, all in one plane, not all on one line."""
+    """A flat plate by its corners (n, 3) [m] in order, in one plane, not all on one line."""
     frame = frame_of(corners)
     flat = frame.to_flat(corners)
     return plate(name, frame, FlatOutline.polygon(flat_points(flat)), thickness_mm)
 
 
-def relieved(whole: Plate, corner: FlatPoint, scallop_mm: float) -> Plate:
+def with_scallop(whole: Plate, corner: FlatPoint, scallop_mm: float) -> Plate:
     """The plate with a scallop in a corner of its outline, where welds cross."""
     outer = scalloped(whole.outer, corner, m_of_mm(scallop_mm), whole.thickness)
     return replace(whole, outer=outer)
 
 
 def frame_of(corners: FloatArray) -> Frame:
-    """The frame of a flat loop of corners (n, 3): counter-clockwise in it, u along side one."""
+    """The frame of a flat loop of corners (n, 3) [m].
+
+    The corners run counter-clockwise in it, and u runs along the first side.
+    """
     centred = corners - corners.mean(axis=0)
     normal = np.cross(centred, np.roll(centred, -1, axis=0)).sum(axis=0)
     along = corners[1] - corners[0]
@@ -117,7 +120,7 @@ def flat_bar(
         name: id.
         start: (3,) [m].
         end: (3,) [m].
-        on_edge: (3,) direction its depth stands out in.
+        on_edge: (3,) direction [-] that its depth stands out in.
         section: depth and thickness [m].
     """
     length = float(np.linalg.norm(end - start))
@@ -133,14 +136,14 @@ def section_of(flat_mm: tuple[float, float]) -> tuple[float, float]:
     return m_of_mm(flat_mm[0]), m_of_mm(flat_mm[1])
 
 
-def curve(points: FloatArray, tag: str = "") -> Segment:
-    """A spline through flat points (n, 2); two of them make a line."""
+def spline_through(points: FloatArray, tag: str = "") -> Segment:
+    """A spline through flat points (n, 2) [m]; two points make a line."""
     rows = flat_points(points)
     return Line(rows[0], rows[1], tag) if len(rows) == 2 else Spline(rows, tag)
 
 
-def fitted(points: FloatArray, tag: str = "") -> tuple[Segment, ...]:
-    """Segments along a dense row (n, 2) of a curve: splines, parted at its knuckles.
+def fitted_segments(points: FloatArray, tag: str = "") -> tuple[Segment, ...]:
+    """Splines along a dense row (n, 2) [m] of points of a curve, divided at its knuckles.
 
     A knuckle lies where the straight pieces before and after it meet, between two points.
     """
@@ -181,7 +184,7 @@ def _through(row: FloatArray, tag: str) -> Segment:
     for count in (1, 6, 12, 24, 48):
         places = np.linspace(0.0, run[-1], count + 1)
         at = np.stack([np.interp(places, run, row[:, k]) for k in (0, 1)], axis=1)
-        segment = curve(at, tag)
+        segment = spline_through(at, tag)
         fine = segment.spread(8 * count)
         length = np.r_[0.0, np.cumsum(np.hypot(*np.diff(fine, axis=0).T))]
         share = run * (length[-1] / run[-1])
@@ -191,8 +194,8 @@ def _through(row: FloatArray, tag: str) -> Segment:
     return segment
 
 
-def loop(*edges: Segment) -> FlatOutline:
-    """An outline of edges, straight lines put in where they do not meet."""
+def closed_outline(*edges: Segment) -> FlatOutline:
+    """An outline of edges, closed by straight lines where they do not meet."""
     pieces: list[Segment] = []
     for edge, following in zip(edges, (*edges[1:], edges[0]), strict=True):
         pieces.append(edge)
@@ -201,7 +204,7 @@ def loop(*edges: Segment) -> FlatOutline:
     return FlatOutline(tuple(pieces))
 
 
-def spaced(length: float, spacing: float) -> FloatArray:
-    """Places (n,) from 0 to ``length``, evenly spaced by at most ``spacing``, ends left out."""
+def spaced_evenly(length: float, spacing: float) -> FloatArray:
+    """Places (n,) [m] inside a ``length`` [m], evenly spaced by at most ``spacing`` [m]."""
     count = int(np.ceil(length / spacing - 1e-9))
     return np.linspace(0.0, length, max(count, 1) + 1)[1:-1]

@@ -31,13 +31,13 @@ class StepHead:
         name: of the file.
         made_at: time of what it was made from, ISO 8601; empty where that has none.
         tool: what made it.
-        said: sentences.
+        description: sentences.
     """
 
     name: str
     made_at: str
     tool: str
-    said: tuple[str, ...]
+    description: tuple[str, ...]
 
 
 def step_of(parts: Mapping[str, Iterable[Plate]], head: StepHead) -> bytes:
@@ -91,7 +91,7 @@ def _set_head(writer: STEPCAFControl_Writer, head: StepHead) -> None:
     made.SetPreprocessorVersion(_text(head.tool))
     made.SetOriginatingSystem(_text(head.tool))
     made.SetAuthorisation(_text(""))
-    made.SetDescription(_texts(*head.said))
+    made.SetDescription(_texts(*head.description))
     made.Apply(writer.ChangeWriter().Model())
 
 

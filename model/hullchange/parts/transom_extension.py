@@ -18,7 +18,7 @@ from hullchange.geometry.surface import Surface, box, flat_triangles, intersecti
 from hullchange.parts.closed import lofted
 from hullchange.parts.parameters import TransomExtension
 from hullchange.parts.part import Body, Part, Site
-from hullchange.parts.steelwork import both_sides, plate_between, relieved
+from hullchange.parts.steelwork import both_sides, plate_between, with_scallop
 from hullchange.units import m_of_mm
 
 READING = 0.005  # [m] what a height at the transom may be off
@@ -264,7 +264,7 @@ def _within(shape: _Shape, mm: float, scallop_mm: float) -> list[Plate]:
     return [
         plate_between("platform", _apart(np.concatenate([starboard, _other(starboard)])), mm),
         plate_between("end-plate", _apart(np.concatenate([end, _other(end)])), mm),
-        *both_sides(relieved(knee, knee.outer.segments[0].start, scallop_mm)),
+        *both_sides(with_scallop(knee, knee.outer.segments[0].start, scallop_mm)),
     ]
 
 

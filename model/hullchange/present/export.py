@@ -46,10 +46,10 @@ class Origin:
     @property
     def heads(self) -> Heads:
         """Above every table."""
-        return tuple((name, value) for name, value in self.said.items() if value)
+        return tuple((name, value) for name, value in self.fields.items() if value)
 
     @property
-    def said(self) -> dict[str, str]:
+    def fields(self) -> dict[str, str]:
         """By name, what is empty as well."""
         return {
             "boat": self.boat,
@@ -118,8 +118,8 @@ def sidecar(
     parts = [
         _part(name, [plate for plate in plates if plate["part"] == name]) for name in boat.parts
     ]
-    told = origin.said | {"axes": AXES, "parts": parts, "plates": plates}
-    return (json.dumps(told, indent=1, ensure_ascii=False) + "\n").encode()
+    content = origin.fields | {"axes": AXES, "parts": parts, "plates": plates}
+    return (json.dumps(content, indent=1, ensure_ascii=False) + "\n").encode()
 
 
 def _part(name: str, plates: list[dict[str, object]]) -> dict[str, object]:

@@ -57,14 +57,14 @@ class Drawn:
     extras: Mapping[str, str] = field(default_factory=dict)
 
 
-def scene_glb(drawn: Sequence[Drawn], said: Mapping[str, str] | None = None) -> bytes:
+def scene_glb(drawn: Sequence[Drawn], extras: Mapping[str, str] | None = None) -> bytes:
     """A binary glTF file: a root node, below it one node per part, below that its plates.
 
     The same drawing always gives the same bytes.
 
     Args:
         drawn: what there is to see.
-        said: what the file says of itself, in the extras of its asset.
+        extras: what the file says of itself, in the extras of its asset.
 
     Raises:
         ModelError: ``nothing-to-draw`` where there is no face.
@@ -77,7 +77,7 @@ def scene_glb(drawn: Sequence[Drawn], said: Mapping[str, str] | None = None) -> 
     meshes = [packing.mesh(one, it, materials.index(one.material)) for one, it in visible]
     blob = packing.blob()
     gltf = pygltflib.GLTF2(
-        asset=pygltflib.Asset(version="2.0", generator="hullchange", extras=dict(said or {})),
+        asset=pygltflib.Asset(version="2.0", generator="hullchange", extras=dict(extras or {})),
         scene=0,
         scenes=[pygltflib.Scene(nodes=[0])],
         nodes=_nodes([one for one, _ in visible]),

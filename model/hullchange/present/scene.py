@@ -86,9 +86,9 @@ def piece_glb(piece: ScenePiece) -> bytes:
     return scene_glb(piece.drawn())
 
 
-def whole_scene(boat: Boat, said: Mapping[str, str] | None = None) -> bytes:
+def whole_scene(boat: Boat, extras: Mapping[str, str] | None = None) -> bytes:
     """The whole refit as one glTF file, with what it says of itself."""
-    return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()], said)
+    return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()], extras)
 
 
 def _piece(name: str, role: SceneRole, change: str | None, part: BuiltPart) -> ScenePiece:

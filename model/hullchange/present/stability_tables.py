@@ -8,9 +8,9 @@ from hullchange.answer.verdicts import figures_in_words, verdict_in_words
 from hullchange.present.flooding_lines import flooding_lines, floods_in_words
 from hullchange.present.words import (
     TextRow,
+    aligned_lines,
     boat_words,
     figure,
-    lined_up,
     vanishing_in_words,
 )
 
@@ -24,7 +24,7 @@ def stability(answer: Assessment) -> Iterable[str]:
     """What was found when she was heeled round; nothing where she was not."""
     if all(c.righting_levers is None for c in answer.floats):
         return
-    yield from lined_up([STABILITY_HEADS, *(_heeled(c) for c in answer.floats)])
+    yield from aligned_lines([STABILITY_HEADS, *(_heeled(c) for c in answer.floats)])
     yield from flooding_lines(answer)
     yield from (
         f"  {c.id}, {boat_words(c.stage)}: +/- of the levers sampled"
@@ -33,7 +33,7 @@ def stability(answer: Assessment) -> Iterable[str]:
     )
     yield from _wells_full(answer)
     yield ""
-    yield from lined_up([LIQUID_HEADS, *_liquids(answer)])
+    yield from aligned_lines([LIQUID_HEADS, *_liquids(answer)])
     yield "  Virtual: liquids frozen as they lie, G raised by their surfaces; a cross-check."
     yield ""
     yield from _criteria(answer)

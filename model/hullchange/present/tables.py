@@ -10,11 +10,11 @@ from hullchange.answer.verdicts import verdict_in_words
 from hullchange.present.stability_tables import stability
 from hullchange.present.words import (
     TextRow,
+    aligned_lines,
     boat_words,
     figure,
     heel_in_words,
     is_upside_down,
-    lined_up,
     short_figure,
     sinkage_in_words,
     trim_in_words,
@@ -81,7 +81,7 @@ def _conditions(answer: Assessment) -> Iterable[str]:
         ("condition", "boat", "kg", "+/-", "LCG m", "VCG m", "sinkage", "trim", "+/- mm"),
         *(_condition(c) for c in answer.floats),
     ]
-    yield from lined_up(rows)
+    yield from aligned_lines(rows)
     yield ""
     rows = [
         CONDITION_HEADS,
@@ -99,7 +99,7 @@ def _conditions(answer: Assessment) -> Iterable[str]:
             for c in answer.floats
         ),
     ]
-    yield from lined_up(rows)
+    yield from aligned_lines(rows)
     yield from (
         f"  {c.id}, {boat_words(c.stage)}: no results. {c.unanswered}"
         for c in answer.conditions
@@ -124,24 +124,24 @@ def _sampled(answer: Assessment) -> Iterable[str]:
     if not drawn:
         return
     yield ""
-    yield from lined_up([SAMPLED_HEADS, *(_drawn(c, told) for c, told in drawn)])
+    yield from aligned_lines([SAMPLED_HEADS, *(_drawn(c, sampled) for c, sampled in drawn)])
     yield (
         f"  Where linear +/- cannot be trusted: {drawn[0][1].draws} draws of what is not "
         "known, 5 % to 95 % of them, the median between."
     )
-    yield from (f"  {c.id}, {boat_words(c.stage)}: {told.why}" for c, told in drawn)
+    yield from (f"  {c.id}, {boat_words(c.stage)}: {sampled.why}" for c, sampled in drawn)
 
 
-def _drawn(c: ConditionResult, told: SampledResult) -> TextRow:
+def _drawn(c: ConditionResult, sampled: SampledResult) -> TextRow:
     return (
         c.id,
         boat_words(c.stage),
-        f"{told.unstable_percent:.0f} %",
-        _from_to(told.gm_upright_m, "+.2f"),
-        _from_to(told.heel_either_side_deg, ".0f"),
-        _from_to(told.vanishing_angle_deg, ".0f"),
-        _from_to(told.range_deg, ".0f"),
-        _from_to(told.greatest_gz_m, ".2f"),
+        f"{sampled.unstable_percent:.0f} %",
+        _from_to(sampled.gm_upright_m, "+.2f"),
+        _from_to(sampled.heel_either_side_deg, ".0f"),
+        _from_to(sampled.vanishing_angle_deg, ".0f"),
+        _from_to(sampled.range_deg, ".0f"),
+        _from_to(sampled.greatest_gz_m, ".2f"),
     )
 
 
@@ -168,9 +168,9 @@ def _rolls(answer: Assessment) -> Iterable[str]:
     before = figure(rolls.before_period_s, ".2f", "s")
     after = figure(rolls.after_period_s, ".2f", "s")
     yield f"Timed rolls, a full swing: before {before}, after {after}"
-    told = figure(rolls.gm_ratio, ".2f", f"+/- {rolls.gm_ratio_plus_minus or 0.0:.2f}")
+    ratio = figure(rolls.gm_ratio, ".2f", f"+/- {rolls.gm_ratio_plus_minus or 0.0:.2f}")
     expected = figure(rolls.gm_ratio_expected, ".2f", f"in {answer.reference_condition}")
-    yield f"  GM after over GM before: {told} by the rolls, {expected} worked out"
+    yield f"  GM after over GM before: {ratio} by the rolls, {expected} worked out"
     yield "  Rolls tell how GM changed, never how large it is."
     yield ""
 
@@ -222,7 +222,7 @@ def _parts(answer: Assessment) -> Iterable[str]:
             for p in answer.parts
         ),
     ]
-    yield from lined_up(rows)
+    yield from aligned_lines(rows)
     yield "  Counted, and left out by its effects: the steel with its weld metal and paint."
     yield f"  new steel by CAD solids: {answer.record.state}"
 
@@ -259,7 +259,7 @@ def _changes(answer: Assessment) -> Iterable[str]:
         ("all together", "", "", "", *_effect(answer.waterfall.total)),
         ("not in the sum", "", "", "", *_effect(answer.waterfall.leave_one_out_remainder)),
     ]
-    yield from lined_up(rows)
+    yield from aligned_lines(rows)
     yield from (f"  {c.id}: {c.reminder}" for c in answer.changes if c.reminder)
 
 

@@ -57,7 +57,7 @@ def vanishing_in_words(vanishing_deg: float | None) -> str:
 
 
 def short_figure(value: float) -> str:
-    """A figure to four digits, never as a power of ten.
+    """A figure in any unit to four digits, never as a power of ten.
 
     >>> short_figure(12191.7), short_figure(130.5), short_figure(0.09342), short_figure(-1e-15)
     ('12,192', '130.5', '0.09342', '0')
@@ -83,7 +83,7 @@ def figure(value: float | None, digits: str, unit: str) -> str:
     return "-" if value is None else f"{value:{digits}} {unit}"
 
 
-def lined_up(rows: Sequence[TextRow]) -> Iterable[str]:
+def aligned_lines(rows: Sequence[TextRow]) -> Iterable[str]:
     """Rows as lines, their columns below one another: words to the left, the rest right."""
     widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
     for row in rows:

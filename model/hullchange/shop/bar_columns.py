@@ -20,12 +20,12 @@ _NEAR = 1e-9  # share by which a bound may still rise
 
 @dataclass(frozen=True)
 class Columns:
-    """Ways to cut bars, and what any mix of all ways there are costs at least.
+    """Ways to cut bars, and the least cost of any mix of all possible ways.
 
     Attributes:
         rows: (n, k) how often each length is cut from one bar.
         stock: (n,) number of the bar it is cut from.
-        least: cost.
+        least: lowest possible price.
     """
 
     rows: IntArray
@@ -40,9 +40,9 @@ def columns_of(
 
     Args:
         sizes: (k,) lengths with what the saw takes [m].
-        counts: (k,) how many of each are wanted.
+        counts: (k,) number of each that are wanted.
         room: (m,) lengths of the bars in stock, with one cut more [m].
-        costs: (m,) theirs, above zero.
+        costs: (m,) their prices, above zero.
     """
     rows, stock = _plain_ways(sizes, counts, room, costs)
     least = 0.0

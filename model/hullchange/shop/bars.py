@@ -61,9 +61,9 @@ class BarPlan:
     """What to buy of one section, and what to cut from each bar.
 
     Attributes:
-        bars: the dearest first.
-        least: cost below which no choice of bars can do.
-        proven: True where no choice of bars costs less than these.
+        bars: the most expensive first.
+        least: price that no choice of bars can be below.
+        proven: whether no choice of bars costs less than these.
     """
 
     bars: tuple[SawnBar, ...]
@@ -72,7 +72,7 @@ class BarPlan:
 
     @property
     def cost(self) -> float:
-        """Of all bars."""
+        """Price of all bars."""
         return sum(bar.stock.cost for bar in self.bars)
 
 

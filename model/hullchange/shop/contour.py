@@ -73,7 +73,7 @@ class Contour:
 
     @cached_property
     def points(self) -> FloatArray:
-        """(m, 2) dense points around the loop, the first not repeated."""
+        """(m, 2) dense points [m] around the loop, the first not repeated."""
         rows = []
         for (x, y, _), chord, turn, radius in zip(
             self.nodes, self._chords, self.turns, self.radii, strict=True
@@ -84,7 +84,7 @@ class Contour:
         return np.concatenate(rows)
 
     def placed(self, angle: float, shift: FloatArray, over: bool = False) -> "Contour":
-        """Turned over first if asked (y to -y), then turned by an angle [rad], then shifted."""
+        """The loop mirrored (y to -y) if asked, turned by an angle [rad], shifted (2,) [m]."""
         nodes = self.nodes.copy()
         if over:  # run the other way round, so that it stays counter-clockwise
             bulges = np.roll(nodes[:, 2], 1)[::-1]

@@ -34,7 +34,7 @@ options.write_fixed_meta_data_for_testing = True  # the same drawing, the same f
 
 def dxf_of(
     picture: Picture,
-    said: Sequence[str],
+    comments: Sequence[str],
     names: Mapping[Layer, str] | None = None,
     version: Version = "R2000",
 ) -> str:
@@ -42,7 +42,7 @@ def dxf_of(
 
     Args:
         picture: what is drawn; a layer without anything on it is left out.
-        said: comments at the head of the file: what it is, revision and state.
+        comments: comments at the head of the file: what it is, revision and state.
         names: what the layers are to be called, no two alike.
         version: R2000 says that it is in millimetres; R12 has no place for it.
     """
@@ -60,7 +60,7 @@ def dxf_of(
         _polyline(space, rows, called[layer], version, close=False)
     text = io.StringIO()
     document.write(text)
-    return "".join(f"999\n{_plain(row)}\n" for row in said) + text.getvalue()
+    return "".join(f"999\n{_plain(row)}\n" for row in comments) + text.getvalue()
 
 
 def audited(text: str) -> list[str]:

@@ -15,7 +15,7 @@ EDGE = 0.05  # [m] of steel kept round a point
 _SHARES = np.linspace(1.0, 0.2, 17)
 
 
-def hung_at(piece: PlatePiece, mass: float) -> FloatArray:
+def lifting_points(piece: PlatePiece, mass: float) -> FloatArray:
     """(n, 2) points in the drawing [m] about the centre of gravity; none where no steel is.
 
     Args:

@@ -15,7 +15,7 @@ from hullchange.shop.contour import turned
 from hullchange.shop.lettering import width
 from hullchange.shop.notes import CLEAR, NOTE, Note, TextLine, placed
 from hullchange.shop.piece import PlatePiece, Steel, bend_radius
-from hullchange.shop.room import box_around, spot
+from hullchange.shop.room import box_around, box_inside
 from hullchange.units import mm_of_m
 
 STATIONS, WATERLINES = 0.5, 0.25
@@ -73,11 +73,11 @@ def marks_of(piece: PlatePiece, steel: Steel, stamp: str) -> Marks:
     free = free.difference(
         shapely.unary_union([shapely.Polygon(w.box).buffer(CLEAR) for w in head])
     )
-    arrow, told = _arrow(piece, free)
+    arrow, facing = _arrow(piece, free)
     if arrow:
         free = free.difference(shapely.MultiPoint(arrow[0].points).convex_hull.buffer(0.02))
     checks = _checks(free)
-    return Marks((*lines, *arrow, *checks), (*notes, *head, *told), bool(head))
+    return Marks((*lines, *arrow, *checks), (*notes, *head, *facing), bool(head))
 
 
 def _title(piece: PlatePiece, stamp: str) -> tuple[str, ...]:
@@ -107,7 +107,7 @@ def _head(rows: tuple[str, ...], free: shapely.Geometry) -> tuple[TextLine, ...]
     for lines, heights in ((rows, readable), (rows[:1], HEADS)):
         for height in heights:
             size = max(width(row, height) for row in lines), height * (1.6 * len(lines) - 0.6)
-            found = spot(free, size, (0.0, pi / 2.0))
+            found = box_inside(free, size, (0.0, pi / 2.0))
             if found is not None:
                 return _stacked(lines, found, size, height)
     return ()
@@ -128,9 +128,9 @@ def _stacked(
 def _lines(piece: PlatePiece, steel: Steel) -> tuple[list[MarkLine], list[TextLine]]:
     lines: list[MarkLine] = []
     notes: list[Note] = []
-    for more, said in (_rolling(piece), _landings(piece, steel), _ticks(piece)):
+    for more, words in (_rolling(piece), _landings(piece, steel), _ticks(piece)):
         lines += more
-        notes += said
+        notes += words
     return lines, placed(notes, [line.points for line in lines], piece.region)
 
 
@@ -282,7 +282,7 @@ def _arrow(
     angle = float(np.arctan2(way[1], way[0]))
     for length in (0.20, 0.10, 0.05, 0.03):
         height = min(0.02, length / 5.0)
-        found = spot(free, (length + height, 3.0 * height), (angle,))
+        found = box_inside(free, (length + height, 3.0 * height), (angle,))
         if found is None:
             continue
         tip, tail = (found[0] + sign * way * length / 2.0 for sign in (1.0, -1.0))
@@ -301,11 +301,11 @@ def _arrow(
 
 def _checks(free: shapely.Geometry) -> tuple[MarkLine, ...]:
     """Two lines of 100 mm square to each other; one alone where there is no more room."""
-    found = spot(free, (CHECK + 0.012, CHECK + 0.012), (0.0,))
+    found = box_inside(free, (CHECK + 0.012, CHECK + 0.012), (0.0,))
     if found is not None:
         corner = found[0] - CHECK / 2.0
         return _rule(corner, 0.0), _rule(corner, pi / 2.0)
-    found = spot(free, (CHECK + 0.012, 0.012), (0.0, pi / 2.0))
+    found = box_inside(free, (CHECK + 0.012, 0.012), (0.0, pi / 2.0))
     if found is None:
         return ()
     way = np.array([np.cos(found[1]), np.sin(found[1])])

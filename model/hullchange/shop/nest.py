@@ -27,9 +27,9 @@ class Sheet:
     Attributes:
         name: of the stock it is from.
         outline: (n, 2) corners [m], smallest coordinates zero.
-        price: what it costs; None where no price is given. A leftover costs nothing.
-        leftover: True where there is one of it, already in the yard.
-        rate: what a square metre is reckoned at where there is no price, to choose by.
+        price: of the sheet; None where no price is given. A leftover costs nothing.
+        leftover: whether it is a single piece, already in the yard.
+        rate: price of a square metre to compare sheets by, where there is no price.
     """
 
     name: str
@@ -40,14 +40,14 @@ class Sheet:
 
     @property
     def cost(self) -> float:
-        """What it is reckoned at when sheets are chosen."""
+        """Price used to compare sheets."""
         if self.leftover:
             return 0.0
         return self.rate * self.region.area if self.price is None else self.price
 
     @property
     def region(self) -> shapely.Polygon:
-        """Its plate."""
+        """The outline as a region."""
         return shapely.Polygon(self.outline)
 
     @property
@@ -78,7 +78,7 @@ class Shape:
         )
 
     def lying(self, angle: float) -> shapely.Polygon:
-        """Its outline turned."""
+        """Its outline turned by an angle [rad]."""
         return self.at(Placement(self.id, angle, (0.0, 0.0)))
 
 

@@ -66,7 +66,7 @@ def nests_of(
         progress: told what is tried.
     """
     by_size = sorted(shapes, key=lambda s: (-s.region.area, s.id))
-    whole = reckoned([sheet for sheet in stock if not sheet.leftover])
+    whole = priced_sheets([sheet for sheet in stock if not sheet.leftover])
     large = [s for s in by_size if not any(fits(s, sheet, spacing) for sheet in whole)]
     used = on_leftovers(large, [s for s in by_size if s not in large], stock, spacing)
     left_out = _less(large, used)
@@ -87,7 +87,7 @@ def _less(shapes: Sequence[Shape], nests: Sequence[Nest]) -> list[Shape]:
 
 
 def cost(nests: Sequence[Nest]) -> float:
-    """What the sheets are reckoned at."""
+    """Price of the sheets, as used to compare nests."""
     return sum(nest.sheet.cost for nest in nests)
 
 
@@ -97,7 +97,7 @@ def mean_rate(sheets: Sequence[Sheet]) -> float | None:
     return sum(rates.values()) / len(rates) if rates else None
 
 
-def reckoned(sheets: Sequence[Sheet]) -> list[Sheet]:
+def priced_sheets(sheets: Sequence[Sheet]) -> list[Sheet]:
     """Whole sheets of one thickness, those without a price at the mean of the others."""
     rate = mean_rate(sheets)
     return [replace(s, rate=1.0 if rate is None else rate) for s in sheets]

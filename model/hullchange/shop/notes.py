@@ -20,7 +20,7 @@ SHIFTS = (0.0, 0.05, 0.10)  # [m] along the line, where its end is taken
 
 @dataclass(frozen=True, eq=False)
 class TextLine:
-    """A line of text: lower left corner (2,), height [m], angle of its base line [rad]."""
+    """A line of text: lower left corner (2,) [m], height [m], angle of its base line [rad]."""
 
     text: str
     at: FloatArray
@@ -29,7 +29,7 @@ class TextLine:
 
     @property
     def box(self) -> FloatArray:
-        """(4, 2) corners of the room it takes."""
+        """(4, 2) corners [m] of the space it takes."""
         size = width(self.text, self.height), self.height
         half = np.array(size) / 2.0
         return box_around(self.at + half @ turned(self.angle), size, self.angle)
@@ -47,10 +47,16 @@ class Note:
 def placed(
     notes: Sequence[Note], lines: Sequence[FloatArray], steel: shapely.Geometry
 ) -> list[TextLine]:
-    """The words of notes inside the steel, none on another.
+    """The words of notes placed inside the steel, none on another.
 
-    Each lies beside its line's end, above it or below, or farther along, where no line crosses
-    it; where one does everywhere, on that line; where other words do, nowhere.
+    Each lies beside the end of its line, above or below, or farther along, where no line
+    crosses it. Where lines cross it everywhere it lies on one; where other words do, it is
+    left out.
+
+    Args:
+        notes: to be placed.
+        lines: (n, 2) [m] each, to keep clear of.
+        steel: the region of the piece [m].
     """
     tree = shapely.STRtree([shapely.LineString(line) for line in lines])
     made: list[TextLine] = []

@@ -18,7 +18,7 @@ _OF_ROLE: dict[MarkRole, Layer] = {"mark": "MARK", "bend": "BEND", "check": "REF
 
 @dataclass(frozen=True, eq=False)
 class Picture:
-    """Loops and open lines, each on its layer [m]."""
+    """Loops and open lines (n, 2) [m], each on its layer."""
 
     loops: tuple[tuple[Layer, Contour], ...] = ()
     lines: tuple[tuple[Layer, FloatArray], ...] = ()
@@ -55,13 +55,13 @@ def cut_of(piece: PlatePiece) -> Picture:
     return Picture(tuple(("CUT", ring) for ring in piece.rings))
 
 
-def marks_drawn(marks: Marks) -> Picture:
+def marks_picture(marks: Marks) -> Picture:
     """Lines and words of a piece's marks."""
     lines = tuple((_OF_ROLE[line.role], line.points) for line in marks.lines)
-    return Picture(lines=lines).with_(written(marks.words, "TEXT"))
+    return Picture(lines=lines).with_(text_strokes(marks.words, "TEXT"))
 
 
-def written(words: Iterable[TextLine], layer: Layer) -> Picture:
+def text_strokes(words: Iterable[TextLine], layer: Layer) -> Picture:
     """Words as strokes."""
     return Picture(
         lines=tuple(

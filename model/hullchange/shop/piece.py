@@ -31,23 +31,29 @@ _NEARLY = 1.05  # of the smallest rectangle
 
 @dataclass(frozen=True, eq=False)
 class Drawing:
-    """How a plate's flat coordinates go to its drawing: turned over or not, turned, shifted."""
+    """The map from a plate's flat coordinates to its drawing.
+
+    Attributes:
+        over: whether it is turned over first.
+        angle: [rad] that it is turned by.
+        shift: (2,) [m] that it is moved by.
+    """
 
     over: bool
     angle: float
     shift: FloatArray
 
     def of(self, flat: FloatArray) -> FloatArray:
-        """Drawing points (n, 2) of flat points (n, 2)."""
+        """Drawing points (n, 2) [m] of flat points (n, 2) [m]."""
         return np.asarray(self.ways(flat) + self.shift)
 
     def ways(self, flat: FloatArray) -> FloatArray:
-        """The same of directions."""
+        """Directions (n, 2) [-] in the drawing, of flat directions (n, 2) [-]."""
         seen = flat * np.array([1.0, -1.0]) if self.over else flat
         return np.asarray(seen @ turned(self.angle))
 
     def back(self, drawn: FloatArray) -> FloatArray:
-        """Flat points (n, 2) of drawing points (n, 2)."""
+        """Flat points (n, 2) [m] of drawing points (n, 2) [m]."""
         seen = (drawn - self.shift) @ turned(-self.angle)
         return np.asarray(seen * np.array([1.0, -1.0]) if self.over else seen)
 
@@ -144,9 +150,9 @@ class Bar:
         return _sign(self.section, round(mm_of_m(self.length), 1))
 
 
-def _sign(*said: object) -> str:
+def _sign(*content: object) -> str:
     # a letter first, or tables of numbers read it as one
-    return f"s{sha256(repr(said).encode()).hexdigest()[:10]}"
+    return f"s{sha256(repr(content).encode()).hexdigest()[:10]}"
 
 
 @dataclass(frozen=True, eq=False)
@@ -168,7 +174,7 @@ class Steel:
 
 
 def rulings_of(plate: Plate) -> tuple[tuple[FloatArray, float], ...]:
-    """Places of a rolled plate in the flat, each with its radius [m]."""
+    """Places (1, 2) [m] on a rolled plate in the flat, each with its bend radius [m]."""
     if isinstance(plate.map, Strip):
         rows = (zip(bend.ends, bend.radii, strict=True) for bend in plate.map.bends)
         return tuple((end[None], radius) for row in rows for end, radius in row)

@@ -43,7 +43,7 @@ class MaterialBalance:
     price: float | None
 
 
-def account_of(
+def plate_balance(
     thickness: float, nests: Sequence[Nest], shapes: Mapping[str, Shape], spacing: Spacing
 ) -> MaterialBalance:
     """The account of plate of one thickness [m]."""
@@ -63,7 +63,7 @@ def account_of(
     )
 
 
-def account_of_bars(bars: Sequence[SawnBar], kerf: float, weight: float) -> MaterialBalance:
+def bar_balance(bars: Sequence[SawnBar], kerf: float, weight: float) -> MaterialBalance:
     """The account of bars of one section; ``weight`` is that of a metre [kg/m]."""
     offcuts = [bar.offcut(kerf) for bar in bars]
     return MaterialBalance(
@@ -78,7 +78,7 @@ def account_of_bars(bars: Sequence[SawnBar], kerf: float, weight: float) -> Mate
 
 
 def whole_price(prices: Sequence[float | None]) -> float | None:
-    """The sum, or None where one of them is not known."""
+    """The sum of prices; None where one of them is not known."""
     known = [price for price in prices if price is not None]
     return sum(known) if len(known) == len(prices) else None
 
@@ -108,7 +108,7 @@ def lift_point(piece: PlatePiece) -> FloatArray:
 
 
 def lift_words(mass: float) -> str:
-    """Who lifts it."""
+    """How a piece of a mass [kg] is lifted, in words."""
     for most, who in LIFTS:
         if mass <= most:
             return who

@@ -79,7 +79,7 @@ def _nesting(loops: Sequence[Contour]) -> list[int]:
     return [int(depth) - 1 for depth in np.bincount(within, minlength=len(loops))]
 
 
-def doubts_of(piece: PlatePiece, marks: Marks) -> tuple[Finding, ...]:
+def feature_findings(piece: PlatePiece, marks: Marks) -> tuple[Finding, ...]:
     """What a cutter would ring up about: features smaller than the plate is thick."""
     found = []
     place = f"{piece.part}.{piece.plate.id}"

@@ -13,28 +13,28 @@ _TRIED = 17  # places each way
 
 def largest_circle(region: shapely.Geometry) -> tuple[FloatArray, float]:
     """Centre (2,) and radius of the largest circle inside a region [m]."""
-    radius = shapely.maximum_inscribed_circle(areas_of(region), tolerance=1e-3)
+    radius = shapely.maximum_inscribed_circle(solid_areas(region), tolerance=1e-3)
     ends = shapely.get_coordinates(radius)
     return ends[0], float(np.hypot(*(ends[1] - ends[0])))
 
 
-def areas_of(region: shapely.Geometry) -> shapely.MultiPolygon:
+def solid_areas(region: shapely.Geometry) -> shapely.MultiPolygon:
     """What encloses an area; cutting leaves lines and points where edges only touch."""
     parts = shapely.get_parts(shapely.get_parts(region))
     return shapely.MultiPolygon([part for part in parts if isinstance(part, shapely.Polygon)])
 
 
-def spot(
+def box_inside(
     region: shapely.Geometry, size: tuple[float, float], angles: Sequence[float]
 ) -> tuple[FloatArray, float] | None:
-    """Centre (2,) and angle of a box that lies wholly inside, near the widest place.
+    """Centre (2,) [m] and angle [rad] of a box that lies wholly inside, near the widest place.
 
     Args:
         region: where it may lie.
         size: length and height of the box [m].
         angles: that may be tried, the preferred one first [rad].
     """
-    region = areas_of(region)
+    region = solid_areas(region)
     if region.area < size[0] * size[1]:
         return None
     middle, _ = largest_circle(region)
@@ -53,6 +53,6 @@ def spot(
 
 
 def box_around(centre: FloatArray, size: tuple[float, float], angle: float) -> FloatArray:
-    """(4, 2) corners of a box."""
+    """(4, 2) corners [m] of a box by centre (2,) [m], size [m] and angle [rad]."""
     half = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]]) * np.array(size) / 2.0
     return np.asarray(half @ turned(angle) + centre)

@@ -24,7 +24,7 @@ ContourRings = tuple[Contour, ...]
 """Outer loop and holes, where the whole piece has them."""
 
 
-def parted(
+def split_piece(
     piece: PlatePiece, goes: Callable[[PlatePiece], bool]
 ) -> tuple[PlatePiece, ...] | None:
     """As few parts as can be found that each go on a sheet, by the shortest seams.
@@ -212,7 +212,13 @@ def _part(piece: PlatePiece, rings: ContourRings, ending: str) -> PlatePiece:
 
 
 def cut_across(loop: Contour, axis: int, at: float) -> tuple[Contour, Contour] | None:
-    """Below and above a line square to an axis, where it crosses the loop just twice."""
+    """The parts below and above a line square to an axis, where it crosses a loop just twice.
+
+    Args:
+        loop: to be cut.
+        axis: 0 or 1.
+        at: [m] along the axis.
+    """
     crossings = [
         (k, share) for k in range(len(loop.nodes)) for share in _crossings(loop, k, axis, at)
     ]

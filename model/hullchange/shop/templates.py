@@ -47,7 +47,7 @@ def tiles_of(piece: PlatePiece, size: tuple[float, float]) -> list[tuple[int, in
     ]
 
 
-def on_paper(
+def laid_on_paper(
     shapes: Sequence[Shape], size: tuple[float, float]
 ) -> tuple[tuple[Nest, ...], tuple[Shape, ...]]:
     """Shapes laid on lengths of paper of a size [m], and those that fit on none."""

@@ -85,7 +85,7 @@ def welds_of(steel: Steel) -> tuple[Weld, ...]:
 
 
 def butt_weld(name: tuple[str, str], length: float, thickness: float) -> Weld:
-    """The seam between two halves of a plate."""
+    """The seam between two halves of a plate, by its length [m] and thickness [m]."""
     return _weld((name, name), "butt", (length, 0.0), (thickness, thickness))
 
 

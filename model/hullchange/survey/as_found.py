@@ -8,7 +8,7 @@ import numpy as np
 
 from hullchange.boat.boat import Boat
 from hullchange.boat.entries import aboard_weight
-from hullchange.boat.weights import Weight, WeightSum, account_of, total
+from hullchange.boat.weights import Weight, WeightSum, sum_of_weight, total
 from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.document.quantities import FINEST_READING_M
@@ -23,62 +23,63 @@ from hullchange.geometry.surface import Surface, box, intersection, prism
 from hullchange.hull.hull import Hull
 from hullchange.hull.shape_error import ShapeErrors, shape_errors
 from hullchange.survey.freeboards import (
-    AsFound,
     FittedPlane,
     FreeboardReading,
+    SurveyedWeight,
+    displaced_to_weight,
     fitted_plane,
-    stood_over,
     weighed_afloat,
 )
-from hullchange.survey.inclining import inclined
-from hullchange.survey.lines_error import ShapeDoubt
+from hullchange.survey.inclining import inclined_stiffness
+from hullchange.survey.lines_error import LinesError
 
 
 @dataclass(frozen=True, eq=False)
 class AsSurveyed:
-    """The boat as found.
+    """The boat as surveyed.
 
     Attributes:
         readings: the freeboards, port before starboard at each mark.
-        fitted: where the water stood.
-        afloat: what she weighed and where it lay, all aboard.
+        fitted: the water plane.
+        afloat: her weight and its centre, with everything aboard.
         solid: the same without the liquids that move in a boxed tank; its covariance is that
             of the causes, without the lines.
-        causes: path in the document and (4, 4) covariance of each: freeboards, VCG.
+        causes: path in the document and covariance (4, 4) of each cause, freeboards and VCG,
+            in [kg] and [kg m].
         by_water: (4, 3) derivatives of ``solid`` by the water's sinkage [m], trim, heel [rad].
         height_sd: [m] of the centre of gravity, water and hull as they were found.
-        shape: the errors of her lines, and what she weighs by each.
+        shape: the errors of her lines, and what each adds to her weight.
         liquids: those liquids as they were on the day, by the tank's name.
-        aboard: account of each thing listed as aboard, liquids lying level.
-        vcg_from: where the height of the centre of gravity is from, in words.
+        aboard: weight of each thing listed as aboard, liquids lying level.
+        vcg_from: source of the height of the centre of gravity, in words.
     """
 
     readings: tuple[FreeboardReading, ...]
     fitted: FittedPlane
-    afloat: AsFound
+    afloat: SurveyedWeight
     solid: WeightSum
     causes: tuple[tuple[str, FloatArray], ...]
     by_water: FloatArray
     height_sd: float
-    shape: ShapeDoubt
+    shape: LinesError
     liquids: dict[str, Tank]
     aboard: dict[str, WeightSum]
     vcg_from: str
 
     @property
     def covariance(self) -> FloatArray:
-        """(4, 4) of what she weighed as she lay that day, from all causes, the lines too."""
+        """(4, 4) covariance of mass [kg] and moments [kg m], of all causes and the lines."""
         by_shape = self.shape.as_found
         return np.asarray(self.solid.covariance + by_shape @ by_shape.T)
 
     def drawn(self, normal: FloatArray) -> FloatArray:
-        """(n, 4) what she weighs more, in mass and moments, without the liquids that move.
+        """(n, 4) sampled errors of mass [kg] and moments [kg m], without liquids that move.
 
-        Straight over the water as it is drawn, whatever height is drawn with it: so that she
-        lies as she was read to lie, however little GM is left of her.
+        The weight stays straight over the sampled water, whatever height is sampled with it:
+        so she lies as she was read to lie, however small her GM.
 
         Args:
-            normal: (n, 4) draws of freeboards and height, of standard deviation 1.
+            normal: (n, 4) draws [-] of freeboards and height, of standard deviation 1.
         """
         spread = np.linalg.cholesky(self.fitted.covariance)
         state = normal[:, :3] @ spread.T
@@ -90,8 +91,8 @@ class AsSurveyed:
         return moved
 
 
-def found(boat: Boat) -> AsSurveyed:
-    """The boat as surveyed, worked out once for the same hull, existing parts and survey.
+def surveyed(boat: Boat) -> AsSurveyed:
+    """The boat as surveyed, computed once for the same hull, existing parts and survey.
 
     Raises:
         ModelError: where the freeboards or the inclining do not fix her.
@@ -141,7 +142,7 @@ def _inside(tank: items.DocumentTank, hull: Hull | None) -> Surface:
     return shape if hull is None else intersection(shape, hull.surface)
 
 
-def found_envelope(boat: Boat) -> Envelope:
+def surveyed_envelope(boat: Boat) -> Envelope:
     """What floats of the boat as found."""
     existing = (piece for part in boat.existing.values() for piece in part.bodies)
     return Envelope((*boat.hull_bodies, *existing))
@@ -152,7 +153,7 @@ def _found(boat: Boat) -> AsSurveyed:
     survey = boat.document.survey
     readings = tuple(_readings(boat))
     fitted = fitted_plane(readings, amidships(boat))
-    envelope = found_envelope(boat)
+    envelope = surveyed_envelope(boat)
     density = survey.water.density_kg_m3
     liquids = _liquids_aboard(boat)
     vcg = _vcg(survey, envelope, fitted.plane, liquids)
@@ -165,7 +166,9 @@ def _found(boat: Boat) -> AsSurveyed:
         amidships(boat),
     )
     errors = _errors(boat.hull)
-    by_shape = stood_over(fitted.plane, vcg.height) @ (density * errors.below(fitted.plane))
+    by_shape = displaced_to_weight(fitted.plane, vcg.height) @ (
+        density * errors.below(fitted.plane)
+    )
     by_water, raised = afloat.by_water, vcg.sd * afloat.by_height
     if vcg.test is not None:
         heeled = _heeled_alike(vcg.test, afloat, errors)
@@ -175,8 +178,8 @@ def _found(boat: Boat) -> AsSurveyed:
         (vcg.path, np.outer(raised, raised)),
     )
     solid = WeightSum.of(afloat.solid, np.sum([part for _, part in causes], axis=0))
-    aboard = {name: account_of(aboard_weight(boat.document, name)) for name in survey.aboard}
-    shape = ShapeDoubt(errors, by_shape)
+    aboard = {name: sum_of_weight(aboard_weight(boat.document, name)) for name in survey.aboard}
+    shape = LinesError(errors, by_shape)
     of_solid = (solid, causes, by_water, vcg.sd, shape)
     return AsSurveyed(readings, fitted, afloat, *of_solid, liquids, aboard, vcg.source)
 
@@ -207,7 +210,7 @@ def _liquids_aboard(boat: Boat) -> dict[str, Tank]:
     }
 
 
-def as_it_lies(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
+def level_centre(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
     """Centre [m] of a liquid that lies level."""
     x, y, z = (float(c) for c in liquid_integrals(tank, plane.up).buoyancy_centre)
     return (x, y, z)
@@ -216,7 +219,7 @@ def as_it_lies(tank: Tank, plane: WaterPlane) -> tuple[float, float, float]:
 def _as_they_lie(liquids: dict[str, Tank], plane: WaterPlane) -> FloatArray:
     """(4,) mass [kg] and moments [kg m] of liquids that lie level."""
     lying = (
-        account_of(Weight(name, tank.mass, as_it_lies(tank, plane)))
+        sum_of_weight(Weight(name, tank.mass, level_centre(tank, plane)))
         for name, tank in liquids.items()
     )
     return total(lying).numbers
@@ -272,7 +275,7 @@ def _vcg(
         return _Height(survey.vcg.z_m, survey.vcg.plus_minus_m, source, "survey.vcg")
     assert survey.inclining is not None
     test = survey.inclining
-    result = inclined(
+    result = inclined_stiffness(
         tuple(r.moment_kgm for r in test.readings), tuple(r.heel_deg for r in test.readings)
     )
     density = survey.water.density_kg_m3
@@ -298,7 +301,7 @@ class _Alike(Protocol):
     def __call__(self, changes: FloatArray, *, of_shape: bool) -> FloatArray: ...
 
 
-def _heeled_alike(test: _Test, afloat: AsFound, errors: ShapeErrors) -> _Alike:
+def _heeled_alike(test: _Test, afloat: SurveyedWeight, errors: ShapeErrors) -> _Alike:
     """How the height of her centre of gravity answers, so that she heels as she was read to.
 
     What was measured is GM times displacement: a hull of more form has her centre of gravity
@@ -311,7 +314,7 @@ def _heeled_alike(test: _Test, afloat: AsFound, errors: ShapeErrors) -> _Alike:
 
     def alike(changes: FloatArray, *, of_shape: bool) -> FloatArray:
         gains = (
-            ShapeDoubt(errors, changes).on_gm(rest.upright, by_weight)
+            LinesError(errors, changes).on_gm(rest.upright, by_weight)
             if of_shape
             else by_weight @ changes
         )

@@ -40,13 +40,13 @@ class FreeboardReading:
 
 @dataclass(frozen=True, eq=False)
 class FittedPlane:
-    """The water's surface that fits the readings best.
+    """The water plane that fits the readings best.
 
     Attributes:
-        plane: the surface.
+        plane: the water's surface.
         covariance: (3, 3) of sinkage [m], trim [rad], heel [rad].
         residuals: (n,) reading minus fitted freeboard [m].
-        chi_square: sum of squared residuals over their variances.
+        chi_square: sum of squared residuals over their variances [-].
         degrees_of_freedom: readings less three.
     """
 
@@ -70,7 +70,11 @@ class FittedPlane:
 
 
 def chance_of_more(chi_square: float, freedom: int) -> float:
-    """How likely chance alone gives more than a chi-square, of so many degrees of freedom.
+    """Probability that chance alone gives a larger chi-square.
+
+    Args:
+        chi_square: sum of squares [-].
+        freedom: number of degrees of freedom.
 
     Source: the upper incomplete gamma function at whole and half orders, from memory.
 
@@ -161,15 +165,15 @@ Liquids = Callable[[WaterPlane], FloatArray]
 
 
 @dataclass(frozen=True, eq=False)
-class AsFound:
-    """What she weighed and where it lay.
+class SurveyedWeight:
+    """The weight at the survey and its moments.
 
     Attributes:
         numbers: (4,) mass [kg] and moments about the origin [kg m], all aboard.
-        solid: (4,) the same without the liquids that move.
+        solid: (4,) mass [kg] and moments [kg m] without the liquids that move.
         by_water: (4, 3) derivatives of ``solid`` by the water's sinkage [m], trim and heel
             [rad], the height of her centre of gravity held.
-        by_height: (4,) derivatives of both by that height: along the vertical.
+        by_height: (4,) [kg/m] derivatives of both by that height, along the vertical.
     """
 
     numbers: FloatArray
@@ -185,7 +189,7 @@ def weighed_afloat(
     vcg: float,
     liquids: Liquids,
     amidships_x: float,
-) -> AsFound:
+) -> SurveyedWeight:
     """Mass and moments of the boat that floats at the fitted plane.
 
     The centre of gravity lies on the vertical through the centre of buoyancy, at the VCG.
@@ -208,7 +212,7 @@ def weighed_afloat(
             sentence = "The freeboards leave the hull dry: check their unit and the marks."
             raise ModelError("dry-survey", sentence, "survey.marks")
         of_water = density * volume * np.array([1.0, *centroid])
-        return stood_over(plane, vcg) @ of_water
+        return displaced_to_weight(plane, vcg) @ of_water
 
     def solid(state: FloatArray) -> FloatArray:
         plane = _plane(state, amidships_x)
@@ -221,7 +225,7 @@ def weighed_afloat(
         (solid(state + step) - solid(state - step)) / (2.0 * step.sum())
         for step in np.diag(STEPS)
     ]
-    return AsFound(
+    return SurveyedWeight(
         found,
         found - liquids(plane),
         np.stack(slopes, axis=1),
@@ -229,7 +233,7 @@ def weighed_afloat(
     )
 
 
-def stood_over(plane: WaterPlane, height: float) -> FloatArray:
+def displaced_to_weight(plane: WaterPlane, height: float) -> FloatArray:
     """(4, 4) what makes a weight of the water displaced: as heavy, and straight over it.
 
     Of mass and moments about the origin, to mass and moments of a weight at a height [m].

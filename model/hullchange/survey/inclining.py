@@ -11,13 +11,13 @@ FEWEST_READINGS = 3
 
 
 @dataclass(frozen=True)
-class Inclined:
-    """What the readings say.
+class InclinedStiffness:
+    """The result of an inclining.
 
     Attributes:
         stiffness: displacement times GM [kg m] (with the liquids that were free to move).
         sd: one standard deviation of it [kg m].
-        intercept: tangent of the heel left when no weight is moved.
+        intercept: tangent [-] of the heel that is left when no weight is moved.
     """
 
     stiffness: float
@@ -25,7 +25,9 @@ class Inclined:
     intercept: float
 
 
-def inclined(moments: tuple[float, ...], heels_deg: tuple[float, ...]) -> Inclined:
+def inclined_stiffness(
+    moments: tuple[float, ...], heels_deg: tuple[float, ...]
+) -> InclinedStiffness:
     """Displacement times GM from weight moves and heels, by a straight line with intercept.
 
     Args:
@@ -34,13 +36,13 @@ def inclined(moments: tuple[float, ...], heels_deg: tuple[float, ...]) -> Inclin
 
     Raises:
         ModelError: ``too-few-heels`` with fewer than three different moments;
-            ``inclined-backwards`` where she heels against the moment.
+            ``inclined_stiffness-backwards`` where she heels against the moment.
 
     Source:
         GM = w d / (displacement tan heel), Derrett, Ship Stability for Masters and Mates,
         inclining chapter (quoted elsewhere); least squares with intercept.
 
-    >>> inclined((-100.0, 0.0, 100.0), (-1.0, 0.0, 1.0)).stiffness
+    >>> inclined_stiffness((-100.0, 0.0, 100.0), (-1.0, 0.0, 1.0)).stiffness
     5729.0
     """
     if len(set(moments)) < FEWEST_READINGS:
@@ -60,4 +62,4 @@ def inclined(moments: tuple[float, ...], heels_deg: tuple[float, ...]) -> Inclin
     sd_slope = sqrt(
         float(residuals @ residuals) / free / float(((moved - moved.mean()) ** 2).sum())
     )
-    return Inclined(float(1.0 / slope), float(sd_slope / slope**2), float(intercept))
+    return InclinedStiffness(float(1.0 / slope), float(sd_slope / slope**2), float(intercept))

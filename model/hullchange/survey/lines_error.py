@@ -22,31 +22,35 @@ MIRRORED = np.array([[1.0], [1.0], [-1.0], [1.0]])
 
 
 @dataclass(frozen=True, eq=False)
-class ShapeDoubt:
-    """A surveyed hull, and what each of its m errors makes of what she was found to weigh.
+class LinesError:
+    """The errors of a surveyed hull's lines, and what each of the m errors does to her weight.
 
     Attributes:
         errors: of measuring her lines.
-        as_found: (4, m) mass [kg] and moments [kg m], liquids that move apart.
+        as_found: (4, m) mass [kg] and moments [kg m] by each, without liquids that move.
     """
 
     errors: ShapeErrors
     as_found: FloatArray
 
     def weighed(self, changes: FloatArray) -> FloatArray:
-        """(n, 4) mass and moments of changes (n, 4 + m) of all unknowns."""
+        """(n, 4) mass [kg] and moments [kg m] of changes of all unknowns.
+
+        Args:
+            changes: (n, 4 + m) of mass [kg], its moments [kg m] and the lines' errors [-].
+        """
         return changes[:, :NUMBERS] + changes[:, NUMBERS:] @ self.as_found.T
 
     def borne(self, plane: WaterPlane, water_density: float) -> FloatArray:
-        """(4, m) mass [kg] and moments [kg m] of water that she displaces more."""
+        """(4, m) mass [kg] and moments [kg m] of the water displaced more by each error."""
         return water_density * self.errors.below(plane)
 
     def on_gm(self, rest: Equilibrium, by_weight: FloatArray) -> FloatArray:
-        """(m,) [m] what a hull that was weighed as found has more of GM.
+        """(m,) [m] change of GM by each error, the hull being weighed as found.
 
         Args:
             rest: the float.
-            by_weight: (4,) derivatives of its GM by mass and moments.
+            by_weight: (4,) derivatives of its GM by mass [m/kg] and moments [1/kg].
         """
         plane, below, volume = rest.plane, rest.integrals, rest.integrals.volume
         across = rest.tilts[0]

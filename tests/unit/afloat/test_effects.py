@@ -17,11 +17,16 @@ from refits import (
     weight,
 )
 
-from hullchange.afloat.effects import change_effects, changes_unlike, waterfall, yardstick
+from hullchange.afloat.effects import (
+    change_effects,
+    changes_that_differ,
+    effect_baseline,
+    waterfall,
+)
 from hullchange.answer.changes import Effect
 from hullchange.assess.assessment import assessment
 from hullchange.boat.conditions import conditions_of
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 STATE = "survey-state"
 FIELDS = tuple(Effect.model_fields)
@@ -233,9 +238,9 @@ def test_effects_of_a_barge_by_hand():
 
 def test_effects_are_asked_in_the_reference_condition():
     built = boat(demo_document())
-    as_surveyed, conditions = found(built), conditions_of(built.document)
-    loaded = yardstick(built, as_surveyed, conditions["departure"])
-    light = yardstick(built, as_surveyed, conditions[STATE])
+    as_surveyed, conditions = surveyed(built), conditions_of(built.document)
+    loaded = effect_baseline(built, as_surveyed, conditions["departure"])
+    light = effect_baseline(built, as_surveyed, conditions[STATE])
     arch = [change_effects(stick)["arch"].sinkage_mm for stick in (loaded, light)]
     assert arch[0] != pytest.approx(arch[1], rel=1e-3)
     effects = change_effects(loaded)
@@ -250,7 +255,7 @@ def test_after_an_edit_the_effects_of_what_it_touches_are_answered_alone():
     raised = boat(
         changed(demo_document(), changes__deckhouse__parts__house__side_height_m=0.65)
     )
-    touched = changes_unlike(raised, before)
+    touched = changes_that_differ(raised, before)
     assert touched == {"deckhouse"}
     told = assessment(raised, only=STATE, levers=None, before=before)
     assert {c.id for c in told.changes if c.effect} == touched
@@ -262,8 +267,8 @@ def test_after_an_edit_the_effects_of_what_it_touches_are_answered_alone():
 
 def test_an_edit_of_the_boat_herself_touches_every_change():
     fresh = boat(changed(demo_document(), water="fresh"))
-    assert changes_unlike(fresh, boat(demo_document())) == set(fresh.document.changes)
-    assert changes_unlike(fresh, fresh) == set()
+    assert changes_that_differ(fresh, boat(demo_document())) == set(fresh.document.changes)
+    assert changes_that_differ(fresh, fresh) == set()
 
 
 def test_effects_of_a_boat_that_capsizes_are_of_the_floats_that_are_answered():

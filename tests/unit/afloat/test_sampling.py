@@ -30,7 +30,7 @@ from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.floating.equilibrium import equilibrium
 from hullchange.floating.levers import righting_levers
 from hullchange.floating.sampled_levers import sampled_levers
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 DRAWN = 16
 """Draws that are floated anew."""
@@ -48,7 +48,7 @@ def tender_answer():
 
 
 def spread_of(built, condition, stage="refit"):
-    rows = rows_of(built, found(built), conditions_of(built.document)[condition])
+    rows = rows_of(built, surveyed(built), conditions_of(built.document)[condition])
     return next(r for r in rows if r.stage == stage).spread
 
 
@@ -125,7 +125,7 @@ def test_where_gm_is_large_slopes_and_draws_say_the_same(stage):
 
 def test_where_gm_is_large_angles_say_the_same():
     built = demo()[0]
-    floats = answers_of(built, found(built), conditions_of(built.document)["departure"])
+    floats = answers_of(built, surveyed(built), conditions_of(built.document)["departure"])
     hull = hull_result(built)
     beam = (hull.beam_m, hull.beam_waterline_m)
     for one in floats:

@@ -20,7 +20,7 @@ from refits import (
 from hullchange.afloat.results import surveyed_row
 from hullchange.afloat.uncertainty_shares import largest
 from hullchange.boat.conditions import conditions_of
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 20.0, 6.0, 1.5, 4.0, -0.3
 
@@ -53,7 +53,7 @@ def test_a_barge_rights_as_the_wall_sided_formula_says(barge, heel_deg):
 def test_the_plus_minus_of_a_lever_is_that_of_centre_and_mass(barge):
     # VCG 10 mm; her TCG and draught are known from freeboards; deeper B rises and BM falls
     built = boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG))
-    spread = surveyed_row(built, found(built)).spread
+    spread = surveyed_row(built, surveyed(built)).spread
     mass, _, across, up = np.sqrt(np.diag(spread.slopes.by_weight(spread.of_numbers))[:4])
     deeper = mass / (SEA * LENGTH * BEAM)
     bm = BEAM**2 / (12.0 * DRAUGHT)
@@ -232,8 +232,8 @@ def test_shares_of_angles_and_levers_are_whole_and_those_of_a_difference(saltmar
 
 def test_all_shares_together_are_the_whole():
     built = boat(demo_document())
-    surveyed, departure = found(built), conditions_of(built.document)["departure"]
-    for float_ in rows_of(built, surveyed, departure):
+    as_surveyed, departure = surveyed(built), conditions_of(built.document)["departure"]
+    for float_ in rows_of(built, as_surveyed, departure):
         heeled = float_.spread.weight_slopes
         for slope in (*float_.spread.slopes.matrix, *heeled.at(np.array([1.0]))[0]):
             shares = largest(float_.causes, slope, len(float_.causes) + 1)

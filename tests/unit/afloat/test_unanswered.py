@@ -19,7 +19,7 @@ from hullchange.assess.assessment import assessment
 from hullchange.assess.comparison import compared
 from hullchange.check_pack.files import check_pack
 from hullchange.check_pack.values import check_values
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanation, explanations
 from hullchange.present.export import exported_tables
@@ -132,7 +132,7 @@ def test_the_check_pack_is_made_without_her():
 
 
 def test_the_limits_leave_her_out_and_say_so():
-    told = allowed(boat(with_all(bad_document(), dict.fromkeys(UNFOLLOWED_CONDITIONS))))
+    told = weight_margin(boat(with_all(bad_document(), dict.fromkeys(UNFOLLOWED_CONDITIONS))))
     assert "heavy" not in {dot.condition for dot in told.dots}
     assert any("having no rest afloat: heavy" in remark for remark in told.remarks)
 

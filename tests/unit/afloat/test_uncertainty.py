@@ -14,7 +14,7 @@ from hullchange.afloat.slopes import ROWS, height_sd, plus_minus, slopes_of
 from hullchange.afloat.uncertainty_shares import causes_of
 from hullchange.boat.entries import aboard_weight
 from hullchange.boat.variants import as_found, refit
-from hullchange.boat.weights import account_of, account_of_move
+from hullchange.boat.weights import sum_of_move, sum_of_weight
 from hullchange.floating.equilibrium import equilibrium
 from hullchange.survey.as_found import amidships
 
@@ -93,10 +93,10 @@ def drawn_account(entry, draw):
     mass = weight.mass + draw.normal(0.0, weight.sd_mass)
     exact = replace(weight, mass=mass, centre=at(), sd_mass=0.0, sd_centre=(0.0, 0.0, 0.0))
     if entry.role != "moved":
-        gained = account_of(exact).numbers
+        gained = sum_of_weight(exact).numbers
         return -gained if entry.role == "removed" else gained
     to = tuple(np.array(entry.to) + draw.normal(0.0, weight.sd_centre))
-    return account_of_move(exact, to).numbers
+    return sum_of_move(exact, to).numbers
 
 
 def drawn_together(entries, draw):
@@ -110,9 +110,9 @@ def drawn_together(entries, draw):
         shifted = replace(entry.weight, mass=mass, centre=(x + along, y, z + up))
         if entry.role == "moved":
             a, b, c = entry.to
-            gained = account_of_move(shifted, (a + along, b, c + up))
+            gained = sum_of_move(shifted, (a + along, b, c + up))
         else:
-            gained = account_of(shifted)
+            gained = sum_of_weight(shifted)
         apart += (-1.0 if entry.role == "removed" else 1.0) * gained.numbers
     return apart - sum(entry.account.numbers for entry in entries)
 
@@ -129,13 +129,13 @@ def test_plus_minus_agrees_with_drawing_at_random():
     x, count = amidships(built), 250
     figures = np.zeros((count, 2, 8))
     lines = sum(entry.account.numbers for entry in built.entries)
-    on_board = sum(account_of(load).numbers for load in loads)
+    on_board = sum(sum_of_weight(load).numbers for load in loads)
     gear = aboard_weight(built.document, "gear")  # left out at departure
     for n in range(count):
         found = root @ draw.normal(size=4)
         # loads and what is left ashore err alike in both boats
         shared = found - on_board + drawn_sum(loads, draw)
-        shared = shared + account_of(gear).numbers - drawn_sum([gear], draw)
+        shared = shared + sum_of_weight(gear).numbers - drawn_sum([gear], draw)
         refitted = sum(drawn_account(entry, draw) for entry in built.entries) - lines
         refitted = refitted + drawn_together(built.entries, draw)
         for k, (row_of, numbers) in enumerate(
@@ -155,7 +155,7 @@ def test_plus_minus_agrees_with_drawing_at_random():
 
 def drawn_sum(weights, draw):
     return sum(
-        account_of(
+        sum_of_weight(
             replace(
                 w,
                 mass=w.mass + draw.normal(0.0, w.sd_mass),

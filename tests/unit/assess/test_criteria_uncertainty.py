@@ -19,7 +19,7 @@ from resurveyed import skiff_document
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.verdicts import figures_in_words, state_in_words, verdict_in_words
 from hullchange.assess.comparison import compared
-from hullchange.criteria.doubt import CriterionState, judged, likelihood
+from hullchange.criteria.doubt import CriterionState, likelihood, verdict_on
 from hullchange.document.reading import document_of
 from hullchange.present.tables import tables
 
@@ -51,12 +51,12 @@ def rule_of(answer, name="imo-initial-gm", stage="refit"):
     ],
 )
 def test_a_verdict_is_clear_from_two_standard_deviations(margin_sd, state):
-    assert judged(margin_sd, keeps=margin_sd >= 0.0) == state
+    assert verdict_on(margin_sd, keeps=margin_sd >= 0.0) == state
 
 
 def test_without_a_doubt_the_value_alone_decides():
-    assert judged(None, keeps=True) is CriterionState.MET
-    assert judged(None, keeps=False) is CriterionState.NOT_MET
+    assert verdict_on(None, keeps=True) is CriterionState.MET
+    assert verdict_on(None, keeps=False) is CriterionState.NOT_MET
     # the worked numbers: range 110.53 against 110 and GM 0.9767 against 0.95
     assert likelihood(0.53 / 2.3) == pytest.approx(0.59, abs=0.005)
     assert likelihood(0.0267 / 0.028) == pytest.approx(0.83, abs=0.005)

@@ -21,7 +21,7 @@ from hullchange.answer.assessment import ConditionResult
 from hullchange.assess.assessment import assessment
 from hullchange.assess.findings import record_findings
 from hullchange.boat.boat import boat_of
-from hullchange.boat.cad_record import recorded
+from hullchange.boat.cad_record import record_result
 
 STATE = "survey-state"
 
@@ -293,13 +293,13 @@ def test_a_record_that_differs_is_a_finding():
         name: [("all", replace(part.steel, mass=part.steel.mass * 1.002))]
         for name, part in built.parts.items()
     }
-    told = recorded(built, solids)
+    told = record_result(built, solids)
     assert told.state == "differs"
     said = list(record_findings(told))
     assert [f.place for f in said] == [f"parts.{name}" for name in built.parts]
     assert "+0.20 %" in said[0].sentence
     same = {name: [("all", part.steel)] for name, part in built.parts.items()}
-    assert recorded(built, same).state == "held"
-    assert list(record_findings(recorded(built, same))) == []
+    assert record_result(built, same).state == "held"
+    assert list(record_findings(record_result(built, same))) == []
     answer = assessment(boat_of(built.document), only=STATE, record=lambda: told)
     assert codes(answer).count("record-differs") == len(built.parts)

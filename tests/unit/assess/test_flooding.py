@@ -16,8 +16,8 @@ from refits import (
     with_all,
 )
 
-from hullchange.afloat.stability import afloat_at, particulars
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.afloat.stability import particulars, particulars_afloat
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange.check_pack.worst_cases import growth_margin
 from hullchange.geometry.frame import WaterPlane
 
@@ -134,7 +134,7 @@ def test_a_closing_takes_it_out_of_range_headline_and_criteria():
 
 def test_the_limits_of_vcg_read_the_same_definition():
     lines = {
-        key: {line.id: line for line in allowed(boat(document(**openings))).lines}
+        key: {line.id: line for line in weight_margin(boat(document(**openings))).lines}
         for key, openings in {
             "open": {"high": HIGH},
             "shut": {"high": {**HIGH, "closing": "weathertight"}},
@@ -273,7 +273,7 @@ def test_freeboard_counts_from_the_water_she_lies_in():
     built = boat(document())
     about = particulars(built, "refit", (BEAM, BEAM))
     assert about.freeboard == pytest.approx(DEPTH - DRAUGHT)
-    afloat = afloat_at(about, built, WaterPlane.at(0.1, 0.0, 0.0, LENGTH / 2.0))
+    afloat = particulars_afloat(about, built, WaterPlane.at(0.1, 0.0, 0.0, LENGTH / 2.0))
     assert afloat.freeboard == pytest.approx(DEPTH - DRAUGHT - 0.1)
 
 

@@ -6,7 +6,7 @@ from math import atan2, degrees
 import pytest
 from refits import assessed, barge_document, boat, changed, row, weight
 
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.weight_margin import weight_margin
 
 VENT = {
     "edge_m": [[5.0, 1.2, 0.3]],
@@ -58,7 +58,9 @@ def test_no_answer_of_a_criterion_hangs_on_which_side_rights_less():
 
 
 def test_nor_does_the_limit_of_her_centre_of_gravity():
-    lines = ({line.id: line for line in allowed(boat(moved(y))).lines} for y in (-0.002, 0.002))
+    lines = (
+        {line.id: line for line in weight_margin(boat(moved(y))).lines} for y in (-0.002, 0.002)
+    )
     port, starboard = lines
     for name, line in port.items():
         assert line.found == starboard[name].found, name

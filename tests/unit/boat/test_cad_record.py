@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from refits import demo
 
-from hullchange.boat.cad_record import CENTROID_MM, MASS_PERCENT, recorded
+from hullchange.boat.cad_record import CENTROID_MM, MASS_PERCENT, record_result
 
 
 @pytest.mark.cad
@@ -16,7 +16,7 @@ def test_cad_and_meshes_hold_each_other():
 
     built = demo()[0]
     solids = {name: record_of(part.part.plates) for name, part in built.parts.items()}
-    told = recorded(built, solids)
+    told = record_result(built, solids)
     assert told.state == "held"
     assert [p.id for p in told.parts] == list(built.parts)
     for part in told.parts:
@@ -45,7 +45,7 @@ def test_a_tenth_of_a_per_cent_or_a_millimetre_is_a_difference(factor, shift, di
         return replace(part.steel, mass=part.steel.mass * factor, centroid=(x, y + shift, z))
 
     solids = {name: [("whole", weighed(part))] for name, part in built.parts.items()}
-    told = recorded(built, solids)
+    told = record_result(built, solids)
     assert told.state == ("differs" if differs else "held")
     assert {p.differs for p in told.parts} == {differs}
     one = told.parts[0]
@@ -62,6 +62,6 @@ def test_solids_of_a_part_are_weighed_together():
         ("starboard", replace(half, centroid=tuple(np.add(part.steel.centroid, (0, 1, 0))))),
     ]
     solids = {name: [("whole", p.steel)] for name, p in built.parts.items()}
-    told = recorded(built, {**solids, "extension": apart})
+    told = record_result(built, {**solids, "extension": apart})
     assert told.state == "held"
     assert next(p for p in told.parts if p.id == "extension").solids == 2

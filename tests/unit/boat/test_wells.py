@@ -21,7 +21,7 @@ from refits import (
 from hullchange.afloat.at_rest import afloat
 from hullchange.boat.conditions import conditions_of
 from hullchange.boat.variants import as_found, refit
-from hullchange.boat.wells import spilling, wells_of
+from hullchange.boat.wells import filled_to_spill, wells_of
 from hullchange.geometry.frame import WaterPlane, up_vector
 
 FLOODED = "cockpit-flooded"
@@ -206,15 +206,15 @@ def test_where_the_sea_stands_above_the_rim_it_stands_in_the_well():
     flooded = conditions_of(built.document)["flooded"]
     (well,) = wells_of(built, refit(built), flooded)
     level = WaterPlane(np.array([0.0, 0.0, 1.0]), -1.0)
-    assert spilling(well, level, SEA).liquid_volume == pytest.approx(4.1)
+    assert filled_to_spill(well, level, SEA).liquid_volume == pytest.approx(4.1)
     low = replace(well, spills=np.array([[5.0, 0.0, 1.2]]))
-    assert spilling(low, level, SEA).liquid_volume == pytest.approx(4 * 0.2 + 1.3)
+    assert filled_to_spill(low, level, SEA).liquid_volume == pytest.approx(4 * 0.2 + 1.3)
     high_sea = WaterPlane(level.up, 1.4)
-    assert spilling(low, high_sea, SEA).liquid_volume == pytest.approx(4 * 0.4 + 1.3)
+    assert filled_to_spill(low, high_sea, SEA).liquid_volume == pytest.approx(4 * 0.4 + 1.3)
     # upside down it is empty, to the last rounding
     for heel in np.linspace(2.6, 3.7, 12):
         over = WaterPlane(up_vector(0.01, heel), -3.0)
-        assert 0.0 <= spilling(well, over, SEA).liquid_volume < 1e-12
+        assert 0.0 <= filled_to_spill(well, over, SEA).liquid_volume < 1e-12
 
 
 def test_she_may_sink_of_it_and_that_is_said():

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from refits import barge_document, boat, demo
 
-from hullchange.check_pack.files import check_pack, said
+from hullchange.check_pack.files import check_pack, cover_lines
 from hullchange.check_pack.values import check_values
 from hullchange.criteria.facts import Absent
 
@@ -188,7 +188,7 @@ def test_growth_and_worst_fills_cover_every_condition(values):
 
 
 def test_ratios_are_named_comparisons(pack, values):
-    printed = list(said(values))
+    printed = list(cover_lines(values))
     assert "comparisons between boats, not measures of safety" in printed[0]
     assert "  Capsize screening: 1.62 -> 1.62" in printed
     assert any("An arch, 2.20 m" in line for line in printed)
@@ -218,7 +218,7 @@ def test_a_bare_barge_has_a_pack_that_says_what_it_lacks():
         assert body == []
         assert why in heading[-1][1]
     assert rows(pack["tanks.csv"])[1] == []
-    assert "No limit can be drawn" in " ".join(said(found))
+    assert "No limit can be drawn" in " ".join(cover_lines(found))
     ratios = {r["ratio"]: r["refit"] for r in rows(pack["ratios.csv"])[1]}
     assert ratios["ballast-ratio"] == ""
     assert ratios["sail-area-displacement"] == ""

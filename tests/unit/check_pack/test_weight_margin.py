@@ -19,9 +19,9 @@ from hullchange.afloat.at_rest import envelope_of
 from hullchange.afloat.stability import particulars
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.variants import refit
-from hullchange.check_pack.weight_margin import allowed
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.facts import raised
+from hullchange.criteria.facts import with_vcg_raised
 from hullchange.errors import ModelError
 
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 12.0, 4.0, 1.0, 2.5, 0.2
@@ -29,7 +29,7 @@ LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 12.0, 4.0, 1.0, 2.5, 0.2
 
 @pytest.fixture(scope="module")
 def told():
-    return allowed(demo()[0])
+    return weight_margin(demo()[0])
 
 
 def line(told, name):
@@ -37,7 +37,7 @@ def line(told, name):
 
 
 def test_the_limit_by_gm_of_a_barge_by_hand():
-    told = allowed(boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG)))
+    told = weight_margin(boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG)))
     by_gm = line(told, "imo-initial-gm")
     mass = SEA * LENGTH * BEAM * DRAUGHT
     assert by_gm.displacement_kg == pytest.approx(np.linspace(0.95 * mass, 1.05 * mass, 5))
@@ -94,7 +94,7 @@ def test_at_the_limit_the_criterion_is_just_met_with_her_trim_free(told, k):
     for one in limits:
         facts = heeled.facts(mass, np.array([x, y, one.vcg_m[k]]))
         # her trim goes along with 5 mm of height at most: she is on one side of it, then not
-        sides = [rules[one.id].answer(raised(facts, dz)) for dz in (-0.005, 0.005)]
+        sides = [rules[one.id].answer(with_vcg_raised(facts, dz)) for dz in (-0.005, 0.005)]
         assert [side.keeps_the_limit for side in sides] == [True, False], one.id
 
 
@@ -128,5 +128,5 @@ def test_without_a_dry_condition_of_the_refit_there_is_no_limit():
         LENGTH, BEAM, DRAUGHT, DEPTH, VCG, conditions={"survey-state": {"boat": "as_found"}}
     )
     with pytest.raises(ModelError) as refused:
-        allowed(boat(only_found))
+        weight_margin(boat(only_found))
     assert refused.value.code == "no-limits"

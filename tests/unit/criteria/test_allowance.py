@@ -10,16 +10,16 @@ from stability import facts, opening, sine_levers
 from hullchange.criteria.allowance import (
     AtDisplacement,
     LimitLine,
-    May,
-    MayAtLeast,
-    MayNot,
+    Margin,
+    MarginAtLeast,
+    NoMargin,
     allowance,
     allowance_sentence,
     limit_lines,
     vcg_limits,
 )
 from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.facts import raised
+from hullchange.criteria.facts import with_vcg_raised
 from hullchange.criteria.imo import AREA_TO_30
 from hullchange.criteria.imo import RULES as IMO_RULES
 from hullchange.criteria.iso12217 import VANISHING
@@ -29,19 +29,19 @@ HATCH = (opening("hatch", 0.5, 80.0),)
 
 
 def limits_of(case, rules=RULES):
-    found = vcg_limits(partial(raised, (case,)), rules)
+    found = vcg_limits(partial(with_vcg_raised, (case,)), rules)
     return {limit.criterion.id: limit for limit in found}
 
 
 def test_raising_her_weight_takes_the_sine_off_each_lever():
-    base, (up,) = facts(), raised((facts(),), 0.3)
+    base, (up,) = facts(), with_vcg_raised((facts(),), 0.3)
     for deg in (0.0, 17.3, 90.0, 140.6, 180.0):
         heel = radians(deg)
         assert up.levers.at(heel) == pytest.approx(
             base.levers.at(heel) - 0.3 * sin(heel), abs=1e-9
         )
     assert up.gm == pytest.approx(base.gm - 0.3)
-    assert raised((up,), -0.3)[0].levers.gz == pytest.approx(base.levers.gz)
+    assert with_vcg_raised((up,), -0.3)[0].levers.gz == pytest.approx(base.levers.gz)
 
 
 def test_limits_by_hand():
@@ -64,7 +64,7 @@ def test_at_the_limit_it_is_just_met():
     for code, limit in limits.items():
         if limit.found:
             below, above = (
-                by_id[code].answer(raised((case,), limit.rise + off)).keeps_the_limit
+                by_id[code].answer(with_vcg_raised((case,), limit.rise + off)).keeps_the_limit
                 for off in (-2e-5, 2e-5)
             )
             assert (below, above) == (True, False), code
@@ -90,20 +90,22 @@ def test_rules_that_do_not_hang_on_levers_are_left_out_and_each_rise_is_asked_on
 
     def levers_at(rise):
         asked.append(rise)
-        return raised((facts(openings=HATCH),), rise)
+        return with_vcg_raised((facts(openings=HATCH),), rise)
 
     found = {limit.criterion.id for limit in vcg_limits(levers_at, RULES)}
     assert len(asked) == len(set(asked))
     assert "iso12217-stix" in found
     assert "iso12217-minimum-mass" not in found
-    bare = vcg_limits(partial(raised, (facts(),)), RULES)
+    bare = vcg_limits(partial(with_vcg_raised, (facts(),)), RULES)
     assert "inland-safety-distance" not in {limit.criterion.id for limit in bare}
 
 
 def test_lines_over_displacement():
     stations = tuple(
         AtDisplacement(
-            mass, vcg, partial(raised, (facts(gm=gm, openings=HATCH, displacement=mass),))
+            mass,
+            vcg,
+            partial(with_vcg_raised, (facts(gm=gm, openings=HATCH, displacement=mass),)),
         )
         for mass, vcg, gm in ((12_000.0, 0.1, 1.0), (14_000.0, 0.2, 0.8))
     )
@@ -121,7 +123,7 @@ def line(criterion, vcg=(0.9, 0.9), mass=(12_000.0, 14_000.0), found=(True, True
 def test_what_may_be_added_by_hand():
     # level limit: w = m (limit - vcg) / (height - limit) = 12 000 x 0.1 / 1.6
     roof = allowance(line(RANGE_FLOOR), 12_000.0, 0.8, 2.5)
-    assert roof.answer == May(pytest.approx(750.0, abs=1e-3))
+    assert roof.answer == Margin(pytest.approx(750.0, abs=1e-3))
     # a limit that falls 0.05 m a tonne is met sooner
     sloping = line(RANGE_FLOOR, (0.9, 0.8))
     added = allowance(sloping, 12_000.0, 0.8, 2.5).answer.mass
@@ -131,13 +133,13 @@ def test_what_may_be_added_by_hand():
 
 def test_below_the_limit_anything_goes_as_far_as_was_worked_out():
     keel = allowance(line(RANGE_FLOOR), 12_000.0, 0.8, -1.0)
-    assert keel.answer == MayAtLeast(2000.0)
+    assert keel.answer == MarginAtLeast(2000.0)
     unsure = allowance(line(RANGE_FLOOR, found=(True, False)), 12_000.0, 0.8, 2.5)
-    assert unsure.answer == MayAtLeast(pytest.approx(750.0, abs=1e-3))
+    assert unsure.answer == MarginAtLeast(pytest.approx(750.0, abs=1e-3))
 
 
 def test_past_the_limit_nothing_goes():
-    assert allowance(line(RANGE_FLOOR), 12_000.0, 0.95, 2.5).answer == MayNot()
+    assert allowance(line(RANGE_FLOOR), 12_000.0, 0.95, 2.5).answer == NoMargin()
 
 
 def test_in_words():

@@ -14,10 +14,10 @@ from hullchange.criteria.criterion import (
     CriterionState,
     Evaluated,
     Sense,
-    answers,
+    criterion_answers,
     outcome,
 )
-from hullchange.criteria.definitions import DEFINITIONS, INLAND_OPENINGS, counted
+from hullchange.criteria.definitions import DEFINITIONS, INLAND_OPENINGS, counted_openings
 from hullchange.criteria.imo import INITIAL_GM
 from hullchange.findings import Grade
 
@@ -77,7 +77,7 @@ def test_a_rule_names_the_definition_it_takes(rule):
         if isinstance(found, CriterionOutcome):
             assert (found.flooding is None) == (by is None)
         if isinstance(found, CriterionOutcome) and by is not None:
-            openings, _ = counted(case, by)
+            openings, _ = counted_openings(case, by)
             assert found.flooding.opening == ("hatch" if openings else "")
 
 
@@ -110,7 +110,7 @@ def test_what_too_little_is_said_of_is_to_be_confirmed_where_it_decides():
 
 def test_no_rule_of_grade_c_or_unread_is_judged_on_any_boat():
     for case in CASES:
-        for found in answers((case,), RULES):
+        for found in criterion_answers((case,), RULES):
             if not isinstance(found, CriterionOutcome):
                 continue
             criterion = found.criterion
@@ -122,7 +122,7 @@ def test_no_rule_of_grade_c_or_unread_is_judged_on_any_boat():
 def test_every_judged_rule_can_come_out_both_ways():
     states = {rule.criterion.id: set() for rule in RULES}
     for case in CASES:
-        for found in answers((case,), RULES):
+        for found in criterion_answers((case,), RULES):
             if isinstance(found, CriterionOutcome):
                 states[found.id].add(found.state)
     both = {CriterionState.MET, CriterionState.NOT_MET}
@@ -176,7 +176,7 @@ def test_definitions_say_everything():
 
 
 def test_results_open_their_inputs_with_units():
-    for found in answers((CASES[-1],), RULES):
+    for found in criterion_answers((CASES[-1],), RULES):
         assert isinstance(found, CriterionOutcome)
         assert found.inputs, found.id
         for quantity in found.inputs:
@@ -197,12 +197,12 @@ def test_of_both_sides_the_worse_answer_stands_and_is_said():
     port, starboard = replace(stiff, side="port"), replace(tender, side="starboard")
     for sides in ((port, starboard), (starboard, port)):
         for found, alone in zip(
-            answers(sides, RULES), answers((starboard,), RULES), strict=True
+            criterion_answers(sides, RULES), criterion_answers((starboard,), RULES), strict=True
         ):
             if isinstance(found, CriterionOutcome) and found.id.startswith("imo-area"):
                 assert found.value == alone.value
                 assert found.remarks[-1].startswith("Found to starboard, her worse side")
-    same = answers((port, replace(port, side="starboard")), RULES)
+    same = criterion_answers((port, replace(port, side="starboard")), RULES)
     said = [one.remarks for one in same if isinstance(one, CriterionOutcome)]
     assert not any("worse side" in remark for remarks in said for remark in remarks)
 

@@ -9,8 +9,8 @@ import pytest
 from stability import BOAT
 
 from hullchange.criteria.catalogue import RULES
-from hullchange.criteria.criterion import answers
-from hullchange.criteria.facts import LeverFacts, raised
+from hullchange.criteria.criterion import criterion_answers
+from hullchange.criteria.facts import LeverFacts, with_vcg_raised
 from hullchange.criteria.levers import SideLevers
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading
@@ -58,7 +58,7 @@ def test_plain_levers_answer_what_the_solver_answers(side, sign):
 
 
 def test_raising_at_held_trim_is_close_to_solving_again():
-    (up,), (again,) = raised(solved(0.0), 0.10), solved(0.10)
+    (up,), (again,) = with_vcg_raised(solved(0.0), 0.10), solved(0.10)
     assert np.abs(up.levers.gz - again.levers.gz).max() < 5e-4
     assert up.gm == pytest.approx(again.gm, abs=3e-4)
 
@@ -69,5 +69,7 @@ def test_a_mirrored_boat_has_the_mirrored_answers():
     )
     port = solved(0.0, "port")
     other = (replace(port[0], levers=side_levers(mirrored, "starboard")),)
-    for a, b in zip(answers(port, RULES), answers(other, RULES), strict=True):
+    for a, b in zip(
+        criterion_answers(port, RULES), criterion_answers(other, RULES), strict=True
+    ):
         assert getattr(a, "value", 0.0) == pytest.approx(getattr(b, "value", 0.0), abs=1e-6)

@@ -19,7 +19,7 @@ from hullchange.cutting.templates import CHECK, CORNER, TILE
 from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, read_again
 from hullchange.shop.nest import Shape, Spacing, require_sound
-from hullchange.shop.templates import on_paper, tiles_of
+from hullchange.shop.templates import laid_on_paper, tiles_of
 
 pytestmark = pytest.mark.slow
 
@@ -149,7 +149,7 @@ def test_the_roll_holds_every_piece_once_at_full_size(pack, files):
 
 def test_paper_holds_every_shape_once_clear_of_the_others(pack):
     shapes = {p.id: Shape(p.id, p.region) for p in pack.pieces}
-    nests, wider = on_paper(tuple(shapes.values()), (4.9, 0.59))
+    nests, wider = laid_on_paper(tuple(shapes.values()), (4.9, 0.59))
     assert wider
     held = {name: one for name, one in shapes.items() if one not in wider}
     require_sound(nests, held, Spacing(0.010, 0.0))

@@ -7,7 +7,7 @@ import pypdfium2
 import pytest
 
 from hullchange.cutting import drawing
-from hullchange.cutting.drawing import lettered, new_canvas, say, width_of
+from hullchange.cutting.drawing import draw_text, font_and_text, new_canvas, width_of
 from hullchange.latin import ascii_of
 from hullchange.shop.dxf import dxf_of
 from hullchange.shop.picture import Picture
@@ -25,17 +25,17 @@ from hullchange.shop.picture import Picture
 def test_a_name_in_any_script_is_on_paper(words, shown, face):
     stream = BytesIO()
     canvas = new_canvas(stream, (210.0, 297.0), words)
-    say(canvas, (20.0, 20.0), words)
+    draw_text(canvas, (20.0, 20.0), words)
     canvas.save()
     with closing(pypdfium2.PdfDocument(stream.getvalue())) as paper:
         assert paper[0].get_textpage().get_text_range() == shown
         assert paper.get_metadata_value("Title") == words
-    assert lettered(words)[0] == face
+    assert font_and_text(words)[0] == face
 
 
 def test_where_no_wider_face_is_installed_a_name_is_read_in_latin(monkeypatch):
     monkeypatch.setattr(drawing, "_wider_face", lambda _: None)
-    assert lettered("Чайка ≥ 船") == ("Helvetica", "Chayka ? ?")
+    assert font_and_text("Чайка ≥ 船") == ("Helvetica", "Chayka ? ?")
 
 
 def test_a_comment_of_a_dxf_reads_a_name_in_latin():

@@ -8,7 +8,7 @@ from refits import barge_document, boat, changed, demo_document, weight, with_al
 
 from hullchange.cutting.answer import purchases
 from hullchange.cutting.pack import QUICK, cut_pack, nested_anew
-from hullchange.cutting.placements import laid_as, placements
+from hullchange.cutting.placements import placements, with_placements
 from hullchange.document.reading import document_of
 from hullchange.errors import DocumentError, ModelError
 from hullchange.materials import STEEL_DENSITY
@@ -187,7 +187,7 @@ def test_what_the_leftovers_do_not_take_is_found_and_listed():
     assert (row.buy, row.leftovers, row.bought_kg) == ("", "plate-4 leftover 1", 0.0)
     assert row.not_covered_kg > 300.0
     assert row.used_kg > 20.0
-    again = laid_as(pack, placements(pack))
+    again = with_placements(pack, placements(pack))
     assert accounted(again) == missing
     assert again.findings == pack.findings
     assert accounted(nested_anew(pack, QUICK)) == missing

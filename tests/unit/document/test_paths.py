@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hullchange.document.paths import assignment, value_at, with_value, without
+from hullchange.document.paths import assignment, value_at, with_value, without_value
 from hullchange.document.reading import document_of
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
@@ -72,13 +72,15 @@ def test_a_value_is_read_by_its_path_or_by_its_default(plain, path, value):
         ("water.density_kg_m3", "salt"),
     ],
 )
-@pytest.mark.parametrize("question", [value_at, lambda d, p: with_value(d, p, 1), without])
+@pytest.mark.parametrize(
+    "question", [value_at, lambda d, p: with_value(d, p, 1), without_value]
+)
 def test_an_unknown_path_is_refused_and_the_nearest_known_is_named(plain, question, path, near):
     with pytest.raises(ModelError) as refused:
         question(plain, path)
     assert refused.value.code == "unknown-path"
     assert refused.value.place == path
-    if question is not without:
+    if question is not without_value:
         assert near in refused.value.sentence
 
 
@@ -126,10 +128,10 @@ def test_groups_are_made_where_the_grammar_has_them(plain):
 def test_taking_away_and_putting_back_restores_the_document(plain):
     path = "changes.bow.adds.anchor"
     anchor = value_at(plain, path)
-    assert "anchor" not in value_at(without(plain, path), "changes.bow.adds")
-    assert with_value(without(plain, path), path, anchor) == plain
-    assert with_value(plain, path, None) == without(plain, path)
-    shorter = without(plain, "conditions.stripped.without.1")
+    assert "anchor" not in value_at(without_value(plain, path), "changes.bow.adds")
+    assert with_value(without_value(plain, path), path, anchor) == plain
+    assert with_value(plain, path, None) == without_value(plain, path)
+    shorter = without_value(plain, "conditions.stripped.without.1")
     assert value_at(shorter, "conditions.stripped.without") == ["water"]
     assert plain == example()
 
@@ -161,7 +163,9 @@ def test_what_is_no_assignment_is_refused(text):
 
 
 @pytest.mark.parametrize("path", ["", ".", "..", "[]", "[.]"])
-@pytest.mark.parametrize("write", [lambda plain, path: with_value(plain, path, 1), without])
+@pytest.mark.parametrize(
+    "write", [lambda plain, path: with_value(plain, path, 1), without_value]
+)
 def test_a_path_without_a_step_names_no_value(plain, path, write):
     with pytest.raises(ModelError) as refusal:
         write(plain, path)

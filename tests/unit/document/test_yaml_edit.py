@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hullchange.document.paths import value_at, with_value, without
-from hullchange.document.yaml_edit import edited, flow_text
+from hullchange.document.paths import value_at, with_value, without_value
+from hullchange.document.yaml_edit import edited_text, flow_text
 from hullchange.document.yaml_text import parsed, parsed_value
 from hullchange.errors import DocumentError
 
@@ -32,12 +32,12 @@ def changed_lines(before, after):
 
 def test_without_a_change_the_text_is_the_same_to_the_byte():
     text, document = example()
-    assert edited(text, document) == text
+    assert edited_text(text, document) == text
     as_json = copy.deepcopy(document)
     as_json["survey"]["vcg"]["z_m"] = 0.1
     as_json["hull"]["length_waterline_m"] = 10.15
     as_json["changes"]["cockpit"]["parts"]["cockpit"]["plate_mm"] = 4.0
-    assert edited(text, as_json) == text
+    assert edited_text(text, as_json) == text
 
 
 @pytest.mark.parametrize(
@@ -54,7 +54,7 @@ def test_a_changed_value_changes_its_own_characters_and_nothing_else(
     path, value, before, after
 ):
     text, document = example()
-    result = edited(text, with_value(document, path, value))
+    result = edited_text(text, with_value(document, path, value))
     (old,), (new,) = changed_lines(text, result)
     assert old.count(before) == 1
     assert new == old.replace(before, after)
@@ -64,7 +64,7 @@ def test_a_changed_value_changes_its_own_characters_and_nothing_else(
 def test_a_new_weight_is_one_new_line_where_it_belongs():
     text, document = example()
     lead = {"mass_kg": 120, "at_m": [3.3, 0, -1.2], "from": "weighed"}
-    result = edited(text, with_value(document, "changes.finish.adds.lead", lead))
+    result = edited_text(text, with_value(document, "changes.finish.adds.lead", lead))
     out, new = changed_lines(text, result)
     assert out == []
     assert new == ["      lead: {mass_kg: 120, at_m: [3.3, 0, -1.2], from: weighed}"]
@@ -72,7 +72,9 @@ def test_a_new_weight_is_one_new_line_where_it_belongs():
 
 def test_a_weight_taken_away_is_one_line_less():
     text, document = example()
-    result = edited(text, without(document, "changes.electric-drive.removes.exhaust"))
+    result = edited_text(
+        text, without_value(document, "changes.electric-drive.removes.exhaust")
+    )
     out, new = changed_lines(text, result)
     assert new == []
     assert [line.split(":")[0].strip() for line in out] == ["exhaust"]
@@ -84,7 +86,7 @@ def test_points_are_put_in_and_taken_out_of_a_wrapped_list():
     points = changed["hull"]["lines"]["sheer"]["points_m"]
     points.insert(3, [0.4, 0.8, 1.38])
     del points[10]
-    result = edited(text, changed)
+    result = edited_text(text, changed)
     assert len(result.splitlines()) == len(text.splitlines())
     assert len(changed_lines(text, result)[1]) <= 3
 
@@ -133,14 +135,14 @@ def test_comments_and_layout_stay(path, value, gone, new, line_break):
         del holder[last]
     else:
         holder[last] = value
-    result = edited(text, document)
+    result = edited_text(text, document)
     assert changed_lines(text, result) == (gone, new)
     assert result.count("\r\n") == (result.count("\n") if line_break == "\r\n" else 0)
 
 
 def test_a_large_change_is_written_a_line_per_entry():
     weights = {f"weight-{i}": {"mass_kg": i, "at_m": [1, 2, 3]} for i in range(4)}
-    text = edited("changes: {}   # yours\n", {"changes": {"bow": {"adds": weights}}})
+    text = edited_text("changes: {}   # yours\n", {"changes": {"bow": {"adds": weights}}})
     assert text.splitlines() == [
         "changes:   # yours",
         "  bow:",
@@ -150,22 +152,22 @@ def test_a_large_change_is_written_a_line_per_entry():
 
 
 def test_a_value_is_given_to_a_key_that_had_none():
-    assert edited("a:\nb: 1", {"a": 5, "b": 1}) == "a: 5\nb: 1\n"
-    assert edited("a:   # empty\n", {"a": [1]}) == "a: [1]   # empty\n"
+    assert edited_text("a:\nb: 1", {"a": 5, "b": 1}) == "a: 5\nb: 1\n"
+    assert edited_text("a:   # empty\n", {"a": [1]}) == "a: [1]   # empty\n"
 
 
 def test_a_group_that_empties_keeps_the_comment_beside_its_key():
-    assert edited("b:   # of b\n  c: 1\n", {"b": {}}) == "b:   # of b\n  {}\n"
-    assert edited("b:\n  c: 1\nd: 2\n", {"b": {}, "d": 2}) == "b: {}\nd: 2\n"
+    assert edited_text("b:   # of b\n  c: 1\n", {"b": {}}) == "b:   # of b\n  {}\n"
+    assert edited_text("b:\n  c: 1\nd: 2\n", {"b": {}, "d": 2}) == "b: {}\nd: 2\n"
 
 
 def test_yes_is_not_one():
-    assert edited("a: 1\nb: true\n", {"a": True, "b": 1}) == "a: true\nb: 1\n"
+    assert edited_text("a: 1\nb: true\n", {"a": True, "b": 1}) == "a: true\nb: 1\n"
 
 
 def test_what_is_no_document_is_not_edited():
     with pytest.raises(DocumentError):
-        edited("a: [", {"a": 1})
+        edited_text("a: [", {"a": 1})
 
 
 names = st.text("abcxyz-", min_size=1, max_size=3).filter(lambda name: name.strip("-"))
@@ -219,7 +221,7 @@ def test_any_text_can_be_made_to_say_any_document(one, other, chance):
         mixed = {**one, **{key: other[key] for key in other if chance.random() < 0.7}}
         for key in [key for key in mixed if chance.random() < 0.2]:
             del mixed[key]
-        assert parsed(edited(text, mixed)).document() == mixed
+        assert parsed(edited_text(text, mixed)).document() == mixed
 
 
 def other_numbers(value, chance):
@@ -241,7 +243,7 @@ def other_numbers(value, chance):
 def test_changed_numbers_leave_every_line_and_comment_in_place(document, chance):
     text = "\n".join(laid_out(document, 0, chance)).lstrip("\n") + "\n"
     wanted = other_numbers(document, chance)
-    result = edited(text, wanted)
+    result = edited_text(text, wanted)
     assert parsed(result).document() == wanted
     assert len(result.splitlines()) == len(text.splitlines())
     assert result.count("#") == text.count("#")
@@ -252,7 +254,7 @@ def test_the_example_keeps_its_lines_whatever_its_numbers():
     chance = random.Random(7)
     for _ in range(5):
         wanted = other_numbers(document, chance)
-        result = edited(text, wanted)
+        result = edited_text(text, wanted)
         assert parsed(result).document() == wanted
         assert result.count("#") == text.count("#")
         assert len(result.splitlines()) == len(text.splitlines())

@@ -16,8 +16,8 @@ from hullchange.geometry.outline import (
     Spline,
     flat_points,
     is_convex,
+    lies_within,
     sound_rings,
-    within,
 )
 from hullchange.geometry.surface import flat_triangles
 
@@ -269,6 +269,6 @@ def test_overlapping_holes_are_refused():
 
 
 def test_within():
-    assert within(SQUARE, FlatOutline.circle((1.0, 1.0), 0.5))
-    assert not within(SQUARE, FlatOutline.circle((1.0, 1.9), 0.5))
-    assert not within(FlatOutline((Circle((1.0, 1.0), 0.5),)), SQUARE)
+    assert lies_within(SQUARE, FlatOutline.circle((1.0, 1.0), 0.5))
+    assert not lies_within(SQUARE, FlatOutline.circle((1.0, 1.9), 0.5))
+    assert not lies_within(FlatOutline((Circle((1.0, 1.0), 0.5),)), SQUARE)

@@ -8,7 +8,7 @@ import pytest
 from hullchange.findings import Severity
 from hullchange.hull.lines import LineInput
 from hullchange.hull.lines_check import lines_of
-from hullchange.hull.readings import deleted_residuals, misfits
+from hullchange.hull.readings import deleted_residuals, misfit_findings
 
 
 def test_deleted_residuals_are_those_of_fits_without_the_point():
@@ -28,7 +28,7 @@ def test_deleted_residuals_are_those_of_fits_without_the_point():
 
 
 def test_saltmarrow_has_no_misfits(demo_input):
-    assert misfits(lines_of(demo_input.lines)) == ()
+    assert misfit_findings(lines_of(demo_input.lines)) == ()
 
 
 @pytest.mark.parametrize(
@@ -42,7 +42,7 @@ def test_saltmarrow_has_no_misfits(demo_input):
 )
 def test_a_slip_is_found_where_it_is(demo_input, name, index, column, slip, words):
     lines = slipped(demo_input.lines, name, index, column, slip)
-    (finding,) = misfits(lines_of(lines))
+    (finding,) = misfit_findings(lines_of(lines))
     assert finding.code == "reading-does-not-fit"
     assert finding.severity is Severity.WARN
     assert finding.place == f"lines.{name}.points_m[{index}]"
@@ -69,10 +69,10 @@ def test_on_fair_lines_most_slips_of_50_mm_are_found_and_few_good_hulls_are_blam
     trials = 120
     for _ in range(trials):
         lines = noisy_fair_lines(random)
-        blamed += len(misfits(lines_of(lines))) > 0
+        blamed += len(misfit_findings(lines_of(lines))) > 0
         index, column = int(random.integers(13)), int(random.integers(1, 3))
         slip = 0.05 * random.choice([-1.0, 1.0])
-        findings = misfits(lines_of(slipped(lines, "bilge", index, column, slip)))
+        findings = misfit_findings(lines_of(slipped(lines, "bilge", index, column, slip)))
         found += f"lines.bilge.points_m[{index}]" in {f.place for f in findings}
     # binomial scatter of 120 trials is 0.04; of 400 trials 0.77 and 0.06
     assert found / trials > 0.66
@@ -99,4 +99,4 @@ def test_a_knuckle_is_no_misfit(demo_input):
     points = np.array(sheer.points)
     points[:, 2] += 0.25 * np.maximum(points[:, 0] - 4.5, 0.0)
     bent = replace(sheer, points=tuple(map(tuple, points.tolist())))
-    assert misfits(lines_of((keel, lower, upper, replace(bent, knuckles=(4.5,))))) == ()
+    assert misfit_findings(lines_of((keel, lower, upper, replace(bent, knuckles=(4.5,))))) == ()

@@ -16,7 +16,7 @@ from hullchange.hull.shape_error import (
     ShapeErrors,
     reading_moves,
     shape_errors,
-    straightening,
+    straight_line_moves,
 )
 
 TRIANGLES = 2500
@@ -84,7 +84,7 @@ def shape_covariance(hull, plane, *deviations):
 
 def straightened(hull, plane):
     """(4,) change of volume and moments, to first order, with lines straight between points."""
-    moves = straightening(hull.lines, hull.mesh.fractions)
+    moves = straight_line_moves(hull.lines, hull.mesh.fractions)
     return moved(hull, dict(enumerate(moves))).below(plane).sum(axis=1)
 
 
@@ -173,7 +173,7 @@ def test_errors_are_those_of_a_much_finer_mesh(canoe_input, raked_input, plane):
                 for k, line in enumerate(hull.lines.lines)
                 for axes in ([0, 2] if k == 0 else [0, 1, 2],)
             ),
-            SPLINE_SHARE * straightening(hull.lines, hull.mesh.fractions),
+            SPLINE_SHARE * straight_line_moves(hull.lines, hull.mesh.fractions),
         )
         told, truly = coarse.below(plane), fine.below(plane)
         scale = np.sqrt(np.diag(truly @ truly.T)) + 1e-5

@@ -7,8 +7,8 @@ from other_refits import other_refit
 from refits import boat, demo_document, with_all
 
 from hullchange.assess.check import checked
-from hullchange.assess.document_findings import doubts
-from hullchange.survey.as_found import found
+from hullchange.assess.document_findings import input_findings
+from hullchange.survey.as_found import surveyed
 
 HOUSE = "changes.deckhouse.parts.house"
 ADDS, RIG = "changes.electric-drive.adds", "changes.deckhouse.moves.rig"
@@ -36,7 +36,7 @@ ASKS = {
 def asked(plain):
     """(code, place, sentence) of what is asked about."""
     built = boat(plain)
-    told = doubts(built, found(built))
+    told = input_findings(built, surveyed(built))
     return [(f.code, f.place, f.sentence) for f in told if f.code in ASKS]
 
 
@@ -103,7 +103,7 @@ def test_nothing_is_asked_of_boats_unlike_the_demo(seed):
 
 def test_a_centre_of_gravity_above_the_metacentre_is_asked_about():
     high = boat(with_all(demo_document(), {"survey.vcg.z_m": 1.9}))
-    (told,) = [f for f in doubts(high, found(high)) if f.code == "vcg-out-of-reach"]
+    (told,) = [f for f in input_findings(high, surveyed(high)) if f.code == "vcg-out-of-reach"]
     assert told.place == "survey.vcg.z_m"
     assert "above her metacentre" in told.sentence
 

@@ -10,7 +10,7 @@ from hulls import random_hull
 from refits import boat, demo_document, with_all
 
 from hullchange.errors import ModelError
-from hullchange.geometry.surface import shared
+from hullchange.geometry.surface import common_volumes
 from hullchange.input_checks.overlaps import clashes
 from hullchange.parts.part import Part, Site
 from hullchange.parts.registry import KINDS
@@ -153,7 +153,7 @@ def test_refits_on_other_hulls():
         rows = [(n, plate) for n, one in parts.items() for plate in one.plates]
         assert not any("post" in s.sentence and "beam" in s.sentence for s in said)
         pairs = [(i, j) for i in range(len(rows)) for j in range(i)]
-        for (i, j), pieces in shared([plate.surface() for _, plate in rows], pairs):
+        for (i, j), pieces in common_volumes([plate.surface() for _, plate in rows], pairs):
             names = [f"{n} {p.id.replace('-', ' ')}" for n, p in (rows[i], rows[j])]
             if any(all(name in s.sentence for name in names) for s in said):
                 continue

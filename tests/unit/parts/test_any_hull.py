@@ -12,7 +12,7 @@ from hullchange.geometry.plate import Planar
 from hullchange.hull.hull import HullInput, hull_of
 from hullchange.hull.lines import LineInput
 from hullchange.materials import STEEL_DENSITY
-from hullchange.parts.on_hull import fitted_to
+from hullchange.parts.on_hull import with_fit_findings
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
 from hullchange.parts.weigh import weigh
@@ -42,7 +42,7 @@ def parts_of(kind, seed, how):
         given = dimensions(kind, how(kind, host, draw))
         if given is not None:
             try:
-                yield fitted_to(host, KINDS[kind].build(given, Site(host, stand)))
+                yield with_fit_findings(host, KINDS[kind].build(given, Site(host, stand)))
             except ModelError as error:
                 yield error
 
@@ -122,7 +122,7 @@ def test_an_edge_that_stands_off_is_said_with_millimetres_and_length():
             replace(side.map.frame, origin=side.map.frame.origin + np.array([0.0, 0.0, 0.006]))
         ),
     )
-    (said,) = fitted_to(host, replace(house, plates=(raised,))).findings
+    (said,) = with_fit_findings(host, replace(house, plates=(raised,))).findings
     assert said.code == "edge-apart"
     foot = sum(edge.length for edge in side.outer.tagged("deck"))
     length = float(said.sentence.split(" along ")[1].split(" mm")[0]) / 1e3
@@ -138,7 +138,9 @@ def test_brackets_on_a_flat_bow():
     rows = zip(names, (*beam, top), strict=True)
     host = hull_of(HullInput(tuple(LineInput(*name, tuple(row)) for name, row in rows)))
     given = KINDS["bow_platform"].example
-    assert fitted_to(host, KINDS["bow_platform"].build(given, Site(host))).findings == ()
+    assert (
+        with_fit_findings(host, KINDS["bow_platform"].build(given, Site(host))).findings == ()
+    )
 
 
 def test_a_plate_that_leaves_the_deck_between_its_corners():
@@ -148,7 +150,7 @@ def test_a_plate_that_leaves_the_deck_between_its_corners():
     edge = float(host.deck_z(5.5, half))
     corners = ((5.5, half, edge), (5.5, -half, edge), (5.5, -0.5, 0.2), (5.5, 0.5, 0.2))
     given = dimensions("plating", {"corners_m": corners, "thickness_mm": 5.0})
-    (said,) = fitted_to(host, KINDS["plating"].build(given, Site(host))).findings
+    (said,) = with_fit_findings(host, KINDS["plating"].build(given, Site(host))).findings
     assert (said.code, said.place) == ("edge-apart", "corners_m")
     rise = 1e3 * (float(host.deck_z(5.5, 0.0)) - edge)
     assert f"up to {rise:.0f} mm" in said.sentence

@@ -5,7 +5,7 @@ from math import atan2, cos, pi, radians, sin, tan
 import numpy as np
 import pytest
 
-from hullchange.geometry.outline import FlatOutline, within
+from hullchange.geometry.outline import FlatOutline, lies_within
 from hullchange.geometry.surface import box, difference, intersection
 from hullchange.parts.deckhouse import CLEAR, deckhouse
 from hullchange.parts.parameters import Deckhouse, Flats, SideWindows
@@ -172,7 +172,7 @@ def test_stiffeners_end_at_the_raked_front(host):
             bar.map.to_boat(np.array([s.start for s in bar.outer.segments]))
         )
         shadow = FlatOutline.rectangle(root.min(0) + (-1e-3, 1e-3), root.max(0) + 1e-3)
-        assert within(side.outer, shadow)
+        assert lies_within(side.outer, shadow)
         tops.append(root.max(0))
     under_beams = -CLEAR - DEMO.roof_beams.flat_mm[0] / 1e3
     for u, v in tops:

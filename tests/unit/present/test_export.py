@@ -78,7 +78,7 @@ UNITS = {"kg", "m", "mm", "deg", "m2", "m3", "value", "limit", "minus", "sd", "p
 
 @pytest.mark.slow
 def test_a_scene_says_where_it_comes_from(gltf_report):
-    made = whole_scene(demo()[0], ORIGIN.said)
+    made = whole_scene(demo()[0], ORIGIN.fields)
     size = struct.unpack_from("<I", made, 12)[0]
     asset = json.loads(made[20 : 20 + size])["asset"]
     assert asset["extras"]["document_sha256"] == "ab" * 32

@@ -16,9 +16,9 @@ from hullchange.parts.steelwork import AFT, STARBOARD
 from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, dxf_of, read_again
 from hullchange.shop.marks import marks_of
-from hullchange.shop.picture import Picture, cut_of, marks_drawn
+from hullchange.shop.picture import Picture, cut_of, marks_picture
 from hullchange.shop.piece import steel_of
-from hullchange.shop.recheck import doubts_of, require_sound
+from hullchange.shop.recheck import feature_findings, require_sound
 
 SAID = ("HOUSE-01", "R- 12345678 unsigned")
 
@@ -83,7 +83,7 @@ def test_the_oldest_version_is_the_same_steel(pieces):
 
 def test_layers_are_called_as_asked(pieces, steel):
     piece = pieces["COCKPIT-01"]
-    picture = cut_of(piece).with_(marks_drawn(marks_of(piece, steel, "R-")))
+    picture = cut_of(piece).with_(marks_picture(marks_of(piece, steel, "R-")))
     text = dxf_of(picture, SAID, {"CUT": "1_OUTER", "TEXT": "ENGRAVE"})
     layers = {layer for layer, _, _ in read_again(text)}
     assert layers == {"1_OUTER", "MARK", "ENGRAVE", "REF"}
@@ -129,7 +129,7 @@ def test_an_open_contour_is_found(pieces, files):
 
 
 def test_of_the_demo_two_sharp_points_are_doubtful(steel):
-    doubts = [f for p in steel.pieces for f in doubts_of(p, marks_of(p, steel, "R-"))]
+    doubts = [f for p in steel.pieces for f in feature_findings(p, marks_of(p, steel, "R-"))]
     assert [f.code for f in doubts] == ["smaller-than-thickness"] * 2
     assert {f.place for f in doubts} == {f"extension.skin-{s}-3" for s in ("starboard", "port")}
 
@@ -151,6 +151,6 @@ def refined():
             name, "plate", outer, 6e-3, Planar(frame), (FlatOutline.circle(at, radius),)
         )
         steel = steel_of({"try": [plate]}, ())
-        doubts = doubts_of(steel.pieces[0], marks_of(steel.pieces[0], steel, "R-"))
+        doubts = feature_findings(steel.pieces[0], marks_of(steel.pieces[0], steel, "R-"))
         said.append(" ".join(f.sentence for f in doubts))
     return said

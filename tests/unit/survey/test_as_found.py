@@ -18,7 +18,7 @@ from refits import (
 from scipy.interpolate import CubicSpline
 
 from hullchange.errors import DocumentError, ModelError
-from hullchange.survey.as_found import amidships, found, mark_points
+from hullchange.survey.as_found import amidships, mark_points, surveyed
 
 SIDES = ("port", "starboard")
 
@@ -148,7 +148,7 @@ def test_marks_stand_at_the_sheer():
 
 def test_existing_parts_float_in_the_boat_as_found():
     plain = barge_document(12, 4, 1, 2.5, 0.2)
-    bare = found(boat(plain))
+    bare = surveyed(boat(plain))
     platform = {
         "kind": "transom_extension",
         "length_m": 1.0,
@@ -157,7 +157,7 @@ def test_existing_parts_float_in_the_boat_as_found():
         "platform_z_m": 0.5,
         "plate_mm": 4,
     }
-    longer = found(boat(plain | {"existing": {"platform": platform}}))
+    longer = surveyed(boat(plain | {"existing": {"platform": platform}}))
     # plate thickness apart, a box 1 m long, 4 m wide and half a metre deep
     more = longer.afloat.numbers - bare.afloat.numbers
     assert more[0] == pytest.approx(SEA * 2.0, rel=0.02)
@@ -167,7 +167,7 @@ def test_existing_parts_float_in_the_boat_as_found():
 def test_what_was_aboard_is_inside_the_survey():
     plain = barge_document(12, 4, 1, 2.5, 0.2)
     aboard = plain["survey"] | {"aboard": {"gear": weight(400, (5, 0, 0))}}
-    with_gear, without = found(boat(plain | {"survey": aboard})), found(boat(plain))
+    with_gear, without = surveyed(boat(plain | {"survey": aboard})), surveyed(boat(plain))
     assert with_gear.solid.mass == pytest.approx(without.solid.mass)
     assert with_gear.aboard["gear"].numbers == pytest.approx([400, 2000, 0, 0])
 
@@ -185,7 +185,7 @@ DRY = {f"marks.{m}.freeboard_m.{s}": 9.0 for m in ("forward", "aft") for s in SI
 def test_a_survey_that_fixes_nothing_is_refused(survey, code):
     changes = {f"survey.{path}": value for path, value in survey.items()}
     with pytest.raises(ModelError) as refused:
-        found(boat(with_all(barge_document(12, 4, 1, 2.5, 0.2), changes)))
+        surveyed(boat(with_all(barge_document(12, 4, 1, 2.5, 0.2), changes)))
     assert refused.value.code == code
     assert refused.value.place.startswith("survey")
 
@@ -201,11 +201,11 @@ def test_an_inclining_that_says_nothing_is_refused(readings, code):
     test = {"readings": [{"moment_kgm": m, "heel_deg": h} for m, h in readings]}
     plain = barge_document(12, 4, 1, 2.5, 0.2, survey={"vcg": None, "inclining": test})
     with pytest.raises((ModelError, DocumentError)) as refused:
-        found(boat(plain))
+        surveyed(boat(plain))
     assert refused.value.code == code
     assert refused.value.place == "survey.inclining.readings"
 
 
 def test_the_same_survey_is_worked_out_once():
-    assert found(boat(demo_document())) is found(boat(demo_document()))
+    assert surveyed(boat(demo_document())) is surveyed(boat(demo_document()))
     assert assessed(demo_document(), only="survey-state").survey == demo_answer().survey

@@ -11,8 +11,8 @@ from hullchange.geometry.frame import WaterPlane
 from hullchange.geometry.surface import box
 from hullchange.survey.freeboards import (
     FreeboardReading,
+    displaced_to_weight,
     fitted_plane,
-    stood_over,
     weighed_afloat,
 )
 
@@ -130,7 +130,7 @@ def test_her_centre_goes_up_along_the_vertical(heel):
 def test_what_is_displaced_more_is_weighed_straight_over_it():
     plane = WaterPlane.at(-0.5, 0.02, 0.03, 6.0)
     volume, centre = immersed(plane)
-    weighed = stood_over(plane, 0.4) @ (volume * np.array([1.0, *centre]))
+    weighed = displaced_to_weight(plane, 0.4) @ (volume * np.array([1.0, *centre]))
     arm = weighed[1:] / weighed[0] - centre
     assert weighed[0] == volume
     assert weighed[3] == pytest.approx(0.4 * volume)

@@ -21,7 +21,7 @@ from resurveyed import (
 from hullchange.afloat.results import surveyed_row
 from hullchange.afloat.slopes import ROWS
 from hullchange.boat.conditions import conditions_of
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 MASS, GM = 1025.0 * 12 * 4, 0.63
 TANK = {
@@ -78,7 +78,7 @@ CONDITION = {"Saltmarrow": "departure"}
 
 def rows_told(plain, condition):
     built = boat(plain)
-    as_surveyed = found(built)
+    as_surveyed = surveyed(built)
     return rows_of(built, as_surveyed, conditions_of(built.document)[condition])
 
 
@@ -110,14 +110,14 @@ def test_other_freeboards_weigh_her_as_their_slopes_say(name):
     # 4 mm less all round, by the stern and to port: what her inclining says goes along
     plain = BOATS[name]()
     marks = plain["survey"]["marks"]
-    before = found(boat(plain))
+    before = surveyed(boat(plain))
     other = {
         f"survey.marks.{mark}.freeboard_m.{side}": read - 0.004 * (1.0 + along + across)
         for mark, along in zip(marks, (-0.5, 0.5), strict=True)
         for side, across in (("port", 0.5), ("starboard", -0.5))
         for read in (marks[mark]["freeboard_m"][side],)
     }
-    after = found(boat(with_all(plain, other)))
+    after = surveyed(boat(with_all(plain, other)))
     amidships = plain["hull"]["length_waterline_m"] / 2.0
     was, now = (
         np.array([f.fitted.plane.sinkage(amidships), f.fitted.plane.trim, f.fitted.plane.heel])
@@ -187,7 +187,7 @@ def test_levers_of_each_wrong_hull_are_what_their_slopes_say(name, condition):
 @pytest.mark.parametrize("name", BOATS)
 def test_as_she_lay_her_lines_and_her_centre_take_nothing_from_what_was_read(name):
     built = boat(BOATS[name]())
-    as_surveyed = found(built)
+    as_surveyed = surveyed(built)
     here = surveyed_row(built, as_surveyed).spread
     rows = [ROWS.index(row) for row in ("sinkage", "trim", "heel")]
     assert here.slopes.matrix[rows, 4:] == pytest.approx(0.0, abs=1e-9)
