@@ -7,12 +7,12 @@ import pytest
 from other_refits import other_refit
 from refits import assessed, barge_document, boat, demo, demo_answer, row
 
-from hullchange.afloat.results import rows_of
+from hullchange.afloat.results import answers_of
 from hullchange.afloat.stability import stability_of
 from hullchange.assess.held import DEGREES
 from hullchange.boat.conditions import conditions_of
 from hullchange.document.reading import document_of
-from hullchange.survey.as_found import found
+from hullchange.survey.as_found import surveyed
 
 SIDES = {"port": -1.0, "starboard": 1.0}
 TENTH_MM, HUNDREDTH_DEG = 1e-4, 0.01
@@ -20,8 +20,8 @@ TENTH_MM, HUNDREDTH_DEG = 1e-4, 0.01
 
 def stability(built, condition, stage="refit"):
     """Her levers in a condition, as the answer comes from them."""
-    rows = rows_of(built, found(built), conditions_of(built.document)[condition])
-    (one,) = (r for r in rows if r.stage == stage)
+    answers = answers_of(built, surveyed(built), conditions_of(built.document)[condition])
+    (one,) = (answer.row for answer in answers if answer.row.stage == stage)
     return one, stability_of(built, one, (3.0, 3.0))
 
 
