@@ -1,4 +1,4 @@
-"""Numbers on the pages and on paper: a thousand of them, written here, read by the viewer's tests.
+"""Numbers on the pages and on paper: a thousand, written here, read by the viewer's tests.
 
 The pages round and sign numbers themselves. What Python writes for the same values stands in
 ``viewer/src/testing/formats.json``; ``HULLCHANGE_STORE_FORMATS=1`` writes it anew.
