@@ -4,6 +4,7 @@ import json
 import re
 from base64 import b64decode
 from gzip import decompress
+from itertools import groupby
 
 import pytest
 from refits import boat
@@ -79,6 +80,10 @@ def test_a_reviewer_opens_the_figures_of_the_revision_alone(page, monkeypatch, r
 
     assert told(reviewer, 1).json()["value"] == frozen["value"] != 50
     assert told(reviewer, 1, "record.parts.battery-shelf.mass_kg").json()["inputs"]
+    rows = reviewer.get("/revisions/1").json()["assessment"]["conditions"]
+    row = next(row for row in rows if row["held"])
+    lever = told(reviewer, 1, f"conditions.{row['id']}.{row['stage']}.held.starboard.gz_m.22")
+    assert lever.json()["value"] == row["held"]["starboard"]["gz_m"][22]
     refused(told(reviewer, 2), 403, "not-shared")
     refused(told(reviewer, "working"), 403, "not-shared")
     refused(told(owner, 3), 404, "unknown-revision")
@@ -100,11 +105,22 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
     page = shared_page(
         PageContent("dot.yaml", "dot.yaml", plain, built, told), tmp_path
     ).decode()
-    packed = re.search(r'id="explanations">(.*?)</script>', page, re.DOTALL)[1]
-    held = json.loads(decompress(b64decode(packed)))
-    assert held == {
+
+    def packed(name):
+        block = re.search(rf'id="{name}">(.*?)</script>', page, re.DOTALL)[1]
+        return json.loads(decompress(b64decode(block)))
+
+    assert packed("explanations") == {
         one.path: one.model_dump(mode="json") for one in explanations(told, built.document)
     }
+    assert packed("held") == {
+        name: {row.stage: row.model_dump(mode="json")["held"] for row in rows}
+        for name, rows in groupby(told.floats, lambda row: row.id)
+    }
+    files = packed("files")
+    levers = {f"levers.csv?condition={row.id}" for row in told.floats}
+    assert files.keys() == levers | {"lines.csv"}
+    assert all(text.startswith("boat,Dot\n") for text in files.values())
 
 
 def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):

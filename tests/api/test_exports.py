@@ -1,5 +1,6 @@
 """Files for other programs: from the page and from the command line, each says its standing."""
 
+import csv
 import io
 import json
 import re
@@ -10,6 +11,7 @@ from refits import barge_document
 from reviewing import MOTOR, Party, run_here, solids_here
 
 from hullchange.document.start import starting_document
+from hullchange.hull.lines_csv import lines_of_csv
 from hullchange_api.command_line import main
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.exports import NAMES
@@ -53,6 +55,8 @@ def says(content, *words):
         "scene.glb": content["scene.glb"].decode("latin-1"),
         "ledger.csv": content["ledger.csv"].decode(),
         "conditions.csv": content["conditions.csv"].decode(),
+        "levers.csv": content["levers.csv"].decode(),
+        "lines.csv": content["lines.csv"].decode(),
         "tables.xlsx": "\n".join(heads),
     }
     assert texts.keys() == set(NAMES)
@@ -98,6 +102,43 @@ def test_the_record_names_every_plate(owner):
     assert {part["part"] for part in told["parts"]} == {p["part"] for p in told["plates"]}
 
 
+def table(content):
+    """The rows of a table, each by its columns; what stands above them is left out."""
+    rows = list(csv.reader(io.StringIO(content.decode())))
+    columns, *below = rows[rows.index([]) + 1 :]
+    return [dict(zip(columns, row, strict=True)) for row in below]
+
+
+@pytest.mark.parametrize("revision", ["working", 1])
+def test_levers_of_one_condition_are_those_of_its_answer(owner, revision):
+    owner.freeze()
+    answered = owner.get("/revisions/working", levers=True).json()["assessment"]["conditions"]
+    condition = answered[-1]["id"]
+    answer = owner.get(f"/revisions/{revision}/files/levers.csv", condition=condition)
+    assert f'filename="dot-{condition}-levers-' in answer.headers["content-disposition"]
+    rows = table(answer.content)
+    levers = {c["stage"]: c["righting_levers"] for c in answered if c["id"] == condition}
+    assert [(row["condition"], row["boat"], float(row["heel_deg"])) for row in rows] == [
+        (condition, stage, heel) for stage in levers for heel in levers[stage]["heel_deg"]
+    ]
+    for name in ("gz_m", "gz_without_house_m", "gz_well_dry_m", "trim_deg", "water_offset_m"):
+        given = [value for stage in levers for value in levers[stage][name]]
+        assert [float(row[name]) for row in rows] == pytest.approx(given, abs=1e-9)
+    whole = table(owner.get(f"/revisions/{revision}/files/levers.csv").content)
+    assert [row for row in whole if row["condition"] == condition] == rows
+    assert {row["condition"] for row in whole} == {c["id"] for c in answered}
+
+
+def test_lines_that_were_saved_are_read_back(owner):
+    text = owner.get("/revisions/working/files/lines.csv").content.decode()
+    stored = owner.get("/revisions/working").json()["document"]["hull"]["lines"]
+    read = lines_of_csv(text)
+    assert {name: (one.kind, one.points) for name, one in read.items()} == {
+        name: (one["kind"], tuple(tuple(map(float, point)) for point in one["points_m"]))
+        for name, one in stored.items()
+    }
+
+
 def test_a_reviewer_has_the_files_of_what_the_link_opens(owner, refused):
     owner.freeze()
     reviewer, _ = owner.shared(1)
@@ -108,6 +149,8 @@ def test_a_reviewer_has_the_files_of_what_the_link_opens(owner, refused):
 def test_what_is_not_there_is_refused(owner, refused):
     refused(owner.get("/revisions/7/files/ledger.csv"), 404, "unknown-revision")
     refused(owner.get("/revisions/working/files/ledger.csv", option="x"), 422, "unknown-option")
+    levers = owner.get("/revisions/working/files/levers.csv", condition="x")
+    refused(levers, 422, "unknown-condition")
     assert owner.get("/revisions/working/files/secret.txt").status_code == 422
     assert owner.get("/revisions/working/files/..%2F..%2Frefit.yaml").status_code == 404
 
@@ -152,7 +195,8 @@ def test_the_command_line_leaves_out_a_record_of_nothing(run, tmp_path):
     file.write_text(json.dumps(barge_document(10.0, 3.0, 1.0, 2.0, 0.0)), encoding="utf-8")
     assert run("export", file, "--out", out)[0] == 0
     assert {path.name for path in out.iterdir()} == {
-        *("scene.glb", "ledger.csv", "conditions.csv", "tables.xlsx")
+        *("scene.glb", "ledger.csv", "conditions.csv", "levers.csv", "lines.csv"),
+        "tables.xlsx",
     }
 
 

@@ -185,6 +185,17 @@ def test_undo_and_redo_answer_with_levers_where_they_are_looked_at(page):
     assert page.undo().json()["assessment"]["conditions"][0]["righting_levers"] is None
 
 
+def test_a_read_is_heeled_where_that_is_looked_at_and_held_in_the_chosen_condition_alone(page):
+    def held(**query):
+        rows = page.read(**query).json()["assessment"]["conditions"]
+        return {row["id"] for row in rows if row["held"]}
+
+    assert held() == set()
+    assert held(levers=True) == held(full=True) == {STATE}
+    assert held(condition="cruising", levers=True) == {"cruising"}
+    assert held(condition="cruising", full=True) == {"cruising"}
+
+
 @pytest.mark.parametrize("condition", [None, "cruising"])
 def test_the_first_answer_is_part_of_the_whole(page, condition):
     query = {} if condition is None else {"condition": condition}
@@ -378,7 +389,8 @@ def test_the_answer_is_the_command_lines(saltmarrow):
     from refits import demo_answer
 
     told = saltmarrow.read(full=True).json()["assessment"]
-    expected = json.loads(demo_answer().model_dump_json())
+    looked_at = demo_answer().looking_at(STATE)
+    expected = json.loads(looked_at.model_dump_json())
     assert told == expected
 
 

@@ -5,6 +5,8 @@ import re
 from onpage import figure, saved, settled
 from playwright.sync_api import expect
 
+from hullchange.hull.lines_csv import lines_of_csv
+
 ROW = "tr:has(> th:text-is('{}'))"
 
 
@@ -104,6 +106,18 @@ def test_lines_come_from_a_file_and_a_bad_one_is_refused(looking, boat):
     expect(refusal).to_be_visible()
     assert len(refusal.inner_text()) > 20
     expect(beam).to_contain_text("3.9")
+
+
+def test_lines_are_saved_as_they_can_be_read_back(looking, boat):
+    page = looking("#/hull")
+    with page.expect_download() as taken:
+        page.get_by_role("button", name="keep as CSV").click()
+    text = taken.value.path().read_text(encoding="utf-8")
+    assert text.startswith("boat,Saltmarrow\n")
+    lines = (boat[1].parent / "saltmarrow-lines.csv").read_text(encoding="utf-8")
+    assert {k: v.points for k, v in lines_of_csv(text).items()} == {
+        k: v.points for k, v in lines_of_csv(lines).items()
+    }
 
 
 def send(chooser, name, text):

@@ -1,10 +1,12 @@
 """The shared file: opened from disk with no network, it shows the boat and changes nothing."""
 
 import json
+import re
 import subprocess
 import sys
 
 import pytest
+from agreement import rows_of
 from onpage import drawn, figure, scene
 from playwright.sync_api import expect
 from refits import SALTMARROW
@@ -94,6 +96,22 @@ def test_distances_are_measured_in_it(page):
     page.get_by_label("from, by name").select_option(label="Aft, port")
     page.get_by_label("to, by name").select_option(label="Aft, starboard")
     expect(page.locator(".tape output")).to_contain_text("to starboard, 0 mm up")
+
+
+def test_she_is_heeled_and_her_levers_are_saved_without_a_server(page):
+    page.locator(".pages a[href^='#/stability']").click()
+    slider = page.get_by_label("heel", exact=True)
+    slider.fill("23")
+    lever = page.locator(".readout div", has_text="righting lever GZ").locator("dd")
+    expect(lever).to_have_text(re.compile(r"^0\.\d{3} "))
+    before = lever.inner_text()
+    slider.fill("30")
+    expect(lever).not_to_have_text(before)
+    with page.expect_download() as saved:
+        page.get_by_role("button", name="Save CSV").click()
+    rows = rows_of(saved.value.path().read_text(encoding="utf-8"))
+    at_30 = next(row for row in rows if row["boat"] == "refit" and row["heel_deg"] == "30")
+    assert lever.inner_text().startswith(f"{float(at_30['gz_m']):.3f} ")
 
 
 def test_it_says_where_files_for_other_programs_are_made(page):

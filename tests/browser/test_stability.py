@@ -1,11 +1,10 @@
 """The Stability page: levers before and after, the boat heeled, conditions, criteria."""
 
-import csv
-import io
 import math
 import re
 
 import pytest
+from agreement import rows_of
 from axe_playwright_python.sync_playwright import Axe
 from onpage import drawn, field, figure, settled
 from playwright.sync_api import expect
@@ -267,7 +266,7 @@ def test_spilling_wells_are_drawn_read_listed_and_saved_where_they_stand_full(he
     lever, kg = re.match(r"([-−\d.]+) m with ([\d,]+) kg in them", read(heeled, name)).groups()
     with heeled.expect_download() as saved:
         heeled.get_by_role("button", name="Save CSV").click()
-    rows = list(csv.DictReader(io.StringIO(saved.value.path().read_text(encoding="utf-8"))))
+    rows = rows_of(saved.value.path().read_text(encoding="utf-8"))
     at_30 = next(row for row in rows if row["boat"] == "refit" and row["heel_deg"] == "30")
     assert lever == f"{float(at_30['gz_wells_full_m']):.3f}"
     assert kg == f"{float(at_30['water_in_wells_kg']):,.0f}"
@@ -310,8 +309,9 @@ def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
 def test_the_levers_are_saved_as_csv_and_svg(heeled):
     with heeled.expect_download() as saved:
         heeled.get_by_role("button", name="Save CSV").click()
-    assert saved.value.suggested_filename == "saltmarrow-survey-state-levers.csv"
-    rows = list(csv.DictReader(io.StringIO(saved.value.path().read_text(encoding="utf-8"))))
+    name = saved.value.suggested_filename
+    assert re.fullmatch(r"saltmarrow-survey-state-levers-working-\w{8}-unsigned\.csv", name)
+    rows = rows_of(saved.value.path().read_text(encoding="utf-8"))
     assert {row["boat"] for row in rows} == {"refit", "as_found"}
     at_30 = next(row for row in rows if row["boat"] == "refit" and row["heel_deg"] == "30")
     assert read(heeled, "heel") == "30° to starboard"

@@ -22,7 +22,7 @@ import './start/start.css';
 import './stability/stability.css';
 import './stability/levers.css';
 import './stability/heeled.css';
-import './stability/still-allowed.css';
+import './stability/margin/still-allowed.css';
 import './review/review.css';
 import './print/print.css';
 import './cutting/pack.css';

@@ -102,9 +102,7 @@ def assessment(
     Raises:
         ModelError: where she does not float, or a condition cannot be completed.
     """
-    as_surveyed = surveyed(boat)
-    reference, asked = _conditions(boat, only)
-    hull = hull_result(boat)
+    as_surveyed, (reference, asked) = surveyed(boat), _conditions(boat, only)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = _effects(
@@ -119,7 +117,7 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        hull=hull,
+        hull=hull_result(boat),
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
         parts=effects.parts,
         replaced=effects.replaced,

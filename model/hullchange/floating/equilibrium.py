@@ -17,7 +17,7 @@ from hullchange.floating.kernel.shapes import (
     LENGTHS_PER_BEAM,
     FloatingBody,
     Tanks,
-    Weight,
+    WaterWeight,
     vector,
 )
 from hullchange.floating.mesh import mesh_of, stacked
@@ -285,7 +285,7 @@ def body_of(
     mesh, water = envelope.mesh, loading.mass / water_density
     x, y, z = (water * (loading.centre - np.array(mesh.centre))).tolist()
     tanks, length = _stacked(loading.tanks, water_density), _beam(envelope) / LENGTHS_PER_BEAM
-    return FloatingBody(mesh, tanks, Weight(water, (x, y, z)), length, heel_is_free)
+    return FloatingBody(mesh, tanks, WaterWeight(water, (x, y, z)), length, heel_is_free)
 
 
 def _descended(

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]
 BoolArray = NDArray[np.bool_]
+Indices = NDArray[np.int64]
 
 
 def up_vector(trim: float, heel: float) -> FloatArray:

@@ -1,12 +1,9 @@
 """Where a plane across the boat cuts a closed surface."""
 
 import numpy as np
-from numpy.typing import NDArray
 
-from hullchange.geometry.frame import BoolArray, FloatArray
+from hullchange.geometry.frame import BoolArray, FloatArray, Indices
 from hullchange.geometry.surface import Surface
-
-Indices = NDArray[np.int64]
 
 
 def station_cuts(surface: Surface, x: float) -> tuple[FloatArray, ...]:
@@ -32,7 +29,7 @@ def station_cuts(surface: Surface, x: float) -> tuple[FloatArray, ...]:
 
 
 def starboard_half(outline: FloatArray) -> FloatArray:
-    """(m, 2) the part of an outline that lies to starboard, from its lower end on.
+    """(m, 2) [m] the part of an outline that lies to starboard, from its lower end on.
 
     Args:
         outline: (n, 2) y and z [m], closed, in order, crossing the centreline twice at most.

@@ -5,12 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.frame import FloatArray, Indices
 from hullchange.geometry.surface import Surface
 from hullchange.hull.deck import Deck
 from hullchange.hull.lines import Lines
 
-Indices = NDArray[np.int64]
 FINE = 8000  # triangles above which every strip is divided more finely across
 COARSE = (2, 3)  # divisions across, from line to line and over the deck's half
 LEAST_LENGTHWISE = 8

@@ -74,6 +74,19 @@ def test_a_dot_is_raised_by_free_surfaces(told):
     assert dot.vcg_fluid_m - dot.vcg_m == pytest.approx(raised)
 
 
+def test_a_dot_says_how_far_it_lies_below_each_line_as_drawn(told):
+    drawn = {one.id: one for one in told.lines}
+    for dot in told.dots:
+        assert {margin.id for margin in dot.margins} == drawn.keys()
+        for margin in dot.margins:
+            one = drawn[margin.id]
+            limit = np.interp(dot.displacement_kg, one.displacement_kg, one.vcg_m)
+            assert margin.limit_m == pytest.approx(limit, abs=1e-6)
+            assert margin.left_mm == pytest.approx(1000 * (limit - dot.vcg_fluid_m), abs=2e-3)
+        order = [(not drawn[one.id].can_be_judged, one.left_mm) for one in dot.margins]
+        assert order == sorted(order)
+
+
 @pytest.mark.parametrize("k", [0, 2, 4])
 def test_at_the_limit_the_criterion_is_just_met_with_her_trim_free(told, k):
     built = demo()[0]

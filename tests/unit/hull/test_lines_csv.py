@@ -25,6 +25,16 @@ def test_columns_may_stand_in_any_order_with_more_beside_them():
     assert lines["bilge"].points == ((1.0, 2.0, 3.0),)
 
 
+ABOVE = 'boat,Dot\nnote,"two\nlines, of a kind"\n\n'
+
+
+def test_what_stands_above_the_heading_is_passed_over():
+    assert lines_of_csv(ABOVE + TABLE) == lines_of_csv(TABLE)
+    with pytest.raises(DocumentError) as refusal:
+        lines_of_csv(ABOVE + TABLE + "4,5\n")
+    assert [fault.place for fault in refusal.value.faults] == ["line 10"]
+
+
 @pytest.mark.parametrize("separator", [";", "\t"])
 def test_decimal_commas(separator):
     text = "\ufeff" + TABLE.replace(",", separator).replace(".", ",")

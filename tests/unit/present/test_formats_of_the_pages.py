@@ -1,4 +1,4 @@
-"""A thousand numbers as pages and paper show them, written for the tests of the viewer.
+"""Numbers on the pages and on paper: a thousand, written here, read by the viewer's tests.
 
 The pages round and sign numbers themselves. What Python writes for the same values stands in
 ``viewer/src/testing/formats.json``; ``HULLCHANGE_STORE_FORMATS=1`` writes it anew.

@@ -23,7 +23,7 @@ import { OpeningsTable } from './openings-table.tsx';
 import { type Also, ENDS, type Span, sidesOf } from './plot.ts';
 import { PlotKey } from './plot-key.tsx';
 import { Sampled, SampledShort } from './sampled.tsx';
-import { Ratios, StillAllowed } from './still-allowed.tsx';
+import { Ratios, StillAllowed } from './margin/still-allowed.tsx';
 import { WeighNext } from './weigh-next.tsx';
 
 export function StabilityPage() {

@@ -18,7 +18,7 @@ from hullchange.floating.kernel.shapes import (
     FloatingBody,
     State,
     Vector,
-    Weight,
+    WaterWeight,
 )
 from hullchange.floating.kernel.vectors import dot, product, tilts, times, turned
 from hullchange.geometry.frame import FloatArray
@@ -79,7 +79,7 @@ over that lay at 18 degrees, with nothing to hold her beyond 24."""
 
 
 @inner
-def _liquids(body: FloatingBody, up: Vector) -> tuple[Weight, FloatArray]:
+def _liquids(body: FloatingBody, up: Vector) -> tuple[WaterWeight, FloatArray]:
     """Weight with the liquids as they lie, and the second moments of their surfaces (3, 3)."""
     total, origin = body.weight.volume, body.mesh.centre
     x, y, z = body.weight.moment
@@ -96,7 +96,7 @@ def _liquids(body: FloatingBody, up: Vector) -> tuple[Weight, FloatArray]:
         y += density * (below.moment[1] + volume * arm_y)
         z += density * (below.moment[2] + volume * arm_z)
         add_second_moments(free_surface, below, density, 1.0)
-    return Weight(total, (x, y, z)), free_surface
+    return WaterWeight(total, (x, y, z)), free_surface
 
 
 @inner

@@ -88,7 +88,7 @@ class Tanks(NamedTuple):
     densities: FloatArray
 
 
-class Weight(NamedTuple):
+class WaterWeight(NamedTuple):
     """A weight, as the volume of water that weighs as much.
 
     Attributes:
@@ -113,7 +113,7 @@ class FloatingBody(NamedTuple):
 
     mesh: Mesh
     tanks: Tanks
-    weight: Weight
+    weight: WaterWeight
     length: float
     heel_is_free: float
 
@@ -160,7 +160,7 @@ class State(NamedTuple):
     gradient: Vector
     hessian: FloatArray
     below: Integrals
-    weight: Weight
+    weight: WaterWeight
     free_surface: FloatArray
 
 

@@ -1,5 +1,5 @@
 /** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
-import type { AllowedResult, LimitLineResult } from '../contract.ts';
+import type { AllowedResult, LimitLineResult } from '../../contract.ts';
 
 export interface Chart {
   readonly width: number;

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { AllowedResult, LimitLineResult } from '../contract.ts';
-import { found } from '../testing/answers.ts';
+import type { AllowedResult, LimitLineResult } from '../../contract.ts';
+import { found } from '../../testing/answers.ts';
 import { chartOf, limitPath } from './weight-margin.ts';
 
 const line = (id: string, vcg_m: number[], can_be_judged = true): LimitLineResult => ({

@@ -6,13 +6,13 @@ import type {
   LimitMargin,
   LoadedDot,
   TradeResult,
-} from '../contract.ts';
-import * as api from '../session/api.ts';
-import { useBoat, useRoute, useSnapshot } from '../session/context.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
-import { useWidth } from '../shared/feedback/use-width.ts';
-import { number, signed } from '../shared/words/numbers.ts';
-import { plainWords, title } from '../shared/words/plain-words.ts';
+} from '../../contract.ts';
+import * as api from '../../session/api.ts';
+import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
+import { Scrolls } from '../../shared/feedback/scrolls.tsx';
+import { useWidth } from '../../shared/feedback/use-width.ts';
+import { number, signed } from '../../shared/words/numbers.ts';
+import { plainWords, title } from '../../shared/words/plain-words.ts';
 import { type Chart, chartOf, limitPath } from './weight-margin.ts';
 
 const HEIGHT = 300;
