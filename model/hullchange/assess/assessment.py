@@ -104,12 +104,10 @@ def assessment(
     """
     as_surveyed = surveyed(boat)
     reference, asked = _conditions(boat, only)
-    hull = hull_result(boat)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
-    effects = _effects(
-        boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked, whole=not only
-    )
+    asked_about = (boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked)
+    effects = _effects(*asked_about, whole=not only)
     targets = list(targets_of(boat, answers))
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
@@ -119,7 +117,7 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        hull=hull,
+        hull=hull_result(boat),
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
         parts=effects.parts,
         replaced=effects.replaced,

@@ -24,13 +24,10 @@ from ruamel.yaml.events import (
 )
 from ruamel.yaml.reader import ReaderError
 
-from hullchange.cache import cached
 from hullchange.document.quantities import index_of
 from hullchange.errors import DocumentError, Fault, ModelError
 
 MOST_CHARACTERS = 2_000_000
-CHARACTERS_HELD = 2 * MOST_CHARACTERS
-"""Of texts that are held as they were read: a file that is written is read twice in a row."""
 MOST_VALUES = 20_000
 DEEPEST = 24
 _TOO_LONG = f"The file is longer than {MOST_CHARACTERS:,} characters: no boat needs that many."
@@ -160,11 +157,6 @@ class YamlText:
         return line
 
 
-def _length(written: YamlText) -> int:
-    return len(written.text)
-
-
-@cached(CHARACTERS_HELD, _length)
 def parsed(text: str) -> YamlText:
     """The text as YAML whose outermost level is a mapping.
 

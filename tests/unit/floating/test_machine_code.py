@@ -30,8 +30,8 @@ def place(tmp_path, monkeypatch):
     """A folder of its own for machine code."""
     own = tmp_path / "compiled" / "own"
     monkeypatch.setattr(machine_code, "folder", lambda: own)
-    machine_code.say_not_kept.answers.forget()
-    machine_code.remove_old_folders.answers.forget()
+    machine_code.say_not_kept.cache_clear()
+    machine_code.remove_old_folders.cache_clear()
     return own
 
 

@@ -12,6 +12,7 @@ import sys
 import time
 from collections.abc import Callable
 from contextlib import suppress
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from pickle import UnpicklingError
@@ -22,8 +23,6 @@ import numba
 from numba.core.caching import CompileResultCacheImpl, FunctionCache, _CacheLocator
 from numba.core.registry import cpu_target
 from platformdirs import user_cache_path
-
-from hullchange.cache import cached
 
 SOURCES = Path(__file__).parent
 
@@ -89,7 +88,7 @@ class MachineCode(FunctionCache):
             remove_old_folders()
 
 
-@cached(1)
+@cache
 def folder() -> Path:
     """Where this kernel's machine code is kept on this machine."""
     processor = cpu_target.target_context.codegen().magic_tuple()
@@ -100,13 +99,13 @@ def folder() -> Path:
     return user_cache_path("hullchange") / "compiled" / found.hexdigest()[:32]
 
 
-@cached(1)
+@cache
 def _mark_as_used() -> None:
     with suppress(OSError):
         os.utime(folder())
 
 
-@cached(16)
+@cache
 def say_not_kept(reason: str) -> None:
     """Says once why nothing is kept."""
     logging.getLogger(__name__).warning(
@@ -116,7 +115,7 @@ def say_not_kept(reason: str) -> None:
     )
 
 
-@cached(1)
+@cache
 def remove_old_folders() -> None:
     """Removes what other kernels left: what is old, and the oldest beyond a number."""
     own, now = folder(), time.time()
