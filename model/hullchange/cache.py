@@ -47,13 +47,13 @@ class Recent(Generic[Value]):
             return held[0]
 
     def keep(self, key: Hashable, value: Value) -> None:
-        """Keep a value; those that were not used for longest give way."""
+        """Keep a value if it fits; those that were not used for longest give way."""
         weight = 1 if self._weight is None else self._weight(value)
         with self._lock:
             self._drop(key)
             self._values[key] = value, weight
             self._total += weight
-            while self._total > self.room and len(self._values) > 1:
+            while self._total > self.room:
                 self._drop(next(iter(self._values)))
 
     def all(self) -> dict[Hashable, Value]:

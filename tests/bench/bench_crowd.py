@@ -1,4 +1,4 @@
-"""Twenty writers on one refit for a minute; fifty viewers who read while one drags."""
+"""Writers on one refit for a minute; viewers beside one who drags; readers beside writers."""
 
 import statistics
 import sys
@@ -8,12 +8,13 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from crowd import drag, watched, write_at_once
+from crowd import drag, read_beside, watched, write_at_once
 from serving_apart import Server
 
 from hullchange.document.start import starting_document
 
 EXAMPLE = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
+READERS, FEW_WRITERS, THINK_S = 20, 5, 1.0
 WRITERS, VIEWERS, STEPS, PAUSE_S, READ_EVERY_S = 20, 50, 60, 0.06, 1.0
 
 
@@ -31,6 +32,10 @@ def main(seconds=60):
                 server, VIEWERS, READ_EVERY_S, lambda: drag(server, STEPS + 1, PAUSE_S)
             )
             report(f"a drag beside {VIEWERS} viewers, {reads} reads", crowded)
+            for writers in (0, FEW_WRITERS):
+                whole, edits = read_beside(server, READERS, writers, THINK_S, seconds)
+                report(f"a whole answer: {READERS} readers, {writers} writers", whole)
+                report(f"an edit of theirs, {len(edits)} taken", edits or [0.0])
         file = Path(folder) / "dot.yaml"
         file.write_text(starting_document("Dot"), encoding="utf-8")
         with Server(file) as server:

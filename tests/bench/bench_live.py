@@ -10,13 +10,17 @@ import tempfile
 import time
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
+
+from refits import with_plates
+
 from hullchange_api import serving
 from hullchange_api.store.refits import Refits
 from hullchange_api.wire.working_copy import Edit, Set
 from hullchange_api.working_copy.working_copies import View, WorkingCopies
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
-DRAGS, COLD_RUNS = 40, 3
+DRAGS, WHOLES, COLD_RUNS, PLATES = 40, 5, 3, 200
 
 
 def main():
@@ -30,8 +34,10 @@ def main():
         rows = drag(copies, copy, DRAGS)
         report("drag: numbers of the chosen condition", [numbers for numbers, _ in rows])
         report("drag: and the meshes that changed", [sum(row) for row in rows])
-        full = [timed(lambda: copies.answer(copy, View(), full=True)) for _ in range(10)]
-        report("quiet second answer: all conditions, every item", full)
+        report("quiet second answer: all conditions, every item", wholes(copies, copy))
+        again = [timed(lambda: copies.answer_text(copy, View(), full=True)) for _ in range(50)]
+        report("the same for the next reader", again)
+        plated(copies, copy)
         while copies.record(copy, None).record.state == "pending":
             time.sleep(0.05)
         records = []
@@ -51,13 +57,43 @@ def main():
         )
 
 
-def drag(copies, copy, count):
+def plated(copies, copy):
+    """A drag of the same boat with many plates more, in turn with one of the boat as she is."""
+    with tempfile.TemporaryDirectory() as folder:
+        serving.add_demo(Path(folder))
+        others = WorkingCopies(Refits(Path(folder)))
+        other = others.refits.working_copy("saltmarrow")
+        parts = with_plates({}, PLATES)["changes"]["plates"]
+        step = Set(path="changes.plates", value=parts)
+        others.edited(other, Edit(label="plates", steps=(step,)), other.state.edit, None)
+        own, theirs = [], []
+        drag(others, other, 4, away_m=0.0011)  # its houses are other ones
+        for _ in range(DRAGS):
+            own += drag(copies, copy, 1)
+            theirs += drag(others, other, 1)
+        report("drag in turn with the next", [numbers for numbers, _ in own])
+        report(f"drag with {PLATES} plates more", [numbers for numbers, _ in theirs])
+        report(f"second answer with {PLATES} plates more", wholes(others, other))
+        others.close()
+
+
+def wholes(copies, copy):
+    """Seconds of whole answers, each after an edit."""
+    seconds = []
+    for _ in range(WHOLES):
+        drag(copies, copy, 1)
+        seconds.append(timed(lambda: copies.answer(copy, View(), full=True)))
+    return seconds
+
+
+def drag(copies, copy, count, away_m=0.0):
     """(numbers, meshes) seconds of each of ``count`` edits of the house's height."""
     height = copy.state.plain["changes"]["deckhouse"]["parts"]["house"]["side_height_m"]
     known = {part.mesh for part in copies.answer(copy, View(), full=False).scene}
     rows = []
     for _ in range(count):
-        height_m = round(0.55 + (height - 0.55 + 0.003) % 0.1, 4)
+        height_m = round(0.55 + (height - 0.55 + 0.003 + away_m) % 0.1, 4)
+        away_m = 0.0
         height = height_m
         edit = Edit(label="height", steps=(Set(path=HEIGHT, value=height_m),), gesture="bench")
         began = time.perf_counter()

@@ -43,6 +43,35 @@ def write_at_once(server, writers, seconds):
     return sum(taken.values()), sum(losses)
 
 
+def read_beside(server, readers, writers, pause_s, seconds):
+    """(seconds of each whole answer, seconds of each edit) of readers beside writers."""
+    waits, edits = [], []
+    until = time.monotonic() + seconds
+
+    def timed(action, times):
+        began = time.perf_counter()
+        action()
+        times.append(time.perf_counter() - began)
+        time.sleep(pause_s)
+
+    def read():
+        with closing(server.caller()) as caller:
+            while time.monotonic() < until:
+                timed(lambda: caller.fetch(caller.working), waits)
+
+    def write(writer):
+        with closing(server.caller()) as caller:
+            value = 0
+            while time.monotonic() < until:
+                value += 1
+                item = {"mass_kg": value, "at_m": [4, 0, 0], "from": "weighed"}
+                path = f"changes.finish.adds.w-{writer}"
+                timed(lambda p=path, i=item: caller.edit_until_taken(p, i), edits)
+
+    at_once([*[read] * readers, *(lambda k=k: write(k) for k in range(writers))])
+    return waits, edits
+
+
 def undone(server, most):
     """Labels of the edits that undo takes back, one after another."""
     labels = []

@@ -105,9 +105,8 @@ def assessment(
     as_surveyed, (reference, asked) = surveyed(boat), _conditions(boat, only)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
-    effects = _effects(
-        boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked, whole=not only
-    )
+    asked_about = (boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked)
+    effects = _effects(*asked_about, whole=not only)
     targets = list(targets_of(boat, answers))
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]

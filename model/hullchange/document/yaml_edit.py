@@ -10,12 +10,15 @@ from dataclasses import dataclass
 
 from pydantic import JsonValue
 
+from hullchange.cache import cached
 from hullchange.document.yaml_text import (
+    MOST_CHARACTERS,
     Mapping,
     Node,
     Scalar,
     Sequence,
     YamlEntry,
+    YamlText,
     parsed,
     value_of,
     word_value,
@@ -54,16 +57,22 @@ def edited_text(text: str, document: dict[str, JsonValue]) -> str:
         DocumentError: the text is no document.
         ModelError: cannot-save, where the layout of the text does not allow the edit.
     """
-    root = parsed(text).root
+    root = _parsed(text).root
     if _same(value_of(root), document):
         return text
     ended = text if text.endswith("\n") else text + "\n"
     result = _applied(ended, _Editor(ended).edits(root, document))
-    if not _same(parsed(result).document(), document):
+    if not _same(_parsed(result).document(), document):
         raise ModelError(
             "cannot-save", "The layout of this file does not allow the change: edit it by hand."
         )
     return result
+
+
+@cached(2 * MOST_CHARACTERS, lambda written: len(written.text))
+def _parsed(text: str) -> YamlText:
+    """What was written is not read again when it is edited."""
+    return parsed(text)
 
 
 def flow_text(value: JsonValue) -> str:
