@@ -19,11 +19,11 @@ import { FloodingByRule } from './flooding-by-rule.tsx';
 import { HeelBar } from './heel-bar.tsx';
 import { HeeledBoat } from './heeled-boat.tsx';
 import { LeverPlot } from './lever-plot.tsx';
+import { Ratios, StillAllowed } from './margin/still-allowed.tsx';
 import { OpeningsTable } from './openings-table.tsx';
 import { type Also, ENDS, type Span, sidesOf } from './plot.ts';
 import { PlotKey } from './plot-key.tsx';
 import { Sampled, SampledShort } from './sampled.tsx';
-import { Ratios, StillAllowed } from './margin/still-allowed.tsx';
 import { WeighNext } from './weigh-next.tsx';
 
 export function StabilityPage() {
