@@ -20,7 +20,7 @@ import './ledger/ledger.css';
 import './hull/hull.css';
 import './start/start.css';
 import './stability/stability.css';
-import './stability/levers.css';
+import './stability/levers/levers.css';
 import './stability/heeled.css';
 import './stability/margin/still-allowed.css';
 import './review/review.css';

@@ -16,13 +16,13 @@ import { Cockpits } from './cockpits.tsx';
 import { ConditionTable } from './condition-table.tsx';
 import { CriteriaTable } from './criteria-table.tsx';
 import { FloodingByRule } from './flooding-by-rule.tsx';
-import { HeelBar } from './heel-bar.tsx';
 import { HeeledBoat } from './heeled-boat.tsx';
-import { LeverPlot } from './lever-plot.tsx';
+import { HeelBar } from './levers/heel-bar.tsx';
+import { LeverPlot } from './levers/lever-plot.tsx';
+import { type Also, ENDS, type Span, sidesOf } from './levers/plot.ts';
+import { PlotKey } from './levers/plot-key.tsx';
 import { Ratios, StillAllowed } from './margin/still-allowed.tsx';
 import { OpeningsTable } from './openings-table.tsx';
-import { type Also, ENDS, type Span, sidesOf } from './plot.ts';
-import { PlotKey } from './plot-key.tsx';
 import { Sampled, SampledShort } from './sampled.tsx';
 import { WeighNext } from './weigh-next.tsx';
 

@@ -1,9 +1,9 @@
 /** Righting levers over heel: as drawn and as found, with what happens at which heel. */
 import { useMemo, useRef } from 'preact/hooks';
-import type { ConditionResult } from '../contract.ts';
-import { heldAt, toSide } from '../shared/boat/levers.ts';
-import { useWidth } from '../shared/feedback/use-width.ts';
-import { number } from '../shared/words/numbers.ts';
+import type { ConditionResult } from '../../contract.ts';
+import { heldAt, toSide } from '../../shared/boat/levers.ts';
+import { useWidth } from '../../shared/feedback/use-width.ts';
+import { number } from '../../shared/words/numbers.ts';
 import { flagsOf } from './lever-flags.ts';
 import {
   type Also,

@@ -1,12 +1,12 @@
 /** The heel that is looked at, by slider, and how she lies and rights there. */
 import type { ComponentChildren } from 'preact';
-import type { ConditionResult } from '../contract.ts';
-import { nextWords, underWords } from '../shared/answer/criteria.ts';
-import { type Column, FILLED, filledWords, type Held, heldAt } from '../shared/boat/levers.ts';
-import type { Line } from '../shared/explain/opened.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
-import { heelWords, number, signed, sinkWords, trimWords } from '../shared/words/numbers.ts';
-import { plainWords, title } from '../shared/words/plain-words.ts';
+import type { ConditionResult } from '../../contract.ts';
+import { nextWords, underWords } from '../../shared/answer/criteria.ts';
+import { type Column, FILLED, filledWords, type Held, heldAt } from '../../shared/boat/levers.ts';
+import type { Line } from '../../shared/explain/opened.tsx';
+import { Opens } from '../../shared/explain/opens.tsx';
+import { heelWords, number, signed, sinkWords, trimWords } from '../../shared/words/numbers.ts';
+import { plainWords, title } from '../../shared/words/plain-words.ts';
 import { outwards, type Plane } from './plot.ts';
 
 interface Props {

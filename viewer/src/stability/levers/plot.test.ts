@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { found, heldOf } from '../testing/answers.ts';
+import { found, heldOf } from '../../testing/answers.ts';
 import {
   areaPath,
   bandPath,

@@ -1,8 +1,8 @@
 /** What happens at which heel: flags on the plot of righting levers. */
-import type { ConditionResult } from '../contract.ts';
-import { type Side, toSide, vanishing } from '../shared/boat/levers.ts';
-import { number } from '../shared/words/numbers.ts';
-import { plainWords } from '../shared/words/plain-words.ts';
+import type { ConditionResult } from '../../contract.ts';
+import { type Side, toSide, vanishing } from '../../shared/boat/levers.ts';
+import { number } from '../../shared/words/numbers.ts';
+import { plainWords } from '../../shared/words/plain-words.ts';
 import { type Flag, type Span, sidesOf } from './plot.ts';
 
 /** Those of the sides that are shown. */

@@ -1,6 +1,6 @@
 /** Geometry of the lever plot: from degrees and metres to pixels. */
-import type { HeldResult } from '../contract.ts';
-import { type Column, SIDES, type Side } from '../shared/boat/levers.ts';
+import type { HeldResult } from '../../contract.ts';
+import { type Column, SIDES, type Side } from '../../shared/boat/levers.ts';
 
 /** What the plot spans: one side from upright outwards, or the whole circle. */
 export type Span = Side | 'circle';

@@ -1,7 +1,7 @@
 /** What the lines and areas of the plot of righting levers mean. */
-import type { ConditionResult } from '../contract.ts';
-import { FILLED } from '../shared/boat/levers.ts';
-import { number } from '../shared/words/numbers.ts';
+import type { ConditionResult } from '../../contract.ts';
+import { FILLED } from '../../shared/boat/levers.ts';
+import { number } from '../../shared/words/numbers.ts';
 import { type Also, AREAS } from './plot.ts';
 
 interface KeyProps {
