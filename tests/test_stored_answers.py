@@ -55,7 +55,9 @@ def answers(capsys, file, folder):
 
 
 def differences(stored, now):
-    """The first place where a text says something else, or nothing."""
+    """The first place where a text says something else, or nothing; JSON may gain keys."""
+    if stored.startswith("{"):
+        return next(moved(json.loads(stored), json.loads(now), ""), None)
     if NUMBER.sub("#", stored) != NUMBER.sub("#", now):
         lines = zip_longest(
             NUMBER.sub("#", stored).splitlines(), NUMBER.sub("#", now).splitlines()
@@ -63,6 +65,27 @@ def differences(stored, now):
         return next(pair for pair in lines if pair[0] != pair[1])
     pairs = zip(NUMBER.findall(stored), NUMBER.findall(now), strict=True)
     return next((pair for pair in pairs if not same(*map(float, pair))), None)
+
+
+def moved(stored, now, path):
+    """Where a value is no longer what was stored, or is not there any more."""
+    if isinstance(stored, dict) and isinstance(now, dict):
+        for key, value in stored.items():
+            yield from moved(value, now.get(key, "no such key"), f"{path}.{key}")
+    elif isinstance(stored, list) and isinstance(now, list) and len(stored) == len(now):
+        for number, pair in enumerate(zip(stored, now, strict=True)):
+            yield from moved(*pair, f"{path}.{number}")
+    elif not alike(stored, now):
+        yield path, stored, now
+
+
+def alike(stored, now):
+    """Whether two plain values say the same."""
+    if isinstance(stored, str) and isinstance(now, str):
+        return not stored.startswith("{") and differences(stored, now) is None
+    if isinstance(stored, float) and isinstance(now, float | int):
+        return same(stored, now)
+    return stored == now
 
 
 def same(stored, now):
@@ -87,3 +110,8 @@ def test_a_moved_number_and_a_changed_word_are_seen():
     assert differences(text, text.replace("1e-12", "1.1e-12")) is None
     assert differences(text, text.replace("0.984", "0.985")) == ("0.984", "0.985")
     assert differences(text, text.replace("stern", "bow")) is not None
+    answer = '{"gm_m": 0.984, "freeboards": [{"mark": "bow"}]}'
+    assert differences(answer, answer.replace("{", '{"new": 1, ', 1)) is None
+    assert differences(answer, answer.replace("0.984", "0.985")) == (".gm_m", 0.984, 0.985)
+    assert differences(answer, answer.replace("bow", "aft")) is not None
+    assert differences(answer, '{"gm_m": 0.984}') is not None
