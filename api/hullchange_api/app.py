@@ -88,7 +88,7 @@ def create_app(
     app.state.reads = ReadQueue()
     app.state.reviews = Reviews(copies)
     app.state.cut_packs = CutPacks(app.state.reviews)
-    app.state.access = Access(app.state.reviews.shares, secret)
+    app.state.access = Access(app.state.reviews.share_links, secret)
     add_problem_handlers(app)
     app.state.address = address
     add_request_limits(app, names, is_secret=secret is not None)

@@ -117,8 +117,8 @@ def add_demo(folder: Path) -> None:
 
     It comes from the source tree's examples, else from the copy packed into the wheel.
     """
-    kept = folder / DEMO / FILE_NAME
-    if kept.exists():
+    document = folder / DEMO / FILE_NAME
+    if document.exists():
         return
     source = Path(__file__).parents[2] / "examples" / f"{DEMO}.yaml"
     text = (
@@ -127,8 +127,8 @@ def add_demo(folder: Path) -> None:
         else (files("hullchange_api") / "examples" / f"{DEMO}.yaml").read_bytes()
     )
     make_private(folder)
-    make_private(kept.parent)
-    write_atomically(kept, text)
+    make_private(document.parent)
+    write_atomically(document, text)
 
 
 def _listening_socket(listen: ListenAddress) -> socket.socket:

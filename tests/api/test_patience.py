@@ -38,7 +38,7 @@ HALVES = {
 HEARD_FOR_DAYS = ("events",)
 
 
-def doors(server):
+def open_sockets(server):
     """How many sockets the server holds open."""
     folder = Path(f"/proc/{server.process.pid}/fd")
     return sum(
@@ -49,14 +49,14 @@ def doors(server):
 def settled_at(server, count):
     """Whether the server comes to hold no more sockets than that."""
     for _ in range(150):
-        if doors(server) <= count:
+        if open_sockets(server) <= count:
             return True
         time.sleep(0.1)
     return False
 
 
-def knock(server, said):
-    """A connection on which something was said."""
+def connected(server, said):
+    """A connection on which something was sent."""
     place = urlsplit(server.address)
     caller = socket.create_connection((place.hostname, place.port), timeout=10)
     caller.sendall(said.encode())
@@ -78,18 +78,18 @@ def server(tmp_path):
 @pytest.mark.slow
 @pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="descriptors are counted there")
 def test_who_hangs_up_or_waits_for_ever_is_let_go(server):
-    held, kept = doors(server), []
+    held, kept = open_sockets(server), []
     for said in HALVES.values():
         for _ in range(MANY):
-            knock(server, said).close()
+            connected(server, said).close()
     assert settled_at(server, held)
     for name, said in HALVES.items():
-        kept += [knock(server, said) for _ in range(MANY) if name not in HEARD_FOR_DAYS]
+        kept += [connected(server, said) for _ in range(MANY) if name not in HEARD_FOR_DAYS]
     assert settled_at(server, held)
     for caller in kept:
         caller.close()
-    events = knock(server, HALVES["events"])
+    events = connected(server, HALVES["events"])
     time.sleep(4.0)
-    assert doors(server) > held  # who listens may listen
+    assert open_sockets(server) > held  # events stay open
     events.close()
     assert server.end() == ""

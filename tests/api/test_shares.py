@@ -315,9 +315,8 @@ def test_a_link_says_that_it_opens_on_this_computer_alone(owner):
 def test_whoever_is_shut_out_is_told_why(owner):
     reviewer, share = owner.shared(1)
     heard = []
-    owner.client.app.state.reviews.events.tell = lambda *said, **more: heard.append(
-        (said, more)
-    )
+    events = owner.client.app.state.reviews.events
+    events.publish = lambda *event, **fields: heard.append((event, fields))
     owner.client.delete(f"{owner.address}/shares/{share['id']}")
     assert heard == [(("dot", "link"), {"share": share["id"]})]
     request = SimpleNamespace(

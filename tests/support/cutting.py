@@ -11,27 +11,27 @@ STOCK = {
 class ChildHere:
     """In place of a process of its own: the work is done here, before anybody listens."""
 
-    def __init__(self, work, *given):
-        self._told = []
-        work(self._told.append, *given)
+    def __init__(self, work, *arguments):
+        self._messages = []
+        work(self._messages.append, *arguments)
 
-    def told(self):
-        yield from self._told
+    def messages(self):
+        yield from self._messages
 
     def stop(self):
-        self._told.clear()
+        self._messages.clear()
 
 
 class ChildHalfWay(ChildHere):
-    """The same, but its last word of several waits until it may go on."""
+    """The same, but the last of several messages waits until it may go on."""
 
     go_on = Event()
 
-    def told(self):
-        for number, word in enumerate(self._told, 1):
-            if 1 < len(self._told) == number:
+    def messages(self):
+        for number, message in enumerate(self._messages, 1):
+            if 1 < len(self._messages) == number:
                 self.go_on.wait()
-            yield word
+            yield message
 
 
 def settled(party, revision="working", **query):

@@ -29,7 +29,7 @@ from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange_api.store.attachments import Attachments
 from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import DOCUMENT, RESULTS, Revisions
-from hullchange_api.store.shares import Shares
+from hullchange_api.store.share_links import ShareLinks
 from hullchange_api.store.working_copy import RefitState, WorkingCopy
 from hullchange_api.wire.review import Compared, Frozen, RevisionCard, WholeStanding
 from hullchange_api.wire.working_copy import ScenePart
@@ -60,7 +60,7 @@ class Reviews:
         self.events = Events()
         self.revisions = Revisions(database)
         self.records = ReviewRecords(database)
-        self.shares = Shares(database)
+        self.share_links = ShareLinks(database)
         self.attachments = Attachments(database)
         self._boat = Cache(_boat, 8)
         self._results = Cache(_results, 16)

@@ -15,7 +15,7 @@ router = APIRouter(prefix="/api/refits/{refit}/shares", tags=["access"])
 @router.get("")
 def list_shares(copy: CopyDep, reviews: ReviewsDep) -> tuple[ShareCard, ...]:
     """All links that were handed out; their tokens are not kept."""
-    return reviews.shares.cards(copy.refit)
+    return reviews.share_links.cards(copy.refit)
 
 
 @router.post("", status_code=201)
@@ -24,7 +24,7 @@ def make_share(new: NewShare, copy: CopyDep, reviews: ReviewsDep, request: Reque
 
     It names the address that others reach, where there is one.
     """
-    card, token = reviews.shares.make(copy.refit, new)
+    card, token = reviews.share_links.make(copy.refit, new)
     base = str(request.base_url)
     if is_loopback(urlsplit(base).hostname):
         base = request.app.state.address or base
@@ -38,6 +38,6 @@ def make_share(new: NewShare, copy: CopyDep, reviews: ReviewsDep, request: Reque
 @router.delete("/{share}")
 def revoke_share(copy: CopyDep, share: UUID, reviews: ReviewsDep) -> ShareCard:
     """A link that opens no more, from this moment; its reviewer's open page is told."""
-    card = reviews.shares.revoke(copy.refit, str(share))
+    card = reviews.share_links.revoke(copy.refit, str(share))
     reviews.events.publish(copy.refit, "link", share=card.id)
     return card

@@ -40,4 +40,4 @@ def name_visitor(
     """Take the reviewer's name, once."""
     if visitor.role != "reviewer":
         raise ModelError("not-possible-now", "The owner's name is given with what is written.")
-    reviews.shares.name(request.state.share, given.name)
+    reviews.share_links.name(request.state.share, given.name)

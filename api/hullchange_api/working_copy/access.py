@@ -17,7 +17,7 @@ from fastapi import Depends, Request, Response
 from hullchange.errors import ModelError
 from hullchange_api.store import tables
 from hullchange_api.store.revisions import now
-from hullchange_api.store.shares import Shares, numbers_of
+from hullchange_api.store.share_links import ShareLinks, numbers_of
 from hullchange_api.wire.review import Visitor
 
 OWNER_COOKIE, SHARE_COOKIE = "hullchange-owner", "hullchange-share"
@@ -61,9 +61,9 @@ class RateLimit:
 class Access:
     """Who sends a request, by the cookies that a link has set."""
 
-    def __init__(self, shares: Shares, secret: str | None) -> None:
+    def __init__(self, links: ShareLinks, secret: str | None) -> None:
         """Without a secret (on loopback) everybody without a share link is the owner."""
-        self._shares = shares
+        self._links = links
         self._secret = secret
         self._tries = RateLimit(TRIES_PER_MINUTE)
         self.writes = RateLimit(WRITES_PER_MINUTE)
@@ -75,12 +75,12 @@ class Access:
             ModelError: ``link-closed``, ``secret-link-needed``.
         """
         token = request.cookies.get(SHARE_COOKIE)
-        share = self._shares.found(token) if token else None
+        share = self._links.found(token) if token else None
         if share is not None:
             _require_open(share)
             request.state.share = share.id
             with suppress(ModelError):  # a full disk must not keep a reader out
-                self._shares.use(share)
+                self._links.use(share)
             return Visitor(
                 role="reviewer",
                 refit=share.refit,
@@ -101,7 +101,7 @@ class Access:
         """
         client = request.client.host if request.client else ""
         self._tries.require(client)
-        share = self._shares.found(token)
+        share = self._links.found(token)
         if share is not None:
             _require_open(share)
             _set_cookie(response, SHARE_COOKIE, token)

@@ -17,7 +17,7 @@ TOKEN_BYTES = 32
 NOTED_EVERY_SECONDS = 60.0
 
 
-class Shares:
+class ShareLinks:
     """The links of every refit."""
 
     def __init__(self, database: Database) -> None:
