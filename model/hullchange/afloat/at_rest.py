@@ -1,4 +1,4 @@
-"""One boat in one loading condition: what she weighs there and where she comes to rest."""
+"""One boat in one loading condition: her weight and her equilibrium."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -26,7 +26,7 @@ from hullchange.survey.as_found import AsSurveyed, tank_of
 from hullchange.survey.lines_error import LinesError
 
 NO_REST = frozenset({"sinks", "no-mass", "no-volume", "no-equilibrium"})
-"""Codes of refusals that say of one boat in one condition that she does not float in it."""
+"""Codes of refusals where one boat does not float in one condition."""
 FLOODING_ROUNDS = 100
 SETTLED = 1e-9  # [m^3]
 
@@ -86,7 +86,7 @@ def afloat(
     condition: LoadingCondition,
     like: Equilibrium | None = None,
 ) -> Afloat:
-    """Where a boat comes to rest in a condition.
+    """The equilibrium of a boat in a condition.
 
     Args:
         boat: everything built.
@@ -124,7 +124,7 @@ def rest_or_why(
     condition: LoadingCondition,
     like: Equilibrium | None = None,
 ) -> Equilibrium | ModelError:
-    """Where a boat comes to rest in a condition, or the refusal where she does not."""
+    """The equilibrium of a boat in a condition, or the refusal if there is none."""
     try:
         return afloat(boat, found, variant, condition, like).rest
     except ModelError as error:
@@ -136,10 +136,10 @@ def rest_or_why(
 def afloat_in_reference(
     boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Equilibrium:
-    """Where a boat comes to rest in her reference condition, which everything is held against.
+    """The equilibrium of a boat in her reference condition, which all else is compared with.
 
     Raises:
-        ModelError: as `afloat`; it says that another reference condition may be named.
+        ModelError: as `afloat`; the sentence offers another reference condition.
     """
     try:
         return afloat(boat, found, variant, condition).rest

@@ -24,7 +24,7 @@ from hullchange.survey.as_found import AsSurveyed, amidships, mark_points
 from hullchange.units import deg_of_rad, mm_of_m
 
 Effects: TypeAlias = Mapping[str, Effect | None]
-"""By name; None where the boat without it does not float."""
+"""Effects by name; None where the boat without it does not float."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,7 +112,7 @@ def _besides_changes(boat: Boat) -> dict[str, object]:
 
 
 def _marks(boat: Boat) -> dict[str, list[object]]:
-    """What tells each change from another: its place in the order, its lines, its parts."""
+    """What distinguishes each change: its place in the order, its lines, its parts."""
     marks: dict[str, list[object]] = {
         name: [number, change.replaces]
         for number, (name, change) in enumerate(boat.document.changes.items())

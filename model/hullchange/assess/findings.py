@@ -154,7 +154,7 @@ def criteria_findings(
 def _alike(
     answers: Sequence[ConditionResult],
 ) -> Iterator[list[tuple[ConditionResult, CriterionResult]]]:
-    """Conditions of one boat that are said together, the worst first; what fails by itself."""
+    """Conditions of one boat that share a finding, the worst first; failures stand alone."""
     groups: dict[tuple[str, ...], list[tuple[ConditionResult, CriterionResult]]] = {}
     for row in answers:
         for rule in row.criteria:

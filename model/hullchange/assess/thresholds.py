@@ -14,7 +14,7 @@ def thresholds_of(
     """Each threshold with how large the change is.
 
     Args:
-        baseline: the refit in the reference condition, which stands for the light boat.
+        baseline: the refit in the reference condition, used as the light boat.
         beam: greatest, and on the waterline [m].
     """
     change = alteration(baseline, beam)

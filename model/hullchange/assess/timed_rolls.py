@@ -1,4 +1,4 @@
-"""Rolls timed before and after the refit: what they say of her GM, and what they do not."""
+"""Rolls timed before and after the refit: what they show of her GM, and what they cannot."""
 
 from dataclasses import replace
 
