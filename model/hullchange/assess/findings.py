@@ -27,12 +27,12 @@ REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
 
 
-def survey_findings(boat: Boat, found: AsSurveyed) -> Iterator[Finding]:
+def survey_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """What is doubtful about the survey."""
-    fitted = found.fitted
+    fitted = as_surveyed.fitted
     if not fitted.agreement.startswith("the readings agree with"):
         worst = int(np.argmax(np.abs(fitted.residuals)))
-        reading = found.readings[worst]
+        reading = as_surveyed.readings[worst]
         yield Finding(
             "freeboards-disagree",
             Severity.WARN,
