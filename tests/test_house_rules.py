@@ -112,11 +112,7 @@ def test_module_and_functions_are_short(path):
 
 # one name for two things, and why
 ROW = "a row of the database, written tables.X, and what crosses the edge of it"
-KERNEL = "the kernel's own, to be renamed there"
-TWICE = {
-    **dict.fromkeys(("Comment", "Refit", "Remark", "Signature"), ROW),
-    "Point": KERNEL,
-}
+TWICE = dict.fromkeys(("Comment", "Refit", "Remark", "Signature"), ROW)
 
 
 def type_names(module):

@@ -1,4 +1,4 @@
-"""Refusals: no answer exists, and one clear sentence says why, where and what to do."""
+"""Refusals: no answer exists, and one sentence says why, where and what to do."""
 
 from dataclasses import dataclass
 

@@ -36,12 +36,12 @@ def read(file: str | Path) -> "Refit":
 
 @dataclass(frozen=True)
 class Refit:
-    """A refit as her document says it. Nothing is changed in place: each change is a new one.
+    """A refit by its document. Nothing is changed in place: each change gives a new one.
 
     Attributes:
-        document: plain values, as YAML or JSON says them.
+        document: plain values, as YAML or JSON has them.
         folder: where files named in the document are looked for.
-        option: the option that is looked at; None for the base design.
+        option: the option that is chosen; None for the base design.
     """
 
     document: "Mapping[str, JsonValue]"

@@ -1,4 +1,4 @@
-"""One boat in one loading condition: what she weighs there and where she comes to rest."""
+"""One boat in one loading condition: her weight and her equilibrium."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -26,7 +26,7 @@ from hullchange.survey.as_found import AsSurveyed, tank_of
 from hullchange.survey.lines_error import LinesError
 
 NO_REST = frozenset({"sinks", "no-mass", "no-volume", "no-equilibrium"})
-"""Codes of refusals that say of one boat in one condition that she does not float in it."""
+"""Codes of refusals where one boat does not float in one condition."""
 FLOODING_ROUNDS = 100
 SETTLED = 1e-9  # [m^3]
 
@@ -41,19 +41,19 @@ class Weighing:
         tanks: liquids that move.
         corrections: what was aboard at the survey and is not, and liquids that do not move,
             by path in the document; counted in ``shared``.
-        found: the boat as surveyed, whose errors the shared account has but for her lines'.
+        as_surveyed: the boat as surveyed; ``shared`` has her errors without those of her lines.
     """
 
     shared: WeightSum
     variant: Variant
     tanks: tuple[Tank, ...]
     corrections: tuple[tuple[str, WeightSum], ...]
-    found: AsSurveyed
+    as_surveyed: AsSurveyed
 
     @property
     def shape(self) -> LinesError:
         """The errors of her lines, which are no account's: both boats float in one hull."""
-        return self.found.shape
+        return self.as_surveyed.shape
 
     @cached_property
     def changed(self) -> WeightSum:
@@ -81,16 +81,16 @@ class Afloat:
 
 def afloat(
     boat: Boat,
-    found: AsSurveyed,
+    as_surveyed: AsSurveyed,
     variant: Variant,
     condition: LoadingCondition,
     like: Equilibrium | None = None,
 ) -> Afloat:
-    """Where a boat comes to rest in a condition.
+    """The equilibrium of a boat in a condition.
 
     Args:
         boat: everything built.
-        found: the boat as surveyed.
+        as_surveyed: the boat as surveyed.
         variant: which boat.
         condition: how she is loaded.
         like: a float not far from this one, from which the answer is near; the survey's water
@@ -99,11 +99,11 @@ def afloat(
     Raises:
         ModelError: where she does not come to rest, placed at the condition.
     """
-    weighing = weighed(boat, found, variant, condition)
+    weighing = weighed(boat, as_surveyed, variant, condition)
     envelope = envelope_of(boat, variant)
     try:
         loading = _loading(weighing, weighing.tanks)
-        near = found.fitted.plane if like is None else predicted(like, loading)
+        near = as_surveyed.fitted.plane if like is None else predicted(like, loading)
         rest = equilibrium(envelope, loading, condition.water_density, near)
         wells = wells_of(boat, variant, condition)
         if wells:
@@ -119,14 +119,14 @@ def afloat(
 
 def rest_or_why(
     boat: Boat,
-    found: AsSurveyed,
+    as_surveyed: AsSurveyed,
     variant: Variant,
     condition: LoadingCondition,
     like: Equilibrium | None = None,
 ) -> Equilibrium | ModelError:
-    """Where a boat comes to rest in a condition, or the refusal where she does not."""
+    """The equilibrium of a boat in a condition, or the refusal if there is none."""
     try:
-        return afloat(boat, found, variant, condition, like).rest
+        return afloat(boat, as_surveyed, variant, condition, like).rest
     except ModelError as error:
         if error.code not in NO_REST:
             raise
@@ -134,15 +134,15 @@ def rest_or_why(
 
 
 def afloat_in_reference(
-    boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
+    boat: Boat, as_surveyed: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Equilibrium:
-    """Where a boat comes to rest in her reference condition, which everything is held against.
+    """The equilibrium of a boat in her reference condition, which all else is compared with.
 
     Raises:
-        ModelError: as `afloat`; it says that another reference condition may be named.
+        ModelError: as `afloat`; the sentence offers another reference condition.
     """
     try:
-        return afloat(boat, found, variant, condition).rest
+        return afloat(boat, as_surveyed, variant, condition).rest
     except ModelError as error:
         sentence = (
             f"{error.sentence} Every effect is measured in this condition: mend it, or name "
@@ -162,15 +162,15 @@ def _envelope(pieces: tuple[Piece, ...]) -> Envelope:
 
 
 def weighed(
-    boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
+    boat: Boat, as_surveyed: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Weighing:
     """What a boat weighs in a condition."""
     corrections: list[tuple[str, WeightSum]] = []
     tanks: list[Tank] = []
     for name, item in boat.document.survey.aboard.items():
         gone = name in variant.taken_off
-        boxed = isinstance(item, items.FillAboard) and item.tank in found.liquids
-        weight, path = found.aboard[name], f"survey.aboard.{name}"
+        boxed = isinstance(item, items.FillAboard) and item.tank in as_surveyed.liquids
+        weight, path = as_surveyed.aboard[name], f"survey.aboard.{name}"
         if gone and boxed:
             # it was in its tank, not in the solid boat; taking it off carries its error
             corrections.append((path, WeightSum.of(weight.numbers, np.zeros((4, 4)))))
@@ -179,7 +179,7 @@ def weighed(
             continue
         # of a boxed tank the liquid is no part of the solid boat, but its error is
         corrections.append((path, _error_of(weight) if boxed else -weight))
-    for name, volume in _fills(boat, found, variant, condition):
+    for name, volume in _fills(boat, as_surveyed, variant, condition):
         tank = boat.document.tanks[name]
         if tank.has_shape:
             tanks.append(tank_of(boat, name, volume))
@@ -187,8 +187,10 @@ def weighed(
             mass = volume * tank.liquid_density()
             path = f"tanks.{name}"
             corrections.append((path, sum_of_weight(Weight(path, mass, tank.at_m))))
-    shared = total([found.solid, condition.load, *(account for _, account in corrections)])
-    return Weighing(shared, variant, tuple(tanks), tuple(corrections), found)
+    shared = total(
+        [as_surveyed.solid, condition.load, *(account for _, account in corrections)]
+    )
+    return Weighing(shared, variant, tuple(tanks), tuple(corrections), as_surveyed)
 
 
 def _error_of(weight: WeightSum) -> WeightSum:
@@ -196,7 +198,7 @@ def _error_of(weight: WeightSum) -> WeightSum:
 
 
 def _fills(
-    boat: Boat, found: AsSurveyed, variant: Variant, condition: LoadingCondition
+    boat: Boat, as_surveyed: AsSurveyed, variant: Variant, condition: LoadingCondition
 ) -> Iterator[tuple[str, float]]:
     """Each tank that holds something the rigid boat does not, and its volume [m^3]."""
     for name, tank in boat.document.tanks.items():
@@ -206,8 +208,9 @@ def _fills(
         )
         if not there or (aboard in condition.without and name not in condition.fills):
             continue
-        as_surveyed = found.liquids[name].liquid_volume if name in found.liquids else 0.0
-        volume = condition.fills.get(name, as_surveyed)
+        liquids = as_surveyed.liquids
+        read = liquids[name].liquid_volume if name in liquids else 0.0
+        volume = condition.fills.get(name, read)
         if volume > 0.0:
             yield name, volume
 

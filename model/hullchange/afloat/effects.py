@@ -24,7 +24,7 @@ from hullchange.survey.as_found import AsSurveyed, amidships, mark_points
 from hullchange.units import deg_of_rad, mm_of_m
 
 Effects: TypeAlias = Mapping[str, Effect | None]
-"""By name; None where the boat without it does not float."""
+"""Effects by name; None where the boat without it does not float."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,7 +33,7 @@ class EffectBaseline:
 
     Attributes:
         boat: everything built.
-        found: the boat as surveyed.
+        as_surveyed: the boat as surveyed.
         condition: in which she is floated.
         whole: the refit.
         rest: where it comes to rest.
@@ -41,7 +41,7 @@ class EffectBaseline:
     """
 
     boat: Boat
-    found: AsSurveyed
+    as_surveyed: AsSurveyed
     condition: LoadingCondition
     whole: Variant
     rest: Equilibrium
@@ -63,10 +63,10 @@ class EffectBaseline:
         upright, as the conditions answer her, and so are all where the refit lies over.
         """
         if has_one_rest(self.rest):
-            near = afloat(self.boat, self.found, variant, self.condition, self.rest).rest
+            near = afloat(self.boat, self.as_surveyed, variant, self.condition, self.rest).rest
             if has_one_rest(near):
                 return near
-        return afloat(self.boat, self.found, variant, self.condition).rest
+        return afloat(self.boat, self.as_surveyed, variant, self.condition).rest
 
 
 def has_one_rest(rest: Equilibrium) -> bool:
@@ -76,7 +76,7 @@ def has_one_rest(rest: Equilibrium) -> bool:
 
 def effect_baseline(
     boat: Boat,
-    found: AsSurveyed,
+    as_surveyed: AsSurveyed,
     condition: LoadingCondition,
     rest: Equilibrium | None = None,
     before: Boat | None = None,
@@ -85,15 +85,15 @@ def effect_baseline(
 
     Args:
         boat: everything built.
-        found: the boat as surveyed.
+        as_surveyed: the boat as surveyed.
         condition: the reference condition.
         rest: where she is known to float in it.
         before: the boat before an edit, whose own changes are not asked about again.
     """
     whole = refit(boat)
-    there = rest or afloat_in_reference(boat, found, whole, condition)
+    there = rest or afloat_in_reference(boat, as_surveyed, whole, condition)
     return EffectBaseline(
-        boat, found, condition, whole, there, changes_that_differ(boat, before)
+        boat, as_surveyed, condition, whole, there, changes_that_differ(boat, before)
     )
 
 
@@ -112,7 +112,7 @@ def _besides_changes(boat: Boat) -> dict[str, object]:
 
 
 def _marks(boat: Boat) -> dict[str, list[object]]:
-    """What tells each change from another: its place in the order, its lines, its parts."""
+    """What distinguishes each change: its place in the order, its lines, its parts."""
     marks: dict[str, list[object]] = {
         name: [number, change.replaces]
         for number, (name, change) in enumerate(boat.document.changes.items())

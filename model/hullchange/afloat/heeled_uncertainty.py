@@ -142,7 +142,7 @@ def heeled_spread(
 def _bare_sd(spread: FloatUncertainty, bare: LeverCurve, angle_deg: float | None) -> float:
     """[deg] one standard deviation of the vanishing angle without the house.
 
-    By its slopes, or by draws where slopes do not speak for her.
+    By its slopes, or by draws where slopes cannot be trusted.
     """
     own = spread.weight_slopes if bare is spread.levers else spread.slopes_of_levers(bare)
     smaller = min(SIDES, key=lambda side: vanishing_deg(bare, side))

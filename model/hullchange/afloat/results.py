@@ -66,7 +66,7 @@ class Answered:
 
 
 def answers_of(
-    boat: Boat, found: AsSurveyed, condition: LoadingCondition
+    boat: Boat, as_surveyed: AsSurveyed, condition: LoadingCondition
 ) -> tuple[Answered | UnansweredResult, ...]:
     """Each boat that a condition is run for, with its answer, or why there is none.
 
@@ -76,7 +76,7 @@ def answers_of(
     answers: list[Answered | UnansweredResult] = []
     for stage in condition.stages:
         try:
-            row = _row(boat, found, condition, stage)
+            row = _row(boat, as_surveyed, condition, stage)
             answer = _result(boat, row, before)
         except ModelError as error:
             if error.code not in NO_REST:
@@ -88,39 +88,39 @@ def answers_of(
     return tuple(answers)
 
 
-def surveyed_row(boat: Boat, found: AsSurveyed) -> FloatInCondition:
+def surveyed_row(boat: Boat, as_surveyed: AsSurveyed) -> FloatInCondition:
     """The boat as found, in the water and with all that was aboard on the day."""
     density = boat.document.survey.water.density_kg_m3
     as_she_was = LoadingCondition("survey", density, frozenset(), {}, (), (), ("as_found",))
-    return _row(boat, found, as_she_was, "as_found")
+    return _row(boat, as_surveyed, as_she_was, "as_found")
 
 
 def _row(
-    boat: Boat, found: AsSurveyed, condition: LoadingCondition, stage: Stage
+    boat: Boat, as_surveyed: AsSurveyed, condition: LoadingCondition, stage: Stage
 ) -> FloatInCondition:
     # the boat as found stays while the refit is edited
     if stage == "as_found":
-        return _kept_row(boat.unchanged, found, condition)
-    return _fresh_row(boat, found, condition, refit(boat))
+        return _kept_row(boat.unchanged, as_surveyed, condition)
+    return _fresh_row(boat, as_surveyed, condition, refit(boat))
 
 
 @cached(64)
 def _kept_row(
-    unchanged: Boat, found: AsSurveyed, condition: LoadingCondition
+    unchanged: Boat, as_surveyed: AsSurveyed, condition: LoadingCondition
 ) -> FloatInCondition:
-    return _fresh_row(unchanged, found, condition, as_found(unchanged))
+    return _fresh_row(unchanged, as_surveyed, condition, as_found(unchanged))
 
 
 def _fresh_row(
-    boat: Boat, found: AsSurveyed, condition: LoadingCondition, variant: Variant
+    boat: Boat, as_surveyed: AsSurveyed, condition: LoadingCondition, variant: Variant
 ) -> FloatInCondition:
-    there = afloat(boat, found, variant, condition)
+    there = afloat(boat, as_surveyed, variant, condition)
     x, length = amidships(boat), boat.document.hull.length_waterline_m
-    slopes = slopes_of(there.rest, x, length, found.shape)
-    causes = tuple(causes_of(found, there.weighing, condition))
+    slopes = slopes_of(there.rest, x, length, as_surveyed.shape)
+    causes = tuple(causes_of(as_surveyed, there.weighing, condition))
     spread = FloatUncertainty(there, slopes, x, length)
     return FloatInCondition(
-        variant.stage, condition, spread, tuple(loaded(found, there, condition)), causes
+        variant.stage, condition, spread, tuple(loaded(as_surveyed, there, condition)), causes
     )
 
 
@@ -246,18 +246,18 @@ def _change(boat: Boat, before: FloatInCondition, after: FloatInCondition) -> Di
 
 
 def loaded(
-    found: AsSurveyed, there: Afloat, condition: LoadingCondition
+    as_surveyed: AsSurveyed, there: Afloat, condition: LoadingCondition
 ) -> Iterator[LoadedResult]:
     """The lines of a float; with those of the refit they add up to its mass and moments.
 
     What has no mass is left out.
     """
-    afloat, weighing = found.afloat, there.weighing
+    afloat, weighing = as_surveyed.afloat, there.weighing
     yield _line(
         "survey", float(afloat.numbers[0]), _place(afloat.numbers[1:] / afloat.numbers[0])
     )
-    plane, up = found.fitted.plane, there.rest.plane.up
-    for name, tank in found.liquids.items():
+    plane, up = as_surveyed.fitted.plane, there.rest.plane.up
+    for name, tank in as_surveyed.liquids.items():
         yield _line(f"survey.liquids.{name}", -tank.mass, level_centre(tank, plane))
     for path, account in weighing.corrections:
         if account.mass:

@@ -42,7 +42,7 @@ def draws_of(weighing: Weighing) -> Draws:
     """The errors of a boat, sampled by their covariance."""
     of_survey, of_loads, of_refit = np.hsplit(_normal(SEED, 3 * NUMBERS), 3)
     lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
-    found = weighing.found
+    found = weighing.as_surveyed
     besides = weighing.shared.covariance - found.solid.covariance
     shared = found.drawn(of_survey) + of_loads @ symmetric_root(besides)
     changed = of_refit @ symmetric_root(weighing.changed.covariance)

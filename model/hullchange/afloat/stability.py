@@ -1,4 +1,4 @@
-"""A float heeled round: levers with and without the house, openings, what criteria say."""
+"""A float heeled through the circle: levers with and without the house, openings, criteria."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -59,7 +59,7 @@ class Edge:
 
     @property
     def name(self) -> str:
-        """As the criteria name it: with its side where it has one."""
+        """The name in the criteria: with its side where it has one."""
         return self.id if self.side == "centreline" else f"{self.id}, {self.side}"
 
     @property
@@ -314,7 +314,7 @@ def particulars_afloat(about: Particulars, boat: Boat, water: WaterPlane) -> Par
 
 
 def rig_rise(boat: Boat) -> float:
-    """How much higher the refit carries the rig [m]: the heaviest weight that rises."""
+    """Rise of the rig in the refit [m]: that of the heaviest weight that rises."""
     risen = [e for e in boat.entries if e.role == "moved" and e.rides_on]
     if not risen:
         return 0.0

@@ -197,7 +197,7 @@ def change_covariance(before: FloatUncertainty, after: FloatUncertainty) -> Floa
 
 
 def sampled_upright(spread: FloatUncertainty) -> SampledResult:
-    """What the draws say of a float at rest."""
+    """Percentiles of the draws for a float at rest."""
     heel = np.degrees(spread.drawn[:, HEEL])
     return SampledResult(
         draws=COUNT,

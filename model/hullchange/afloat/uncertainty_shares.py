@@ -70,10 +70,10 @@ def largest(
 
 
 def causes_of(
-    found: AsSurveyed, weighing: Weighing, condition: LoadingCondition
+    as_surveyed: AsSurveyed, weighing: Weighing, condition: LoadingCondition
 ) -> Iterator[Cause]:
     """Every cause but the lines with the covariance (4, 4) it adds: that of all she weighs."""
-    yield from found.causes
+    yield from as_surveyed.causes
     for cause, account in (*weighing.corrections, *weighing.variant.causes):
         yield cause, account.covariance
     for load in condition.loads:

@@ -97,7 +97,7 @@ def assessment(
         before: the boat before an edit: changes that are the same in her are left without
             their effects, which the edit hardly moves.
         record: asked for the CAD record when all else is answered, so that it can be made
-            meanwhile; it is said to be left out where nothing is given.
+            meanwhile; without it the answer says that it was left out.
 
     Raises:
         ModelError: where she does not float, or a condition cannot be completed.
@@ -279,7 +279,7 @@ def _height_sd(covariance: FloatArray, length: float, place: FloatArray) -> floa
 def _heeled_round(
     boat: Boat, beam: tuple[float, float], row: FloatInCondition, answer: ConditionResult
 ) -> HeeledAnswer:
-    """The answer with levers; worked out once for the boat as found, who stays as she is."""
+    """The answer with levers, computed once for the boat as found, which does not change."""
     if row.stage == "as_found":
         return _found_heeled(boat.unchanged, row, answer, beam)
     return with_stability(boat, row, answer, beam)
@@ -289,7 +289,7 @@ _found_heeled = cached(64)(with_stability)
 
 
 def document_hash(boat: Boat) -> str:
-    """SHA-256 of what the document says, whatever its comments and order of writing."""
+    """SHA-256 of the document's values, whatever its comments and order."""
     return sha256(boat.document.model_dump_json(by_alias=True).encode()).hexdigest()
 
 

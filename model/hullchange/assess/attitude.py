@@ -28,7 +28,7 @@ ROUND = 1e-3  # [m] how far the chords of a platform's corners may be off
 def lying_findings(
     boat: Boat, row: FloatInCondition, answer: ConditionResult, boat_name: str
 ) -> Iterator[Finding]:
-    """What is said of how a boat lies, whether or not a target was set.
+    """Findings on trim and list, whether or not a target was set.
 
     Args:
         boat: everything built.
@@ -82,7 +82,7 @@ def _trimmed(
 
 
 def _under_words(plane: WaterPlane, points: FloatArray) -> str:
-    """How far the lowest of some points lies under water, and where; empty where it is dry."""
+    """Depth and place of the lowest of some points under water; empty where it is dry."""
     heights = plane.height_above(points)
     x, y, _ = points[int(np.argmin(heights))].tolist()
     depth = -mm_of_m(float(heights.min()))

@@ -1,4 +1,4 @@
-"""Whether a document can be assessed: what it says, what it builds, whether it floats."""
+"""Whether a document can be assessed: its values, what it builds, whether it floats."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -51,7 +51,7 @@ def findings_of_document(document: Document) -> tuple[Finding, ...]:
 
 
 def require_afloat(boat: Boat) -> None:
-    """Nothing, where she floats as surveyed and in her reference condition.
+    """Refuse unless she floats as surveyed and in her reference condition.
 
     In any other condition she may sink: that is answered under its name.
 

@@ -44,7 +44,7 @@ def cockpits_of(
         boat: everything built.
         stage: which boat.
         rest: she afloat in the reference condition.
-        height_sd: what is not known of it; without it no plus/minus is told.
+        height_sd: its uncertainty; without it there is no plus/minus.
     """
     floats = {piece.id for piece in rest.envelope.pieces}
     built = boat.existing if stage == "as_found" else {**boat.existing, **boat.parts}
@@ -111,7 +111,7 @@ def _left_standing(recess: Recess, area: float | Absent, sd: float | None) -> Cr
 
 
 def _drain_area(given: Cockpit) -> float | Absent:
-    """[m^2] of all drains; a well of which none are told may have some."""
+    """[m^2] of all drains; a well without any in the document may have some."""
     if given.drains is None:
         return Absent("The document gives no drains for it: say how many and their diameter.")
     return given.drains.count * pi / 4.0 * m_of_mm(given.drains.diameter_mm) ** 2

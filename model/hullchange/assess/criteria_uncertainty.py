@@ -187,7 +187,7 @@ def _value(rule: Rule, facts: LeverFacts) -> float:
 def _ways(spread: HeeledSpread, slopes: tuple[FactSlopes, ...], mass: float) -> FloatArray:
     """(4 + m, k) ways in which she may err, independent, each of one standard deviation.
 
-    The few that change any fact by more than a hair.
+    The few unknowns that change any fact noticeably.
     """
     count = slopes[0].levers.shape[1]
     units = np.eye(count)

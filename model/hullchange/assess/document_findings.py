@@ -1,4 +1,4 @@
-"""What is doubtful about a document by itself: `check` says it, and every answer."""
+"""Findings on a document by itself, for `check` and for every answer."""
 
 from collections.abc import Iterator
 

@@ -27,12 +27,12 @@ REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
 
 
-def survey_findings(boat: Boat, found: AsSurveyed) -> Iterator[Finding]:
+def survey_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """What is doubtful about the survey."""
-    fitted = found.fitted
+    fitted = as_surveyed.fitted
     if not fitted.agreement.startswith("the readings agree with"):
         worst = int(np.argmax(np.abs(fitted.residuals)))
-        reading = found.readings[worst]
+        reading = as_surveyed.readings[worst]
         yield Finding(
             "freeboards-disagree",
             Severity.WARN,
@@ -154,7 +154,7 @@ def criteria_findings(
 def _alike(
     answers: Sequence[ConditionResult],
 ) -> Iterator[list[tuple[ConditionResult, CriterionResult]]]:
-    """Conditions of one boat that are said together, the worst first; what fails by itself."""
+    """Conditions of one boat that share a finding, the worst first; failures stand alone."""
     groups: dict[tuple[str, ...], list[tuple[ConditionResult, CriterionResult]]] = {}
     for row in answers:
         for rule in row.criteria:

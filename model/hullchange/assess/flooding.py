@@ -119,7 +119,7 @@ def _unclosed(openings: Iterable[OpeningResult]) -> list[OpeningResult]:
 
 
 def _one_each(openings: Iterable[OpeningResult]) -> list[OpeningResult]:
-    """Those that go under, each by the side that does first, in order of their angles."""
+    """Openings that go under, each by the side that does first, in order of their angles."""
     known = [one for one in openings if one.immersion_angle_deg is not None]
     first: dict[str, OpeningResult] = {}
     for one in sorted(known, key=_angle):

@@ -70,7 +70,7 @@ def with_change(
     now: Mapping[Side, HeldResult], before: Mapping[Side, HeldResult]
 ) -> dict[Side, HeldResult]:
     """The refit's, with how much each lever has changed; null where the old boat has none."""
-    told = {}
+    answer = {}
     for side, held in now.items():
         was = dict(
             zip(reversed(before[side].heel_deg), reversed(before[side].gz_m), strict=True)
@@ -79,47 +79,47 @@ def with_change(
             None if heel not in was else round(gz - was[heel], 5)
             for heel, gz in zip(held.heel_deg, held.gz_m, strict=True)
         )
-        told[side] = held.model_copy(update={"gz_change_m": change})
-    return told
+        answer[side] = held.model_copy(update={"gz_change_m": change})
+    return answer
 
 
-def held_as_told(told: ConditionResult, length: float) -> dict[Side, HeldResult] | None:
+def held_of_stored(answer: ConditionResult, length: float) -> dict[Side, HeldResult] | None:
     """The same read straight between the heels of stored levers; None where there are none.
 
     Args:
-        told: as stored.
+        answer: as stored.
         length: between perpendiculars [m].
     """
-    levers = told.righting_levers
+    levers = answer.righting_levers
     if levers is None or len(levers.heel_deg) < 2:
         return None
-    return {side: _as_told(told, levers, OUTWARDS[side], length) for side in SIDES}
+    return {side: _held_of_stored(answer, levers, OUTWARDS[side], length) for side in SIDES}
 
 
-def _as_told(
-    told: ConditionResult, levers: RightingLevers, turn: float, length: float
+def _held_of_stored(
+    answer: ConditionResult, levers: RightingLevers, turn: float, length: float
 ) -> HeldResult:
     known = np.array(levers.heel_deg)
     own = known * turn >= 0.0
     heels = DEGREES[np.abs(known[own]).max(initial=-1.0) >= DEGREES] * turn
-    # at no heel a lever is told as it rights from starboard
+    # at no heel a lever is stored as it rights from starboard
     upright = np.where((known == 0.0) & (turn < 0.0), -1.0, 1.0)
     read = {
-        name: np.interp(heels, known[own], (upright ** _is_lever(name) * told_there)[own])
+        name: np.interp(heels, known[own], (upright ** _is_lever(name) * stored)[own])
         for name in type(levers).model_fields
-        for told_there in [np.array(getattr(levers, name))]
+        for stored in [np.array(getattr(levers, name))]
         if name != "heel_deg"
     }
     trim, offset = np.radians(read["trim_deg"]), read["water_offset_m"]
     rows = np.zeros((len(heels), LEAPT + 1))
     rows[:, HEEL], rows[:, TRIM], rows[:, OFFSET] = np.radians(heels), trim, offset
-    edges = [np.array(opening.edge_m) for opening in told.openings]
+    edges = [np.array(opening.edge_m) for opening in answer.openings]
     under, following, height = _openings(edges, rows)
     return HeldResult(
         heel_deg=_rounded(heels, 3),
         **{name: _rounded(values, 5) for name, values in read.items()},
-        gz_wells_full_m=_of_wells(told.wells_full, "gz_m", rows[:, HEEL], 5),
-        water_in_wells_kg=_of_wells(told.wells_full, "water_kg", rows[:, HEEL], 1),
+        gz_wells_full_m=_of_wells(answer.wells_full, "gz_m", rows[:, HEEL], 5),
+        water_in_wells_kg=_of_wells(answer.wells_full, "water_kg", rows[:, HEEL], 1),
         **_lies(trim, offset, length),
         openings_under=under,
         next_opening=following,
@@ -193,7 +193,7 @@ def _of_wells(
     heels: FloatArray,
     digits: int,
 ) -> tuple[float | None, ...] | None:
-    """What is told of full wells at heels; null beyond the ends."""
+    """A column of full wells at heels; null beyond the ends."""
     if wells is None:
         return None
     known = np.radians(wells.heel_deg)

@@ -1,4 +1,4 @@
-"""Levers and liquids: wells that fill anew at each heel, and the virtual rise of G."""
+"""Levers and liquids: wells that refill at each heel, and the virtual rise of G."""
 
 from math import radians
 

@@ -18,7 +18,7 @@ from hullchange.answer.assessment import (
 from hullchange.answer.changes import ItemResult, PartResult, TotalsResult
 from hullchange.answer.uncertainty import PlusMinus
 from hullchange.assess.assessment import condition_answers
-from hullchange.assess.held import held_as_told
+from hullchange.assess.held import held_of_stored
 from hullchange.assess.ledger import found_in_document
 from hullchange.boat.boat import Boat
 from hullchange.errors import ModelError
@@ -30,16 +30,16 @@ SAME_LEVER = 1e-4  # [m]
 Row = ConditionResult | UnansweredResult
 
 
-def is_complete(told: Assessment) -> bool:
-    """Whether an answer is of a version that told all that is told today."""
-    return told.totals is not None
+def is_complete(answer: Assessment) -> bool:
+    """Whether an answer has every figure that answers have today."""
+    return answer.totals is not None
 
 
-def completed(told: Assessment, boat: Boat) -> Assessment:
+def completed(answer: Assessment, boat: Boat) -> Assessment:
     """An answer of any version with the figures of today that follow from its own.
 
     Args:
-        told: as stored.
+        answer: as stored.
         boat: of the same document.
     """
     found = {entry.weight.path: found_in_document(boat, entry) for entry in boat.entries}
@@ -47,17 +47,19 @@ def completed(told: Assessment, boat: Boat) -> Assessment:
     def item(one: ItemResult) -> ItemResult:
         return one.model_copy(update=found.get(one.path, {}))
 
-    return told.model_copy(
+    return answer.model_copy(
         update={
-            "parts": tuple(map(_part, told.parts)),
-            "items": tuple(map(item, told.items)),
-            "totals": _totals(told),
-            "conditions": tuple(_lying(told, row, amidships(boat)) for row in told.conditions),
+            "parts": tuple(map(_part, answer.parts)),
+            "items": tuple(map(item, answer.items)),
+            "totals": _totals(answer),
+            "conditions": tuple(
+                _lying(answer, row, amidships(boat)) for row in answer.conditions
+            ),
         }
     )
 
 
-def held_in(told: Assessment, boat: Boat, condition: str) -> Assessment:
+def held_in(answer: Assessment, boat: Boat, condition: str) -> Assessment:
     """The same with the boats of one condition held at every degree of heel.
 
     They are worked out again; where a stored lever differs from that, as another version's may,
@@ -75,9 +77,9 @@ def held_in(told: Assessment, boat: Boat, condition: str) -> Assessment:
         if isinstance(again, ConditionResult) and _has_levers_of(again, row):
             return row.model_copy(update={"held": again.held})
         length = boat.document.hull.length_waterline_m
-        return row.model_copy(update={"held": held_as_told(row, length)})
+        return row.model_copy(update={"held": held_of_stored(row, length)})
 
-    return told.model_copy(update={"conditions": tuple(map(held, told.conditions))})
+    return answer.model_copy(update={"conditions": tuple(map(held, answer.conditions))})
 
 
 def _has_levers_of(again: ConditionResult, stored: ConditionResult) -> bool:
@@ -94,16 +96,16 @@ def _part(part: PartResult) -> PartResult:
     return part.model_copy(update={"mass_counted_kg": part.mass_counted_kg or counted})
 
 
-def _totals(told: Assessment) -> TotalsResult:
+def _totals(answer: Assessment) -> TotalsResult:
     return TotalsResult(
-        added_kg=sum(change.added_kg for change in told.changes),
-        removed_kg=sum(change.removed_kg for change in told.changes),
-        moved_kg=sum(change.moved_kg for change in told.changes),
-        net_kg=sum(change.net_kg for change in told.changes),
+        added_kg=sum(change.added_kg for change in answer.changes),
+        removed_kg=sum(change.removed_kg for change in answer.changes),
+        moved_kg=sum(change.moved_kg for change in answer.changes),
+        net_kg=sum(change.net_kg for change in answer.changes),
     )
 
 
-def _lying(told: Assessment, row: Row, amidships_x: float) -> Row:
+def _lying(answer: Assessment, row: Row, amidships_x: float) -> Row:
     """A boat with how she lies."""
     if isinstance(row, UnansweredResult):
         return row
@@ -115,7 +117,7 @@ def _lying(told: Assessment, row: Row, amidships_x: float) -> Row:
             "water_offset_m": plane.offset,
             "freeboards_at_marks": at_marks(row.freeboards, row.change),
             "plus_minus": _at_both_ends(row.plus_minus),
-            "change": None if row.change is None else _changed(told, row, row.change),
+            "change": None if row.change is None else _changed(answer, row, row.change),
         }
     )
 
@@ -128,8 +130,8 @@ def _at_both_ends(spread: PlusMinus) -> PlusMinus:
     return spread.model_copy(update={"sinkage_bow_mm": wide, "sinkage_stern_mm": wide})
 
 
-def _changed(told: Assessment, row: ConditionResult, change: Difference) -> Difference:
-    before = told.condition(row.id, "as_found")
+def _changed(answer: Assessment, row: ConditionResult, change: Difference) -> Difference:
+    before = answer.condition(row.id, "as_found")
     return change.model_copy(
         update={
             "sinkage_bow_mm": row.sinkage_bow_mm - before.sinkage_bow_mm,

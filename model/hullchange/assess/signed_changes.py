@@ -10,7 +10,7 @@ FEEDS_NOTHING = "stage"
 
 
 def normalized_document(document: Document) -> PlainDocument:
-    """What a document says, whatever its comments, order and spelling of numbers."""
+    """The values of a document, whatever its comments, order and spelling of numbers."""
     return document.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
@@ -18,7 +18,7 @@ def what_changed(signed: Document, now: Document, part: str = "") -> tuple[Value
     """Every value that feeds a signature and is no longer as it was signed.
 
     Args:
-        signed: the document that was looked at.
+        signed: the document that was reviewed.
         now: the document that the signature is held against.
         part: name of the part that was signed; the whole refit where empty.
     """

@@ -15,7 +15,7 @@ def survey_of(boat: Boat, as_surveyed: AsSurveyed, row: FloatInCondition) -> Sur
 
     Args:
         boat: everything built.
-        as_surveyed: what the readings say.
+        as_surveyed: the result of the readings.
         row: the boat as found in the state she was surveyed in.
     """
     fitted, afloat = as_surveyed.fitted, as_surveyed.afloat

@@ -87,7 +87,7 @@ def _judged(
 
 
 def _finding(answer: TargetResult, fallen: str) -> Finding | None:
-    """What is said of a target that is not met, or within its doubt."""
+    """The finding on a target that is not met, or not surely."""
     if answer.state in ("met", "to_be_confirmed"):
         return None
     place, where = f"targets.{answer.id}", f"in condition {answer.condition.replace('-', ' ')}"

@@ -14,7 +14,7 @@ def thresholds_of(
     """Each threshold with how large the change is.
 
     Args:
-        baseline: the refit in the reference condition, which stands for the light boat.
+        baseline: the refit in the reference condition, used as the light boat.
         beam: greatest, and on the waterline [m].
     """
     change = alteration(baseline, beam)
@@ -42,7 +42,7 @@ def alteration(baseline: EffectBaseline, beam: tuple[float, float]) -> Alteratio
         beam: of hull and waterline [m].
     """
     boat = baseline.boat
-    before = afloat_in_reference(boat, baseline.found, as_found(boat), baseline.condition)
+    before = afloat_in_reference(boat, baseline.as_surveyed, as_found(boat), baseline.condition)
     # upright: liquids that a list sends to one side rise, and no rule means that
     light, now = before.upright.centre_of_gravity, baseline.rest.upright.centre_of_gravity
     moved = now - light

@@ -1,4 +1,4 @@
-"""Rolls timed before and after the refit: what they say of her GM, and what they do not."""
+"""Rolls timed before and after the refit: what they show of her GM, and what they cannot."""
 
 from dataclasses import replace
 
@@ -24,7 +24,7 @@ def rolls_of(baseline: EffectBaseline) -> RollsResult | None:
         return None
     ratio = None if was is None or now is None else gm_ratio(was, now)
     old = as_found(baseline.boat)
-    before = afloat_in_reference(baseline.boat, baseline.found, old, baseline.condition)
+    before = afloat_in_reference(baseline.boat, baseline.as_surveyed, old, baseline.condition)
     gm = before.upright.gm_transverse, baseline.rest.upright.gm_transverse
     return RollsResult(
         before_period_s=None if was is None else was.period,

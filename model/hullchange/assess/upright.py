@@ -1,4 +1,4 @@
-"""Whether a float stays upright, and what is said where it does not, or hardly."""
+"""Findings on a float that does not stay upright, or hardly does."""
 
 from collections.abc import Iterator
 
@@ -23,7 +23,7 @@ OF_AS_FOUND = (
 def upright_findings(
     row: FloatInCondition, answer: ConditionResult, boat_name: str
 ) -> Iterator[Finding]:
-    """What is said of a float that does not stay upright, hardly does, or perhaps does not.
+    """Findings on a float that does not stay upright, hardly does, or may not.
 
     Args:
         row: the float.
@@ -86,7 +86,7 @@ def _on_to(answer: ConditionResult, side: Side) -> str:
 
 
 def _may_not_stay_upright(row: FloatInCondition, boat_name: str) -> Iterator[Finding]:
-    """Where the draws of what is not known say so."""
+    """Where the draws show it."""
     spread = row.spread
     if not (spread.doubtful and spread.unstable_share >= WORTH_A_DOUBT):
         return

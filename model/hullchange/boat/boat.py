@@ -43,7 +43,7 @@ OF_THE_PLAN = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
     *("stock", "cutting", "launch", "trials"),
 )
-"""What a document says that the boat as found knows nothing of."""
+"""The parts of a document that do not concern the boat as found."""
 OF_NO_FLOAT = (
     *("options", "targets", "conditions", "reference_condition"),
     *("stock", "cutting", "launch", "trials"),
@@ -101,7 +101,7 @@ class BuiltPart:
 
 @dataclass(frozen=True, eq=False)
 class Boat:
-    """Everything the document says, built; floating is asked of it afterwards.
+    """Everything in the document, built; it is not afloat yet.
 
     Attributes:
         document: as read.
@@ -337,7 +337,7 @@ def _built_all(
             name = path.rsplit(".", 1)[1]
             stand = built.get(dimensions.stand or "")
             if dimensions.stand and stand is None:
-                continue  # what it stands on was refused, and that is said there
+                continue  # the part it stands on was refused, and that refusal is enough
             try:
                 through = posts.get(name, ())
                 built[name] = _built(path, dimensions, hull.bare, stand, through)

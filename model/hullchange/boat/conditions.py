@@ -41,8 +41,8 @@ class LoadingCondition:
     def key(self) -> str:
         """Equal keys, equal conditions."""
         fills = sorted(self.fills.items())
-        said = (self.id, self.water_density, sorted(self.without), fills, self.loads)
-        return repr((*said, self.floods, self.stages, self.boards_in))
+        content = (self.id, self.water_density, sorted(self.without), fills, self.loads)
+        return repr((*content, self.floods, self.stages, self.boards_in))
 
     @cached_property
     def load(self) -> WeightSum:

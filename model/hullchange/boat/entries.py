@@ -26,7 +26,7 @@ class LedgerEntry:
     Attributes:
         change: name of the change it belongs to.
         role: what happens to the weight.
-        weight: the weight itself, positive, where it is today (or goes on).
+        weight: the weight itself, positive, where it is today (or is added).
         to: where a moved weight goes; else where it is.
         account: what it adds to the boat as found.
         replaced_by: part that takes the place of a removed weight, or "".

@@ -29,7 +29,7 @@ def _hull(measured: sections.DocumentHull) -> Hull:
 
 
 def hull_input(measured: sections.DocumentHull) -> HullInput:
-    """What the hull room takes, of what the document says."""
+    """The hull's input, as the document gives it."""
     return HullInput(
         lines=tuple(
             LineInput(name, line.kind, line.points_m, line.knuckles_at_x_m)

@@ -45,7 +45,7 @@ class PartInOpening:
         part: the part.
         drawn: what would be read of the opening that it is drawn for, by key [m].
         fit: how it meets what was read; None where nothing was, or where that fits no part.
-        findings: what is said about it.
+        findings: about the fit.
     """
 
     part: BuiltPart
@@ -55,7 +55,7 @@ class PartInOpening:
 
 
 def opening_findings(boat: Boat) -> Iterator[Finding]:
-    """What is said of openings, where they were read."""
+    """Findings on openings that were measured."""
     for part, given in _going_into_openings(boat):
         if given.opening is not None:
             yield from _opened(part, given, boat.hull).findings

@@ -115,7 +115,7 @@ def _curve(role: BodyRole, points: FloatArray) -> BodyCurve:
 
 @cached(PARTS_HELD)
 def _part_outlines(part: BuiltPart, role: ProfileRole) -> tuple[Outline, ...]:
-    """Drawn with few points as it is, and drawn anew at each step of a drag."""
+    """It has few points, because it is drawn again at each step of a drag."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 

@@ -34,7 +34,7 @@ class Variant:
     Attributes:
         stage: which boat's tanks and openings it has.
         entries: lines of the ledger that are done to it.
-        bodies: closed volumes besides hull and appendages.
+        bodies: closed volumes other than hull and appendages.
         allowances: what its lines err by together.
     """
 

@@ -17,7 +17,7 @@ LITRES_PER_M3 = 1000.0
 
 
 def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
-    """CSV text by file name; each says how the review stands."""
+    """CSV text by file name; each states the review status."""
     found = values.answer.floats
     tables = {
         "offsets": _offsets(values),

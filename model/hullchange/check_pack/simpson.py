@@ -9,7 +9,7 @@ from hullchange.afloat.at_rest import afloat
 from hullchange.answer.wire import Stage
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import conditions_of
-from hullchange.boat.variants import as_found, refit
+from hullchange.boat.variants import refit
 from hullchange.errors import ModelError
 from hullchange.floating.hydrostatics import waterline_outline
 from hullchange.floating.integrals import integrals_below
@@ -133,16 +133,12 @@ def half_area(section: FloatArray, water_z: float) -> float:
     return area
 
 
-def simpson_sum(
-    boat: Boat, stage: Stage = "refit", intervals: int = INTERVALS, condition: str = ""
-) -> SimpsonSum:
-    """The sum for a boat in a condition, held at no heel.
+def simpson_sum(boat: Boat, intervals: int = INTERVALS) -> SimpsonSum:
+    """The sum for the refit in her reference condition, held at no heel.
 
     Args:
         boat: everything built.
-        stage: which boat.
         intervals: between stations, an even number.
-        condition: her reference condition by default.
 
     Raises:
         ModelError: ``no-stations`` where the number of intervals is odd or less than two;
@@ -151,9 +147,8 @@ def simpson_sum(
     if intervals < 2 or intervals % 2:
         sentence = f"Simpson's rule takes an even number of intervals, not {intervals}."
         raise ModelError("no-stations", sentence)
-    asked = conditions_of(boat.document)[condition or boat.document.reference_condition]
-    variant = as_found(boat) if stage == "as_found" else refit(boat)
-    rest = afloat(boat, surveyed(boat), variant, asked).rest.upright
+    condition = conditions_of(boat.document)[boat.document.reference_condition]
+    rest = afloat(boat, surveyed(boat), refit(boat), condition).rest.upright
     density, plane = rest.water_density, rest.plane
     stations = _stations(boat, plane, intervals)
     bodies = [
@@ -162,8 +157,8 @@ def simpson_sum(
     ]
     centre = float(rest.buoyancy_centre[0])
     return SimpsonSum(
-        asked.id,
-        stage,
+        condition.id,
+        "refit",
         density,
         stations[1].x - stations[0].x,
         stations,

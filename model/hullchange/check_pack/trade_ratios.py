@@ -15,7 +15,7 @@ from hullchange.criteria.ratios import Proportions, RatioChange, ratio_changes
 from hullchange.survey.as_found import surveyed
 
 BALLAST = "ballast"
-"""What is known of her ballast are the weights whose name says so."""
+"""Her ballast is the weights whose names say so."""
 
 
 @dataclass(frozen=True)

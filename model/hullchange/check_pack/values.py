@@ -48,7 +48,7 @@ class LedgerLine:
 
 @dataclass(frozen=True, eq=False)
 class CheckValues:
-    """All of it.
+    """Every value of the check pack.
 
     Attributes:
         boat: everything built: lines and appendages are hers.
@@ -59,7 +59,7 @@ class CheckValues:
         worst_fills: by condition, boat and tank.
         growth: conditions with the growth margin, heeled round.
         crew: heel with all persons to one side, or why there is none.
-        allowed: what may still be added, or why that cannot be said.
+        allowed: the weight margin, or why there is none.
         trade: ratios, old and new.
         ledger: every line, and sums.
         simpson: the sum in the reference condition.

@@ -41,7 +41,7 @@ from hullchange.units import mm_of_m
 
 STATIONS = 5
 BEYOND = 0.05
-"""How far the lines reach beyond the lightest and the heaviest condition."""
+"""Range of the lines beyond the lightest and the heaviest condition."""
 SAME_PLACE = 1e-3  # [m] of her weight lengthwise
 ARCH, CABIN = 2.2, 0.3
 """[m] above the design waterline: of an arch aft, and of what is stowed low in the cabin."""

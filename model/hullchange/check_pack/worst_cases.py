@@ -1,4 +1,4 @@
-"""Two cases that are asked for besides the owner's conditions: growth, and all to one side."""
+"""Two cases beside the owner's conditions: a growth margin, and everybody on one side."""
 
 from dataclasses import dataclass, replace
 
@@ -66,7 +66,7 @@ def sheer_amidships(boat: Boat) -> Point:
 def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
     """Every unflooded condition with 5 % of her displacement more, at the deck amidships.
 
-    The rule says of lightweight; displacement is more, so this is on the safe side.
+    The rule takes lightweight; displacement is more, so this is on the safe side.
     """
     hull, as_surveyed = hull_result(boat), surveyed(boat)
     beam = (hull.beam_m, hull.beam_waterline_m)
@@ -86,7 +86,7 @@ def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
 
 
 def crew_on_one_side(boat: Boat) -> tuple[CrewHeel, ...] | Absent:
-    """Her heel in every condition with all persons at the sheer of one side, then the other."""
+    """The heel in every condition with all persons at the sheer of one side, then the other."""
     persons = boat.document.boat.persons
     if not persons:
         return Absent("The document does not say how many persons she carries (boat.persons).")

@@ -1,1 +1,1 @@
-"""Stability and drainage criteria as graded records, and what a boat's levers say to them."""
+"""Stability and drainage criteria as graded records, evaluated on the levers of a boat."""

@@ -16,7 +16,7 @@ LeversAt = Callable[[float], Sides]
 """The facts with the centre of gravity higher by so much [m], at the same displacement."""
 
 FARTHEST = 1.0  # [m] of rise or fall that is searched
-STEP = 0.125  # [m] between the rises looked at first
+STEP = 0.125  # [m] between the first rises that are tried
 FINE = 1e-5  # [m]
 ALLOWANCE_STEPS = 32
 ROUND_KG = 10
@@ -57,20 +57,20 @@ class LimitLine:
     found: tuple[bool, ...]
 
     def at(self, displacement: float) -> float:
-        """[m] above the design waterline, straight between the displacements worked out."""
+        """[m] above the design waterline, linear between the computed displacements."""
         return float(np.interp(displacement, self.displacement, self.vcg))
 
 
 @dataclass(frozen=True)
 class Margin:
-    """So much [kg] may be added; then the criterion is just met."""
+    """This mass [kg] may be added; then the criterion is just met."""
 
     mass: float
 
 
 @dataclass(frozen=True)
 class MarginAtLeast:
-    """So much [kg] may be added at least; the limits were worked out no further."""
+    """At least this mass [kg] may be added; the limits were computed no further."""
 
     mass: float
 
@@ -178,7 +178,7 @@ def allowance(line: LimitLine, displacement: float, vcg: float, height: float) -
 def allowance_sentence(place: str, height: float, allowances: tuple[Allowance, ...]) -> str:
     """What a place may still take and which criterion fails first, in words.
 
-    Rules that can be judged come first; of those to be confirmed the tightest is named besides.
+    Rules that can be judged come first; of those to be confirmed the tightest is named too.
 
     Args:
         place: as the subject of a sentence, such as "the roof".

@@ -66,14 +66,14 @@ class Recess:
 
 @dataclass(frozen=True)
 class Emptied:
-    """It empties in this time [s]."""
+    """The time [s] in which a recess empties."""
 
     seconds: float
 
 
 @dataclass(frozen=True)
 class StaysWet:
-    """It never falls to the level asked; this depth [m] stands in it for good."""
+    """A recess that never empties to the level: this depth [m] stays in it."""
 
     depth: float
 

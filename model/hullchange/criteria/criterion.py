@@ -12,7 +12,7 @@ from hullchange.criteria.openings import Downflooding
 from hullchange.findings import Grade
 
 OPEN_TEXT = "openly readable: read the text itself before relying on it"
-ALIKE = 5e-3  # share of a value within which both sides say the same
+ALIKE = 5e-3  # share of a value within which both sides agree
 BOUGHT_TEXT = "sold, not open: the owner or the consultant needs a copy; ask who has one"
 
 
@@ -120,9 +120,9 @@ class CriterionOutcome:
         value: as found, in the criterion's unit.
         limit: in the criterion's unit.
         inputs: what the value and the limit were made from.
-        remarks: what to know besides, in sentences.
+        remarks: further sentences.
         flooding: her downflooding by the criterion's own definition, where it asks.
-        undecided: whether it is met depends on openings of which too little is said.
+        undecided: whether it is met depends on openings that are not fully described.
         plus_minus: one standard deviation of the value, in its unit; None where not known.
         vcg_rise: [m] rise of her centre of gravity to the limit; None where none reaches it.
     """
@@ -164,7 +164,7 @@ class CriterionOutcome:
 
     @property
     def keeps_the_limit(self) -> bool:
-        """Whether the number is on the good side, whatever may be said about it."""
+        """Whether the number meets the limit, whatever its grade."""
         if self.criterion.sense is Sense.MORE_THAN:
             return self.margin > 0.0
         return self.margin >= 0.0
@@ -178,7 +178,7 @@ class CriterionOutcome:
 
     @property
     def margin_sd(self) -> float | None:
-        """The margin in standard deviations; None where its doubt is nought or not known."""
+        """The margin in standard deviations; None where that is zero or not known."""
         return in_standard_deviations(self.margin, self.plus_minus)
 
     @property
@@ -188,7 +188,7 @@ class CriterionOutcome:
 
     @property
     def unit(self) -> str:
-        """Of value and limit."""
+        """Unit of value and limit."""
         return self.criterion.unit
 
 
@@ -210,7 +210,7 @@ class Rule:
 
     Attributes:
         criterion: the record.
-        question: what the boat's facts say to it.
+        question: evaluates it on the facts.
         by_levers: whether the answer depends on the height of the centre of gravity.
     """
 
@@ -219,9 +219,9 @@ class Rule:
     by_levers: bool = True
 
     def answer(self, sides: Sides) -> CriterionAnswer:
-        """What the facts say to the criterion: of both sides the worse answer, said which.
+        """The answer to the criterion: that of the worse side, which it names.
 
-        To be confirmed where openings decide it of which the document says too little.
+        To be confirmed where openings decide it that the document does not fully describe.
         """
         found = self.worse(sides)
         if isinstance(found, NotAnswered) or not (found.flooding and found.flooding.undecided):

@@ -28,7 +28,7 @@ class Definition:
         cut: what follows from the angle, in words.
         grade: how well the definition is known; a result that rests on C is never judged.
         seen: where the text was seen, or "from memory".
-        counts: whether an opening counts; None where the document does not say enough.
+        counts: whether an opening counts; None where the document leaves it open.
         allowed: area [m^2] that may be under; 0: none.
     """
 
@@ -67,7 +67,7 @@ def downflooding_by(facts: LeverFacts, by: Definition) -> Downflooding:
 
 
 def _unclosed(opening: DownfloodingOpening, displacement: float) -> bool | None:
-    """Not closed weathertight; small ones without progressive flooding excused."""
+    """Whether an opening is not weathertight; small ones that flood nothing else excused."""
     return False if opening.closing != "none" else opening.spreads(displacement)
 
 

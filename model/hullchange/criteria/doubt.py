@@ -19,7 +19,7 @@ MOST_STEPS = 12
 
 
 class CriterionState(StrEnum):
-    """What can be said; the last for rules whose text was not read or is from memory."""
+    """State of a criterion; the last is for rules whose text was not read or is from memory."""
 
     MET = "met"
     MET_WITHIN_DOUBT = "met_within_doubt"
@@ -43,7 +43,7 @@ def verdict_on(margin_sd: float | None, *, keeps: bool) -> CriterionState:
 
 
 def in_standard_deviations(margin: float, plus_minus: float | None) -> float | None:
-    """A margin in standard deviations; None where that is nought or not known."""
+    """A margin in standard deviations; None where that is zero or not known."""
     return margin / plus_minus if plus_minus else None
 
 
@@ -57,7 +57,7 @@ def likelihood(margin_sd: float) -> float:
 
 
 def vcg_rise_to_limit(margin: Callable[[Sides], float], sides: Sides) -> float | None:
-    """How much higher [m] her centre of gravity may come till a margin is nought.
+    """Rise [m] of her centre of gravity until a margin is zero.
 
     Negative: how much it must come down. Displacement and trim at each heel are held, as
     `with_vcg_raised` does. None where the margin does not end within a metre.

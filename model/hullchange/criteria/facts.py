@@ -1,4 +1,4 @@
-"""What criteria ask of a boat: plain values, in SI, filled by whoever knows the boat."""
+"""The facts that criteria need of a boat: plain values, in SI."""
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -92,7 +92,7 @@ class LeverFacts:
         displacement: [kg].
         gm: [m] with the liquids that are free to move.
         levers: righting levers to that side.
-        openings: all that she has, by that side; each rule says which of them count.
+        openings: all that she has, by that side; each rule chooses which of them count.
         deck_edge: (n,) [m] lowest height of the deck's edge above the water at each heel of
             the levers (negative: under).
         side: which one.

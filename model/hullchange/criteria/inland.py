@@ -65,7 +65,7 @@ def wind_lever(facts: LeverFacts, sails: Sails) -> float:
 
 
 def _blown(facts: LeverFacts) -> tuple[Angle, tuple[Quantity, ...]] | Absent:
-    """Her heel under the wind, and what it was made from."""
+    """The heel under wind, and its inputs."""
     sails = facts.boat.sails
     if isinstance(sails, Absent):
         return sails

@@ -27,7 +27,7 @@ class AtHeel:
 
 @dataclass(frozen=True)
 class Beyond:
-    """It does not happen up to a heel [rad], where the search ended."""
+    """Not reached up to a heel [rad], where the search ended."""
 
     heel: float
 
@@ -82,7 +82,7 @@ class SideLevers:
         return self._on_piece(self._piece(within), within)
 
     def area(self, start: float, end: float) -> float:
-        """[m rad] under the curve between two heels [rad]; nought where the end comes first."""
+        """[m rad] under the curve between two heels [rad]; zero where the end comes first."""
         return self._area_to(end) - self._area_to(start) if start < end else 0.0
 
     def peak(self, start: float, end: float) -> Peak:
@@ -95,7 +95,7 @@ class SideLevers:
 
     @cached_property
     def vanishing(self) -> Angle:
-        """Where the lever, once positive, first comes to nought; at 0 if it never was.
+        """Where the lever, once positive, first is zero; at 0 if it never was positive.
 
         A lever that turns her up only once she is upside down rights nothing; nor does one that
         only takes a boat with a list through upright to the loll on the other side, where
@@ -190,7 +190,7 @@ class SideLevers:
 
 
 def root_between(value: LeverOfHeel, start: float, end: float) -> float:
-    """Where a value comes to nought between two heels [rad] of opposite signs.
+    """The heel [rad] where a value is zero, between two heels [rad] of opposite signs.
 
     By its chord (Illinois).
     """

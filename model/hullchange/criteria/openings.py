@@ -26,8 +26,8 @@ class DownfloodingOpening:
         heights: (n,) [m] of that edge above the water at each heel of the levers.
         closing: what shuts it.
         into_hull: whether it leads into the hull, not into a house on it.
-        regular: whether it is in use at sea for access or air; None where nobody has said.
-        progressive: whether water through it spreads through the boat; None likewise.
+        regular: whether it is in use at sea for access or air; None where not stated.
+        progressive: whether water through it spreads through the boat; None where not stated.
         tank_air_pipe: whether it only lets a tank breathe.
     """
 
@@ -48,11 +48,11 @@ class DownfloodingOpening:
 
     @property
     def in_use(self) -> bool | None:
-        """Whether it stands open at sea: unclosed, or opened by people. None: not said."""
+        """Whether it stands open at sea: unclosed, or opened by people. None: not stated."""
         return True if self.closing == "none" else self.regular
 
     def spreads(self, displacement: float) -> bool | None:
-        """Whether water through it spreads through a boat of that mass [kg]. None: not said.
+        """Whether water through it spreads through a boat of that mass [kg]. None: not stated.
 
         What leads into the hull does, unless it is said not to and is small: smaller by itself
         than the openings that a sailing code lets go under together (no rule gives a size).

@@ -51,7 +51,7 @@ class Ratio:
         units: the system of units it is made in.
         grade: how well it is known.
         seen: where its text was seen.
-        usual: what is said of the figure, as hearsay.
+        usual: usual range of the figure, as hearsay.
     """
 
     id: str

@@ -1,4 +1,4 @@
-"""How slowly she rolls, and what a change of that says of her stability."""
+"""The roll period, and what a change of it shows about stability."""
 
 from dataclasses import dataclass
 from math import hypot, sqrt

@@ -1,4 +1,4 @@
-"""How large a change is by the thresholds from which rules ask for a new look at stability.
+"""The size of a refit against the thresholds from which rules ask for new stability work.
 
 The rules disagree by a factor of five and bind different vessels: what is reached says whom to
 ask, and is no ruling.

@@ -1,4 +1,4 @@
-"""A cut pack as a page is told it."""
+"""A cut pack as the answer for its page."""
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
@@ -109,7 +109,7 @@ def _purchase(
 
 
 def buy_words(account: MaterialBalance) -> str:
-    """How many of each size are bought."""
+    """Number of each size that is bought."""
     return " + ".join(f"{n} of {words}" for words, n in sorted(account.sheets.items()))
 
 

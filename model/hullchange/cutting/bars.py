@@ -104,7 +104,7 @@ def _section(
 
 
 def _mean_price(items: Mapping[str, StockBar]) -> float | None:
-    """Of a kilogram, over what is priced; None for none."""
+    """Mean price of a kilogram of priced stock; None without any."""
     prices = [item.price for item in items.values() if item.price is not None]
     return sum(prices) / len(prices) if prices else None
 
@@ -138,7 +138,7 @@ def _too_long(section: str, bars: Sequence[Bar], longest: float) -> Iterator[Fin
 
 
 def _no_price(section: str, items: Mapping[str, StockBar]) -> Iterator[Finding]:
-    """Stock that is reckoned at the price of other stock."""
+    """Stock without a price, taken at the price of other stock."""
     mean = _mean_price(items)
     for name, item in items.items():
         if item.price is None and mean is not None:

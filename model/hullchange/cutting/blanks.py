@@ -56,7 +56,7 @@ def size_words(piece: PlatePiece) -> str:
 def spliced(
     steel: Steel, stock: Sheets, spacing: Spacing
 ) -> tuple[tuple[PlatePiece, ...], list[Weld], list[Finding]]:
-    """Pieces as they go on the stock, the seams that takes, and what is said about it."""
+    """Pieces as they go on the stock, the seams they need, and findings."""
     pieces: list[PlatePiece] = []
     welds: list[Weld] = []
     findings: list[Finding] = []

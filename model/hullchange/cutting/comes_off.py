@@ -1,4 +1,4 @@
-"""What comes off for the refit: old plates with where they hang, and weights by the ledger."""
+"""What comes off for the refit: old plates with lifting points, and weights of the ledger."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -28,7 +28,7 @@ class OldPlate:
         piece: its outline, by the dimensions of the existing part.
         mass: [kg] of the bare plate.
         centre: of gravity, in the boat's frame [m].
-        hung: (n, 2) where it hangs, in the drawing [m]; none where a sling goes round.
+        hung: (n, 2) lifting points in the drawing [m]; none where a sling goes round.
     """
 
     piece: PlatePiece

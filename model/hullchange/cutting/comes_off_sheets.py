@@ -86,7 +86,7 @@ def _weights(off: ComesOff) -> Iterator[tuple[Cell, ...]]:
 
 
 def comes_off_answer(comes_off: Sequence[ComesOff]) -> tuple[CutComesOff, ...]:
-    """The same as a page is told it."""
+    """The same as the answer for its page."""
     return tuple(
         CutComesOff(
             change=off.change,
@@ -118,7 +118,7 @@ def _told(plate: OldPlate) -> CutOldPlate:
 
 
 def _point(place: Sequence[float]) -> Point:
-    x, y, z = (round(c, 3) + 0.0 for c in place)  # no minus nought
+    x, y, z = (round(c, 3) + 0.0 for c in place)  # no minus zero
     return x, y, z
 
 
@@ -169,7 +169,7 @@ def _listed(comes_off: Sequence[ComesOff]) -> Iterator[str]:
 
 
 def _at(place: Sequence[float]) -> str:
-    x, y, z = (round(c, 2) + 0.0 for c in place)  # no minus nought
+    x, y, z = (round(c, 2) + 0.0 for c in place)  # no minus zero
     return f"centre at x {x:.2f}, y {y:.2f}, z {z:.2f} m"
 
 
@@ -196,7 +196,7 @@ def _plate_page(canvas: Canvas, pack: CutPack, title: str, plate: OldPlate) -> N
 
 
 def _hung(plate: OldPlate) -> Picture:
-    """Crosses where it hangs, the centre of gravity with its letters."""
+    """Crosses at lifting points, and the centre of gravity with its letters."""
     centre = lift_point(plate.piece)
     height = 0.03 * float(plate.piece.size[0])
     named = [

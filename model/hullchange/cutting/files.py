@@ -28,9 +28,9 @@ def cut_files(
 
     Args:
         pack: made ready.
-        r12: add a twin of every DXF file in the oldest version, which says no unit.
+        r12: add a twin of every DXF file in the oldest version, which has no unit.
         progress: how far each piece is, to be written into the cut list.
-        report: told in words what is being written.
+        report: called with words for what is being written.
 
     Raises:
         ModelError: ``file-fails-check`` where a file, read again, is not the model's steel.

@@ -1,4 +1,4 @@
-"""A cut list that comes back filled in: what it says of each piece."""
+"""Reading a cut list that comes back filled in."""
 
 import csv
 import re
@@ -45,11 +45,11 @@ class FilledCell:
 
 @dataclass(frozen=True)
 class FilledList:
-    """What a list says.
+    """The content of a filled list.
 
     Attributes:
         ticks: of the last row for a piece, where it has several.
-        unclear: cells that say neither, as "HOUSE-01 cut: perhaps".
+        unclear: cells that are neither done nor not done, as "HOUSE-01 cut: perhaps".
     """
 
     ticks: tuple[FilledCell, ...]
@@ -57,7 +57,7 @@ class FilledList:
 
 
 def read_filled_list(name: str, content: bytes) -> FilledList:
-    """What a cut list says of each piece; an empty cell says nothing.
+    """The filled cells of a cut list; an empty cell says nothing.
 
     Args:
         name: of the file; ``.xlsx``, or else it is read as CSV.

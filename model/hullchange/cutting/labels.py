@@ -20,7 +20,7 @@ CLEAR = 3.0  # mm kept clear at its right edge
 
 
 def code_words(pack: CutPack, name: str) -> str:
-    """What a label's code says: revision, document, mark."""
+    """The content of a label's code: revision, document, mark."""
     stamp = pack.stamp
     return f"HULLCHANGE {stamp.revision} {stamp.document[:16]} {name} {stamp.state}".upper()
 

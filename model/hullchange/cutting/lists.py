@@ -23,7 +23,7 @@ StepsByPiece = Mapping[str, PieceSteps]
 
 
 def cut_tables(pack: CutPack, progress: StepsByPiece) -> dict[str, CsvTable]:
-    """Every list by its name; the first says how far each piece is."""
+    """Every list by its name; the first has the progress of each piece."""
     return {
         CUT_LIST: _cut_list(pack, progress),
         "quantities": _quantities(pack),

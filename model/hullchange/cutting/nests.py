@@ -1,4 +1,4 @@
-"""Nests of every thickness, what lies on none of them, and what is said about it."""
+"""Nests of every thickness, pieces that lie on none of them, and findings."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -37,7 +37,7 @@ class PlateNests:
 
     @property
     def mass_not_placed(self) -> float:
-        """Of the pieces without room [kg]."""
+        """Mass [kg] of the pieces without room."""
         return sum(map(mass_of, self.not_placed))
 
 
@@ -91,7 +91,7 @@ def plate_nests(
 def _no_room(
     pieces: Sequence[PlatePiece], mm: float, sheets: Sequence[Sheet], spacing: Spacing
 ) -> Iterator[Finding]:
-    """Pieces that lie nowhere; one larger than any sheet is spoken of where it is parted."""
+    """Pieces on no sheet; one larger than any sheet has its finding where it is split."""
     whole = [sheet for sheet in sheets if not sheet.leftover]
     marks = ", ".join(
         piece.id
@@ -118,7 +118,7 @@ def _no_room(
 
 
 def _no_price(mm: float, sheets: Sequence[Sheet]) -> Iterator[Finding]:
-    """Stock that is reckoned at the price of other stock."""
+    """Stock without a price, taken at the price of other stock."""
     whole = [sheet for sheet in sheets if not sheet.leftover]
     rate = mean_rate(whole)
     if rate is None:

@@ -51,7 +51,7 @@ class PackStamp:
 
 @dataclass(frozen=True, eq=False)
 class CutPack:
-    """All of it, as values.
+    """A cut pack: everything to cut, as values.
 
     Attributes:
         stamp: on every file.
@@ -109,7 +109,7 @@ def cut_pack(
     Args:
         boat: built.
         effort: what each thickness may take to nest.
-        progress: told in words; raising in it stops the work.
+        progress: called with words; raising in it stops the work.
         revision: its number where it is a kept one.
         state: how the review stands to it.
 
@@ -204,7 +204,7 @@ def _to_cut(
 
 
 def _misfitting(steel: Steel, misfits: Iterable[Misfit]) -> Iterator[Finding]:
-    """Edges that stand off what they should lie on; of twins one stands for both."""
+    """Edges that stand off what they should lie on; of twins only one is listed."""
     known = set()
     for gap in misfits:
         plates = [steel.plates[k] for k in (gap.first, gap.second)]

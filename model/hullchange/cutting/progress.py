@@ -1,4 +1,4 @@
-"""How far the steel is: what was said of each piece, and the stage that makes of it."""
+"""Progress of the steel: records of each piece, and the stages that follow."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -15,15 +15,15 @@ STAGES: tuple[ShopStage, ...] = get_args(ShopStage)
 
 @dataclass(frozen=True)
 class StepRecord:
-    """What somebody said of one step of one piece.
+    """A record of one step of one piece.
 
     Attributes:
         piece: its id, as on its label.
         step: that is done, or is not.
         done: which of the two.
-        shape: sign of the piece's shape when it was said.
+        shape: sign of the piece's shape when it was recorded.
         note: as it stood in a list, or empty.
-        who: said it.
+        who: recorded it.
         when: UTC, ISO 8601.
     """
 
@@ -37,13 +37,13 @@ class StepRecord:
 
     @property
     def cell(self) -> str:
-        """As it is written into a list."""
+        """The text in a list's cell."""
         return (self.note or f"{self.when[:10]} {self.who}") if self.done else ""
 
 
 @dataclass(frozen=True)
 class PieceSteps:
-    """How far one piece is.
+    """Progress of one piece.
 
     Attributes:
         stage: the furthest step that is done.
@@ -59,7 +59,7 @@ class PieceSteps:
 def piece_steps(
     shapes: Mapping[str, str], records: Iterable[StepRecord]
 ) -> dict[str, PieceSteps]:
-    """How far every piece is.
+    """Progress of every piece.
 
     Args:
         shapes: sign of each piece's shape, by its id.
@@ -92,11 +92,11 @@ class CutListRow:
 def part_stages(
     rows: Iterable[CutListRow], done: Mapping[tuple[str, ShopStep], str]
 ) -> dict[tuple[str, str], ShopStage]:
-    """How far each part is, by its change and its name.
+    """Stage of each part, by its change and its name.
 
     Args:
         rows: every piece there is.
-        done: steps that a list says are done, by piece; with the shape the list says it has.
+        done: steps that are done by a list, by piece, with the shape in the list.
     """
     stages: dict[tuple[str, str], list[ShopStage]] = {}
     for row in rows:
@@ -140,7 +140,7 @@ class StageOffer:
 def stage_offers(
     document: Document, far: Mapping[tuple[str, str], ShopStage]
 ) -> tuple[StageOffer, ...]:
-    """Changes whose pieces are further than their stage says; none goes back.
+    """Changes whose pieces are further than their stage; no stage goes back.
 
     Args:
         document: as it is now.
@@ -156,5 +156,5 @@ def stage_offers(
 
 
 def least_stage(stages: Iterable[ShopStage]) -> ShopStage:
-    """How far all of them are at least."""
+    """The lowest of some stages."""
     return min(stages, key=STAGES.index)

@@ -31,7 +31,7 @@ NET = "Net contours: no kerf, no weld gap, no green edge. Kerf and lead-ins are 
 
 
 def nest_name(plates: PlateNests, number: int) -> str:
-    """Of a nest's files, without their ending."""
+    """Name of a nest's files, without their ending."""
     return f"nest-{mm_of_m(plates.thickness):g}mm-{number}"
 
 

@@ -44,7 +44,7 @@ DEFAULT_CONDITION = "survey-state"
 
 
 class Change(Section):
-    """What comes off, goes on and moves together."""
+    """What is removed, added and moved together."""
 
     stage: ChangeStage = "proposed"
     replaces: Path | None = Field(default=None, description="existing part it takes away")

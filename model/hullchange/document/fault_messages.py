@@ -107,7 +107,7 @@ def _located(details: ErrorDetails, document: Mapping[str, JsonValue]) -> Wrong:
 
 
 def with_numbers_capped(value: JsonValue) -> JsonValue:
-    """Plain values with whole numbers that are too long to reckon with made infinite."""
+    """Plain values, with integers too large to compute with made infinite."""
     match value:
         case dict():
             return {key: with_numbers_capped(inner) for key, inner in value.items()}

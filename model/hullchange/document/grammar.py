@@ -1,4 +1,4 @@
-"""What the document's classes say about a place: which keys are known there, what is meant.
+"""The grammar of a place in the document: which keys it has, and what was meant.
 
 Dotted paths and the wording of faults ask here, so that neither repeats the grammar.
 """
@@ -61,7 +61,7 @@ class DocumentPlace:
 
     @property
     def length(self) -> int:
-        """How many entries a list of fixed length has; 0 if its length is free."""
+        """Number of entries of a list of fixed length; 0 if its length is free."""
         inner = get_args(self.annotation) if self.is_list else ()
         return 0 if Ellipsis in inner else len(inner)
 

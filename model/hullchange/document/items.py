@@ -101,7 +101,7 @@ class TakenOff(Section):
 
 
 class Added(DocumentWeight):
-    """A weight that goes on, and how far it may be shifted."""
+    """A weight that is added, and how far it may be shifted."""
 
     may_lie_m: Reach | None = None
     rises_with: RisesWith | None = None

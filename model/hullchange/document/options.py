@@ -47,7 +47,7 @@ def with_option(document: Mapping[str, JsonValue], name: str | None) -> PlainDoc
 def with_option_value(
     document: Mapping[str, JsonValue], name: str | None, path: str, value: JsonValue
 ) -> PlainDocument:
-    """The document after a value was set in what it says under an option.
+    """The document after a value was set under an option.
 
     The edit lands where the value comes from: in a value the option sets, in a change or entry
     it adds, else in a new value of the option; the base design stays as it is.  Without an
@@ -55,7 +55,7 @@ def with_option_value(
 
     Args:
         document: as written.
-        name: the option that is looked at, None for the base design.
+        name: the option that is shown, None for the base design.
         path: of the value, as seen under the option.
         value: what to put there; None takes away what is there.
 
@@ -98,7 +98,7 @@ def _landed(document: Mapping[str, JsonValue], name: str, edit: PathEdit) -> Pla
 def _edited_up_to(
     document: Mapping[str, JsonValue], name: str, last: str | None, edit: PathEdit
 ) -> PlainDocument:
-    """What the document says after an edit, without the values set behind ``last``."""
+    """The document after an edit, without the values set after ``last``."""
     path, _, value = edit
     option = _option(document, name)
     written = _group(option, "set")

@@ -24,7 +24,7 @@ class ReadDocument:
     """A file that was read.
 
     Attributes:
-        document: what it says, examined.
+        document: its values, validated.
         plain: the same as plain values, lines of a file still by the file's name.
         written: the text and where in it everything stands.
         folder: where files named in it are looked for.
@@ -37,7 +37,7 @@ class ReadDocument:
 
 
 def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> Document:
-    """The document that plain values say.
+    """The document of plain values.
 
     Args:
         plain: as read from YAML or JSON.

@@ -37,7 +37,7 @@ class Propulsion(Section):
 
 
 class DocumentBoat(Section):
-    """Who she is."""
+    """The boat: her name, design category, persons and propulsion."""
 
     name: Annotated[FreeText, Field(max_length=100)] = Field(description="her name")
     design_category: Literal["A", "B", "C", "D"] | None = None
@@ -199,7 +199,7 @@ class Mark(Section):
 
 
 class TypedVcg(Section):
-    """A height of the centre of gravity that was handed down, not measured here."""
+    """A height of the centre of gravity from elsewhere, not measured here."""
 
     z_m: Coordinate = Field(description="above the design waterline")
     plus_minus_m: MetresOrNone = Field(

@@ -41,7 +41,7 @@ class _Edit:
 
 
 def edited_text(text: str, document: dict[str, JsonValue]) -> str:
-    r"""The text with the fewest changes that make it say ``document``.
+    r"""The text with the fewest changes that give it the values of ``document``.
 
     Keys that are new are appended where they belong; the order of those that are there stays.
 
@@ -51,7 +51,7 @@ def edited_text(text: str, document: dict[str, JsonValue]) -> str:
 
     Args:
         text: a YAML file.
-        document: plain values it shall say.
+        document: plain values that it shall have.
 
     Raises:
         DocumentError: the text is no document.
@@ -128,7 +128,7 @@ def _block_lines(key: str, value: JsonValue, indent: int) -> Iterator[str]:
 
 
 def _same(one: JsonValue, other: JsonValue) -> bool:
-    """Whether two values say the same: 5 and 5.0 do, 1 and yes do not."""
+    """Whether two values mean the same: 5 and 5.0 do, 1 and yes do not."""
     match one, other:
         case dict(), dict():
             return one.keys() == other.keys() and all(_same(one[k], other[k]) for k in one)
@@ -280,5 +280,5 @@ def _last(keep: list[bool]) -> int:
 
 
 def _agreeing(agree: Callable[[int], bool], count: int) -> int:
-    """How many of the first agree."""
+    """Number of entries at the start that agree."""
     return next((i for i in range(count) if not agree(i)), count)

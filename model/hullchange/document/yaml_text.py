@@ -126,7 +126,7 @@ def line_at(text: str, index: int) -> int:
 
 @dataclass(frozen=True)
 class YamlText:
-    """A text that was read as YAML, with what it says.
+    """A text that was read as YAML, with its values.
 
     Attributes:
         text: as written.

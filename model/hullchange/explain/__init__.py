@@ -1,1 +1,1 @@
-"""How each figure was worked out: its formula and inputs, down to what was measured."""
+"""How each figure is derived: its formula and inputs, down to what was measured."""

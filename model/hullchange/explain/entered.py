@@ -173,7 +173,7 @@ def _owner_words(entry: EnteredValue) -> str:
 
 
 def _meaning(entry: EnteredValue) -> str:
-    """What the document's grammar says of the key."""
+    """The description of a key in the document's grammar."""
     for holder, step in zip(
         reversed(entry.within), reversed(entry.path.split(".")), strict=True
     ):
@@ -255,7 +255,7 @@ def _inside(entry: EnteredValue) -> Iterator[Ingredient]:
 
 
 def _named_value(entry: EnteredValue) -> Iterator[Ingredient]:
-    """The constant a density stands for, where the document names a liquid."""
+    """The constant for a density, where the document names a liquid."""
     holder, number = entry.within[-1], _number(entry.value) or 0.0
     name = ""
     if entry.key == "density_kg_m3" and not isinstance(

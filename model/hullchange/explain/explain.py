@@ -69,7 +69,7 @@ def explanation(answer: Assessment, document: Document, path: str) -> Explanatio
 def explanations(answer: Assessment, document: Document) -> Iterator[Explanation]:
     """Every figure of an answer but the points of its curves, and all that opens from them.
 
-    Each once; the points of a curve are worked out alike, thousands of times.
+    Each once; of the thousands of points of a curve, which are derived alike, one.
     """
     index = {spot.path: spot for spot in figures(answer)}
     waiting = [spot.path for spot in index.values() if not _is_of_curve(spot)]

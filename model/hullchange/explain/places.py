@@ -15,7 +15,7 @@ from hullchange.answer.assessment import Assessment
 from hullchange.document.quantities import AXES
 
 ANY = "*"
-"""Step of a pattern that stands for a name or a number."""
+"""Step of a pattern in the place of a name or a number."""
 KEYS: Mapping[str, tuple[str, ...]] = {
     "ConditionResult": ("id", "stage"),
     "UnansweredResult": ("id", "stage"),
@@ -30,7 +30,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "LoadedResult": ("path",),
     "QuantityResult": ("name",),
 }
-"""What tells members of a list apart where it is not their ``id``."""
+"""The field that distinguishes members of a list, where it is not their ``id``."""
 PLACES = (".at_m", ".to_m", ".centroid_m", ".centre_of_gravity_m")
 """Ends of the patterns of what has an x, a y and a z."""
 FIRST_BOAT = "refit"

@@ -97,7 +97,7 @@ class ExplanationRequest:
 
     @property
     def names(self) -> tuple[str, ...]:
-        """What tells the figure apart from others of its kind."""
+        """The names that distinguish the figure from others of its kind."""
         return self.spot.names
 
     def filled(self, template: str) -> str:
@@ -127,7 +127,7 @@ class Derivation:
         inputs: what it is made from, or what lists it.
         basis: grade and source.
         plus_minus: path of its standard deviation, or empty.
-        note: what should be known besides, or empty.
+        note: a further sentence, or empty.
         unit: where the path does not end in it.
     """
 
@@ -194,7 +194,7 @@ def finite(value: float | None) -> float | None:
 
 
 def volumes(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
-    """Of the boat as found the existing parts; of the refit the new ones and what stays."""
+    """Volumes as found (existing parts) or of the refit (new parts and what stays)."""
     of_refit = asked.names[1] == "refit"
     gone = {change.replaces for change in asked.document.changes.values()}
     for name in asked.document.existing:

@@ -32,7 +32,7 @@ NAMES = {
 }
 ENDS = {"sinkage_bow_mm": "−", "sinkage_stern_mm": "+"}
 READ = ("sinkage_mm", "trim_mm", "heel_deg", *ENDS)
-"""What freeboards say by themselves, whatever hull is under them."""
+"""The share of the freeboards by themselves, whatever the hull."""
 FORMULA = "σ² = J C Jᵀ: each cause's own error, times what one unit of it does to the figure"
 SCALE_ERROR = document_value("σ", "allowances.scale_percent")
 DATUM_ERROR = document_value("σ", "allowances.datum_mm")
@@ -52,7 +52,7 @@ def _of_the_survey(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient
 
 
 def shares(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
-    """What the causes are worth, of the result or of the one it hangs on."""
+    """The shares of the causes in a result, or in the result it depends on."""
     field = asked.spot.path.rsplit(".", 1)[-1]
     wanted = field if field in SharesResult.model_fields else "displacement_kg"
     for share in getattr(row_of(asked).shares, wanted):

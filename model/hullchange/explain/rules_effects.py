@@ -30,7 +30,7 @@ BY_HAND = {
     "gm_mm": ("displacement_kg", "centre_of_gravity_m.z"),
     "freeboard_aft_mm": ("kg_per_cm", "lcf_m", "trim_moment_kgm_per_cm"),
 }
-"""What a reckoning by hand needs besides mass and place."""
+"""What a calculation by hand needs beside mass and place."""
 OUT = {
     "parts.*.effect": ("{0}", "without {0}, the steel it replaces put back", "parts.{0}"),
     "parts.*.effect_gross": ("{0}, gross", "without {0}, no old steel put back", "parts.{0}"),

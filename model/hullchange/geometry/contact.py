@@ -14,7 +14,7 @@ from hullchange.geometry.edges import EdgeStations, steel_spans
 from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
 
 NEAR = 0.040  # [m] what is farther apart is not meant to meet
-DEPTH = 0.060  # [m] of the second plate that is looked at beside the edge
+DEPTH = 0.060  # [m] of the second plate that counts beside the edge
 BENT = 0.015  # [m] the same where it is curved
 _ALONG = 0.985  # sine beyond which an edge pierces a surface
 

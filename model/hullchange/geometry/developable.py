@@ -12,7 +12,7 @@ from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.strip import Strip
 
 MAX_STRIP_TURN = 0.02
-"""[rad] of bend that one flat strip of a mesh stands for: it loses turn^2 / 6 of the volume."""
+"""[rad] of bend in one flat strip of a mesh, which loses turn^2 / 6 of the volume."""
 
 _OTHER_SIDE = np.array([1.0, -1.0, 1.0])
 

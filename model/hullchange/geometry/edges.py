@@ -13,7 +13,7 @@ from hullchange.geometry.plate import Planar, Plate
 STEP = 5e-3  # [m] between stations of an edge
 OF_TUBES = 1e-3  # [m] the same at the ends of a tube, which may stand across an edge
 FEWEST = 2  # stations of the shortest edge
-INTO = 15e-3  # [m] of the plate, square to its edge, that is looked at
+INTO = 15e-3  # [m] of the plate, square to its edge, that counts
 _HAIR = 1e-5  # [m]
 _ROUND = 5e-5  # [m] how far straight pieces of an outline may leave it
 
@@ -28,7 +28,7 @@ class EdgeStations:
         way: (n, 3) unit vectors along the edge.
         out: (n, 3) unit vectors out of the plate, square to the edge.
         normal: (n, 3) unit normals [-] of the plate.
-        run: (n,) length [m] that each station stands for.
+        run: (n,) length [m] of edge that each station represents.
         side: (n,) number of the segment each lies on.
         deep: (n,) depth of steel behind the edge [m], at most ``INTO``.
         rings: (m, 2, 2) straight pieces of the outline in the flat [m].
@@ -108,7 +108,7 @@ def _stations(
 
 
 def _is_its_own_seam(segment: Segment) -> bool:
-    """Of a tube's wall laid flat, the edge along which the tube is closed."""
+    """Whether a segment of a tube's wall, laid flat, is the edge along which it is closed."""
     return abs(segment.start[1] - segment.end[1]) < 1e-9
 
 

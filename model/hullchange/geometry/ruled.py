@@ -134,7 +134,7 @@ def _totals(
 def _with_fans(
     places: list[FloatArray], u: FloatArray, v: FloatArray
 ) -> tuple[int, FloatArray, FloatArray]:
-    """How many rulings lead, and the pairing from corner to corner."""
+    """Number of leading rulings, and the pairing from corner to corner."""
     before = [p[p < first - _SAME] for p, first in zip(places, (u[0], v[0]), strict=True)]
     after = [p[p > last + _SAME] for p, last in zip(places, (u[-1], v[-1]), strict=True)]
     rows = []

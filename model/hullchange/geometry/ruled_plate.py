@@ -29,7 +29,7 @@ class Ruled:
     def strain(self) -> float:
         """Membrane strain [-] at the edge when flat plate is forced into the shape.
 
-        Source: worked out from a helicoid, twist squared over twelve.
+        Source: derived from a helicoid, twist squared over twelve.
         """
         return float(self.twist.max() ** 2 / 12.0)
 

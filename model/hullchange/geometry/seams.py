@@ -287,7 +287,7 @@ def _misfits(
 
 
 def _without_returns(misfits: list[Misfit]) -> Iterator[Misfit]:
-    """Of a gap between two edges, the side with more of it."""
+    """The side with more of a gap between two edges."""
     total: dict[tuple[int, int], float] = {}
     for one in misfits:
         pair = one.first, one.second

@@ -110,7 +110,7 @@ def joined(surfaces: tuple[Surface, ...]) -> Surface:
 
 
 def require_closed(surface: Surface, name: str) -> None:
-    """Nothing, where every edge is used twice, in opposite directions, and volume is positive.
+    """Refuse unless every edge is used twice, in opposite directions, and volume is positive.
 
     Raises:
         ModelError: ``open-surface`` or ``inside-out``.
@@ -126,7 +126,7 @@ def require_closed(surface: Surface, name: str) -> None:
 
 @cached(64)
 def _loose_edges(faces: bytes, count: int) -> int | None:
-    """How many edges lack their opposite where faces over so many vertices are not closed.
+    """Number of edges without their opposite; None where the faces are closed.
 
     Kept, because a dimension that is dragged moves vertices and leaves the faces.
     """
@@ -162,7 +162,7 @@ def weighed(surface: Surface, density: float) -> Weighed:
 
 def difference(body: Surface, tool: Surface) -> Surface:
     """The part of ``body`` outside ``tool``; with no faces where nothing is left."""
-    cutter = _tool_of(tool)  # first: how faces are parted hangs on which body is the older
+    cutter = _tool_of(tool)  # first: how faces are divided depends on which body is older
     return _surface_of(_manifold_of(body) - cutter)
 
 

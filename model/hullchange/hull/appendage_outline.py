@@ -68,7 +68,7 @@ def outline_of(points: FloatArray, top: float) -> AppendageOutline:
 
 
 def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[Fault]:
-    """What is wrong with an outline of corners (x, z) [m], whatever hull it hangs on."""
+    """Faults of an outline of corners (x, z) [m], whatever hull it is on."""
     place = outline_place(name)
     points = np.array(outline, dtype=np.float64).reshape(-1, 2)
     if len(points) < 2 or np.ptp(points[:, 0]) <= SAME_HEIGHT:

@@ -183,7 +183,7 @@ def _carried_up(given: AppendageInput, lines: Lines) -> AppendageOutline:
 def _place_faults(
     outline: AppendageOutline, given: AppendageInput, lines: Lines
 ) -> list[Fault]:
-    """What is wrong with an outline where it hangs."""
+    """Faults of an outline on its hull."""
     bands = outline.bands()
     if not bands:
         return [_inside_hull(given)]

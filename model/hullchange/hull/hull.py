@@ -63,7 +63,7 @@ class Hull:
     Attributes:
         lines: the canoe body's lines.
         deck: the cambered deck.
-        mesh: the canoe body that floats, and how it hangs on the lines.
+        mesh: the canoe body that floats, and how it follows from the lines.
         appendages: by name, cut to the hull and to one another.
         plating: thickness [m] of each zone, by name.
     """

@@ -55,7 +55,7 @@ class ShapeErrors:
 
     @property
     def count(self) -> int:
-        """How many errors there are."""
+        """Number of errors."""
         return sum(map(len, self.moves)) + 1
 
     def below(self, plane: WaterPlane) -> FloatArray:
@@ -123,7 +123,7 @@ def shape_errors(
     for line in hull.lines.lines:
         by_reading = reading_moves(line, mesh.fractions) * deviations[:, None, None]
         if line is hull.lines.centreline:
-            by_reading = by_reading[:, ::2]  # its half-breadth is nought
+            by_reading = by_reading[:, ::2]  # its half-breadth is zero
         moves.append(by_reading.reshape(-1, *by_reading.shape[2:]))
     method = SPLINE_SHARE * straight_line_moves(hull.lines, mesh.fractions)
     return ShapeErrors(mesh, tuple(moves), method)

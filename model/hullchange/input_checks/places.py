@@ -93,7 +93,7 @@ def _of_voids(boat: Boat) -> Iterator[Finding]:
 
 
 def _of_waterline(boat: Boat) -> Iterator[Finding]:
-    """The perpendiculars are the ends of the design waterline: trim is told between them."""
+    """The perpendiculars are the ends of the design waterline; trim is taken between them."""
     entered, drawn = boat.document.hull.length_waterline_m, hull_result(boat).length_waterline_m
     if abs(entered - drawn) > max(TAPED, LONG_TAPED * drawn):
         yield Finding(

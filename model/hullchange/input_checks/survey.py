@@ -46,7 +46,7 @@ def _marks(boat: Boat) -> Iterator[Finding]:
 
 
 def _height(boat: Boat, height: float) -> Iterator[Finding]:
-    """She floats upright, so her centre of gravity lies below her metacentre."""
+    """The finding where the entered VCG is above her metacentre or below her keel."""
     if boat.document.survey.vcg is None:
         return
     hull = hull_result(boat)

@@ -40,7 +40,7 @@ larger, a smaller one smaller ones."""
 
 @dataclass(frozen=True)
 class Size:
-    """What is typical is told against.
+    """The size of the boat, which typical values depend on.
 
     Attributes:
         length: of the waterline [m].
@@ -219,7 +219,7 @@ def _range(annotation: Any, *given: FieldInfo) -> Range | None:  # noqa: ANN401
 
 
 def _entries(annotation: Any) -> tuple[Range | None, ...]:  # noqa: ANN401
-    """Of a row of numbers each entry's range; of rows of rows, those of the inner ones."""
+    """The range of each entry of a row; of rows of rows, those of the inner ones."""
     inner = _bare(annotation)
     if get_origin(inner) in (Union, UnionType):
         members = (m for m in get_args(inner) if get_origin(_bare(m)) is tuple)

@@ -204,7 +204,7 @@ def _box(part: BuiltPart) -> FloatArray:
 def _heavy(boat: Boat, path: str, weight: AnyWeight, mass: float) -> Iterator[Finding]:
     own = weight.mass_kg or 0.0
     is_ballast = path.startswith("weights.") or "ballast" in path
-    if getattr(weight, "replaced_by", None):  # the old part says what its steel weighs
+    if getattr(weight, "replaced_by", None):  # the weight of its steel comes from the old part
         return
     most = (BALLAST_SHARE if is_ballast else LARGE_SHARE) * mass
     if path.startswith("conditions."):

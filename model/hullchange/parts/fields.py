@@ -59,7 +59,7 @@ class Dimensions(BaseModel):
 
 
 class PartDimensions(Dimensions):
-    """What every part has besides its dimensions."""
+    """What every part has beside its dimensions."""
 
     stand: str | None = Field(default=None, description="part it stands on, of the same change")
 

@@ -14,7 +14,7 @@ from hullchange.geometry.plate import Plate
 from hullchange.parts.part import Part
 from hullchange.units import mm_of_m, span_in_mm
 
-STEP = 0.02  # [m] between places at which an edge is looked at
+STEP = 0.02  # [m] between places at which an edge is checked
 MOST_GAP = 2e-3  # [m] that an edge may stand off, and half its plate (common practice)
 LEAST = 0.020  # [m] shortest gap that counts
 ENDS_ON = 0.012  # [m] off the hull's outside: an end so near lies on it, or inside its plating
@@ -77,7 +77,7 @@ WORDS = {"deck": "the deck", "hull": "the hull", "bottom": "the bottom plating"}
 
 
 def _surfaces(host: Host) -> dict[str, Distance]:
-    """What an edge's tag says that it lies on."""
+    """The surface that an edge should lie on, by its tag."""
 
     def over(height: Callable[[FloatArray, FloatArray], FloatArray]) -> Distance:
         def distance(at: FloatArray) -> FloatArray:
@@ -137,7 +137,7 @@ def with_fit_findings(host: Host, part: Part) -> Part:
 
 
 def _off(plate: Plate, host: Host, surfaces: dict[str, Distance]) -> Iterator[Finding]:
-    """Tagged edges that are clear of what their tag says, by surface."""
+    """Tagged edges that are clear of their surface, by surface."""
     allowed = min(plate.thickness / 2.0, MOST_GAP)
     for tag, distance in surfaces.items():
         rows = [_clear(plate, edge, host, distance) for edge in plate.outer.tagged(tag)]
@@ -161,7 +161,7 @@ def _off(plate: Plate, host: Host, surfaces: dict[str, Distance]) -> Iterator[Fi
 def _clear(
     plate: Plate, edge: Segment, host: Host, distance: Distance
 ) -> tuple[FloatArray, FloatArray]:
-    """How far both faces of an edge are clear of a surface, and the length of each place."""
+    """Clearance of both faces of an edge from a surface, and the length of each place."""
     row = edge.spread(max(2, ceil(edge.length / STEP)))
     run = np.hypot(*np.diff(row, axis=0).T)
     flat = (row[1:] + row[:-1]) / 2.0
@@ -196,7 +196,7 @@ def _bowed(plate: Plate, surfaces: dict[str, Distance]) -> Iterator[Finding]:
 
 
 def _bow(away: FloatArray) -> FloatArray | None:
-    """How far (n,) a row leaves what its ends lie on; None where one of them does not."""
+    """Distance (n,) of a row from what its ends lie on; None where one of them does not."""
     if max(abs(away[0]), abs(away[-1])) > ENDS_ON:
         return None
     return np.abs(away - np.linspace(float(away[0]), float(away[-1]), len(away)))

@@ -34,7 +34,7 @@ AnyPart = Annotated[
     Deckhouse | Cockpit | TransomExtension | BowPlatform | MastSupport | HullPlate | Plating,
     Field(discriminator="kind"),
 ]
-"""The dimensions of a part of any kind, told apart by ``kind``."""
+"""The dimensions of a part of any kind, distinguished by ``kind``."""
 
 
 @dataclass(frozen=True)

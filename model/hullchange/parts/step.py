@@ -25,7 +25,7 @@ from hullchange.parts.solids import solid_of
 
 @dataclass(frozen=True)
 class StepHead:
-    """What the file says of itself, in ASCII.
+    """The head of the file, in ASCII.
 
     Attributes:
         name: of the file.
@@ -82,7 +82,7 @@ def _number_places(writer: STEPCAFControl_Writer) -> None:
 
 
 def _set_head(writer: STEPCAFControl_Writer, head: StepHead) -> None:
-    """Nothing of this machine, this moment or who sits before it."""
+    """Write a head that names no machine, no user and no time but the given one."""
     made = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
     made.SetName(_text(head.name))
     made.SetTimeStamp(_text(head.made_at))

@@ -22,8 +22,8 @@ from hullchange.parts.steelwork import both_sides, plate_between, with_scallop
 from hullchange.units import m_of_mm
 
 READING = 0.005  # [m] what a height at the transom may be off
-LEAST_DEPTH = 0.03  # [m] from bottom to platform, besides the plate's thickness
-LEAST_BREADTH = 0.02  # [m] of the half platform, besides twice the plate's thickness
+LEAST_DEPTH = 0.03  # [m] from bottom to platform, plus the plate's thickness
+LEAST_BREADTH = 0.02  # [m] of the half platform, plus twice the plate's thickness
 SUNK = 0.02  # [m] how far the closed volume reaches into the hull
 DRAWN_IN = 0.97  # of its section there, so that it stays inside
 SAME_POINT = 1e-4  # [m]
@@ -75,7 +75,7 @@ class _Shape:
         return float(np.interp(self.platform, lines + self.slope * (x - self.origin), x))
 
     def half_breadth(self, x: float) -> float:
-        """Of the platform at x."""
+        """Half-breadth of the platform at x."""
         level = self.platform - self.slope * (x - self.origin)
         return float(np.interp(level, self.outline[:, 1], self.outline[:, 0]))
 

@@ -1,4 +1,4 @@
-"""A table as CSV that says above its columns whose it is."""
+"""A table as CSV, with its origin above the columns."""
 
 import csv
 from collections.abc import Iterable, Iterator

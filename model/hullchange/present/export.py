@@ -21,7 +21,7 @@ EFFECT = "effect_sinkage_mm effect_trim_mm effect_heel_deg effect_vcg_mm effect_
 
 @dataclass(frozen=True)
 class Origin:
-    """Where an exported file comes from; every one of them says it.
+    """The origin of an exported file, which stands in every one of them.
 
     Attributes:
         boat: her name.
@@ -50,7 +50,7 @@ class Origin:
 
     @property
     def fields(self) -> dict[str, str]:
-        """By name, what is empty as well."""
+        """Fields by name, empty ones included."""
         return {
             "boat": self.boat,
             "document_sha256": self.document,
@@ -94,7 +94,7 @@ def lines_table(boat: Boat) -> CsvTable:
 def sidecar(
     origin: Origin, boat: Boat, solids: Mapping[str, Iterable[tuple[str, Weighed]]]
 ) -> bytes:
-    """What a STEP file cannot say of its products, as JSON.
+    """What a STEP file cannot hold about its products, as JSON.
 
     Args:
         origin: of the file.

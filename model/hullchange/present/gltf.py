@@ -64,7 +64,7 @@ def scene_glb(drawn: Sequence[Drawn], extras: Mapping[str, str] | None = None) -
 
     Args:
         drawn: what there is to see.
-        extras: what the file says of itself, in the extras of its asset.
+        extras: the origin of the file, in the extras of its asset.
 
     Raises:
         ModelError: ``nothing-to-draw`` where there is no face.
@@ -118,7 +118,7 @@ def _container(gltf: pygltflib.GLTF2, blob: bytes) -> bytes:
 
 
 def _filled(value: object) -> dict[str, object]:
-    """What a pygltflib object says, what is empty left out."""
+    """The fields of a pygltflib object, without empty ones."""
     return {
         key: one
         for key, one in vars(value).items()
@@ -175,7 +175,7 @@ class _Packing:
         ]
 
     def blob(self) -> bytes:
-        """Both runs, one after the other; the places are told their bounds."""
+        """Both runs, one after the other; positions carry their bounds."""
         vectors = np.concatenate([rows for _, rows, _ in self._vectors])
         starts = np.cumsum([0, *(len(rows) for _, rows, _ in self._vectors[:-1])])
         low, high = (f.reduceat(vectors, starts).tolist() for f in (np.minimum, np.maximum))

@@ -1,4 +1,4 @@
-"""What the assessment says, as tables of the check pack: levers, openings, criteria."""
+"""The assessment as tables of the check pack: levers, openings, criteria."""
 
 from collections.abc import Iterable, Iterator
 
@@ -51,7 +51,7 @@ def results(conditions: Iterable[ConditionAnswer]) -> CsvTable:
 
 
 def plus_minus(conditions: Iterable[ConditionResult]) -> CsvTable:
-    """What is not known of what is read off the levers, and what draws say of each float."""
+    """Uncertainties of what is read off the levers, and percentiles of each float's draws."""
     intervals = (
         f"{name}_{part}_{unit}" for name, unit in INTERVALS for part in ("from", "median", "to")
     )

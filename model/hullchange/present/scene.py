@@ -87,7 +87,7 @@ def piece_glb(piece: ScenePiece) -> bytes:
 
 
 def whole_scene(boat: Boat, extras: Mapping[str, str] | None = None) -> bytes:
-    """The whole refit as one glTF file, with what it says of itself."""
+    """The whole refit as one glTF file, with its origin."""
     return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()], extras)
 
 

@@ -135,7 +135,7 @@ def _rise_words(rise_m: float) -> str:
 
 
 def _margin(rule: CriterionResult) -> float:
-    """How far a criterion is on the good side, as a share of its limit."""
+    """Margin of a criterion, as a share of its limit."""
     if rule.value is None or not rule.limit:
         return 0.0 if rule.value is None else rule.value
     share = rule.value / rule.limit - 1.0

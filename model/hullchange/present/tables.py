@@ -119,7 +119,7 @@ SAMPLED_HEADS = (
 
 
 def _sampled(answer: Assessment) -> Iterable[str]:
-    """What the draws say of each boat that slopes do not speak for."""
+    """Percentiles of the draws of each boat for which slopes cannot be trusted."""
     drawn = [(c, c.sampled) for c in answer.floats if c.sampled is not None]
     if not drawn:
         return

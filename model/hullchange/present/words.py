@@ -11,7 +11,7 @@ def boat_words(stage: str) -> str:
 
 
 def trim_in_words(trim_mm: float) -> str:
-    """Trim as an owner says it.
+    """Trim in an owner's words.
 
     >>> trim_in_words(97.2)
     '97 mm by the stern'
@@ -24,7 +24,7 @@ def trim_in_words(trim_mm: float) -> str:
 
 
 def heel_in_words(heel_deg: float) -> str:
-    """List as an owner says it.
+    """List in an owner's words.
 
     >>> heel_in_words(-0.31)
     '0.3 deg to port'
@@ -39,7 +39,7 @@ def heel_in_words(heel_deg: float) -> str:
 
 
 def is_upside_down(heel_deg: float) -> bool:
-    """Whether she lies with her mast below the horizon: trim and sinkage say nothing then."""
+    """Whether she lies with her mast below the horizon; trim and sinkage mean nothing then."""
     return abs(heel_deg) > 90.0
 
 
@@ -68,7 +68,7 @@ def short_figure(value: float) -> str:
 
 
 def sinkage_in_words(sinkage_mm: float) -> str:
-    """Sinkage as an owner says it.
+    """Sinkage in an owner's words.
 
     >>> sinkage_in_words(31.4)
     '31 mm deeper'

@@ -73,7 +73,7 @@ def columns_of(
 def _plain_ways(
     sizes: FloatArray, counts: IntArray, room: FloatArray, costs: FloatArray
 ) -> tuple[list[IntArray], list[int]]:
-    """As many of one length as its cheapest bar takes."""
+    """The columns with as many of one length as its cheapest bar takes."""
     rows, stock = [], []
     for k, size in enumerate(sizes):
         times = np.minimum(np.floor(room / size), counts[k]).astype(int)

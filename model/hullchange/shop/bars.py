@@ -1,4 +1,4 @@
-"""Bars cut from stock lengths at the least cost, with the bound that says so.
+"""Bars cut from stock lengths at the least cost, with the bound that proves it.
 
 First fit decreasing; where it misses the bound, every pattern a bar can be cut by and a whole
 number of each (HiGHS, in scipy), or of those worth having where there are too many.
@@ -35,7 +35,7 @@ class StockLength:
 
     Attributes:
         length: [m].
-        cost: what it is reckoned at, in whatever unit all of one section share.
+        cost: price used to compare, in a unit that all of one section share.
         price: what it costs; None where no price is given.
     """
 
@@ -114,7 +114,7 @@ def bar_plan(lengths: Sequence[float], stock: Sequence[StockLength], kerf: float
 
 
 def _worth_having(stock: Sequence[StockLength]) -> list[StockLength]:
-    """The longest first, without those that a longer one at no more cost stands for."""
+    """The longest first, without those that a longer one replaces at no more cost."""
     kept: list[StockLength] = []
     for one in sorted(stock, key=lambda s: (-s.length, s.cost)):
         if all(one.cost < other.cost for other in kept):

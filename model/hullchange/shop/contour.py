@@ -12,7 +12,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Arc, Circle, FlatOutline, Line, Segment, Spline
 
 FIT_TOLERANCE = 0.1e-3
-"""[m] how far an arc may leave the spline it stands for."""
+"""[m] how far an arc may leave the spline it replaces."""
 
 WIDEST_ARC = 50.0
 """[m] radius beyond which machines and readers of files fail: there short chords stand."""
@@ -144,7 +144,7 @@ def _pieces(segment: Segment, tolerance: float) -> list[tuple[float, float, floa
 
 
 def _dense(spline: Spline) -> FloatArray:
-    """Points so close that the chords between them leave the spline by a hair."""
+    """Points so close that the chords between them hardly leave the spline."""
     return np.concatenate([spline.samples(_FINE), [spline.end]])
 
 

@@ -28,7 +28,7 @@ _COLOURS: dict[Layer, int] = {
     "CUT": 1, "MARK": 5, "BEND": 6, "TEXT": 3, "REF": 4, "SHEET": 8, "INFO": 9
 }  # fmt: skip
 
-logging.getLogger("ezdxf").setLevel(logging.ERROR)  # it warns of the unit R12 cannot say
+logging.getLogger("ezdxf").setLevel(logging.ERROR)  # it warns of the unit that R12 cannot hold
 options.write_fixed_meta_data_for_testing = True  # the same drawing, the same file
 
 
@@ -44,7 +44,7 @@ def dxf_of(
         picture: what is drawn; a layer without anything on it is left out.
         comments: comments at the head of the file: what it is, revision and state.
         names: what the layers are to be called, no two alike.
-        version: R2000 says that it is in millimetres; R12 has no place for it.
+        version: R2000 states that it is in millimetres; R12 has no place for it.
     """
     called = {layer: (names or {}).get(layer, layer) for layer in LAYERS}
     document = _empty(version)
@@ -77,7 +77,7 @@ def _empty(version: Version) -> Drawing:
 
 
 def _add_layer(document: Drawing, name: str, colour: int) -> None:
-    """Nothing: the layer is there in its colour; every file has a layer 0 from the start."""
+    """Add a layer in its colour; every file has a layer 0 from the start."""
     if name in document.layers:
         document.layers.get(name).color = colour
     else:

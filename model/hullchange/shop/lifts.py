@@ -20,7 +20,7 @@ def lifting_points(piece: PlatePiece, mass: float) -> FloatArray:
 
     Args:
         piece: as drawn, flat.
-        mass: that hangs there [kg].
+        mass: of the piece [kg].
     """
     steel = piece.region.buffer(-EDGE)
     centre = lift_point(piece)

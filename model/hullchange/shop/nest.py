@@ -108,12 +108,12 @@ class Spacing:
 
 
 def used_length(nest: Nest, shapes: Mapping[str, Shape]) -> float:
-    """How far along the sheet anything reaches [m]; what lies beyond is left over."""
+    """Length of the sheet that is used [m]; the rest is left over."""
     return max((shapes[p.id].at(p).bounds[2] for p in nest.places), default=0.0)
 
 
 def require_sound(nests: Sequence[Nest], shapes: Mapping[str, Shape], spacing: Spacing) -> None:
-    """Nothing, where every shape lies once, on its sheet, clear of the others.
+    """Refuse unless every shape lies once, on its sheet, clear of the others.
 
     Raises:
         ModelError: ``nest-fails-check``.

@@ -63,7 +63,7 @@ def nests_of(
         stock: leftovers once each, whole sheets as often as they are needed.
         spacing: gap and margin.
         effort: what the packing library is given.
-        progress: told what is tried.
+        progress: called with words for what is tried.
     """
     by_size = sorted(shapes, key=lambda s: (-s.region.area, s.id))
     whole = priced_sheets([sheet for sheet in stock if not sheet.leftover])

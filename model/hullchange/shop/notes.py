@@ -37,7 +37,7 @@ class TextLine:
 
 @dataclass(frozen=True, eq=False)
 class Note:
-    """What is to be said at one end, 0 or 1, of a line (n, 2) [m]."""
+    """Words for one end, 0 or 1, of a line (n, 2) [m]."""
 
     line: FloatArray
     end: int

@@ -24,7 +24,7 @@ class Picture:
     lines: tuple[tuple[Layer, FloatArray], ...] = ()
 
     def with_(self, other: "Picture") -> "Picture":
-        """Both as one."""
+        """Both pictures as one."""
         return Picture(self.loops + other.loops, self.lines + other.lines)
 
     def placed(self, angle: float, shift: FloatArray) -> "Picture":

@@ -84,12 +84,12 @@ class PlatePiece:
 
     @property
     def thickness(self) -> float:
-        """Of the plate [m]."""
+        """Thickness of the plate [m]."""
         return self.plate.thickness
 
     @property
     def area(self) -> float:
-        """Of the steel [m^2], from the model, so that its mass agrees with the ledger."""
+        """Area of the steel [m^2], from the model, so that its mass agrees with the ledger."""
         return self.wanted[0]
 
     @cached_property

@@ -21,7 +21,7 @@ _SLIVER = 0.25  # of the thickness squared: less is a corner's own point
 
 
 def require_sound(text: str, layer: str, pieces: Sequence[PlatePiece], name: str) -> None:
-    """Nothing, where a file holds the pieces it should, each loop closed and once.
+    """Refuse unless a file holds the pieces it should, each loop closed and once.
 
     Args:
         text: of a DXF file.
@@ -73,7 +73,7 @@ def _faults_of_loops(loops: Sequence[Contour]) -> list[str]:
 
 
 def _nesting(loops: Sequence[Contour]) -> list[int]:
-    """How many other loops each lies in."""
+    """Number of other loops that each lies in."""
     regions = [shapely.Polygon(loop.points) for loop in loops]
     within = shapely.STRtree(regions).query(regions, predicate="within")[0]
     return [int(depth) - 1 for depth in np.bincount(within, minlength=len(loops))]

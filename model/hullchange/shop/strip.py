@@ -22,7 +22,7 @@ _SCALE = 1000.0  # the library is happier with millimetres
 def strip_nest(
     shapes: Sequence[Shape], sheet: Sheet, spacing: Spacing, seconds: int, seed: int
 ) -> Nest | None:
-    """All shapes on a rectangular sheet, or nothing where they do not go on it.
+    """All shapes nested on a rectangular sheet; None where they do not fit.
 
     Holes are not used. What the library cannot do, or does by ending itself, is no nest.
 
@@ -58,7 +58,7 @@ def strip_nest(
 
 
 def _item(shape: Shape) -> dict[str, object]:
-    """A shape without its holes, of fewer corners, nowhere smaller."""
+    """A shape without its holes and with fewer corners, that contains it."""
     outer = shapely.Polygon(shape.region.exterior)
     simple = outer.buffer(_FINE, join_style="mitre").simplify(_FINE)
     points = np.round(shapely.get_coordinates(simple)[:-1] * _SCALE, 3)

@@ -116,7 +116,7 @@ def consumable(metal: float, process: Process) -> tuple[float, float]:
 
 
 def shrinkage(welds: Sequence[Weld], name: tuple[str, str]) -> tuple[float, float]:
-    """How much a plate may draw in across all its seams, from and to [m]: never drawn in.
+    """Shrinkage of a plate across all its seams, from and to [m]; not in the drawing.
 
     The published figure is for one weld. A seam welded from both sides draws in once, where the
     second weld is laid into the heat of the first, to twice (common practice, no source).

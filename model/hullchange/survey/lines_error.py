@@ -17,7 +17,7 @@ from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.hull.shape_error import ShapeErrors
 
 NUMBERS = 4
-"""Of the unknowns: mass and its three moments; the errors of the lines follow."""
+"""Number of the first unknowns, mass and its three moments; the lines' errors follow."""
 MIRRORED = np.array([[1.0], [1.0], [-1.0], [1.0]])
 
 

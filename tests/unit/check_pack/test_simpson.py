@@ -71,12 +71,6 @@ def test_more_stations_come_nearer():
     assert errors[0] > 2 * errors[1] > 4 * errors[2]
 
 
-def test_the_boat_as_found_has_a_sum_too():
-    total = simpson_sum(demo()[0], "as_found", condition="departure")
-    assert (total.condition, total.stage) == ("departure", "as_found")
-    assert total.whole.mass == pytest.approx(total.whole_exact.mass, rel=1e-3)
-
-
 @pytest.mark.parametrize("intervals", [0, 7])
 def test_an_odd_number_is_refused(intervals):
     with pytest.raises(ModelError) as refused:
@@ -85,8 +79,8 @@ def test_an_odd_number_is_refused(intervals):
 
 
 def test_a_wet_transom_counts():
-    deep = boat(changed(demo_document(), survey__vcg__z_m=0.1))
-    total = simpson_sum(deep, condition="cockpit-flooded")
+    deep = changed(demo_document(), survey__vcg__z_m=0.1, reference_condition="cockpit-flooded")
+    total = simpson_sum(boat(deep))
     assert total.stations[-1].half_area >= 0.0
     assert total.whole.mass == pytest.approx(total.whole_exact.mass, rel=2e-3)
 
