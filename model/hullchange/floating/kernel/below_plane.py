@@ -40,7 +40,7 @@ SIXTH, TWENTY_FOURTH = 1.0 / 6.0, 1.0 / 24.0
 
 FULL = 1e-9
 """of a tank: with less air than that it is full and has no free surface. Newton would divide by
-a waterplane that shrinks to a corner."""
+a waterplane that shrinks to a corner. Tried: 1e-12 to 1e-6 are alike."""
 
 MOST_LEVELS = 100
 """Planes tried for a volume. Of 750 levels in odd bodies 747 took 2 to 18, the others all."""

@@ -21,21 +21,27 @@ from hullchange.floating.kernel.shapes import (
 from hullchange.floating.kernel.vectors import dot, tilts, up_at
 from hullchange.geometry.frame import FloatArray
 
+# "Tried" means what it means in `hullchange.floating.kernel.descent`
+
 NO_STIFFNESS = 1e-11
-"""of displacement times beam: what resists a trim by less than this resists by round-off."""
+"""of displacement times beam: what resists a trim by less than this is round-off. Tried: 1e-14
+to 1e-8 are alike."""
 
 LAST_RESIDUAL = 1e-8
-"""Newton squares the residual: from here the next step ends at round-off, unchecked."""
+"""Newton squares the residual: from here the next step ends at round-off, unchecked. The slope
+is that before this step, and as good. Tried: 1e-6 saves a tenth of the states and spoils the
+eighth digit of slopes, 1e-10 costs a sixth more states."""
 
 MOST_TRIES = 8
-"""States looked at for one heel: 2 or 3 are usual, and after 8 Newton is going nowhere."""
+"""States looked at for one heel: 2 or 3 are usual. Tried: 6 to 20 are alike."""
 
 OTHER_TRIM = np.pi / 36.0
-"""[rad] Five degrees, the largest step of heel: a trim that is further than this from the one
-foreseen has not been followed but stumbled on."""
+"""[rad] Five degrees, as the largest step of heel: a trim further than this from the one
+foreseen is another one. Tried: 1 to 30 degrees are alike but for a neutral body."""
 
 SAME_TRIM = 1e-6
-"""[rad] Two trims found at one heel from two sides are the same one within this."""
+"""[rad] Two trims found at one heel from two sides are the same one within this. Tried: 1e-9 to
+1e-3 are alike but for a neutral body."""
 
 
 class Response(NamedTuple):
