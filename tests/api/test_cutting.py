@@ -191,7 +191,7 @@ def test_nests_of_a_revision_stay(owner, monkeypatch):
 
 def begin_anew(owner):
     """As after the server was started again."""
-    owner.client.app.state.cut_packs._begun.clear()
+    owner.client.app.state.cut_packs._started.clear()
 
 
 def never(*_):

@@ -52,7 +52,7 @@ def test_a_boat_of_the_same_name_is_refused_and_another_of_its_id_is_not(page, r
 def test_a_file_keeps_the_id_that_an_older_version_gave_it(tmp_path, monkeypatch):
     file = tmp_path / "Été.yaml"
     file.write_text(starting_document("Été"), encoding="utf-8")
-    monkeypatch.setattr("hullchange_api.store.refits.key_of", lambda *_: "t")
+    monkeypatch.setattr("hullchange_api.store.refits.document_key", lambda *_: "t")
     older = Refits(tmp_path / "data", file)
     older.working_copy("t")
     older.close()

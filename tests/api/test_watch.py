@@ -109,7 +109,7 @@ def test_one_boat_that_cannot_be_looked_at_leaves_the_others_watched(page, monke
 
 def test_an_edit_that_cannot_be_written_by_a_mistake_is_said(page, monkeypatch):
     with monkeypatch.context() as slipping:
-        slipping.setattr("hullchange_api.store.working_copy.edited", lambda *_: [][1])
+        slipping.setattr("hullchange_api.store.working_copy.edited_text", lambda *_: [][1])
         page.put({MOTOR: 55})
         page.copy.save()
         told = page.read().json()["trouble"]

@@ -166,7 +166,7 @@ def _head(origin: Origin) -> Mapping[str, str | tuple[str, ...]]:
         "name": "record.step",
         "made_at": origin.made_at,
         "tool": origin.tool,
-        "said": (*lines, axes),
+        "description": (*lines, axes),
     }
 
 

@@ -92,7 +92,7 @@ def drain_time(recess: Recess, drain_area: float, level: float = 0.0) -> Emptied
     Source:
         Torricelli: t = 2 A (sqrt(h1) - sqrt(h2)) / (Cd a sqrt(2 g)), layer by layer.
 
-    >>> well = Recess((Layer(3.2, 0.45),), 2.0, 0.1)
+    >>> well = Recess((RecessLayer(3.2, 0.45),), 2.0, 0.1)
     >>> drain_time(well, 2 * 3.14159265 * 0.03**2).seconds
     285.7
     """

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 import trimesh
-from bodies import yacht
+from bodies import moved, yacht
 from shapely.geometry import Polygon
 
 from hullchange.geometry.station import starboard_half, station_cuts
@@ -39,12 +39,12 @@ def test_bodies_apart_and_holes_are_outlines_of_their_own():
     drilled = difference(BOX, inner)
     two = station_cuts(drilled, 3.0)
     assert sorted(round(area(o), 9) for o in two) == [1.0, 10.0]
-    apart = joined((BOX, BOX.moved(np.array([0.0, 9.0, 0.0]))))
+    apart = joined((BOX, moved(BOX, np.array([0.0, 9.0, 0.0]))))
     assert [round(area(o), 9) for o in station_cuts(apart, 3.0)] == [10.0, 10.0]
 
 
 def test_what_lies_to_starboard_alone_is_whole_and_to_port_is_nothing():
-    (outline,) = station_cuts(BOX.moved(np.array([0.0, 5.0, 0.0])), 4.0)
+    (outline,) = station_cuts(moved(BOX, np.array([0.0, 5.0, 0.0])), 4.0)
     assert np.array_equal(starboard_half(outline), outline)
     assert len(starboard_half(outline * [-1.0, 1.0])) == 0
 

@@ -1,7 +1,6 @@
 """Steel in other steel: by hand, planted in the demo, and over refits on other hulls."""
 
 from dataclasses import replace
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -9,6 +8,7 @@ from any_part import dimensions, sensible
 from hulls import random_hull
 from refits import boat, demo_document, with_all
 
+from hullchange.boat.boat import BuiltPart
 from hullchange.errors import ModelError
 from hullchange.geometry.surface import common_volumes
 from hullchange.input_checks.overlaps import clashes
@@ -20,13 +20,12 @@ HOUSE, COCKPIT = "changes.deckhouse.parts.house", "changes.cockpit.parts.cockpit
 
 
 def part(id, *plates):
-    """A stand-in for a built part, with a key of its own."""
-    made = Part("plating", plates)
-    return SimpleNamespace(id=id, part=made, key=f"{id}{id_of(made)}", path=f"parts.{id}")
+    return built_part(id, Part("plating", plates), "".join(plate.key for plate in plates))
 
 
-def id_of(made):
-    return "".join(plate.key for plate in made.plates)
+def built_part(id, made, key):
+    """A part that was built without dimensions and is not weighed, with a key of its own."""
+    return BuiltPart(f"{id}{key}", f"parts.{id}", id, "", None, made, None, 0.0, ())
 
 
 def found(*parts):
@@ -144,10 +143,7 @@ def test_refits_on_other_hulls():
     told = 0
     for seed in range(8):
         parts = refit_on(random_hull(seed), np.random.default_rng(seed))
-        mine = {
-            name: SimpleNamespace(id=name, part=one, key=f"{seed}{name}", path=name)
-            for name, one in parts.items()
-        }
+        mine = {name: built_part(name, one, str(seed)) for name, one in parts.items()}
         said = clashes(mine)
         told += len(said)
         rows = [(n, plate) for n, one in parts.items() for plate in one.plates]
