@@ -240,7 +240,7 @@ class _Served:
         yield from (f"after edits and undo: {one}" for one in self.differing(again))
 
     def differing(self, whole):
-        """Where the answer differs but for her levers at every degree, which pages alone get."""
+        """Where the answer differs, but for being held at every degree, for pages alone."""
         told = whole["assessment"]
         rows = [row | {"held": None} for row in told["conditions"]]
         return agreement.differing(told | {"conditions": rows}, self.answer)

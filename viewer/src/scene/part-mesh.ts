@@ -173,6 +173,7 @@ export class PartMesh {
   }
 
   box(): Box3 {
+    this.root.updateWorldMatrix(true, true); // she may have been heeled since she was last drawn
     return new Box3().setFromObject(this.root);
   }
 
