@@ -76,7 +76,7 @@ class Exports:
             case _:
                 return csv_under(self.origin.heads, self._table(name, condition)).encode()
 
-    def file_name(self, refit: str, name: ExportName, condition: str | None = None) -> str:
+    def file_name(self, refit: str, name: ExportName, condition: str | None) -> str:
         """The name for a browser to save: refit, option, hash and review status."""
         stem, ending = name.rsplit(".", 1)
         source = (refit, condition or "", stem, self.origin.revision, self.origin.option)
@@ -125,7 +125,7 @@ def exports_of(
     status = status_of_revision(reviews, refit, number).standing
     card = reviews.revisions.card(refit, number)
     return Exports(
-        origin_of(boat, option, card, status),
+        origin_of(boat, option, card, state=status),
         boat,
         lambda: reviews.results(refit, number, option),
         copies.cad,
@@ -133,10 +133,7 @@ def exports_of(
 
 
 def origin_of(
-    boat: Boat,
-    option: str | None,
-    card: RevisionCard | None = None,
-    state: str = "unsigned",
+    boat: Boat, option: str | None, card: RevisionCard | None = None, *, state: str
 ) -> Origin:
     """Where the files of a boat come from, as each of them says.
 

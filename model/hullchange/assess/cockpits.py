@@ -36,7 +36,7 @@ HeightSd = Callable[[FloatArray], float]
 
 
 def cockpits_of(
-    boat: Boat, stage: Stage, rest: Equilibrium, height_sd: HeightSd | None = None
+    boat: Boat, stage: Stage, rest: Equilibrium, height_sd: HeightSd | None
 ) -> tuple[CockpitResult, ...]:
     """The cockpits of a boat.
 

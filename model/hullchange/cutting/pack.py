@@ -99,7 +99,7 @@ class CutPack:
 
 def cut_pack(
     boat: Boat,
-    effort: Effort = GOOD,
+    effort: Effort,
     progress: ReportProgress = lambda _: None,
     revision: str = "working",
     state: str = "unsigned",

@@ -169,9 +169,9 @@ def _count(asked: ExplanationRequest) -> Iterator[Ingredient]:
     yield marks.model_copy(update=words)
 
 
-def _at_survey(name: str, formula: str, plus_minus: str = "") -> Derivation:
+def _at_survey(name: str, formula: str, plus_minus: str) -> Derivation:
     inputs = (*FLOATED, SURVEY_WATER, *UNDER)
-    place = plus_minus and f"survey.plus_minus.{plus_minus}"
+    place = f"survey.plus_minus.{plus_minus}"
     return Derivation(name, formula, inputs, INTEGRATED, place)
 
 

@@ -63,9 +63,9 @@ class WaterPlane:
         """Heel [rad], positive to starboard, -pi to pi."""
         return atan2(-float(self.up[1]), float(self.up[2])) + 0.0
 
-    def water_height(self, x: float, y: float = 0.0) -> float:
-        """Height z [m] of the water at (x, y) in the boat's frame (boat not on her side)."""
-        return float((self.offset - self.up[0] * x - self.up[1] * y) / self.up[2])
+    def water_height(self, x: float) -> float:
+        """Height z [m] of the water on the centreline, in the boat's frame (not on her side)."""
+        return float((self.offset - self.up[0] * x) / self.up[2])
 
     def sinkage(self, amidships_x: float) -> float:
         """Sinkage [m], positive down, at ``amidships_x`` on the centreline."""

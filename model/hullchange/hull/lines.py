@@ -132,7 +132,7 @@ def point_place(name: str, index: int) -> str:
     return f"lines.{name}.points_m[{index}]"
 
 
-def splined(points: FloatArray, knuckles: tuple[float, ...] = ()) -> Cubics:
+def splined(points: FloatArray, knuckles: tuple[float, ...]) -> Cubics:
     """Half-breadth, height and whatever follows x: cubic (not-a-knot), split at the knuckles.
 
     Three points give a parabola, two a straight line; beyond the ends it runs straight on.

@@ -142,7 +142,7 @@ def spline_through(points: FloatArray, tag: str = "") -> Segment:
     return Line(rows[0], rows[1], tag) if len(rows) == 2 else Spline(rows, tag)
 
 
-def fitted_segments(points: FloatArray, tag: str = "") -> tuple[Segment, ...]:
+def fitted_segments(points: FloatArray, tag: str) -> tuple[Segment, ...]:
     """Splines along a dense row (n, 2) [m] of points of a curve, divided at its knuckles.
 
     A knuckle lies where the straight pieces before and after it meet, between two points.
