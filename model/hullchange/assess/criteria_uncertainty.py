@@ -147,11 +147,11 @@ def _linear(
     narrow = [one.along(ways) for one in slopes]
     worse = [int(np.argmin([_margin(rule, (one,)) for one in sides])) for rule in rules]
     now = np.array([_value(r, sides[k]) for r, k in zip(rules, worse, strict=True)])
-    variance, bends = np.zeros((2, len(rules)))
+    asked, (variance, bends) = set(worse), np.zeros((2, len(rules)))
     for way in np.eye(ways.shape[1]):
         ends = []
         for step in (-STEP, STEP, 2.0 * STEP):
-            moved = [n.changed(one, step * way) for n, one in zip(narrow, sides, strict=True)]
+            moved = {k: narrow[k].changed(sides[k], step * way) for k in asked}
             ends.append([_value(r, moved[k]) for r, k in zip(rules, worse, strict=True)])
         below, above, far = np.array(ends)
         variance += ((above - below) / (2.0 * STEP)) ** 2

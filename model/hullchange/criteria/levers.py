@@ -87,11 +87,13 @@ class SideLevers:
 
     def peak(self, start: float, end: float) -> Peak:
         """The largest lever between two heels [rad]."""
-        inside = (self.heel >= start) & (self.heel <= end)
-        turns = [h for h in self._turns if start < h < end]
-        peaks = [Peak(h, self.at(h)) for h in (start, end, *turns)]
-        points = zip(self.heel[inside].tolist(), self.gz[inside].tolist(), strict=True)
-        return max([*peaks, *(Peak(h, g) for h, g in points)], key=lambda p: p.gz)
+        heels, levers = self._tops
+        inside = (heels >= start) & (heels <= end)
+        peaks = [Peak(h, self.at(h)) for h in (start, end)]
+        if inside.any():
+            largest = int(np.argmax(np.where(inside, levers, -np.inf)))
+            peaks.append(Peak(float(heels[largest]), float(levers[largest])))
+        return max(peaks, key=lambda p: p.gz)
 
     @cached_property
     def vanishing(self) -> Angle:
@@ -175,9 +177,9 @@ class SideLevers:
         return float(self._areas[piece] + part * (self.heel[piece + 1] - self.heel[piece]))
 
     @cached_property
-    def _turns(self) -> tuple[float, ...]:
-        """Heels [rad] at which the curve is level, within its pieces."""
-        _, c1, c2, c3 = self._cubics.T
+    def _tops(self) -> tuple[FloatArray, FloatArray]:
+        """(m,) [rad] and (m,) [m] where the lever may be largest: at points and where level."""
+        c0, c1, c2, c3 = self._cubics.T
         rest = c2 * c2 - 3.0 * c1 * c3
         # the form that divides by no small number
         q = -(c2 + np.copysign(np.sqrt(np.maximum(rest, 0.0)), c2))
@@ -185,8 +187,10 @@ class SideLevers:
             shares = np.stack([q / (3.0 * c3), c1 / q], axis=1)
         inside = (rest >= 0.0)[:, None] & (shares > 0.0) & (shares < 1.0)
         piece, which = np.nonzero(inside)
-        width = self.heel[piece + 1] - self.heel[piece]
-        return tuple((self.heel[piece] + shares[piece, which] * width).tolist())
+        t, width = shares[piece, which], self.heel[piece + 1] - self.heel[piece]
+        level = c0[piece] + t * (c1[piece] + t * (c2[piece] + t * c3[piece]))
+        heels = np.concatenate([self.heel[piece] + t * width, self.heel])
+        return heels, np.concatenate([level, self.gz])
 
 
 def root_between(value: LeverOfHeel, start: float, end: float) -> float:
