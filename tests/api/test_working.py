@@ -386,10 +386,12 @@ def test_lines_from_a_table(page, refused):
 
 
 def test_the_answer_is_the_command_lines(saltmarrow):
-    from refits import demo_answer
+    from refits import demo, demo_answer
+
+    from hullchange.assess.held import held_in
 
     told = saltmarrow.read(full=True).json()["assessment"]
-    looked_at = demo_answer().looking_at(STATE)
+    looked_at = held_in(demo_answer(), demo()[0], STATE)
     expected = json.loads(looked_at.model_dump_json())
     assert told == expected
 

@@ -31,7 +31,7 @@ def run(given: argparse.Namespace) -> int:
 
     _, answer = answer_given(given)
     if given.json:
-        sys.stdout.write(answer.looking_at("").model_dump_json(indent=1) + "\n")
+        sys.stdout.write(answer.model_dump_json(indent=1) + "\n")
     else:
         from hullchange.present.tables import tables
 

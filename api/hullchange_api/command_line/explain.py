@@ -28,12 +28,13 @@ def run(given: argparse.Namespace) -> int:
     """Print the explanation in words or as JSON."""
     from functools import partial
 
+    from hullchange.assess.held import held_where
     from hullchange.explain.explain import explanation
     from hullchange.explain.in_words import explanation_lines
     from hullchange_api.command_line.answers import quick_answer
 
     boat, answer = quick_answer(given)
-    opens = partial(explanation, answer, boat.document)
+    opens = partial(explanation, held_where(answer, boat, given.path), boat.document)
     if given.json:
         sys.stdout.write(opens(given.path).model_dump_json(indent=1) + "\n")
     else:

@@ -11,7 +11,8 @@ import hullchange
 from hullchange.answer.assessment import Assessment
 from hullchange.assess.assessment import assessment, document_hash
 from hullchange.assess.comparison import Comparison, compared
-from hullchange.assess.older_answers import completed, held_in, is_complete
+from hullchange.assess.held import held_in, held_where
+from hullchange.assess.older_answers import completed, is_complete
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import record_result
 from hullchange.boat.profile import profile_of
@@ -64,7 +65,6 @@ class Reviews:
         self.attachments = Attachments(database)
         self._boat = Cache(_boat, 8)
         self._results = Cache(_results, 16)
-        self._held = Cache(_held, 32)
         copies.refits.on_change = lambda refit, edit: self.events.publish(
             refit, "edit", edit=edit
         )
@@ -125,15 +125,6 @@ class Reviews:
         """
         return self._results(self._frozen(refit, number), option)
 
-    def held(self, refit: str, number: int, option: str | None, condition: str) -> Assessment:
-        """The same with the boats of one condition held at every degree of heel.
-
-        Raises:
-            ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``.
-        """
-        boat = self.boat(refit, number, option)
-        return self._held(self._frozen(refit, number), boat, option, condition)
-
     def explanation(
         self, refit: str, number: int, option: str | None, path: str
     ) -> Explanation:
@@ -143,11 +134,9 @@ class Reviews:
             ModelError: ``unknown-path``, ``no-value``; ``unknown-revision``,
                 ``unknown-option``.
         """
-        answer = self.results(refit, number, option)
-        for row in answer.conditions:
-            if path.startswith(f"conditions.{row.id}.{row.stage}.held."):
-                answer = self.held(refit, number, option, row.id)
-        return explanation(answer, self.boat(refit, number, option).document, path)
+        boat = self.boat(refit, number, option)
+        answer = held_where(self.results(refit, number, option), boat, path)
+        return explanation(answer, boat.document, path)
 
     def frozen(self, refit: str, number: int, view: View, status: WholeStanding) -> Frozen:
         """A revision as a page shows it.
@@ -175,7 +164,7 @@ class Reviews:
             options=tuple(boat.document.options),
             option=view.option,
             condition=chosen,
-            assessment=self.held(refit, number, view.option, chosen),
+            assessment=held_in(answer, boat, chosen),
             profile=profile_of(boat, answer.lcf_in(chosen)),
             scene=self._scene(refit, number, view.option),
             drawn_by=hullchange.__version__,
@@ -245,7 +234,7 @@ class Reviews:
         answer = assessment(
             boat, option=option or "", record=lambda: record_result(boat, solids)
         )
-        return answer.looking_at("").model_dump_json(indent=1).encode()
+        return answer.model_dump_json(indent=1).encode()
 
 
 def _plain(files: Mapping[str, bytes]) -> PlainDocument:
@@ -278,10 +267,6 @@ def _results(frozen: _Frozen, option: str | None) -> Assessment:
         )
         raise ModelError("results-unreadable", sentence) from error
     return answer if is_complete(answer) else completed(answer, _boat(frozen, option))
-
-
-def _held(frozen: _Frozen, boat: Boat, option: str | None, condition: str) -> Assessment:
-    return held_in(_results(frozen, option), boat, condition)
 
 
 def _results_name(option: str | None) -> str:

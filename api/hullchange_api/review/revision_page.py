@@ -1,7 +1,5 @@
 """A frozen revision as one HTML file, with its review and what changed before it."""
 
-from hullchange.answer.assessment import Assessment
-from hullchange.assess.older_answers import held_in
 from hullchange.document.options import with_option
 from hullchange.present.scene import ScenePiece, scene_pieces
 from hullchange_api.review.reviews import Reviews
@@ -54,18 +52,8 @@ def revision_page(reviews: Reviews, refit: str, number: int, option: str | None)
             kept_in=f"revision {number}",
             plain=with_option(plain, option),
             boat=reviews.boat(refit, number, option),
-            answer=_held_everywhere(reviews, refit, number, option),
+            answer=reviews.results(refit, number, option),
             reviewed=shared_review,
             before=before,
         )
     )
-
-
-def _held_everywhere(
-    reviews: Reviews, refit: str, number: int, option: str | None
-) -> Assessment:
-    """What was frozen, with the boats of every condition held at every degree of heel."""
-    answer, boat = reviews.results(refit, number, option), reviews.boat(refit, number, option)
-    for condition in dict.fromkeys(row.id for row in answer.floats):
-        answer = held_in(answer, boat, condition)
-    return answer

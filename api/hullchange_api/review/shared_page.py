@@ -15,6 +15,7 @@ from pydantic import Field
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.drawing import Profile
 from hullchange.answer.wire import Wire
+from hullchange.assess.held import held_everywhere
 from hullchange.boat.boat import Boat
 from hullchange.boat.profile import profile_of
 from hullchange.document.matching import PlainDocument
@@ -83,7 +84,7 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
     Raises:
         ModelError: ``viewer-not-built``.
     """
-    boat, answer = content.boat, content.answer
+    boat, answer = content.boat, held_everywhere(content.answer, content.boat)
     pieces = scene_pieces(boat)
     profiles = {row.id: profile_of(boat, answer.lcf_in(row.id)) for row in answer.conditions}
     shared = SharedRefit(
@@ -128,7 +129,7 @@ def _working(
         option=answer.option,
         condition=answer.reference_condition,
         partial=False,
-        assessment=answer.looking_at(""),
+        assessment=answer,
         profile=profiles[answer.reference_condition],
         scene=scene_in_file(pieces),
     )

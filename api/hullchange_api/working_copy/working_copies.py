@@ -10,6 +10,7 @@ from pathlib import Path
 from hullchange.answer.assessment import Assessment, RecordResult
 from hullchange.assess.assessment import assessment
 from hullchange.assess.check import require_afloat
+from hullchange.assess.held import held_in, held_where
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import record_result
 from hullchange.boat.profile import profile_of
@@ -139,7 +140,7 @@ class WorkingCopies:
         state = copy.state
         boat = self.boat(copy, state, option)
         answer = self._assessed(boat, View(None, option), full=True)
-        return explanation(answer, boat.document, path)
+        return explanation(held_where(answer, boat, path), boat.document, path)
 
     def boat(self, copy: WorkingCopy, state: RefitState, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
@@ -309,7 +310,7 @@ def _working(page: _Page) -> Working:
         option=option,
         condition=chosen,
         partial=not page.full,
-        assessment=answer.looking_at(chosen),
+        assessment=held_in(answer, boat, chosen),
         profile=profile_of(boat, answer.lcf_in(chosen)),
         scene=_scene(boat, page.seen),
     )

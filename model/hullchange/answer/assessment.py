@@ -371,14 +371,6 @@ class Assessment(Wire):
             )
         return part
 
-    def looking_at(self, condition: str) -> "Assessment":
-        """The same, held at every degree in one condition alone (in none where empty)."""
-        rows = tuple(
-            row.model_copy(update={"held": None}) if _is_other(row, condition) else row
-            for row in self.conditions
-        )
-        return self.model_copy(update={"conditions": rows})
-
     def lcf_in(self, condition: str) -> float:
         """[m] centre of flotation in a condition; of the hull where she does not float in it.
 
@@ -386,7 +378,3 @@ class Assessment(Wire):
         """
         rows = (row.lcf_m for row in reversed(self.floats) if row.id == condition)
         return next(rows, self.hull.lcf_m)
-
-
-def _is_other(row: ConditionResult | UnansweredResult, condition: str) -> bool:
-    return isinstance(row, ConditionResult) and row.held is not None and row.id != condition

@@ -38,7 +38,6 @@ from hullchange.assess import findings
 from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import input_findings
 from hullchange.assess.flooding import open_findings
-from hullchange.assess.held import with_change
 from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of, totals_of
 from hullchange.assess.stability import (
     HeeledAnswer,
@@ -70,6 +69,8 @@ HEELED_HELD = 64
 EFFECTS_HELD = 16
 """Boats whose effects are held, some 100 kB each and 1 MB with two hundred plates."""
 Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
+HeeledBoats: TypeAlias = tuple[HeeledAnswer | ConditionResult | UnansweredResult, ...]
+"""The boats of a condition; upright alone, or not at all, where she cannot be followed."""
 Each: TypeAlias = Callable[
     [Callable[[ConditionAnswers], Answers], Iterable[ConditionAnswers]], Iterable[Answers]
 ]
@@ -134,14 +135,14 @@ def assessment(
     )
 
 
-def condition_answers(boat: Boat, condition: str) -> Answers:
-    """The boats of one condition, heeled round.
+def heeled_boats(boat: Boat, condition: str) -> HeeledBoats:
+    """The boats of one condition heeled round.
 
     Raises:
         ModelError: what keeps her from being floated.
     """
     built = boat.as_built
-    return _heeled(
+    return _heeled_boats(
         built, _upright(built, surveyed(boat), conditions_of(boat.document)[condition])
     )
 
@@ -224,15 +225,20 @@ def _upright(
 
 @cached(HEELED_HELD)
 def _heeled(boat: Boat, group: ConditionAnswers) -> Answers:
-    """The boats of one condition, heeled round."""
-    hull = hull_result(boat)
-    beam = (hull.beam_m, hull.beam_waterline_m)
-    heeled = [heeled_or_upright(one, partial(_heeled_round, boat, beam)) for one in group]
+    """The answers for the boats of one condition, heeled round."""
+    heeled = _heeled_boats(boat, group)
     answers = [one.answer if isinstance(one, HeeledAnswer) else one for one in heeled]
     before, after = heeled[0], heeled[-1]
     if isinstance(before, HeeledAnswer) and isinstance(after, HeeledAnswer):
         answers[-1] = _with_change(before, after)
     return tuple(answers)
+
+
+@cached(CONDITIONS_HELD)
+def _heeled_boats(boat: Boat, group: ConditionAnswers) -> HeeledBoats:
+    hull = hull_result(boat)
+    beam = (hull.beam_m, hull.beam_waterline_m)
+    return tuple(heeled_or_upright(one, partial(_heeled_round, boat, beam)) for one in group)
 
 
 def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
@@ -243,10 +249,7 @@ def _with_change(before: HeeledAnswer, after: HeeledAnswer) -> ConditionResult:
         update=changed_angles(before.answer, after.answer)
     )
     change = after.answer.change.model_copy(update={"heeled": heeled})
-    held = after.answer.held
-    if held is not None and before.answer.held is not None:
-        held = with_change(held, before.answer.held)
-    return after.answer.model_copy(update={"change": change, "held": held})
+    return after.answer.model_copy(update={"change": change})
 
 
 def _refit_in(rows: list[FloatInCondition], condition: LoadingCondition) -> Equilibrium | None:

@@ -2,15 +2,19 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeAlias
 
 import numpy as np
 
-from hullchange.afloat.results import FloatInCondition
 from hullchange.afloat.stability import SIDES, Stability
-from hullchange.answer.assessment import ConditionResult
+from hullchange.answer.assessment import Assessment, ConditionResult
 from hullchange.answer.heeled import HeldResult, RightingLevers, WellsFullResult
-from hullchange.answer.wire import Side
+from hullchange.answer.wire import Side, Stage
+from hullchange.assess.assessment import HeeledBoats, heeled_boats
+from hullchange.assess.stability import HeeledAnswer
+from hullchange.boat.boat import Boat
+from hullchange.cache import cached
+from hullchange.errors import ModelError
 from hullchange.floating.crossings import heights_of
 from hullchange.floating.heeled import HEEL, LEAPT, OFFSET, TO_PORT, TRIM
 from hullchange.floating.lever_curve import LeverCurve
@@ -18,6 +22,9 @@ from hullchange.floating.lever_table import dense, read_at
 from hullchange.geometry.frame import FloatArray
 from hullchange.units import mm_of_m
 
+CONDITIONS = 8
+"""Conditions whose boats are kept as held at every degree, some 200 kB each."""
+SAME_LEVER = 1e-4  # [m]
 DEGREES = np.arange(0.0, 181.0)
 OUTWARDS: Mapping[Side, float] = {"port": -1.0, "starboard": 1.0}
 
@@ -45,28 +52,89 @@ class Dense:
         return cls(counted, bare, dry)
 
 
-def held_of(
-    row: FloatInCondition,
-    heeled: Stability,
-    lever_sd: FloatArray,
-    wells: WellsFullResult | None,
-) -> dict[Side, HeldResult] | None:
-    """The boat held at every degree to either side; None where she cannot be heeled.
+def held_everywhere(answer: Assessment, boat: Boat) -> Assessment:
+    """An answer with the boats of every condition held at every degree of heel."""
+    for condition in dict.fromkeys(row.id for row in answer.floats):
+        answer = held_in(answer, boat, condition)
+    return answer
+
+
+def held_where(answer: Assessment, boat: Boat, path: str) -> Assessment:
+    """An answer in which the boat that a figure's path leads to is held at every degree."""
+    for row in answer.floats:
+        if path.startswith(f"conditions.{row.id}.{row.stage}.held."):
+            return held_in(answer, boat, row.id)
+    return answer
+
+
+def held_in(answer: Assessment, boat: Boat, condition: str) -> Assessment:
+    """An answer with the boats of one condition held at every degree of heel.
+
+    Where a stored lever differs from what is worked out now, as another version's may, they are
+    read straight between the stored heels.
 
     Args:
-        row: the float.
-        heeled: her levers.
-        lever_sd: (n,) [m] one standard deviation of them at their own heels.
-        wells: her levers with the wells full.
+        answer: of any version.
+        boat: of the same document.
+        condition: its name; rows without levers are left as they are.
     """
-    if len(heeled.counted.heels) < 2:
+    mine = [row for row in answer.floats if row.id == condition and row.righting_levers]
+    if not mine:
+        return answer
+    try:
+        worked_out = _worked_out(heeled_boats(boat, condition))
+    except ModelError:  # a version that refuses her now did not then
+        worked_out = {}
+    length = boat.document.hull.length_waterline_m
+
+    def held(row: ConditionResult) -> ConditionResult:
+        again = worked_out.get(row.stage)
+        known = again is not None and _has_levers_of(again[0], row)
+        found = again[1] if again and known else _held_of_stored(row, length)
+        return row.model_copy(update={"held": found})
+
+    rows = {id(row): held(row) for row in mine}
+    conditions = tuple(rows.get(id(row), row) for row in answer.conditions)
+    return answer.model_copy(update={"conditions": conditions})
+
+
+_Held: TypeAlias = dict[Side, HeldResult] | None
+
+
+@cached(CONDITIONS)
+def _worked_out(boats: HeeledBoats) -> Mapping[Stage, tuple[ConditionResult, _Held]]:
+    """Each boat that was heeled round, held; the refit with what each lever has changed."""
+    answer: dict[Stage, tuple[ConditionResult, _Held]] = {}
+    for one in boats:
+        if isinstance(one, HeeledAnswer):
+            held = _held_of(one)
+            before = answer.get("as_found", (None, None))[1]
+            if one.row.stage == "refit" and held and before:
+                held = _with_change(held, before)
+            answer[one.row.stage] = one.answer, held
+    return answer
+
+
+def _has_levers_of(again: ConditionResult, stored: ConditionResult) -> bool:
+    new, old = again.righting_levers, stored.righting_levers
+    if new is None or old is None:
+        return new is old
+    return new.heel_deg == old.heel_deg and bool(
+        np.allclose(new.gz_m, old.gz_m, rtol=0.0, atol=SAME_LEVER)
+    )
+
+
+def _held_of(one: HeeledAnswer) -> _Held:
+    """The boat held at every degree to either side; None where she cannot be heeled."""
+    counted = one.stability.counted
+    if len(counted.heels) < 2:
         return None
-    curves = Dense.of(heeled)
-    sd = heeled.counted.heels, lever_sd
-    return {side: _held(row, heeled, curves, side, sd, wells) for side in SIDES}
+    curves = Dense.of(one.stability)
+    sd = counted.heels, one.spread.lever_sd()
+    return {side: _held(one, curves, side, sd) for side in SIDES}
 
 
-def with_change(
+def _with_change(
     now: Mapping[Side, HeldResult], before: Mapping[Side, HeldResult]
 ) -> dict[Side, HeldResult]:
     """The refit's, with how much each lever has changed; null where the old boat has none."""
@@ -83,7 +151,7 @@ def with_change(
     return answer
 
 
-def held_of_stored(answer: ConditionResult, length: float) -> dict[Side, HeldResult] | None:
+def _held_of_stored(answer: ConditionResult, length: float) -> _Held:
     """The same read straight between the heels of stored levers; None where there are none.
 
     Args:
@@ -93,10 +161,10 @@ def held_of_stored(answer: ConditionResult, length: float) -> dict[Side, HeldRes
     levers = answer.righting_levers
     if levers is None or len(levers.heel_deg) < 2:
         return None
-    return {side: _held_of_stored(answer, levers, OUTWARDS[side], length) for side in SIDES}
+    return {side: _read_stored(answer, levers, OUTWARDS[side], length) for side in SIDES}
 
 
-def _held_of_stored(
+def _read_stored(
     answer: ConditionResult, levers: RightingLevers, turn: float, length: float
 ) -> HeldResult:
     known = np.array(levers.heel_deg)
@@ -141,17 +209,12 @@ def _lies(trim: FloatArray, offset: FloatArray, length: float) -> dict[str, tupl
 
 
 def _held(
-    row: FloatInCondition,
-    heeled: Stability,
-    curves: Dense,
-    side: Side,
-    sd: tuple[FloatArray, FloatArray],
-    wells: WellsFullResult | None,
+    one: HeeledAnswer, curves: Dense, side: Side, sd: tuple[FloatArray, FloatArray]
 ) -> HeldResult:
-    turn = OUTWARDS[side]
+    turn, wells = OUTWARDS[side], one.answer.wells_full
     rows = _rows(curves.counted, turn)
     heels = rows[:, HEEL]
-    under, following, height = _openings([edge.points for edge in heeled.edges], rows)
+    under, following, height = _openings([edge.points for edge in one.stability.edges], rows)
     return HeldResult(
         heel_deg=_rounded(np.degrees(heels), 3),
         gz_m=_rounded(turn * rows[:, TO_PORT], 5),
@@ -162,7 +225,7 @@ def _held(
         water_in_wells_kg=_of_wells(wells, "water_kg", heels, 1),
         trim_deg=_rounded(np.degrees(rows[:, TRIM]), 3),
         water_offset_m=_rounded(rows[:, OFFSET], 4),
-        **_lies(rows[:, TRIM], rows[:, OFFSET], row.spread.length),
+        **_lies(rows[:, TRIM], rows[:, OFFSET], one.row.spread.length),
         openings_under=under,
         next_opening=following,
         next_opening_m=height,

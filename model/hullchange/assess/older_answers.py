@@ -6,8 +6,6 @@ and the pages say that it is not in the revision.
 
 from math import hypot, radians
 
-import numpy as np
-
 from hullchange.afloat.results import at_marks
 from hullchange.answer.assessment import (
     Assessment,
@@ -17,16 +15,12 @@ from hullchange.answer.assessment import (
 )
 from hullchange.answer.changes import ItemResult, PartResult, TotalsResult
 from hullchange.answer.uncertainty import PlusMinus
-from hullchange.assess.assessment import condition_answers
-from hullchange.assess.held import held_of_stored
 from hullchange.assess.ledger import found_in_document
 from hullchange.boat.boat import Boat
-from hullchange.errors import ModelError
 from hullchange.geometry.frame import WaterPlane
 from hullchange.survey.as_found import amidships
 from hullchange.units import m_of_mm
 
-SAME_LEVER = 1e-4  # [m]
 Row = ConditionResult | UnansweredResult
 
 
@@ -56,38 +50,6 @@ def completed(answer: Assessment, boat: Boat) -> Assessment:
                 _lying(answer, row, amidships(boat)) for row in answer.conditions
             ),
         }
-    )
-
-
-def held_in(answer: Assessment, boat: Boat, condition: str) -> Assessment:
-    """The same with the boats of one condition held at every degree of heel.
-
-    They are worked out again; where a stored lever differs from that, as another version's may,
-    they are read straight between the stored heels.
-    """
-    try:
-        worked_out = {row.stage: row for row in condition_answers(boat, condition)}
-    except ModelError:  # a version that refuses her now did not then
-        worked_out = {}
-
-    def held(row: Row) -> Row:
-        if isinstance(row, UnansweredResult) or row.id != condition:
-            return row
-        again = worked_out.get(row.stage)
-        if isinstance(again, ConditionResult) and _has_levers_of(again, row):
-            return row.model_copy(update={"held": again.held})
-        length = boat.document.hull.length_waterline_m
-        return row.model_copy(update={"held": held_of_stored(row, length)})
-
-    return answer.model_copy(update={"conditions": tuple(map(held, answer.conditions))})
-
-
-def _has_levers_of(again: ConditionResult, stored: ConditionResult) -> bool:
-    new, old = again.righting_levers, stored.righting_levers
-    if new is None or old is None:
-        return new is old
-    return new.heel_deg == old.heel_deg and bool(
-        np.allclose(new.gz_m, old.gz_m, rtol=0.0, atol=SAME_LEVER)
     )
 
 

@@ -29,7 +29,6 @@ from hullchange.answer.heeled import OpeningResult, RestResult, RightingLevers, 
 from hullchange.answer.wire import Side
 from hullchange.assess.criteria import criteria_of
 from hullchange.assess.flooding import by_rule, critical_of, headline, heels_of
-from hullchange.assess.held import held_of
 from hullchange.assess.liquids import free_surface, wells_full
 from hullchange.boat.boat import Boat
 from hullchange.criteria.definitions import SAILING_CODE_OPENINGS, downflooding_by
@@ -46,9 +45,18 @@ UP_TO_DEG = (30.0, 40.0, 90.0)
 
 @dataclass(frozen=True, eq=False)
 class HeeledAnswer:
-    """The answer for a float heeled round, and what is not known of it."""
+    """The answer for a float heeled round, and what it was read from.
+
+    Attributes:
+        answer: with levers, openings and criteria.
+        row: the float.
+        stability: it heeled round.
+        spread: what is not known of that.
+    """
 
     answer: ConditionResult
+    row: FloatInCondition
+    stability: Stability
     spread: HeeledSpread
 
 
@@ -68,11 +76,9 @@ def with_stability(
     ends = [read.vanishing_angle_deg, read.downflooding_angle_deg]
     read = read.model_copy(update={"range_deg": min(end for end in ends if end is not None)})
     spread = heeled_spread(row.spread, heeled, read)
-    lever_sd, wells = spread.lever_sd(), wells_full(boat, row)
     full = read.model_copy(
         update={
-            "righting_levers": _levers(heeled, lever_sd),
-            "held": held_of(row, heeled, lever_sd, wells),
+            "righting_levers": _levers(heeled, spread.lever_sd()),
             "heeled_plus_minus": spread.plus_minus,
             "shares": read.shares.model_copy(
                 update={
@@ -81,7 +87,7 @@ def with_stability(
                 }
             ),
             "sampled": spread.sampled,
-            "wells_full": wells,
+            "wells_full": wells_full(boat, row),
             "free_surface": free_surface(row, heeled.worse),
             "worse_side": heeled.worse,
             "downflooding_by_rule": by_rule(heeled.facts),
@@ -96,7 +102,7 @@ def with_stability(
             "roll_period_s": _roll(row, beam[1]),
         }
     )
-    return HeeledAnswer(full, spread)
+    return HeeledAnswer(full, row, heeled, spread)
 
 
 CHANGED = (

@@ -64,7 +64,7 @@ class WaterPlane:
         return atan2(-float(self.up[1]), float(self.up[2])) + 0.0
 
     def water_height(self, x: float) -> float:
-        """Height z [m] of the water on the centreline, in the boat's frame (not on her side)."""
+        """Height z [m] of the water on the centreline; the boat not on her side."""
         return float((self.offset - self.up[0] * x) / self.up[2])
 
     def sinkage(self, amidships_x: float) -> float:

@@ -33,7 +33,6 @@ FIELDS = tuple(Effect.model_fields)
 CHANGES = {
     "stage": True,
     "change": True,
-    "held": {side: {"gz_change_m"} for side in ("port", "starboard")},
     "freeboards_at_marks": {"__all__": {"change_mm"}},
 }
 CLOSE = 1e-6  # [mm], [deg]: two descents to 1e-11

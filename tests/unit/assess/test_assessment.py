@@ -127,11 +127,7 @@ NOT_THERE = {
     "vcg_rise_m",
     "vanishing_angle_without_house_deg",
     "vanishing_angle_wells_full_deg",
-    "gz_change_m",
-    "gz_wells_full_m",
-    "water_in_wells_kg",
-    "next_opening_m",
-    "next_opening",
+    "held",
     "change_mm",
 }
 BOUNDS = {"at_least", "at_most"}

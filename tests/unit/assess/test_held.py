@@ -1,5 +1,6 @@
 """The boat held at every degree: against the boat solved for there, by side, with openings."""
 
+from functools import cache
 from math import radians, sin, tan
 
 import numpy as np
@@ -9,7 +10,7 @@ from refits import assessed, barge_document, boat, demo, demo_answer, row
 
 from hullchange.afloat.results import answers_of
 from hullchange.afloat.stability import stability_of
-from hullchange.assess.held import DEGREES
+from hullchange.assess.held import DEGREES, held_everywhere, held_in, held_where
 from hullchange.boat.conditions import conditions_of
 from hullchange.document.reading import document_of
 from hullchange.survey.as_found import surveyed
@@ -25,15 +26,21 @@ def stability(built, condition, stage="refit"):
     return one, stability_of(built, one, (3.0, 3.0))
 
 
-def held_of(answer, condition, stage="refit"):
-    return row(answer, condition, stage).held
+def held_of(plain, condition, stage="refit"):
+    """A boat of a plain document held at every degree."""
+    return row(held_in(assessed(plain), boat(plain), condition), condition, stage).held
+
+
+@cache
+def departing(stage="refit"):
+    return row(held_in(demo_answer(), demo()[0], "departure"), "departure", stage)
 
 
 @pytest.mark.parametrize("side", SIDES)
 def test_every_degree_is_as_solved_for_there(side):
     built = demo()[0]
     _, heeled = stability(built, "departure")
-    held = held_of(demo_answer(), "departure")[side]
+    held = departing().held[side]
     assert held.heel_deg == tuple((SIDES[side] * DEGREES + 0.0).tolist())
     for k in range(0, 181, 3):
         exact = heeled.counted.at(radians(held.heel_deg[k]))
@@ -48,11 +55,10 @@ def test_every_degree_is_as_solved_for_there(side):
 @pytest.mark.parametrize("seed", [1, 3])
 def test_so_it_is_of_other_boats(seed, tmp_path):
     built = boat(other_refit(seed).plain)
-    answer = assessed(other_refit(seed).plain)
     name = built.document.reference_condition
     _, heeled = stability(built, name)
     for side, turn in SIDES.items():
-        held = held_of(answer, name)[side]
+        held = held_of(other_refit(seed).plain, name)[side]
         for k in range(0, len(held.heel_deg), 7):
             exact = heeled.counted.at(radians(held.heel_deg[k]))
             off = abs(held.gz_m[k] - turn * exact.to_port)
@@ -62,7 +68,7 @@ def test_so_it_is_of_other_boats(seed, tmp_path):
 
 
 def test_the_heels_of_the_curve_are_told_alike_in_both():
-    one = row(demo_answer(), "departure")
+    one = departing()
     levers = one.righting_levers
     for side, turn in SIDES.items():
         held = one.held[side]
@@ -78,7 +84,7 @@ def test_what_rights_from_one_side_of_a_list_capsizes_from_the_other():
     plain = barge_document(12.0, 4.0, 1.0, 2.5, 0.6)
     plain["survey"]["marks"]["aft"]["freeboard_m"] = {"port": 1.52, "starboard": 1.48}
     plain["survey"]["marks"]["forward"]["freeboard_m"] = {"port": 1.52, "starboard": 1.48}
-    held = held_of(assessed(plain), "survey-state", "as_found")
+    held = held_of(plain, "survey-state", "as_found")
     port, starboard = held["port"], held["starboard"]
     assert port.heel_deg[0] == starboard.heel_deg[0] == 0.0
     assert starboard.gz_m[0] < 0.0 < port.gz_m[0]
@@ -86,7 +92,7 @@ def test_what_rights_from_one_side_of_a_list_capsizes_from_the_other():
 
 
 def test_trim_and_sinkage_are_those_of_the_water_s_plane():
-    held = held_of(demo_answer(), "departure")["starboard"]
+    held = departing().held["starboard"]
     length = demo()[0].document.hull.length_waterline_m
     for k in (0, 20, 77):
         trim, offset = radians(held.trim_deg[k]), held.water_offset_m[k]
@@ -96,7 +102,7 @@ def test_trim_and_sinkage_are_those_of_the_water_s_plane():
 
 
 def test_openings_go_under_one_after_the_other_at_their_angles():
-    one = row(demo_answer(), "departure")
+    one = departing()
     for side in SIDES:
         held = one.held[side]
         for k, heel in enumerate(held.heel_deg):
@@ -116,8 +122,8 @@ def test_openings_go_under_one_after_the_other_at_their_angles():
 
 
 def test_the_refit_says_how_much_each_lever_has_changed():
-    before = held_of(demo_answer(), "departure", "as_found")
-    after = held_of(demo_answer(), "departure")
+    before = departing("as_found").held
+    after = departing().held
     for side in SIDES:
         assert before[side].gz_change_m is None
         assert after[side].gz_change_m[30] == pytest.approx(
@@ -125,9 +131,38 @@ def test_the_refit_says_how_much_each_lever_has_changed():
         )
 
 
-def test_of_one_condition_alone_it_is_sent():
-    looked = demo_answer().looking_at("departure")
-    held = {(r.id, r.stage) for r in looked.floats if r.held is not None}
+def test_of_one_condition_alone_she_is_held():
+    found = held_in(demo_answer(), demo()[0], "departure")
+    held = {(r.id, r.stage) for r in found.floats if r.held is not None}
     assert held == {("departure", "as_found"), ("departure", "refit")}
-    assert all(r.held is None for r in demo_answer().looking_at("").floats)
-    assert all(r.held is not None for r in demo_answer().floats)
+    assert all(r.held is None for r in demo_answer().floats)
+    path = "conditions.departure.refit.held.port.gz_m.3"
+    assert held_where(demo_answer(), demo()[0], path) == found
+    assert held_where(demo_answer(), demo()[0], "hull.length_m") is demo_answer()
+    every = held_everywhere(demo_answer(), demo()[0])
+    assert all(r.held is not None for r in every.floats)
+
+
+def test_levers_of_another_version_are_read_between_their_own_heels():
+    rows = tuple(_with_lever(one, 0.003) for one in demo_answer().conditions)
+    stored = demo_answer().model_copy(update={"conditions": rows})
+    found = row(held_in(stored, demo()[0], "departure"), "departure")
+    levers = found.righting_levers
+    for side, turn in (("port", -1.0), ("starboard", 1.0)):
+        held, now = found.held[side], departing().held[side]
+        assert held.heel_deg == now.heel_deg
+        for heel, gz in zip(levers.heel_deg, levers.gz_m, strict=True):
+            if heel * turn > 0.0 and heel in held.heel_deg:
+                assert held.gz_m[held.heel_deg.index(heel)] == pytest.approx(gz)
+        assert held.gz_m[0] == pytest.approx(turn * levers.gz_m[levers.heel_deg.index(0.0)])
+        assert (
+            max(abs(a - b) for a, b in zip(held.sinkage_mm, now.sinkage_mm, strict=True)) < 5.0
+        )
+        # a lever is straight between two heels, not on the curve
+        assert held.openings_under[60] == now.openings_under[60]
+
+
+def _with_lever(one, by):
+    levers = one.righting_levers
+    moved = levers.model_copy(update={"gz_m": tuple(gz + by for gz in levers.gz_m)})
+    return one.model_copy(update={"righting_levers": moved})

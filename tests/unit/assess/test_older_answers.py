@@ -6,8 +6,7 @@ import pytest
 from refits import demo, demo_answer, row
 
 from hullchange.answer.assessment import Assessment
-from hullchange.assess import older_answers
-from hullchange.assess.older_answers import completed, held_in, is_complete
+from hullchange.assess.older_answers import completed, is_complete
 
 NEW = {
     "Assessment": ("totals",),
@@ -68,40 +67,3 @@ def test_what_nothing_follows_from_stays_untold():
     found = completed(of_an_older_version(), demo()[0])
     assert found.parts[0].effect.freeboard_aft_mm is None
     assert row(found, "departure").openings[0].immersion_angles_deg is None
-
-
-def test_a_stored_boat_is_held_as_she_was_worked_out():
-    stored = demo_answer().looking_at("")
-    found = held_in(stored, demo()[0], "departure")
-    assert row(found, "departure").held == row(demo_answer(), "departure").held
-    assert row(found, "survey-state").held is None
-
-
-def test_levers_of_another_version_are_read_between_their_own_heels(monkeypatch):
-    def other_version(*_):
-        return demo_answer().conditions
-
-    stored = demo_answer().looking_at("")
-    rows = tuple(_with_lever(one, 0.003) for one in stored.conditions)
-    stored = stored.model_copy(update={"conditions": rows})
-    monkeypatch.setattr(older_answers, "condition_answers", other_version)
-    found, exact = row(held_in(stored, demo()[0], "departure"), "departure"), demo_answer()
-    levers = found.righting_levers
-    for side, turn in (("port", -1.0), ("starboard", 1.0)):
-        held, now = found.held[side], row(exact, "departure").held[side]
-        assert held.heel_deg == now.heel_deg
-        for heel, gz in zip(levers.heel_deg, levers.gz_m, strict=True):
-            if heel * turn > 0.0 and heel in held.heel_deg:
-                assert held.gz_m[held.heel_deg.index(heel)] == pytest.approx(gz)
-        assert held.gz_m[0] == pytest.approx(turn * levers.gz_m[levers.heel_deg.index(0.0)])
-        assert (
-            max(abs(a - b) for a, b in zip(held.sinkage_mm, now.sinkage_mm, strict=True)) < 5.0
-        )
-        # a lever is straight between two heels, not on the curve
-        assert held.openings_under[60] == now.openings_under[60]
-
-
-def _with_lever(one, by):
-    levers = one.righting_levers
-    moved = levers.model_copy(update={"gz_m": tuple(gz + by for gz in levers.gz_m)})
-    return one.model_copy(update={"righting_levers": moved})

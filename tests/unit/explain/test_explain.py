@@ -19,6 +19,7 @@ from refits import (
 )
 
 from hullchange.answer.assessment import RecordPart, RecordResult
+from hullchange.assess.held import held_everywhere
 from hullchange.document.paths import value_at
 from hullchange.errors import ModelError
 from hullchange.explain.explain import RULES, explanation, explanations
@@ -28,16 +29,22 @@ BY_THE_RULE = ("criteria", "thresholds")
 
 
 @cache
+def held_answer():
+    """The demo's answer, held at every degree in every condition."""
+    return held_everywhere(demo_answer(), demo()[0])
+
+
+@cache
 def opened():
     """Everything that opens from Saltmarrow's answer, by path."""
-    return {one.path: one for one in explanations(demo_answer(), demo()[0].document)}
+    return {one.path: one for one in explanations(held_answer(), demo()[0].document)}
 
 
 @cache
 def by_pattern():
     """The paths of each kind of figure."""
     kinds = defaultdict(list)
-    for spot in figures(demo_answer()):
+    for spot in figures(held_answer()):
         kinds[spot.pattern].append(spot.path)
     return kinds
 
@@ -46,7 +53,7 @@ AXES_OF = {"x": "l", "y": "t", "z": "v"}
 
 
 def open_(path, told=None, document=None):
-    return explanation(told or demo_answer(), document or demo()[0].document, path)
+    return explanation(told or held_answer(), document or demo()[0].document, path)
 
 
 def test_every_figure_has_a_rule_and_no_rule_is_idle():
@@ -59,7 +66,7 @@ def test_every_figure_has_a_rule_and_no_rule_is_idle():
 
 
 def test_every_figure_shows_the_answers_own_number_unit_formula_and_source():
-    for spot in figures(demo_answer()):
+    for spot in figures(held_answer()):
         found = opened().get(spot.path)
         if found is None:  # one of the thousands of points of a curve
             curves = {"righting_levers", "wells_full", "held"}
@@ -78,7 +85,7 @@ def test_a_point_of_every_curve_opens():
     for pattern in curves:
         for path in by_pattern()[pattern][:1]:
             found = open_(path)
-            assert found.value == spot_at(demo_answer(), path).number
+            assert found.value == spot_at(held_answer(), path).number
             if ".heel_deg" not in path and "angle" not in path:
                 assert found.inputs[0].name.startswith(("heel", "plus/minus"))
 
@@ -254,7 +261,7 @@ def test_a_formula_without_its_last_input_gives_another_number():
 
 
 def test_one_quantity_has_one_plus_minus_wherever_it_opens():
-    state, own = "conditions.survey-state.as_found", demo_answer().survey.plus_minus
+    state, own = "conditions.survey-state.as_found", held_answer().survey.plus_minus
     axes = {
         f"centre_of_gravity_m.{axis}": f"{axis_of}cg_m" for axis, axis_of in AXES_OF.items()
     }
