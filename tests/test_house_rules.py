@@ -136,8 +136,6 @@ def test_a_class_or_type_alias_has_a_name_of_its_own():
     assert sorted(TWICE.keys() - double.keys()) == []
 
 
-# rooms whose docstrings are still to be done; this list only shrinks
-DOCSTRINGS_TO_DO = {"model/hullchange/floating"}
 UNIT = re.compile(
     r"\[[^\]\s][^\]]*\]|%|\b(units?|fractions?|ratios?|shares?|counts?|percent|per cent"
     r"|coefficients?|probability|numbers? of|how many|prices?|standard deviations)\b",
@@ -219,8 +217,7 @@ def numbers_without_unit(module):
 
 @pytest.mark.parametrize("path", SOURCES, ids=named)
 def test_numbers_say_their_unit_and_arrays_their_shape(path):
-    if not any(named(path).startswith(f"{room}/") for room in DOCSTRINGS_TO_DO):
-        assert list(numbers_without_unit(parsed(path))) == []
+    assert list(numbers_without_unit(parsed(path))) == []
 
 
 @pytest.mark.parametrize("path", REFERENCES, ids=named)

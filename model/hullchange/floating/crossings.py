@@ -57,7 +57,7 @@ class HeelPoint:
 
     Attributes:
         boat: that is held.
-        row: (12,) of her there.
+        row: (12,) [in the units of `Heeled`] of her there.
         value: the least of what is measured, in the measure's own unit.
     """
 
@@ -131,7 +131,7 @@ def points_along(
 
     Args:
         boats: n, whose rows they are.
-        rows: (n, 12) going one way.
+        rows: (n, 12) [in the units of `Heeled`] going one way.
         measure: what is looked at.
     """
     if not boats:
@@ -213,11 +213,14 @@ def cubic(
     """Between two values with their slopes over the whole way, at a part of the way.
 
     Args:
-        a: first values, in any unit and shape.
-        b: last values, in the same.
-        slope_a: what the first would change by over the whole way.
-        slope_b: what the last would.
-        part: of the way, 0 to 1.
+        a: (..., m) first values [in any unit].
+        b: (..., m) last values [in the same].
+        slope_a: (..., m) what the first would change by over the whole way [in the same].
+        slope_b: (..., m) what the last would [in the same].
+        part: (..., m) of the way [-], 0 to 1.
+
+    Returns:
+        (..., m) [in the same unit].
     """
     rise = b - a
     bent = slope_a - rise, rise - slope_b

@@ -104,7 +104,7 @@ class Equilibrium:
             trim by the stern [rad], the boat turning about that point. Exact, from the
             waterplane.
         energy: [J] potential energy of boat, liquids and water.
-        residual: what is left of volume over volume, or of lever over beam.
+        residual: [-] what is left of volume over volume, or of lever over beam.
         iterations: steps of the descent.
     """
 
@@ -276,7 +276,7 @@ def body_of(
         envelope: what floats.
         loading: what it weighs.
         water_density: [kg/m^3].
-        heel_is_free: 1.0, or 0.0 where she is held at her heel.
+        heel_is_free: [-] 1.0, or 0.0 where she is held at her heel.
 
     Raises:
         ModelError: ``no-mass``, ``no-volume`` or ``sinks``, as `equilibrium` says.

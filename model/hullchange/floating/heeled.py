@@ -42,13 +42,13 @@ class Heeled:
             either side. Exact, her trim and the liquids going along.
         trim: [rad] positive by the stern.
         offset: [m] of the water's plane.
-        trim_rate: of the trim by heel.
+        trim_rate: [rad/rad] of the trim by heel.
         offset_rate: [m/rad] of the offset by heel.
         energy: [J] potential energy of boat, liquids and water.
         trim_stiffness: [m] metacentric height lengthwise: what resists a change of trim.
-        evaluations: how often volume and levers were taken to find it.
-        residual: what is left of volume over volume, or of trimming lever over beam.
-        leapt: above zero where her trim leapt here from the heel before: there she has two.
+        evaluations: [-] how often volume and levers were taken to find it.
+        residual: [-] what is left of volume over volume, or of trimming lever over beam.
+        leapt: [-] above zero where her trim leapt here from the heel before: there she has two.
     """
 
     heel: float
@@ -119,7 +119,11 @@ class HeldBoat:
         return NOISE * LENGTHS_PER_BEAM * self.body.length
 
     def near(self, start: WaterPlane | None) -> FloatArray:
-        """Her row (12,) at the heel of a plane, upright by default, trimmed near that plane."""
+        """Her row (12,) [in the units of `Heeled`] at a plane's heel, upright by default.
+
+        Args:
+            start: she is trimmed near it.
+        """
         # compiled code is loaded at first use only
         from hullchange.floating.kernel.below_plane import level
         from hullchange.floating.kernel.descent import ROUGH_VOLUME
@@ -153,10 +157,10 @@ class HeldBoat:
         return np.asarray(rows[0])
 
     def along(self, start: FloatArray, heels: FloatArray) -> FloatArray:
-        """Her rows (n, 12) from a row near by outwards, as far as she has a trim to rest at.
+        """Her rows (n, 12) [in the units of `Heeled`] outwards, as far as she has a trim.
 
         Args:
-            start: (12,) at a heel not beyond the first.
+            start: (12,) [in the same units] at a heel not beyond the first.
             heels: (n,) [rad] going one way.
         """
         path, asked = _in_small_steps(float(start[HEEL]), heels)
@@ -180,7 +184,11 @@ class HeldBoat:
 
 
 def directions(rows: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Up (n, 3) of each row, and its rate by heel."""
+    """Up (n, 3) [-] of each row, and its rate [1/rad] by heel.
+
+    Args:
+        rows: (n, 12) [in the units of `Heeled`].
+    """
     heel, trim, rate = rows[:, HEEL], rows[:, TRIM], rows[:, TRIM_RATE]
     ch, sh, ct, st = np.cos(heel), np.sin(heel), np.cos(trim), np.sin(trim)
     ups = np.stack([-st, -ct * sh, ct * ch], axis=1)

@@ -75,7 +75,7 @@ class LeverCurve:
     Attributes:
         boats: whose levers they are; several of a curve that steps.
         boat: (n,) which of them each heel belongs to.
-        rows: (n, 12) numbers as `Heeled` names them, by rising heel.
+        rows: (n, 12) [in the units of `Heeled`] by rising heel.
     """
 
     boats: tuple[HeldBoat, ...]
@@ -156,7 +156,7 @@ class LeverCurve:
         return self._held(k + int(heel > self.heels[k : k + 2].mean()), heel).heeled
 
     def gz_at(self, heel: FloatArray | float) -> FloatArray:
-        """Righting levers [m] at heels [rad] on the curve, by the cubic between its own."""
+        """Righting levers (n,) [m] at heels (n,) [rad], by the cubic between her rows."""
         wanted = np.asarray(heel, dtype=np.float64)
         k = self._interval(wanted)
         width = self.heels[k + 1] - self.heels[k]

@@ -32,13 +32,13 @@ NARROWEST = radians(0.3)
 
 
 def read_at(curve: LeverCurve, heels: FloatArray, *, beyond: bool = False) -> FloatArray:
-    """(n, 12) the boat at heels (n,) [rad] of a curve, as `Heeled` names the columns.
+    """(n, 12) [in the units of `Heeled`] the boat at heels (n,) [rad] of a curve.
 
     Heel, lever to port, trim and offset are filled in, the others 0.
 
     Args:
         curve: of two heels at least.
-        heels: on it.
+        heels: (n,) [rad] on it.
         beyond: of a step the side away from upright, instead of the one towards it.
     """
     low, high = (np.searchsorted(curve.heels, heels, side) for side in ("left", "right"))

@@ -29,9 +29,9 @@ class WeightSlopes:
 
     Attributes:
         heels: (k,) [rad] rising; twice at a step.
-        matrices: (k, 3, 4) of the arm to port, the trim and the water's offset; further
+        matrices: (k, 3, 4) of the arm to port [m], the trim [rad] and the offset [m]; further
             columns are of other unknowns.
-        rows: (k, 12) the boat held at those heels, as `Heeled` names them.
+        rows: (k, 12) [in the units of `Heeled`] the boat held at those heels.
     """
 
     heels: FloatArray
@@ -53,7 +53,12 @@ class WeightSlopes:
         return np.asarray(between)
 
     def heights(self, points: FloatArray, rows: FloatArray) -> FloatArray:
-        """(n, 4 or more) derivatives of heights of points (n, 3) over water at rows (n, 12)."""
+        """(n, 4 or more) [m per unit] derivatives of the heights of points over the water.
+
+        Args:
+            points: (n, 3) [m].
+            rows: (n, 12) [in the units of `Heeled`].
+        """
         turn = _turned_by_trim(rows, points.T)
         here = self.at(rows[:, HEEL])
         return np.asarray(turn[:, None] * here[:, 1] - here[:, 2])
@@ -120,7 +125,7 @@ def _gm_slopes(body: FloatingBody, up: FloatArray, offset: float) -> tuple[float
 
 
 def weight_on_gm(rest: Equilibrium) -> FloatArray:
-    """(4,) what her centre of gravity's own height does to GM, the water held where it is."""
+    """(4,) [m/kg, 1/kg] what her centre of gravity's own height does to GM, the water held."""
     up = rest.plane.up
     return np.array([float(rest.centre_of_gravity @ up), *-up]) / rest.mass
 

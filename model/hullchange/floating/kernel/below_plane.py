@@ -239,6 +239,9 @@ def level(mesh: Mesh, up: Vector, volume: float, nearly: float) -> tuple[float, 
         up: unit vector.
         volume: [m^3].
         nearly: fraction of the volume that may be missing.
+
+    Returns:
+        [m] from the mesh's centre, and the integrals.
     """
     low, high, offset = -mesh.radius, mesh.radius, 0.0
     below = integrals(mesh, up, high)
@@ -288,8 +291,8 @@ def add_second_moments(
     Args:
         out: (3, 3) [m^4] that is added to.
         below: whose waterplane.
-        factor: a pure number.
-        about_middle: 1.0 about the waterplane's own middle, 0.0 about the reference point.
+        factor: [-].
+        about_middle: [-] 1.0 about the waterplane's own middle, 0.0 about the reference point.
     """
     area = below.area if below.area > 0.0 else 1.0
     first = below.area_moment

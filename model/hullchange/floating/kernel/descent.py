@@ -226,6 +226,11 @@ def descend(body: FloatingBody, up: Vector, offset: float) -> AtRest:
     It stops where volume and levers are right to ``AT_REST``, or where round-off stops it; the
     caller looks at the residual. Let go near upright she heels in small steps, so that she
     comes to rest in the first trough on her way and not in one beyond it.
+
+    Args:
+        body: the boat.
+        up: unit vector.
+        offset: [m] of the water along up, from the mesh's centre.
     """
     near_upright, shortened = up[2] > NEAR_UPRIGHT, False
     here = state(body, up, offset)

@@ -225,15 +225,16 @@ def _row_from(rows: FloatArray, k: int) -> HeldRow:
 
 @entry
 def swept(body: FloatingBody, start: FloatArray, heels: FloatArray) -> FloatArray:
-    """Rows (n, 12) of a boat held at one heel after the other, free to sink and trim.
+    """Rows (n, 12) [in the units of `Heeled`] of a boat held at one heel after the other.
 
-    Where Newton does not come to rest near by she is let down to a trough, and the row is
-    marked where the way back from there does not lead to the row before: her trim leapt.
+    She is free to sink and to trim. Where Newton does not come to rest near by she is let down
+    to a trough, and the row is marked where the way back from there does not lead to the row
+    before: her trim leapt.
 
     Args:
         body: with its heel free.
-        start: (1, 12) a row at a heel near the first one, offset from the mesh's centre; of a
-            guess all but heel, trim and offset is zero.
+        start: (1, 12) [in the same units] a row at a heel near the first one, offset from the
+            mesh's centre; of a guess all but heel, trim and offset is zero.
         heels: (n,) [rad] in small steps.
     """
     held = FloatingBody(body.mesh, body.tanks, body.weight, body.length, 0.0)
@@ -261,12 +262,12 @@ def swept(body: FloatingBody, start: FloatArray, heels: FloatArray) -> FloatArra
 
 @entry
 def counted_from(rows: FloatArray, centre: Vector, sign: float) -> FloatArray:
-    """Rows with their offsets counted from a point nearer to or further from the origin.
+    """Rows (n, 12) [in the units of `Heeled`], their offsets counted from another point.
 
     Args:
-        rows: (n, 12).
+        rows: (n, 12) [in the units of `Heeled`].
         centre: [m] in the boat's frame.
-        sign: 1.0 where offsets were counted from that point, -1.0 where they shall be.
+        sign: [-] 1.0 where offsets were counted from that point, -1.0 where they shall be.
     """
     moved = rows.copy()
     for k in range(len(rows)):
@@ -290,7 +291,7 @@ def weight_slopes(body: FloatingBody, rows: FloatArray, water_density: float) ->
 
     Args:
         body: with its heel free.
-        rows: (n, 12) of the boat held at heels, offsets from the mesh's centre.
+        rows: (n, 12) [in the units of `Heeled`] held at heels, offsets from the mesh's centre.
         water_density: [kg/m^3].
     """
     out = np.empty((len(rows), 3, 4))

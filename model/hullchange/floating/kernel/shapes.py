@@ -19,7 +19,7 @@ Vector: TypeAlias = tuple[float, float, float]
 
 
 def vector(array: FloatArray) -> Vector:
-    """The three values of an array (3,)."""
+    """The three values of an array (3,) [of any unit]."""
     x, y, z = array.tolist()
     return x, y, z
 
@@ -77,7 +77,7 @@ class Tanks(NamedTuple):
         centres: (t, 3) [m] in the boat's frame.
         radii: (t,) [m] of balls that hold them.
         volumes: (t,) [m^3] of liquid.
-        densities: (t,) of the liquids, over the water's.
+        densities: (t,) [-] of the liquids, over the water's.
     """
 
     surfaces: Mesh
@@ -108,7 +108,7 @@ class FloatingBody(NamedTuple):
         tanks: liquids that find their own level.
         weight: everything but these liquids.
         length: [m] a tenth of the beam, the unit in which steps of offset are counted.
-        heel_is_free: 1.0, or 0.0 where she is held at her heel.
+        heel_is_free: [-] 1.0, or 0.0 where she is held at her heel.
     """
 
     mesh: Mesh
@@ -145,7 +145,7 @@ class State(NamedTuple):
 
     Attributes:
         energy: [m^4] over water density and gravity.
-        residual: what of the volume is missing over the volume, or what of a lever is left
+        residual: [-] what of the volume is missing over the volume, or what of a lever is left
             over the beam, whichever is larger.
         gradient: [m^4] first derivatives.
         hessian: (3, 3) [m^4] second derivatives.
@@ -189,13 +189,13 @@ class HeldRow(NamedTuple):
         slope: [m/rad] of it by heel, trim and water going along.
         trim: [rad] positive by the stern.
         offset: [m] of the water along up.
-        trim_rate: of the trim by heel.
+        trim_rate: [rad/rad] of the trim by heel.
         offset_rate: [m/rad] of the offset by heel.
         energy: [m^4] as `State.energy`.
         trim_stiffness: [m] metacentric height lengthwise: what resists a change of trim.
         evaluations: how many states were taken to find it.
-        residual: as `State.residual`, of volume and trim alone.
-        leapt: 1.0 where the trim is not the one that leads on from the heel before, else 0.0.
+        residual: [-] as `State.residual`, of volume and trim alone.
+        leapt: [-] 1.0 where the trim does not lead on from that at the heel before, else 0.0.
     """
 
     heel: float

@@ -12,7 +12,7 @@ VERTICAL = 1e-6
 
 @inner
 def dot(a: Vector, b: Vector) -> float:
-    """a . b."""
+    """a . b [in the product of their units]."""
     return float(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
 
 
@@ -34,13 +34,13 @@ def difference(a: Vector, b: Vector) -> Vector:
 
 @inner
 def times(factor: float, a: Vector) -> Vector:
-    """A vector made longer by a factor."""
+    """A vector made longer by a factor [-]."""
     return a[0] * factor, a[1] * factor, a[2] * factor
 
 
 @inner
 def product(matrix: FloatArray, vector: Vector) -> Vector:
-    """A matrix (3, 3) times a vector."""
+    """A matrix (3, 3) [of any unit] times a vector."""
     out = matrix @ np.array(vector)
     return out[0], out[1], out[2]
 
