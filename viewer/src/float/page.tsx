@@ -4,7 +4,7 @@ import { useBoat, useSnapshot } from '../session/context.tsx';
 import { isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
-import { type Frame, frameOf } from '../shared/boat/profile.ts';
+import { type Frame, frameOf } from '../shared/boat/side-view.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { Panel } from '../shared/panel/panel.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';

@@ -8,7 +8,7 @@ import { bothBoats, figures } from '../shared/answer/figures.ts';
 import { SEVERITY_WORDS } from '../shared/answer/findings.ts';
 import { comparedIn, floatsIn, unansweredIn } from '../shared/answer/floats.ts';
 import { atRestWords } from '../shared/answer/uncertainty.ts';
-import { frameOf, upturned } from '../shared/boat/profile.ts';
+import { frameOf, upturned } from '../shared/boat/side-view.ts';
 import { CautionList, NotScreened } from '../shared/feedback/cautions.tsx';
 import { ExportFiles } from '../shared/files/export-files.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';

@@ -22,13 +22,13 @@ export const countedOf = (part: PartResult): number => part.mass_counted_kg ?? p
 export const effectOf = ({ effect }: Pick<Effective, 'effect'>): Effect => effect ?? NONE;
 
 /** An answer with the effects it left out, as they were: an edit elsewhere hardly moves them. */
-export function withEffects(told: Assessment, before: Assessment | undefined): Assessment {
-  if (!before) return told;
+export function withEffects(answer: Assessment, before: Assessment | undefined): Assessment {
+  if (!before) return answer;
   return {
-    ...told,
-    changes: filled(told.changes, before.changes),
-    parts: filled(told.parts, before.parts),
-    replaced: filled(told.replaced, before.replaced),
+    ...answer,
+    changes: filled(answer.changes, before.changes),
+    parts: filled(answer.parts, before.parts),
+    replaced: filled(answer.replaced, before.replaced),
   };
 }
 

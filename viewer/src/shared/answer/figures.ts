@@ -1,6 +1,6 @@
 /** The figures every page keeps at the top: new value, value as found, their difference, +/-. */
 import type { ConditionResult, Difference } from '../../contract.ts';
-import { upturned } from '../boat/profile.ts';
+import { upturned } from '../boat/side-view.ts';
 import { number, signed, stepFor } from '../words/numbers.ts';
 import { KINDS, type Kind } from './figure-kinds.ts';
 

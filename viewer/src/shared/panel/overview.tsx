@@ -6,7 +6,7 @@ import { marginWords, stateSign, stateWords } from '../answer/criteria.ts';
 import { bothBoats } from '../answer/figures.ts';
 import { findingsElsewhere } from '../answer/findings.ts';
 import { comparedIn } from '../answer/floats.ts';
-import { upturned } from '../boat/profile.ts';
+import { upturned } from '../boat/side-view.ts';
 import { Opens } from '../explain/opens.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { freeboardExplained, freeboardPath } from '../profile/freeboard.ts';

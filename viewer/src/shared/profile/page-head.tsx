@@ -3,7 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat } from '../../session/context.tsx';
 import { isHeld } from '../../session/working-copy/gesture.ts';
-import { type Frame, frameOf } from '../boat/profile.ts';
+import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
 import { ProfileDrawing } from './profile.tsx';
 

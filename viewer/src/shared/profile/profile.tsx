@@ -14,7 +14,7 @@ import {
   upturned,
   waterAt,
   withHoles,
-} from '../boat/profile.ts';
+} from '../boat/side-view.ts';
 import { pieceColours } from '../colour/paint.ts';
 import { Opens } from '../explain/opens.tsx';
 import { number, signed, sinkWords, trimWords } from '../words/numbers.ts';

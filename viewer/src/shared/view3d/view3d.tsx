@@ -15,7 +15,7 @@ import { countedOf, effectOf } from '../answer/effects.ts';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import { levelAtRest } from '../boat/level.ts';
-import { type Frame, upturned } from '../boat/profile.ts';
+import { type Frame, upturned } from '../boat/side-view.ts';
 import { MEASURES, measureWords } from '../colour/measures.ts';
 import { MODES, type Mode, modeWords } from '../colour/paint.ts';
 import { CommentOn } from '../comments/composer.tsx';

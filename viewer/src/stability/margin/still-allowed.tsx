@@ -93,7 +93,7 @@ function Limits({ asked }: { asked: AllowedResult }) {
         ))}
       </ul>
       <LimitChart allowed={asked} chosen={dot} />
-      {dot && <RoomTable told={asked} dot={dot} />}
+      {dot && <RoomTable result={asked} dot={dot} />}
       <ul class="remarks">
         {asked.remarks.map((remark) => (
           <li key={remark}>{remark}</li>
@@ -198,7 +198,7 @@ function Ruled({ chart }: { chart: Chart }) {
   );
 }
 
-function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
+function RoomTable({ result, dot }: { result: AllowedResult; dot: LoadedDot }) {
   return (
     <Scrolls label="Limits of the centre of gravity">
       <table class="angles">
@@ -218,7 +218,7 @@ function RoomTable({ told, dot }: { told: AllowedResult; dot: LoadedDot }) {
         </thead>
         <tbody>
           {dot.margins.flatMap((margin) => {
-            const line = told.lines.find((one) => one.id === margin.id);
+            const line = result.lines.find((one) => one.id === margin.id);
             return line ? [<Margin key={line.id} line={line} margin={margin} />] : [];
           })}
         </tbody>

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { found, profileOf } from '../../testing/answers.ts';
-import { frameOf, pathOf, rulerMarks, scaleOf, upturned, waterAt, withHoles } from './profile.ts';
+import { frameOf, pathOf, rulerMarks, scaleOf, upturned, waterAt, withHoles } from './side-view.ts';
 
 const profile = profileOf({
   outlines: [
