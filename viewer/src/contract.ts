@@ -55,7 +55,7 @@ export interface components {
             /** @description time of deletion, or null */
             readonly removed_at: string | null;
         };
-        /** @description A new refit's name. */
+        /** @description The name of a new refit. */
         readonly Beginning: {
             readonly name: string;
         };
@@ -680,7 +680,7 @@ export interface components {
             /** @description path in the document where it is entered, or empty */
             readonly entered: string;
         };
-        /** @description A comment that was written in a shared page. */
+        /** @description A comment written on a shared page. */
         readonly FiledComment: {
             /** Format: uuid */
             readonly id: string;
@@ -695,11 +695,11 @@ export interface components {
             readonly revision_sha256?: string | null;
             /**
              * Format: date-time
-             * @description by the clock of the reviewer's machine
+             * @description by the reviewer's clock
              */
             readonly written_at: string;
         };
-        /** @description A reply, a closing or a reopening that was written in a shared page. */
+        /** @description A reply, closing or reopening written on a shared page. */
         readonly FiledRemark: {
             /** Format: uuid */
             readonly id: string;
@@ -711,13 +711,13 @@ export interface components {
             readonly author: string;
             /**
              * Format: uuid
-             * @description what it is about
+             * @description comment that it is on
              */
             readonly comment: string;
             /** Format: date-time */
             readonly written_at: string;
         };
-        /** @description A word on what the shared page holds; its hash may be that of the document alone. */
+        /** @description A signature written on a shared page; its hash may be that of the document alone. */
         readonly FiledSignature: {
             /** Format: uuid */
             readonly id: string;
@@ -1054,13 +1054,13 @@ export interface components {
             readonly x_m: number;
             readonly sheer_z_m: number;
         };
-        /** @description What became of a review file. */
+        /** @description The result of merging a review file. */
         readonly Merged: {
-            /** @description what is new here */
+            /** @description items that are new here */
             readonly new_count: number;
-            /** @description what was here already */
+            /** @description items that were here already */
             readonly known_count: number;
-            /** @description what does not fit, each in a sentence */
+            /** @description items that do not fit, one sentence each */
             readonly conflicts: readonly string[];
         };
         /** @description A new comment; the client chooses its id, so that a retry is stored once. */
@@ -1431,12 +1431,12 @@ export interface components {
             /** @description in order of arrival */
             readonly signatures: readonly components["schemas"]["Signature"][];
         };
-        /** @description All that was said in a shared page. */
+        /** @description The comments, remarks and signatures written on a shared page. */
         readonly ReviewFile: {
             /** @constant */
             readonly form: "hullchange review 1";
             readonly boat: string;
-            /** @description of the document that the page holds */
+            /** @description of the document on the page */
             readonly document_sha256: string;
             /** @default [] */
             readonly comments?: readonly components["schemas"]["FiledComment"][];

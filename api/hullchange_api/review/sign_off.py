@@ -1,8 +1,8 @@
 """The review status of a document, from its signatures: in doubt a refusal counts.
 
-What arrived last is a reviewer's last word, whatever the clocks say. A refusal ends only with
-another signature of the same reviewer. If a clock says that this one was written before the
-refusal, nobody knows which was meant last: the refusal counts until the reviewer signs again.
+A reviewer's latest signature is the one that arrived last, whatever the clocks say. A refusal
+ends only with another signature of the same reviewer. If by its clock that one was written
+before the refusal, their order is uncertain: the refusal counts until the reviewer signs again.
 """
 
 from collections import defaultdict
@@ -23,7 +23,7 @@ WORDS: Mapping[Verdict, str] = {
     "not-looked-at": "not reviewed",
 }
 REFUSED: Verdict = "send-again"
-Whose = tuple[str, str | None]
+ReviewerAndPart = tuple[str, str | None]
 """A reviewer, and the part that was signed; None for the whole refit."""
 
 
@@ -33,7 +33,7 @@ def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
     Args:
         signatures: in order of arrival.
     """
-    in_force = list(_last_words(signatures).values())
+    in_force = list(_latest_signatures(signatures).values())
     refusals = [s for s in in_force if s.verdict == REFUSED]
     agreed = [s for s in in_force if s.part is None and s.verdict.startswith("agreed")]
     fresh = [s for s in agreed if not s.is_stale]
@@ -52,13 +52,13 @@ def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
 
 def superseded(signatures: tuple[Signature, ...]) -> frozenset[str]:
     """Ids of signatures that another of the same reviewer has replaced."""
-    last = {s.id for s in _last_words(signatures).values()}
+    last = {s.id for s in _latest_signatures(signatures).values()}
     return frozenset(s.id for s in signatures if s.id not in last)
 
 
 def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
     status = STATUSES[last.verdict]
-    of = "" if last.part is None else f" for {_thing(last)}"
+    of = "" if last.part is None else f" for {_part_name(last)}"
     by = f"{last.author} on {_revision(last)}{of} ({last.scope})"
     sentence = f"{status.capitalize()} by {by}."
     if last.is_stale and last.verdict == REFUSED:  # no edit withdraws a refusal
@@ -74,14 +74,14 @@ def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStand
     )
 
 
-def _last_words(signatures: Iterable[Signature]) -> dict[Whose, Signature]:
+def _latest_signatures(signatures: Iterable[Signature]) -> dict[ReviewerAndPart, Signature]:
     """The signature in force of each reviewer, on the whole and on each part."""
     return {whose: _in_force(words)[0] for whose, words in _by_reviewer(signatures).items()}
 
 
-def _by_reviewer(signatures: Iterable[Signature]) -> dict[Whose, list[Signature]]:
+def _by_reviewer(signatures: Iterable[Signature]) -> dict[ReviewerAndPart, list[Signature]]:
     """Signatures by reviewer and part; one on the whole counts for each part too."""
-    words: dict[Whose, list[Signature]] = defaultdict(list)
+    words: dict[ReviewerAndPart, list[Signature]] = defaultdict(list)
     for one in signatures:
         who = " ".join(one.author.casefold().split())
         words[who, one.part].append(one)
@@ -93,7 +93,7 @@ def _by_reviewer(signatures: Iterable[Signature]) -> dict[Whose, list[Signature]
 
 
 def _in_force(words: list[Signature]) -> tuple[Signature, Signature | None]:
-    """The signature in force of one reviewer, and another that perhaps should be."""
+    """The signature in force of one reviewer, and another that may have been meant last."""
     counts, doubtful = words[0], None
     for one in words[1:]:
         refused, refuses = counts.verdict == REFUSED, one.verdict == REFUSED
@@ -160,7 +160,7 @@ def _differ(in_force: list[Signature]) -> Iterable[str]:
         return
     verdicts = "; ".join(
         f"{s.author} said “{WORDS[s.verdict]}” of {_revision(s)}"
-        + ("" if s.part is None else f", {_thing(s)}")
+        + ("" if s.part is None else f", {_part_name(s)}")
         + (", stale" if s.is_stale else "")
         for s in in_force
     )
@@ -186,7 +186,7 @@ def _revision(one: Signature) -> str:
     return f"revision {one.revision}"
 
 
-def _thing(one: Signature) -> str:
+def _part_name(one: Signature) -> str:
     return (one.part or "").rsplit(".", 1)[-1].replace("-", " ")
 
 
