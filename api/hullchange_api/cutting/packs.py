@@ -192,7 +192,7 @@ class CutPacks:
         Raises:
             ModelError: ``no-pack``.
         """
-        return piece_steps(self.shapes(source), self.records.words(source.refit))
+        return piece_steps(self.shapes(source), self.records.step_records(source.refit))
 
     def document(self, source: Source) -> Document:
         """The document of a working copy as it is now, or of a revision.
@@ -203,7 +203,7 @@ class CutPacks:
         return self._boat(source).document
 
     def shapes(self, source: Source) -> dict[str, str]:
-        """The shape sign of every piece by its id.
+        """A digest of each piece's shape, by its id.
 
         Raises:
             ModelError: ``no-pack``.

@@ -66,7 +66,7 @@ class Exports:
                 return self.cad.run(_step, self._plates(), _head(self.origin))
             case "record.json":
                 self._plates()
-                solids = self.cad.solids_at_last(self.boat.parts)
+                solids = self.cad.wait_for_solids(self.boat.parts)
                 return sidecar(self.origin, self.boat, solids)
             case "scene.glb":
                 return whole_scene(self.boat, self.origin.fields)

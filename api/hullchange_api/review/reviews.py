@@ -230,7 +230,7 @@ class Reviews:
 
     def _results_json(self, copy: WorkingCopy, state: RefitState, option: str | None) -> bytes:
         boat = self.copies.boat(copy, state, option)
-        solids = self.copies.cad.solids_at_last(boat.parts)
+        solids = self.copies.cad.wait_for_solids(boat.parts)
         answer = assessment(
             boat, option=option or "", record=lambda: record_result(boat, solids)
         )

@@ -13,7 +13,7 @@ from hullchange.errors import ModelError
 from hullchange_api.review.review_file import Merged, ReviewFile, merge
 from hullchange_api.review.status import review_of
 from hullchange_api.routes.dependencies import CopyDep, ReviewsDep
-from hullchange_api.store.attachments import SHOWN, Sent
+from hullchange_api.store.attachments import SHOWN, Upload
 from hullchange_api.wire.review import (
     AttachmentCard,
     NewComment,
@@ -101,8 +101,8 @@ def add_attachment(
 ) -> AttachmentCard:
     """Store a file: the request body is its bytes."""
     who = author_of(visitor, sending.author)
-    sent = Sent(sending.id, sending.name, content, who, channel_of(visitor))
-    return reviews.attachments.add(copy.refit, sent)
+    upload = Upload(sending.id, sending.name, content, who, channel_of(visitor))
+    return reviews.attachments.add(copy.refit, upload)
 
 
 @router.get("/attachments/{attachment}", response_class=Response)
