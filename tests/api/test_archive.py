@@ -340,7 +340,7 @@ def test_a_wrong_archive_is_refused_and_leaves_nothing(archive, tmp_path, name):
 def left_alone(refits, folder):
     """Nothing was taken up; the same name can still be given to something else."""
     assert refits.ids() == ()
-    if refits.database.is_there:
+    if refits.database.exists:
         with refits.database.reading() as session:
             counts = [
                 session.connection().exec_driver_sql(f"SELECT count(*) FROM {name}").scalar()

@@ -687,7 +687,7 @@ export interface components {
             readonly on: components["schemas"]["Pin-Input"];
             /** @enum {string} */
             readonly kind: "question" | "defect" | "condition";
-            /** @description stage before which it must be closed */
+            /** @description deadline for closing it */
             readonly gate?: ("before-cutting" | "before-welding-out" | "before-launch" | "after-inclining") | null;
             readonly text: string;
             readonly author: string;
@@ -1070,7 +1070,7 @@ export interface components {
             readonly on: components["schemas"]["Pin-Input"];
             /** @enum {string} */
             readonly kind: "question" | "defect" | "condition";
-            /** @description stage before which it must be closed */
+            /** @description deadline for closing it */
             readonly gate?: ("before-cutting" | "before-welding-out" | "before-launch" | "after-inclining") | null;
             readonly text: string;
             /** @description ignored for a share link, which has a reviewer's name */

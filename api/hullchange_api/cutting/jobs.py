@@ -28,7 +28,7 @@ class PackOrder:
     Attributes:
         document: with its option applied.
         revision: number of the revision, or ``working``.
-        state: the review status when the job starts.
+        state: the review status when the pack was requested.
         placements: where the pieces must lie; None to nest them.
     """
 

@@ -16,7 +16,7 @@ from hullchange_api.processes.cad_child import Solids, end_with_parent, load_ker
 MOST_KEPT, MOST_IDLE = 4096, 64
 """Results to cache; pending requests to leave when nobody waits for them any more."""
 
-LONGEST_S = 300.0
+TIMEOUT_S = 300.0
 TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
 Arguments = ParamSpec("Arguments")
 Returned = TypeVar("Returned")
@@ -65,7 +65,7 @@ class CadWorker:
         Raises:
             ModelError: ``cad-ended``.
         """
-        found = self.solids(parts, LONGEST_S)
+        found = self.solids(parts, TIMEOUT_S)
         if found is None:
             raise ModelError("cad-ended", TOO_LONG)
         return found
@@ -83,7 +83,7 @@ class CadWorker:
         """
         with self._refused_if_ended():
             try:
-                return self._running().submit(work, *given, **more).result(timeout=LONGEST_S)
+                return self._running().submit(work, *given, **more).result(timeout=TIMEOUT_S)
             except TimeoutError as error:
                 raise ModelError("cad-ended", TOO_LONG) from error
 

@@ -24,7 +24,7 @@ from hullchange_api.wire.review import (
 
 MOST_ITEMS = 1000
 LARGEST = 4 * 2**20
-THROUGH = "a review file"
+CHANNEL = "a review file"
 SHOWN_DIGITS = 8
 
 
@@ -151,13 +151,13 @@ class _Merging:
         at = _stored_time(filed.written_at)
         self._count(
             f"The comment of {filed.author}",
-            lambda: self._records.comment(self._refit, new, THROUGH, at),
+            lambda: self._records.comment(self._refit, new, CHANNEL, at),
         )
 
     def remark(self, filed: FiledRemark) -> None:
         """Add a remark, as a reply if it no longer closes or opens anything."""
         new = NewRemark(**filed.model_dump(exclude={"written_at", "comment"}))
-        how = THROUGH, _stored_time(filed.written_at)
+        how = CHANNEL, _stored_time(filed.written_at)
         whose = f"The answer of {filed.author}"
         if self._records.remark_text(self._refit, new.id) == new.text:
             self.known += 1  # perhaps as a reply
@@ -189,7 +189,7 @@ class _Merging:
             return
         content = filed.model_dump(exclude={"written_at"}) | {"revision_sha256": card.sha256}
         new, at = NewSignature(**content), _stored_time(filed.written_at)
-        self._count(whose, lambda: self._records.signature(self._refit, new, THROUGH, at))
+        self._count(whose, lambda: self._records.signature(self._refit, new, CHANNEL, at))
 
     def _card(self, digest: str) -> RevisionCard | None:
         """The revision with a hash, else the first whose document has that hash."""

@@ -76,35 +76,35 @@ def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStand
 
 def _latest_signatures(signatures: Iterable[Signature]) -> dict[ReviewerAndPart, Signature]:
     """The signature in force of each reviewer, on the whole and on each part."""
-    return {whose: _in_force(words)[0] for whose, words in _by_reviewer(signatures).items()}
+    return {whose: _in_force(group)[0] for whose, group in _by_reviewer(signatures).items()}
 
 
 def _by_reviewer(signatures: Iterable[Signature]) -> dict[ReviewerAndPart, list[Signature]]:
     """Signatures by reviewer and part; one on the whole counts for each part too."""
-    words: dict[ReviewerAndPart, list[Signature]] = defaultdict(list)
+    groups: dict[ReviewerAndPart, list[Signature]] = defaultdict(list)
     for one in signatures:
-        who = " ".join(one.author.casefold().split())
-        words[who, one.part].append(one)
+        reviewer = " ".join(one.author.casefold().split())
+        groups[reviewer, one.part].append(one)
         if one.part is None and one.verdict != "not-looked-at":
-            for name, part in list(words):
-                if name == who and part is not None:
-                    words[name, part].append(one)
-    return words
+            for name, part in list(groups):
+                if name == reviewer and part is not None:
+                    groups[name, part].append(one)
+    return groups
 
 
-def _in_force(words: list[Signature]) -> tuple[Signature, Signature | None]:
+def _in_force(group: list[Signature]) -> tuple[Signature, Signature | None]:
     """The signature in force of one reviewer, and another that may have been meant last."""
-    counts, doubtful = words[0], None
-    for one in words[1:]:
-        refused, refuses = counts.verdict == REFUSED, one.verdict == REFUSED
+    current, doubtful = group[0], None
+    for one in group[1:]:
+        refused, refuses = current.verdict == REFUSED, one.verdict == REFUSED
         if refused and one.verdict == "not-looked-at":
             continue
-        in_doubt = refused != refuses and _may_be_older(one, counts)
+        in_doubt = refused != refuses and _may_be_older(one, current)
         if refused and in_doubt:
             doubtful = one
             continue
-        counts, doubtful = one, counts if in_doubt else None
-    return counts, doubtful
+        current, doubtful = one, current if in_doubt else None
+    return current, doubtful
 
 
 def _may_be_older(one: Signature, other: Signature) -> bool:
@@ -115,14 +115,14 @@ def _may_be_older(one: Signature, other: Signature) -> bool:
 
 def _conflicts(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
     in_force = []
-    for words in _by_reviewer(signatures).values():
-        counts, doubtful = _in_force(words)
-        if counts not in in_force and counts.verdict in STATUSES:
-            in_force.append(counts)
+    for group in _by_reviewer(signatures).values():
+        current, doubtful = _in_force(group)
+        if current not in in_force and current.verdict in STATUSES:
+            in_force.append(current)
         if doubtful is not None:
-            yield _doubt(counts, doubtful)
+            yield _doubt(current, doubtful)
         else:
-            yield from _changed_mind(counts, words)
+            yield from _changed_mind(current, group)
     yield from _differ(in_force)
     yield from _clock_was_wrong(last, signatures)
 
@@ -136,21 +136,21 @@ def _doubt(refusal: Signature, other: Signature) -> str:
     )
 
 
-def _changed_mind(counts: Signature, words: list[Signature]) -> Iterable[str]:
+def _changed_mind(last: Signature, group: list[Signature]) -> Iterable[str]:
     other = next(
         (
             one
-            for one in words
-            if one.revision_sha256 == counts.revision_sha256
-            and one.part == counts.part
-            and one.verdict not in (counts.verdict, "not-looked-at")
+            for one in group
+            if one.revision_sha256 == last.revision_sha256
+            and one.part == last.part
+            and one.verdict not in (last.verdict, "not-looked-at")
         ),
         None,
     )
-    if other is not None and counts.verdict in STATUSES:
+    if other is not None and last.verdict in STATUSES:
         yield (
-            f"{counts.author} said “{WORDS[other.verdict]}” of {_revision(counts)} first, and "
-            f"“{WORDS[counts.verdict]}” after it: the last word counts."
+            f"{last.author} said “{WORDS[other.verdict]}” of {_revision(last)} first, and "
+            f"“{WORDS[last.verdict]}” after it: the last word counts."
         )
 
 
@@ -165,8 +165,8 @@ def _differ(in_force: list[Signature]) -> Iterable[str]:
         for s in in_force
     )
     refusing = dict.fromkeys(s.author for s in in_force if s.verdict == REFUSED)
-    counts = f" “Send again” counts until {' and '.join(refusing)} signs again."
-    yield f"The reviewers differ: {verdicts}.{counts if refusing else ''}"
+    ending = f" “Send again” counts until {' and '.join(refusing)} signs again."
+    yield f"The reviewers differ: {verdicts}.{ending if refusing else ''}"
 
 
 def _clock_was_wrong(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:

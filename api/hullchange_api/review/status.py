@@ -136,7 +136,7 @@ def status_of_file(folder: Path, file: Path, document: Document) -> WholeStandin
     refits = Refits(folder)
     try:
         refit = refits.refit_of(file)
-        if refit is None or not refits.database.is_there:
+        if refit is None or not refits.database.exists:
             return review_status(())
         reviews = Reviews(WorkingCopies(refits))
         return review_status(signatures_of(reviews, refit, document, hullchange.__version__))

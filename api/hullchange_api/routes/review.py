@@ -28,7 +28,7 @@ from hullchange_api.working_copy.access import (
     author_of,
     channel_of,
     for_reviewers,
-    why_shut,
+    why_closed,
 )
 
 router = APIRouter(prefix="/api/refits/{refit}", tags=["review"])
@@ -150,7 +150,7 @@ async def hear_events(
     if visitor.expires_at is not None:
         ends = datetime.fromisoformat(visitor.expires_at)
         left_s = (ends - datetime.now(UTC)).total_seconds()
-    stream = reviews.events.stream(copy.refit, lambda: why_shut(request), left_s)
+    stream = reviews.events.stream(copy.refit, lambda: why_closed(request), left_s)
     headers = {"Cache-Control": "no-store"}
     return StreamingResponse(stream, media_type="text/event-stream", headers=headers)
 

@@ -71,7 +71,7 @@ def write_archive(database: Database, refit: str, file: Path, out: IO[bytes]) ->
     Raises:
         ModelError: ``bad-file-name``, ``not-saved``.
     """
-    if not database.is_there:
+    if not database.exists:
         write_plain(out, refit, _members(ArchivedRefit(), file, lambda _: b""))
         return
     with database.reading() as session:
@@ -253,11 +253,11 @@ def _add_records(
     for attachment in archived.attachments:
         _add_attachment(session, attachment, archive)
     archive.require_all_read()
-    there = archived_refit(session, refit)
-    if there not in (ArchivedRefit(), archived):
+    stored = archived_refit(session, refit)
+    if stored not in (ArchivedRefit(), archived):
         sentence = f"Records of a refit called {refit} are kept already: choose another name."
         raise ModelError("refit-exists", sentence, "name")
-    if there == ArchivedRefit() and archived.history is not None:
+    if stored == ArchivedRefit() and archived.history is not None:
         for row in rows_of(refit, archived):
             session.add(row)
             session.flush()

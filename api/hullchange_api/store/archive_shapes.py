@@ -176,7 +176,7 @@ def archived_refit(session: Session, refit: str) -> ArchivedRefit:
     row = session.get(tables.Refit, refit)
     if row is None:
         return ArchivedRefit()
-    steps, revisions, files, comments, remarks, signatures, attachments, nests, words = (
+    steps, revisions, files, comments, remarks, signatures, attachments, nests, records = (
         _all(session, refit, kind)
         for kind in (
             *(tables.Step, tables.Revision, tables.RevisionFile, tables.Comment),
@@ -198,7 +198,7 @@ def archived_refit(session: Session, refit: str) -> ArchivedRefit:
         ),
         tuple(ArchivedAttachment.model_validate(a) for a in attachments),
         tuple(ArchivedNests.model_validate(n) for n in nests),
-        tuple(ArchivedShopRecord.model_validate(w) for w in words),
+        tuple(ArchivedShopRecord.model_validate(w) for w in records),
     )
 
 

@@ -32,7 +32,7 @@ ENDINGS = {
 }
 SHOWN = ("image/jpeg", "image/png", "image/webp")
 """Types that a browser may show inline; it only downloads the rest."""
-BRANDS = (b"heic", b"heix", b"mif1", b"heim", b"heis")
+HEIC_BRANDS = (b"heic", b"heix", b"mif1", b"heim", b"heis")
 _NAME = re.compile(r"[^/\\:*?\"<>|\x00-\x1f\x7f]+")
 
 
@@ -74,11 +74,11 @@ class Attachments:
             sentence = f"A file may have {LARGEST // MEGABYTE} MB at the most."
             raise ModelError("too-large", sentence)
         with self._database.writing() as session:
-            there = session.get(tables.Attachment, (refit, upload.id))
-            if there is not None:
-                if there.sha256 != sha256(upload.content).hexdigest():
+            stored = session.get(tables.Attachment, (refit, upload.id))
+            if stored is not None:
+                if stored.sha256 != sha256(upload.content).hexdigest():
                     raise ModelError("id-taken", "Another file has this id.", "id")
-                return card_of(there)
+                return card_of(stored)
             held = select(func.sum(tables.Attachment.size_bytes))
             size = session.scalar(held.where(tables.Attachment.refit == refit)) or 0
             if size + len(upload.content) > MOST_PER_REFIT:
@@ -162,7 +162,7 @@ def type_of(name: str, content: bytes) -> str:
     found = next((t for start, t in MAGIC_BYTES.items() if content.startswith(start)), "")
     if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
         found = "image/webp"
-    if content[4:8] == b"ftyp" and content[8:12] in BRANDS:
+    if content[4:8] == b"ftyp" and content[8:12] in HEIC_BRANDS:
         found = "image/heic"
     if not found or not name.lower().endswith(ENDINGS[found]):
         sentence = "Send a photo (JPEG, PNG, WebP, HEIC) or a PDF, named as what it is."

@@ -40,9 +40,9 @@ class CuttingRecords:
             ModelError: ``not-saved``.
         """
         with self._database.writing() as session:
-            there = session.get(tables.Nests, (refit, number, option))
-            if there is not None:
-                return there.placements == placements
+            stored = session.get(tables.Nests, (refit, number, option))
+            if stored is not None:
+                return stored.placements == placements
             session.add(
                 tables.Nests(
                     refit=refit,

@@ -32,7 +32,7 @@ class Database:
         self._opened_as: tuple[int, int] = (0, 0)
 
     @property
-    def is_there(self) -> bool:
+    def exists(self) -> bool:
         """Whether anything was ever stored."""
         return (self.folder / DATABASE).is_file()
 

@@ -24,7 +24,7 @@ FORMAT = 2
 MANIFEST = "manifest.json"
 LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE
 MOST_MEMBERS, LONGEST_NAME = 100_000, 300
-ORDINARY = stat.S_IFREG | 0o644
+REGULAR_FILE = stat.S_IFREG | 0o644
 UNREADABLE = (  # what the zip reader raises for a file that it cannot read
     *(BadZipFile, EOFError, NotImplementedError, OverflowError, RuntimeError, ValueError),
     *(OSError, struct.error),
@@ -157,7 +157,7 @@ def _errors_as_refusals() -> Iterator[None]:
 def _zip_info(name: str) -> ZipInfo:
     entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
     entry.create_system = 3
-    entry.external_attr = ORDINARY << 16
+    entry.external_attr = REGULAR_FILE << 16
     return entry
 
 

@@ -23,7 +23,7 @@ from hullchange_api.store.plain_zip import PlainZip
 from hullchange_api.store.refit_lock import RefitLock, document_lock
 from hullchange_api.store.working_copy import RefitState, WorkingCopy
 
-LONGEST_ID, MOST_ALIKE = 60, 100
+LONGEST_ID, MOST_SUFFIXES = 60, 100
 
 
 class Refits:
@@ -218,7 +218,7 @@ class Refits:
         if refit in self._files:
             sentence = f"{self.file(refit)} is a file of your own: it is not deleted from here."
             raise ModelError("not-possible-now", sentence)
-        if self.database.is_there and self._is_signed(refit):
+        if self.database.exists and self._is_signed(refit):
             sentence = "A boat that is signed is not deleted: what was signed stays."
             raise ModelError("not-possible-now", sentence)
 
@@ -276,7 +276,7 @@ class Refits:
 
     def _id_of(self, file: Path) -> str:
         """The id under which a file's history is stored; a file that was moved keeps it."""
-        known = self._known_files() if self.database.is_there else {}
+        known = self._known_files() if self.database.exists else {}
         stored = next((refit for refit, path in known.items() if path == str(file)), None)
         if stored is not None:
             return stored
@@ -293,7 +293,7 @@ class Refits:
         file = file.resolve()
         if file.name == FILE_NAME and file.parent.parent == self._folder.resolve():
             return file.parent.name
-        known = self._known_files() if self.database.is_there else {}
+        known = self._known_files() if self.database.exists else {}
         return next((refit for refit, path in known.items() if path == str(file)), None)
 
     def _known_files(self) -> dict[str, str]:
@@ -325,4 +325,4 @@ def _comparable(name: str) -> str:
 def _ids_for(name: str) -> tuple[str, ...]:
     """Candidate ids for a name, the plainest first."""
     plain = refit_id(name)
-    return (plain, *(f"{plain}-{number}" for number in range(2, MOST_ALIKE)))
+    return (plain, *(f"{plain}-{number}" for number in range(2, MOST_SUFFIXES)))

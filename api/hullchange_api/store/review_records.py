@@ -67,8 +67,8 @@ class ReviewRecords:
                     "unknown-comment", "There is no comment of this id.", "comment"
                 )
             for attachment in new.evidence:
-                there = session.get(tables.Attachment, (refit, attachment))
-                if there is None or there.removed_at is not None:
+                stored = session.get(tables.Attachment, (refit, attachment))
+                if stored is None or stored.removed_at is not None:
                     sentence = "The evidence is not there: send the file first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
             if session.get(tables.Remark, (refit, new.id)) is None:
@@ -92,12 +92,12 @@ class ReviewRecords:
         """
         require_conditions(new)
         with self._database.writing() as session:
-            is_there = (
+            signed = (
                 select(tables.Revision.number)
                 .where(tables.Revision.refit == refit)
                 .where(tables.Revision.sha256 == new.revision_sha256)
             )
-            if session.scalar(is_there.limit(1)) is None:
+            if session.scalar(signed.limit(1)) is None:
                 sentence = "No revision has the hash that is signed: load the review again."
                 raise ModelError("overtaken", sentence, "revision_sha256")
             arrival = next_arrival(session, refit, through, written_at)
@@ -146,15 +146,15 @@ def add_once(session: Session, row: StoredRecord) -> bool:
     Raises:
         ModelError: ``id-taken`` if another record has its id; ``too-many``.
     """
-    there = session.get(type(row), (row.refit, row.id))
-    if there is None:
-        alike = select(type(row).id).where(type(row).refit == row.refit)
-        if len(session.scalars(alike.limit(MOST_RECORDS)).all()) == MOST_RECORDS:
+    stored = session.get(type(row), (row.refit, row.id))
+    if stored is None:
+        ids = select(type(row).id).where(type(row).refit == row.refit)
+        if len(session.scalars(ids.limit(MOST_RECORDS)).all()) == MOST_RECORDS:
             raise ModelError("too-many", "This refit holds as many records as it may.")
         session.add(row)
         session.flush()
         return True
-    if content_of(there) != content_of(row):
+    if content_of(stored) != content_of(row):
         raise ModelError("id-taken", "Another record has this id: choose a new one.", "id")
     return False
 

@@ -63,7 +63,7 @@ class ShareLinks:
 
     def found(self, token: str) -> tables.Share | None:
         """The link of a token, still open or not; None if there is none."""
-        if not self._database.is_there:
+        if not self._database.exists:
             return None
         with self._database.reading() as session:
             return session.scalar(

@@ -127,7 +127,7 @@ class NewComment(Wire):
     id: Id
     on: Pin
     kind: Kind
-    gate: Gate | None = Field(default=None, description="stage before which it must be closed")
+    gate: Gate | None = Field(default=None, description="deadline for closing it")
     text: Words
     author: OneLine | None = Field(
         default=None, description="ignored for a share link, which has a reviewer's name"

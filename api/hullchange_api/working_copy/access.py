@@ -144,7 +144,7 @@ def admitted(request: Request) -> Visitor:
     return visitor
 
 
-def why_shut(request: Request) -> str:
+def why_closed(request: Request) -> str:
     """Why an open stream's client is no longer admitted, or empty."""
     access: Access = request.app.state.access
     try:

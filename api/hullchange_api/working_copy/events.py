@@ -38,13 +38,13 @@ class Events:
         _send(listeners, ENDED)
 
     async def stream(
-        self, refit: str, why_shut: Callable[[], str], ends_in_s: float = inf
+        self, refit: str, why_closed: Callable[[], str], ends_in_s: float = inf
     ) -> AsyncIterator[str]:
         """The events of a refit from now on, as lines of an event stream.
 
         Args:
             refit: its id.
-            why_shut: called before every event; the first result that is not empty is sent,
+            why_closed: called before every event; the first result that is not empty is sent,
                 and ends the stream.
             ends_in_s: when to call it even without an event.
         """
@@ -58,7 +58,7 @@ class Events:
             text = ": listening\n\n"
             ends_at = monotonic() + ends_in_s
             while text != ENDED:
-                if why := await asyncio.to_thread(why_shut):
+                if why := await asyncio.to_thread(why_closed):
                     yield _line("shut", why=why)
                     return
                 yield text

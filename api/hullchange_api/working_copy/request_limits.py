@@ -14,7 +14,7 @@ from hullchange_api.store.files import MEGABYTE
 from hullchange_api.wire.problems import problem_of, problem_response
 
 LARGEST_BODY = 4 * MEGABYTE
-LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
+LARGER_BODIES = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
 FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")
 """Headers that a proxy adds to a request."""
 READS = ("GET", "HEAD", "OPTIONS")
@@ -89,7 +89,7 @@ def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
         # DNS rebinding: another site may point its own name at this address
         return ModelError("foreign-host", "This server does not answer to that name.")
     most = next(
-        (m for end, m in LARGER.items() if request.url.path.endswith(end)), LARGEST_BODY
+        (m for end, m in LARGER_BODIES.items() if request.url.path.endswith(end)), LARGEST_BODY
     )
     length = request.headers.get("content-length", "0")
     has_no_length = "transfer-encoding" in request.headers
@@ -107,7 +107,7 @@ def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
 
 async def _lone_surrogate(request: Request) -> ModelError | None:
     """A refusal if JSON holds a lone surrogate, which no file can store."""
-    if request.method in READS or any(request.url.path.endswith(end) for end in LARGER):
+    if request.method in READS or any(request.url.path.endswith(end) for end in LARGER_BODIES):
         return None
     body = await request.body()
     if b"\\ud" not in body.lower():
