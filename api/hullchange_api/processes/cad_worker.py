@@ -79,7 +79,7 @@ class CadWorker:
         """The result of a function run in that process; waits for it.
 
         Raises:
-            ModelError: ``cad-ended``; what the function refuses.
+            ModelError: ``cad-ended``; whatever the function refuses.
         """
         with self._refused_if_ended():
             try:

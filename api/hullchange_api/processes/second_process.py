@@ -23,7 +23,7 @@ def run_in_second_process(work: Callable[[], Computed]) -> Callable[[], Computed
     """
     if sys.platform != "linux" or len(os.sched_getaffinity(0)) < 2:
         return work
-    if threading.active_count() > 1:  # a fork would hold the locks of other threads for ever
+    if threading.active_count() > 1:  # a fork would hold the locks of other threads forever
         return work
     source, sink = os.pipe()
     child = os.fork()

@@ -176,7 +176,7 @@ class Reviews:
         """The differences between a revision and a later one, or the working copy.
 
         Raises:
-            ModelError: ``unknown-revision``, ``unknown-option``; what the model refuses.
+            ModelError: ``unknown-revision``, ``unknown-option``; whatever the model refuses.
         """
         old, scene_before = self._side(copy.refit, before, option)
         if after is None:

@@ -159,7 +159,7 @@ def _attachment_member(attachment: ArchivedAttachment) -> str:
 def _beside(archived: ArchivedRefit, file: Path) -> dict[str, Path]:
     """Files that the document or a step of its history names, and unsaved copies of it.
 
-    By the name that they have beside ``refit.yaml`` in the archive.
+    The keys are their names beside ``refit.yaml`` in the archive.
     """
     folder = file.parent.resolve()
     try:

@@ -57,12 +57,12 @@ class History:
 
     @property
     def undo_label(self) -> str:
-        """What undo would undo, or empty."""
+        """Label of the step that undo would undo, or empty."""
         return self.present.label if self.at else ""
 
     @property
     def redo_label(self) -> str:
-        """What redo would redo, or empty."""
+        """Label of the step that redo would redo, or empty."""
         return self.steps[self.at + 1].label if self.at + 1 < len(self.steps) else ""
 
     @property

@@ -126,7 +126,7 @@ class Remark(Table):
 
 
 class Signature(Table):
-    """A reviewer's verdict on one revision, whole or by part; never changed."""
+    """A reviewer's verdict on a revision, or on one part of it; never changed."""
 
     __tablename__ = "signatures"
 

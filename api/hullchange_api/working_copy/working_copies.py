@@ -94,7 +94,7 @@ class WorkingCopies:
                 that have not changed since are left out of a partial answer.
 
         Raises:
-            ModelError: what the model refuses.
+            ModelError: whatever the model refuses.
         """
         return _working(self._page(copy, view, full=full, seen=seen))
 
@@ -107,16 +107,16 @@ class WorkingCopies:
             full: as in `answer`.
 
         Raises:
-            ModelError: what the model refuses.
+            ModelError: whatever the model refuses.
         """
         page = self._page(copy, view, full=full, seen=None)
         return page.state.edit, _text(page)
 
     def assessed(self, copy: WorkingCopy, state: RefitState, option: str | None) -> Assessment:
-        """The whole assessment of a state.
+        """The full assessment of a state.
 
         Raises:
-            ModelError: what the model refuses.
+            ModelError: whatever the model refuses.
         """
         boat = self.boat(copy, state, option)
         return self._assessed(boat, View(option=option), full=True)
@@ -135,7 +135,7 @@ class WorkingCopies:
         """How a figure of the working copy's full answer is derived.
 
         Raises:
-            ModelError: ``unknown-path``, ``no-value``; what the model refuses.
+            ModelError: ``unknown-path``, ``no-value``; whatever the model refuses.
         """
         state = copy.state
         boat = self.boat(copy, state, option)
@@ -152,7 +152,7 @@ class WorkingCopies:
         """The working copy after an edit; refused unless the new boat can be built and floats.
 
         Raises:
-            ModelError: what is refused; then nothing has changed.
+            ModelError: if refused; nothing has changed then.
         """
         before = copy.state
         view = View(edit.condition, option, edit.levers)
@@ -188,7 +188,7 @@ class WorkingCopies:
             view: what the page shows.
 
         Raises:
-            ModelError: what is refused; then nothing has changed.
+            ModelError: if refused; nothing has changed then.
         """
         state = copy.state
         _require_condition(self.boat(copy, state, view.option), view.condition)
@@ -273,7 +273,7 @@ class _Page:
         state: the refit after an edit.
         labels: of the steps that undo and redo would apply to.
         is_saved: whether the file holds the edit.
-        trouble: why the last save failed, or empty.
+        trouble: why saving or loading failed, or empty.
         view: what the page shows; its condition is never None.
         full: as in `WorkingCopies.answer`, like ``seen``.
         seen: the boat of the last answer.
