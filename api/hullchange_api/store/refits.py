@@ -78,7 +78,8 @@ class Refits:
         """The working copy of a refit.
 
         Raises:
-            ModelError: ``unknown-refit``; ``open-elsewhere``; whatever its document is refused for.
+            ModelError: ``unknown-refit``; ``open-elsewhere``; whatever its document is refused
+                for.
         """
         with self._lock:
             if refit not in self._open:
