@@ -171,7 +171,7 @@ def test_a_copy_stands_beside_the_refit_under_another_name(archive, elsewhere, r
     copy = Party(elsewhere.client, "dot-ii")
     assert copy.review()["signatures"] == elsewhere.review()["signatures"]
     records = elsewhere.client.app.state.cut_packs.records
-    assert records.words("dot-ii") == records.words("dot") != []
+    assert records.step_records("dot-ii") == records.step_records("dot") != []
     assert records.nests("dot-ii", 2, "") == '{"nest-4mm-1": []}'
     copy.comment("e")
     assert len(elsewhere.review()["comments"]) == 2
@@ -340,7 +340,7 @@ def test_a_wrong_archive_is_refused_and_leaves_nothing(archive, tmp_path, name):
 def left_alone(refits, folder):
     """Nothing was taken up; the same name can still be given to something else."""
     assert refits.ids() == ()
-    if refits.database.is_there:
+    if refits.database.exists:
         with refits.database.reading() as session:
             counts = [
                 session.connection().exec_driver_sql(f"SELECT count(*) FROM {name}").scalar()

@@ -99,7 +99,7 @@ def test_a_full_disk_is_said_and_nothing_changed(store):
 
 def test_nothing_is_made_until_it_is_asked_for(tmp_path):
     store = Database(tmp_path / "data")
-    assert not store.is_there
+    assert not store.exists
     assert not (tmp_path / "data").exists()
 
 

@@ -322,9 +322,9 @@ def test_whoever_is_shut_out_is_told_why(owner):
     request = SimpleNamespace(
         app=owner.client.app, cookies={SHARE_COOKIE: reviewer.token}, state=SimpleNamespace()
     )
-    assert "was revoked" in access.why_shut(request)
+    assert "was revoked" in access.why_closed(request)
     request.cookies = {}
-    assert access.why_shut(request) == ""
+    assert access.why_closed(request) == ""
 
 
 def test_an_origin_that_is_none_is_foreign(page, refused):

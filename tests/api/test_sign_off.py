@@ -208,7 +208,7 @@ def test_the_last_word_on_a_step_is_what_came_last(page):
     for when, done in ((at(0, 30), True), (at(0, 20), False)):
         word = StepRecord("ROOF", "cut", done, "ab", "", "A", when)
         records.add("dot", [word], "x")
-    assert [word.done for word in records.words("dot")] == [True, False]
+    assert [word.done for word in records.step_records("dot")] == [True, False]
 
 
 @pytest.mark.slow

@@ -18,13 +18,13 @@ def test_a_file_that_changed_is_taken_up_without_being_asked(page):
     heard = []
     refits.on_change = lambda *told: heard.append(told)
     watch = Watch(refits)
-    watch.look()
+    watch.check()
     page.put({MOTOR: 55})
     page.saved()
-    watch.look()
+    watch.check()
     file = page.copy.file
     file.write_text(file.read_text().replace("mass_kg: 140", "mass_kg: 150"))
-    watch.look()
+    watch.check()
     assert heard == [("dot", 2), ("dot", 3)]
     adds = page.copy.state.plain["changes"]["drive"]["adds"]
     assert adds["motor"]["mass_kg"] == 55
@@ -37,7 +37,7 @@ def test_a_file_that_is_broken_or_gone_is_waited_for(page):
     refits.on_file_trouble = heard.append
     for wrong in ("boat: [", None, text.replace("mass_kg: 140", "mass_kg: 160")):
         file.unlink() if wrong is None else file.write_text(wrong)
-        watch.look()
+        watch.check()
         troubles.append(page.copy.trouble)
     assert page.copy.state.edit == 2
     assert "cannot be taken up now" in troubles[0]
@@ -52,15 +52,15 @@ def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit
     watch, file = Watch(page.client.app.state.copies.refits), page.copy.file
     text = file.read_text()
     file.unlink()
-    watch.look()
+    watch.check()
     told = page.read().json()
     assert "is gone" in told["trouble"]
     assert not told["saved"]
     file.write_text(text)  # put back as it was
-    watch.look()
+    watch.check()
     assert page.read().json()["trouble"] == ""
     file.unlink()
-    watch.look()
+    watch.check()
     page.put({MOTOR: 55})
     assert "55" in page.saved()
     assert page.read().json()["trouble"] == ""
@@ -78,9 +78,9 @@ def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatc
     with monkeypatch.context() as slipping:
         slipping.setattr("hullchange_api.store.working_copy.reading.read_document", slip)
         file.write_text(text.replace("mass_kg: 140", "mass_kg: 150"))
-        watch.look()
+        watch.check()
         told = page.read().json()["trouble"]
-        watch.look()
+        watch.check()
         page.read()
     assert "hullchange itself failed at reading refit.yaml (IndexError, test_watch.py" in told
     assert "cannot be taken up now" in told
@@ -88,7 +88,7 @@ def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatc
     assert [record.levelname for record in caplog.records] == ["ERROR"]
     assert "\n" not in caplog.records[0].message
     file.write_text(text.replace("mass_kg: 140", "mass_kg: 160"))
-    watch.look()
+    watch.check()
     assert page.read().json()["trouble"] == ""
     assert page.copy.state.edit == 2
 

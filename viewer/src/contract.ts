@@ -52,10 +52,10 @@ export interface components {
             readonly author: string;
             readonly through: string;
             readonly written_at: string;
-            /** @description when it was deleted; null where it was not */
+            /** @description time of deletion, or null */
             readonly removed_at: string | null;
         };
-        /** @description A new refit's name. */
+        /** @description The name of a new refit. */
         readonly Beginning: {
             readonly name: string;
         };
@@ -93,7 +93,7 @@ export interface components {
             /** @description one sentence on what is easily missed, or empty */
             readonly reminder: string;
         };
-        /** @description One value that is not as it was signed. */
+        /** @description A value that differs from the signed one. */
         readonly Changed: {
             readonly path: string;
             readonly before: components["schemas"]["JsonValue"];
@@ -126,7 +126,7 @@ export interface components {
             readonly author: string;
             readonly through: string;
             readonly written_at: string;
-            /** @description by the server's clock; null for a record of a version that did not keep it */
+            /** @description by the server's clock; null if stored by a version that did not record it */
             readonly arrived_at: string | null;
             readonly revision_sha256: string | null;
             /** @enum {string} */
@@ -135,7 +135,7 @@ export interface components {
             readonly is_adrift: boolean;
             readonly thread: readonly components["schemas"]["Remark"][];
         };
-        /** @description Two revisions, or one and the working copy, side by side; and both drawings. */
+        /** @description Two revisions, or one and the working copy, compared; with both scenes. */
         readonly Compared: {
             readonly comparison: components["schemas"]["Comparison"];
             readonly scene_before: readonly components["schemas"]["ScenePart"][];
@@ -358,13 +358,13 @@ export interface components {
         };
         /** @description One file of a pack. */
         readonly CutFile: {
-            /** @description with its folder */
+            /** @description including its folder */
             readonly name: string;
             readonly size_bytes: number;
         };
-        /** @description Every file of a pack, written and read again. */
+        /** @description Every file of a pack, written and checked by reading it back. */
         readonly CutFiles: {
-            /** @description what every one of them carries */
+            /** @description stamp that every file carries */
             readonly stamp: string;
             readonly zip_name: string;
             readonly files: readonly components["schemas"]["CutFile"][];
@@ -584,7 +584,7 @@ export interface components {
             /** @description counter-clockwise as it is seen */
             readonly turn_deg: number;
         };
-        /** @description How the cut pack of a working copy or a revision is doing. */
+        /** @description The status of the cut pack of a working copy or a revision. */
         readonly Cutting: {
             readonly refit: string;
             /** @description None: the working copy */
@@ -593,20 +593,20 @@ export interface components {
             /** @enum {string} */
             readonly state: "none" | "working" | "done" | "cancelled" | "failed";
             /**
-             * @description what is in hand; kept are those of a revision, which stay
+             * @description available now; kept: stored with a revision, and fixed
              * @enum {string}
              */
             readonly nests: "none" | "quick" | "good" | "kept";
-            /** @description what is being done, or empty */
+            /** @description progress message, or empty */
             readonly said: string;
-            /** @description edit of the working copy it was made for */
+            /** @description edit of the working copy that it was made for */
             readonly edit: number | null;
             readonly document_sha256: string | null;
             /** @description the boat has changed since */
             readonly is_outdated: boolean;
-            /** @description what it was made for, and whether that still stands */
+            /** @description what it was made for, and whether it is still current */
             readonly sentence: string;
-            /** @description of the review, as of now */
+            /** @description current review status */
             readonly standing: components["schemas"]["WholeStanding"];
             readonly problem: components["schemas"]["Problem"] | null;
         };
@@ -632,18 +632,18 @@ export interface components {
             readonly plus_minus_by: "linear" | "sampled";
             readonly heeled: components["schemas"]["HeeledChange"] | null;
         };
-        /** @description Edits applied together, as one step of undo. */
+        /** @description Changes applied together, as one undo step. */
         readonly Edit: {
-            /** @description what it is called in undo, e.g. 'side height 580 mm'; long ones are cut */
+            /** @description undo label, e.g. 'side height 580 mm'; shortened if too long */
             readonly label: string;
             readonly steps: readonly (components["schemas"]["Set"] | components["schemas"]["Remove"])[];
             readonly condition?: string | null;
             /**
-             * @description heel the chosen condition round in the first answer too
+             * @description include the righting levers of the chosen condition
              * @default false
              */
             readonly levers?: boolean;
-            /** @description edits of one gesture (a drag) join to a single step of undo */
+            /** @description edits of one gesture (a drag) form a single undo step */
             readonly gesture?: string | null;
         };
         /** @description Difference of two floats, each an exact equilibrium; signs as everywhere. */
@@ -656,7 +656,7 @@ export interface components {
             /** @description at the aftermost mark, mean of both sides; null where there is no mark */
             readonly freeboard_aft_mm: number | null;
         };
-        /** @description The secret of a link, sent once by the page it opened. */
+        /** @description The secret of a link, sent once by the page that the link opened. */
         readonly Entry: {
             readonly token: string;
         };
@@ -680,14 +680,14 @@ export interface components {
             /** @description path in the document where it is entered, or empty */
             readonly entered: string;
         };
-        /** @description A comment that was written in a shared page. */
+        /** @description A comment written on a shared page. */
         readonly FiledComment: {
             /** Format: uuid */
             readonly id: string;
             readonly on: components["schemas"]["Pin-Input"];
             /** @enum {string} */
             readonly kind: "question" | "defect" | "condition";
-            /** @description by when it must be closed */
+            /** @description deadline for closing it */
             readonly gate?: ("before-cutting" | "before-welding-out" | "before-launch" | "after-inclining") | null;
             readonly text: string;
             readonly author: string;
@@ -695,11 +695,11 @@ export interface components {
             readonly revision_sha256?: string | null;
             /**
              * Format: date-time
-             * @description by the clock of the reviewer's machine
+             * @description by the reviewer's clock
              */
             readonly written_at: string;
         };
-        /** @description A reply, a closing or a reopening that was written in a shared page. */
+        /** @description A reply, closing or reopening written on a shared page. */
         readonly FiledRemark: {
             /** Format: uuid */
             readonly id: string;
@@ -711,22 +711,22 @@ export interface components {
             readonly author: string;
             /**
              * Format: uuid
-             * @description what it is about
+             * @description comment that it is on
              */
             readonly comment: string;
             /** Format: date-time */
             readonly written_at: string;
         };
-        /** @description A word on what the shared page holds; its hash may be that of the document alone. */
+        /** @description A signature written on a shared page; its hash may be that of the document alone. */
         readonly FiledSignature: {
             /** Format: uuid */
             readonly id: string;
-            /** @description what was looked at */
+            /** @description revision that was reviewed */
             readonly revision_sha256: string;
             readonly part?: string | null;
             /** @enum {string} */
             readonly verdict: "agreed" | "agreed-with-conditions" | "send-again" | "not-looked-at";
-            /** @description what was looked at, such as 'floating and stability only' */
+            /** @description what was reviewed, such as 'floating and stability only' */
             readonly scope: string;
             /** @default [] */
             readonly conditions?: readonly string[];
@@ -784,12 +784,12 @@ export interface components {
             readonly freeboard_mm: number;
             readonly plus_minus_mm: number;
         };
-        /** @description What a new revision is made for. */
+        /** @description A request to freeze a revision. */
         readonly Freezing: {
             /** @default  */
             readonly note?: string;
         };
-        /** @description A revision as it was frozen: document, results, drawing. */
+        /** @description A frozen revision: document, results, drawing. */
         readonly Frozen: {
             readonly refit: string;
             readonly revision: components["schemas"]["RevisionCard"];
@@ -803,7 +803,7 @@ export interface components {
             readonly assessment: components["schemas"]["Assessment"];
             readonly profile: components["schemas"]["Profile"];
             readonly scene: readonly components["schemas"]["ScenePart"][];
-            /** @description version that draws it now; the results are as frozen */
+            /** @description version that drew the scene; the results are as frozen */
             readonly drawn_by: string;
         };
         /**
@@ -986,33 +986,33 @@ export interface components {
             /** @description negative: she lies above it */
             readonly left_mm: number;
         };
-        /** @description Lines as CSV text: line,kind,x_m,y_m,z_m. */
+        /** @description Hull lines as CSV text: line,kind,x_m,y_m,z_m. */
         readonly LinesText: {
             readonly csv: string;
         };
-        /** @description What became of a filled cut list. */
+        /** @description The result of importing a filled-in cut list. */
         readonly ListTaken: {
-            /** @description what it said that was not known */
+            /** @description number of new records */
             readonly taken_count: number;
-            /** @description ids that this pack has not */
+            /** @description ids that are not in this pack */
             readonly not_here: readonly string[];
-            /** @description ids whose piece has another shape now */
+            /** @description ids of pieces whose shape has changed since */
             readonly other_shape: readonly string[];
-            /** @description cells that say neither done nor not done */
+            /** @description cells that mean neither done nor not done */
             readonly unclear: readonly string[];
             readonly progress: components["schemas"]["ShopProgress"];
         };
-        /** @description A revision with where it stands now. */
+        /** @description A revision with its current review status. */
         readonly ListedRevision: {
             readonly number: number;
             readonly note: string;
             readonly made_at: string;
             /** @description edit of the working copy that was frozen */
             readonly edit: number;
-            /** @description version that worked the results out */
+            /** @description version that calculated the results */
             readonly tool: string;
             readonly document_sha256: string;
-            /** @description over the document, its files, the results and the tool */
+            /** @description hash of the document, its files, the results and the tool version */
             readonly sha256: string;
             readonly standing: components["schemas"]["WholeStanding"];
         };
@@ -1054,39 +1054,39 @@ export interface components {
             readonly x_m: number;
             readonly sheer_z_m: number;
         };
-        /** @description What became of a review file. */
+        /** @description The result of merging a review file. */
         readonly Merged: {
-            /** @description what is new here */
+            /** @description items that are new here */
             readonly new_count: number;
-            /** @description what was here already */
+            /** @description items that were here already */
             readonly known_count: number;
-            /** @description what does not fit, each in a sentence */
+            /** @description items that do not fit, one sentence each */
             readonly conflicts: readonly string[];
         };
-        /** @description A comment; its id is chosen by who writes it, so that it arrives once only. */
+        /** @description A new comment; the client chooses its id, so that a retry is stored once. */
         readonly NewComment: {
             /** Format: uuid */
             readonly id: string;
             readonly on: components["schemas"]["Pin-Input"];
             /** @enum {string} */
             readonly kind: "question" | "defect" | "condition";
-            /** @description by when it must be closed */
+            /** @description deadline for closing it */
             readonly gate?: ("before-cutting" | "before-welding-out" | "before-launch" | "after-inclining") | null;
             readonly text: string;
-            /** @description a share link knows its reviewer */
+            /** @description ignored for a share link, which has a reviewer's name */
             readonly author?: string | null;
             /** @description None: the working copy */
             readonly revision_sha256?: string | null;
         };
-        /** @description A link, told this once. */
+        /** @description A new share link, returned only this once. */
         readonly NewLink: {
             readonly share: components["schemas"]["ShareCard"];
-            /** @description address that opens the review */
+            /** @description URL that opens the review */
             readonly link: string;
-            /** @description it names this computer, which no other reaches */
+            /** @description a loopback URL, which opens on this computer only */
             readonly opens_here_alone: boolean;
         };
-        /** @description What is added to a comment: a reply, its closing with evidence, its reopening. */
+        /** @description An addition to a comment: a reply, a closing with evidence, a reopening. */
         readonly NewRemark: {
             /** Format: uuid */
             readonly id: string;
@@ -1102,31 +1102,31 @@ export interface components {
         };
         /** @description A link for one reviewer. */
         readonly NewShare: {
-            /** @description for whom it is */
+            /** @description who it is for */
             readonly label: string;
             readonly revisions: readonly number[];
             /**
-             * @description how long it opens
+             * @description how long the link is valid
              * @default 2592000
              */
             readonly opens_for_s?: number;
         };
-        /** @description A reviewer's word on a revision, whole or on one part. */
+        /** @description A reviewer's signature on a revision, or on one part of it. */
         readonly NewSignature: {
             /** Format: uuid */
             readonly id: string;
-            /** @description what was looked at */
+            /** @description revision that was reviewed */
             readonly revision_sha256: string;
             readonly part?: string | null;
             /** @enum {string} */
             readonly verdict: "agreed" | "agreed-with-conditions" | "send-again" | "not-looked-at";
-            /** @description what was looked at, such as 'floating and stability only' */
+            /** @description what was reviewed, such as 'floating and stability only' */
             readonly scope: string;
             /** @default [] */
             readonly conditions?: readonly string[];
             readonly author?: string | null;
         };
-        /** @description What somebody ticks off. */
+        /** @description Steps to tick or untick. */
         readonly NewTicks: {
             readonly ticks: readonly components["schemas"]["Tick"][];
             readonly author: string;
@@ -1178,7 +1178,7 @@ export interface components {
             ])[];
             readonly closed: boolean;
         };
-        /** @description A kind of part an owner can add, and the JSON Schema its form is drawn from. */
+        /** @description A kind of part that an owner can add, with the JSON Schema of its form. */
         readonly PartKind: {
             readonly kind: string;
             readonly title: string;
@@ -1190,7 +1190,7 @@ export interface components {
                 readonly [key: string]: components["schemas"]["JsonValue"];
             };
         };
-        /** @description How far one part is: as far as the last of its pieces. */
+        /** @description The progress of one part: that of its least advanced piece. */
         readonly PartProgress: {
             readonly part: string;
             readonly change: string;
@@ -1228,16 +1228,16 @@ export interface components {
             readonly effect_gross: components["schemas"]["Effect"] | null;
             readonly plates: readonly components["schemas"]["PlateResult"][];
         };
-        /** @description How far one piece is. */
+        /** @description The progress of one piece. */
         readonly PieceProgress: {
             readonly id: string;
             /** @enum {string} */
             readonly stage: "to cut" | "cut" | "checked" | "welded";
             readonly done: readonly components["schemas"]["StepDone"][];
-            /** @description something was done to a piece of this name before its shape changed */
+            /** @description work was recorded on a piece of this name before its shape changed */
             readonly is_other_shape: boolean;
         };
-        /** @description What a comment is about; a point is given with the part it lies on. */
+        /** @description What a comment is pinned to; a plate or point needs its part. */
         readonly "Pin-Input": {
             /** @description id in the scene; None for the whole refit or a number */
             readonly part?: string | null;
@@ -1251,7 +1251,7 @@ export interface components {
                 number
             ] | null;
         };
-        /** @description What a comment is about; a point is given with the part it lies on. */
+        /** @description What a comment is pinned to; a plate or point needs its part. */
         readonly "Pin-Output": {
             /** @description id in the scene; None for the whole refit or a number */
             readonly part: string | null;
@@ -1289,19 +1289,19 @@ export interface components {
             /** @description null in results of a version that did not tell it */
             readonly sinkage_stern_mm: number | null;
         };
-        /** @description RFC 9457: one shape for every refusal. */
+        /** @description Problem details (RFC 9457), the form of every refusal. */
         readonly Problem: {
             /** @default about:blank */
             readonly type: string;
             readonly title: string;
             readonly status: number;
             readonly detail: string;
-            /** @description stable; the sentence may change, the code does not */
+            /** @description stable, unlike the wording of the sentence */
             readonly code: string;
             /** @default [] */
             readonly faults: readonly components["schemas"]["ProblemFault"][];
         };
-        /** @description One of several things wrong, with its dotted path. */
+        /** @description One of several faults, with its dotted path. */
         readonly ProblemFault: {
             readonly code: string;
             readonly place: string;
@@ -1341,7 +1341,7 @@ export interface components {
             readonly grade: string;
             readonly seen: string;
         };
-        /** @description The CAD record of an edit, once its workers are done. */
+        /** @description The CAD record of an edit, or a pending one. */
         readonly RecordAnswer: {
             readonly edit: number;
             readonly record: components["schemas"]["RecordResult"];
@@ -1367,14 +1367,14 @@ export interface components {
             /** @default [] */
             readonly parts: readonly components["schemas"]["RecordPart"][];
         };
-        /** @description A refit in the list. */
+        /** @description A refit as listed. */
         readonly RefitCard: {
             readonly id: string;
             readonly name: string;
-            /** @description where edits are saved: the file's name, or the store */
+            /** @description name of the file that edits are saved to */
             readonly kept_in: string;
         };
-        /** @description A remark that was taken. */
+        /** @description A stored remark. */
         readonly Remark: {
             readonly id: string;
             readonly comment: string;
@@ -1383,13 +1383,13 @@ export interface components {
             readonly text: string;
             readonly evidence: readonly string[];
             readonly author: string;
-            /** @description how it came: this computer, a share link, a review file */
+            /** @description channel: the owner's pages, a share link, a review file */
             readonly through: string;
             readonly written_at: string;
-            /** @description by the server's clock; null for a record of a version that did not keep it */
+            /** @description by the server's clock; null if stored by a version that did not record it */
             readonly arrived_at: string | null;
         };
-        /** @description Take the value at a path away. */
+        /** @description Remove the value at a path. */
         readonly Remove: {
             /**
              * @default remove
@@ -1421,22 +1421,22 @@ export interface components {
             readonly stable: boolean;
             readonly inverted: boolean;
         };
-        /** @description Everything that was said of a refit. */
+        /** @description The comments and signatures of a refit, and its review status. */
         readonly Review: {
             readonly refit: string;
             readonly standing: components["schemas"]["WholeStanding"];
             readonly comments: readonly components["schemas"]["Comment"][];
-            /** @description whose comment is not here */
+            /** @description remarks whose comment is missing */
             readonly loose_remarks: readonly components["schemas"]["Remark"][];
-            /** @description in the order in which they came */
+            /** @description in order of arrival */
             readonly signatures: readonly components["schemas"]["Signature"][];
         };
-        /** @description All that was said in a shared page. */
+        /** @description The comments, remarks and signatures written on a shared page. */
         readonly ReviewFile: {
             /** @constant */
             readonly form: "hullchange review 1";
             readonly boat: string;
-            /** @description of the document that the page holds */
+            /** @description of the document on the page */
             readonly document_sha256: string;
             /** @default [] */
             readonly comments?: readonly components["schemas"]["FiledComment"][];
@@ -1445,21 +1445,21 @@ export interface components {
             /** @default [] */
             readonly signatures?: readonly components["schemas"]["FiledSignature"][];
         };
-        /** @description The reviewer's name, asked once. */
+        /** @description The reviewer's name, asked for once. */
         readonly ReviewerName: {
             readonly name: string;
         };
-        /** @description A frozen revision in the list. */
+        /** @description A frozen revision as listed. */
         readonly RevisionCard: {
             readonly number: number;
             readonly note: string;
             readonly made_at: string;
             /** @description edit of the working copy that was frozen */
             readonly edit: number;
-            /** @description version that worked the results out */
+            /** @description version that calculated the results */
             readonly tool: string;
             readonly document_sha256: string;
-            /** @description over the document, its files, the results and the tool */
+            /** @description hash of the document, its files, the results and the tool version */
             readonly sha256: string;
         };
         /**
@@ -1559,15 +1559,15 @@ export interface components {
             /** @enum {string} */
             readonly role: "hull" | "appendage" | "new" | "replaced" | "existing";
             readonly change: string | null;
-            /** @description path of its GLB, in the boat's frame turned to glTF axes */
+            /** @description URL path of its GLB, in the boat's frame rotated to glTF axes */
             readonly mesh: string;
             /**
-             * @description that GLB, base64, where an edit drew it anew; else it is asked for
+             * @description that GLB in base64 if an edit changed it; else fetch it by path
              * @default
              */
             readonly glb: string;
         };
-        /** @description Put a value at a path; a mapping adds or replaces a named thing. */
+        /** @description Set the value at a path; a mapping adds or replaces a named item. */
         readonly Set: {
             /**
              * @default set
@@ -1577,7 +1577,7 @@ export interface components {
             readonly path: string;
             readonly value: components["schemas"]["JsonValue"];
         };
-        /** @description A link that was handed out; its token is not kept. */
+        /** @description A share link; its token is not stored. */
         readonly ShareCard: {
             readonly id: string;
             readonly label: string;
@@ -1586,7 +1586,7 @@ export interface components {
             readonly made_at: string;
             readonly expires_at: string;
             readonly revoked_at: string | null;
-            /** @description to the minute; null where nobody came yet */
+            /** @description to the minute; null if never used */
             readonly last_used_at: string | null;
         };
         /** @description What one cause is worth of the square of a plus/minus. */
@@ -1617,7 +1617,7 @@ export interface components {
             /** @default [] */
             readonly greatest_gz_m: readonly components["schemas"]["ShareResult"][];
         };
-        /** @description How far the steel of a pack is. */
+        /** @description The progress of the steel of a pack. */
         readonly ShopProgress: {
             readonly pieces: readonly components["schemas"]["PieceProgress"][];
             readonly parts: readonly components["schemas"]["PartProgress"][];
@@ -1634,11 +1634,11 @@ export interface components {
             readonly deck_edge_angle_deg: number | null;
             readonly coaming_angle_deg: number | null;
         };
-        /** @description A signature and whether it still stands for the working copy. */
+        /** @description A signature, and whether it still applies. */
         readonly Signature: {
             readonly id: string;
             readonly revision_sha256: string;
-            /** @description None: a revision that is not here */
+            /** @description None if the revision is not here */
             readonly revision: number | null;
             readonly part: string | null;
             /** @enum {string} */
@@ -1647,23 +1647,23 @@ export interface components {
             readonly conditions: readonly string[];
             readonly author: string;
             readonly through: string;
-            /** @description by the clock of the machine it was written on */
+            /** @description by the clock of the machine where it was written */
             readonly written_at: string;
-            /** @description by the server's clock; null for a record of a version that did not keep it */
+            /** @description by the server's clock; null if stored by a version that did not record it */
             readonly arrived_at: string | null;
-            /** @description in what order it came, which no clock can turn round */
+            /** @description running number in order of arrival, whatever the clocks say */
             readonly arrival: number;
-            /** @description its reviewer's other words put it out of force */
+            /** @description replaced by another signature of the same reviewer */
             readonly is_superseded: boolean;
             readonly is_stale: boolean;
-            /** @description what makes it stale, by path */
+            /** @description changes that make it stale, by path */
             readonly changed: readonly components["schemas"]["Changed"][];
             /** @description the same in one sentence, or empty */
             readonly why_stale: string;
         };
-        /** @description A change whose pieces are further than its stage says. */
+        /** @description A suggested stage for a change whose pieces are further along than its stage. */
         readonly StageOffered: {
-            /** @description of the stage in the document; nothing is set by itself */
+            /** @description of the stage in the document, which is never set automatically */
             readonly path: string;
             readonly change: string;
             readonly parts: readonly string[];
@@ -1672,13 +1672,13 @@ export interface components {
             /** @enum {string} */
             readonly stage: "proposed" | "agreed" | "cut" | "fitted";
         };
-        /** @description A step that is done, by whose word and when. */
+        /** @description A completed step: who recorded it, and when. */
         readonly StepDone: {
             /** @enum {string} */
             readonly step: "cut" | "checked" | "welded";
             readonly who: string;
             readonly written_at: string;
-            /** @description as it stood in the list, or empty */
+            /** @description from the cut list, or empty */
             readonly note: string;
         };
         /** @description The boat as found, from freeboards. */
@@ -1735,7 +1735,7 @@ export interface components {
             readonly source: string;
             readonly grade: string;
         };
-        /** @description One step of one piece: done, or not after all. */
+        /** @description One step of one piece, ticked or unticked. */
         readonly Tick: {
             readonly piece: string;
             /** @enum {string} */
@@ -1772,11 +1772,11 @@ export interface components {
         } & {
             readonly [key: string]: unknown;
         };
-        /** @description Who asks, as the server sees it. */
+        /** @description The sender of a request: the owner, or a reviewer by a share link. */
         readonly Visitor: {
             /** @enum {string} */
             readonly role: "owner" | "reviewer";
-            /** @description the one refit a reviewer sees */
+            /** @description the only refit a reviewer may see */
             readonly refit: string | null;
             readonly revisions: readonly number[];
             readonly name: string;
@@ -1812,12 +1812,12 @@ export interface components {
             /** @description smaller of both sides */
             readonly vanishing_angle_deg: number;
         };
-        /** @description Where a document stands: what its reviewers' last words come to. */
+        /** @description The review status of a document, from each reviewer's latest signature. */
         readonly WholeStanding: {
             /** @enum {string} */
             readonly standing: "unsigned" | "signed" | "signed with conditions" | "sent back" | "stale";
             readonly sentence: string;
-            /** @description words that contradict, each in a sentence */
+            /** @description contradictory signatures, one sentence each */
             readonly conflicts: readonly string[];
             readonly revision: number | null;
             readonly revision_sha256: string | null;
@@ -1825,7 +1825,7 @@ export interface components {
         /** @description The working copy: document, answer, drawing. */
         readonly Working: {
             readonly refit: string;
-            /** @description number of the edit; its quoted form is the ETag */
+            /** @description number of the edit; in quotes it is the ETag */
             readonly edit: number;
             readonly kept_in: string;
             readonly can_undo: boolean;
@@ -1834,9 +1834,9 @@ export interface components {
             readonly undo_label: string;
             /** @default  */
             readonly redo_label: string;
-            /** @description True once the file holds this edit; it is written a moment after an edit is answered, which the events tell, or (trouble) cannot be */
+            /** @description True once the file holds this edit. It is written shortly after the response: an event reports that, or trouble says why it failed */
             readonly saved: boolean;
-            /** @description why it was refused and what became of the edits, or empty */
+            /** @description why saving or loading failed and what became of the edits, or empty */
             readonly trouble: string;
             readonly document: {
                 readonly [key: string]: components["schemas"]["JsonValue"];
@@ -1844,7 +1844,7 @@ export interface components {
             readonly options: readonly string[];
             readonly option: string | null;
             readonly condition: string;
-            /** @description True where only the chosen condition and no item effects are answered yet */
+            /** @description True if only the chosen condition is calculated, and no item effects */
             readonly partial: boolean;
             readonly assessment: components["schemas"]["Assessment"];
             readonly profile: components["schemas"]["Profile"];

@@ -27,10 +27,10 @@ def quick_answer(given: argparse.Namespace) -> tuple[Boat, Assessment]:
     """The boat and its assessment without the CAD record; two cores share the work."""
     document = document_given(given)
     with progress_shown("building the steel, floating every condition", ticks=False):
-        return _worked_out(document, given.option or "")
+        return _assessed(document, given.option or "")
 
 
-def _worked_out(document: Document, option: str) -> tuple[Boat, Assessment]:
+def _assessed(document: Document, option: str) -> tuple[Boat, Assessment]:
     built = run_in_second_process(lambda: built_parts(document))
     # the libraries and compiled loops for floating load while the steel is built and weighed
     from hullchange.assess.assessment import assessment

@@ -1,4 +1,4 @@
-"""``hullchange archive``: all of a refit in one file."""
+"""``hullchange archive``: a whole refit in one file."""
 
 import argparse
 import sys

@@ -1,4 +1,4 @@
-"""``hullchange assess``: the whole assessment."""
+"""``hullchange assess``: the full assessment."""
 
 import argparse
 import sys

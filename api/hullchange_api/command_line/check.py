@@ -1,4 +1,4 @@
-"""``hullchange check``: everything that is wrong or missing in a document."""
+"""``hullchange check``: everything wrong or missing in a document."""
 
 import argparse
 import sys

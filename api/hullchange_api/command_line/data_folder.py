@@ -1,4 +1,4 @@
-"""The data folder of a command, and what it knows of the refit that the command names."""
+"""The data folder of a command, and what it holds about the refit that the command names."""
 
 import argparse
 from collections.abc import Iterator
@@ -14,7 +14,7 @@ from hullchange_api.wire.review import WholeStanding
 
 
 def data_folder(given: argparse.Namespace) -> Path:
-    """The folder of ``--data``, else the user's own data folder on this system."""
+    """The folder given by ``--data``, else the user's data folder on this system."""
     return given.data or user_data_path("hullchange", appauthor=False)
 
 
@@ -27,7 +27,7 @@ def refit_given(given: argparse.Namespace) -> Iterator[tuple[Refits, str]]:
 
 
 def status_given(given: argparse.Namespace) -> WholeStanding:
-    """The review status of the document, as far as the data folder knows its file."""
+    """The review status of the document; unsigned if the data folder does not know its file."""
     from hullchange_api.review.status import status_of_file
 
     document = document_of(plain_given(given, option=None), given.file.parent)

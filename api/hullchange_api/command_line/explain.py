@@ -34,10 +34,10 @@ def run(given: argparse.Namespace) -> int:
     from hullchange_api.command_line.answers import quick_answer
 
     boat, answer = quick_answer(given)
-    opens = partial(explanation, held_where(answer, boat, given.path), boat.document)
+    explained = partial(explanation, held_where(answer, boat, given.path), boat.document)
     if given.json:
-        sys.stdout.write(opens(given.path).model_dump_json(indent=1) + "\n")
+        sys.stdout.write(explained(given.path).model_dump_json(indent=1) + "\n")
     else:
-        lines = explanation_lines(given.path, opens, deep=given.deep)
+        lines = explanation_lines(given.path, explained, deep=given.deep)
         sys.stdout.writelines(f"{line}\n" for line in lines)
     return DONE

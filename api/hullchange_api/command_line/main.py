@@ -28,7 +28,7 @@ from hullchange_api.command_line import (
 from hullchange_api.command_line.status import DONE, REFUSED
 
 GC_THRESHOLD = 100_000
-"""Objects made before the garbage collector runs; high, since most commands end soon."""
+"""Objects allocated before the garbage collector runs; high, since most commands end soon."""
 
 COMMANDS = (
     *(demo, new, check, assess, explain, scene, share, tables),
@@ -68,7 +68,7 @@ def _write_utf8(stream: object) -> None:
 
 
 def _run(given: argparse.Namespace) -> int:
-    """Exit status of a command; a refusal is one sentence per fault on standard error."""
+    """Exit status of a command; a refusal prints one sentence per fault to standard error."""
     from hullchange.errors import DocumentError, ModelError
 
     try:
@@ -84,7 +84,7 @@ def _run(given: argparse.Namespace) -> int:
         _refuse(f"{_file_of(given)}{error}")
         return REFUSED
     except BrokenPipeError:
-        # the reader has left, as `head` does: the interpreter's last flush must not complain
+        # the reader closed the pipe, as `head` does: keep the final flush from failing
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:

@@ -1,4 +1,4 @@
-"""``hullchange merge``: what a reviewer wrote in a shared page."""
+"""``hullchange merge``: a review written on a shared page."""
 
 import argparse
 import sys

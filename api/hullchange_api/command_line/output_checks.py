@@ -1,4 +1,4 @@
-"""Checks that a command writes over nothing of the user's."""
+"""Checks that a command overwrites none of the user's files."""
 
 import argparse
 from collections.abc import Collection
@@ -24,7 +24,7 @@ def require_own_folder(given: argparse.Namespace, files: Collection[str]) -> Non
     """Refuse unless the output folder is empty or holds only files of an earlier pack.
 
     Args:
-        given: what the command was given.
+        given: arguments of the command.
         files: names of the files to be written.
 
     Raises:

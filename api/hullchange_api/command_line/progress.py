@@ -1,4 +1,4 @@
-"""What long work is doing and for how long, on standard error where that is a terminal."""
+"""Progress and elapsed time of long work, on standard error if that is a terminal."""
 
 import sys
 from collections.abc import Callable, Iterator
@@ -13,11 +13,11 @@ CLEAR = "\r" + " " * WIDEST + "\r"
 
 @contextmanager
 def progress_shown(first: str, *, ticks: bool = True) -> Iterator[Callable[[str], None]]:
-    """A function that shows what is being done; the line is cleared at the end.
+    """A function that shows a progress message; the line is cleared at the end.
 
     Args:
-        first: the first thing to be done, in words.
-        ticks: count the seconds in a thread; not for work that forks the process.
+        first: the first message.
+        ticks: update the seconds from a thread; not for work that forks the process.
     """
     if not sys.stderr.isatty():
         yield lambda _: None
@@ -42,7 +42,7 @@ def progress_shown(first: str, *, ticks: bool = True) -> Iterator[Callable[[str]
 
 
 class _Line:
-    """One line of a terminal, written over itself."""
+    """One terminal line, overwritten in place."""
 
     def __init__(self, words: str) -> None:
         self._started = monotonic()

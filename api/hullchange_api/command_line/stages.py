@@ -1,4 +1,4 @@
-"""``hullchange stages``: the stages that a filled cut list makes of the changes."""
+"""``hullchange stages``: the stages of the changes, from a filled-in cut list."""
 
 import argparse
 import sys
@@ -36,15 +36,15 @@ def run(given: argparse.Namespace) -> int:
     rows = cut_list_rows(boat)
     shapes = {row.id: row.shape for row in rows}
     ticks = filled_list.ticks
-    far = part_stages(rows, {(t.piece, t.step): t.shape for t in ticks if t.done})
-    plain, offers = reading.plain, stage_offers(boat.document, far)
+    stages = part_stages(rows, {(t.piece, t.step): t.shape for t in ticks if t.done})
+    plain, offers = reading.plain, stage_offers(boat.document, stages)
     _warn("not in this boat", (t.piece for t in ticks if t.piece not in shapes))
     _warn(
         "cut to another shape than now",
         (t.piece for t in ticks if shapes.get(t.piece, t.shape) != t.shape),
     )
     _warn("not counted, being no date, initials, x or no", filled_list.unclear)
-    for (change, part), stage in far.items():
+    for (change, part), stage in stages.items():
         sys.stdout.write(f"{change}.{part}: {stage}\n")
     for offer in offers:
         plain = with_value(plain, offer.path, offer.stage)
@@ -58,7 +58,7 @@ def run(given: argparse.Namespace) -> int:
 
 
 def _warn(what: str, names: Iterable[str]) -> None:
-    """Say which rows of the list are skipped, and why."""
+    """Report which rows of the list are skipped, and why."""
     listed = ", ".join(dict.fromkeys(names))
     if listed:
         sys.stderr.write(f"{what}: {listed}\n")

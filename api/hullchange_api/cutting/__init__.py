@@ -1,1 +1,1 @@
-"""Cut packs made on request, and the progress of the steel."""
+"""Cut packs made on request, and progress in the shop."""

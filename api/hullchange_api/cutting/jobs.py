@@ -1,4 +1,4 @@
-"""Making a cut pack and writing its files, each in a process of its own."""
+"""Jobs that make a cut pack or write its files, each in its own process."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -23,12 +23,12 @@ Progress = Mapping[str, PieceSteps]
 
 @dataclass(frozen=True)
 class PackOrder:
-    """What a pack is made of.
+    """The input of a cut job.
 
     Attributes:
         document: with its option applied.
-        revision: its number, or ``working``.
-        state: the review status at the time of the order.
+        revision: number of the revision, or ``working``.
+        state: the review status when the pack was requested.
         placements: where the pieces must lie; None to nest them.
     """
 
@@ -39,13 +39,13 @@ class PackOrder:
 
 
 class CutJob:
-    """A pack being made: quick nests first, good ones after them."""
+    """A pack being made: quick nests first, then good ones."""
 
     def __init__(self, order: PackOrder, store: Callable[[CutPack], bool]) -> None:
         """Start nothing yet.
 
         Args:
-            order: what it is made of.
+            order: its input.
             store: called with the pack when it is done; False if other nests are stored.
         """
         self.order = order
@@ -59,11 +59,11 @@ class CutJob:
         self._lock = Lock()
 
     def start(self, one_at_a_time: Lock) -> None:
-        """Start when the lock is free: a small machine makes one pack at a time."""
+        """Start once the lock is free: a small machine makes one pack at a time."""
         Thread(target=self._run, args=(one_at_a_time,), daemon=True).start()
 
     def cancel(self) -> None:
-        """Stop; nests that were found stay."""
+        """Stop; nests found so far stay."""
         with self._lock:
             if self.state == "working":
                 self.state = "cancelled"
@@ -119,7 +119,7 @@ class CutJob:
 
 
 def make_pack(send: Send, order: PackOrder) -> None:
-    """Make a pack: send what is being done, then packs, each with how good its nests are."""
+    """Make a pack: send progress messages, and packs with the quality of their nests."""
     try:
         boat = boat_of(order.document)
         pack = cut_pack(boat, QUICK, send, order.revision, order.state)
@@ -133,7 +133,7 @@ def make_pack(send: Send, order: PackOrder) -> None:
 
 
 def write_files(send: Send, pack: CutPack, state: str, r12: bool, progress: Progress) -> None:
-    """Send every file of a pack, with the review status and the progress of the steel."""
+    """Send every file of a pack, with the review status and the shop progress."""
     from hullchange.cutting.files import cut_files
 
     try:
@@ -150,7 +150,7 @@ def _refusal(error: Exception, doing: str) -> ModelError:
 
 
 def files_of(pack: CutPack, state: str, r12: bool, progress: Progress) -> Files:
-    """Every file of a pack, waited for.
+    """Every file of a pack; waits until they are written.
 
     Raises:
         ModelError: ``file-fails-check``, ``cut-ended``.

@@ -1,4 +1,4 @@
-"""The cut packs of a server: being made, their files, the progress of the steel."""
+"""The cut packs of a server: jobs, files, progress in the shop."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -44,7 +44,7 @@ class Source(NamedTuple):
 
 @dataclass(frozen=True)
 class StartedJob:
-    """A job, and what it was started from: base document, edit, change of each part."""
+    """A job, and what it was started from: base document, edit, hash, change of each part."""
 
     job: CutJob
     base: Document
@@ -66,10 +66,10 @@ class CutPacks:
         self._lock, self._one_job, self._writing = Lock(), Lock(), Lock()
 
     def begin(self, source: Source) -> Cutting:
-        """Start to make a pack; a job for the same source is cancelled.
+        """Start making a pack; an earlier job for the same source is cancelled.
 
         Raises:
-            ModelError: what the document is refused for.
+            ModelError: whatever the document is refused for.
         """
         copy = self.reviews.copies.refits.working_copy(source.refit)
         state = copy.state
@@ -100,7 +100,7 @@ class CutPacks:
         return self.status(source)
 
     def cancel(self, source: Source) -> Cutting:
-        """Cancel a job; nests that were found stay."""
+        """Cancel a job; nests found so far stay."""
         started = self._started.get(source)
         if started is not None:
             started.job.cancel()
@@ -174,7 +174,7 @@ class CutPacks:
         return csv_of(pack, table).encode()
 
     def files(self, source: Source, r12: bool) -> tuple[PackStamp, Files]:
-        """The stamp of the files and every file; the nests of a revision stay from now on.
+        """The stamp of the files, and every file; this fixes the nests of a revision.
 
         Raises:
             ModelError: ``no-pack``, ``file-fails-check``, ``cut-ended``.
@@ -182,7 +182,7 @@ class CutPacks:
         _, pack = self._pack(source)
         self._require_stored(source, pack)
         stamp, progress = self._stamp(source, pack), self.progress(source)
-        with self._writing:  # a page asks for the names and the zip at once
+        with self._writing:  # a page requests the file names and the zip at the same time
             files = self._files(pack, stamp.state, r12, progress)
         return stamp, files
 
@@ -192,7 +192,7 @@ class CutPacks:
         Raises:
             ModelError: ``no-pack``.
         """
-        return piece_steps(self.shapes(source), self.records.words(source.refit))
+        return piece_steps(self.shapes(source), self.records.step_records(source.refit))
 
     def document(self, source: Source) -> Document:
         """The document of a working copy as it is now, or of a revision.
@@ -203,7 +203,7 @@ class CutPacks:
         return self._boat(source).document
 
     def shapes(self, source: Source) -> dict[str, str]:
-        """The shape sign of every piece by its id.
+        """A digest of each piece's shape, by its id.
 
         Raises:
             ModelError: ``no-pack``.
@@ -212,9 +212,9 @@ class CutPacks:
         rows: tuple[PlatePiece | Bar, ...] = (*pack.pieces, *pack.steel.bars)
         return {row.id: row.shape for row in rows}
 
-    def add_records(self, source: Source, words: Iterable[StepRecord], through: str) -> int:
-        """Store records about the steel, and answer how many were new."""
-        count = self.records.add(source.refit, words, through)
+    def add_records(self, source: Source, records: Iterable[StepRecord], through: str) -> int:
+        """The number of new records, after storing them."""
+        count = self.records.add(source.refit, records, through)
         self.reviews.events.publish(source.refit, "shop", count=count)
         return count
 
@@ -277,7 +277,7 @@ def zipped(files: Files) -> bytes:
 
 
 def _name_of(source: Source) -> str:
-    """What the files call their source."""
+    """The name of a source in its files."""
     revision = "working" if source.revision is None else str(source.revision)
     return revision if source.option is None else f"{revision} {source.option}"
 

@@ -1,4 +1,4 @@
-"""What the CAD process runs. It imports only what it needs of plates, to start quickly."""
+"""Code of the CAD process. It imports little, so that it starts quickly."""
 
 import multiprocessing
 import os
@@ -25,14 +25,14 @@ def end_with_parent() -> None:
 
 
 def load_kernel() -> None:
-    """Load the CAD kernel and the weighing, which takes seconds, before anybody waits."""
+    """Load the CAD kernel and the weighing, which takes seconds, before they are needed."""
     from hullchange.parts import solids  # noqa: F401
 
     weighed(box(np.zeros(3), np.ones(3)), 1.0)
 
 
 def solids_of(plates: tuple[Plate, ...]) -> Solids:
-    """Each plate's id and its solid, weighed."""
+    """Each plate's id and weighed solid."""
     from hullchange.parts import solids
 
     return tuple(solids.record_of(plates))

@@ -1,4 +1,4 @@
-"""Work in a process of its own, which can be stopped at any moment and ends with its parent."""
+"""Work in its own process, which can be stopped at any moment and ends with its parent."""
 
 import multiprocessing
 import os
@@ -10,30 +10,30 @@ from multiprocessing.connection import Connection
 from hullchange_api.processes.cad_child import end_with_parent
 
 NICENESS = 10
-"""How far long work gives way to the server, where the system knows such a thing."""
+"""How far long work yields to the server, on a system that supports it."""
 
 
 class Child:
-    """One piece of work in a process of its own, and the messages it sends."""
+    """Work in its own process, and the messages it sends."""
 
     def __init__(self, work: Callable[..., None], *arguments: object) -> None:
-        """Start it: ``work`` is called with a function that sends a message, and arguments."""
+        """Start it: ``work`` is called with a function that sends messages, and arguments."""
         # spawned, not forked: the server has threads by now
         context = multiprocessing.get_context("spawn")
-        self._ours, theirs = context.Pipe(duplex=False)
-        self._process = context.Process(target=_run, args=(theirs, work, arguments))
+        self._receiver, sender = context.Pipe(duplex=False)
+        self._process = context.Process(target=_run, args=(sender, work, arguments))
         self._process.daemon = True
         self._process.start()
-        theirs.close()
+        sender.close()
 
     def messages(self) -> Iterator[object]:
-        """What it sends, until it ends."""
+        """The messages it sends, until it ends."""
         try:
             while True:
-                yield self._ours.recv()
+                yield self._receiver.recv()
         except EOFError:
             self._process.join()
-            self._ours.close()
+            self._receiver.close()
 
     def stop(self) -> None:
         """End it; messages sent so far can still be read."""

@@ -30,12 +30,12 @@ NAMES: tuple[ExportName, ...] = get_args(ExportName)
 
 @dataclass(frozen=True, eq=False)
 class Exports:
-    """The files of one option of a refit, each made when it is asked for.
+    """The files of one option of a refit, each made on request.
 
     Attributes:
-        origin: where the files come from, as each of them says.
-        boat: as drawn.
-        answer: its whole assessment.
+        origin: of the files, as stated in each.
+        boat: with the option applied.
+        answer: returns its full assessment.
         cad: makes solids and workbooks.
     """
 
@@ -55,7 +55,7 @@ class Exports:
 
         Args:
             name: of the file.
-            condition: whose levers; of all where none is named.
+            condition: whose levers; None for all conditions.
 
         Raises:
             ModelError: ``nothing-to-cut`` if there is no new steel; ``no-solid``,
@@ -66,7 +66,7 @@ class Exports:
                 return self.cad.run(_step, self._plates(), _head(self.origin))
             case "record.json":
                 self._plates()
-                solids = self.cad.solids_at_last(self.boat.parts)
+                solids = self.cad.wait_for_solids(self.boat.parts)
                 return sidecar(self.origin, self.boat, solids)
             case "scene.glb":
                 return whole_scene(self.boat, self.origin.fields)
@@ -135,10 +135,10 @@ def exports_of(
 def origin_of(
     boat: Boat, option: str | None, card: RevisionCard | None = None, *, state: str
 ) -> Origin:
-    """Where the files of a boat come from, as each of them says.
+    """The origin of a boat's files, as stated in each.
 
     Args:
-        boat: as drawn.
+        boat: with the option applied.
         option: name of the option; None for the base design.
         card: of the revision; None for the working copy.
         state: the review status.

@@ -1,4 +1,4 @@
-"""A review file: what a reviewer wrote in a shared page, merged once."""
+"""Review files: what a reviewer wrote on a shared page, to be merged."""
 
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -24,14 +24,14 @@ from hullchange_api.wire.review import (
 
 MOST_ITEMS = 1000
 LARGEST = 4 * 2**20
-THROUGH = "a review file"
+CHANNEL = "a review file"
 SHOWN_DIGITS = 8
 
 
 def _in_utc(at: datetime) -> datetime:
     try:
         return at.astimezone(UTC)
-    except OverflowError as error:  # beyond the last year that can be counted
+    except OverflowError as error:  # outside the years that a datetime can hold
         raise ValueError("is no moment of this age") from error
 
 
@@ -43,45 +43,45 @@ FiledMoment = Annotated[
 
 
 class FiledComment(NewComment):
-    """A comment that was written in a shared page."""
+    """A comment written on a shared page."""
 
     author: OneLine
-    written_at: FiledMoment = Field(description="by the clock of the reviewer's machine")
+    written_at: FiledMoment = Field(description="by the reviewer's clock")
 
 
 class FiledRemark(NewRemark):
-    """A reply, a closing or a reopening that was written in a shared page."""
+    """A reply, closing or reopening written on a shared page."""
 
-    comment: Id = Field(description="what it is about")
+    comment: Id = Field(description="comment that it is on")
     evidence: tuple[Id, ...] = Field(default=(), max_length=0)
     author: OneLine
     written_at: FiledMoment
 
 
 class FiledSignature(NewSignature):
-    """A word on what the shared page holds; its hash may be that of the document alone."""
+    """A signature written on a shared page; its hash may be that of the document alone."""
 
     author: OneLine
     written_at: FiledMoment
 
 
 class ReviewFile(Wire):
-    """All that was said in a shared page."""
+    """The comments, remarks and signatures written on a shared page."""
 
     form: Literal["hullchange review 1"]
     boat: OneLine
-    document_sha256: Digest = Field(description="of the document that the page holds")
+    document_sha256: Digest = Field(description="of the document on the page")
     comments: tuple[FiledComment, ...] = Field(default=(), max_length=MOST_ITEMS)
     remarks: tuple[FiledRemark, ...] = Field(default=(), max_length=MOST_ITEMS)
     signatures: tuple[FiledSignature, ...] = Field(default=(), max_length=MOST_ITEMS)
 
 
 class Merged(Wire):
-    """What became of a review file."""
+    """The result of merging a review file."""
 
-    new_count: int = Field(description="what is new here")
-    known_count: int = Field(description="what was here already")
-    conflicts: tuple[str, ...] = Field(description="what does not fit, each in a sentence")
+    new_count: int = Field(description="items that are new here")
+    known_count: int = Field(description="items that were here already")
+    conflicts: tuple[str, ...] = Field(description="items that do not fit, one sentence each")
 
 
 def review_file(path: Path) -> ReviewFile:
@@ -105,11 +105,10 @@ def review_file(path: Path) -> ReviewFile:
 
 
 def merge(reviews: Reviews, refit: str, file: ReviewFile) -> Merged:
-    """Merge a review file: each item once, and a conflict for each that does not fit.
+    """Merge a review file: each item once, with a conflict for each that does not fit.
 
-    A file can be merged again when what a refused item lacks is there. A closing of a comment
-    that was closed meanwhile, or an opening of an open one, becomes a reply, so that its text
-    is not lost.
+    Merge it again once the things that refused items depend on are there. Closing a comment
+    that is already closed, or reopening an open one, becomes a reply, so that its text is kept.
 
     Raises:
         ModelError: ``another-boat``; ``not-saved`` if the database cannot be written.
@@ -136,7 +135,7 @@ def merge(reviews: Reviews, refit: str, file: ReviewFile) -> Merged:
 
 
 class _Merging:
-    """One file being merged."""
+    """The merging of one file."""
 
     def __init__(self, reviews: Reviews, refit: str) -> None:
         self._records = reviews.records
@@ -152,13 +151,13 @@ class _Merging:
         at = _stored_time(filed.written_at)
         self._count(
             f"The comment of {filed.author}",
-            lambda: self._records.comment(self._refit, new, THROUGH, at),
+            lambda: self._records.comment(self._refit, new, CHANNEL, at),
         )
 
     def remark(self, filed: FiledRemark) -> None:
         """Add a remark, as a reply if it no longer closes or opens anything."""
         new = NewRemark(**filed.model_dump(exclude={"written_at", "comment"}))
-        how = THROUGH, _stored_time(filed.written_at)
+        how = CHANNEL, _stored_time(filed.written_at)
         whose = f"The answer of {filed.author}"
         if self._records.remark_text(self._refit, new.id) == new.text:
             self.known += 1  # perhaps as a reply
@@ -178,7 +177,7 @@ class _Merging:
         self._count(whose, add)
 
     def signature(self, filed: FiledSignature) -> None:
-        """Add a signature of a revision that is here."""
+        """Add a signature, if its revision is here."""
         whose = f"The signature of {filed.author}"
         card = self._card(filed.revision_sha256)
         if card is None:
@@ -190,7 +189,7 @@ class _Merging:
             return
         content = filed.model_dump(exclude={"written_at"}) | {"revision_sha256": card.sha256}
         new, at = NewSignature(**content), _stored_time(filed.written_at)
-        self._count(whose, lambda: self._records.signature(self._refit, new, THROUGH, at))
+        self._count(whose, lambda: self._records.signature(self._refit, new, CHANNEL, at))
 
     def _card(self, digest: str) -> RevisionCard | None:
         """The revision with a hash, else the first whose document has that hash."""
@@ -218,6 +217,6 @@ class _Merging:
 
 
 def _stored_time(at: AwareDatetime) -> str:
-    """A time as it is stored; a time in the future becomes now."""
+    """A time as it is stored; one in the future becomes now."""
     text = at.isoformat(timespec="microseconds").replace("+00:00", "Z")
     return min(text, now())

@@ -1,4 +1,4 @@
-"""The reviews of a server: revisions frozen and read, records, links, attachments."""
+"""The reviews of a server: revisions, comments, signatures, links, attachments."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -40,7 +40,7 @@ from hullchange_api.working_copy.working_copies import View, WorkingCopies
 
 @dataclass(frozen=True, eq=False)
 class _Frozen:
-    """A revision to read; results made from it are kept by its hash."""
+    """A revision to read; what is built from it is cached by its hash."""
 
     card: RevisionCard
     files: Callable[[], dict[str, bytes]]
@@ -55,7 +55,7 @@ class Reviews:
     """The reviews of every refit of one server."""
 
     def __init__(self, copies: WorkingCopies) -> None:
-        """Read nothing yet."""
+        """Load nothing yet."""
         database = copies.refits.database
         self.copies = copies
         self.events = Events()
@@ -145,7 +145,7 @@ class Reviews:
             refit: its id.
             number: of the revision.
             view: what the page shows.
-            status: whether it is signed.
+            status: its review status.
 
         Raises:
             ModelError: ``unknown-revision``, ``unknown-option``, ``unknown-condition``.
@@ -176,7 +176,7 @@ class Reviews:
         """The differences between a revision and a later one, or the working copy.
 
         Raises:
-            ModelError: ``unknown-revision``, ``unknown-option``; what the model refuses.
+            ModelError: ``unknown-revision``, ``unknown-option``; whatever the model refuses.
         """
         old, scene_before = self._side(copy.refit, before, option)
         if after is None:
@@ -212,7 +212,7 @@ class Reviews:
         return tuple(_drawn(piece, address) for piece in pieces)
 
     def piece(self, refit: str, number: int, mesh: str) -> ScenePiece:
-        """A piece of a revision's scene, in whichever of its options.
+        """A piece of a revision's scene, from any of its options.
 
         Raises:
             ModelError: ``unknown-mesh``, ``unknown-revision``.
@@ -230,7 +230,7 @@ class Reviews:
 
     def _results_json(self, copy: WorkingCopy, state: RefitState, option: str | None) -> bytes:
         boat = self.copies.boat(copy, state, option)
-        solids = self.copies.cad.solids_at_last(boat.parts)
+        solids = self.copies.cad.wait_for_solids(boat.parts)
         answer = assessment(
             boat, option=option or "", record=lambda: record_result(boat, solids)
         )

@@ -1,4 +1,4 @@
-"""A frozen revision as one HTML file, with its review and what changed before it."""
+"""A frozen revision as one HTML file, with its review and its changes."""
 
 from hullchange.document.options import with_option
 from hullchange.present.scene import ScenePiece, scene_pieces
@@ -14,7 +14,7 @@ from hullchange_api.wire.review import Compared, ListedRevision
 
 
 def revision_page(reviews: Reviews, refit: str, number: int, option: str | None) -> bytes:
-    """The file, compared with the earlier revision that was signed last, else the one before.
+    """The file, compared with the last revision signed before it, else the previous one.
 
     Raises:
         ModelError: ``unknown-revision``, ``unknown-option``, ``results-unreadable``,

@@ -1,4 +1,4 @@
-"""One HTML file that opens from disk: the viewer, a refit's answer and its meshes inside."""
+"""One HTML file that opens from disk: the viewer with a refit's answer and meshes."""
 
 import re
 from base64 import b64encode
@@ -35,20 +35,22 @@ WEB = files("hullchange_api") / "web"
 class SharedReview(Wire):
     """The review of a revision at the time the page was made."""
 
-    revisions: tuple[ListedRevision, ...] = Field(description="an earlier one, and this last")
+    revisions: tuple[ListedRevision, ...] = Field(
+        description="an earlier one, if any, then this one"
+    )
     review: Review
-    since: Compared | None = Field(description="against the earlier one")
+    since: Compared | None = Field(description="comparison with the earlier one")
 
 
 class SharedRefit(Wire):
-    """What the page shows: the answers a server would give."""
+    """What the page shows: the responses that a server would give."""
 
     refits: tuple[RefitCard, ...]
     kinds: tuple[PartKind, ...]
     cautions: tuple[Caution, ...]
     working: Working
     profiles: Mapping[str, Profile]
-    reviewed: SharedReview | None = Field(description="null where it is of no revision")
+    reviewed: SharedReview | None = Field(description="null if the page is not of a revision")
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,11 +58,11 @@ class PageContent:
     """What a page shows.
 
     Attributes:
-        name: of the document's file, or the refit's id.
-        kept_in: where it is from, in words.
+        name: file name of the document, or id of the refit.
+        kept_in: its source, in words.
         plain: the document with the option that ``answer`` names.
         boat: the boat of the document.
-        answer: its whole assessment.
+        answer: its full assessment.
         reviewed: its review, if it is a revision.
         before: scene pieces of the earlier revision it is compared with.
     """
@@ -191,7 +193,7 @@ def _held_json(answer: Assessment) -> str:
 
 
 def _files_json(content: PageContent) -> str:
-    """The tables that the pages hand out, by the name that a server has them under."""
+    """The tables to download, by the name that a server gives them."""
     heads, floats = _origin(content).heads, content.answer.floats
     tables = {
         f"levers.csv?condition={name}": levers_in_full(row for row in floats if row.id == name)

@@ -1,8 +1,8 @@
 """The review status of a document, from its signatures: in doubt a refusal counts.
 
-What arrived last is a reviewer's last word, whatever the clocks say. A refusal ends only with
-another signature of the same reviewer. If a clock says that this one was written before the
-refusal, nobody knows which was meant last: the refusal counts until the reviewer signs again.
+A reviewer's latest signature is the one that arrived last, whatever the clocks say. A refusal
+ends only with another signature of the same reviewer. If by its clock that one was written
+before the refusal, their order is uncertain: the refusal counts until the reviewer signs again.
 """
 
 from collections import defaultdict
@@ -23,7 +23,7 @@ WORDS: Mapping[Verdict, str] = {
     "not-looked-at": "not reviewed",
 }
 REFUSED: Verdict = "send-again"
-Whose = tuple[str, str | None]
+ReviewerAndPart = tuple[str, str | None]
 """A reviewer, and the part that was signed; None for the whole refit."""
 
 
@@ -33,7 +33,7 @@ def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
     Args:
         signatures: in order of arrival.
     """
-    in_force = list(_last_words(signatures).values())
+    in_force = list(_latest_signatures(signatures).values())
     refusals = [s for s in in_force if s.verdict == REFUSED]
     agreed = [s for s in in_force if s.part is None and s.verdict.startswith("agreed")]
     fresh = [s for s in agreed if not s.is_stale]
@@ -52,13 +52,13 @@ def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
 
 def superseded(signatures: tuple[Signature, ...]) -> frozenset[str]:
     """Ids of signatures that another of the same reviewer has replaced."""
-    last = {s.id for s in _last_words(signatures).values()}
+    last = {s.id for s in _latest_signatures(signatures).values()}
     return frozenset(s.id for s in signatures if s.id not in last)
 
 
 def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
     status = STATUSES[last.verdict]
-    of = "" if last.part is None else f" for {_thing(last)}"
+    of = "" if last.part is None else f" for {_part_name(last)}"
     by = f"{last.author} on {_revision(last)}{of} ({last.scope})"
     sentence = f"{status.capitalize()} by {by}."
     if last.is_stale and last.verdict == REFUSED:  # no edit withdraws a refusal
@@ -74,37 +74,37 @@ def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStand
     )
 
 
-def _last_words(signatures: Iterable[Signature]) -> dict[Whose, Signature]:
+def _latest_signatures(signatures: Iterable[Signature]) -> dict[ReviewerAndPart, Signature]:
     """The signature in force of each reviewer, on the whole and on each part."""
-    return {whose: _in_force(words)[0] for whose, words in _by_reviewer(signatures).items()}
+    return {whose: _in_force(group)[0] for whose, group in _by_reviewer(signatures).items()}
 
 
-def _by_reviewer(signatures: Iterable[Signature]) -> dict[Whose, list[Signature]]:
+def _by_reviewer(signatures: Iterable[Signature]) -> dict[ReviewerAndPart, list[Signature]]:
     """Signatures by reviewer and part; one on the whole counts for each part too."""
-    words: dict[Whose, list[Signature]] = defaultdict(list)
+    groups: dict[ReviewerAndPart, list[Signature]] = defaultdict(list)
     for one in signatures:
-        who = " ".join(one.author.casefold().split())
-        words[who, one.part].append(one)
+        reviewer = " ".join(one.author.casefold().split())
+        groups[reviewer, one.part].append(one)
         if one.part is None and one.verdict != "not-looked-at":
-            for name, part in list(words):
-                if name == who and part is not None:
-                    words[name, part].append(one)
-    return words
+            for name, part in list(groups):
+                if name == reviewer and part is not None:
+                    groups[name, part].append(one)
+    return groups
 
 
-def _in_force(words: list[Signature]) -> tuple[Signature, Signature | None]:
-    """The signature in force of one reviewer, and another that perhaps should be."""
-    counts, doubtful = words[0], None
-    for one in words[1:]:
-        refused, refuses = counts.verdict == REFUSED, one.verdict == REFUSED
+def _in_force(group: list[Signature]) -> tuple[Signature, Signature | None]:
+    """The signature in force of one reviewer, and another that may have been meant last."""
+    current, doubtful = group[0], None
+    for one in group[1:]:
+        refused, refuses = current.verdict == REFUSED, one.verdict == REFUSED
         if refused and one.verdict == "not-looked-at":
             continue
-        in_doubt = refused != refuses and _may_be_older(one, counts)
+        in_doubt = refused != refuses and _may_be_older(one, current)
         if refused and in_doubt:
             doubtful = one
             continue
-        counts, doubtful = one, counts if in_doubt else None
-    return counts, doubtful
+        current, doubtful = one, current if in_doubt else None
+    return current, doubtful
 
 
 def _may_be_older(one: Signature, other: Signature) -> bool:
@@ -115,14 +115,14 @@ def _may_be_older(one: Signature, other: Signature) -> bool:
 
 def _conflicts(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
     in_force = []
-    for words in _by_reviewer(signatures).values():
-        counts, doubtful = _in_force(words)
-        if counts not in in_force and counts.verdict in STATUSES:
-            in_force.append(counts)
+    for group in _by_reviewer(signatures).values():
+        current, doubtful = _in_force(group)
+        if current not in in_force and current.verdict in STATUSES:
+            in_force.append(current)
         if doubtful is not None:
-            yield _doubt(counts, doubtful)
+            yield _doubt(current, doubtful)
         else:
-            yield from _changed_mind(counts, words)
+            yield from _changed_mind(current, group)
     yield from _differ(in_force)
     yield from _clock_was_wrong(last, signatures)
 
@@ -136,21 +136,21 @@ def _doubt(refusal: Signature, other: Signature) -> str:
     )
 
 
-def _changed_mind(counts: Signature, words: list[Signature]) -> Iterable[str]:
+def _changed_mind(last: Signature, group: list[Signature]) -> Iterable[str]:
     other = next(
         (
             one
-            for one in words
-            if one.revision_sha256 == counts.revision_sha256
-            and one.part == counts.part
-            and one.verdict not in (counts.verdict, "not-looked-at")
+            for one in group
+            if one.revision_sha256 == last.revision_sha256
+            and one.part == last.part
+            and one.verdict not in (last.verdict, "not-looked-at")
         ),
         None,
     )
-    if other is not None and counts.verdict in STATUSES:
+    if other is not None and last.verdict in STATUSES:
         yield (
-            f"{counts.author} said “{WORDS[other.verdict]}” of {_revision(counts)} first, and "
-            f"“{WORDS[counts.verdict]}” after it: the last word counts."
+            f"{last.author} said “{WORDS[other.verdict]}” of {_revision(last)} first, and "
+            f"“{WORDS[last.verdict]}” after it: the last word counts."
         )
 
 
@@ -160,13 +160,13 @@ def _differ(in_force: list[Signature]) -> Iterable[str]:
         return
     verdicts = "; ".join(
         f"{s.author} said “{WORDS[s.verdict]}” of {_revision(s)}"
-        + ("" if s.part is None else f", {_thing(s)}")
+        + ("" if s.part is None else f", {_part_name(s)}")
         + (", stale" if s.is_stale else "")
         for s in in_force
     )
     refusing = dict.fromkeys(s.author for s in in_force if s.verdict == REFUSED)
-    counts = f" “Send again” counts until {' and '.join(refusing)} signs again."
-    yield f"The reviewers differ: {verdicts}.{counts if refusing else ''}"
+    ending = f" “Send again” counts until {' and '.join(refusing)} signs again."
+    yield f"The reviewers differ: {verdicts}.{ending if refusing else ''}"
 
 
 def _clock_was_wrong(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[str]:
@@ -186,7 +186,7 @@ def _revision(one: Signature) -> str:
     return f"revision {one.revision}"
 
 
-def _thing(one: Signature) -> str:
+def _part_name(one: Signature) -> str:
     return (one.part or "").rsplit(".", 1)[-1].replace("-", " ")
 
 

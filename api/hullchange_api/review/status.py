@@ -132,11 +132,11 @@ def conflicts_of(reviews: Reviews, refit: str) -> tuple[str, ...]:
 
 
 def status_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
-    """The review status of a document, as far as a data folder knows its file."""
+    """The review status of a document; unsigned if the data folder does not know its file."""
     refits = Refits(folder)
     try:
         refit = refits.refit_of(file)
-        if refit is None or not refits.database.is_there:
+        if refit is None or not refits.database.exists:
             return review_status(())
         reviews = Reviews(WorkingCopies(refits))
         return review_status(signatures_of(reviews, refit, document, hullchange.__version__))
@@ -145,16 +145,16 @@ def status_of_file(folder: Path, file: Path, document: Document) -> WholeStandin
 
 
 class Pins:
-    """What a comment can be pinned to in a refit."""
+    """The things in a refit that a comment can be pinned to."""
 
     def __init__(self, boat: Boat, plain: PlainDocument) -> None:
-        """Of a boat and its document."""
+        """Collect the parts of a boat and its document."""
         self._boat = boat
         self._plain = plain
         self._parts = {piece.id for piece in scene_pieces(boat)}
 
     def holds(self, pin: Pin) -> bool:
-        """Whether the thing that a comment is pinned to is there."""
+        """Whether what a comment is pinned to exists."""
         if pin.path is not None:
             return self._has_value(pin.path)
         if pin.part is None:

@@ -1,4 +1,4 @@
-"""All of a refit as one file, out and in. The owner's alone."""
+"""A whole refit as one file, to download and upload; for the owner only."""
 
 from collections.abc import Iterator
 from tempfile import TemporaryFile
@@ -16,13 +16,15 @@ router = APIRouter(tags=["refits"])
 ZIP = "application/zip"
 BINARY: dict[str, Any] = {"content": {ZIP: {"schema": {"type": "string", "format": "binary"}}}}
 CHUNK = 1024 * 1024
-NewName = Annotated[str | None, Query(description="to call it by, where not as it was")]
+NewName = Annotated[
+    str | None, Query(description="new name of the refit; its old name if absent")
+]
 
 
 @router.get("/api/refits/{refit}/archive", response_class=Response, responses={200: BINARY})
 def read_archive(refit: str, copies: CopiesDep) -> StreamingResponse:
-    """Document, files beside it, history, revisions, comments, signatures, attachments."""
-    file = TemporaryFile()  # noqa: SIM115 - it ends with the answer
+    """The document, files beside it, history, revisions, comments, signatures, attachments."""
+    file = TemporaryFile()  # noqa: SIM115 - closed at the end of the response
     try:
         copies.refits.archive(refit, file)
     except BaseException:
@@ -42,7 +44,7 @@ def read_archive(refit: str, copies: CopiesDep) -> StreamingResponse:
 async def restore_archive(
     request: Request, copies: CopiesDep, name: NewName = None
 ) -> RefitCard:
-    """Take a refit up again from its archive: the request's body is its bytes."""
+    """Restore a refit from its archive: the request body is the file."""
     with TemporaryFile() as file:
         try:
             async for chunk in request.stream():

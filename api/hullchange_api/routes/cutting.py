@@ -1,4 +1,4 @@
-"""The cut pack of a working copy or a revision: made, drawn, written, and its progress."""
+"""The cut pack of a working copy or a revision: making it, its files, shop progress."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -36,8 +36,8 @@ from hullchange_api.wire.cutting import (
 from hullchange_api.working_copy.access import VisitorDep, author_of, channel_of, for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/cutting", tags=["cutting"])
-R12 = Annotated[bool, Query(description="add a twin of every DXF in R12, which says no unit")]
-FileName = Annotated[str, Query(description="as the list of files has it")]
+R12 = Annotated[bool, Query(description="add an R12 copy of every DXF; R12 states no unit")]
+FileName = Annotated[str, Query(description="name in the list of files")]
 MEDIA_TYPES = {
     "csv": "text/csv; charset=utf-8",
     "txt": "text/plain; charset=utf-8",
@@ -60,7 +60,7 @@ def cut_packs_of(request: Request) -> CutPacks:
 
 
 def source_of(copy: CopyDep, revision: WorkingOrNumber, option: Option = None) -> Source:
-    """The source that the address names."""
+    """The source named in the URL."""
     return Source(copy.refit, None if revision == "working" else revision, option)
 
 
@@ -71,19 +71,19 @@ SourceDep = Annotated[Source, Depends(source_of)]
 @router.get("")
 @for_reviewers
 def read_cutting(packs: CutPacksDep, source: SourceDep) -> Cutting:
-    """How the pack is doing, what it was made for, and how the review stands."""
+    """The status of the pack, what it was made for, and the review status."""
     return packs.status(source)
 
 
 @router.post("", status_code=202)
 def begin_cutting(packs: CutPacksDep, source: SourceDep) -> Cutting:
-    """Start to make the pack: quick nests first, good ones in the background."""
+    """Start making the pack: quick nests first, good ones in the background."""
     return packs.begin(source)
 
 
 @router.delete("")
 def cancel_cutting(packs: CutPacksDep, source: SourceDep) -> Cutting:
-    """Stop; nests that were found stay."""
+    """Cancel; nests found so far stay."""
     return packs.cancel(source)
 
 
@@ -97,14 +97,14 @@ def read_cut_pack(packs: CutPacksDep, source: SourceDep) -> CutAnswer:
 @router.get("/lists/{name}", response_class=Response, responses=BYTES)
 @for_reviewers
 def read_cut_list(packs: CutPacksDep, source: SourceDep, name: str) -> Response:
-    """One list as CSV, or all of them as lists.xlsx, filled in as far as the steel is."""
+    """One list as CSV, or all of them as lists.xlsx, with the progress filled in."""
     return _saved(name, packs.list_of(source, name))
 
 
 @router.get("/files")
 @for_reviewers
 def list_cut_files(packs: CutPacksDep, source: SourceDep, r12: R12 = False) -> CutFiles:
-    """Every file of the pack, written, read again and stamped as the review stands."""
+    """Every file of the pack, checked by reading it back, stamped with the review status."""
     stamp, files = packs.files(source, r12)
     return CutFiles(
         stamp=stamp.words,
@@ -118,7 +118,7 @@ def list_cut_files(packs: CutPacksDep, source: SourceDep, r12: R12 = False) -> C
 def read_cut_file(
     packs: CutPacksDep, source: SourceDep, name: FileName, r12: R12 = False
 ) -> Response:
-    """One file of the pack, by its name with its folder."""
+    """One file of the pack, by its name including its folder."""
     _, files = packs.files(source, r12)
     if name not in files:
         raise ModelError("unknown-file", f"There is no file called {name} in this pack.")
@@ -136,7 +136,7 @@ def read_cut_zip(packs: CutPacksDep, source: SourceDep, r12: R12 = False) -> Res
 @router.get("/progress")
 @for_reviewers
 def read_progress(packs: CutPacksDep, source: SourceDep) -> ShopProgress:
-    """How far every piece and part of the pack is."""
+    """The progress of every piece and part of the pack."""
     return _progress(packs, source)
 
 
@@ -144,7 +144,7 @@ def read_progress(packs: CutPacksDep, source: SourceDep) -> ShopProgress:
 def tick_pieces(
     new: NewTicks, packs: CutPacksDep, source: SourceDep, visitor: VisitorDep
 ) -> ShopProgress:
-    """How far the steel is after steps were ticked off, or taken back."""
+    """The progress after ticking or unticking steps."""
     shapes, at = packs.shapes(source), now()
     who = author_of(visitor, new.author)
     for tick in new.ticks:
@@ -167,7 +167,7 @@ def take_list(
     source: SourceDep,
     visitor: VisitorDep,
 ) -> ListTaken:
-    """Take a cut list that comes back filled in: the request's body is the file."""
+    """Import a filled-in cut list: the request body is the file."""
     shapes, at = packs.shapes(source), now()
     who = author_of(visitor, sent.author)
     filled_list = read_filled_list(sent.name, content)
@@ -200,7 +200,7 @@ def _progress(packs: CutPacks, source: Source) -> ShopProgress:
     stage_of_part = {
         (change, part): least_stage(stages) for (part, change), stages in parts.items()
     }
-    # the progress of steel that has changed since is not known
+    # if the boat has changed since, the progress of the new steel is not known
     outdated = packs.status(source).is_outdated
     offers = () if outdated else stage_offers(packs.document(source), stage_of_part)
     return ShopProgress(
@@ -251,7 +251,7 @@ def _zip_name(source: Source, stamp: str) -> str:
 
 
 def _saved(name: str, content: bytes) -> Response:
-    """A file for the browser to save; its content may change with the next tick."""
+    """A download; its content may change with the next tick."""
     media_type = MEDIA_TYPES.get(name.rsplit(".", 1)[-1], "application/octet-stream")
     headers = {
         "Content-Disposition": f'attachment; filename="{name}"',

@@ -1,4 +1,4 @@
-"""What routes depend on: the state of the application, and parts of the request."""
+"""Dependencies of routes: application state, and parts of the request."""
 
 from typing import Annotated, Any, Literal
 
@@ -15,13 +15,17 @@ GLB_RESPONSE: dict[int | str, dict[str, Any]] = {
     200: {"content": {GLB: {"schema": {"type": "string", "format": "binary"}}}}
 }
 IMMUTABLE = "public, max-age=31536000, immutable"
-Condition = Annotated[str | None, Query(description="answered first; the reference if absent")]
+Condition = Annotated[
+    str | None, Query(description="calculated first; the reference condition if absent")
+]
 Option = Annotated[str | None, Query(description="one of the document's options")]
 RevisionPath = Annotated[int, Path(ge=1, le=1_000_000)]
 WorkingOrNumber = Annotated[
     Literal["working"] | RevisionPath, Path(description="number of a revision, or working")
 ]
-Levers = Annotated[bool, Query(description="heel the chosen condition round too")]
+Levers = Annotated[
+    bool, Query(description="include the righting levers of the chosen condition")
+]
 
 
 async def copies_of(request: Request) -> WorkingCopies:
@@ -37,14 +41,14 @@ async def reviews_of(request: Request) -> Reviews:
 
 
 def copy_of(refit: str, copies: Annotated[WorkingCopies, Depends(copies_of)]) -> WorkingCopy:
-    """The working copy named in the address."""
+    """The working copy named in the URL."""
     return copies.refits.working_copy(refit)
 
 
 async def expected_edit(
     if_match: Annotated[str | None, Header(description="edit number in quotes")] = None,
 ) -> int:
-    """The edit number that a write expects.
+    """The edit number that a write is based on.
 
     Raises:
         ModelError: ``edit-number-missing``.

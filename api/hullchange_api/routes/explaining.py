@@ -19,8 +19,7 @@ Figure = Annotated[
     str,
     Query(
         max_length=1000,
-        description="path of a result, of a value of the document (document.) or of a "
-        "constant (constants.)",
+        description="path of a result, a document value (document.) or a constant (constants.)",
     ),
 ]
 
@@ -29,7 +28,7 @@ Figure = Annotated[
 def explain_working(
     path: Figure, copy: CopyDep, copies: CopiesDep, option: Option = None
 ) -> Explanation:
-    """A figure of the working copy; of its whole answer, which is worked out if need be."""
+    """How a figure of the working copy is derived; calculates the full answer if needed."""
     return copies.explanation(copy, option, path)
 
 
@@ -42,5 +41,5 @@ def explain_revision(
     reviews: ReviewsDep,
     option: Option = None,
 ) -> Explanation:
-    """A figure of a revision as it was frozen."""
+    """How a figure of a revision as it was frozen is derived."""
     return reviews.explanation(copy.refit, revision, option, path)

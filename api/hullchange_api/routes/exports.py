@@ -9,8 +9,8 @@ from hullchange_api.routes.dependencies import GLB, CopyDep, Option, ReviewsDep,
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags=["files"])
-Levered = Annotated[
-    str | None, Query(description="whose righting levers; of all conditions if absent")
+LeversOf = Annotated[
+    str | None, Query(description="whose righting levers; all conditions if absent")
 ]
 MEDIA_TYPES = {
     "step": "model/step",
@@ -36,9 +36,9 @@ def read_export(
     name: ExportName,
     reviews: ReviewsDep,
     option: Option = None,
-    condition: Levered = None,
+    condition: LeversOf = None,
 ) -> Response:
-    """The record as STEP and its plates as JSON, the scene, ledger, conditions and levers."""
+    """One file: CAD record as STEP or JSON, scene as glTF, tables as CSV or XLSX."""
     number = None if revision == "working" else revision
     exports = exports_of(reviews, copy, number, option)
     content = exports.file(name, condition)

@@ -1,4 +1,4 @@
-"""What does not depend on a refit: kinds of part, cautions."""
+"""Kinds of part and cautions, which are the same for every refit."""
 
 from fastapi import APIRouter
 
@@ -12,12 +12,12 @@ router = APIRouter(prefix="/api", tags=["knowledge"])
 @router.get("/kinds")
 @for_reviewers
 def list_kinds() -> tuple[PartKind, ...]:
-    """The kinds of part, each with the schema its form is drawn from."""
+    """The kinds of part, each with the JSON Schema of its form."""
     return part_kinds()
 
 
 @router.get("/cautions")
 @for_reviewers
 def list_cautions() -> tuple[Caution, ...]:
-    """The cautions that stand beside every result, in the order they are printed."""
+    """The cautions shown with every result, in print order."""
     return cautions()

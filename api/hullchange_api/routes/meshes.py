@@ -34,7 +34,7 @@ def read_mesh(
     responses=GLB_RESPONSE,
 )
 def read_scene(copy: CopyDep, copies: CopiesDep, option: Option = None) -> Response:
-    """The whole refit: metres, one named node per part with its plates below it."""
+    """The whole refit: in metres, one named node per part with its plates as children."""
     state = copy.state
     return Response(
         whole_scene(copies.boat(copy, state, option)),

@@ -1,4 +1,4 @@
-"""The refits there are; beginning one, deleting one, and bringing it back."""
+"""The refits: list, create, delete, restore."""
 
 from typing import Annotated
 
@@ -14,7 +14,7 @@ router = APIRouter(prefix="/api", tags=["refits"])
 
 
 class Beginning(Wire):
-    """A new refit's name."""
+    """The name of a new refit."""
 
     name: Annotated[str, StringConstraints(max_length=200)]
 
@@ -27,20 +27,20 @@ def list_refits(copies: CopiesDep) -> tuple[RefitCard, ...]:
 
 @router.post("/refits", status_code=201)
 def begin_refit(beginning: Beginning, copies: CopiesDep) -> RefitCard:
-    """A new refit from the commented start."""
+    """A new refit from the commented starting document."""
     return copies.card(copies.refits.begin(beginning.name).refit)
 
 
 @router.delete("/refits/{refit}", status_code=204)
 def delete_refit(refit: str, copies: CopiesDep, reviews: ReviewsDep) -> None:
-    """Put a refit that is not signed out of sight, with all that is kept of it."""
+    """Delete a refit that is not signed, with all its records; it can be restored."""
     copies.refits.delete(refit)
     reviews.events.publish(refit, "file")
 
 
 @router.get("/deleted")
 def list_deleted(copies: CopiesDep) -> tuple[RefitCard, ...]:
-    """The refits that were deleted and can be brought back."""
+    """Deleted refits, which can be restored."""
     refits = copies.refits
     return tuple(
         RefitCard(id=refit, name=refits.name_of(refit) or refit, kept_in=FILE_NAME)
@@ -50,6 +50,6 @@ def list_deleted(copies: CopiesDep) -> tuple[RefitCard, ...]:
 
 @router.post("/deleted/{refit}")
 def bring_back_refit(refit: str, copies: CopiesDep) -> RefitCard:
-    """A refit that was deleted, as it was."""
+    """A deleted refit, restored as it was."""
     copies.refits.bring_back(refit)
     return copies.card(refit)

@@ -13,7 +13,7 @@ from hullchange.errors import ModelError
 from hullchange_api.review.review_file import Merged, ReviewFile, merge
 from hullchange_api.review.status import review_of
 from hullchange_api.routes.dependencies import CopyDep, ReviewsDep
-from hullchange_api.store.attachments import SHOWN, Sent
+from hullchange_api.store.attachments import SHOWN, Upload
 from hullchange_api.wire.review import (
     AttachmentCard,
     NewComment,
@@ -28,17 +28,17 @@ from hullchange_api.working_copy.access import (
     author_of,
     channel_of,
     for_reviewers,
-    why_shut,
+    why_closed,
 )
 
 router = APIRouter(prefix="/api/refits/{refit}", tags=["review"])
-ALONE = "sandbox; default-src 'none'; img-src 'self'; style-src 'unsafe-inline'"
+ATTACHMENT_POLICY = "sandbox; default-src 'none'; img-src 'self'; style-src 'unsafe-inline'"
 
 
 @router.get("/review")
 @for_reviewers
 def read_review(copy: CopyDep, reviews: ReviewsDep) -> Review:
-    """Comments with their threads, signatures, and where the refit stands now."""
+    """Comments with their threads, signatures, and the current review status."""
     return review_of(reviews, copy.refit)
 
 
@@ -69,7 +69,7 @@ def add_remark(
 @router.post("/signatures")
 @for_reviewers
 def sign(new: NewSignature, copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep) -> Review:
-    """The review with one more signature, bound to the hash of what was looked at."""
+    """The review with one more signature, bound to the hash of what was reviewed."""
     _require_shared(new.revision_sha256, copy.refit, reviews, visitor)
     named = new.model_copy(update={"author": author_of(visitor, new.author)})
     reviews.records.signature(copy.refit, named, channel_of(visitor))
@@ -79,7 +79,7 @@ def sign(new: NewSignature, copy: CopyDep, reviews: ReviewsDep, visitor: Visitor
 
 @router.post("/review-file")
 def merge_review_file(file: ReviewFile, copy: CopyDep, reviews: ReviewsDep) -> Merged:
-    """Take up what was said in a shared page: each item once; what does not fit is said."""
+    """Merge what was written on a shared page: each item once; conflicts are reported."""
     return merge(reviews, copy.refit, file)
 
 
@@ -99,21 +99,21 @@ def add_attachment(
     reviews: ReviewsDep,
     visitor: VisitorDep,
 ) -> AttachmentCard:
-    """Take a file: the request's body is its bytes."""
+    """Store a file: the request body is its bytes."""
     who = author_of(visitor, sending.author)
-    sent = Sent(sending.id, sending.name, content, who, channel_of(visitor))
-    return reviews.attachments.add(copy.refit, sent)
+    upload = Upload(sending.id, sending.name, content, who, channel_of(visitor))
+    return reviews.attachments.add(copy.refit, upload)
 
 
 @router.get("/attachments/{attachment}", response_class=Response)
 @for_reviewers
 def read_attachment(copy: CopyDep, attachment: UUID, reviews: ReviewsDep) -> Response:
-    """An attachment's bytes; only photos may be shown in place."""
+    """An attachment's bytes; only photos may be shown inline."""
     card, content = reviews.attachments.content(copy.refit, str(attachment))
     how = "inline" if card.media_type in SHOWN else "attachment"
     headers = {
         "Content-Disposition": f"{how}; filename*=UTF-8''{quote(card.name)}",
-        "Content-Security-Policy": ALONE,
+        "Content-Security-Policy": ATTACHMENT_POLICY,
         "Cache-Control": "private, max-age=31536000, immutable",
     }
     return Response(content, media_type=card.media_type, headers=headers)
@@ -121,7 +121,7 @@ def read_attachment(copy: CopyDep, attachment: UUID, reviews: ReviewsDep) -> Res
 
 @router.delete("/attachments/{attachment}")
 def delete_attachment(copy: CopyDep, attachment: UUID, reviews: ReviewsDep) -> AttachmentCard:
-    """An attachment that is shown no more; that it was there, and its hash, stay in sight."""
+    """A deleted attachment: no longer shown, but its record and hash stay visible."""
     card = reviews.attachments.delete(copy.refit, str(attachment))
     reviews.events.publish(copy.refit, "review", attachment=card.id)
     return card
@@ -131,7 +131,7 @@ def delete_attachment(copy: CopyDep, attachment: UUID, reviews: ReviewsDep) -> A
 def bring_back_attachment(
     copy: CopyDep, attachment: UUID, reviews: ReviewsDep
 ) -> AttachmentCard:
-    """An attachment that was deleted, shown again."""
+    """A deleted attachment, restored."""
     card = reviews.attachments.bring_back(copy.refit, str(attachment))
     reviews.events.publish(copy.refit, "review", attachment=card.id)
     return card
@@ -142,15 +142,15 @@ def bring_back_attachment(
 async def hear_events(
     copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep, request: Request
 ) -> StreamingResponse:
-    """Word of every edit, revision, comment and signature, as server-sent events.
+    """Every edit, revision, comment and signature, as server-sent events.
 
-    Whose link is shut meanwhile is told so, and hears no more.
+    If the client's link closes meanwhile, a last event says so and the stream ends.
     """
     left_s = inf
     if visitor.expires_at is not None:
         ends = datetime.fromisoformat(visitor.expires_at)
         left_s = (ends - datetime.now(UTC)).total_seconds()
-    stream = reviews.events.stream(copy.refit, lambda: why_shut(request), left_s)
+    stream = reviews.events.stream(copy.refit, lambda: why_closed(request), left_s)
     headers = {"Cache-Control": "no-store"}
     return StreamingResponse(stream, media_type="text/event-stream", headers=headers)
 

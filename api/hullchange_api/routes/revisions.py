@@ -1,4 +1,4 @@
-"""Frozen revisions: made, listed, read, drawn, compared."""
+"""Frozen revisions: create, list, read, draw, compare."""
 
 from urllib.parse import quote
 
@@ -53,7 +53,7 @@ def list_revisions(
 def freeze_revision(
     freezing: Freezing, copy: CopyDep, reviews: ReviewsDep, expected: ExpectedDep
 ) -> RevisionCard:
-    """Freeze the working copy: document, hull files, results of every plan, under one hash."""
+    """Freeze the working copy: document, hull files, results of every option, with one hash."""
     return reviews.freeze(copy, expected, freezing.note)
 
 
@@ -66,7 +66,7 @@ def read_revision(
     condition: Condition = None,
     option: Option = None,
 ) -> Frozen:
-    """A revision as it was frozen; whether it is signed is said as of now."""
+    """A revision as it was frozen, with its current review status."""
     status = status_of_revision(reviews, copy.refit, revision)
     return reviews.frozen(copy.refit, revision, View(condition, option), status)
 
@@ -75,9 +75,10 @@ def read_revision(
 def read_revision_page(
     copy: CopyDep, revision: RevisionPath, reviews: ReviewsDep, option: Option = None
 ) -> Response:
-    """A revision as one HTML file that needs no server; what is said in it is merged back.
+    """A revision as one HTML file that needs no server; its review file can be merged back.
 
-    It is held against an earlier revision, which a link need not open: the owner hands it out.
+    It shows an earlier revision for comparison, which a reviewer's link may not open: so only
+    the owner can download it.
     """
     name = quote(f"{copy.refit}-revision-{revision}.html")
     headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{name}"}
@@ -94,7 +95,7 @@ def compare_revisions(
     reviews: ReviewsDep,
     option: Option = None,
 ) -> Compared:
-    """What is not the same in a revision as in another."""
+    """The differences between a revision and an earlier one."""
     return reviews.since(copy, before, revision, option)
 
 

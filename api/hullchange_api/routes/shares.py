@@ -1,4 +1,4 @@
-"""Links for reviewers: handed out, listed, revoked. The owner's alone."""
+"""Links for reviewers: create, list, revoke; for the owner only."""
 
 from urllib.parse import urlsplit
 from uuid import UUID
@@ -14,15 +14,15 @@ router = APIRouter(prefix="/api/refits/{refit}/shares", tags=["access"])
 
 @router.get("")
 def list_shares(copy: CopyDep, reviews: ReviewsDep) -> tuple[ShareCard, ...]:
-    """All links that were handed out; their tokens are not kept."""
+    """All share links; their tokens are not stored."""
     return reviews.share_links.cards(copy.refit)
 
 
 @router.post("", status_code=201)
 def make_share(new: NewShare, copy: CopyDep, reviews: ReviewsDep, request: Request) -> NewLink:
-    """A link for one reviewer. The page it opens sends its last word to ``/api/entry``.
+    """A link for one reviewer; the page it opens sends its token to ``/api/entry``.
 
-    It names the address that others reach, where there is one.
+    It has the address that other computers reach, if there is one.
     """
     card, token = reviews.share_links.make(copy.refit, new)
     base = str(request.base_url)
@@ -37,7 +37,7 @@ def make_share(new: NewShare, copy: CopyDep, reviews: ReviewsDep, request: Reque
 
 @router.delete("/{share}")
 def revoke_share(copy: CopyDep, share: UUID, reviews: ReviewsDep) -> ShareCard:
-    """A link that opens no more, from this moment; its reviewer's open page is told."""
+    """A link, revoked from now on; the reviewer's open page is notified."""
     card = reviews.share_links.revoke(copy.refit, str(share))
     reviews.events.publish(copy.refit, "link", share=card.id)
     return card

@@ -9,26 +9,26 @@ from hullchange_api.working_copy.access import SHARE_COOKIE, Access, VisitorDep,
 
 router = APIRouter(prefix="/api", tags=["access"])
 open_router = APIRouter(prefix="/api/entry", tags=["access"])
-"""Routes that need no link yet."""
+"""Routes for clients that are not signed in."""
 
 
 @open_router.post("", status_code=204)
 def enter(entry: Entry, request: Request, response: Response) -> None:
-    """Leave the cookie that the secret of a link earns."""
+    """Set the cookie for the secret of a link."""
     access: Access = request.app.state.access
     access.enter(request, response, entry.token)
 
 
 @open_router.delete("", status_code=204)
 def leave(response: Response) -> None:
-    """Take the cookie of a share link away again."""
+    """Delete the cookie of a share link."""
     response.delete_cookie(SHARE_COOKIE)
 
 
 @router.get("/visitor")
 @for_reviewers
 def read_visitor(visitor: VisitorDep) -> Visitor:
-    """Who asks: the owner, or a reviewer with what the link opens."""
+    """The visitor: the owner, or a reviewer with what the link opens."""
     return visitor
 
 
@@ -37,7 +37,7 @@ def read_visitor(visitor: VisitorDep) -> Visitor:
 def name_visitor(
     given: ReviewerName, visitor: VisitorDep, reviews: ReviewsDep, request: Request
 ) -> None:
-    """Take the reviewer's name, once."""
+    """Store the reviewer's name, once."""
     if visitor.role != "reviewer":
         raise ModelError("not-possible-now", "The owner's name is given with what is written.")
     reviews.share_links.name(request.state.share, given.name)

@@ -1,4 +1,4 @@
-"""What the refit may still take and which criterion fails first; trade ratios, old and new."""
+"""The weight margin and the criterion that fails first; trade ratios before and after."""
 
 from fastapi import APIRouter
 
@@ -13,11 +13,11 @@ router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stabil
 
 @router.get("/allowance")
 def read_allowance(copies: CopiesDep, copy: CopyDep, option: Option = None) -> AllowedResult:
-    """Limit lines of the working copy, its conditions as dots, and room in words."""
+    """Limit lines of the working copy, its conditions as points, and the margin in words."""
     return weight_margin(copies.boat(copy, copy.state, option))
 
 
 @router.get("/ratios")
 def read_ratios(copies: CopiesDep, copy: CopyDep, option: Option = None) -> TradeResult:
-    """Trade ratios of the boat as found beside those of the refit: comparisons only."""
+    """Trade ratios of the boat as found and of the refit, for comparison only."""
     return trade_result(copies.boat(copy, copy.state, option))

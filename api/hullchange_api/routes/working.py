@@ -1,4 +1,4 @@
-"""The working copy of a refit: read, edit, undo, redo, lines from a table, CAD record."""
+"""The working copy of a refit: read, edit, undo, redo, import lines, CAD record."""
 
 from fastapi import APIRouter, Request, Response
 
@@ -27,9 +27,9 @@ async def read_working(
     view: ViewDep,
     full: bool = True,
 ) -> Response:
-    """The working copy with its whole answer, or (full=false) the chosen condition first.
+    """The working copy with its full answer, or (full=false) the chosen condition only.
 
-    While she is dragged the whole answer waits, half a minute at most, not to be in the way.
+    During a drag the full answer waits, half a minute at most, so as not to slow the drag.
     """
 
     def work() -> tuple[int, bytes]:
@@ -50,9 +50,9 @@ def edit_working(
     expected: ExpectedDep,
     option: Option = None,
 ) -> Response:
-    """The working copy after an edit; the chosen condition first, ask again for the rest.
+    """The working copy after an edit, with the chosen condition only: ask again for the rest.
 
-    Meshes that it drew anew are sent along.
+    Meshes that the edit changed are included.
     """
     working = copies.edited(copy, edit, expected, option)
     return _json(working.edit, working.model_dump_json(by_alias=True).encode())
@@ -66,7 +66,7 @@ def undo_working(
     response: Response,
     view: ViewDep,
 ) -> Working:
-    """The working copy before the last step; the chosen condition first, as after an edit."""
+    """The working copy before the last step, with the chosen condition only."""
     return _tagged(response, copies.moved(copy, copy.undo, expected, view))
 
 
@@ -78,7 +78,7 @@ def redo_working(
     response: Response,
     view: ViewDep,
 ) -> Working:
-    """The working copy after the step that was taken back."""
+    """The working copy after the step that was undone, with the chosen condition only."""
     return _tagged(response, copies.moved(copy, copy.redo, expected, view))
 
 
@@ -91,7 +91,7 @@ def replace_lines(
     response: Response,
     view: ViewDep,
 ) -> Working:
-    """The working copy with the hull's lines read from a table."""
+    """The working copy with the hull lines read from a CSV table."""
     table = {
         name: {"kind": line.kind, "points_m": [list(p) for p in line.points]}
         for name, line in lines_of_csv(lines.csv).items()
@@ -105,18 +105,18 @@ def replace_lines(
 def compare_working(
     copy: CopyDep, before: RevisionPath, reviews: ReviewsDep, option: Option = None
 ) -> Compared:
-    """What is not the same in the working copy as in a revision."""
+    """The differences between the working copy and a revision."""
     return reviews.since(copy, before, None, option)
 
 
 @router.get("/record")
 def read_record(copies: CopiesDep, copy: CopyDep, option: Option = None) -> RecordAnswer:
-    """The parts weighed from their CAD solids; ask again while it is pending."""
+    """Part weights from their CAD solids; ask again while pending."""
     return copies.record(copy, option)
 
 
 def _json(edit: int, content: bytes) -> Response:
-    """An answer as it is sent, without FastAPI validating it again."""
+    """A response in JSON, which FastAPI does not validate again."""
     return Response(content, media_type="application/json", headers={"ETag": f'"{edit}"'})
 
 

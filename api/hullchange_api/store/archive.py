@@ -1,4 +1,4 @@
-"""All of a refit in one file: its document, files beside it, history, revisions and review."""
+"""A whole refit in one file: document, files beside it, history, revisions and review."""
 
 import os
 from collections import Counter
@@ -24,7 +24,7 @@ from hullchange_api.store.archive_shapes import (
     ArchivedRefit,
     ArchivedRemark,
     ArchivedRevision,
-    ArchivedShopWord,
+    ArchivedShopRecord,
     ArchivedSignature,
     ArchivedStep,
     archived_refit,
@@ -53,7 +53,7 @@ LISTS: Mapping[str, TypeAdapter[Any]] = {
     "signatures": TypeAdapter(tuple[ArchivedSignature, ...]),
     "attachments": TypeAdapter(tuple[ArchivedAttachment, ...]),
     "nests": TypeAdapter(tuple[ArchivedNests, ...]),
-    "shop_words": TypeAdapter(tuple[ArchivedShopWord, ...]),
+    "shop_words": TypeAdapter(tuple[ArchivedShopRecord, ...]),
 }
 ARRIVED = ("comments", "remarks", "signatures", "attachments", "shop_words")
 ArchivedRecord = TypeVar("ArchivedRecord")
@@ -71,14 +71,14 @@ def write_archive(database: Database, refit: str, file: Path, out: IO[bytes]) ->
     Raises:
         ModelError: ``bad-file-name``, ``not-saved``.
     """
-    if not database.is_there:
+    if not database.exists:
         write_plain(out, refit, _members(ArchivedRefit(), file, lambda _: b""))
         return
     with database.reading() as session:
 
         def blob(digest: str) -> bytes:
             content = session.get_one(tables.Blob, digest).content
-            session.expunge_all()  # one at a time is enough
+            session.expunge_all()  # hold one in memory at a time
             return content
 
         write_plain(out, refit, _members(archived_refit(session, refit), file, blob))
@@ -87,8 +87,8 @@ def write_archive(database: Database, refit: str, file: Path, out: IO[bytes]) ->
 def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None:
     """Restore a refit from an archive into a new folder: all of it or nothing.
 
-    The folder appears last, when everything else is on the disk. If that last step was missed,
-    restoring the same archive again completes it.
+    The folder is moved into place last, once everything else is on disk. If that step is
+    missed, restoring the same archive again completes it.
 
     Raises:
         ModelError: ``archive-damaged``, ``wrong-type``, ``too-large``, ``bad-file-name``,
@@ -131,9 +131,9 @@ def _members(
     yield from _records(archived)
     for revision in archived.revisions:
         for name, digest in sorted(revision.files.items()):
-            yield _frozen(revision, name), blob(digest)
+            yield _revision_member(revision, name), blob(digest)
     for attachment in archived.attachments:
-        yield _attached(attachment), blob(attachment.sha256)
+        yield _attachment_member(attachment), blob(attachment.sha256)
 
 
 def _records(archived: ArchivedRefit) -> Iterator[tuple[str, bytes]]:
@@ -148,23 +148,23 @@ def _records(archived: ArchivedRefit) -> Iterator[tuple[str, bytes]]:
         yield f"{name}.json", written(kind, getattr(archived, name))
 
 
-def _frozen(revision: ArchivedRevision, name: str) -> str:
+def _revision_member(revision: ArchivedRevision, name: str) -> str:
     return f"revisions/{revision.number}/{name}"
 
 
-def _attached(attachment: ArchivedAttachment) -> str:
+def _attachment_member(attachment: ArchivedAttachment) -> str:
     return f"attachments/{attachment.id}{ENDINGS[attachment.media_type][0]}"
 
 
 def _beside(archived: ArchivedRefit, file: Path) -> dict[str, Path]:
-    """Files beside the document that it or a step of its history names, and unsaved copies.
+    """Files that the document or a step of its history names, and unsaved copies of it.
 
-    By the name that they have beside ``refit.yaml`` in the archive.
+    The keys are their names beside ``refit.yaml`` in the archive.
     """
     folder = file.parent.resolve()
     try:
         written = [parsed(text_of(file)).document()]
-    except ModelError:  # archived as it is, whatever is wrong with it
+    except ModelError:  # archived as it is, faults included
         written = []
     found = {}
     for plain in (*written, *(step.document for step in archived.steps)):
@@ -247,24 +247,26 @@ def _text_in(archive: PlainZip, name: str) -> bytes:
 def _add_records(
     session: Session, refit: str, archived: ArchivedRefit, archive: PlainZip
 ) -> None:
-    """Add everything to the database, unless exactly the same is there already."""
+    """Add everything to the database, unless it already holds exactly the same."""
     for revision in archived.revisions:
         _add_revision(session, revision, archive)
     for attachment in archived.attachments:
         _add_attachment(session, attachment, archive)
     archive.require_all_read()
-    there = archived_refit(session, refit)
-    if there not in (ArchivedRefit(), archived):
+    stored = archived_refit(session, refit)
+    if stored not in (ArchivedRefit(), archived):
         sentence = f"Records of a refit called {refit} are kept already: choose another name."
         raise ModelError("refit-exists", sentence, "name")
-    if there == ArchivedRefit() and archived.history is not None:
+    if stored == ArchivedRefit() and archived.history is not None:
         for row in rows_of(refit, archived):
             session.add(row)
             session.flush()
 
 
 def _add_revision(session: Session, revision: ArchivedRevision, archive: PlainZip) -> None:
-    files = {name: _text_in(archive, _frozen(revision, name)) for name in revision.files}
+    files = {
+        name: _text_in(archive, _revision_member(revision, name)) for name in revision.files
+    }
     digests = {name: stored_blob(session, content) for name, content in files.items()}
     is_whole = hash_over(revision.tool, files) == revision.sha256 and DOCUMENT in files
     if not is_whole or digests != revision.files:
@@ -272,12 +274,12 @@ def _add_revision(session: Session, revision: ArchivedRevision, archive: PlainZi
 
 
 def _add_attachment(session: Session, card: ArchivedAttachment, archive: PlainZip) -> None:
-    content = archive.content(_attached(card))
+    content = archive.content(_attachment_member(card))
     if len(content) > LARGEST:
         sentence = f"{card.name} is larger than {LARGEST // MEGABYTE} MB."
         raise ModelError("too-large", sentence)
     found = type_of(card.name, content), len(content), sha256(content).hexdigest()
     if found != (card.media_type, card.size_bytes, card.sha256):
-        raise damaged(f"{card.name} is not what {_attached(card)} holds")
+        raise damaged(f"{card.name} is not what {_attachment_member(card)} holds")
     stored_blob(session, content)
-    session.expunge_all()  # one at a time is enough
+    session.expunge_all()  # hold one in memory at a time

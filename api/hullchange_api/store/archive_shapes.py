@@ -1,4 +1,4 @@
-"""What the database holds of one refit, as values that an archive can hold."""
+"""The schemas of an archive, made from the database rows of a refit and back."""
 
 import json
 from collections.abc import Iterator
@@ -34,7 +34,7 @@ TableRow = TypeVar("TableRow", bound=tables.Table)
 
 
 class ArchivedHistory(Wire):
-    """The present step of a refit, and what its file holds or will hold."""
+    """The present step of a refit, and what its file holds or is about to."""
 
     edit: Count
     place: Count
@@ -53,7 +53,7 @@ class ArchivedStep(Wire):
 
 
 class ArchivedRevision(Wire):
-    """A frozen revision; its files by name, with their digests."""
+    """A frozen revision, with the digests of its files by name."""
 
     number: RevisionNumber
     edit: Count
@@ -110,7 +110,7 @@ class ArchivedAttachment(Wire):
 
 
 class ArchivedNests(Wire):
-    """Where every piece of a revision's option lies on its sheet."""
+    """The place of every piece of a revision's option on its sheet."""
 
     number: RevisionNumber
     option: str
@@ -118,7 +118,7 @@ class ArchivedNests(Wire):
     made_at: Moment
 
 
-class ArchivedShopWord(Wire):
+class ArchivedShopRecord(Wire):
     """A record about one step of one piece of steel."""
 
     id: Id
@@ -140,22 +140,22 @@ Arrived = TypeVar(
     ArchivedRemark,
     ArchivedSignature,
     ArchivedAttachment,
-    ArchivedShopWord,
+    ArchivedShopRecord,
 )
 
 
 @dataclass(frozen=True)
 class ArchivedRefit:
-    """Everything but the bytes of files, and the share links, which open one server only.
+    """Everything but the bytes of files, and share links, which belong to one server.
 
     Attributes:
         history: None for a refit that was never opened, which has nothing else either.
         steps: of undo and redo, oldest first.
         revisions: by number.
-        comments: oldest first, as all that follows.
+        comments: oldest first, like all that follows.
         remarks: on comments.
         signatures: on revisions.
-        attachments: files beside.
+        attachments: without their bytes.
         nests: of revisions.
         shop_words: records about pieces of steel.
     """
@@ -168,20 +168,20 @@ class ArchivedRefit:
     signatures: tuple[ArchivedSignature, ...] = ()
     attachments: tuple[ArchivedAttachment, ...] = ()
     nests: tuple[ArchivedNests, ...] = ()
-    shop_words: tuple[ArchivedShopWord, ...] = ()
+    shop_words: tuple[ArchivedShopRecord, ...] = ()
 
 
 def archived_refit(session: Session, refit: str) -> ArchivedRefit:
-    """What the database holds of a refit."""
+    """A refit as stored in the database."""
     row = session.get(tables.Refit, refit)
     if row is None:
         return ArchivedRefit()
-    steps, revisions, files, comments, remarks, signatures, attachments, nests, words = (
+    steps, revisions, files, comments, remarks, signatures, attachments, nests, records = (
         _all(session, refit, kind)
         for kind in (
             *(tables.Step, tables.Revision, tables.RevisionFile, tables.Comment),
             *(tables.Remark, tables.Signature, tables.Attachment),
-            *(tables.Nests, tables.ShopWord),
+            *(tables.Nests, tables.ShopRecord),
         )
     )
     named: dict[int, dict[str, str]] = {r["number"]: {} for r in revisions}
@@ -198,12 +198,12 @@ def archived_refit(session: Session, refit: str) -> ArchivedRefit:
         ),
         tuple(ArchivedAttachment.model_validate(a) for a in attachments),
         tuple(ArchivedNests.model_validate(n) for n in nests),
-        tuple(ArchivedShopWord.model_validate(w) for w in words),
+        tuple(ArchivedShopRecord.model_validate(w) for w in records),
     )
 
 
 def rows_of(refit: str, archived: ArchivedRefit) -> Iterator[tables.Table]:
-    """An archived refit as rows, in an order in which they can be added one by one."""
+    """An archived refit as rows, in an order that foreign keys allow."""
     assert archived.history is not None, "a refit that was never opened has no rows"
     yield tables.Refit(id=refit, file="", **archived.history.model_dump())
     for step in archived.steps:
@@ -220,14 +220,14 @@ def rows_of(refit: str, archived: ArchivedRefit) -> Iterator[tables.Table]:
         yield remark_row(refit, remark.comment, remark, _arrival(remark))
     for signature in archived.signatures:
         yield signature_row(refit, signature, _arrival(signature))
-    as_they_are: tuple[tuple[type[tables.Table], tuple[Wire, ...]], ...] = (
+    unconverted: tuple[tuple[type[tables.Table], tuple[Wire, ...]], ...] = (
         (tables.Attachment, archived.attachments),
         (tables.Nests, archived.nests),
-        (tables.ShopWord, archived.shop_words),
+        (tables.ShopRecord, archived.shop_words),
     )
     yield from (
         kind(refit=refit, **record.model_dump())
-        for kind, records in as_they_are
+        for kind, records in unconverted
         for record in records
     )
 
@@ -237,7 +237,7 @@ def _arrival(record: ArchivedComment | ArchivedRemark | ArchivedSignature) -> Ar
 
 
 def in_order(records: tuple[Arrived, ...]) -> tuple[Arrived, ...]:
-    """Records of an archive, numbered by their clocks if the archive has no numbers."""
+    """Records of an archive; numbered by time if it has no arrival numbers."""
     if any(record.arrival for record in records):
         return records
     by_clock = sorted(records, key=lambda record: (record.written_at, record.id))

@@ -1,4 +1,4 @@
-"""The order in which records arrive: a running number that no clock can upset."""
+"""The order in which records arrive: a running number, whatever the clocks say."""
 
 from dataclasses import dataclass
 
@@ -10,7 +10,7 @@ from hullchange_api.store.revisions import now
 
 NUMBERED = (
     *(tables.Comment, tables.Remark, tables.Signature),
-    *(tables.Attachment, tables.ShopWord),
+    *(tables.Attachment, tables.ShopRecord),
 )
 
 
@@ -19,10 +19,10 @@ class Arrival:
     """How and when a record arrived.
 
     Attributes:
-        through: by which way, in words.
-        written_at: by its writer's clock; for what is written on the server's pages, by its.
-        arrived_at: by the server's clock; empty in records of a version that did not keep it.
-        arrival: its running number among all that arrived at the refit.
+        through: channel, in words.
+        written_at: by the writer's clock; by the server's for what is written on its pages.
+        arrived_at: by the server's clock; empty if stored by a version that did not record it.
+        arrival: running number among all records of the refit.
     """
 
     through: str
@@ -32,7 +32,7 @@ class Arrival:
 
 
 def next_arrival(session: Session, refit: str, through: str, written_at: str = "") -> Arrival:
-    """The arrival of a record now; ``written_at`` is empty if it is written now too."""
+    """The arrival of a record now; ``written_at`` is empty if it is also written now."""
     last = (
         session.scalar(select(func.max(kind.arrival)).where(kind.refit == refit))
         for kind in NUMBERED

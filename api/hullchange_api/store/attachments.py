@@ -1,4 +1,4 @@
-"""Photos, scale tickets and certificates: a few kinds of file, known by their content."""
+"""Photos, scale tickets and certificates: a few file types, recognised by their content."""
 
 import re
 from dataclasses import asdict, dataclass
@@ -18,7 +18,7 @@ from hullchange_api.wire.review import AttachmentCard
 LARGEST = 25 * MEGABYTE
 MOST_PER_REFIT = 1000 * MEGABYTE
 LONGEST_NAME = 120
-BEGINNINGS = {
+MAGIC_BYTES = {
     b"\xff\xd8\xff": "image/jpeg",
     b"\x89PNG\r\n\x1a\n": "image/png",
     b"%PDF-": "application/pdf",
@@ -31,21 +31,21 @@ ENDINGS = {
     "application/pdf": (".pdf",),
 }
 SHOWN = ("image/jpeg", "image/png", "image/webp")
-"""What a browser may show in place; it only saves the rest."""
-BRANDS = (b"heic", b"heix", b"mif1", b"heim", b"heis")
+"""Types that a browser may show inline; it only downloads the rest."""
+HEIC_BRANDS = (b"heic", b"heix", b"mif1", b"heim", b"heis")
 _NAME = re.compile(r"[^/\\:*?\"<>|\x00-\x1f\x7f]+")
 
 
 @dataclass(frozen=True)
-class Sent:
-    """A file that was sent, and by whom.
+class Upload:
+    """An uploaded file and its author.
 
     Attributes:
-        id: chosen by the sender, so that it is stored once only.
-        name: as the sender calls it.
+        id: chosen by the client, so that a retry is stored once.
+        name: given by the client.
         content: its bytes.
-        author: who sent it.
-        through: by which way it came.
+        author: who uploaded it.
+        through: channel, in words.
     """
 
     id: str
@@ -62,37 +62,37 @@ class Attachments:
         """Read nothing yet."""
         self._database = database
 
-    def add(self, refit: str, sent: Sent) -> AttachmentCard:
+    def add(self, refit: str, upload: Upload) -> AttachmentCard:
         """Store a file.
 
         Raises:
             ModelError: ``bad-file-name``, ``wrong-type``, ``too-large``, ``too-many``,
                 ``id-taken``, ``not-saved``.
         """
-        media_type = type_of(sent.name, sent.content)
-        if len(sent.content) > LARGEST:
+        media_type = type_of(upload.name, upload.content)
+        if len(upload.content) > LARGEST:
             sentence = f"A file may have {LARGEST // MEGABYTE} MB at the most."
             raise ModelError("too-large", sentence)
         with self._database.writing() as session:
-            there = session.get(tables.Attachment, (refit, sent.id))
-            if there is not None:
-                if there.sha256 != sha256(sent.content).hexdigest():
+            stored = session.get(tables.Attachment, (refit, upload.id))
+            if stored is not None:
+                if stored.sha256 != sha256(upload.content).hexdigest():
                     raise ModelError("id-taken", "Another file has this id.", "id")
-                return card_of(there)
+                return card_of(stored)
             held = select(func.sum(tables.Attachment.size_bytes))
             size = session.scalar(held.where(tables.Attachment.refit == refit)) or 0
-            if size + len(sent.content) > MOST_PER_REFIT:
+            if size + len(upload.content) > MOST_PER_REFIT:
                 raise ModelError("too-many", "This refit holds as many files as it may.")
             row = tables.Attachment(
-                id=sent.id,
+                id=upload.id,
                 refit=refit,
-                name=sent.name,
+                name=upload.name,
                 media_type=media_type,
-                size_bytes=len(sent.content),
-                sha256=stored_blob(session, sent.content),
-                author=sent.author,
+                size_bytes=len(upload.content),
+                sha256=stored_blob(session, upload.content),
+                author=upload.author,
                 removed_at=None,
-                **asdict(next_arrival(session, refit, sent.through)),
+                **asdict(next_arrival(session, refit, upload.through)),
             )
             session.add(row)
             return card_of(row)
@@ -111,7 +111,7 @@ class Attachments:
         """One attachment with its bytes.
 
         Raises:
-            ModelError: ``unknown-attachment`` if it is not there or was deleted.
+            ModelError: ``unknown-attachment`` if it is missing or deleted.
         """
         with self._database.reading() as session:
             row = _row(session, refit, attachment)
@@ -151,7 +151,7 @@ def _row(session: Session, refit: str, attachment: str) -> tables.Attachment:
 
 
 def type_of(name: str, content: bytes) -> str:
-    """The media type of a file by its content; its name must agree.
+    """The media type of a file, from its content; its name must agree.
 
     Raises:
         ModelError: ``bad-file-name``, ``wrong-type``.
@@ -159,10 +159,10 @@ def type_of(name: str, content: bytes) -> str:
     if not _NAME.fullmatch(name) or name.startswith(".") or len(name) > LONGEST_NAME:
         sentence = "Name the file without folders and without signs such as / or :."
         raise ModelError("bad-file-name", sentence, "name")
-    found = next((t for start, t in BEGINNINGS.items() if content.startswith(start)), "")
+    found = next((t for start, t in MAGIC_BYTES.items() if content.startswith(start)), "")
     if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
         found = "image/webp"
-    if content[4:8] == b"ftyp" and content[8:12] in BRANDS:
+    if content[4:8] == b"ftyp" and content[8:12] in HEIC_BRANDS:
         found = "image/heic"
     if not found or not name.lower().endswith(ENDINGS[found]):
         sentence = "Send a photo (JPEG, PNG, WebP, HEIC) or a PDF, named as what it is."
@@ -171,5 +171,5 @@ def type_of(name: str, content: bytes) -> str:
 
 
 def card_of(row: tables.Attachment) -> AttachmentCard:
-    """A row as it is sent."""
+    """A row as sent to clients."""
     return AttachmentCard.model_validate(row, from_attributes=True)

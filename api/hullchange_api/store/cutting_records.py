@@ -15,7 +15,7 @@ from hullchange_api.store.arrival import Arrival, next_arrival
 from hullchange_api.store.database import Database
 from hullchange_api.store.revisions import now
 
-MOST_WORDS = 50_000
+MOST_STEP_RECORDS = 50_000
 
 
 class CuttingRecords:
@@ -32,17 +32,17 @@ class CuttingRecords:
             return None if row is None else row.placements
 
     def store_nests(self, refit: str, number: int, option: str, placements: str) -> bool:
-        """Store placements if they are the first, and answer whether they are those stored.
+        """Store placements if there are none yet; True if those stored are equal to them.
 
-        The first placements stay, since sheets may be cut by them.
+        The first placements stay, since sheets may already be cut to them.
 
         Raises:
             ModelError: ``not-saved``.
         """
         with self._database.writing() as session:
-            there = session.get(tables.Nests, (refit, number, option))
-            if there is not None:
-                return there.placements == placements
+            stored = session.get(tables.Nests, (refit, number, option))
+            if stored is not None:
+                return stored.placements == placements
             session.add(
                 tables.Nests(
                     refit=refit,
@@ -54,51 +54,51 @@ class CuttingRecords:
             )
             return True
 
-    def words(self, refit: str) -> list[StepRecord]:
+    def step_records(self, refit: str) -> list[StepRecord]:
         """All records about a refit's pieces, in order of arrival."""
         with self._database.reading() as session:
-            return [_word(row) for row in _rows(session, refit)]
+            return [_step_record(row) for row in _rows(session, refit)]
 
-    def add(self, refit: str, words: Iterable[StepRecord], through: str) -> int:
-        """Store records that are new, and answer how many there were.
+    def add(self, refit: str, records: Iterable[StepRecord], through: str) -> int:
+        """The number of records that are new, after storing them.
 
         Args:
             refit: its id.
-            words: about steps of pieces, each at most once.
-            through: by which way they came.
+            records: of steps of pieces, each at most once.
+            through: channel, in words.
 
         Raises:
             ModelError: ``too-many``, ``not-saved``.
         """
         with self._database.writing() as session:
             rows = _rows(session, refit)
-            last = {(row.piece, row.step): _word(row) for row in rows}
-            fresh = [w for w in words if _is_new(w, last.get((w.piece, w.step)))]
-            if len(rows) + len(fresh) > MOST_WORDS:
+            last = {(row.piece, row.step): _step_record(row) for row in rows}
+            fresh = [r for r in records if _is_new(r, last.get((r.piece, r.step)))]
+            if len(rows) + len(fresh) > MOST_STEP_RECORDS:
                 raise ModelError("too-many", "This refit holds as many records as it may.")
             first = next_arrival(session, refit, through)
             session.add_all(
-                _row(refit, word, replace(first, written_at=word.when, arrival=number))
-                for number, word in enumerate(fresh, first.arrival)
+                _row(refit, record, replace(first, written_at=record.when, arrival=number))
+                for number, record in enumerate(fresh, first.arrival)
             )
             return len(fresh)
 
 
-def _rows(session: Session, refit: str) -> list[tables.ShopWord]:
-    kind = tables.ShopWord
+def _rows(session: Session, refit: str) -> list[tables.ShopRecord]:
+    kind = tables.ShopRecord
     order = select(kind).where(kind.refit == refit).order_by(kind.arrival, kind.id)
     return list(session.scalars(order))
 
 
-def _is_new(word: StepRecord, last: StepRecord | None) -> bool:
-    """Whether a record differs from the last one; our own cell read back does not."""
+def _is_new(record: StepRecord, last: StepRecord | None) -> bool:
+    """Whether a record differs from the last one; a cell we wrote and read back does not."""
     if last is None:
-        return word.done
-    same = (word.done, word.shape) == (last.done, last.shape)
-    return not same or (bool(word.note) and word.note != last.cell)
+        return record.done
+    same = (record.done, record.shape) == (last.done, last.shape)
+    return not same or (bool(record.note) and record.note != last.cell)
 
 
-def _word(row: tables.ShopWord) -> StepRecord:
+def _step_record(row: tables.ShopRecord) -> StepRecord:
     return StepRecord(
         row.piece,
         cast("ShopStep", row.step),
@@ -110,15 +110,15 @@ def _word(row: tables.ShopWord) -> StepRecord:
     )
 
 
-def _row(refit: str, word: StepRecord, arrival: Arrival) -> tables.ShopWord:
-    return tables.ShopWord(
+def _row(refit: str, record: StepRecord, arrival: Arrival) -> tables.ShopRecord:
+    return tables.ShopRecord(
         id=str(uuid4()),
         refit=refit,
-        piece=word.piece,
-        step=word.step,
-        done=word.done,
-        shape=word.shape,
-        note=word.note,
-        author=word.who,
+        piece=record.piece,
+        step=record.step,
+        done=record.done,
+        shape=record.shape,
+        note=record.note,
+        author=record.who,
         **asdict(arrival),
     )

@@ -1,6 +1,6 @@
-"""The store's database: SQLite in the data folder, brought up to date when it is opened.
+"""The SQLite database in the data folder, migrated when it is opened.
 
-Whatever is acknowledged is on the disk: write-ahead log, every commit synchronised.
+Whatever is acknowledged is on disk: write-ahead log, every commit synchronised.
 """
 
 from collections.abc import Iterator
@@ -17,22 +17,22 @@ from hullchange.errors import ModelError
 from hullchange_api.store.files import DATABASE, PRIVATE_FILE, keep_private, make_private
 
 MIGRATIONS = Path(__file__).parent / "migrations"
-PATIENCE_SECONDS = 20
+BUSY_TIMEOUT_SECONDS = 20
 PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON")
 
 
 class Database:
-    """The database of a data folder, opened when first asked for."""
+    """The database of a data folder, opened on first use."""
 
     def __init__(self, folder: Path) -> None:
-        """Open and make nothing yet."""
+        """Open and create nothing yet."""
         self.folder = folder
         self._lock = RLock()
         self._engine: Engine | None = None
         self._opened_as: tuple[int, int] = (0, 0)
 
     @property
-    def is_there(self) -> bool:
+    def exists(self) -> bool:
         """Whether anything was ever stored."""
         return (self.folder / DATABASE).is_file()
 
@@ -51,7 +51,7 @@ class Database:
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
-        """A session whose writes are all on the disk when it ends, or none are.
+        """A session whose writes are all on disk when it ends, or none are.
 
         Raises:
             ModelError: ``not-saved``, ``newer-data``; then nothing was changed.
@@ -84,7 +84,7 @@ class Database:
             if self._engine is None:
                 make_private(self.folder)
                 file = self.folder / DATABASE
-                file.touch(PRIVATE_FILE)  # SQLite's other files are as private as this one
+                file.touch(PRIVATE_FILE)  # SQLite gives its other files the same mode
                 keep_private(self.folder)
                 engine = engine_of(file)
                 try:
@@ -126,14 +126,14 @@ class Database:
 
 
 def engine_of(file: Path) -> Engine:
-    """The engine of a database file; no connection loses what it has acknowledged."""
+    """The engine of a database file; whatever a connection commits is on disk."""
     address = URL.create("sqlite", database=str(file))
-    waits = {"timeout": PATIENCE_SECONDS}
+    waits = {"timeout": BUSY_TIMEOUT_SECONDS}
     engine = create_engine(address, connect_args=waits, pool_size=20)
 
     @event.listens_for(engine, "connect")
     def set_up(connection: Any, record: object) -> None:  # noqa: ANN401, ARG001
-        # transactions begin as below says, not when the driver thinks
+        # transactions begin as set below, not when the driver decides
         connection.isolation_level = None
         for pragma in PRAGMAS:
             connection.execute(f"PRAGMA {pragma}")

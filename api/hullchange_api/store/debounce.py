@@ -1,4 +1,4 @@
-"""Work done once, some time after it was last asked for."""
+"""Work done once, some time after the last request for it."""
 
 from collections.abc import Callable
 from threading import Condition, Thread
@@ -6,10 +6,10 @@ from time import monotonic
 
 
 class Debounced:
-    """Work that is put off again at every request: a drag makes thirty a second."""
+    """Work that every request postpones: a drag makes thirty requests a second."""
 
     def __init__(self, work: Callable[[], None], after_seconds: float) -> None:
-        """Nothing is requested yet."""
+        """Start with nothing requested."""
         self._work = work
         self._after = after_seconds
         self._due: float | None = None
@@ -17,7 +17,7 @@ class Debounced:
         self._changed = Condition()
 
     def request(self) -> None:
-        """Do the work when the time from now has passed."""
+        """Do the work after the delay, counted from now."""
         with self._changed:
             self._due = monotonic() + self._after
             if not self._is_waiting:
@@ -25,7 +25,7 @@ class Debounced:
                 Thread(target=self._wait, daemon=True).start()
 
     def cancel(self) -> None:
-        """Do not do the work unless it is requested again."""
+        """Drop the pending work; a new request schedules it again."""
         with self._changed:
             self._due = None
             self._changed.notify()

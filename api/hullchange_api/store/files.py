@@ -1,4 +1,4 @@
-"""Writing files whole, and keeping them private."""
+"""Writing files atomically, and keeping them private."""
 
 import os
 import stat
@@ -18,7 +18,7 @@ FILE_NAME = "refit.yaml"
 """The document of a refit in the data folder."""
 
 DATABASE, LOCK, RESTORING, DELETED = "hullchange.db", ".lock", ".restoring-", ".deleted"
-"""What else a data folder holds: names that begin or end like this."""
+"""Names, prefixes and suffixes of everything else in a data folder."""
 
 UNFINISHED = ".part"
 MOST_COPIES = 100
@@ -78,7 +78,7 @@ def _mode_of(file: Path) -> int:
 
 
 def make_private(folder: Path) -> None:
-    """Make a folder for its owner alone, unless it exists.
+    """Make a folder that only its owner can open, unless it exists.
 
     Raises:
         OSError: if it cannot be made.
@@ -87,20 +87,20 @@ def make_private(folder: Path) -> None:
 
 
 def keep_private(folder: Path) -> bool:
-    """Whether only its owner can look into a data folder, after closing what is ours to close.
+    """Whether a data folder is private to its owner, after making private what is ours.
 
-    What hullchange keeps in the folder is closed to others, and so is the folder itself unless
-    it holds other things too or belongs to everybody. On Windows permissions are inherited
-    from the user's profile, and the bits seen here mean nothing.
+    That is everything hullchange keeps in the folder, and the folder itself unless it holds
+    other things too or is shared (sticky bit). On Windows permissions are inherited from the
+    user's profile, and mode bits mean nothing.
     """
     if sys.platform == "win32":
         return True
     ours = [path for path in folder.iterdir() if _is_ours(path)]
     for path in (inner for one in ours for inner in (one, *one.rglob("*"))):
-        _close(path)
+        _restrict(path)
     mode = folder.stat().st_mode
     if len(ours) == len(list(folder.iterdir())) and not mode & stat.S_ISVTX:
-        _close(folder)
+        _restrict(folder)
     return not folder.stat().st_mode & OTHERS
 
 
@@ -112,8 +112,8 @@ def _is_ours(path: Path) -> bool:
     return path.name.startswith(DATABASE) or LOCK in path.suffix
 
 
-def _close(path: Path) -> None:
-    """Close a file or folder to others, if the system allows it."""
+def _restrict(path: Path) -> None:
+    """Deny others access to a file or folder, if the system allows it."""
     mode = path.lstat().st_mode
     if mode & OTHERS and not path.is_symlink():
         with suppress(OSError):
@@ -121,7 +121,7 @@ def _close(path: Path) -> None:
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write files below a folder, made if it is missing: all of them, or none.
+    """Write files below a folder, made if missing: all of them, or none.
 
     Args:
         folder: where they go.
@@ -154,7 +154,7 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def free_name(file: Path) -> Path:
-    """An unused name beside a file for a copy of it; the last of many if all are used."""
+    """An unused name beside a file for a copy of it; the last candidate if all are used."""
     numbers = ("", *(f"-{number}" for number in range(2, MOST_COPIES)))
     paths = [file.with_suffix(f".unsaved{number}.yaml") for number in numbers]
     return next((path for path in paths if not path.exists()), paths[-1])
@@ -168,7 +168,7 @@ def remove_unfinished(file: Path) -> None:
 
 
 def _synchronise(folder: Path) -> None:
-    """Put the names in a folder on the disk, if the system lets one open a folder."""
+    """Flush the names in a folder to disk, if the system lets one open a folder."""
     with suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)
         try:

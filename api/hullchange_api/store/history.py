@@ -1,6 +1,6 @@
 """The undo history of a refit: its steps, and the present one.
 
-Frozen, so that it can be stored while the next edit is already being made.
+Frozen, so that it can be stored while the next edit is being made.
 """
 
 from dataclasses import dataclass, replace
@@ -19,7 +19,7 @@ class UndoStep:
         plain: plain values; shared structure, never changed in place.
         label: of the edit that led here, for undo.
         gesture: edits of one gesture are one step; not stored beyond the session.
-        text: the document as it is written in the file; None until it was.
+        text: the document as written to the file; None until then.
     """
 
     plain: PlainDocument
@@ -57,12 +57,12 @@ class History:
 
     @property
     def undo_label(self) -> str:
-        """What undo would undo, or empty."""
+        """Label of the step that undo would undo, or empty."""
         return self.present.label if self.at else ""
 
     @property
     def redo_label(self) -> str:
-        """What redo would redo, or empty."""
+        """Label of the step that redo would redo, or empty."""
         return self.steps[self.at + 1].label if self.at + 1 < len(self.steps) else ""
 
     @property

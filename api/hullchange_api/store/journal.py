@@ -1,4 +1,4 @@
-"""Storing the undo history of one refit as it grows."""
+"""Storage of the undo history of one refit as it grows."""
 
 import json
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -63,18 +63,18 @@ class Journal:
         return History(row.edit, steps, first, at, *file)
 
     def store(self, history: History) -> "Future[None]":
-        """Start to store a history; the future is done when it is on the disk."""
+        """Start storing a history; the future is done when it is on disk."""
         return self._writer.submit(self._write, history)
 
     def close(self) -> None:
-        """Write everything, and end the thread."""
+        """Finish storing, and end the thread."""
         self._writer.shutdown()
 
     def _write(self, history: History) -> None:
         places = dict(enumerate(history.steps, history.first))
         fresh = {p: step for p, step in places.items() if self._known.get(p) is not step}
         with self._database.writing() as session:
-            # statements: objects take three times as long, and a dragged edit waits for this
+            # plain statements: ORM objects take three times as long, and a drag waits for this
             connection = session.connection()
             _put(connection, REFIT, {"id": self._refit}, self._values(history))
             for place, step in fresh.items():

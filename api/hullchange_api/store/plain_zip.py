@@ -1,7 +1,7 @@
 """Zip files of uncompressed members: the same content gives the same file on every machine.
 
-Compression would give other bytes on another machine, and a small archive could fill a disk.
-A manifest names every other member with its digest.
+Compressed bytes could differ between machines, and a small compressed file could fill a disk.
+A manifest lists every other member with its digest.
 """
 
 import stat
@@ -20,11 +20,11 @@ from hullchange_api.store.files import MEGABYTE
 from hullchange_api.wire.review import Digest
 
 FORMAT = 2
-"""Format 1 did not say in what order records arrived."""
+"""Format 1 did not record the order of arrival."""
 MANIFEST = "manifest.json"
 LARGEST_MEMBER, LARGEST_WHOLE = 100 * MEGABYTE, 1500 * MEGABYTE
 MOST_MEMBERS, LONGEST_NAME = 100_000, 300
-ORDINARY = stat.S_IFREG | 0o644
+REGULAR_FILE = stat.S_IFREG | 0o644
 UNREADABLE = (  # what the zip reader raises for a file that it cannot read
     *(BadZipFile, EOFError, NotImplementedError, OverflowError, RuntimeError, ValueError),
     *(OSError, struct.error),
@@ -39,7 +39,7 @@ class Member(Wire):
 
 
 class Manifest(Wire):
-    """The refit an archive is of, and everything in it."""
+    """The refit that an archive is of, and its members."""
 
     format: int
     refit: str
@@ -68,7 +68,7 @@ def write_plain(out: IO[bytes], refit: str, members: Iterable[tuple[str, bytes]]
 
 
 class PlainZip:
-    """An archive to read; every member is checked against the manifest when it is read."""
+    """An archive to read; every member is checked against the manifest when read."""
 
     def __init__(self, file: IO[bytes]) -> None:
         """Read the manifest.
@@ -157,7 +157,7 @@ def _errors_as_refusals() -> Iterator[None]:
 def _zip_info(name: str) -> ZipInfo:
     entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
     entry.create_system = 3
-    entry.external_attr = ORDINARY << 16
+    entry.external_attr = REGULAR_FILE << 16
     return entry
 
 

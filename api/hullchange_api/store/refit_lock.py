@@ -1,4 +1,4 @@
-"""One process at a time has a refit open: two would overwrite each other."""
+"""Locks that let one process at a time open a refit: two would overwrite each other."""
 
 from getpass import getuser
 from hashlib import sha256
@@ -12,13 +12,13 @@ from hullchange_api.store.files import LOCK, PRIVATE_FILE, make_private
 
 
 class RefitLock:
-    """A refit held by this process until it is released, or the process ends in any way."""
+    """A refit locked by this process until released, or until the process ends or is killed."""
 
     def __init__(self, folder: Path, refit: str, name: str = "") -> None:
         """Take the lock.
 
         Args:
-            folder: where the lock's file is, made if it is missing.
+            folder: of the lock file, made if missing.
             refit: its id.
             name: of the file; the refit's id if empty.
 
@@ -50,7 +50,7 @@ class RefitLock:
 
 
 def document_lock(file: Path, refit: str) -> RefitLock:
-    """A document held by this process, in whichever data folder its refit is kept.
+    """A lock on a document, whichever data folder its refit is kept in.
 
     Raises:
         ModelError: as ``RefitLock``.
@@ -60,8 +60,8 @@ def document_lock(file: Path, refit: str) -> RefitLock:
 
 
 def _account() -> str:
-    """Name of the account; a container may run under one that has no name."""
+    """Name of the user account, which may be missing in a container."""
     try:
         return getuser()
-    except (ImportError, KeyError, OSError):  # as the system and the version of Python have it
+    except (ImportError, KeyError, OSError):  # depends on the system and the version of Python
         return "nameless"

@@ -23,11 +23,11 @@ from hullchange_api.store.plain_zip import PlainZip
 from hullchange_api.store.refit_lock import RefitLock, document_lock
 from hullchange_api.store.working_copy import RefitState, WorkingCopy
 
-LONGEST_ID, MOST_ALIKE = 60, 100
+LONGEST_ID, MOST_SUFFIXES = 60, 100
 
 
 class Refits:
-    """Refits by id, opened when first asked for.
+    """Refits by id, opened on first use.
 
     The data folder holds the database and one folder per refit; the file given at start stays
     where it is.
@@ -37,16 +37,16 @@ class Refits:
         """Read nothing yet.
 
         Args:
-            folder: the data folder, made if it is missing.
-            file: a refit document that is saved back to where it is.
+            folder: the data folder, made if missing.
+            file: a refit document elsewhere, saved in place.
         """
         self.database = Database(folder)
         self.on_change: Callable[[str, int], None] = lambda *_: None
         """Called with a refit's id and edit after every change to its working copy."""
         self.on_file_trouble: Callable[[str], None] = lambda _: None
-        """Called with a refit's id when the trouble with its file has changed."""
+        """Called with a refit's id when an error with its file appears, changes or goes."""
         self.on_save: Callable[[str, int], None] = lambda *_: None
-        """Called with a refit's id and the edit that its file holds, after it was written."""
+        """Called with a refit's id and the edit that was written to its file."""
         self.require_answerable: Callable[[WorkingCopy, RefitState], None] = lambda *_: None
         """Called with a state that another program wrote; may refuse it."""
         self._folder = folder
@@ -78,7 +78,8 @@ class Refits:
         """The working copy of a refit.
 
         Raises:
-            ModelError: ``unknown-refit``; ``open-elsewhere``; what its document is refused for.
+            ModelError: ``unknown-refit``; ``open-elsewhere``; whatever its document is refused
+                for.
         """
         with self._lock:
             if refit not in self._open:
@@ -93,7 +94,7 @@ class Refits:
             return tuple(self._open.values())
 
     def begin(self, name: str) -> WorkingCopy:
-        """A new refit from the commented start, its name as typed and an id of its own.
+        """A new refit from the commented starting document: name as typed, a new id.
 
         Raises:
             ModelError: ``refit-exists`` if another has the name; ``bad-name`` if it has no
@@ -115,7 +116,7 @@ class Refits:
         return self.working_copy(refit)
 
     def archive(self, refit: str, out: IO[bytes]) -> None:
-        """Write all of a refit as one archive.
+        """Write a whole refit as one archive.
 
         Raises:
             ModelError: ``unknown-refit``, ``bad-file-name``, ``not-saved``.
@@ -133,18 +134,18 @@ class Refits:
             sentence = f"The archive could not be written ({error.strerror}): make room."
             raise ModelError("not-saved", sentence) from error
 
-    def restore(self, sent: IO[bytes], name: str | None = None) -> str:
+    def restore(self, stream: IO[bytes], name: str | None = None) -> str:
         """The id of a refit restored from its archive.
 
         Args:
-            sent: the archive.
+            stream: the archive.
             name: a new name for the refit; None for the one it had.
 
         Raises:
             ModelError: ``refit-exists``, ``bad-name``; whatever an archive is refused for, and
                 then nothing is written.
         """
-        archive = PlainZip(sent)
+        archive = PlainZip(stream)
         refit = refit_id(name or archive.manifest.refit)
         with self._making:
             self._require_free(refit)
@@ -152,7 +153,7 @@ class Refits:
         return refit
 
     def close(self) -> None:
-        """Write what is unsaved, and release the locks."""
+        """Save pending edits, and release the locks."""
         with self._lock:
             for copy in self._open.values():
                 copy.close()
@@ -162,7 +163,7 @@ class Refits:
             self.database.close()
 
     def deleted(self) -> tuple[str, ...]:
-        """Ids of the refits that were deleted and can be brought back."""
+        """Ids of deleted refits, which can be restored."""
         return tuple(sorted(p.parent.name for p in self._deleted_folder.glob(f"*/{FILE_NAME}")))
 
     def delete(self, refit: str) -> None:
@@ -198,7 +199,7 @@ class Refits:
             self._move(self._deleted_folder / refit, self._folder / refit)
 
     def name_of(self, refit: str) -> str:
-        """A boat's name, a deleted one's too; empty if the document cannot be read."""
+        """The name of a boat, deleted or not; empty if its document cannot be read."""
         copy = self._open.get(refit)
         if copy is not None:
             return copy.state.document.boat.name
@@ -218,7 +219,7 @@ class Refits:
         if refit in self._files:
             sentence = f"{self.file(refit)} is a file of your own: it is not deleted from here."
             raise ModelError("not-possible-now", sentence)
-        if self.database.is_there and self._is_signed(refit):
+        if self.database.exists and self._is_signed(refit):
             sentence = "A boat that is signed is not deleted: what was signed stays."
             raise ModelError("not-possible-now", sentence)
 
@@ -245,11 +246,11 @@ class Refits:
             raise ModelError("refit-exists", sentence, "name")
 
     def _free_id(self, name: str) -> str:
-        """An id that no refit has or had, for a boat with a name of its own."""
+        """An id that no refit has or had; refuses a name that another boat has."""
         with self.database.reading() as session:
             had = {*session.scalars(select(tables.Refit.id)), *self.ids(), *self.deleted()}
         for refit in _ids_for(name):
-            if refit in self.ids() and _spoken(self.name_of(refit)) == _spoken(name):
+            if refit in self.ids() and _comparable(self.name_of(refit)) == _comparable(name):
                 sentence = f"There is a boat called {name} already: choose another name."
                 raise ModelError("refit-exists", sentence, "name")
             if refit not in had and not (self._folder / refit).exists():
@@ -276,7 +277,7 @@ class Refits:
 
     def _id_of(self, file: Path) -> str:
         """The id under which a file's history is stored; a file that was moved keeps it."""
-        known = self._known_files() if self.database.is_there else {}
+        known = self._known_files() if self.database.exists else {}
         stored = next((refit for refit, path in known.items() if path == str(file)), None)
         if stored is not None:
             return stored
@@ -293,7 +294,7 @@ class Refits:
         file = file.resolve()
         if file.name == FILE_NAME and file.parent.parent == self._folder.resolve():
             return file.parent.name
-        known = self._known_files() if self.database.is_there else {}
+        known = self._known_files() if self.database.exists else {}
         return next((refit for refit, path in known.items() if path == str(file)), None)
 
     def _known_files(self) -> dict[str, str]:
@@ -317,12 +318,12 @@ def refit_id(name: str) -> str:
     return key[:LONGEST_ID].strip("-")
 
 
-def _spoken(name: str) -> str:
-    """A name as it is heard: without capitals, spaces and signs."""
+def _comparable(name: str) -> str:
+    """A name for comparison: case, spaces and punctuation removed."""
     return "".join(filter(str.isalnum, normalize("NFC", name).casefold()))
 
 
 def _ids_for(name: str) -> tuple[str, ...]:
-    """Ids for a name, the plainest first."""
+    """Candidate ids for a name, the plainest first."""
     plain = refit_id(name)
-    return (plain, *(f"{plain}-{number}" for number in range(2, MOST_ALIKE)))
+    return (plain, *(f"{plain}-{number}" for number in range(2, MOST_SUFFIXES)))

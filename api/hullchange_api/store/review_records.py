@@ -1,8 +1,7 @@
 """Comments, remarks and signatures. Records are added, never changed.
 
-The writer chooses a record's id, so that a record that is sent twice, or comes in a review file
-again, is stored once. The record that arrived last is the last word, whatever the writers'
-clocks say.
+The client chooses a record's id, so that one sent twice, or found again in a review file, is
+stored once. The record that arrived last counts, whatever the writers' clocks say.
 """
 
 import json
@@ -32,12 +31,12 @@ class ReviewRecords:
         self._database = database
 
     def comment(self, refit: str, new: NewComment, through: str, written_at: str = "") -> bool:
-        """Store a comment, and answer whether it is new.
+        """Store a comment; True if it is new.
 
         Args:
             refit: its id.
             new: the comment, with its author.
-            through: by which way it came, in words.
+            through: channel, in words.
             written_at: by the writer's clock; empty if it is written now.
 
         Raises:
@@ -48,18 +47,18 @@ class ReviewRecords:
             return add_once(session, comment_row(refit, new, arrival))
 
     def remark(self, refit: str, about: str, new: NewRemark, how: tuple[str, str]) -> bool:
-        """Store a remark on a comment, and answer whether it is new.
+        """Store a remark on a comment; True if it is new.
 
         Args:
             refit: its id.
             about: the comment's id.
             new: the remark, with its author.
-            how: by which way it came, and when it was written; empty for now.
+            how: channel, and time of writing (empty for now).
 
         Raises:
-            ModelError: ``unknown-comment``, ``unknown-attachment``; ``not-possible-now`` if a
-                closed comment is closed or an open one opened, or if a closing was written
-                before the comment was opened again; those of ``comment``.
+            ModelError: ``unknown-comment``, ``unknown-attachment``; ``not-possible-now`` if it
+                closes a closed comment, reopens an open one, or closes one that was reopened
+                after it was written; those of ``comment``.
         """
         with self._database.writing() as session:
             row = remark_row(refit, about, new, next_arrival(session, refit, *how))
@@ -68,8 +67,8 @@ class ReviewRecords:
                     "unknown-comment", "There is no comment of this id.", "comment"
                 )
             for attachment in new.evidence:
-                there = session.get(tables.Attachment, (refit, attachment))
-                if there is None or there.removed_at is not None:
+                stored = session.get(tables.Attachment, (refit, attachment))
+                if stored is None or stored.removed_at is not None:
                     sentence = "The evidence is not there: send the file first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
             if session.get(tables.Remark, (refit, new.id)) is None:
@@ -79,33 +78,33 @@ class ReviewRecords:
     def signature(
         self, refit: str, new: NewSignature, through: str, written_at: str = ""
     ) -> bool:
-        """Store a signature, and answer whether it is new.
+        """Store a signature; True if it is new.
 
         Args:
             refit: its id.
             new: the signature, with its author.
-            through: by which way it came, in words.
+            through: channel, in words.
             written_at: by the writer's clock; empty if it is written now.
 
         Raises:
-            ModelError: ``overtaken`` if no revision has the hash that is signed;
+            ModelError: ``overtaken`` if no revision has the signed hash;
                 ``no-condition``; those of ``comment``.
         """
         require_conditions(new)
         with self._database.writing() as session:
-            is_there = (
+            signed = (
                 select(tables.Revision.number)
                 .where(tables.Revision.refit == refit)
                 .where(tables.Revision.sha256 == new.revision_sha256)
             )
-            if session.scalar(is_there.limit(1)) is None:
+            if session.scalar(signed.limit(1)) is None:
                 sentence = "No revision has the hash that is signed: load the review again."
                 raise ModelError("overtaken", sentence, "revision_sha256")
             arrival = next_arrival(session, refit, through, written_at)
             return add_once(session, signature_row(refit, new, arrival))
 
     def remark_text(self, refit: str, id: str) -> str | None:
-        """The text of a remark; None if there is none of this id."""
+        """The text of a remark; None if there is none with this id."""
         with self._database.reading() as session:
             row = session.get(tables.Remark, (refit, id))
             return None if row is None else row.text
@@ -131,7 +130,7 @@ class ReviewRecords:
 
 
 def require_conditions(new: NewSignature) -> None:
-    """Refuse unless a signature names conditions exactly if it agrees with conditions.
+    """Refuse unless conditions are listed exactly when the verdict needs them.
 
     Raises:
         ModelError: ``no-condition``.
@@ -142,26 +141,26 @@ def require_conditions(new: NewSignature) -> None:
 
 
 def add_once(session: Session, row: StoredRecord) -> bool:
-    """Add a record, and answer whether it is new; an equal one is the same record.
+    """Add a record; True if it is new, False if an equal one is there.
 
     Raises:
         ModelError: ``id-taken`` if another record has its id; ``too-many``.
     """
-    there = session.get(type(row), (row.refit, row.id))
-    if there is None:
-        alike = select(type(row).id).where(type(row).refit == row.refit)
-        if len(session.scalars(alike.limit(MOST_RECORDS)).all()) == MOST_RECORDS:
+    stored = session.get(type(row), (row.refit, row.id))
+    if stored is None:
+        ids = select(type(row).id).where(type(row).refit == row.refit)
+        if len(session.scalars(ids.limit(MOST_RECORDS)).all()) == MOST_RECORDS:
             raise ModelError("too-many", "This refit holds as many records as it may.")
         session.add(row)
         session.flush()
         return True
-    if content_of(there) != content_of(row):
+    if content_of(stored) != content_of(row):
         raise ModelError("id-taken", "Another record has this id: choose a new one.", "id")
     return False
 
 
 def content_of(row: tables.Comment | tables.Remark | tables.Signature) -> dict[str, Any]:
-    """The columns of a record, without how and when it arrived."""
+    """The columns of a record, except how and when it arrived."""
     names = (column.key for column in row.__table__.columns)
     return {name: getattr(row, name) for name in names if name not in ARRIVAL_COLUMNS}
 

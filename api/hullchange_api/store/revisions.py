@@ -17,13 +17,13 @@ DOCUMENT, RESULTS = "document.yaml", "results"
 
 
 def now(later_s: float = 0.0) -> str:
-    """The time, or some seconds later; UTC to the microsecond, so that texts sort as times."""
+    """The time, or some seconds later; UTC to the microsecond, so that strings sort by time."""
     at = datetime.now(UTC) + timedelta(seconds=later_s)
     return at.isoformat(timespec="microseconds").replace("+00:00", "Z")
 
 
 def hash_over(tool: str, files: Mapping[str, bytes]) -> str:
-    """SHA-256 over a tool's version and files by name, in any order."""
+    """SHA-256 of a tool's version and its files by name, whatever their order."""
     named = {name: sha256(content).hexdigest() for name, content in files.items()}
     return sha256(
         json.dumps({"tool": tool, "files": named}, sort_keys=True).encode()
@@ -105,7 +105,7 @@ class Revisions:
 
 
 def stored_blob(session: Session, content: bytes) -> str:
-    """The digest under which bytes are stored, added if they are new."""
+    """The digest of some bytes, which are stored if new."""
     digest = sha256(content).hexdigest()
     if session.get(tables.Blob, digest) is None:
         session.add(tables.Blob(sha256=digest, content=content))
@@ -114,5 +114,5 @@ def stored_blob(session: Session, content: bytes) -> str:
 
 
 def card_of(row: tables.Revision) -> RevisionCard:
-    """A row as it is sent."""
+    """A row as sent to clients."""
     return RevisionCard.model_validate(row, from_attributes=True)

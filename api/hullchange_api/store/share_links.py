@@ -14,7 +14,7 @@ from hullchange_api.store.revisions import now
 from hullchange_api.wire.review import NewShare, ShareCard
 
 TOKEN_BYTES = 32
-NOTED_EVERY_SECONDS = 60.0
+USE_RECORDED_EVERY_SECONDS = 60.0
 
 
 class ShareLinks:
@@ -62,8 +62,8 @@ class ShareLinks:
             return tuple(card_of(row) for row in rows)
 
     def found(self, token: str) -> tables.Share | None:
-        """The link of a token, whether it is still open or not; None if there is none."""
-        if not self._database.is_there:
+        """The link of a token, still open or not; None if there is none."""
+        if not self._database.exists:
             return None
         with self._database.reading() as session:
             return session.scalar(
@@ -71,8 +71,10 @@ class ShareLinks:
             )
 
     def use(self, share: tables.Share) -> None:
-        """Note that a link was used, at most once a minute."""
-        if share.last_used_at is not None and share.last_used_at > now(-NOTED_EVERY_SECONDS):
+        """Record that a link was used, at most once a minute."""
+        if share.last_used_at is not None and share.last_used_at > now(
+            -USE_RECORDED_EVERY_SECONDS
+        ):
             return
         with self._database.writing() as session:
             session.get_one(tables.Share, share.id).last_used_at = now()
@@ -81,7 +83,7 @@ class ShareLinks:
         """Store the reviewer's name.
 
         Raises:
-            ModelError: ``not-possible-now`` if another was stored before.
+            ModelError: ``not-possible-now`` if another name is stored.
         """
         with self._database.writing() as session:
             row = session.get_one(tables.Share, share)
@@ -105,17 +107,17 @@ class ShareLinks:
 
 
 def digest(token: str) -> str:
-    """What is stored of a token."""
+    """The hash of a token, stored in its place."""
     return sha256(token.encode()).hexdigest()
 
 
 def numbers_of(row: tables.Share) -> tuple[int, ...]:
-    """The revisions a link opens."""
+    """The revisions that a link opens."""
     return tuple(json.loads(row.revisions))
 
 
 def card_of(row: tables.Share) -> ShareCard:
-    """A row as it is sent."""
+    """A row as sent to clients."""
     return ShareCard(
         id=row.id,
         label=row.label,

@@ -8,11 +8,11 @@ from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 
 class Table(DeclarativeBase):
-    """What all tables share."""
+    """Base class of all tables."""
 
 
 class Refit(Table):
-    """A refit: the edit it is at, and the file that is its document."""
+    """A refit: its present edit and step, and its document file."""
 
     __tablename__ = "refits"
 
@@ -23,7 +23,7 @@ class Refit(Table):
     place: Mapped[int]
     """The number of the present step."""
     file_text: Mapped[str]
-    """Text that the file holds or will hold: stored here first."""
+    """Text that the file holds or is about to: stored here first."""
     file_sha256: Mapped[str]
     before_sha256: Mapped[str]
     """Digest of what the file held before, until it is written."""
@@ -40,7 +40,7 @@ class Step(Table):
     document: Mapped[str]
     """JSON of the document's plain values."""
     text: Mapped[str | None]
-    """The document as it was written to the file; None until then."""
+    """The document as written to the file; None until then."""
 
 
 class Blob(Table):
@@ -63,10 +63,10 @@ class Revision(Table):
     note: Mapped[str]
     made_at: Mapped[str]
     tool: Mapped[str]
-    """Version that worked the results out."""
+    """Version that calculated the results."""
     document_sha256: Mapped[str]
     sha256: Mapped[str] = mapped_column(index=True)
-    """Over the tool's version and every file."""
+    """Hash of the tool's version and every file."""
 
 
 class RevisionFile(Table):
@@ -92,7 +92,7 @@ class Comment(Table):
     refit: Mapped[str] = mapped_column(ForeignKey("refits.id"), primary_key=True)
     id: Mapped[str] = mapped_column(primary_key=True)
     revision_sha256: Mapped[str | None]
-    """Revision that was looked at; None for the working copy."""
+    """Revision that was reviewed; None for the working copy."""
     on: Mapped[str]
     """JSON of what it is pinned to."""
     kind: Mapped[str]
@@ -106,7 +106,7 @@ class Comment(Table):
 
 
 class Remark(Table):
-    """What was added to a comment: a reply, a closing with its evidence, a reopening."""
+    """An addition to a comment: a reply, a closing with evidence, a reopening."""
 
     __tablename__ = "remarks"
 
@@ -126,7 +126,7 @@ class Remark(Table):
 
 
 class Signature(Table):
-    """A reviewer's verdict on one revision, whole or by part; never changed."""
+    """A reviewer's verdict on a revision, or on one part of it; never changed."""
 
     __tablename__ = "signatures"
 
@@ -176,9 +176,9 @@ class Share(Table):
     token_sha256: Mapped[str] = mapped_column(unique=True)
     label: Mapped[str]
     revisions: Mapped[str]
-    """JSON list of the revisions' numbers it opens."""
+    """JSON list of the numbers of the revisions that it opens."""
     reviewer: Mapped[str]
-    """Name the reviewer gave, empty until then."""
+    """Name that the reviewer gave; empty until then."""
     made_at: Mapped[str]
     expires_at: Mapped[str]
     revoked_at: Mapped[str | None]
@@ -186,7 +186,7 @@ class Share(Table):
 
 
 class Nests(Table):
-    """Where every piece of a revision's option lies on its sheet; never changed."""
+    """The place of every piece of a revision's option on its sheet; never changed."""
 
     __tablename__ = "nests"
 
@@ -203,7 +203,7 @@ class Nests(Table):
     )
 
 
-class ShopWord(Table):
+class ShopRecord(Table):
     """A record about one step of one piece of steel; never changed."""
 
     __tablename__ = "shop_words"
@@ -214,7 +214,7 @@ class ShopWord(Table):
     step: Mapped[str]
     done: Mapped[bool]
     shape: Mapped[str]
-    """Sign of the shape the piece had."""
+    """Digest of the piece's shape at that time."""
     note: Mapped[str]
     author: Mapped[str]
     through: Mapped[str]

@@ -13,27 +13,27 @@ Stamp = tuple[int, ...]
 
 
 class Watch:
-    """A thread that loads changed files, so that open pages learn of them."""
+    """A thread that loads changed files, so that open pages are notified."""
 
     def __init__(self, refits: Refits) -> None:
-        """Watch nothing before it is started."""
+        """Prepare a thread; it watches nothing until started."""
         self._refits = refits
         self._seen: dict[Path, Stamp] = {}
-        self._over = Event()
+        self._stopped = Event()
         self._thread = Thread(target=self._run, name="watch", daemon=True)
 
     def start(self) -> None:
-        """Start to watch."""
+        """Start watching."""
         self._thread.start()
 
     def close(self) -> None:
         """Stop, after waiting for a file that is being loaded."""
-        self._over.set()
+        self._stopped.set()
         if self._thread.is_alive():
             self._thread.join()
 
-    def look(self) -> None:
-        """Load every file that has changed since the last look."""
+    def check(self) -> None:
+        """Load every file that has changed since the last check."""
         for copy in self._refits.open_copies():
             stamp = _stamp(copy.file)
             if stamp != self._seen.get(copy.file):
@@ -41,13 +41,13 @@ class Watch:
                 try:
                     copy.load_changed_file()
                 except (ModelError, OSError):
-                    pass  # the next reader of the refit is told
+                    pass  # the next reader of the refit gets the error
                 except Exception as error:  # see `wire.unexpected`: go on watching the others
                     error_message(error, f"looking at {copy.file.name}")
 
     def _run(self) -> None:
-        while not self._over.wait(EVERY_SECONDS):
-            self.look()
+        while not self._stopped.wait(EVERY_SECONDS):
+            self.check()
 
 
 def _stamp(file: Path) -> Stamp:

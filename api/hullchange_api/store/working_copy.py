@@ -1,8 +1,8 @@
 """The working copy of one refit: edits, undo, and its YAML text on disk.
 
-Every edit is stored in the database as it is made; the YAML file follows a moment later.  A
+Every edit is stored in the database as it is made; the YAML file follows shortly after. A
 file that another program has changed is never overwritten: both are merged, or the file is
-loaded and our text saved beside it.  A thread that needs both locks takes ``_saving`` first.
+loaded and our text saved beside it. A thread that needs both locks takes ``_saving`` first.
 """
 
 from collections.abc import Callable
@@ -68,16 +68,16 @@ class WorkingCopy:
         self.on_change: Callable[[], None] = lambda: None
         """Called after every change, by the thread that made it."""
         self.on_file_trouble: Callable[[], None] = lambda: None
-        """Called when the trouble with the file has changed."""
+        """Called when an error with the file appears, changes or goes."""
         self.on_save: Callable[[int], None] = lambda _: None
-        """Called with the edit that the file holds, after it was written."""
+        """Called with the edit that was written to the file."""
         self.require_answerable: Callable[[RefitState], None] = lambda _: None
         """Called with a state that another program wrote; may refuse it."""
         self._lock, self._saving = RLock(), RLock()
         self._save_later = Debounced(self.save, SAVE_AFTER_SECONDS)
         self._copy_file: Path | None = None
         self._file_trouble = self._store_trouble = ""
-        self._is_held_off = self._is_closed = False
+        self._is_on_hold = self._is_closed = False
         self._storing: Future[None] | None = None
         self._state: RefitState
         self._history: History
@@ -98,12 +98,12 @@ class WorkingCopy:
 
     @property
     def undo_label(self) -> str:
-        """What undo would undo, or empty."""
+        """Label of the step that undo would undo, or empty."""
         return self._history.undo_label
 
     @property
     def redo_label(self) -> str:
-        """What redo would redo, or empty."""
+        """Label of the step that redo would redo, or empty."""
         return self._history.redo_label
 
     def was_dragged_within(self, seconds: float) -> bool:
@@ -113,7 +113,7 @@ class WorkingCopy:
 
     @property
     def trouble(self) -> str:
-        """Why the last save failed and what became of the edits, or empty."""
+        """Why saving or loading failed and what became of the edits, or empty."""
         return self._store_trouble or self._file_trouble
 
     def is_saved(self, edit: int) -> bool:
@@ -131,7 +131,7 @@ class WorkingCopy:
 
         Args:
             edit: steps that are applied together or not at all.
-            expected: number of the edit it was made on.
+            expected: number of the edit it is based on.
             accept: refuses a state that cannot be built.
             option: the option that the steps belong to, None for the base design.
 
@@ -144,7 +144,7 @@ class WorkingCopy:
         with nullcontext() if joins else self._saving, self._lock:
             if not joins:
                 self.save()
-            self._require(expected)
+            self._require_current(expected)
             joins = joins and self._joins(edit)
             plain = self._state.plain
             for one in edit.steps:
@@ -171,7 +171,7 @@ class WorkingCopy:
         return self._move(expected, 1)
 
     def save(self) -> None:
-        """Write what is unsaved; if it fails, `trouble` says why, and the next edit retries."""
+        """Save pending edits; if that fails, `trouble` says why, and the next edit retries."""
         with self._saving:
             with self._lock:
                 self._save_later.cancel()
@@ -192,11 +192,11 @@ class WorkingCopy:
         """
         with self._saving, self._lock:
             self.save()
-            self._require(expected)
+            self._require_current(expected)
             return self._state, edited_text(self._text, self._state.plain)
 
     def wait_until_stored(self) -> None:
-        """Wait until every edit so far is stored; if one is not, `trouble` says why."""
+        """Wait until every edit so far is stored; if that fails, `trouble` says why."""
         while (storing := self._storing) is not None:
             try:
                 storing.result()
@@ -208,7 +208,7 @@ class WorkingCopy:
             return
 
     def load_changed_file(self) -> None:
-        """Load what another program has changed in the file; `trouble` says if that fails.
+        """Load changes by another program from the file; if that fails, `trouble` says why.
 
         Raises:
             ModelError: ``unreadable`` if the file cannot be opened.
@@ -218,14 +218,14 @@ class WorkingCopy:
                 if self._changed_outside():
                     self._load_or_merge(self._state)
         elif not self._is_closed and self._on_disk() == "":
-            self._set_file_trouble(f"{self.file.name} {GONE}", is_held_off=True)
-        elif self._file_trouble:  # unchanged: what waits can be written now
+            self._set_file_trouble(f"{self.file.name} {GONE}", is_on_hold=True)
+        elif self._file_trouble:  # unchanged: pending edits can be written now
             self.save()
-            if self._is_held_off:
+            if self._is_on_hold:
                 self._set_file_trouble("")
 
     def close(self) -> None:
-        """Write what is unsaved, end the writing thread, and refuse edits from now on."""
+        """Save pending edits, end the writer thread, and refuse edits from now on."""
         with self._saving, self._lock:
             self.save()
             self._is_closed = True
@@ -245,7 +245,7 @@ class WorkingCopy:
         self._history = stored
         self._state = RefitState(stored.edit, plain, self._document(plain))
         self._text = stored.present.text or stored.file_text
-        # the process may have ended between storing what it would write and writing it
+        # the process may have ended after storing the text and before writing it
         unwritten = self._on_disk() in ("", stored.before_sha256)
         self._digest = stored.before_sha256 if unwritten else stored.file_sha256
         self._saved_edit = stored.edit if stored.is_in_file and not unwritten else -1
@@ -264,7 +264,7 @@ class WorkingCopy:
         state = f"could not be written ({reason}): your edits are kept in the data folder"
         return f"{self.file.name} {state}; {remedy}"
 
-    def _require(self, expected: int) -> None:
+    def _require_current(self, expected: int) -> None:
         if self._is_closed:
             raise ModelError("unknown-refit", f"{self.refit} was closed: load it again.")
         if expected != self._state.edit:
@@ -283,7 +283,7 @@ class WorkingCopy:
         return state
 
     def _store(self, history: History) -> None:
-        """Start to store a history; an older one that still waits is not needed any more."""
+        """Start storing a history; an older one still in the queue is cancelled."""
         older, self._history = self._storing, history
         self._storing = self._journal.store(history)
         if older is not None:
@@ -292,7 +292,7 @@ class WorkingCopy:
     def _move(self, expected: int, by: int) -> RefitState:
         with self._saving, self._lock:
             self.save()
-            self._require(expected)
+            self._require_current(expected)
             history = self._history.moved(by)
             if history is None:
                 direction = "undo" if by < 0 else "redo"
@@ -327,9 +327,9 @@ class WorkingCopy:
                 self._load_or_merge(state)
             return
         with self._lock:
-            if self._state is state:  # else the drag goes on
+            if self._state is state:  # else a drag is going on
                 self._store(self._history.to_be_written(self._text))
-        # the store knows what the file will hold before it does
+        # the text is stored before the file is written
         self.wait_until_stored()
         content = self._text.encode()
         write_atomically(self.file, content)
@@ -339,7 +339,7 @@ class WorkingCopy:
         self.on_save(state.edit)
 
     def _load_or_merge(self, state: RefitState) -> None:
-        """Load a file that another program has changed, merged with what is unsaved here."""
+        """Load a file that another program has changed, merged with pending edits."""
         on_disk = self._on_disk()
         is_saved = self._saved_edit == state.edit
         try:
@@ -355,7 +355,7 @@ class WorkingCopy:
             self._set_file_trouble(
                 f"{self.file.name} was changed by something else and cannot be taken up now "
                 f"({why}); {shown}. Put it right, and it is taken up.",
-                is_held_off=True,
+                is_on_hold=True,
             )
             return
         plain, document, trouble = read.plain, read.document, ""
@@ -386,14 +386,14 @@ class WorkingCopy:
         if is_as_read:
             self._saved_edit = state.edit
 
-    def _set_file_trouble(self, trouble: str, *, is_held_off: bool = False) -> None:
-        is_news = trouble != self._file_trouble
-        self._file_trouble, self._is_held_off = trouble, is_held_off
-        if is_news:
+    def _set_file_trouble(self, trouble: str, *, is_on_hold: bool = False) -> None:
+        has_changed = trouble != self._file_trouble
+        self._file_trouble, self._is_on_hold = trouble, is_on_hold
+        if has_changed:
             self.on_file_trouble()
 
     def _save_copy(self, state: RefitState) -> str:
-        """Save our text in a copy beside the file, and answer a sentence about it."""
+        """Save our text in a copy beside the file; a sentence that names the copy."""
         self._copy_file = self._copy_file or free_name(self.file)
         write_atomically(self._copy_file, edited_text(self._text, state.plain).encode())
         return f"your edits are kept in {self._copy_file.name} beside it"

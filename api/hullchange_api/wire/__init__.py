@@ -1,1 +1,1 @@
-"""What crosses HTTP: request and response schemas, and problems."""
+"""The HTTP schemas: requests, responses, and problem details."""

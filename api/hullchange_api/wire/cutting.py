@@ -1,4 +1,4 @@
-"""What crosses HTTP about cutting: how a pack is doing, its files, how far the steel is."""
+"""HTTP schemas for cutting: the status of a pack, its files, progress in the shop."""
 
 from typing import Annotated, Literal
 
@@ -14,41 +14,41 @@ PieceId = Annotated[str, StringConstraints(min_length=1, max_length=120)]
 
 
 class Cutting(Wire):
-    """How the cut pack of a working copy or a revision is doing."""
+    """The status of the cut pack of a working copy or a revision."""
 
     refit: str
     revision: int | None = Field(description="None: the working copy")
     option: str | None
     state: Literal["none", "working", "done", "cancelled", "failed"]
     nests: Literal["none", "quick", "good", "kept"] = Field(
-        description="what is in hand; kept are those of a revision, which stay"
+        description="available now; kept: stored with a revision, and fixed"
     )
-    said: str = Field(description="what is being done, or empty")
-    edit: int | None = Field(description="edit of the working copy it was made for")
+    said: str = Field(description="progress message, or empty")
+    edit: int | None = Field(description="edit of the working copy that it was made for")
     document_sha256: str | None
     is_outdated: bool = Field(description="the boat has changed since")
-    sentence: str = Field(description="what it was made for, and whether that still stands")
-    standing: WholeStanding = Field(description="of the review, as of now")
+    sentence: str = Field(description="what it was made for, and whether it is still current")
+    standing: WholeStanding = Field(description="current review status")
     problem: Problem | None
 
 
 class CutFile(Wire):
     """One file of a pack."""
 
-    name: str = Field(description="with its folder")
+    name: str = Field(description="including its folder")
     size_bytes: int
 
 
 class CutFiles(Wire):
-    """Every file of a pack, written and read again."""
+    """Every file of a pack, written and checked by reading it back."""
 
-    stamp: str = Field(description="what every one of them carries")
+    stamp: str = Field(description="stamp that every file carries")
     zip_name: str
     files: tuple[CutFile, ...]
 
 
 class Tick(Wire):
-    """One step of one piece: done, or not after all."""
+    """One step of one piece, ticked or unticked."""
 
     piece: PieceId
     step: ShopStep
@@ -56,41 +56,41 @@ class Tick(Wire):
 
 
 class NewTicks(Wire):
-    """What somebody ticks off."""
+    """Steps to tick or untick."""
 
     ticks: tuple[Tick, ...] = Field(min_length=1, max_length=2000)
     author: OneLine
 
 
 class ShopList(Wire):
-    """What is said of a filled cut list that is sent; the body is the file."""
+    """Query parameters of a filled-in cut list; the request body is the file."""
 
     name: Annotated[str, StringConstraints(min_length=1, max_length=200)]
     author: OneLine
 
 
 class StepDone(Wire):
-    """A step that is done, by whose word and when."""
+    """A completed step: who recorded it, and when."""
 
     step: ShopStep
     who: str
     written_at: str
-    note: str = Field(description="as it stood in the list, or empty")
+    note: str = Field(description="from the cut list, or empty")
 
 
 class PieceProgress(Wire):
-    """How far one piece is."""
+    """The progress of one piece."""
 
     id: str
     stage: ShopStage
     done: tuple[StepDone, ...]
     is_other_shape: bool = Field(
-        description="something was done to a piece of this name before its shape changed"
+        description="work was recorded on a piece of this name before its shape changed"
     )
 
 
 class PartProgress(Wire):
-    """How far one part is: as far as the last of its pieces."""
+    """The progress of one part: that of its least advanced piece."""
 
     part: str
     change: str
@@ -102,9 +102,11 @@ class PartProgress(Wire):
 
 
 class StageOffered(Wire):
-    """A change whose pieces are further than its stage says."""
+    """A suggested stage for a change whose pieces are further along than its stage."""
 
-    path: str = Field(description="of the stage in the document; nothing is set by itself")
+    path: str = Field(
+        description="of the stage in the document, which is never set automatically"
+    )
     change: str
     parts: tuple[str, ...]
     before: ChangeStage
@@ -112,7 +114,7 @@ class StageOffered(Wire):
 
 
 class ShopProgress(Wire):
-    """How far the steel of a pack is."""
+    """The progress of the steel of a pack."""
 
     pieces: tuple[PieceProgress, ...]
     parts: tuple[PartProgress, ...]
@@ -120,10 +122,12 @@ class ShopProgress(Wire):
 
 
 class ListTaken(Wire):
-    """What became of a filled cut list."""
+    """The result of importing a filled-in cut list."""
 
-    taken_count: int = Field(description="what it said that was not known")
-    not_here: tuple[str, ...] = Field(description="ids that this pack has not")
-    other_shape: tuple[str, ...] = Field(description="ids whose piece has another shape now")
-    unclear: tuple[str, ...] = Field(description="cells that say neither done nor not done")
+    taken_count: int = Field(description="number of new records")
+    not_here: tuple[str, ...] = Field(description="ids that are not in this pack")
+    other_shape: tuple[str, ...] = Field(
+        description="ids of pieces whose shape has changed since"
+    )
+    unclear: tuple[str, ...] = Field(description="cells that mean neither done nor not done")
     progress: ShopProgress

@@ -1,4 +1,4 @@
-"""Kinds of part and cautions, as a page shows them."""
+"""Kinds of part and cautions as the viewer shows them."""
 
 from hullchange.answer.cautions import CAUTIONS
 from hullchange.cache import cached
@@ -8,7 +8,7 @@ from hullchange_api.wire.working_copy import Caution, PartKind
 
 @cached(1)
 def part_kinds() -> tuple[PartKind, ...]:
-    """Every kind of part that can be built, with the schema its form is drawn from."""
+    """Every kind of part that can be built, with the JSON Schema of its form."""
     return tuple(
         PartKind(
             kind=name,
@@ -22,5 +22,5 @@ def part_kinds() -> tuple[PartKind, ...]:
 
 
 def cautions() -> tuple[Caution, ...]:
-    """The cautions that stand beside every result, in the order they are printed."""
+    """The cautions shown with every result, in print order."""
     return tuple(Caution(topic=c.topic, sentence=c.sentence, source=c.source) for c in CAUTIONS)

@@ -1,4 +1,4 @@
-"""Every refusal leaves in one shape: RFC 9457 problem details with a stable code."""
+"""Refusals as RFC 9457 problem details with a stable code."""
 
 from collections.abc import Mapping
 
@@ -44,7 +44,7 @@ STATUS_OF_CODE: Mapping[str, int] = {
     "wrong-type": 415,
     "too-many-tries": 429,
 }
-"""Any other refusal is 422: the request was understood, but there is no answer to it."""
+"""Any other refusal is 422: the request was understood but cannot be answered."""
 
 TITLES: Mapping[int, str] = {
     404: "Not there",
@@ -61,7 +61,7 @@ TITLES: Mapping[int, str] = {
 
 
 def problem_response(problem: Problem) -> Response:
-    """The problem as an HTTP answer."""
+    """A problem as an HTTP response."""
     return Response(
         problem.model_dump_json(), status_code=problem.status, media_type=MEDIA_TYPE
     )
@@ -91,7 +91,7 @@ def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG00
 
 
 def _unexpected(request: Request, error: Exception) -> Response:
-    """A programming error in words; its traceback is in the server's log."""
+    """The response to a programming error; the traceback goes to the server log."""
     message = error_message(error, f"answering {request.method} {request.url.path}")
     detail = f"{message} Load the page again to see what stands."
     title = "A mistake of the program"
@@ -100,7 +100,7 @@ def _unexpected(request: Request, error: Exception) -> Response:
 
 
 def add_problem_handlers(app: FastAPI) -> None:
-    """Make ``app`` answer every refusal with a problem."""
+    """Make ``app`` return every refusal as a problem."""
 
     @app.exception_handler(ModelError)
     def refused(request: Request, error: ModelError) -> Response:  # noqa: ARG001

@@ -1,4 +1,4 @@
-"""What crosses HTTP in the review: revisions, comments, signatures, attachments, links."""
+"""HTTP schemas for review: revisions, comments, signatures, attachments, links."""
 
 from typing import Annotated, Literal
 from uuid import UUID
@@ -23,7 +23,7 @@ Kind = Literal["question", "defect", "condition"]
 Gate = Literal["before-cutting", "before-welding-out", "before-launch", "after-inclining"]
 Verdict = Literal["agreed", "agreed-with-conditions", "send-again", "not-looked-at"]
 RemarkKind = Literal["reply", "closing", "reopening"]
-ARRIVED = "by the server's clock; null for a record of a version that did not keep it"
+ARRIVED = "by the server's clock; null if stored by a version that did not record it"
 Standing = Literal["unsigned", "signed", "signed with conditions", "sent back", "stale"]
 Words = Annotated[
     str,
@@ -43,37 +43,39 @@ Id = Annotated[
 Digest = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 RevisionNumber = Annotated[int, Field(ge=1, le=1_000_000)]
 MOST_CONDITIONS = 100
-"""That one signature names."""
+"""Per signature."""
 
 PinMetres = Annotated[float, Field(ge=-1000, le=1000)]
 
 
 class Freezing(Wire):
-    """What a new revision is made for."""
+    """A request to freeze a revision."""
 
     note: Annotated[str, StringConstraints(max_length=4000), AfterValidator(readable)] = ""
 
 
 class RevisionCard(Wire):
-    """A frozen revision in the list."""
+    """A frozen revision as listed."""
 
     number: int
     note: str
     made_at: str
     edit: int = Field(description="edit of the working copy that was frozen")
-    tool: str = Field(description="version that worked the results out")
+    tool: str = Field(description="version that calculated the results")
     document_sha256: str
-    sha256: str = Field(description="over the document, its files, the results and the tool")
+    sha256: str = Field(
+        description="hash of the document, its files, the results and the tool version"
+    )
 
 
 class ListedRevision(RevisionCard):
-    """A revision with where it stands now."""
+    """A revision with its current review status."""
 
     standing: "WholeStanding"
 
 
 class Compared(Wire):
-    """Two revisions, or one and the working copy, side by side; and both drawings."""
+    """Two revisions, or one and the working copy, compared; with both scenes."""
 
     comparison: Comparison
     scene_before: tuple[ScenePart, ...]
@@ -81,7 +83,7 @@ class Compared(Wire):
 
 
 class Frozen(Wire):
-    """A revision as it was frozen: document, results, drawing."""
+    """A frozen revision: document, results, drawing."""
 
     refit: str
     revision: RevisionCard
@@ -93,11 +95,11 @@ class Frozen(Wire):
     assessment: Assessment
     profile: Profile
     scene: tuple[ScenePart, ...]
-    drawn_by: str = Field(description="version that draws it now; the results are as frozen")
+    drawn_by: str = Field(description="version that drew the scene; the results are as frozen")
 
 
 class Pin(Wire):
-    """What a comment is about; a point is given with the part it lies on."""
+    """What a comment is pinned to; a plate or point needs its part."""
 
     part: Annotated[str, StringConstraints(max_length=200)] | None = Field(
         default=None, description="id in the scene; None for the whole refit or a number"
@@ -120,19 +122,21 @@ class Pin(Wire):
 
 
 class NewComment(Wire):
-    """A comment; its id is chosen by who writes it, so that it arrives once only."""
+    """A new comment; the client chooses its id, so that a retry is stored once."""
 
     id: Id
     on: Pin
     kind: Kind
-    gate: Gate | None = Field(default=None, description="by when it must be closed")
+    gate: Gate | None = Field(default=None, description="deadline for closing it")
     text: Words
-    author: OneLine | None = Field(default=None, description="a share link knows its reviewer")
+    author: OneLine | None = Field(
+        default=None, description="ignored for a share link, which has a reviewer's name"
+    )
     revision_sha256: Digest | None = Field(default=None, description="None: the working copy")
 
 
 class NewRemark(Wire):
-    """What is added to a comment: a reply, its closing with evidence, its reopening."""
+    """An addition to a comment: a reply, a closing with evidence, a reopening."""
 
     id: Id
     kind: RemarkKind
@@ -142,7 +146,7 @@ class NewRemark(Wire):
 
 
 class Remark(Wire):
-    """A remark that was taken."""
+    """A stored remark."""
 
     id: str
     comment: str
@@ -150,7 +154,7 @@ class Remark(Wire):
     text: str
     evidence: tuple[str, ...]
     author: str
-    through: str = Field(description="how it came: this computer, a share link, a review file")
+    through: str = Field(description="channel: the owner's pages, a share link, a review file")
     written_at: str
     arrived_at: str | None = Field(description=ARRIVED)
 
@@ -174,21 +178,19 @@ class Comment(Wire):
 
 
 class NewSignature(Wire):
-    """A reviewer's word on a revision, whole or on one part."""
+    """A reviewer's signature on a revision, or on one part of it."""
 
     id: Id
-    revision_sha256: Digest = Field(description="what was looked at")
+    revision_sha256: Digest = Field(description="revision that was reviewed")
     part: Annotated[str, StringConstraints(max_length=200)] | None = None
     verdict: Verdict
-    scope: Words = Field(
-        description="what was looked at, such as 'floating and stability only'"
-    )
+    scope: Words = Field(description="what was reviewed, such as 'floating and stability only'")
     conditions: tuple[Words, ...] = Field(default=(), max_length=MOST_CONDITIONS)
     author: OneLine | None = None
 
 
 class Changed(Wire):
-    """One value that is not as it was signed."""
+    """A value that differs from the signed one."""
 
     path: str
     before: JsonValue
@@ -196,50 +198,56 @@ class Changed(Wire):
 
 
 class Signature(Wire):
-    """A signature and whether it still stands for the working copy."""
+    """A signature, and whether it still applies."""
 
     id: str
     revision_sha256: str
-    revision: int | None = Field(description="None: a revision that is not here")
+    revision: int | None = Field(description="None if the revision is not here")
     part: str | None
     verdict: Verdict
     scope: str
     conditions: tuple[str, ...]
     author: str
     through: str
-    written_at: str = Field(description="by the clock of the machine it was written on")
+    written_at: str = Field(description="by the clock of the machine where it was written")
     arrived_at: str | None = Field(description=ARRIVED)
-    arrival: int = Field(description="in what order it came, which no clock can turn round")
-    is_superseded: bool = Field(description="its reviewer's other words put it out of force")
+    arrival: int = Field(
+        description="running number in order of arrival, whatever the clocks say"
+    )
+    is_superseded: bool = Field(
+        description="replaced by another signature of the same reviewer"
+    )
     is_stale: bool
-    changed: tuple[Changed, ...] = Field(description="what makes it stale, by path")
+    changed: tuple[Changed, ...] = Field(description="changes that make it stale, by path")
     why_stale: str = Field(description="the same in one sentence, or empty")
 
 
 class WholeStanding(Wire):
-    """Where a document stands: what its reviewers' last words come to."""
+    """The review status of a document, from each reviewer's latest signature."""
 
     standing: Standing
     sentence: str
-    conflicts: tuple[str, ...] = Field(description="words that contradict, each in a sentence")
+    conflicts: tuple[str, ...] = Field(
+        description="contradictory signatures, one sentence each"
+    )
     revision: int | None
     revision_sha256: str | None
 
 
 class Review(Wire):
-    """Everything that was said of a refit."""
+    """The comments and signatures of a refit, and its review status."""
 
     refit: str
     standing: WholeStanding
     comments: tuple[Comment, ...]
-    loose_remarks: tuple[Remark, ...] = Field(description="whose comment is not here")
-    signatures: tuple[Signature, ...] = Field(description="in the order in which they came")
+    loose_remarks: tuple[Remark, ...] = Field(description="remarks whose comment is missing")
+    signatures: tuple[Signature, ...] = Field(description="in order of arrival")
 
 
 class Sending(Wire):
-    """What is said of a file that is sent."""
+    """Query parameters of an upload; the request body is the file."""
 
-    id: Id = Field(description="chosen by the sender, so that it arrives once only")
+    id: Id = Field(description="chosen by the client, so that a retry is stored once")
     name: str = Field(description="of the file, without folders")
     author: OneLine | None = None
 
@@ -255,21 +263,21 @@ class AttachmentCard(Wire):
     author: str
     through: str
     written_at: str
-    removed_at: str | None = Field(description="when it was deleted; null where it was not")
+    removed_at: str | None = Field(description="time of deletion, or null")
 
 
 class NewShare(Wire):
     """A link for one reviewer."""
 
-    label: OneLine = Field(description="for whom it is")
+    label: OneLine = Field(description="who it is for")
     revisions: tuple[RevisionNumber, ...] = Field(min_length=1, max_length=1000)
     opens_for_s: Annotated[int, Field(ge=1, le=366 * 86400)] = Field(
-        default=30 * 86400, description="how long it opens"
+        default=30 * 86400, description="how long the link is valid"
     )
 
 
 class ShareCard(Wire):
-    """A link that was handed out; its token is not kept."""
+    """A share link; its token is not stored."""
 
     id: str
     label: str
@@ -278,34 +286,36 @@ class ShareCard(Wire):
     made_at: str
     expires_at: str
     revoked_at: str | None
-    last_used_at: str | None = Field(description="to the minute; null where nobody came yet")
+    last_used_at: str | None = Field(description="to the minute; null if never used")
 
 
 class NewLink(Wire):
-    """A link, told this once."""
+    """A new share link, returned only this once."""
 
     share: ShareCard
-    link: str = Field(description="address that opens the review")
-    opens_here_alone: bool = Field(description="it names this computer, which no other reaches")
+    link: str = Field(description="URL that opens the review")
+    opens_here_alone: bool = Field(
+        description="a loopback URL, which opens on this computer only"
+    )
 
 
 class Entry(Wire):
-    """The secret of a link, sent once by the page it opened."""
+    """The secret of a link, sent once by the page that the link opened."""
 
     token: Annotated[str, StringConstraints(min_length=20, max_length=200)]
 
 
 class ReviewerName(Wire):
-    """The reviewer's name, asked once."""
+    """The reviewer's name, asked for once."""
 
     name: OneLine
 
 
 class Visitor(Wire):
-    """Who asks, as the server sees it."""
+    """The sender of a request: the owner, or a reviewer by a share link."""
 
     role: Literal["owner", "reviewer"]
-    refit: str | None = Field(description="the one refit a reviewer sees")
+    refit: str | None = Field(description="the only refit a reviewer may see")
     revisions: tuple[int, ...]
     name: str
     expires_at: str | None

@@ -1,8 +1,8 @@
-"""Programming errors, where the server must outlive them.
+"""Programming errors in background work, which must go on after them.
 
-Anywhere else an unforeseen error ends the request. Work that no request waits for (watching
-files, saving a moment later, making a cut pack) would stop for good, without a word on any
-page: there, and only there, every exception is caught and turned into `error_message`.
+Elsewhere an unexpected error fails its request. Work that no request waits for (watching files,
+delayed saving, making a cut pack) would stop for good, and no page would show why: there, and
+only there, every exception is caught and turned into an `error_message`.
 """
 
 import logging
@@ -14,14 +14,14 @@ from hullchange.errors import ModelError
 
 _LOG = logging.getLogger("hullchange")
 _LOGGED: Recent[str] = Recent(100)
-"""Messages logged already: a file that stays as it is is read again and again."""
+"""Messages already logged: a bad file is read again and again until it changes."""
 
 
 def error_message(error: Exception, doing: str) -> str:
-    """A refusal or system error in words; a programming error in one sentence, logged once.
+    """A refusal or system error as text; a programming error as one sentence, logged once.
 
     Args:
-        error: a refusal, or an error that nobody foresaw.
+        error: a refusal, or an unexpected error.
         doing: what was being done, such as "reading dot.yaml".
     """
     if isinstance(error, ModelError | OSError):

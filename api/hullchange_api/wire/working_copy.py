@@ -1,4 +1,4 @@
-"""What crosses HTTP besides the assessment: the working copy, its edits, its scene."""
+"""HTTP schemas for the working copy, its edits and its scene."""
 
 from typing import Annotated, Any, Literal
 
@@ -12,23 +12,23 @@ LONGEST_LABEL = 200
 
 
 def _shortened(label: str) -> str:
-    """A label that fits: it stands in every step of the history, and on a button."""
+    """A label cut to length: every step of the history stores it, and a button shows it."""
     return label if len(label) <= LONGEST_LABEL else f"{label[: LONGEST_LABEL - 1]}…"
 
 
 class Problem(Wire):
-    """RFC 9457: one shape for every refusal."""
+    """Problem details (RFC 9457), the form of every refusal."""
 
     type: str = "about:blank"
     title: str
     status: int
     detail: str
-    code: str = Field(description="stable; the sentence may change, the code does not")
+    code: str = Field(description="stable, unlike the wording of the sentence")
     faults: tuple["ProblemFault", ...] = ()
 
 
 class ProblemFault(Wire):
-    """One of several things wrong, with its dotted path."""
+    """One of several faults, with its dotted path."""
 
     code: str
     place: str
@@ -36,11 +36,11 @@ class ProblemFault(Wire):
 
 
 class RefitCard(Wire):
-    """A refit in the list."""
+    """A refit as listed."""
 
     id: str
     name: str
-    kept_in: str = Field(description="where edits are saved: the file's name, or the store")
+    kept_in: str = Field(description="name of the file that edits are saved to")
 
 
 class ScenePart(Wire):
@@ -49,9 +49,12 @@ class ScenePart(Wire):
     id: str
     role: Literal["hull", "appendage", "new", "replaced", "existing"]
     change: str | None
-    mesh: str = Field(description="path of its GLB, in the boat's frame turned to glTF axes")
+    mesh: str = Field(
+        description="URL path of its GLB, in the boat's frame rotated to glTF axes"
+    )
     glb: str = Field(
-        "", description="that GLB, base64, where an edit drew it anew; else it is asked for"
+        "",
+        description="that GLB in base64 if an edit changed it; else fetch it by path",
     )
 
 
@@ -59,25 +62,25 @@ class Working(Wire):
     """The working copy: document, answer, drawing."""
 
     refit: str
-    edit: int = Field(description="number of the edit; its quoted form is the ETag")
+    edit: int = Field(description="number of the edit; in quotes it is the ETag")
     kept_in: str
     can_undo: bool
     can_redo: bool
     undo_label: str = ""
     redo_label: str = ""
     saved: bool = Field(
-        description="True once the file holds this edit; it is written a moment after an edit "
-        "is answered, which the events tell, or (trouble) cannot be"
+        description="True once the file holds this edit. It is written shortly after the "
+        "response: an event reports that, or trouble says why it failed"
     )
     trouble: str = Field(
-        description="why it was refused and what became of the edits, or empty"
+        description="why saving or loading failed and what became of the edits, or empty"
     )
     document: dict[str, JsonValue]
     options: tuple[str, ...]
     option: str | None
     condition: str
     partial: bool = Field(
-        description="True where only the chosen condition and no item effects are answered yet"
+        description="True if only the chosen condition is calculated, and no item effects"
     )
     assessment: Assessment
     profile: Profile
@@ -85,7 +88,7 @@ class Working(Wire):
 
 
 class Set(Wire):
-    """Put a value at a path; a mapping adds or replaces a named thing."""
+    """Set the value at a path; a mapping adds or replaces a named item."""
 
     op: Literal["set"] = "set"
     path: str
@@ -93,31 +96,31 @@ class Set(Wire):
 
 
 class Remove(Wire):
-    """Take the value at a path away."""
+    """Remove the value at a path."""
 
     op: Literal["remove"] = "remove"
     path: str
 
 
 class Edit(Wire):
-    """Edits applied together, as one step of undo."""
+    """Changes applied together, as one undo step."""
 
     label: Annotated[str, AfterValidator(_shortened)] = Field(
-        description="what it is called in undo, e.g. 'side height 580 mm'; long ones are cut"
+        description="undo label, e.g. 'side height 580 mm'; shortened if too long"
     )
     steps: tuple[Set | Remove, ...]
     condition: str | None = None
     levers: bool = Field(
-        default=False, description="heel the chosen condition round in the first answer too"
+        default=False, description="include the righting levers of the chosen condition"
     )
     gesture: Annotated[str, StringConstraints(max_length=LONGEST_LABEL)] | None = Field(
         default=None,
-        description="edits of one gesture (a drag) join to a single step of undo",
+        description="edits of one gesture (a drag) form a single undo step",
     )
 
 
 class PartKind(Wire):
-    """A kind of part an owner can add, and the JSON Schema its form is drawn from."""
+    """A kind of part that an owner can add, with the JSON Schema of its form."""
 
     kind: str
     title: str
@@ -135,13 +138,13 @@ class Caution(Wire):
 
 
 class LinesText(Wire):
-    """Lines as CSV text: line,kind,x_m,y_m,z_m."""
+    """Hull lines as CSV text: line,kind,x_m,y_m,z_m."""
 
     csv: str
 
 
 class RecordAnswer(Wire):
-    """The CAD record of an edit, once its workers are done."""
+    """The CAD record of an edit, or a pending one."""
 
     edit: int
     record: RecordResult

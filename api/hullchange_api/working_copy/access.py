@@ -1,7 +1,7 @@
-"""Who may do what: the owner everything, a reviewer what the link opens, others nothing.
+"""Access control: the owner may do everything, a reviewer what the link opens, others nothing.
 
-Every route is for the owner only, unless it is marked ``for_reviewers``; then a reviewer may
-use it on the refit and the revisions of the link.
+A route is for the owner only unless marked ``for_reviewers``: then a reviewer may use it on the
+refit and the revisions of the link.
 """
 
 import time
@@ -30,7 +30,7 @@ class RateLimit:
     """A limit on how often each client may do something in a minute."""
 
     def __init__(self, per_minute: int) -> None:
-        """Nothing is counted yet."""
+        """Start with nothing counted."""
         self._most = per_minute
         self._lock = Lock()
         self._times: dict[str, deque[float]] = defaultdict(deque)
@@ -59,7 +59,7 @@ class RateLimit:
 
 
 class Access:
-    """Who sends a request, by the cookies that a link has set."""
+    """Identifies the sender of a request by the cookies that a link has set."""
 
     def __init__(self, links: ShareLinks, secret: str | None) -> None:
         """Without a secret (on loopback) everybody without a share link is the owner."""
@@ -69,7 +69,7 @@ class Access:
         self.writes = RateLimit(WRITES_PER_MINUTE)
 
     def visitor(self, request: Request) -> Visitor:
-        """Who sends a request.
+        """The sender of a request.
 
         Raises:
             ModelError: ``link-closed``, ``secret-link-needed``.
@@ -123,7 +123,7 @@ def for_reviewers(endpoint: Endpoint) -> Endpoint:
 
 
 def admitted(request: Request) -> Visitor:
-    """Who sends a request; refused if the route is not open to them.
+    """The sender of a request, if the route is open to them.
 
     Raises:
         ModelError: ``not-shared``; those of ``Access.visitor``.
@@ -144,8 +144,8 @@ def admitted(request: Request) -> Visitor:
     return visitor
 
 
-def why_shut(request: Request) -> str:
-    """Why the sender of a request is no longer admitted, or empty: for a stream left open."""
+def why_closed(request: Request) -> str:
+    """Why an open stream's client is no longer admitted, or empty."""
     access: Access = request.app.state.access
     try:
         access.visitor(request)
@@ -170,7 +170,7 @@ def author_of(visitor: Visitor, given: str | None) -> str:
 
 
 def channel_of(visitor: Visitor) -> str:
-    """By which way a visitor's records come, in words."""
+    """The channel that a visitor's records come through, in words."""
     return "the owner's pages" if visitor.role == "owner" else "a share link"
 
 

@@ -1,4 +1,4 @@
-"""Limits on every request: its size, the page it comes from, the name it calls; headers."""
+"""Limits on every request (size, origin, host name), and headers of every response."""
 
 import json
 from collections.abc import Awaitable, Callable
@@ -14,7 +14,7 @@ from hullchange_api.store.files import MEGABYTE
 from hullchange_api.wire.problems import problem_of, problem_response
 
 LARGEST_BODY = 4 * MEGABYTE
-LARGER = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
+LARGER_BODIES = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
 FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")
 """Headers that a proxy adds to a request."""
 READS = ("GET", "HEAD", "OPTIONS")
@@ -32,13 +32,13 @@ HEADERS = {
 
 
 def add_request_limits(app: FastAPI, names: tuple[str, ...], *, is_secret: bool) -> None:
-    """Put the limits before every route of ``app``.
+    """Apply the limits before every route of ``app``.
 
     Args:
         app: the application.
-        names: host names it may be called by, besides ``localhost`` and plain addresses.
-        is_secret: whether the owner's pages open by a secret link. If they do not, everybody
-            is the owner, so only requests from this computer are answered.
+        names: host names it answers to, besides ``localhost`` and IP addresses.
+        is_secret: whether the owner's pages need a secret link. If not, everybody is the
+            owner, so only requests from this computer are answered.
     """
 
     @app.middleware("http")
@@ -62,14 +62,14 @@ def add_request_limits(app: FastAPI, names: tuple[str, ...], *, is_secret: bool)
 
 
 def is_loopback(host: str | None) -> bool:
-    """Whether a host name always means the computer itself."""
+    """Whether a host name always means this computer."""
     with suppress(ValueError):
         return host == "localhost" or ip_address(host or "").is_loopback
     return False
 
 
 def _forwarded(request: Request) -> ModelError | None:
-    """The refusal of a request that was forwarded from another computer, as far as it shows."""
+    """A refusal if a request shows signs of being forwarded from another computer."""
     host = ""
     with suppress(ValueError):
         host = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
@@ -86,10 +86,10 @@ def _forwarded(request: Request) -> ModelError | None:
 def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
     host = request.headers.get("host", "")
     if not _is_own_name(host, names):
-        # another site may point its own name at this address
+        # DNS rebinding: another site may point its own name at this address
         return ModelError("foreign-host", "This server does not answer to that name.")
     most = next(
-        (m for end, m in LARGER.items() if request.url.path.endswith(end)), LARGEST_BODY
+        (m for end, m in LARGER_BODIES.items() if request.url.path.endswith(end)), LARGEST_BODY
     )
     length = request.headers.get("content-length", "0")
     has_no_length = "transfer-encoding" in request.headers
@@ -106,8 +106,8 @@ def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
 
 
 async def _lone_surrogate(request: Request) -> ModelError | None:
-    """The refusal of JSON with a lone surrogate, which no file can hold."""
-    if request.method in READS or any(request.url.path.endswith(end) for end in LARGER):
+    """A refusal if JSON holds a lone surrogate, which no file can store."""
+    if request.method in READS or any(request.url.path.endswith(end) for end in LARGER_BODIES):
         return None
     body = await request.body()
     if b"\\ud" not in body.lower():

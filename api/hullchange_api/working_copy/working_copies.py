@@ -37,19 +37,19 @@ from hullchange_api.wire.working_copy import (
     Working,
 )
 
-PATIENCE_SECONDS = 1.0
+RECORD_WAIT_SECONDS = 1.0
 BOATS_HELD, ASSESSMENTS_HELD = 32, 16
-"""States with their boats, which share parts that did not change; answers, up to 1 MB each."""
+"""Boats, which share unchanged parts; assessments, up to 1 MB each."""
 TEXT_BYTES, MESH_BYTES = 32_000_000, 64_000_000
-"""Answers as they are sent, 0.7 MB each, or 1.1 MB with two hundred plates; meshes, 3 kB for a
-plate and 80 kB for a house."""
+"""Response bodies, 0.7 MB each, or 1.1 MB with two hundred plates; meshes, 3 kB for a plate and
+80 kB for a deckhouse."""
 GC_THRESHOLD = 50_000
-"""Objects made before the garbage collector runs."""
+"""Objects allocated before the garbage collector runs."""
 
 
 @dataclass(frozen=True)
 class View:
-    """What a page shows: a condition and an option (None if none is chosen), levers."""
+    """What a page shows: condition and option (None if none is chosen), levers or not."""
 
     condition: str | None = None
     option: str | None = None
@@ -69,10 +69,10 @@ class View:
 
 
 class WorkingCopies:
-    """The working copies of one server, and everything worked out from them."""
+    """The working copies of one server, and everything calculated from them."""
 
     def __init__(self, refits: Refits) -> None:
-        """Read and start nothing yet."""
+        """Load and start nothing yet."""
         self.refits = refits
         refits.require_answerable = lambda copy, state: require_afloat(
             self.boat(copy, state, None)
@@ -88,18 +88,18 @@ class WorkingCopies:
         Args:
             copy: the refit.
             view: what the page shows; the reference condition if none is chosen.
-            full: all conditions heeled round and the effect of every item; otherwise the
-                chosen condition.
-            seen: the boat of the last answer; meshes that it did not have are sent along, and
-                effects that are the same in it are left out of a partial answer.
+            full: all conditions with righting levers, and the effect of every item; otherwise
+                the chosen condition.
+            seen: the boat of the last answer; meshes that it lacked are included, and effects
+                that have not changed since are left out of a partial answer.
 
         Raises:
-            ModelError: what the model refuses.
+            ModelError: whatever the model refuses.
         """
         return _working(self._page(copy, view, full=full, seen=seen))
 
     def answer_text(self, copy: WorkingCopy, view: View, *, full: bool) -> tuple[int, bytes]:
-        """The edit, and the answer as JSON; the same bytes for everybody who asks.
+        """The edit number, and the answer as JSON; the same bytes for every reader.
 
         Args:
             copy: the refit.
@@ -107,35 +107,35 @@ class WorkingCopies:
             full: as in `answer`.
 
         Raises:
-            ModelError: what the model refuses.
+            ModelError: whatever the model refuses.
         """
         page = self._page(copy, view, full=full, seen=None)
         return page.state.edit, _text(page)
 
     def assessed(self, copy: WorkingCopy, state: RefitState, option: str | None) -> Assessment:
-        """The whole assessment of a state.
+        """The full assessment of a state.
 
         Raises:
-            ModelError: what the model refuses.
+            ModelError: whatever the model refuses.
         """
         boat = self.boat(copy, state, option)
         return self._assessed(boat, View(option=option), full=True)
 
     def record(self, copy: WorkingCopy, option: str | None) -> RecordAnswer:
-        """The CAD record of the working copy, or that it is pending."""
+        """The CAD record of the working copy, or a pending one."""
         state = copy.state
         boat = self.boat(copy, state, option)
-        solids = self.cad.solids(boat.parts, PATIENCE_SECONDS)
+        solids = self.cad.solids(boat.parts, RECORD_WAIT_SECONDS)
         record = (
             RecordResult(state="pending") if solids is None else record_result(boat, solids)
         )
         return RecordAnswer(edit=state.edit, record=record)
 
     def explanation(self, copy: WorkingCopy, option: str | None, path: str) -> Explanation:
-        """How a figure of the working copy's whole answer is derived.
+        """How a figure of the working copy's full answer is derived.
 
         Raises:
-            ModelError: ``unknown-path``, ``no-value``; what the model refuses.
+            ModelError: ``unknown-path``, ``no-value``; whatever the model refuses.
         """
         state = copy.state
         boat = self.boat(copy, state, option)
@@ -152,12 +152,12 @@ class WorkingCopies:
         """The working copy after an edit; refused unless the new boat can be built and floats.
 
         Raises:
-            ModelError: what is refused; then nothing has changed.
+            ModelError: if refused; nothing has changed then.
         """
         before = copy.state
         view = View(edit.condition, option, edit.levers)
         seen: Boat | None = None
-        with suppress(ModelError):  # an edit may mend a boat that could not be built
+        with suppress(ModelError):  # an edit may repair a boat that could not be built
             seen = self.boat(copy, before, view.option)
 
         def answerable(state: RefitState) -> None:
@@ -184,11 +184,11 @@ class WorkingCopies:
         Args:
             copy: the refit.
             move: its undo or redo.
-            expected: number of the edit that was seen.
+            expected: number of the edit that the page has seen.
             view: what the page shows.
 
         Raises:
-            ModelError: what is refused; then nothing has changed.
+            ModelError: if refused; nothing has changed then.
         """
         state = copy.state
         _require_condition(self.boat(copy, state, view.option), view.condition)
@@ -196,31 +196,31 @@ class WorkingCopies:
         return self.answer(copy, view_after, full=False)
 
     def card(self, refit: str) -> RefitCard:
-        """A refit for the list."""
+        """A refit as listed."""
         try:
             copy = self.refits.working_copy(refit)
-        except ModelError:  # opening it says what is wrong
+        except ModelError:  # opening it reports the error
             return RefitCard(id=refit, name=refit, kept_in=self.refits.file(refit).name)
         return RefitCard(id=refit, name=copy.state.document.boat.name, kept_in=copy.file.name)
 
     def warm_up(self) -> None:
-        """Answer once and load the CAD kernel, so that the first page does not wait."""
+        """Calculate one answer and load the CAD kernel before the first page asks."""
         for refit in self.refits.ids()[:1]:
             try:
                 copy = self.refits.working_copy(refit)
                 self.answer(copy, View(), full=True)
                 if not self._closed:
                     self.record(copy, None)
-            except Exception as error:  # see `wire.unexpected`; a page is told
+            except Exception as error:  # see `wire.unexpected`; a page reports it
                 error_message(error, f"answering {refit} for the first time")
-        # what is there by now stays; collecting it again and again would cost a tenth of a
-        # dragged answer
+        # what is alive now stays alive: scanning it at every collection would add a tenth to
+        # the time of an answer during a drag
         gc.collect()
         gc.freeze()
         gc.set_threshold(GC_THRESHOLD)
 
     def mesh(self, name: str) -> bytes:
-        """A mesh by its name, a hash; drawn when it is first asked for.
+        """A mesh by its name, a hash; built when first requested.
 
         Raises:
             ModelError: ``unknown-mesh``.
@@ -232,7 +232,7 @@ class WorkingCopies:
         raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
 
     def close(self) -> None:
-        """Write what is unsaved, and end the CAD worker."""
+        """Save pending edits, and stop the CAD worker."""
         self._closed = True
         self.refits.close()
         self.cad.close()
@@ -247,7 +247,7 @@ class WorkingCopies:
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
         view = replace(view, condition=chosen)
-        # the database stores the edit while the boat is answered
+        # the edit is stored in the database while this runs
         self._assessed(boat, view, full=full, before=seen)
         copy.wait_until_stored()
         return _Page(
@@ -265,16 +265,16 @@ class WorkingCopies:
 
 @dataclass(frozen=True)
 class _Page:
-    """All that an answer depends on.
+    """Everything an answer depends on.
 
     Attributes:
         refit: its id.
-        file: folder and name of what it is kept in.
+        file: folder and name of its document.
         state: the refit after an edit.
-        labels: what undo and redo would take back and do again.
+        labels: of the steps that undo and redo would apply to.
         is_saved: whether the file holds the edit.
-        trouble: with the file.
-        view: what the page shows, a condition always.
+        trouble: why saving or loading failed, or empty.
+        view: what the page shows; its condition is never None.
         full: as in `WorkingCopies.answer`, like ``seen``.
         seen: the boat of the last answer.
     """
@@ -322,7 +322,7 @@ def _text(page: _Page) -> bytes:
 
 
 def _scene(boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
-    """The parts of a boat's scene, with the meshes that the boat seen before lacked."""
+    """The parts of a boat's scene, with the meshes that ``seen`` lacked."""
     pieces = scene_pieces(boat)
     known = {piece.name for piece in (scene_pieces(seen) if seen else pieces)}
     return tuple(_scene_part(piece, sent=piece.name not in known) for piece in pieces)
@@ -331,7 +331,7 @@ def _scene(boat: Boat, seen: Boat | None) -> tuple[ScenePart, ...]:
 def _scene_part(piece: ScenePiece, *, sent: bool) -> ScenePart:
     glb = ""
     if sent:
-        with suppress(ModelError):  # refused when it is asked for by its path
+        with suppress(ModelError):  # requesting it by its path reports the refusal
             glb = b64encode(_mesh(piece)).decode()
     return ScenePart(
         id=piece.id,

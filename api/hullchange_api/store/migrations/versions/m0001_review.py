@@ -18,7 +18,7 @@ TABLES = (
 
 
 def upgrade() -> None:
-    """Make the tables."""
+    """Create the tables."""
     _refits()
     _revisions()
     _records()
@@ -105,7 +105,7 @@ def _shares() -> None:
 
 
 def _record_columns() -> list["sa.Column[Any]"]:
-    """Columns of every record of the review: refit, author, how and when it came."""
+    """Columns of every record of the review: refit, author, how and when it arrived."""
     refit = _text("refit", sa.ForeignKey("refits.id"), index=True)
     return [_key("id"), refit, *_texts("author", "through", "written_at")]
 

@@ -11,7 +11,7 @@ down_revision = "m0002"
 
 
 def upgrade() -> None:
-    """Make the tables."""
+    """Create the tables."""
     op.create_table(
         "nests",
         sa.Column("refit", sa.String(), primary_key=True),

@@ -1,4 +1,4 @@
-"""When a share link was used last.
+"""When a share link was last used.
 
 Revision ID: m0004
 """

@@ -1,4 +1,4 @@
-"""In what order records arrived, and when an attachment was deleted.
+"""The order in which records arrived, and when an attachment was deleted.
 
 Revision ID: m0005
 """
@@ -13,7 +13,7 @@ RECORDS = ("comments", "remarks", "signatures", "attachments", "shop_words")
 
 
 def upgrade() -> None:
-    """Number existing records as SQLite did; when they arrived is not known."""
+    """Number existing records as SQLite did; their time of arrival is not known."""
     for name in RECORDS:
         for column in (
             sa.Column("arrival", sa.Integer()),
