@@ -1,7 +1,7 @@
 """The wire contract as files: OpenAPI document, and what the viewer takes over from Python.
 
 ``python -m hullchange_api.contract`` writes them into the source tree; with ``--check`` it only
-says whether what is committed is what the service says.
+tells whether the committed contract is the one the service has now.
 """
 
 import argparse
