@@ -44,10 +44,10 @@ def test_two_triangles_of_six_millimetres():
 @pytest.mark.slow
 def test_the_tour_runs_and_shows_what_it_says(capsys):
     runpy.run_path(str(FOLDER / "tour.py"))
-    told = capsys.readouterr().out
+    output = capsys.readouterr().out
     for shown in ("Saltmarrow has deckhouse", "house 100 mm higher: GM", "largest lever"):
-        assert shown in told
-    assert "it must be at most" in told  # a refusal
+        assert shown in output
+    assert "it must be at most" in output  # a refusal
 
 
 def test_scripts_import_the_front_door_alone():

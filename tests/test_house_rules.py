@@ -222,8 +222,8 @@ def test_numbers_say_their_unit_and_arrays_their_shape(path):
 
 @pytest.mark.parametrize("path", REFERENCES, ids=named)
 def test_a_reference_says_its_source_and_how_it_was_seen(path):
-    said = ast.get_docstring(parsed(path)) or ""
-    assert [word for word in ("Source:", "Seen:") if word not in said] == []
+    docstring = ast.get_docstring(parsed(path)) or ""
+    assert [word for word in ("Source:", "Seen:") if word not in docstring] == []
 
 
 def test_tests_and_examples_are_no_packages():

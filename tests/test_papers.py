@@ -103,7 +103,7 @@ LATER = "It comes later."
 PLACES = (("here", "from-a-table", "It is here."),)
 def _at(wrong, code, sentence, below="") -> Fault:
     return Fault(code, below, sentence)
-def told(name, wrong):
+def refused(name, wrong):
     if wrong:
         sentence = f"There is no {name} here: " "choose another."
         raise ModelError("by-name", sentence)

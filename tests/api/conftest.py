@@ -116,12 +116,12 @@ def problem(response, status, code):
     """The problem of a refusal, in the one shape all have."""
     assert response.status_code == status, response.text
     assert response.headers["content-type"] == "application/problem+json"
-    told = response.json()
-    assert told.keys() == {"type", "title", "status", "detail", "code", "faults"}
-    assert (told["status"], told["code"]) == (status, code)
-    assert told["title"]
-    assert told["detail"]
-    return told
+    body = response.json()
+    assert body.keys() == {"type", "title", "status", "detail", "code", "faults"}
+    assert (body["status"], body["code"]) == (status, code)
+    assert body["title"]
+    assert body["detail"]
+    return body
 
 
 @pytest.fixture

@@ -11,15 +11,15 @@ from hullchange_api.command_line.main import main
 
 
 def test_the_allowance_is_the_models(saltmarrow):
-    told = saltmarrow.client.get(saltmarrow.address + "/allowance")
-    assert told.status_code == 200
-    assert told.json() == weight_margin(demo()[0]).model_dump(mode="json")
+    response = saltmarrow.client.get(saltmarrow.address + "/allowance")
+    assert response.status_code == 200
+    assert response.json() == weight_margin(demo()[0]).model_dump(mode="json")
 
 
 def test_the_ratios_are_the_models_and_say_why_one_is_missing(saltmarrow):
-    told = saltmarrow.client.get(saltmarrow.address + "/ratios").json()
-    assert told == trade_result(demo()[0]).model_dump(mode="json")
-    assert [one["without"] for one in told["ratios"]] == [""] * 6
+    answer = saltmarrow.client.get(saltmarrow.address + "/ratios").json()
+    assert answer == trade_result(demo()[0]).model_dump(mode="json")
+    assert [one["without"] for one in answer["ratios"]] == [""] * 6
     bare = trade_result(boat(with_all(demo_document(), {"rig": None, "weights": None})))
     missing = {one.id: one.without for one in bare.ratios if one.refit is None}
     assert set(missing) == {"sail-area-displacement", "ballast-ratio"}

@@ -94,11 +94,11 @@ def asked(client, headers=HOST, examples=EXAMPLES):
 
 @pytest.mark.slow
 def test_the_owner_is_answered_or_refused(owner):
-    told = asked(owner.client)
-    assert len(told) > 25
-    reached = {label for label, statuses in told.items() if min(statuses) < 300}
+    statuses_by_request = asked(owner.client)
+    assert len(statuses_by_request) > 25
+    reached = {label for label, statuses in statuses_by_request.items() if min(statuses) < 300}
     # without a pack the rest of cutting answers that there is none
-    reads = {label for label in told if label.startswith("GET /api/refits")}
+    reads = {label for label in statuses_by_request if label.startswith("GET /api/refits")}
     assert {label for label in reads - reached if "/cutting/" not in label} == {
         "GET /api/refits/{refit}/attachments/{attachment}",
         "GET /api/refits/{refit}/revisions/{revision}/meshes/{name}.glb",
@@ -113,11 +113,15 @@ def test_the_owner_is_answered_or_refused(owner):
 def test_a_reviewer_is_answered_or_refused(owner, monkeypatch):
     reviewer, _ = owner.shared(1)
     monkeypatch.setattr(owner.client.app.state.access.writes, "_most", 1_000)
-    told = asked(owner.client, {**HOST, "Cookie": f"{SHARE_COOKIE}={reviewer.token}"}, 4)
-    shut = {label for label, statuses in told.items() if set(statuses) <= {403, 422}}
+    statuses_by_request = asked(
+        owner.client, {**HOST, "Cookie": f"{SHARE_COOKIE}={reviewer.token}"}, 4
+    )
+    shut = {
+        label for label, statuses in statuses_by_request.items() if set(statuses) <= {403, 422}
+    }
     assert "POST /api/refits/{refit}/comments" not in shut
     assert {"POST /api/refits", "POST /api/refits/{refit}/shares"} <= shut
-    assert told["POST /api/entry"][403] <= TRIES_PER_MINUTE
+    assert statuses_by_request["POST /api/entry"][403] <= TRIES_PER_MINUTE
 
 
 @pytest.mark.slow
@@ -131,11 +135,11 @@ def test_odd_requests_are_answered_or_refused():
 @pytest.mark.slow
 @pytest.mark.parametrize("document", DOCUMENTS)
 def test_broken_leaves_are_answered_or_refused(tmp_path, document):
-    told = Counter()
+    outcomes = Counter()
     for what, make in every_broken(document(), random.Random(SEED))[:BROKEN]:
         sys.stdout.write(f"seed {SEED}: {what}\n")  # shown where it fails
-        told[outcome(make(), tmp_path, None)] += 1
-    assert len(told) > 5
+        outcomes[outcome(make(), tmp_path, None)] += 1
+    assert len(outcomes) > 5
 
 
 def test_every_key_of_the_grammar_stands_in_a_document_that_is_broken():

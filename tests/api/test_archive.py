@@ -106,7 +106,7 @@ def members(archive):
         return {name: packed.read(name) for name in packed.namelist()}
 
 
-def told(owner):
+def shown_of(owner):
     """Everything a page is told of a refit."""
     paths = ("/review", "/revisions", "/revisions/1", "/revisions/2", "/attachments")
     working = owner.get("/revisions/working", full=False).json()
@@ -119,7 +119,7 @@ def test_out_in_and_out_again_gives_the_same_bytes(reviewed, archive, elsewhere)
     made = sent(elsewhere, archive)
     assert (made.status_code, made.json()["id"]) == (201, "dot"), made.text
     assert elsewhere.get("/archive").content == archive
-    assert told(elsewhere) == told(reviewed)
+    assert shown_of(elsewhere) == shown_of(reviewed)
     # now that it was opened and read there
     assert elsewhere.get("/archive").content == archive
     for name, content in (("photo", PHOTO), ("paper", b"%PDF-1.7 paper")):
@@ -459,8 +459,8 @@ def test_http_refuses_in_the_same_words(archive, elsewhere, refused):
 def run(capsys):
     def run(*words):
         status = main.main([str(word) for word in words])
-        said = capsys.readouterr()
-        return status, said.out, said.err
+        output = capsys.readouterr()
+        return status, output.out, output.err
 
     return run
 
@@ -468,8 +468,8 @@ def run(capsys):
 def test_the_command_line_takes_it_out_and_in(run, archive, tmp_path):
     given, data, out = tmp_path / "given.zip", tmp_path / "data", tmp_path / "out.zip"
     given.write_bytes(archive)
-    status, said, err = run("restore", given, "--data", data)
-    assert (status, said.strip(), err) == (0, str(data / "dot" / FILE_NAME), "")
+    status, printed, err = run("restore", given, "--data", data)
+    assert (status, printed.strip(), err) == (0, str(data / "dot" / FILE_NAME), "")
     assert run("archive", "dot", "--data", data, "--out", out)[0] == 0
     assert out.read_bytes() == archive
     status, _, err = run("archive", "dot", "--data", data, "--out", out)
@@ -521,9 +521,9 @@ def test_a_revision_of_another_version_is_said_when_it_is_read(archive, elsewher
     assert (
         sent(elsewhere, with_results(archive, b'{"of": "another version"}')).status_code == 201
     )
-    told = elsewhere.get("/revisions/1")
-    refused(told, 422, "results-unreadable")
-    assert f"worked out by hullchange {hullchange.__version__}" in told.json()["detail"]
+    response = elsewhere.get("/revisions/1")
+    refused(response, 422, "results-unreadable")
+    assert f"worked out by hullchange {hullchange.__version__}" in response.json()["detail"]
     # what was frozen and said is still there
     assert [card["number"] for card in elsewhere.get("/revisions").json()] == [1, 2]
     assert elsewhere.get("/review").json()["comments"]
@@ -532,10 +532,12 @@ def test_a_revision_of_another_version_is_said_when_it_is_read(archive, elsewher
 
 
 def test_a_revision_without_a_figure_added_later_shows_what_it_has(archive, elsewhere):
-    told = json.loads(members(archive)["revisions/1/results.json"])
-    for row in told["conditions"]:
+    results = json.loads(members(archive)["revisions/1/results.json"])
+    for row in results["conditions"]:
         del row["shares"]["vanishing_angle_deg"], row["shares"]["greatest_gz_m"]
-    assert sent(elsewhere, with_results(archive, json.dumps(told).encode())).status_code == 201
+    assert (
+        sent(elsewhere, with_results(archive, json.dumps(results).encode())).status_code == 201
+    )
     shown = elsewhere.get("/revisions/1").json()["assessment"]["conditions"]
-    assert [row["gm_m"] for row in shown] == [row["gm_m"] for row in told["conditions"]]
+    assert [row["gm_m"] for row in shown] == [row["gm_m"] for row in results["conditions"]]
     assert all(row["shares"]["vanishing_angle_deg"] == [] for row in shown)

@@ -69,13 +69,13 @@ def test_long_work_is_told_on_a_terminal_and_nowhere_else(run, boat, tmp_path, m
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
     status, out, err = run(*words)
     assert (status, out) == (0, f"{tmp_path / 'dot.html'}\n")
-    for said in (
+    for message in (
         "1 of 3, building",
         "2 of 3, floating",
         "3 of 3, weighing",
         "writing the page",
     ):
-        assert said in err
+        assert message in err
     assert max(len(line) for line in err.split("\r")) <= progress.WIDEST
     assert err.endswith(progress.CLEAR)
     refused = run("cut", tmp_path / "none.yaml", "--out", tmp_path / "cut")[2]
@@ -119,14 +119,14 @@ def test_assess_as_json_is_one_object_and_nothing_else(run, boat):
 @pytest.mark.slow
 def test_assess_holds_the_cad_record_beside_the_plates(run, boat):
     status, out, _ = run("assess", boat, "--json")
-    told = json.loads(out)
+    answer = json.loads(out)
     assert status == 0
-    record = told.pop("record")
+    record = answer.pop("record")
     assert record["state"] == "held"
-    assert [p["id"] for p in record["parts"]] == [p["id"] for p in told["parts"]]
+    assert [p["id"] for p in record["parts"]] == [p["id"] for p in answer["parts"]]
     quick = json.loads(run("assess", boat, "--json", "--quick")[1])
     assert quick.pop("record") == {"state": "left out", "parts": []}
-    assert told == quick
+    assert answer == quick
 
 
 def test_tables_say_what_the_json_says(run):
@@ -138,10 +138,10 @@ def test_tables_say_what_the_json_says(run):
     assert answer.document_sha256[:16] in lines[1]
     assert "a signature is to a frozen revision" in lines[1]
     for condition in answer.conditions:
-        said = [line for line in lines if line.startswith(condition.id)]
+        shown = [line for line in lines if line.startswith(condition.id)]
         stage = condition.stage.replace("_", " ")
-        assert any(stage in x and f"{condition.displacement_kg:,.0f}" in x for x in said)
-        assert any(stage in x and f"{condition.gm_m:.2f}" in x for x in said)
+        assert any(stage in x and f"{condition.displacement_kg:,.0f}" in x for x in shown)
+        assert any(stage in x and f"{condition.gm_m:.2f}" in x for x in shown)
     for part in answer.parts:
         assert any(x.startswith(part.id) and f"{part.mass_kg:.1f}" in x for x in lines)
     for change in answer.changes:
@@ -179,27 +179,27 @@ def test_a_value_is_changed_for_one_run_only(run, tmp_path):
     file.write_text(json.dumps(plain))  # is YAML
     before = file.read_bytes()
 
-    def told(*words):
+    def assessed(*words):
         status, out, err = run("assess", file, "--quick", "--json", *words)
         assert (status, err) == (0, "")
         answer = json.loads(out)
         lifted = answer["items"][0]["to_m"][2]
         return answer["option"], lifted, answer["survey"]["centre_of_gravity_m"][2]
 
-    assert told() == (None, 15.0, pytest.approx(0.2))
+    assert assessed() == (None, 15.0, pytest.approx(0.2))
     two = ["--set", "rig.air_draught_m=15.5", "--set", "survey.vcg.z_m = 0.12"]
-    assert told(*two) == (None, 15.5, pytest.approx(0.12))
-    assert told("--option", "tall") == ("tall", 16.0, pytest.approx(0.2))
+    assert assessed(*two) == (None, 15.5, pytest.approx(0.12))
+    assert assessed("--option", "tall") == ("tall", 16.0, pytest.approx(0.2))
     # what is set comes on top of the option
-    assert told("--option", "tall", *two) == ("tall", 15.5, pytest.approx(0.12))
+    assert assessed("--option", "tall", *two) == ("tall", 15.5, pytest.approx(0.12))
     # and what is set in the option itself counts
     own = ["--set", "options.tall.set={rig.air_draught_m: 17.0}"]
-    assert told("--option", "tall", *own) == ("tall", 17.0, pytest.approx(0.2))
+    assert assessed("--option", "tall", *own) == ("tall", 17.0, pytest.approx(0.2))
     assert file.read_bytes() == before
 
 
 @pytest.mark.parametrize(
-    ("words", "said"),
+    ("words", "message"),
     [
         (["--option", "balance"], "balanced"),
         (["--set", "nonsense"], "PATH=VALUE"),
@@ -209,12 +209,12 @@ def test_a_value_is_changed_for_one_run_only(run, tmp_path):
         (["--set", "changes.old-pigs.removes.lead-pigs.mass_kg=-3"], "lead-pigs"),
     ],
 )
-def test_a_refusal_is_a_sentence_on_standard_error(run, words, said, tmp_path):
+def test_a_refusal_is_a_sentence_on_standard_error(run, words, message, tmp_path):
     for command in (["assess", SALTMARROW, "--json"], ["scene", SALTMARROW, "--out", "x.glb"]):
         command = [tmp_path / w if w == "x.glb" else w for w in command]
         status, out, err = run(*command, *words)
         assert (status, out) == (2, "")
-        assert said in err
+        assert message in err
         assert all(line.startswith(f"{SALTMARROW}: ") for line in err.splitlines())
         assert all(line.endswith((".", "?")) for line in err.splitlines())
     assert [*tmp_path.iterdir()] == []
@@ -265,9 +265,9 @@ def test_a_condition_she_sinks_in_is_said_by_check_and_assess(run, boat):
 def test_check_as_json_is_one_object(run, boat):
     status, out, err = run("check", boat, "--json")
     assert (status, err) == (0, "")
-    told = json.loads(out)
-    assert told["file"] == str(boat)
-    assert {f["code"] for f in told["findings"]} >= {"vcg-typed"}
+    answer = json.loads(out)
+    assert answer["file"] == str(boat)
+    assert {f["code"] for f in answer["findings"]} >= {"vcg-typed"}
 
 
 def test_scene_writes_one_file(run, boat, tmp_path, gltf_report):
@@ -342,11 +342,11 @@ def test_help_loads_nothing_heavy():
         "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
         f"sys.stderr.write(' '.join(m for m in {heavy!r} if m in sys.modules))"
     )
-    told = subprocess.run(
+    finished = subprocess.run(
         [sys.executable, "-c", question], capture_output=True, text=True, check=True
     )
-    assert told.stderr == ""
-    assert all(command in told.stdout for command in COMMANDS)
+    assert finished.stderr == ""
+    assert all(command in finished.stdout for command in COMMANDS)
 
 
 def test_commands_load_no_library_that_an_answer_can_do_without():
@@ -355,10 +355,10 @@ def test_commands_load_no_library_that_an_answer_can_do_without():
         "import sys\nimport hullchange_api.command_line.answers\n"
         f"sys.stdout.write(' '.join(m for m in {slow!r} if m in sys.modules))"
     )
-    told = subprocess.run(
+    finished = subprocess.run(
         [sys.executable, "-c", question], capture_output=True, text=True, check=True
     )
-    assert told.stdout == ""
+    assert finished.stdout == ""
 
 
 def test_version_is_the_packages():
@@ -412,13 +412,13 @@ def test_serve_prints_its_address_and_saves_back(boat, tmp_path):
                     {"op": "set", "path": "changes.drive.adds.motor.mass_kg", "value": 61}
                 ],
             }
-            told = read(
+            answer = read(
                 f"{address}api/refits/dot/revisions/working",
                 data=json.dumps(edit).encode(),
                 method="PATCH",
                 headers={"If-Match": '"1"', "Content-Type": "application/json"},
             )
-            assert told["edit"] == 2
+            assert answer["edit"] == 2
         finally:
             process.terminate()
             process.wait(timeout=30)
@@ -435,8 +435,10 @@ def test_a_port_that_is_taken_is_said(run, boat, tmp_path):
 
 
 def read(address, **request):
-    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=60) as told:
-        return json.load(told)
+    with urllib.request.urlopen(
+        urllib.request.Request(address, **request), timeout=60
+    ) as response:
+        return json.load(response)
 
 
 def test_serve_refuses_a_document_that_cannot_be_read(run, boat, tmp_path):
@@ -467,19 +469,19 @@ def test_refits_are_kept_in_the_users_own_data_folder(monkeypatch, tmp_path):
 def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path, monkeypatch):
     out = tmp_path / "cut"
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    status, said, err = run("cut", SALTMARROW, "--out", out, "--quick", "--r12")
+    status, printed, err = run("cut", SALTMARROW, "--out", out, "--quick", "--r12")
     monkeypatch.undo()
     assert status == 0
     for words in ("finding the seams", "4 mm plate, 3 of 7, trying", "4 of 4: templates"):
         assert words in err
-    assert "warn: house.roof: HOUSE-04" in said
+    assert "warn: house.roof: HOUSE-04" in printed
     for name in ("note.txt", "placements.json", "yard/nest-4mm-1.pdf", "torch/HOUSE-02.pdf"):
         assert (out / name).is_file()
     twins = list((out / "service").glob("*_R12_mm.dxf"))
     assert len(twins) == len(list((out / "service").glob("*.dxf"))) / 2
     held = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
-    status, said, err = run("cut", SALTMARROW, "--out", out, "--quick")
-    assert (status, said) == (2, "")
+    status, printed, err = run("cut", SALTMARROW, "--out", out, "--quick")
+    assert (status, printed) == (2, "")
     assert "holds files of something else" in err
     assert held == {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
 
@@ -487,8 +489,8 @@ def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path, monkeypat
 def test_cut_of_a_document_without_parts_writes_nothing(run, tmp_path):
     file = tmp_path / "barge.yaml"
     file.write_text(json.dumps(barge_document(10.0, 3.0, 1.0, 2.0, 0.0)), encoding="utf-8")
-    status, said, err = run("cut", file, "--out", tmp_path / "cut")
-    assert (status, said) == (2, "")
+    status, printed, err = run("cut", file, "--out", tmp_path / "cut")
+    assert (status, printed) == (2, "")
     assert "nothing to cut" in err
     assert not (tmp_path / "cut").exists()
 

@@ -44,15 +44,15 @@ def test_a_full_disk_is_said_and_loses_nothing(server):
         place, seen = f"{caller.refit}/comments", caller.seen()
         before = server.file.read_text(encoding="utf-8")
         resource.prlimit(server.process.pid, resource.RLIMIT_FSIZE, (0, hard))
-        status, told = caller.ask("POST", place, {"id": str(uuid4()), **COMMENT})
-        assert (status, told["code"]) == (507, "not-saved")
-        status, told = caller.edit(MOTOR, 55, seen)
-        assert (status, told["saved"]) == (200, False)
-        assert "held in memory" in told["trouble"]
+        status, answer = caller.ask("POST", place, {"id": str(uuid4()), **COMMENT})
+        assert (status, answer["code"]) == (507, "not-saved")
+        status, answer = caller.edit(MOTOR, 55, seen)
+        assert (status, answer["saved"]) == (200, False)
+        assert "held in memory" in answer["trouble"]
         assert server.file.read_text(encoding="utf-8") == before
         resource.prlimit(server.process.pid, resource.RLIMIT_FSIZE, (hard, hard))
-        status, told = caller.edit(MOTOR, 56, told["edit"])
-        assert (status, told["trouble"]) == (200, "")
+        status, answer = caller.edit(MOTOR, 56, answer["edit"])
+        assert (status, answer["trouble"]) == (200, "")
         assert caller.ask("POST", place, {"id": str(uuid4()), **COMMENT})[0] == 200
     server.end()
     assert "mass_kg: 56" in server.file.read_text(encoding="utf-8")
@@ -90,23 +90,23 @@ def test_a_data_folder_that_goes_while_it_is_open_is_said_and_loses_nothing(tmp_
         place, seen = f"{caller.refit}/comments", caller.seen()
         for turn, harm in enumerate((shut, take_away, put_another), 1):
             healed = harm(tmp_path / "data")
-            said = {"id": str(uuid4()), **COMMENT}
-            for path, body in ((place, said), ("/api/refits", {"name": "Wren"})):
-                status, told = caller.ask("POST", path, body)
-                assert (status, told["code"]) == (507, "not-saved"), (harm, told)
-                assert "The folder data" in told["detail"]
-            status, told = caller.edit(MOTOR, 50 + turn, seen)
-            assert (status, told["saved"]) == (200, False)
-            assert "held in memory" in told["trouble"]
+            comment = {"id": str(uuid4()), **COMMENT}
+            for path, body in ((place, comment), ("/api/refits", {"name": "Wren"})):
+                status, answer = caller.ask("POST", path, body)
+                assert (status, answer["code"]) == (507, "not-saved"), (harm, answer)
+                assert "The folder data" in answer["detail"]
+            status, answer = caller.edit(MOTOR, 50 + turn, seen)
+            assert (status, answer["saved"]) == (200, False)
+            assert "held in memory" in answer["trouble"]
             healed()
-            assert caller.ask("POST", place, said)[0] == 200
-            status, told = caller.edit(MOTOR, 60 + turn, told["edit"])
-            assert (status, told["trouble"]) == (200, "")
-            seen = told["edit"]
+            assert caller.ask("POST", place, comment)[0] == 200
+            status, answer = caller.edit(MOTOR, 60 + turn, answer["edit"])
+            assert (status, answer["trouble"]) == (200, "")
+            seen = answer["edit"]
         healed = shut(tmp_path)
         for path in (caller.working, "/api/refits"):
-            status, told = caller.ask("GET", path)
-            assert (status, told["code"]) == (422, "unreadable"), told
+            status, answer = caller.ask("GET", path)
+            assert (status, answer["code"]) == (422, "unreadable"), answer
         healed()
         assert undone(server, 7) == [f"{MOTOR} {mass}" for mass in (63, 53, 62, 52, 61, 51)]
         assert len(caller.ask("GET", f"{caller.refit}/review")[1]["comments"]) == 3
@@ -130,12 +130,12 @@ def test_a_folder_that_is_shut_is_said_and_nothing_is_changed(tmp_path):
         "--port",
         "0",
     ]
-    told = subprocess.run(
+    finished = subprocess.run(
         [*under, *serve, "--data", str(data)], capture_output=True, text=True, timeout=60
     )
-    assert told.returncode == 2
-    assert "The folder data cannot be written" in told.stderr
-    assert "allow writing" in told.stderr
-    assert "Traceback" not in told.stderr
+    assert finished.returncode == 2
+    assert "The folder data cannot be written" in finished.stderr
+    assert "allow writing" in finished.stderr
+    assert "Traceback" not in finished.stderr
     assert file.read_bytes() == before
     assert list(data.iterdir()) == []

@@ -34,8 +34,8 @@ def made(owner, revision="working"):
     """The pack's answer, once it is made."""
     address = f"/revisions/{revision}/cutting"
     assert owner.post(address, None).status_code == 202
-    told = settled(owner, revision)
-    assert told["problem"] is None
+    progress = settled(owner, revision)
+    assert progress["problem"] is None
     return owner.get(f"{address}/answer").json()
 
 
@@ -85,9 +85,13 @@ def test_the_answer_is_the_steel_of_the_model(owner, page):
     assert bought["buy"] == "1 of 3 x 1.5 m"
     assert bought["used_kg"] == pytest.approx(piece["mass_kg"], abs=0.05)
     assert answer["quantities"]["mass_kg"] == pytest.approx(piece["mass_kg"], abs=0.05)
-    told = owner.get(WORKING).json()
-    assert (told["state"], told["nests"], told["is_outdated"]) == ("done", "good", False)
-    assert told["document_sha256"] == answer["document_sha256"]
+    cutting = owner.get(WORKING).json()
+    assert (cutting["state"], cutting["nests"], cutting["is_outdated"]) == (
+        "done",
+        "good",
+        False,
+    )
+    assert cutting["document_sha256"] == answer["document_sha256"]
 
 
 def test_a_pack_says_when_the_boat_has_changed_since(owner, page, refused):
@@ -96,10 +100,11 @@ def test_a_pack_says_when_the_boat_has_changed_since(owner, page, refused):
     made(owner)
     edit = page.seen
     page.put({MOTOR: 55})
-    told = owner.get(WORKING).json()
-    assert told["is_outdated"]
+    cutting = owner.get(WORKING).json()
+    assert cutting["is_outdated"]
     assert (
-        told["sentence"] == f"Made for edit {edit}; the boat has changed since: make it again."
+        cutting["sentence"]
+        == f"Made for edit {edit}; the boat has changed since: make it again."
     )
     files = owner.get(f"{WORKING}/files").json()
     assert files["stamp"].endswith("STALE")
@@ -145,12 +150,12 @@ def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypat
     page.put(STOCK)
     monkeypatch.setattr(jobs, breaks, lambda *_: [][1])
     owner.post(WORKING, None)
-    told = settled(owner)
+    cutting = settled(owner)
     if breaks == "with_state":
         problem = owner.get("/revisions/working/cutting/files").json()
     else:
-        assert told["state"] == "failed"
-        problem = told["problem"]
+        assert cutting["state"] == "failed"
+        problem = cutting["problem"]
     assert problem["code"] == "cut-ended"
     assert "hullchange itself failed at" in problem["detail"]
     assert "IndexError" in problem["detail"]
@@ -159,8 +164,8 @@ def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypat
 def test_a_document_without_new_steel_fails_in_words(owner, page):
     page.put({SHELF: None, "changes.drive.removes": None})
     owner.post(WORKING, None)
-    told = settled(owner)
-    assert (told["state"], told["problem"]["code"]) == ("failed", "nothing-to-cut")
+    cutting = settled(owner)
+    assert (cutting["state"], cutting["problem"]["code"]) == ("failed", "nothing-to-cut")
 
 
 def test_what_only_comes_off_has_a_list_and_a_sheet(owner, page):
@@ -258,8 +263,10 @@ def test_ticks_offer_the_stage_of_a_change_and_set_nothing(owner, page):
     assert page.read(full=True).json()["document"]["changes"]["drive"]["stage"] == "proposed"
     page.put({offer["path"]: offer["stage"]})
     assert owner.get(f"{WORKING}/progress").json()["stages_offered"] == []
-    told = owner.get(WORKING).json()  # how far the work is makes no pack and no signature old
-    assert (told["is_outdated"], told["standing"]["standing"]) == (False, "signed")
+    cutting = owner.get(
+        WORKING
+    ).json()  # how far the work is makes no pack and no signature old
+    assert (cutting["is_outdated"], cutting["standing"]["standing"]) == (False, "signed")
     page.undo()
     assert owner.get(f"{WORKING}/progress").json()["stages_offered"] == [offer]
 
@@ -272,9 +279,9 @@ def test_the_command_offers_the_stage_and_writes_it_when_asked(owner, page, tmp_
     file.write_text(before)
     back.write_bytes(filled(text, checked="x"))
     assert main(["stages", str(file), str(back)]) == 0
-    said = capsys.readouterr().out
-    assert "drive.battery-shelf: checked" in said
-    assert "changes.drive.stage: proposed -> cut" in said
+    output = capsys.readouterr().out
+    assert "drive.battery-shelf: checked" in output
+    assert "changes.drive.stage: proposed -> cut" in output
     assert file.read_text() == before
     assert main(["stages", str(file), str(back), "--write"]) == 0
     assert "stage: cut" in file.read_text()
@@ -321,9 +328,9 @@ def test_a_filled_list_is_taken_whatever_program_saved_it(owner):
 )
 def test_a_cell_is_done_or_not_or_is_told_back(cell, word):
     text = f"id,shape,cut,checked,welded\nA-1,s1,{cell},,\n"
-    said = read_filled_list("list.csv", text.encode())
-    assert [t.done for t in said.ticks] == {"done": [True], "not done": [False]}.get(word, [])
-    assert said.unclear == ((f"A-1 cut: {cell}",) if word == "unclear" else ())
+    filled = read_filled_list("list.csv", text.encode())
+    assert [t.done for t in filled.ticks] == {"done": [True], "not done": [False]}.get(word, [])
+    assert filled.unclear == ((f"A-1 cut: {cell}",) if word == "unclear" else ())
 
 
 def test_of_a_piece_that_stands_twice_the_last_row_counts():
@@ -354,9 +361,9 @@ def test_stages_says_which_rows_count_for_nothing(owner, page, tmp_path, capsys)
     other = row.replace(PIECE, "HOUSE-99").replace("maybe", "x")
     back.write_text(f"{whole}{other}\n")
     assert main(["stages", str(file), str(back)]) == 0
-    told = capsys.readouterr().err
-    assert "not in this boat: HOUSE-99" in told
-    assert f"x or no: {PIECE} cut: maybe" in told
+    output = capsys.readouterr().err
+    assert "not in this boat: HOUSE-99" in output
+    assert f"x or no: {PIECE} cut: maybe" in output
     page.put({f"{SHELF}.thickness_mm": 5})
     page.saved()
     back.write_bytes(filled(text, cut="x"))

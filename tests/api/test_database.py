@@ -33,8 +33,8 @@ def test_the_migrations_make_what_the_tables_say(store):
 
 def test_what_is_acknowledged_is_on_the_disk(store):
     with store.writing() as session:
-        said = {p: session.execute(text(f"PRAGMA {p}")).scalar() for p in PRAGMAS}
-    assert said == {"journal_mode": "wal", "synchronous": FULL, "foreign_keys": 1}
+        settings = {p: session.execute(text(f"PRAGMA {p}")).scalar() for p in PRAGMAS}
+    assert settings == {"journal_mode": "wal", "synchronous": FULL, "foreign_keys": 1}
 
 
 PRAGMAS = ("journal_mode", "synchronous", "foreign_keys")

@@ -44,18 +44,18 @@ def test_a_refit_begun_by_mistake_goes_and_comes_back_as_it_was(page, refused):
     assert (ids(client), ids(client, "/api/deleted")) == (["dot", "dot-2"], [])
     refused(client.post("/api/deleted/dot"), 404, "unknown-refit")
     assert [c["id"] for c in owner.review()["comments"]] == [uuid("c")]
-    told = page.read().json()
-    assert told["undo_label"] == "an edit"
-    assert told["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
+    answer = page.read().json()
+    assert answer["undo_label"] == "an edit"
+    assert answer["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
 
 
 def test_an_edit_on_its_way_to_a_deleted_refit_is_refused_in_words(page, refused):
     copy = page.copy
     page.client.delete("/api/refits/dot")
     refused(page.put({MOTOR: 55}), 404, "unknown-refit")
-    with pytest.raises(ModelError) as told:
+    with pytest.raises(ModelError) as refusal:
         copy.for_freezing(1)
-    assert told.value.code == "unknown-refit"
+    assert refusal.value.code == "unknown-refit"
     copy.load_changed_file()
     copy.save()
     assert not copy.file.exists()
@@ -67,16 +67,16 @@ def test_what_is_signed_is_not_deleted(owner, refused):
     assert owner.client.delete(owner.address).status_code == 204
     owner.client.post("/api/deleted/dot")
     owner.sign("s", revision)
-    told = refused(owner.client.delete(owner.address), 409, "not-possible-now")
-    assert "signed" in told["detail"]
+    problem = refused(owner.client.delete(owner.address), 409, "not-possible-now")
+    assert "signed" in problem["detail"]
     assert ids(owner.client) == ["dot"]
 
 
 def test_a_file_of_the_owners_own_is_not_deleted(serve, tmp_path, refused):
     file = tmp_path / "boat.yaml"
     client = serve(file=file).client
-    told = refused(client.delete("/api/refits/boat"), 409, "not-possible-now")
-    assert str(file) in told["detail"]
+    problem = refused(client.delete("/api/refits/boat"), 409, "not-possible-now")
+    assert str(file) in problem["detail"]
     assert file.exists()
 
 
@@ -101,8 +101,8 @@ def test_an_attachment_goes_and_comes_back_and_that_is_said(owner, refused):
     gone = owner.client.delete(address).json()
     assert gone["removed_at"]
     assert owner.get("/attachments").json() == [gone]
-    told = refused(owner.client.get(address), 404, "unknown-attachment")
-    assert "scale.jpg was deleted" in told["detail"]
+    problem = refused(owner.client.get(address), 404, "unknown-attachment")
+    assert "scale.jpg was deleted" in problem["detail"]
     [comment] = owner.review()["comments"]
     assert comment["thread"][0]["evidence"] == [uuid("f")]
     late = owner.remark("c", "s", evidence=[uuid("f")])
@@ -129,9 +129,9 @@ def test_that_it_was_deleted_outlives_the_archive(owner):
 
 def test_a_label_has_a_length(page):
     page.put({MOTOR: 55}, label="x" * 5000)
-    told = page.read().json()["undo_label"]
-    assert len(told) == LONGEST_LABEL
-    assert told.endswith("…")
+    label = page.read().json()["undo_label"]
+    assert len(label) == LONGEST_LABEL
+    assert label.endswith("…")
     assert page.put({MOTOR: 56}, gesture="g" * 5000).status_code == 422
 
 

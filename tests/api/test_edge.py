@@ -53,10 +53,10 @@ def test_an_example_of_each_kind_is_taken_as_it_is(serve):
 
 
 def test_cautions_in_their_order(saltmarrow):
-    told = saltmarrow.client.get("/api/cautions").json()
-    assert [c["topic"] for c in told] == [c.topic for c in CAUTIONS]
-    assert all(c["sentence"].endswith(".") and c["source"] for c in told)
-    assert {"hot work", "batteries", "ballast"} <= {c["topic"] for c in told}
+    cautions = saltmarrow.client.get("/api/cautions").json()
+    assert [c["topic"] for c in cautions] == [c.topic for c in CAUTIONS]
+    assert all(c["sentence"].endswith(".") and c["source"] for c in cautions)
+    assert {"hot work", "batteries", "ballast"} <= {c["topic"] for c in cautions}
 
 
 def test_a_body_that_is_too_large_is_stopped_at_the_door(page, refused):
@@ -121,15 +121,19 @@ def test_what_is_not_there_is_a_problem_too(page, refused, method, address, stat
 
 
 def test_a_wrong_question_is_a_problem_too(page, refused):
-    told = refused(page.client.get(WORKING, params={"full": "perhaps"}), 422, "bad-request")
-    assert told["faults"][0]["place"] == "query.full"
+    problem = refused(page.client.get(WORKING, params={"full": "perhaps"}), 422, "bad-request")
+    assert problem["faults"][0]["place"] == "query.full"
 
 
 def test_every_status_has_a_title_and_every_fault_its_place():
     assert set(STATUS_OF_CODE.values()) | {422} <= set(TITLES)
-    told = problem_of(ModelError("sinks", "She sinks.", "conditions.a"))
-    assert (told.status, told.code, told.detail) == (422, "sinks", "conditions.a: She sinks.")
-    assert [f.place for f in told.faults] == ["conditions.a"]
+    problem = problem_of(ModelError("sinks", "She sinks.", "conditions.a"))
+    assert (problem.status, problem.code, problem.detail) == (
+        422,
+        "sinks",
+        "conditions.a: She sinks.",
+    )
+    assert [f.place for f in problem.faults] == ["conditions.a"]
     both = DocumentError((Fault("a", "x", "One."), Fault("b", "y", "Two.")))
     assert [f.code for f in problem_of(both).faults] == ["a", "b"]
 
@@ -148,15 +152,15 @@ def test_the_record_follows_from_a_process_of_its_own(saltmarrow):
     address = f"{saltmarrow.address}/record"
     edit = saltmarrow.read().json()["edit"]
     for _ in range(60):
-        told = saltmarrow.client.get(address).json()
-        if told["record"]["state"] != "pending":
+        answer = saltmarrow.client.get(address).json()
+        if answer["record"]["state"] != "pending":
             break
         time.sleep(0.2)
-    assert told["edit"] == edit
-    assert told["record"]["state"] == "held"
-    assert [p["id"] for p in told["record"]["parts"]] == list(demo()[0].parts)
+    assert answer["edit"] == edit
+    assert answer["record"]["state"] == "held"
+    assert [p["id"] for p in answer["record"]["parts"]] == list(demo()[0].parts)
     again = saltmarrow.client.get(address).json()  # kept by the parts' keys
-    assert again == told
+    assert again == answer
 
 
 class DeadPool:
@@ -241,10 +245,10 @@ def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, m
         "hullchange_api.working_copy.working_copies.profile_of", lambda *_: [][1]
     )
     answer = quiet.get(page.address, params={"full": False})
-    told = answer.json()
-    assert (answer.status_code, told["status"], told["code"]) == (500, 500, "mistake")
-    assert "IndexError, test_edge.py" in told["detail"]
-    assert told["detail"].endswith("Load the page again to see what stands.")
+    problem = answer.json()
+    assert (answer.status_code, problem["status"], problem["code"]) == (500, 500, "mistake")
+    assert "IndexError, test_edge.py" in problem["detail"]
+    assert problem["detail"].endswith("Load the page again to see what stands.")
 
 
 def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypatch, caplog):

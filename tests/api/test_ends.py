@@ -19,8 +19,8 @@ def leads_to(process):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("told", [signal.SIGINT, signal.SIGTERM])
-def test_a_server_that_is_stopped_ends_in_good_order(told):
+@pytest.mark.parametrize("stop_signal", [signal.SIGINT, signal.SIGTERM])
+def test_a_server_that_is_stopped_ends_in_good_order(stop_signal):
     command = [sys.executable, "-m", "hullchange_api", "demo", "--no-browser"]
     with subprocess.Popen(
         command,
@@ -32,7 +32,7 @@ def test_a_server_that_is_stopped_ends_in_good_order(told):
         address = server.stdout.readline().strip()
         with urllib.request.urlopen(f"{address}api/refits") as answer:
             assert answer.status == 200
-        server.send_signal(told)
-        _, said = server.communicate(timeout=60)
-    assert (server.returncode, said) == (0, "")
+        server.send_signal(stop_signal)
+        _, errors = server.communicate(timeout=60)
+    assert (server.returncode, errors) == (0, "")
     assert not leads_to(server)

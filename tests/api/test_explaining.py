@@ -28,11 +28,11 @@ def ask(page, path, **query):
 
 def test_a_figure_of_the_working_copy_opens_as_the_model_has_it(page):
     built = boat(parsed(starting_document("Dot")).document())
-    told = explanation(assessment(built), built.document, GM)
+    expected = explanation(assessment(built), built.document, GM)
     answer = ask(page, GM)
     assert answer.status_code == 200
-    assert answer.json() == told.model_dump(mode="json")
-    for given in told.inputs:
+    assert answer.json() == expected.model_dump(mode="json")
+    for given in expected.inputs:
         assert ask(page, given.path).json()["value"] == given.value
 
 
@@ -75,19 +75,21 @@ def test_a_reviewer_opens_the_figures_of_the_revision_alone(page, monkeypatch, r
     owner.freeze("two")
     reviewer, _ = owner.shared(1)
 
-    def told(who, revision, path=f"items.{MOTOR}"):
+    def explained(who, revision, path=f"items.{MOTOR}"):
         address = f"{who.address}/revisions/{revision}/explanation"
         return who.client.get(address, params={"path": path})
 
-    assert told(reviewer, 1).json()["value"] == frozen["value"] != 50
-    assert told(reviewer, 1, "record.parts.battery-shelf.mass_kg").json()["inputs"]
+    assert explained(reviewer, 1).json()["value"] == frozen["value"] != 50
+    assert explained(reviewer, 1, "record.parts.battery-shelf.mass_kg").json()["inputs"]
     rows = reviewer.get("/revisions/1").json()["assessment"]["conditions"]
     row = next(row for row in rows if row["held"])
-    lever = told(reviewer, 1, f"conditions.{row['id']}.{row['stage']}.held.starboard.gz_m.22")
+    lever = explained(
+        reviewer, 1, f"conditions.{row['id']}.{row['stage']}.held.starboard.gz_m.22"
+    )
     assert lever.json()["value"] == row["held"]["starboard"]["gz_m"][22]
-    refused(told(reviewer, 2), 403, "not-shared")
-    refused(told(reviewer, "working"), 403, "not-shared")
-    refused(told(owner, 3), 404, "unknown-revision")
+    refused(explained(reviewer, 2), 403, "not-shared")
+    refused(explained(reviewer, "working"), 403, "not-shared")
+    refused(explained(owner, 3), 404, "unknown-revision")
 
 
 @pytest.mark.slow
@@ -102,9 +104,9 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
         (tmp_path / name).write_text(text)
     plain = parsed(starting_document("Dot")).document()
     built = boat(plain)
-    told = held_everywhere(assessment(built), built)
+    assessed = held_everywhere(assessment(built), built)
     page = shared_page(
-        PageContent("dot.yaml", "dot.yaml", plain, built, told), tmp_path
+        PageContent("dot.yaml", "dot.yaml", plain, built, assessed), tmp_path
     ).decode()
 
     def packed(name):
@@ -112,14 +114,14 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
         return json.loads(decompress(b64decode(block)))
 
     assert packed("explanations") == {
-        one.path: one.model_dump(mode="json") for one in explanations(told, built.document)
+        one.path: one.model_dump(mode="json") for one in explanations(assessed, built.document)
     }
     assert packed("held") == {
         name: {row.stage: row.model_dump(mode="json")["held"] for row in rows}
-        for name, rows in groupby(told.floats, lambda row: row.id)
+        for name, rows in groupby(assessed.floats, lambda row: row.id)
     }
     files = packed("files")
-    levers = {f"levers.csv?condition={row.id}" for row in told.floats}
+    levers = {f"levers.csv?condition={row.id}" for row in assessed.floats}
     assert files.keys() == levers | {"lines.csv"}
     assert all(text.startswith("boat,Dot\n") for text in files.values())
 
@@ -141,6 +143,6 @@ def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):
     assert json.loads(capsys.readouterr().out)["formula"] == "tan θ = t cos φ / L"
 
     assert main(["explain", str(file), "nowhere"]) == 2
-    said = capsys.readouterr().err
-    assert said.count("\n") == 1
-    assert "nowhere" in said
+    output = capsys.readouterr().err
+    assert output.count("\n") == 1
+    assert "nowhere" in output

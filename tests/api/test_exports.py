@@ -75,8 +75,8 @@ def test_every_file_says_what_it_was_made_from_and_how_the_review_stands(owner, 
     signed, called = files(owner, 1)
     assert says(signed, card["sha256"], card["document_sha256"], "signed")
     assert called["ledger.csv"] == f"dot-ledger-1-{document[:8]}-signed.csv"
-    told = json.loads(signed["record.json"])
-    assert (told["status"], told["revision"], told["frozen_at"]) == (
+    record = json.loads(signed["record.json"])
+    assert (record["status"], record["revision"], record["frozen_at"]) == (
         *("signed", "1"),
         card["made_at"],
     )
@@ -88,18 +88,18 @@ def test_every_file_says_what_it_was_made_from_and_how_the_review_stands(owner, 
 
 
 def test_the_record_names_every_plate(owner):
-    told = json.loads(owner.get("/revisions/working/files/record.json").content)
+    record = json.loads(owner.get("/revisions/working/files/record.json").content)
     step = owner.get("/revisions/working/files/record.step").content.decode()
-    assert told["plates"]
-    for plate in told["plates"]:
+    assert record["plates"]
+    for plate in record["plates"]:
         assert f"PRODUCT('{plate['product']}'" in step
         assert plate["mass_kg"] > 0
         assert len(plate["centroid_m"]) == 3
     shelf = owner.get("/revisions/working").json()["document"]["changes"]["drive"]["parts"]
-    assert {p["thickness_mm"] for p in told["plates"] if p["part"] == "battery-shelf"} == {
+    assert {p["thickness_mm"] for p in record["plates"] if p["part"] == "battery-shelf"} == {
         shelf["battery-shelf"]["thickness_mm"]
     }
-    assert {part["part"] for part in told["parts"]} == {p["part"] for p in told["plates"]}
+    assert {part["part"] for part in record["parts"]} == {p["part"] for p in record["plates"]}
 
 
 def table(content):
@@ -165,8 +165,8 @@ def test_without_new_steel_there_is_no_record(serve, here, refused):  # noqa: AR
 def run(capsys, here):  # noqa: ARG001
     def run(*words):
         status = main.main([str(word) for word in words])
-        said = capsys.readouterr()
-        return status, said.out, said.err
+        output = capsys.readouterr()
+        return status, output.out, output.err
 
     return run
 
@@ -174,18 +174,18 @@ def run(capsys, here):  # noqa: ARG001
 def test_the_command_line_writes_them_into_a_folder_of_their_own(run, tmp_path):
     file, out = tmp_path / "dot.yaml", tmp_path / "files"
     file.write_text(starting_document("Dot"), encoding="utf-8")
-    status, said, err = run("export", file, "--out", out, "--set", f"{MOTOR}=50")
+    status, printed, err = run("export", file, "--out", out, "--set", f"{MOTOR}=50")
     assert (status, err) == (0, "")
     written = {path.name: path.read_bytes() for path in out.iterdir()}
-    assert said.split() == [str(out / name) for name in NAMES]
+    assert printed.split() == [str(out / name) for name in NAMES]
     assert says(written, "working", "unsigned")
     assert b"MOTOR".lower() in written["ledger.csv"]
     assert str(tmp_path).encode() not in b"".join(written.values())
     run("export", file, "--out", out, "--set", f"{MOTOR}=50")
     assert {path.name: path.read_bytes() for path in out.iterdir()} == written
     (out / "letter.txt").write_text("mine")
-    status, said, err = run("export", file, "--out", out)
-    assert (status, said, err.count("\n")) == (2, "", 1)
+    status, printed, err = run("export", file, "--out", out)
+    assert (status, printed, err.count("\n")) == (2, "", 1)
     assert "letter.txt" in err
     assert written["ledger.csv"] == (out / "ledger.csv").read_bytes()
 

@@ -34,8 +34,8 @@ def test_every_boat_keeps_her_name_and_has_an_id_of_her_own(serve, order):
         assert cards == NAMES | {"Dot": "dot"}
     for name in ("Чайка", 'Anna: "die Zweite" #7'):
         refit = cards[name]
-        told = client.get(f"/api/refits/{refit}/revisions/working?full=false").json()
-        assert told["assessment"]["boat"] == name
+        answer = client.get(f"/api/refits/{refit}/revisions/working?full=false").json()
+        assert answer["assessment"]["boat"] == name
         packed = client.get(f"/api/refits/{refit}/archive")
         assert packed.headers["content-disposition"] == f'attachment; filename="{refit}.zip"'
 

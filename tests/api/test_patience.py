@@ -55,11 +55,11 @@ def settled_at(server, count):
     return False
 
 
-def connected(server, said):
+def connected(server, request):
     """A connection on which something was sent."""
     place = urlsplit(server.address)
     caller = socket.create_connection((place.hostname, place.port), timeout=10)
-    caller.sendall(said.encode())
+    caller.sendall(request.encode())
     return caller
 
 
@@ -79,12 +79,12 @@ def server(tmp_path):
 @pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="descriptors are counted there")
 def test_who_hangs_up_or_waits_for_ever_is_let_go(server):
     held, kept = open_sockets(server), []
-    for said in HALVES.values():
+    for request in HALVES.values():
         for _ in range(MANY):
-            connected(server, said).close()
+            connected(server, request).close()
     assert settled_at(server, held)
-    for name, said in HALVES.items():
-        kept += [connected(server, said) for _ in range(MANY) if name not in HEARD_FOR_DAYS]
+    for name, request in HALVES.items():
+        kept += [connected(server, request) for _ in range(MANY) if name not in HEARD_FOR_DAYS]
     assert settled_at(server, held)
     for caller in kept:
         caller.close()

@@ -93,8 +93,8 @@ def test_what_cannot_be_frozen_or_read_is_refused(owner, page, refused):
 
 def test_comments_are_threads_with_a_state(owner):
     pin = {"part": "battery-shelf", "plate": "plate", "point_m": [4.3, 0.0, -0.28]}
-    told = owner.comment("c", on=pin, kind="defect", gate="before-cutting").json()
-    [comment] = told["comments"]
+    review = owner.comment("c", on=pin, kind="defect", gate="before-cutting").json()
+    [comment] = review["comments"]
     assert comment["on"] == {**pin, "path": None}
     assert (comment["state"], comment["is_adrift"], comment["author"]) == (
         "open",
@@ -104,12 +104,12 @@ def test_comments_are_threads_with_a_state(owner):
     owner.attach("photo")
     owner.remark("c", "r1")
     closing = {"kind": "closing", "text": "Weighed.", "evidence": [uuid("photo")]}
-    told = owner.remark("c", "r2", **closing).json()
-    assert told["comments"][0]["state"] == "closed"
-    assert told["comments"][0]["thread"][1]["evidence"] == [uuid("photo")]
-    told = owner.remark("c", "r3", kind="reopening", text="Not yet.").json()
-    assert told["comments"][0]["state"] == "open"
-    assert [r["kind"] for r in told["comments"][0]["thread"]] == [
+    review = owner.remark("c", "r2", **closing).json()
+    assert review["comments"][0]["state"] == "closed"
+    assert review["comments"][0]["thread"][1]["evidence"] == [uuid("photo")]
+    review = owner.remark("c", "r3", kind="reopening", text="Not yet.").json()
+    assert review["comments"][0]["state"] == "open"
+    assert [r["kind"] for r in review["comments"][0]["thread"]] == [
         "reply",
         "closing",
         "reopening",
@@ -131,8 +131,8 @@ def test_a_comment_that_makes_no_sense_is_refused(owner, refused):
         refused(owner.comment("c", on=pin), 422, "bad-request")
     refused(owner.comment("c", author=None), 422, "name-needed")
     refused(owner.comment("c", text="  "), 422, "bad-request")
-    told = refused(owner.comment("c", text="a\u0000b"), 422, "bad-request")
-    assert "control sign" in told["detail"]
+    problem = refused(owner.comment("c", text="a\u0000b"), 422, "bad-request")
+    assert "control sign" in problem["detail"]
     refused(owner.remark("nothing", "r"), 404, "unknown-comment")
     owner.comment("c")
     refused(owner.remark("c", "r", evidence=[uuid("x")]), 404, "unknown-attachment")
@@ -165,13 +165,13 @@ def test_pins_whose_part_is_gone_are_named(owner, page):
 def test_a_signature_is_stale_the_moment_a_number_changes(owner, page):
     assert owner.review()["standing"]["standing"] == "unsigned"
     card = owner.freeze().json()
-    told = owner.sign("s", card).json()
-    assert told["standing"]["standing"] == "signed"
-    assert "floating and stability only" in told["standing"]["sentence"]
+    review = owner.sign("s", card).json()
+    assert review["standing"]["standing"] == "signed"
+    assert "floating and stability only" in review["standing"]["sentence"]
     page.put({MOTOR: 55})
-    told = owner.review()
-    assert told["standing"]["standing"] == "stale"
-    [signature] = told["signatures"]
+    review = owner.review()
+    assert review["standing"]["standing"] == "stale"
+    [signature] = review["signatures"]
     assert signature["changed"] == [{"path": MOTOR, "before": 45.0, "after": 55.0}]
     assert MOTOR in signature["why_stale"]
     assert owner.get("/revisions/1").json()["standing"]["standing"] == "signed"
@@ -210,9 +210,9 @@ def test_verdicts_and_their_conditions(owner, refused):
     bare = {"verdict": "agreed-with-conditions"}
     refused(owner.sign("s", card, **bare), 422, "no-condition")
     refused(owner.sign("s", card, conditions=conditions), 422, "no-condition")
-    told = owner.sign("s1", card, **bare, conditions=conditions).json()
-    assert told["standing"]["standing"] == "signed with conditions"
-    assert told["signatures"][0]["conditions"] == conditions
+    review = owner.sign("s1", card, **bare, conditions=conditions).json()
+    assert review["standing"]["standing"] == "signed with conditions"
+    assert review["signatures"][0]["conditions"] == conditions
     assert owner.sign("s2", card, "send-again").json()["standing"]["standing"] == "sent back"
     seen = owner.sign("s3", card, "not-looked-at").json()
     assert seen["standing"]["standing"] == "sent back"

@@ -38,18 +38,18 @@ def filed(revision, **items):
 
 
 def comment(name, text="Is this so?", **more):
-    said = {"id": uuid(name), "on": {}, "kind": "question", "text": text}
-    return said | {"author": "T. Brook", "written_at": AT} | more
+    item = {"id": uuid(name), "on": {}, "kind": "question", "text": text}
+    return item | {"author": "T. Brook", "written_at": AT} | more
 
 
 def remark(on, name, kind="reply", text="It is."):
-    said = {"id": uuid(name), "comment": uuid(on), "kind": kind, "text": text}
-    return said | {"author": "T. Brook", "written_at": AT}
+    item = {"id": uuid(name), "comment": uuid(on), "kind": kind, "text": text}
+    return item | {"author": "T. Brook", "written_at": AT}
 
 
 def signature(name, digest, **more):
-    said = {"id": uuid(name), "revision_sha256": digest, "verdict": "agreed", "scope": "all"}
-    return said | {"author": "T. Brook", "written_at": AT} | more
+    item = {"id": uuid(name), "revision_sha256": digest, "verdict": "agreed", "scope": "all"}
+    return item | {"author": "T. Brook", "written_at": AT} | more
 
 
 def test_each_item_arrives_once_and_says_how_it_came(owner, revision):
@@ -69,10 +69,10 @@ def test_each_item_arrives_once_and_says_how_it_came(owner, revision):
     }
     assert owner.review() == before
     assert before["standing"]["standing"] == "signed"
-    (said,) = before["comments"]
-    assert (said["author"], said["through"]) == ("T. Brook", "a review file")
-    assert said["written_at"] == "2026-11-20T09:00:00.000000Z"
-    assert said["thread"][0]["text"] == "It is."
+    (received,) = before["comments"]
+    assert (received["author"], received["through"]) == ("T. Brook", "a review file")
+    assert received["written_at"] == "2026-11-20T09:00:00.000000Z"
+    assert received["thread"][0]["text"] == "It is."
 
 
 def test_a_document_that_was_signed_is_found_by_its_own_hash(owner, revision):
@@ -86,9 +86,9 @@ def test_a_document_that_was_signed_is_found_by_its_own_hash(owner, revision):
 def test_what_is_signed_and_not_here_is_said_and_comes_with_the_next_merge(owner, page):
     digest = page.read().json()["assessment"]["document_sha256"]
     file = filed({"document_sha256": digest}, signatures=[signature("s", digest)])
-    told = owner.post("/review-file", file).json()
-    assert told["new_count"] == 0
-    assert "Freeze a revision of that document" in told["conflicts"][0]
+    merged = owner.post("/review-file", file).json()
+    assert merged["new_count"] == 0
+    assert "Freeze a revision of that document" in merged["conflicts"][0]
     assert owner.review()["signatures"] == []
     owner.freeze()
     assert owner.post("/review-file", file).json()["new_count"] == 1
@@ -98,9 +98,9 @@ def test_a_closing_of_what_was_closed_meanwhile_is_kept_as_a_reply(owner, revisi
     owner.comment("c")
     owner.remark("c", "closed-here", kind="closing", text="Done.")
     file = filed(revision, remarks=[remark("c", "r", "closing", "I close it too.")])
-    told = owner.post("/review-file", file).json()
-    assert told["new_count"] == 1
-    assert told["conflicts"] == [
+    merged = owner.post("/review-file", file).json()
+    assert merged["new_count"] == 1
+    assert merged["conflicts"] == [
         "The answer of T. Brook is a reply now: the comment is closed already."
     ]
     again = owner.post("/review-file", file).json()
@@ -120,9 +120,9 @@ def test_what_cannot_be_taken_is_said_and_the_rest_is_taken(owner, revision):
         remarks=[remark("nowhere", "r")],
         signatures=[signature("s", revision["sha256"], verdict="agreed-with-conditions")],
     )
-    told = owner.post("/review-file", file).json()
-    assert (told["new_count"], told["known_count"]) == (1, 0)
-    first, second, third = told["conflicts"]
+    merged = owner.post("/review-file", file).json()
+    assert (merged["new_count"], merged["known_count"]) == (1, 0)
+    first, second, third = merged["conflicts"]
     assert "another of the same id says something else" in first
     assert "the comment it answers is not here" in second
     assert "Conditions belong to" in third
@@ -202,12 +202,12 @@ def test_merged_from_the_command_line(tmp_path, monkeypatch, capsys):
     capsys.readouterr()
     digest = {"document_sha256": "0" * 64}
     name = boat.read_text(encoding="utf-8").split("name:")[1].split("\n")[0].strip()
-    said = filed(digest, comments=[comment("c")]) | {"boat": name}
-    review.write_text(json.dumps(said), encoding="utf-8")
+    content = filed(digest, comments=[comment("c")]) | {"boat": name}
+    review.write_text(json.dumps(content), encoding="utf-8")
     assert main(["merge", str(boat), str(review), *data]) == 0
     assert capsys.readouterr().out == "1 new, 0 known already.\n"
-    said |= {"signatures": [signature("s", "0" * 64)]}
-    review.write_text(json.dumps(said), encoding="utf-8")
+    content |= {"signatures": [signature("s", "0" * 64)]}
+    review.write_text(json.dumps(content), encoding="utf-8")
     assert main(["merge", str(boat), str(review), *data]) == 1
     first, second = capsys.readouterr().out.splitlines()
     assert first == "0 new, 1 known already."
@@ -240,8 +240,8 @@ def test_another_file_is_refused_in_a_sentence(content, why, tmp_path, capsys):
     review.write_bytes(content)
     capsys.readouterr()
     assert main(["merge", str(boat), str(review), "--data", str(tmp_path / "data")]) == 2
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.count("\n") == 1
-    assert why in said.err
+    output = capsys.readouterr()
+    assert output.out == ""
+    assert output.err.count("\n") == 1
+    assert why in output.err
     assert not (tmp_path / "data").exists()

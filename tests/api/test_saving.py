@@ -140,8 +140,8 @@ def test_a_closed_server_has_written_everything(serve):
 def test_a_document_is_saved_back_to_where_it_was_opened(serve, tmp_path):
     file = tmp_path / "my-boat.yaml"
     page = serve(file=file)
-    told = page.read().json()
-    assert (told["refit"], told["kept_in"]) == ("my-boat", "my-boat.yaml")
+    answer = page.read().json()
+    assert (answer["refit"], answer["kept_in"]) == ("my-boat", "my-boat.yaml")
     page.put({MOTOR: 55})
     assert "mass_kg: 55" in page.saved()
     assert "mass_kg: 55" in file.read_text()
@@ -152,10 +152,10 @@ def test_a_document_is_saved_back_to_where_it_was_opened(serve, tmp_path):
 def test_a_file_changed_by_somebody_else_is_read_again(page):
     file = page.copy.file
     file.write_text(TEXT.replace("mass_kg: 140", "mass_kg: 150"))
-    told = page.read().json()
-    assert told["edit"] == 2
-    assert engine(told["document"]) == 150
-    assert told["undo_label"] == "refit.yaml changed outside"
+    answer = page.read().json()
+    assert answer["edit"] == 2
+    assert engine(answer["document"]) == 150
+    assert answer["undo_label"] == "refit.yaml changed outside"
     assert engine(page.undo().json()["document"]) == 140
     assert page.saved() == TEXT
     assert file.read_text() == TEXT
@@ -323,19 +323,21 @@ def test_a_file_that_was_broken_outside_is_left_alone_and_said(copy, file, their
 
 def test_a_broken_file_is_said_and_the_boat_shown_as_it_was_last_read(page):
     page.copy.file.write_text(TEXT.replace("format: 1", "format: 7"))
-    said = page.read().json()
-    assert said["trouble"].startswith("refit.yaml was changed by something else and cannot be")
-    assert "format is the number 7: known are 1.); she is shown as it was" in said["trouble"]
-    assert said["document"]["format"] == 1
+    answer = page.read().json()
+    assert answer["trouble"].startswith(
+        "refit.yaml was changed by something else and cannot be"
+    )
+    assert "format is the number 7: known are 1.); she is shown as it was" in answer["trouble"]
+    assert answer["document"]["format"] == 1
     page.copy.file.write_text(TEXT)
     assert page.read().json()["trouble"] == ""
     # a boat that cannot float is no more taken up than a file that cannot be read
     page.copy.file.write_text(TEXT.replace("mass_kg: 140, at", "mass_kg: -1, at"))
     assert "(line " in page.read().json()["trouble"]
     page.copy.file.write_text(TEXT.replace("mass_kg: 130", "mass_kg: 130000"))
-    said = page.read().json()
-    assert "She sinks: " in said["trouble"]
-    assert said["edit"] == 1
+    answer = page.read().json()
+    assert "She sinks: " in answer["trouble"]
+    assert answer["edit"] == 1
     page.put({MOTOR: 55})
     page.saved()
     assert "mass_kg: 55" in page.copy.file.with_name("refit.unsaved.yaml").read_text()
@@ -412,24 +414,24 @@ def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
 
 
 def test_an_edit_is_said_to_be_saved_when_the_file_holds_it(page):
-    told = []
-    page.copy.on_save = lambda edit: told.append(
+    saves = []
+    page.copy.on_save = lambda edit: saves.append(
         (edit, "mass_kg: 55" in page.copy.file.read_text())
     )
     answer = page.put({MOTOR: 55}).json()
     assert (answer["saved"], answer["trouble"]) == (False, "")
     assert "mass_kg: 55" in page.saved()
-    assert told == [(answer["edit"], True)]
+    assert saves == [(answer["edit"], True)]
     assert page.read().json()["saved"] is True
 
 
 def test_a_folder_that_cannot_be_written_is_trouble_on_the_page(page, full_disk):
     page.put({MOTOR: 55})
     page.copy.save()
-    told = page.read().json()
-    assert told["saved"] is False
-    assert "could not be written" in told["trouble"]
-    assert told["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
+    answer = page.read().json()
+    assert answer["saved"] is False
+    assert "could not be written" in answer["trouble"]
+    assert answer["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
     full_disk()
     page.put({MOTOR: 56})
     page.copy.save()
@@ -471,10 +473,10 @@ def test_several_pages_at_once_lose_nothing(page, refused):
 
     with ThreadPoolExecutor(writers) as pool:
         list(pool.map(add, range(writers), timeout=60))
-    told = page.read().json()
-    added = {n for n in told["document"]["changes"]["drive"]["adds"] if n.startswith("w-")}
+    after = page.read().json()
+    added = {n for n in after["document"]["changes"]["drive"]["adds"] if n.startswith("w-")}
     assert added == {f"w-{name}-{k}" for name in range(writers) for k in range(each)}
-    assert told["edit"] == 1 + writers * each
+    assert after["edit"] == 1 + writers * each
     text = page.saved()
     assert all(name in text for name in added)
 

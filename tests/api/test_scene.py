@@ -149,15 +149,15 @@ def test_meshes_in_use_outlive_a_long_drag(serve, monkeypatch):
     page.read()
     thickness = "changes.drive.parts.battery-shelf.thickness_mm"
     for n in range(12):
-        told = page.put({thickness: 4 + n / 10}, gesture="drag").json()
-        for part in told["scene"]:
+        answer = page.put({thickness: 4 + n / 10}, gesture="drag").json()
+        for part in answer["scene"]:
             assert page.client.get(part["mesh"]).status_code == 200
 
 
 def test_meshes_that_an_edit_draws_anew_come_with_its_answer(saltmarrow):
     assert not any(part["glb"] for part in saltmarrow.read().json()["scene"])
-    told = saltmarrow.put({HOUSE: 0.6}).json()
-    sent = {part["id"]: part for part in told["scene"] if part["glb"]}
+    answer = saltmarrow.put({HOUSE: 0.6}).json()
+    sent = {part["id"]: part for part in answer["scene"] if part["glb"]}
     assert set(sent) == {"house", "mast-support"}  # which stands on the house
     for part in sent.values():
         assert b64decode(part["glb"]) == saltmarrow.client.get(part["mesh"]).content
@@ -169,7 +169,7 @@ def test_an_edit_whose_mesh_cannot_be_drawn_is_answered_all_the_same(saltmarrow,
         raise ModelError("nothing-to-draw", f"Nothing of {drawn[0].name} can be drawn.")
 
     monkeypatch.setattr("hullchange.present.scene.scene_glb", refuse)
-    told = saltmarrow.put({HOUSE: 0.6137})
-    assert told.status_code == 200
-    assert not any(part["glb"] for part in told.json()["scene"])
+    response = saltmarrow.put({HOUSE: 0.6137})
+    assert response.status_code == 200
+    assert not any(part["glb"] for part in response.json()["scene"])
     assert saltmarrow.undo().status_code == 200

@@ -31,7 +31,7 @@ def status(*given, **headers):
         return answer.status
 
 
-def told(stream, kind):
+def next_event(stream, kind):
     """What the next word of a kind says."""
     while stream.readline().decode() != f"event: {kind}\n":
         pass
@@ -54,7 +54,7 @@ def test_a_server_that_others_reach(tmp_path):
         assert stream.headers["Content-Type"].startswith("text/event-stream")
         # somebody edits the file
         file.write_text(file.read_text().replace("mass_kg: 140", "mass_kg: 150"))
-        assert told(stream, "edit") == {"edit": 2}
+        assert next_event(stream, "edit") == {"edit": 2}
         assert server.end(signal.SIGINT) == ""
         assert server.process.returncode == 0
         assert b"event" not in stream.read()  # it ends
@@ -90,7 +90,7 @@ def test_an_open_page_is_told_at_once_that_its_link_was_revoked(tmp_path):
         stream = asked(server, "GET", "/api/refits/dot/events", Cookie=cookie)
         assert stream.readline() == b": listening\n"
         caller.ask("DELETE", f"{caller.refit}/shares/{made['share']['id']}")
-        assert "revoked" in told(stream, "shut")["why"]
+        assert "revoked" in next_event(stream, "shut")["why"]
         assert stream.read().strip() == b""
         caller.close()
 

@@ -40,20 +40,20 @@ def test_the_file_holds_the_answer_and_names_its_script(boat, web, capsys, monke
 
 
 @pytest.mark.parametrize(
-    ("words", "said"),
+    ("words", "message"),
     [
         (["--out", "dot.yaml"], ".html"),
         (["--out", "nowhere/dot.html"], "nowhere"),
         (["--out", "dot.html", "--option", "none-such"], "none-such"),
     ],
 )
-def test_what_is_refused_writes_nothing(words, said, boat, web, capsys, monkeypatch):
+def test_what_is_refused_writes_nothing(words, message, boat, web, capsys, monkeypatch):
     monkeypatch.setattr(shared_page.shared_page, "__defaults__", (web,))
     monkeypatch.chdir(boat.parent)
     before = boat.read_bytes()
     status, out, err = shared(boat, capsys, *words)
     assert (status, out) == (2, "")
-    assert said in err
+    assert message in err
     assert err.count("\n") == 1
     assert boat.read_bytes() == before
     assert sorted(p.name for p in boat.parent.iterdir()) == ["dot.yaml", "web"]

@@ -121,24 +121,24 @@ def test_a_reviewer_reads_comments_and_signs(owner):
     frozen = reviewer.get("/revisions/1").json()
     for part in frozen["scene"]:
         assert reviewer.client.get(part["mesh"]).content[:4] == b"glTF"
-    told = reviewer.comment("c", author="Somebody else").json()
-    assert told["comments"][0]["author"] == "Consultant"
-    assert told["comments"][0]["through"] == "a share link"
+    review = reviewer.comment("c", author="Somebody else").json()
+    assert review["comments"][0]["author"] == "Consultant"
+    assert review["comments"][0]["through"] == "a share link"
     reviewer.remark("c", "r", kind="closing")
     assert reviewer.attach("f").status_code == 201
     signed = reviewer.sign("s", frozen["revision"]).json()
     assert signed["signatures"][0]["author"] == "Consultant"
-    assert owner.review()["comments"] == told["comments"] or owner.review()["comments"]
+    assert owner.review()["comments"] == review["comments"] or owner.review()["comments"]
     assert share["reviewer"] == ""
     assert owner.get("/shares").json()[0]["reviewer"] == "Consultant"
 
 
 def test_what_changed_is_told_within_the_link(owner, refused):
     both, _ = owner.shared(1, 2)
-    told = both.get("/revisions/2/since/1").json()
-    [weight] = [r for r in told["comparison"]["rows"] if r["group"] == "weights"]
+    answer = both.get("/revisions/2/since/1").json()
+    [weight] = [r for r in answer["comparison"]["rows"] if r["group"] == "weights"]
     assert (weight["path"], weight["before"], weight["after"]) == (MOTOR, 45.0, 50.0)
-    assert [p["id"] for p in told["scene_before"]] == [p["id"] for p in told["scene_after"]]
+    assert [p["id"] for p in answer["scene_before"]] == [p["id"] for p in answer["scene_after"]]
     second, _ = owner.shared(2)
     refused(second.get("/revisions/2/since/1"), 403, "not-shared")
     refused(second.get("/revisions/working/since/2"), 403, "not-shared")
@@ -173,8 +173,8 @@ def test_the_name_is_asked_once(owner, refused):
 
 def test_a_revoked_link_is_shut_at_once(owner, refused):
     reviewer, share = owner.shared(1)
-    told = owner.client.delete(f"{owner.address}/shares/{share['id']}").json()
-    assert told["revoked_at"]
+    revoked = owner.client.delete(f"{owner.address}/shares/{share['id']}").json()
+    assert revoked["revoked_at"]
     refused(reviewer.get("/revisions/1"), 403, "link-closed")
     refused(reviewer.comment("c"), 403, "link-closed")
     again = TestClient(owner.client.app, base_url=str(owner.client.base_url))
@@ -185,8 +185,8 @@ def test_a_revoked_link_is_shut_at_once(owner, refused):
 def test_a_link_ends_by_itself(owner, refused):
     reviewer, _ = owner.shared(1, opens_for_s=1)
     time.sleep(1.1)
-    told = refused(reviewer.get("/revisions/1"), 403, "link-closed")
-    assert "expired" in told["detail"]
+    problem = refused(reviewer.get("/revisions/1"), 403, "link-closed")
+    assert "expired" in problem["detail"]
 
 
 def test_a_link_needs_a_revision_that_is_there(owner, refused):
@@ -226,10 +226,10 @@ def test_a_reviewer_cannot_flood(owner, refused, monkeypatch):
 def test_the_cookie_is_closed_to_scripts_and_other_sites(owner):
     reviewer, _ = owner.shared(1)
     entered = reviewer.client.post("/api/entry", json={"token": reviewer.token})
-    said = entered.headers["set-cookie"].lower()
-    assert said.startswith(f"{SHARE_COOKIE}=")
-    assert "httponly" in said
-    assert "samesite=strict" in said
+    cookie = entered.headers["set-cookie"].lower()
+    assert cookie.startswith(f"{SHARE_COOKIE}=")
+    assert "httponly" in cookie
+    assert "samesite=strict" in cookie
     assert reviewer.client.delete("/api/entry").status_code == 204
     assert reviewer.client.get("/api/visitor").json()["role"] == "owner"  # on loopback
 
@@ -257,9 +257,9 @@ def test_away_from_loopback_nobody_reads_without_the_secret(abroad, refused):
 def test_the_secret_link_makes_the_owner(abroad):
     entered = abroad.post("/api/entry", json={"token": SECRET})
     assert entered.status_code == 204
-    said = entered.headers["set-cookie"].lower()
-    assert "httponly" in said
-    assert "samesite=strict" in said
+    cookie = entered.headers["set-cookie"].lower()
+    assert "httponly" in cookie
+    assert "samesite=strict" in cookie
     assert abroad.get("/api/visitor").json()["role"] == "owner"
     assert [r["id"] for r in abroad.get("/api/refits").json()] == ["dot"]
 
@@ -277,8 +277,8 @@ def test_this_computers_own_addresses_are_ours(page, host):
 
 @pytest.mark.parametrize("host", ["192.168.1.5", "boat.example", "[2001:db8::1]:80"])
 def test_plain_addresses_are_ours_where_a_secret_is_needed(abroad, refused, host):
-    told = abroad.get("/api/refits", headers={"Host": host})
-    refused(told, 403, "secret-link-needed")
+    response = abroad.get("/api/refits", headers={"Host": host})
+    refused(response, 403, "secret-link-needed")
     entered = abroad.post("/api/entry", json={"token": SECRET}, headers={"Host": host})
     assert entered.status_code == 204
 
@@ -293,8 +293,10 @@ def test_plain_addresses_are_ours_where_a_secret_is_needed(abroad, refused, host
     ],
 )
 def test_a_port_that_is_carried_outside_makes_nobody_the_owner(page, refused, headers):
-    told = refused(page.client.get("/api/refits", headers=headers), 403, "secret-link-needed")
-    assert "--secret-link" in told["detail"]
+    problem = refused(
+        page.client.get("/api/refits", headers=headers), 403, "secret-link-needed"
+    )
+    assert "--secret-link" in problem["detail"]
 
 
 def test_behind_a_secret_link_a_forwarded_request_is_one_like_others(abroad):
@@ -328,5 +330,7 @@ def test_whoever_is_shut_out_is_told_why(owner):
 
 
 def test_an_origin_that_is_none_is_foreign(page, refused):
-    told = page.client.post("/api/refits", json={"name": "x"}, headers={"Origin": "http://["})
-    refused(told, 403, "foreign-origin")
+    response = page.client.post(
+        "/api/refits", json={"name": "x"}, headers={"Origin": "http://["}
+    )
+    refused(response, 403, "foreign-origin")

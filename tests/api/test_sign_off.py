@@ -24,9 +24,9 @@ def at(hour, day=20):
     return f"2026-11-{day:02}T{hour:02}:00:00.000000Z"
 
 
-def said(*words):
+def signatures(*words):
     """Signatures in the order in which they came: verdict, and what is not as usual."""
-    told = []
+    signatures_so_far = []
     for number, (verdict, more) in enumerate(words, 1):
         about = {
             "id": str(number),
@@ -46,19 +46,19 @@ def said(*words):
             "changed": (),
             "why_stale": "changed: motor." if more.get("is_stale") else "",
         }
-        told.append(Signature(**about | more))
-    return tuple(told)
+        signatures_so_far.append(Signature(**about | more))
+    return tuple(signatures_so_far)
 
 
 def stands(*words):
-    told = review_status(said(*words))
-    return told.standing, told.conflicts
+    status = review_status(signatures(*words))
+    return status.standing, status.conflicts
 
 
 def test_of_one_reviewer_the_last_word_counts_and_the_others_are_said():
     assert stands((AGREED, {}))[0] == "signed"
-    told, conflicts = stands((AGREED, {}), (REFUSED, {}))
-    assert told == "sent back"
+    standing, conflicts = stands((AGREED, {}), (REFUSED, {}))
+    assert standing == "sent back"
     [one] = conflicts
     assert one.startswith("T. Brook said “agreed” of revision 1 first, and “send again”")
     assert stands((REFUSED, {}), (AGREED, {}))[0] == "signed"
@@ -68,32 +68,32 @@ def test_of_one_reviewer_the_last_word_counts_and_the_others_are_said():
 
 def test_a_refusal_from_a_clock_that_is_behind_counts_and_the_doubt_is_said():
     behind = {"written_at": at(9, 10), "arrived_at": at(5)}
-    told, conflicts = stands((AGREED, {}), (REFUSED, behind))
-    assert told == "sent back"
+    standing, conflicts = stands((AGREED, {}), (REFUSED, behind))
+    assert standing == "sent back"
     assert "came in the other order than they were written" in conflicts[0]
     assert "10 November 2026 09:00 UTC" in conflicts[0]
 
 
 def test_an_agreement_written_before_the_refusal_does_not_outlive_it():
     late = {"written_at": at(9, 10), "arrived_at": at(5)}
-    told, conflicts = stands((REFUSED, {}), (AGREED, late))
-    assert (told, len(conflicts)) == ("sent back", 1)
+    standing, conflicts = stands((REFUSED, {}), (AGREED, late))
+    assert (standing, len(conflicts)) == ("sent back", 1)
     # what is said here after it ends the doubt
     assert stands((REFUSED, {}), (AGREED, late), (AGREED, {}))[0] == "signed"
 
 
 def test_a_servers_clock_that_was_ahead_decides_nothing():
     ahead = {"written_at": at(0, 30), "arrived_at": at(0, 30)}
-    told, conflicts = stands((AGREED, ahead), (REFUSED, {}))
-    assert told == "sent back"
+    standing, conflicts = stands((AGREED, ahead), (REFUSED, {}))
+    assert standing == "sent back"
     assert any("the clock was wrong" in one for one in conflicts)
     assert stands((REFUSED, ahead), (AGREED, {}))[0] == "signed"
 
 
 def test_a_refusal_ends_with_its_own_reviewers_word_alone():
     other = {"author": "A. Reed", "revision": 2}
-    told, conflicts = stands((REFUSED, {"is_stale": True}), (AGREED, other))
-    assert told == "sent back"
+    standing, conflicts = stands((REFUSED, {"is_stale": True}), (AGREED, other))
+    assert standing == "sent back"
     assert "The reviewers differ: T. Brook said “send again”" in conflicts[0]
     assert "counts until T. Brook signs again" in conflicts[0]
     assert stands((REFUSED, {}), (AGREED, other), (AGREED, {"author": " t.  BROOK"}))[0] == (
@@ -102,8 +102,8 @@ def test_a_refusal_ends_with_its_own_reviewers_word_alone():
 
 
 def test_the_weaker_of_two_agreements_counts():
-    told, conflicts = stands((BOUND, {}), (AGREED, {"author": "A. Reed"}))
-    assert told == "signed with conditions"
+    standing, conflicts = stands((BOUND, {}), (AGREED, {"author": "A. Reed"}))
+    assert standing == "signed with conditions"
     assert "The reviewers differ" in conflicts[0]
     stale = {"is_stale": True}
     assert stands((BOUND, stale), (AGREED, {"author": "A. Reed"}))[0] == "signed"
@@ -112,9 +112,9 @@ def test_the_weaker_of_two_agreements_counts():
 
 def test_a_part_sent_back_holds_the_whole_until_its_reviewer_agrees():
     part = {"part": "roof-beam"}
-    told = review_status(said((AGREED, {}), (REFUSED, part)))
-    assert told.standing == "sent back"
-    assert "for roof beam" in told.sentence
+    status = review_status(signatures((AGREED, {}), (REFUSED, part)))
+    assert status.standing == "sent back"
+    assert "for roof beam" in status.sentence
     assert stands((REFUSED, part), (AGREED, {}))[0] == "signed"
     assert stands((AGREED, part))[0] == "unsigned"
 
@@ -135,8 +135,8 @@ def test_no_order_of_clocks_makes_a_last_refusal_signed():
 
 
 def test_what_is_out_of_force_is_marked():
-    told = said((AGREED, {}), (REFUSED, {}), (AGREED, {"author": "A. Reed"}))
-    assert superseded(told) == {"1"}
+    arrived = signatures((AGREED, {}), (REFUSED, {}), (AGREED, {"author": "A. Reed"}))
+    assert superseded(arrived) == {"1"}
 
 
 @pytest.fixture
@@ -169,14 +169,14 @@ def word(name, revision, verdict):
 def test_a_review_file_of_a_slow_clock_sends_back_what_was_signed(owner):
     revision = owner.freeze().json()
     owner.sign("s", revision, author="T. Brook")
-    told = from_file(
+    merged = from_file(
         owner, revision, "2026-11-01T10:00:00Z", signatures=word("t", revision, REFUSED)
     )
-    assert told["new_count"] == 1
-    assert "came in the other order" in told["conflicts"][0]
+    assert merged["new_count"] == 1
+    assert "came in the other order" in merged["conflicts"][0]
     review = owner.review()
     assert review["standing"]["standing"] == "sent back"
-    assert review["standing"]["conflicts"] == told["conflicts"]
+    assert review["standing"]["conflicts"] == merged["conflicts"]
     first, second = review["signatures"]
     assert (first["is_superseded"], second["is_superseded"]) == (True, False)
     assert second["written_at"] < second["arrived_at"]
@@ -197,8 +197,8 @@ def test_a_thread_is_as_its_last_word_leaves_it_and_in_doubt_open(owner, monkeyp
     owner.remark("c", "u", "reopening")
     assert state() == "open"
     closing = {"id": uuid("v"), "comment": uuid("c"), "kind": "closing", "text": "Done."}
-    told = from_file(owner, revision, at(0, 1), remarks=closing)
-    assert "opened again after this was written" in told["conflicts"][0]
+    merged = from_file(owner, revision, at(0, 1), remarks=closing)
+    assert "opened again after this was written" in merged["conflicts"][0]
     assert state() == "open"
     assert [r["text"] for r in owner.review()["comments"][0]["thread"]][-1] == "Done."
 
@@ -252,8 +252,8 @@ def test_an_archive_that_did_not_number_what_was_said_is_still_read(owner, monke
     monkeypatch.undo()
     refits = owner.client.app.state.copies.refits
     assert refits.restore(older) == "older"
-    told = Party(owner.client, "older").review()
-    assert [s["verdict"] for s in told["signatures"]] == [AGREED, REFUSED]
-    assert {s["arrived_at"] for s in told["signatures"]} == {None}
+    review = Party(owner.client, "older").review()
+    assert [s["verdict"] for s in review["signatures"]] == [AGREED, REFUSED]
+    assert {s["arrived_at"] for s in review["signatures"]} == {None}
     with pytest.raises(Exception, match="in what order"):
         refits.restore(twice)

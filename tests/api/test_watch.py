@@ -16,7 +16,7 @@ MOTOR = "changes.drive.adds.motor.mass_kg"
 def test_a_file_that_changed_is_taken_up_without_being_asked(page):
     refits = page.client.app.state.copies.refits
     heard = []
-    refits.on_change = lambda *told: heard.append(told)
+    refits.on_change = lambda *arguments: heard.append(arguments)
     watch = Watch(refits)
     watch.check()
     page.put({MOTOR: 55})
@@ -53,9 +53,9 @@ def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit
     text = file.read_text()
     file.unlink()
     watch.check()
-    told = page.read().json()
-    assert "is gone" in told["trouble"]
-    assert not told["saved"]
+    answer = page.read().json()
+    assert "is gone" in answer["trouble"]
+    assert not answer["saved"]
     file.write_text(text)  # put back as it was
     watch.check()
     assert page.read().json()["trouble"] == ""
@@ -79,11 +79,13 @@ def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatc
         slipping.setattr("hullchange_api.store.working_copy.reading.read_document", slip)
         file.write_text(text.replace("mass_kg: 140", "mass_kg: 150"))
         watch.check()
-        told = page.read().json()["trouble"]
+        trouble = page.read().json()["trouble"]
         watch.check()
         page.read()
-    assert "hullchange itself failed at reading refit.yaml (IndexError, test_watch.py" in told
-    assert "cannot be taken up now" in told
+    assert (
+        "hullchange itself failed at reading refit.yaml (IndexError, test_watch.py" in trouble
+    )
+    assert "cannot be taken up now" in trouble
     assert heard == ["dot"]
     assert [record.levelname for record in caplog.records] == ["ERROR"]
     assert "\n" not in caplog.records[0].message
@@ -112,30 +114,30 @@ def test_an_edit_that_cannot_be_written_by_a_mistake_is_said(page, monkeypatch):
         slipping.setattr("hullchange_api.store.working_copy.edited_text", lambda *_: [][1])
         page.put({MOTOR: 55})
         page.copy.save()
-        told = page.read().json()["trouble"]
-    assert "hullchange itself failed at writing refit.yaml (IndexError" in told
+        trouble = page.read().json()["trouble"]
+    assert "hullchange itself failed at writing refit.yaml (IndexError" in trouble
     page.put({MOTOR: 56})
     page.copy.save()
     assert page.read().json()["trouble"] == ""
     assert "56" in page.copy.file.read_text()
 
 
-def hear(told, refit="dot", why_shut=lambda: "", **more):
+def hear(actions, refit="dot", why_shut=lambda: "", **more):
     """What is heard of what is told, until the end."""
 
     async def listen():
-        word, said = Events(), []
+        word, heard = Events(), []
         async for line in word.stream(refit, why_shut, **more):
-            if len(said) < len(told):
-                told[len(said)](word)
-            said.append(line)
-        return said
+            if len(heard) < len(actions):
+                actions[len(heard)](word)
+            heard.append(line)
+        return heard
 
     return asyncio.run(asyncio.wait_for(listen(), 10))
 
 
 def test_words_are_heard_in_order_and_end_with_the_server():
-    said = hear(
+    heard = hear(
         [
             lambda word: (
                 word.publish("another", "edit", edit=7),
@@ -145,7 +147,7 @@ def test_words_are_heard_in_order_and_end_with_the_server():
             Events.close,
         ]
     )
-    assert said == [
+    assert heard == [
         ": listening\n\n",
         'event: edit\ndata: {"edit": 2}\n\n',
         'event: review\ndata: {"comment": "x"}\n\n',
@@ -155,8 +157,8 @@ def test_words_are_heard_in_order_and_end_with_the_server():
 def test_whoever_may_hear_no_more_hears_no_more():
     shut = ["", "", "This link was revoked."]
     publish = lambda word: word.publish("dot", "edit", edit=2)  # noqa: E731
-    said = hear([publish, publish, publish], why_shut=lambda: shut.pop(0))
-    assert said[1:] == [
+    heard = hear([publish, publish, publish], why_shut=lambda: shut.pop(0))
+    assert heard[1:] == [
         'event: edit\ndata: {"edit": 2}\n\n',
         'event: shut\ndata: {"why": "This link was revoked."}\n\n',
     ]
@@ -164,8 +166,8 @@ def test_whoever_may_hear_no_more_hears_no_more():
 
 def test_whose_time_is_over_is_told_without_anything_happening():
     shut = ["", "This link has expired."]
-    said = hear([], why_shut=lambda: shut.pop(0), ends_in_s=0.05)
-    assert said[1:] == ['event: shut\ndata: {"why": "This link has expired."}\n\n']
+    heard = hear([], why_shut=lambda: shut.pop(0), ends_in_s=0.05)
+    assert heard[1:] == ['event: shut\ndata: {"why": "This link has expired."}\n\n']
 
 
 def test_who_listens_beyond_the_limit_is_let_go(monkeypatch):

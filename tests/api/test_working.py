@@ -21,22 +21,22 @@ def kilograms(response):
 
 def test_reading_says_everything_and_its_edit(page):
     answer = page.read(full=True)
-    told = answer.json()
+    body = answer.json()
     assert answer.headers["etag"] == '"1"'
-    assert told["edit"] == 1
-    assert told["refit"] == "dot"
-    assert told["kept_in"] == "refit.yaml"
-    assert (told["can_undo"], told["can_redo"], told["saved"], told["trouble"]) == (
+    assert body["edit"] == 1
+    assert body["refit"] == "dot"
+    assert body["kept_in"] == "refit.yaml"
+    assert (body["can_undo"], body["can_redo"], body["saved"], body["trouble"]) == (
         False,
         False,
         True,
         "",
     )
-    assert told["document"]["boat"]["name"] == "Dot"
-    assert told["condition"] == told["assessment"]["reference_condition"] == STATE
-    assert told["partial"] is False
-    assert told["scene"][0]["id"] == "hull"
-    assert told["profile"]["length_waterline_m"] == 8.0
+    assert body["document"]["boat"]["name"] == "Dot"
+    assert body["condition"] == body["assessment"]["reference_condition"] == STATE
+    assert body["partial"] is False
+    assert body["scene"][0]["id"] == "hull"
+    assert body["profile"]["length_waterline_m"] == 8.0
 
 
 def test_a_number_is_changed_and_answered(page):
@@ -44,20 +44,20 @@ def test_a_number_is_changed_and_answered(page):
     answer = page.put({MOTOR: 55}, "motor 55 kg")
     assert answer.status_code == 200
     assert answer.headers["etag"] == '"2"'
-    told = answer.json()
-    assert (told["edit"], told["partial"]) == (2, True)
-    assert (told["can_undo"], told["undo_label"]) == (True, "motor 55 kg")
+    body = answer.json()
+    assert (body["edit"], body["partial"]) == (2, True)
+    assert (body["can_undo"], body["undo_label"]) == (True, "motor 55 kg")
     assert kilograms(answer) - before == pytest.approx(10)
-    assert told["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
-    assert [c["id"] for c in told["assessment"]["conditions"]] == [STATE] * 2
-    assert page.read().json()["document"] == told["document"]
+    assert body["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
+    assert [c["id"] for c in body["assessment"]["conditions"]] == [STATE] * 2
+    assert page.read().json()["document"] == body["document"]
 
 
 def test_an_edit_made_on_an_old_number_is_overtaken(page, refused):
     assert page.put({MOTOR: 55}).status_code == 200
     lost = page.put({MOTOR: 65}, expected=1)
-    told = refused(lost, 412, "overtaken")
-    assert "2" in told["detail"]
+    problem = refused(lost, 412, "overtaken")
+    assert "2" in problem["detail"]
     assert page.read().json()["document"]["changes"]["drive"]["adds"]["motor"]["mass_kg"] == 55
 
 
@@ -65,8 +65,8 @@ def test_an_edit_made_on_an_old_number_is_overtaken(page, refused):
 def test_a_write_names_the_edit_it_was_made_on(page, refused, header):
     headers = {} if header is None else {"If-Match": header.encode("latin-1")}
     body = {"label": "x", "steps": []}
-    told = page.client.patch(page.address, json=body, headers=headers)
-    refused(told, 428, "edit-number-missing")
+    response = page.client.patch(page.address, json=body, headers=headers)
+    refused(response, 428, "edit-number-missing")
     for way in ("undo", "redo"):
         answer = page.client.post(f"{page.address}/{way}", headers=headers)
         refused(answer, 428, "edit-number-missing")
@@ -84,8 +84,8 @@ def test_a_window_taller_than_its_wall_leaves_everything_as_it_was(serve, refuse
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
     before = page.read().json()
     steps = {MOTOR.replace("drive", "electric-drive"): 95, f"{HOUSE}.side_height_m": 0.2}
-    told = refused(page.put(steps), 422, "window-taller-than-wall")
-    (fault, *_) = told["faults"]
+    problem = refused(page.put(steps), 422, "window-taller-than-wall")
+    (fault, *_) = problem["faults"]
     assert fault["place"].startswith(HOUSE)
     assert "wall" in fault["sentence"]
     assert page.read().json() == before
@@ -111,17 +111,17 @@ def test_what_cannot_be_is_refused_and_nothing_has_changed(page, steps, code):
     before = page.read().json()
     answer = page.put({MOTOR: 50, **steps})
     assert answer.status_code == 422
-    told = answer.json()
-    assert code in {f["code"] for f in told["faults"]}
-    assert all(f["sentence"].endswith((".", "?")) for f in told["faults"])
+    problem = answer.json()
+    assert code in {f["code"] for f in problem["faults"]}
+    assert all(f["sentence"].endswith((".", "?")) for f in problem["faults"])
     assert page.read().json() == before
     assert page.saved() == starting_document("Dot")
     assert page.undo().status_code == 409
 
 
 def test_an_edit_that_sinks_her_at_sea_only_is_kept_and_said(page):
-    told = page.put({"conditions.cruising.loads.crew.mass_kg": 90_000}).json()
-    assert told["edit"] == 2
+    answer = page.put({"conditions.cruising.loads.crew.mass_kg": 90_000}).json()
+    assert answer["edit"] == 2
     whole = page.read(full="true").json()
     rows = {(c["id"], c["stage"]): c for c in whole["assessment"]["conditions"]}
     sunk = rows["cruising", "refit"]
@@ -152,8 +152,8 @@ def test_a_refused_edit_does_not_answer_for_the_next(page, refused):
     ],
 )
 def test_a_body_that_is_no_edit_is_one_problem(page, refused, body):
-    told = refused(page.write("PATCH", json=body), 422, "bad-request")
-    assert told["faults"]
+    problem = refused(page.write("PATCH", json=body), 422, "bad-request")
+    assert problem["faults"]
     assert page.read().json()["edit"] == 1
 
 
@@ -237,23 +237,23 @@ def test_undo_and_redo_lead_back_and_forth(page):
     assert page.redo().json()["document"] == two["document"]
     # a new edit forgets what was undone
     page.undo()
-    told = page.put({MOTOR: 75}, "three").json()
-    assert (told["can_redo"], told["redo_label"]) == (False, "")
+    answer = page.put({MOTOR: 75}, "three").json()
+    assert (answer["can_redo"], answer["redo_label"]) == (False, "")
 
 
 def test_nothing_to_undo_is_said(page, refused):
     refused(page.undo(), 409, "nothing-to-undo")
     refused(page.redo(), 409, "nothing-to-undo")
-    told = page.put({MOTOR: 55})
-    assert told.json()["edit"] == 2  # the refused ones counted nothing
+    response = page.put({MOTOR: 55})
+    assert response.json()["edit"] == 2  # the refused ones counted nothing
     refused(page.write("POST", "/undo", expected=1), 412, "overtaken")
 
 
 def test_a_drag_is_one_step_of_undo(page):
     start = page.read().json()["document"]
     for mass in (46, 47, 48, 49):
-        told = page.put({MOTOR: mass}, f"motor {mass} kg", gesture="drag-1").json()
-    assert told["undo_label"] == "motor 49 kg"
+        answer = page.put({MOTOR: mass}, f"motor {mass} kg", gesture="drag-1").json()
+    assert answer["undo_label"] == "motor 49 kg"
     other = page.put({MOTOR: 52}, "another", gesture="drag-2").json()
     assert other["edit"] == 6
     back = page.undo().json()
@@ -267,10 +267,10 @@ def test_a_drag_is_one_step_of_undo(page):
 
 
 def test_unknown_conditions_and_options_are_refused_before_anything(page, refused):
-    told = refused(page.read(condition="nowhere"), 422, "unknown-condition")
-    assert "nowhere" in told["detail"]
-    told = refused(page.read(option="nothing"), 422, "unknown-option")
-    assert "nothing" in told["detail"]
+    problem = refused(page.read(condition="nowhere"), 422, "unknown-condition")
+    assert "nowhere" in problem["detail"]
+    problem = refused(page.read(option="nothing"), 422, "unknown-option")
+    assert "nothing" in problem["detail"]
     refused(page.put({MOTOR: 55}, condition="nowhere"), 422, "unknown-condition")
     refused(page.put({MOTOR: 55}, query={"option": "nothing"}), 422, "unknown-option")
     page.put({MOTOR: 50})
@@ -315,9 +315,9 @@ def test_an_edit_under_an_option_lands_in_it_and_is_undone_like_any_other(page):
     page.put({"options.light": {"adds": {"ballast": ballast}}})
     under = {"query": {"option": "light"}}
     iron = "changes.ballast.adds.iron"
-    told = page.put({f"{iron}.mass_kg": 250}, **under).json()
-    assert told["document"]["changes"]["ballast"]["adds"]["iron"]["mass_kg"] == 250
-    written = told["document"]["options"]["light"]
+    answer = page.put({f"{iron}.mass_kg": 250}, **under).json()
+    assert answer["document"]["changes"]["ballast"]["adds"]["iron"]["mass_kg"] == 250
+    written = answer["document"]["options"]["light"]
     assert written["adds"]["ballast"]["adds"]["iron"]["mass_kg"] == 250
     assert "ballast" not in page.read().json()["document"]["changes"]
     assert motor(page.put({MOTOR: 40}, **under)) == 40
@@ -332,20 +332,20 @@ def test_an_edit_under_an_option_lands_in_it_and_is_undone_like_any_other(page):
 def test_an_edit_under_an_option_that_was_renamed_goes_nowhere(page, refused):
     page.put({"options.light": {"set": {MOTOR: 40}}})
     page.put({"options.light": None, "options.lighter": {"set": {MOTOR: 40}}})
-    told = refused(page.put({MOTOR: 50}, query={"option": "light"}), 422, "unknown-option")
-    assert "lighter" in told["detail"]
+    problem = refused(page.put({MOTOR: 50}, query={"option": "light"}), 422, "unknown-option")
+    assert "lighter" in problem["detail"]
     assert motor(page.read()) == 45
 
 
 def test_what_something_depends_on_is_not_left_out_and_the_refusal_names_it(serve, refused):
     page = serve(SALTMARROW.read_text(encoding="utf-8"))
     page.read()
-    told = refused(page.put({"changes.deckhouse": None}), 422, "still-needed")
+    problem = refused(page.put({"changes.deckhouse": None}), 422, "still-needed")
     for words in ("rig (stands on)", "opening side windows (leads to)", "fore dorade"):
-        assert words in told["detail"]
-    told = refused(page.put({"conditions.departure": None}), 422, "still-needed")
-    assert "condition arrival (like)" in told["detail"]
-    assert "and 2 more" in told["detail"]
+        assert words in problem["detail"]
+    problem = refused(page.put({"conditions.departure": None}), 422, "still-needed")
+    assert "condition arrival (like)" in problem["detail"]
+    assert "and 2 more" in problem["detail"]
     wrong = page.put({"rig.stands_on": "changes.deckhouse.parts.hose"})
     assert wrong.json()["code"] == "unknown-name"
 
@@ -373,11 +373,11 @@ LINES = "line,kind,x_m,y_m,z_m\n" + "".join(
 
 def test_lines_from_a_table(page, refused):
     answer = page.write("POST", "/lines", json={"csv": LINES})
-    told = answer.json()
+    body = answer.json()
     assert answer.status_code == 200
-    assert (told["edit"], told["undo_label"]) == (2, "lines from a table")
-    assert told["assessment"]["hull"]["length_m"] == pytest.approx(8.0)
-    assert list(told["document"]["hull"]["lines"]) == ["centreline", "bilge", "sheer"]
+    assert (body["edit"], body["undo_label"]) == (2, "lines from a table")
+    assert body["assessment"]["hull"]["length_m"] == pytest.approx(8.0)
+    assert list(body["document"]["hull"]["lines"]) == ["centreline", "bilge", "sheer"]
     wrong = LINES.replace("sheer,sheer,4.0", "sheer,sheer,four")
     refused(page.write("POST", "/lines", json={"csv": wrong}), 422, "bad-row")
     refused(page.write("POST", "/lines", json={"csv": "nothing"}), 422, "not-a-lines-table")
@@ -390,10 +390,10 @@ def test_the_answer_is_the_command_lines(saltmarrow):
 
     from hullchange.assess.held import held_in
 
-    told = saltmarrow.read(full=True).json()["assessment"]
+    answer = saltmarrow.read(full=True).json()["assessment"]
     looked_at = held_in(demo_answer(), demo()[0], STATE)
     expected = json.loads(looked_at.model_dump_json())
-    assert told == expected
+    assert answer == expected
 
 
 def test_who_reads_after_a_drag_is_told_every_effect(serve):

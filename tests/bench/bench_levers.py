@@ -135,12 +135,12 @@ def anew(heeled):
             whole = known.spread.curve is spread.levers
             curve = known.spread.curve
             own = spread.weight_slopes if whole else spread.slopes_of_levers(curve)
-            told = replace(known.spread, spread=spread, weight_slopes=own)
-            assert told.lever_sd().all()
-            assert told.plus_minus
+            draws = replace(known.spread, spread=spread, weight_slopes=own)
+            assert draws.lever_sd().all()
+            assert draws.plus_minus
             assert spread.covariance.size
-            assert told.sampled is None or told.sampled.draws
-            fresh.append(told)
+            assert draws.sampled is None or draws.sampled.draws
+            fresh.append(draws)
         change_covariance(fresh[0].spread, fresh[-1].spread)
         heeled_change(fresh[0], fresh[-1])
 

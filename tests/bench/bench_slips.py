@@ -83,7 +83,7 @@ def measured(plain, folder, only=""):
             yield words, factor, noticed(slipped(plain, path, factor), before, folder)
 
 
-def told(count, group, factor):
+def table_line(count, group, factor):
     """A line of the table; of all groups where none is named."""
     outcomes = ("refused", "asked", "fell", "silent")
     sums = [
@@ -113,7 +113,7 @@ def main():
                     print(f"  {outcome} {path} x {factor:g}")
             for factor in FACTORS:
                 for group in (*dict.fromkeys(g for g, _, _ in count), ""):
-                    print(f"{name:12} x {factor:<4g} {told(count, group, factor)}")
+                    print(f"{name:12} x {factor:<4g} {table_line(count, group, factor)}")
             sys.stdout.flush()
 
 

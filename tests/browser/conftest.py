@@ -66,7 +66,7 @@ def other_boat(request, tmp_path, chromium):
     context = chromium.new_context(reduced_motion="reduce")
     page = context.new_page()
     page.on("pageerror", lambda error: troubles.append(str(error)))
-    page.on("console", lambda said: said.type == "error" and troubles.append(said.text))
+    page.on("console", lambda call: call.type == "error" and troubles.append(call.text))
     with serving(file) as address:
         page.goto(address)
         yield page, plain
@@ -103,8 +103,8 @@ def looking(boat, chromium):
             troubles.append(message.text)
 
     def opened(place="#/float", **settings):
-        told = {"viewport": {"width": 1440, "height": 900}, "reduced_motion": "reduce"}
-        context = chromium.new_context(**{**told, **settings})
+        defaults = {"viewport": {"width": 1440, "height": 900}, "reduced_motion": "reduce"}
+        context = chromium.new_context(**{**defaults, **settings})
         contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: troubles.append(str(error)))
@@ -143,7 +143,7 @@ def from_disk(chromium):
     def opened(file):
         page = context.new_page()
         page.on("pageerror", lambda error: troubles.append(str(error)))
-        page.on("console", lambda said: said.type == "error" and troubles.append(said.text))
+        page.on("console", lambda call: call.type == "error" and troubles.append(call.text))
         page.on("request", lambda r: r.url.startswith("http") and troubles.append(r.url))
         page.goto(file.as_uri())
         page.locator(".strip .figure").first.wait_for()

@@ -55,16 +55,18 @@ def test_what_may_not_be_left_out_is_said_in_sight_until_it_is_dealt_with(lookin
     page = looking("#/ledger")
     taken = page.get_by_role("button", name="Take out Deckhouse", exact=True)
     taken.click()
-    said = page.locator(".bar [role=alert]")
-    expect(said).to_contain_text("Not done: Deckhouse taken out. Something still depends on it")
-    expect(said).to_contain_text("side windows")
+    alert = page.locator(".bar [role=alert]")
+    expect(alert).to_contain_text(
+        "Not done: Deckhouse taken out. Something still depends on it"
+    )
+    expect(alert).to_contain_text("side windows")
     page.mouse.wheel(0, 3000)
     page.wait_for_function("() => scrollY > 200")
-    assert in_sight(said)
+    assert in_sight(alert)
     page.get_by_role("link", name="Stability").click()
-    expect(said).to_be_visible()
-    said.get_by_role("button", name="Understood").click()
-    expect(said).to_have_count(0)
+    expect(alert).to_be_visible()
+    alert.get_by_role("button", name="Understood").click()
+    expect(alert).to_have_count(0)
 
 
 def test_a_refusal_is_said_once_at_its_field_and_in_the_bar_where_the_field_is_gone(page):
@@ -98,15 +100,15 @@ def test_saved_is_said_when_the_file_holds_it(page, boat):
     expect(state).to_contain_text("saved in")
     page.evaluate(
         """() => {
-            window.said = [];
+            window.shownWords = [];
             const state = document.querySelector('.state');
-            new MutationObserver(() => window.said.push(state.textContent))
+            new MutationObserver(() => window.shownWords.push(state.textContent))
                 .observe(state, { subtree: true, childList: true, characterData: true });
         }"""
     )
     typed(page, "side_height_m", "630")
-    page.wait_for_function("() => window.said.some(words => words.includes('saving'))")
-    page.wait_for_function("() => / saved in /.test(window.said.at(-1))")
+    page.wait_for_function("() => window.shownWords.some(words => words.includes('saving'))")
+    page.wait_for_function("() => / saved in /.test(window.shownWords.at(-1))")
     assert "side_height_m: 0.63 " in boat[1].read_text(encoding="utf-8")
 
 
@@ -148,11 +150,11 @@ def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
     drawn(page)
     page.route("**/api/meshes/**", lambda route: route.abort("internetdisconnected"))
     page.locator(".options select").select_option("balanced")
-    said = page.locator(".three .refused")
-    expect(said).to_contain_text("Some of her is not drawn")
+    message = page.locator(".three .refused")
+    expect(message).to_contain_text("Some of her is not drawn")
     page.unroute("**/api/meshes/**")
-    said.get_by_role("button", name="Draw again").click()
-    expect(said).to_have_count(0)
+    message.get_by_role("button", name="Draw again").click()
+    expect(message).to_have_count(0)
 
 
 def test_a_part_that_is_to_be_replaced_no_more_is_drawn_as_one_that_stays(looking, boat):

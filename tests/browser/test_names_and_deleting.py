@@ -51,18 +51,18 @@ def test_a_name_typed_on_a_page_says_how_it_is_kept(looking):
     page = looking("#/ledger")
     form = page.get_by_role("form", name="A new change")
     field = form.get_by_label("A new change, called")
-    said = form.locator("small")
+    hint = form.locator("small")
     field.fill("Батарея Nº 2")
-    expect(said).to_have_text("kept as batareya-no-2")
+    expect(hint).to_have_text("kept as batareya-no-2")
     field.fill("電池")
-    expect(said).to_have_text("kept as change")
+    expect(hint).to_have_text("kept as change")
     field.fill("new bilge pump")
-    expect(said).to_have_text("")
+    expect(hint).to_have_text("")
     field.fill("Nýtt þil")
     form.get_by_role("button", name="Add the change").click()
     expect(page.get_by_text("Nytt thil").first).to_be_visible()
     expect(field).to_have_value("")
-    expect(said).to_have_text("")
+    expect(hint).to_have_text("")
 
 
 def test_before_the_review_is_there_nothing_is_said_of_it(looking):

@@ -14,7 +14,7 @@ from refits import SALTMARROW
 LARGEST_BYTES = 4_000_000
 
 
-def told(*words):
+def output_of(*words):
     command = [sys.executable, "-m", "hullchange_api", *map(str, words)]
     run = subprocess.run(command, capture_output=True, text=True, check=False)
     assert run.stderr == ""
@@ -24,7 +24,7 @@ def told(*words):
 @pytest.fixture(scope="module")
 def file(tmp_path_factory):
     file = tmp_path_factory.mktemp("shared") / "saltmarrow.html"
-    told("share", SALTMARROW, "--quick", "--out", file)
+    output_of("share", SALTMARROW, "--quick", "--out", file)
     return file
 
 
@@ -63,7 +63,7 @@ def test_she_is_drawn_from_one_file(page, file):
 
 
 def test_its_numbers_are_those_of_the_command_line(page):
-    answer = json.loads(told("assess", SALTMARROW, "--quick", "--json"))
+    answer = json.loads(output_of("assess", SALTMARROW, "--quick", "--json"))
     held = json.loads(page.locator("#refit").text_content())
     assert held["working"]["assessment"] == answer
     reference = answer["reference_condition"]

@@ -62,7 +62,7 @@ def test_the_curve_answers_a_dragged_house_height_while_it_lasts(heeled):
     answers = []
     heeled.on("response", lambda r: r.request.method == "PATCH" and answers.append(r))
     curve, angles = heeled.locator(NOW), heeled.locator(".angles")
-    before, said = curve.get_attribute("d"), angles.inner_text()
+    before, old_angles = curve.get_attribute("d"), angles.inner_text()
     slider = field(heeled, "side_height_m").locator("input[type=range]")
     slider.scroll_into_view_if_needed()
     box = slider.bounding_box()
@@ -79,7 +79,7 @@ def test_the_curve_answers_a_dragged_house_height_while_it_lasts(heeled):
     first = answers[0].json()
     assert first["partial"]
     assert all(c["righting_levers"] for c in first["assessment"]["conditions"])
-    expect(angles).not_to_have_text(said)
+    expect(angles).not_to_have_text(old_angles)
 
 
 def test_undo_and_redo_bring_the_curve_with_their_first_answer(heeled):
@@ -144,10 +144,10 @@ def test_heel_by_keys_is_read_out_and_heels_the_boat(heeled):
 
 
 def test_the_boat_lies_as_her_righting_lever_was_worked_out(heeled, boat):
-    told = heeled.request.get(f"{boat[0]}/api/refits/saltmarrow/revisions/working").json()
+    answer = heeled.request.get(f"{boat[0]}/api/refits/saltmarrow/revisions/working").json()
     refit = next(
         c
-        for c in told["assessment"]["conditions"]
+        for c in answer["assessment"]["conditions"]
         if (c["id"], c["stage"]) == ("survey-state", "refit")
     )
     levers = refit["righting_levers"]
@@ -156,7 +156,7 @@ def test_the_boat_lies_as_her_righting_lever_was_worked_out(heeled, boat):
     shown = heeled_scene(heeled, 60)
     assert shown["afloat"]["now"]["trim"] == levers["trim_deg"][at_60]
     assert shown["afloat"]["now"]["offset"] == levers["water_offset_m"][at_60]
-    half = told["profile"]["length_waterline_m"] / 2
+    half = answer["profile"]["length_waterline_m"] / 2
     up = -math.sin(math.radians(levers["trim_deg"][at_60])) * half
     sunk = round((levers["water_offset_m"][at_60] - up) * 1000)
     assert read(heeled, "midships").startswith(f"{abs(sunk):,} mm ")
@@ -273,14 +273,14 @@ def test_spilling_wells_are_drawn_read_listed_and_saved_where_they_stand_full(he
 
 
 def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
-    told = heeled.locator(".criteria .state").all_text_contents()
-    states = {re.split(" margin| \\(as found", s)[0].strip() for s in told}
+    texts = heeled.locator(".criteria .state").all_text_contents()
+    states = {re.split(" margin| \\(as found", s)[0].strip() for s in texts}
     within = {"✓~ met within doubt", "✗~ not met within doubt"}
     assert states <= within | {
         *("✓ met", "✗ not met", "? to be confirmed", "\N{EN DASH} not answered"),
     }
     assert {"✓ met", "? to be confirmed"} <= states
-    assert any(re.search(r"margin [+−]\d+\.\d sd", s) for s in told)
+    assert any(re.search(r"margin [+−]\d+\.\d sd", s) for s in texts)
     opens = heeled.locator(".criteria th button")
     assert opens.count() == heeled.locator(".criteria .state").count()
     for row in opens.all():
@@ -398,9 +398,9 @@ def test_a_boat_that_capsizes_is_said_above_every_page(boat, looking):
     tower = arch.replace("148", "900").replace("10.75, 0, 2.15", "5.0, 0, 14.0")
     file.write_text(text.replace(arch, tower), encoding="utf-8")
     page = looking("#/float")
-    said = page.locator(".falls")
-    expect(said).to_contain_text("capsizes and comes to rest upside down")
-    expect(said).to_contain_text("The drawings show her so")
+    warning = page.locator(".falls")
+    expect(warning).to_contain_text("capsizes and comes to rest upside down")
+    expect(warning).to_contain_text("The drawings show her so")
     expect(page.locator(".profile")).to_have_attribute("aria-label", re.compile("upside down"))
     assert page.locator(".profile .mark").count() == 0
     assert "upside down" in figure(page, "list")

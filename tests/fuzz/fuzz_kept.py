@@ -15,12 +15,16 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from kept import Kept, others, told
+from kept import Kept, others, whole_answer
 from refits import demo_document, workboat_document
 
 BOATS = {"demo": (demo_document, "departure"), "workboat": (workboat_document, "swamped")}
 APART = 20
-FRESH = "import json, sys; from kept import told; print(told(*json.load(sys.stdin)))"
+FRESH = """
+import json, sys
+from kept import whole_answer
+print(whole_answer(*json.load(sys.stdin)))
+"""
 every = {}
 """Changes by boat, which the processes that are forked inherit."""
 
@@ -66,7 +70,7 @@ def tried(which):
 def apart(before, other, only):
     """Whether a process that kept nothing answers otherwise."""
     before.put_back()
-    here = told(other, only)
+    here = whole_answer(other, only)
     run = subprocess.run(
         [sys.executable, "-c", FRESH],
         input=json.dumps([other, only]),

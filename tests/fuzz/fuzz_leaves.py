@@ -38,16 +38,18 @@ def main(seed, most=None):
         every[name] = every_broken(document(), random.Random(seed))[:most]
         print(f"{name}: {len(every[name])} documents, seed {seed}", flush=True)
     asked = [(name, number) for name, rows in every.items() for number in range(len(rows))]
-    told, failed = Counter(), Counter()
+    outcomes, failed = Counter(), Counter()
     with get_context("fork").Pool() as pool:
-        for count, (code, where, said) in enumerate(pool.imap_unordered(tried, asked, 16), 1):
-            told[code] += 1
+        for count, (code, where, traceback_text) in enumerate(
+            pool.imap_unordered(tried, asked, 16), 1
+        ):
+            outcomes[code] += 1
             failed.update([where] if where else [])
-            if said and failed[where] <= 1:
-                print(said, flush=True)
+            if traceback_text and failed[where] <= 1:
+                print(traceback_text, flush=True)
             if count % 5000 == 0:
                 print(f"{count} of {len(asked)}, {failed.total()} failures", flush=True)
-    print(f"{told.most_common()}\n{failed.total()} failures: {failed.most_common()}")
+    print(f"{outcomes.most_common()}\n{failed.total()} failures: {failed.most_common()}")
     return min(failed.total(), 100)
 
 
@@ -64,8 +66,8 @@ def tried(which):
             code = outcome(make(), None, levers)
     except Exception:
         last = traceback.extract_tb(sys.exc_info()[2])[-1]
-        said = f"{name}, {what}\n{traceback.format_exc()}"
-        return "failed", f"{Path(last.filename).name}:{last.lineno}", said
+        traceback_text = f"{name}, {what}\n{traceback.format_exc()}"
+        return "failed", f"{Path(last.filename).name}:{last.lineno}", traceback_text
     took = time.perf_counter() - began
     return code, "", f"{name}, {what}: {took:.0f} s" if took > SLOW else ""
 

@@ -110,7 +110,7 @@ HOUSE = {"into_hull": False}
 
 
 @pytest.mark.parametrize(
-    ("said", "imo", "cfr", "sailing", "large", "inland", "iso"),
+    ("given", "imo", "cfr", "sailing", "large", "inland", "iso"),
     [
         # 13 t: 86.7 cm2; ISO here 1.2 x 12 x 3.9 x 1.2 = 67.4 cm2
         ({}, True, True, False, True, True, False),
@@ -133,9 +133,9 @@ HOUSE = {"into_hull": False}
         ({"tank_air_pipe": True, "area": 0.01}, True, True, False, False, True, True),
     ],
 )
-def test_which_openings_count(said, imo, cfr, sailing, large, inland, iso):
-    said = {**PIPE, **said}
-    one = opening("pipe", said.pop("area"), said.pop("immersion_deg"), **said)
+def test_which_openings_count(given, imo, cfr, sailing, large, inland, iso):
+    given = {**PIPE, **given}
+    one = opening("pipe", given.pop("area"), given.pop("immersion_deg"), **given)
     case = facts(openings=(one,))
     expected = {
         IS_CODE_OPENINGS: imo,

@@ -153,13 +153,13 @@ def _waterfall(answer):
     gained = after["displacement_kg"] - before["displacement_kg"]
     if not same(net, gained, tiny=1e-3):
         yield f"changes weigh {net} together, she gains {gained}"
-    told = after["change"]
+    difference = after["change"]
     shown = {
-        "sinkage_mm": told["sinkage_mm"],
-        "trim_mm": told["trim_mm"],
-        "heel_deg": told["heel_deg"],
-        "gm_mm": told["gm_m"] * 1000.0,
-        "vcg_mm": told["vcg_m"] * 1000.0,
+        "sinkage_mm": difference["sinkage_mm"],
+        "trim_mm": difference["trim_mm"],
+        "heel_deg": difference["heel_deg"],
+        "gm_mm": difference["gm_m"] * 1000.0,
+        "vcg_mm": difference["vcg_m"] * 1000.0,
     }
     for key, value in shown.items():
         steps = sum(step["effect"][key] for step in fall["steps"])
@@ -168,8 +168,8 @@ def _waterfall(answer):
         if not same(value, fall["total"][key], rel=1e-6, tiny=1e-4):
             yield f"{key}: change of {reference} {value}, waterfall {fall['total'][key]}"
     for key in ("displacement_kg", "sinkage_mm", "trim_mm", "heel_deg", "gm_m"):
-        if not same(after[key] - before[key], told[key], tiny=1e-6):
-            yield f"{key}: {after[key]} less {before[key]} is told as {told[key]}"
+        if not same(after[key] - before[key], difference[key], tiny=1e-6):
+            yield f"{key}: {after[key]} less {before[key]} is told as {difference[key]}"
 
 
 def _loaded(answer, c):
@@ -188,8 +188,8 @@ def _loaded(answer, c):
     for axis in range(3):
         centre = sum(m * at[axis] for m, at in lines) / mass
         if not same(centre, c["centre_of_gravity_m"][axis], tiny=2e-4):
-            told = c["centre_of_gravity_m"][axis]
-            yield f"{c['id']}, {c['stage']}: centre {'xyz'[axis]} {told}, by lines {centre}"
+            stated = c["centre_of_gravity_m"][axis]
+            yield f"{c['id']}, {c['stage']}: centre {'xyz'[axis]} {stated}, by lines {centre}"
 
 
 def judged(plain, answer):
@@ -224,12 +224,12 @@ def _failed(answer, c, where):
     for rule in c["criteria"]:
         if rule["state"].replace("_", " ") != "not met":
             continue
-        told = [sentence for sentence in at if rule["title"] in sentence]
-        figures = [(_figures(s, rule["title"]), s) for s in told]
-        if not told:
+        sentences = [sentence for sentence in at if rule["title"] in sentence]
+        figures = [(_figures(s, rule["title"]), s) for s in sentences]
+        if not sentences:
             yield f"{where}: {rule['id']} is not met and no finding says so"
         elif all(list(_shown([rule["value"]], words, s)) for words, s in figures):
-            yield f"{where}: {rule['id']} is {rule['value']}, findings say {told}"
+            yield f"{where}: {rule['id']} is {rule['value']}, findings say {sentences}"
 
 
 def _sides(c, where):
@@ -324,17 +324,19 @@ def tabled(answer, tables):
     rows = rows_of(tables["openings.csv"])
     if len(rows) != sum(len(c["openings"]) for c in answer["conditions"]):
         yield "openings.csv has another number of openings"
-    rows, told = rows_of(tables["criteria.csv"]), _all(answer, "criteria")
-    if [(r["criterion"], r["state"]) for r in rows] != [(r["id"], in_words(r)) for r in told]:
+    rows, expected = rows_of(tables["criteria.csv"]), _all(answer, "criteria")
+    if [(r["criterion"], r["state"]) for r in rows] != [
+        (r["id"], in_words(r)) for r in expected
+    ]:
         yield "criteria.csv holds other criteria or states"
-    for row, rule in zip(rows, told, strict=False):
+    for row, rule in zip(rows, expected, strict=False):
         if not same(row["value"], rule["value"]):
             yield f"criteria.csv {rule['id']}: {row['value']}, answered {rule['value']}"
     rows = rows_of(tables["levers.csv"])
     curves = [c["righting_levers"] for c in answer["conditions"] if c["righting_levers"]]
-    told = [gz for curve in curves for gz in curve["gz_m"]]
-    alike = (same(row["gz_m"], gz) for row, gz in zip(rows, told, strict=False))
-    if len(rows) != len(told) or not all(alike):
+    expected = [gz for curve in curves for gz in curve["gz_m"]]
+    alike = (same(row["gz_m"], gz) for row, gz in zip(rows, expected, strict=False))
+    if len(rows) != len(expected) or not all(alike):
         yield "levers.csv holds other levers"
     yield from _ledger(answer, rows_of(tables["ledger.csv"]))
 
@@ -353,9 +355,10 @@ def _tabled_conditions(answer, rows):
             if key in ("condition", "boat"):
                 continue
             spread = key.removeprefix("plus_minus_")
-            told = flat[key] if key in flat else c.get(key, c["plus_minus"].get(spread))
-            if not same(told, cell, 1e-8, 1e-9):
-                yield f"conditions.csv {row['condition']}, {row['boat']} {key}: {cell}, {told}"
+            expected = flat[key] if key in flat else c.get(key, c["plus_minus"].get(spread))
+            if not same(expected, cell, 1e-8, 1e-9):
+                where = f"conditions.csv {row['condition']}, {row['boat']} {key}"
+                yield f"{where}: {cell}, {expected}"
 
 
 def _ledger(answer, rows):
@@ -376,15 +379,15 @@ def cut_lists(answer, files):
     listed = {}
     for r in rows:  # a plate larger than any sheet is cut in several pieces
         listed.setdefault((r["part"], r["plate"]), []).append(float(r["mass_kg"]))
-    told = {(p["id"], q["id"]): q["mass_kg"] for p in answer["parts"] for q in p["plates"]}
-    yield from (f"{'.'.join(one)} is on no cut list" for one in sorted(told.keys() - listed))
+    masses = {(p["id"], q["id"]): q["mass_kg"] for p in answer["parts"] for q in p["plates"]}
+    yield from (f"{'.'.join(one)} is on no cut list" for one in sorted(masses.keys() - listed))
     yield from (
-        f"{'.'.join(one)} is cut and weighed nowhere" for one in sorted(listed - told.keys())
+        f"{'.'.join(one)} is cut and weighed nowhere" for one in sorted(listed - masses.keys())
     )
-    for one in sorted(told.keys() & listed):
+    for one in sorted(masses.keys() & listed):
         printed, by_list = 0.51e-3 * len(listed[one]), sum(listed[one])  # each to the gram
-        if not same(told[one], by_list, CHORDS, printed):
-            yield f"{'.'.join(one)}: {by_list} kg on the cut list, {told[one]:.4f}"
+        if not same(masses[one], by_list, CHORDS, printed):
+            yield f"{'.'.join(one)}: {by_list} kg on the cut list, {masses[one]:.4f}"
     yield from _seams(answer, files)
 
 
@@ -392,7 +395,7 @@ def _seams(answer, files):
     """No plate of a part with several stands alone, unless a finding names it."""
     rows = rows_of(files["yard/seams.csv"])
     joined = {name for r in rows for name in (r["first"], r["second"])}
-    said = files["yard/findings.csv"] + " ".join(f["sentence"] for f in answer["findings"])
+    sentences = files["yard/findings.csv"] + " ".join(f["sentence"] for f in answer["findings"])
     for part in answer["parts"]:
         names = [f"{part['id']}.{p['id']}" for p in part["plates"]]
         if part["kind"] in ("hull_plate", "plating"):
@@ -400,7 +403,7 @@ def _seams(answer, files):
         yield from (
             f"{name} meets nothing and no finding says so"
             for name in names
-            if name not in joined and name not in said
+            if name not in joined and name not in sentences
         )
 
 
@@ -408,8 +411,8 @@ def drawn(answer, glb):
     """Every plate has a node under its part's in the scene."""
     scene = pygltflib.GLTF2.load_from_bytes(glb)
     names = {node.name for node in scene.nodes}
-    told = {f"{p['id']}.{q['id']}" for p in answer["parts"] for q in p["plates"]}
-    yield from (f"{name} is not drawn" for name in sorted(told - names))
+    expected = {f"{p['id']}.{q['id']}" for p in answer["parts"] for q in p["plates"]}
+    yield from (f"{name} is not drawn" for name in sorted(expected - names))
     ids = {node.extras.get("id") for node in scene.nodes if node.extras}
     yield from (f"{p['id']} has no node" for p in answer["parts"] if p["id"] not in ids)
 

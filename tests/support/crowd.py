@@ -24,9 +24,9 @@ def write_at_once(server, writers, seconds):
                 value += 1
                 item = {"mass_kg": value, "at_m": [4, 0, 0], "from": "weighed"}
                 path = f"changes.drive.adds.w-{writer}"
-                lost, told = caller.edit_until_taken(path, item)
+                lost, answer = caller.edit_until_taken(path, item)
                 losses.append(lost)
-                adds = told["document"]["changes"]["drive"]["adds"]
+                adds = answer["document"]["changes"]["drive"]["adds"]
                 assert adds[f"w-{writer}"]["mass_kg"] == value
                 taken[writer] = value
 
@@ -35,11 +35,11 @@ def write_at_once(server, writers, seconds):
     at_once([lambda k=k: write(k) for k in range(writers)])
     # a connection of its own: one that was idle meanwhile is closed by the server
     with closing(server.caller()) as caller:
-        told = caller.ask("GET", caller.working)[1]
-    adds = told["document"]["changes"]["drive"]["adds"]
+        answer = caller.ask("GET", caller.working)[1]
+    adds = answer["document"]["changes"]["drive"]["adds"]
     assert {w: adds[f"w-{w}"]["mass_kg"] for w in taken} == taken
-    assert told["edit"] - before == sum(taken.values())
-    assert told["trouble"] == ""
+    assert answer["edit"] - before == sum(taken.values())
+    assert answer["trouble"] == ""
     return sum(taken.values()), sum(losses)
 
 
@@ -76,10 +76,10 @@ def undone(server, most):
     """Labels of the edits that undo takes back, one after another."""
     labels = []
     with closing(server.caller()) as caller:
-        told = caller.ask("GET", f"{caller.working}?full=false")[1]
-        while told["can_undo"] and len(labels) < most:
-            labels.append(told["undo_label"])
-            _, told = caller.ask("POST", f"{caller.working}/undo", None, told["edit"])
+        answer = caller.ask("GET", f"{caller.working}?full=false")[1]
+        while answer["can_undo"] and len(labels) < most:
+            labels.append(answer["undo_label"])
+            _, answer = caller.ask("POST", f"{caller.working}/undo", None, answer["edit"])
     return labels
 
 
@@ -92,10 +92,10 @@ def drag(server, steps, pause_s):
             time.sleep(pause_s)
             began = time.perf_counter()
             height_m = round(0.5 + 0.002 * (step * 7 % 50), 4)
-            status, told = caller.edit(HEIGHT, height_m, seen, gesture=f"drag-{steps}")
+            status, answer = caller.edit(HEIGHT, height_m, seen, gesture=f"drag-{steps}")
             waits.append(time.perf_counter() - began)
-            assert status == 200, told
-            seen = told["edit"]
+            assert status == 200, answer
+            seen = answer["edit"]
     return waits
 
 

@@ -37,7 +37,7 @@ class ChildHalfWay(ChildHere):
 def settled(party, revision="working", **query):
     """How a pack is doing, once nothing more is made of it."""
     while True:
-        told = party.get(f"/revisions/{revision}/cutting", **query).json()
-        if told["state"] != "working":
-            return told
+        answer = party.get(f"/revisions/{revision}/cutting", **query).json()
+        if answer["state"] != "working":
+            return answer
         time.sleep(0.02)

@@ -19,7 +19,7 @@ def forget_all():
         one.answers.forget()
 
 
-def told(plain, only, levers=map, *, drawn=False):
+def whole_answer(plain, only, levers=map, *, drawn=False):
     """All that is told and drawn of a document, as one text; or why it is refused."""
     try:
         built = boat(plain)
@@ -49,7 +49,7 @@ class Kept:
     def __init__(self, plain, only):
         """Answer it from nothing."""
         forget_all()
-        told(plain, only)
+        whole_answer(plain, only)
         self._only = only
         self._held = {one: one.answers.all() for one in every_cache()}
 
@@ -63,8 +63,8 @@ class Kept:
     def differs(self, other):
         """The first line of another document's answer that what is kept spoils, or empty."""
         self.put_back()
-        warm = told(other, self._only)
+        warm = whole_answer(other, self._only)
         forget_all()
-        fresh = told(other, self._only)
+        fresh = whole_answer(other, self._only)
         lines = zip(warm.splitlines(), fresh.splitlines(), strict=False)
         return next((f"{a} is {b}" for a, b in lines if a != b), "") if warm != fresh else ""

@@ -89,8 +89,8 @@ def edit(caller, say, editor, value):
         say(("begins", (editor, value)))
         item = {"mass_kg": value, "at_m": [4, 0, 0], "from": "weighed"}
         drag = f"{editor}-{value // 5}" if value % 2 else None
-        _, told = caller.edit_until_taken(weight(editor), item, gesture=drag)
-        assert told["trouble"] == ""
+        _, answer = caller.edit_until_taken(weight(editor), item, gesture=drag)
+        assert answer["trouble"] == ""
         say(("kept", (editor, value)))
 
 
@@ -107,6 +107,6 @@ def speak(caller, say, signed):
         }
         for place, body in (("comments", comment), ("signatures", signature)):
             name = str(uuid4())
-            status, told = caller.ask("POST", f"{caller.refit}/{place}", {"id": name, **body})
-            assert status == 200, told
+            status, answer = caller.ask("POST", f"{caller.refit}/{place}", {"id": name, **body})
+            assert status == 200, answer
             say(("written", name))

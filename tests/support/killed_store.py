@@ -53,7 +53,7 @@ def main(folder, rounds, seed):
         with closing(Child(folder, held.values)) as child:
             held.compare(child.found())
             child.live(chance.randint(1, 6), chance.uniform(0.0, 0.05))
-        held.take(child.said)
+        held.take(child.messages)
         require_intact(Path(folder), kept)
     with closing(Child(folder, held.values)) as child:
         held.compare(child.found())
@@ -100,7 +100,7 @@ class Child:
                 work(folder, values, Speaker(stream))
         os.close(mouth)
         self.lines = os.fdopen(ear)
-        self.said = []
+        self.messages = []
 
     def found(self):
         """What it finds when it opens the store."""
@@ -108,8 +108,8 @@ class Child:
 
     def live(self, acknowledged, seconds):
         """Let it write until it has said so often enough, and a little longer."""
-        while sum(verb != "begins" for verb, _ in self.said) < acknowledged:
-            self.said.append(json.loads(self.lines.readline()))
+        while sum(verb != "begins" for verb, _ in self.messages) < acknowledged:
+            self.messages.append(json.loads(self.lines.readline()))
         time.sleep(seconds)
 
     def close(self):
@@ -117,7 +117,7 @@ class Child:
         os.kill(self.pid, signal.SIGKILL)
         os.waitpid(self.pid, 0)
         whole = [line for line in self.lines if line.endswith("\n")]
-        self.said += [json.loads(line) for line in whole]
+        self.messages += [json.loads(line) for line in whole]
         self.lines.close()
 
 
@@ -127,21 +127,21 @@ class Speaker:
     def __init__(self, stream):
         self.stream, self.lock = stream, threading.Lock()
 
-    def __call__(self, said):
+    def __call__(self, message):
         with self.lock:
-            self.stream.write(json.dumps(said) + "\n")
+            self.stream.write(json.dumps(message) + "\n")
 
 
 def work(folder, values, say):
     """Tell what is there, then write until the end."""
     refits = Refits(Path(folder))
-    copy, said = refits.working_copy(REFIT), ReviewRecords(refits.database)
+    copy, records = refits.working_copy(REFIT), ReviewRecords(refits.database)
     cards = Revisions(refits.database).cards(REFIT)
     if not cards:
         cards = (Revisions(refits.database).freeze(REFIT, ABOUT, {"document.yaml": b""}),)
-    say(found(copy, said))
+    say(found(copy, records))
     tasks = [(edit, (copy, str(k), values[str(k)], say)) for k in range(EDITORS)]
-    tasks += [(speak, (said, cards[0].sha256, say))] * SPEAKERS
+    tasks += [(speak, (records, cards[0].sha256, say))] * SPEAKERS
     threads = [threading.Thread(target=task, args=given) for task, given in tasks]
     for thread in threads:
         thread.start()
@@ -149,11 +149,11 @@ def work(folder, values, say):
         thread.join()
 
 
-def found(copy, said):
+def found(copy, review):
     """What a store holds of all this."""
     adds = copy.state.plain["changes"]["drive"]["adds"]
     values = {n[2:]: item["mass_kg"] for n, item in adds.items() if n.startswith("w-")}
-    records = [row.id for row in (*said.comments(REFIT), *said.signatures(REFIT))]
+    records = [row.id for row in (*review.comments(REFIT), *review.signatures(REFIT))]
     return {"values": values, "records": records}
 
 
@@ -184,13 +184,13 @@ def taken(copy, change):
     return True
 
 
-def speak(said, sha256_of, say):
+def speak(records, sha256_of, say):
     """Comment and sign."""
     while True:
         comment = NewComment(
             id=str(uuid4()), on=Pin(), kind="question", text="Is this so?", author="A"
         )
-        said.comment(REFIT, comment, "here", now())
+        records.comment(REFIT, comment, "here", now())
         say(("written", comment.id))
         signature = NewSignature(
             id=str(uuid4()),
@@ -199,7 +199,7 @@ def speak(said, sha256_of, say):
             scope="floating",
             author="A",
         )
-        said.signature(REFIT, signature, "here", now())
+        records.signature(REFIT, signature, "here", now())
         say(("written", signature.id))
 
 

@@ -193,8 +193,8 @@ def outcome(plain, folder=None, levers=map):
     except ModelError as error:
         str(error).encode()
         return error.code
-    told = [*findings, *answer.findings]
-    "".join(finding.sentence for finding in told).encode()
+    every_finding = [*findings, *answer.findings]
+    "".join(finding.sentence for finding in every_finding).encode()
     tables(answer).encode()
     answer.model_dump_json()
     return "answered"

@@ -90,8 +90,8 @@ def _commands(plain, file):
         under = ran("assess", file, "--quick", "--json", "--option", option)
         yield from (f"option {option}: {line}" for line in under.err.splitlines())
         if under.status != REFUSED:
-            told = json.loads(under.out)
-            yield from (f"option {option}: {s}" for s in agreement.adds_up(told))
+            under_option = json.loads(under.out)
+            yield from (f"option {option}: {s}" for s in agreement.adds_up(under_option))
 
 
 def kept(file, answer):
@@ -137,8 +137,8 @@ def _shared(file, answer):
     finally:
         shared_page.shared_page.__defaults__ = before
     held = re.search(r'id="refit">(.*?)</script>', page.read_text("utf-8"), re.DOTALL)[1]
-    told = json.loads(held)["working"]["assessment"]
-    yield from (f"share: {one}" for one in agreement.differing(told, answer))
+    shared = json.loads(held)["working"]["assessment"]
+    yield from (f"share: {one}" for one in agreement.differing(shared, answer))
 
 
 def _server(plain, file):
@@ -241,9 +241,9 @@ class _Served:
 
     def differing(self, whole):
         """Where the answer differs, but for being held at every degree, for pages alone."""
-        told = whole["assessment"]
-        rows = [row | {"held": None} for row in told["conditions"]]
-        return agreement.differing(told | {"conditions": rows}, self.answer)
+        assessment = whole["assessment"]
+        rows = [row | {"held": None} for row in assessment["conditions"]]
+        return agreement.differing(assessment | {"conditions": rows}, self.answer)
 
     def sent(self, method, path, edit, body=None):
         headers = {"If-Match": f'"{edit}"'}
@@ -253,8 +253,8 @@ class _Served:
 
 def dimensions(plain):
     """(path, value) of the first measure of every new part."""
-    for change, told in plain["changes"].items():
-        for name, part in told.get("parts", {}).items():
+    for change, change_plain in plain["changes"].items():
+        for name, part in change_plain.get("parts", {}).items():
             for key, value in part.items():
                 if isinstance(value, float) and key.endswith(("_m", "_mm")):
                     yield f"changes.{change}.parts.{name}.{key}", value

@@ -39,8 +39,8 @@ class _Draw:
         self.form, self.hull = hull_of(self.rng)
         self.refusals = Counter()
         bare = boat_of(document_of(self._bare(seed), NOWHERE))
-        self.deck, self.told = Deck(bare.hull, self.rng), hull_result(bare)
-        self.mass = self.told.displacement_at_dwl_kg
+        self.deck, self.hull_result = Deck(bare.hull, self.rng), hull_result(bare)
+        self.mass = self.hull_result.displacement_at_dwl_kg
         self.plain = self._bare(seed)
 
     def _bare(self, seed):
@@ -99,7 +99,7 @@ def _rig(draw):
         "mainsail": {"luff_m": cm(0.88 * height), "foot_m": cm(0.35 * draw.deck.length)},
         "foretriangle": {"height_m": cm(height), "base_m": cm(0.36 * draw.deck.length)},
         "centre_of_effort_z_m": cm(0.43 * height),
-        "centre_of_lateral_plane_z_m": cm(-0.45 * draw.told.draught_m),
+        "centre_of_lateral_plane_z_m": cm(-0.45 * draw.hull_result.draught_m),
         "chainplate_half_breadth_m": cm(0.8 * draw.deck.beam / 2.0),
     }
 
@@ -151,12 +151,12 @@ def _survey(draw):
         }
         marks[name] = {"x_m": x, "sheer_z_m": round(edge, 3), "freeboard_m": sides}
     stiff = draw.pick((0.16, 0.3), (0.16, 0.3), (0.16, 0.3), (0.03, 0.1), (-0.06, 0.03))
-    height = draw.told.km_m - u(*stiff) * deck.beam
+    height = draw.hull_result.km_m - u(*stiff) * deck.beam
     survey = {"water": draw.pick("salt", "fresh"), "plus_minus_m": 0.005, "marks": marks}
     if u() < 0.7 or stiff[0] < 0.0:
         survey["vcg"] = {"z_m": cm(height), "plus_minus_m": 0.04, "from": draw.pick(*WORDS)}
     else:
-        moment = draw.mass * (draw.told.km_m - height) / 57.3
+        moment = draw.mass * (draw.hull_result.km_m - height) / 57.3
         shifts = (-1.4, -0.7, 0.0, 0.7, 1.4)
         survey["inclining"] = {
             "readings": [

@@ -44,8 +44,8 @@ class Server:
     def end(self, how=signal.SIGTERM):
         """Send a signal, wait until it is gone, and answer what it said last."""
         self.process.send_signal(how)
-        _, said = self.process.communicate(timeout=60)
-        return said
+        _, errors = self.process.communicate(timeout=60)
+        return errors
 
     def has_left_processes(self):
         """Whether anything it started is still there."""
@@ -105,10 +105,10 @@ class Caller:
         losses = 0
         seen = self.seen()
         while True:
-            status, told = self.edit(path, value, seen, **more)
+            status, answer = self.edit(path, value, seen, **more)
             if status == 200:
-                return losses, told
-            assert (status, told["code"]) == (412, "overtaken"), told
+                return losses, answer
+            assert (status, answer["code"]) == (412, "overtaken"), answer
             losses += 1
             seen = self.seen()
 

@@ -26,17 +26,17 @@ def sine_levers(peak=0.72, vanishing_deg=118.0, step_deg=1.0):
     return SideLevers(heel, peak * np.sin(turn * heel), peak * turn * np.cos(turn * heel))
 
 
-def opening(name, area, immersion_deg, freeboard=1.0, points=181, **said):
+def opening(name, area, immersion_deg, freeboard=1.0, points=181, **fields):
     """An opening whose edge goes under at an angle, its height falling straight to there.
 
     Nothing closes it and it leads into the hull, unless said otherwise.
     """
     heel = np.linspace(0.0, pi, points)
     if immersion_deg is None:
-        return DownfloodingOpening(name, area, Beyond(pi), np.full(points, freeboard), **said)
+        return DownfloodingOpening(name, area, Beyond(pi), np.full(points, freeboard), **fields)
     under = radians(immersion_deg)
     return DownfloodingOpening(
-        name, area, AtHeel(under), freeboard * (1.0 - heel / under), **said
+        name, area, AtHeel(under), freeboard * (1.0 - heel / under), **fields
     )
 
 

@@ -39,9 +39,9 @@ def test_a_wrong_document_gets_its_sentence_and_its_place(path):
     faults = problems_of(path)
     assert said_by(faults) == sorted((code, place, line) for code, place, line, _ in expected)
     for code, place, _, words in expected:
-        said = next(f.sentence for f in faults if (f.code, f.place) == (code, place))
-        assert [word for word in words if word not in said] == []
-        assert re.fullmatch(r"[^\n]+\.", said)
+        sentence = next(f.sentence for f in faults if (f.code, f.place) == (code, place))
+        assert [word for word in words if word not in sentence] == []
+        assert re.fullmatch(r"[^\n]+\.", sentence)
 
 
 def test_the_page_has_what_it_should():

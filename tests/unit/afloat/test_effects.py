@@ -140,8 +140,8 @@ def test_effect_of_a_change_is_the_refit_less_the_refit_without_it(name):
     other = copy.deepcopy(bare())
     del other["changes"][name]
     expected = minus(figures(bare()), figures(other))
-    told = next(c for c in bare_answer().changes if c.id == name)
-    assert values(told.effect) == pytest.approx(expected, abs=CLOSE)
+    change = next(c for c in bare_answer().changes if c.id == name)
+    assert values(change.effect) == pytest.approx(expected, abs=CLOSE)
 
 
 def test_steps_of_the_waterfall_are_documents_with_the_first_changes():
@@ -157,12 +157,12 @@ def test_steps_of_the_waterfall_are_documents_with_the_first_changes():
 
 @pytest.mark.parametrize("answer", [demo_answer, bare_answer])
 def test_the_waterfall_closes_and_says_what_leaving_one_out_misses(answer):
-    told = answer()
-    fall = told.waterfall
+    assessed_refit = answer()
+    fall = assessed_refit.waterfall
     assert plus([s.effect for s in fall.steps]) == pytest.approx(values(fall.total), abs=1e-9)
-    rest = minus(values(fall.total), plus([c.effect for c in told.changes]))
+    rest = minus(values(fall.total), plus([c.effect for c in assessed_refit.changes]))
     assert values(fall.leave_one_out_remainder) == pytest.approx(rest, abs=1e-9)
-    change = row(told, STATE).change
+    change = row(assessed_refit, STATE).change
     assert sum(s.displacement_kg for s in fall.steps) == pytest.approx(change.displacement_kg)
     whole = (change.sinkage_mm, change.trim_mm, change.heel_deg, change.vcg_m, change.gm_m)
     scale = (1, 1, 1, 1000, 1000)
@@ -173,14 +173,14 @@ def test_the_waterfall_closes_and_says_what_leaving_one_out_misses(answer):
 
 def test_order_of_changes_moves_the_steps_and_not_the_total():
     turned = {**bare(), "changes": dict(reversed(bare()["changes"].items()))}
-    told, before = assessed(turned, levers=None), bare_answer()
-    assert values(told.waterfall.total) == pytest.approx(
+    after, before = assessed(turned, levers=None), bare_answer()
+    assert values(after.waterfall.total) == pytest.approx(
         values(before.waterfall.total), abs=CLOSE
     )
-    one = {s.change: values(s.effect) for s in told.waterfall.steps}
+    one = {s.change: values(s.effect) for s in after.waterfall.steps}
     two = {s.change: values(s.effect) for s in before.waterfall.steps}
     assert max(abs(a - b) for n in one for a, b in zip(one[n], two[n], strict=True)) > 0.1
-    alone = {c.id: values(c.effect) for c in told.changes}
+    alone = {c.id: values(c.effect) for c in after.changes}
     for change in before.changes:
         assert alone[change.id] == pytest.approx(values(change.effect), abs=CLOSE)
 
@@ -193,8 +193,8 @@ def test_removing_every_change_restores_every_number():
         assert flat(new.model_dump(exclude=CHANGES)) == pytest.approx(
             flat(same), abs=1e-9, rel=1e-9
         )
-        told = row(bare_answer(), name, "as_found").model_dump(exclude=CHANGES)
-        assert flat(same) == pytest.approx(flat(told), abs=1e-9, rel=1e-9)
+        as_found = row(bare_answer(), name, "as_found").model_dump(exclude=CHANGES)
+        assert flat(same) == pytest.approx(flat(as_found), abs=1e-9, rel=1e-9)
     assert none.waterfall.steps == ()
     assert values(none.waterfall.total) == [0.0] * 6
 
@@ -209,24 +209,26 @@ def flat(value):
 
 
 def test_items_add_up_to_the_refit_but_for_bending():
-    told = demo_answer()
-    item = next(i for i in told.items if i.path == "changes.old-pigs.removes.lead-pigs")
-    change = next(c for c in told.changes if c.id == "old-pigs")
+    answer = demo_answer()
+    item = next(i for i in answer.items if i.path == "changes.old-pigs.removes.lead-pigs")
+    change = next(c for c in answer.changes if c.id == "old-pigs")
     assert values(item.effect) == pytest.approx(values(change.effect), abs=CLOSE)
     assert item.effect.sinkage_mm < 0 < item.effect.trim_mm  # weight off the bow
-    assert all(i.effect is not None for i in told.items)
+    assert all(i.effect is not None for i in answer.items)
 
 
 def test_the_old_steel_has_an_effect_of_its_own():
-    told = {r.id: r for r in demo_answer().replaced}
-    assert set(told) == {"existing.old-house", "existing.old-cockpit"}
-    assert told["existing.old-house"].mass_kg == 236 + 128
-    assert told["existing.old-cockpit"].mass_kg == 300
-    assert told["existing.old-cockpit"].change == "cockpit"
+    replaced = {r.id: r for r in demo_answer().replaced}
+    assert set(replaced) == {"existing.old-house", "existing.old-cockpit"}
+    assert replaced["existing.old-house"].mass_kg == 236 + 128
+    assert replaced["existing.old-cockpit"].mass_kg == 300
+    assert replaced["existing.old-cockpit"].change == "cockpit"
     cockpit = next(
         i for i in demo_answer().items if i.path == "changes.cockpit.removes.steelwork"
     )
-    assert values(told["existing.old-cockpit"].effect) == pytest.approx(values(cockpit.effect))
+    assert values(replaced["existing.old-cockpit"].effect) == pytest.approx(
+        values(cockpit.effect)
+    )
 
 
 def test_effects_of_a_barge_by_hand():
@@ -263,11 +265,11 @@ def test_after_an_edit_the_effects_of_what_it_touches_are_answered_alone():
     )
     touched = changes_that_differ(raised, before)
     assert touched == {"deckhouse"}
-    told = assessment(raised, only=STATE, levers=None, before=before)
-    assert {c.id for c in told.changes if c.effect} == touched
-    assert {p.change for p in told.parts if p.effect} <= touched
+    after = assessment(raised, only=STATE, levers=None, before=before)
+    assert {c.id for c in after.changes if c.effect} == touched
+    assert {p.change for p in after.parts if p.effect} <= touched
     whole = assessment(raised, only=STATE, levers=None)
-    for some, every in zip(told.changes, whole.changes, strict=True):
+    for some, every in zip(after.changes, whole.changes, strict=True):
         assert some.effect in (None, every.effect)
 
 
@@ -281,9 +283,11 @@ def test_effects_of_a_boat_that_capsizes_are_of_the_floats_that_are_answered():
     # from the refit upside down the boat as found would be found upside down too
     answer = towered()
     reference = answer.reference_condition
-    told = row(answer, reference).change
+    change = row(answer, reference).change
     assert abs(row(answer, reference).heel_deg) > 90.0
     assert abs(row(answer, reference, "as_found").heel_deg) < 5.0
     total = answer.waterfall.total
-    assert (total.sinkage_mm, total.trim_mm) == pytest.approx((told.sinkage_mm, told.trim_mm))
-    assert total.heel_deg == pytest.approx(told.heel_deg)
+    assert (total.sinkage_mm, total.trim_mm) == pytest.approx(
+        (change.sinkage_mm, change.trim_mm)
+    )
+    assert total.heel_deg == pytest.approx(change.heel_deg)

@@ -100,18 +100,18 @@ def test_drawn_answers_are_those_of_floating_anew(case):
     # weights alone: lines are drawn and floated anew in test_resurveyed
     changes = spread.draws.together[:DRAWN] * (np.arange(spread.draws.shared.shape[1]) < 4)
     again = np.array([anew(spread, change) for change in changes])
-    told = spread.results(changes)
+    results = spread.results(changes)
     vanishing, greatest = drawn_of(spread, changes)
     # with less than a millimetre left to hold her up a draw may fall either way
     sure = np.abs(greatest) > 0.001
     assert np.count_nonzero(sure) >= 0.8 * DRAWN
-    assert told[:, GM] == pytest.approx(again[:, 1], abs=0.0015)
+    assert results[:, GM] == pytest.approx(again[:, 1], abs=0.0015)
     heel, _, vanishes, sinkage, trim = again[sure].T
     # levers run straight between a quarter of a degree, and trim answers to first order
-    assert np.degrees(told[sure, HEEL]) == pytest.approx(heel, abs=0.3)
+    assert np.degrees(results[sure, HEEL]) == pytest.approx(heel, abs=0.3)
     assert vanishing[sure] == pytest.approx(vanishes, abs=0.3)
-    assert told[sure, 4] == pytest.approx(sinkage, abs=0.001)
-    assert told[sure, 5] == pytest.approx(trim, abs=0.001)
+    assert results[sure, 4] == pytest.approx(sinkage, abs=0.001)
+    assert results[sure, 5] == pytest.approx(trim, abs=0.001)
 
 
 @pytest.mark.parametrize("stage", ["as_found", "refit"])
@@ -130,14 +130,14 @@ def test_where_gm_is_large_angles_say_the_same():
     beam = (hull.beam_m, hull.beam_waterline_m)
     for one in floats:
         heeled = with_stability(built, one.row, one.answer, beam)
-        said = heeled.spread.plus_minus
-        assert said.by == "linear"
+        by_slopes = heeled.spread.plus_minus
+        assert by_slopes.by == "linear"
         drawn = np.std(heeled.spread.drawn, axis=0)
         linear = (
-            said.vanishing_angle_deg,
-            said.downflooding_angle_deg,
-            said.range_deg,
-            said.greatest_gz_m,
+            by_slopes.vanishing_angle_deg,
+            by_slopes.downflooding_angle_deg,
+            by_slopes.range_deg,
+            by_slopes.greatest_gz_m,
         )
         # port and starboard vanish nearly alike: the smaller of both bends a little
         assert drawn == pytest.approx(linear, rel=0.12)
@@ -155,11 +155,11 @@ def test_draws_have_the_covariance_they_are_drawn_from():
         (draws.changed, weighing.changed),
     ):
         drawn = all_drawn[:, :4]
-        told = account.covariance
-        scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
-        assert np.cov(drawn.T) / scale == pytest.approx(told / scale, abs=0.15)
+        covariance = account.covariance
+        scale = np.sqrt(np.outer(np.diag(covariance), np.diag(covariance)))
+        assert np.cov(drawn.T) / scale == pytest.approx(covariance / scale, abs=0.15)
         # spread evenly: each column's mean is nought far closer than at random
-        sd = np.sqrt(np.diag(told))
+        sd = np.sqrt(np.diag(covariance))
         assert np.abs(drawn.mean(axis=0) / sd).max() < 0.01
     assert np.corrcoef(draws.shared[:, 3], draws.changed[:, 3])[0, 1] == pytest.approx(
         0.0, abs=0.15
@@ -177,37 +177,37 @@ def test_both_boats_share_the_draws_of_the_boat_as_found():
 
 
 def test_a_change_is_drawn_with_what_both_boats_share():
-    told = row(tender_answer(), "departure")
-    assert told.plus_minus_by == told.change.plus_minus_by == "sampled"
+    result = row(tender_answer(), "departure")
+    assert result.plus_minus_by == result.change.plus_minus_by == "sampled"
     old, new = (spread_of(tender(), "departure", s) for s in ("as_found", "refit"))
     draws = new.draws
     after, before = new.results(draws.together), old.results(draws.shared)
     alike = old.alike(before) & new.alike(after)
     assert alike.mean() > 0.9
     apart = (after - before)[alike, GM]
-    assert told.change.plus_minus.gm_m == pytest.approx(np.std(apart), rel=0.01)
-    assert told.change.plus_minus.gm_m < 0.3 * told.plus_minus.gm_m
-    heeled = told.change.heeled
+    assert result.change.plus_minus.gm_m == pytest.approx(np.std(apart), rel=0.01)
+    assert result.change.plus_minus.gm_m < 0.3 * result.plus_minus.gm_m
+    heeled = result.change.heeled
     assert heeled.plus_minus.by == "sampled"
     before = row(tender_answer(), "departure", "as_found")
     assert heeled.vanishing_angle_deg == pytest.approx(
-        told.vanishing_angle_deg - before.vanishing_angle_deg
+        result.vanishing_angle_deg - before.vanishing_angle_deg
     )
     apart = np.hypot(
-        told.heeled_plus_minus.vanishing_angle_deg,
+        result.heeled_plus_minus.vanishing_angle_deg,
         before.heeled_plus_minus.vanishing_angle_deg,
     )
     assert heeled.plus_minus.vanishing_angle_deg < 0.7 * apart
 
 
 def test_a_stiff_boat_is_told_by_slopes_and_a_tender_one_by_draws():
-    for told in demo_answer().conditions:
-        assert (told.plus_minus_by, told.sampled) == ("linear", None)
-        assert told.heeled_plus_minus.by == "linear"
-        assert told.change is None or told.change.plus_minus_by == "linear"
-    told = row(tender_answer(), "departure")
-    drawn = told.sampled
-    assert told.heeled_plus_minus.by == "sampled"
+    for result in demo_answer().conditions:
+        assert (result.plus_minus_by, result.sampled) == ("linear", None)
+        assert result.heeled_plus_minus.by == "linear"
+        assert result.change is None or result.change.plus_minus_by == "linear"
+    result = row(tender_answer(), "departure")
+    drawn = result.sampled
+    assert result.heeled_plus_minus.by == "sampled"
     assert drawn.draws == COUNT
     assert drawn.why.startswith("GM upright is +0.1")
     for low, middle, high in (
@@ -220,25 +220,25 @@ def test_a_stiff_boat_is_told_by_slopes_and_a_tender_one_by_draws():
     ):
         assert low <= middle <= high
     low, middle, high = drawn.gm_upright_m
-    assert (high - low) / 2.0 / 1.645 == pytest.approx(told.plus_minus.gm_m, rel=0.1)
-    assert drawn.vanishing_angle_deg[1] == pytest.approx(told.vanishing_angle_deg, abs=1.0)
+    assert (high - low) / 2.0 / 1.645 == pytest.approx(result.plus_minus.gm_m, rel=0.1)
+    assert drawn.vanishing_angle_deg[1] == pytest.approx(result.vanishing_angle_deg, abs=1.0)
 
 
 def test_levers_that_hardly_fall_are_drawn_though_gm_is_well_known():
-    told = row(tender_answer(), "departure", "as_found")
-    assert told.plus_minus_by == "linear"
-    assert told.heeled_plus_minus.by == "sampled"
-    assert told.sampled.why == "her levers hardly fall where they vanish"
+    result = row(tender_answer(), "departure", "as_found")
+    assert result.plus_minus_by == "linear"
+    assert result.heeled_plus_minus.by == "sampled"
+    assert result.sampled.why == "her levers hardly fall where they vanish"
 
 
 def test_the_share_that_does_not_stay_upright_is_a_finding():
-    told = assessed(tender_barge())
-    state = row(told, "survey-state", "as_found")
+    answer = assessed(tender_barge())
+    state = row(answer, "survey-state", "as_found")
     assert state.gm_m == pytest.approx(0.0133, abs=2e-4)
     # GM by hand: 13 +/- 30 mm, so that a third of a normal spread lies below nought
     assert state.sampled.unstable_percent == pytest.approx(33.0, abs=1.5)
     assert state.sampled.capsized_percent == 0.0
-    sentences = [f for f in told.findings if f.code == "may-be-unstable"]
+    sentences = [f for f in answer.findings if f.code == "may-be-unstable"]
     assert {f.place for f in sentences} == {"conditions.survey-state"}
     percent = f"In {state.sampled.unstable_percent:.0f} % of the ways the weights may fall out"
     assert all(f.severity == "warn" for f in sentences)
@@ -264,16 +264,16 @@ def test_a_list_that_was_read_stands_however_little_gm_is_left(starboard_low_m):
 
 
 def test_an_unstable_boat_is_told_by_draws_too():
-    told = row(assessed(tender_barge(0.9)), "survey-state", "as_found")
-    assert told.plus_minus_by == "sampled"
-    assert told.sampled.unstable_percent > 95.0
-    low, _, high = told.sampled.heel_either_side_deg
+    result = row(assessed(tender_barge(0.9)), "survey-state", "as_found")
+    assert result.plus_minus_by == "sampled"
+    assert result.sampled.unstable_percent > 95.0
+    low, _, high = result.sampled.heel_either_side_deg
     # BM 1.33, GM -0.067 +/- 0.03: lolls at atan(sqrt(2 x 0.067 / 1.33)), 17.5 degrees
     assert low < 17.5 < high
     assert low > 8.0
     assert high < 26.0
     # to which side is a toss-up, and no part of the plus/minus: 90 % lie within 3.3 of it
-    assert told.plus_minus.heel_deg == pytest.approx((high - low) / 3.29, rel=0.15)
+    assert result.plus_minus.heel_deg == pytest.approx((high - low) / 3.29, rel=0.15)
 
 
 def test_the_same_document_gives_the_same_draws():
@@ -289,9 +289,9 @@ def test_a_boat_known_exactly_has_draws_without_spread():
         "vcg": {"z_m": 0.9, "plus_minus_m": 0.0, "from": "weighed"},
     }
     plain = barge_document(12, 4, 1, 2.5, 0.9, survey=survey, changes=lead)
-    told = row(assessed(plain), "survey-state")
-    assert told.plus_minus_by == "sampled"
-    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+    result = row(assessed(plain), "survey-state")
+    assert result.plus_minus_by == "sampled"
+    assert result.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
 
 
 def test_upright_alone_the_same_is_drawn():
@@ -304,6 +304,6 @@ def test_upright_alone_the_same_is_drawn():
 
 def test_a_boat_that_goes_over_her_end_is_said_in_a_sentence_in_every_condition():
     answer = assessed(with_all(demo_document(), {"survey.vcg.z_m": 20.0}))
-    said = [f for f in answer.findings if f.code == "levers-incomplete"]
-    assert len(said) == len(answer.conditions)
-    assert all("over her end or fills. Correct the height" in f.sentence for f in said)
+    findings = [f for f in answer.findings if f.code == "levers-incomplete"]
+    assert len(findings) == len(answer.conditions)
+    assert all("over her end or fills. Correct the height" in f.sentence for f in findings)

@@ -46,8 +46,8 @@ def test_a_barge_rights_as_the_wall_sided_formula_says(barge, heel_deg):
     bm = BEAM**2 / (12.0 * DRAUGHT)
     gm = -DRAUGHT / 2.0 + bm - VCG
     angle = radians(abs(heel_deg))
-    told = sin(angle) * (gm + bm / 2.0 * tan(angle) ** 2)
-    assert lever(barge, heel_deg) == pytest.approx(told, abs=6e-6)  # rounded to 1e-5
+    expected = sin(angle) * (gm + bm / 2.0 * tan(angle) ** 2)
+    assert lever(barge, heel_deg) == pytest.approx(expected, abs=6e-6)  # rounded to 1e-5
 
 
 def test_the_plus_minus_of_a_lever_is_that_of_centre_and_mass(barge):
@@ -67,8 +67,8 @@ def test_the_plus_minus_of_a_lever_is_that_of_centre_and_mass(barge):
         arm = spread.weight_slopes.at(np.array([angle]))[0, 0]
         by_weight = np.sqrt(arm[:4] @ spread.of_numbers @ arm[:4])
         assert by_weight == pytest.approx(by_hand, abs=2e-5)
-        told = lever(barge, heel_deg, "gz_plus_minus_m")
-        assert told == pytest.approx(np.hypot(by_hand, np.linalg.norm(arm[4:])), abs=2e-5)
+        plus_minus = lever(barge, heel_deg, "gz_plus_minus_m")
+        assert plus_minus == pytest.approx(np.hypot(by_hand, np.linalg.norm(arm[4:])), abs=2e-5)
 
 
 def test_a_symmetric_boat_rights_alike_on_both_sides(barge):
@@ -80,9 +80,9 @@ def test_a_symmetric_boat_rights_alike_on_both_sides(barge):
 
 
 def test_deck_edge_goes_under_where_geometry_says(barge):
-    told = degrees(np.arctan((DEPTH - DRAUGHT) / (BEAM / 2.0)))
+    expected = degrees(np.arctan((DEPTH - DRAUGHT) / (BEAM / 2.0)))
     # before the bilge comes out the water turns about the centreline
-    assert told > 26.6
+    assert expected > 26.6
     assert barge.deck_edge_angle_deg == pytest.approx(43.0, abs=3.0)
 
 
@@ -191,9 +191,9 @@ def test_a_boat_that_lolls_is_found_resting_there():
     bm = BEAM**2 / (12.0 * DRAUGHT)
     gm = -DRAUGHT / 2.0 + bm - 1.36
     assert gm < 0.0
-    told = degrees(np.arctan(np.sqrt(-2.0 * gm / bm)))
+    expected = degrees(np.arctan(np.sqrt(-2.0 * gm / bm)))
     rests = [r.heel_deg for r in answer.rests if r.stable and abs(r.heel_deg) < 60.0]
-    assert sorted(map(abs, rests)) == pytest.approx([told, told], abs=1e-3)
+    assert sorted(map(abs, rests)) == pytest.approx([expected, expected], abs=1e-3)
 
 
 def test_common_causes_and_shares_add_up(saltmarrow):
@@ -208,11 +208,11 @@ def test_common_causes_and_shares_add_up(saltmarrow):
 def test_shares_of_angles_and_levers_are_whole_and_those_of_a_difference(saltmarrow):
     answer = row(saltmarrow, "departure")
     for name in ("vanishing_angle_deg", "greatest_gz_m"):
-        told = getattr(answer.shares, name)
-        assert [s.share_percent for s in told] == sorted(
-            (s.share_percent for s in told), reverse=True
+        figure_shares = getattr(answer.shares, name)
+        assert [s.share_percent for s in figure_shares] == sorted(
+            (s.share_percent for s in figure_shares), reverse=True
         )
-        assert 40.0 < sum(s.share_percent for s in told) <= 100.0 + 1e-9
+        assert 40.0 < sum(s.share_percent for s in figure_shares) <= 100.0 + 1e-9
     # heeled again with the survey's VCG a third of its doubt higher and lower
     doubt, step = 0.03, 0.01
     ends = [
@@ -243,12 +243,12 @@ def test_all_shares_together_are_the_whole():
 
 def test_a_boat_that_never_rights_has_no_shares_of_her_angle():
     top = {"tower": {"adds": {"lead": weight(60_000, (10, 0, 8))}}}
-    told = row(
+    result = row(
         assessed(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG, changes=top)), "survey-state"
     )
-    assert told.vanishing_angle_deg == 0.0
-    assert told.shares.vanishing_angle_deg == ()
-    assert told.shares.gm_m
+    assert result.vanishing_angle_deg == 0.0
+    assert result.shares.vanishing_angle_deg == ()
+    assert result.shares.gm_m
 
 
 def test_the_sails_stand_over_the_water_she_floats_in_and_rise_with_the_rig(saltmarrow):
@@ -256,9 +256,9 @@ def test_the_sails_stand_over_the_water_she_floats_in_and_rise_with_the_rig(salt
     for stage, rise in (("as_found", 0.0), ("refit", 0.18)):
         here = row(saltmarrow, "departure", stage)
         rule = next(r for r in here.criteria if r.id == "iso12217-stix")
-        told = {q.name: q.value for q in rule.inputs}
+        inputs = {q.name: q.value for q in rule.inputs}
         assert abs(here.sinkage_mm) > 20.0
         # upright she lies as deep as at a list of a third of a degree, to a fiftieth of a mm
-        assert told["hCE"] == pytest.approx(6.47 + rise - here.sinkage_mm / 1000.0, abs=2e-5)
-        assert told["hLP"] == pytest.approx(0.72 + here.sinkage_mm / 1000.0, abs=2e-5)
-        assert told["hCE"] + told["hLP"] == pytest.approx(7.19 + rise, abs=1e-9)
+        assert inputs["hCE"] == pytest.approx(6.47 + rise - here.sinkage_mm / 1000.0, abs=2e-5)
+        assert inputs["hLP"] == pytest.approx(0.72 + here.sinkage_mm / 1000.0, abs=2e-5)
+        assert inputs["hCE"] + inputs["hLP"] == pytest.approx(7.19 + rise, abs=1e-9)

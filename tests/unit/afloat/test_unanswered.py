@@ -53,7 +53,7 @@ def bad():
     return assessed(bad_document())
 
 
-def said(answer, code):
+def places_of(answer, code):
     return {f.place for f in answer.findings if f.code == code}
 
 
@@ -66,13 +66,13 @@ def test_every_other_condition_is_answered_as_without_them():
 
 
 def test_a_boat_that_sinks_has_null_for_every_result_and_a_finding_under_her_name():
-    told = json.loads(bad().model_dump_json())
-    (sunk,) = (c for c in told["conditions"] if (c["id"], c["stage"]) == ("heavy", "refit"))
+    answer = json.loads(bad().model_dump_json())
+    (sunk,) = (c for c in answer["conditions"] if (c["id"], c["stage"]) == ("heavy", "refit"))
     assert set(ConditionResult.model_fields) <= set(sunk)
     nothing = {name for name, value in sunk.items() if value is None}
     assert set(sunk) - nothing == {"id", "stage", "unanswered", "code"}
     assert sunk["code"] == "sinks"
-    assert said(bad(), "sinks") == {"conditions.heavy", "conditions.heavy-flooded"}
+    assert places_of(bad(), "sinks") == {"conditions.heavy", "conditions.heavy-flooded"}
     finding = next(f for f in bad().findings if f.code == "sinks")
     assert finding.severity == "fail"
     assert "in condition heavy has no results. She sinks:" in finding.sentence
@@ -85,13 +85,16 @@ def test_one_that_cannot_be_followed_keeps_what_is_known_upright():
     assert here.range_deg is None
     assert here.criteria == ()
     assert here.not_followed
-    assert said(bad(), "levers-incomplete") == {"conditions.end-on"}
+    assert places_of(bad(), "levers-incomplete") == {"conditions.end-on"}
 
 
 def test_one_that_capsizes_is_answered_as_such():
     assert abs(row(bad(), "high").heel_deg) > 170.0
-    assert said(bad(), "unstable-upright") >= {"conditions.high"}
-    assert not said(bad(), "unstable-upright") & {"conditions.departure", "conditions.one-side"}
+    assert places_of(bad(), "unstable-upright") >= {"conditions.high"}
+    assert not places_of(bad(), "unstable-upright") & {
+        "conditions.departure",
+        "conditions.one-side",
+    }
 
 
 def test_what_is_answered_is_read_again_as_it_was():
@@ -132,9 +135,9 @@ def test_the_check_pack_is_made_without_her():
 
 
 def test_the_limits_leave_her_out_and_say_so():
-    told = weight_margin(boat(with_all(bad_document(), dict.fromkeys(UNFOLLOWED_CONDITIONS))))
-    assert "heavy" not in {dot.condition for dot in told.dots}
-    assert any("having no rest afloat: heavy" in remark for remark in told.remarks)
+    margin = weight_margin(boat(with_all(bad_document(), dict.fromkeys(UNFOLLOWED_CONDITIONS))))
+    assert "heavy" not in {dot.condition for dot in margin.dots}
+    assert any("having no rest afloat: heavy" in remark for remark in margin.remarks)
 
 
 UNFOLLOWED_CONDITIONS = ("conditions.end-on", "conditions.high", "conditions.one-side")

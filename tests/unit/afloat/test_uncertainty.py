@@ -33,7 +33,7 @@ def test_slopes_are_those_of_solving_again(variant, condition):
     built, as_surveyed, conditions = demo()
     rest = afloat(built, as_surveyed, variant(built), conditions[condition]).rest
     x = amidships(built)
-    told = slopes_of(rest, x, LENGTH, as_surveyed.shape).matrix[:, :4]
+    slopes = slopes_of(rest, x, LENGTH, as_surveyed.shape).matrix[:, :4]
     here = rest.loading.mass * np.array([1.0, *rest.loading.centre])
     steps = np.array([20.0, 20.0, 2.0, 20.0])
     again = np.stack(
@@ -49,21 +49,21 @@ def test_slopes_are_those_of_solving_again(variant, condition):
     )
     scale = np.abs(again).max(axis=1, keepdims=True)
     # a step of 20 kg bends the slopes by parts in ten thousand
-    assert told / scale == pytest.approx(again / scale, abs=2e-3)
+    assert slopes / scale == pytest.approx(again / scale, abs=2e-3)
 
 
 def test_plus_minus_names_its_figures():
     covariance = np.diag(np.arange(1.0, 9.0) ** 2)
-    said = plus_minus(covariance)
-    assert (said.displacement_kg, said.lcg_m, said.tcg_m, said.vcg_m) == (1, 2, 3, 4)
-    assert (said.sinkage_mm, said.trim_mm) == (5000, 6000)
-    assert said.heel_deg == pytest.approx(degrees(7))
-    assert said.gm_m == 8
+    result = plus_minus(covariance)
+    assert (result.displacement_kg, result.lcg_m, result.tcg_m, result.vcg_m) == (1, 2, 3, 4)
+    assert (result.sinkage_mm, result.trim_mm) == (5000, 6000)
+    assert result.heel_deg == pytest.approx(degrees(7))
+    assert result.gm_m == 8
     # sinkage 5 m and trim 6 m by themselves; with one cause they add up aft and cancel forward
-    assert said.sinkage_bow_mm == said.sinkage_stern_mm == pytest.approx(1000 * hypot(5, 3))
+    assert result.sinkage_bow_mm == result.sinkage_stern_mm == pytest.approx(1000 * hypot(5, 3))
     covariance[4, 5] = covariance[5, 4] = 30.0
-    said = plus_minus(covariance)
-    assert (said.sinkage_bow_mm, said.sinkage_stern_mm) == pytest.approx((2000, 8000))
+    result = plus_minus(covariance)
+    assert (result.sinkage_bow_mm, result.sinkage_stern_mm) == pytest.approx((2000, 8000))
     assert len(ROWS) == 8
 
 
@@ -144,13 +144,15 @@ def test_plus_minus_agrees_with_drawing_at_random():
             figures[n, k] = results(nudged(row_of.rest, numbers), x, LENGTH)
     # a standard deviation of 250 draws is good to 4.5 %: four of those
     for k, one in enumerate((old, new)):
-        told = one.spread.slopes.by_weight(one.spread.of_numbers)
-        assert figures[:, k].std(axis=0) == pytest.approx(np.sqrt(np.diag(told)), rel=0.18)
+        covariance = one.spread.slopes.by_weight(one.spread.of_numbers)
+        assert figures[:, k].std(axis=0) == pytest.approx(
+            np.sqrt(np.diag(covariance)), rel=0.18
+        )
     weighing, apart = new.afloat.weighing, new.spread.slopes - old.spread.slopes
-    told = apart.by_weight(weighing.shared.covariance)
-    told = told + new.spread.slopes.by_weight(weighing.changed.covariance)
+    covariance = apart.by_weight(weighing.shared.covariance)
+    covariance = covariance + new.spread.slopes.by_weight(weighing.changed.covariance)
     drawn = (figures[:, 1] - figures[:, 0]).std(axis=0)
-    assert drawn == pytest.approx(np.sqrt(np.diag(told)), rel=0.18)
+    assert drawn == pytest.approx(np.sqrt(np.diag(covariance)), rel=0.18)
 
 
 def drawn_sum(weights, draw):
@@ -183,13 +185,13 @@ def test_what_both_boats_share_cancels_in_the_change():
 
 def test_a_weight_that_is_known_leaves_the_change_known():
     lead = {"cargo": {"adds": {"lead": weight(500, (6, 0, 0))}}}
-    told = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE)
-    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+    result = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE)
+    assert result.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
     # her lines give her waterplane to 0.15 % or so, and the lead sinks her 10 mm
-    assert told.change.plus_minus.sinkage_mm == pytest.approx(0.015, abs=0.005)
+    assert result.change.plus_minus.sinkage_mm == pytest.approx(0.015, abs=0.005)
     # her stiffness is as unknown before as after, nearly: the difference is second order
-    assert told.change.plus_minus.gm_m < 0.05 * told.plus_minus.gm_m
-    assert told.plus_minus.displacement_kg == pytest.approx(
+    assert result.change.plus_minus.gm_m < 0.05 * result.plus_minus.gm_m
+    assert result.plus_minus.displacement_kg == pytest.approx(
         row(assessed(barge_document(12, 4, 1, 2.5, 0.2)), STATE).plus_minus.displacement_kg
     )
 
@@ -197,14 +199,14 @@ def test_a_weight_that_is_known_leaves_the_change_known():
 def test_a_doubtful_weight_by_hand():
     doubt = {"plus_minus_kg": 50.0, "plus_minus_m": [0.0, 0.0, 0.0]}
     lead = {"cargo": {"adds": {"lead": weight(500, (10, 0, 0.2), **doubt)}}}
-    told = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE).change
-    spread = told.plus_minus
+    change = row(assessed(barge_document(12, 4, 1, 2.5, 0.2, changes=lead)), STATE).change
+    spread = change.plus_minus
     assert spread.displacement_kg == pytest.approx(50)
     assert spread.sinkage_mm == pytest.approx(50 / 49.2, rel=1e-3)
     # 50 kg at 4 m aft of the middle over 463 kg m per cm
     assert spread.trim_mm == pytest.approx(10 * 200 / 463.3, rel=0.02)
-    aft = next(f for f in told.freeboards if f.mark == "aft")
-    forward = next(f for f in told.freeboards if f.mark == "forward")
+    aft = next(f for f in change.freeboards if f.mark == "aft")
+    forward = next(f for f in change.freeboards if f.mark == "forward")
     assert aft.plus_minus_mm == pytest.approx(50 / 49.2 + 0.4 * 4.317, rel=0.02)
     assert forward.plus_minus_mm == pytest.approx(abs(50 / 49.2 - 0.4 * 4.317), rel=0.05)
 
@@ -212,29 +214,29 @@ def test_a_doubtful_weight_by_hand():
 def test_places_of_a_moved_weight_by_hand():
     known = {"plus_minus_m": [0.10, 0.0, 0.0]}
     safe = {"safe": weight(500, (4, 0, 0.2), **known) | {"to_m": [8, 0, 0.2]}}
-    told = refitted({"cargo": {"moves": safe}}).change.plus_minus
+    spread = refitted({"cargo": {"moves": safe}}).change.plus_minus
     # 50 kg m for each of both places, over 463 kg m per cm
-    assert told.trim_mm == pytest.approx(10 * 50 * sqrt(2) / 463.3, rel=0.02)
-    assert told.lcg_m == pytest.approx(50 * sqrt(2) / 49_200, rel=0.02)
+    assert spread.trim_mm == pytest.approx(10 * 50 * sqrt(2) / 463.3, rel=0.02)
+    assert spread.lcg_m == pytest.approx(50 * sqrt(2) / 49_200, rel=0.02)
 
 
 def test_the_survey_says_what_the_boat_as_found_says():
     built, as_surveyed, _ = demo()
     here = surveyed_row(built, as_surveyed)
-    told = demo_answer().survey.plus_minus
-    assert told == plus_minus(here.spread.covariance)
-    assert told == row(demo_answer(), STATE, "as_found").plus_minus
+    spread = demo_answer().survey.plus_minus
+    assert spread == plus_minus(here.spread.covariance)
+    assert spread == row(demo_answer(), STATE, "as_found").plus_minus
     # what was read afloat is as good as the readings, whatever her lines are worth
     of_water = as_surveyed.fitted.covariance
-    assert told.sinkage_mm == pytest.approx(1000 * sqrt(of_water[0, 0]), rel=1e-3)
-    assert told.trim_mm == pytest.approx(1000 * LENGTH * sqrt(of_water[1, 1]), rel=1e-3)
-    assert told.heel_deg == pytest.approx(degrees(sqrt(of_water[2, 2])), rel=1e-3)
+    assert spread.sinkage_mm == pytest.approx(1000 * sqrt(of_water[0, 0]), rel=1e-3)
+    assert spread.trim_mm == pytest.approx(1000 * LENGTH * sqrt(of_water[1, 1]), rel=1e-3)
+    assert spread.heel_deg == pytest.approx(degrees(sqrt(of_water[2, 2])), rel=1e-3)
     # 5 mm on six readings: the mean's error a little over 2 mm
-    assert told.sinkage_mm == pytest.approx(5 / sqrt(6), rel=0.05)
-    assert told.vcg_m == pytest.approx(0.03, rel=0.1)
+    assert spread.sinkage_mm == pytest.approx(5 / sqrt(6), rel=0.05)
+    assert spread.vcg_m == pytest.approx(0.03, rel=0.1)
     weighed = as_surveyed.covariance[0, 0]
-    assert told.displacement_kg == pytest.approx(sqrt(weighed))
-    assert demo_answer().survey.hull_shape_displacement_kg < told.displacement_kg
+    assert spread.displacement_kg == pytest.approx(sqrt(weighed))
+    assert demo_answer().survey.hull_shape_displacement_kg < spread.displacement_kg
 
 
 def refitted(changes, **allowances):
@@ -247,27 +249,27 @@ def test_two_weights_of_one_scale_and_a_swap_by_hand():
     lead = {"lead": weight(100, (8, 0, 0))}
     two = {"cargo": {"adds": lead | {"more": weight(100, (4, 0, 0))}}}
     swap = {"cargo": {"adds": lead, "removes": {"iron": weight(100, (4, 0, 0))}}}
-    told = refitted(two, scale_percent=2.0)
-    assert told.change.plus_minus.displacement_kg == pytest.approx(4.0)
-    told = refitted(swap, scale_percent=2.0)
-    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+    result = refitted(two, scale_percent=2.0)
+    assert result.change.plus_minus.displacement_kg == pytest.approx(4.0)
+    result = refitted(swap, scale_percent=2.0)
+    assert result.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
     # 2 kg over 4 m, over 463 kg m per cm
-    assert told.change.plus_minus.trim_mm == pytest.approx(10 * 8 / 463.3, rel=0.02)
+    assert result.change.plus_minus.trim_mm == pytest.approx(10 * 8 / 463.3, rel=0.02)
     guessed = {"cargo": {"adds": {"lead": weight(100, (8, 0, 0)) | {"from": "guessed"}}}}
-    told = refitted(guessed, scale_percent=2.0)
-    assert told.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
+    result = refitted(guessed, scale_percent=2.0)
+    assert result.change.plus_minus.displacement_kg == pytest.approx(0.0, abs=1e-6)
 
 
 def test_one_datum_by_hand():
     cargo = {"cargo": {"adds": {"lead": weight(500, (6, 0, 0))}}}
-    told = refitted(cargo, datum_mm=100.0)
+    result = refitted(cargo, datum_mm=100.0)
     # 500 kg by 0.1 m, over 463 kg m per cm
-    assert told.change.plus_minus.trim_mm == pytest.approx(10 * 50 / 463.3, rel=0.03)
-    assert told.change.plus_minus.heel_deg == pytest.approx(0.0, abs=1e-4)
+    assert result.change.plus_minus.trim_mm == pytest.approx(10 * 50 / 463.3, rel=0.03)
+    assert result.change.plus_minus.heel_deg == pytest.approx(0.0, abs=1e-4)
     swap = {"cargo": cargo["cargo"] | {"removes": {"iron": weight(500, (6, 0, 1))}}}
-    told = refitted(swap, datum_mm=100.0)
+    result = refitted(swap, datum_mm=100.0)
     # no mass is gained: what is left is her stiffness, as unknown before as after
-    assert told.change.plus_minus.trim_mm == pytest.approx(0.0, abs=0.05)
+    assert result.change.plus_minus.trim_mm == pytest.approx(0.0, abs=0.05)
 
 
 def test_causes_add_up_to_all_that_is_not_known():
@@ -278,18 +280,18 @@ def test_causes_add_up_to_all_that_is_not_known():
             causes = dict(causes_of(as_surveyed, weighing, condition))
             known = {"plate tolerance", "one scale", "one datum"}
             assert known < causes.keys()
-            told = weighing.account.covariance
-            scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
-            assert sum(causes.values()) / scale == pytest.approx(told / scale)
+            covariance = weighing.account.covariance
+            scale = np.sqrt(np.outer(np.diag(covariance), np.diag(covariance)))
+            assert sum(causes.values()) / scale == pytest.approx(covariance / scale)
             if one.stage == "refit":
                 assert all(causes[name].any() for name in known)
 
 
 def test_what_lines_share_is_among_the_shares():
     lead = {"cargo": {"adds": {"lead": weight(500, (9, 0, 1))}}}
-    told = refitted(lead, scale_percent=90.0, datum_mm=900.0).shares
-    assert told.displacement_kg[0].cause == "one scale"
-    shares = {share.cause: share.share_percent for share in told.trim_mm}
+    every_share = refitted(lead, scale_percent=90.0, datum_mm=900.0).shares
+    assert every_share.displacement_kg[0].cause == "one scale"
+    shares = {share.cause: share.share_percent for share in every_share.trim_mm}
     assert {"one scale", "one datum"} < shares.keys()
     assert sum(shares.values()) == pytest.approx(100.0)
     assert all(share > 0.0 for share in shares.values())

@@ -133,24 +133,24 @@ NOT_THERE = {
 BOUNDS = {"at_least", "at_most"}
 
 
-def fits(told, shape, place=""):
+def fits(value, shape, place=""):
     """Nothing, where a JSON value has every key of a shape with a value of its kind."""
     if isinstance(shape, dict):
-        assert shape.keys() <= told.keys(), place
+        assert shape.keys() <= value.keys(), place
         for key, inner in shape.items():
-            fits(told[key], inner, f"{place}.{key}")
+            fits(value[key], inner, f"{place}.{key}")
     elif isinstance(shape, list) and shape == POINT:
-        assert [type(c) for c in told] == [float] * 3, place
+        assert [type(c) for c in value] == [float] * 3, place
     elif isinstance(shape, list):
-        assert isinstance(told, list), place
-        assert told or not shape, place
-        for k, one in enumerate(told if shape else []):
+        assert isinstance(value, list), place
+        assert value or not shape, place
+        for k, one in enumerate(value if shape else []):
             fits(one, shape[0], f"{place}.{k}")
     elif isinstance(shape, int):
-        assert isinstance(told, int | float), place
-        assert not isinstance(told, bool), place
+        assert isinstance(value, int | float), place
+        assert not isinstance(value, bool), place
     else:
-        assert isinstance(told, str), place
+        assert isinstance(value, str), place
 
 
 def nulls(value, place=""):
@@ -231,10 +231,10 @@ def test_changes_are_the_refit_less_the_boat_as_found():
             for a, b in zip(after.centre_of_gravity_m, before.centre_of_gravity_m, strict=True)
         ]
         assert [change.lcg_m, change.tcg_m, change.vcg_m] == pytest.approx(moved, abs=1e-12)
-        for old, new, told in zip(
+        for old, new, difference in zip(
             before.freeboards, after.freeboards, change.freeboards, strict=True
         ):
-            assert told.freeboard_mm == pytest.approx(new.freeboard_mm - old.freeboard_mm)
+            assert difference.freeboard_mm == pytest.approx(new.freeboard_mm - old.freeboard_mm)
 
 
 @pytest.mark.parametrize("name", [STATE, "departure", "cockpit-flooded"])
@@ -285,12 +285,12 @@ def test_an_option_changes_only_what_it_names():
 def test_the_hash_is_of_what_is_said():
     text = starting_document("Dot")
     plain = parsed(text).document()
-    told = document_hash(boat(plain))
-    assert told == document_hash(boat(dict(reversed(plain.items()))))
-    assert told == document_hash(boat(parsed(text.replace("# ", "#  ")).document()))
+    digest = document_hash(boat(plain))
+    assert digest == document_hash(boat(dict(reversed(plain.items()))))
+    assert digest == document_hash(boat(parsed(text.replace("# ", "#  ")).document()))
     heavier = with_all(plain, {"changes.drive.adds.motor.mass_kg": 46})
-    assert told != document_hash(boat(heavier))
-    assert len(told) == 64
+    assert digest != document_hash(boat(heavier))
+    assert len(digest) == 64
 
 
 def test_the_start_can_be_assessed_as_it_is():
@@ -332,21 +332,21 @@ def test_the_reference_condition_may_be_another():
 
 def test_the_profile_is_drawn_of_what_is_there():
     built = demo()[0]
-    told = profile_of(built, 5.4)
-    roles = {o.id: o.role for o in told.outlines}
+    profile = profile_of(built, 5.4)
+    roles = {o.id: o.role for o in profile.outlines}
     assert roles["hull"] == "hull"
     assert roles["keel"] == roles["skeg-and-rudder"] == "appendage"
     assert roles["sheer"] == "sheer"
     assert roles["upper-chine"] == roles["lower-chine"] == "chine"
     assert roles["existing.old-house"] == "existing"
     assert roles["changes.deckhouse.parts.house"] == "part"
-    assert told.centre_of_flotation_x_m == 5.4
-    assert told.length_waterline_m == 10.15
-    assert [m.id for m in told.marks] == ["forward", "midships", "aft"]
-    points = [p for o in told.outlines for p in o.points_m]
+    assert profile.centre_of_flotation_x_m == 5.4
+    assert profile.length_waterline_m == 10.15
+    assert [m.id for m in profile.marks] == ["forward", "midships", "aft"]
+    points = [p for o in profile.outlines for p in o.points_m]
     assert min(x for x, _ in points) < -0.95 - 0.5  # the bow platform
     assert min(z for _, z in points) == pytest.approx(-1.85)
-    hull = next(o for o in told.outlines if o.id == "hull")
+    hull = next(o for o in profile.outlines if o.id == "hull")
     assert hull.closed
     # thinned to a millimetre: every measured end is still there
     for end in ((-0.95, 1.5), (10.95, 1.13), (10.95, 0.2)):

@@ -22,7 +22,7 @@ WELL = {
 }
 
 
-def said(answer, code):
+def findings(answer, code):
     return [f for f in answer.findings if f.code == code]
 
 
@@ -42,25 +42,25 @@ def shifted(along=0.0, across=0.0, depth=DEPTH):
 @pytest.mark.parametrize(("deg", "words"), [(1.1, "1.1° to starboard"), (-1.6, "1.6° to port")])
 def test_a_list_is_said_where_no_target_was_set(deg, words):
     answer = shifted(across=tan(radians(deg)))
-    (finding,) = said(answer, "list-at-rest")
+    (finding,) = findings(answer, "list-at-rest")
     assert (finding.severity, finding.place) == ("warn", "conditions.survey-state")
     assert f"The refit lists {words} in condition survey state" in finding.sentence
     moment = MASS * GM * tan(radians(abs(deg)))
     assert f"about {moment:,.0f} kg·m" in finding.sentence
-    assert not said(shifted(across=tan(radians(0.9))), "list-at-rest")
+    assert not findings(shifted(across=tan(radians(0.9))), "list-at-rest")
 
 
 def test_a_trim_beyond_a_part_of_her_waterline_is_said():
-    (finding,) = said(shifted(along=0.016), "trim-at-rest")
+    (finding,) = findings(shifted(along=0.016), "trim-at-rest")
     assert finding.severity == "warn"
     assert "trims 192 mm by the stern" in finding.sentence
     assert "1.6 % of her waterline" in finding.sentence
     moment = re.search(r"about ([\d,]+) kg·m", finding.sentence)[1]
     assert float(moment.replace(",", "")) == pytest.approx(MASS * GML * 0.016, rel=1e-3)
-    (finding,) = said(shifted(along=-0.02), "trim-at-rest")
+    (finding,) = findings(shifted(along=-0.02), "trim-at-rest")
     assert "by the bow" in finding.sentence
     assert "Move weight aft" in finding.sentence
-    assert not said(shifted(along=0.0149), "trim-at-rest")
+    assert not findings(shifted(along=0.0149), "trim-at-rest")
 
 
 def test_both_boats_are_looked_at():
@@ -69,7 +69,7 @@ def test_both_boats_are_looked_at():
         for mark in ("forward", "aft")
     }
     answer = assessed(with_all(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG), marks))
-    sentences = [f.sentence for f in said(answer, "list-at-rest")]
+    sentences = [f.sentence for f in findings(answer, "list-at-rest")]
     assert len(sentences) == 2
     assert sum("boat as found lists 1.4° to port" in s for s in sentences) == 1
 
@@ -77,7 +77,7 @@ def test_both_boats_are_looked_at():
 def test_a_deck_edge_under_water_fails():
     # half a metre of side over a half breadth of two
     answer = shifted(across=0.26, depth=1.5)
-    (finding,) = said(answer, "deck-edge-under-water")
+    (finding,) = findings(answer, "deck-edge-under-water")
     assert finding.severity == "fail"
     here = row(answer, "survey-state")
     heel = radians(here.heel_deg)
@@ -86,7 +86,7 @@ def test_a_deck_edge_under_water_fails():
     depth_and_place = rf"lies {depth:.0f} mm under water at x [\d.]+ m to starboard"
     assert re.search(depth_and_place, finding.sentence)
     assert depth > 10.0
-    assert not said(shifted(across=0.24, depth=1.5), "deck-edge-under-water")
+    assert not findings(shifted(across=0.24, depth=1.5), "deck-edge-under-water")
 
 
 def test_a_coaming_under_water_fails_but_that_of_a_flooded_well():
@@ -98,7 +98,7 @@ def test_a_coaming_under_water_fails_but_that_of_a_flooded_well():
             LENGTH, BEAM, DRAUGHT, DEPTH, VCG, changes=changes, conditions=conditions
         )
     )
-    coamings = said(answer, "coaming-under-water")
+    coamings = findings(answer, "coaming-under-water")
     assert [f.place for f in coamings] == ["conditions.low"]
     assert coamings[0].severity == "fail"
     assert "coaming of well of the refit" in coamings[0].sentence
@@ -110,14 +110,14 @@ def test_a_coaming_under_water_fails_but_that_of_a_flooded_well():
 def test_a_platform_under_water_fails(at, name):
     heavy = {"loads": {"lead": weight(2600 if name == "extension" else 5200, at)}}
     plain = with_all(demo_document(), {"conditions.heavy": heavy})
-    places = {(f.place, f.severity) for f in said(assessed(plain), "platform-under-water")}
+    places = {(f.place, f.severity) for f in findings(assessed(plain), "platform-under-water")}
     assert places == {("conditions.heavy", "fail")}
 
 
 def test_saltmarrow_has_nothing_under_water_but_trims():
     answer = assessed(demo_document())
     assert not any("under-water" in f.code for f in answer.findings)
-    assert {f.place for f in said(answer, "trim-at-rest")} == {
+    assert {f.place for f in findings(answer, "trim-at-rest")} == {
         "conditions.departure",
         "conditions.arrival",
         "conditions.cockpit-flooded",

@@ -17,9 +17,9 @@ COAMING = 0.21  # above the deck
 
 
 def test_it_holds_its_two_wells_and_what_its_coamings_hold(cockpit):
-    told = 2.40 * 1.60 * (0.33 + COAMING) + 1.95 * 0.80 * 0.45
-    assert cockpit.volume_m3 == pytest.approx(told)
-    assert cockpit.water_kg == pytest.approx(1025.0 * told)
+    volume = 2.40 * 1.60 * (0.33 + COAMING) + 1.95 * 0.80 * 0.45
+    assert cockpit.volume_m3 == pytest.approx(volume)
+    assert cockpit.water_kg == pytest.approx(1025.0 * volume)
 
 
 def test_it_drains_as_torricelli_says(cockpit):
@@ -38,9 +38,9 @@ def test_its_sole_stands_over_the_sea_as_drawn_less_how_she_floats(cockpit):
 
 def test_its_rules_are_yardsticks_of_other_vessels_and_only_warn(cockpit):
     assert [rule.state for rule in cockpit.criteria] == ["not_met", "not_met", "met"]
-    told = [f for f in demo_answer().findings if f.place == cockpit.id]
-    assert {f.severity for f in told} == {"warn"}
-    assert {f.code for f in told} == {"criterion-not-met"}
+    findings = [f for f in demo_answer().findings if f.place == cockpit.id]
+    assert {f.severity for f in findings} == {"warn"}
+    assert {f.code for f in findings} == {"criterion-not-met"}
 
 
 def barge_well(**more):

@@ -28,39 +28,44 @@ def first(tmp_path_factory):
     return answered("revision 1", tmp_path_factory.mktemp("first"))
 
 
-def of(told, group):
-    return [row for row in told.rows if row.group == group]
+def of(comparison, group):
+    return [row for row in comparison.rows if row.group == group]
 
 
 def test_nothing_differs(first):
-    told = compared(first, ("revision 2", *first[1:]))
-    assert told.rows == ()
-    assert told.sentence == "Nothing differs: the same document, the same results."
+    comparison = compared(first, ("revision 2", *first[1:]))
+    assert comparison.rows == ()
+    assert comparison.sentence == "Nothing differs: the same document, the same results."
 
 
 def test_a_weight_and_what_it_does(first, tmp_path):
-    told = compared(first, answered("the working copy", tmp_path, **{MOTOR: 60.0}))
-    assert (told.before, told.after) == ("revision 1", "the working copy")
-    [weight] = of(told, "weights")
+    comparison = compared(first, answered("the working copy", tmp_path, **{MOTOR: 60.0}))
+    assert (comparison.before, comparison.after) == ("revision 1", "the working copy")
+    [weight] = of(comparison, "weights")
     assert (weight.path, weight.before, weight.after, weight.unit) == (MOTOR, 45.0, 60.0, "kg")
     assert weight.where == "drive: motor"
-    assert of(told, "dimensions") == of(told, "parts") == of(told, "plates") == []
-    rows = of(told, "results")
+    assert (
+        of(comparison, "dimensions")
+        == of(comparison, "parts")
+        == of(comparison, "plates")
+        == []
+    )
+    rows = of(comparison, "results")
     [displacement] = [
         r for r in rows if r.what == "displacement" and r.where == "cruising, refit"
     ]
     assert displacement.after - displacement.before == pytest.approx(15.0)
     assert not displacement.is_small
     assert not [r for r in rows if r.where == "hull"]
-    assert [r.group for r in told.rows] == sorted(
-        (r.group for r in told.rows), key=["weights", "results", "criteria"].index
+    assert [r.group for r in comparison.rows] == sorted(
+        (r.group for r in comparison.rows), key=["weights", "results", "criteria"].index
     )
 
 
 def test_a_small_difference_is_folded(first, tmp_path):
-    told = compared(first, answered("b", tmp_path, **{MOTOR: 45.2}))
-    assert {row.is_small for row in of(told, "results")} == {True}
-    assert not of(told, "weights")[0].is_small
+    comparison = compared(first, answered("b", tmp_path, **{MOTOR: 45.2}))
+    assert {row.is_small for row in of(comparison, "results")} == {True}
+    assert not of(comparison, "weights")[0].is_small
 
 
 def test_steel_that_changes_comes_and_goes(first, tmp_path):
@@ -76,24 +81,24 @@ def test_steel_that_changes_comes_and_goes(first, tmp_path):
 
 
 def test_another_version_is_said(first):
-    name, document, told = first
-    later = told.model_copy(update={"hullchange": "9.9.9"})
+    name, document, assessed = first
+    later = assessed.model_copy(update={"hullchange": "9.9.9"})
     answer = compared(first, (name, document, later))
     assert [(r.group, r.after) for r in answer.rows] == [("tool", "9.9.9")]
     assert "another version" in answer.sentence
 
 
 def test_a_formula_that_changed_is_named_once(first):
-    name, document, told = first
-    refit = [c for c in told.conditions if c.criteria][-1]
+    name, document, assessed = first
+    refit = [c for c in assessed.conditions if c.criteria][-1]
     criterion = refit.criteria[0]
     other = criterion.model_copy(update={"formula": "another", "state": "not_met"})
     conditions = tuple(
         c.model_copy(update={"criteria": (other, *c.criteria[1:])}) if c is refit else c
-        for c in told.conditions
+        for c in assessed.conditions
     )
     answer = compared(
-        first, (name, document, told.model_copy(update={"conditions": conditions}))
+        first, (name, document, assessed.model_copy(update={"conditions": conditions}))
     )
     assert [r.what for r in of(answer, "formulas")] == [f"{criterion.title}: formula"]
     if criterion.state != "not_met":
@@ -103,9 +108,9 @@ def test_a_formula_that_changed_is_named_once(first):
 def test_freeboards_are_told_as_they_were_and_as_they_are(first, tmp_path):
     heavier = answered("b", tmp_path, **{MOTOR: 400.0})
     rows = [r for r in of(compared(first, heavier), "results") if "freeboard" in r.what]
-    told = {(r.path, r.where, r.what): (r.before, r.after) for r in rows}
-    assert told
-    for (path, where, what), pair in told.items():
+    pairs = {(r.path, r.where, r.what): (r.before, r.after) for r in rows}
+    assert pairs
+    for (path, where, what), pair in pairs.items():
         found = []
         for _, _, answer in (first, heavier):
             (here,) = [

@@ -68,21 +68,21 @@ def test_plus_minus_is_that_of_surveying_and_floating_her_anew(boat):
     alone = {"conditions": {STATE: {"boat": "as_found"}}, "targets": {}, "options": {}}
     plain = {**plain, **alone, "changes": {}} if boat == "skiff" else {**plain, **alone}
     drawn = drawn_anew(plain, STATE, COUNT, seed=11)
-    told = {r.id: r for r in row(assessed(plain), STATE, "as_found").criteria}
+    criteria = {r.id: r for r in row(assessed(plain), STATE, "as_found").criteria}
     # the top of Saltmarrow's curve has two humps of nearly one height: its heel leaps from one
     # to the other in a draw of 25, which 40 may not see
-    leaps = [name for name in told if name.endswith("heel-of-largest-lever")]
+    leaps = [name for name in criteria if name.endswith("heel-of-largest-lever")]
     if boat == "saltmarrow":
-        assert all(2.0 < told[name].plus_minus < 8.0 for name in leaps)
+        assert all(2.0 < criteria[name].plus_minus < 8.0 for name in leaps)
     compared_to = [
         name
-        for name in told
+        for name in criteria
         if np.std(drawn[name]) > 0.0 and not (boat == "saltmarrow" and name in leaps)
     ]
     assert len(compared_to) >= 10
     for name in compared_to:
         # three of the draws' own deviations
-        assert told[name].plus_minus == pytest.approx(np.std(drawn[name]), rel=0.34), name
+        assert criteria[name].plus_minus == pytest.approx(np.std(drawn[name]), rel=0.34), name
 
 
 def test_one_quantity_has_one_plus_minus():
@@ -147,21 +147,21 @@ def test_what_is_within_its_doubt_warns_and_what_is_not_met_fails(gm, state, sev
     rule = rule_of(answer)
     assert rule.value == pytest.approx(gm, abs=1e-3)
     assert rule.state == state
-    said = [
+    findings = [
         f
         for f in answer.findings
         if "Initial stability" in f.sentence and "refit" in f.sentence
     ]
-    assert [(f.severity, f.code) for f in said] == ([(severity, code)] if code else [])
+    assert [(f.severity, f.code) for f in findings] == ([(severity, code)] if code else [])
     if code:
-        assert state.replace("_", " ") in said[0].sentence
-        assert "±" in said[0].sentence
+        assert state.replace("_", " ") in findings[0].sentence
+        assert "±" in findings[0].sentence
     # the same words in the tables, and no other
     assert f"  {verdict_in_words(rule)}: Initial stability" in tables(answer)
 
 
 def test_conditions_within_the_doubt_of_a_criterion_are_said_once_of_the_worst():
-    told = [f for f in demo_answer().findings if f.code == "criterion-within-doubt"]
+    findings = [f for f in demo_answer().findings if f.code == "criterion-within-doubt"]
     for stage, name in (("as_found", "boat as found"), ("refit", "refit")):
         doubtful = {}
         for c in demo_answer().floats:
@@ -170,14 +170,14 @@ def test_conditions_within_the_doubt_of_a_criterion_are_said_once_of_the_worst()
                     key = (rule.title, rule.state, rule.source)
                     doubtful.setdefault(key, []).append((rule.margin_sd, c.id))
         for (title, _, source), conditions in doubtful.items():
-            (said,) = [
+            (finding,) = [
                 f
-                for f in told
+                for f in findings
                 if f.sentence.startswith(f"{title}:") and name in f.sentence
                 if f.source == source
             ]
-            assert said.place == f"conditions.{min(conditions)[1]}"
-            assert all(c.replace("-", " ") in said.sentence for _, c in conditions)
+            assert finding.place == f"conditions.{min(conditions)[1]}"
+            assert all(c.replace("-", " ") in finding.sentence for _, c in conditions)
 
 
 def test_the_rise_uses_the_margin_up():
@@ -197,13 +197,13 @@ def test_a_boat_of_small_gm_is_asked_by_draws():
     answer = near_the_limit(0.06, 0.03)
     here = row(answer, STATE)
     assert here.plus_minus_by == "sampled"
-    told = {r.id: r for r in here.criteria}
-    assert told["imo-initial-gm"].plus_minus == here.plus_minus.gm_m
-    drawn = told["mgn280-range-90"].plus_minus
+    criteria = {r.id: r for r in here.criteria}
+    assert criteria["imo-initial-gm"].plus_minus == here.plus_minus.gm_m
+    drawn = criteria["mgn280-range-90"].plus_minus
     assert drawn == here.heeled_plus_minus.vanishing_angle_deg
     # an area to 30 degrees goes with GM, half of a sine to the second power
     by_hand = here.plus_minus.gm_m * (1.0 - np.cos(np.pi / 6.0))
-    assert told["imo-area-to-30"].plus_minus == pytest.approx(by_hand, rel=0.15)
+    assert criteria["imo-area-to-30"].plus_minus == pytest.approx(by_hand, rel=0.15)
 
 
 def test_water_left_standing_in_a_cockpit_is_known_as_the_height_of_its_sole():
@@ -230,20 +230,20 @@ def test_water_left_standing_in_a_cockpit_is_known_as_the_height_of_its_sole():
 
 
 def test_words_of_revisions_older_than_the_doubt_are_read_as_they_were():
-    told = json.loads(demo_answer().model_dump_json())
+    answer = json.loads(demo_answer().model_dump_json())
     newer = ("plus_minus", "margin_sd", "probability", "vcg_rise_m")
     older = {"to_be_confirmed": "to be confirmed", "not_met": "not met"}
-    for c in told["conditions"]:
+    for c in answer["conditions"]:
         del c["gm_at_rest_m"], c["not_followed"]
         for rule in c["criteria"]:
             rule["state"] = older.get(rule["state"], "met")
             for name in newer:
                 del rule[name]
-    for target in told["targets"]:
+    for target in answer["targets"]:
         target["state"] = "met" if target["state"].startswith("met") else "missed"
         for name in newer[:3]:
             del target[name]
-    read = Assessment.model_validate_json(json.dumps(told))
+    read = Assessment.model_validate_json(json.dumps(answer))
     rules = {r.id: r for r in row(read, "departure").criteria}
     assert rules["iso12217-stix"].state == "to be confirmed"
     assert state_in_words(rules["iso12217-stix"]) == "to be confirmed"

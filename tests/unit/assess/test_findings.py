@@ -42,11 +42,11 @@ def test_a_top_heavy_refit_is_said_to_be_unstable_and_lolls():
     # 4 t at 9 m: G 0.86 m up, the metacentre 0.77
     mast = {"tower": {"adds": {"lead": weight(4000, (6, 0, 9))}}}
     answer = assessed(barge(changes=mast))
-    said = finding(answer, "unstable-upright")
-    assert said.severity == "fail"
-    assert said.place == f"conditions.{STATE}"
-    assert "unstable upright" in said.sentence
-    assert "refit" in said.sentence
+    unstable = finding(answer, "unstable-upright")
+    assert unstable.severity == "fail"
+    assert unstable.place == f"conditions.{STATE}"
+    assert "unstable upright" in unstable.sentence
+    assert "refit" in unstable.sentence
     here = row(answer, STATE)
     total = 49_200 + 4000
     draught = total / 1025 / 48
@@ -57,7 +57,7 @@ def test_a_top_heavy_refit_is_said_to_be_unstable_and_lolls():
     loll = np.degrees(np.arctan(np.sqrt(-2 * gm / bm)))
     assert abs(here.heel_deg) == pytest.approx(loll, abs=1e-6)
     assert abs(here.heel_deg) > 20
-    assert f"GM upright {gm:+.3f} m" in said.sentence
+    assert f"GM upright {gm:+.3f} m" in unstable.sentence
     assert here.gm_m == pytest.approx(gm, abs=1e-6)  # about her loll it would be above nought
     assert "may-be-unstable" not in codes(answer)
     assert "unstable-upright" not in codes(assessed(barge()))
@@ -65,8 +65,8 @@ def test_a_top_heavy_refit_is_said_to_be_unstable_and_lolls():
 
 def test_a_boat_as_found_that_cannot_stand_is_said_too():
     answer = assessed(barge(vcg=0.9))
-    said = finding(answer, "unstable-upright")
-    assert "boat as found" in said.sentence
+    unstable = finding(answer, "unstable-upright")
+    assert "boat as found" in unstable.sentence
     heel = row(answer, STATE, "as_found").heel_deg
     assert abs(heel) == pytest.approx(
         np.degrees(np.arctan(np.sqrt(2 * (0.9 - 5 / 6) / (4 / 3)))), abs=1e-6
@@ -75,14 +75,14 @@ def test_a_boat_as_found_that_cannot_stand_is_said_too():
 
 def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
     answer = towered()
-    said = {f.place: f for f in answer.findings if f.code == "unstable-upright"}
+    unstable = {f.place: f for f in answer.findings if f.code == "unstable-upright"}
     falls, hardly = row(answer, STATE), row(answer, "departure")
     assert falls.heel_deg > 170
     assert 0.05 < falls.gm_m < 0.1  # upright; upside down it is 1.9
-    assert said[f"conditions.{STATE}"].severity == "fail"
+    assert unstable[f"conditions.{STATE}"].severity == "fail"
     assert (
         "capsizes and comes to rest upside down, at 180 deg"
-        in said[f"conditions.{STATE}"].sentence
+        in unstable[f"conditions.{STATE}"].sentence
     )
     assert not [f for f in answer.findings if f.code == "opening-under-water"]
     aimed = [t for t in answer.targets if t.condition == STATE]
@@ -97,11 +97,11 @@ def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
     assert 2.0 < hardly.heel_deg < 4.0
     angle = hardly.vanishing_angle_starboard_deg
     assert f"to starboard she rights herself to {angle:.0f} deg only, and a push further " in (
-        said["conditions.departure"].sentence
+        unstable["conditions.departure"].sentence
     )
-    assert "capsizes her" in said["conditions.departure"].sentence
+    assert "capsizes her" in unstable["conditions.departure"].sentence
     # one word for each float: who is sure to fall is not said to fall perhaps
-    assert not {f.place for f in answer.findings if f.code == "may-be-unstable"} & set(said)
+    assert not {f.place for f in answer.findings if f.code == "may-be-unstable"} & set(unstable)
 
 
 def vent(z, **more):
@@ -115,11 +115,11 @@ def vent(z, **more):
 
 def test_an_opening_under_water_at_rest_fails():
     answer = assessed(barge(openings={"vent": vent(-0.05), "high": vent(0.5)}))
-    said = [f for f in answer.findings if f.code == "opening-under-water"]
-    assert {f.place for f in said} == {"openings.vent"}
-    assert {f.severity for f in said} == {"fail"}
-    assert len(said) == 2  # both boats
-    assert "50 mm" in said[0].sentence
+    findings = [f for f in answer.findings if f.code == "opening-under-water"]
+    assert {f.place for f in findings} == {"openings.vent"}
+    assert {f.severity for f in findings} == {"fail"}
+    assert len(findings) == 2  # both boats
+    assert "50 mm" in findings[0].sentence
     only = assessed(barge(openings={"vent": vent(-0.05, boat="refit")}))
     assert codes(only).count("opening-under-water") == 1
 
@@ -133,20 +133,20 @@ def test_an_opening_is_looked_at_on_both_sides():
 
 
 def test_a_typed_height_is_noted():
-    said = finding(assessed(barge()), "vcg-typed")
-    assert said.severity == "note"
-    assert said.place == "survey.vcg"
-    assert "+0.20" in said.sentence
+    typed = finding(assessed(barge()), "vcg-typed")
+    assert typed.severity == "note"
+    assert typed.place == "survey.vcg"
+    assert "+0.20" in typed.sentence
 
 
 def test_freeboards_that_disagree_are_said_with_the_worst():
     slip = {"survey.marks.forward.freeboard_m.port": 1.58}
-    said = finding(assessed(with_all(barge(), slip)), "freeboards-disagree")
-    assert said.severity == "warn"
-    assert said.place == "survey.marks"
-    assert "contradict" in said.sentence
+    disagreement = finding(assessed(with_all(barge(), slip)), "freeboards-disagree")
+    assert disagreement.severity == "warn"
+    assert disagreement.place == "survey.marks"
+    assert "contradict" in disagreement.sentence
     # one slip on four readings leaves a quarter of itself at each: none is singled out falsely
-    assert "20 mm" in said.sentence
+    assert "20 mm" in disagreement.sentence
     assert "freeboards-disagree" not in codes(assessed(barge()))
     poor = {"survey.marks.forward.freeboard_m.port": 1.524}
     assert (
@@ -154,11 +154,11 @@ def test_freeboards_that_disagree_are_said_with_the_worst():
     )
 
 
-@pytest.mark.parametrize(("mass", "said"), [(950, False), (1020, True), (-1020, True)])
-def test_more_than_two_per_cent_of_weight_calls_for_floating_again(mass, said):
+@pytest.mark.parametrize(("mass", "is_called_for"), [(950, False), (1020, True), (-1020, True)])
+def test_more_than_two_per_cent_of_weight_calls_for_floating_again(mass, is_called_for):
     group = "adds" if mass > 0 else "removes"
     change = {"cargo": {group: {"lead": weight(abs(mass), (6, 0, 0))}}}
-    assert ("refloat-and-incline" in codes(assessed(barge(changes=change)))) is said
+    assert ("refloat-and-incline" in codes(assessed(barge(changes=change)))) is is_called_for
 
 
 @pytest.mark.parametrize("named", ["lid", "changes.lid.parts.lid"])
@@ -172,8 +172,8 @@ def test_what_is_no_well_is_not_flooded_in_silence(named):
         changes={"lid": {"parts": {"lid": house}}},
         conditions={STATE: {}, "wet": {"floods": [named]}},
     )
-    said = finding(assessed(plain), "floods-nothing")
-    assert said.place == "conditions.wet.floods"
+    refusal = finding(assessed(plain), "floods-nothing")
+    assert refusal.place == "conditions.wet.floods"
     assert "floods-nothing" not in codes(demo_answer())
 
 
@@ -186,7 +186,7 @@ def targets(wanted):
 
 
 def test_targets_met_and_missed():
-    told, answer = targets(
+    outcomes, answer = targets(
         {
             "sunk": {"result": "sinkage_mm", "at_most": 5},
             "deep": {"result": "sinkage_mm", "between": [5, 15]},
@@ -197,7 +197,7 @@ def test_targets_met_and_missed():
             "heavy": {"result": "displacement_kg", "at_most": 49_500},
         }
     )
-    assert {name: t.state for name, t in told.items()} == {
+    assert {name: t.state for name, t in outcomes.items()} == {
         "sunk": "not_met_within_doubt",
         "deep": "met_within_doubt",
         "as-was": "met",
@@ -206,40 +206,48 @@ def test_targets_met_and_missed():
         "elsewhere": "to_be_confirmed",
         "heavy": "not_met_within_doubt",
     }
-    assert told["sunk"].value == pytest.approx(10, abs=0.01)
-    assert told["sunk"].unit == "mm"
+    assert outcomes["sunk"].value == pytest.approx(10, abs=0.01)
+    assert outcomes["sunk"].unit == "mm"
     here = row(answer, STATE)
     aft = {f.side: f.freeboard_mm for f in here.freeboards if f.mark == "aft"}
-    assert told["aft"].value == pytest.approx((aft["port"] + aft["starboard"]) / 2)
-    assert told["port"].value == aft["port"]
-    assert told["elsewhere"].value is None  # its condition is not run for the refit
+    assert outcomes["aft"].value == pytest.approx((aft["port"] + aft["starboard"]) / 2)
+    assert outcomes["port"].value == aft["port"]
+    assert outcomes["elsewhere"].value is None  # its condition is not run for the refit
     # freeboards read to 5 mm: a deck that lies 5 mm over its bound is not clear of it
-    assert told["sunk"].plus_minus == pytest.approx(here.plus_minus.sinkage_mm)
-    assert told["sunk"].margin_sd == pytest.approx(-5 / told["sunk"].plus_minus, rel=1e-3)
-    assert told["sunk"].probability == pytest.approx(
-        NormalDist(told["sunk"].value, told["sunk"].plus_minus).cdf(5)
+    assert outcomes["sunk"].plus_minus == pytest.approx(here.plus_minus.sinkage_mm)
+    assert outcomes["sunk"].margin_sd == pytest.approx(
+        -5 / outcomes["sunk"].plus_minus, rel=1e-3
     )
-    assert 0.9 < told["deep"].probability + 2 * told["sunk"].probability < 1.1
+    assert outcomes["sunk"].probability == pytest.approx(
+        NormalDist(outcomes["sunk"].value, outcomes["sunk"].plus_minus).cdf(5)
+    )
+    assert 0.9 < outcomes["deep"].probability + 2 * outcomes["sunk"].probability < 1.1
     # the mean of both sides knows nothing of her list
     sides = [f.plus_minus_mm for f in here.freeboards if f.mark == "aft"]
-    assert told["aft"].plus_minus < min(sides)
+    assert outcomes["aft"].plus_minus < min(sides)
     of_list = 2000 * np.radians(here.plus_minus.heel_deg)
-    assert np.hypot(told["aft"].plus_minus, of_list) == pytest.approx(np.mean(sides), rel=1e-3)
-    said = {f.place: f for f in answer.findings if f.code.startswith("target-")}
-    assert {f.place for f in said.values() if f.code == "target-missed"} == {"targets.aft"}
-    assert set(said) == {f"targets.{name}" for name in ("sunk", "deep", "aft", "heavy")}
-    assert {f.severity for f in said.values()} == {"warn"}
-    assert "49,692" in said["targets.heavy"].sentence
-    assert "at most 5" in said["targets.sunk"].sentence
-    assert "at least 1600" in said["targets.aft"].sentence
+    assert np.hypot(outcomes["aft"].plus_minus, of_list) == pytest.approx(
+        np.mean(sides), rel=1e-3
+    )
+    findings = {f.place: f for f in answer.findings if f.code.startswith("target-")}
+    assert {f.place for f in findings.values() if f.code == "target-missed"} == {"targets.aft"}
+    assert set(findings) == {f"targets.{name}" for name in ("sunk", "deep", "aft", "heavy")}
+    assert {f.severity for f in findings.values()} == {"warn"}
+    assert "49,692" in findings["targets.heavy"].sentence
+    assert "at most 5" in findings["targets.sunk"].sentence
+    assert "at least 1600" in findings["targets.aft"].sentence
 
 
 def test_every_figure_has_its_unit_and_is_its_own():
     names = [n for n, info in ConditionResult.model_fields.items() if info.annotation is float]
-    told, answer = targets({n.replace("_", "-"): {"result": n, "at_least": 0} for n in names})
+    outcomes, answer = targets(
+        {n.replace("_", "-"): {"result": n, "at_least": 0} for n in names}
+    )
     here = row(answer, STATE)
-    assert {t.result: t.value for t in told.values()} == {n: getattr(here, n) for n in names}
-    units = {t.result: t.unit for t in told.values()}
+    assert {t.result: t.value for t in outcomes.values()} == {
+        n: getattr(here, n) for n in names
+    }
+    units = {t.result: t.unit for t in outcomes.values()}
     assert [name for name, unit in units.items() if not unit] == []
     assert (units["gm_m"], units["trim_mm"], units["trim_deg"]) == ("m", "mm", "deg")
     assert units["kg_per_cm"] == "kg/cm"
@@ -248,24 +256,24 @@ def test_every_figure_has_its_unit_and_is_its_own():
 
 
 def test_reminders_of_saltmarrow():
-    said = {c.id: c.reminder for c in demo_answer().changes}
-    assert "342 kg" in said["deckhouse"]
-    assert "rise 180 mm" in said["deckhouse"]
-    assert "dry at rest" in said["transom"]
-    assert "l of water" in said["cockpit"]
-    assert "no old steel is counted" in said["bow"]
-    assert "never get lighter" in said["electric-drive"]
-    assert "chain may lie from x 0.6 to 2.2 m" in said["ground-tackle"]
-    assert said["finish"] == ""
+    reminders = {c.id: c.reminder for c in demo_answer().changes}
+    assert "342 kg" in reminders["deckhouse"]
+    assert "rise 180 mm" in reminders["deckhouse"]
+    assert "dry at rest" in reminders["transom"]
+    assert "l of water" in reminders["cockpit"]
+    assert "no old steel is counted" in reminders["bow"]
+    assert "never get lighter" in reminders["electric-drive"]
+    assert "chain may lie from x 0.6 to 2.2 m" in reminders["ground-tackle"]
+    assert reminders["finish"] == ""
 
 
 def test_the_reminders_figures_are_the_answers():
     answer = demo_answer()
     part = next(p for p in answer.parts if p.id == "cockpit")
     litres = -1000 * part.buoyant_volume_m3
-    said = next(c.reminder for c in answer.changes if c.id == "cockpit")
-    assert f"{litres:,.0f} l" in said
-    assert f"{litres * 1.025:,.0f} kg" in said
+    reminder = next(c.reminder for c in answer.changes if c.id == "cockpit")
+    assert f"{litres:,.0f} l" in reminder
+    assert f"{litres * 1.025:,.0f} kg" in reminder
     house = "changes.deckhouse.parts.house"
     openings = dict.fromkeys(
         f"{house}.{of}" for of in ("side_windows", "front_windows", "door")
@@ -293,13 +301,13 @@ def test_a_record_that_differs_is_a_finding():
         name: [("all", replace(part.steel, mass=part.steel.mass * 1.002))]
         for name, part in built.parts.items()
     }
-    told = record_result(built, solids)
-    assert told.state == "differs"
-    said = list(record_findings(told))
-    assert [f.place for f in said] == [f"parts.{name}" for name in built.parts]
-    assert "+0.20 %" in said[0].sentence
+    record = record_result(built, solids)
+    assert record.state == "differs"
+    findings = list(record_findings(record))
+    assert [f.place for f in findings] == [f"parts.{name}" for name in built.parts]
+    assert "+0.20 %" in findings[0].sentence
     same = {name: [("all", part.steel)] for name, part in built.parts.items()}
     assert record_result(built, same).state == "held"
     assert list(record_findings(record_result(built, same))) == []
-    answer = assessment(boat_of(built.document), only=STATE, record=lambda: told)
+    answer = assessment(boat_of(built.document), only=STATE, record=lambda: record)
     assert codes(answer).count("record-differs") == len(built.parts)

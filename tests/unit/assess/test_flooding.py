@@ -24,9 +24,9 @@ from hullchange.geometry.frame import WaterPlane
 LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 10.0, 3.0, 0.5, 1.3, 0.2
 
 
-def hole(y, z, **said):
+def hole(y, z, **fields):
     edge = {"edge_m": [[5.0, y, z]], "side": "both", "area_m2": 0.003, "closing": "none"}
-    return {**edge, "leads_to": "hull", **said}
+    return {**edge, "leads_to": "hull", **fields}
 
 
 # wall-sided: 0.25 m over the water 1.3 m out goes under at 10.9 degrees, 0.8 m at 31.6
@@ -43,7 +43,7 @@ def with_pipe():
     return assessed(document(pipe=PIPE, lid=LID))
 
 
-def told(answer):
+def at_reference(answer):
     return row(answer, answer.reference_condition)
 
 
@@ -52,7 +52,7 @@ def found(answer, code):
 
 
 def test_the_headline_is_the_first_unclosed_opening_however_small():
-    here = told(with_pipe())
+    here = at_reference(with_pipe())
     assert here.critical_opening == "pipe"
     assert here.critical_opening in {o.id for o in here.openings}
     under = min(o.immersion_angle_deg for o in here.openings if o.id == "pipe")
@@ -71,7 +71,7 @@ def test_the_headline_is_the_first_unclosed_opening_however_small():
 
 
 def test_the_general_criteria_end_at_an_open_pipe_and_say_so():
-    rules = {c.id: c for c in told(with_pipe()).criteria}
+    rules = {c.id: c for c in at_reference(with_pipe()).criteria}
     for name in ("imo-area-to-30", "imo-area-to-40", "imo-lever-from-30"):
         assert rules[name].state == "not_met"
         assert rules[name].downflooding_opening.startswith("pipe, ")
@@ -84,7 +84,7 @@ def test_the_general_criteria_end_at_an_open_pipe_and_say_so():
 
 
 def test_what_each_rule_takes_stands_with_its_source():
-    by = {one.id: one for one in told(with_pipe()).downflooding_by_rule}
+    by = {one.id: one for one in at_reference(with_pipe()).downflooding_by_rule}
     assert len(by) == 7
     for name in ("is-code", "46-cfr-170", "large-yacht", "eu-inland"):
         assert by[name].angle_deg == pytest.approx(10.9, abs=0.05), name
@@ -102,8 +102,8 @@ def test_an_opening_that_floods_early_is_a_failure_and_a_later_one_a_warning():
     high = assessed(document(high=hole(0.6, 0.75)))
     (later,) = found(high, "opening-floods")
     assert later.severity == "warn"
-    angle = told(high).downflooding_angle_deg
-    assert 40.0 < angle < told(high).vanishing_angle_deg
+    angle = at_reference(high).downflooding_angle_deg
+    assert 40.0 < angle < at_reference(high).vanishing_angle_deg
     assert f"{angle:.1f}°" in later.sentence
     own_space = assessed(document(pipe={**PIPE, "progressive": False}))
     assert not found(own_space, "opening-floods-early")
@@ -118,16 +118,18 @@ def test_an_opening_that_floods_early_is_a_failure_and_a_later_one_a_warning():
 
 
 def test_a_closing_takes_it_out_of_range_headline_and_criteria():
-    shut = told(assessed(document(pipe={**PIPE, "closing": "weathertight"})))
+    shut = at_reference(assessed(document(pipe={**PIPE, "closing": "weathertight"})))
     assert shut.critical_opening is shut.downflooding_angle_deg is None
     assert shut.range_deg == shut.vanishing_angle_deg
     assert shut.flooding_sentence.startswith("Every opening into the hull has a closing. With")
     assert shut.downflooding_angle_in_use_deg == pytest.approx(10.9, abs=0.05)
-    idle = told(assessed(document(pipe={**PIPE, "closing": "watertight", "regular": False})))
+    idle = at_reference(
+        assessed(document(pipe={**PIPE, "closing": "watertight", "regular": False}))
+    )
     assert idle.downflooding_angle_in_use_deg is None
     assert idle.downflooding_angle_all_open_deg == pytest.approx(10.9, abs=0.05)
     assert idle.flooding_sentence == "Every opening into the hull has a closing."
-    none = told(assessed(document()))
+    none = at_reference(assessed(document()))
     assert none.flooding_sentence.startswith("No openings are described")
     assert none.range_deg == none.vanishing_angle_deg
 
@@ -279,7 +281,7 @@ def test_freeboard_counts_from_the_water_she_lies_in():
 
 def test_a_list_floods_the_lower_vent_first():
     lead = {"list": {"adds": {"lead": weight(200.0, (5.0, -0.5, 0.0))}}}
-    here = told(assessed({**document(pipe=PIPE), "changes": lead}))
+    here = at_reference(assessed({**document(pipe=PIPE), "changes": lead}))
     assert here.critical_side == "port"
     assert here.downflooding_angle_deg == here.sides["port"].downflooding_angle_deg
     assert here.sides["starboard"].downflooding_angle_deg > here.downflooding_angle_deg

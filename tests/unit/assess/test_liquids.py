@@ -76,9 +76,9 @@ def test_the_virtual_rise_of_a_box_tank_by_hand():
     assert answer.gm_solid_m - answer.gm_m == pytest.approx(rise, rel=1e-6)
     # wall-sided tank: the liquid's own tan^2 term is what the rise leaves out
     angle = radians(surface.heel_deg)
-    told = 1000.0 * rise / 2.0 * tan(angle) ** 2 * sin(angle)
-    assert surface.difference_mm == pytest.approx(told, rel=1e-3)
-    assert surface.gz_virtual_m - surface.gz_m == pytest.approx(told / 1000.0, rel=1e-3)
+    expected = 1000.0 * rise / 2.0 * tan(angle) ** 2 * sin(angle)
+    assert surface.difference_mm == pytest.approx(expected, rel=1e-3)
+    assert surface.gz_virtual_m - surface.gz_m == pytest.approx(expected / 1000.0, rel=1e-3)
 
 
 def test_every_condition_shows_both_roads():

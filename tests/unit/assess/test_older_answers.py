@@ -23,20 +23,20 @@ def without(group, *names):
 
 def of_an_older_version():
     """The demo's answer without what older versions did not tell."""
-    told = without(json.loads(demo_answer().model_dump_json()), *NEW["Assessment"])
-    for condition in told["conditions"]:
+    answer = without(json.loads(demo_answer().model_dump_json()), *NEW["Assessment"])
+    for condition in answer["conditions"]:
         if condition["change"]:
             condition["change"] = without(condition["change"], *NEW["change"])
         condition["plus_minus"] = without(condition["plus_minus"], *NEW["change"])
         condition["openings"] = [
             without(opening, "immersion_angles_deg") for opening in condition["openings"]
         ]
-    told["conditions"] = [without(one, *NEW["conditions"]) for one in told["conditions"]]
-    told["items"] = [without(item, *NEW["items"]) for item in told["items"]]
-    told["parts"] = [without(part, "mass_counted_kg") for part in told["parts"]]
-    for part in told["parts"]:
+    answer["conditions"] = [without(one, *NEW["conditions"]) for one in answer["conditions"]]
+    answer["items"] = [without(item, *NEW["items"]) for item in answer["items"]]
+    answer["parts"] = [without(part, "mass_counted_kg") for part in answer["parts"]]
+    for part in answer["parts"]:
         part["effect"] = without(part["effect"], "freeboard_aft_mm")
-    return Assessment.model_validate_json(json.dumps(told))
+    return Assessment.model_validate_json(json.dumps(answer))
 
 
 def test_an_older_answer_is_read_and_completed():

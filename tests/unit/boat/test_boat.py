@@ -130,8 +130,8 @@ def test_a_new_house_floats_with_the_volume_it_says():
     for variant, bodies in ((as_found(built), built.existing), (refit(built), built.parts)):
         whole = Envelope((*built.hull_bodies, *variant.bodies)).volume
         bare = Envelope(built.hull_bodies).volume
-        said = sum(part.buoyant_volume for part in bodies.values())
-        assert whole - bare == pytest.approx(said, abs=1e-9)
+        volume = sum(part.buoyant_volume for part in bodies.values())
+        assert whole - bare == pytest.approx(volume, abs=1e-9)
 
 
 def extension(**more):
@@ -146,18 +146,18 @@ def extension(**more):
 
 
 def test_volume_that_two_parts_share_is_counted_once_and_said():
-    def told(*parts, **adds):
+    def barge_with(*parts, **adds):
         change = {"parts": {f"part-{k}": p for k, p in enumerate(parts)}, "adds": adds}
         return assessed(barge_document(12, 4, 1, 2.5, 0.2, changes={"aft": change}))
 
-    one, two = told(extension()), told(extension(), extension(length_m=0.6))
+    one, two = barge_with(extension()), barge_with(extension(), extension(length_m=0.6))
     assert [f.code for f in two.findings].count("parts-overlap") == 1
     assert "parts-overlap" not in {f.code for f in one.findings}
     second = two.parts[1]
     assert second.buoyant_volume_m3 == pytest.approx(0.0, abs=1e-6)
     # the second adds its steel and lifts nothing: a weight in its place does the same
     steel = weight(1.02 * second.mass_kg, second.centroid_m)
-    here, there = row(two, STATE), row(told(extension(), steel=steel), STATE)
+    here, there = row(two, STATE), row(barge_with(extension(), steel=steel), STATE)
     for key in ("displacement_kg", "sinkage_mm", "trim_mm", "gm_m"):
         assert getattr(here, key) == pytest.approx(getattr(there, key), abs=1e-6)
 

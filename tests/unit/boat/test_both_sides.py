@@ -31,16 +31,16 @@ def answer(y):
 
 @pytest.mark.parametrize("y", [-0.002, 0.002])
 def test_she_floods_to_the_side_of_her_vent_whichever_side_rights_less(y):
-    told = row(answer(y), answer(y).reference_condition)
-    assert told.worse_side == ("port" if y < 0.0 else "starboard")
+    result = row(answer(y), answer(y).reference_condition)
+    assert result.worse_side == ("port" if y < 0.0 else "starboard")
     # wall-sided until the bilge comes out: about the middle of the waterplane
     by_hand = degrees(atan2(0.3, 1.2))
-    assert told.downflooding_angle_deg == pytest.approx(by_hand, abs=1e-3)
-    assert told.range_deg == told.downflooding_angle_deg
-    assert told.sides["starboard"].downflooding_angle_deg == told.downflooding_angle_deg
-    assert told.sides["port"].downflooding_angle_deg != told.downflooding_angle_deg
-    assert (told.critical_opening, told.critical_side) == ("vent", "starboard")
-    assert told.heeled_plus_minus.downflooding_angle_deg > 0.0
+    assert result.downflooding_angle_deg == pytest.approx(by_hand, abs=1e-3)
+    assert result.range_deg == result.downflooding_angle_deg
+    assert result.sides["starboard"].downflooding_angle_deg == result.downflooding_angle_deg
+    assert result.sides["port"].downflooding_angle_deg != result.downflooding_angle_deg
+    assert (result.critical_opening, result.critical_side) == ("vent", "starboard")
+    assert result.heeled_plus_minus.downflooding_angle_deg > 0.0
 
 
 def test_no_answer_of_a_criterion_hangs_on_which_side_rights_less():
@@ -50,7 +50,7 @@ def test_no_answer_of_a_criterion_hangs_on_which_side_rights_less():
     )
     assert port["imo-lever-from-30"].value == 0.0  # flooded before 30 degrees
     assert port["imo-lever-from-30"].state == "not_met"
-    assert any("to port it is" in said for said in port["imo-lever-from-30"].remarks)
+    assert any("to port it is" in remark for remark in port["imo-lever-from-30"].remarks)
     for name, one in port.items():
         assert one.state == starboard[name].state, name
         if one.value is not None:

@@ -16,10 +16,10 @@ def test_cad_and_meshes_hold_each_other():
 
     built = demo()[0]
     solids = {name: record_of(part.part.plates) for name, part in built.parts.items()}
-    told = record_result(built, solids)
-    assert told.state == "held"
-    assert [p.id for p in told.parts] == list(built.parts)
-    for part in told.parts:
+    record = record_result(built, solids)
+    assert record.state == "held"
+    assert [p.id for p in record.parts] == list(built.parts)
+    for part in record.parts:
         plates = built.parts[part.id].part.plates
         assert part.solids == len(plates) == len(solids[part.id])
         assert abs(part.mass_difference_percent) < MASS_PERCENT
@@ -45,10 +45,10 @@ def test_a_tenth_of_a_per_cent_or_a_millimetre_is_a_difference(factor, shift, di
         return replace(part.steel, mass=part.steel.mass * factor, centroid=(x, y + shift, z))
 
     solids = {name: [("whole", weighed(part))] for name, part in built.parts.items()}
-    told = record_result(built, solids)
-    assert told.state == ("differs" if differs else "held")
-    assert {p.differs for p in told.parts} == {differs}
-    one = told.parts[0]
+    record = record_result(built, solids)
+    assert record.state == ("differs" if differs else "held")
+    assert {p.differs for p in record.parts} == {differs}
+    one = record.parts[0]
     assert one.mass_difference_percent == pytest.approx(100 * (factor - 1), abs=1e-9)
     assert one.centroid_difference_mm == pytest.approx(1000 * shift, abs=1e-9)
 
@@ -62,6 +62,6 @@ def test_solids_of_a_part_are_weighed_together():
         ("starboard", replace(half, centroid=tuple(np.add(part.steel.centroid, (0, 1, 0))))),
     ]
     solids = {name: [("whole", p.steel)] for name, p in built.parts.items()}
-    told = record_result(built, {**solids, "extension": apart})
-    assert told.state == "held"
-    assert next(p for p in told.parts if p.id == "extension").solids == 2
+    record = record_result(built, {**solids, "extension": apart})
+    assert record.state == "held"
+    assert next(p for p in record.parts if p.id == "extension").solids == 2

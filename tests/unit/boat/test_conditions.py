@@ -60,8 +60,8 @@ def test_a_longer_chain_keeps_the_nearest_word():
 
 def test_loads_come_on_top_and_without_leaves_out():
     crew = weight(300, (8, 0, 1))
-    told = conditions(full={"loads": {"crew": crew}, "without": ["gear"]})
-    light, full = row(told, STATE), row(told, "full")
+    answer = conditions(full={"loads": {"crew": crew}, "without": ["gear"]})
+    light, full = row(answer, STATE), row(answer, "full")
     assert full.displacement_kg - light.displacement_kg == pytest.approx(300 - 240)
     moment = full.displacement_kg * full.centre_of_gravity_m[0]
     before = light.displacement_kg * light.centre_of_gravity_m[0]
@@ -69,15 +69,15 @@ def test_loads_come_on_top_and_without_leaves_out():
 
 
 def test_a_fill_replaces_the_surveys():
-    told = conditions(
+    answer = conditions(
         more={"fills": {"oil": 200}},
         empty={"fills": {"oil": 0}},
         out={"without": ["oil"]},
         other={"without": ["oil"], "fills": {"oil": 200}},
         water={"fills": {"water": 400}},
     )
-    here = row(told, STATE).displacement_kg
-    change = {c.id: c.displacement_kg - here for c in told.conditions if c.stage == "refit"}
+    here = row(answer, STATE).displacement_kg
+    change = {c.id: c.displacement_kg - here for c in answer.conditions if c.stage == "refit"}
     assert change["more"] == pytest.approx(168 - 84)
     assert change["empty"] == change["out"] == pytest.approx(-84)
     assert change["other"] == pytest.approx(168 - 84)  # what is filled is there
@@ -85,11 +85,11 @@ def test_a_fill_replaces_the_surveys():
 
 
 def test_saltmarrow_by_hand():
-    told = demo_answer()
+    answer = demo_answer()
 
     def gain(name, stage):
-        here = row(told, STATE, stage).displacement_kg
-        return row(told, name, stage).displacement_kg - here
+        here = row(answer, STATE, stage).displacement_kg
+        return row(answer, name, stage).displacement_kg - here
 
     loads = 330 + 210 + 120 + 70 + 34 + 45 + 240
     # 380 l where there were 190, the gear stowed anew, 310 l of fuel for 126 kg
@@ -105,12 +105,12 @@ def test_saltmarrow_by_hand():
 
 
 def test_fuel_is_taken_off_once():
-    told = demo_answer()
-    change = next(c for c in told.changes if c.id == "electric-drive")
+    answer = demo_answer()
+    change = next(c for c in answer.changes if c.id == "electric-drive")
     assert change.removed_kg == 247 + 33 + 21 + 64 + 126 + 171
     # and stays off wherever the tank is filled
-    old, new = row(told, "departure", "as_found"), row(told, "departure")
-    light_old, light_new = row(told, STATE, "as_found"), row(told, STATE)
+    old, new = row(answer, "departure", "as_found"), row(answer, "departure")
+    light_old, light_new = row(answer, STATE, "as_found"), row(answer, STATE)
     refit = light_new.displacement_kg - light_old.displacement_kg
     at_sea = new.displacement_kg - old.displacement_kg
     assert at_sea - refit == pytest.approx(126 - 310 * 0.84)
@@ -130,10 +130,10 @@ def test_a_tank_of_one_boat_is_filled_in_that_boat():
         },
         conditions={STATE: {}, "full": {"fills": {"old": 100, "new": 50}}},
     )
-    told = assessed(plain)
-    here = row(told, STATE).displacement_kg
-    assert row(told, "full", "as_found").displacement_kg - here == pytest.approx(100)
-    assert row(told, "full").displacement_kg - here == pytest.approx(50)
+    answer = assessed(plain)
+    here = row(answer, STATE).displacement_kg
+    assert row(answer, "full", "as_found").displacement_kg - here == pytest.approx(100)
+    assert row(answer, "full").displacement_kg - here == pytest.approx(50)
 
 
 def test_a_tank_taken_off_full_takes_what_was_in_it():
@@ -145,42 +145,42 @@ def test_a_tank_taken_off_full_takes_what_was_in_it():
         changes={"dry": {"removes": {"water": {"aboard": "water"}}}},
         conditions={STATE: {}, "full": {"fills": {"water": 2000}}},
     )
-    told = assessed(plain)
-    old, new = row(told, STATE, "as_found"), row(told, STATE)
+    answer = assessed(plain)
+    old, new = row(answer, STATE, "as_found"), row(answer, STATE)
     assert new.displacement_kg - old.displacement_kg == pytest.approx(-1000)
     assert old.gm_solid_m - old.gm_m > 0.01 > new.gm_solid_m - new.gm_m
     assert new.gm_solid_m == new.gm_m
     lead = old.displacement_kg * old.centre_of_gravity_m[2]
     low = new.displacement_kg * new.centre_of_gravity_m[2]
     assert low - lead == pytest.approx(1000 * 0.675)  # it lay 0.25 m deep from -0.8
-    assert row(told, "full").displacement_kg == pytest.approx(new.displacement_kg)
-    assert row(told, "full", "as_found").displacement_kg == pytest.approx(
+    assert row(answer, "full").displacement_kg == pytest.approx(new.displacement_kg)
+    assert row(answer, "full", "as_found").displacement_kg == pytest.approx(
         old.displacement_kg + 1000
     )
     # 30 l of doubt: not in the boat that was weighed with it, in the one that lost it
     doubt = [c.plus_minus.displacement_kg**2 for c in (new, old)]
     assert doubt[0] - doubt[1] == pytest.approx(30**2, rel=1e-6)
     # the same where other water is filled in
-    full = row(told, "full", "as_found").plus_minus.displacement_kg ** 2
+    full = row(answer, "full", "as_found").plus_minus.displacement_kg ** 2
     assert full - doubt[1] == pytest.approx(30**2, rel=1e-6)
 
 
 def test_a_condition_for_one_boat_is_run_for_that_boat():
-    told = conditions(old={"boat": "as_found"}, new={"boat": "refit"})
-    rows = [(c.id, c.stage) for c in told.conditions]
+    answer = conditions(old={"boat": "as_found"}, new={"boat": "refit"})
+    rows = [(c.id, c.stage) for c in answer.conditions]
     assert rows == [
         (STATE, "as_found"),
         (STATE, "refit"),
         ("old", "as_found"),
         ("new", "refit"),
     ]
-    assert [c.id for c in told.conditions if c.change is not None] == [STATE]
+    assert [c.id for c in answer.conditions if c.change is not None] == [STATE]
 
 
 def test_fresh_water_by_the_fresh_water_allowance():
-    told = demo_answer()
+    answer = demo_answer()
     for stage in ("as_found", "refit"):
-        salt, fresh = row(told, STATE, stage), row(told, "fresh-water", stage)
+        salt, fresh = row(answer, STATE, stage), row(answer, "fresh-water", stage)
         deeper = fresh.sinkage_mm - salt.sinkage_mm
         # displacement over forty times the kilograms per centimetre, in cm; second order: the
         # waterplane grows by 2 % on the way

@@ -58,13 +58,13 @@ def test_masses_of_every_change():
     for part in answer.parts:
         steel[part.change] += part.mass_kg + part.weld_metal_kg + part.paint_kg
     for change in answer.changes:
-        said = document["changes"][change.id]
+        plain = document["changes"][change.id]
         off = [
             126 if "aboard" in item else item["mass_kg"]
-            for item in said.get("removes", {}).values()
+            for item in plain.get("removes", {}).values()
         ]
-        on = [item["mass_kg"] for item in said.get("adds", {}).values()]
-        moved = [item["mass_kg"] for item in said.get("moves", {}).values()]
+        on = [item["mass_kg"] for item in plain.get("adds", {}).values()]
+        moved = [item["mass_kg"] for item in plain.get("moves", {}).values()]
         assert change.removed_kg == pytest.approx(sum(off))
         assert change.added_kg == pytest.approx(sum(on) + steel[change.id])
         assert change.moved_kg == pytest.approx(sum(moved))

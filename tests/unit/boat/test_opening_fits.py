@@ -22,12 +22,12 @@ def read(**off_mm):
     """The demo with the cockpit's opening read as drawn, some readings off."""
     corners = np.array([[0, 0.8], [2.4, 0.8], [2.4, -0.8], [0, -0.8]])
     drawn = opened(demo_document()).drawn
-    told = {k: v if k in SPANS else 1e3 * v for k, v in drawn.items()}
+    readings = {k: v if k in SPANS else 1e3 * v for k, v in drawn.items()}
     for key, (i, j) in SPANS.items():  # the deck's sheer adds a millimetre or two
-        assert told[key] == pytest.approx(np.linalg.norm(corners[i] - corners[j]), abs=3e-3)
+        assert readings[key] == pytest.approx(np.linalg.norm(corners[i] - corners[j]), abs=3e-3)
     for key, off in off_mm.items():
-        told[key] += off / 1e3 if key in SPANS else off
-    return put(demo_document(), "opening", {k: round(v, 4) for k, v in told.items()})
+        readings[key] += off / 1e3 if key in SPANS else off
+    return put(demo_document(), "opening", {k: round(v, 4) for k, v in readings.items()})
 
 
 def codes(opened):
@@ -50,8 +50,8 @@ def test_a_longer_opening_is_fitted():
     plain = read(**longer, **diagonals)
     found = opened(plain)
     assert codes(found) == ["opening-differs"]
-    said = found.findings[0].sentence
-    assert 'misses its opening as read by up to 20 mm, at "starboard side"' in said
+    sentence = found.findings[0].sentence
+    assert 'misses its opening as read by up to 20 mm, at "starboard side"' in sentence
     values = found.fit.values["seat_well_m"]
     assert values == pytest.approx((2.42, 1.6, 0.33), abs=2e-4)
     assert codes(opened(put(plain, "seat_well_m", list(values)))) == ["opening-agrees"]
@@ -79,20 +79,22 @@ def test_a_deck_that_sags_more_is_scribed():
 def test_readings_without_corners_are_said_and_not_fitted():
     found = opened(read(diagonal_forward_starboard_m=9000))
     assert (found.fit.values, codes(found)) == ({}, ["opening-without-corners"])
-    said = found.findings[0].sentence
-    assert 'with 2884 mm for "forward starboard to aft port", read as 11884 mm: look' in said
+    sentence = found.findings[0].sentence
+    assert (
+        'with 2884 mm for "forward starboard to aft port", read as 11884 mm: look' in sentence
+    )
 
 
 def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_said_by_every_check():
     plain = read(across_aft_m=1000)
     found = opened(plain)
     assert (found.fit.values, codes(found)) == ({}, ["opening-does-not-close"])
-    said = found.findings[0].sentence
+    sentence = found.findings[0].sentence
     assert (
         'with 1600 mm for "across the after end", read as 2600 mm: look at that one first'
-        in said
+        in sentence
     )
-    assert said.endswith("nothing is fitted to them until they agree.")
+    assert sentence.endswith("nothing is fitted to them until they agree.")
     assert found.findings[0] in list(opening_findings(boat(plain)))
 
 

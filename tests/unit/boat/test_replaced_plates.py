@@ -55,20 +55,20 @@ def test_what_the_owner_has_under_removes_is_counted_in_its_place():
     built = repaired(listed)
     (line,) = removed(built)
     assert line.weight.mass == MASS + 5.0
-    (said,) = [f for f in built.findings if f.code == "old-plate-listed"]
-    assert (said.severity, said.place) == ("note", "changes.repair.removes")
+    (finding,) = [f for f in built.findings if f.code == "old-plate-listed"]
+    assert (finding.severity, finding.place) == ("note", "changes.repair.removes")
     heavy = {"plate": weight(2.0 * MASS, (4.0, 0.0, 0.2), replaced_by="side")}
-    (said,) = [f for f in repaired(heavy).findings if f.code == "old-plate-listed"]
-    assert said.severity == "warn"
+    (finding,) = [f for f in repaired(heavy).findings if f.code == "old-plate-listed"]
+    assert finding.severity == "warn"
 
 
 def test_a_weight_that_may_be_the_same_steel_is_said():
     near = {"plate": weight(MASS + 20.0, (4.2, 0.0, 0.2))}
     built = repaired(near)
     assert len(removed(built)) == 2
-    (said,) = [f for f in built.findings if f.code == "old-plate-twice"]
-    assert said.place == "changes.repair.removes.plate"
-    assert "replaced_by: side" in said.sentence
+    (finding,) = [f for f in built.findings if f.code == "old-plate-twice"]
+    assert finding.place == "changes.repair.removes.plate"
+    assert "replaced_by: side" in finding.sentence
     assert "old-plate-twice" not in codes(repaired({"tank": weight(MASS, (7.0, 0.0, 0.2))}))
     assert "old-plate-twice" not in codes(repaired({"bolt": weight(2.0, (4.0, 0.0, 0.2))}))
 
@@ -91,9 +91,9 @@ def test_it_has_its_row_and_its_lift_points_on_the_sheet_of_what_comes_off():
 
 def test_its_mass_and_place_open_down_to_the_dimensions():
     built = repaired()
-    told = assessment(built)
-    line = next(item for item in told.items if item.path.endswith(".old-plate"))
-    opened = {one.path: one for one in explanations(told, built.document)}
+    answer = assessment(built)
+    line = next(item for item in answer.items if item.path.endswith(".old-plate"))
+    opened = {one.path: one for one in explanations(answer, built.document)}
     mass = opened[f"items.{line.path}.mass_kg"]
     by_symbol = {
         symbol: [i.value for i in mass.inputs if i.symbol == symbol] for symbol in "ρsA"

@@ -76,27 +76,27 @@ def test_covariance_agrees_with_drawing_at_random():
     mass = draw.normal(weight.mass, weight.sd_mass, 400_000)
     centre = draw.normal(weight.centre, weight.sd_centre, (400_000, 3))
     numbers = np.column_stack([mass, mass[:, None] * centre])
-    drawn, told = np.cov(numbers.T), sum_of_weight(weight).covariance
-    scale = np.sqrt(np.outer(np.diag(told), np.diag(told)))
+    drawn, covariance = np.cov(numbers.T), sum_of_weight(weight).covariance
+    scale = np.sqrt(np.outer(np.diag(covariance), np.diag(covariance)))
     # 1/sqrt(400000) is 0.0016; the product of both errors, left out, is 0.002 of its moment
-    assert np.abs(drawn - told).max() / scale.max() < 0.01
+    assert np.abs(drawn - covariance).max() / scale.max() < 0.01
 
 
 def test_masses_of_one_scale_err_together():
     one = sum_of_weight(Weight("a", 100, (2, 0, 1)))
     for count in (1, 2, 5):
-        told = error_of_scale(total([one] * count), 0.01)
+        error = error_of_scale(total([one] * count), 0.01)
         # 1 kg each, all the same way: 2 kg m along each, 1 kg m up
-        assert np.sqrt(np.diag(told.covariance)) == pytest.approx([count, 2 * count, 0, count])
-        assert not told.numbers.any()
+        assert np.sqrt(np.diag(error.covariance)) == pytest.approx([count, 2 * count, 0, count])
+        assert not error.numbers.any()
 
 
 def test_a_swap_on_one_scale_errs_by_its_moment_alone():
     off, on = Weight("old", 100, (2, 0, 1)), Weight("new", 100, (5, 0, 1))
-    told = error_of_scale(sum_of_weight(on) - sum_of_weight(off), 0.01)
+    error = error_of_scale(sum_of_weight(on) - sum_of_weight(off), 0.01)
     moved = error_of_scale(sum_of_move(off, on.centre), 0.01)
-    assert np.sqrt(np.diag(told.covariance)) == pytest.approx([0, 3, 0, 0])
-    assert moved.covariance == pytest.approx(told.covariance)
+    assert np.sqrt(np.diag(error.covariance)) == pytest.approx([0, 3, 0, 0])
+    assert moved.covariance == pytest.approx(error.covariance)
 
 
 def test_the_order_and_splitting_of_weights_leave_what_they_share():
@@ -113,8 +113,8 @@ def test_one_datum_shifts_what_is_gained():
         Weight("old", 100, (2, 0, 0))
     )
     # 200 kg by 5 mm, along and up
-    told = error_of_datum(gained, 0.005).covariance
-    assert np.sqrt(np.diag(told)) == pytest.approx([0, 1, 0, 1])
+    covariance = error_of_datum(gained, 0.005).covariance
+    assert np.sqrt(np.diag(covariance)) == pytest.approx([0, 1, 0, 1])
     swap = sum_of_weight(Weight("new", 100, (5, 1, 1))) - sum_of_weight(
         Weight("old", 100, (2, 0, 0))
     )

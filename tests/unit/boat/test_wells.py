@@ -136,10 +136,10 @@ def flooded_barge(cockpit=COCKPIT, **more):
 
 
 def test_a_flooded_well_does_not_lose_its_buoyancy_as_well():
-    told = assessed(flooded_barge())
-    dry, wet = row(told, "survey-state"), row(told, "flooded")
+    answer = assessed(flooded_barge())
+    dry, wet = row(answer, "survey-state"), row(answer, "flooded")
     boxes = 2.0 * 2.0 * 0.7 + 1.0 * 1.0 * 1.3  # to the coaming's top, level
-    steel = told.changes[0].added_kg
+    steel = answer.changes[0].added_kg
     # her own steel trims her a hair: 0.03 mm of 4 m2 of well spill
     assert wet.displacement_kg == pytest.approx(49_200 + steel + SEA * boxes, abs=0.3)
     # straight sides: she sinks by what came in, over her own waterplane
@@ -173,16 +173,16 @@ def test_a_companionway_spills_before_the_coaming():
         "leads_to": "hull",
     }
     boxes = 2.0 * 2.0 * 0.55 + 1.0 * 1.0 * 1.3
-    told = assessed(flooded_barge(openings={"door": opening}))
-    steel = told.changes[0].added_kg
-    wet = row(told, "flooded")
+    answer = assessed(flooded_barge(openings={"door": opening}))
+    steel = answer.changes[0].added_kg
+    wet = row(answer, "flooded")
     # level but for the well's own steel: 2 mm over 2 m of well
     assert wet.displacement_kg - 49_200 - steel == pytest.approx(SEA * boxes, rel=2e-3)
     # one that only the old boat had, or that lies elsewhere, spills nothing
     for other in ({"boat": "as_found"}, {"edge_m": [[3.0, 0.0, 1.2]]}):
-        told = assessed(flooded_barge(openings={"door": opening | other}))
+        answer = assessed(flooded_barge(openings={"door": opening | other}))
         full = SEA * (2.0 * 2.0 * 0.7 + 1.3)
-        assert row(told, "flooded").displacement_kg - 49_200 - steel == pytest.approx(
+        assert row(answer, "flooded").displacement_kg - 49_200 - steel == pytest.approx(
             full, abs=0.3
         )
 
@@ -222,6 +222,6 @@ def test_she_may_sink_of_it_and_that_is_said():
     plain = changed(flooded_barge(), conditions__flooded__loads={"lead": {"mass_kg": 70_000.0}})
     plain = with_all(plain, {"conditions.flooded.loads.lead.at_m": [6.0, 0.0, -0.9]})
     answer = assessed(plain)
-    (said,) = {f.place for f in answer.findings if f.code == "sinks"}
-    assert said == "conditions.flooded"
+    (place,) = {f.place for f in answer.findings if f.code == "sinks"}
+    assert place == "conditions.flooded"
     assert all(c.id == "flooded" or c.displacement_kg for c in answer.conditions)

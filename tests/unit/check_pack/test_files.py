@@ -122,13 +122,13 @@ def test_levers_openings_and_criteria_are_the_answers(pack, values):
         assert [float(r["gz_m"]) for r in mine] == pytest.approx(levers.gz_m, abs=1e-12)
         assert [float(r["heel_deg"]) for r in mine] == pytest.approx(levers.heel_deg)
     total = sum(len(answer.criteria) for answer in values.answer.conditions)
-    told = rows(pack["criteria.csv"])[1]
-    assert len(told) == total
-    assert {r["state"] for r in told} <= {
+    criteria = rows(pack["criteria.csv"])[1]
+    assert len(criteria) == total
+    assert {r["state"] for r in criteria} <= {
         *("met", "met within doubt", "not met within doubt", "not met"),
         *("to be confirmed", "not answered"),
     }
-    assert all(r["source"] and r["formula"] for r in told)
+    assert all(r["source"] and r["formula"] for r in criteria)
     doors = sum(len(answer.openings) for answer in values.answer.conditions)
     assert len(rows(pack["openings.csv"])[1]) == doors > 0
 

@@ -93,5 +93,5 @@ def test_a_wet_transom_ends_where_the_lines_end(length):
     for line in lines.values():
         x = np.linspace(-0.242, length, 9)
         line["points_m"] = [[float(at), *line["points_m"][0][1:]] for at in x]
-    told = simpson_sum(boat(barge))
-    assert told.stations[-1].x <= length
+    by_simpson = simpson_sum(boat(barge))
+    assert by_simpson.stations[-1].x <= length

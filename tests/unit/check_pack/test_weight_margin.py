@@ -28,45 +28,49 @@ LENGTH, BEAM, DRAUGHT, DEPTH, VCG = 12.0, 4.0, 1.0, 2.5, 0.2
 
 
 @pytest.fixture(scope="module")
-def told():
+def result():
     return weight_margin(demo()[0])
 
 
-def line(told, name):
-    return next(one for one in told.lines if one.id == name)
+def line(result, name):
+    return next(one for one in result.lines if one.id == name)
 
 
 def test_the_limit_by_gm_of_a_barge_by_hand():
-    told = weight_margin(boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG)))
-    by_gm = line(told, "imo-initial-gm")
+    result = weight_margin(boat(barge_document(LENGTH, BEAM, DRAUGHT, DEPTH, VCG)))
+    by_gm = line(result, "imo-initial-gm")
     mass = SEA * LENGTH * BEAM * DRAUGHT
     assert by_gm.displacement_kg == pytest.approx(np.linspace(0.95 * mass, 1.05 * mass, 5))
     draughts = [m / SEA / LENGTH / BEAM for m in by_gm.displacement_kg]
     highest = [d / 2 - 1 + BEAM**2 / 12 / d - 0.15 for d in draughts]
     assert by_gm.vcg_m == pytest.approx(highest, abs=2e-5)
     assert all(by_gm.found)
-    (dot,) = told.dots
+    (dot,) = result.dots
     assert (dot.displacement_kg, dot.vcg_m, dot.vcg_fluid_m) == pytest.approx((mass, VCG, VCG))
-    assert [room.place for room in told.rooms] == ["the deck amidships", "an arch", "the cabin"]
-    assert told.rooms[0].height_m == pytest.approx(DEPTH - DRAUGHT)
+    assert [room.place for room in result.rooms] == [
+        "the deck amidships",
+        "an arch",
+        "the cabin",
+    ]
+    assert result.rooms[0].height_m == pytest.approx(DEPTH - DRAUGHT)
 
 
-def test_lines_reach_beyond_every_condition(told):
-    masses = [dot.displacement_kg for dot in told.dots]
-    assert [dot.condition for dot in told.dots] == [
+def test_lines_reach_beyond_every_condition(result):
+    masses = [dot.displacement_kg for dot in result.dots]
+    assert [dot.condition for dot in result.dots] == [
         name for name in demo()[2] if name != "cockpit-flooded"
     ]
-    assert "cockpit-flooded" in told.remarks[-1]
-    for one in told.lines:
+    assert "cockpit-flooded" in result.remarks[-1]
+    for one in result.lines:
         assert one.displacement_kg[0] == pytest.approx(0.95 * min(masses))
         assert one.displacement_kg[-1] == pytest.approx(1.05 * max(masses))
         assert len(one.vcg_m) == len(one.found) == 5
-    assert len(told.lines) >= 15
+    assert len(result.lines) >= 15
 
 
-def test_a_dot_is_raised_by_free_surfaces(told):
+def test_a_dot_is_raised_by_free_surfaces(result):
     answer = row(assessed(demo_document(), only="departure", levers=None), "departure")
-    dot = next(d for d in told.dots if d.condition == "departure")
+    dot = next(d for d in result.dots if d.condition == "departure")
     assert dot.displacement_kg == pytest.approx(answer.displacement_kg)
     assert dot.vcg_m == pytest.approx(answer.centre_of_gravity_m[2])
     raised = answer.gm_solid_m - answer.gm_m
@@ -74,9 +78,9 @@ def test_a_dot_is_raised_by_free_surfaces(told):
     assert dot.vcg_fluid_m - dot.vcg_m == pytest.approx(raised)
 
 
-def test_a_dot_says_how_far_it_lies_below_each_line_as_drawn(told):
-    drawn = {one.id: one for one in told.lines}
-    for dot in told.dots:
+def test_a_dot_says_how_far_it_lies_below_each_line_as_drawn(result):
+    drawn = {one.id: one for one in result.lines}
+    for dot in result.dots:
         assert {margin.id for margin in dot.margins} == drawn.keys()
         for margin in dot.margins:
             one = drawn[margin.id]
@@ -88,15 +92,15 @@ def test_a_dot_says_how_far_it_lies_below_each_line_as_drawn(told):
 
 
 @pytest.mark.parametrize("k", [0, 2, 4])
-def test_at_the_limit_the_criterion_is_just_met_with_her_trim_free(told, k):
+def test_at_the_limit_the_criterion_is_just_met_with_her_trim_free(result, k):
     built = demo()[0]
     hull = hull_result(built)
     about = particulars(built, "refit", (hull.beam_m, hull.beam_waterline_m))
     heeled = HeeledRound(built, "refit", envelope_of(built, refit(built)), SEA, about)
-    limits = [one for one in told.lines if one.found[k]]
+    limits = [one for one in result.lines if one.found[k]]
     assert len(limits) >= 15
     rules = {rule.criterion.id: rule for rule in RULES}
-    mass = told.lines[0].displacement_kg[k]
+    mass = result.lines[0].displacement_kg[k]
     answers = demo_answer().conditions
     dry = [c for c in answers if c.stage == "refit" and c.id != "cockpit-flooded"]
     dry.sort(key=lambda c: c.displacement_kg)
@@ -114,8 +118,8 @@ def test_at_the_limit_the_criterion_is_just_met_with_her_trim_free(told, k):
 @pytest.mark.parametrize(
     ("condition", "place"), [("survey-state", "an arch"), ("arrival", "the roof")]
 )
-def test_with_that_weight_aboard_the_criterion_is_at_its_limit(told, condition, place):
-    room = next(r for r in told.rooms if (r.condition, r.place) == (condition, place))
+def test_with_that_weight_aboard_the_criterion_is_at_its_limit(result, condition, place):
+    room = next(r for r in result.rooms if (r.condition, r.place) == (condition, place))
     assert room.fails_first == "inland-wind-heel"
     assert not room.up_to_there_none_fails
     assert f"may still take {room.mass_kg // 10 * 10:.0f} kg" in room.sentence
@@ -129,8 +133,8 @@ def test_with_that_weight_aboard_the_criterion_is_at_its_limit(told, condition, 
     assert 0.99 * wind.limit < wind.value < 1.005 * wind.limit
 
 
-def test_low_in_the_cabin_no_criterion_fails(told):
-    room = next(r for r in told.rooms if (r.condition, r.place) == ("departure", "the cabin"))
+def test_low_in_the_cabin_no_criterion_fails(result):
+    room = next(r for r in result.rooms if (r.condition, r.place) == ("departure", "the cabin"))
     assert room.up_to_there_none_fails
     assert room.fails_first == ""
     assert room.mass_kg == pytest.approx(0.05 * 13621.1, abs=0.1)

@@ -144,10 +144,10 @@ def test_past_the_limit_nothing_goes():
 
 def test_in_words():
     tight, wide = line(RANGE_FLOOR), line(AREA_TO_30, (1.0, 1.0))
-    said = allowance_sentence(
+    sentence = allowance_sentence(
         "the roof", 2.5, tuple(allowance(each, 12_000.0, 0.8, 2.5) for each in (wide, tight))
     )
-    assert said == (
+    assert sentence == (
         "The roof, 2.50 m above the design waterline, may still take 750 kg; the first "
         f"criterion to fail is “{RANGE_FLOOR.title}” ({RANGE_FLOOR.document.title}, 11.8.2)."
     )
@@ -156,15 +156,15 @@ def test_in_words():
 def test_rules_to_be_confirmed_are_named_apart_and_not_called_failed():
     tight = line(VANISHING, (0.85, 0.85))
     both = tuple(allowance(each, 12_000.0, 0.8, 2.5) for each in (line(RANGE_FLOOR), tight))
-    said = allowance_sentence("the roof", 2.5, both)
+    sentence = allowance_sentence("the roof", 2.5, both)
     # 12 000 x 0.05 / 1.65 = 363.6
-    assert "may still take 750 kg" in said.split("To be confirmed: ")[0]
-    assert "360 kg" in said.split("To be confirmed: ")[1]
+    assert "may still take 750 kg" in sentence.split("To be confirmed: ")[0]
+    assert "360 kg" in sentence.split("To be confirmed: ")[1]
     past = tuple(allowance(each, 12_000.0, 0.87, 2.5) for each in (tight,))
-    said = allowance_sentence("the roof", 2.5, past)
-    assert said.startswith("To be confirmed: The roof, 2.50 m")
-    assert "is past its limit already" in said
-    assert "not met" not in said
+    sentence = allowance_sentence("the roof", 2.5, past)
+    assert sentence.startswith("To be confirmed: The roof, 2.50 m")
+    assert "is past its limit already" in sentence
+    assert "not met" not in sentence
 
 
 def test_in_words_where_nothing_or_anything_goes():

@@ -30,7 +30,7 @@ CASES = [
 ]
 
 
-def said(sense, value, limit, **changes):
+def outcome_of(sense, value, limit, **changes):
     criterion = replace(INITIAL_GM, sense=sense, **changes)
     return outcome(criterion, Evaluated(value, limit, ()))
 
@@ -44,9 +44,9 @@ def said(sense, value, limit, **changes):
     ],
 )
 def test_which_side_of_a_limit_is_good(sense, under, at, over):
-    states = [said(sense, value, 1.0).state for value in (0.9, 1.0, 1.1)]
+    states = [outcome_of(sense, value, 1.0).state for value in (0.9, 1.0, 1.1)]
     assert states == [under, at, over]
-    assert said(sense, 1.1, 1.0).margin == pytest.approx(
+    assert outcome_of(sense, 1.1, 1.0).margin == pytest.approx(
         -0.1 if sense is Sense.AT_MOST else 0.1
     )
 
@@ -54,14 +54,14 @@ def test_which_side_of_a_limit_is_good(sense, under, at, over):
 @pytest.mark.parametrize("sense", list(Sense))
 @pytest.mark.parametrize("value", [0.9, 1.0, 1.1])
 def test_grade_c_and_unread_clauses_are_never_judged(sense, value):
-    memory = said(sense, value, 1.0, grade=Grade.C)
-    unread = said(sense, value, 1.0, clause_read=False)
+    memory = outcome_of(sense, value, 1.0, grade=Grade.C)
+    unread = outcome_of(sense, value, 1.0, clause_read=False)
     assert (memory.state, unread.state) == (
         CriterionState.TO_BE_CONFIRMED,
         CriterionState.TO_BE_CONFIRMED,
     )
     assert unread.criterion.grade_with_inputs is Grade.A
-    rests = said(sense, value, 1.0, flooding=INLAND_OPENINGS)
+    rests = outcome_of(sense, value, 1.0, flooding=INLAND_OPENINGS)
     assert rests.criterion.grade is Grade.A
     assert rests.criterion.grade_with_inputs is Grade.C
     assert rests.state is CriterionState.TO_BE_CONFIRMED
@@ -187,9 +187,9 @@ def test_results_open_their_inputs_with_units():
 def test_openings_that_are_not_described_are_remarked_on():
     silent = answer(RULES, "imo-area-to-40", facts())
     assert "No openings are described" in silent.remarks[0]
-    told = answer(RULES, "imo-area-to-40", facts(openings=[opening("hatch", 0.5, 90.0)]))
-    assert told.remarks == ()
-    assert "downflooding angle through hatch" in {q.name for q in told.inputs}
+    result = answer(RULES, "imo-area-to-40", facts(openings=[opening("hatch", 0.5, 90.0)]))
+    assert result.remarks == ()
+    assert "downflooding angle through hatch" in {q.name for q in result.inputs}
 
 
 def test_of_both_sides_the_worse_answer_stands_and_is_said():
@@ -203,8 +203,8 @@ def test_of_both_sides_the_worse_answer_stands_and_is_said():
                 assert found.value == alone.value
                 assert found.remarks[-1].startswith("Found to starboard, her worse side")
     same = criterion_answers((port, replace(port, side="starboard")), RULES)
-    said = [one.remarks for one in same if isinstance(one, CriterionOutcome)]
-    assert not any("worse side" in remark for remarks in said for remark in remarks)
+    every_remark = [one.remarks for one in same if isinstance(one, CriterionOutcome)]
+    assert not any("worse side" in remark for remarks in every_remark for remark in remarks)
 
 
 def test_the_height_of_an_opening_is_that_of_the_boat_upright():

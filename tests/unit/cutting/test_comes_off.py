@@ -46,10 +46,10 @@ def test_ledger_and_dimensions_that_disagree_are_said(demo):
     assert [off.finding for off in demo.values()] == [None] * len(demo)
     path = "changes.cockpit.removes.steelwork.mass_kg"
     other = coming_off(boat(changed(demo_document(), **{path.replace(".", "__"): 100.0})))
-    (said,) = [off.finding for off in other if off.finding]
-    assert said.code == "old-steel-differs"
-    assert "takes 100 kg of steel off for cockpit" in said.sentence
-    assert "319 kg by their dimensions" in said.sentence
+    (finding,) = [off.finding for off in other if off.finding]
+    assert finding.code == "old-steel-differs"
+    assert "takes 100 kg of steel off for cockpit" in finding.sentence
+    assert "319 kg by their dimensions" in finding.sentence
 
 
 def test_a_weight_without_an_old_part_has_mass_and_place_alone():

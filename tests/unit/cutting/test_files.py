@@ -60,10 +60,10 @@ def test_every_dxf_is_sound_and_says_what_it_was_made_from(pack, files):
 
 
 def test_a_nest_holds_its_pieces_where_the_placements_say(pack, files):
-    told = json.loads(files["placements.json"])
-    assert told["document_sha256"] == pack.stamp.document
-    assert told["state"] == "unsigned"
-    sheet = next(n for n in told["nests"] if n["thickness_mm"] == 4 and n["sheet"] == 1)
+    placements = json.loads(files["placements.json"])
+    assert placements["document_sha256"] == pack.stamp.document
+    assert placements["state"] == "unsigned"
+    sheet = next(n for n in placements["nests"] if n["thickness_mm"] == 4 and n["sheet"] == 1)
     loops = [
         shapely.Polygon(Contour(nodes).points)
         for layer, _, nodes in read_again(files["yard/nest-4mm-1.dxf"].decode())
@@ -197,8 +197,8 @@ def test_what_comes_off_is_listed_and_drawn(pack, files):
                 assert min(x, y, right - x_end, top - y_end) > 0.0, "runs off the paper"
     assert sum(": OLD-" in page.split("\n")[0] for page in words) == len(old)
     whole = " ".join(words)
-    for said in ("rig loads", "hollow sections", "OLD-HOUSE-04 roof: 176 kg bare", "Hang at"):
-        assert said in whole
+    for text in ("rig loads", "hollow sections", "OLD-HOUSE-04 roof: 176 kg bare", "Hang at"):
+        assert text in whole
 
 
 def test_every_label_fits_a_code_that_says_revision_and_mark(pack, files):
@@ -239,5 +239,5 @@ def test_the_same_document_gives_the_same_files(pack, files):
 def test_a_plate_sheet_says_the_radius_of_its_scallops(pack, files):
     pages = pypdfium2.PdfDocument(files["yard/plates.pdf"])
     for page, piece in zip(pages, pack.pieces, strict=True):
-        said = "Scallops (R, mm)" in page.get_textpage().get_text_bounded()
-        assert said == any(name in piece.plate.id for name in ("knee", "bracket", "floor"))
+        is_stated = "Scallops (R, mm)" in page.get_textpage().get_text_bounded()
+        assert is_stated == any(name in piece.plate.id for name in ("knee", "bracket", "floor"))

@@ -82,11 +82,11 @@ def test_bars_are_proven(pack):
 
 
 def test_the_roof_is_spliced_and_its_seam_welded(pack):
-    (said,) = [f for f in pack.findings if f.code == "spliced"]
-    assert said.place == "house.roof"
+    (finding,) = [f for f in pack.findings if f.code == "spliced"]
+    assert finding.place == "house.roof"
     seam = pack.welds[-1]
     assert (seam.kind, seam.first) == ("butt", ("house", "roof"))
-    assert f"{seam.length:.2f} m" in said.sentence
+    assert f"{seam.length:.2f} m" in finding.sentence
 
 
 def test_every_edge_of_the_demo_fits_but_one(pack):
@@ -144,11 +144,11 @@ def test_without_stock_nothing_is_nested_and_that_is_said():
     pack = cut_pack(boat(plain), QUICK)
     assert [rows.nests for rows in pack.plates] == [()] * 7
     assert [plan.plan.bars for plan in pack.sections] == [()] * 2
-    said = [f for f in pack.findings if f.code == "no-stock"]
-    places = [f.place for f in said]
+    findings = [f for f in pack.findings if f.code == "no-stock"]
+    places = [f.place for f in findings]
     assert places.count("stock.plates") == 7
     assert places.count("stock.bars") == 2
-    words = " ".join(f.sentence for f in said)
+    words = " ".join(f.sentence for f in findings)
     assert all(row.id in words for row in (*pack.pieces, *pack.steel.bars))
     accounted(pack)
 
@@ -163,8 +163,8 @@ def accounted(pack):
     missing = [name for row in rows for name in row.not_covered.split(", ") if name]
     every = sorted(row.id for row in (*pack.pieces, *pack.steel.bars))
     assert sorted([*placed, *sawn, *missing]) == every
-    said = " ".join(f.sentence for f in pack.findings)
-    assert all(name in said for name in missing)
+    sentences = " ".join(f.sentence for f in pack.findings)
+    assert all(name in sentences for name in missing)
     steel = sum(plate.mass(STEEL_DENSITY) for plate in pack.steel.plates)
     listed = sum(row.used_kg + row.not_covered_kg for row in rows)
     assert listed == pytest.approx(steel, rel=1e-3, abs=0.1 * len(rows))
@@ -179,10 +179,10 @@ def test_what_the_leftovers_do_not_take_is_found_and_listed():
     four = {"thickness_mm": 4, "leftovers_m": [[[0, 0], [2, 0], [2, 1], [0, 1]]]}
     pack = packed_with(**{"stock__plates__plate-4": four})
     missing = accounted(pack)
-    (said,) = [f for f in pack.findings if f.code == "not-placed"]
-    assert all(name in said.sentence for name in missing)
-    assert "leftovers of 4 mm" in said.sentence
-    assert "sizes_m" in said.sentence
+    (finding,) = [f for f in pack.findings if f.code == "not-placed"]
+    assert all(name in finding.sentence for name in missing)
+    assert "leftovers of 4 mm" in finding.sentence
+    assert "sizes_m" in finding.sentence
     row = next(r for r in purchases(pack) if r.material == "plate 4")
     assert (row.buy, row.leftovers, row.bought_kg) == ("", "plate-4 leftover 1", 0.0)
     assert row.not_covered_kg > 300.0
@@ -196,8 +196,8 @@ def test_what_the_leftovers_do_not_take_is_found_and_listed():
 def test_a_roof_of_many_parts_where_two_do_not_do():
     pack = packed_with(**{"stock__plates__plate-2-5__sizes_m": [[2.0, 1.5]]})
     assert accounted(pack) == []
-    (said,) = [f for f in pack.findings if f.place == "house.roof" and f.code == "spliced"]
-    assert "drawn in four, with butts of" in said.sentence
+    (finding,) = [f for f in pack.findings if f.place == "house.roof" and f.code == "spliced"]
+    assert "drawn in four, with butts of" in finding.sentence
     parts = [p for p in pack.pieces if p.plate.id == "roof"]
     assert [p.mark for p in parts] == [f"HOUSE-04-{letter}" for letter in "ABCD"]
     for part in parts:
@@ -205,7 +205,7 @@ def test_a_roof_of_many_parts_where_two_do_not_do():
         lines = pack.marks[part.id].lines
         assert all(grown.contains(shapely.LineString(line.points)) for line in lines)
     seam = next(w for w in pack.welds if w.first == w.second == ("house", "roof"))
-    assert f"{seam.length:.2f} m" in said.sentence
+    assert f"{seam.length:.2f} m" in finding.sentence
 
 
 def test_a_plate_no_seams_bring_onto_a_sheet_is_said_and_listed():
@@ -262,9 +262,9 @@ def test_stock_without_a_price_is_reckoned_at_the_mean_and_that_is_said():
     pack = packed_with(**{"stock__plates__large": large})
     four = next(rows for rows in pack.plates if rows.thickness == pytest.approx(4e-3))
     assert {nest.sheet.name for nest in four.nests} == {"plate-4"}
-    (said,) = [f for f in pack.findings if f.code == "price-missing"]
-    assert said.place == "stock.plates.large"
-    assert "1.70 a kilogram" in said.sentence
+    (finding,) = [f for f in pack.findings if f.code == "price-missing"]
+    assert finding.place == "stock.plates.large"
+    assert "1.70 a kilogram" in finding.sentence
 
 
 def test_what_only_comes_off_has_a_pack_of_its_own():
@@ -319,7 +319,7 @@ def test_a_leftover_that_is_no_plate_is_refused_where_it_stands(corners, code):
 
 
 @pytest.mark.parametrize(
-    ("layers", "place", "said"),
+    ("layers", "place", "message"),
     [
         ({"MARK": "CUT"}, "MARK", "MARK is called CUT, and so is CUT"),
         ({"CUT": "text"}, "CUT", "CUT is called text, and so is TEXT"),
@@ -327,12 +327,12 @@ def test_a_leftover_that_is_no_plate_is_refused_where_it_stands(corners, code):
         ({"CUT": "Snij", "INFO": "SNIJ"}, "INFO", "INFO is called SNIJ, and so is CUT"),
     ],
 )
-def test_two_layers_of_one_name_are_refused(layers, place, said):
+def test_two_layers_of_one_name_are_refused(layers, place, message):
     with pytest.raises(DocumentError) as refusal:
         document_of(with_all(demo_document(), {"cutting.layers": layers}))
     (fault,) = refusal.value.faults
     assert (fault.code, fault.place) == ("layer-twice", f"cutting.layers.{place}")
-    assert said in fault.sentence
+    assert message in fault.sentence
 
 
 def test_layers_may_change_names_with_one_another():

@@ -62,9 +62,9 @@ def with_words_as_numbers(value):
 
 def test_every_key_of_the_example_is_kept_as_it_is_written(reading, plain):
     plain["tanks"]["water"].pop("contents")  # fresh there is a liquid by name
-    said = reading.document.model_dump(mode="json", by_alias=True, exclude_unset=True)
-    assert said["tanks"]["water"].pop("contents") == "fresh"
-    assert said == with_words_as_numbers(plain)
+    written = reading.document.model_dump(mode="json", by_alias=True, exclude_unset=True)
+    assert written["tanks"]["water"].pop("contents") == "fresh"
+    assert written == with_words_as_numbers(plain)
 
 
 def test_the_example_is_read_by_its_names(reading):
@@ -119,10 +119,10 @@ def test_without_plus_minus_the_figures_origin_gives_it(origin, sd_mass, sd_plac
 
 
 def test_a_given_plus_minus_counts_and_nothing_said_is_a_guess():
-    said = {"mass_kg": 200, "at_m": [1, 0, 2], "plus_minus_kg": 0, "plus_minus_m": 0.1}
-    assert DocumentWeight.model_validate(said | {"from": "guessed"}).sd_mass() == 0
-    assert DocumentWeight.model_validate(said).sd_place() == (0.1, 0.1, 0.1)
-    three = said | {"plus_minus_m": [0.2, 0.1, 0.3]}
+    given = {"mass_kg": 200, "at_m": [1, 0, 2], "plus_minus_kg": 0, "plus_minus_m": 0.1}
+    assert DocumentWeight.model_validate(given | {"from": "guessed"}).sd_mass() == 0
+    assert DocumentWeight.model_validate(given).sd_place() == (0.1, 0.1, 0.1)
+    three = given | {"plus_minus_m": [0.2, 0.1, 0.3]}
     assert DocumentWeight.model_validate(three).sd_place() == (0.2, 0.1, 0.3)
     assert DocumentWeight.model_validate({"mass_kg": 200, "at_m": [1, 0, 2]}).from_ == "guessed"
 

@@ -80,5 +80,5 @@ def test_house_and_well_count_once_however_they_meet_the_deck(by_path, doubted):
             whole = join(whole, body.surface)
     # the raw bodies joined to the hull by booleans: another road to the same volume
     assert counted == pytest.approx(whole.volume, abs=2e-4)
-    said = {f.code for f in built.findings if f.place.startswith(WELL)}
-    assert ("deck-height-differs" in said) == doubted
+    codes = {f.code for f in built.findings if f.place.startswith(WELL)}
+    assert ("deck-height-differs" in codes) == doubted

@@ -52,8 +52,8 @@ def by_pattern():
 AXES_OF = {"x": "l", "y": "t", "z": "v"}
 
 
-def open_(path, told=None, document=None):
-    return explanation(told or held_answer(), document or demo()[0].document, path)
+def open_(path, answer=None, document=None):
+    return explanation(answer or held_answer(), document or demo()[0].document, path)
 
 
 def test_every_figure_has_a_rule_and_no_rule_is_idle():
@@ -278,11 +278,13 @@ def test_one_quantity_has_one_plus_minus_wherever_it_opens():
 
 def test_a_figure_without_a_boat_is_the_refits():
     assert open_("conditions.departure.gm_m") == open_("conditions.departure.refit.gm_m")
-    told = assessed(
+    answer = assessed(
         {**demo_document(), "conditions": {"survey-state": {"boat": "as_found"}}, "targets": {}}
     )
     document = demo()[0].document
-    assert open_("conditions.survey-state.gm_m", told, document).of == "survey state, as found"
+    assert (
+        open_("conditions.survey-state.gm_m", answer, document).of == "survey state, as found"
+    )
 
 
 def test_a_value_of_the_document_says_how_well_it_is_known_and_where_it_is_from():
@@ -368,18 +370,18 @@ def test_timed_rolls_an_inclining_and_a_record_open_too():
     )
     record = RecordResult(state="held", parts=(solids,))
     built = boat(plain)
-    told = assessed(plain, record=lambda: record)
-    everything = {e.path: e for e in explanations(told, built.document)}
-    assert {s.pattern for s in figures(told)} <= set(RULES)
-    assert everything["rolls.gm_ratio"].plus_minus == told.rolls.gm_ratio_plus_minus
+    answer = assessed(plain, record=lambda: record)
+    everything = {e.path: e for e in explanations(answer, built.document)}
+    assert {s.pattern for s in figures(answer)} <= set(RULES)
+    assert everything["rolls.gm_ratio"].plus_minus == answer.rolls.gm_ratio_plus_minus
     before, after = (everything[f"rolls.{w}_period_s"].value for w in ("before", "after"))
-    assert told.rolls.gm_ratio == pytest.approx((before / after) ** 2)
+    assert answer.rolls.gm_ratio == pytest.approx((before / after) ** 2)
     vcg = everything["survey.centre_of_gravity_m.z"]
     assert "document.survey.inclining" in [i.path for i in vcg.inputs]
     assert everything["record.parts.house.mass_kg"].inputs
     mass = everything["conditions.survey-state.refit.displacement_kg"]
     assert sum(i.value for i in mass.inputs) == pytest.approx(
-        row(told, "survey-state").displacement_kg
+        row(answer, "survey-state").displacement_kg
     )
 
 
@@ -396,12 +398,12 @@ def test_an_effect_is_near_what_its_inputs_give_by_hand():
 def test_gm_of_a_boat_that_does_not_stay_upright_opens_to_where_it_was_read(falls):
     trimmed = {"tower": {"adds": {"lead": weight(2000, (4, 0, 12))}}}
     lolling = barge_document(12, 4, 1, 2.5, 0.6, changes=trimmed)
-    told = assessed(lolling) if falls == "lolls" else towered()
+    answer = assessed(lolling) if falls == "lolls" else towered()
     document = boat(lolling if falls == "lolls" else towered_document()).document
     where = "survey-state.refit"
 
     def inputs(figure):
-        found = open_(f"conditions.{where}.{figure}", told, document)
+        found = open_(f"conditions.{where}.{figure}", answer, document)
         return found, {i.symbol: i.value for i in found.inputs}
 
     gm, of_gm = inputs("gm_m")

@@ -90,8 +90,8 @@ def test_a_folder_that_cannot_be_written_stops_nothing(place, caplog):
     with caplog.at_level(logging.WARNING):
         assert calls(doubled()) == COMPILED
         assert calls(doubled()) == COMPILED
-    (said,) = caplog.messages
-    assert said == (
+    (message,) = caplog.messages
+    assert message == (
         f"Compiled code cannot be kept in {place}: Not a directory. "
         "It is compiled again at every start."
     )

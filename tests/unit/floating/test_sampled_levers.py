@@ -50,11 +50,11 @@ def test_more_displacement_of_a_wall_sided_barge_by_hand():
     _, _, curve = floating_box(vcg)
     step = 1.0 / (SEA * LENGTH * BEAM)  # [m/kg]
     by_mass = weight_slopes(curve).at(np.radians([10.0, 20.0]))[:, 0, 0]
-    for heel, told in zip(np.radians([10.0, 20.0]), by_mass, strict=True):
+    for heel, slope in zip(np.radians([10.0, 20.0]), by_mass, strict=True):
         more_bm = -BM / DRAUGHT * step
         more_gm = step / 2.0 + more_bm + vcg / MASS
         by_hand = sin(heel) * (more_gm + more_bm * tan(heel) ** 2 / 2.0)
-        assert told == pytest.approx(by_hand, rel=1e-6)
+        assert slope == pytest.approx(by_hand, rel=1e-6)
 
 
 def test_slopes_are_those_of_solving_again():
@@ -84,12 +84,12 @@ def test_heights_of_points_go_with_trim_and_water():
     heels = np.radians(np.arange(-60.0, 61.0, 10.0))
     curve = righting_levers(body, loading, SEA, heels)
     point = np.array([[8.0, 0.8, 1.1]])
-    told = weight_slopes(curve).heights(point, curve.rows[:1])[0]
+    slopes = weight_slopes(curve).heights(point, curve.rows[:1])[0]
     moved = loading.mass * np.array([1.0, *loading.centre]) + [5.0, 20.0, 0.0, 0.0]
     again = replace(loading, mass=moved[0], centre=moved[1:] / moved[0])
     other = righting_levers(body, again, SEA, heels)
     rises = other.planes[0].height_above(point) - curve.planes[0].height_above(point)
-    assert told @ [5.0, 20.0, 0.0, 0.0] == pytest.approx(rises[0], rel=1e-2)
+    assert slopes @ [5.0, 20.0, 0.0, 0.0] == pytest.approx(rises[0], rel=1e-2)
 
 
 def rests_at(gm, tcg):
@@ -116,8 +116,8 @@ def test_a_weight_to_a_side_lists_her_to_that_side():
     changes = np.zeros((3, 4))
     changes[:, 2] = MASS * np.array([0.05, -0.05, 0.0])
     rests = sampled_levers(curve, weight_slopes(curve), changes).rests
-    told = rests_at(gm, 0.05)
-    assert rests == pytest.approx([told, -told, 0.0], abs=1e-6)
+    rest = rests_at(gm, 0.05)
+    assert rests == pytest.approx([rest, -rest, 0.0], abs=1e-6)
 
 
 def test_nothing_changed_vanishes_where_the_curve_does():

@@ -142,10 +142,10 @@ def test_an_upright_stem_asks_for_a_knuckle_on_each_line_that_needs_one():
 
     with pytest.raises(DocumentError) as refusal:
         lines_of(sharpie(()))
-    told = {fault.place: fault for fault in refusal.value.faults}
+    faults = {fault.place: fault for fault in refusal.value.faults}
     names = ("centreline", "chine")  # her sheer has no corner
-    assert sorted(told) == [f"lines.{name}.points_m[1]" for name in names]
-    for fault in told.values():
+    assert sorted(faults) == [f"lines.{name}.points_m[1]" for name in names]
+    for fault in faults.values():
         assert fault.code == "line-swings"
         assert "turns a corner at x 0.00 m" in fault.sentence
         assert "knuckles_at_x_m" in fault.sentence

@@ -47,8 +47,8 @@ def test_a_slip_is_found_where_it_is(demo_input, name, index, column, slip, word
     assert finding.severity is Severity.WARN
     assert finding.place == f"lines.{name}.points_m[{index}]"
     assert f"mm {words} than" in finding.sentence
-    said = float(finding.sentence.split(" mm ")[0].rsplit(" ", 1)[1])
-    assert said == pytest.approx(1000 * abs(slip), rel=0.35)
+    difference_mm = float(finding.sentence.split(" mm ")[0].rsplit(" ", 1)[1])
+    assert difference_mm == pytest.approx(1000 * abs(slip), rel=0.35)
 
 
 def slipped(lines, name, index, column, slip):

@@ -175,14 +175,14 @@ def test_errors_are_those_of_a_much_finer_mesh(canoe_input, raked_input, plane):
             ),
             SPLINE_SHARE * straight_line_moves(hull.lines, hull.mesh.fractions),
         )
-        told, truly = coarse.below(plane), fine.below(plane)
+        by_coarse, truly = coarse.below(plane), fine.below(plane)
         scale = np.sqrt(np.diag(truly @ truly.T)) + 1e-5
-        assert (told @ told.T) / np.outer(scale, scale) == pytest.approx(
+        assert (by_coarse @ by_coarse.T) / np.outer(scale, scale) == pytest.approx(
             (truly @ truly.T) / np.outer(scale, scale), abs=0.03
         )
         centre = np.array([5.0, 0.0, 0.0])
-        told, truly = (e.waterplane_inertia(plane, centre) for e in (coarse, fine))
-        assert np.linalg.norm(told) == pytest.approx(np.linalg.norm(truly), rel=0.02)
+        by_coarse, truly = (e.waterplane_inertia(plane, centre) for e in (coarse, fine))
+        assert np.linalg.norm(by_coarse) == pytest.approx(np.linalg.norm(truly), rel=0.02)
 
 
 def test_a_waterplane_by_hand(box_input):
@@ -207,8 +207,8 @@ def test_a_waterplane_is_that_of_a_rebuilt_hull(canoe, canoe_input, heel):
         ahead, behind = (integrals_below(hull.surface, plane) for hull in ends)
         gained = across @ (ahead.waterplane_inertia - behind.waterplane_inertia) @ across
         moves = reading_moves(canoe.lines.lines[line], canoe.mesh.fractions)[point, axis]
-        told = moved(canoe, {line: moves}).waterplane_inertia(plane, centre)[line]
-        assert told == pytest.approx(gained / 0.002, rel=2e-3, abs=2e-3)
+        by_slope = moved(canoe, {line: moves}).waterplane_inertia(plane, centre)[line]
+        assert by_slope == pytest.approx(gained / 0.002, rel=2e-3, abs=2e-3)
 
 
 def test_a_line_of_very_many_points_asks_for_no_more_room(canoe_input):

@@ -36,8 +36,8 @@ ASKS = {
 def asked(plain):
     """(code, place, sentence) of what is asked about."""
     built = boat(plain)
-    told = input_findings(built, surveyed(built))
-    return [(f.code, f.place, f.sentence) for f in told if f.code in ASKS]
+    findings = input_findings(built, surveyed(built))
+    return [(f.code, f.place, f.sentence) for f in findings if f.code in ASKS]
 
 
 PLANTED = [
@@ -85,9 +85,9 @@ PLANTED = [
     ("path", "value", "code", "words"), PLANTED, ids=[f"{p[0]}={p[1]}" for p in PLANTED]
 )
 def test_a_slip_is_asked_about_at_its_place(path, value, code, words):
-    told = asked(with_all(demo_document(), {path: value}))
-    places = [place for c, place, s in told if c == code and words in s]
-    assert places != [], told
+    questions = asked(with_all(demo_document(), {path: value}))
+    places = [place for c, place, s in questions if c == code and words in s]
+    assert places != [], questions
     thing = ".".join(path.split(".")[:2])
     assert [place for place in places if not place.startswith(thing)] == []
 
@@ -103,9 +103,11 @@ def test_nothing_is_asked_of_boats_unlike_the_demo(seed):
 
 def test_a_centre_of_gravity_above_the_metacentre_is_asked_about():
     high = boat(with_all(demo_document(), {"survey.vcg.z_m": 1.9}))
-    (told,) = [f for f in input_findings(high, surveyed(high)) if f.code == "vcg-out-of-reach"]
-    assert told.place == "survey.vcg.z_m"
-    assert "above her metacentre" in told.sentence
+    (finding,) = [
+        f for f in input_findings(high, surveyed(high)) if f.code == "vcg-out-of-reach"
+    ]
+    assert finding.place == "survey.vcg.z_m"
+    assert "above her metacentre" in finding.sentence
 
 
 def test_a_reading_of_an_inclining_off_the_line_is_asked_about():
@@ -113,9 +115,9 @@ def test_a_reading_of_an_inclining_off_the_line_is_asked_about():
     by_path = {"survey.vcg": None, "survey.inclining": {"readings": readings}}
     assert asked(with_all(demo_document(), by_path)) == []
     readings[3]["moment_kgm"] = 1120.0
-    told = asked(with_all(demo_document(), by_path))
-    assert [place for _, place, _ in told] == ["survey.inclining.readings.3"]
-    assert "1120 kg m and 0.7°" in told[0][2]
+    questions = asked(with_all(demo_document(), by_path))
+    assert [place for _, place, _ in questions] == ["survey.inclining.readings.3"]
+    assert "1120 kg m and 0.7°" in questions[0][2]
 
 
 def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
@@ -125,12 +127,12 @@ def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
     )
     file = tmp_path / "boat.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
-    told = [f for f in checked(file) if f.place == "options.balanced"]
-    assert [f.code for f in told] == ["off-the-boat"]
-    assert told[0].sentence.startswith("With this option: Battery lies 2,")
+    findings = [f for f in checked(file) if f.place == "options.balanced"]
+    assert [f.code for f in findings] == ["off-the-boat"]
+    assert findings[0].sentence.startswith("With this option: Battery lies 2,")
 
 
 def test_a_slip_in_what_an_option_adds_is_asked_about():
     lead = "options.balanced.adds.keel-blocks.adds.blocks"
-    told = asked(with_all(demo_document(), {f"{lead}.at_m": [3.5, 3.0, -1.12]}))
-    assert [place for _, place, _ in told] == [f"{lead}.at_m"]
+    questions = asked(with_all(demo_document(), {f"{lead}.at_m": [3.5, 3.0, -1.12]}))
+    assert [place for _, place, _ in questions] == [f"{lead}.at_m"]

@@ -44,14 +44,18 @@ def test_a_bar_through_a_plate_by_hand():
     bar = flat_bar(
         "bar", np.array([1.0, 0.5, -0.2]), np.array([1.0, 0.5, 0.2]), AFT, (0.04, 0.005)
     )
-    (said,) = found(part("one", FLOOR), part("other", bar))
-    assert (said.code, said.severity, said.place) == ("pieces-collide", "warn", "parts.other")
-    assert "one floor and other bar share 0.8 cm³" in said.sentence
+    (finding,) = found(part("one", FLOOR), part("other", bar))
+    assert (finding.code, finding.severity, finding.place) == (
+        "pieces-collide",
+        "warn",
+        "parts.other",
+    )
+    assert "one floor and other bar share 0.8 cm³" in finding.sentence
 
 
 def test_twice_the_same_plate():
-    (said,) = found(part("one", FLOOR, replace(FLOOR, id="again")))
-    assert "one floor and one again share 8000.0 cm³" in said.sentence
+    (finding,) = found(part("one", FLOOR, replace(FLOOR, id="again")))
+    assert "one floor and one again share 8000.0 cm³" in finding.sentence
 
 
 def test_what_a_joint_explains():
@@ -70,13 +74,13 @@ def test_what_a_joint_explains():
 def test_of_twins_one_pair_is_told():
     wall = flat("wall-starboard", (0, 0.4, -0.2), (2, 0.4, -0.2), (2, 0.4, 0.2), (0, 0.4, 0.2))
     wide = flat("floor", (0, -1, 0), (2, -1, 0), (2, 1, 0), (0, 1, 0))
-    (said,) = found(part("one", wide, wall, wall.twin("wall-port")))
-    assert "one floor and one wall starboard share 32.0 cm³" in said.sentence
+    (finding,) = found(part("one", wide, wall, wall.twin("wall-port")))
+    assert "one floor and one wall starboard share 32.0 cm³" in finding.sentence
 
 
 def sentences(changes):
     built = boat(with_all(demo_document(), changes))
-    return [said.sentence for said in clashes(built.parts)]
+    return [finding.sentence for finding in clashes(built.parts)]
 
 
 def test_the_demo_has_none():
@@ -88,28 +92,28 @@ def test_a_post_through_a_beam_that_nobody_parted():
     built = boat(demo_document())
     house, support = built.parts["house"], built.parts["mast-support"]
     whole = KINDS["deckhouse"].build(house.dimensions, Site(built.hull))
-    (said,) = clashes(
+    (finding,) = clashes(
         {"house": replace(house, part=whole, key="whole"), "mast-support": support}
     )
-    assert "house roof beam 2 and mast-support post share 4.5 cm³" in said.sentence
+    assert "house roof beam 2 and mast-support post share 4.5 cm³" in finding.sentence
     assert clashes({"house": house, "mast-support": support}) == ()
 
 
 def test_a_coaming_across_the_door():
     """Laid in the house's after end, 3 mm of its own 4: 0.2 m by 1.6 m less the door."""
-    (said, *_) = sentences({f"{COCKPIT}.forward_coaming": True})
-    assert "house after end and cockpit well end forward" in said
-    litres = float(said.split(" share ")[1].split(" cm³")[0]) / 1e3
+    (sentence, *_) = sentences({f"{COCKPIT}.forward_coaming": True})
+    assert "house after end and cockpit well end forward" in sentence
+    litres = float(sentence.split(" share ")[1].split(" cm³")[0]) / 1e3
     assert litres == pytest.approx(0.003 * 0.2 * (1.6 - 0.66) * 1e3, rel=0.1)
 
 
 def test_a_flat_inside_the_wall_of_the_foot_well():
     """Axes 5 mm apart, both 4 mm thick and more: it was compared by axes alone."""
-    (said,) = sentences(
+    (sentence,) = sentences(
         {f"{COCKPIT}.foot_well_m": [1.7, 0.7, 0.4], f"{COCKPIT}.foot_well_forward_m": 7.4}
     )
-    assert "foot well after" in said
-    assert "seat flat" in said
+    assert "foot well after" in sentence
+    assert "seat flat" in sentence
 
 
 def refit_on(hull, draw):
@@ -140,18 +144,18 @@ def refit_on(hull, draw):
 
 def test_refits_on_other_hulls():
     """All that plates share is told, or is no more than half of one in the other's edge."""
-    told = 0
+    count = 0
     for seed in range(8):
         parts = refit_on(random_hull(seed), np.random.default_rng(seed))
         mine = {name: built_part(name, one, str(seed)) for name, one in parts.items()}
-        said = clashes(mine)
-        told += len(said)
+        findings = clashes(mine)
+        count += len(findings)
         rows = [(n, plate) for n, one in parts.items() for plate in one.plates]
-        assert not any("post" in s.sentence and "beam" in s.sentence for s in said)
+        assert not any("post" in s.sentence and "beam" in s.sentence for s in findings)
         pairs = [(i, j) for i in range(len(rows)) for j in range(i)]
         for (i, j), pieces in common_volumes([plate.surface() for _, plate in rows], pairs):
             names = [f"{n} {p.id.replace('-', ' ')}" for n, p in (rows[i], rows[j])]
-            if any(all(name in s.sentence for name in names) for s in said):
+            if any(all(name in s.sentence for name in names) for s in findings):
                 continue
             if any("port" in name for name in names):
                 continue  # told by its twin
@@ -160,4 +164,4 @@ def test_refits_on_other_hulls():
                 length = float(np.linalg.norm(np.ptp(piece.vertices, axis=0)))
                 cube = thin[0] * thin[1] ** 2
                 assert piece.volume < 5.0 * thin[0] * thin[1] / 2.0 * length + cube
-    assert told
+    assert count

@@ -13,7 +13,7 @@ def tank(**place):
 
 
 @pytest.mark.parametrize(
-    ("by_path", "said"),
+    ("by_path", "expected"),
     [
         ({}, []),
         (tank(box_m=BOX | {"y": [1.9, 2.58]}), ["409 of 409 l lie outside the hull"]),
@@ -28,10 +28,10 @@ def tank(**place):
         ({"openings.chain-pipe.edge_m": [[12.9, 0.12, 1.36]]}, ["Opening chain-pipe lies"]),
     ],
 )
-def test_what_lies_off_the_boat_is_said(by_path, said):
+def test_what_lies_off_the_boat_is_said(by_path, expected):
     found = list(place_findings(boat(with_all(demo_document(), by_path))))
-    assert len(found) == len(said)
-    for finding, words in zip(found, said, strict=True):
+    assert len(found) == len(expected)
+    for finding, words in zip(found, expected, strict=True):
         assert words in finding.sentence
 
 

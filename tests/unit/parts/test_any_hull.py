@@ -101,8 +101,8 @@ def test_edges_lie_where_they_belong(kind):
         for part in parts_of(kind, seed, sensible):
             if isinstance(part, ModelError):
                 continue
-            said = [f.sentence for f in part.findings if f.code == "edge-apart"]
-            assert not [s for s in said if "Plate top " not in s]
+            sentences = [f.sentence for f in part.findings if f.code == "edge-apart"]
+            assert not [s for s in sentences if "Plate top " not in s]
             for plate in (p for p in part.plates if not p.twin_of):
                 for edge in plate.outer.tagged(tag) if plate.id != "top" else ():
                     off = measured(hull(seed), plate, edge.spread(50))
@@ -122,12 +122,12 @@ def test_an_edge_that_stands_off_is_said_with_millimetres_and_length():
             replace(side.map.frame, origin=side.map.frame.origin + np.array([0.0, 0.0, 0.006]))
         ),
     )
-    (said,) = with_fit_findings(host, replace(house, plates=(raised,))).findings
-    assert said.code == "edge-apart"
+    (finding,) = with_fit_findings(host, replace(house, plates=(raised,))).findings
+    assert finding.code == "edge-apart"
     foot = sum(edge.length for edge in side.outer.tagged("deck"))
-    length = float(said.sentence.split(" along ")[1].split(" mm")[0]) / 1e3
+    length = float(finding.sentence.split(" along ")[1].split(" mm")[0]) / 1e3
     assert length == pytest.approx(foot, rel=0.02)
-    assert " 5." in said.sentence.split(" mm off ")[0]
+    assert " 5." in finding.sentence.split(" mm off ")[0]
 
 
 def test_brackets_on_a_flat_bow():
@@ -150,7 +150,7 @@ def test_a_plate_that_leaves_the_deck_between_its_corners():
     edge = float(host.deck_z(5.5, half))
     corners = ((5.5, half, edge), (5.5, -half, edge), (5.5, -0.5, 0.2), (5.5, 0.5, 0.2))
     given = dimensions("plating", {"corners_m": corners, "thickness_mm": 5.0})
-    (said,) = with_fit_findings(host, KINDS["plating"].build(given, Site(host))).findings
-    assert (said.code, said.place) == ("edge-apart", "corners_m")
+    (finding,) = with_fit_findings(host, KINDS["plating"].build(given, Site(host))).findings
+    assert (finding.code, finding.place) == ("edge-apart", "corners_m")
     rise = 1e3 * (float(host.deck_z(5.5, 0.0)) - edge)
-    assert f"up to {rise:.0f} mm" in said.sentence
+    assert f"up to {rise:.0f} mm" in finding.sentence

@@ -80,8 +80,8 @@ def test_the_floor_stands_inside_the_bottom_plating(site, host):
 
 def test_plating_that_nobody_gave_is_said(site, host):
     bare = Site(replace(host, plating=0.0), site.stand)
-    (said,) = mast_support(DEMO, bare).findings
-    assert (said.code, said.place) == ("plating-unknown", "floor_mm")
+    (finding,) = mast_support(DEMO, bare).findings
+    assert (finding.code, finding.place) == ("plating-unknown", "floor_mm")
     assert mast_support(DEMO, site).findings == ()
 
 

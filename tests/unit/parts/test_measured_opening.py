@@ -82,13 +82,13 @@ def test_sheer_and_camber_stand_beside_the_deck_s(hull):
     fit = opening_fit(
         with_opening(HOUSE, readings(corners, sheer_mm=21, camber_aft_mm=15)), hull
     )
-    told = {row.key: row for row in fit.heights}
-    assert set(told) == {"sheer_mm", "camber_aft_mm"}
-    assert told["sheer_mm"].read == 0.021
+    heights = {row.key: row for row in fit.heights}
+    assert set(heights) == {"sheer_mm", "camber_aft_mm"}
+    assert heights["sheer_mm"].read == 0.021
     # 60 mm x half-breadth / 1.80 at the sheer, as the square of the breadth within it
     y, half = corners[1, 1], float(hull.sheer(corners[1:2, 0])[0, 1])
     camber = 0.060 * half / 1.80 * (y / half) ** 2
-    assert told["camber_aft_mm"].drawn == pytest.approx(camber, abs=1e-6)
+    assert heights["camber_aft_mm"].drawn == pytest.approx(camber, abs=1e-6)
 
 
 @pytest.mark.parametrize("key", SPANS)

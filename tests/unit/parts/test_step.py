@@ -76,10 +76,10 @@ def test_another_reader_finds_every_plate_by_name_with_its_volume(tmp_path):
     assert list(found) == list(parts)
     for name, plates in parts.items():
         assert list(found[name]) == [f"{name}.{plate.id}" for plate in plates]
-    told = json.loads(
+    record = json.loads(
         sidecar(ORIGIN, boat, {name: record_of(plates) for name, plates in parts.items()})
     )
-    rows = {row["product"]: row for row in told["plates"]}
+    rows = {row["product"]: row for row in record["plates"]}
     shapes = {name: shape for plates in found.values() for name, shape in plates.items()}
     assert rows.keys() == shapes.keys()
     for name, shape in shapes.items():
@@ -89,9 +89,9 @@ def test_another_reader_finds_every_plate_by_name_with_its_volume(tmp_path):
         centre = [c * 1e-3 for c in shape.centerOfMass(shape).toTuple()]
         assert rows[name]["centroid_m"] == pytest.approx(centre, abs=1e-3)
     for name, built in boat.parts.items():
-        row = next(p for p in told["parts"] if p["part"] == name)
+        row = next(p for p in record["parts"] if p["part"] == name)
         assert row["mass_kg"] == pytest.approx(built.steel.mass, rel=1e-3)
-    assert told["status"] == "signed"
+    assert record["status"] == "signed"
 
     solids = cq.importers.importStep(str(file)).solids().vals()
     assert len(solids) == len(shapes)

@@ -110,13 +110,13 @@ FAULTS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("said", FAULTS)
-def test_a_planted_fault_is_found(pieces, said):
+@pytest.mark.parametrize("message", FAULTS)
+def test_a_planted_fault_is_found(pieces, message):
     piece = pieces["HOUSE-01-S"]
     with pytest.raises(ModelError) as refusal:
-        require_sound(planted(piece, FAULTS[said]), "CUT", [piece], "HOUSE-01.dxf")
+        require_sound(planted(piece, FAULTS[message]), "CUT", [piece], "HOUSE-01.dxf")
     assert refusal.value.code == "file-fails-check"
-    assert said in refusal.value.sentence
+    assert message in refusal.value.sentence
 
 
 def test_an_open_contour_is_found(pieces, files):
@@ -144,7 +144,7 @@ def test_a_hole_and_a_web_smaller_than_the_plate(refined):
 def refined():
     frame = Frame(np.zeros(3), AFT, STARBOARD)
     holes = {"hole": ((0.2, 0.1), 2.5e-3), "web": ((0.2, 0.024), 0.02)}
-    said = []
+    sentences = []
     for name, (at, radius) in holes.items():
         outer = FlatOutline.rectangle((0.0, 0.0), (0.4, 0.2))
         plate = Plate(
@@ -152,5 +152,5 @@ def refined():
         )
         steel = steel_of({"try": [plate]}, ())
         doubts = feature_findings(steel.pieces[0], marks_of(steel.pieces[0], steel, "R-"))
-        said.append(" ".join(f.sentence for f in doubts))
-    return said
+        sentences.append(" ".join(f.sentence for f in doubts))
+    return sentences

@@ -109,9 +109,9 @@ def test_rolling_lines_are_close_enough_and_say_their_radius(pieces, marks):
     widest = max(cone.radius + cone.along(roof.drawing.back(b)).max() * np.sin(cone.half_angle)
                  for b in bends) / cos(cone.half_angle)  # fmt: skip
     assert np.diff(azimuths).max() <= min(BEND_STEP, BEND_RUN / widest) + 1e-9
-    said = [w.text for w in marks["HOUSE-04"].words if " R" in w.text and w.text[0].isdigit()]
-    assert said
-    for text in said:
+    texts = [w.text for w in marks["HOUSE-04"].words if " R" in w.text and w.text[0].isdigit()]
+    assert texts
+    for text in texts:
         assert 5000 < float(text.split("R")[1]) < 20000
     assert any("ROLL HOLLOW ON THIS SIDE" in w.text for w in marks["HOUSE-04"].words)
 

@@ -169,7 +169,7 @@ def test_a_rolled_piece_keeps_to_the_rolling_direction():
 
 
 @pytest.mark.parametrize(
-    ("places", "said"),
+    ("places", "message"),
     [
         ((("a", 0.015, 0.015), ("b", 0.520, 0.015)), "5.0 mm apart"),
         ((("a", 0.015, 0.015), ("b", 0.200, 0.015)), "0.0 mm apart"),
@@ -177,13 +177,13 @@ def test_a_rolled_piece_keeps_to_the_rolling_direction():
         ((("a", 0.015, 0.015),), "1 pieces lie on it instead of 2"),
     ],
 )
-def test_a_planted_fault_is_found(places, said):
+def test_a_planted_fault_is_found(places, message):
     shapes = known([box("a", 0.5, 0.5), box("b", 0.5, 0.5)])
     laid = Nest(sheet(3.0, 1.5), tuple(Placement(i, 0.0, (x, y)) for i, x, y in places))
     with pytest.raises(ModelError) as refusal:
         require_sound([laid], shapes, SPACING)
     assert refusal.value.code == "nest-fails-check"
-    assert said in refusal.value.sentence
+    assert message in refusal.value.sentence
 
 
 def test_a_library_that_ends_itself_is_no_nest(monkeypatch, tmp_path):

@@ -98,10 +98,10 @@ def test_survey_weighed_by_slicing_every_body():
     wet = [(sign, *below(surface, plane)) for surface, sign in bodies if dips(surface, plane)]
     volume = sum(sign * v for sign, v, _ in wet)
     centre = sum(sign * v * c for sign, v, c in wet) / volume
-    told = demo_answer().survey
+    survey = demo_answer().survey
     assert len(wet) == 3  # hull, keel, skeg: house and well are dry
-    assert told.displacement_kg == pytest.approx(SEA * volume, rel=1e-9)
-    x, y, z = told.centre_of_gravity_m
+    assert survey.displacement_kg == pytest.approx(SEA * volume, rel=1e-9)
+    x, y, z = survey.centre_of_gravity_m
     # weight stands over buoyancy, at the height that was typed
     above = centre + plane.up * (0.10 - centre[2]) / plane.up[2]
     assert (x, y, z) == pytest.approx(above, abs=1e-8)
@@ -112,30 +112,30 @@ def dips(surface, plane):
 
 
 def test_survey_in_words_and_residuals():
-    told = demo_answer().survey
-    assert told.agreement == "the readings agree with the hull"
-    assert told.degrees_of_freedom == 3
+    survey = demo_answer().survey
+    assert survey.agreement == "the readings agree with the hull"
+    assert survey.degrees_of_freedom == 3
     plane = demo()[1].fitted.plane
-    for residual in told.residuals:
+    for residual in survey.residuals:
         mark = demo_document()["survey"]["marks"][residual.mark]
         assert residual.freeboard_mm == 1000 * mark["freeboard_m"][residual.side]
     heights = np.concatenate([plane.height_above(p) for p in mark_points(demo()[0]).values()])
-    read = np.array([r.freeboard_mm for r in told.residuals])
-    assert [r.residual_mm for r in told.residuals] == pytest.approx(read - 1000 * heights)
-    assert told.chi_square == pytest.approx(
-        sum((r.residual_mm / 5.0) ** 2 for r in told.residuals)
+    read = np.array([r.freeboard_mm for r in survey.residuals])
+    assert [r.residual_mm for r in survey.residuals] == pytest.approx(read - 1000 * heights)
+    assert survey.chi_square == pytest.approx(
+        sum((r.residual_mm / 5.0) ** 2 for r in survey.residuals)
     )
-    share = told.plus_minus.displacement_kg / told.displacement_kg
+    share = survey.plus_minus.displacement_kg / survey.displacement_kg
     assert 0.003 < share < 0.01  # 5 mm at every mark is about 1 % at the worst
 
 
 def test_afloat_in_the_survey_state_she_lies_as_she_was_read():
-    told = demo_answer()
-    here = row(told, "survey-state", "as_found")
+    answer = demo_answer()
+    here = row(answer, "survey-state", "as_found")
     for key in ("sinkage_mm", "trim_mm", "heel_deg"):
-        assert getattr(here, key) == pytest.approx(getattr(told.survey, key), abs=1e-6)
-    assert here.displacement_kg == pytest.approx(told.survey.displacement_kg, rel=1e-12)
-    assert here.gm_m == told.survey.gm_m
+        assert getattr(here, key) == pytest.approx(getattr(answer.survey, key), abs=1e-6)
+    assert here.displacement_kg == pytest.approx(answer.survey.displacement_kg, rel=1e-12)
+    assert here.gm_m == answer.survey.gm_m
 
 
 def test_marks_stand_at_the_sheer():

@@ -88,9 +88,9 @@ def test_covariance_agrees_with_reading_again_and_again():
             for _ in range(600)
         ]
     )
-    told = np.sqrt(np.diag(by_water @ fitted.covariance @ by_water.T))
+    expected = np.sqrt(np.diag(by_water @ fitted.covariance @ by_water.T))
     # a standard deviation from 600 draws is good to 1/sqrt(1200) = 3 %; four of those
-    assert drawn.std(axis=0) == pytest.approx(told, rel=0.12)
+    assert drawn.std(axis=0) == pytest.approx(expected, rel=0.12)
 
 
 def test_mean_chi_square_is_the_degrees_of_freedom():

@@ -97,10 +97,10 @@ def test_each_wrong_hull_does_what_the_slopes_of_its_errors_say(name):
         (by_slopes[1], moved[:, 1]),
         (by_slopes[1] - by_slopes[0], moved[:, 1] - moved[:, 0]),
     ):
-        told, sd = errors @ slopes.T, np.linalg.norm(slopes, axis=1)
+        expected, sd = errors @ slopes.T, np.linalg.norm(slopes, axis=1)
         # second order, how the splining is drawn out, and the place of a mark on a wrong sheer
         finest = np.array([0.5, 2e-4, 1e-4, 2e-4, 5e-5, 1e-4, radians(0.012), 5e-4])
-        assert np.abs(gained - told).max(axis=0) / (0.2 * sd + finest) == pytest.approx(
+        assert np.abs(gained - expected).max(axis=0) / (0.2 * sd + finest) == pytest.approx(
             np.zeros(8), abs=1.0
         )
 
@@ -125,8 +125,8 @@ def test_other_freeboards_weigh_her_as_their_slopes_say(name):
     )
     mass = before.solid.mass
     gained = (after.solid.numbers - before.solid.numbers) / mass
-    told = before.by_water @ (now - was) / mass
-    assert gained == pytest.approx(told, abs=1e-4)
+    by_slopes = before.by_water @ (now - was) / mass
+    assert gained == pytest.approx(by_slopes, abs=1e-4)
 
 
 @pytest.mark.slow
@@ -149,20 +149,20 @@ def test_plus_minus_is_that_of_surveying_again_and_again(name):
         figures = every[:, number]
         old, new = (row(answer, condition, stage) for stage in ("as_found", "refit"))
         apart = figures[:, 1] - figures[:, 0]
-        for told, drawn in ((old, figures[:, 0]), (new, figures[:, 1]), (new.change, apart)):
-            agrees(told, drawn)
+        for result, drawn in ((old, figures[:, 0]), (new, figures[:, 1]), (new.change, apart)):
+            agrees(result, drawn)
 
 
-def agrees(told, drawn):
+def agrees(result, drawn):
     """Hold plus/minus that is told against draws (n, 8 + f)."""
-    assert told.plus_minus_by == "linear"
+    assert result.plus_minus_by == "linear"
     units = np.array([1, 1, 1, 1, 1000, 1000, degrees(1), 1])
-    said = np.array(list(told.plus_minus.model_dump().values()))[:8]
+    stated = np.array(list(result.plus_minus.model_dump().values()))[:8]
     finest = np.array([0.1, 1e-4, 1e-4, 2e-4, 0.02, 0.05, 0.002, 2e-4])
     # a standard deviation of 150 draws is good to 5.8 %: three and a half of those
     sd = drawn[:, :8].std(axis=0) * units
-    assert (np.abs(sd - said) - 0.2 * said - finest).max() < 0.0, (sd, said)
-    freeboards = np.array([f.plus_minus_mm for f in told.freeboards])
+    assert (np.abs(sd - stated) - 0.2 * stated - finest).max() < 0.0, (sd, stated)
+    freeboards = np.array([f.plus_minus_mm for f in result.freeboards])
     assert 1000.0 * drawn[:, 8:].std(axis=0) == pytest.approx(freeboards, rel=0.2, abs=0.1)
 
 
@@ -178,8 +178,11 @@ def test_levers_of_each_wrong_hull_are_what_their_slopes_say(name, condition):
     wrongs = [with_lines_wrong(plain, draw) for _ in range(5)]
     gained = np.array([levers(plain, w.plain, condition) - before for w in wrongs])
     slopes = new.spread.weight_slopes.at(HEELS)[:, 0, 4:]
-    told, sd = np.array([w.errors for w in wrongs]) @ slopes.T, np.linalg.norm(slopes, axis=1)
-    assert np.abs(gained - told).max(axis=0) / (0.2 * sd + 1e-4) == pytest.approx(
+    by_slopes, sd = (
+        np.array([w.errors for w in wrongs]) @ slopes.T,
+        np.linalg.norm(slopes, axis=1),
+    )
+    assert np.abs(gained - by_slopes).max(axis=0) / (0.2 * sd + 1e-4) == pytest.approx(
         np.zeros(len(HEELS)), abs=1.0
     )
 
