@@ -20,7 +20,7 @@ from leaves import (
     outcome,
     with_leaf,
 )
-from odd_server import asked as asked_oddly
+from odd_server import statuses_and_failures as asked_oddly
 from refits import demo_document, workboat_document
 from reviewing import Party, run_here, solids_here
 

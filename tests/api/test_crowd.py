@@ -9,7 +9,7 @@ from contextlib import closing
 from uuid import uuid4
 
 import pytest
-from crowd import undone, write_at_once
+from crowd import undone_labels, write_at_once
 from serving_apart import MOTOR, Server
 
 from hullchange.document.start import starting_document
@@ -34,7 +34,7 @@ def server(tmp_path):
 def test_twenty_writers_lose_nothing(server):
     taken, _ = write_at_once(server, WRITERS, 0)
     assert taken == WRITERS
-    labels = undone(server, WRITERS + 1)
+    labels = undone_labels(server, WRITERS + 1)
     assert len(labels) == len(set(labels)) == WRITERS
 
 
@@ -108,7 +108,9 @@ def test_a_data_folder_that_goes_while_it_is_open_is_said_and_loses_nothing(tmp_
             status, answer = caller.ask("GET", path)
             assert (status, answer["code"]) == (422, "unreadable"), answer
         healed()
-        assert undone(server, 7) == [f"{MOTOR} {mass}" for mass in (63, 53, 62, 52, 61, 51)]
+        assert undone_labels(server, 7) == [
+            f"{MOTOR} {mass}" for mass in (63, 53, 62, 52, 61, 51)
+        ]
         assert len(caller.ask("GET", f"{caller.refit}/review")[1]["comments"]) == 3
         assert server.end() == ""
 

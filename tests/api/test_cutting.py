@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import openpyxl
 import pytest
-from cutting import STOCK, ChildHalfWay, ChildHere, settled
+from cutting import STOCK, ChildHalfWay, ChildHere, finished_cutting
 from reviewing import MOTOR, SHELF, Party, solids_here
 
 from hullchange.cutting.filled_list import LARGEST, read_filled_list
@@ -34,7 +34,7 @@ def made(owner, revision="working"):
     """The pack's answer, once it is made."""
     address = f"/revisions/{revision}/cutting"
     assert owner.post(address, None).status_code == 202
-    progress = settled(owner, revision)
+    progress = finished_cutting(owner, revision)
     assert progress["problem"] is None
     return owner.get(f"{address}/answer").json()
 
@@ -150,7 +150,7 @@ def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypat
     page.put(STOCK)
     monkeypatch.setattr(jobs, breaks, lambda *_: [][1])
     owner.post(WORKING, None)
-    cutting = settled(owner)
+    cutting = finished_cutting(owner)
     if breaks == "with_state":
         problem = owner.get("/revisions/working/cutting/files").json()
     else:
@@ -164,7 +164,7 @@ def test_a_mistake_of_the_program_ends_no_pack_in_silence(owner, page, monkeypat
 def test_a_document_without_new_steel_fails_in_words(owner, page):
     page.put({SHELF: None, "changes.drive.removes": None})
     owner.post(WORKING, None)
-    cutting = settled(owner)
+    cutting = finished_cutting(owner)
     assert (cutting["state"], cutting["problem"]["code"]) == ("failed", "nothing-to-cut")
 
 
@@ -190,7 +190,7 @@ def test_nests_of_a_revision_stay(owner, monkeypatch):
     begin_anew(owner)
     monkeypatch.setattr(jobs, "nested_anew", never)
     assert made(owner, 1)["nests"] == first["nests"]
-    assert settled(owner, 1)["nests"] == "kept"
+    assert finished_cutting(owner, 1)["nests"] == "kept"
     assert owner.client.app.state.cut_packs.records.nests("dot", 1, "") == kept
 
 
@@ -224,7 +224,7 @@ def test_quick_nests_of_a_revision_stay_once_their_files_were_handed_out(owner, 
     quick = owner.get("/revisions/1/cutting/answer").json()
     assert owner.get("/revisions/1/cutting/files").status_code == 200
     ChildHalfWay.go_on.set()
-    assert settled(owner, 1)["nests"] == "kept"
+    assert finished_cutting(owner, 1)["nests"] == "kept"
     assert owner.get("/revisions/1/cutting/answer").json()["nests"] == quick["nests"]
 
 
@@ -434,9 +434,9 @@ def test_in_a_process_of_its_own_it_can_be_stopped(page):
     assert owner.get(WORKING).json()["state"] == "working"
     assert time.monotonic() - started < 5  # the server answers meanwhile
     owner.client.delete(owner.address + WORKING)
-    assert settled(owner)["state"] == "cancelled"
+    assert finished_cutting(owner)["state"] == "cancelled"
     owner.post(WORKING, None)
-    assert settled(owner)["nests"] == "good"
+    assert finished_cutting(owner)["nests"] == "good"
 
 
 def test_the_command_says_what_the_data_folder_knows(owner, page, tmp_path, capsys):

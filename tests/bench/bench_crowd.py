@@ -8,7 +8,12 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from crowd import drag, read_beside, watched, write_at_once
+from crowd import (
+    answer_times_of_readers_and_writers,
+    drag,
+    read_by_viewers_during,
+    write_at_once,
+)
 from serving_apart import Server
 
 from hullchange.document.start import starting_document
@@ -28,12 +33,14 @@ def main(seconds=60):
             drag(server, 10, PAUSE_S)
             alone = drag(server, STEPS, PAUSE_S)
             report("a drag alone", alone)
-            crowded, reads = watched(
+            crowded, reads = read_by_viewers_during(
                 server, VIEWERS, READ_EVERY_S, lambda: drag(server, STEPS + 1, PAUSE_S)
             )
             report(f"a drag beside {VIEWERS} viewers, {reads} reads", crowded)
             for writers in (0, FEW_WRITERS):
-                whole, edits = read_beside(server, READERS, writers, THINK_S, seconds)
+                whole, edits = answer_times_of_readers_and_writers(
+                    server, READERS, writers, THINK_S, seconds
+                )
                 report(f"a whole answer: {READERS} readers, {writers} writers", whole)
                 report(f"an edit of theirs, {len(edits)} taken", edits or [0.0])
         file = Path(folder) / "dot.yaml"

@@ -10,7 +10,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from onpage import drawn
+from onpage import wait_until_drawn
 from other_refits import other_refit
 from playwright.sync_api import expect, sync_playwright
 
@@ -128,7 +128,7 @@ def looking(boat, chromium):
 def page(looking):
     """The Float page with everything of the scene in place."""
     page = looking()
-    drawn(page)
+    wait_until_drawn(page)
     return page
 
 

@@ -5,7 +5,7 @@ import io
 import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import begun_with_stock, scene
+from onpage import begin_with_stock, scene
 from playwright.sync_api import expect
 
 PIECE = "BATTERY-SHELF-01"
@@ -18,7 +18,7 @@ def cutting(looking, boat):
 
     def opened(name, sheet_m=None):
         page = looking()
-        begun_with_stock(page, address, name, sheet_m)
+        begin_with_stock(page, address, name, sheet_m)
         page.goto(f"{address}/#/cutting?boat={name.lower()}")
         page.reload()
         page.get_by_role("button", name="Make").click()

@@ -4,13 +4,13 @@ import json
 from io import BytesIO
 from zipfile import ZipFile
 
-from onpage import settled
+from onpage import wait_until_settled
 from playwright.sync_api import expect
 
 
 def test_files_for_other_programs_come_from_the_print_page(looking):
     page = looking("#/print")
-    settled(page)
+    wait_until_settled(page)
     files = page.get_by_role("region", name="Files for other programs")
     for words, ending, begins in (
         ("New steel, STEP", "-unsigned.step", b"ISO-10303-21;"),

@@ -2,7 +2,7 @@
 
 import re
 
-from onpage import HOUSE, card, edits, field, figure, saved, scene, settled, spot_of
+from onpage import HOUSE, card, edits, field, figure, saved, scene, spot_of, wait_until_settled
 from playwright.sync_api import expect
 
 
@@ -102,7 +102,7 @@ def test_a_drag_answers_while_it_lasts_and_is_one_step_of_undo(page, boat):
         page.wait_for_timeout(30)
     expect(page.locator(".part-head")).not_to_have_text(before)
     page.mouse.up()
-    settled(page)
+    wait_until_settled(page)
     assert scene(page)["house"]["mesh"] != mesh
     typed = height.locator(".typed input").input_value()
     assert int(typed) > 700
@@ -113,7 +113,7 @@ def test_a_drag_answers_while_it_lasts_and_is_one_step_of_undo(page, boat):
     undo.click()
     expect(height.locator(".typed input")).to_have_value("580")
     expect(undo).to_have_attribute("title", offered)
-    settled(page)
+    wait_until_settled(page)
     assert scene(page)["house"]["mesh"] == mesh
     assert saved(boat[1], "side_height_m: 0.58 ")
 
@@ -122,7 +122,7 @@ def test_reloading_keeps_the_work_and_the_comments(page, boat):
     typed = field(page, "side_height_m").locator(".typed input")
     typed.fill("640")
     typed.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     expect(page.get_by_role("button", name="back to 580 mm")).to_be_visible()
     page.reload()
     expect(field(page, "side_height_m").locator(".typed input")).to_have_value("640")
@@ -143,7 +143,7 @@ def test_a_window_taller_than_its_wall_is_refused_in_words(page):
     expect(refusal).to_be_visible()
     assert len(refusal.inner_text()) > 30
     expect(height).to_have_value("700")
-    settled(page)
+    wait_until_settled(page)
     assert figure(page, "trim") == shown
     assert scene(page)["house"]["mesh"] == mesh
     assert edits(page) == before
@@ -175,7 +175,7 @@ def test_somebody_else_was_first(page):
     typed = field(page, "side_height_m").locator(".typed input")
     typed.fill("610")
     typed.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     # they changed something else, so both stand
     expect(typed).to_have_value("610")
     both = page.evaluate(
@@ -197,7 +197,7 @@ def test_conditions_and_options_are_looked_at_without_changing_anything(page):
     options = page.locator(".options select")
     option = options.locator("option").nth(1).evaluate("option => option.value")
     options.select_option(option)
-    settled(page)
+    wait_until_settled(page)
     expect(page).to_have_url(re.compile(f"option={option}"))
     page.reload()
     expect(page.locator(".options select")).to_have_value(option)
@@ -215,16 +215,16 @@ def test_hints_go_away_for_good(page):
 
 def test_an_option_keeps_its_own_values_and_leaves_the_base_design(page, boat):
     page.locator(".options select").select_option(index=1)
-    settled(page)
+    wait_until_settled(page)
     typed = field(page, "side_height_m").locator(".typed input")
     drawn_first = typed.input_value()
     typed.fill("470")
     typed.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     assert saved(boat[1], f"{HOUSE}.side_height_m: 0.47")
     expect(typed).to_have_value("470")
     page.locator(".options select").select_option("")
-    settled(page)
+    wait_until_settled(page)
     expect(typed).to_have_value("580")
     assert saved(boat[1], "side_height_m: 0.58 ")
     assert drawn_first
@@ -256,7 +256,7 @@ def test_the_battery_bank_slides_along_the_boat(page, boat):
     slider = place.locator("input[type=range]")
     slider.focus()
     page.keyboard.press("End")
-    settled(page)
+    wait_until_settled(page)
     expect(place.locator(".typed input")).to_have_value("7")
     expect(page.locator("[data-spoken]")).to_contain_text("battery at 7.00 m")
     assert figure(page, "trim") != trim
@@ -289,7 +289,7 @@ def test_nothing_on_the_page_moves_while_the_height_is_dragged(page):
         page.mouse.move(box["x"] + box["width"] * share, middle, steps=3)
         page.wait_for_timeout(150)
     page.mouse.up()
-    settled(page)
+    wait_until_settled(page)
     assert page.evaluate("() => [...window.laid]") == [
         page.evaluate("() => [...window.laid][0]")
     ]

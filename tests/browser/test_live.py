@@ -1,6 +1,6 @@
 """What is set on a page: others see it, it is saved, refused in sight, and taken back."""
 
-from onpage import drawn, field, figure, saved, scene, settled
+from onpage import field, figure, saved, scene, wait_until_drawn, wait_until_settled
 from playwright.sync_api import expect
 
 
@@ -19,10 +19,10 @@ def shows(page, key, value):
 def test_two_pages_and_the_file_follow_one_another(looking, boat):
     one, two = looking(), looking()
     for page in (one, two):
-        drawn(page)
+        wait_until_drawn(page)
     typed(one, "side_height_m", "640")
     shows(two, "side_height_m", "640")
-    settled(two)
+    wait_until_settled(two)
     assert figure(one, "displacement") == figure(two, "displacement")
     # by hand, in the file
     assert saved(boat[1], "side_height_m: 0.64")
@@ -36,7 +36,7 @@ def test_two_pages_and_the_file_follow_one_another(looking, boat):
     for page in (one, two):
         shows(page, "side_height_m", "620")
         shows(page, "roof_camber_m", "70")
-        settled(page)
+        wait_until_settled(page)
     assert saved(boat[1], "side_height_m: 0.62")
     assert saved(boat[1], "roof_camber_m: 0.07")
 
@@ -90,7 +90,7 @@ def test_what_is_typed_while_the_server_is_away_is_kept_said_and_sent_later(page
     page.context.set_offline(False)
     page.evaluate("() => dispatchEvent(new Event('focus'))")  # or it looks by itself first
     expect(bar.get_by_role("alert")).to_have_count(0)
-    settled(page)
+    wait_until_settled(page)
     shows(page, "side_height_m", "610")
     assert saved(boat[1], "side_height_m: 0.61")
 
@@ -115,12 +115,12 @@ def test_saved_is_said_when_the_file_holds_it(page, boat):
 def test_the_keys_take_back_the_typing_first_and_then_the_edit(page):
     entry = field(page, "side_height_m").locator(".typed input")
     typed(page, "side_height_m", "640")
-    settled(page)
+    wait_until_settled(page)
     entry.press_sequentially("9")
     expect(entry).not_to_have_value("640")
     page.keyboard.press("Control+z")
     expect(entry).to_have_value("640")
-    settled(page)
+    wait_until_settled(page)
     page.keyboard.press("Escape")
     page.keyboard.press("Control+z")
     shows(page, "side_height_m", "580")
@@ -147,7 +147,7 @@ def test_a_file_that_cannot_be_made_says_why_beside_its_link(page):
 
 def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
     page = looking()
-    drawn(page)
+    wait_until_drawn(page)
     page.route("**/api/meshes/**", lambda route: route.abort("internetdisconnected"))
     page.locator(".options select").select_option("balanced")
     message = page.locator(".three .refused")
@@ -159,7 +159,7 @@ def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
 
 def test_a_part_that_is_to_be_replaced_no_more_is_drawn_as_one_that_stays(looking, boat):
     page = looking()
-    drawn(page)
+    wait_until_drawn(page)
     assert scene(page)["existing.old-house"]["role"] == "replaced"
     text = boat[1].read_text(encoding="utf-8")
     boat[1].write_text(text.replace("    replaces: existing.old-house\n", ""))

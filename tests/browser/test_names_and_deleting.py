@@ -1,7 +1,7 @@
 """Boats called in any script, begun, deleted and brought back; a first second that is true."""
 
 from axe_playwright_python.sync_playwright import Axe
-from onpage import fits_across
+from onpage import wait_until_fits_across
 from playwright.sync_api import expect
 
 PHONE = {"width": 390, "height": 844}
@@ -44,7 +44,7 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(looking):
     page.get_by_role("button", name="delete Saltmarrow").first.click()
     expect(refused).to_contain_text("is a file of your own")
     page.set_viewport_size(PHONE)
-    fits_across(page)
+    wait_until_fits_across(page)
 
 
 def test_a_name_typed_on_a_page_says_how_it_is_kept(looking):

@@ -2,7 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import HOUSE, drawn
+from onpage import HOUSE, wait_until_drawn
 from playwright.sync_api import expect
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
@@ -88,7 +88,7 @@ def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
 @pytest.mark.parametrize("paper", ["light", "dark"])
 def test_an_open_card_is_found_clean_and_fits_a_phone(looking, paper):
     page = looking(color_scheme=paper, **PHONE)
-    drawn(page)
+    wait_until_drawn(page)
     page.locator(".strip .figure", has_text="LCG").tap()
     card = page.locator(CARD)
     expect(card.locator(".made-of tr").nth(20)).to_be_attached()

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from onpage import figure, settled
+from onpage import figure, wait_until_settled
 
 PAGES = ("start", "stability", "ledger", "hull", "cutting", "review", "print", "float")
 SHOWN = {
@@ -41,7 +41,7 @@ def go(page, hash):
     """Open a page of the viewer and wait for its figures."""
     page.evaluate(f"location.hash = '{hash}'")
     page.locator(".strip .figure").first.wait_for()
-    settled(page)
+    wait_until_settled(page)
 
 
 def number(text):

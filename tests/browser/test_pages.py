@@ -2,7 +2,7 @@
 
 import re
 
-from onpage import figure, saved, settled
+from onpage import figure, saved, wait_until_settled
 from playwright.sync_api import expect
 
 from hullchange.hull.lines_csv import lines_of_csv
@@ -24,7 +24,7 @@ def test_a_weight_is_added_edited_and_taken_out(looking, boat):
     form.get_by_role("button", name="Add").click()
     row = page.locator(ROW.format("wind generator"))
     expect(row).to_contain_text("goes on")
-    settled(page)
+    wait_until_settled(page)
     assert figure(page, "displacement") != displacement
     assert saved(boat[1], "wind-generator")
     assert saved(boat[1], "mass_kg: 420.5")
@@ -33,11 +33,11 @@ def test_a_weight_is_added_edited_and_taken_out(looking, boat):
     mass = page.get_by_label("wind generator, mass")
     mass.fill("90")
     mass.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     assert saved(boat[1], "mass_kg: 90")
     row.get_by_role("button", name="Take out wind generator").click()
     expect(row).to_have_count(0)
-    settled(page)
+    wait_until_settled(page)
     assert figure(page, "displacement") == displacement
     assert saved(boat[1], "wind-generator", there=False)
     after = boat[1].read_text(encoding="utf-8")
@@ -55,7 +55,7 @@ def test_what_was_taken_out_comes_back_with_undo(looking, boat):
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(1)
-    settled(page)
+    wait_until_settled(page)
     assert saved(boat[1], "lead-pigs")
 
 
@@ -76,7 +76,7 @@ def test_new_steel_begins_from_its_example_and_has_a_form(looking, boat):
     first = corners.locator(".typed input").first
     first.fill("5900")
     first.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     assert saved(boat[1], "5.9")
 
 
@@ -96,7 +96,7 @@ def test_lines_come_from_a_file_and_a_bad_one_is_refused(looking, boat):
     assert deeper != lines
     send(chooser, "deeper.csv", deeper)
     expect(page.locator(".file-drop")).to_contain_text("deeper.csv is read")
-    settled(page)
+    wait_until_settled(page)
     assert saved(boat[1], "1.95")
     beam = page.get_by_role("row", name=re.compile(r"^beam \d"))
     expect(beam).to_contain_text("3.9")
@@ -132,7 +132,7 @@ def test_freeboards_are_set_and_their_residuals_follow(looking, boat):
     port = page.get_by_label("freeboard aft, port")
     port.fill("1031")
     port.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     assert saved(boat[1], "port: 1.031")
     expect(aft.locator("td").nth(3)).not_to_have_text(residual)
     expect(page.get_by_role("region", name="Survey afloat")).to_contain_text("χ²")
@@ -170,23 +170,23 @@ def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(lookin
     expect(mass).to_have_value("330")
     mass.fill("300")
     mass.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     expect(row).to_contain_text("300")
     assert saved(boat[1], "mass_kg: 300, at_m: [3.50, 0, -1.12]")
     page.get_by_role("button", name="Take out Blocks").click()
-    settled(page)
+    wait_until_settled(page)
     expect(row).to_have_count(0)
     assert saved(boat[1], "-1.12", there=False)
     for _ in range(2):
         page.locator(".travel.undo").click()
-        settled(page)
+        wait_until_settled(page)
     expect(row).to_contain_text("330")
     assert saved(boat[1], "mass_kg: 330, at_m: [3.50, 0, -1.12]")
     # what the base design has is left out under the option alone
     page.get_by_role("button", name="Take out Arch", exact=True).click()
-    settled(page)
+    wait_until_settled(page)
     page.locator(".options select").select_option("")
-    settled(page)
+    wait_until_settled(page)
     expect(page.get_by_role("button", name="Take out Arch", exact=True)).to_be_visible()
 
 
@@ -207,9 +207,9 @@ def test_a_form_shows_the_part_that_the_option_builds(looking, boat):
     expect(page.locator(f'[data-path="{part}.plate_mm"] .typed input')).to_have_value("5")
     length.fill("700")
     length.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     expect(length).to_have_value("700")
     assert saved(boat[1], "length_m: 0.7, bottom_forward_z_m: 0.20")
     page.locator(".options select").select_option("")
-    settled(page)
+    wait_until_settled(page)
     expect(length).to_have_value("620")

@@ -6,7 +6,7 @@ import re
 import pypdfium2
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import card, drawn, field, fits_across, settled
+from onpage import card, field, wait_until_drawn, wait_until_fits_across, wait_until_settled
 from playwright.sync_api import TimeoutError as PlaywrightTimeout
 from playwright.sync_api import expect
 
@@ -40,12 +40,12 @@ def test_with_the_keyboard_alone(page):
     assert ring == "solid"
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
-    settled(page)
+    wait_until_settled(page)
     expect(page.locator("[data-spoken]")).to_contain_text("length 640 mm")
     tab_back = page.get_by_role("button", name="Undo")
     tab_back.focus()
     page.keyboard.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     expect(page.locator("[data-spoken]")).to_contain_text("undo of length 640 mm")
 
 
@@ -78,7 +78,7 @@ def test_the_beam_is_one_stop_and_its_crates_are_named(page):
 @pytest.mark.parametrize("paper", ["light", "dark"])
 def test_axe_finds_nothing(looking, paper):
     page = looking(color_scheme=paper)
-    drawn(page)
+    wait_until_drawn(page)
     found = {}
     for name in PAGES:
         page.goto(f"{page.url.split('#')[0]}#/{name}")
@@ -91,7 +91,7 @@ def test_axe_finds_nothing(looking, paper):
 
 def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(looking):
     page = looking(**PHONE)
-    drawn(page)
+    wait_until_drawn(page)
     for name in PAGES:
         page.goto(f"{page.url.split('#')[0]}#/{name}")
         page.locator("main h2, main .card").first.wait_for()
@@ -127,16 +127,16 @@ def test_no_page_is_wider_than_its_window(looking, place):
         typed = field(page, "side_height_m").locator(".typed input")
         typed.fill(height)
         typed.press("Enter")
-        settled(page)
+        wait_until_settled(page)
     page.keyboard.press("Control+z")
     page.goto(f"{page.url.split('#')[0]}#/{place}")
     expect(page.locator(".travel.redo .what")).to_contain_text("620")
-    settled(page)
+    wait_until_settled(page)
     wider = {}
     for width in (320, 390, 560, 700, 760, 761, 820, 960, 1080, 1081, 1180, 1181, 1281, 1600):
         page.set_viewport_size({"width": width, "height": 800})
         try:
-            fits_across(page, timeout=5_000)  # drawings are laid out anew
+            wait_until_fits_across(page, timeout=5_000)  # drawings are laid out anew
         except PlaywrightTimeout:
             wider[width] = page.evaluate(WIDEST)
     assert wider == {}
@@ -144,7 +144,7 @@ def test_no_page_is_wider_than_its_window(looking, place):
 
 def test_on_a_phone_a_card_leads_to_its_form(looking):
     page = looking(**PHONE)
-    drawn(page)
+    wait_until_drawn(page)
     card(page, "Cockpit").tap()
     expect(page.locator("#panel h2")).to_have_text("Cockpit")
     expect(page.locator("#panel h2")).to_be_in_viewport()
@@ -170,7 +170,7 @@ def test_the_print_has_the_figures_on_its_first_page_and_the_cautions_on_its_sec
 ):
     page = looking(f"#/{place}")
     page.locator("main h2, main .card").first.wait_for()
-    settled(page)
+    wait_until_settled(page)
     printed = page.pdf(format="A4", prefer_css_page_size=True)
     with pypdfium2.PdfDocument(printed) as document:
         first, second = (page.get_textpage().get_text_bounded() for page in document)
@@ -198,7 +198,7 @@ def test_without_3d_everything_else_works(chromium, boat):
     typed = field(page, "side_height_m").locator(".typed input")
     typed.fill("600")
     typed.press("Enter")
-    settled(page)
+    wait_until_settled(page)
     expect(page.locator("[data-spoken]")).to_contain_text("side height 600 mm")
     page.close()
 

@@ -6,7 +6,7 @@ import sys
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import drawn, fits_across
+from onpage import wait_until_drawn, wait_until_fits_across
 from playwright.sync_api import expect
 from refits import SALTMARROW
 
@@ -146,7 +146,7 @@ def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
     standing(consultant, "stale")
     what_moved(consultant)
     owner.set_viewport_size(PHONE)
-    fits_across(owner)
+    wait_until_fits_across(owner)
     owner.get_by_role("button", name="Revoke the link for Mr Brook again").click()
     expect(part(owner, "Share links").locator(".shut")).to_have_count(1)
     shut = consultant.locator(".bar .notice")
@@ -175,7 +175,7 @@ def read_only_on_every_page(page):
     takes_its_files(page)
     to(page, "Float")
     expect(page.locator(HEIGHT)).to_have_count(0)
-    drawn(page)
+    wait_until_drawn(page)
 
 
 def takes_its_files(page):

@@ -2,7 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import begun_with_stock, fits_across
+from onpage import begin_with_stock, wait_until_fits_across
 from playwright.sync_api import expect
 
 LARGEST_BYTES = 4_000_000
@@ -16,7 +16,7 @@ def owner(looking, boat):
     address, _ = boat
     page = looking()
     page.set_default_timeout(PATIENCE_MS)
-    begun_with_stock(page, address, "Sloop")
+    begin_with_stock(page, address, "Sloop")
     page.goto(f"{address}/#/review?boat=sloop")
     page.reload()
     page.get_by_label("what this revision is for").fill("for the surveyor")
@@ -61,7 +61,7 @@ def comment_and_sign(page):
     expect(page.get_by_role("region", name="Comments", exact=True)).to_contain_text("lashing")
     assert Axe().run(page).violations_count == 0
     page.set_viewport_size(PHONE)
-    fits_across(page)
+    wait_until_fits_across(page)
 
 
 @pytest.mark.slow

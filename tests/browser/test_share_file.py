@@ -7,7 +7,7 @@ import sys
 
 import pytest
 from agreement import rows_of
-from onpage import drawn, figure, scene
+from onpage import figure, scene, wait_until_drawn
 from playwright.sync_api import expect
 from refits import SALTMARROW
 
@@ -43,7 +43,7 @@ def test_figures_open_without_a_server(page):
 
 def test_she_is_drawn_from_one_file(page, file):
     assert file.stat().st_size < LARGEST_BYTES
-    drawn(page)
+    wait_until_drawn(page)
     assert {p["role"] for p in scene(page).values()} >= {"hull", "new", "replaced"}
     colours = page.evaluate(
         """() => new Promise(done => requestAnimationFrame(() => {

@@ -6,7 +6,7 @@ import re
 import pytest
 from agreement import rows_of
 from axe_playwright_python.sync_playwright import Axe
-from onpage import drawn, field, figure, settled
+from onpage import field, figure, wait_until_drawn, wait_until_settled
 from playwright.sync_api import expect
 
 NOW = ".lever-plot .curve.now"
@@ -18,7 +18,7 @@ def heeled(looking):
     """The Stability page with its curves drawn."""
     page = looking("#/stability")
     page.locator(NOW).wait_for()
-    settled(page)
+    wait_until_settled(page)
     return page
 
 
@@ -74,7 +74,7 @@ def test_the_curve_answers_a_dragged_house_height_while_it_lasts(heeled):
         heeled.wait_for_timeout(40)
     expect(curve).not_to_have_attribute("d", before)
     heeled.mouse.up()
-    settled(heeled)
+    wait_until_settled(heeled)
     assert answers[0].request.post_data_json["levers"] is True
     first = answers[0].json()
     assert first["partial"]
@@ -97,7 +97,7 @@ def test_undo_and_redo_bring_the_curve_with_their_first_answer(heeled):
         assert first["partial"]
         assert all(c["righting_levers"] for c in first["assessment"]["conditions"])
         expect(curve).to_have_attribute("d", expected)
-    settled(heeled)
+    wait_until_settled(heeled)
 
 
 def test_other_pages_do_not_ask_for_levers(looking):
@@ -109,7 +109,7 @@ def test_other_pages_do_not_ask_for_levers(looking):
     with page.expect_request(lambda r: r.method == "PATCH") as sent:
         typed.press("Enter")
     assert "levers" not in sent.value.post_data_json
-    settled(page)
+    wait_until_settled(page)
 
 
 def heeled_scene(page, heel):
@@ -405,7 +405,7 @@ def test_a_boat_that_capsizes_is_said_above_every_page(boat, looking):
     assert page.locator(".profile .mark").count() == 0
     assert "upside down" in figure(page, "list")
     assert "mm" not in figure(page, "midships").split("was")[0]
-    drawn(page)
+    wait_until_drawn(page)
     described = page.evaluate("window.hullchange.describe()")
     keel = next(p for p in described["pieces"] if p["role"] == "appendage")
     assert keel["max"][1] > 1.0  # up, above the water

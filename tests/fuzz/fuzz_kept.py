@@ -15,7 +15,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from kept import Kept, others, whole_answer
+from kept import CacheSnapshot, documents_with_one_change, whole_answer
 from refits import demo_document, workboat_document
 
 BOATS = {"demo": (demo_document, "departure"), "workboat": (workboat_document, "swamped")}
@@ -32,7 +32,7 @@ every = {}
 def main(seed, most=None):
     """Print what is spoilt; the number of spoilt answers is the status."""
     for name, (document, _) in BOATS.items():
-        every[name] = list(others(document()))
+        every[name] = list(documents_with_one_change(document()))
         random.Random(seed).shuffle(every[name])
         every[name] = every[name][:most]
         print(f"{name}: {len(every[name])} changes, seed {seed}", flush=True)
@@ -53,7 +53,7 @@ def main(seed, most=None):
 def answered(name):
     """What is kept after the boat was answered in this process."""
     document, only = BOATS[name]
-    return Kept(document(), only)
+    return CacheSnapshot(document(), only)
 
 
 def tried(which):

@@ -9,13 +9,15 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from odd_server import asked
+from odd_server import statuses_and_failures
 
 
 def main(seed, most=20_000):
     """Print what fails; the number of failures is the status."""
     print(f"{most} requests, seed {seed}", flush=True)
-    statuses, failures = asked(seed, most, tell=lambda text: print(text, flush=True))
+    statuses, failures = statuses_and_failures(
+        seed, most, tell=lambda text: print(text, flush=True)
+    )
     print(sorted(statuses.items()), failures.most_common(), sep="\n")
     return min(sum(failures.values()), 100)
 

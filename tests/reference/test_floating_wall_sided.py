@@ -69,7 +69,7 @@ def test_levers_with_a_slack_tank(density):
 def test_loll_by_the_lever():
     # tan H = sqrt(-2 GM / BM); of GM -0.05 m and BM 10/9 m 16.699244 degrees
     curve = barge_levers(-0.05)
-    port, starboard = bodies.loll(curve)
+    port, starboard = bodies.loll_angles(curve)
     exact = atan(sqrt(0.1 / BM))
     # a root is found where the next step would be below 1e-11 rad
     assert starboard.heel == pytest.approx(exact, abs=1e-11)
@@ -80,7 +80,7 @@ def test_loll_by_the_lever():
     assert starboard.slope == pytest.approx(0.1 / np.cos(exact), abs=1e-10)
     assert not curve.at(0.0).stable
     assert curve.vanishing_angle("starboard").at.heel > exact
-    assert bodies.loll(barge_levers(0.05)) == ()
+    assert bodies.loll_angles(barge_levers(0.05)) == ()
 
 
 def test_area_is_the_energy():

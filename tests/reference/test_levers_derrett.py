@@ -113,7 +113,7 @@ def test_the_whole_curve_of_the_box_by_clipping_its_section(kg):
 def test_p228_angle_of_loll():
     # tan H = sqrt(-2 GM / BM)
     curve = levers(ship(65.0, 12.0, 8.0), 3198.0, 5.1)
-    port, starboard = bodies.loll(curve)
+    port, starboard = bodies.loll_angles(curve)
     assert degrees(starboard.heel) == pytest.approx(degrees(atan(sqrt(0.2 / 3.0))), abs=1e-9)
     assert port.heel == pytest.approx(-starboard.heel, abs=1e-11)
 

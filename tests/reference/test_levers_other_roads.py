@@ -83,17 +83,17 @@ def test_strips_of_saltmarrow_at_eight_heels():
     # the canoe body by its lines, not by the mesh that floats; all else by its own mesh
     boat, curve = saltmarrow()
     hull, held = boat.hull, curve.boats[0]
-    x, width = strips.middles(hull.transom_x - hull.length, hull.transom_x, 300)
+    x, width = strips.strip_middles(hull.transom_x - hull.length, hull.transom_x, 300)
     sides = half_sections(hull.lines, x)
     across = sides[:, -1:, 0] * np.linspace(1.0, 0.0, 13)[1:]
     deck = hull.deck_z(np.broadcast_to(x[:, None], across.shape), across)
     halves = np.concatenate([sides, np.stack([across, deck], axis=2)], axis=1)
     others = [strips.of_mesh(p.surface, p.adds, 120) for p in held.envelope.pieces[1:]]
-    whole = strips.together([strips.of_halves(x, width, halves), *others])
+    whole = strips.joined([strips.of_halves(x, width, halves), *others])
     for heel, to_port, near in zip(EIGHT, curve.to_port, curve.planes, strict=True):
         start = [near.trim + 0.01, near.offset - 0.01]
         volume = held.loading.mass / WATER
-        lever, trim = strips.held(whole, volume, held.loading.centre, heel, start)
+        lever, trim = strips.balanced_at_heel(whole, volume, held.loading.centre, heel, start)
         assert lever == pytest.approx(to_port, abs=2e-4)  # chords of 14 000 triangles
         assert trim == pytest.approx(near.trim, abs=radians(0.005))
 
@@ -117,10 +117,12 @@ def test_strips_of_a_chine_hull():
     hull = bodies.lofted(fine, half_sections_of_a_chine_hull(fine))
     heels = np.radians([-120.0, -30.0, 5.0, 20.0, 45.0, 90.0, 135.0])
     curve = righting_levers(Envelope((Piece(hull, True, "hull"),)), loading, WATER, heels)
-    x, width = strips.middles(0.0, LENGTH, 400)
+    x, width = strips.strip_middles(0.0, LENGTH, 400)
     whole = strips.of_halves(x, width, half_sections_of_a_chine_hull(x))
     for here, heel in zip(curve.planes, heels, strict=True):
         start = [here.trim + 0.01, here.offset - 0.01]
-        lever, trim = strips.held(whole, loading.mass / WATER, loading.centre, heel, start)
+        lever, trim = strips.balanced_at_heel(
+            whole, loading.mass / WATER, loading.centre, heel, start
+        )
         assert curve.at(heel).to_port == pytest.approx(lever, abs=5e-5)  # chords of 28 mm
         assert trim == pytest.approx(here.trim, abs=radians(0.002))

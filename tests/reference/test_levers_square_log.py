@@ -58,11 +58,13 @@ def test_between_them_they_tilt_both_ways(density):
     tilts = sorted(flat + side * tilt for flat in (-180.0, *FLAT) for side in (-1.0, 1.0))
     assert stable == pytest.approx([t for t in tilts if abs(t) < 180.0], abs=1e-8)
     assert unstable == pytest.approx(sorted(FLAT + CORNER), abs=1e-8)
-    lolls = [degrees(rest.heel) for rest in bodies.loll(curve)]
+    lolls = [degrees(rest.heel) for rest in bodies.loll_angles(curve)]
     assert lolls == pytest.approx([-tilt, tilt], abs=1e-8)
 
 
 def test_two_printed_values():
     for density, tilt_deg in ((0.22, 13.675), (0.24, 23.485)):
-        starboard = next(rest for rest in bodies.loll(levers(density)) if rest.heel > 0.0)
+        starboard = next(
+            rest for rest in bodies.loll_angles(levers(density)) if rest.heel > 0.0
+        )
         assert degrees(starboard.heel) == pytest.approx(tilt_deg, abs=5e-4)

@@ -54,7 +54,7 @@ def leaves(value, path=""):
         yield path, value
 
 
-def complete(plain, answer):
+def incomplete_results(plain, answer):
     """Everything the document names is answered, in numbers that are numbers."""
     yield from (f"{p} is {v}" for p, v in leaves(answer) if not isfinite(v))
     asked = {
@@ -81,7 +81,7 @@ def complete(plain, answer):
     for c in answer["conditions"]:
         if c["displacement_kg"] is None and not _found(answer, c["id"]):
             yield f"{c['id']}, {c['stage']}: no answer and no finding"
-    for c in answered(answer):
+    for c in conditions_afloat(answer):
         yield from _condition_complete(plain, answer, c)
 
 
@@ -112,7 +112,7 @@ def _found(answer, condition):
     )
 
 
-def adds_up(answer):
+def sums_that_differ(answer):
     """Sums that stand beside what they are made of."""
     items = answer["items"]
     for part in answer["parts"]:
@@ -139,7 +139,7 @@ def adds_up(answer):
         if not same(change["added_kg"] - change["removed_kg"], change["net_kg"], tiny=MASS):
             yield f"{change['id']}: net {change['net_kg']} is not added less removed"
     yield from _waterfall(answer)
-    for c in answered(answer):
+    for c in conditions_afloat(answer):
         yield from _loaded(answer, c)
 
 
@@ -192,9 +192,9 @@ def _loaded(answer, c):
             yield f"{c['id']}, {c['stage']}: centre {'xyz'[axis]} {stated}, by lines {centre}"
 
 
-def judged(plain, answer):
+def contradictory_verdicts(plain, answer):
     """Verdicts, findings and angles that belong together."""
-    for c in answered(answer):
+    for c in conditions_afloat(answer):
         where = f"{c['id']}, {c['stage']}"
         yield from _angles(plain, c, where)
         yield from _sides(c, where)
@@ -204,7 +204,7 @@ def judged(plain, answer):
         yield from _target(answer, target)
 
 
-def answered(answer):
+def conditions_afloat(answer):
     """The conditions she floats in; of the others a finding says why there is nothing."""
     return [c for c in answer["conditions"] if c["displacement_kg"] is not None]
 
@@ -273,9 +273,9 @@ def _target(answer, target):
         yield f"target {target['id']}: {target['value']} is {target['state']}"
 
 
-def printed(answer, text):
+def differences_in_printed_tables(answer, text):
     """Each float's line of the printed tables holds the figures of the answer."""
-    for c in answered(answer):
+    for c in conditions_afloat(answer):
         boat = c["stage"].replace("_", " ")
         heads = [
             line
@@ -318,7 +318,7 @@ def _shown(wanted, words, line):
                 yield f"printed without {value:.6g}: {line.strip()}"
 
 
-def tabled(answer, tables):
+def differences_in_csv_tables(answer, tables):
     """The check pack's tables beside the answer."""
     yield from _tabled_conditions(answer, rows_of(tables["conditions.csv"]))
     rows = rows_of(tables["openings.csv"])
@@ -373,7 +373,7 @@ def _ledger(answer, rows):
             yield f"ledger.csv: {part['id']} {own} kg, {part['mass_kg']}"
 
 
-def cut_lists(answer, files):
+def differences_in_cut_lists(answer, files):
     """Every plate and bar of the answer on the cut list once, at its mass."""
     rows = rows_of(files["yard/cut-list.csv"])
     listed = {}
@@ -407,7 +407,7 @@ def _seams(answer, files):
         )
 
 
-def drawn(answer, glb):
+def plates_missing_from_scene(answer, glb):
     """Every plate has a node under its part's in the scene."""
     scene = pygltflib.GLTF2.load_from_bytes(glb)
     names = {node.name for node in scene.nodes}
@@ -417,7 +417,7 @@ def drawn(answer, glb):
     yield from (f"{p['id']} has no node" for p in answer["parts"] if p["id"] not in ids)
 
 
-def explained(answer, opened):
+def differences_in_explanations(answer, opened):
     """Each figure that opens shows the answer's own value."""
     by_path = dict(_paths(answer))
     for one in opened:
@@ -427,7 +427,7 @@ def explained(answer, opened):
 
 def _paths(answer):
     """(path, number) of the figures of conditions, parts and changes."""
-    for c in answered(answer):
+    for c in conditions_afloat(answer):
         for key, value in c.items():
             if isinstance(value, float):
                 yield f"conditions.{c['id']}.{c['stage']}.{key}", value

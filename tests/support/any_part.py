@@ -33,7 +33,7 @@ def metres(value):
     return round(float(value), 3)
 
 
-def sensible(kind, host, draw):
+def plausible_dimensions(kind, host, draw):
     """Dimensions of a part that might be built on a hull, as a plain mapping."""
     return SENSIBLE[kind](_Deck(host, draw))
 
@@ -149,9 +149,9 @@ SENSIBLE = {
 }
 
 
-def straying(kind, host, draw):
+def partly_random_dimensions(kind, host, draw):
     """The same with some dimensions anywhere they are not refused by themselves."""
-    plain = sensible(kind, host, draw)
+    plain = plausible_dimensions(kind, host, draw)
     schema = KINDS[kind].parameters.model_json_schema()
     for key, rule in schema["properties"].items():
         if key in ("kind", "stand", "opening", "lower_line", "upper_line"):

@@ -49,7 +49,7 @@ def cylinder(length, radius, cells):
     return lofted(np.array([-0.5, 0.5]) * length, np.repeat(section[None], 2, axis=0))
 
 
-def turned(radius, height, cells):
+def body_of_revolution(radius, height, cells):
     """A body of revolution about z: profile (n,) radii, zero at both ends, and heights."""
     angle = np.linspace(0.0, 2.0 * np.pi, cells, endpoint=False)
     ring = np.stack([np.cos(angle), np.sin(angle)], axis=1)
@@ -74,13 +74,15 @@ def turned(radius, height, cells):
 def ball(radius, cells):
     """A sphere about the origin."""
     angle = np.linspace(0.0, np.pi, cells + 1)
-    return turned(radius * np.sin(angle), -radius * np.cos(angle), 2 * cells)
+    return body_of_revolution(radius * np.sin(angle), -radius * np.cos(angle), 2 * cells)
 
 
 def paraboloid(latus, height, cells):
     """The solid r^2 = latus z, from its vertex at the origin to ``height``."""
     z = height * np.linspace(0.0, 1.0, cells + 1) ** 2
-    return turned(np.append(np.sqrt(latus * z), 0.0), np.append(z, height), 3 * cells)
+    return body_of_revolution(
+        np.append(np.sqrt(latus * z), 0.0), np.append(z, height), 3 * cells
+    )
 
 
 def yacht(cells=40):
@@ -161,7 +163,7 @@ def water_below(plane, size=60.0):
     return Surface.unchecked(block.vertices @ axes + plane.up * plane.offset, block.faces)
 
 
-def loll(curve):
+def loll_angles(curve):
     """Where she first lies on either side of an unstable upright; else nothing."""
     if curve.at(0.0).slope >= 0.0:
         return ()

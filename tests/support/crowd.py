@@ -4,7 +4,7 @@ import threading
 import time
 from contextlib import closing
 
-from serving_apart import at_once
+from serving_apart import run_in_threads
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 
@@ -32,7 +32,7 @@ def write_at_once(server, writers, seconds):
 
     with closing(server.caller()) as caller:
         before = caller.seen()
-    at_once([lambda k=k: write(k) for k in range(writers)])
+    run_in_threads([lambda k=k: write(k) for k in range(writers)])
     # a connection of its own: one that was idle meanwhile is closed by the server
     with closing(server.caller()) as caller:
         answer = caller.ask("GET", caller.working)[1]
@@ -43,7 +43,7 @@ def write_at_once(server, writers, seconds):
     return sum(taken.values()), sum(losses)
 
 
-def read_beside(server, readers, writers, pause_s, seconds):
+def answer_times_of_readers_and_writers(server, readers, writers, pause_s, seconds):
     """(seconds of each whole answer, seconds of each edit) of readers beside writers."""
     waits, edits = [], []
     until = time.monotonic() + seconds
@@ -68,11 +68,11 @@ def read_beside(server, readers, writers, pause_s, seconds):
                 path = f"changes.finish.adds.w-{writer}"
                 timed(lambda p=path, i=item: caller.edit_until_taken(p, i), edits)
 
-    at_once([*[read] * readers, *(lambda k=k: write(k) for k in range(writers))])
+    run_in_threads([*[read] * readers, *(lambda k=k: write(k) for k in range(writers))])
     return waits, edits
 
 
-def undone(server, most):
+def undone_labels(server, most):
     """Labels of the edits that undo takes back, one after another."""
     labels = []
     with closing(server.caller()) as caller:
@@ -99,7 +99,7 @@ def drag(server, steps, pause_s):
     return waits
 
 
-def watched(server, viewers, pause_s, task):
+def read_by_viewers_during(server, viewers, pause_s, task):
     """(what a task answers, how often the refit was read) while viewers read it."""
     over, reads = threading.Event(), []
 
@@ -119,5 +119,5 @@ def watched(server, viewers, pause_s, task):
         finally:
             over.set()
 
-    at_once([*[view] * viewers, work])
+    run_in_threads([*[view] * viewers, work])
     return answers[0], len(reads)

@@ -34,7 +34,7 @@ class ChildHalfWay(ChildHere):
             yield message
 
 
-def settled(party, revision="working", **query):
+def finished_cutting(party, revision="working", **query):
     """How a pack is doing, once nothing more is made of it."""
     while True:
         answer = party.get(f"/revisions/{revision}/cutting", **query).json()

@@ -3,7 +3,7 @@
 from types import SimpleNamespace
 
 import numpy as np
-from resurveyed import truly, with_lines_wrong, with_readings_wrong
+from resurveyed import in_true_hull, with_lines_wrong, with_readings_wrong
 
 from hullchange.afloat.at_rest import afloat
 from hullchange.afloat.stability import stability_of
@@ -21,7 +21,7 @@ def drawn_anew(plain, condition, count, seed):
     rows = []
     for _ in range(count):
         wrong = with_lines_wrong(plain, draw).plain
-        rows.append(values(*truly(plain, with_readings_wrong(wrong, draw)), condition))
+        rows.append(values(*in_true_hull(plain, with_readings_wrong(wrong, draw)), condition))
     return {rule.criterion.id: np.array(rows)[:, k] for k, rule in enumerate(RULES)}
 
 
@@ -32,9 +32,12 @@ def values(boat, found, condition):
     row = SimpleNamespace(rest=rest, stage="as_found", spread=SimpleNamespace(levers=curve))
     hull = hull_result(boat)
     facts = stability_of(boat, row, (hull.beam_m, hull.beam_waterline_m)).facts
-    return [one.value if isinstance(one, CriterionOutcome) else np.nan for one in asked(facts)]
+    return [
+        one.value if isinstance(one, CriterionOutcome) else np.nan
+        for one in outcomes_by_rule(facts)
+    ]
 
 
-def asked(sides):
+def outcomes_by_rule(sides):
     """What each rule answers."""
     return [rule.worse(sides) for rule in RULES]

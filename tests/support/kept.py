@@ -13,7 +13,7 @@ from hullchange.errors import ModelError
 from hullchange.present.scene import scene_pieces
 
 
-def forget_all():
+def empty_caches():
     """Empty every cache there is, so that all is worked out anew."""
     for one in every_cache():
         one.answers.forget()
@@ -34,7 +34,7 @@ def whole_answer(plain, only, levers=map, *, drawn=False):
     return "\n".join([*whole, json.dumps(scene), json.dumps(glb if drawn else [])])
 
 
-def others(plain):
+def documents_with_one_change(plain):
     """(what, document) of every leaf changed a little and of every name changed."""
     for steps, value in leaves(plain):
         for other in a_little_other(value):
@@ -43,19 +43,19 @@ def others(plain):
         yield f"{name} renamed", renamed(plain, name, f"other-{name}")
 
 
-class Kept:
+class CacheSnapshot:
     """What is kept after a document was answered, to be put back before each change of it."""
 
     def __init__(self, plain, only):
         """Answer it from nothing."""
-        forget_all()
+        empty_caches()
         whole_answer(plain, only)
         self._only = only
         self._held = {one: one.answers.all() for one in every_cache()}
 
     def put_back(self):
         """Keep what was kept of the document, and nothing else."""
-        forget_all()
+        empty_caches()
         for one, answers in self._held.items():
             for key, answer in answers.items():
                 one.answers.keep(key, answer)
@@ -64,7 +64,7 @@ class Kept:
         """The first line of another document's answer that what is kept spoils, or empty."""
         self.put_back()
         warm = whole_answer(other, self._only)
-        forget_all()
+        empty_caches()
         fresh = whole_answer(other, self._only)
         lines = zip(warm.splitlines(), fresh.splitlines(), strict=False)
         return next((f"{a} is {b}" for a, b in lines if a != b), "") if warm != fresh else ""

@@ -13,12 +13,12 @@ from killed_store import (
     EDITORS,
     REFIT,
     SPEAKERS,
-    Held,
+    Acknowledged,
     found,
     require_intact,
     weight,
 )
-from serving_apart import Server, at_once, waited
+from serving_apart import Server, run_in_threads, waited
 
 from hullchange.document.start import starting_document
 from hullchange_api.store.refits import Refits
@@ -33,7 +33,7 @@ def killed(folder, rounds, seed=1, say=lambda _: None):
     file = Path(folder) / f"{REFIT}.yaml"
     file.write_text(starting_document("Dot"), encoding="utf-8")
     data = file.parent / "data"
-    chance, held = random.Random(seed), Held()
+    chance, held = random.Random(seed), Acknowledged()
     for number in range(rounds):
         signed = kept(data, file, held)
         lines = written(Server(file), signed, held.values, chance.uniform(0.0, 1.0))
@@ -77,8 +77,8 @@ def written(server, signed, values, seconds):
 
     stop = threading.Event()
     tasks = [until_cut_off(edit, str(k), values[str(k)]) for k in range(EDITORS)]
-    tasks += [until_cut_off(speak, signed)] * SPEAKERS
-    at_once([*tasks, kill])
+    tasks += [until_cut_off(comment_and_sign, signed)] * SPEAKERS
+    run_in_threads([*tasks, kill])
     return lines
 
 
@@ -94,7 +94,7 @@ def edit(caller, say, editor, value):
         say(("kept", (editor, value)))
 
 
-def speak(caller, say, signed):
+def comment_and_sign(caller, say, signed):
     """Comment and sign."""
     who = {"author": "A"}
     while True:

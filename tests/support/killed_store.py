@@ -48,7 +48,7 @@ def main(folder, rounds, seed):
     kept.parent.mkdir(parents=True)
     kept.write_text(starting_document("Dot"), encoding="utf-8")
     chance = random.Random(int(seed))
-    held = Held()
+    held = Acknowledged()
     for _ in range(int(rounds)):
         with closing(Child(folder, held.values)) as child:
             held.compare(child.found())
@@ -60,7 +60,7 @@ def main(folder, rounds, seed):
     sys.stdout.write(json.dumps(held.counted) + "\n")
 
 
-class Held:
+class Acknowledged:
     """What was acknowledged so far, and what was on its way when it was cut off."""
 
     def __init__(self):
@@ -97,7 +97,7 @@ class Child:
         if self.pid == 0:
             os.close(ear)
             with os.fdopen(mouth, "w", buffering=1) as stream:
-                work(folder, values, Speaker(stream))
+                work(folder, values, LineWriter(stream))
         os.close(mouth)
         self.lines = os.fdopen(ear)
         self.messages = []
@@ -121,7 +121,7 @@ class Child:
         self.lines.close()
 
 
-class Speaker:
+class LineWriter:
     """Lines from several threads, each written at once."""
 
     def __init__(self, stream):
@@ -141,7 +141,7 @@ def work(folder, values, say):
         cards = (Revisions(refits.database).freeze(REFIT, ABOUT, {"document.yaml": b""}),)
     say(found(copy, records))
     tasks = [(edit, (copy, str(k), values[str(k)], say)) for k in range(EDITORS)]
-    tasks += [(speak, (records, cards[0].sha256, say))] * SPEAKERS
+    tasks += [(comment_and_sign, (records, cards[0].sha256, say))] * SPEAKERS
     threads = [threading.Thread(target=task, args=given) for task, given in tasks]
     for thread in threads:
         thread.start()
@@ -166,14 +166,14 @@ def edit(copy, editor, value, say):
         one = Set(path=weight(editor), value=item)
         drag = f"{editor}-{value // 5}" if value % 2 else None
         change = Edit(label=f"{editor} {value}", steps=(one,), gesture=drag)
-        while not taken(copy, change):
+        while not edit_taken(copy, change):
             pass
         copy.wait_until_stored()
         assert copy.trouble == ""
         say(("kept", (editor, value)))
 
 
-def taken(copy, change):
+def edit_taken(copy, change):
     """Whether an edit came before all others."""
     try:
         copy.apply(change, copy.state.edit, lambda _: None)
@@ -184,7 +184,7 @@ def taken(copy, change):
     return True
 
 
-def speak(records, sha256_of, say):
+def comment_and_sign(records, sha256_of, say):
     """Comment and sign."""
     while True:
         comment = NewComment(

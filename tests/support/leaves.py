@@ -127,7 +127,7 @@ TEXTS = (
 )
 
 
-def broken(value):
+def broken_values(value):
     """(what, value) of all that may come to stand at a leaf, and mostly may not."""
     yield "missing", MISSING
     yield "empty", None
@@ -163,7 +163,9 @@ def every_broken(plain, draw):
     In a drawn order, in which every kind of leaf comes once before its like.
     """
     seen, first, then = set(), [], []
-    every = [(steps, *wrong) for steps, value in leaves(plain) for wrong in broken(value)]
+    every = [
+        (steps, *wrong) for steps, value in leaves(plain) for wrong in broken_values(value)
+    ]
     draw.shuffle(every)
     for steps, what, other in every:
         kind = (tuple("n" if isinstance(step, int) else step for step in steps), what)

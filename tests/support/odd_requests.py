@@ -3,7 +3,7 @@
 import json
 from urllib.parse import quote
 
-from leaves import TEXTS, broken, leaves, with_leaf
+from leaves import TEXTS, broken_values, leaves, with_leaf
 from reviewing import uuid
 
 ODD = (*TEXTS, "\ud800", "9" * 400, "-0", "1.0", "٣", "0x1", "1e9", "working", "None")
@@ -14,7 +14,7 @@ SLOW = ("cutting", "allowance", "archive", "page.html", "/since/", "ratios", "fi
 JSON = "application/json"
 
 
-class Odd:
+class OddRequests:
     """Draws requests, valid in most and wrong in some places."""
 
     def __init__(self, draw, described, document):
@@ -114,7 +114,7 @@ class Odd:
             )
         if self._chance(0.15):
             return {"op": "remove", "path": path}
-        others = [other for _, other in broken(value) if not callable(other)]
+        others = [other for _, other in broken_values(value) if not callable(other)]
         others = [other for other in others if type(other) is not object]
         return {"op": "set", "path": path, "value": self.draw.choice(others)}
 
@@ -123,7 +123,9 @@ class Odd:
         if not places:
             return self.draw.choice(ODD)
         steps, value = self.draw.choice(places)
-        return with_leaf(body, steps, self.draw.choice([other for _, other in broken(value)]))
+        return with_leaf(
+            body, steps, self.draw.choice([other for _, other in broken_values(value)])
+        )
 
     def _value(self, schema):
         """A value of a schema, now and then without what may be left out."""

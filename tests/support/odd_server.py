@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from cutting import ChildHere
 from fastapi.testclient import TestClient
-from odd_requests import Odd
+from odd_requests import OddRequests
 from reviewing import Party, run_here, solids_here
 
 from hullchange.document.start import starting_document
@@ -25,7 +25,7 @@ A_LIFE = 1000
 """Requests after which a new server is begun, so that she is not all taken apart."""
 
 
-def asked(seed, most, tell):
+def statuses_and_failures(seed, most, tell):
     """How often each status was answered, and where it failed how often.
 
     Args:
@@ -40,12 +40,12 @@ def asked(seed, most, tell):
         patch.setattr(jobs, "Child", ChildHere)
         for start in range(0, most, A_LIFE):
             with TemporaryDirectory() as folder:
-                life = _Life(Path(folder), draw, statuses, failures)
+                life = _ServerRun(Path(folder), draw, statuses, failures)
                 life.live(min(A_LIFE, most - start), tell)
     return statuses, failures
 
 
-class _Life:
+class _ServerRun:
     def __init__(self, folder, draw, statuses, failures):
         self._draw, self._statuses, self._failures = draw, statuses, failures
         self._text = starting_document("Dot")
@@ -63,7 +63,7 @@ class _Life:
             self._app.state.access.writes._most = most
             reviewer, _ = owner.shared(1)
             described = client.get("/api/openapi.json").json()
-            odd = Odd(self._draw, described, parsed(self._text).document())
+            odd = OddRequests(self._draw, described, parsed(self._text).document())
             copy = self._app.state.copies.refits.working_copy("dot")
             for _ in range(most):
                 label, method, path, how = odd.request(copy.state.edit)

@@ -14,7 +14,7 @@ def scene(page):
     return {piece["id"]: piece for piece in described["pieces"]}
 
 
-def drawn(page):
+def wait_until_drawn(page):
     """Wait until every piece of the scene is there."""
     page.wait_for_function("() => (window.hullchange.describe()?.pieces.length ?? 0) > 8")
 
@@ -34,7 +34,7 @@ def field(page, key):
     return page.locator(f'[data-path="{HOUSE}.{key}"]')
 
 
-def settled(page):
+def wait_until_settled(page):
     """Wait until nothing is on its way."""
     expect(page.locator(".strip")).to_have_attribute("aria-busy", "false")
 
@@ -76,7 +76,7 @@ def spot_of(page, piece):
     )
 
 
-def begun_with_stock(page, address, name, sheet_m=None):
+def begin_with_stock(page, address, name, sheet_m=None):
     """Begin a small boat with one new plate and stock to cut it from, unless she is there."""
     made = page.request.post(f"{address}/api/refits", data={"name": name})
     if made.status != 201:
@@ -89,6 +89,6 @@ def begun_with_stock(page, address, name, sheet_m=None):
     assert page.request.patch(working, data=body, headers={"If-Match": edit}).ok
 
 
-def fits_across(page, **wait):
+def wait_until_fits_across(page, **wait):
     """Wait until nothing reaches beyond the page's width; a resize lays it out anew."""
     page.wait_for_function("() => document.documentElement.scrollWidth <= innerWidth", **wait)

@@ -31,7 +31,7 @@ PAGE = {
 
 
 @dataclass(frozen=True)
-class Ran:
+class CommandResult:
     """What a command left: exit status, standard output, standard error."""
 
     status: int
@@ -39,12 +39,12 @@ class Ran:
     err: str
 
 
-def ran(*words):
+def command_result(*words):
     """A command of the command line, in this process."""
     out, err = io.StringIO(), io.StringIO()
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
         status = main([str(word) for word in words])
-    return Ran(status, out.getvalue(), err.getvalue())
+    return CommandResult(status, out.getvalue(), err.getvalue())
 
 
 def faults_of(seed, folder):
@@ -66,11 +66,11 @@ def faults_of(seed, folder):
 
 def _commands(plain, file):
     """The command line's answers, held against one another."""
-    checked = ran("check", file, "--json")
+    checked = command_result("check", file, "--json")
     if checked.status == REFUSED:
         yield f"check refuses: {checked.err}"
         return
-    quick = ran("assess", file, "--quick", "--json")
+    quick = command_result("assess", file, "--quick", "--json")
     answer = json.loads(quick.out, parse_constant=lambda word: float(word.lower()))
     kept(file, answer)
     yield from quick.err.splitlines()
@@ -81,17 +81,21 @@ def _commands(plain, file):
     fails = any(f["severity"] == "fail" for f in answer["findings"])
     if quick.status != int(fails):
         yield f"assess ends with {quick.status}, fail findings: {fails}"
-    yield from agreement.complete(plain, answer)
-    yield from agreement.adds_up(answer)
-    yield from agreement.judged(plain, answer)
-    yield from agreement.printed(answer, ran("assess", file, "--quick").out)
+    yield from agreement.incomplete_results(plain, answer)
+    yield from agreement.sums_that_differ(answer)
+    yield from agreement.contradictory_verdicts(plain, answer)
+    yield from agreement.differences_in_printed_tables(
+        answer, command_result("assess", file, "--quick").out
+    )
     yield from _files(file, answer)
     for option in plain["options"]:
-        under = ran("assess", file, "--quick", "--json", "--option", option)
+        under = command_result("assess", file, "--quick", "--json", "--option", option)
         yield from (f"option {option}: {line}" for line in under.err.splitlines())
         if under.status != REFUSED:
             under_option = json.loads(under.out)
-            yield from (f"option {option}: {s}" for s in agreement.adds_up(under_option))
+            yield from (
+                f"option {option}: {s}" for s in agreement.sums_that_differ(under_option)
+            )
 
 
 def kept(file, answer):
@@ -109,18 +113,18 @@ def _written(folder):
 def _files(file, answer):
     """What is written to files, held against the answer."""
     tables, cut = file.with_suffix(".tables"), file.with_suffix(".cut")
-    made = ran("tables", file, "--out", tables)
+    made = command_result("tables", file, "--out", tables)
     yield from made.err.splitlines()
     if made.status != REFUSED:
-        yield from agreement.tabled(answer, _written(tables))
+        yield from agreement.differences_in_csv_tables(answer, _written(tables))
     if answer["parts"]:
-        made = ran("cut", file, "--quick", "--out", cut)
+        made = command_result("cut", file, "--quick", "--out", cut)
         yield from made.err.splitlines()
         if made.status != REFUSED:
-            yield from agreement.cut_lists(answer, _written(cut))
+            yield from agreement.differences_in_cut_lists(answer, _written(cut))
     scene = file.with_suffix(".glb")
-    yield from ran("scene", file, "--out", scene).err.splitlines()
-    yield from agreement.drawn(answer, scene.read_bytes())
+    yield from command_result("scene", file, "--out", scene).err.splitlines()
+    yield from agreement.plates_missing_from_scene(answer, scene.read_bytes())
     yield from _shared(file, answer)
 
 
@@ -133,7 +137,7 @@ def _shared(file, answer):
     before = shared_page.shared_page.__defaults__
     shared_page.shared_page.__defaults__ = (web,)
     try:
-        yield from ran("share", file, "--quick", "--out", page).err.splitlines()
+        yield from command_result("share", file, "--quick", "--out", page).err.splitlines()
     finally:
         shared_page.shared_page.__defaults__ = before
     held = re.search(r'id="refit">(.*?)</script>', page.read_text("utf-8"), re.DOTALL)[1]
@@ -210,7 +214,7 @@ class _Served:
                 yield f"{path} does not open: {got.status_code} {got.text[:200]}"
             else:
                 opened.append(got.json())
-        yield from agreement.explained(self.answer, opened)
+        yield from agreement.differences_in_explanations(self.answer, opened)
 
     def _drawn(self, whole):
         for piece in whole["scene"]:

@@ -14,7 +14,7 @@ def _one(f, *at):
     return float(f(*(np.array([a]) for a in at))[0])
 
 
-def cm(value):
+def rounded_to_cm(value):
     """To the centimetre, as an owner writes it."""
     return round(float(value), 2)
 
@@ -33,7 +33,7 @@ class Deck:
         self.by = np.sqrt(self.length / 10.0)  # dimensions of parts grow slower than boats
 
     def x(self, share):
-        return cm(self.fore + share * self.length)
+        return rounded_to_cm(self.fore + share * self.length)
 
     def half(self, x):
         return float(np.interp(x, self.stations, self.halves))
@@ -52,27 +52,29 @@ class Deck:
 
     def flats(self):
         deep, thick = [(40, 4), (50, 5), (60, 6), (30, 3)][int(self.rng.integers(4))]
-        return {"spacing_m": cm(self.u(0.3, 0.6)), "flat_mm": [deep, thick]}
+        return {"spacing_m": rounded_to_cm(self.u(0.3, 0.6)), "flat_mm": [deep, thick]}
 
 
 def deckhouse(deck):
     """A house somewhere forward of the well; windows, door and stiffeners as it falls."""
     u, by = deck.u, deck.by
     fore = deck.x(u(0.24, 0.42))
-    aft = min(cm(fore + u(0.2, 0.36) * deck.length), deck.x(0.72))
-    lean, height = float(deck.rng.integers(0, 22)), cm(u(0.28, 0.75) * by)
+    aft = min(rounded_to_cm(fore + u(0.2, 0.36) * deck.length), deck.x(0.72))
+    lean, height = float(deck.rng.integers(0, 22)), rounded_to_cm(u(0.28, 0.75) * by)
     beside = u(0.07, 0.16) * deck.beam + height * np.tan(np.radians(lean))
     widths = [max(0.3, deck.half(x) - beside) for x in (fore, aft)]
     given = {
         "kind": "deckhouse",
         "x_forward_m": fore,
         "x_aft_m": aft,
-        "roof_half_breadth_forward_m": cm(min(widths[0] * u(0.7, 1.0), widths[1] * 1.05)),
-        "roof_half_breadth_aft_m": cm(widths[1]),
+        "roof_half_breadth_forward_m": rounded_to_cm(
+            min(widths[0] * u(0.7, 1.0), widths[1] * 1.05)
+        ),
+        "roof_half_breadth_aft_m": rounded_to_cm(widths[1]),
         "side_height_m": height,
         "tumblehome_deg": lean,
         "front_rake_deg": float(deck.rng.integers(0, 50)),
-        "roof_camber_m": cm(u(0.03, 0.14) * by),
+        "roof_camber_m": rounded_to_cm(u(0.03, 0.14) * by),
         "roof_plate_mm": deck.plate(),
         "side_plate_mm": deck.plate(),
         "end_plate_mm": deck.plate(),
@@ -80,20 +82,20 @@ def deckhouse(deck):
         "side_stiffeners": deck.maybe(0.6, deck.flats),
     }
     low = deck.deck_z((fore + aft) / 2.0, widths[1])
-    tall = cm(u(0.3, 0.5) * height)
+    tall = rounded_to_cm(u(0.3, 0.5) * height)
     if u() < 0.7:
         given["side_windows"] = {
             "count": int(deck.rng.integers(1, 5)),
-            "size_m": [cm(u(0.1, 0.17) * (aft - fore)), tall],
+            "size_m": [rounded_to_cm(u(0.1, 0.17) * (aft - fore)), tall],
             "corner_radius_m": 0.04,
-            "lower_edge_z_m": cm(low + 0.36 * height),
+            "lower_edge_z_m": rounded_to_cm(low + 0.36 * height),
         }
     if u() < 0.5:
-        size = [cm(0.5 * widths[0]), cm(0.8 * tall)]
+        size = [rounded_to_cm(0.5 * widths[0]), rounded_to_cm(0.8 * tall)]
         given["front_windows"] = {"count": 2, "size_m": size, "corner_radius_m": 0.03}
     if u() < 0.6:
-        sill = cm(deck.deck_z(aft) + u(-0.01, 0.06))
-        given["door"] = {"width_m": cm(min(0.7, widths[1])), "sill_z_m": sill}
+        sill = rounded_to_cm(deck.deck_z(aft) + u(-0.01, 0.06))
+        given["door"] = {"width_m": rounded_to_cm(min(0.7, widths[1])), "sill_z_m": sill}
     return given
 
 
@@ -101,19 +103,19 @@ def cockpit(deck):
     """A well abaft the house, deep or shallow, drained or not."""
     u = deck.u
     fore = deck.x(u(0.7, 0.76))
-    length = cm(min(u(0.12, 0.2) * deck.length, deck.aft - 0.3 - fore))
-    width = cm(min(deck.half(fore), deck.half(fore + length)) * u(0.9, 1.4))
-    z = cm(deck.deck_z(fore + length / 2.0, width / 2.0))
-    seat, deep = cm(u(0.25, 0.4)), cm(u(0.2, 0.45))
-    foot = cm(length * u(0.6, 0.9))
+    length = rounded_to_cm(min(u(0.12, 0.2) * deck.length, deck.aft - 0.3 - fore))
+    width = rounded_to_cm(min(deck.half(fore), deck.half(fore + length)) * u(0.9, 1.4))
+    z = rounded_to_cm(deck.deck_z(fore + length / 2.0, width / 2.0))
+    seat, deep = rounded_to_cm(u(0.25, 0.4)), rounded_to_cm(u(0.2, 0.45))
+    foot = rounded_to_cm(length * u(0.6, 0.9))
     return {
         "kind": "cockpit",
         "x_forward_m": fore,
         "deck_z_m": z,
-        "coaming_top_z_m": cm(z + u(0.12, 0.35)),
+        "coaming_top_z_m": rounded_to_cm(z + u(0.12, 0.35)),
         "seat_well_m": [length, width, seat],
-        "foot_well_m": [foot, cm(width * u(0.35, 0.6)), deep],
-        "foot_well_forward_m": cm(fore + u(0.0, 1.0) * (length - foot)),
+        "foot_well_m": [foot, rounded_to_cm(width * u(0.35, 0.6)), deep],
+        "foot_well_forward_m": rounded_to_cm(fore + u(0.0, 1.0) * (length - foot)),
         "plate_mm": deck.plate(),
         "forward_coaming": bool(u() < 0.3),
         "stiffeners": deck.maybe(0.6, deck.flats),
@@ -127,12 +129,12 @@ def transom_extension(deck):
     """A step behind the transom."""
     u, outline = deck.u, deck.host.transom_outline()
     low, corner = float(outline[0, 1]), float(outline[-1, 1])
-    fore = cm(low + u(0.01, 0.25) * (corner - low))
-    aft = cm(fore + u(-0.05, 0.12))
-    floor = cm(max(fore, aft) + u(0.1, 0.6) * (corner - max(fore, aft)))
+    fore = rounded_to_cm(low + u(0.01, 0.25) * (corner - low))
+    aft = rounded_to_cm(fore + u(-0.05, 0.12))
+    floor = rounded_to_cm(max(fore, aft) + u(0.1, 0.6) * (corner - max(fore, aft)))
     return {
         "kind": "transom_extension",
-        "length_m": cm(u(0.3, 1.1) * deck.by),
+        "length_m": rounded_to_cm(u(0.3, 1.1) * deck.by),
         "bottom_forward_z_m": fore,
         "bottom_aft_z_m": aft,
         "platform_z_m": floor,
@@ -144,8 +146,8 @@ def transom_extension(deck):
 def bow_platform(deck):
     """A platform over the stem, with or without a slot."""
     u = deck.u
-    length, lies = cm(u(0.6, 1.3) * deck.by), cm(u(0.2, 0.4))
-    width = cm(u(0.3, 0.7))
+    length, lies = rounded_to_cm(u(0.6, 1.3) * deck.by), rounded_to_cm(u(0.2, 0.4))
+    width = rounded_to_cm(u(0.3, 0.7))
     given = {
         "kind": "bow_platform",
         "length_m": length,
@@ -153,9 +155,12 @@ def bow_platform(deck):
         "top_plate_mm": float(deck.rng.choice([5, 6, 8])),
         "cheek_plate_mm": float(deck.rng.choice([6, 8, 10])),
         "on_deck_m": lies,
-        "corner_radius_m": cm(u(0.0, 0.08)),
-        "bracket_m": [cm(u(0.4, 0.9) * (length - lies)), cm(u(0.1, 0.35))],
-        "cheek_height_m": cm(u(0.06, 0.2)),
+        "corner_radius_m": rounded_to_cm(u(0.0, 0.08)),
+        "bracket_m": [
+            rounded_to_cm(u(0.4, 0.9) * (length - lies)),
+            rounded_to_cm(u(0.1, 0.35)),
+        ],
+        "cheek_height_m": rounded_to_cm(u(0.06, 0.2)),
     }
     if u() < 0.6:
         given["roller_slot_mm"] = [90.0, round(u(0.3, 0.8) * (length - lies) * 1000.0, -1)]
@@ -165,7 +170,9 @@ def bow_platform(deck):
 def mast_support(deck, house, name):
     """Pad, post and floor under a house's roof."""
     u = deck.u
-    x = cm(house["x_forward_m"] + u(0.3, 0.7) * (house["x_aft_m"] - house["x_forward_m"]))
+    x = rounded_to_cm(
+        house["x_forward_m"] + u(0.3, 0.7) * (house["x_aft_m"] - house["x_forward_m"])
+    )
     width = round(u(0.25, 0.6) * 1000.0, -1)
     return {
         "kind": "mast_support",
@@ -185,7 +192,7 @@ def hull_plate(deck):
     return {
         "kind": "hull_plate",
         "x_forward_m": fore,
-        "x_aft_m": cm(fore + u(0.05, 0.15) * deck.length),
+        "x_aft_m": rounded_to_cm(fore + u(0.05, 0.15) * deck.length),
         "lower_line": names[at],
         "upper_line": names[at + 1],
         "side": str(deck.rng.choice(["both", "starboard", "port"])),
@@ -197,21 +204,24 @@ def hull_plate(deck):
 def plating(deck):
     """A shelf, a floor athwartships, or a pair of uprights with holes in them."""
     u = deck.u
-    x, half = deck.x(u(0.35, 0.6)), cm(u(0.15, 0.3) * deck.beam / 2.0)
-    z = cm(deck.bottom_z(x, half) + u(0.1, 0.3))
+    x, half = deck.x(u(0.35, 0.6)), rounded_to_cm(u(0.15, 0.3) * deck.beam / 2.0)
+    z = rounded_to_cm(deck.bottom_z(x, half) + u(0.1, 0.3))
     given = {"kind": "plating", "thickness_mm": deck.plate()}
     which = int(deck.rng.integers(3))
     if which == 0:
-        far = cm(x + u(0.4, 1.0))
+        far = rounded_to_cm(x + u(0.4, 1.0))
         loop = [[x, -half, z], [far, -half, z], [far, half, z], [x, half, z]]
         return given | {"corners_m": loop}
     if which == 1:
-        top = cm(z + u(0.2, 0.5))
+        top = rounded_to_cm(z + u(0.2, 0.5))
         loop = [[x, -half, z], [x, half, z], [x, half, top], [x, -half, top]]
         return given | {"corners_m": loop, "scallop_corners": [1, 2], "scallop_mm": 30.0}
-    far, top = cm(x + u(0.5, 0.9)), cm(z + u(0.3, 0.5))
+    far, top = rounded_to_cm(x + u(0.5, 0.9)), rounded_to_cm(z + u(0.3, 0.5))
     loop = [[x, half, z], [far, half, z], [far, half, top], [x, half, top]]
-    hole = {"at_m": [cm((x + far) / 2), half, cm((z + top) / 2)], "diameter_mm": 120.0}
+    hole = {
+        "at_m": [rounded_to_cm((x + far) / 2), half, rounded_to_cm((z + top) / 2)],
+        "diameter_mm": 120.0,
+    }
     return given | {"corners_m": loop, "holes": [hole], "mirrored": True}
 
 
@@ -225,7 +235,7 @@ DRAWN = {
 }
 
 
-def drawn(deck, kind, refusals, stand=None):
+def random_dimensions(deck, kind, refusals, stand=None):
     """Dimensions the hull takes; None where forty draws fail.
 
     Args:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 from other_hulls import hull_of
-from other_parts import Deck, cm, drawn
+from other_parts import Deck, random_dimensions, rounded_to_cm
 
 from hullchange.boat.boat import boat_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -62,14 +62,18 @@ class _Draw:
         """Somewhere inside the hull."""
         x = self.deck.x(self.u(fore, aft))
         bottom, top = self.deck.bottom_z(x), self.deck.deck_z(x)
-        y = cm(self.u(-across, across) * self.deck.half(x)) if self.u() < 0.5 else 0.0
-        return [x, y, cm(bottom + self.u(0.1, 0.9) * (top - bottom))]
+        y = (
+            rounded_to_cm(self.u(-across, across) * self.deck.half(x))
+            if self.u() < 0.5
+            else 0.0
+        )
+        return [x, y, rounded_to_cm(bottom + self.u(0.1, 0.9) * (top - bottom))]
 
     def weight(self, low, high, **where):
         """A weight as a share of her mass."""
         mass = float(f"{self.u(low, high) * self.mass:.3g}")
         given = {"mass_kg": mass, "at_m": self.place(**where), "from": self.pick(*WORDS)}
-        return given | ({"plus_minus_kg": cm(0.1 * mass)} if self.u() < 0.4 else {})
+        return given | ({"plus_minus_kg": rounded_to_cm(0.1 * mass)} if self.u() < 0.4 else {})
 
 
 def other_refit(seed):
@@ -96,20 +100,34 @@ def _rig(draw):
         return {}
     height = draw.deck.length * draw.u(1.0, 1.35)
     return {
-        "mainsail": {"luff_m": cm(0.88 * height), "foot_m": cm(0.35 * draw.deck.length)},
-        "foretriangle": {"height_m": cm(height), "base_m": cm(0.36 * draw.deck.length)},
-        "centre_of_effort_z_m": cm(0.43 * height),
-        "centre_of_lateral_plane_z_m": cm(-0.45 * draw.hull_result.draught_m),
-        "chainplate_half_breadth_m": cm(0.8 * draw.deck.beam / 2.0),
+        "mainsail": {
+            "luff_m": rounded_to_cm(0.88 * height),
+            "foot_m": rounded_to_cm(0.35 * draw.deck.length),
+        },
+        "foretriangle": {
+            "height_m": rounded_to_cm(height),
+            "base_m": rounded_to_cm(0.36 * draw.deck.length),
+        },
+        "centre_of_effort_z_m": rounded_to_cm(0.43 * height),
+        "centre_of_lateral_plane_z_m": rounded_to_cm(-0.45 * draw.hull_result.draught_m),
+        "chainplate_half_breadth_m": rounded_to_cm(0.8 * draw.deck.beam / 2.0),
     }
 
 
 def _tanks(draw):
     deck, u, tanks = draw.deck, draw.u, {}
     x = deck.x(u(0.4, 0.55))
-    bottom, half = deck.bottom_z(x, 0.2 * deck.beam), cm(0.16 * deck.beam)
-    z, tall, long = cm(bottom + 0.06), cm(u(0.2, 0.35)), cm(u(0.5, 1.0))
-    box = {"x": [x, cm(x + long)], "y": [-half, half], "z": [z, cm(z + tall)]}
+    bottom, half = deck.bottom_z(x, 0.2 * deck.beam), rounded_to_cm(0.16 * deck.beam)
+    z, tall, long = (
+        rounded_to_cm(bottom + 0.06),
+        rounded_to_cm(u(0.2, 0.35)),
+        rounded_to_cm(u(0.5, 1.0)),
+    )
+    box = {
+        "x": [x, rounded_to_cm(x + long)],
+        "y": [-half, half],
+        "z": [z, rounded_to_cm(z + tall)],
+    }
     litres = 2000.0 * half * tall * long
     tanks["water"] = {
         "box_m": box,
@@ -120,10 +138,15 @@ def _tanks(draw):
         place = draw.place(0.6, 0.8)
         tanks["fuel"] = {"at_m": place, "capacity_l": 200.0, "contents": "diesel"}
     if u() < 0.5:
-        x, long = deck.x(u(0.56, 0.62)), cm(u(0.4, 0.8))
-        half, z = cm(0.9 * deck.half(x)), cm(deck.bottom_z(x))
-        plan = [[x, -half], [cm(x + long), -half], [cm(x + long), half], [x, half]]
-        top = cm(z + u(0.25, 0.4))
+        x, long = deck.x(u(0.56, 0.62)), rounded_to_cm(u(0.4, 0.8))
+        half, z = rounded_to_cm(0.9 * deck.half(x)), rounded_to_cm(deck.bottom_z(x))
+        plan = [
+            [x, -half],
+            [rounded_to_cm(x + long), -half],
+            [rounded_to_cm(x + long), half],
+            [x, half],
+        ]
+        top = rounded_to_cm(z + u(0.25, 0.4))
         inside = intersection(prism(np.array(plan), z, top), deck.host.surface)
         tanks["bilge"] = {
             "outline_m": plan,
@@ -154,7 +177,11 @@ def _survey(draw):
     height = draw.hull_result.km_m - u(*stiff) * deck.beam
     survey = {"water": draw.pick("salt", "fresh"), "plus_minus_m": 0.005, "marks": marks}
     if u() < 0.7 or stiff[0] < 0.0:
-        survey["vcg"] = {"z_m": cm(height), "plus_minus_m": 0.04, "from": draw.pick(*WORDS)}
+        survey["vcg"] = {
+            "z_m": rounded_to_cm(height),
+            "plus_minus_m": 0.04,
+            "from": draw.pick(*WORDS),
+        }
     else:
         moment = draw.mass * (draw.hull_result.km_m - height) / 57.3
         shifts = (-1.4, -0.7, 0.0, 0.7, 1.4)
@@ -182,11 +209,11 @@ def _parts(draw):
         dimensions = KINDS["deckhouse"].parameters(**given)
         house = KINDS["deckhouse"].build(dimensions, Site(draw.deck.host, None))
         stand = ("wheelhouse", given, house)
-        support = drawn(draw.deck, "mast_support", draw.refusals, stand)
+        support = random_dimensions(draw.deck, "mast_support", draw.refusals, stand)
         if support and draw.u() < 0.7:
             parts["tabernacle"] = support
     for kind in ("transom_extension", "bow_platform", "hull_plate", "plating"):
-        given = drawn(draw.deck, kind, draw.refusals)
+        given = random_dimensions(draw.deck, kind, draw.refusals)
         if given and draw.u() < 0.65:
             name = kind.replace("_", "-")
             changes[f"new-{name}"] = {"parts": {name: given}}
@@ -196,10 +223,10 @@ def _parts(draw):
 def _replaced(draw, existing, changes, names):
     """An old part, perhaps, and a new one in its place or where there was none."""
     change, kind, old, new = names
-    given = drawn(draw.deck, kind, draw.refusals)
+    given = random_dimensions(draw.deck, kind, draw.refusals)
     if given and draw.u() < 0.65:
         existing[old] = given
-    given = drawn(draw.deck, kind, draw.refusals)
+    given = random_dimensions(draw.deck, kind, draw.refusals)
     if given and draw.u() < 0.75:
         changes[change] = {"parts": {new: given}}
         if old in existing:
@@ -224,9 +251,11 @@ def _weights(draw):
     moves["chain"]["to_m"] = draw.place(0.15, 0.35)
     if "shelter" in changes:
         mast = draw.weight(0.01, 0.03)
-        mast["at_m"][2] = cm(mast["at_m"][2] + 0.4 * draw.deck.length)
+        mast["at_m"][2] = rounded_to_cm(mast["at_m"][2] + 0.4 * draw.deck.length)
         tied = {"path": "changes.shelter.parts.wheelhouse.side_height_m"}
-        tied["from_m"] = cm(changes["shelter"]["parts"]["wheelhouse"]["side_height_m"] - 0.1)
+        tied["from_m"] = rounded_to_cm(
+            changes["shelter"]["parts"]["wheelhouse"]["side_height_m"] - 0.1
+        )
         moves["mast"] = mast | {"rises_with": tied}
     changes["shifted"] = {"moves": moves}
     if draw.u() < 0.4:
@@ -242,7 +271,7 @@ def _steel_off(draw, change, part):
     old = draw.plain["existing"][change["replaces"].removeprefix("existing.")]
     kind = KINDS[old["kind"]]
     built = weigh(kind.build(kind.parameters(**old), Site(draw.deck.host, None)), 7850.0)
-    centre = [cm(c + draw.u(-0.1, 0.1)) for c in built.centroid]
+    centre = [rounded_to_cm(c + draw.u(-0.1, 0.1)) for c in built.centroid]
     mass = round(built.mass * draw.u(0.8, 1.3), 1)
     return {"mass_kg": mass, "at_m": centre, "from": "drawn", "replaced_by": part}
 
@@ -251,8 +280,8 @@ def _openings(draw):
     deck, u, openings = draw.deck, draw.u, {}
     for n in range(int(draw.rng.integers(0, 4))):
         x = deck.x(u(0.2, 0.85))
-        y = cm(u(0.0, 0.8) * deck.half(x))
-        top = cm(deck.deck_z(x, y) + u(0.05, 0.4))
+        y = rounded_to_cm(u(0.0, 0.8) * deck.half(x))
+        top = rounded_to_cm(deck.deck_z(x, y) + u(0.05, 0.4))
         openings[f"vent-{n + 1}"] = {
             "edge_m": [[x, y, top]],
             "side": "both" if y > 0.05 and u() < 0.6 else "one",
@@ -262,7 +291,7 @@ def _openings(draw):
         }
     if u() < 0.8:
         x = deck.x(0.7)
-        z = cm(deck.deck_z(x) + u(0.0, 0.25))
+        z = rounded_to_cm(deck.deck_z(x) + u(0.0, 0.25))
         openings["hatch"] = {
             "edge_m": [[x, -0.3, z], [x, 0.3, z]],
             "area_m2": 0.4,
@@ -271,9 +300,9 @@ def _openings(draw):
         }
     if "shelter" in draw.plain["changes"] and u() < 0.6:
         house = draw.plain["changes"]["shelter"]["parts"]["wheelhouse"]
-        x = cm((house["x_forward_m"] + house["x_aft_m"]) / 2.0)
+        x = rounded_to_cm((house["x_forward_m"] + house["x_aft_m"]) / 2.0)
         y = house["roof_half_breadth_aft_m"]
-        z = cm(deck.deck_z(x, y) + 0.4 * house["side_height_m"])
+        z = rounded_to_cm(deck.deck_z(x, y) + 0.4 * house["side_height_m"])
         openings["windows"] = {
             "edge_m": [[x, y, z]],
             "side": "both",
@@ -289,7 +318,7 @@ def _conditions(draw):
     found = {"survey-state": {}}
     full = plain["tanks"]["water"]["capacity_l"]
     crew = {"mass_kg": 80.0 * plain["boat"]["persons"]}
-    crew["at_m"] = [deck.x(0.75), 0.0, cm(deck.deck_z(deck.x(0.75)) + 0.3)]
+    crew["at_m"] = [deck.x(0.75), 0.0, rounded_to_cm(deck.deck_z(deck.x(0.75)) + 0.3)]
     found["cruising"] = {
         "fills": {"water": round(0.95 * full, 0)},
         "without": ["gear"],
@@ -301,10 +330,10 @@ def _conditions(draw):
         "loads": {"stores": {"mass_kg": 20.0}},
     }
     x = deck.x(0.55)
-    side = draw.pick(-1.0, 1.0) * cm(0.8 * deck.half(x))
+    side = draw.pick(-1.0, 1.0) * rounded_to_cm(0.8 * deck.half(x))
     along = {
         "mass_kg": round(u(0.01, 0.06) * draw.mass),
-        "at_m": [x, cm(side), cm(deck.deck_z(x))],
+        "at_m": [x, rounded_to_cm(side), rounded_to_cm(deck.deck_z(x))],
     }
     found["one-sided"] = {"like": "survey-state", "loads": {"guests": along}}
     found["river"] = {"like": "cruising", "water": "fresh"}

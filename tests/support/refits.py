@@ -209,16 +209,16 @@ def with_plates(plain, count, x_from=2.0):
     return {**plain, "changes": changes}
 
 
-def towered_document():
+def capsizing_document():
     """Saltmarrow with 900 kg in a tower: she capsizes, her GM upright yet above nought."""
     tower = {"mass_kg": 900, "at_m": [5.0, 0, 14.0], "plus_minus_kg": 5, "from": "drawn"}
     return with_all(demo_document(), {"changes.arch.adds.arch-and-panels": tower})
 
 
 @cache
-def towered():
+def capsizing_answer():
     """The answer for her."""
-    return assessed(towered_document())
+    return assessed(capsizing_document())
 
 
 def boat(plain):

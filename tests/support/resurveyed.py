@@ -23,7 +23,7 @@ HEELS = np.radians([-40.0, -10.0, 10.0, 25.0, 40.0, 60.0])
 
 
 @dataclass(frozen=True, eq=False)
-class Wrong:
+class DocumentInError:
     """A document with its lines in error, and the errors as standard deviations (m,)."""
 
     plain: dict
@@ -48,7 +48,7 @@ def with_lines_wrong(plain, draw, by=1.0):
         errors.append(unit[:, ::2] if centred else unit)
     named = dict(zip(hull["lines"], lines.values(), strict=True))
     all_errors = np.concatenate([*(unit.ravel() for unit in errors), [method]])
-    return Wrong(plain | {"hull": hull | {"lines": named}}, all_errors)
+    return DocumentInError(plain | {"hull": hull | {"lines": named}}, all_errors)
 
 
 def _drawn_out(line, points, straighter):
@@ -96,7 +96,7 @@ def results(rest, x, length):
     )
 
 
-def truly(plain, wrong):
+def in_true_hull(plain, wrong):
     """The boat of a document in the hull that another gives her, and as found in it.
 
     Her parts stay as they were made for the hull that was measured.
@@ -108,7 +108,7 @@ def truly(plain, wrong):
 
 def floated(plain, wrong, *conditions):
     """(c, 2, 8 + f) results and freeboards, as found and as the refit, in her true hull."""
-    built, as_surveyed = truly(plain, wrong)
+    built, as_surveyed = in_true_hull(plain, wrong)
     every = conditions_of(built.document)
     x, length = amidships(built), built.document.hull.length_waterline_m
     points = np.concatenate(list(mark_points(built).values()))
@@ -126,7 +126,7 @@ def floated(plain, wrong, *conditions):
 
 def levers(plain, wrong, condition):
     """(k,) levers [m] to port of the refit at ``HEELS``, in her true hull."""
-    built, as_surveyed = truly(plain, wrong)
+    built, as_surveyed = in_true_hull(plain, wrong)
     there = conditions_of(built.document)[condition]
     rest = afloat(built, as_surveyed, refit(built), there).rest
     curve = righting_levers(

@@ -113,7 +113,7 @@ class Caller:
             seen = self.seen()
 
 
-def at_once(tasks):
+def run_in_threads(tasks):
     """Run tasks in threads of their own; the first failure of one is raised."""
     failures = []
 

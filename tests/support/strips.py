@@ -27,7 +27,7 @@ class Strips:
     ends: np.ndarray
 
 
-def middles(low, high, count):
+def strip_middles(low, high, count):
     """Middles and thickness of equal strips [m]."""
     edges = np.linspace(low, high, count + 1)
     return (edges[1:] + edges[:-1]) / 2.0, (high - low) / count
@@ -46,7 +46,7 @@ def of_halves(x, width, halves):
 def of_mesh(surface, adds, count):
     """Strips of a closed mesh, cut triangle by triangle."""
     triangles = surface.vertices[surface.faces]
-    x, width = middles(*surface.bounds[:, 0], count)
+    x, width = strip_middles(*surface.bounds[:, 0], count)
     first = np.searchsorted(x, triangles[:, :, 0].min(axis=1), "right")
     many = np.searchsorted(x, triangles[:, :, 0].max(axis=1), "right") - first
     which = np.repeat(np.arange(len(triangles)), many)
@@ -64,7 +64,7 @@ def of_mesh(surface, adds, count):
     return Strips(at, np.full(len(at), width if adds else -width), ends)
 
 
-def together(strips):
+def joined(strips):
     """Several bodies as one."""
     parts = ([getattr(s, name) for s in strips] for name in ("x", "width", "ends"))
     return Strips(*(np.concatenate(part) for part in parts))
@@ -89,7 +89,7 @@ def below(strips, heel, trim, offset):
     return np.array([area.sum(), strips.x @ area, across.sum(), up.sum()])
 
 
-def held(strips, volume, centre, heel, near):
+def balanced_at_heel(strips, volume, centre, heel, near):
     """Lever to port [m] and trim [rad] of a body held at a heel, free to sink and trim.
 
     Args:

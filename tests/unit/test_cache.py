@@ -6,7 +6,7 @@ from functools import partial
 
 import numpy as np
 import pytest
-from kept import Kept, others
+from kept import CacheSnapshot, documents_with_one_change
 from leaves import renamed, with_leaf
 from refits import assessed, boat, demo_document, workboat_document
 
@@ -27,8 +27,8 @@ STRAKE = {
 @pytest.mark.parametrize("name", BOATS)
 def test_changed_leaves_are_answered_as_from_nothing(name):
     plain, only = BOATS[name][0](), BOATS[name][1]
-    before = Kept(plain, only)
-    sample = random.Random(SEED).sample(list(others(plain)), SAMPLE)
+    before = CacheSnapshot(plain, only)
+    sample = random.Random(SEED).sample(list(documents_with_one_change(plain)), SAMPLE)
     spoilt = {what: before.differs(other) for what, other in sample}
     assert {what: line for what, line in spoilt.items() if line} == {}
 

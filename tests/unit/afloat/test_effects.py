@@ -9,11 +9,11 @@ from refits import (
     assessed,
     barge_document,
     boat,
+    capsizing_answer,
     changed,
     demo_answer,
     demo_document,
     row,
-    towered,
     weight,
 )
 
@@ -281,7 +281,7 @@ def test_an_edit_of_the_boat_herself_touches_every_change():
 
 def test_effects_of_a_boat_that_capsizes_are_of_the_floats_that_are_answered():
     # from the refit upside down the boat as found would be found upside down too
-    answer = towered()
+    answer = capsizing_answer()
     reference = answer.reference_condition
     change = row(answer, reference).change
     assert abs(row(answer, reference).heel_deg) > 90.0

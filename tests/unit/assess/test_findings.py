@@ -8,11 +8,11 @@ import pytest
 from refits import (
     assessed,
     barge_document,
+    capsizing_answer,
     demo,
     demo_answer,
     demo_document,
     row,
-    towered,
     weight,
     with_all,
 )
@@ -74,7 +74,7 @@ def test_a_boat_as_found_that_cannot_stand_is_said_too():
 
 
 def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
-    answer = towered()
+    answer = capsizing_answer()
     unstable = {f.place: f for f in answer.findings if f.code == "unstable-upright"}
     falls, hardly = row(answer, STATE), row(answer, "departure")
     assert falls.heel_deg > 170

@@ -9,12 +9,12 @@ from refits import (
     assessed,
     barge_document,
     boat,
+    capsizing_answer,
+    capsizing_document,
     demo,
     demo_answer,
     demo_document,
     row,
-    towered,
-    towered_document,
     weight,
 )
 
@@ -398,8 +398,8 @@ def test_an_effect_is_near_what_its_inputs_give_by_hand():
 def test_gm_of_a_boat_that_does_not_stay_upright_opens_to_where_it_was_read(falls):
     trimmed = {"tower": {"adds": {"lead": weight(2000, (4, 0, 12))}}}
     lolling = barge_document(12, 4, 1, 2.5, 0.6, changes=trimmed)
-    answer = assessed(lolling) if falls == "lolls" else towered()
-    document = boat(lolling if falls == "lolls" else towered_document()).document
+    answer = assessed(lolling) if falls == "lolls" else capsizing_answer()
+    document = boat(lolling if falls == "lolls" else capsizing_document()).document
     where = "survey-state.refit"
 
     def inputs(figure):

@@ -99,7 +99,7 @@ def test_a_boat_that_lolls_vanishes_beyond_her_loll_whether_she_lists_or_not(y):
     assert near.gz > 0.0 > listed.at(-radians(8.0)).gz
     for side in SIDES:
         whole, found = even.vanishing_angle(side), listed.vanishing_angle(side)
-        assert abs(whole.at.heel) > abs(bodies.loll(even)[0].heel)
+        assert abs(whole.at.heel) > abs(bodies.loll_angles(even)[0].heel)
         assert found.at.heel == pytest.approx(whole.at.heel, abs=10.0 * y)
         assert listed.maximum(side).gz == pytest.approx(even.maximum(side).gz, abs=1.01 * y)
     same = sampled_levers(listed, weight_slopes(listed), np.zeros((1, 4)))

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from any_part import dimensions, sensible
+from any_part import dimensions, plausible_dimensions
 from hulls import random_hull
 from refits import boat, demo_document, with_all
 
@@ -120,8 +120,8 @@ def refit_on(hull, draw):
     """Parts of all kinds on one hull, by name, and the posts in the house."""
     parts, stand, posts = {}, None, ()
     while stand is None:
-        given = dimensions("deckhouse", sensible("deckhouse", hull, draw))
-        support = dimensions("mast_support", sensible("mast_support", hull, draw))
+        given = dimensions("deckhouse", plausible_dimensions("deckhouse", hull, draw))
+        support = dimensions("mast_support", plausible_dimensions("mast_support", hull, draw))
         try:
             KINDS["mast_support"].build(
                 support, Site(hull, KINDS["deckhouse"].build(given, Site(hull)))
@@ -135,7 +135,7 @@ def refit_on(hull, draw):
     for kind in ("cockpit", "transom_extension", "bow_platform"):
         try:
             parts[kind] = KINDS[kind].build(
-                dimensions(kind, sensible(kind, hull, draw)), Site(hull)
+                dimensions(kind, plausible_dimensions(kind, hull, draw)), Site(hull)
             )
         except ModelError:
             continue

@@ -2,13 +2,13 @@
 
 import re
 
-from refits import demo_answer, towered
+from refits import capsizing_answer, demo_answer
 
 from hullchange.present.tables import tables
 
 
 def test_of_a_boat_upside_down_the_text_says_so_and_no_height():
-    text = tables(towered())
+    text = tables(capsizing_answer())
     first = [line for line in text.splitlines() if re.match(r"survey-state +refit", line)]
     assert re.search(r"1\.06\d +- +- +-$", first[0])
     assert re.search(r"upside down .* -$", first[1])
