@@ -38,11 +38,11 @@ def reviewed(tmp_path_factory):
         patch.setattr(CadWorker, "solids", solids_here)
         with TestClient(create_app(Refits(folder)), base_url="http://127.0.0.1") as client:
             owner = Party(client)
-            went_through(owner, folder / "dot")
+            reviewed_and_frozen(owner, folder / "dot")
             yield owner
 
 
-def went_through(owner, folder):
+def reviewed_and_frozen(owner, folder):
     """Edits, lines in a file, two revisions, a thread with evidence, signatures."""
     document = owner.get("/revisions/working", full=False).json()["document"]
     rows = [
@@ -235,7 +235,7 @@ def with_member(archive, name, content=b"x"):
     return zipped(held, entries=[(ZipInfo(name), content)], manifest=manifest)
 
 
-def bomb():
+def zip_bomb():
     return zipped({"refit.yaml": b"0" * 5_000_000}, ZIP_DEFLATED)
 
 
@@ -253,7 +253,7 @@ WRONG = {
     "stranger": (lambda a: with_member(a, "run.sh", b"#!/bin/sh"), "archive-damaged"),
     "two documents": (lambda a: with_member(a, "beside/refit.yaml"), "archive-damaged"),
     "no text": (lambda a: with_member(a, "beside/lines.csv", PHOTO), "wrong-type"),
-    "a bomb": (lambda _: bomb(), "archive-not-plain"),
+    "a bomb": (lambda _: zip_bomb(), "archive-not-plain"),
     "a link": (
         lambda a: zipped(members(a), entries=[link("beside/lines.csv")]),
         "archive-not-plain",
@@ -292,7 +292,7 @@ WRONG = {
         "wrong-type",
     ),
     "a bomb for a photo": (
-        lambda a: changed(a, f"attachments/{uuid('photo')}.jpg", PHOTO, bomb()),
+        lambda a: changed(a, f"attachments/{uuid('photo')}.jpg", PHOTO, zip_bomb()),
         "wrong-type",
     ),
     "a name with folders": (
@@ -450,7 +450,7 @@ def test_two_hundred_megabytes_are_stopped_at_the_door(elsewhere, refused):
 
 def test_http_refuses_in_the_same_words(archive, elsewhere, refused):
     refused(sent(elsewhere, b"no zip"), 415, "not-an-archive")
-    refused(sent(elsewhere, bomb()), 415, "archive-not-plain")
+    refused(sent(elsewhere, zip_bomb()), 415, "archive-not-plain")
     refused(elsewhere.get("/archive"), 404, "unknown-refit")
     refused(sent(elsewhere, archive, name="!!"), 422, "bad-name")
 

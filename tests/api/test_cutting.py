@@ -188,7 +188,7 @@ def test_nests_of_a_revision_stay(owner, monkeypatch):
     assert owner.get("/revisions/1/cutting").json()["nests"] == "good"
     kept = owner.client.app.state.cut_packs.records.nests("dot", 1, "")
     begin_anew(owner)
-    monkeypatch.setattr(jobs, "nested_anew", never)
+    monkeypatch.setattr(jobs, "nested_anew", fail_if_nested)
     assert made(owner, 1)["nests"] == first["nests"]
     assert finished_cutting(owner, 1)["nests"] == "kept"
     assert owner.client.app.state.cut_packs.records.nests("dot", 1, "") == kept
@@ -199,7 +199,7 @@ def begin_anew(owner):
     owner.client.app.state.cut_packs._started.clear()
 
 
-def never(*_):
+def fail_if_nested(*_):
     raise AssertionError("nested again")
 
 

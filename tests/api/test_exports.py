@@ -44,7 +44,7 @@ def files(owner, revision="working"):
     return {name: answer.content for name, answer in answers.items()}, called
 
 
-def says(content, *words):
+def every_file_holds(content, *words):
     """Whether every file says these words, each in its own way."""
     book = openpyxl.load_workbook(io.BytesIO(content["tables.xlsx"]))
     assert {"ledger", "conditions"} <= set(book.sheetnames)
@@ -66,14 +66,14 @@ def says(content, *words):
 def test_every_file_says_what_it_was_made_from_and_how_the_review_stands(owner, page):
     working, called = files(owner)
     document = owner.get("/revisions/working").json()["assessment"]["document_sha256"]
-    assert says(working, document, "working", "unsigned")
+    assert every_file_holds(working, document, "working", "unsigned")
     assert called["record.step"] == f"dot-record-working-{document[:8]}-unsigned.step"
     assert files(owner)[0] == working
 
     card = owner.freeze().json()
     owner.sign("s", card)
     signed, called = files(owner, 1)
-    assert says(signed, card["sha256"], card["document_sha256"], "signed")
+    assert every_file_holds(signed, card["sha256"], card["document_sha256"], "signed")
     assert called["ledger.csv"] == f"dot-ledger-1-{document[:8]}-signed.csv"
     record = json.loads(signed["record.json"])
     assert (record["status"], record["revision"], record["frozen_at"]) == (
@@ -83,7 +83,7 @@ def test_every_file_says_what_it_was_made_from_and_how_the_review_stands(owner, 
     assert card["made_at"].encode() in signed["record.step"][:900]
 
     page.put({MOTOR: 55})
-    assert says(files(owner)[0], "stale")
+    assert every_file_holds(files(owner)[0], "stale")
     assert files(owner, 1)[0] == signed
 
 
@@ -178,7 +178,7 @@ def test_the_command_line_writes_them_into_a_folder_of_their_own(run, tmp_path):
     assert (status, err) == (0, "")
     written = {path.name: path.read_bytes() for path in out.iterdir()}
     assert printed.split() == [str(out / name) for name in NAMES]
-    assert says(written, "working", "unsigned")
+    assert every_file_holds(written, "working", "unsigned")
     assert b"MOTOR".lower() in written["ledger.csv"]
     assert str(tmp_path).encode() not in b"".join(written.values())
     run("export", file, "--out", out, "--set", f"{MOTOR}=50")
@@ -205,6 +205,6 @@ def test_the_command_line_says_that_a_document_is_signed(owner, page, run, tmp_p
     file, out = page.copy.file, tmp_path / "files"
     words = ("export", file, "--out", out, "--data", tmp_path / "data")
     assert run(*words)[0] == 0
-    assert says({path.name: path.read_bytes() for path in out.iterdir()}, "signed")
+    assert every_file_holds({path.name: path.read_bytes() for path in out.iterdir()}, "signed")
     assert run(*words, "--set", f"{MOTOR}=50")[0] == 0
-    assert says({path.name: path.read_bytes() for path in out.iterdir()}, "stale")
+    assert every_file_holds({path.name: path.read_bytes() for path in out.iterdir()}, "stale")

@@ -369,14 +369,14 @@ def test_a_file_that_is_gone_is_written_again(copy, file):
 def full_disk(monkeypatch):
     """A disk that refuses to be written, until it is let."""
 
-    def no(*_):
+    def refuse_to_write(*_):
         raise OSError(28, "No space left on device")
 
-    def let():
+    def writable_again():
         monkeypatch.setattr(working_copy, "write_atomically", write_atomically)
 
-    monkeypatch.setattr(working_copy, "write_atomically", no)
-    return let
+    monkeypatch.setattr(working_copy, "write_atomically", refuse_to_write)
+    return writable_again
 
 
 def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
@@ -398,10 +398,10 @@ def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
 
 
 def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
-    def no(*_):
+    def refuse_to_write(*_):
         raise ModelError("cannot-save", "There is no place for it.", "changes.drive")
 
-    monkeypatch.setattr(working_copy, "edited_text", no)
+    monkeypatch.setattr(working_copy, "edited_text", refuse_to_write)
     put(copy, 55)
     copy.save()
     assert "changes.drive: There is no place for it." in copy.trouble

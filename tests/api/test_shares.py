@@ -238,30 +238,32 @@ SECRET = "s" * 43
 
 
 @pytest.fixture
-def abroad(page):
+def secret_link_client(page):
     """The same refit, served where a secret is needed."""
     app = create_app(page.client.app.state.copies.refits, SECRET, ("boat.example",))
     return TestClient(app, base_url="http://boat.example")
 
 
-def test_away_from_loopback_nobody_reads_without_the_secret(abroad, refused):
-    for route in sorted(routes(abroad.app) - OPEN_TO_ALL):
+def test_away_from_loopback_nobody_reads_without_the_secret(secret_link_client, refused):
+    for route in sorted(routes(secret_link_client.app) - OPEN_TO_ALL):
         verb, path = route.split()
-        answer = abroad.request(verb, filled(path), json={})
+        answer = secret_link_client.request(verb, filled(path), json={})
         refused(answer, 403, "secret-link-needed")
-    refused(abroad.post("/api/entry", json={"token": "t" * 43}), 403, "unknown-link")
+    refused(
+        secret_link_client.post("/api/entry", json={"token": "t" * 43}), 403, "unknown-link"
+    )
     wrong = {"Cookie": f"{OWNER_COOKIE}=wrong ä".encode()}
-    refused(abroad.get("/api/refits", headers=wrong), 403, "secret-link-needed")
+    refused(secret_link_client.get("/api/refits", headers=wrong), 403, "secret-link-needed")
 
 
-def test_the_secret_link_makes_the_owner(abroad):
-    entered = abroad.post("/api/entry", json={"token": SECRET})
+def test_the_secret_link_makes_the_owner(secret_link_client):
+    entered = secret_link_client.post("/api/entry", json={"token": SECRET})
     assert entered.status_code == 204
     cookie = entered.headers["set-cookie"].lower()
     assert "httponly" in cookie
     assert "samesite=strict" in cookie
-    assert abroad.get("/api/visitor").json()["role"] == "owner"
-    assert [r["id"] for r in abroad.get("/api/refits").json()] == ["dot"]
+    assert secret_link_client.get("/api/visitor").json()["role"] == "owner"
+    assert [r["id"] for r in secret_link_client.get("/api/refits").json()] == ["dot"]
 
 
 @pytest.mark.parametrize("host", ["evil.example", "127.0.0.1.evil.example", "", "[", "a b"])
@@ -276,10 +278,12 @@ def test_this_computers_own_addresses_are_ours(page, host):
 
 
 @pytest.mark.parametrize("host", ["192.168.1.5", "boat.example", "[2001:db8::1]:80"])
-def test_plain_addresses_are_ours_where_a_secret_is_needed(abroad, refused, host):
-    response = abroad.get("/api/refits", headers={"Host": host})
+def test_plain_addresses_are_ours_where_a_secret_is_needed(secret_link_client, refused, host):
+    response = secret_link_client.get("/api/refits", headers={"Host": host})
     refused(response, 403, "secret-link-needed")
-    entered = abroad.post("/api/entry", json={"token": SECRET}, headers={"Host": host})
+    entered = secret_link_client.post(
+        "/api/entry", json={"token": SECRET}, headers={"Host": host}
+    )
     assert entered.status_code == 204
 
 
@@ -299,9 +303,14 @@ def test_a_port_that_is_carried_outside_makes_nobody_the_owner(page, refused, he
     assert "--secret-link" in problem["detail"]
 
 
-def test_behind_a_secret_link_a_forwarded_request_is_one_like_others(abroad):
+def test_behind_a_secret_link_a_forwarded_request_is_one_like_others(secret_link_client):
     headers = {"X-Forwarded-For": "203.0.113.7"}
-    assert abroad.post("/api/entry", json={"token": SECRET}, headers=headers).status_code == 204
+    assert (
+        secret_link_client.post(
+            "/api/entry", json={"token": SECRET}, headers=headers
+        ).status_code
+        == 204
+    )
 
 
 def test_a_link_says_that_it_opens_on_this_computer_alone(owner):

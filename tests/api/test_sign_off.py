@@ -50,25 +50,25 @@ def signatures(*words):
     return tuple(signatures_so_far)
 
 
-def stands(*words):
+def standing_and_conflicts(*words):
     status = review_status(signatures(*words))
     return status.standing, status.conflicts
 
 
 def test_of_one_reviewer_the_last_word_counts_and_the_others_are_said():
-    assert stands((AGREED, {}))[0] == "signed"
-    standing, conflicts = stands((AGREED, {}), (REFUSED, {}))
+    assert standing_and_conflicts((AGREED, {}))[0] == "signed"
+    standing, conflicts = standing_and_conflicts((AGREED, {}), (REFUSED, {}))
     assert standing == "sent back"
     [one] = conflicts
     assert one.startswith("T. Brook said “agreed” of revision 1 first, and “send again”")
-    assert stands((REFUSED, {}), (AGREED, {}))[0] == "signed"
+    assert standing_and_conflicts((REFUSED, {}), (AGREED, {}))[0] == "signed"
     # of another revision it is no contradiction but what a review is for
-    assert stands((REFUSED, {}), (AGREED, {"revision": 2})) == ("signed", ())
+    assert standing_and_conflicts((REFUSED, {}), (AGREED, {"revision": 2})) == ("signed", ())
 
 
 def test_a_refusal_from_a_clock_that_is_behind_counts_and_the_doubt_is_said():
     behind = {"written_at": at(9, 10), "arrived_at": at(5)}
-    standing, conflicts = stands((AGREED, {}), (REFUSED, behind))
+    standing, conflicts = standing_and_conflicts((AGREED, {}), (REFUSED, behind))
     assert standing == "sent back"
     assert "came in the other order than they were written" in conflicts[0]
     assert "10 November 2026 09:00 UTC" in conflicts[0]
@@ -76,38 +76,40 @@ def test_a_refusal_from_a_clock_that_is_behind_counts_and_the_doubt_is_said():
 
 def test_an_agreement_written_before_the_refusal_does_not_outlive_it():
     late = {"written_at": at(9, 10), "arrived_at": at(5)}
-    standing, conflicts = stands((REFUSED, {}), (AGREED, late))
+    standing, conflicts = standing_and_conflicts((REFUSED, {}), (AGREED, late))
     assert (standing, len(conflicts)) == ("sent back", 1)
     # what is said here after it ends the doubt
-    assert stands((REFUSED, {}), (AGREED, late), (AGREED, {}))[0] == "signed"
+    assert standing_and_conflicts((REFUSED, {}), (AGREED, late), (AGREED, {}))[0] == "signed"
 
 
 def test_a_servers_clock_that_was_ahead_decides_nothing():
     ahead = {"written_at": at(0, 30), "arrived_at": at(0, 30)}
-    standing, conflicts = stands((AGREED, ahead), (REFUSED, {}))
+    standing, conflicts = standing_and_conflicts((AGREED, ahead), (REFUSED, {}))
     assert standing == "sent back"
     assert any("the clock was wrong" in one for one in conflicts)
-    assert stands((REFUSED, ahead), (AGREED, {}))[0] == "signed"
+    assert standing_and_conflicts((REFUSED, ahead), (AGREED, {}))[0] == "signed"
 
 
 def test_a_refusal_ends_with_its_own_reviewers_word_alone():
     other = {"author": "A. Reed", "revision": 2}
-    standing, conflicts = stands((REFUSED, {"is_stale": True}), (AGREED, other))
+    standing, conflicts = standing_and_conflicts((REFUSED, {"is_stale": True}), (AGREED, other))
     assert standing == "sent back"
     assert "The reviewers differ: T. Brook said “send again”" in conflicts[0]
     assert "counts until T. Brook signs again" in conflicts[0]
-    assert stands((REFUSED, {}), (AGREED, other), (AGREED, {"author": " t.  BROOK"}))[0] == (
-        "signed"
-    )
+    assert standing_and_conflicts(
+        (REFUSED, {}), (AGREED, other), (AGREED, {"author": " t.  BROOK"})
+    )[0] == ("signed")
 
 
 def test_the_weaker_of_two_agreements_counts():
-    standing, conflicts = stands((BOUND, {}), (AGREED, {"author": "A. Reed"}))
+    standing, conflicts = standing_and_conflicts((BOUND, {}), (AGREED, {"author": "A. Reed"}))
     assert standing == "signed with conditions"
     assert "The reviewers differ" in conflicts[0]
     stale = {"is_stale": True}
-    assert stands((BOUND, stale), (AGREED, {"author": "A. Reed"}))[0] == "signed"
-    assert stands((BOUND, stale))[0] == "stale"
+    assert (
+        standing_and_conflicts((BOUND, stale), (AGREED, {"author": "A. Reed"}))[0] == "signed"
+    )
+    assert standing_and_conflicts((BOUND, stale))[0] == "stale"
 
 
 def test_a_part_sent_back_holds_the_whole_until_its_reviewer_agrees():
@@ -115,13 +117,13 @@ def test_a_part_sent_back_holds_the_whole_until_its_reviewer_agrees():
     status = review_status(signatures((AGREED, {}), (REFUSED, part)))
     assert status.standing == "sent back"
     assert "for roof beam" in status.sentence
-    assert stands((REFUSED, part), (AGREED, {}))[0] == "signed"
-    assert stands((AGREED, part))[0] == "unsigned"
+    assert standing_and_conflicts((REFUSED, part), (AGREED, {}))[0] == "signed"
+    assert standing_and_conflicts((AGREED, part))[0] == "unsigned"
 
 
 def test_who_did_not_look_takes_an_agreement_back_and_no_refusal():
-    assert stands((AGREED, {}), (UNSEEN, {}))[0] == "unsigned"
-    assert stands((REFUSED, {}), (UNSEEN, {}))[0] == "sent back"
+    assert standing_and_conflicts((AGREED, {}), (UNSEEN, {}))[0] == "unsigned"
+    assert standing_and_conflicts((REFUSED, {}), (UNSEEN, {}))[0] == "sent back"
 
 
 def test_no_order_of_clocks_makes_a_last_refusal_signed():
@@ -131,7 +133,7 @@ def test_no_order_of_clocks_makes_a_last_refusal_signed():
             for arrived in permutations(moments):
                 words = zip((*verdicts, REFUSED), written, arrived, strict=True)
                 given = [(v, {"written_at": w, "arrived_at": a}) for v, w, a in words]
-                assert stands(*given)[0] == "sent back"
+                assert standing_and_conflicts(*given)[0] == "sent back"
 
 
 def test_what_is_out_of_force_is_marked():

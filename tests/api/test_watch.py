@@ -122,7 +122,7 @@ def test_an_edit_that_cannot_be_written_by_a_mistake_is_said(page, monkeypatch):
     assert "56" in page.copy.file.read_text()
 
 
-def hear(actions, refit="dot", why_shut=lambda: "", **more):
+def events_heard(actions, refit="dot", why_shut=lambda: "", **more):
     """What is heard of what is told, until the end."""
 
     async def listen():
@@ -137,7 +137,7 @@ def hear(actions, refit="dot", why_shut=lambda: "", **more):
 
 
 def test_words_are_heard_in_order_and_end_with_the_server():
-    heard = hear(
+    heard = events_heard(
         [
             lambda word: (
                 word.publish("another", "edit", edit=7),
@@ -157,7 +157,7 @@ def test_words_are_heard_in_order_and_end_with_the_server():
 def test_whoever_may_hear_no_more_hears_no_more():
     shut = ["", "", "This link was revoked."]
     publish = lambda word: word.publish("dot", "edit", edit=2)  # noqa: E731
-    heard = hear([publish, publish, publish], why_shut=lambda: shut.pop(0))
+    heard = events_heard([publish, publish, publish], why_shut=lambda: shut.pop(0))
     assert heard[1:] == [
         'event: edit\ndata: {"edit": 2}\n\n',
         'event: shut\ndata: {"why": "This link was revoked."}\n\n',
@@ -166,7 +166,7 @@ def test_whoever_may_hear_no_more_hears_no_more():
 
 def test_whose_time_is_over_is_told_without_anything_happening():
     shut = ["", "This link has expired."]
-    heard = hear([], why_shut=lambda: shut.pop(0), ends_in_s=0.05)
+    heard = events_heard([], why_shut=lambda: shut.pop(0), ends_in_s=0.05)
     assert heard[1:] == ['event: shut\ndata: {"why": "This link has expired."}\n\n']
 
 

@@ -19,7 +19,7 @@ from hullchange.survey.as_found import amidships
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 
 
-def spent(question):
+def cpu_ms(question):
     """CPU time of a question [ms]."""
     began = time.process_time()
     question()
@@ -39,12 +39,12 @@ def uncertainties(floats):
 def main():
     built, found, conditions = demo()
     floats = [row for c in conditions.values() for row in rows_of(built, found, c)]
-    taken = min(spent(lambda: uncertainties(floats)) for _ in range(5))
+    taken = min(cpu_ms(lambda: uncertainties(floats)) for _ in range(5))
     print(f"uncertainty of {len(floats)} floats: {taken:.0f} ms")
     heights = [round(0.55 + 0.003 * k, 4) for k in range(6)]
     plains = [with_all(demo_document(), {HEIGHT: height}) for height in heights]
     boat(plains[0])
-    rows = [spent(lambda p=plain: assessed(p)) for plain in plains]
+    rows = [cpu_ms(lambda p=plain: assessed(p)) for plain in plains]
     print(f"assessment of the demo, her house another each time: {min(rows[1:]):.0f} ms")
 
 

@@ -121,11 +121,11 @@ def uncertainty():
             [(one.row, with_stability(boat, one.row, one.answer, beam)) for one in group]
             for group in groups
         ]
-        spent.append(best(lambda heeled=heeled: anew(heeled), 5))
+        spent.append(best(lambda heeled=heeled: worked_out_again(heeled), 5))
     print(f"plus and minus of {len(groups)} conditions: {spent[0]:.0f} ms ({spent[1]:.0f} ms)")
 
 
-def anew(heeled):
+def worked_out_again(heeled):
     """Slopes, draws and what comes of them for every float, and for every change."""
     for pairs in heeled:
         fresh = []

@@ -34,7 +34,10 @@ def main():
         rows = drag(copies, copy, DRAGS)
         report("drag: numbers of the chosen condition", [numbers for numbers, _ in rows])
         report("drag: and the meshes that changed", [sum(row) for row in rows])
-        report("quiet second answer: all conditions, every item", wholes(copies, copy))
+        report(
+            "quiet second answer: all conditions, every item",
+            whole_answer_seconds(copies, copy),
+        )
         again = [timed(lambda: copies.answer_text(copy, View(), full=True)) for _ in range(50)]
         report("the same for the next reader", again)
         plated(copies, copy)
@@ -53,7 +56,7 @@ def main():
     ):
         report(
             f"cold: hullchange {' '.join(arguments)}",
-            [cold(arguments) for _ in range(COLD_RUNS)],
+            [new_process_seconds(arguments) for _ in range(COLD_RUNS)],
         )
 
 
@@ -73,11 +76,11 @@ def plated(copies, copy):
             theirs += drag(others, other, 1)
         report("drag in turn with the next", [numbers for numbers, _ in own])
         report(f"drag with {PLATES} plates more", [numbers for numbers, _ in theirs])
-        report(f"second answer with {PLATES} plates more", wholes(others, other))
+        report(f"second answer with {PLATES} plates more", whole_answer_seconds(others, other))
         others.close()
 
 
-def wholes(copies, copy):
+def whole_answer_seconds(copies, copy):
     """Seconds of whole answers, each after an edit."""
     seconds = []
     for _ in range(WHOLES):
@@ -121,7 +124,7 @@ def timed(question):
     return time.perf_counter() - began
 
 
-def cold(arguments):
+def new_process_seconds(arguments):
     """Seconds of a command in a process of its own."""
     return timed(
         lambda: subprocess.run(

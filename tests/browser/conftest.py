@@ -35,7 +35,7 @@ def pytest_collection_modifyitems(items):
 
 
 @pytest.fixture(scope="session")
-def harbour(tmp_path_factory):
+def demo_server(tmp_path_factory):
     """Address of a server with the demo boat, and the file she is kept in."""
     folder = tmp_path_factory.mktemp("harbour")
     for name in ("saltmarrow.yaml", "saltmarrow-lines.csv"):
@@ -84,15 +84,15 @@ def chromium():
 
 
 @pytest.fixture
-def boat(harbour):
+def boat(demo_server):
     """Address and file, the boat as she was in the example."""
-    address, file = harbour
+    address, file = demo_server
     shutil.copy(EXAMPLES / "saltmarrow.yaml", file)
     return address, file
 
 
 @pytest.fixture
-def looking(boat, chromium):
+def open_page(boat, chromium):
     """How to open a page of the viewer; what goes wrong on it fails the test."""
     address, _ = boat
     contexts, troubles = [], []
@@ -125,9 +125,9 @@ def looking(boat, chromium):
 
 
 @pytest.fixture
-def page(looking):
+def page(open_page):
     """The Float page with everything of the scene in place."""
-    page = looking()
+    page = open_page()
     wait_until_drawn(page)
     return page
 

@@ -12,12 +12,12 @@ PIECE = "BATTERY-SHELF-01"
 
 
 @pytest.fixture
-def cutting(looking, boat):
+def cutting(open_page, boat):
     """How to open the Cutting page of a small boat with one new plate, its pack made."""
     address, _ = boat
 
     def opened(name, sheet_m=None):
-        page = looking()
+        page = open_page()
         begin_with_stock(page, address, name, sheet_m)
         page.goto(f"{address}/#/cutting?boat={name.lower()}")
         page.reload()
@@ -28,7 +28,7 @@ def cutting(looking, boat):
     return opened
 
 
-def lit(page):
+def parts_with_lit_plate(page):
     """The parts of the scene that have a lit plate."""
     return page.evaluate(
         "() => window.hullchange.describe().pieces.filter(p => p.lit).map(p => p.id)"
@@ -83,7 +83,7 @@ def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
     expect(on_sheet).to_have_attribute("aria-pressed", "true")
     expect(on_sheet.locator(".contour.lit")).to_have_count(1)
     page.wait_for_function("() => window.hullchange.describe().pieces.some(p => p.lit)")
-    assert lit(page) == ["battery-shelf"]
+    assert parts_with_lit_plate(page) == ["battery-shelf"]
 
     cut = page.get_by_label(f"{PIECE} cut")
     cut.check()

@@ -84,8 +84,8 @@ def test_by_keys_alone_between_names_and_typed_places(page):
     expect(reading(page)).to_have_count(0)
 
 
-def test_a_named_place_goes_with_the_boat_and_the_phone_shows_it_all(looking):
-    page = looking(viewport=PHONE, has_touch=True)
+def test_a_named_place_goes_with_the_boat_and_the_phone_shows_it_all(open_page):
+    page = open_page(viewport=PHONE, has_touch=True)
     wait_until_drawn(page)
     page.get_by_role("button", name="distance").tap()
     page.get_by_label("from, by name").select_option(label="Aft, port")

@@ -8,8 +8,8 @@ from onpage import wait_until_settled
 from playwright.sync_api import expect
 
 
-def test_files_for_other_programs_come_from_the_print_page(looking):
-    page = looking("#/print")
+def test_files_for_other_programs_come_from_the_print_page(open_page):
+    page = open_page("#/print")
     wait_until_settled(page)
     files = page.get_by_role("region", name="Files for other programs")
     for words, ending, begins in (
@@ -26,8 +26,8 @@ def test_files_for_other_programs_come_from_the_print_page(looking):
         expect(files.get_by_role("button", name=words)).to_be_enabled()
 
 
-def test_a_boat_is_archived_and_restored_under_another_name(looking, tmp_path):
-    page = looking("#/print")
+def test_a_boat_is_archived_and_restored_under_another_name(open_page, tmp_path):
+    page = open_page("#/print")
     page.get_by_role("button", name="Boats").click()
     with page.expect_download() as taken:
         page.get_by_role("link", name="Archive of Saltmarrow").click()

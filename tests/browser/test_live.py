@@ -11,17 +11,17 @@ def typed(page, key, value):
     entry.press("Enter")
 
 
-def shows(page, key, value):
+def wait_until_shown(page, key, value):
     """Wait until the form of a page shows a value."""
     expect(field(page, key).locator(".typed input")).to_have_value(value)
 
 
-def test_two_pages_and_the_file_follow_one_another(looking, boat):
-    one, two = looking(), looking()
+def test_two_pages_and_the_file_follow_one_another(open_page, boat):
+    one, two = open_page(), open_page()
     for page in (one, two):
         wait_until_drawn(page)
     typed(one, "side_height_m", "640")
-    shows(two, "side_height_m", "640")
+    wait_until_shown(two, "side_height_m", "640")
     wait_until_settled(two)
     assert figure(one, "displacement") == figure(two, "displacement")
     # by hand, in the file
@@ -29,13 +29,13 @@ def test_two_pages_and_the_file_follow_one_another(looking, boat):
     text = boat[1].read_text(encoding="utf-8")
     boat[1].write_text(text.replace("side_height_m: 0.64", "side_height_m: 0.61"))
     for page in (one, two):
-        shows(page, "side_height_m", "610")
+        wait_until_shown(page, "side_height_m", "610")
     # both at once, each another value: both stand
     typed(one, "side_height_m", "620")
     typed(two, "roof_camber_m", "70")
     for page in (one, two):
-        shows(page, "side_height_m", "620")
-        shows(page, "roof_camber_m", "70")
+        wait_until_shown(page, "side_height_m", "620")
+        wait_until_shown(page, "roof_camber_m", "70")
         wait_until_settled(page)
     assert saved(boat[1], "side_height_m: 0.62")
     assert saved(boat[1], "roof_camber_m: 0.07")
@@ -51,8 +51,8 @@ def in_sight(element):
     )
 
 
-def test_what_may_not_be_left_out_is_said_in_sight_until_it_is_dealt_with(looking):
-    page = looking("#/ledger")
+def test_what_may_not_be_left_out_is_said_in_sight_until_it_is_dealt_with(open_page):
+    page = open_page("#/ledger")
     taken = page.get_by_role("button", name="Take out Deckhouse", exact=True)
     taken.click()
     alert = page.locator(".bar [role=alert]")
@@ -86,12 +86,12 @@ def test_what_is_typed_while_the_server_is_away_is_kept_said_and_sent_later(page
     expect(bar).to_contain_text("side height 610 mm")
     expect(bar.get_by_role("button", name="Try again")).to_be_visible()
     expect(page.locator(".state")).to_contain_text("not saved")
-    shows(page, "side_height_m", "610")
+    wait_until_shown(page, "side_height_m", "610")
     page.context.set_offline(False)
     page.evaluate("() => dispatchEvent(new Event('focus'))")  # or it looks by itself first
     expect(bar.get_by_role("alert")).to_have_count(0)
     wait_until_settled(page)
-    shows(page, "side_height_m", "610")
+    wait_until_shown(page, "side_height_m", "610")
     assert saved(boat[1], "side_height_m: 0.61")
 
 
@@ -123,12 +123,12 @@ def test_the_keys_take_back_the_typing_first_and_then_the_edit(page):
     wait_until_settled(page)
     page.keyboard.press("Escape")
     page.keyboard.press("Control+z")
-    shows(page, "side_height_m", "580")
+    wait_until_shown(page, "side_height_m", "580")
     page.keyboard.press("Control+Shift+z")
-    shows(page, "side_height_m", "640")
+    wait_until_shown(page, "side_height_m", "640")
     page.locator("h1").click()
     page.keyboard.press("Meta+z")
-    shows(page, "side_height_m", "580")
+    wait_until_shown(page, "side_height_m", "580")
     expect(page.locator(".state")).to_contain_text(" saved in")
 
 
@@ -145,8 +145,8 @@ def test_a_file_that_cannot_be_made_says_why_beside_its_link(page):
     expect(page.locator(".boats .refused")).to_have_count(0)
 
 
-def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
-    page = looking()
+def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(open_page):
+    page = open_page()
     wait_until_drawn(page)
     page.route("**/api/meshes/**", lambda route: route.abort("internetdisconnected"))
     page.locator(".options select").select_option("balanced")
@@ -157,8 +157,8 @@ def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(looking):
     expect(message).to_have_count(0)
 
 
-def test_a_part_that_is_to_be_replaced_no_more_is_drawn_as_one_that_stays(looking, boat):
-    page = looking()
+def test_a_part_that_is_to_be_replaced_no_more_is_drawn_as_one_that_stays(open_page, boat):
+    page = open_page()
     wait_until_drawn(page)
     assert scene(page)["existing.old-house"]["role"] == "replaced"
     text = boat[1].read_text(encoding="utf-8")

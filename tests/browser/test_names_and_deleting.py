@@ -22,8 +22,8 @@ def begun(page, name):
     expect(page.locator(".head h1")).to_have_text(name, timeout=60_000)
 
 
-def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(looking):
-    page = looking()
+def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(open_page):
+    page = open_page()
     page.set_default_timeout(60_000)
     begun(page, "Чайка Åse")
     assert "boat=chayka-ase" in page.url
@@ -47,8 +47,8 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(looking):
     wait_until_fits_across(page)
 
 
-def test_a_name_typed_on_a_page_says_how_it_is_kept(looking):
-    page = looking("#/ledger")
+def test_a_name_typed_on_a_page_says_how_it_is_kept(open_page):
+    page = open_page("#/ledger")
     form = page.get_by_role("form", name="A new change")
     field = form.get_by_label("A new change, called")
     hint = form.locator("small")
@@ -65,8 +65,8 @@ def test_a_name_typed_on_a_page_says_how_it_is_kept(looking):
     expect(hint).to_have_text("")
 
 
-def test_before_the_review_is_there_nothing_is_said_of_it(looking):
-    page = looking()
+def test_before_the_review_is_there_nothing_is_said_of_it(open_page):
+    page = open_page()
     held = []
     page.route("**/api/refits/*/review", lambda route: held.append(route))
     page.reload()

@@ -86,8 +86,8 @@ def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
 
 
 @pytest.mark.parametrize("paper", ["light", "dark"])
-def test_an_open_card_is_found_clean_and_fits_a_phone(looking, paper):
-    page = looking(color_scheme=paper, **PHONE)
+def test_an_open_card_is_found_clean_and_fits_a_phone(open_page, paper):
+    page = open_page(color_scheme=paper, **PHONE)
     wait_until_drawn(page)
     page.locator(".strip .figure", has_text="LCG").tap()
     card = page.locator(CARD)
@@ -102,8 +102,8 @@ def test_an_open_card_is_found_clean_and_fits_a_phone(looking, paper):
     assert result.violations_count == 0, result.generate_report()
 
 
-def test_what_is_read_off_a_curve_opens_at_the_heels_around_it(looking):
-    page = looking("#/stability")
+def test_what_is_read_off_a_curve_opens_at_the_heels_around_it(open_page):
+    page = open_page("#/stability")
     page.locator(".lever-plot .curve.now").wait_for()
     page.get_by_label("heel", exact=True).fill("33")
     lever = page.locator(".readout div", has_text="righting lever GZ").get_by_role("button")

@@ -18,13 +18,13 @@ SHOWN = {
 def test_every_page_opens_and_shows_the_answer(other_boat):
     page, plain = other_boat
     for name in PAGES:
-        go(page, f"#/{name}")
+        go_to(page, f"#/{name}")
         assert len(page.locator("#app").inner_text()) > 200
     at = page.evaluate("fetch('/api/refits').then((r) => r.json()).then((r) => r[0].id)")
     asked = f"/api/refits/{at}/revisions/working"
     answer = page.evaluate(f"fetch('{asked}').then((r) => r.json())")["assessment"]
     for condition in plain["conditions"]:
-        go(page, f"#/float?condition={condition}")
+        go_to(page, f"#/float?condition={condition}")
         (row,) = [
             c for c in answer["conditions"] if (c["id"], c["stage"]) == (condition, "refit")
         ]
@@ -37,7 +37,7 @@ def test_every_page_opens_and_shows_the_answer(other_boat):
             )
 
 
-def go(page, hash):
+def go_to(page, hash):
     """Open a page of the viewer and wait for its figures."""
     page.evaluate(f"location.hash = '{hash}'")
     page.locator(".strip .figure").first.wait_for()

@@ -10,8 +10,8 @@ from hullchange.hull.lines_csv import lines_of_csv
 ROW = "tr:has(> th:text-is('{}'))"
 
 
-def test_a_weight_is_added_edited_and_taken_out(looking, boat):
-    page = looking("#/ledger")
+def test_a_weight_is_added_edited_and_taken_out(open_page, boat):
+    page = open_page("#/ledger")
     before = boat[1].read_text(encoding="utf-8")
     displacement = figure(page, "displacement")
     page.get_by_role("button", name="add a weight to Arch").click()
@@ -49,8 +49,8 @@ def comments(text):
     return [line.split("#", 1)[1].strip() for line in text.splitlines() if "#" in line]
 
 
-def test_what_was_taken_out_comes_back_with_undo(looking, boat):
-    page = looking("#/ledger")
+def test_what_was_taken_out_comes_back_with_undo(open_page, boat):
+    page = open_page("#/ledger")
     page.get_by_role("button", name="Take out lead pigs").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
@@ -59,8 +59,8 @@ def test_what_was_taken_out_comes_back_with_undo(looking, boat):
     assert saved(boat[1], "lead-pigs")
 
 
-def test_new_steel_begins_from_its_example_and_has_a_form(looking, boat):
-    page = looking("#/ledger")
+def test_new_steel_begins_from_its_example_and_has_a_form(open_page, boat):
+    page = open_page("#/ledger")
     page.get_by_label("A new change, called").fill("Tank shelf")
     page.get_by_role("button", name="Add the change").click()
     page.get_by_role("button", name="add new steel to Tank shelf").click()
@@ -80,16 +80,16 @@ def test_new_steel_begins_from_its_example_and_has_a_form(looking, boat):
     assert saved(boat[1], "5.9")
 
 
-def test_the_steps_close(looking):
-    page = looking("#/ledger")
+def test_the_steps_close(open_page):
+    page = open_page("#/ledger")
     steps = page.get_by_role("region", name="Step by step")
     expect(steps.locator("tbody tr")).to_have_count(9)
     expect(steps.locator("tfoot")).to_contain_text("all together")
     expect(steps.locator("tfoot")).to_contain_text("less the cards' own effects")
 
 
-def test_lines_come_from_a_file_and_a_bad_one_is_refused(looking, boat):
-    page = looking("#/hull")
+def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):
+    page = open_page("#/hull")
     chooser = page.locator(".file-drop input[type=file]")
     lines = (boat[1].parent / "saltmarrow-lines.csv").read_text(encoding="utf-8")
     deeper = lines.replace("sheer,sheer,5.50,1.87,1.11", "sheer,sheer,5.50,1.95,1.11")
@@ -108,8 +108,8 @@ def test_lines_come_from_a_file_and_a_bad_one_is_refused(looking, boat):
     expect(beam).to_contain_text("3.9")
 
 
-def test_lines_are_saved_as_they_can_be_read_back(looking, boat):
-    page = looking("#/hull")
+def test_lines_are_saved_as_they_can_be_read_back(open_page, boat):
+    page = open_page("#/hull")
     with page.expect_download() as taken:
         page.get_by_role("button", name="keep as CSV").click()
     text = taken.value.path().read_text(encoding="utf-8")
@@ -125,8 +125,8 @@ def send(chooser, name, text):
     chooser.set_input_files({"name": name, "mimeType": "text/csv", "buffer": text.encode()})
 
 
-def test_freeboards_are_set_and_their_residuals_follow(looking, boat):
-    page = looking("#/hull")
+def test_freeboards_are_set_and_their_residuals_follow(open_page, boat):
+    page = open_page("#/hull")
     aft = page.locator(ROW.format("aft")).first
     residual = aft.locator("td").nth(3).inner_text()
     port = page.get_by_label("freeboard aft, port")
@@ -138,8 +138,8 @@ def test_freeboards_are_set_and_their_residuals_follow(looking, boat):
     expect(page.get_by_role("region", name="Survey afloat")).to_contain_text("χ²")
 
 
-def test_an_empty_boat_asks_for_four_things_in_order(looking):
-    page = looking()
+def test_an_empty_boat_asks_for_four_things_in_order(open_page):
+    page = open_page()
     page.get_by_role("button", name="Boats").click()
     page.get_by_label("New boat, name").fill("Plover")
     page.get_by_role("button", name="Begin", exact=True).last.click()
@@ -159,8 +159,8 @@ def test_an_empty_boat_asks_for_four_things_in_order(looking):
     expect(page.locator(".pages")).not_to_contain_text("Start")
 
 
-def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(looking, boat):
-    page = looking("#/ledger?option=balanced")
+def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(open_page, boat):
+    page = open_page("#/ledger?option=balanced")
     row = page.locator('[data-path="changes.keel-blocks.adds.blocks"]')
     expect(row).to_contain_text("drawn")
     page.get_by_role("button", name="Edit Blocks").click()
@@ -190,7 +190,7 @@ def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(lookin
     expect(page.get_by_role("button", name="Take out Arch", exact=True)).to_be_visible()
 
 
-def test_a_form_shows_the_part_that_the_option_builds(looking, boat):
+def test_a_form_shows_the_part_that_the_option_builds(open_page, boat):
     text = boat[1].read_text(encoding="utf-8")
     long = (
         "  long:\n    set: {changes.transom.parts.extension.plate_mm: 5}\n"
@@ -199,7 +199,7 @@ def test_a_form_shows_the_part_that_the_option_builds(looking, boat):
         "bottom_aft_z_m: 0.30, platform_z_m: 0.52, plate_mm: 4}}}}\n"
     )
     boat[1].write_text(text.replace("  balanced:\n", f"{long}  balanced:\n", 1), "utf-8")
-    page = looking("#/float?option=long")
+    page = open_page("#/float?option=long")
     page.locator(".card", has_text="Transom").first.click()
     part = "changes.transom.parts.extension"
     length = page.locator(f'[data-path="{part}.length_m"] .typed input')

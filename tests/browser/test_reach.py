@@ -76,8 +76,8 @@ def test_the_beam_is_one_stop_and_its_crates_are_named(page):
 
 
 @pytest.mark.parametrize("paper", ["light", "dark"])
-def test_axe_finds_nothing(looking, paper):
-    page = looking(color_scheme=paper)
+def test_axe_finds_nothing(open_page, paper):
+    page = open_page(color_scheme=paper)
     wait_until_drawn(page)
     found = {}
     for name in PAGES:
@@ -89,8 +89,8 @@ def test_axe_finds_nothing(looking, paper):
     assert found == {}
 
 
-def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(looking):
-    page = looking(**PHONE)
+def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(open_page):
+    page = open_page(**PHONE)
     wait_until_drawn(page)
     for name in PAGES:
         page.goto(f"{page.url.split('#')[0]}#/{name}")
@@ -121,8 +121,8 @@ WIDEST = """() => [...document.querySelectorAll('body *')]
 
 
 @pytest.mark.parametrize("place", PAGES)
-def test_no_page_is_wider_than_its_window(looking, place):
-    page = looking("#/float")
+def test_no_page_is_wider_than_its_window(open_page, place):
+    page = open_page("#/float")
     for height in ("610", "620"):  # so that undo and redo carry their labels
         typed = field(page, "side_height_m").locator(".typed input")
         typed.fill(height)
@@ -142,8 +142,8 @@ def test_no_page_is_wider_than_its_window(looking, place):
     assert wider == {}
 
 
-def test_on_a_phone_a_card_leads_to_its_form(looking):
-    page = looking(**PHONE)
+def test_on_a_phone_a_card_leads_to_its_form(open_page):
+    page = open_page(**PHONE)
     wait_until_drawn(page)
     card(page, "Cockpit").tap()
     expect(page.locator("#panel h2")).to_have_text("Cockpit")
@@ -166,9 +166,9 @@ def test_dark_paper_is_chosen_and_remembered(page):
 
 @pytest.mark.parametrize("place", ["print", "float"])
 def test_the_print_has_the_figures_on_its_first_page_and_the_cautions_on_its_second(
-    looking, place
+    open_page, place
 ):
-    page = looking(f"#/{place}")
+    page = open_page(f"#/{place}")
     page.locator("main h2, main .card").first.wait_for()
     wait_until_settled(page)
     printed = page.pdf(format="A4", prefer_css_page_size=True)

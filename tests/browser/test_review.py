@@ -16,7 +16,7 @@ PHONE = {"width": 390, "height": 844}
 
 
 @pytest.fixture(scope="module")
-def harbour_for_two(tmp_path_factory):
+def review_server(tmp_path_factory):
     """Address of a server with the demo boat under review; her other plans are left out."""
     folder = tmp_path_factory.mktemp("review")
     text = SALTMARROW.read_text(encoding="utf-8")
@@ -31,7 +31,7 @@ def harbour_for_two(tmp_path_factory):
 
 
 @pytest.fixture
-def someone(chromium):
+def open_other_browser(chromium):
     """How another person's browser is opened; what goes wrong in it fails the test."""
     contexts, troubles = [], []
 
@@ -39,7 +39,7 @@ def someone(chromium):
         if message.type == "error" and "status of 4" not in message.text:
             troubles.append(message.text)
 
-    def come():
+    def open_browser():
         size = {"width": 1440, "height": 900}
         context = chromium.new_context(viewport=size, reduced_motion="reduce")
         contexts.append(context)
@@ -49,7 +49,7 @@ def someone(chromium):
         page.on("console", note)
         return page
 
-    yield come
+    yield open_browser
     for context in contexts:
         context.close()
     assert troubles == []
@@ -122,12 +122,12 @@ def sign_with_a_condition(page):
 
 
 @pytest.mark.slow
-def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
-    owner, consultant = someone(), someone()
-    owner.goto(f"{harbour_for_two}#/review")
+def test_a_review_from_the_first_link_to_the_last(review_server, open_other_browser):
+    owner, consultant = open_other_browser(), open_other_browser()
+    owner.goto(f"{review_server}#/review")
     standing(owner, "unsigned")
     freeze(owner, "for the surveyor")
-    come_in(consultant, link_for(owner, "Mr Brook"))
+    open_link(consultant, link_for(owner, "Mr Brook"))
     standing(consultant, "unsigned")
     read_only_on_every_page(consultant)
     comment_on_a_plate(consultant)
@@ -142,7 +142,7 @@ def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
     assert Axe().run(owner).violations_count == 0
     answer_with_evidence(owner)
     freeze(owner, "the house raised")
-    come_in(consultant, link_for(owner, "Mr Brook again"))
+    open_link(consultant, link_for(owner, "Mr Brook again"))
     standing(consultant, "stale")
     what_moved(consultant)
     owner.set_viewport_size(PHONE)
@@ -151,12 +151,12 @@ def test_a_review_from_the_first_link_to_the_last(harbour_for_two, someone):
     expect(part(owner, "Share links").locator(".shut")).to_have_count(1)
     shut = consultant.locator(".bar .notice")
     expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you write")
-    assert consultant.request.get(f"{harbour_for_two}api/visitor").status == 403
+    assert consultant.request.get(f"{review_server}api/visitor").status == 403
     consultant.reload()
     expect(consultant.get_by_role("alert")).to_contain_text("This link was revoked")
 
 
-def come_in(page, link):
+def open_link(page, link):
     """Open a link and say a name."""
     page.goto(link)
     page.get_by_label("Your name, and what you sign as").fill("T. Brook")

@@ -11,10 +11,10 @@ PHONE = {"width": 390, "height": 844}
 
 
 @pytest.fixture
-def owner(looking, boat):
+def owner(open_page, boat):
     """The owner's Review page of a small boat with one new plate, a revision frozen."""
     address, _ = boat
-    page = looking()
+    page = open_page()
     page.set_default_timeout(PATIENCE_MS)
     begin_with_stock(page, address, "Sloop")
     page.goto(f"{address}/#/review?boat=sloop")

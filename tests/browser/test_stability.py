@@ -14,9 +14,9 @@ SLIDER = "Heel, on the plot of righting levers"
 
 
 @pytest.fixture
-def heeled(looking):
+def heeled(open_page):
     """The Stability page with its curves drawn."""
-    page = looking("#/stability")
+    page = open_page("#/stability")
     page.locator(NOW).wait_for()
     wait_until_settled(page)
     return page
@@ -100,8 +100,8 @@ def test_undo_and_redo_bring_the_curve_with_their_first_answer(heeled):
     wait_until_settled(heeled)
 
 
-def test_other_pages_do_not_ask_for_levers(looking):
-    page = looking("#/stability")
+def test_other_pages_do_not_ask_for_levers(open_page):
+    page = open_page("#/stability")
     page.locator(NOW).wait_for()
     page.get_by_role("link", name="Float").click()
     typed = field(page, "side_height_m").locator(".typed input")
@@ -334,8 +334,8 @@ def test_targets_of_the_curve_stand_among_the_wanted(heeled):
 
 
 @pytest.mark.parametrize("paper", ["light", "dark"])
-def test_axe_finds_nothing_with_everything_open(looking, paper):
-    page = looking("#/stability", color_scheme=paper)
+def test_axe_finds_nothing_with_everything_open(open_page, paper):
+    page = open_page("#/stability", color_scheme=paper)
     page.locator(NOW).wait_for()
     page.get_by_role("button", name="whole circle").click()
     page.get_by_role("button", name="Stability index").click()
@@ -343,8 +343,8 @@ def test_axe_finds_nothing_with_everything_open(looking, paper):
     assert result.violations_count == 0, result.generate_report()
 
 
-def test_on_a_phone_all_is_there_and_nothing_is_cut_off(looking):
-    page = looking("#/stability", viewport={"width": 390, "height": 844}, is_mobile=True)
+def test_on_a_phone_all_is_there_and_nothing_is_cut_off(open_page):
+    page = open_page("#/stability", viewport={"width": 390, "height": 844}, is_mobile=True)
     page.locator(NOW).wait_for()
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     order = page.evaluate(
@@ -390,14 +390,14 @@ def test_what_may_still_be_added_is_drawn_said_and_listed(heeled):
     assert found.violations_count == 0, found.generate_report()
 
 
-def test_a_boat_that_capsizes_is_said_above_every_page(boat, looking):
+def test_a_boat_that_capsizes_is_said_above_every_page(boat, open_page):
     _, file = boat
     arch = "arch-and-panels: {mass_kg: 148, at_m: [10.75, 0, 2.15]"
     text = file.read_text(encoding="utf-8")
     assert arch in text
     tower = arch.replace("148", "900").replace("10.75, 0, 2.15", "5.0, 0, 14.0")
     file.write_text(text.replace(arch, tower), encoding="utf-8")
-    page = looking("#/float")
+    page = open_page("#/float")
     warning = page.locator(".falls")
     expect(warning).to_contain_text("capsizes and comes to rest upside down")
     expect(warning).to_contain_text("The drawings show her so")

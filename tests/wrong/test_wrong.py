@@ -26,7 +26,7 @@ def expected_of(path):
     ]
 
 
-def said_by(faults):
+def code_place_and_line(faults):
     return sorted((fault.code, fault.place, fault.line) for fault in faults)
 
 
@@ -37,7 +37,9 @@ WRONG = [path for path in sorted(HERE.glob("*.yaml")) if expected_of(path)]
 def test_a_wrong_document_gets_its_sentence_and_its_place(path):
     expected = expected_of(path)
     faults = problems_of(path)
-    assert said_by(faults) == sorted((code, place, line) for code, place, line, _ in expected)
+    assert code_place_and_line(faults) == sorted(
+        (code, place, line) for code, place, line, _ in expected
+    )
     for code, place, _, words in expected:
         sentence = next(f.sentence for f in faults if (f.code, f.place) == (code, place))
         assert [word for word in words if word not in sentence] == []

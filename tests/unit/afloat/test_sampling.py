@@ -37,14 +37,14 @@ DRAWN = 16
 
 
 @cache
-def tender():
+def tender_boat():
     """Saltmarrow with her centre of gravity 0.9 m higher than she has it."""
     return boat(with_all(demo_document(), {"survey.vcg.z_m": 1.0}))
 
 
 @cache
 def tender_answer():
-    return assessment(tender(), only="departure")
+    return assessment(tender_boat(), only="departure")
 
 
 def spread_of(built, condition, stage="refit"):
@@ -58,7 +58,7 @@ def tender_barge(vcg=0.82, **more):
     return barge_document(12, 4, 1, 2.5, vcg, survey=survey, **more)
 
 
-def anew(spread, change):
+def solved_again(spread, change):
     """Heel [deg], GM upright, vanishing angle [deg], sinkage, trim: each solved for again."""
     rest, loading = spread.rest, spread.rest.loading
     numbers = loading.mass * np.array([1.0, *loading.centre]) + change[:4]
@@ -86,7 +86,7 @@ def drawn_of(spread, changes):
 
 CASES = {
     "saltmarrow stiff": (lambda: demo()[0], "departure", "refit"),
-    "saltmarrow tender": (lambda: tender(), "departure", "refit"),
+    "saltmarrow tender": (lambda: tender_boat(), "departure", "refit"),
     "barge tender": (lambda: boat(tender_barge()), "survey-state", "as_found"),
 }
 
@@ -99,7 +99,7 @@ def test_drawn_answers_are_those_of_floating_anew(case):
     spread = spread_of(built, condition, stage)
     # weights alone: lines are drawn and floated anew in test_resurveyed
     changes = spread.draws.together[:DRAWN] * (np.arange(spread.draws.shared.shape[1]) < 4)
-    again = np.array([anew(spread, change) for change in changes])
+    again = np.array([solved_again(spread, change) for change in changes])
     results = spread.results(changes)
     vanishing, greatest = drawn_of(spread, changes)
     # with less than a millimetre left to hold her up a draw may fall either way
@@ -167,11 +167,11 @@ def test_draws_have_the_covariance_they_are_drawn_from():
 
 
 def test_both_boats_share_the_draws_of_the_boat_as_found():
-    old, new = (spread_of(tender(), "stripped", s) for s in ("as_found", "refit"))
+    old, new = (spread_of(tender_boat(), "stripped", s) for s in ("as_found", "refit"))
     assert np.array_equal(old.draws.shared, new.draws.shared)
     assert not old.draws.changed.any()
     # at departure the old boat's fuel is hers alone, and still they nearly are
-    old, new = (spread_of(tender(), "departure", s) for s in ("as_found", "refit"))
+    old, new = (spread_of(tender_boat(), "departure", s) for s in ("as_found", "refit"))
     alike = np.corrcoef(old.drawn[:, GM], new.drawn[:, GM])[0, 1]
     assert alike > 0.9
 
@@ -179,7 +179,7 @@ def test_both_boats_share_the_draws_of_the_boat_as_found():
 def test_a_change_is_drawn_with_what_both_boats_share():
     result = row(tender_answer(), "departure")
     assert result.plus_minus_by == result.change.plus_minus_by == "sampled"
-    old, new = (spread_of(tender(), "departure", s) for s in ("as_found", "refit"))
+    old, new = (spread_of(tender_boat(), "departure", s) for s in ("as_found", "refit"))
     draws = new.draws
     after, before = new.results(draws.together), old.results(draws.shared)
     alike = old.alike(before) & new.alike(after)

@@ -14,7 +14,7 @@ MOTOR = "changes.drive.adds.motor.mass_kg"
 SHELF = "changes.drive.parts.battery-shelf"
 
 
-def answered(name, tmp_path, **values):
+def assessed_boat(name, tmp_path, **values):
     """Name, document and answer of the starting boat with other values."""
     plain = parsed(starting_document("Dot")).document()
     for path, value in values.items():
@@ -25,10 +25,10 @@ def answered(name, tmp_path, **values):
 
 @pytest.fixture(scope="module")
 def first(tmp_path_factory):
-    return answered("revision 1", tmp_path_factory.mktemp("first"))
+    return assessed_boat("revision 1", tmp_path_factory.mktemp("first"))
 
 
-def of(comparison, group):
+def rows_of_group(comparison, group):
     return [row for row in comparison.rows if row.group == group]
 
 
@@ -39,18 +39,18 @@ def test_nothing_differs(first):
 
 
 def test_a_weight_and_what_it_does(first, tmp_path):
-    comparison = compared(first, answered("the working copy", tmp_path, **{MOTOR: 60.0}))
+    comparison = compared(first, assessed_boat("the working copy", tmp_path, **{MOTOR: 60.0}))
     assert (comparison.before, comparison.after) == ("revision 1", "the working copy")
-    [weight] = of(comparison, "weights")
+    [weight] = rows_of_group(comparison, "weights")
     assert (weight.path, weight.before, weight.after, weight.unit) == (MOTOR, 45.0, 60.0, "kg")
     assert weight.where == "drive: motor"
     assert (
-        of(comparison, "dimensions")
-        == of(comparison, "parts")
-        == of(comparison, "plates")
+        rows_of_group(comparison, "dimensions")
+        == rows_of_group(comparison, "parts")
+        == rows_of_group(comparison, "plates")
         == []
     )
-    rows = of(comparison, "results")
+    rows = rows_of_group(comparison, "results")
     [displacement] = [
         r for r in rows if r.what == "displacement" and r.where == "cruising, refit"
     ]
@@ -63,20 +63,20 @@ def test_a_weight_and_what_it_does(first, tmp_path):
 
 
 def test_a_small_difference_is_folded(first, tmp_path):
-    comparison = compared(first, answered("b", tmp_path, **{MOTOR: 45.2}))
-    assert {row.is_small for row in of(comparison, "results")} == {True}
-    assert not of(comparison, "weights")[0].is_small
+    comparison = compared(first, assessed_boat("b", tmp_path, **{MOTOR: 45.2}))
+    assert {row.is_small for row in rows_of_group(comparison, "results")} == {True}
+    assert not rows_of_group(comparison, "weights")[0].is_small
 
 
 def test_steel_that_changes_comes_and_goes(first, tmp_path):
-    thicker = compared(first, answered("b", tmp_path, **{f"{SHELF}.thickness_mm": 5}))
-    assert [r.path for r in of(thicker, "dimensions")] == [f"{SHELF}.thickness_mm"]
-    assert "mass" in [r.what for r in of(thicker, "parts")]
-    assert "thickness" in [r.what for r in of(thicker, "plates")]
-    without = answered("b", tmp_path, **{"changes.drive.parts": {}})
-    [gone] = of(compared(first, without), "parts")
+    thicker = compared(first, assessed_boat("b", tmp_path, **{f"{SHELF}.thickness_mm": 5}))
+    assert [r.path for r in rows_of_group(thicker, "dimensions")] == [f"{SHELF}.thickness_mm"]
+    assert "mass" in [r.what for r in rows_of_group(thicker, "parts")]
+    assert "thickness" in [r.what for r in rows_of_group(thicker, "plates")]
+    without = assessed_boat("b", tmp_path, **{"changes.drive.parts": {}})
+    [gone] = rows_of_group(compared(first, without), "parts")
     assert (gone.path, gone.after) == ("parts.battery-shelf", None)
-    [new] = of(compared(without, first), "parts")
+    [new] = rows_of_group(compared(without, first), "parts")
     assert new.before is None
 
 
@@ -100,14 +100,20 @@ def test_a_formula_that_changed_is_named_once(first):
     answer = compared(
         first, (name, document, assessed.model_copy(update={"conditions": conditions}))
     )
-    assert [r.what for r in of(answer, "formulas")] == [f"{criterion.title}: formula"]
+    assert [r.what for r in rows_of_group(answer, "formulas")] == [
+        f"{criterion.title}: formula"
+    ]
     if criterion.state != "not_met":
-        assert [r.after.startswith("not met") for r in of(answer, "criteria")] == [True]
+        assert [r.after.startswith("not met") for r in rows_of_group(answer, "criteria")] == [
+            True
+        ]
 
 
 def test_freeboards_are_told_as_they_were_and_as_they_are(first, tmp_path):
-    heavier = answered("b", tmp_path, **{MOTOR: 400.0})
-    rows = [r for r in of(compared(first, heavier), "results") if "freeboard" in r.what]
+    heavier = assessed_boat("b", tmp_path, **{MOTOR: 400.0})
+    rows = [
+        r for r in rows_of_group(compared(first, heavier), "results") if "freeboard" in r.what
+    ]
     pairs = {(r.path, r.where, r.what): (r.before, r.after) for r in rows}
     assert pairs
     for (path, where, what), pair in pairs.items():

@@ -32,7 +32,7 @@ def held_of(plain, condition, stage="refit"):
 
 
 @cache
-def departing(stage="refit"):
+def departure_row(stage="refit"):
     return row(held_in(demo_answer(), demo()[0], "departure"), "departure", stage)
 
 
@@ -40,7 +40,7 @@ def departing(stage="refit"):
 def test_every_degree_is_as_solved_for_there(side):
     built = demo()[0]
     _, heeled = stability(built, "departure")
-    held = departing().held[side]
+    held = departure_row().held[side]
     assert held.heel_deg == tuple((SIDES[side] * DEGREES + 0.0).tolist())
     for k in range(0, 181, 3):
         exact = heeled.counted.at(radians(held.heel_deg[k]))
@@ -68,7 +68,7 @@ def test_so_it_is_of_other_boats(seed, tmp_path):
 
 
 def test_the_heels_of_the_curve_are_told_alike_in_both():
-    one = departing()
+    one = departure_row()
     levers = one.righting_levers
     for side, turn in SIDES.items():
         held = one.held[side]
@@ -92,7 +92,7 @@ def test_what_rights_from_one_side_of_a_list_capsizes_from_the_other():
 
 
 def test_trim_and_sinkage_are_those_of_the_water_s_plane():
-    held = departing().held["starboard"]
+    held = departure_row().held["starboard"]
     length = demo()[0].document.hull.length_waterline_m
     for k in (0, 20, 77):
         trim, offset = radians(held.trim_deg[k]), held.water_offset_m[k]
@@ -102,7 +102,7 @@ def test_trim_and_sinkage_are_those_of_the_water_s_plane():
 
 
 def test_openings_go_under_one_after_the_other_at_their_angles():
-    one = departing()
+    one = departure_row()
     for side in SIDES:
         held = one.held[side]
         for k, heel in enumerate(held.heel_deg):
@@ -122,8 +122,8 @@ def test_openings_go_under_one_after_the_other_at_their_angles():
 
 
 def test_the_refit_says_how_much_each_lever_has_changed():
-    before = departing("as_found").held
-    after = departing().held
+    before = departure_row("as_found").held
+    after = departure_row().held
     for side in SIDES:
         assert before[side].gz_change_m is None
         assert after[side].gz_change_m[30] == pytest.approx(
@@ -149,7 +149,7 @@ def test_levers_of_another_version_are_read_between_their_own_heels():
     found = row(held_in(stored, demo()[0], "departure"), "departure")
     levers = found.righting_levers
     for side, turn in (("port", -1.0), ("starboard", 1.0)):
-        held, now = found.held[side], departing().held[side]
+        held, now = found.held[side], departure_row().held[side]
         assert held.heel_deg == now.heel_deg
         for heel, gz in zip(levers.heel_deg, levers.gz_m, strict=True):
             if heel * turn > 0.0 and heel in held.heel_deg:

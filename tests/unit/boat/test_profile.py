@@ -30,7 +30,7 @@ def curves(built, *roles):
     return [np.array(curve.points_m) for curve in body if curve.role in roles]
 
 
-def apart(curve, surface):
+def distance_apart(curve, surface):
     """How far a drawn station and trimesh's cut of a surface lie apart at most [m]."""
     x, own = curve[0, 0], curve[:, 1:]
     mesh = trimesh.Trimesh(surface.vertices, surface.faces, process=False)
@@ -56,7 +56,7 @@ def test_a_drawn_section_lies_on_the_hull_that_floats(seed):
     assert len(sections) >= len(built.hull.lines.sheer.points)
     for curve in sections:
         assert np.ptp(curve[:, 0]) == 0.0
-        assert apart(curve, built.hull.surface) < MM
+        assert distance_apart(curve, built.hull.surface) < MM
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -83,7 +83,7 @@ def test_house_and_well_are_drawn_as_they_float(seed):
     drawn = curves(built, "house", "well")
     assert len(drawn) == len(bodies)
     for curve, body in zip(drawn, bodies, strict=True):
-        assert apart(curve, body.surface) < MM
+        assert distance_apart(curve, body.surface) < MM
 
 
 def test_the_deck_is_cambered_from_edge_to_edge():

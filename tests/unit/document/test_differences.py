@@ -10,13 +10,13 @@ from hullchange.errors import ModelError
 BASE = {"a": {"x": 1, "y": [1, 2]}, "b": {"c": {"d": "word"}}, "flag": True}
 
 
-def compared(before, after):
+def rows_between(before, after):
     return [(d.path, d.before, d.after) for d in differences(before, after)]
 
 
 def test_each_value_by_its_path():
     after = {"a": {"x": 2, "y": [1, 3]}, "b": {"e": 5}, "flag": 1}
-    assert compared(BASE, after) == [
+    assert rows_between(BASE, after) == [
         ("a.x", 1, 2),
         ("a.y", [1, 2], [1, 3]),
         ("b.e", None, 5),
@@ -26,7 +26,7 @@ def test_each_value_by_its_path():
 
 
 def test_order_and_spelling_of_a_number_are_no_difference():
-    assert compared(BASE, {"flag": True, **BASE, "a": {"y": [1.0, 2], "x": 1.0}}) == []
+    assert rows_between(BASE, {"flag": True, **BASE, "a": {"y": [1.0, 2], "x": 1.0}}) == []
 
 
 def test_edits_of_different_things_are_merged():

@@ -220,12 +220,12 @@ def test_a_hundred_faults_are_enough(plain):
     assert len(faults_of(plain)) <= 100
 
 
-def spots(value, path=()):
+def places_in(value, path=()):
     """Every place of a plain value."""
     yield path
     if isinstance(value, dict | list):
         for key, inner in value.items() if isinstance(value, dict) else enumerate(value):
-            yield from spots(inner, (*path, key))
+            yield from places_in(inner, (*path, key))
 
 
 anything = st.recursive(
@@ -243,7 +243,7 @@ anything = st.recursive(
 @given(st.data())
 def test_whatever_stands_in_a_document_it_is_read_or_refused_in_plain_words(data):
     plain = copy.deepcopy(example().plain)
-    places = [path for path in spots(plain) if path]
+    places = [path for path in places_in(plain) if path]
     for index in data.draw(st.lists(st.integers(0, len(places) - 1), min_size=1, max_size=3)):
         path = places[index]
         holder = plain

@@ -52,7 +52,7 @@ def by_pattern():
 AXES_OF = {"x": "l", "y": "t", "z": "v"}
 
 
-def open_(path, answer=None, document=None):
+def explained(path, answer=None, document=None):
     return explanation(answer or held_answer(), document or demo()[0].document, path)
 
 
@@ -84,7 +84,7 @@ def test_a_point_of_every_curve_opens():
     curves = [k for k in by_pattern() if "righting_levers" in k or "wells_full" in k]
     for pattern in curves:
         for path in by_pattern()[pattern][:1]:
-            found = open_(path)
+            found = explained(path)
             assert found.value == spot_at(held_answer(), path).number
             if ".heel_deg" not in path and "angle" not in path:
                 assert found.inputs[0].name.startswith(("heel", "plus/minus"))
@@ -269,54 +269,57 @@ def test_one_quantity_has_one_plus_minus_wherever_it_opens():
     alike = ("displacement_kg", "sinkage_mm", "trim_mm", "heel_deg", "gm_m")
     for path, field in (*((name, name) for name in alike), *axes.items(), *ends.items()):
         sd = getattr(own, field)
-        assert open_(f"{state}.{path}").plus_minus == pytest.approx(sd), path
-        assert open_(f"{state}.plus_minus.{field}").value == pytest.approx(sd)
-        assert open_(f"survey.plus_minus.{field}").value == pytest.approx(sd)
+        assert explained(f"{state}.{path}").plus_minus == pytest.approx(sd), path
+        assert explained(f"{state}.plus_minus.{field}").value == pytest.approx(sd)
+        assert explained(f"survey.plus_minus.{field}").value == pytest.approx(sd)
         if path not in ends:
-            assert open_(f"survey.{path}").plus_minus == pytest.approx(sd), path
+            assert explained(f"survey.{path}").plus_minus == pytest.approx(sd), path
 
 
 def test_a_figure_without_a_boat_is_the_refits():
-    assert open_("conditions.departure.gm_m") == open_("conditions.departure.refit.gm_m")
+    assert explained("conditions.departure.gm_m") == explained(
+        "conditions.departure.refit.gm_m"
+    )
     answer = assessed(
         {**demo_document(), "conditions": {"survey-state": {"boat": "as_found"}}, "targets": {}}
     )
     document = demo()[0].document
     assert (
-        open_("conditions.survey-state.gm_m", answer, document).of == "survey state, as found"
+        explained("conditions.survey-state.gm_m", answer, document).of
+        == "survey state, as found"
     )
 
 
 def test_a_value_of_the_document_says_how_well_it_is_known_and_where_it_is_from():
-    battery = open_("document.changes.electric-drive.adds.battery.mass_kg")
+    battery = explained("document.changes.electric-drive.adds.battery.mass_kg")
     assert (battery.name, battery.of) == ("mass", "battery")
     assert (battery.value, battery.unit, battery.plus_minus) == (243.0, "kg", 6.0)
     assert battery.grade == "catalogue"
     assert battery.entered == "changes.electric-drive.adds.battery.mass_kg"
-    ballast = open_("document.weights.keel-ballast.mass_kg")
+    ballast = explained("document.weights.keel-ballast.mass_kg")
     assert ballast.plus_minus == pytest.approx(0.15 * 3700)
     assert ballast.grade == "guessed"
     assert "builder's word" in ballast.note
-    vcg = open_("document.survey.vcg.z_m")
+    vcg = explained("document.survey.vcg.z_m")
     assert (vcg.plus_minus, vcg.grade) == (0.03, "inclining")
-    read = open_("document.survey.marks.forward.freeboard_m.port")
+    read = explained("document.survey.marks.forward.freeboard_m.port")
     assert (read.name, read.of, read.unit) == ("freeboard, port", "forward", "m")
     assert (read.plus_minus, read.grade) == (0.005, "measured")
-    place = open_("document.changes.bow.adds.anchor.at_m.x")
+    place = explained("document.changes.bow.adds.anchor.at_m.x")
     assert (place.name, place.plus_minus) == ("at, x aft", 0.05)
 
 
 def test_a_load_is_found_where_the_condition_it_is_like_gives_it():
-    crew = open_("document.conditions.arrival.loads.crew.mass_kg")
+    crew = explained("document.conditions.arrival.loads.crew.mass_kg")
     assert crew.entered == "conditions.departure.loads.crew.mass_kg"
-    stores = open_("document.conditions.arrival.loads.stores.mass_kg")
+    stores = explained("document.conditions.arrival.loads.stores.mass_kg")
     assert (stores.value, stores.entered) == (21.0, "conditions.arrival.loads.stores.mass_kg")
 
 
 def test_a_path_of_the_document_opens_as_it_is_written_where_no_result_has_it():
-    bare = open_("changes.bow.adds.anchor.mass_kg")
-    assert bare == open_("document.changes.bow.adds.anchor.mass_kg")
-    lines = open_("document.hull.lines")
+    bare = explained("changes.bow.adds.anchor.mass_kg")
+    assert bare == explained("document.changes.bow.adds.anchor.mass_kg")
+    lines = explained("document.hull.lines")
     assert [i.name for i in lines.inputs] == [
         "centreline",
         "lower chine",
@@ -345,7 +348,7 @@ def test_everything_entered_lies_where_it_says():
 )
 def test_what_is_no_figure_is_refused(path, code):
     with pytest.raises(ModelError) as refusal:
-        open_(path)
+        explained(path)
     assert refusal.value.code == code
 
 
@@ -403,7 +406,7 @@ def test_gm_of_a_boat_that_does_not_stay_upright_opens_to_where_it_was_read(fall
     where = "survey-state.refit"
 
     def inputs(figure):
-        found = open_(f"conditions.{where}.{figure}", answer, document)
+        found = explained(f"conditions.{where}.{figure}", answer, document)
         return found, {i.symbol: i.value for i in found.inputs}
 
     gm, of_gm = inputs("gm_m")

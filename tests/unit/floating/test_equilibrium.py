@@ -296,7 +296,7 @@ print(*(x.hex() for x in (*rest.plane.up.tolist(), rest.plane.offset, rest.gm_tr
 """
 
 
-def answered(kernel):
+def output_with_kernel(kernel):
     environment = {**os.environ, "HULLCHANGE_KERNEL": kernel}
     paths = os.path.dirname(bodies.__file__), os.environ.get("PYTHONPATH", "")
     environment["PYTHONPATH"] = os.pathsep.join(path for path in paths if path)
@@ -308,8 +308,8 @@ def answered(kernel):
 
 @pytest.mark.slow
 def test_without_a_compiler_the_same_lines_give_the_same_answer():
-    plain, numbers = answered("numpy")
+    plain, numbers = output_with_kernel("numpy")
     assert plain == "False False"
-    loops, same = answered("numba")
+    loops, same = output_with_kernel("numba")
     assert loops == "True True"
     assert numbers == pytest.approx(same, abs=1e-11)

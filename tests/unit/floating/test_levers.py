@@ -301,7 +301,7 @@ print(*(x.hex() for x in (*curve.gz.tolist(), *curve.slopes.tolist())))
 """
 
 
-def answered(kernel):
+def output_with_kernel(kernel):
     environment = {**os.environ, "HULLCHANGE_KERNEL": kernel}
     paths = os.path.dirname(bodies.__file__), os.environ.get("PYTHONPATH", "")
     environment["PYTHONPATH"] = os.pathsep.join(path for path in paths if path)
@@ -313,8 +313,8 @@ def answered(kernel):
 
 @pytest.mark.slow
 def test_without_a_compiler_the_same_lines_give_the_same_levers():
-    plain, numbers = answered("numpy")
-    loops, same = answered("numba")
+    plain, numbers = output_with_kernel("numpy")
+    loops, same = output_with_kernel("numba")
     assert (plain, loops) == ("False", "True")
     assert numbers == pytest.approx(same, abs=1e-10)
 

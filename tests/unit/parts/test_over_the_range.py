@@ -33,7 +33,7 @@ def number(low, high):
     return st.floats(low, high).map(lambda value: round(value, 3))
 
 
-def maybe(what):
+def optional(what):
     return st.none() | what
 
 
@@ -56,9 +56,9 @@ HOUSES = st.builds(
     roof_plate_mm=number(1.0, 8.0),
     side_plate_mm=number(1.0, 8.0),
     end_plate_mm=number(1.0, 8.0),
-    roof_beams=maybe(FLATS),
-    side_stiffeners=maybe(FLATS),
-    side_windows=maybe(
+    roof_beams=optional(FLATS),
+    side_stiffeners=optional(FLATS),
+    side_windows=optional(
         st.builds(
             SideWindows,
             count=st.integers(1, 4),
@@ -67,7 +67,7 @@ HOUSES = st.builds(
             lower_edge_z_m=number(1.28, 1.35),
         )
     ),
-    front_windows=maybe(
+    front_windows=optional(
         st.builds(
             Windows,
             count=st.integers(1, 3),
@@ -75,7 +75,7 @@ HOUSES = st.builds(
             corner_radius_m=number(0.0, 0.06),
         )
     ),
-    door=maybe(st.builds(Door, width_m=number(0.3, 0.7), sill_z_m=number(1.05, 1.3))),
+    door=optional(st.builds(Door, width_m=number(0.3, 0.7), sill_z_m=number(1.05, 1.3))),
 )
 COCKPITS = st.builds(
     Cockpit,
@@ -87,8 +87,8 @@ COCKPITS = st.builds(
     foot_well_forward_m=number(7.2, 7.4),
     plate_mm=number(2.0, 8.0),
     forward_coaming=st.booleans(),
-    stiffeners=maybe(FLATS),
-    drains=maybe(st.builds(Drains, count=st.integers(1, 4), diameter_mm=number(30.0, 80.0))),
+    stiffeners=optional(FLATS),
+    drains=optional(st.builds(Drains, count=st.integers(1, 4), diameter_mm=number(30.0, 80.0))),
 )
 EXTENSIONS = st.builds(
     TransomExtension,
@@ -109,7 +109,7 @@ PLATFORMS = st.builds(
     corner_radius_m=number(0.0, 0.08),
     cheek_height_m=number(0.05, 0.25),
     bracket_m=st.tuples(number(0.1, 0.35), number(0.1, 0.4)),
-    roller_slot_mm=maybe(st.tuples(number(40.0, 120.0), number(150.0, 600.0))),
+    roller_slot_mm=optional(st.tuples(number(40.0, 120.0), number(150.0, 600.0))),
     scallop_mm=SCALLOPS,
 )
 SUPPORTS = st.builds(

@@ -13,7 +13,7 @@ from hullchange.shop.bars import StockLength, bar_plan
 KERF = 0.003
 
 
-def sold(*lengths):
+def stock_of(*lengths):
     return [StockLength(length, length) for length in lengths]
 
 
@@ -21,7 +21,7 @@ def cut(plan):
     return sorted(round(length, 6) for bar in plan.bars for length in bar.cuts)
 
 
-def taken(plan):
+def lengths_taken(plan):
     return sorted(bar.stock.length for bar in plan.bars)
 
 
@@ -43,15 +43,15 @@ def least_by_hand(lengths, stock, kerf):
 
 
 def test_two_halves_fill_a_bar_but_for_the_saw():
-    plan = bar_plan([2.9985, 2.9985, 3.0], sold(6.0), KERF)
+    plan = bar_plan([2.9985, 2.9985, 3.0], stock_of(6.0), KERF)
     assert (len(plan.bars), plan.least, plan.proven) == (2, 12.0, True)
 
 
 def test_first_fit_is_beaten_where_it_misses():
     lengths = [3.0, 3.0, 2.0, 2.0, 2.0, 2.0, 2.0, 2.0]  # 3+3 | 2+2+2 | 2+2+2
-    assert len(bar_plan(lengths, sold(6.0), 0.0).bars) == 3
+    assert len(bar_plan(lengths, stock_of(6.0), 0.0).bars) == 3
     tricky = [0.51, 0.51, 0.27, 0.27, 0.26, 0.26, 0.23, 0.23, 0.23, 0.23]
-    plan = bar_plan(tricky, sold(1.0), 0.0)
+    plan = bar_plan(tricky, stock_of(1.0), 0.0)
     assert plan.proven
     assert len(plan.bars) == 3
     assert cut(plan) == sorted(tricky)
@@ -63,7 +63,7 @@ def test_first_fit_is_beaten_where_it_misses():
 )
 def test_every_length_is_cut_once_and_every_bar_is_long_enough(lengths, stock):
     wanted = sorted(length / 1e3 for length in lengths)
-    plan = bar_plan(wanted, sold(*stock), KERF)
+    plan = bar_plan(wanted, stock_of(*stock), KERF)
     assert cut(plan) == pytest.approx(wanted)
     for bar in plan.bars:
         assert sum(bar.cuts) + KERF * (len(bar.cuts) - 1) <= bar.stock.length + 1e-6
@@ -88,20 +88,20 @@ def test_of_several_lengths_the_least_cost_is_found_and_the_bound_holds(lengths,
 
 
 def test_two_lengths_in_stock_are_both_used():
-    plan = bar_plan([2.9, 2.9, 2.9], sold(6.0, 3.0), KERF)
-    assert taken(plan) == [3.0, 6.0]
+    plan = bar_plan([2.9, 2.9, 2.9], stock_of(6.0, 3.0), KERF)
+    assert lengths_taken(plan) == [3.0, 6.0]
     assert (plan.cost, plan.proven) == (9.0, True)
-    assert taken(bar_plan([5.5, 1.0], sold(6.0, 1.2), KERF)) == [1.2, 6.0]
+    assert lengths_taken(bar_plan([5.5, 1.0], stock_of(6.0, 1.2), KERF)) == [1.2, 6.0]
 
 
 def test_a_long_bar_at_a_low_price_is_taken_for_short_lengths_too():
     plan = bar_plan([1.0], [StockLength(6.0, 5.0), StockLength(2.0, 6.0)], KERF)
-    assert taken(plan) == [6.0]
+    assert lengths_taken(plan) == [6.0]
 
 
 def test_a_length_of_the_whole_bar_needs_no_cut():
-    plan = bar_plan([6.0000000001, 6.0], sold(6.0, 3.0), KERF)
-    assert taken(plan) == [6.0, 6.0]
+    plan = bar_plan([6.0000000001, 6.0], stock_of(6.0, 3.0), KERF)
+    assert lengths_taken(plan) == [6.0, 6.0]
 
 
 @pytest.mark.parametrize("stock", [(6.0,), (6.0, 4.0)])
@@ -109,14 +109,14 @@ def test_forty_pieces_of_twelve_lengths_are_proven(stock):
     rng = random.Random(1)
     sizes = rng.sample(range(350, 2600, 5), 12)
     lengths = [s / 1e3 for s in sizes] + [rng.choice(sizes) / 1e3 for _ in range(28)]
-    plan = bar_plan(lengths, sold(*stock), KERF)
+    plan = bar_plan(lengths, stock_of(*stock), KERF)
     assert plan.proven or plan.cost < 1.02 * plan.least
     assert plan.proven or len(stock) > 1
 
 
 @pytest.mark.parametrize(
     "stock",
-    [sold(6.0), sold(6.0, 4.0), [StockLength(6.0, 6.2), StockLength(4.0, 4.0)]],
+    [stock_of(6.0), stock_of(6.0, 4.0), [StockLength(6.0, 6.2), StockLength(4.0, 4.0)]],
 )
 def test_the_bound_of_ways_found_is_that_of_all_ways(stock, monkeypatch):
     rng = random.Random(3)
@@ -145,7 +145,7 @@ def test_many_short_lengths_are_laid_on_the_cheapest_mix_that_takes_them():
     lengths = [0.05 + 0.0108 * k for k in range(52)]  # 16.9 m
     three = [StockLength(6.0, 9.6), StockLength(4.0, 6.2), StockLength(2.5, 3.75)]
     plan = bar_plan(lengths, three, KERF)
-    assert (plan.proven, taken(plan)) == (True, [2.5] * 7)
+    assert (plan.proven, lengths_taken(plan)) == (True, [2.5] * 7)
 
 
 def test_what_is_left_of_a_bar_lacks_a_cut_for_every_length():

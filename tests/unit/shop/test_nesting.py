@@ -39,31 +39,31 @@ def known(shapes):
 
 
 @pytest.fixture(scope="module")
-def four_mm(steel):
+def shapes_of_4_mm(steel):
     return [Shape(p.id, p.region) for p in steel.pieces if round(p.thickness * 1e3) == 4]
 
 
-def test_a_quick_nest_of_the_demos_four_millimetre_plate(four_mm):
+def test_a_quick_nest_of_the_demos_four_millimetre_plate(shapes_of_4_mm):
     stock = [sheet(3.0, 1.5), sheet(4.0, 2.0), sheet(6.0, 2.0)]
-    nests, left_out = nests_of(four_mm, stock, SPACING, Effort())
+    nests, left_out = nests_of(shapes_of_4_mm, stock, SPACING, Effort())
     assert left_out == ()
-    require_sound(nests, known(four_mm), SPACING)
-    net = sum(shape.region.area for shape in four_mm)
+    require_sound(nests, known(shapes_of_4_mm), SPACING)
+    net = sum(shape.region.area for shape in shapes_of_4_mm)
     assert cost(nests) == pytest.approx(16.0)  # two of 4 x 2 m
     assert net / cost(nests) > 0.75
 
 
 @pytest.mark.slow
-def test_the_library_packs_closer_than_the_grid_and_than_boxes(four_mm):
+def test_the_library_packs_closer_than_the_grid_and_than_boxes(shapes_of_4_mm):
     long = sheet(9.0, 2.0)
-    by_size = sorted(four_mm, key=lambda s: -s.region.area)
+    by_size = sorted(shapes_of_4_mm, key=lambda s: -s.region.area)
     grid = packed(by_size, long, SPACING)
     boxes = [Shape(s.id, shapely.box(*s.region.bounds)) for s in by_size]
     boxed = packed(boxes, long, SPACING)
     close = strip_nest(by_size, long, SPACING, 4, seed=1)
-    require_sound([close], known(four_mm), SPACING)
+    require_sound([close], known(shapes_of_4_mm), SPACING)
     lengths = [used_length(n, known(s)) for n, s in
-               ((close, four_mm), (grid, four_mm), (boxed, boxes))]  # fmt: skip
+               ((close, shapes_of_4_mm), (grid, shapes_of_4_mm), (boxed, boxes))]  # fmt: skip
     assert lengths[0] < lengths[1] <= lengths[2]
 
 

@@ -95,7 +95,11 @@ def test_survey_weighed_by_slicing_every_body():
             *(b for p in built.existing.values() for b in p.bodies),
         )
     ]
-    wet = [(sign, *below(surface, plane)) for surface, sign in bodies if dips(surface, plane)]
+    wet = [
+        (sign, *below(surface, plane))
+        for surface, sign in bodies
+        if is_in_water(surface, plane)
+    ]
     volume = sum(sign * v for sign, v, _ in wet)
     centre = sum(sign * v * c for sign, v, c in wet) / volume
     survey = demo_answer().survey
@@ -107,7 +111,7 @@ def test_survey_weighed_by_slicing_every_body():
     assert (x, y, z) == pytest.approx(above, abs=1e-8)
 
 
-def dips(surface, plane):
+def is_in_water(surface, plane):
     return (plane.height_above(surface.vertices) < 0.0).any()
 
 

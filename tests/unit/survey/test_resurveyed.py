@@ -76,7 +76,7 @@ BOATS = {
 CONDITION = {"Saltmarrow": "departure"}
 
 
-def rows_told(plain, condition):
+def old_and_new_rows(plain, condition):
     built = boat(plain)
     as_surveyed = surveyed(built)
     return rows_of(built, as_surveyed, conditions_of(built.document)[condition])
@@ -86,7 +86,7 @@ def rows_told(plain, condition):
 def test_each_wrong_hull_does_what_the_slopes_of_its_errors_say(name):
     plain, condition = BOATS[name](), CONDITION.get(name, "loaded")
     draw = np.random.default_rng(17)
-    old, new = rows_told(plain, condition)
+    old, new = old_and_new_rows(plain, condition)
     before = floated(plain, with_lines_wrong(plain, draw, 0.0).plain, condition)[0, :, :8]
     wrongs = [with_lines_wrong(plain, draw) for _ in range(6)]
     moved = np.array([floated(plain, w.plain, condition)[0, :, :8] - before for w in wrongs])
@@ -173,7 +173,7 @@ def agrees(result, drawn):
 def test_levers_of_each_wrong_hull_are_what_their_slopes_say(name, condition):
     plain = BOATS[name]()
     draw = np.random.default_rng(23)
-    _, new = rows_told(plain, condition)
+    _, new = old_and_new_rows(plain, condition)
     before = levers(plain, with_lines_wrong(plain, draw, 0.0).plain, condition)
     wrongs = [with_lines_wrong(plain, draw) for _ in range(5)]
     gained = np.array([levers(plain, w.plain, condition) - before for w in wrongs])
