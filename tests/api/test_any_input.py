@@ -126,7 +126,7 @@ def test_a_reviewer_is_answered_or_refused(owner, monkeypatch):
 
 @pytest.mark.slow
 def test_odd_requests_are_answered_or_refused():
-    statuses, failures = asked_oddly(SEED, REQUESTS, tell=sys.stdout.write)
+    statuses, failures = asked_oddly(SEED, REQUESTS, report=sys.stdout.write)
     assert failures == {}, f"seed {SEED}"
     assert statuses.total() == REQUESTS
     assert statuses[200] > REQUESTS / 10

@@ -61,7 +61,7 @@ def tried(which):
     name, number = which
     what, other = every[name][number]
     before, only = answered(name), BOATS[name][1]
-    line = before.differs(other)
+    line = before.first_difference(other)
     if number < APART // len(BOATS):
         line = line or apart(before, other, only)
     return line and f"{name}, {what}: {line}"
@@ -69,7 +69,7 @@ def tried(which):
 
 def apart(before, other, only):
     """Whether a process that kept nothing answers otherwise."""
-    before.put_back()
+    before.restore()
     here = whole_answer(other, only)
     run = subprocess.run(
         [sys.executable, "-c", FRESH],

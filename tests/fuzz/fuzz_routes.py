@@ -16,7 +16,7 @@ def main(seed, most=20_000):
     """Print what fails; the number of failures is the status."""
     print(f"{most} requests, seed {seed}", flush=True)
     statuses, failures = statuses_and_failures(
-        seed, most, tell=lambda text: print(text, flush=True)
+        seed, most, report=lambda text: print(text, flush=True)
     )
     print(sorted(statuses.items()), failures.most_common(), sep="\n")
     return min(sum(failures.values()), 100)

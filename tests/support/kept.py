@@ -53,16 +53,16 @@ class CacheSnapshot:
         self._only = only
         self._held = {one: one.answers.all() for one in every_cache()}
 
-    def put_back(self):
+    def restore(self):
         """Keep what was kept of the document, and nothing else."""
         empty_caches()
         for one, answers in self._held.items():
             for key, answer in answers.items():
                 one.answers.keep(key, answer)
 
-    def differs(self, other):
+    def first_difference(self, other):
         """The first line of another document's answer that what is kept spoils, or empty."""
-        self.put_back()
+        self.restore()
         warm = whole_answer(other, self._only)
         empty_caches()
         fresh = whole_answer(other, self._only)

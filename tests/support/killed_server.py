@@ -10,9 +10,9 @@ from uuid import uuid4
 
 from killed_store import (
     ABOUT,
+    COMMENTERS,
     EDITORS,
     REFIT,
-    SPEAKERS,
     Acknowledged,
     found,
     require_intact,
@@ -28,7 +28,7 @@ from hullchange_api.store.revisions import Revisions
 CUT_OFF = (OSError, http.client.HTTPException)
 
 
-def killed(folder, rounds, seed=1, say=lambda _: None):
+def killed(folder, rounds, seed=1, report=lambda _: None):
     """What was acknowledged in all; every loss is an assertion."""
     file = Path(folder) / f"{REFIT}.yaml"
     file.write_text(starting_document("Dot"), encoding="utf-8")
@@ -39,7 +39,7 @@ def killed(folder, rounds, seed=1, say=lambda _: None):
         lines = written(Server(file), signed, held.values, chance.uniform(0.0, 1.0))
         held.take(lines)
         require_intact(data, file)
-        say(f"{number + 1}: {dict(held.counted)}")
+        report(f"{number + 1}: {dict(held.counted)}")
     kept(data, file, held)
     return held.counted
 
@@ -77,24 +77,24 @@ def written(server, signed, values, seconds):
 
     stop = threading.Event()
     tasks = [until_cut_off(edit, str(k), values[str(k)]) for k in range(EDITORS)]
-    tasks += [until_cut_off(comment_and_sign, signed)] * SPEAKERS
+    tasks += [until_cut_off(comment_and_sign, signed)] * COMMENTERS
     run_in_threads([*tasks, kill])
     return lines
 
 
-def edit(caller, say, editor, value):
+def edit(caller, report, editor, value):
     """Count up in one value of the document, now and then by a drag."""
     while True:
         value += 1
-        say(("begins", (editor, value)))
+        report(("begins", (editor, value)))
         item = {"mass_kg": value, "at_m": [4, 0, 0], "from": "weighed"}
         drag = f"{editor}-{value // 5}" if value % 2 else None
         _, answer = caller.edit_until_taken(weight(editor), item, gesture=drag)
         assert answer["trouble"] == ""
-        say(("kept", (editor, value)))
+        report(("kept", (editor, value)))
 
 
-def comment_and_sign(caller, say, signed):
+def comment_and_sign(caller, report, signed):
     """Comment and sign."""
     who = {"author": "A"}
     while True:
@@ -109,4 +109,4 @@ def comment_and_sign(caller, say, signed):
             name = str(uuid4())
             status, answer = caller.ask("POST", f"{caller.refit}/{place}", {"id": name, **body})
             assert status == 200, answer
-            say(("written", name))
+            report(("written", name))

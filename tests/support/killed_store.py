@@ -32,7 +32,7 @@ from hullchange_api.wire.review import NewComment, NewSignature, Pin
 from hullchange_api.wire.working_copy import Edit, Set
 
 REFIT = "dot"
-EDITORS, SPEAKERS = 3, 2
+EDITORS, COMMENTERS = 3, 2
 MOTOR = "changes.drive.adds.motor.mass_kg"
 ABOUT = {"edit": 1, "note": "", "tool": "0", "document_sha256": "0" * 64}
 
@@ -52,7 +52,7 @@ def main(folder, rounds, seed):
     for _ in range(int(rounds)):
         with closing(Child(folder, held.values)) as child:
             held.compare(child.found())
-            child.live(chance.randint(1, 6), chance.uniform(0.0, 0.05))
+            child.write_until(chance.randint(1, 6), chance.uniform(0.0, 0.05))
         held.take(child.messages)
         require_intact(Path(folder), kept)
     with closing(Child(folder, held.values)) as child:
@@ -69,7 +69,7 @@ class Acknowledged:
         self.counted = Counter()
 
     def take(self, lines):
-        """Believe what a child said before it was killed."""
+        """Count what a child acknowledged before it was killed."""
         for verb, what in lines:
             if verb == "begins":
                 self.begun[what[0]] = what[1]
@@ -80,7 +80,7 @@ class Acknowledged:
             self.counted[verb] += 1
 
     def compare(self, found):
-        """Nothing, where all of that is still there and nothing that was never written."""
+        """Require all of that to be there, and nothing that was never written."""
         assert set(found["records"]) >= self.records
         for editor in map(str, range(EDITORS)):
             value = found["values"].get(editor, 0)
@@ -92,28 +92,28 @@ class Child:
     """A process over the store, read by its parent."""
 
     def __init__(self, folder, values):
-        ear, mouth = os.pipe()
+        read_end, write_end = os.pipe()
         self.pid = os.fork()
         if self.pid == 0:
-            os.close(ear)
-            with os.fdopen(mouth, "w", buffering=1) as stream:
+            os.close(read_end)
+            with os.fdopen(write_end, "w", buffering=1) as stream:
                 work(folder, values, LineWriter(stream))
-        os.close(mouth)
-        self.lines = os.fdopen(ear)
+        os.close(write_end)
+        self.lines = os.fdopen(read_end)
         self.messages = []
 
     def found(self):
         """What it finds when it opens the store."""
         return json.loads(self.lines.readline())
 
-    def live(self, acknowledged, seconds):
-        """Let it write until it has said so often enough, and a little longer."""
+    def write_until(self, acknowledged, seconds):
+        """Let it write until it has acknowledged so many, and a little longer."""
         while sum(verb != "begins" for verb, _ in self.messages) < acknowledged:
             self.messages.append(json.loads(self.lines.readline()))
         time.sleep(seconds)
 
     def close(self):
-        """Kill it, and read what it had said."""
+        """Kill it, and read what it had written."""
         os.kill(self.pid, signal.SIGKILL)
         os.waitpid(self.pid, 0)
         whole = [line for line in self.lines if line.endswith("\n")]
@@ -132,16 +132,16 @@ class LineWriter:
             self.stream.write(json.dumps(message) + "\n")
 
 
-def work(folder, values, say):
+def work(folder, values, report):
     """Tell what is there, then write until the end."""
     refits = Refits(Path(folder))
     copy, records = refits.working_copy(REFIT), ReviewRecords(refits.database)
     cards = Revisions(refits.database).cards(REFIT)
     if not cards:
         cards = (Revisions(refits.database).freeze(REFIT, ABOUT, {"document.yaml": b""}),)
-    say(found(copy, records))
-    tasks = [(edit, (copy, str(k), values[str(k)], say)) for k in range(EDITORS)]
-    tasks += [(comment_and_sign, (records, cards[0].sha256, say))] * SPEAKERS
+    report(found(copy, records))
+    tasks = [(edit, (copy, str(k), values[str(k)], report)) for k in range(EDITORS)]
+    tasks += [(comment_and_sign, (records, cards[0].sha256, report))] * COMMENTERS
     threads = [threading.Thread(target=task, args=given) for task, given in tasks]
     for thread in threads:
         thread.start()
@@ -157,11 +157,11 @@ def found(copy, review):
     return {"values": values, "records": records}
 
 
-def edit(copy, editor, value, say):
+def edit(copy, editor, value, report):
     """Count up in one value of the document, now and then by a drag."""
     while True:
         value += 1
-        say(("begins", (editor, value)))
+        report(("begins", (editor, value)))
         item = {"mass_kg": value, "at_m": [4, 0, 0], "from": "weighed"}
         one = Set(path=weight(editor), value=item)
         drag = f"{editor}-{value // 5}" if value % 2 else None
@@ -170,7 +170,7 @@ def edit(copy, editor, value, say):
             pass
         copy.wait_until_stored()
         assert copy.trouble == ""
-        say(("kept", (editor, value)))
+        report(("kept", (editor, value)))
 
 
 def edit_taken(copy, change):
@@ -184,14 +184,14 @@ def edit_taken(copy, change):
     return True
 
 
-def comment_and_sign(records, sha256_of, say):
+def comment_and_sign(records, sha256_of, report):
     """Comment and sign."""
     while True:
         comment = NewComment(
             id=str(uuid4()), on=Pin(), kind="question", text="Is this so?", author="A"
         )
         records.comment(REFIT, comment, "here", now())
-        say(("written", comment.id))
+        report(("written", comment.id))
         signature = NewSignature(
             id=str(uuid4()),
             revision_sha256=sha256_of,
@@ -200,7 +200,7 @@ def comment_and_sign(records, sha256_of, say):
             author="A",
         )
         records.signature(REFIT, signature, "here", now())
-        say(("written", signature.id))
+        report(("written", signature.id))
 
 
 def require_intact(folder, file):

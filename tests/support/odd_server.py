@@ -21,27 +21,27 @@ from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.refits import FILE_NAME, Refits
 from hullchange_api.working_copy.access import SHARE_COOKIE
 
-A_LIFE = 1000
+REQUESTS_PER_SERVER = 1000
 """Requests after which a new server is begun, so that she is not all taken apart."""
 
 
-def statuses_and_failures(seed, most, tell):
+def statuses_and_failures(seed, most, report):
     """How often each status was answered, and where it failed how often.
 
     Args:
         seed: of all chance.
         most: number of requests.
-        tell: told of the first failure of each place.
+        report: called with the first failure of each place.
     """
     draw, statuses, failures = random.Random(seed), Counter(), Counter()
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(CadWorker, "solids", solids_here)
         patch.setattr(CadWorker, "run", run_here)
         patch.setattr(jobs, "Child", ChildHere)
-        for start in range(0, most, A_LIFE):
+        for start in range(0, most, REQUESTS_PER_SERVER):
             with TemporaryDirectory() as folder:
-                life = _ServerRun(Path(folder), draw, statuses, failures)
-                life.live(min(A_LIFE, most - start), tell)
+                run = _ServerRun(Path(folder), draw, statuses, failures)
+                run.run(min(REQUESTS_PER_SERVER, most - start), report)
     return statuses, failures
 
 
@@ -54,7 +54,7 @@ class _ServerRun:
         kept.write_text(self._text, encoding="utf-8")
         self._app = create_app(Refits(folder))
 
-    def live(self, most, tell):
+    def run(self, most, report):
         with TestClient(self._app, base_url="http://127.0.0.1") as client:
             owner = Party(client)
             owner.freeze()
@@ -69,10 +69,10 @@ class _ServerRun:
                 label, method, path, how = odd.request(copy.state.edit)
                 if self._draw.random() < 0.2:
                     how["headers"]["Cookie"] = f"{SHARE_COOKIE}={reviewer.token}"
-                self._ask(client, label, (method, path, how), tell)
+                self._ask(client, label, (method, path, how), report)
                 client.cookies.clear()
 
-    def _ask(self, client, label, request, tell):
+    def _ask(self, client, label, request, report):
         method, path, how = request
         trace = ""
         try:
@@ -86,4 +86,4 @@ class _ServerRun:
         if where:
             self._failures[where] += 1
             if self._failures[where] == 1:
-                tell(f"{label}\n{str(how)[:1500]}\n{trace}")
+                report(f"{label}\n{str(how)[:1500]}\n{trace}")

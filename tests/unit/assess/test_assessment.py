@@ -134,7 +134,7 @@ BOUNDS = {"at_least", "at_most"}
 
 
 def fits(value, shape, place=""):
-    """Nothing, where a JSON value has every key of a shape with a value of its kind."""
+    """Require, under every key of a shape, a JSON value of its kind."""
     if isinstance(shape, dict):
         assert shape.keys() <= value.keys(), place
         for key, inner in shape.items():
