@@ -428,7 +428,7 @@ def broken(*_):
     raise OSError(28, "No space left on device")
 
 
-def test_a_full_disk_is_said_and_nothing_taken_up(archive, tmp_path, monkeypatch):
+def test_a_full_disk_is_reported_and_nothing_taken_up(archive, tmp_path, monkeypatch):
     refits = Refits(tmp_path / "data")
     monkeypatch.setattr("hullchange_api.store.files.os.fsync", broken)
     with pytest.raises(ModelError) as refused:
@@ -517,7 +517,7 @@ def with_results(archive, results):
     return written(held)
 
 
-def test_a_revision_of_another_version_is_said_when_it_is_read(archive, elsewhere, refused):
+def test_a_revision_of_another_version_is_reported_when_it_is_read(archive, elsewhere, refused):
     assert (
         sent(elsewhere, with_results(archive, b'{"of": "another version"}')).status_code == 201
     )

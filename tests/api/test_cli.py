@@ -62,7 +62,7 @@ def asked(*words, **more):
     return subprocess.run(command, capture_output=True, text=True, check=False, **more)
 
 
-def test_long_work_is_told_on_a_terminal_and_nowhere_else(run, boat, tmp_path, monkeypatch):
+def test_long_work_is_reported_on_a_terminal_and_nowhere_else(run, boat, tmp_path, monkeypatch):
     words = ("share", boat, "--out", tmp_path / "dot.html")
     assert run(*words, "--quick")[2] == ""
     monkeypatch.setattr(progress, "EVERY_SECONDS", 0.05)
@@ -234,7 +234,7 @@ def test_every_fault_has_its_line(run, boat):
         assert mass.startswith(f"{boat}: line {number}: ")
 
 
-def test_a_file_that_is_not_there_is_said(run, tmp_path):
+def test_a_file_that_is_not_there_is_reported(run, tmp_path):
     for command in ("check", "assess"):
         status, out, err = run(command, tmp_path / "nobody.yaml")
         assert (status, out) == (2, "")
@@ -253,7 +253,7 @@ def test_a_finding_of_severity_fail_is_exit_status_one(run, tmp_path):
     assert "fail: conditions.survey-state" in out
 
 
-def test_a_condition_she_sinks_in_is_said_by_check_and_assess(run, boat):
+def test_a_condition_she_sinks_in_is_reported_by_check_and_assess(run, boat):
     boat.write_text(boat.read_text().replace("crew: {mass_kg: 225", "crew: {mass_kg: 90000"))
     for command in (["check", boat], ["assess", boat, "--quick"]):
         status, out, err = run(*command)
@@ -425,7 +425,7 @@ def test_serve_prints_its_address_and_saves_back(boat, tmp_path):
     assert "mass_kg: 61" in Path(boat).read_text()
 
 
-def test_a_port_that_is_taken_is_said(run, boat, tmp_path):
+def test_a_port_that_is_taken_is_reported(run, boat, tmp_path):
     with socket.create_server(("127.0.0.1", 0)) as door:
         port = door.getsockname()[1]
         words = ["--data", tmp_path / "data", "--port", port, "--no-browser"]

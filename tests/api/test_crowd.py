@@ -38,7 +38,7 @@ def test_twenty_writers_lose_nothing(server):
     assert len(labels) == len(set(labels)) == WRITERS
 
 
-def test_a_full_disk_is_said_and_loses_nothing(server):
+def test_a_full_disk_is_reported_and_loses_nothing(server):
     _, hard = resource.prlimit(server.process.pid, resource.RLIMIT_FSIZE)
     with closing(server.caller()) as caller:
         place, seen = f"{caller.refit}/comments", caller.seen()
@@ -83,7 +83,7 @@ def put_another(folder):
     return lambda: (shutil.rmtree(folder), away.rename(folder))
 
 
-def test_a_data_folder_that_goes_while_it_is_open_is_said_and_loses_nothing(tmp_path):
+def test_a_data_folder_that_goes_while_it_is_open_is_reported_and_loses_nothing(tmp_path):
     file = tmp_path / "dot.yaml"
     file.write_text(starting_document("Dot"), encoding="utf-8")
     with Server(file, under=bound()) as server, closing(server.caller()) as caller:
@@ -115,7 +115,7 @@ def test_a_data_folder_that_goes_while_it_is_open_is_said_and_loses_nothing(tmp_
         assert server.end() == ""
 
 
-def test_a_folder_that_is_shut_is_said_and_nothing_is_changed(tmp_path):
+def test_a_folder_that_is_shut_is_reported_and_nothing_is_changed(tmp_path):
     under = bound()
     file = tmp_path / "dot.yaml"
     file.write_text(starting_document("Dot"), encoding="utf-8")

@@ -326,7 +326,7 @@ def test_a_filled_list_is_taken_whatever_program_saved_it(owner):
         *((cell, "unclear") for cell in ("not yet", "maybe", "scrapped", "not 3 but 4")),
     ],
 )
-def test_a_cell_is_done_or_not_or_is_told_back(cell, word):
+def test_a_cell_is_done_or_not_or_is_reported(cell, word):
     text = f"id,shape,cut,checked,welded\nA-1,s1,{cell},,\n"
     filled = read_filled_list("list.csv", text.encode())
     assert [t.done for t in filled.ticks] == {"done": [True], "not done": [False]}.get(word, [])

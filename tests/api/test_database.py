@@ -72,7 +72,7 @@ def test_the_folder_of_a_newer_version_is_left_alone(store):
     assert refused.value.code == "newer-data"
 
 
-def test_a_folder_that_cannot_be_made_is_said(tmp_path):
+def test_a_folder_that_cannot_be_made_is_reported(tmp_path):
     (tmp_path / "file").write_text("no folder")
     with pytest.raises(ModelError) as refused, Database(tmp_path / "file" / "data").reading():
         pass
@@ -86,7 +86,7 @@ def write_much(store):
         session.execute(text("UPDATE refits SET file_text = :text"), {"text": "x" * 5_000_000})
 
 
-def test_a_full_disk_is_said_and_nothing_changed(store):
+def test_a_full_disk_is_reported_and_nothing_changed(store):
     with store.writing() as session:
         session.add(refit("dot"))
     with pytest.raises(ModelError) as refused:

@@ -93,7 +93,7 @@ def test_a_refit_that_another_hullchange_has_open_is_not_deleted(tmp_path):
     other.close()
 
 
-def test_an_attachment_goes_and_comes_back_and_that_is_said(owner, refused):
+def test_an_attachment_goes_and_comes_back_and_that_is_reported(owner, refused):
     owner.comment("c")
     owner.attach("f")
     owner.remark("c", "r", kind="closing", evidence=[uuid("f")])

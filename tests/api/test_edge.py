@@ -172,7 +172,7 @@ class DeadPool:
     def shutdown(self, **_): ...
 
 
-def test_a_cad_process_that_died_is_said_and_replaced():
+def test_a_cad_process_that_died_is_reported_and_replaced():
     cad = CadWorker()
     cad._pool = DeadPool()
     with pytest.raises(ModelError) as refused:
@@ -238,7 +238,7 @@ def test_a_server_that_ends_says_so_to_who_waits_for_solids():
     assert refused.value.code == "cad-ended"
 
 
-def test_a_mistake_of_the_program_is_said_in_the_shape_of_every_refusal(serve, monkeypatch):
+def test_a_mistake_of_the_program_is_reported_in_the_shape_of_every_refusal(serve, monkeypatch):
     page = serve()
     quiet = TestClient(page.client.app, page.client.base_url, raise_server_exceptions=False)
     monkeypatch.setattr(

@@ -55,7 +55,7 @@ def test_a_folder_of_an_older_version_is_shut_when_it_is_opened(tmp_path):
     refits.close()
 
 
-def test_what_is_not_ours_stays_as_it_is_and_is_said(tmp_path):
+def test_what_is_not_ours_stays_as_it_is_and_is_reported(tmp_path):
     folder = tmp_path / "boats"
     folder.mkdir()
     (folder / "run.sh").write_text("x")

@@ -83,7 +83,7 @@ def test_a_document_that_was_signed_is_found_by_its_own_hash(owner, revision):
     assert signed["revision_sha256"] == revision["sha256"]
 
 
-def test_what_is_signed_and_not_here_is_said_and_comes_with_the_next_merge(owner, page):
+def test_what_is_signed_and_not_here_is_reported_and_comes_with_the_next_merge(owner, page):
     digest = page.read().json()["assessment"]["document_sha256"]
     file = filed({"document_sha256": digest}, signatures=[signature("s", digest)])
     merged = owner.post("/review-file", file).json()
@@ -112,7 +112,7 @@ def test_a_closing_of_what_was_closed_meanwhile_is_kept_as_a_reply(owner, revisi
     }
 
 
-def test_what_cannot_be_taken_is_said_and_the_rest_is_taken(owner, revision):
+def test_what_cannot_be_taken_is_reported_and_the_rest_is_taken(owner, revision):
     owner.post("/review-file", filed(revision, comments=[comment("c")]))
     file = filed(
         revision,
@@ -169,7 +169,7 @@ def test_a_reviewer_merges_nothing_and_gets_no_file_of_what_the_link_does_not_op
     assert reviewer.get("/revisions/1/page.html").status_code == 403
 
 
-def test_the_page_of_a_revision_holds_what_was_said_and_what_changed(
+def test_the_page_of_a_revision_holds_what_was_written_and_what_changed(
     owner, revision, page, web, monkeypatch
 ):
     monkeypatch.setattr(shared_page.shared_page, "__defaults__", (web,))

@@ -299,7 +299,7 @@ def test_a_file_broken_outside_and_put_back_as_it_was_takes_what_waited(copy, fi
 
 
 @pytest.mark.parametrize("theirs", ["boat: [", "format: 1\n"])
-def test_a_file_that_was_broken_outside_is_left_alone_and_said(copy, file, theirs):
+def test_a_file_that_was_broken_outside_is_left_alone_and_reported(copy, file, theirs):
     put(copy, 55)
     file.write_text(theirs)
     copy.save()
@@ -321,7 +321,7 @@ def test_a_file_that_was_broken_outside_is_left_alone_and_said(copy, file, their
     assert "loaded as it is now" in copy.trouble
 
 
-def test_a_broken_file_is_said_and_the_boat_shown_as_it_was_last_read(page):
+def test_a_broken_file_is_reported_and_the_boat_shown_as_it_was_last_read(page):
     page.copy.file.write_text(TEXT.replace("format: 1", "format: 7"))
     answer = page.read().json()
     assert answer["trouble"].startswith(
@@ -379,7 +379,7 @@ def full_disk(monkeypatch):
     return writable_again
 
 
-def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
+def test_what_cannot_be_written_is_reported_and_kept(copy, file, full_disk):
     put(copy, 55)
     copy.save()
     assert "No space left" in copy.trouble
@@ -397,7 +397,7 @@ def test_what_cannot_be_written_is_said_and_kept(copy, file, full_disk):
     assert len(turned(TEXT, file.read_text())) == 2
 
 
-def test_a_layout_that_takes_no_edit_is_said_and_kept(copy, file, monkeypatch):
+def test_a_layout_that_takes_no_edit_is_reported_and_kept(copy, file, monkeypatch):
     def refuse_to_write(*_):
         raise ModelError("cannot-save", "There is no place for it.", "changes.drive")
 

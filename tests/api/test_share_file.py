@@ -65,7 +65,7 @@ def test_without_a_built_viewer_there_is_no_page(tmp_path):
     assert refused.value.code == "viewer-not-built"
 
 
-def test_a_file_that_is_not_there_is_said(tmp_path, capsys):
+def test_a_file_that_is_not_there_is_reported(tmp_path, capsys):
     status, _, err = shared(tmp_path / "nobody.yaml", capsys, "--out", tmp_path / "x.html")
     assert status == 2
     assert "nobody.yaml" in err

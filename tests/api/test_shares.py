@@ -133,7 +133,7 @@ def test_a_reviewer_reads_comments_and_signs(owner):
     assert owner.get("/shares").json()[0]["reviewer"] == "Consultant"
 
 
-def test_what_changed_is_told_within_the_link(owner, refused):
+def test_what_changed_is_shown_within_the_link(owner, refused):
     both, _ = owner.shared(1, 2)
     answer = both.get("/revisions/2/since/1").json()
     [weight] = [r for r in answer["comparison"]["rows"] if r["group"] == "weights"]

@@ -55,7 +55,7 @@ def standing_and_conflicts(*words):
     return status.standing, status.conflicts
 
 
-def test_of_one_reviewer_the_last_word_counts_and_the_others_are_said():
+def test_of_one_reviewer_the_last_word_counts_and_the_others_are_reported():
     assert standing_and_conflicts((AGREED, {}))[0] == "signed"
     standing, conflicts = standing_and_conflicts((AGREED, {}), (REFUSED, {}))
     assert standing == "sent back"
@@ -66,7 +66,7 @@ def test_of_one_reviewer_the_last_word_counts_and_the_others_are_said():
     assert standing_and_conflicts((REFUSED, {}), (AGREED, {"revision": 2})) == ("signed", ())
 
 
-def test_a_refusal_from_a_clock_that_is_behind_counts_and_the_doubt_is_said():
+def test_a_refusal_from_a_clock_that_is_behind_counts_and_the_doubt_is_reported():
     behind = {"written_at": at(9, 10), "arrived_at": at(5)}
     standing, conflicts = standing_and_conflicts((AGREED, {}), (REFUSED, behind))
     assert standing == "sent back"
@@ -235,7 +235,7 @@ def test_order_outlives_the_archive_whatever_the_clocks_said(owner, monkeypatch)
 
 
 @pytest.mark.slow
-def test_an_archive_that_did_not_number_what_was_said_is_still_read(owner, monkeypatch):
+def test_an_archive_that_did_not_number_what_was_written_is_still_read(owner, monkeypatch):
     revision = owner.freeze().json()
     owner.sign("s", revision)
     owner.sign("a", revision, REFUSED)

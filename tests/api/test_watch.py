@@ -48,7 +48,7 @@ def test_a_file_that_is_broken_or_gone_is_waited_for(page):
     watch.close()
 
 
-def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit(page):
+def test_a_file_that_is_gone_is_reported_at_once_and_written_anew_with_the_next_edit(page):
     watch, file = Watch(page.client.app.state.copies.refits), page.copy.file
     text = file.read_text()
     file.unlink()
@@ -66,7 +66,7 @@ def test_a_file_that_is_gone_is_said_at_once_and_written_anew_with_the_next_edit
     assert page.read().json()["trouble"] == ""
 
 
-def test_a_mistake_of_the_program_is_said_and_the_watch_goes_on(page, monkeypatch, caplog):
+def test_a_mistake_of_the_program_is_reported_and_the_watch_goes_on(page, monkeypatch, caplog):
     refits = page.client.app.state.copies.refits
     watch, file, heard = Watch(refits), page.copy.file, []
     refits.on_file_trouble = heard.append
@@ -109,7 +109,7 @@ def test_one_boat_that_cannot_be_looked_at_leaves_the_others_watched(page, monke
     assert "looking at other.yaml (ZeroDivisionError" in caplog.text
 
 
-def test_an_edit_that_cannot_be_written_by_a_mistake_is_said(page, monkeypatch):
+def test_an_edit_that_cannot_be_written_by_a_mistake_is_reported(page, monkeypatch):
     with monkeypatch.context() as slipping:
         slipping.setattr("hullchange_api.store.working_copy.edited_text", lambda *_: [][1])
         page.put({MOTOR: 55})

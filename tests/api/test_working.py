@@ -119,7 +119,7 @@ def test_what_cannot_be_is_refused_and_nothing_has_changed(page, steps, code):
     assert page.undo().status_code == 409
 
 
-def test_an_edit_that_sinks_her_at_sea_only_is_kept_and_said(page):
+def test_an_edit_that_sinks_her_at_sea_only_is_kept_and_reported(page):
     answer = page.put({"conditions.cruising.loads.crew.mass_kg": 90_000}).json()
     assert answer["edit"] == 2
     whole = page.read(full="true").json()
@@ -241,7 +241,7 @@ def test_undo_and_redo_lead_back_and_forth(page):
     assert (answer["can_redo"], answer["redo_label"]) == (False, "")
 
 
-def test_nothing_to_undo_is_said(page, refused):
+def test_nothing_to_undo_is_reported(page, refused):
     refused(page.undo(), 409, "nothing-to-undo")
     refused(page.redo(), 409, "nothing-to-undo")
     response = page.put({MOTOR: 55})

@@ -237,7 +237,7 @@ def test_a_file_edited_by_hand_is_taken_up(page, boat):
     expect(field(page, "side_height_m").locator(".typed input")).to_have_value("660")
 
 
-def test_a_file_broken_by_hand_is_said_at_once_and_forgotten_when_it_is_right(page, boat):
+def test_a_file_broken_by_hand_is_reported_at_once_and_forgotten_when_it_is_right(page, boat):
     text = boat[1].read_text(encoding="utf-8")
     boat[1].write_text(text.replace("side_height_m: 0.58 ", "side_height_m: 5,8 "), "utf-8")
     notice = page.locator(".notice")

@@ -51,7 +51,7 @@ def in_sight(element):
     )
 
 
-def test_what_may_not_be_left_out_is_said_in_sight_until_it_is_dealt_with(open_page):
+def test_what_may_not_be_left_out_is_reported_in_sight_until_it_is_dealt_with(open_page):
     page = open_page("#/ledger")
     taken = page.get_by_role("button", name="Take out Deckhouse", exact=True)
     taken.click()
@@ -69,7 +69,7 @@ def test_what_may_not_be_left_out_is_said_in_sight_until_it_is_dealt_with(open_p
     expect(alert).to_have_count(0)
 
 
-def test_a_refusal_is_said_once_at_its_field_and_in_the_bar_where_the_field_is_gone(page):
+def test_a_refusal_is_reported_once_at_its_field_and_in_the_bar_where_the_field_is_gone(page):
     typed(page, "side_height_m", "200")
     expect(field(page, "side_height_m").locator(".refused")).to_be_visible()
     expect(page.locator(".bar [role=alert]")).to_have_count(0)
@@ -77,7 +77,7 @@ def test_a_refusal_is_said_once_at_its_field_and_in_the_bar_where_the_field_is_g
     expect(page.locator(".bar [role=alert]")).to_contain_text("side height 200 mm")
 
 
-def test_what_is_typed_while_the_server_is_away_is_kept_said_and_sent_later(page, boat):
+def test_what_is_typed_while_the_server_is_away_is_kept_reported_and_sent_later(page, boat):
     page.context.set_offline(True)
     typed(page, "side_height_m", "610")
     expect(field(page, "side_height_m").locator(".refused")).to_contain_text("Not sent")
@@ -95,7 +95,7 @@ def test_what_is_typed_while_the_server_is_away_is_kept_said_and_sent_later(page
     assert saved(boat[1], "side_height_m: 0.61")
 
 
-def test_saved_is_said_when_the_file_holds_it(page, boat):
+def test_saved_is_reported_when_the_file_holds_it(page, boat):
     state = page.locator(".state")
     expect(state).to_contain_text("saved in")
     page.evaluate(
@@ -145,7 +145,7 @@ def test_a_file_that_cannot_be_made_says_why_beside_its_link(page):
     expect(page.locator(".boats .refused")).to_have_count(0)
 
 
-def test_a_piece_that_cannot_be_loaded_is_said_at_the_drawing(open_page):
+def test_a_piece_that_cannot_be_loaded_is_reported_at_the_drawing(open_page):
     page = open_page()
     wait_until_drawn(page)
     page.route("**/api/meshes/**", lambda route: route.abort("internetdisconnected"))

@@ -65,7 +65,7 @@ def test_a_name_typed_on_a_page_says_how_it_is_kept(open_page):
     expect(hint).to_have_text("")
 
 
-def test_before_the_review_is_there_nothing_is_said_of_it(open_page):
+def test_before_the_review_is_there_nothing_is_shown_of_it(open_page):
     page = open_page()
     held = []
     page.route("**/api/refits/*/review", lambda route: held.append(route))

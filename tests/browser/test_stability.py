@@ -354,7 +354,7 @@ def test_on_a_phone_all_is_there_and_nothing_is_cut_off(open_page):
     assert order == sorted(order)
 
 
-def test_what_to_weigh_next_is_said_of_gm_and_of_the_angle_and_opens(heeled):
+def test_what_to_weigh_next_is_reported_of_gm_and_of_the_angle_and_opens(heeled):
     part = heeled.get_by_role("region", name="What to weigh next")
     words = part.inner_text()
     assert re.search(r"GM upright\s+VCG of the survey\s+\d+ %", words)
@@ -364,7 +364,7 @@ def test_what_to_weigh_next_is_said_of_gm_and_of_the_angle_and_opens(heeled):
     expect(heeled.get_by_role("dialog")).to_contain_text("σ² of this cause")
 
 
-def test_what_may_still_be_added_is_drawn_said_and_listed(heeled):
+def test_what_may_still_be_added_is_drawn_stated_and_listed(heeled):
     heeled.get_by_role("heading", name="Weight still allowed").click()
     part = heeled.locator(".still-allowed")
     expect(part.locator(".rooms li")).to_have_count(3)
@@ -390,7 +390,7 @@ def test_what_may_still_be_added_is_drawn_said_and_listed(heeled):
     assert found.violations_count == 0, found.generate_report()
 
 
-def test_a_boat_that_capsizes_is_said_above_every_page(boat, open_page):
+def test_a_boat_that_capsizes_is_reported_above_every_page(boat, open_page):
     _, file = boat
     arch = "arch-and-panels: {mass_kg: 148, at_m: [10.75, 0, 2.15]"
     text = file.read_text(encoding="utf-8")

@@ -87,7 +87,7 @@ def test_a_production_yacht():
     assert ratios["hull-speed"] == pytest.approx(8.87, abs=5e-3)
 
 
-def test_they_are_comparisons_with_their_units_said():
+def test_they_are_comparisons_with_their_units():
     for ratio in trade_ratios(STEEL):
         assert "not a measure of safety" in ratio.usual.lower()
         assert ratio.units

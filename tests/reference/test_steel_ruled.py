@@ -141,7 +141,7 @@ def test_straight_edges_in_one_plane_stay_a_plane():
     assert shoelace(outline(plate)) == pytest.approx(1.75, rel=1e-6)
 
 
-def test_a_refused_twist_is_told_in_degrees_a_step():
+def test_a_refused_twist_is_stated_in_degrees_a_step():
     with pytest.raises(ModelError) as refusal:
         ruled(*helicoid(20.0))
     # a helicoid's edges turn against each other by twice the angle's half tangent

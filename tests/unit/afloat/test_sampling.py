@@ -200,7 +200,7 @@ def test_a_change_is_drawn_with_what_both_boats_share():
     assert heeled.plus_minus.vanishing_angle_deg < 0.7 * apart
 
 
-def test_a_stiff_boat_is_told_by_slopes_and_a_tender_one_by_draws():
+def test_a_stiff_boat_has_plus_minus_by_slopes_and_a_tender_one_by_draws():
     for result in demo_answer().conditions:
         assert (result.plus_minus_by, result.sampled) == ("linear", None)
         assert result.heeled_plus_minus.by == "linear"
@@ -263,7 +263,7 @@ def test_a_list_that_was_read_stands_however_little_gm_is_left(starboard_low_m):
     assert here.plus_minus.heel_deg == pytest.approx(np.degrees(0.005 / 4), rel=0.03)
 
 
-def test_an_unstable_boat_is_told_by_draws_too():
+def test_an_unstable_boat_has_plus_minus_by_draws_too():
     result = row(assessed(tender_barge(0.9)), "survey-state", "as_found")
     assert result.plus_minus_by == "sampled"
     assert result.sampled.unstable_percent > 95.0
@@ -302,7 +302,7 @@ def test_upright_alone_the_same_is_drawn():
     assert fast.sampled.vanishing_angle_deg is None
 
 
-def test_a_boat_that_goes_over_her_end_is_said_in_a_sentence_in_every_condition():
+def test_a_boat_that_goes_over_her_end_is_reported_in_a_sentence_in_every_condition():
     answer = assessed(with_all(demo_document(), {"survey.vcg.z_m": 20.0}))
     findings = [f for f in answer.findings if f.code == "levers-incomplete"]
     assert len(findings) == len(answer.conditions)

@@ -282,7 +282,7 @@ def test_an_option_changes_only_what_it_names():
     assert balanced.document_sha256 != demo_answer().document_sha256
 
 
-def test_the_hash_is_of_what_is_said():
+def test_the_hash_is_of_the_content_alone():
     text = starting_document("Dot")
     plain = parsed(text).document()
     digest = document_hash(boat(plain))

@@ -40,7 +40,7 @@ def shifted(along=0.0, across=0.0, depth=DEPTH):
 
 
 @pytest.mark.parametrize(("deg", "words"), [(1.1, "1.1° to starboard"), (-1.6, "1.6° to port")])
-def test_a_list_is_said_where_no_target_was_set(deg, words):
+def test_a_list_is_reported_where_no_target_was_set(deg, words):
     answer = shifted(across=tan(radians(deg)))
     (finding,) = findings(answer, "list-at-rest")
     assert (finding.severity, finding.place) == ("warn", "conditions.survey-state")
@@ -50,7 +50,7 @@ def test_a_list_is_said_where_no_target_was_set(deg, words):
     assert not findings(shifted(across=tan(radians(0.9))), "list-at-rest")
 
 
-def test_a_trim_beyond_a_part_of_her_waterline_is_said():
+def test_a_trim_beyond_a_part_of_her_waterline_is_reported():
     (finding,) = findings(shifted(along=0.016), "trim-at-rest")
     assert finding.severity == "warn"
     assert "trims 192 mm by the stern" in finding.sentence

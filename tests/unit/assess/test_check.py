@@ -20,7 +20,7 @@ def test_saltmarrow_can_be_assessed():
     assert problems_of(SALTMARROW) == ()
 
 
-def test_each_condition_she_does_not_float_in_is_said_and_takes_none_with_it(tmp_path):
+def test_each_condition_she_does_not_float_in_is_reported_and_takes_none_with_it(tmp_path):
     text = starting_document("Dot").replace("crew: {mass_kg: 225", "crew: {mass_kg: 90000")
     path = written(tmp_path, text)
     assert problems_of(path) == ()
@@ -43,7 +43,7 @@ def test_a_boat_that_sinks_in_her_reference_condition_is_refused():
     require_afloat(boat({**plain, "reference_condition": "two"}))
 
 
-def test_an_option_that_cannot_be_built_is_said_at_the_option(tmp_path):
+def test_an_option_that_cannot_be_built_is_reported_at_the_option(tmp_path):
     text = starting_document("Dot") + (
         "options:\n  thin:\n    set: {changes.drive.parts.battery-shelf.corners_m: "
         "[[4, 0, 0], [5, 0, 0], [6, 0, 0]]}\n"

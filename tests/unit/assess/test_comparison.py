@@ -80,7 +80,7 @@ def test_steel_that_changes_comes_and_goes(first, tmp_path):
     assert new.before is None
 
 
-def test_another_version_is_said(first):
+def test_another_version_is_reported(first):
     name, document, assessed = first
     later = assessed.model_copy(update={"hullchange": "9.9.9"})
     answer = compared(first, (name, document, later))
@@ -109,7 +109,7 @@ def test_a_formula_that_changed_is_named_once(first):
         ]
 
 
-def test_freeboards_are_told_as_they_were_and_as_they_are(first, tmp_path):
+def test_freeboards_are_shown_as_they_were_and_as_they_are(first, tmp_path):
     heavier = assessed_boat("b", tmp_path, **{MOTOR: 400.0})
     rows = [
         r for r in rows_of_group(compared(first, heavier), "results") if "freeboard" in r.what

@@ -160,7 +160,7 @@ def test_what_is_within_its_doubt_warns_and_what_is_not_met_fails(gm, state, sev
     assert f"  {verdict_in_words(rule)}: Initial stability" in tables(answer)
 
 
-def test_conditions_within_the_doubt_of_a_criterion_are_said_once_of_the_worst():
+def test_conditions_within_the_doubt_of_a_criterion_are_reported_once_of_the_worst():
     findings = [f for f in demo_answer().findings if f.code == "criterion-within-doubt"]
     for stage, name in (("as_found", "boat as found"), ("refit", "refit")):
         doubtful = {}

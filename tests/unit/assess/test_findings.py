@@ -63,7 +63,7 @@ def test_a_top_heavy_refit_is_said_to_be_unstable_and_lolls():
     assert "unstable-upright" not in codes(assessed(barge()))
 
 
-def test_a_boat_as_found_that_cannot_stand_is_said_too():
+def test_a_boat_as_found_that_cannot_stand_is_reported_too():
     answer = assessed(barge(vcg=0.9))
     unstable = finding(answer, "unstable-upright")
     assert "boat as found" in unstable.sentence
@@ -139,7 +139,7 @@ def test_a_typed_height_is_noted():
     assert "+0.20" in typed.sentence
 
 
-def test_freeboards_that_disagree_are_said_with_the_worst():
+def test_freeboards_that_disagree_are_reported_with_the_worst():
     slip = {"survey.marks.forward.freeboard_m.port": 1.58}
     disagreement = finding(assessed(with_all(barge(), slip)), "freeboards-disagree")
     assert disagreement.severity == "warn"

@@ -67,7 +67,7 @@ def test_so_it_is_of_other_boats(seed, tmp_path):
     assert document_of(other_refit(seed).plain, tmp_path)
 
 
-def test_the_heels_of_the_curve_are_told_alike_in_both():
+def test_the_heels_of_the_curve_are_the_same_in_both():
     one = departure_row()
     levers = one.righting_levers
     for side, turn in SIDES.items():

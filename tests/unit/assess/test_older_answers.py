@@ -63,7 +63,7 @@ def test_an_older_answer_is_read_and_completed():
         assert was.plus_minus.sinkage_bow_mm > 0.5 * now.plus_minus.sinkage_bow_mm
 
 
-def test_what_nothing_follows_from_stays_untold():
+def test_what_nothing_follows_from_is_not_reported():
     found = completed(of_an_older_version(), demo()[0])
     assert found.parts[0].effect.freeboard_aft_mm is None
     assert row(found, "departure").openings[0].immersion_angles_deg is None

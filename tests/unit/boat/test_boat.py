@@ -145,7 +145,7 @@ def extension(**more):
     } | more
 
 
-def test_volume_that_two_parts_share_is_counted_once_and_said():
+def test_volume_that_two_parts_share_is_counted_once_and_reported():
     def barge_with(*parts, **adds):
         change = {"parts": {f"part-{k}": p for k, p in enumerate(parts)}, "adds": adds}
         return assessed(barge_document(12, 4, 1, 2.5, 0.2, changes={"aft": change}))

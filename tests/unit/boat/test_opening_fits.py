@@ -76,7 +76,7 @@ def test_a_deck_that_sags_more_is_scribed():
     assert "6 mm more: leave that much green" in found.findings[1].sentence
 
 
-def test_readings_without_corners_are_said_and_not_fitted():
+def test_readings_without_corners_are_reported_and_not_fitted():
     found = opened(read(diagonal_forward_starboard_m=9000))
     assert (found.fit.values, codes(found)) == ({}, ["opening-without-corners"])
     sentence = found.findings[0].sentence
@@ -85,7 +85,7 @@ def test_readings_without_corners_are_said_and_not_fitted():
     )
 
 
-def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_said_by_every_check():
+def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_reported_by_every_check():
     plain = read(across_aft_m=1000)
     found = opened(plain)
     assert (found.fit.values, codes(found)) == ({}, ["opening-does-not-close"])

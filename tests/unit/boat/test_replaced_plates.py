@@ -62,7 +62,7 @@ def test_what_the_owner_has_under_removes_is_counted_in_its_place():
     assert finding.severity == "warn"
 
 
-def test_a_weight_that_may_be_the_same_steel_is_said():
+def test_a_weight_that_may_be_the_same_steel_is_reported():
     near = {"plate": weight(MASS + 20.0, (4.2, 0.0, 0.2))}
     built = repaired(near)
     assert len(removed(built)) == 2

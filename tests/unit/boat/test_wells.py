@@ -217,7 +217,7 @@ def test_where_the_sea_stands_above_the_rim_it_stands_in_the_well():
         assert 0.0 <= filled_to_spill(well, over, SEA).liquid_volume < 1e-12
 
 
-def test_she_may_sink_of_it_and_that_is_said():
+def test_she_may_sink_of_it_and_that_is_reported():
     # a foot well as long as the boat nearly, and little freeboard left
     plain = changed(flooded_barge(), conditions__flooded__loads={"lead": {"mass_kg": 70_000.0}})
     plain = with_all(plain, {"conditions.flooded.loads.lead.at_m": [6.0, 0.0, -0.9]})

@@ -81,7 +81,7 @@ def test_a_rule_names_the_definition_it_takes(rule):
             assert found.flooding.opening == ("hatch" if openings else "")
 
 
-def test_what_too_little_is_said_of_is_to_be_confirmed_where_it_decides():
+def test_what_too_little_is_known_of_is_to_be_confirmed_where_it_decides():
     # a hatch with a lid goes under at 25 degrees: in use at sea or not?
     lid = {"closing": "weathertight"}
     steady = {
@@ -192,7 +192,7 @@ def test_openings_that_are_not_described_are_remarked_on():
     assert "downflooding angle through hatch" in {q.name for q in result.inputs}
 
 
-def test_of_both_sides_the_worse_answer_stands_and_is_said():
+def test_of_both_sides_the_worse_answer_stands_and_is_reported():
     stiff, tender = facts(sine_levers(0.9, 140.0)), facts(sine_levers(0.5, 100.0))
     port, starboard = replace(stiff, side="port"), replace(tender, side="starboard")
     for sides in ((port, starboard), (starboard, port)):

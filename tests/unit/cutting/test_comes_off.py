@@ -42,7 +42,7 @@ def test_liquids_are_pumped(demo):
     assert demo["electric-drive"].pumped == {"changes.electric-drive.removes.fuel"}
 
 
-def test_ledger_and_dimensions_that_disagree_are_said(demo):
+def test_ledger_and_dimensions_that_disagree_are_reported(demo):
     assert [off.finding for off in demo.values()] == [None] * len(demo)
     path = "changes.cockpit.removes.steelwork.mass_kg"
     other = coming_off(boat(changed(demo_document(), **{path.replace(".", "__"): 100.0})))

@@ -139,7 +139,7 @@ def test_the_stamp_says_whose_it_is(pack):
     assert stamp.words == f"WORKING {stamp.document[:8].upper()} UNSIGNED"
 
 
-def test_without_stock_nothing_is_nested_and_that_is_said():
+def test_without_stock_nothing_is_nested_and_that_is_reported():
     plain = with_all(demo_document(), {"stock": None})
     pack = cut_pack(boat(plain), QUICK)
     assert [rows.nests for rows in pack.plates] == [()] * 7
@@ -208,7 +208,7 @@ def test_a_roof_of_many_parts_where_two_do_not_do():
     assert f"{seam.length:.2f} m" in finding.sentence
 
 
-def test_a_plate_no_seams_bring_onto_a_sheet_is_said_and_listed():
+def test_a_plate_no_seams_bring_onto_a_sheet_is_reported_and_listed():
     pack = packed_with(**{"stock__plates__plate-2-5__sizes_m": [[0.6, 0.3]]})
     missing = accounted(pack)
     assert missing
@@ -257,7 +257,7 @@ def test_bars_longer_than_any_in_stock_are_listed_and_the_others_planned():
     assert flats.account.price is None
 
 
-def test_stock_without_a_price_is_reckoned_at_the_mean_and_that_is_said():
+def test_stock_without_a_price_is_reckoned_at_the_mean_and_that_is_reported():
     large = {"thickness_mm": 4, "sizes_m": [[12.0, 2.5]]}
     pack = packed_with(**{"stock__plates__large": large})
     four = next(rows for rows in pack.plates if rows.thickness == pytest.approx(4e-3))

@@ -118,7 +118,7 @@ def test_without_plus_minus_the_figures_origin_gives_it(origin, sd_mass, sd_plac
     assert weight.sd_place() == sd_place
 
 
-def test_a_given_plus_minus_counts_and_nothing_said_is_a_guess():
+def test_a_given_plus_minus_counts_and_nothing_given_is_a_guess():
     given = {"mass_kg": 200, "at_m": [1, 0, 2], "plus_minus_kg": 0, "plus_minus_m": 0.1}
     assert DocumentWeight.model_validate(given | {"from": "guessed"}).sd_mass() == 0
     assert DocumentWeight.model_validate(given).sd_place() == (0.1, 0.1, 0.1)

@@ -149,7 +149,7 @@ def test_a_tag_inside_a_quoted_text_is_a_text():
         ("a: 1\nb: [1, 2}\n", 2, "never closed, or by the wrong one"),
     ],
 )
-def test_what_is_left_open_is_said_where_it_was_opened(text, line, words):
+def test_what_is_left_open_is_reported_where_it_was_opened(text, line, words):
     with pytest.raises(DocumentError) as refused:
         parsed(text)
     (fault,) = refused.value.faults

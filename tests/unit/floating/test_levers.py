@@ -218,7 +218,7 @@ TILTED = Loading(0.72, np.array([0.005, 0.0, 0.0]))
 
 
 @pytest.mark.parametrize(("trim", "leaps_deg"), [(-0.5, [5.0]), (0.5, [3.0])])
-def test_a_trim_that_leaps_is_said(trim, leaps_deg):
+def test_a_trim_that_leaps_is_reported(trim, leaps_deg):
     start = WaterPlane(up_vector(trim, 0.0), 0.0)
     there = righting_levers(LOG, TILTED, 1.0, np.radians(np.arange(0.0, 6.0)), start)
     leapt = there.heels[there.rows[:, LEAPT] > 0.0]

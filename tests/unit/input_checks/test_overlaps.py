@@ -71,7 +71,7 @@ def test_what_a_joint_explains():
     assert found(part("one", FLOOR, pad)) == ()
 
 
-def test_of_twins_one_pair_is_told():
+def test_of_twins_one_pair_is_reported():
     wall = flat("wall-starboard", (0, 0.4, -0.2), (2, 0.4, -0.2), (2, 0.4, 0.2), (0, 0.4, 0.2))
     wide = flat("floor", (0, -1, 0), (2, -1, 0), (2, 1, 0), (0, 1, 0))
     (finding,) = found(part("one", wide, wall, wall.twin("wall-port")))

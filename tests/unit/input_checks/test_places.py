@@ -28,7 +28,7 @@ def tank(**place):
         ({"openings.chain-pipe.edge_m": [[12.9, 0.12, 1.36]]}, ["Opening chain-pipe lies"]),
     ],
 )
-def test_what_lies_off_the_boat_is_said(by_path, expected):
+def test_what_lies_off_the_boat_is_reported(by_path, expected):
     found = list(place_findings(boat(with_all(demo_document(), by_path))))
     assert len(found) == len(expected)
     for finding, words in zip(found, expected, strict=True):

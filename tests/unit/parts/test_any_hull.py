@@ -111,7 +111,7 @@ def test_edges_lie_where_they_belong(kind):
     assert looked_at > HULLS
 
 
-def test_an_edge_that_stands_off_is_said_with_millimetres_and_length():
+def test_an_edge_that_stands_off_is_reported_with_millimetres_and_length():
     """A house's side cut 6 mm too short over its whole foot, and a plate that spans a bend."""
     host = hull(0)
     house = house_on(host, np.random.default_rng(3))

@@ -142,7 +142,7 @@ def test_refusals(host, refusal, values, code, place):
     assert (refused.code, refused.place) == (code, place)
 
 
-def test_how_far_it_comes_through_the_hull_is_said(host, refusal):
+def test_how_far_it_comes_through_the_hull_is_reported(host, refusal):
     deep = changed(foot_well_m=(1.95, 0.8, 1.6))
     x, y = np.meshgrid(np.linspace(7.25, 9.20, 40), np.linspace(-0.4, 0.4, 21))
     deepest = (host.bottom_z(x, y) - (0.80 - 1.6)).max() * 1e3

@@ -78,7 +78,7 @@ def test_the_floor_stands_inside_the_bottom_plating(site, host):
     assert floor.surface().bounds[1, 2] - foot == pytest.approx(0.3)
 
 
-def test_plating_that_nobody_gave_is_said(site, host):
+def test_plating_that_nobody_gave_is_reported(site, host):
     bare = Site(replace(host, plating=0.0), site.stand)
     (finding,) = mast_support(DEMO, bare).findings
     assert (finding.code, finding.place) == ("plating-unknown", "floor_mm")

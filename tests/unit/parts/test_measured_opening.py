@@ -145,5 +145,5 @@ def test_a_lopsided_opening_that_no_part_meets_offers_none(hull):
     assert fit.worst(lambda row: row.fitted)[0] > 0.2
 
 
-def test_nothing_read_nothing_said(hull):
+def test_nothing_read_nothing_reported(hull):
     assert opening_fit(HOUSE, hull) is None

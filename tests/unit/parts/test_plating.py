@@ -61,7 +61,7 @@ def test_a_corner_measured_a_little_off_is_drawn_into_the_plane(host):
     assert one.area_mid == pytest.approx(2.0, abs=2e-3)
 
 
-def test_a_twin_that_lies_in_the_plate_is_said(host):
+def test_a_twin_that_lies_in_the_plate_is_reported(host):
     across = tuple((x, y - 0.8, z) for x, y, z in SLOPED)
     (finding,) = plating(sheet(corners_m=across, mirrored=True), Site(host)).findings
     assert (finding.code, finding.place) == ("overlaps-its-twin", "mirrored")

@@ -101,7 +101,7 @@ def test_mean_chi_square_is_the_degrees_of_freedom():
     assert np.mean(values) == pytest.approx(3.0, abs=0.5)
 
 
-def test_a_slip_of_fifty_millimetres_is_said():
+def test_a_slip_of_fifty_millimetres_is_reported():
     readings = list(readings_at(WaterPlane.at(-0.5, 0.01, 0.01, 6.0)))
     first = readings[0]
     readings[0] = FreeboardReading(
