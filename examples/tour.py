@@ -1,6 +1,6 @@
 """A tour of hullchange from Python, to be read from top to bottom or run cell by cell."""
 
-# %% Read a refit. Everything that is wrong with a document is told in one go.
+# %% Read a refit. All that is wrong with a document is reported at once.
 from pathlib import Path
 
 import hullchange

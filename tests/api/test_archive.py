@@ -107,7 +107,7 @@ def members(archive):
 
 
 def shown_of(owner):
-    """Everything a page is told of a refit."""
+    """Everything a page reads of a refit."""
     paths = ("/review", "/revisions", "/revisions/1", "/revisions/2", "/attachments")
     working = owner.get("/revisions/working", full=False).json()
     # the assessment of a copy that was just opened has more in it than that of an edit

@@ -1,4 +1,4 @@
-"""Twenty writers on one refit: no lost update, losers are told; a disk that is full or shut."""
+"""Twenty writers on one refit: none lost, losers get 412; a disk that is full or read-only."""
 
 import os
 import resource

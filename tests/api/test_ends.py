@@ -1,4 +1,4 @@
-"""A server that is told to stop says nothing and leaves no process behind."""
+"""A server that is stopped prints no error and leaves no process behind."""
 
 import os
 import signal

@@ -3,7 +3,7 @@
 from hashlib import sha256
 
 import pytest
-from kept import empty_caches
+from cache_snapshot import empty_caches
 from reviewing import MOTOR, PHOTO, SHELF, Party, solids_here, uuid
 
 import hullchange

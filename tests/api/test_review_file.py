@@ -1,4 +1,4 @@
-"""A review file: what was said in a shared page comes back once, and nothing is dropped."""
+"""A review file: what was written in a shared page arrives once, and nothing is lost."""
 
 import json
 

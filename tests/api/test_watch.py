@@ -123,7 +123,7 @@ def test_an_edit_that_cannot_be_written_by_a_mistake_is_reported(page, monkeypat
 
 
 def events_heard(actions, refit="dot", why_shut=lambda: "", **more):
-    """What is heard of what is told, until the end."""
+    """Lines of an event stream until its end; each line sets off the next action."""
 
     async def listen():
         word, heard = Events(), []

@@ -47,7 +47,7 @@ def main(seconds=60):
         file.write_text(starting_document("Dot"), encoding="utf-8")
         with Server(file) as server:
             taken, lost = write_at_once(server, WRITERS, seconds)
-            print(f"{WRITERS} writers, {seconds} s: {taken} edits taken, {lost} told 412")
+            print(f"{WRITERS} writers, {seconds} s: {taken} edits taken, {lost} got 412")
 
 
 def recorded(server):

@@ -17,7 +17,7 @@ ROUNDS = 25
 
 
 def milliseconds(action, rounds=ROUNDS):
-    """Median time of an action that is told the number of its round, after one to warm up."""
+    """Median time of an action that is given the number of its round, after one to warm up."""
     times = []
     for k in range(rounds + 1):
         start = perf_counter()

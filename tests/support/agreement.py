@@ -169,7 +169,7 @@ def _waterfall(answer):
             yield f"{key}: change of {reference} {value}, waterfall {fall['total'][key]}"
     for key in ("displacement_kg", "sinkage_mm", "trim_mm", "heel_deg", "gm_m"):
         if not same(after[key] - before[key], difference[key], tiny=1e-6):
-            yield f"{key}: {after[key]} less {before[key]} is told as {difference[key]}"
+            yield f"{key}: {after[key]} less {before[key]} is answered as {difference[key]}"
 
 
 def _loaded(answer, c):

@@ -12,7 +12,7 @@ HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 def write_at_once(server, writers, seconds):
     """(acknowledged edits, losers) of writers who each count up a value of their own.
 
-    Every loser is told 412, and every acknowledged edit is one number of the refit's edits.
+    Every loser gets 412, and every acknowledged edit is one number of the refit's edits.
     """
     taken, losses = {}, []
     until = time.monotonic() + seconds

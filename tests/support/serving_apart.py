@@ -42,7 +42,7 @@ class Server:
         self.end(signal.SIGKILL)
 
     def end(self, how=signal.SIGTERM):
-        """Send a signal, wait until it is gone, and answer what it said last."""
+        """Send a signal, wait until it is gone, and return its last output."""
         self.process.send_signal(how)
         _, errors = self.process.communicate(timeout=60)
         return errors

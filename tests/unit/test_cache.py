@@ -6,7 +6,7 @@ from functools import partial
 
 import numpy as np
 import pytest
-from kept import CacheSnapshot, documents_with_one_change
+from cache_snapshot import CacheSnapshot, documents_with_one_change
 from leaves import renamed, with_leaf
 from refits import assessed, boat, demo_document, workboat_document
 

@@ -78,7 +78,7 @@ def solved_again(spread, change):
 
 
 def drawn_of(spread, changes):
-    """Vanishing angles [deg], and greatest levers [m] to the side she lists to, as told."""
+    """Vanishing angles [deg], and greatest levers [m] to the side she lists to, as answered."""
     levers = sampled_levers(spread.levers, spread.weight_slopes, changes)
     sides = [levers.vanishing(side) for side in ("port", "starboard")]
     return np.degrees(np.minimum(*sides)), levers.greatest("starboard")

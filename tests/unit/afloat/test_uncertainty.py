@@ -240,7 +240,7 @@ def test_the_survey_says_what_the_boat_as_found_says():
 
 
 def refitted(changes, **allowances):
-    """A barge of 12 by 4 m with changes, told in the survey's state."""
+    """Result of a barge of 12 by 4 m with changes, in the condition as surveyed."""
     plain = barge_document(12, 4, 1, 2.5, 0.2, changes=changes, allowances=allowances)
     return row(assessed(plain), STATE)
 

@@ -1,4 +1,4 @@
-"""What is not the same in two answers, by group; small differences are told apart."""
+"""What differs between two answers, by group; small differences are marked."""
 
 import pytest
 

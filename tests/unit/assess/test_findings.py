@@ -1,4 +1,4 @@
-"""Targets, findings and reminders: each said where it is due, and nowhere else."""
+"""Targets, findings and reminders: each appears where it is due, and nowhere else."""
 
 from dataclasses import replace
 from statistics import NormalDist
@@ -100,7 +100,7 @@ def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
         unstable["conditions.departure"].sentence
     )
     assert "capsizes her" in unstable["conditions.departure"].sentence
-    # one word for each float: who is sure to fall is not said to fall perhaps
+    # one word for each float: who is sure to capsize is not said to capsize perhaps
     assert not {f.place for f in answer.findings if f.code == "may-be-unstable"} & set(unstable)
 
 

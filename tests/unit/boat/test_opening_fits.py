@@ -1,4 +1,4 @@
-"""What is said of openings read after cutting out."""
+"""Findings about openings that were measured after cutting out."""
 
 import numpy as np
 import pytest

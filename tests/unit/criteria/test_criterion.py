@@ -1,4 +1,4 @@
-"""What may be said of a result, by how well its rule is known."""
+"""Which verdict a result may have, by how well its rule is known."""
 
 from dataclasses import replace
 from itertools import product

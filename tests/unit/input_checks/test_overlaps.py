@@ -143,7 +143,7 @@ def refit_on(hull, draw):
 
 
 def test_refits_on_other_hulls():
-    """All that plates share is told, or is no more than half of one in the other's edge."""
+    """All that plates share is reported, or is no more than half of one in the other's edge."""
     count = 0
     for seed in range(8):
         parts = refit_on(random_hull(seed), np.random.default_rng(seed))
@@ -158,7 +158,7 @@ def test_refits_on_other_hulls():
             if any(all(name in s.sentence for name in names) for s in findings):
                 continue
             if any("port" in name for name in names):
-                continue  # told by its twin
+                continue  # reported of its twin
             thin = sorted((rows[i][1].gauge, rows[j][1].gauge))
             for piece in pieces:
                 length = float(np.linalg.norm(np.ptp(piece.vertices, axis=0)))

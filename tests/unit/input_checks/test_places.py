@@ -1,4 +1,4 @@
-"""Tanks and openings where nothing of the boat is are said, and nothing else is."""
+"""Tanks and openings that lie off the boat are reported, and nothing else is."""
 
 import pytest
 from refits import barge_document, boat, demo_document, with_all

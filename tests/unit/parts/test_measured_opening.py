@@ -1,4 +1,4 @@
-"""A part fitted to the opening as read: exact readings come back, slips and skew are told."""
+"""A part fitted to the opening as read: exact readings come back, slips are reported."""
 
 from math import hypot, sqrt
 

@@ -154,7 +154,7 @@ def test_plus_minus_is_that_of_surveying_again_and_again(name):
 
 
 def agrees(result, drawn):
-    """Hold plus/minus that is told against draws (n, 8 + f)."""
+    """Require plus/minus of a result to agree with draws (n, 8 + f)."""
     assert result.plus_minus_by == "linear"
     units = np.array([1, 1, 1, 1, 1000, 1000, degrees(1), 1])
     stated = np.array(list(result.plus_minus.model_dump().values()))[:8]

@@ -1,7 +1,7 @@
-"""Every leaf of two documents changed: what is kept may spoil no answer.
+"""Every leaf of two documents changed: a warm cache may spoil no answer.
 
-Run with a seed: ``python tests/fuzz/fuzz_kept.py 1 [HOW MANY]``.  Each change is answered with
-all that was kept of the unchanged boat and again from nothing; twenty of them by a process of
+Run with a seed: ``python tests/fuzz/fuzz_caches.py 1 [HOW MANY]``.  Each change is answered
+with the caches of the unchanged boat and again with empty ones; twenty of them by a process of
 their own as well.  Everything is changed where no number is given: some two thousand changes.
 """
 
@@ -15,14 +15,14 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from kept import CacheSnapshot, documents_with_one_change, whole_answer
+from cache_snapshot import CacheSnapshot, documents_with_one_change, whole_answer
 from refits import demo_document, workboat_document
 
 BOATS = {"demo": (demo_document, "departure"), "workboat": (workboat_document, "swamped")}
 APART = 20
 FRESH = """
 import json, sys
-from kept import whole_answer
+from cache_snapshot import whole_answer
 print(whole_answer(*json.load(sys.stdin)))
 """
 every = {}

@@ -1,4 +1,4 @@
-"""Answers from what is kept, held against answers worked out anew."""
+"""Answers from warm caches, compared with answers worked out anew."""
 
 import json
 from hashlib import sha256
@@ -14,13 +14,13 @@ from hullchange.present.scene import scene_pieces
 
 
 def empty_caches():
-    """Empty every cache there is, so that all is worked out anew."""
+    """Empty every cache, so that everything is worked out anew."""
     for one in every_cache():
         one.answers.forget()
 
 
 def whole_answer(plain, only, levers=map, *, drawn=False):
-    """All that is told and drawn of a document, as one text; or why it is refused."""
+    """All that is answered and drawn of a document, as one text; or why it is refused."""
     try:
         built = boat(plain)
         asked = only if only in built.document.conditions else None
