@@ -49,7 +49,7 @@ class ListenAddress:
 
 
 class Server(uvicorn.Server):
-    """A server that notifies open pages of file changes and ends their streams when it stops."""
+    """A server that notifies open pages of file changes and ends their streams as it stops."""
 
     def __init__(self, app: FastAPI) -> None:
         """Serve and watch nothing yet."""

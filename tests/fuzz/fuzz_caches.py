@@ -13,6 +13,8 @@ from functools import cache
 from multiprocessing import get_context
 from pathlib import Path
 
+import hullchange  # noqa: F401 - before anything imports numpy, as where it is used
+
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
 from cache_snapshot import CacheSnapshot, documents_with_one_change, whole_answer
