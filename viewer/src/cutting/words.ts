@@ -17,7 +17,7 @@ export type Progress = ReadonlyMap<string, PieceProgress>;
 export const thicknesses = (pieces: readonly CutPiece[]): readonly number[] =>
   [...new Set(pieces.map((piece) => piece.thickness_mm))].toSorted((a, b) => a - b);
 
-export const stageOf = (far: Progress, id: string): Stage => far.get(id)?.stage ?? 'to cut';
+const stageOf = (far: Progress, id: string): Stage => far.get(id)?.stage ?? 'to cut';
 
 /** The pieces that a filter lets through. */
 export const filtered = (

@@ -4,7 +4,7 @@ import { countedOf } from '../shared/answer/effects.ts';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 
 /** One crate on the beam (new, or where a moved weight goes) or below it (taken off). */
-export interface Crate {
+interface Crate {
   readonly key: string;
   readonly path: string;
   readonly change: string;

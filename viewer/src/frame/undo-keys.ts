@@ -1,6 +1,6 @@
 /** Ctrl or Cmd Z everywhere: the field's own undo while something is typed in it, else the boat's. */
 
-export type UndoDirection = 'undo' | 'redo';
+type UndoDirection = 'undo' | 'redo';
 
 interface Press {
   readonly key: string;
@@ -26,7 +26,7 @@ export function directionOf({
 const TYPED_IN = 'input:not([type=checkbox], [type=radio], [type=range], [type=file]), textarea';
 
 /** Whether something stands in a field that was typed and not taken yet. */
-export function isTyping(target: EventTarget | null): boolean {
+function isTyping(target: EventTarget | null): boolean {
   const isField = target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
   if (!isField || !target.matches(TYPED_IN)) return false;
   const { value, dataset } = target;

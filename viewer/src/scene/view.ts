@@ -18,7 +18,7 @@ export type { Cut, CutKind } from './section.ts';
 export type { Palette, Role };
 
 /** One mesh as the server lists it. */
-export interface SceneEntry {
+interface SceneEntry {
   readonly id: string;
   readonly role: Role;
   readonly mesh: string;

@@ -17,7 +17,7 @@ import { cut, type Height } from './cut.ts';
 import { toTheLevel } from './placing.ts';
 
 /** Along and across, what the plane covers [m]. */
-export interface Extent {
+interface Extent {
   readonly x0: number;
   readonly x1: number;
   readonly halfBreadth: number;

@@ -3,7 +3,7 @@ import { Refusal } from './api.ts';
 import { visitor } from './review-api.ts';
 import { parsed } from './wire.ts';
 
-export interface Listeners {
+interface Listeners {
   /** The boat is at this edit by now. */
   readonly edit: (edit: number) => void;
   /** Something may have been missed, or was said, frozen or signed; her file has trouble. */

@@ -53,7 +53,7 @@ export const REMARK_WORDS: Readonly<Record<NewRemark['kind'], string>> = {
 };
 
 /** Part or path that a comment is about, without plate and point. */
-export const concernOf = (on: PinOutput): string => on.part ?? on.path ?? '';
+const concernOf = (on: PinOutput): string => on.part ?? on.path ?? '';
 
 /** What a comment is about, in words. */
 export function pinWords({ part, plate, path, point_m: point }: PinOutput): string {
@@ -90,7 +90,7 @@ export interface Thread {
   /** The same on the page, in the drawing and when it is spoken of. */
   readonly number: number;
 }
-export interface Concern {
+interface Concern {
   readonly about: string;
   readonly words: string;
   readonly threads: readonly Thread[];

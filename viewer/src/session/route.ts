@@ -17,7 +17,7 @@ export type Page = (typeof PAGES)[number];
 export const NEED_A_SERVER: readonly Page[] = ['cutting'];
 
 /** A change, and one of its parts where it has any. */
-export interface Picked {
+interface Picked {
   readonly change: string;
   readonly part: string | undefined;
 }

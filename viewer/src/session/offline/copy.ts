@@ -21,7 +21,7 @@ export interface OfflineCopy {
   readonly reviewed: Reviewed | null;
 }
 
-export interface Reviewed {
+interface Reviewed {
   /** An earlier one, and the one it holds last. */
   readonly revisions: readonly ListedRevision[];
   readonly review: Review;

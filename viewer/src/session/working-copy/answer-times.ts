@@ -1,6 +1,6 @@
 /** How long the answer to an input took: numbers on the page and meshes in place, before drawing. */
 
-export type Half = 'numbers' | 'meshes';
+type Half = 'numbers' | 'meshes';
 
 /** An edit and when each half of its answer was in place, from the input event [ms]. */
 export interface Mark extends Readonly<Record<Half, number>> {

@@ -1,6 +1,6 @@
 /** One request in flight; of a drag, only the newest value waits behind it. */
 
-export interface Queued {
+interface Queued {
   readonly gesture?: string | null;
 }
 

@@ -4,7 +4,7 @@ import { isWithin } from '../../shared/answer/findings.ts';
 import type { Refusal } from '../api.ts';
 
 /** A value set on the page that the boat has not answered yet, or has refused. */
-export interface Draft {
+interface Draft {
   readonly value: unknown;
   readonly turn: number;
 }
@@ -48,7 +48,7 @@ export interface Snapshot {
   readonly did: string;
 }
 
-export const EMPTY: Snapshot = {
+const EMPTY: Snapshot = {
   working: undefined,
   full: undefined,
   effects: new Map(),

@@ -33,7 +33,7 @@ export const byWords = (spread: HeeledPlusMinus | null): string =>
 
 type Interval = readonly [number, number, number];
 
-export interface DrawnRow {
+interface DrawnRow {
   readonly name: string;
   /** 5 %, median and 95 % in words. */
   readonly words: readonly [string, string, string];

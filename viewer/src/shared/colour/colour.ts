@@ -16,7 +16,7 @@ const LIGHT = lch(0.9, 0.008, 90);
 const HEAVY = lch(0.42, 0.012, 90);
 
 /** Below this an effect is drawn as level [mm]. */
-export const DEAD_BAND_MM = 0.5;
+const DEAD_BAND_MM = 0.5;
 
 function hex([l, a, b]: Lab): string {
   const cubes = [

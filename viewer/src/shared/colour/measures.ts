@@ -2,7 +2,7 @@
 import type { Effect } from '../../contract.ts';
 import { number } from '../words/numbers.ts';
 
-export interface Measure {
+interface Measure {
   readonly words: string;
   /** Null where an older revision does not tell it, or there is no mark. */
   readonly of: (effect: Effect) => number | null;

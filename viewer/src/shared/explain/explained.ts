@@ -36,7 +36,7 @@ export function stepOf(value: number, unit: string): number {
 }
 
 /** A unit as it stands behind a number. */
-export const unitWords = (unit: string): string => UNIT_WORDS[unit] ?? (unit && ` ${unit}`);
+const unitWords = (unit: string): string => UNIT_WORDS[unit] ?? (unit && ` ${unit}`);
 
 /** A figure with its unit, and its plus/minus where that is known. */
 export function figureWords({

@@ -13,7 +13,7 @@ function gone(): readonly string[] {
 }
 
 /** A hint is done with: it does not come back. */
-export function forgetHint(id: string): void {
+function forgetHint(id: string): void {
   const known = gone();
   if (!known.includes(id)) localStorage.setItem(KEPT, JSON.stringify([...known, id]));
 }

@@ -38,14 +38,14 @@ export interface ListField extends Common {
   readonly item: Field;
   readonly fewest: number;
 }
-export interface SwitchField extends Common {
+interface SwitchField extends Common {
   readonly kind: 'switch';
 }
-export interface ChoiceField extends Common {
+interface ChoiceField extends Common {
   readonly kind: 'choice';
   readonly choices: readonly string[];
 }
-export interface TextField extends Common {
+interface TextField extends Common {
   readonly kind: 'text';
 }
 export type Field =

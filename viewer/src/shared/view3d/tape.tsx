@@ -15,7 +15,7 @@ type End = Place | string | undefined;
 
 const AXES = ['m aft', 'm to starboard', 'm up'] as const;
 
-export interface Tape {
+interface Tape {
   readonly open: boolean;
   readonly turn: () => void;
   /** Takes a pressed spot as the end that is lacking; the third begins anew. */
