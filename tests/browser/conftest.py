@@ -24,7 +24,8 @@ ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-expect.set_options(timeout=15_000)
+# as long as a whole answer may take where several tests share a slow machine
+expect.set_options(timeout=30_000)
 
 
 def pytest_collection_modifyitems(items):
