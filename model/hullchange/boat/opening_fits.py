@@ -82,10 +82,12 @@ def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> PartInOp
         return PartInOpening(
             part, drawn, None, (Finding(error.code, Severity.WARN, place, sentence),)
         )
-    return PartInOpening(part, drawn, fit, tuple(_said(part, fit, place)) if fit else ())
+    return PartInOpening(
+        part, drawn, fit, tuple(_fit_findings(part, fit, place)) if fit else ()
+    )
 
 
-def _said(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:
+def _fit_findings(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:
     if fit.slip is None:
         sentence = (
             f"The opening for {part.id}: no four corners lie as its six distances were read. "

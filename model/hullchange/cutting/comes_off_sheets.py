@@ -90,7 +90,7 @@ def comes_off_answer(comes_off: Sequence[ComesOff]) -> tuple[CutComesOff, ...]:
     return tuple(
         CutComesOff(
             change=off.change,
-            plates=tuple(_told(plate) for plate in off.plates),
+            plates=tuple(_old_plate(plate) for plate in off.plates),
             weights=tuple(
                 CutWeightOff(
                     id=weight.path.rsplit(".", 1)[1],
@@ -106,7 +106,7 @@ def comes_off_answer(comes_off: Sequence[ComesOff]) -> tuple[CutComesOff, ...]:
     )
 
 
-def _told(plate: OldPlate) -> CutOldPlate:
+def _old_plate(plate: OldPlate) -> CutOldPlate:
     return CutOldPlate(
         id=plate.piece.id,
         plate=f"{plate.piece.part} {plate.piece.plate.id}",
@@ -130,7 +130,7 @@ def cut_out_pdf(pack: CutPack) -> bytes:
     """The list with order and cautions, then a page for every old plate."""
     stream = BytesIO()
     canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} what comes off")
-    lines = [*_listed(pack.comes_off), "", "ORDER", *ORDER, "", "BEWARE", *_beware()]
+    lines = [*_list_lines(pack.comes_off), "", "ORDER", *ORDER, "", "BEWARE", *_cautions()]
     broken = [part for line in lines for part in (wrap(line, 150) or [""])]
     for first in range(0, len(broken), ROWS):
         _head(canvas, pack, "What comes off")
@@ -153,31 +153,31 @@ def _head(canvas: Canvas, pack: CutPack, title: str) -> None:
     draw_text(canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}", 10)
 
 
-def _listed(comes_off: Sequence[ComesOff]) -> Iterator[str]:
+def _list_lines(comes_off: Sequence[ComesOff]) -> Iterator[str]:
     for off in comes_off:
         yield from ("", off.change.upper())
         for k, plate in enumerate(off.plates, 1):
-            name = f"{k}. {plate.piece.id} {plate.piece.plate.id}"
-            yield f"{name}: {plate.mass:.0f} kg bare, {_at(plate.centre)}, {_by(plate.mass)}"
+            name, mass = f"{k}. {plate.piece.id} {plate.piece.plate.id}", plate.mass
+            yield f"{name}: {mass:.0f} kg bare, {_place(plate.centre)}, {_lifted(mass)}"
         for weight, by in off.weights:
-            how = "pumped out" if weight.path in off.pumped else _by(weight.mass)
+            how = "pumped out" if weight.path in off.pumped else _lifted(weight.mass)
             name = weight.path.rsplit(".", 1)[1]
             again = f"; {by} takes its place" if by else ""
-            yield f"ledger, {name}: {weight.mass:.0f} kg, {_at(weight.centre)}, {how}{again}"
+            yield f"ledger, {name}: {weight.mass:.0f} kg, {_place(weight.centre)}, {how}{again}"
         if off.finding:
             yield off.finding.sentence
 
 
-def _at(place: Sequence[float]) -> str:
+def _place(place: Sequence[float]) -> str:
     x, y, z = (round(c, 2) + 0.0 for c in place)  # no minus zero
     return f"centre at x {x:.2f}, y {y:.2f}, z {z:.2f} m"
 
 
-def _by(mass: float) -> str:
+def _lifted(mass: float) -> str:
     return f"lift by {lift_words(mass)}"
 
 
-def _beware() -> list[str]:
+def _cautions() -> list[str]:
     return [c.sentence for topic in _TOPICS for c in CAUTIONS if c.topic == topic]
 
 
@@ -188,14 +188,14 @@ def _plate_page(canvas: Canvas, pack: CutPack, title: str, plate: OldPlate) -> N
     room = PAGE[0] - 2.0 * BORDER - 12.0, PAGE[1] - 2.0 * BORDER - 60.0
     scale = min(room[0] / length, room[1] / breadth, 1.0)
     x, y = corner = BORDER + 10.0, BORDER + 38.0
-    draw(canvas, cut_of(piece).with_(_hung(plate)), scale, corner)
+    draw(canvas, cut_of(piece).with_(_lifting_marks(plate)), scale, corner)
     dimension(canvas, (x, y - 6.0), (x + length * scale, y - 6.0), f"{length:.0f}")
     dimension(canvas, (x - 5.0, y), (x - 5.0, y + breadth * scale), f"{breadth:.0f}")
-    for k, row in enumerate(_said(plate)):
+    for k, row in enumerate(_plate_lines(plate)):
         draw_text(canvas, (BORDER, BORDER + 20.0 - 5.0 * k), row, 9)
 
 
-def _hung(plate: OldPlate) -> Picture:
+def _lifting_marks(plate: OldPlate) -> Picture:
     """Crosses at lifting points, and the centre of gravity with its letters."""
     centre = lift_point(plate.piece)
     height = 0.03 * float(plate.piece.size[0])
@@ -209,11 +209,11 @@ def _hung(plate: OldPlate) -> Picture:
     return crosses.with_(text_strokes(words, "INFO"))
 
 
-def _said(plate: OldPlate) -> Iterator[str]:
+def _plate_lines(plate: OldPlate) -> Iterator[str]:
     piece = plate.piece
     yield (
         f"Old plate {mm_of_m(piece.thickness):g} mm, {plate.mass:.1f} kg bare, "
-        f"{_by(plate.mass)}; {_at(plate.centre)} (G, laid flat)."
+        f"{_lifted(plate.mass)}; {_place(plate.centre)} (G, laid flat)."
     )
     if len(plate.hung):
         yield "Hang at, from the lower left corner in mm: " + _places(plate.hung)

@@ -74,7 +74,7 @@ def _paper(pack: CutPack, progress: Mapping[str, PieceSteps]) -> dict[str, bytes
     return files
 
 
-def _said(pack: CutPack, name: str) -> tuple[str, ...]:
+def _dxf_comments(pack: CutPack, name: str) -> tuple[str, ...]:
     stamp = pack.stamp
     return (
         f"{stamp.boat} {name}",
@@ -91,9 +91,9 @@ def _service(pack: CutPack, version: Version) -> dict[str, bytes]:
     first = {piece.mark: piece for piece in reversed(pack.pieces)}
     for mark, piece in sorted(first.items()):
         name = service_name(pack, mark)
-        text = dxf_of(cut_of(piece), _said(pack, name), pack.layers, version)
+        text = dxf_of(cut_of(piece), _dxf_comments(pack, name), pack.layers, version)
         require_sound(text, layer, [piece], name)
-        files[f"service/{_for(version, name)}"] = text.encode()
+        files[f"service/{_dxf_name(version, name)}"] = text.encode()
     return files
 
 
@@ -104,11 +104,13 @@ def _nests(pack: CutPack, version: Version) -> dict[str, bytes]:
     for plates in pack.plates:
         for number, nest in enumerate(plates.nests, 1):
             name = f"{nest_name(plates, number)}.dxf"
-            text = dxf_of(nest_picture(pack, nest), _said(pack, name), pack.layers, version)
+            text = dxf_of(
+                nest_picture(pack, nest), _dxf_comments(pack, name), pack.layers, version
+            )
             require_sound(text, layer, [pieces[p.id] for p in nest.places], name)
-            files[f"yard/{_for(version, name)}"] = text.encode()
+            files[f"yard/{_dxf_name(version, name)}"] = text.encode()
     return files
 
 
-def _for(version: Version, name: str) -> str:
+def _dxf_name(version: Version, name: str) -> str:
     return name if version == "R2000" else name.replace(".dxf", "_R12_mm.dxf")

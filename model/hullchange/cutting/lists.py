@@ -65,10 +65,10 @@ def _cut_list(pack: CutPack, progress: StepsByPiece) -> CsvTable:
         for place in nest.places
     }
     rows = [
-        (*_piece_row(pack, piece, sheet.get(piece.id)), *_far(piece, progress))
+        (*_piece_row(pack, piece, sheet.get(piece.id)), *_progress_cells(piece, progress))
         for piece in pack.pieces
     ]
-    rows += [(*_bar_row(bar), *_far(bar, progress)) for bar in pack.steel.bars]
+    rows += [(*_bar_row(bar), *_progress_cells(bar, progress)) for bar in pack.steel.bars]
     return CsvTable.of(
         "id mark part plate material_mm length_mm breadth_mm mass_kg lift_by lift_x_mm "
         "lift_y_mm cut_length_m pierces marked_side sheet draws_in_from_mm draws_in_to_mm "
@@ -81,7 +81,7 @@ def _cut_list(pack: CutPack, progress: StepsByPiece) -> CsvTable:
     )
 
 
-def _far(piece: PlatePiece | Bar, progress: StepsByPiece) -> tuple[Cell, ...]:
+def _progress_cells(piece: PlatePiece | Bar, progress: StepsByPiece) -> tuple[Cell, ...]:
     """Sign of a piece's shape, and a cell for each step."""
     done = progress.get(piece.id, PieceSteps()).done
     return piece.shape, *(done[step].cell if step in done else "" for step in STEPS)
@@ -158,11 +158,11 @@ def _bars(pack: CutPack) -> CsvTable:
                     yield section.section, bar.number, sold, piece, lengths[piece]
                 yield section.section, bar.number, sold, "left", bar.left_mm
 
-    notes = (words for section in pack.sections for words in _said_of(section))
+    notes = (words for section in pack.sections for words in _purchase_words(section))
     return CsvTable.of("section_mm bar bar_length_mm id length_mm", rows(), *notes)
 
 
-def _said_of(section: SectionPlan) -> Iterator[str]:
+def _purchase_words(section: SectionPlan) -> Iterator[str]:
     """What is bought of a section, whether less could do, what is too long."""
     if section.bars:
         yield f"{section.section}: {buy_words(section.account)}, {section.bound}"

@@ -216,7 +216,7 @@ class _Reading:
         try:
             yield from YAML(typ="safe", pure=True).parse(self.text)
         except MarkedYAMLError as error:
-            raise _left_open(self.text, error) or _said(error) from error
+            raise _left_open(self.text, error) or _refusal(error) from error
         except ReaderError as error:
             line = line_at(self.text, error.position)
             raise _refused(
@@ -393,7 +393,7 @@ def _left_open(text: str, error: MarkedYAMLError) -> ModelError | None:
     return _refused("not-yaml", sentence, opened.line + 1)
 
 
-def _said(error: MarkedYAMLError) -> ModelError:
+def _refusal(error: MarkedYAMLError) -> ModelError:
     mark, problem = error.problem_mark or error.context_mark, str(error.problem)
     unknown = ("", "not-yaml", f"This cannot be read as YAML: {problem}.")
     _, code, sentence = next((one for one in _REMEDIES if one[0] in problem), unknown)

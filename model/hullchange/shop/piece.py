@@ -286,7 +286,7 @@ def _piece(name: str, mark: str, part: str, plate: Plate, landed: float) -> Plat
     inward = normal @ _preferred(normal, float(plate.map.to_boat(at)[0, 1])) > 0.0
     over = landed < -1e-6 or (abs(landed) <= 1e-6 and not inward)
     rings, drawing = _drawn(plate, over)
-    faces = _word(-normal if over else normal, float(plate.map.to_boat(at)[0, 1]))
+    faces = _facing(-normal if over else normal, float(plate.map.to_boat(at)[0, 1]))
     wanted = plate.flat_area, plate.perimeter
     return PlatePiece(name, mark, part, plate, rings, drawing, faces, wanted)
 
@@ -298,7 +298,7 @@ def _preferred(normal: np.ndarray, y: float) -> FloatArray:
     return np.array(wanted[axis])
 
 
-def _word(way: FloatArray, y: float) -> str:
+def _facing(way: FloatArray, y: float) -> str:
     axis = int(np.argmax(np.abs(way)))
     if axis == 1 and abs(y) > _ON_THE_CENTRELINE:
         return "OUTBOARD" if way[1] * y > 0.0 else "INBOARD"
