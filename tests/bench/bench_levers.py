@@ -173,6 +173,9 @@ def plain_kernel():
     plain = importlib.import_module(held.__name__)
     compiled.COMPILES = True
     sys.modules.update(loaded)
+    for name, module in loaded.items():  # the package still has the sliced ones
+        parent, _, leaf = name.rpartition(".")
+        setattr(sys.modules[parent], leaf, module)
     return plain
 
 
