@@ -285,3 +285,14 @@ def test_a_list_floods_the_lower_vent_first():
     assert here.critical_side == "port"
     assert here.downflooding_angle_deg == here.sides["port"].downflooding_angle_deg
     assert here.sides["starboard"].downflooding_angle_deg > here.downflooding_angle_deg
+
+
+def test_a_boat_without_openings_described_meets_no_rule_that_counts_them():
+    def states(*barge):
+        answer = assessed(barge_document(*barge))
+        return {one.id: one.state for one in row(answer, "survey-state", "as_found").criteria}
+
+    stiff, tender = states(12.0, 4.0, 1.0, 2.5, 0.2), states(10.0, 3.0, 1.2, 2.0, 0.1)
+    assert stiff["imo-area-to-30"] == stiff["imo-area-to-40"] == "to_be_confirmed"
+    assert stiff["imo-initial-gm"] == "met"  # counts no opening
+    assert tender["imo-area-to-30"] == "not_met"  # nor would any opening mend it
