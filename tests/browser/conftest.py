@@ -29,10 +29,11 @@ expect.set_options(timeout=30_000)
 
 
 def pytest_collection_modifyitems(items):
-    """Everything in this folder drives a browser."""
+    """Everything in this folder drives a browser, and begins first."""
     for item in items:
         if Path(__file__).parent in item.path.parents:
             item.add_marker(pytest.mark.browser)
+    items.sort(key=lambda item: item.get_closest_marker("browser") is None)
 
 
 @pytest.fixture(scope="session")

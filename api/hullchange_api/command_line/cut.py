@@ -12,6 +12,8 @@ from hullchange_api.command_line.options import (
 )
 from hullchange_api.command_line.status import DONE
 
+_ALWAYS = "note.txt"  # of the files that every pack has
+
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
@@ -30,11 +32,15 @@ def run(given: argparse.Namespace) -> int:
     from hullchange.cutting.files import cut_files
     from hullchange.cutting.pack import GOOD, QUICK, cut_pack
     from hullchange_api.command_line.data_folder import status_given
-    from hullchange_api.command_line.output_checks import require_own_folder
+    from hullchange_api.command_line.output_checks import (
+        require_empty_or_with,
+        require_own_folder,
+    )
     from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.command_line.refit_document import boat_given
     from hullchange_api.store.files import write_all
 
+    require_empty_or_with(given.out, _ALWAYS)
     status = status_given(given)
     effort = QUICK if given.quick else GOOD
     with progress_shown("building the steel") as report:
@@ -44,6 +50,6 @@ def run(given: argparse.Namespace) -> int:
     write_all(given.out, files)
     for finding in pack.findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
-    lines = (status.sentence, *status.conflicts, str(given.out / "note.txt"))
+    lines = (status.sentence, *status.conflicts, str(given.out / _ALWAYS))
     sys.stdout.writelines(f"{line}\n" for line in lines)
     return DONE

@@ -36,12 +36,29 @@ def require_own_folder(given: argparse.Namespace, files: Collection[str]) -> Non
     if over is not None:
         sentence = f"{folder / over} is what this refit is read from: name another folder."
         raise ModelError("folder-holds-others", sentence)
-    held = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
-    others = sorted(held.difference(files))
+    _require_no_others(folder, _files_in(folder).difference(files))
+
+
+def require_empty_or_with(folder: Path, always: str) -> None:
+    """Refuse at once if a folder holds files and not the one that every pack has.
+
+    Raises:
+        ModelError: ``folder-holds-others``.
+    """
+    held = _files_in(folder)
+    if always not in held:
+        _require_no_others(folder, held)
+
+
+def _files_in(folder: Path) -> set[str]:
+    return {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
+
+
+def _require_no_others(folder: Path, others: Collection[str]) -> None:
     if others:
         sentence = (
-            f"The folder {folder} holds files of something else, such as {others[0]}: a stale "
-            "one among them misleads. Empty it or name another."
+            f"The folder {folder} holds files of something else, such as {min(others)}: a "
+            "stale one among them misleads. Empty it or name another."
         )
         raise ModelError("folder-holds-others", sentence)
 

@@ -32,10 +32,11 @@ def not_a_knot(x: FloatArray) -> FloatArray:
         return np.asarray(rates @ np.linalg.inv(x[:, None] ** powers))
     left, slope = np.zeros((count, count)), np.diff(np.eye(count), axis=0) / width[:, None]
     right = np.zeros((count, count))
-    for k in range(1, count - 1):
-        before, after = width[k - 1], width[k]
-        left[k, k - 1 : k + 2] = after, 2.0 * (before + after), before
-        right[k] = 3.0 * (after * slope[k - 1] + before * slope[k])
+    before, after, inner = width[:-1], width[1:], np.arange(1, count - 1)
+    left[inner, inner - 1] = after
+    left[inner, inner] = 2.0 * (before + after)
+    left[inner, inner + 1] = before
+    right[1:-1] = 3.0 * (after[:, None] * slope[:-1] + before[:, None] * slope[1:])
     for end, step in ((0, 1), (count - 1, -1)):
         near, next_to = (0, 1) if step == 1 else (count - 2, count - 3)
         first, second = width[near], width[next_to]

@@ -15,7 +15,7 @@ from hullchange.shop.contour import turned
 from hullchange.shop.lettering import width
 from hullchange.shop.notes import CLEAR, NOTE, Note, TextLine, placed
 from hullchange.shop.piece import PlatePiece, Steel, bend_radius
-from hullchange.shop.room import box_around, box_inside
+from hullchange.shop.room import Room, box_around
 from hullchange.units import mm_of_m
 
 STATIONS, WATERLINES = 0.5, 0.25
@@ -69,7 +69,7 @@ def marks_of(piece: PlatePiece, steel: Steel, stamp: str) -> Marks:
     )
     inside = piece.region.buffer(-CLEAR)
     free = inside.difference(taken)
-    head = _head(_title(piece, stamp), free) or _head(_title(piece, stamp), inside)
+    head = _head(_title(piece, stamp), Room(free)) or _head(_title(piece, stamp), Room(inside))
     free = free.difference(
         shapely.unary_union([shapely.Polygon(w.box).buffer(CLEAR) for w in head])
     )
@@ -101,13 +101,13 @@ def _roll_words(piece: PlatePiece, bent: Cone | Strip) -> str:
     return f"ROLL HOLLOW ON {'THIS' if hollow else 'THE OTHER'} SIDE"
 
 
-def _head(rows: tuple[str, ...], free: shapely.Geometry) -> tuple[TextLine, ...]:
+def _head(rows: tuple[str, ...], room: Room) -> tuple[TextLine, ...]:
     """The title as large as there is room: in rows, or its first row alone."""
     readable = [height for height in HEADS if height >= NOTE]
     for lines, heights in ((rows, readable), (rows[:1], HEADS)):
         for height in heights:
             size = max(width(row, height) for row in lines), height * (1.6 * len(lines) - 0.6)
-            found = box_inside(free, size, (0.0, pi / 2.0))
+            found = room.box(size, (0.0, pi / 2.0))
             if found is not None:
                 return _stacked(lines, found, size, height)
     return ()
@@ -280,9 +280,10 @@ def _arrow(
     way, text = (forward, "FWD") if np.hypot(*forward) > 0.3 else (up, "UP")
     way = way / np.hypot(*way)
     angle = float(np.arctan2(way[1], way[0]))
+    room = Room(free)
     for length in (0.20, 0.10, 0.05, 0.03):
         height = min(0.02, length / 5.0)
-        found = box_inside(free, (length + height, 3.0 * height), (angle,))
+        found = room.box((length + height, 3.0 * height), (angle,))
         if found is None:
             continue
         tip, tail = (found[0] + sign * way * length / 2.0 for sign in (1.0, -1.0))
@@ -301,11 +302,12 @@ def _arrow(
 
 def _checks(free: shapely.Geometry) -> tuple[MarkLine, ...]:
     """Two lines of 100 mm square to each other; one alone where there is no more room."""
-    found = box_inside(free, (CHECK + 0.012, CHECK + 0.012), (0.0,))
+    room = Room(free)
+    found = room.box((CHECK + 0.012, CHECK + 0.012), (0.0,))
     if found is not None:
         corner = found[0] - CHECK / 2.0
         return _rule(corner, 0.0), _rule(corner, pi / 2.0)
-    found = box_inside(free, (CHECK + 0.012, 0.012), (0.0, pi / 2.0))
+    found = room.box((CHECK + 0.012, 0.012), (0.0, pi / 2.0))
     if found is None:
         return ()
     way = np.array([np.cos(found[1]), np.sin(found[1])])

@@ -1,6 +1,8 @@
 """Where on a piece there is room for words and marks."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -24,32 +26,45 @@ def solid_areas(region: shapely.Geometry) -> shapely.MultiPolygon:
     return shapely.MultiPolygon([part for part in parts if isinstance(part, shapely.Polygon)])
 
 
-def box_inside(
-    region: shapely.Geometry, size: tuple[float, float], angles: Sequence[float]
-) -> tuple[FloatArray, float] | None:
-    """Centre (2,) [m] and angle [rad] of a box that lies wholly inside, near the widest place.
+@dataclass(frozen=True, eq=False)
+class Room:
+    """A region [m] in which boxes are laid, near its widest place."""
 
-    Args:
-        region: where it may lie.
-        size: length and height of the box [m].
-        angles: that may be tried, the preferred one first [rad].
-    """
-    region = solid_areas(region)
-    if region.area < size[0] * size[1]:
+    region: shapely.Geometry
+
+    def box(
+        self, size: tuple[float, float], angles: Sequence[float]
+    ) -> tuple[FloatArray, float] | None:
+        """Centre (2,) [m] and angle [rad] of a box that lies wholly inside, if there is room.
+
+        Args:
+            size: length and height of the box [m].
+            angles: that may be tried, the preferred one first [rad].
+        """
+        if self._solid.area < size[0] * size[1]:
+            return None
+        for angle in angles:
+            corners = box_around(np.zeros(2), size, angle)
+            boxes = shapely.polygons(self._places[:, None] + corners)
+            good = np.nonzero(shapely.contains(self._solid, boxes))[0]
+            if len(good):
+                return self._places[good[0]], angle
         return None
-    middle, _ = largest_circle(region)
-    low, high = np.array(region.bounds).reshape(2, 2)
-    grid = np.stack(np.meshgrid(*np.linspace(low, high, _TRIED).T), axis=-1).reshape(-1, 2)
-    places = np.concatenate([[middle], grid])
-    places = places[np.argsort(np.hypot(*(places - middle).T), kind="stable")]
-    shapely.prepare(region)
-    for angle in angles:
-        corners = box_around(np.zeros(2), size, angle)
-        boxes = shapely.polygons(places[:, None] + corners)
-        good = np.nonzero(shapely.contains(region, boxes))[0]
-        if len(good):
-            return places[good[0]], angle
-    return None
+
+    @cached_property
+    def _solid(self) -> shapely.MultiPolygon:
+        region = solid_areas(self.region)
+        shapely.prepare(region)
+        return region
+
+    @cached_property
+    def _places(self) -> FloatArray:
+        """(n, 2) centres to try, from the widest place outwards."""
+        middle, _ = largest_circle(self._solid)
+        low, high = np.array(self._solid.bounds).reshape(2, 2)
+        grid = np.stack(np.meshgrid(*np.linspace(low, high, _TRIED).T), axis=-1).reshape(-1, 2)
+        places = np.concatenate([[middle], grid])
+        return places[np.argsort(np.hypot(*(places - middle).T), kind="stable")]
 
 
 def box_around(centre: FloatArray, size: tuple[float, float], angle: float) -> FloatArray:

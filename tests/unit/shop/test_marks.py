@@ -9,7 +9,7 @@ import shapely
 from hullchange.shop.lettering import strokes, width
 from hullchange.shop.marks import BEND_RUN, BEND_STEP, marks_of
 from hullchange.shop.notes import CLEAR, NOTE, Note, placed
-from hullchange.shop.room import box_inside, largest_circle
+from hullchange.shop.room import Room, largest_circle
 
 
 @pytest.fixture(scope="module")
@@ -144,5 +144,5 @@ def test_room_is_found_beside_lines_that_cutting_left():
         middle, radius = largest_circle(region)
         assert radius == pytest.approx(0.25, abs=2e-3)
         assert 0.0 < middle[1] < 0.5
-        assert box_inside(region, (0.8, 0.3), (0.0,)) is not None
-    assert box_inside(shapely.GeometryCollection([line]), (0.8, 0.3), (0.0,)) is None
+        assert Room(region).box((0.8, 0.3), (0.0,)) is not None
+    assert Room(shapely.GeometryCollection([line])).box((0.8, 0.3), (0.0,)) is None
