@@ -26,7 +26,7 @@ LIBRARIES = {
     "hullchange.document.document": ["cadquery", "pygltflib"],
     "hullchange.present.gltf": ["trimesh", "ruamel.yaml"],
     "hullchange.shop.nest": ["spyrrow", "reportlab"],
-    "hullchange_api.wire.working_copy": ["OCP", "manifold3d"],
+    "hullchange_api.wire.working_copy": ["OCP", "manifold3d", "sqlalchemy", "filelock"],
 }
 
 

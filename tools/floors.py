@@ -76,11 +76,11 @@ def houses() -> tuple[House, House, House]:
     )
 
 
-def _house(source: str, title: str, floors: list[str], told: dict[str, str]) -> House:
+def _house(source: str, title: str, floors: list[str], sentences: dict[str, str]) -> House:
     folder = ROOT / source
     named = [floor.split(" | ") for floor in floors]
     rooms = [
-        tuple(Room(n, folder / n, told.get(n) or _sentence(folder / n)) for n in names)
+        tuple(Room(n, folder / n, sentences.get(n) or _sentence(folder / n)) for n in names)
         for names in named
     ]
     return House(f"{title}: {source}", tuple(rooms))

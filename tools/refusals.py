@@ -57,8 +57,8 @@ def table(home: Path) -> str:
         for path in sorted(home.rglob("*.py"))
         for code, sentence in refusals(path.read_text(encoding="utf-8"))
     }
-    told = {row[:2] for row in found if row[2]}
-    return HEAD + "".join(_line(row) for row in sorted(found) if row[2] or row[:2] not in told)
+    with_sentence = {row[:2] for row in found if row[2]}
+    return HEAD + "".join(_line(row) for row in sorted(found) if row[2] or row[:2] not in with_sentence)
 
 
 def _line(row: Row) -> str:

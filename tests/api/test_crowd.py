@@ -10,7 +10,7 @@ from uuid import uuid4
 
 import pytest
 from crowd import undone_labels, write_at_once
-from serving_apart import MOTOR, Server
+from server_process import MOTOR, Server
 
 from hullchange.document.start import starting_document
 

@@ -7,7 +7,7 @@ import socket
 from urllib.parse import urlsplit
 
 import pytest
-from serving_apart import Server, waited
+from server_process import Server, waited
 
 from hullchange.document.start import starting_document
 from hullchange.errors import ModelError

@@ -5,7 +5,7 @@ from concurrent.futures import ThreadPoolExecutor
 from types import SimpleNamespace
 
 import pytest
-from serving_apart import waited
+from server_process import waited
 
 from hullchange_api.store.watch import Watch
 from hullchange_api.working_copy import events

@@ -14,7 +14,7 @@ from crowd import (
     read_by_viewers_during,
     write_at_once,
 )
-from serving_apart import Server
+from server_process import Server
 
 from hullchange.document.start import starting_document
 

@@ -4,7 +4,7 @@ import threading
 import time
 from contextlib import closing
 
-from serving_apart import run_in_threads
+from server_process import run_in_threads
 
 HEIGHT = "changes.deckhouse.parts.house.side_height_m"
 

@@ -18,7 +18,7 @@ from killed_store import (
     require_intact,
     weight,
 )
-from serving_apart import Server, run_in_threads, waited
+from server_process import Server, run_in_threads, waited
 
 from hullchange.document.start import starting_document
 from hullchange_api.store.refits import Refits

@@ -9,7 +9,6 @@ from reviewing import uuid
 ODD = (*TEXTS, "\ud800", "9" * 400, "-0", "1.0", "٣", "0x1", "1e9", "working", "None")
 ODD_HEADERS = ("", '""', '"0"', '"-1"', '"9' + "9" * 30 + '"', "W/", "*", '"é"', "nan", '"1.5"')
 NEVER_ENDS = "/api/refits/{refit}/events"
-EDITS = "PATCH /api/refits/{refit}/revisions/working"
 SLOW = ("cutting", "allowance", "archive", "page.html", "/since/", "ratios", "files/")
 JSON = "application/json"
 

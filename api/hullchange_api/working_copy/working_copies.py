@@ -242,7 +242,7 @@ class WorkingCopies:
     ) -> Assessment:
         return _assessed(boat, view, full, None if full else before)
 
-    def _page(self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None) -> "_Page":
+    def _page(self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None) -> "_AnswerInputs":
         state = copy.state
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
@@ -250,7 +250,7 @@ class WorkingCopies:
         # the edit is stored in the database while this runs
         self._assessed(boat, view, full=full, before=seen)
         copy.wait_until_stored()
-        return _Page(
+        return _AnswerInputs(
             copy.refit,
             (str(copy.file.parent), copy.file.name),
             state,
@@ -264,7 +264,7 @@ class WorkingCopies:
 
 
 @dataclass(frozen=True)
-class _Page:
+class _AnswerInputs:
     """Everything an answer depends on.
 
     Attributes:
@@ -290,7 +290,7 @@ class _Page:
     seen: Boat | None
 
 
-def _working(page: _Page) -> Working:
+def _working(page: _AnswerInputs) -> Working:
     state, option, (undo, redo) = page.state, page.view.option, page.labels
     boat = _boat(state, option, page.file[0])
     answer = _assessed(boat, page.view, page.full, None if page.full else page.seen)
@@ -317,7 +317,7 @@ def _working(page: _Page) -> Working:
 
 
 @cached(TEXT_BYTES, len)
-def _text(page: _Page) -> bytes:
+def _text(page: _AnswerInputs) -> bytes:
     return _working(page).model_dump_json(by_alias=True).encode()
 
 

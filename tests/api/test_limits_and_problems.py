@@ -247,7 +247,7 @@ def test_a_mistake_of_the_program_is_reported_in_the_shape_of_every_refusal(serv
     answer = quiet.get(page.address, params={"full": False})
     problem = answer.json()
     assert (answer.status_code, problem["status"], problem["code"]) == (500, 500, "mistake")
-    assert "IndexError, test_edge.py" in problem["detail"]
+    assert "IndexError, test_limits_and_problems.py" in problem["detail"]
     assert problem["detail"].endswith("Load the page again to see what stands.")
 
 
@@ -258,4 +258,4 @@ def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypat
         "hullchange_api.working_copy.working_copies.profile_of", lambda *_: [][1]
     )
     copies.warm_up()
-    assert "answering dot for the first time (IndexError, test_edge.py" in caplog.text
+    assert "answering dot for the first time (IndexError, test_limits_and_problems.py" in caplog.text

@@ -7,12 +7,12 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from serving_apart import Server
+from server_process import Server
 
 from hullchange.document.start import starting_document
 
 WORKING = "/api/refits/dot/revisions/working"
-HASTY = str(Path(__file__).parents[1] / "support/hasty_server.py")
+SHORT_TIMEOUTS = str(Path(__file__).parents[1] / "support/short_timeout_server.py")
 MANY = 12
 HEAD = "Host: 127.0.0.1\r\nContent-Type: application/json\r\n"
 HALVES = {
@@ -67,7 +67,7 @@ def connected(server, request):
 def server(tmp_path):
     file = tmp_path / "dot.yaml"
     file.write_text(starting_document("Dot"), encoding="utf-8")
-    with Server(file, "--no-browser", program=[HASTY]) as server:
+    with Server(file, "--no-browser", program=[SHORT_TIMEOUTS]) as server:
         page = server.caller()
         page.seen()
         page.close()
