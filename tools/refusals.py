@@ -58,7 +58,9 @@ def table(home: Path) -> str:
         for code, sentence in refusals(path.read_text(encoding="utf-8"))
     }
     with_sentence = {row[:2] for row in found if row[2]}
-    return HEAD + "".join(_line(row) for row in sorted(found) if row[2] or row[:2] not in with_sentence)
+    return HEAD + "".join(
+        _line(row) for row in sorted(found) if row[2] or row[:2] not in with_sentence
+    )
 
 
 def _line(row: Row) -> str:

@@ -258,4 +258,7 @@ def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypat
         "hullchange_api.working_copy.working_copies.profile_of", lambda *_: [][1]
     )
     copies.warm_up()
-    assert "answering dot for the first time (IndexError, test_limits_and_problems.py" in caplog.text
+    assert (
+        "answering dot for the first time (IndexError, test_limits_and_problems.py"
+        in caplog.text
+    )

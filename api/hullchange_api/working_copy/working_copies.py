@@ -242,7 +242,9 @@ class WorkingCopies:
     ) -> Assessment:
         return _assessed(boat, view, full, None if full else before)
 
-    def _page(self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None) -> "_AnswerInputs":
+    def _page(
+        self, copy: WorkingCopy, view: View, *, full: bool, seen: Boat | None
+    ) -> "_AnswerInputs":
         state = copy.state
         boat = self.boat(copy, state, view.option)
         chosen = view.condition or boat.document.reference_condition
