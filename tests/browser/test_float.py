@@ -24,8 +24,8 @@ def test_opens_on_the_boat_in_the_water(page):
     assert page.locator(".card").count() == 10
     assert page.locator(".middle .waterline").count() == 2
     assert page.locator(".middle .mark").count() == 3
-    assert page.locator(".beam .crate.on").count() > 10
-    assert page.locator(".beam .crate.off").count() > 8
+    assert page.locator(".beam .beam-weight.on").count() > 10
+    assert page.locator(".beam .beam-weight.off").count() > 8
 
 
 def test_new_and_replaced_steel_is_coloured_and_the_hull_is_not(page):

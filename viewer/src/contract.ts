@@ -519,6 +519,8 @@ export interface components {
         /** @description One reading of an opening, beside what the part would make of it. */
         readonly CutReading: {
             readonly key: string;
+            /** @description what is read, such as 'across the forward end' */
+            readonly words: string;
             /** @description by the part's dimensions as they are */
             readonly drawn_mm: number;
             readonly read_mm: number | null;

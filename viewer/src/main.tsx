@@ -32,7 +32,7 @@ import { render } from 'preact';
 import { App } from './app.tsx';
 import * as api from './session/api.ts';
 import { answersFrom } from './session/offline/answers.ts';
-import { islandOf, offlineCopyIn } from './session/offline/copy.ts';
+import { dataBlockOf, offlineCopyIn } from './session/offline/copy.ts';
 import { OfflineReview } from './session/offline/review.ts';
 import { marks } from './session/working-copy/answer-times.ts';
 import { onPage } from './shared/view3d/use-boat-view.ts';
@@ -46,9 +46,10 @@ Object.assign(window, {
     describe: () => onPage.view?.describe(),
   },
 });
-const offlineCopy = offlineCopyIn(islandOf);
+const offlineCopy = offlineCopyIn(dataBlockOf);
 const offlineReview = offlineCopy && new OfflineReview(offlineCopy, ownStorage());
-if (offlineCopy && offlineReview) api.askInstead(answersFrom(offlineCopy, islandOf, offlineReview));
+if (offlineCopy && offlineReview)
+  api.askInstead(answersFrom(offlineCopy, dataBlockOf, offlineReview));
 render(
   <App offlineCopy={offlineCopy} offlineReview={offlineReview} />,
   document.querySelector('#app') ?? document.body,

@@ -16,13 +16,14 @@ STATUSES: Mapping[Verdict, Standing] = {
     "agreed-with-conditions": "signed with conditions",
     "send-again": "sent back",
 }
-WORDS: Mapping[Verdict, str] = {
+VERDICT_WORDS: Mapping[Verdict, str] = {
     "agreed": "agreed",
     "agreed-with-conditions": "agreed with conditions",
     "send-again": "send again",
     "not-looked-at": "not reviewed",
 }
 REFUSED: Verdict = "send-again"
+NOT_SIGNED = "Nobody has signed this."
 ReviewerAndPart = tuple[str, str | None]
 """A reviewer, and the part that was signed; None for the whole refit."""
 
@@ -43,7 +44,7 @@ def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
             return _status_by(max(deciding, key=lambda s: s.arrival), signatures)
     return WholeStanding(
         standing="unsigned",
-        sentence="Nobody has signed this.",
+        sentence=NOT_SIGNED,
         conflicts=(),
         revision=None,
         revision_sha256=None,
@@ -130,9 +131,9 @@ def _conflicts(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[s
 def _doubt(refusal: Signature, other: Signature) -> str:
     return (
         f"“Send again” of {refusal.author} (written {_at(refusal.written_at)}) and "
-        f"“{WORDS[other.verdict]}” (written {_at(other.written_at)}) came in the other order "
-        f"than they were written by their clocks: “send again” counts until {refusal.author} "
-        "signs once more."
+        f"“{VERDICT_WORDS[other.verdict]}” (written {_at(other.written_at)}) came in the other "
+        f"order than they were written by their clocks: “send again” counts until "
+        f"{refusal.author} signs once more."
     )
 
 
@@ -149,8 +150,8 @@ def _changed_mind(last: Signature, group: list[Signature]) -> Iterable[str]:
     )
     if other is not None and last.verdict in STATUSES:
         yield (
-            f"{last.author} said “{WORDS[other.verdict]}” of {_revision(last)} first, and "
-            f"“{WORDS[last.verdict]}” after it: the last word counts."
+            f"{last.author} said “{VERDICT_WORDS[other.verdict]}” of {_revision(last)} first, "
+            f"and “{VERDICT_WORDS[last.verdict]}” after it: the last word counts."
         )
 
 
@@ -159,7 +160,7 @@ def _differ(in_force: list[Signature]) -> Iterable[str]:
     if len({s.verdict for s in in_force}) < 2 or len({s.author for s in in_force}) < 2:
         return
     verdicts = "; ".join(
-        f"{s.author} said “{WORDS[s.verdict]}” of {_revision(s)}"
+        f"{s.author} said “{VERDICT_WORDS[s.verdict]}” of {_revision(s)}"
         + ("" if s.part is None else f", {_part_name(s)}")
         + (", stale" if s.is_stale else "")
         for s in in_force
@@ -173,10 +174,10 @@ def _clock_was_wrong(last: Signature, signatures: tuple[Signature, ...]) -> Iter
     for one in signatures:
         if one.arrival < last.arrival and (one.arrived_at or "") > (last.arrived_at or "~"):
             yield (
-                f"By this server's clock “{WORDS[one.verdict]}” of {one.author} came "
-                f"{_at(one.arrived_at or '')}, “{WORDS[last.verdict]}” of {last.author} "
-                f"{_at(last.arrived_at or '')}, and yet after it: the clock was wrong. The "
-                "order in which they came counts."
+                f"By this server's clock “{VERDICT_WORDS[one.verdict]}” of {one.author} came "
+                f"{_at(one.arrived_at or '')}, “{VERDICT_WORDS[last.verdict]}” of "
+                f"{last.author} {_at(last.arrived_at or '')}, and yet after it: the "
+                "clock was wrong. The order in which they came counts."
             )
 
 

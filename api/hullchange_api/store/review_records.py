@@ -21,6 +21,7 @@ from hullchange_api.wire.review import NewComment, NewRemark, NewSignature
 StoredRecord = TypeVar("StoredRecord", tables.Comment, tables.Remark, tables.Signature)
 ARRIVAL_COLUMNS = ("through", "written_at", "arrived_at", "arrival")
 MOST_RECORDS = 20_000
+NO_CONDITION = "Conditions belong to 'agreed-with-conditions', which needs one at least."
 
 
 class ReviewRecords:
@@ -136,8 +137,7 @@ def require_conditions(new: NewSignature) -> None:
         ModelError: ``no-condition``.
     """
     if (new.verdict == "agreed-with-conditions") != bool(new.conditions):
-        sentence = "Conditions belong to 'agreed-with-conditions', which needs one at least."
-        raise ModelError("no-condition", sentence, "conditions")
+        raise ModelError("no-condition", NO_CONDITION, "conditions")
 
 
 def add_once(session: Session, row: StoredRecord) -> bool:

@@ -190,6 +190,7 @@ class CutReading(Wire):
     """One reading of an opening, beside what the part would make of it."""
 
     key: str
+    words: str = Field(description="what is read, such as 'across the forward end'")
     drawn_mm: float = Field(description="by the part's dimensions as they are")
     read_mm: float | None
     fitted_mm: float | None = Field(description="by the dimensions that fit what was read")

@@ -26,15 +26,18 @@ SCRIBED = 2e-3
 FAR = 0.25
 """[m] from which the opening may be another one (common practice, no source)."""
 
-_WORDS = {
+READING_WORDS = {
     "side_starboard_m": "starboard side",
     "side_port_m": "port side",
     "across_forward_m": "across the forward end",
     "across_aft_m": "across the after end",
     "diagonal_forward_starboard_m": "forward starboard to aft port",
     "diagonal_forward_port_m": "forward port to aft starboard",
+    "sheer_mm": "sides: deck under the string",
+    "camber_forward_mm": "forward end: deck over the string",
+    "camber_aft_mm": "after end: deck over the string",
 }
-"""Distances as they are called beside their cells on the page."""
+"""Readings as they are called beside their cells on the page."""
 
 
 @dataclass(frozen=True)
@@ -155,7 +158,7 @@ def _remedy(fit: OpeningFit) -> str:
 
 
 def _named(key: str) -> str:
-    return f'"{_WORDS[key]}"'
+    return f'"{READING_WORDS[key]}"'
 
 
 def _plain(value: float | tuple[float, ...]) -> str:

@@ -21,6 +21,7 @@ from hullchange.answer.cut_pack import (
     CutWords,
 )
 from hullchange.assess.assessment import finding_results
+from hullchange.boat.opening_fits import READING_WORDS
 from hullchange.cutting.bars import SectionPlan
 from hullchange.cutting.comes_off_sheets import comes_off_answer
 from hullchange.cutting.drawing import svg_path
@@ -267,6 +268,7 @@ def _reading(key: str, drawn: float, row: OpeningReading | None) -> CutReading:
     fitted = row.fitted if row else None
     return CutReading(
         key=key,
+        words=READING_WORDS[key],
         drawn_mm=_tenth(drawn),
         read_mm=_tenth(row.read) if row else None,
         fitted_mm=None if fitted is None else _tenth(fitted),

@@ -11,6 +11,7 @@ from hullchange.present.words import (
     aligned_lines,
     boat_words,
     figure,
+    rise_in_words,
     vanishing_in_words,
 )
 
@@ -120,18 +121,11 @@ def _criteria(answer: Assessment) -> Iterable[str]:
             if rule.id not in worst or _margin(rule) < _margin(worst[rule.id][1]):
                 worst[rule.id] = (c.id, rule)
     for condition, rule in worst.values():
-        rise = "" if rule.vcg_rise_m is None else f"; {_rise_words(rule.vcg_rise_m)}"
+        rise = "" if rule.vcg_rise_m is None else f"; {rise_in_words(rule.vcg_rise_m)}"
         found = f"{figures_in_words(rule)}{rise}{floods_in_words(rule)}"
         verdict = verdict_in_words(rule)
         yield f"  {verdict}: {rule.title} ({condition}): {found} [{rule.source}]"
     yield ""
-
-
-def _rise_words(rise_m: float) -> str:
-    """What of her centre of gravity's height uses a margin up."""
-    if rise_m >= 0.0:
-        return f"VCG may rise {1000.0 * rise_m:.0f} mm"
-    return f"VCG must come down {-1000.0 * rise_m:.0f} mm"
 
 
 def _margin(rule: CriterionResult) -> float:

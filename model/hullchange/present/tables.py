@@ -14,7 +14,6 @@ from hullchange.present.words import (
     boat_words,
     figure,
     heel_in_words,
-    is_upside_down,
     short_figure,
     sinkage_in_words,
     trim_in_words,
@@ -89,7 +88,7 @@ def _conditions(answer: Assessment) -> Iterable[str]:
             (
                 c.id,
                 boat_words(c.stage),
-                heel_in_words(c.heel_deg),
+                "upside down" if c.upside_down else heel_in_words(c.heel_deg),
                 f"{c.gm_m:.2f}",
                 f"{c.plus_minus.gm_m:.2f}",
                 c.plus_minus_by,
@@ -182,7 +181,7 @@ def _condition(c: ConditionResult) -> TextRow:
             trim_in_words(c.trim_mm),
             f"{c.plus_minus.trim_mm:.0f}",
         )
-        if not is_upside_down(c.heel_deg)
+        if not c.upside_down
         else ("-",) * 3
     )
     return (
@@ -197,7 +196,7 @@ def _condition(c: ConditionResult) -> TextRow:
 
 
 def _freeboards(c: ConditionResult) -> Iterable[str]:
-    if is_upside_down(c.heel_deg):
+    if c.upside_down:
         yield "-"
         return
     marks = dict.fromkeys(f.mark for f in c.freeboards)

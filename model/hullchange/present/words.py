@@ -28,23 +28,25 @@ def heel_in_words(heel_deg: float) -> str:
 
     >>> heel_in_words(-0.31)
     '0.3 deg to port'
-    >>> heel_in_words(179.8)
-    'upside down'
     """
-    if is_upside_down(heel_deg):
-        return "upside down"
     if abs(heel_deg) < 0.05:
         return "upright"
     return f"{abs(heel_deg):.1f} deg to {'starboard' if heel_deg > 0 else 'port'}"
 
 
-def is_upside_down(heel_deg: float) -> bool:
-    """Whether she lies with her mast below the horizon; trim and sinkage mean nothing then."""
-    return abs(heel_deg) > 90.0
+def rise_in_words(rise_m: float) -> str:
+    """What of her centre of gravity's height uses a margin up.
+
+    >>> rise_in_words(0.0021), rise_in_words(-0.11)
+    ('VCG may rise 2 mm', 'VCG must come down 110 mm')
+    """
+    if rise_m >= 0.0:
+        return f"VCG may rise {1000.0 * rise_m:.0f} mm"
+    return f"VCG must come down {-1000.0 * rise_m:.0f} mm"
 
 
-def vanishing_in_words(vanishing_deg: float | None) -> str:
-    """A vanishing angle as it stands in a table.
+def vanishing_in_words(vanishing_deg: float | None, digits: int = 0) -> str:
+    """A vanishing angle as it stands in a table, with so many digits after the point.
 
     >>> vanishing_in_words(122.2), vanishing_in_words(0.0), vanishing_in_words(180.0)
     ('122 deg', 'does not right herself', 'rights from every heel')
@@ -53,7 +55,11 @@ def vanishing_in_words(vanishing_deg: float | None) -> str:
         return "-"
     if vanishing_deg <= 0.0:
         return "does not right herself"
-    return "rights from every heel" if vanishing_deg >= 180.0 else f"{vanishing_deg:.0f} deg"
+    return (
+        "rights from every heel"
+        if vanishing_deg >= 180.0
+        else f"{vanishing_deg:.{digits}f} deg"
+    )
 
 
 def short_figure(value: float) -> str:

@@ -13,9 +13,11 @@ from pathlib import Path
 from hullchange.present.words import (
     figure,
     heel_in_words,
+    rise_in_words,
     short_figure,
     sinkage_in_words,
     trim_in_words,
+    vanishing_in_words,
 )
 
 FILE = Path(__file__).parents[3] / "viewer/src/testing/formats.json"
@@ -50,6 +52,8 @@ WORDS = {
     "trim": (999.0, (1.0,), lambda v, _: trim_in_words(v)),
     "heel": (90.0, (0.1,), lambda v, _: on_a_page(heel_in_words(v))),
     "sinkage": (999.0, (1.0,), lambda v, _: on_a_page(sinkage_in_words(v))),
+    "rise": (999.0, (1.0,), lambda v, _: rise_in_words(v / 1000.0)),
+    "vanishing": (200.0, (0.1,), lambda v, _: on_a_page(vanishing_in_words(v, 1))),
     "short": (1e6, (0.001,), lambda v, _: on_a_page(short_figure(v))),
 }
 
@@ -92,5 +96,17 @@ def test_the_file_says_what_python_says():
 def test_every_way_of_writing_is_in_it():
     assert {row[0] for row in rows()} == set(WORDS)
     texts = [row[3] for row in rows()]
-    for seen in ("level", "upright", "unchanged", "by the bow", "°", "−", ",", "+"):
+    for seen in (
+        "level",
+        "upright",
+        "unchanged",
+        "by the bow",
+        "may rise",
+        "must come",
+        "every heel",
+        "°",
+        "−",
+        ",",
+        "+",
+    ):
         assert any(seen in text for text in texts), seen

@@ -1,6 +1,6 @@
 /** What comes off: old plates in the order of cutting, and what the ledger takes off. */
 import type { CutAnswer, CutComesOff } from '../contract.ts';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { number, placeWords } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
@@ -15,7 +15,7 @@ export function ComesOff({ answer }: { answer: CutAnswer }) {
         ledger's rows are what was counted, the same steel among them. Where each plate hangs, with
         the order of work and its dangers, is drawn in yard/cut-out.pdf.
       </p>
-      <Scrolls class="cut-scroll" label="List of what comes off">
+      <ScrollBox class="cut-scroll" label="List of what comes off">
         <table>
           <thead>
             <tr>
@@ -33,7 +33,7 @@ export function ComesOff({ answer }: { answer: CutAnswer }) {
             <OffRows key={off.change} off={off} />
           ))}
         </table>
-      </Scrolls>
+      </ScrollBox>
     </section>
   );
 }

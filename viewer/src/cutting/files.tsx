@@ -3,10 +3,10 @@ import { useState } from 'preact/hooks';
 import type { CutFiles, ListTaken } from '../contract.ts';
 import { cuttingPath, files, giveList } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { Seconds } from '../shared/feedback/seconds.tsx';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 import { FileDrop } from '../shared/files/file-drop.tsx';
 import { count } from '../shared/words/plain-words.ts';
@@ -14,9 +14,9 @@ import type { CutPack } from './use-cutting.ts';
 
 export function PackFiles({ shop }: { shop: CutPack }) {
   const [written, setWritten] = useState<CutFiles>();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const { source } = shop;
-  const hasSteel = shop.far.size > 0;
+  const hasSteel = shop.progressByPiece.size > 0;
   const write = () => run(async () => setWritten(await files(source)));
   return (
     <section class="pack-files" aria-label="Files">
@@ -30,9 +30,9 @@ export function PackFiles({ shop }: { shop: CutPack }) {
         <DownloadFile path={cuttingPath(source, '/lists/lists.xlsx')}>All lists, XLSX</DownloadFile>
       </p>
       {hasSteel && (
-        <Editing>
+        <WhenEditable>
           <GiveBack shop={shop} />
-        </Editing>
+        </WhenEditable>
       )}
       <p>
         <button type="button" disabled={busy} onClick={() => void write()}>
@@ -47,7 +47,7 @@ export function PackFiles({ shop }: { shop: CutPack }) {
           )}
         </span>
       </p>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
       {written && (
         <>
           <p>
@@ -77,7 +77,7 @@ export function PackFiles({ shop }: { shop: CutPack }) {
 
 function GiveBack({ shop }: { shop: CutPack }) {
   const [outcome, setOutcome] = useState('');
-  const { wrong, run } = useDoing();
+  const { wrong, run } = useAction();
   const take = (file: File) => {
     setOutcome('');
     void run(async () => {
@@ -96,7 +96,7 @@ function GiveBack({ shop }: { shop: CutPack }) {
         A date, initials or x in cut, checked and welded where it is done; empty cells say nothing.
       </small>
       {outcome && <p role="status">{outcome}</p>}
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </FileDrop>
   );
 }

@@ -4,13 +4,13 @@ import type { CutPiece } from '../contract.ts';
 import { useEditing, useRoute } from '../session/context.tsx';
 import { tick } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { SHOP_STAGES, SHOP_STEPS } from '../shared/words/constants.ts';
-import { kilograms, number } from '../shared/words/numbers.ts';
+import { number } from '../shared/words/numbers.ts';
 import { count, plainWords } from '../shared/words/plain-words.ts';
 import type { CutPack } from './use-cutting.ts';
-import { type Filter, filtered, offerWords, type Step, thicknesses } from './words.ts';
+import { type Filter, filtered, offerWords, type ShopStep, thicknesses } from './words.ts';
 
 interface Props {
   readonly shop: CutPack;
@@ -21,8 +21,7 @@ interface Props {
 
 export function PieceList({ shop, pieces, picked, pick }: Props) {
   const [filter, setFilter] = useState<Filter>({ thickness: undefined, stage: undefined });
-  const shown = filtered(pieces, shop.far, filter);
-  const mass = shown.reduce((sum, piece) => sum + piece.mass_kg, 0);
+  const shown = filtered(pieces, shop.progressByPiece, filter);
   return (
     <section aria-label="Plates">
       <div class="cut-filters">
@@ -59,10 +58,10 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
           </select>
         </label>
         <span class="about" role="status">
-          {count(shown.length, 'piece')}, {kilograms(mass)}
+          {count(shown.length, 'piece')}
         </span>
       </div>
-      <Scrolls class="cut-scroll" label="List of plates">
+      <ScrollBox class="cut-scroll" label="List of plates">
         <table class="cut-list">
           <thead>
             <tr>
@@ -100,7 +99,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
                 </th>
                 <td>
                   {plainWords(`${piece.part} ${piece.plate}`)}
-                  {shop.far.get(piece.id)?.is_other_shape && (
+                  {shop.progressByPiece.get(piece.id)?.is_other_shape && (
                     <small class="other-shape">
                       {' '}
                       was cut to another shape: the plate has changed since
@@ -118,7 +117,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
             ))}
           </tbody>
         </table>
-      </Scrolls>
+      </ScrollBox>
     </section>
   );
 }
@@ -126,13 +125,13 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
 /** A box for each step of a piece or bar. */
 export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
   const { readOnly } = useEditing();
-  const done = shop.far.get(id)?.done ?? [];
-  const turn = async (step: Step, box: HTMLInputElement) => {
+  const done = shop.progressByPiece.get(id)?.done ?? [];
+  const turn = async (step: ShopStep, box: HTMLInputElement) => {
     const to = box.checked;
     const author = keptName() || 'the owner';
     const ticks = [{ piece: id, step, done: to }];
     const what = `${id} ${to ? step : `not ${step}`}`;
-    if (!(await shop.say(tick(shop.source, { ticks, author }), what))) box.checked = !to;
+    if (!(await shop.submit(tick(shop.source, { ticks, author }), what))) box.checked = !to;
   };
   return (
     <>
@@ -195,7 +194,7 @@ export function PartStages({ shop }: { shop: CutPack }) {
         </tbody>
       </table>
       {offers.length > 0 && (
-        <Editing>
+        <WhenEditable>
           {offers.map((offer) => (
             <p key={offer.path}>{offerWords(offer)}</p>
           ))}
@@ -212,7 +211,7 @@ export function PartStages({ shop }: { shop: CutPack }) {
               Set {offers.map(({ change, stage }) => `${change} to ${stage}`).join(', ')}
             </button>
           </p>
-        </Editing>
+        </WhenEditable>
       )}
     </section>
   );

@@ -4,12 +4,12 @@ import type { CutAnswer, CutOpening } from '../contract.ts';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
-import { Wrong } from '../shared/feedback/wrong.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { number } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
-import { openingOf, READING_WORDS } from './words.ts';
+import { openingAsRead } from './words.ts';
 
 export function Openings({ answer }: { answer: CutAnswer }) {
   if (answer.openings.length === 0) return null;
@@ -34,7 +34,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
   const { route } = useRoute();
   const [typed, setTyped] = useState<ReadonlyMap<string, string>>(new Map());
   const wasRead = opening.readings.some((row) => row.read_mm !== null);
-  const readings = openingOf(opening, typed);
+  const readings = openingAsRead(opening, typed);
   const [wrong, setWrong] = useState('');
   const keep = async () => {
     const label = `opening of ${plainWords(opening.part)} read`;
@@ -48,7 +48,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
       <summary>
         {plainWords(opening.part)}: {wasRead ? 'read' : 'not read yet'}
       </summary>
-      <Scrolls label={`Opening of ${opening.part}`}>
+      <ScrollBox label={`Opening of ${opening.part}`}>
         <table>
           <thead>
             <tr>
@@ -79,9 +79,9 @@ function OneOpening({ opening }: { opening: CutOpening }) {
             ))}
           </tbody>
         </table>
-      </Scrolls>
+      </ScrollBox>
       <Findings findings={findingsAt(working.assessment.findings, opening.path)} />
-      <Editing>
+      <WhenEditable>
         <p class="pack-do">
           <button
             type="button"
@@ -97,8 +97,8 @@ function OneOpening({ opening }: { opening: CutOpening }) {
             may stay empty.
           </span>
         </p>
-        <Wrong words={wrong} />
-      </Editing>
+        <RefusalMessage words={wrong} />
+      </WhenEditable>
     </details>
   );
 }
@@ -111,17 +111,17 @@ interface ReadingProps {
 }
 
 function ReadingRow({ reading, typed, isLocked, type }: ReadingProps) {
-  const { key, drawn_mm, read_mm, fitted_mm } = reading;
+  const { words, drawn_mm, read_mm, fitted_mm } = reading;
   const current = read_mm === null ? '' : String(read_mm);
   return (
     <tr>
-      <th scope="row">{READING_WORDS[key] ?? key}</th>
+      <th scope="row">{words}</th>
       <td class="n">{number(drawn_mm, 1)}</td>
       <td class="n">
         <input
           type="text"
           inputMode="decimal"
-          aria-label={`${READING_WORDS[key] ?? key}, mm`}
+          aria-label={`${words}, mm`}
           disabled={isLocked}
           value={typed ?? current}
           data-kept={current}

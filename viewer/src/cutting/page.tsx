@@ -40,7 +40,7 @@ export function CuttingPage() {
           <ComesOff answer={answer} />
           <Openings answer={answer} />
           <div class="cut-tables">
-            {shop.far.size > 0 && (
+            {shop.progressByPiece.size > 0 && (
               <>
                 <Purchase answer={answer} />
                 <PartStages shop={shop} />

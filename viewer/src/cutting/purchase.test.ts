@@ -7,7 +7,7 @@ import { missingWords, sectionWords, takenWords } from './purchase.ts';
 const row = (more: Partial<CutPurchase>) =>
   cutPurchaseOf({ buy: '', leftovers: '', not_covered: '', not_covered_kg: 0, ...more });
 
-test('what is bought is told from what lies in the yard', () => {
+test('bought stock is listed apart from yard leftovers', () => {
   assert.equal(takenWords(row({ buy: '2 of 3 x 1.5 m' })), '2 of 3 x 1.5 m');
   assert.equal(takenWords(row({ leftovers: 'ten leftover 1' })), 'from the yard: ten leftover 1');
   assert.equal(takenWords(row({ buy: '1 of 6 m', leftovers: 'L' })), '1 of 6 m; from the yard: L');

@@ -2,7 +2,7 @@
 import type { Cutting } from '../contract.ts';
 import { useKnown } from '../session/context.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import type { CutPack } from './use-cutting.ts';
 import { isSafe, nestWords, stampOf } from './words.ts';
 
@@ -25,9 +25,9 @@ export function PackState({ shop }: { shop: CutPack }) {
       <p class="lead">
         {status.sentence} {nestWords(status)}
       </p>
-      <Editing>
+      <WhenEditable>
         <MakeOrStop status={status} begin={begin} cancel={cancel} />
-      </Editing>
+      </WhenEditable>
       {(trouble || status.problem) && (
         <p class="refused" role="alert">
           {trouble || status.problem?.detail}

@@ -1,6 +1,6 @@
 /** What is bought, sawn and welded. */
 import type { CutAnswer } from '../contract.ts';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 import { Ticks } from './list.tsx';
@@ -22,7 +22,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
   return (
     <section aria-label="To buy">
       <h3>To buy</h3>
-      <Scrolls label="Purchase list">
+      <ScrollBox label="Purchase list">
         <table>
           <thead>
             <tr>
@@ -54,7 +54,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
             ))}
           </tbody>
         </table>
-      </Scrolls>
+      </ScrollBox>
       <p class="about">
         {kilograms(q.mass_kg)} of new steel; {number(q.cut_length_m, 1)} m of cut and{' '}
         {count(q.pierces_count, 'pierce')}; {number(q.seams_m, 0.1)} m of seams with{' '}
@@ -78,9 +78,9 @@ export function Bars({ answer, shop }: { answer: CutAnswer; shop: CutPack }) {
       </ul>
       <details>
         <summary>{count(answer.bars.length, 'length')} to saw</summary>
-        <Scrolls class="cut-scroll" label="Lengths to saw">
+        <ScrollBox class="cut-scroll" label="Lengths to saw">
           <BarTable answer={answer} shop={shop} />
-        </Scrolls>
+        </ScrollBox>
       </details>
     </section>
   );
@@ -131,7 +131,7 @@ export function Seams({ answer }: { answer: CutAnswer }) {
       <h3>Seams</h3>
       <details>
         <summary>{count(answer.seams.length, 'seam')} between new plates</summary>
-        <Scrolls class="cut-scroll" label="List of seams">
+        <ScrollBox class="cut-scroll" label="List of seams">
           <table>
             <thead>
               <tr>
@@ -162,7 +162,7 @@ export function Seams({ answer }: { answer: CutAnswer }) {
               ))}
             </tbody>
           </table>
-        </Scrolls>
+        </ScrollBox>
       </details>
     </section>
   );

@@ -13,13 +13,13 @@ export interface CutPack {
   readonly status: Cutting | undefined;
   readonly answer: CutAnswer | undefined;
   readonly progress: ShopProgress | undefined;
-  readonly far: Progress;
+  readonly progressByPiece: Progress;
   /** Why something was refused, or empty. */
   readonly trouble: string;
   readonly begin: () => void;
   readonly cancel: () => void;
   /** Whether something was taken whose answer is how far the steel is; why not is said in the bar. */
-  readonly say: (saying: Promise<ShopProgress>, what: string) => Promise<boolean>;
+  readonly submit: (saying: Promise<ShopProgress>, what: string) => Promise<boolean>;
   /** Takes an answer how far the steel is. */
   readonly take: (progress: ShopProgress) => void;
 }
@@ -45,7 +45,7 @@ export function useCutting(): CutPack {
     setTrouble('');
     doing.then(setStatus, refused);
   };
-  const far = useMemo(
+  const progressByPiece = useMemo(
     () => new Map((progress?.pieces ?? []).map((piece) => [piece.id, piece])),
     [progress],
   );
@@ -54,11 +54,11 @@ export function useCutting(): CutPack {
     status,
     answer,
     progress,
-    far,
+    progressByPiece,
     trouble,
     begin: () => act(api.begin(source)),
     cancel: () => act(api.cancel(source)),
-    say: async (saying, what) => {
+    submit: async (saying, what) => {
       tick();
       try {
         take(await saying);
@@ -72,7 +72,7 @@ export function useCutting(): CutPack {
   };
 }
 
-interface Hears {
+interface StatusListener {
   readonly refused: (error: unknown) => void;
   readonly heard: () => void;
 }
@@ -81,7 +81,7 @@ interface Hears {
 function useStatus(
   source: api.Source,
   edit: number,
-  { refused, heard }: Hears,
+  { refused, heard }: StatusListener,
 ): readonly [Cutting | undefined, (status: Cutting) => void] {
   const [status, setStatus] = useState<Cutting>();
   const [missed, setMissed] = useState(0);
@@ -132,15 +132,15 @@ function usePack(
   useEffect(() => {
     if (!status || status.nests === 'none') return;
     const before = sayings.current;
-    Promise.all([api.answer(source), api.progress(source)]).then(([pack, far]) => {
+    Promise.all([api.answer(source), api.progress(source)]).then(([pack, latest]) => {
       setAnswer(pack);
       // what was ticked meanwhile is answered by itself, and is newer
-      if (sayings.current === before) setProgress(far);
+      if (sayings.current === before) setProgress(latest);
     }, refused);
   }, [source, status?.nests, status?.document_sha256, status?.state === 'working', edit]);
-  const take = (far: ShopProgress) => {
+  const take = (latest: ShopProgress) => {
     tick(); // what was asked before this answer came is older
-    setProgress(far);
+    setProgress(latest);
   };
   return { answer, progress, take, tick };
 }

@@ -2,12 +2,20 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Cutting, PieceProgress } from '../contract.ts';
 import { cutOpeningOf, cutPieceOf, cuttingOf } from '../testing/cutting.ts';
-import { drawnIn, filtered, isSafe, nestWords, openingOf, stampOf, thicknesses } from './words.ts';
+import {
+  drawnIn,
+  filtered,
+  isSafe,
+  nestWords,
+  openingAsRead,
+  stampOf,
+  thicknesses,
+} from './words.ts';
 
 const piece = (id: string, thickness_mm: number, plate = id) =>
   cutPieceOf({ id, thickness_mm, part: 'house', plate });
 const pieces = [piece('A', 5), piece('B', 4), piece('C', 4)];
-const far = new Map<string, PieceProgress>([
+const progressByPiece = new Map<string, PieceProgress>([
   ['B', { id: 'B', stage: 'cut', done: [], is_other_shape: false }],
 ]);
 
@@ -17,7 +25,7 @@ test('the thinnest plate comes first, each once', () => {
 
 test('pieces are shown by thickness and by stage', () => {
   const ids = (thickness?: number, stage?: PieceProgress['stage']) =>
-    filtered(pieces, far, { thickness, stage }).map((one) => one.id);
+    filtered(pieces, progressByPiece, { thickness, stage }).map((one) => one.id);
   assert.deepEqual(ids(), ['A', 'B', 'C']);
   assert.deepEqual(ids(4), ['B', 'C']);
   assert.deepEqual(ids(undefined, 'to cut'), ['A', 'C']);
@@ -55,6 +63,7 @@ test('a draw-in is a range, one figure, or none', () => {
 test('readings in millimetres become the document once every distance is there', () => {
   const row = (key: string, read_mm: number | null) => ({
     key,
+    words: '',
     read_mm,
     drawn_mm: 0,
     fitted_mm: null,
@@ -62,7 +71,7 @@ test('readings in millimetres become the document once every distance is there',
   const opening = cutOpeningOf({
     readings: [row('side_port_m', 2400), row('across_aft_m', null), row('sheer_mm', null)],
   });
-  const typed = (...rows: [string, string][]) => openingOf(opening, new Map(rows));
+  const typed = (...rows: [string, string][]) => openingAsRead(opening, new Map(rows));
   assert.equal(typed(), undefined);
   assert.equal(typed(['across_aft_m', '16oo']), undefined);
   assert.deepEqual(typed(['across_aft_m', '1600,5']), {

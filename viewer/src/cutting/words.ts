@@ -2,13 +2,13 @@
 import type { CutOpening, CutPiece, Cutting, PieceProgress, StageOffered } from '../contract.ts';
 import { number, numberTyped } from '../shared/words/numbers.ts';
 
-export type Stage = PieceProgress['stage'];
-export type Step = Exclude<Stage, 'to cut'>;
+export type ShopStage = PieceProgress['stage'];
+export type ShopStep = Exclude<ShopStage, 'to cut'>;
 
 /** Which pieces of a list are shown; undefined shows all. */
 export interface Filter {
   readonly thickness: number | undefined;
-  readonly stage: Stage | undefined;
+  readonly stage: ShopStage | undefined;
 }
 
 export type Progress = ReadonlyMap<string, PieceProgress>;
@@ -17,18 +17,19 @@ export type Progress = ReadonlyMap<string, PieceProgress>;
 export const thicknesses = (pieces: readonly CutPiece[]): readonly number[] =>
   [...new Set(pieces.map((piece) => piece.thickness_mm))].toSorted((a, b) => a - b);
 
-const stageOf = (far: Progress, id: string): Stage => far.get(id)?.stage ?? 'to cut';
+const stageOf = (progressByPiece: Progress, id: string): ShopStage =>
+  progressByPiece.get(id)?.stage ?? 'to cut';
 
 /** The pieces that a filter lets through. */
 export const filtered = (
   pieces: readonly CutPiece[],
-  far: Progress,
+  progressByPiece: Progress,
   { thickness, stage }: Filter,
 ): readonly CutPiece[] =>
   pieces.filter(
     (piece) =>
       (thickness === undefined || piece.thickness_mm === thickness) &&
-      (stage === undefined || stageOf(far, piece.id) === stage),
+      (stage === undefined || stageOf(progressByPiece, piece.id) === stage),
   );
 
 /** What a piece's plate is called in the scene. */
@@ -64,21 +65,8 @@ export const offerWords = ({ change, parts, before, stage }: StageOffered): stri
   `${parts.join(', ')}: all plates and bars ${OF_STAGE[stage] ?? stage} by the cut list, and ` +
   `${change} is ${before} in the document.`;
 
-/** What is read of an opening, in the words of who holds the tape. */
-export const READING_WORDS: Readonly<Record<string, string>> = {
-  side_starboard_m: 'starboard side',
-  side_port_m: 'port side',
-  across_forward_m: 'across the forward end',
-  across_aft_m: 'across the after end',
-  diagonal_forward_starboard_m: 'forward starboard to aft port',
-  diagonal_forward_port_m: 'forward port to aft starboard',
-  sheer_mm: 'sides: deck under the string',
-  camber_forward_mm: 'forward end: deck over the string',
-  camber_aft_mm: 'after end: deck over the string',
-};
-
 /** The readings as the document has them; undefined while a distance is missing or no number. */
-export function openingOf(
+export function openingAsRead(
   { readings }: CutOpening,
   typed: ReadonlyMap<string, string>,
 ): Readonly<Record<string, number>> | undefined {

@@ -7,12 +7,12 @@ import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import { type Frame, scaleOf, upturned } from '../shared/boat/side-view.ts';
 import { trimColour } from '../shared/colour/colour.ts';
-import type { Explained, Line } from '../shared/explain/opened.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
+import type { Explained, ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
 import { kilograms, number, trimWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
-import { cratesOf, type PlacedCrate, stacked, tilt } from './crates.ts';
+import { beamWeightsOf, type PlacedWeight, stacked, tilt } from './beam-weights.ts';
 
 const LARGEST_PX = 24;
 const TILT_TIMES = 10;
@@ -25,7 +25,9 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const { working, condition, scales, effects } = useBoat();
   const { assessment, profile } = working;
   const scale = scaleOf(frame, width);
-  const placed = stacked(cratesOf(assessment), scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
+  const placed = stacked(beamWeightsOf(assessment), scale.x, LARGEST_PX).toSorted(
+    (a, b) => a.x - b.x,
+  );
   // in steps that are kept while it fits, so that nothing else moves while a weight grows
   const lastReach = useRef({ up: 0, down: 0 });
   const reach = (stands: boolean, before: number) => {
@@ -46,13 +48,15 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const moment = profile.changes_moment_kgm;
   const sum = (
     <>
-      <Opens explained={explainedSum(after)}>{number(Math.abs(moment), 10)} kg·m</Opens>{' '}
+      <ExplainButton explained={explainedSum(after)}>
+        {number(Math.abs(moment), 10)} kg·m
+      </ExplainButton>{' '}
       {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
     </>
   );
-  const effectOf = (crate: PlacedCrate) =>
-    assessment.parts.find((p) => crate.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
-    effects.get(crate.path);
+  const effectOf = (weight: PlacedWeight) =>
+    assessment.parts.find((p) => weight.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
+    effects.get(weight.path);
   return (
     <section class="beam" aria-label="Balance beam">
       <svg
@@ -66,7 +70,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
           transform={`translate(0 ${line}) rotate(${tilt(trim, TILT_TIMES).toFixed(3)} ${pivot} 0)`}
         >
           <path class="beam-line" d={`M0,0H${width}`} />
-          <Crates
+          <BeamWeights
             placed={placed}
             colourOf={(c) => trimColour(effectOf(c)?.trim_mm ?? 0, scales.trimTop)}
             trimOf={(c) => effectOf(c)?.trim_mm}
@@ -100,7 +104,7 @@ const explainedSum = (boat: ConditionResult | undefined): Explained => ({
           ['moment to trim one centimetre', 'trim_moment_kgm_per_cm', 'kg·m/cm', 1],
         ] as const
       ).map(
-        ([name, key, unit, step]): Line => [
+        ([name, key, unit, step]): ExplanationLine => [
           name,
           `${number(boat[key], step)} ${unit}`,
           `conditions.${boat.id}.${boat.stage}.${key}`,
@@ -113,21 +117,21 @@ const explainedSum = (boat: ConditionResult | undefined): Explained => ({
 const STEPS: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowLeft: -1 };
 const PICKS: readonly string[] = ['Enter', ' '];
 
-interface CratesProps {
-  readonly placed: readonly PlacedCrate[];
-  readonly colourOf: (crate: PlacedCrate) => string;
-  readonly trimOf: (crate: PlacedCrate) => number | undefined;
+interface BeamWeightsProps {
+  readonly placed: readonly PlacedWeight[];
+  readonly colourOf: (weight: PlacedWeight) => string;
+  readonly trimOf: (weight: PlacedWeight) => number | undefined;
 }
 
-/** One stop for the Tab key; arrow keys go from crate to crate along the boat. */
-function Crates({ placed, colourOf, trimOf }: CratesProps) {
+/** One stop for the Tab key; arrow keys go from weight to weight along the boat. */
+function BeamWeights({ placed, colourOf, trimOf }: BeamWeightsProps) {
   const { route, go } = useRoute();
   const [here, setHere] = useState(0);
   const group = useRef<SVGGElement>(null);
   const current = Math.min(here, placed.length - 1);
-  const pick = (crate: PlacedCrate) => {
-    const part = /\.parts\.([^.]+)$/.exec(crate.path)?.[1];
-    go({ picked: { change: crate.change, part } });
+  const pick = (weight: PlacedWeight) => {
+    const part = /\.parts\.([^.]+)$/.exec(weight.path)?.[1];
+    go({ picked: { change: weight.change, part } });
   };
   const step = (by: number) => {
     const next = Math.max(0, Math.min(placed.length - 1, current + by));
@@ -136,8 +140,8 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
     if (there instanceof SVGElement) there.focus();
   };
   const pickHere = () => {
-    const crate = placed[current];
-    if (crate) pick(crate);
+    const weight = placed[current];
+    if (weight) pick(weight);
   };
   const onKeyDown = (event: KeyboardEvent) => {
     const by = STEPS[event.key];
@@ -148,17 +152,17 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
   };
   return (
     <g ref={group} onKeyDown={onKeyDown}>
-      {placed.map((crate, i) => (
-        <CrateBox
-          key={crate.key}
-          crate={crate}
-          colour={colourOf(crate)}
-          label={labelOf(crate, trimOf(crate))}
-          picked={route.picked?.change === crate.change}
+      {placed.map((weight, i) => (
+        <WeightBox
+          key={weight.key}
+          weight={weight}
+          colour={colourOf(weight)}
+          label={labelOf(weight, trimOf(weight))}
+          picked={route.picked?.change === weight.change}
           stop={i === current}
           take={() => {
             setHere(i);
-            pick(crate);
+            pick(weight);
           }}
         />
       ))}
@@ -166,15 +170,17 @@ function Crates({ placed, colourOf, trimOf }: CratesProps) {
   );
 }
 
-function labelOf(crate: PlacedCrate, trim: number | undefined): string {
-  const [stands, hangs] = crate.moved ? ['moves to', 'moves from'] : ['goes on at', 'comes off at'];
-  const what = crate.stands ? stands : hangs;
+function labelOf(weight: PlacedWeight, trim: number | undefined): string {
+  const [stands, hangs] = weight.moved
+    ? ['moves to', 'moves from']
+    : ['goes on at', 'comes off at'];
+  const what = weight.stands ? stands : hangs;
   const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
-  return `${title(crate.label)}, ${kilograms(crate.kg)} ${what} ${number(crate.x_m, 0.01)} m${effect}`;
+  return `${title(weight.label)}, ${kilograms(weight.kg)} ${what} ${number(weight.x_m, 0.01)} m${effect}`;
 }
 
-interface CrateProps {
-  readonly crate: PlacedCrate;
+interface WeightBoxProps {
+  readonly weight: PlacedWeight;
   readonly colour: string;
   readonly label: string;
   readonly picked: boolean;
@@ -182,12 +188,12 @@ interface CrateProps {
   readonly take: () => void;
 }
 
-function CrateBox({ crate, colour, label, picked, stop, take }: CrateProps) {
-  const up = crate.stands;
-  const top = up ? -crate.far : crate.near;
+function WeightBox({ weight, colour, label, picked, stop, take }: WeightBoxProps) {
+  const up = weight.stands;
+  const top = up ? -weight.far : weight.near;
   return (
     <g
-      class={`crate ${up ? 'on' : 'off'} ${picked ? 'picked' : ''} ${crate.named ? 'named' : ''}`}
+      class={`beam-weight ${up ? 'on' : 'off'} ${picked ? 'picked' : ''} ${weight.named ? 'named' : ''}`}
       role="button"
       tabindex={stop ? 0 : -1}
       aria-label={label}
@@ -195,20 +201,20 @@ function CrateBox({ crate, colour, label, picked, stop, take }: CrateProps) {
     >
       <title>{label}</title>
       <rect
-        x={crate.x - crate.size / 2 + 0.5}
+        x={weight.x - weight.size / 2 + 0.5}
         y={top + 0.5}
-        width={crate.size - 1}
-        height={crate.size - 1}
+        width={weight.size - 1}
+        height={weight.size - 1}
         rx="1.5"
         style={{ fill: colour }}
       />
       <text
-        x={crate.x}
-        y={up ? top - 3 : top + crate.size + 10}
+        x={weight.x}
+        y={up ? top - 3 : top + weight.size + 10}
         text-anchor="middle"
         aria-hidden="true"
       >
-        {crate.label}
+        {weight.label}
       </text>
     </g>
   );

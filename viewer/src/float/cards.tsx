@@ -4,14 +4,12 @@ import type { ChangeResult } from '../contract.ts';
 import { useBoat, useReview, useRoute } from '../session/context.tsx';
 import { openAbout, threadsOf } from '../session/review.ts';
 import { hashOf } from '../session/route.ts';
-import { effectOf } from '../shared/answer/effects.ts';
+import { effectOrNone } from '../shared/answer/effects.ts';
 import { findingsAt, findingsElsewhere } from '../shared/answer/findings.ts';
 import { TrimBar } from '../shared/feedback/wedge.tsx';
+import { NARROW_PAGE } from '../shared/style/breakpoints.ts';
 import { number } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
-
-/** Where cards and form stand below each other, the form is shown at once. */
-const NARROW = '(max-width: 760px)';
 
 export function Cards() {
   const { working } = useBoat();
@@ -73,7 +71,8 @@ function Card({ change }: { change: ChangeResult }) {
   );
   const pick = () => {
     go({ picked: { change: change.id, part: first?.id } });
-    if (matchMedia(NARROW).matches) document.getElementById('panel')?.scrollIntoView();
+    // where cards and form stand below each other, the form is shown at once
+    if (matchMedia(NARROW_PAGE).matches) document.getElementById('panel')?.scrollIntoView();
   };
   return (
     <button
@@ -84,7 +83,7 @@ function Card({ change }: { change: ChangeResult }) {
     >
       <span class="name">{title(change.id)}</span>
       <span class="kg">{inAndOut(change.added_kg, change.removed_kg, change.moved_kg)}</span>
-      <TrimBar mm={effectOf(change).trim_mm} top={scales.trimTop} />
+      <TrimBar mm={effectOrNone(change).trim_mm} top={scales.trimTop} />
       {change.reminder && <span class="reminder">{change.reminder}</span>}
       {findings.length > 0 && (
         <span class="looks">{count(findings.length, 'thing')} to look at</span>

@@ -2,15 +2,15 @@
 import { useState } from 'preact/hooks';
 import * as api from '../session/api.ts';
 import { useBoat } from '../session/context.tsx';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 
 export function Archives() {
   const { working } = useBoat();
   const [file, setFile] = useState<File>();
   const [name, setName] = useState('');
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const restore = (event: Event) => {
     event.preventDefault();
     if (file === undefined) return;
@@ -45,7 +45,7 @@ export function Archives() {
         <button type="submit" disabled={busy}>
           {busy ? 'Reading…' : 'Restore'}
         </button>
-        <Wrong words={wrong} />
+        <RefusalMessage words={wrong} />
       </form>
     </div>
   );

@@ -1,11 +1,11 @@
 /** A link that opens nothing any more, or pages that need one. */
 
 import { leave } from '../session/review-api.ts';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 
 export function ClosedPage({ words }: { words: string }) {
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const forget = () =>
     run(async () => {
       await leave();
@@ -20,7 +20,7 @@ export function ClosedPage({ words }: { words: string }) {
           Forget the link in this browser
         </button>
       </p>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </main>
   );
 }

@@ -3,8 +3,8 @@ import { useEffect, useState } from 'preact/hooks';
 import type { RefitCard } from '../contract.ts';
 import * as api from '../session/api.ts';
 import { useFleet } from '../session/context.tsx';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 
 /** The list; read anew when `turn` is another. */
 export function DeletedBoats({ turn = 0 }: { turn?: number }) {
@@ -46,14 +46,14 @@ interface ActionProps {
 }
 
 function ActionButton({ run, words, name }: ActionProps) {
-  const doing = useDoing();
+  const doing = useAction();
   return (
     <>
       <button type="button" class="quiet" disabled={doing.busy} onClick={() => void doing.run(run)}>
         {words}
         <span class="unseen"> {name}</span>
       </button>
-      <Wrong words={doing.wrong} />
+      <RefusalMessage words={doing.wrong} />
     </>
   );
 }

@@ -3,8 +3,8 @@ import { useMemo } from 'preact/hooks';
 import { useBoat, useSnapshot } from '../session/context.tsx';
 import { type Figure, figures } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
-import type { Line } from '../shared/explain/opened.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
+import type { ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Wedge } from '../shared/feedback/wedge.tsx';
 import { MEANINGS } from '../shared/words/meanings.ts';
 import { title } from '../shared/words/plain-words.ts';
@@ -27,11 +27,11 @@ export function FigureStrip() {
   );
 }
 
-function rowsOf(figure: Figure, condition: string): readonly Line[] {
+function rowsOf(figure: Figure, condition: string): readonly ExplanationLine[] {
   const sampled = figure.sampled ? ', sampled' : '';
   const plusMinus = figure.plusMinus && ` (± ${figure.plusMinus}${sampled})`;
   const now = `now, ${title(condition).toLowerCase()}`;
-  const rows: Line[] = [[now, `${figure.value} ${figure.side}${plusMinus}`]];
+  const rows: ExplanationLine[] = [[now, `${figure.value} ${figure.side}${plusMinus}`]];
   if (figure.was) rows.push(['as found', figure.wasInFull, figure.wasPath]);
   if (figure.change)
     rows.push(['change', `${figure.change} (± ${figure.changePlusMinus})`, figure.changePath]);
@@ -52,7 +52,7 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
     path: figure.path,
   };
   return (
-    <Opens class="figure" explained={explained}>
+    <ExplainButton class="figure" explained={explained}>
       <span class="label">{figure.label}</span>
       <span class="value">
         <b>{figure.value}</b> <span class="side">{figure.side}</span>
@@ -64,6 +64,6 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
           {figure.change} <small>± {figure.changePlusMinus}</small>
         </span>
       )}
-    </Opens>
+    </ExplainButton>
   );
 }

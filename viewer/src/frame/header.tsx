@@ -15,7 +15,7 @@ import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
 import { startOf } from '../session/start-steps.ts';
 import { savedWord } from '../session/working-copy/snapshot.ts';
 import { at, mapping } from '../shared/boat/document.ts';
-import { Editing } from '../shared/fields/editing.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 import { BoatList } from './boat-list.tsx';
 import { Options } from './options.tsx';
@@ -31,9 +31,9 @@ export function Header() {
     <header class="head">
       <div class="boat">
         <h1>{working.assessment.boat}</h1>
-        <Editing>
+        <WhenEditable>
           <BoatList />
-        </Editing>
+        </WhenEditable>
         <State />
       </div>
       <nav class="pages" aria-label="Pages">
@@ -50,7 +50,7 @@ export function Header() {
         ))}
       </nav>
       <div class="tools">
-        <Editing>
+        <WhenEditable>
           <Travel
             way="undo"
             word="Undo"
@@ -65,7 +65,7 @@ export function Header() {
             may={working.can_redo}
             go={() => session.travel('redo')}
           />
-        </Editing>
+        </WhenEditable>
         <Leaving />
         <button type="button" class="quiet" onClick={toggleTheme}>
           {dark ? 'Light' : 'Dark'}

@@ -1,11 +1,11 @@
 /** A reviewer's name, asked once: it stands beside whatever is written. */
 
 import { giveName } from '../session/review-api.ts';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 
 export function NamePage({ done }: { done: () => void }) {
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const name = String(new FormData(event.currentTarget).get('name')).trim();
@@ -26,7 +26,7 @@ export function NamePage({ done }: { done: () => void }) {
         <button type="submit" disabled={busy}>
           Open the review
         </button>
-        <Wrong words={wrong} />
+        <RefusalMessage words={wrong} />
       </form>
     </main>
   );

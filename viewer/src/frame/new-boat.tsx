@@ -2,12 +2,12 @@
 import { useState } from 'preact/hooks';
 import * as api from '../session/api.ts';
 import { keepStart } from '../session/start-steps.ts';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 
 export function BeginBoat() {
   const [name, setName] = useState('');
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const begin = (event: Event) => {
     event.preventDefault();
     void run(async () => {
@@ -26,7 +26,7 @@ export function BeginBoat() {
       <button type="submit" disabled={busy}>
         Begin
       </button>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </form>
   );
 }

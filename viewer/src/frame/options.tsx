@@ -1,8 +1,8 @@
 /** The base design and the options made over it. */
 import { useId, useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
-import { Wrong } from '../shared/feedback/wrong.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { NameField } from '../shared/fields/name-field.tsx';
 import { freeKey, optionWords, plainWords } from '../shared/words/plain-words.ts';
 
@@ -28,9 +28,9 @@ export function Options() {
           ))}
         </select>
       </label>
-      <Editing>
+      <WhenEditable>
         <NewOption />
-      </Editing>
+      </WhenEditable>
     </div>
   );
 }
@@ -69,7 +69,7 @@ function NewOption() {
           stays as it is.
         </p>
         <NameField key={begun} keyFor={keyFor} />
-        <Wrong words={wrong} />
+        <RefusalMessage words={wrong} />
         <button type="submit">Begin</button>
       </form>
     </>

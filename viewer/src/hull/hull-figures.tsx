@@ -2,13 +2,13 @@
 
 import type { HullResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { number } from '../shared/words/numbers.ts';
 
 type Key = keyof HullResult;
-type Row = readonly [Key, string, string, number, string];
+type HullRow = readonly [Key, string, string, number, string];
 
-const ROWS: readonly Row[] = [
+const ROWS: readonly HullRow[] = [
   ['length_m', 'length', 'm', 0.01, 'Over the measured lines, stem to transom.'],
   ['length_waterline_m', 'waterline length', 'm', 0.01, 'Between the perpendiculars.'],
   ['beam_m', 'beam', 'm', 0.01, 'Greatest breadth at the sheer.'],
@@ -100,9 +100,9 @@ export function HullFigures() {
           <tr key={key}>
             <th scope="row">{name}</th>
             <td>
-              <Opens explained={{ title: name, meaning, path: `hull.${key}` }}>
+              <ExplainButton explained={{ title: name, meaning, path: `hull.${key}` }}>
                 {number(hull[key], step)} {unit}
-              </Opens>
+              </ExplainButton>
             </td>
           </tr>
         ))}

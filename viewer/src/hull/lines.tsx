@@ -3,8 +3,8 @@ import { useState } from 'preact/hooks';
 import { useEditing } from '../session/context.tsx';
 import type { HullLine } from '../shared/boat/hull-lines.ts';
 import type { Point } from '../shared/boat/points.ts';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { ExportButton } from '../shared/files/export-button.tsx';
@@ -17,9 +17,9 @@ export function Lines({ lines }: { lines: readonly HullLine[] }) {
   const line = lines.find((l) => l.id === chosen) ?? lines.at(-1);
   return (
     <>
-      <Editing>
+      <WhenEditable>
         <CsvDrop />
-      </Editing>
+      </WhenEditable>
       {line ? (
         <>
           <div class="lines-choice">
@@ -59,7 +59,7 @@ function LineTable({ line }: { line: HullLine }) {
   const path = `hull.lines.${line.id}.points_m`;
   const set = (points: readonly unknown[], label: string) => session.set(path, points, label);
   return (
-    <Scrolls class="lines-table" label={`Points of ${plainWords(line.id)}`}>
+    <ScrollBox class="lines-table" label={`Points of ${plainWords(line.id)}`}>
       <table>
         <thead>
           <tr>
@@ -91,7 +91,7 @@ function LineTable({ line }: { line: HullLine }) {
                 </td>
               ))}
               <td>
-                <Editing>
+                <WhenEditable>
                   <button
                     type="button"
                     class="quiet"
@@ -105,12 +105,12 @@ function LineTable({ line }: { line: HullLine }) {
                   >
                     take out
                   </button>
-                </Editing>
+                </WhenEditable>
               </td>
             </tr>
           ))}
         </tbody>
       </table>
-    </Scrolls>
+    </ScrollBox>
   );
 }

@@ -3,7 +3,7 @@ import { useBoat } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { Survey } from '../shared/input/survey.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
@@ -19,7 +19,7 @@ export function HullPage() {
       <PageHead title="Hull">
         <p class="lead">
           Everything rests on what was measured: the lines ashore, the freeboards afloat.{' '}
-          <Editing>Put a figure right here and the whole boat is answered again.</Editing>
+          <WhenEditable>Put a figure right here and the whole boat is answered again.</WhenEditable>
         </p>
       </PageHead>
       <div class="hull-page">

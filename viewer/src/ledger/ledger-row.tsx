@@ -4,17 +4,17 @@ import { useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, mapping, numberOr, text } from '../shared/boat/document.ts';
-import { ROLE_WORDS, type Row } from '../shared/boat/ledger.ts';
-import { Opens } from '../shared/explain/opens.tsx';
+import { type LedgerLine, ROLE_WORDS } from '../shared/boat/ledger.ts';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { PROVENANCES, STEEL_KG_M3 } from '../shared/words/constants.ts';
 import { number, placeWords } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
-export function LedgerRow({ row }: { row: Row }) {
+export function LedgerRow({ row }: { row: LedgerLine }) {
   const { working } = useBoat();
   const { item } = row;
   const [open, setOpen] = useState(false);
@@ -28,9 +28,9 @@ export function LedgerRow({ row }: { row: Row }) {
         </th>
         <td>{ROLE_WORDS[item.role]}</td>
         <td class="n">
-          <Opens explained={explainedOf(row, working.document)}>
+          <ExplainButton explained={explainedOf(row, working.document)}>
             {number(item.mass_kg, item.mass_kg < 10 ? 0.1 : 1)}
-          </Opens>
+          </ExplainButton>
         </td>
         <td class="n">
           <OfRow row={row} what="±" figure="plus_minus_kg">
@@ -45,9 +45,9 @@ export function LedgerRow({ row }: { row: Row }) {
           <EffectOnTrim row={row} />
         </td>
         <td class="doing">
-          <Editing>
+          <WhenEditable>
             <Doing row={row} open={open} turn={() => setOpen(!open)} />
-          </Editing>
+          </WhenEditable>
         </td>
       </tr>
       {open && (
@@ -65,7 +65,7 @@ export function LedgerRow({ row }: { row: Row }) {
 const AXES = ['x', 'y', 'z'] as const;
 
 /** Where it is along an axis, and where it goes to. */
-function Coordinate({ row, axis, i }: { row: Row; axis: string; i: number }) {
+function Coordinate({ row, axis, i }: { row: LedgerLine; axis: string; i: number }) {
   const { at_m, to_m } = row.item;
   const at = at_m[i] ?? NaN;
   return (
@@ -85,7 +85,7 @@ function Coordinate({ row, axis, i }: { row: Row; axis: string; i: number }) {
   );
 }
 
-function EffectOnTrim({ row }: { row: Row }) {
+function EffectOnTrim({ row }: { row: LedgerLine }) {
   const { effects, scales } = useBoat();
   const effect = row.item.effect ?? effects.get(row.item.path);
   if (!effect) return <small>follows…</small>;
@@ -97,7 +97,7 @@ function EffectOnTrim({ row }: { row: Row }) {
 }
 
 interface DoingProps {
-  readonly row: Row;
+  readonly row: LedgerLine;
   readonly open: boolean;
   readonly turn: () => void;
 }
@@ -142,7 +142,7 @@ function Doing({ row, open, turn }: DoingProps) {
 }
 
 interface OfRowProps {
-  readonly row: Row;
+  readonly row: LedgerLine;
   readonly what: string;
   readonly figure: string;
   readonly children: ComponentChildren;
@@ -150,12 +150,14 @@ interface OfRowProps {
 
 /** A figure of a line that opens. */
 const OfRow = ({ row, what, figure, children }: OfRowProps) => (
-  <Opens explained={{ title: `${row.name}, ${what}`, path: `items.${row.item.path}.${figure}` }}>
+  <ExplainButton
+    explained={{ title: `${row.name}, ${what}`, path: `items.${row.item.path}.${figure}` }}
+  >
     {children}
-  </Opens>
+  </ExplainButton>
 );
 
-function explainedOf(row: Row, document: unknown) {
+function explainedOf(row: LedgerLine, document: unknown) {
   const { item } = row;
   const note = text(at(document, `${row.path}.note`));
   const rows: (readonly [string, string])[] = [
@@ -179,7 +181,7 @@ const MEANING = {
 } as const;
 
 /** The form of a weight; each figure is kept as it is left. */
-function WeightForm({ row }: { row: Row }) {
+function WeightForm({ row }: { row: LedgerLine }) {
   const { document } = useBoat();
   const { session } = useEditing();
   const stored = mapping(at(document, row.path));

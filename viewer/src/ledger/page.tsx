@@ -2,14 +2,14 @@
 import { useState } from 'preact/hooks';
 import type { TotalsResult } from '../contract.ts';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
-import { effectOf } from '../shared/answer/effects.ts';
+import { effectOrNone } from '../shared/answer/effects.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
-import { type Section, sectionsOf } from '../shared/boat/ledger.ts';
-import { Opens } from '../shared/explain/opens.tsx';
+import { type LedgerSection, sectionsOf } from '../shared/boat/ledger.ts';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
-import { Editing } from '../shared/fields/editing.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { AddChange, AddPart, AddWeight } from '../shared/input/adding.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { CHANGE_STAGES } from '../shared/words/constants.ts';
@@ -30,16 +30,16 @@ export function LedgerPage() {
           {totalWords(assessment.totals)}Places are metres aft of the forward perpendicular, to
           starboard, and above the design waterline.
         </p>
-        <Editing>
+        <WhenEditable>
           {route.option !== null && (
             <p class="lead">
               What you change, add or leave out here is kept in the option{' '}
               <b>{plainWords(route.option)}</b>; the base design stays as it is.
             </p>
           )}
-        </Editing>
+        </WhenEditable>
       </PageHead>
-      <Scrolls label="Ledger table">
+      <ScrollBox label="Ledger table">
         <table class="ledger-table">
           <thead>
             <tr>
@@ -73,10 +73,10 @@ export function LedgerPage() {
             <SectionRows key={section.change.id} section={section} />
           ))}
         </table>
-      </Scrolls>
-      <Editing>
+      </ScrollBox>
+      <WhenEditable>
         <AddChange />
-      </Editing>
+      </WhenEditable>
       <Steps />
     </div>
   );
@@ -88,7 +88,7 @@ const totalWords = (totals: TotalsResult | null) =>
       `${kilograms(totals.moved_kg)} move: ${signed(totals.net_kg, 1)} kg on balance. `
     : '';
 
-function SectionRows({ section }: { section: Section }) {
+function SectionRows({ section }: { section: LedgerSection }) {
   const { working, scales } = useBoat();
   const { session, readOnly } = useEditing();
   const { change, rows } = section;
@@ -103,9 +103,9 @@ function SectionRows({ section }: { section: Section }) {
           {title(change.id)}
         </th>
         <td class="n">
-          <Opens explained={{ title: `${title(change.id)}, net`, path: `${path}.net_kg` }}>
+          <ExplainButton explained={{ title: `${title(change.id)}, net`, path: `${path}.net_kg` }}>
             {signed(change.net_kg, 1)}
-          </Opens>
+          </ExplainButton>
         </td>
         <td colSpan={5}>
           <label class="stage">
@@ -127,17 +127,17 @@ function SectionRows({ section }: { section: Section }) {
           </label>
         </td>
         <td>
-          <Opens
+          <ExplainButton
             explained={{
               title: `Effect of ${title(change.id).toLowerCase()} on trim`,
               path: `${path}.effect.trim_mm`,
             }}
           >
-            <Trim mm={effectOf(change).trim_mm} top={scales.trimTop} />
-          </Opens>
+            <Trim mm={effectOrNone(change).trim_mm} top={scales.trimTop} />
+          </ExplainButton>
         </td>
         <td>
-          <Editing>
+          <WhenEditable>
             <button
               type="button"
               class="quiet"
@@ -146,7 +146,7 @@ function SectionRows({ section }: { section: Section }) {
             >
               take out
             </button>
-          </Editing>
+          </WhenEditable>
         </td>
       </tr>
       {rows.map((row) => (
@@ -157,7 +157,7 @@ function SectionRows({ section }: { section: Section }) {
           <Findings
             findings={findingsAt(working.assessment.findings, path).filter((f) => f.place === path)}
           />
-          <Editing>
+          <WhenEditable>
             <button
               type="button"
               class="quiet"
@@ -174,7 +174,7 @@ function SectionRows({ section }: { section: Section }) {
             >
               add new steel<span class="unseen"> to {title(change.id)}</span>
             </button>
-          </Editing>
+          </WhenEditable>
           {adding === 'weight' && <AddWeight change={change.id} done={done} />}
           {adding === 'part' && <AddPart change={change.id} done={done} />}
         </td>

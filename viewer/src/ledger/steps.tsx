@@ -2,8 +2,8 @@
 import type { ComponentChildren } from 'preact';
 import type { Effect } from '../contract.ts';
 import { useBoat, useSnapshot } from '../session/context.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
 import { heelWords, signed, sinkWords } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
@@ -21,7 +21,7 @@ export function Steps() {
         Each change put on top of those before it, every step a float of its own; they add up
         exactly. A change's own effect, as on its card, is what would go if it alone were left out.
       </p>
-      <Scrolls label="Step by step">
+      <ScrollBox label="Step by step">
         <table class="steps">
           <thead>
             <tr>
@@ -46,14 +46,14 @@ export function Steps() {
                 key={step.change}
                 name={title(step.change)}
                 kg={
-                  <Opens
+                  <ExplainButton
                     explained={{
                       title: `Step of ${plainWords(step.change)}, displacement`,
                       path: `waterfall.steps.${step.change}.displacement_kg`,
                     }}
                   >
                     {signed(step.displacement_kg, 1)}
-                  </Opens>
+                  </ExplainButton>
                 }
                 effect={step.effect}
                 path={`waterfall.steps.${step.change}.effect`}
@@ -77,7 +77,7 @@ export function Steps() {
             )}
           </tfoot>
         </table>
-      </Scrolls>
+      </ScrollBox>
     </>
   );
 }
@@ -93,7 +93,9 @@ interface RowProps {
 function EffectRow({ name, kg, effect, path }: RowProps) {
   const { scales } = useBoat();
   const opens = (figure: keyof Effect, what: string, words: ComponentChildren) => (
-    <Opens explained={{ title: `${name}, ${what}`, path: `${path}.${figure}` }}>{words}</Opens>
+    <ExplainButton explained={{ title: `${name}, ${what}`, path: `${path}.${figure}` }}>
+      {words}
+    </ExplainButton>
   );
   return (
     <tr>

@@ -3,7 +3,7 @@ import { useMemo } from 'preact/hooks';
 import type { Assessment, ConditionResult } from '../contract.ts';
 import { useBoat, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { angleWords, vanishingWords } from '../shared/answer/criteria.ts';
-import { effectOf } from '../shared/answer/effects.ts';
+import { effectOrNone } from '../shared/answer/effects.ts';
 import { bothBoats, figures } from '../shared/answer/figures.ts';
 import { SEVERITY_WORDS } from '../shared/answer/findings.ts';
 import { comparedIn, floatsIn, unansweredIn } from '../shared/answer/floats.ts';
@@ -233,10 +233,10 @@ function ChangeTable() {
             <td>{c.stage}</td>
             <td>{number(c.added_kg, 1)}</td>
             <td>{number(c.removed_kg, 1)}</td>
-            <td>{trimWords(effectOf(c).trim_mm)}</td>
-            <td>{sinkWords(effectOf(c).sinkage_mm)}</td>
-            <td>{signed(effectOf(c).vcg_mm, 1)}</td>
-            <td>{signed(effectOf(c).gm_mm, 1)}</td>
+            <td>{trimWords(effectOrNone(c).trim_mm)}</td>
+            <td>{sinkWords(effectOrNone(c).sinkage_mm)}</td>
+            <td>{signed(effectOrNone(c).vcg_mm, 1)}</td>
+            <td>{signed(effectOrNone(c).gm_mm, 1)}</td>
           </tr>
         ))}
       </tbody>

@@ -5,10 +5,10 @@ import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/
 import { lastReviewed } from '../session/review.ts';
 import { since } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { count } from '../shared/words/plain-words.ts';
-import { groupsOf, overlaid, type Row, type RowGroup } from './compared.ts';
+import { type ComparedLine, groupsOf, overlaid, type RowGroup } from './compared.ts';
 import { Overlay } from './overlay.tsx';
 
 export function ChangesSince() {
@@ -59,7 +59,7 @@ function Changes({ before }: { before: number }) {
     () => groupsOf(compared?.comparison.rows ?? [], condition),
     [compared, condition],
   );
-  if (wrong) return <Wrong words={wrong} />;
+  if (wrong) return <RefusalMessage words={wrong} />;
   if (!compared) return <p class="about">Comparing…</p>;
   return (
     <>
@@ -117,9 +117,9 @@ function Group({ group: { words, rows, folded } }: { group: RowGroup }) {
   );
 }
 
-function Rows({ rows, label }: { rows: readonly Row[]; label: string }) {
+function Rows({ rows, label }: { rows: readonly ComparedLine[]; label: string }) {
   return (
-    <Scrolls label={label}>
+    <ScrollBox label={label}>
       <table>
         <thead>
           <tr>
@@ -140,7 +140,7 @@ function Rows({ rows, label }: { rows: readonly Row[]; label: string }) {
           ))}
         </tbody>
       </table>
-    </Scrolls>
+    </ScrollBox>
   );
 }
 

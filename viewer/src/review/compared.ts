@@ -1,6 +1,6 @@
 /** What is not the same in two revisions, in words and in groups. */
 import type { Compared, ComparedRow, ScenePart } from '../contract.ts';
-import { valueWords } from '../session/review.ts';
+import { documentValueWords } from '../session/review.ts';
 import type { Drawable } from '../shared/colour/paint.ts';
 import { number, signed } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
@@ -17,7 +17,7 @@ const GROUP_WORDS: Readonly<Record<ComparedRow['group'], string>> = {
   formulas: 'Formulas and sources',
 };
 
-export interface Row {
+export interface ComparedLine {
   readonly path: string;
   readonly name: string;
   readonly before: string;
@@ -26,9 +26,9 @@ export interface Row {
 }
 export interface RowGroup {
   readonly words: string;
-  readonly rows: readonly Row[];
+  readonly rows: readonly ComparedLine[];
   /** Rows that are folded away, and why. */
-  readonly folded: readonly (readonly [string, readonly Row[]])[];
+  readonly folded: readonly (readonly [string, readonly ComparedLine[]])[];
 }
 
 const UNITS: Readonly<Record<string, string>> = { deg: '°', m2: 'm²', m3: 'm³' };
@@ -58,12 +58,12 @@ export function groupsOf(rows: readonly ComparedRow[], condition: string): RowGr
   });
 }
 
-function rowOf(row: ComparedRow): Row {
+function rowOf(row: ComparedRow): ComparedLine {
   const { before, after, step, unit } = row;
   const shown = UNITS[unit] ?? unit;
   const words = (value: unknown) => {
     if (typeof value === 'number' && step !== null) return withUnit(number(value, step), shown);
-    const text = valueWords(value);
+    const text = documentValueWords(value);
     return typeof value === 'number' ? withUnit(text, shown) : text;
   };
   return {
@@ -83,7 +83,7 @@ const withUnit = (text: string, unit: string) =>
 
 /** Of the figures as they are shown, so that a row adds up. */
 function changeOf(before: number, after: number, step: number | null): string {
-  if (step === null) return `${after > before ? '+' : ''}${valueWords(after - before)}`;
+  if (step === null) return `${after > before ? '+' : ''}${documentValueWords(after - before)}`;
   const shown = (value: number) => Math.round(value / step) * step;
   return signed(shown(after) - shown(before), step);
 }

@@ -1,11 +1,11 @@
-/** Links for reviewers: handed out, told once, revoked. */
+/** Links for reviewers: handed out, shown once, revoked. */
 import { useState } from 'preact/hooks';
 import type { NewLink, ShareCard } from '../contract.ts';
 import { useReview, useRoute } from '../session/context.tsx';
 import { lastReviewed, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 
 const DAY_S = 86_400;
 const DAYS = [7, 30, 90, 365];
@@ -32,7 +32,7 @@ export function Links() {
 
 function MakeLink() {
   const { reviewStore, reviewState } = useReview();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const [made, setMade] = useState<NewLink>();
   const [days, setDays] = useState(USUAL_DAYS);
   const latest = reviewState.revisions.at(-1)?.number;
@@ -89,7 +89,7 @@ function MakeLink() {
         <button type="submit" disabled={busy}>
           Make a link
         </button>
-        <Wrong words={wrong} />
+        <RefusalMessage words={wrong} />
       </form>
       {made && <Made key={made.link} made={made} />}
     </>
@@ -136,7 +136,7 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
 
 function Row({ share }: { share: ShareCard }) {
   const { reviewStore } = useReview();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const isShut = share.revoked_at !== null || Date.parse(share.expires_at) < Date.now();
   return (
     <li class={isShut ? 'shut' : ''}>
@@ -158,7 +158,7 @@ function Row({ share }: { share: ShareCard }) {
           Revoke<span class="unseen"> the link for {share.label}</span>
         </button>
       )}
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </li>
   );
 }

@@ -1,6 +1,6 @@
 /** The Review page: revisions, what changed, comments, sign-off and links. */
 import { useKnown, useReview, useRoute } from '../session/context.tsx';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { title } from '../shared/words/plain-words.ts';
 import { ChangesSince } from './changes-since.tsx';
@@ -19,7 +19,7 @@ export function ReviewPage() {
         <PageHead title="Review">
           <p class="lead">{reviewState.trouble ? '' : 'Loading the review…'}</p>
         </PageHead>
-        <Wrong words={reviewState.trouble} />
+        <RefusalMessage words={reviewState.trouble} />
       </div>
     );
   return (
@@ -33,7 +33,7 @@ export function ReviewPage() {
           </p>
         )}
       </PageHead>
-      <Wrong words={reviewState.trouble} />
+      <RefusalMessage words={reviewState.trouble} />
       <div class="review-columns">
         <div>
           <Revisions />

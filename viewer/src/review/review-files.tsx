@@ -3,8 +3,8 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Merged } from '../contract.ts';
 import { useReview } from '../session/context.tsx';
 import type { OfflineReview } from '../session/offline/review.ts';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 import { download } from '../shared/files/download.ts';
 import { FileDrop } from '../shared/files/file-drop.tsx';
 import { count } from '../shared/words/plain-words.ts';
@@ -53,7 +53,7 @@ export function SaveReview({ offlineReview }: { offlineReview: OfflineReview }) 
 /** On the owner's page: a review file comes back. */
 export function MergeReviews() {
   const { reviewStore } = useReview();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const [done, setDone] = useState<Merged>();
   const take = (file: File) => {
     setDone(undefined);
@@ -82,7 +82,7 @@ export function MergeReviews() {
             {one}
           </p>
         ))}
-        <Wrong words={wrong} />
+        <RefusalMessage words={wrong} />
       </FileDrop>
     </section>
   );

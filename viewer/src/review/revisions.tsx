@@ -4,9 +4,9 @@ import type { ListedRevision } from '../contract.ts';
 import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { shortHash, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { Seconds } from '../shared/feedback/seconds.tsx';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 
 export function Revisions() {
@@ -81,7 +81,7 @@ function Freeze() {
   const { route } = useRoute();
   const { reviewStore } = useReview();
   const snapshot = useSnapshot();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   if (route.revision !== undefined) return null;
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
@@ -99,7 +99,7 @@ function Freeze() {
         {busy ? 'Weighing the solids…' : 'Freeze a revision'}
         {busy && <Seconds />}
       </button>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </form>
   );
 }

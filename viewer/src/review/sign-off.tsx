@@ -3,20 +3,20 @@ import { useState } from 'preact/hooks';
 import type { NewSignature, Signature } from '../contract.ts';
 import { useBoat, useKnown, useReview } from '../session/context.tsx';
 import {
+  documentValueWords,
   type Signable,
   shortHash,
-  VERDICT_WORDS,
   VERDICTS,
-  valueWords,
   verdictsOn,
   whenWords,
 } from '../session/review.ts';
 import { AuthorField, authorIn } from '../shared/comments/author.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 import { choiceOf } from '../shared/words/choice.ts';
+import { VERDICT_WORDS } from '../shared/words/constants.ts';
 import { title } from '../shared/words/plain-words.ts';
 
 export function SignOff() {
@@ -29,7 +29,7 @@ export function SignOff() {
     <section class="sign-off" aria-label="Sign-off">
       <h3>Sign-off</h3>
       <NotScreened />
-      <Scrolls label="What is signed">
+      <ScrollBox label="What is signed">
         <table>
           <thead>
             <tr>
@@ -46,7 +46,7 @@ export function SignOff() {
             ))}
           </tbody>
         </table>
-      </Scrolls>
+      </ScrollBox>
       {signable ? (
         <Sign parts={parts} looked={signable} />
       ) : (
@@ -71,11 +71,17 @@ function Verdicts({ name, given }: { name: string; given: readonly Signature[] }
           )}
           <td>{VERDICT_WORDS[one?.verdict ?? 'not-looked-at']}</td>
           <td>{one && `${one.author}, ${revisionWords(one)}`}</td>
-          <td>{one && (one.is_stale ? <b>stale</b> : 'it still stands')}</td>
+          <td>{one && standsWords(one)}</td>
         </tr>
       ))}
     </>
   );
+}
+
+/** Whether a verdict still holds; one given in the file has not arrived anywhere. */
+function standsWords({ arrival, is_stale }: Signature) {
+  if (arrival === 0) return 'counts once merged';
+  return is_stale ? <b>stale</b> : 'it still stands';
 }
 
 const revisionWords = ({ revision }: Signature) =>
@@ -83,7 +89,7 @@ const revisionWords = ({ revision }: Signature) =>
 
 function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable }) {
   const { reviewStore, reviewState } = useReview();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const [verdict, setVerdict] = useState<NewSignature['verdict']>('agreed');
   const [done, setDone] = useState('');
   const last = reviewState.review?.signatures.at(-1);
@@ -146,7 +152,7 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
       <button type="submit" disabled={busy}>
         Sign {looked.words} ({shortHash(looked.sha256)})
       </button>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
       <p role="status" class="about">
         {done}
       </p>
@@ -186,7 +192,7 @@ function History({ signatures }: { signatures: readonly Signature[] }) {
               <ul>
                 {one.changed.map(({ path, before, after }) => (
                   <li key={path}>
-                    <code>{path}</code> {valueWords(before)} → {valueWords(after)}
+                    <code>{path}</code> {documentValueWords(before)} → {documentValueWords(after)}
                   </li>
                 ))}
               </ul>

@@ -17,8 +17,8 @@ import {
 import { attachmentPath } from '../session/review-api.ts';
 import { AuthorField, authorIn } from '../shared/comments/author.tsx';
 import { CommentOn } from '../shared/comments/composer.tsx';
-import { useDoing } from '../shared/feedback/use-action.ts';
-import { Wrong } from '../shared/feedback/wrong.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 
 export function Threads() {
   const { reviewState } = useReview();
@@ -174,7 +174,7 @@ function RemarkSaid({ remark }: { remark: Remark }) {
 function Evidence({ file }: { file: AttachmentCard }) {
   const { reviewStore } = useReview();
   const { visitor } = useKnown();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const isGone = file.removed_at !== null;
   return (
     <>
@@ -198,7 +198,7 @@ function Evidence({ file }: { file: AttachmentCard }) {
           <span class="unseen"> {file.name}</span>
         </button>
       )}
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </>
   );
 }
@@ -207,7 +207,7 @@ function Evidence({ file }: { file: AttachmentCard }) {
 function Answer({ comment, number }: { comment: Comment; number: number }) {
   const { reviewStore } = useReview();
   const { inFile } = useKnown();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const [isOpen, setOpen] = useState(false);
   const turn: NewRemark['kind'] = comment.state === 'open' ? 'closing' : 'reopening';
   if (!isOpen) {
@@ -248,7 +248,7 @@ function Answer({ comment, number }: { comment: Comment; number: number }) {
         </label>
       )}
       <AuthorField />
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
       <p class="doing">
         <button type="submit" value="reply" disabled={busy}>
           Reply

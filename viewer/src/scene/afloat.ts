@@ -2,13 +2,15 @@
 import { Box3, Group } from 'three';
 import type { Level } from '../shared/boat/level.ts';
 import { boxOf, isHull, type Palette, type PartMesh } from './part-mesh.ts';
-import { heldStill, isKeelUp, toTheLevel, turnedOver, turningReach } from './placing.ts';
+import { heldStill, toTheLevel, turnedOver, turningReach } from './placing.ts';
 import { Water } from './water.ts';
 
 /** The water now and before; the boat is held still, or moved so that the water is level. */
 export interface Waters {
   readonly now: Level;
   readonly before: Level | undefined;
+  /** Whether she floats upside down now. */
+  readonly isUpsideDown: boolean;
   readonly length: number;
   /** Where she is moved: how far she rises or sinks at most [m]. */
   readonly rise: number | undefined;
@@ -28,15 +30,15 @@ export class Afloat {
 
   /** Lays the waters; whether the view is another one now, and whether a hand turned the boat. */
   float(waters: Waters): { readonly again: boolean; readonly byHand: boolean } {
-    const { now, length, rise } = waters;
+    const { now, isUpsideDown, length, rise } = waters;
     const moved = rise !== undefined;
     const was = this.waters?.now;
-    const wasKeelUp = was !== undefined && isKeelUp(was);
+    const wasUpsideDown = this.waters?.isUpsideDown ?? false;
     this.waters = waters;
-    this.boat.matrix.copy(moved ? toTheLevel(now, length) : heldStill(now));
+    this.boat.matrix.copy(moved ? toTheLevel(now, length) : heldStill(isUpsideDown));
     this.boat.matrixWorldNeedsUpdate = true;
     return {
-      again: moved ? !was : isKeelUp(now) !== wasKeelUp,
+      again: moved ? !was : isUpsideDown !== wasUpsideDown,
       byHand: moved && was?.heel !== now.heel,
     };
   }
@@ -67,9 +69,9 @@ export class Afloat {
   reach(meshes: readonly PartMesh[]): readonly ArrayLike<number>[] {
     const surfaces = meshes.map((one) => one.surface.geometry.getAttribute('position').array);
     if (!this.waters) return surfaces;
-    const { rise, now } = this.waters;
+    const { rise, isUpsideDown } = this.waters;
     if (rise !== undefined) return [turningReach(surfaces, rise)];
-    return isKeelUp(now) ? surfaces.map(turnedOver) : surfaces;
+    return isUpsideDown ? surfaces.map(turnedOver) : surfaces;
   }
 
   dispose(): void {

@@ -8,7 +8,7 @@ import {
   type Vector3,
 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
-import type { PartMesh, Role } from './part-mesh.ts';
+import type { MeshRole, PartMesh } from './part-mesh.ts';
 
 /** A place on a piece, in the boat's frame [m]. */
 export interface Spot {
@@ -20,7 +20,7 @@ export interface Spot {
 }
 
 /** How the boat is looked at. */
-interface Look {
+interface AimView {
   readonly camera: OrthographicCamera;
   /** Pixels a metre. */
   readonly perMetre: number;
@@ -29,7 +29,7 @@ interface Look {
 }
 
 /** Steel before the hull, which is seen through. */
-const LAYERS: readonly (readonly Role[])[] = [
+const LAYERS: readonly (readonly MeshRole[])[] = [
   ['new', 'existing'],
   ['replaced'],
   ['hull', 'appendage'],
@@ -42,11 +42,11 @@ const ASIDE = 4;
 
 export class Aim {
   private readonly ray = new Raycaster();
-  private readonly look: Look;
+  private readonly look: AimView;
   private readonly pieces: readonly PartMesh[];
 
   /** Through a point of the canvas, (-1, -1) to (1, 1). */
-  constructor(look: Look, [x, y]: readonly [number, number], pieces: readonly PartMesh[]) {
+  constructor(look: AimView, [x, y]: readonly [number, number], pieces: readonly PartMesh[]) {
     this.ray.setFromCamera(new Vector2(x, y), look.camera);
     this.look = look;
     this.pieces = pieces;
@@ -79,7 +79,7 @@ export class Aim {
     };
   }
 
-  private first(roles: readonly Role[]): Intersection | undefined {
+  private first(roles: readonly MeshRole[]): Intersection | undefined {
     const meant = this.pieces.filter((piece) => roles.includes(piece.role));
     const surfaces = meant.map((piece) => piece.surface);
     return this.ray.intersectObjects(surfaces, false).find((hit) => this.seen(hit.point));

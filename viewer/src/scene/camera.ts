@@ -26,18 +26,18 @@ const FILL = 0.95;
 const RADIANS = Math.PI / 180;
 
 /** Points (X, Y, Z) after (X, Y, Z) that must be seen. */
-type Reach = () => readonly ArrayLike<number>[];
+type PointsToSee = () => readonly ArrayLike<number>[];
 
 export class Camera {
   readonly orthographic = new OrthographicCamera(-7, 7, 3, -3, 0.1, 2 * DISTANCE);
   private readonly canvas: HTMLCanvasElement;
   private readonly controls: OrbitControls;
-  private readonly reach: Reach;
+  private readonly reach: PointsToSee;
   private range = { x0: -2, x1: 12 };
   private view: ViewName | undefined = 'oblique';
 
   /** Looks at all that is within reach; tells when it has moved. */
-  constructor(canvas: HTMLCanvasElement, reach: Reach, moved: () => void) {
+  constructor(canvas: HTMLCanvasElement, reach: PointsToSee, moved: () => void) {
     this.canvas = canvas;
     this.reach = reach;
     this.controls = new OrbitControls(this.orthographic, canvas);

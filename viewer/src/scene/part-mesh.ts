@@ -21,7 +21,7 @@ import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
 import { eachPoint } from './positions.ts';
 
 /** What it is; `before` is the outline of what is not so any more, seen through all. */
-export type Role = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing' | 'before';
+export type MeshRole = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing' | 'before';
 
 /** Colours that follow the page, light or dark. */
 export interface Palette {
@@ -53,7 +53,7 @@ const loader = new GLTFLoader();
 /** A piece in one mesh and one run of lines, with materials of its role, in the scene's axes. */
 export class PartMesh {
   readonly id: string;
-  readonly role: Role;
+  readonly role: MeshRole;
   /** Path of its mesh, which names its content. */
   readonly mesh: string;
   readonly root = new Group();
@@ -74,7 +74,7 @@ export class PartMesh {
   private colour: string | undefined;
   private selected = false;
 
-  private constructor(id: string, role: Role, mesh: string, read: Object3D) {
+  private constructor(id: string, role: MeshRole, mesh: string, read: Object3D) {
     this.id = id;
     this.role = role;
     this.mesh = mesh;
@@ -95,7 +95,7 @@ export class PartMesh {
   }
 
   /** A piece read from a GLB. */
-  static async of(id: string, role: Role, mesh: string, glb: ArrayBuffer): Promise<PartMesh> {
+  static async of(id: string, role: MeshRole, mesh: string, glb: ArrayBuffer): Promise<PartMesh> {
     const { scene } = await loader.parseAsync(glb, '');
     scene.updateMatrixWorld(true);
     return new PartMesh(id, role, mesh, scene);
@@ -221,10 +221,10 @@ const inNumbers = ({ min, max }: Box3) => ({
   max: max.toArray().map(toMillimetres),
 });
 
-const isGone = (role: Role) => role === 'replaced' || role === 'before';
-export const isHull = (role: Role) => role === 'hull' || role === 'appendage';
+const isGone = (role: MeshRole) => role === 'replaced' || role === 'before';
+export const isHull = (role: MeshRole) => role === 'hull' || role === 'appendage';
 
-function fillOf(role: Role): MeshLambertMaterial {
+function fillOf(role: MeshRole): MeshLambertMaterial {
   const offset = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
   if (isHull(role)) {
     const seeThrough = { transparent: true, opacity: 0.42, depthWrite: false };
@@ -235,7 +235,7 @@ function fillOf(role: Role): MeshLambertMaterial {
   return material;
 }
 
-function edgesOf(role: Role): LineBasicMaterial {
+function edgesOf(role: MeshRole): LineBasicMaterial {
   if (isGone(role)) {
     const seenThrough = role === 'before' ? { depthTest: false } : {};
     return new LineDashedMaterial({ dashSize: 0.09, gapSize: 0.06, ...seenThrough });

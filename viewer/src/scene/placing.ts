@@ -19,12 +19,9 @@ export function toTheLevel(level: Level, length: number): Matrix4 {
   );
 }
 
-/** Whether she floats upside down. */
-export const isKeelUp = ({ heel }: Level): boolean => Math.abs(heel) > 90;
-
 /** Held still, the right way up; or turned about her length where she floats upside down. */
-export const heldStill = (level: Level): Matrix4 =>
-  isKeelUp(level) ? new Matrix4().makeRotationX(Math.PI) : new Matrix4();
+export const heldStill = (isUpsideDown: boolean): Matrix4 =>
+  isUpsideDown ? new Matrix4().makeRotationX(Math.PI) : new Matrix4();
 
 /** Positions (x, y, z) with the keel up. */
 export const turnedOver = (positions: ArrayLike<number>): readonly number[] =>

@@ -9,20 +9,16 @@ import { FrameLoop, ON_SCREEN } from './frame-loop.ts';
 import { GpuFence } from './gpu-fence.ts';
 import { lights } from './lights.ts';
 import { drawnAs } from './mesh-cache.ts';
-import { FIRST_PALETTE, isHull, type Lit, type Palette, PartMesh, type Role } from './part-mesh.ts';
+import { FIRST_PALETTE, isHull, type Lit, type Palette, PartMesh } from './part-mesh.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
 
 export type { ViewName } from './camera.ts';
+export type { MeshRole, Palette } from './part-mesh.ts';
 export type { Cut, CutKind } from './section.ts';
-export type { Palette, Role };
 
 /** One mesh as the server lists it. */
-interface SceneEntry {
-  readonly id: string;
-  readonly role: Role;
-  readonly mesh: string;
-}
+type SceneEntry = Pick<PartMesh, 'id' | 'role' | 'mesh'>;
 
 /** Who is told what the pointer does, and that a picture was drawn. */
 interface Events extends Omit<Ends, 'pressed'> {
@@ -172,13 +168,13 @@ export class BoatView {
    * Lays the water as she floats, and as she floated before; the boat is held still, or keel up
    * where she floats so.
    */
-  water(now: Level, before: Level | undefined, length: number): void {
-    this.float({ now, before, length, rise: undefined });
+  water(waters: Omit<Waters, 'rise'>): void {
+    this.float({ ...waters, rise: undefined });
   }
 
   /** Moves the boat as she lies in level water, rising or sinking no more than `rise`. */
   heel(now: Level, length: number, rise: number): void {
-    this.float({ now, before: undefined, length, rise });
+    this.float({ now, before: undefined, isUpsideDown: false, length, rise });
   }
 
   /** Where a point of the boat is on the canvas [px]. */

@@ -42,9 +42,9 @@ interface Request {
 }
 
 /** The path of a refit, and of what belongs to it. */
-export const pathOf = (refit: string, rest: string) =>
+export const addressOf = (refit: string, rest: string) =>
   `/api/refits/${encodeURIComponent(refit)}/${rest}`;
-const working = (refit: string) => pathOf(refit, 'revisions/working');
+const working = (refit: string) => addressOf(refit, 'revisions/working');
 
 function query(view: View, more: Readonly<Record<string, boolean>> = {}): string {
   const words = new URLSearchParams();
@@ -55,11 +55,11 @@ function query(view: View, more: Readonly<Record<string, boolean>> = {}): string
   return text && `?${text}`;
 }
 
-type Reach = (path: string, init?: RequestInit) => Promise<Response>;
-let reach: Reach = (path, init) => fetch(path, init);
+type Fetch = (path: string, init?: RequestInit) => Promise<Response>;
+let reach: Fetch = (path, init) => fetch(path, init);
 
 /** Asks somebody else than the server this page came from. */
-export function askInstead(other: Reach): void {
+export function askInstead(other: Fetch): void {
   reach = other;
 }
 
@@ -131,7 +131,7 @@ export async function read(
   const request = signal ? { signal } : {};
   const wanted = levers && !full ? { full, levers } : { full };
   if (view.revision === undefined) return ask(`${working(refit)}${query(view, wanted)}`, request);
-  const path = pathOf(refit, `revisions/${view.revision}`);
+  const path = addressOf(refit, `revisions/${view.revision}`);
   return asWorking(await ask<Frozen>(`${path}${query(view)}`, request));
 }
 
@@ -192,7 +192,7 @@ export const explain = (
   signal: AbortSignal,
 ) => {
   const words = new URLSearchParams({ path, ...(option === null ? {} : { option }) });
-  const where = pathOf(refit, `revisions/${revision ?? 'working'}`);
+  const where = addressOf(refit, `revisions/${revision ?? 'working'}`);
   return ask<Explanation>(`${where}/explanation?${words.toString()}`, { signal });
 };
 
@@ -237,7 +237,7 @@ export const exported = (
   name: string,
   { condition, option, revision }: View,
 ): Promise<Made> => {
-  const of = pathOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
+  const of = addressOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
   return made(of + query({ condition, option }));
 };
 

@@ -54,7 +54,7 @@ export interface Editing {
   readonly session: Session;
   /** Whether the boat is only looked at. */
   readonly readOnly: boolean;
-  /** Why the reader is let in no more, or empty. */
+  /** Why access was withdrawn, or empty. */
   readonly closedWhy: string;
 }
 

@@ -8,7 +8,7 @@ import type {
   NewTicks,
   ShopProgress,
 } from '../contract.ts';
-import { ask, pathOf, sendFile } from './api.ts';
+import { addressOf, ask, sendFile } from './api.ts';
 
 /** Whose steel: a working copy or a revision of a refit, the first drawing or a plan. */
 export interface Source {
@@ -26,7 +26,7 @@ export function cuttingPath(
   const words = new URLSearchParams(more);
   if (option !== null) words.set('option', option);
   const query = words.toString();
-  const path = pathOf(refit, `revisions/${revision ?? 'working'}/cutting${rest}`);
+  const path = addressOf(refit, `revisions/${revision ?? 'working'}/cutting${rest}`);
   return query ? `${path}?${query}` : path;
 }
 

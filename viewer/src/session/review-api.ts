@@ -16,7 +16,7 @@ import type {
   ShareCard,
   Visitor,
 } from '../contract.ts';
-import { ask, pathOf, sendFile } from './api.ts';
+import { addressOf, ask, sendFile } from './api.ts';
 
 export const visitor = () => ask<Visitor>('/api/visitor');
 export const giveName = (name: string) =>
@@ -25,44 +25,44 @@ export const enter = (token: string) =>
   ask<undefined>('/api/entry', { method: 'POST', body: { token } });
 export const leave = () => ask<undefined>('/api/entry', { method: 'DELETE' });
 
-export const review = (refit: string) => ask<Review>(pathOf(refit, 'review'));
+export const review = (refit: string) => ask<Review>(addressOf(refit, 'review'));
 export const revisions = (refit: string) =>
-  ask<readonly ListedRevision[]>(pathOf(refit, 'revisions'));
+  ask<readonly ListedRevision[]>(addressOf(refit, 'revisions'));
 export const attachments = (refit: string) =>
-  ask<readonly AttachmentCard[]>(pathOf(refit, 'attachments'));
-export const shares = (refit: string) => ask<readonly ShareCard[]>(pathOf(refit, 'shares'));
+  ask<readonly AttachmentCard[]>(addressOf(refit, 'attachments'));
+export const shares = (refit: string) => ask<readonly ShareCard[]>(addressOf(refit, 'shares'));
 
 export const freeze = (refit: string, edit: number, note: string) =>
-  ask<RevisionCard>(pathOf(refit, 'revisions'), { method: 'POST', body: { note }, edit });
+  ask<RevisionCard>(addressOf(refit, 'revisions'), { method: 'POST', body: { note }, edit });
 export const comment = (refit: string, body: NewComment) =>
-  ask<Review>(pathOf(refit, 'comments'), { method: 'POST', body });
+  ask<Review>(addressOf(refit, 'comments'), { method: 'POST', body });
 export const remark = (refit: string, on: string, body: NewRemark) =>
-  ask<Review>(pathOf(refit, `comments/${on}/remarks`), { method: 'POST', body });
+  ask<Review>(addressOf(refit, `comments/${on}/remarks`), { method: 'POST', body });
 export const sign = (refit: string, body: NewSignature) =>
-  ask<Review>(pathOf(refit, 'signatures'), { method: 'POST', body });
+  ask<Review>(addressOf(refit, 'signatures'), { method: 'POST', body });
 export const share = (refit: string, body: NewShare) =>
-  ask<NewLink>(pathOf(refit, 'shares'), { method: 'POST', body });
+  ask<NewLink>(addressOf(refit, 'shares'), { method: 'POST', body });
 export const revoke = (refit: string, id: string) =>
-  ask<ShareCard>(pathOf(refit, `shares/${id}`), { method: 'DELETE' });
+  ask<ShareCard>(addressOf(refit, `shares/${id}`), { method: 'DELETE' });
 
 export const attach = (refit: string, id: string, file: File, author: string) => {
   const query = new URLSearchParams({ id, name: file.name, ...(author && { author }) });
-  return sendFile<AttachmentCard>(pathOf(refit, `attachments?${query}`), file);
+  return sendFile<AttachmentCard>(addressOf(refit, `attachments?${query}`), file);
 };
 export const deleteFile = (refit: string, id: string) =>
   ask<AttachmentCard>(attachmentPath(refit, id), { method: 'DELETE' });
 export const bringBackFile = (refit: string, id: string) =>
   ask<AttachmentCard>(`${attachmentPath(refit, id)}/back`, { method: 'POST' });
-export const attachmentPath = (refit: string, id: string) => pathOf(refit, `attachments/${id}`);
+export const attachmentPath = (refit: string, id: string) => addressOf(refit, `attachments/${id}`);
 
 /** Where a revision is to be had as one file that needs no server. */
 export const pageOf = (refit: string, revision: number, option: string | null) => {
   const query = option === null ? '' : `?${new URLSearchParams({ option })}`;
-  return pathOf(refit, `revisions/${revision}/page.html${query}`);
+  return addressOf(refit, `revisions/${revision}/page.html${query}`);
 };
 /** Takes up what was said in such a file, as it was saved there. */
 export const merge = (refit: string, body: ReviewFile) =>
-  ask<Merged>(pathOf(refit, 'review-file'), { method: 'POST', body });
+  ask<Merged>(addressOf(refit, 'review-file'), { method: 'POST', body });
 
 /** What is not the same in a revision, or in the working copy, as in an earlier revision. */
 export const since = (
@@ -72,5 +72,5 @@ export const since = (
   option: string | null,
 ) => {
   const query = option === null ? '' : `?${new URLSearchParams({ option })}`;
-  return ask<Compared>(pathOf(refit, `revisions/${after ?? 'working'}/since/${before}${query}`));
+  return ask<Compared>(addressOf(refit, `revisions/${after ?? 'working'}/since/${before}${query}`));
 };

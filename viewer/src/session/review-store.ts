@@ -1,4 +1,4 @@
-/** What is said of a boat: her revisions, comments, signatures and links; one small interface. */
+/** The review of a boat: revisions, comments, signatures, links. */
 
 import type {
   AttachmentCard,

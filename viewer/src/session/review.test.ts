@@ -4,6 +4,7 @@ import type { Comment, PinOutput } from '../contract.ts';
 import { commentOf, listedRevisionOf, reviewOf, signatureOf } from '../testing/review.ts';
 import {
   concernsOf,
+  documentValueWords,
   lastReviewed,
   openAbout,
   pathWords,
@@ -11,7 +12,6 @@ import {
   pinWords,
   standingOf,
   threadsOf,
-  valueWords,
   verdictsOn,
   whenWords,
 } from './review.ts';
@@ -101,8 +101,8 @@ test('the last review is the latest earlier revision that was signed, else the o
 });
 
 test('values of the document in words', () => {
-  assert.equal(valueWords(null), '–');
-  assert.equal(valueWords(-0.58), '−0.58');
-  assert.equal(valueWords([1, true]), '1; yes');
-  assert.equal(valueWords({ mass_kg: 4, from: 'drawn' }), 'mass kg 4, from drawn');
+  assert.equal(documentValueWords(null), '–');
+  assert.equal(documentValueWords(-0.58), '−0.58');
+  assert.equal(documentValueWords([1, true]), '1; yes');
+  assert.equal(documentValueWords({ mass_kg: 4, from: 'drawn' }), 'mass kg 4, from drawn');
 });

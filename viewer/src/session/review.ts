@@ -10,13 +10,14 @@ import type {
 } from '../contract.ts';
 import type { Spot } from '../scene/aim.ts';
 import { isMapping, type Mapping } from '../shared/boat/document.ts';
+import { CHANGE_GROUPS } from '../shared/words/constants.ts';
 import { placeWords } from '../shared/words/numbers.ts';
 import { count, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
-type Kind = Comment['kind'];
+type CommentKind = Comment['kind'];
 type Gate = NonNullable<Comment['gate']>;
 type Verdict = Signature['verdict'];
-export const KINDS: readonly Kind[] = ['question', 'defect', 'condition'];
+export const COMMENT_KINDS: readonly CommentKind[] = ['question', 'defect', 'condition'];
 export const GATES: readonly Gate[] = [
   'before-cutting',
   'before-welding-out',
@@ -29,7 +30,7 @@ export const VERDICTS: readonly Verdict[] = [
   'send-again',
   'not-looked-at',
 ];
-export const KIND_WORDS: Readonly<Record<Kind, string>> = {
+export const KIND_WORDS: Readonly<Record<CommentKind, string>> = {
   question: 'Question',
   defect: 'Defect',
   condition: 'Condition',
@@ -39,12 +40,6 @@ export const GATE_WORDS: Readonly<Record<Gate, string>> = {
   'before-welding-out': 'before welding out',
   'before-launch': 'before launch',
   'after-inclining': 'after inclining',
-};
-export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  agreed: 'agreed',
-  'agreed-with-conditions': 'agreed with conditions',
-  'send-again': 'send again',
-  'not-looked-at': 'not reviewed',
 };
 export const REMARK_WORDS: Readonly<Record<NewRemark['kind'], string>> = {
   reply: 'replied',
@@ -79,7 +74,7 @@ export function pathWords(path: string): string {
   if (!name) return title(section);
   const known: Readonly<Record<string, string>> = { changes: '', parts: '' };
   const begins = known[section] ?? `${title(section)}: `;
-  const steps = rest.filter((step) => !['parts', 'adds', 'removes', 'moves'].includes(step));
+  const steps = rest.filter((step) => !CHANGE_GROUPS.some((group) => group === step));
   return [`${begins}${begins ? plainWords(name) : title(name)}`, ...steps.map(plainWords)].join(
     ', ',
   );
@@ -193,7 +188,7 @@ export function whenWords(one: Pick<Signature, 'written_at' | 'arrived_at'>): st
 export const shortHash = (sha256: string): string => sha256.slice(0, 8);
 
 /** A value of the document in words; nothing is a dash. */
-export function valueWords(value: unknown): string {
+export function documentValueWords(value: unknown): string {
   if (value === null || value === undefined) return '–';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return String(Number(value.toPrecision(6))).replace('-', '−');
@@ -202,11 +197,11 @@ export function valueWords(value: unknown): string {
 }
 
 function listWords(values: readonly unknown[]): string {
-  const words = values.slice(0, 6).map(valueWords).join('; ');
+  const words = values.slice(0, 6).map(documentValueWords).join('; ');
   return values.length > 6 ? `${words}… (${count(values.length, 'entry', 'entries')})` : words;
 }
 
 const mappingWords = (values: Mapping): string =>
   Object.entries(values)
-    .map(([key, one]) => `${plainWords(key)} ${valueWords(one)}`)
+    .map(([key, one]) => `${plainWords(key)} ${documentValueWords(one)}`)
     .join(', ');

@@ -4,11 +4,11 @@ import { angleWords, floodingWords, vanishingWords } from '../shared/answer/crit
 import { byWords, withSd } from '../shared/answer/uncertainty.ts';
 import { at } from '../shared/boat/document.ts';
 import { FILLED } from '../shared/boat/levers.ts';
-import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
 import { number, signed } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
-interface Row {
+interface AngleRow {
   readonly name: string;
   readonly note?: string;
   /** Its path below the boat. */
@@ -27,7 +27,7 @@ const DEGREES = ['°', 0.1, 1] as const;
 
 type Angle = Extract<keyof ConditionResult, `${string}_deg`>;
 
-const WELLS_FULL: Row = {
+const WELLS_FULL: AngleRow = {
   name: FILLED,
   note: 'the smaller of both sides',
   figure: 'wells_full.vanishing_angle_deg',
@@ -37,7 +37,7 @@ const WELLS_FULL: Row = {
   change: DEGREES,
 };
 
-const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => ({
+const angle = (name: string, figure: Angle, note = '', sd?: AngleRow['sd']): AngleRow => ({
   name,
   note,
   figure,
@@ -47,7 +47,7 @@ const angle = (name: string, figure: Angle, note = '', sd?: Row['sd']): Row => (
   ...(sd ? { sd } : {}),
 });
 
-const rights = (...row: Parameters<typeof angle>): Row => ({
+const rights = (...row: Parameters<typeof angle>): AngleRow => ({
   ...angle(...row),
   words: vanishingWords,
 });
@@ -60,7 +60,7 @@ function sideReached(now: ConditionResult, figure: keyof SideAngles): string {
   return reached ? `to ${reached[0]}` : '';
 }
 
-const rowsOf = (now: ConditionResult): readonly Row[] => [
+const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
   ...vanishingRows(now),
   ...floodingRows(now),
   ...immersionRows(now),
@@ -85,7 +85,7 @@ const rowsOf = (now: ConditionResult): readonly Row[] => [
   },
 ];
 
-const vanishingRows = (now: ConditionResult): readonly Row[] => [
+const vanishingRows = (now: ConditionResult): readonly AngleRow[] => [
   rights(
     'vanishing angle',
     'vanishing_angle_deg',
@@ -104,9 +104,9 @@ const vanishingRows = (now: ConditionResult): readonly Row[] => [
   ...(now.wells_full ? [WELLS_FULL] : []),
 ];
 
-function floodingRows(now: ConditionResult): readonly Row[] {
+function floodingRows(now: ConditionResult): readonly AngleRow[] {
   const critical = now.critical_opening ? plainWords(now.critical_opening) : '';
-  const floods = (...row: Parameters<typeof angle>): Row => ({
+  const floods = (...row: Parameters<typeof angle>): AngleRow => ({
     ...angle(...row),
     words: (deg) => floodingWords(deg, now),
   });
@@ -127,7 +127,7 @@ function floodingRows(now: ConditionResult): readonly Row[] {
   ];
 }
 
-const immersionRows = (now: ConditionResult): readonly Row[] => [
+const immersionRows = (now: ConditionResult): readonly AngleRow[] => [
   angle('deck edge', 'deck_edge_angle_deg', sideReached(now, 'deck_edge_angle_deg')),
   {
     ...angle('cockpit coaming', 'coaming_angle_deg', sideReached(now, 'coaming_angle_deg')),
@@ -135,7 +135,7 @@ const immersionRows = (now: ConditionResult): readonly Row[] => [
   },
 ];
 
-function areas(now: ConditionResult): readonly Row[] {
+function areas(now: ConditionResult): readonly AngleRow[] {
   return Object.keys(now.area_under_gz ?? {})
     .filter((key) => /_deg_m_rad$/.test(key))
     .map((key) => ({
@@ -147,19 +147,19 @@ function areas(now: ConditionResult): readonly Row[] {
     }));
 }
 
-function valueWords({ of, words, change, sd }: Row, boat: Boat): string {
+function valueWords({ of, words, change, sd }: AngleRow, boat: BoatOfAngles): string {
   const spread = boat.heeled_plus_minus;
   const own = spread && sd ? sd(spread) : null;
   return withSd(words(of(boat)), own === null ? null : own * change[2], change[0]);
 }
 
 /** How much a figure has changed; null where one of the boats has none. */
-function changeOf(row: Row, { change }: Boat): number | null {
+function changeOf(row: AngleRow, { change }: BoatOfAngles): number | null {
   const value = at(change?.heeled, row.changeFigure ?? row.figure);
   return typeof value === 'number' ? value : null;
 }
 
-function changeWords(row: Row, now: Boat): string {
+function changeWords(row: AngleRow, now: BoatOfAngles): string {
   const [unit, step, per] = row.change;
   const changed = changeOf(row, now);
   if (changed === null) return '—';
@@ -170,32 +170,32 @@ function changeWords(row: Row, now: Boat): string {
   return withSd(words, own === null ? null : own * per, unit);
 }
 
-type Boat = ConditionResult;
-function Value({ row, boat }: { row: Row; boat: ConditionResult }) {
+type BoatOfAngles = ConditionResult;
+function Value({ row, boat }: { row: AngleRow; boat: ConditionResult }) {
   const words = valueWords(row, boat);
   if (row.of(boat) === null) return <>{words}</>;
   return (
-    <OpensOf boat={boat} name={row.name} figure={row.figure}>
+    <ResultExplainButton boat={boat} name={row.name} figure={row.figure}>
       {words}
-    </OpensOf>
+    </ResultExplainButton>
   );
 }
 
-function Change({ row, now }: { row: Row; now: Boat }) {
+function Change({ row, now }: { row: AngleRow; now: BoatOfAngles }) {
   const words = changeWords(row, now);
   if (changeOf(row, now) === null) return <>{words}</>;
   return (
-    <OpensOf
+    <ResultExplainButton
       boat={now}
       name={`Change of ${row.name}`}
       figure={`change.heeled.${row.changeFigure ?? row.figure}`}
     >
       {words}
-    </OpensOf>
+    </ResultExplainButton>
   );
 }
 
-export function Angles({ now, before }: { now: Boat; before: Boat | undefined }) {
+export function Angles({ now, before }: { now: BoatOfAngles; before: BoatOfAngles | undefined }) {
   return (
     <table class="angles">
       <thead>

@@ -2,8 +2,8 @@
 
 import type { CockpitResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
-import { Opens } from '../shared/explain/opens.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { number } from '../shared/words/numbers.ts';
 import { lastKey, title } from '../shared/words/plain-words.ts';
 import { Criterion } from './criteria-table.tsx';
@@ -28,7 +28,7 @@ export function Cockpits() {
 function Cockpit({ one }: { one: CockpitResult }) {
   const path = `cockpits.${one.id}.${one.stage}`;
   const figure = (name: string, key: keyof CockpitResult, words: string) => (
-    <Opens explained={{ title: name, path: `${path}.${key}` }}>{words}</Opens>
+    <ExplainButton explained={{ title: name, path: `${path}.${key}` }}>{words}</ExplainButton>
   );
   const { sole_above_sea_mm: sole, drain_area_cm2: drains, drain_time_s: seconds } = one;
   return (
@@ -58,7 +58,7 @@ function Cockpit({ one }: { one: CockpitResult }) {
           </>
         )}
       </p>
-      <Scrolls label={`Rules for ${lastKey(one.id)}, ${one.stage}`}>
+      <ScrollBox label={`Rules for ${lastKey(one.id)}, ${one.stage}`}>
         <table class="criteria">
           <thead>
             <tr>
@@ -82,7 +82,7 @@ function Cockpit({ one }: { one: CockpitResult }) {
             ))}
           </tbody>
         </table>
-      </Scrolls>
+      </ScrollBox>
     </>
   );
 }

@@ -5,13 +5,13 @@ import { useBoat, useRoute } from '../session/context.tsx';
 import { angleWords, floodingWords, vanishingWords } from '../shared/answer/criteria.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { byWords, gmWords, withSd } from '../shared/answer/uncertainty.ts';
-import { OpensOf } from '../shared/explain/opens-of.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { kilograms, number } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 
-type Column = readonly [string, keyof ConditionResult, (boat: ConditionResult) => string];
-const COLUMNS: readonly Column[] = [
+type ConditionColumn = readonly [string, keyof ConditionResult, (boat: ConditionResult) => string];
+const COLUMNS: readonly ConditionColumn[] = [
   [
     'displacement',
     'displacement_kg',
@@ -50,7 +50,7 @@ const greatest = (b: ConditionResult) =>
 export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
   const ids = [...new Set(rows.map((row) => row.id))];
   return (
-    <Scrolls label="Loading conditions table">
+    <ScrollBox label="Loading conditions table">
       <table class="conditions-table">
         <thead>
           <tr>
@@ -67,7 +67,7 @@ export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
           <Condition key={id} id={id} rows={rows} />
         ))}
       </table>
-    </Scrolls>
+    </ScrollBox>
   );
 }
 
@@ -96,9 +96,9 @@ function Condition({ id, rows }: { id: string; rows: readonly ConditionResult[] 
           {COLUMNS.map(([name, key, words]) => (
             <td class="n" key={name}>
               {boat.righting_levers || name === 'displacement' || name === 'GM upright' ? (
-                <OpensOf boat={boat} name={name} figure={key}>
+                <ResultExplainButton boat={boat} name={name} figure={key}>
                   {words(boat)}
-                </OpensOf>
+                </ResultExplainButton>
               ) : (
                 '…'
               )}

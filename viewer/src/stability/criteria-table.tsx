@@ -4,6 +4,7 @@ import type { ConditionResult, CriterionResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
 import {
   byDocument,
+  criterionValueWords,
   floodsWords,
   GRADE_WORDS,
   input,
@@ -13,10 +14,9 @@ import {
   stateSign,
   stateWords,
   tally,
-  valueWords,
 } from '../shared/answer/criteria.ts';
-import { Opens } from '../shared/explain/opens.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 
 interface Props {
   readonly now: ConditionResult;
@@ -35,7 +35,7 @@ export function CriteriaTable({ now, before }: Props) {
         keeps a rule: most were written for other vessels. “To be confirmed” means the text itself
         was not read.{apart && ' What concerns the cockpits is counted with them, below.'}
       </p>
-      <Scrolls label="Criteria table">
+      <ScrollBox label="Criteria table">
         <table class="criteria">
           <thead>
             <tr>
@@ -70,7 +70,7 @@ export function CriteriaTable({ now, before }: Props) {
             </tbody>
           ))}
         </table>
-      </Scrolls>
+      </ScrollBox>
     </>
   );
 }
@@ -106,8 +106,8 @@ export function Criterion({ one, before, path }: CriterionProps) {
             <small> (as found: {stateWords(before)})</small>
           )}
         </td>
-        <td class="n">{valueWords(one)}</td>
-        {before !== null && <td class="n was">{before ? valueWords(before) : '—'}</td>}
+        <td class="n">{criterionValueWords(one)}</td>
+        {before !== null && <td class="n was">{before ? criterionValueWords(before) : '—'}</td>}
         <td>{limitWords(one)}</td>
         {before !== null && (
           <td class="floods-at">
@@ -134,7 +134,9 @@ function FloodsAt({ one, path }: { one: CriterionResult; path: string }) {
   const name = `downflooding angle, ${one.title}`;
   return (
     <>
-      <Opens explained={{ title: name, path: `${path}.downflooding_angle_deg` }}>{words}</Opens>{' '}
+      <ExplainButton explained={{ title: name, path: `${path}.downflooding_angle_deg` }}>
+        {words}
+      </ExplainButton>{' '}
       <small>{one.downflooding_opening}</small>
     </>
   );
@@ -152,9 +154,11 @@ function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
           <>
             <dt>margin</dt>
             <dd>
-              <Opens explained={{ title: `Margin: ${one.title}`, path: `${path}.margin_sd` }}>
+              <ExplainButton
+                explained={{ title: `Margin: ${one.title}`, path: `${path}.margin_sd` }}
+              >
                 {marginWords(one)}
-              </Opens>
+              </ExplainButton>
               {one.vcg_rise_m !== null && `; ${riseWords(one)}`}
             </dd>
           </>
@@ -181,9 +185,9 @@ function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
           {one.inputs.map(({ name, value, unit }) => (
             <li key={name}>
               {name}{' '}
-              <Opens explained={{ title: name, path: `${path}.inputs.${name}.value` }}>
+              <ExplainButton explained={{ title: name, path: `${path}.inputs.${name}.value` }}>
                 <b>{input(value, unit)}</b>
-              </Opens>
+              </ExplainButton>
             </li>
           ))}
         </ul>

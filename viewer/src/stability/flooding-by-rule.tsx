@@ -1,15 +1,15 @@
 /** What each publication takes for downflooding: which openings count, and the angle that gives. */
 import type { ConditionResult } from '../contract.ts';
 import { angleWords } from '../shared/answer/criteria.ts';
-import { OpensOf } from '../shared/explain/opens-of.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 
-export function FloodingByRule({ now }: { now: ConditionResult }) {
+export function FloodingByRuleTable({ now }: { now: ConditionResult }) {
   if (now.downflooding_by_rule.length === 0 || now.openings.length === 0) return null;
   return (
     <>
       <h3>What each rule takes</h3>
-      <Scrolls label="Downflooding by each rule">
+      <ScrollBox label="Downflooding by each rule">
         <table class="by-rule">
           <thead>
             <tr>
@@ -29,13 +29,13 @@ export function FloodingByRule({ now }: { now: ConditionResult }) {
                   {rule.angle_deg === null ? (
                     'none under'
                   ) : (
-                    <OpensOf
+                    <ResultExplainButton
                       boat={now}
                       name={`downflooding angle, ${rule.document}`}
                       figure={`downflooding_by_rule.${rule.id}.angle_deg`}
                     >
                       {angleWords(rule.angle_deg)}
-                    </OpensOf>
+                    </ResultExplainButton>
                   )}
                   <small> {rule.opening}</small>
                 </td>
@@ -50,7 +50,7 @@ export function FloodingByRule({ now }: { now: ConditionResult }) {
             ))}
           </tbody>
         </table>
-      </Scrolls>
+      </ScrollBox>
     </>
   );
 }

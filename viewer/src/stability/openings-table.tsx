@@ -1,8 +1,8 @@
 /** Openings of the boat: how high they lie and at which heel they go under. */
 import type { ConditionResult, OpeningResult } from '../contract.ts';
 import { angleWords, inUseWords, openingWords } from '../shared/answer/criteria.ts';
-import { OpensOf } from '../shared/explain/opens-of.tsx';
-import { Scrolls } from '../shared/feedback/scrolls.tsx';
+import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { number } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 
@@ -12,7 +12,7 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
   if (now.openings.length === 0)
     return <p class="about">The document names no openings: none is looked at.</p>;
   return (
-    <Scrolls label="Openings table">
+    <ScrollBox label="Openings table">
       <table class="openings">
         <thead>
           <tr>
@@ -39,36 +39,36 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
                   <small> into the {opening.into_hull ? 'hull' : 'house'}</small>
                 </th>
                 <td class="n">
-                  <OpensOf
+                  <ResultExplainButton
                     boat={now}
                     name={`height of ${plainWords(opening.id)}`}
                     figure={`openings.${opening.id}.${opening.side}.height_mm`}
                   >
                     {number(opening.height_mm, 1)} mm
-                  </OpensOf>
+                  </ResultExplainButton>
                 </td>
                 <td class="n">
                   {opening.immersion_angle_deg === null ? (
                     'stays dry'
                   ) : (
-                    <OpensOf
+                    <ResultExplainButton
                       boat={now}
                       name={`heel that puts ${plainWords(opening.id)} under`}
                       figure={`openings.${opening.id}.${opening.side}.immersion_angle_deg`}
                     >
                       {angleWords(opening.immersion_angle_deg)}
-                    </OpensOf>
+                    </ResultExplainButton>
                   )}
                   {opening.heeled_to && <small> to {opening.heeled_to}</small>}
                 </td>
                 <td class="n">
-                  <OpensOf
+                  <ResultExplainButton
                     boat={now}
                     name={`area of ${plainWords(opening.id)}`}
                     figure={`openings.${opening.id}.${opening.side}.area_m2`}
                   >
                     {number(opening.area_m2 * 1e4, 1)} cm²
-                  </OpensOf>
+                  </ResultExplainButton>
                 </td>
                 <td>
                   {opening.closing === 'none' ? <b>nothing</b> : opening.closing}
@@ -78,6 +78,6 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
             ))}
         </tbody>
       </table>
-    </Scrolls>
+    </ScrollBox>
   );
 }

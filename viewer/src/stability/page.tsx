@@ -15,7 +15,7 @@ import { Angles } from './angles.tsx';
 import { Cockpits } from './cockpits.tsx';
 import { ConditionTable } from './condition-table.tsx';
 import { CriteriaTable } from './criteria-table.tsx';
-import { FloodingByRule } from './flooding-by-rule.tsx';
+import { FloodingByRuleTable } from './flooding-by-rule.tsx';
 import { HeeledBoat } from './heeled-boat.tsx';
 import { HeelBar } from './levers/heel-bar.tsx';
 import { LeverPlot } from './levers/lever-plot.tsx';
@@ -208,7 +208,7 @@ const AnglesAndOpenings = ({ now, before }: Boats) => (
       <div>
         <h3>Openings</h3>
         <OpeningsTable now={now} />
-        <FloodingByRule now={now} />
+        <FloodingByRuleTable now={now} />
         <WeighNext now={now} />
       </div>
     </div>

@@ -1,7 +1,7 @@
 /** What is worth weighing or measuring next: each cause's share of what is not known. */
 import type { ConditionResult, ShareResult, SharesResult } from '../contract.ts';
 import { causeWords } from '../shared/answer/uncertainty.ts';
-import { OpensOf } from '../shared/explain/opens-of.tsx';
+import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
 import { number } from '../shared/words/numbers.ts';
 
 const RESULTS: readonly (readonly [keyof SharesResult, string])[] = [
@@ -52,13 +52,13 @@ const Shares = ({ now, figure, name, shares }: SharesProps) => (
         )}
         <td>{causeWords(cause)}</td>
         <td class="n">
-          <OpensOf
+          <ResultExplainButton
             boat={now}
             name={`${name}, share of ${causeWords(cause)}`}
             figure={`shares.${figure}.${cause}.share_percent`}
           >
             {number(share_percent, 1)} %
-          </OpensOf>
+          </ResultExplainButton>
         </td>
       </tr>
     ))}

@@ -3,21 +3,21 @@ import { useState } from 'preact/hooks';
 import type { ItemResult } from '../contract.ts';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
-import { keepStart, STEPS, type Step, startOf } from '../session/start-steps.ts';
+import { keepStart, STEPS, type StartStep, startOf } from '../session/start-steps.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, numberOr } from '../shared/boat/document.ts';
 import { sectionsOf } from '../shared/boat/ledger.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
-import { AddChange, AddPart, AddWeight, type Role } from '../shared/input/adding.tsx';
+import { AddChange, AddPart, AddWeight, type ItemRole } from '../shared/input/adding.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { Marks } from '../shared/input/marks.tsx';
 import { kilograms, placeWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { Picture } from './pictures.tsx';
 
-const QUESTIONS: Readonly<Record<Step, readonly [string, string]>> = {
+const QUESTIONS: Readonly<Record<StartStep, readonly [string, string]>> = {
   hull: [
     'Her hull',
     'Ashore, at 8 to 15 stations: centreline, chines and sheer, with tape, plumb line or laser, to 5 or 10 mm.',
@@ -39,8 +39,8 @@ const QUESTIONS: Readonly<Record<Step, readonly [string, string]>> = {
 export function StartPage() {
   const { working } = useBoat();
   const { route } = useRoute();
-  const [done, setDone] = useState<readonly Step[]>(() => startOf(working.refit) ?? []);
-  const turn = (step: Step) => {
+  const [done, setDone] = useState<readonly StartStep[]>(() => startOf(working.refit) ?? []);
+  const turn = (step: StartStep) => {
     const next = done.includes(step) ? done.filter((s) => s !== step) : [...done, step];
     setDone(next);
     keepStart(working.refit, next);
@@ -81,7 +81,7 @@ export function StartPage() {
   );
 }
 
-function StepContent({ step }: { step: Step }) {
+function StepContent({ step }: { step: StartStep }) {
   switch (step) {
     case 'hull':
       return <HullStep />;
@@ -119,7 +119,7 @@ function HullStep() {
 
 interface WeightsProps {
   readonly shown: readonly ItemResult['role'][];
-  readonly roles: readonly Role[];
+  readonly roles: readonly ItemRole[];
   readonly steel: boolean;
 }
 

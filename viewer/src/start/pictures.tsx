@@ -1,5 +1,5 @@
 /** How to measure it: four small drawings. */
-import type { Step } from '../session/start-steps.ts';
+import type { StartStep } from '../session/start-steps.ts';
 
 const Hook = ({ x, y }: { x: number; y: number }) => (
   <>
@@ -106,14 +106,14 @@ const DRAWINGS = {
   ),
 } as const;
 
-const TITLES: Readonly<Record<Step, string>> = {
+const TITLES: Readonly<Record<StartStep, string>> = {
   hull: 'Hull ashore: a plumb line from the sheer, a tape along and across',
   freeboards: 'Hull afloat: tape from the sheer to the water at three marks',
   'comes-off': 'A weight on a hook scale, its distance taped from a datum',
   'goes-on': 'A new weight on the beam, its centre taped from the same datum',
 };
 
-export function Picture({ step }: { step: Step }) {
+export function Picture({ step }: { step: StartStep }) {
   return (
     <svg class="picture" viewBox="0 0 220 120" role="img" aria-label={TITLES[step]}>
       {DRAWINGS[step]}

@@ -9,9 +9,9 @@ import type {
   RecordAnswer,
   Working,
 } from '../../contract.ts';
-import { MOST_CONDITIONS } from '../../shared/words/constants.ts';
+import { MOST_CONDITIONS, NO_CONDITION } from '../../shared/words/constants.ts';
 import { answerIn, parsed } from '../wire.ts';
-import type { Island, OfflineCopy } from './copy.ts';
+import type { DataBlock, OfflineCopy } from './copy.ts';
 import type { OfflineReview } from './review.ts';
 
 const problem = (status: number, code: string, title: string, detail: string): Problem => ({
@@ -30,12 +30,7 @@ const READ_ONLY = problem(
 );
 const BLANK = problem(422, 'nothing-said', 'Nothing said', 'Write something first.');
 
-const UNCONDITIONED = problem(
-  422,
-  'no-condition',
-  'No condition',
-  'An agreement with conditions names one at least, and no other word names any.',
-);
+const UNCONDITIONED = problem(422, 'no-condition', 'No condition', NO_CONDITION);
 const TOO_MANY = problem(
   422,
   'too-many',
@@ -44,11 +39,11 @@ const TOO_MANY = problem(
 );
 
 /** Answers in the place of `fetch`, from what is kept and what is said here. */
-export function answersFrom(copy: OfflineCopy, island: Island, review: OfflineReview) {
-  const explanations = packedIn<Explanation>(island, 'explanations');
-  const held = packedIn<HeldByStage>(island, 'held');
-  const files = packedIn<string>(island, 'files');
-  const answers: readonly Answer[] = [
+export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: OfflineReview) {
+  const explanations = packedIn<Explanation>(dataBlock, 'explanations');
+  const held = packedIn<HeldByStage>(dataBlock, 'held');
+  const files = packedIn<string>(dataBlock, 'files');
+  const answers: readonly AddressAnswer[] = [
     [/^\/api\/refits$/, () => copy.refits],
     [/^\/api\/kinds$/, () => copy.kinds],
     [/^\/api\/cautions$/, () => copy.cautions],
@@ -68,7 +63,7 @@ export function answersFrom(copy: OfflineCopy, island: Island, review: OfflineRe
   const read = async ({ pathname, searchParams }: URL): Promise<Response> => {
     const answer = await answers.find(([path]) => path.test(pathname))?.[1](searchParams);
     if (answer) return answer instanceof Response ? answer : Response.json(answer);
-    const mesh = island(pathname.slice(1));
+    const mesh = dataBlock(pathname.slice(1));
     return mesh === undefined ? refusal() : unpacked(mesh);
   };
   return async (path: string, { method = 'GET', body }: RequestInit = {}): Promise<Response> => {
@@ -79,7 +74,7 @@ export function answersFrom(copy: OfflineCopy, island: Island, review: OfflineRe
 }
 
 /** Which addresses are answered, and with what. */
-type Answer = readonly [path: RegExp, (query: URLSearchParams) => unknown];
+type AddressAnswer = readonly [path: RegExp, (query: URLSearchParams) => unknown];
 
 /** Takes what is said, as a server would. */
 function written(review: OfflineReview, { pathname }: URL, body: string): Response {
@@ -111,9 +106,9 @@ type HeldByStage = Readonly<Partial<Record<string, ConditionResult['held']>>>;
 type Packed<T> = Readonly<Partial<Record<string, T>>>;
 
 /** What a packed block of the file holds, by name; nothing where the file has no such block. */
-const packedIn = <T>(island: Island, name: string) =>
+const packedIn = <T>(dataBlock: DataBlock, name: string) =>
   memo(async (): Promise<Packed<T>> => {
-    const packed = island(name);
+    const packed = dataBlock(name);
     return packed === undefined ? {} : answerIn(unpacked(packed));
   });
 

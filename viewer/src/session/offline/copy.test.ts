@@ -35,10 +35,10 @@ const blocks: Record<string, string> = {
   files: packed({ 'lines.csv': 'line', 'levers.csv?condition=light': 'gz_m' }),
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
-const island = (name: string) => blocks[name];
-const copy = offlineCopyIn(island);
+const dataBlock = (name: string) => blocks[name];
+const copy = offlineCopyIn(dataBlock);
 assert.ok(copy);
-const answer = answersFrom(copy, island, new OfflineReview(copy, undefined));
+const answer = answersFrom(copy, dataBlock, new OfflineReview(copy, undefined));
 const json = async (path: string) => (await answer(path)).json();
 const WORKING = '/api/refits/dot.yaml/revisions/working';
 

@@ -30,12 +30,13 @@ interface Reviewed {
 }
 
 /** Text of the data block of a name; undefined where the file has none. */
-export type Island = (name: string) => string | undefined;
+export type DataBlock = (name: string) => string | undefined;
 
-export const islandOf: Island = (name) => document.getElementById(name)?.textContent ?? undefined;
+export const dataBlockOf: DataBlock = (name) =>
+  document.getElementById(name)?.textContent ?? undefined;
 
 /** The refit this file holds; undefined where a server answers. */
-export function offlineCopyIn(island: Island): OfflineCopy | undefined {
-  const text = island('refit');
+export function offlineCopyIn(dataBlock: DataBlock): OfflineCopy | undefined {
+  const text = dataBlock('refit');
   return text === undefined ? undefined : parsed<OfflineCopy>(text);
 }

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Review } from '../../contract.ts';
 import { assessmentOf, found, workingOf } from '../../testing/answers.ts';
-import { newCommentOf, newSignatureOf, reviewOf } from '../../testing/review.ts';
+import { newCommentOf, newSignatureOf, reviewOf, signatureOf } from '../../testing/review.ts';
 import { answerIn } from '../wire.ts';
 import { answersFrom } from './answers.ts';
 import type { OfflineCopy } from './copy.ts';
@@ -68,10 +68,9 @@ test('what is said in a file is there, and goes into the review file', async () 
   assert.ok((await post('signatures', signature)).ok);
   const again = { ...signature, id: 's2', verdict: 'send-again' };
   assert.ok((await post('signatures', again)).ok);
-  const [first, second] = (await review()).signatures;
-  assert.deepEqual([first?.is_superseded, second?.is_superseded], [true, false]);
   const state = await review();
   assert.equal(state.standing.standing, 'unsigned');
+  assert.match(state.standing.sentence, /^Nobody has signed this\. “agreed” of Vi, given/);
   assert.match(state.standing.sentence, /“send again” of Vi, given in this file, counts once/);
   assert.equal(state.comments[0]?.state, 'closed');
   assert.equal(state.comments[0]?.thread[0]?.text, 'ok');
@@ -86,6 +85,35 @@ test('what is said in a file is there, and goes into the review file', async () 
   assert.equal(file.remarks[0].comment, 'c1');
   assert.ok(!('evidence' in file.remarks[0]));
   assert.ok(Date.parse(file.comments[0].written_at));
+});
+
+test('no verdict given in a file is out of force before the server has read it', async () => {
+  const offline = new OfflineReview(copy, drawerOf());
+  const { post, review } = asking(offline);
+  await post('signatures', { ...signature, verdict: 'send-again' });
+  await post('signatures', { ...signature, id: 's2', verdict: 'not-looked-at' });
+  await post('signatures', { ...signature, id: 's3' });
+  const { signatures, standing } = await review();
+  assert.deepEqual(
+    signatures.map((one) => one.is_superseded),
+    [false, false, false],
+  );
+  for (const words of ['send again', 'not reviewed', 'agreed'])
+    assert.ok(standing.sentence.includes(`“${words}” of Vi, given in this file`));
+});
+
+test('what the server said of a verdict stays, whatever is signed in the file', () => {
+  const signatures = [
+    signatureOf({ id: 'a', author: 'Vi', verdict: 'send-again' }),
+    signatureOf({ id: 'b', author: 'Vi', is_superseded: true }),
+  ];
+  const reviewed = { revisions: [], review: reviewOf({ signatures }), since: null };
+  const offline = new OfflineReview({ ...copy, reviewed }, drawerOf());
+  offline.sign(signature);
+  assert.deepEqual(
+    offline.review.signatures.map((one) => one.is_superseded),
+    [false, true, false],
+  );
 });
 
 test('it is there again at the next visit, and another document has its own', async () => {

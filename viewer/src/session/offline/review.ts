@@ -12,7 +12,8 @@ import type {
   ReviewFile,
   Signature,
 } from '../../contract.ts';
-import { type Signable, signableRevision, VERDICT_WORDS } from '../review.ts';
+import { NOT_SIGNED, VERDICT_WORDS } from '../../shared/words/constants.ts';
+import { type Signable, signableRevision } from '../review.ts';
 import { parsed } from '../wire.ts';
 import type { OfflineCopy } from './copy.ts';
 
@@ -60,14 +61,11 @@ export class OfflineReview {
     const { signatures } = this.records;
     return {
       ...before,
-      standing: withVerdict(before.standing, signatures.at(-1)),
+      standing: withVerdicts(before.standing, signatures),
       comments: comments.map((one) => withRemarks(one, this.records.remarks)),
       signatures: [
         ...before.signatures,
-        ...signatures.map((one, i) => ({
-          ...asSignature(one, this.signable.revision),
-          is_superseded: signatures.slice(i + 1).some((later) => isOver(one, later)),
-        })),
+        ...signatures.map((one) => asSignature(one, this.signable.revision)),
       ],
     };
   }
@@ -198,27 +196,23 @@ function heldIn({ reviewed, working }: OfflineCopy): Signable {
   return revision ?? { words: 'this document', sha256, revision: null };
 }
 
-/** What the file was made with; a verdict given in it counts when it is merged. */
-const withVerdict = (
+/** What the file was made with, and every verdict given in it: which counts, a merge decides. */
+function withVerdicts(
   standing: Review['standing'],
-  last: FiledSignature | undefined,
-): Review['standing'] =>
-  last === undefined
-    ? standing
-    : {
-        ...standing,
-        sentence: `${standing.sentence} “${VERDICT_WORDS[last.verdict]}” of ${last.author}, given in this file, counts once the owner has merged it.`,
-      };
-
-/** Whether a later verdict of the same reviewer is on the same thing. */
-const isOver = (one: FiledSignature, later: FiledSignature) =>
-  later.author === one.author && (later.part ?? null) === (one.part ?? null);
+  given: readonly FiledSignature[],
+): Review['standing'] {
+  const verdicts = given.map(
+    ({ verdict, author }) =>
+      `“${VERDICT_WORDS[verdict]}” of ${author}, given in this file, counts once the owner has merged it.`,
+  );
+  return { ...standing, sentence: [...new Set([standing.sentence, ...verdicts])].join(' ') };
+}
 
 const unsigned = (refit: string): Review => ({
   refit,
   standing: {
     standing: 'unsigned',
-    sentence: 'Nobody has signed this.',
+    sentence: NOT_SIGNED,
     conflicts: [],
     revision: null,
     revision_sha256: null,
@@ -264,6 +258,7 @@ function withRemarks(comment: Comment, remarks: readonly FiledRemark[]): Comment
   return { ...comment, state, thread: [...comment.thread, ...thread] };
 }
 
+/** In force as far as the page can tell: whether another replaces it, the server says. */
 const asSignature = (entry: FiledSignature, revision: number | null): Signature => ({
   ...entry,
   part: entry.part ?? null,

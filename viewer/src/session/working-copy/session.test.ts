@@ -189,7 +189,7 @@ test("somebody else's edit is shown at once, then all of it", async () => {
   assert.equal(asked.length, 2);
 });
 
-test('a value goes in over an edit of another value, told by none', async () => {
+test('an edit is resent when the other edit left its value alone', async () => {
   const { session, now } = await opened();
   answers.push(json(working(8, house(0.5))), json(working(8, house(0.5))));
   session.heard(8);

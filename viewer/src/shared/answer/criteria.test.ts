@@ -12,6 +12,7 @@ import {
 import {
   angleWords,
   byDocument,
+  criterionValueWords,
   floodingWords,
   floodsWords,
   input,
@@ -26,7 +27,6 @@ import {
   stateWords,
   tally,
   underWords,
-  valueWords,
   vanishingWords,
 } from './criteria.ts';
 
@@ -73,7 +73,7 @@ test('a value stands with its doubt, and the verdict with its margin', () => {
     probability: 0.592,
     vcg_rise_m: 0.0021,
   };
-  assert.equal(valueWords(close), '110.5° ± 2.3°');
+  assert.equal(criterionValueWords(close), '110.5° ± 2.3°');
   assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely');
   assert.equal(riseWords(close), 'VCG may rise 2 mm');
   assert.equal(riseWords({ ...close, vcg_rise_m: -0.11 }), 'VCG must come down 110 mm');

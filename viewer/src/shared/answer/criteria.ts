@@ -51,14 +51,14 @@ export function marginWords({ margin_sd, probability }: Judged): string {
 }
 
 /** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
-export function riseWords({ vcg_rise_m: rise }: CriterionResult): string {
+export function riseWords({ vcg_rise_m: rise }: Pick<CriterionResult, 'vcg_rise_m'>): string {
   if (rise === null) return '';
   const mm = number(Math.abs(rise) * 1000, 1);
   return rise < 0 ? `VCG must come down ${mm} mm` : `VCG may rise ${mm} mm`;
 }
 
 /** A value of a criterion with its unit and its plus/minus. */
-export function valueWords({ value, unit, plus_minus: sd }: CriterionResult): string {
+export function criterionValueWords({ value, unit, plus_minus: sd }: CriterionResult): string {
   if (value === null) return '—';
   const words = measured(value, unit);
   return sd ? `${words} ± ${input(Number(sd.toPrecision(2)), unit)}` : words;

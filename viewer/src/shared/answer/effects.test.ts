@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Assessment } from '../../contract.ts';
 import * as testing from '../../testing/answers.ts';
-import { effectOf, withEffects } from './effects.ts';
+import { effectOrNone, withEffects } from './effects.ts';
 
 const effect = (trim_mm: number) => testing.effectOf({ trim_mm });
 const answer = (house: number | null, arch: number | null) =>
@@ -14,7 +14,7 @@ const answer = (house: number | null, arch: number | null) =>
     parts: [],
     replaced: [],
   });
-const trims = (one: Assessment) => one.changes.map((change) => effectOf(change).trim_mm);
+const trims = (one: Assessment) => one.changes.map((change) => effectOrNone(change).trim_mm);
 
 test('what an answer leaves out stays as it was, what it brings is new', () => {
   assert.deepEqual(trims(withEffects(answer(5, null), answer(3, 7))), [5, 7]);

@@ -19,7 +19,7 @@ const NONE: Effect = {
 export const countedOf = (part: PartResult): number => part.mass_counted_kg ?? part.mass_kg;
 
 /** What it does to the boat. */
-export const effectOf = ({ effect }: Pick<Effective, 'effect'>): Effect => effect ?? NONE;
+export const effectOrNone = ({ effect }: Pick<Effective, 'effect'>): Effect => effect ?? NONE;
 
 /** An answer with the effects it left out, as they were: an edit elsewhere hardly moves them. */
 export function withEffects(answer: Assessment, before: Assessment | undefined): Assessment {

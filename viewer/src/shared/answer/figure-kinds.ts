@@ -2,7 +2,7 @@
 import type { ConditionResult, Difference, PlusMinus } from '../../contract.ts';
 
 /** A figure every page keeps at the top. */
-export interface Kind {
+export interface FigureKind {
   readonly id: string;
   readonly label: string;
   readonly key: string;
@@ -30,7 +30,7 @@ const sinkage = (
   id: string,
   label: string,
   key: 'sinkage_mm' | 'sinkage_bow_mm' | 'sinkage_stern_mm',
-): Kind => ({
+): FigureKind => ({
   id,
   label,
   key,
@@ -46,7 +46,7 @@ const sinkage = (
 });
 
 /** In the order in which they stand. */
-export const KINDS: readonly Kind[] = [
+export const FIGURE_KINDS: readonly FigureKind[] = [
   {
     id: 'displacement',
     label: 'displacement',

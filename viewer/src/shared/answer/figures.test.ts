@@ -96,7 +96,7 @@ test('the word of draws stands beside list and GM alone', () => {
   assert.ok(figures([after], 'survey-state').every((figure) => !figure.sampled));
 });
 
-test('of a boat upside down only what does not hang on how she lies is said', () => {
+test('upside down, only figures that do not depend on attitude are shown', () => {
   const over = conditionOf({ ...after, heel_deg: 179.8, upside_down: true });
   const now = (id: string) =>
     found(figures([before, over], 'survey-state').find((f) => f.id === id));

@@ -2,7 +2,7 @@
 import type { ConditionResult, Difference } from '../../contract.ts';
 import { upturned } from '../boat/side-view.ts';
 import { number, signed, stepFor } from '../words/numbers.ts';
-import { KINDS, type Kind } from './figure-kinds.ts';
+import { FIGURE_KINDS, type FigureKind } from './figure-kinds.ts';
 
 export interface Figure {
   readonly id: string;
@@ -39,7 +39,7 @@ const BENT: readonly string[] = ['list', 'gm'];
 const withUnit = (text: string, unit: string) => (unit === '°' ? `${text}°` : `${text} ${unit}`);
 
 /** Its value, sign and plus/minus in words. */
-function wordsOf(kind: Kind, boat: ConditionResult, step: number) {
+function wordsOf(kind: FigureKind, boat: ConditionResult, step: number) {
   if (upturned(boat) && LYING.includes(kind.id))
     return { value: kind.id === 'list' ? UPSIDE_DOWN : '—', side: '', plusMinus: '' };
   const value = kind.of(boat);
@@ -52,22 +52,26 @@ function wordsOf(kind: Kind, boat: ConditionResult, step: number) {
 
 const plusMinusWords = (sd: number | null, step: number) => (sd === null ? '' : number(sd, step));
 
-function shown(kind: Kind, value: number, step: number): string {
+function shown(kind: FigureKind, value: number, step: number): string {
   return withUnit(number(kind.signInWords ? Math.abs(value) : value, step), kind.unit);
 }
 
-function sideWords(kind: Kind, value: number, step: number): string {
+function sideWords(kind: FigureKind, value: number, step: number): string {
   return kind.signInWords && Math.abs(value) < step / 2 ? '' : kind.side(value);
 }
 
-function changeWords(kind: Kind, change: number, step: number): string {
+function changeWords(kind: FigureKind, change: number, step: number): string {
   if (Math.abs(change) < step / 2) return 'no change';
   const unit = kind.changeIn ?? kind.unit;
   if (!kind.changeSide) return withUnit(signed(change, step), unit);
   return `${withUnit(number(Math.abs(change), step), unit)} ${kind.changeSide(change)}`;
 }
 
-function figure(kind: Kind, now: ConditionResult, before: ConditionResult | undefined): Figure {
+function figure(
+  kind: FigureKind,
+  now: ConditionResult,
+  before: ConditionResult | undefined,
+): Figure {
   const step = stepFor(kind.plusMinusOf(now.plus_minus) ?? 0, kind.finest);
   const base = {
     id: kind.id,
@@ -92,7 +96,7 @@ function figure(kind: Kind, now: ConditionResult, before: ConditionResult | unde
 const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id}.${stage}.${key}`;
 
 /** How it was: in the step of the boat as she is now, or in a step of her own. */
-function wasOf(kind: Kind, before: ConditionResult, step: number | undefined, side: string) {
+function wasOf(kind: FigureKind, before: ConditionResult, step: number | undefined, side: string) {
   const own = step ?? stepFor(kind.plusMinusOf(before.plus_minus) ?? 0, kind.finest);
   const old = wordsOf(kind, before, own);
   const oldSide = old.side === side ? '' : old.side;
@@ -103,7 +107,7 @@ function wasOf(kind: Kind, before: ConditionResult, step: number | undefined, si
   };
 }
 
-function changeOf(kind: Kind, now: ConditionResult, difference: Difference) {
+function changeOf(kind: FigureKind, now: ConditionResult, difference: Difference) {
   const per = kind.changeIn ? 1000 : 1;
   const changed = kind.changeOf(difference);
   if (changed === null) return {};
@@ -126,7 +130,7 @@ export function figures(conditions: readonly ConditionResult[], id: string): rea
   const after = conditions.find((c) => c.id === id && c.stage === 'refit');
   const now = after ?? before;
   if (!now) return [];
-  return KINDS.map((kind) => figure(kind, now, after && before));
+  return FIGURE_KINDS.map((kind) => figure(kind, now, after && before));
 }
 
 /** The two boats of a condition, where they are answered. */

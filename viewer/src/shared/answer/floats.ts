@@ -2,10 +2,10 @@
 import type { Assessment, ConditionResult, UnansweredResult } from '../../contract.ts';
 import { plainWords } from '../words/plain-words.ts';
 
-type Row = ConditionResult | UnansweredResult;
+type ConditionRow = ConditionResult | UnansweredResult;
 type Answered = Pick<Assessment, 'conditions'>;
 
-const isAfloat = (row: Row): row is ConditionResult => !('unanswered' in row);
+const isAfloat = (row: ConditionRow): row is ConditionResult => !('unanswered' in row);
 
 /** Every boat in every condition in which she floats. */
 export const floatsIn = ({ conditions }: Answered): readonly ConditionResult[] =>

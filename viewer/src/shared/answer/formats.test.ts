@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { heelWords, number, signed, sinkWords, trimWords } from '../words/numbers.ts';
-import { input } from './criteria.ts';
+import { input, riseWords, vanishingWords } from './criteria.ts';
 
 type Row = readonly [how: string, value: number, step: number, text: string];
 
@@ -12,6 +12,8 @@ const WORDS: Readonly<Record<string, (value: number, step: number) => string>> =
   trim: (value) => trimWords(value),
   heel: (value) => heelWords(value),
   sinkage: (value) => sinkWords(value),
+  rise: (value) => riseWords({ vcg_rise_m: value / 1000 }),
+  vanishing: vanishingWords,
   short: (value) => input(value, ''),
 };
 

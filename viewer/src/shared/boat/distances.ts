@@ -16,7 +16,7 @@ export interface NamedPlace extends Place {
   readonly group: string;
 }
 
-interface Boat {
+interface MeasuredBoat {
   readonly profile: Profile;
   readonly freeboards: readonly FreeboardResult[];
   readonly parts: readonly PartResult[];
@@ -24,7 +24,12 @@ interface Boat {
 }
 
 /** Freeboard marks, perpendiculars, centres of parts and of weights that are on board. */
-export function namedPlaces({ profile, freeboards, parts, items }: Boat): readonly NamedPlace[] {
+export function namedPlaces({
+  profile,
+  freeboards,
+  parts,
+  items,
+}: MeasuredBoat): readonly NamedPlace[] {
   const named = (group: string, key: string, words: string, point: Point) => ({
     group,
     key: `${group} ${key}`,

@@ -7,16 +7,16 @@ export type Side = 'port' | 'starboard';
 export const SIDES: readonly Side[] = ['port', 'starboard'];
 
 /** Columns of numbers of the boat held at each heel. */
-export type Column = {
+export type HeldColumn = {
   [K in keyof HeldResult]: HeldResult[K] extends readonly (number | null)[] | null ? K : never;
 }[keyof HeldResult];
 
 /** How she lies and rights at one heel. */
 export interface Held extends Level {
   /** A number of hers there; null where there is none. */
-  readonly of: (column: Column) => number | null;
+  readonly of: (column: HeldColumn) => number | null;
   /** Where that number stands in the answer. */
-  readonly path: (column: Column) => string;
+  readonly path: (column: HeldColumn) => string;
   readonly gz: number;
   /** Openings under water, the deepest first. */
   readonly under: readonly OpeningResult[];
@@ -33,7 +33,7 @@ export function heldAt(boat: ConditionResult, heel: number): Held | undefined {
   const held = boat.held?.[side];
   const i = held?.heel_deg.indexOf(heel) ?? -1;
   if (!held || i < 0) return undefined;
-  const of = (column: Column) => held[column]?.[i] ?? null;
+  const of = (column: HeldColumn) => held[column]?.[i] ?? null;
   return {
     heel,
     trim: of('trim_deg') ?? 0,

@@ -1,7 +1,15 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { found, profileOf } from '../../testing/answers.ts';
-import { frameOf, pathOf, rulerMarks, scaleOf, upturned, waterAt, withHoles } from './side-view.ts';
+import {
+  frameOf,
+  rulerMarks,
+  scaleOf,
+  svgPathOf,
+  upturned,
+  waterAt,
+  withHoles,
+} from './side-view.ts';
 
 const profile = profileOf({
   outlines: [
@@ -65,7 +73,7 @@ test('a metre is as long along as up, bow left, up is up', () => {
   assert.equal(scale.x(1) - scale.x(0), 50);
   assert.equal(scale.z(0) - scale.z(1), 50);
   assert.equal(
-    pathOf(
+    svgPathOf(
       [
         [0, 0],
         [1, 1],

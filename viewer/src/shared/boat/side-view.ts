@@ -89,7 +89,7 @@ export function scaleOf(frame: Frame, width: number, keelUp = false): Scale {
 }
 
 /** SVG path data of points (x, z) [m]. */
-export function pathOf(points: readonly FlatPoint[], closed: boolean, scale: Scale): string {
+export function svgPathOf(points: readonly FlatPoint[], closed: boolean, scale: Scale): string {
   const steps = points.map(
     ([x, z], i) => `${i === 0 ? 'M' : 'L'}${scale.x(x).toFixed(1)},${scale.z(z).toFixed(1)}`,
   );

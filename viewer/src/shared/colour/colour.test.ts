@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { massColour, scaleTop, sideOf, trimColour } from './colour.ts';
+import { massColour, scaleTop, trimColour, trimEndOf } from './colour.ts';
 
 test('the ends, the halves and the middle of the map', () => {
   assert.deepEqual(
@@ -16,7 +16,7 @@ test('beyond the scale the end colour stays', () => {
 test('a dead band of half a millimetre is level', () => {
   assert.equal(trimColour(0.49, 1), trimColour(0, 1));
   assert.notEqual(trimColour(0.51, 1), trimColour(0, 1));
-  assert.deepEqual([-3, 0.4, 3].map(sideOf), ['bow', 'level', 'stern']);
+  assert.deepEqual([-3, 0.4, 3].map(trimEndOf), ['bow', 'level', 'stern']);
 });
 
 test('mass is without hue', () => {

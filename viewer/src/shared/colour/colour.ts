@@ -59,10 +59,10 @@ export function otherColour(value: number, top: number, deadBand: number): strin
 export const massColour = (kg: number, top: number): string =>
   hex(between(LIGHT, HEAVY, clamped(kg / top)));
 
-export type Side = 'bow' | 'level' | 'stern';
+export type TrimEnd = 'bow' | 'level' | 'stern';
 
 /** The end of the boat that an effect on trim puts down. */
-export function sideOf(mm: number): Side {
+export function trimEndOf(mm: number): TrimEnd {
   if (Math.abs(mm) < DEAD_BAND_MM) return 'level';
   return mm > 0 ? 'stern' : 'bow';
 }

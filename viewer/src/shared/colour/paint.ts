@@ -1,7 +1,7 @@
 /** Colours of what is drawn, on one symmetric scale for cards, bars, profile and 3D. */
 
 import type { Assessment, Effect, PartResult, ReplacedResult, ScenePart } from '../../contract.ts';
-import { effectOf } from '../answer/effects.ts';
+import { effectOrNone } from '../answer/effects.ts';
 import { massColour, otherColour, scaleTop, trimColour } from './colour.ts';
 import { MEASURE_NAMES, MEASURES, type MeasureName } from './measures.ts';
 
@@ -27,8 +27,8 @@ export const modeWords = (mode: Mode): string =>
 /** The ends of the scales: all that is drawn on them fits, which is more than steel for trim. */
 export function scalesOf(assessment: Assessment, effects: ReadonlyMap<string, Effect>): Scales {
   const { changes, parts, replaced, items } = assessment;
-  const steel = [...parts, ...replaced].map(effectOf);
-  const onCards = changes.map(effectOf);
+  const steel = [...parts, ...replaced].map(effectOrNone);
+  const onCards = changes.map(effectOrNone);
   const single = items.flatMap((item) => effects.get(item.path) ?? []);
   const top = (name: MeasureName) => {
     const { of, step } = MEASURES[name];
@@ -63,7 +63,7 @@ export function pieceColours(
   if (mode === 'plain') return new Map();
   const colourOf = (part: PartResult | ReplacedResult) => {
     if (mode === 'mass') return massColour(part.mass_kg, scales.massTop);
-    const value = MEASURES[mode].of(effectOf(part));
+    const value = MEASURES[mode].of(effectOrNone(part));
     return measureColour(mode, value ?? 0, scales.tops[mode]);
   };
   const known: Partial<Record<Drawable['role'], readonly (PartResult | ReplacedResult)[]>> = {

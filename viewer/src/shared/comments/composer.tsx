@@ -2,9 +2,9 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { PinInput } from '../../contract.ts';
 import { useCommenting, useReview } from '../../session/context.tsx';
-import { GATE_WORDS, GATES, KIND_WORDS, KINDS, pinWords } from '../../session/review.ts';
-import { useDoing } from '../feedback/use-action.ts';
-import { Wrong } from '../feedback/wrong.tsx';
+import { COMMENT_KINDS, GATE_WORDS, GATES, KIND_WORDS, pinWords } from '../../session/review.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
+import { useAction } from '../feedback/use-action.ts';
 import { choiceOf } from '../words/choice.ts';
 import { AuthorField, authorIn } from './author.tsx';
 
@@ -40,7 +40,7 @@ const whole = (on: PinInput) => ({ part: null, plate: null, path: null, point_m:
 function Form({ on }: { on: PinInput }) {
   const { reviewStore, signable } = useReview();
   const { commentOn } = useCommenting();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const text = useRef<HTMLTextAreaElement>(null);
   useEffect(() => {
     const before = document.activeElement;
@@ -57,7 +57,7 @@ function Form({ on }: { on: PinInput }) {
       reviewStore.comment(
         {
           on,
-          kind: choiceOf(KINDS, data.get('kind')) ?? 'question',
+          kind: choiceOf(COMMENT_KINDS, data.get('kind')) ?? 'question',
           gate: choiceOf(GATES, data.get('gate')) ?? null,
           text: String(data.get('text')),
           revision_sha256: signable && signable.revision !== null ? signable.sha256 : null,
@@ -84,7 +84,7 @@ function Form({ on }: { on: PinInput }) {
         <label>
           <span>it is a</span>
           <select name="kind">
-            {KINDS.map((kind) => (
+            {COMMENT_KINDS.map((kind) => (
               <option key={kind} value={kind}>
                 {KIND_WORDS[kind].toLowerCase()}
               </option>
@@ -104,7 +104,7 @@ function Form({ on }: { on: PinInput }) {
         </label>
         <AuthorField />
       </div>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
       <p class="doing">
         <button type="submit" disabled={busy}>
           Add the comment

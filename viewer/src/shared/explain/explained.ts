@@ -51,7 +51,7 @@ export function figureWords({
   return `${number(value, step)} ± ${number(plusMinus, step)}${unitWords(unit)}`;
 }
 
-/** An input's number with its unit; digits enough to reckon with. */
+/** An input's number with its unit; enough digits to calculate with. */
 export const inputWords = ({ value, unit }: Ingredient): string =>
   value === null ? '' : `${number(value, stepOf(value, unit))}${unitWords(unit)}`;
 

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { whyNot } from '../../session/review-store.ts';
 
-export function useDoing() {
+export function useAction() {
   const [busy, setBusy] = useState(false);
   const [wrong, setWrong] = useState('');
   const run = async (act: () => Promise<unknown>): Promise<boolean> => {

@@ -1,5 +1,5 @@
 /** An effect on trim without colour: a wedge that is deep where the boat goes down, and words. */
-import { sideOf, trimColour } from '../colour/colour.ts';
+import { trimColour, trimEndOf } from '../colour/colour.ts';
 import { trimWords } from '../words/numbers.ts';
 
 const SHAPES = {
@@ -11,7 +11,7 @@ const SHAPES = {
 export function Wedge({ mm, top }: { mm: number; top: number }) {
   return (
     <svg class="wedge" viewBox="0 0 16 11" aria-hidden="true">
-      <polygon points={SHAPES[sideOf(mm)]} fill={trimColour(mm, top)} />
+      <polygon points={SHAPES[trimEndOf(mm)]} fill={trimColour(mm, top)} />
     </svg>
   );
 }

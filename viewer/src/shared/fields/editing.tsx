@@ -2,6 +2,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEditing } from '../../session/context.tsx';
 
-export function Editing({ children }: { children: ComponentChildren }) {
+export function WhenEditable({ children }: { children: ComponentChildren }) {
   return useEditing().readOnly ? null : children;
 }

@@ -2,7 +2,7 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useEditing } from '../../session/context.tsx';
 import { Gesture } from '../../session/working-copy/gesture.ts';
-import { Editing } from './editing.tsx';
+import { WhenEditable } from './editing.tsx';
 import {
   beyondWords,
   misreadWords,
@@ -51,7 +51,7 @@ export function NumberInput({
         change={change}
         misreads={setMisread}
       />
-      <Editing>
+      <WhenEditable>
         <input
           type="range"
           aria-label={`${field.label}, slider`}
@@ -68,10 +68,10 @@ export function NumberInput({
             change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
           }
         />
-      </Editing>
+      </WhenEditable>
       <span class="field-foot">
         <About field={field} value={value} />
-        <Editing>
+        <WhenEditable>
           <Back
             field={field}
             value={value}
@@ -79,7 +79,7 @@ export function NumberInput({
             disabled={disabled}
             back={(to) => (refused.length > 0 ? forget() : change(to, null))}
           />
-        </Editing>
+        </WhenEditable>
       </span>
       {reasons.map((sentence) => (
         <p key={sentence} id={`${id}-why`} class="refused" role="alert">

@@ -6,7 +6,7 @@ import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at, isMapping, numberOr } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
-import { Editing } from './editing.tsx';
+import { WhenEditable } from './editing.tsx';
 import { NumberInput } from './field.tsx';
 import {
   beginning,
@@ -145,7 +145,7 @@ function Absent({ field, path, set }: ControlProps) {
   return (
     <p class="absent">
       <span title={field.about}>no {field.label}</span>
-      <Editing>
+      <WhenEditable>
         {field.enteredOn === 'cutting' ? (
           <a href={hashOf({ ...route, page: 'cutting' })}>read it on Cutting</a>
         ) : (
@@ -158,7 +158,7 @@ function Absent({ field, path, set }: ControlProps) {
             put in
           </button>
         )}
-      </Editing>
+      </WhenEditable>
       <small class="unseen">{path}</small>
     </p>
   );
@@ -228,7 +228,7 @@ function List({ field, value, path, set, refused }: ControlProps<ListField>) {
             refused={[]}
             set={(next, gesture) => set(entries.with(i, next), gesture)}
           />
-          <Editing>
+          <WhenEditable>
             {entries.length > field.fewest && (
               <button
                 type="button"
@@ -239,10 +239,10 @@ function List({ field, value, path, set, refused }: ControlProps<ListField>) {
                 take out
               </button>
             )}
-          </Editing>
+          </WhenEditable>
         </div>
       ))}
-      <Editing>
+      <WhenEditable>
         <button
           type="button"
           class="quiet"
@@ -250,7 +250,7 @@ function List({ field, value, path, set, refused }: ControlProps<ListField>) {
         >
           add one
         </button>
-      </Editing>
+      </WhenEditable>
       {refused.map((s) => (
         <p key={s} class="refused" role="alert">
           {s}

@@ -2,9 +2,9 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import * as api from '../../session/api.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { Seconds } from '../feedback/seconds.tsx';
-import { useDoing } from '../feedback/use-action.ts';
-import { Wrong } from '../feedback/wrong.tsx';
+import { useAction } from '../feedback/use-action.ts';
 import { bytesWords } from '../words/numbers.ts';
 import { download } from './download.ts';
 
@@ -14,7 +14,7 @@ interface Props {
 }
 
 export function DownloadFile({ path, children }: Props) {
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const [far, setFar] = useState('');
   const take = (event: Event) => {
     event.preventDefault();
@@ -37,7 +37,7 @@ export function DownloadFile({ path, children }: Props) {
           <Seconds />
         </small>
       )}
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </>
   );
 }

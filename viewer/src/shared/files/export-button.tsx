@@ -2,8 +2,8 @@
 import type { ComponentChildren } from 'preact';
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute } from '../../session/context.tsx';
-import { useDoing } from '../feedback/use-action.ts';
-import { Wrong } from '../feedback/wrong.tsx';
+import { RefusalMessage } from '../feedback/refusal.tsx';
+import { useAction } from '../feedback/use-action.ts';
 import { download } from './download.ts';
 
 interface Props {
@@ -15,7 +15,7 @@ interface Props {
 export function ExportButton({ name, condition, children }: Props) {
   const { refit } = useBoat().working;
   const { route } = useRoute();
-  const { busy, wrong, run } = useDoing();
+  const { busy, wrong, run } = useAction();
   const save = () =>
     run(async () => {
       const file = await api.exported(refit, name, { ...route, condition });
@@ -26,7 +26,7 @@ export function ExportButton({ name, condition, children }: Props) {
       <button type="button" class="quiet" disabled={busy} onClick={() => void save()}>
         {children}
       </button>
-      <Wrong words={wrong} />
+      <RefusalMessage words={wrong} />
     </>
   );
 }

@@ -10,7 +10,7 @@ import { PROVENANCES } from '../words/constants.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 
-export type Role = keyof typeof ROLE_KEYS;
+export type ItemRole = keyof typeof ROLE_KEYS;
 
 interface Props {
   readonly change: string;
@@ -18,15 +18,15 @@ interface Props {
 }
 interface WeightProps extends Props {
   /** What may happen to it, the likeliest first. */
-  readonly roles?: readonly Role[];
+  readonly roles?: readonly ItemRole[];
 }
-const ROLES: readonly Role[] = ['added', 'removed', 'moved'];
+const ROLES: readonly ItemRole[] = ['added', 'removed', 'moved'];
 
 /** A new weight of a change: name, mass, place, where the figure is from. */
 export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
   const { document } = useBoat();
   const { session } = useEditing();
-  const [role, setRole] = useState<Role>(roles[0] ?? 'added');
+  const [role, setRole] = useState<ItemRole>(roles[0] ?? 'added');
   const [wrong, setWrong] = useState('');
   const among = `changes.${change}.${ROLE_KEYS[role]}`;
   const keyFor = (name: string) =>
@@ -97,7 +97,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
   );
 }
 
-function weightIn(data: FormData, role: Role) {
+function weightIn(data: FormData, role: ItemRole) {
   const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
   return {
     mass_kg: numberIn(data, 'mass'),

@@ -2,10 +2,10 @@
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { findingsAt } from '../answer/findings.ts';
 import { at, mapping, numberOr } from '../boat/document.ts';
-import { Opens } from '../explain/opens.tsx';
+import { ExplainButton } from '../explain/explain-button.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
-import { Scrolls } from '../feedback/scrolls.tsx';
-import { Editing } from '../fields/editing.tsx';
+import { ScrollBox } from '../feedback/scroll-box.tsx';
+import { WhenEditable } from '../fields/editing.tsx';
 import { FigureInput } from '../fields/figure-input.tsx';
 import { signed } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
@@ -16,7 +16,7 @@ export function Marks() {
   const marks = mapping(at(document, 'survey.marks'));
   return (
     <>
-      <Scrolls label="Freeboards as read">
+      <ScrollBox label="Freeboards as read">
         <table class="survey-table">
           <thead>
             <tr>
@@ -38,10 +38,10 @@ export function Marks() {
             ))}
           </tbody>
         </table>
-      </Scrolls>
-      <Editing>
+      </ScrollBox>
+      <WhenEditable>
         <AddMark />
-      </Editing>
+      </WhenEditable>
     </>
   );
 }
@@ -57,9 +57,9 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     if (!found) return null;
     const off = `survey.residuals.${id}.${side}.residual_mm`;
     return (
-      <Opens explained={{ title: `${title(id)}, ${side}: off`, path: off }}>
+      <ExplainButton explained={{ title: `${title(id)}, ${side}: off`, path: off }}>
         {signed(found.residual_mm, 1)}
-      </Opens>
+      </ExplainButton>
     );
   };
   const findings = findingsAt(working.assessment.findings, path);
@@ -105,7 +105,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
         </td>
         <td>{residual('starboard')}</td>
         <td>
-          <Editing>
+          <WhenEditable>
             <button
               type="button"
               class="quiet"
@@ -114,7 +114,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
             >
               take out
             </button>
-          </Editing>
+          </WhenEditable>
         </td>
       </tr>
       {findings.length > 0 && (

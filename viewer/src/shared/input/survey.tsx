@@ -1,7 +1,7 @@
 /** What the survey afloat says, and how well it agrees with the hull. */
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { at, isMapping, numberOr, text } from '../boat/document.ts';
-import { Opens } from '../explain/opens.tsx';
+import { ExplainButton } from '../explain/explain-button.tsx';
 import { FigureInput } from '../fields/figure-input.tsx';
 import { READING_PLUS_MINUS_M, WATERS_KG_M3 } from '../words/constants.ts';
 import { heelWords, number, sinkWords, trimWords } from '../words/numbers.ts';
@@ -87,7 +87,9 @@ export function Line({
       <th scope="row">{name}</th>
       <td>
         {path ? (
-          <Opens explained={{ title: `${title(name)}, as surveyed`, path }}>{value}</Opens>
+          <ExplainButton explained={{ title: `${title(name)}, as surveyed`, path }}>
+            {value}
+          </ExplainButton>
         ) : (
           value
         )}

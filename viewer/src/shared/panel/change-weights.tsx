@@ -2,8 +2,8 @@
 import { useBoat, useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { at } from '../boat/document.ts';
-import { ROLE_WORDS, type Row, sectionsOf } from '../boat/ledger.ts';
-import { Opens } from '../explain/opens.tsx';
+import { type LedgerLine, ROLE_WORDS, sectionsOf } from '../boat/ledger.ts';
+import { ExplainButton } from '../explain/explain-button.tsx';
 import { Trim } from '../feedback/wedge.tsx';
 import { NumberInput } from '../fields/field.tsx';
 import type { NumberField } from '../fields/forms.ts';
@@ -32,25 +32,25 @@ export function ChangeWeights({ change }: { change: string }) {
   );
 }
 
-function WeightLine({ row: { item, name } }: { row: Row }) {
+function WeightLine({ row: { item, name } }: { row: LedgerLine }) {
   const { effects, scales } = useBoat();
   const effect = item.effect ?? effects.get(item.path);
   return (
     <li>
       <b>{name}</b> {ROLE_WORDS[item.role]},{' '}
-      <Opens explained={{ title: `${name}, mass`, path: `items.${item.path}.mass_kg` }}>
+      <ExplainButton explained={{ title: `${name}, mass`, path: `items.${item.path}.mass_kg` }}>
         {kilograms(item.mass_kg)}
-      </Opens>{' '}
+      </ExplainButton>{' '}
       {effect && (
         <small>
-          <Opens
+          <ExplainButton
             explained={{
               title: `Effect of ${name.toLowerCase()} on trim`,
               path: `items.${item.path}.effect.trim_mm`,
             }}
           >
             <Trim mm={effect.trim_mm} top={scales.trimTop} />
-          </Opens>
+          </ExplainButton>
         </small>
       )}
     </li>
@@ -58,7 +58,7 @@ function WeightLine({ row: { item, name } }: { row: Row }) {
 }
 
 /** Where along the boat a weight lies, within its reach. */
-function Sliding({ row }: { row: Row }) {
+function Sliding({ row }: { row: LedgerLine }) {
   const { document, original } = useBoat();
   const { session } = useEditing();
   const snapshot = useSnapshot();
@@ -83,7 +83,7 @@ function Sliding({ row }: { row: Row }) {
   );
 }
 
-function reachOf(row: Row): NumberField {
+function reachOf(row: LedgerLine): NumberField {
   const [low, high] = row.item.may_lie_x_m ?? [0, 0];
   return {
     kind: 'number',

@@ -2,9 +2,9 @@
 
 import type { Effect } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
-import { effectOf } from '../answer/effects.ts';
-import type { Line } from '../explain/opened.tsx';
-import { Opens } from '../explain/opens.tsx';
+import { effectOrNone } from '../answer/effects.ts';
+import { ExplainButton } from '../explain/explain-button.tsx';
+import type { ExplanationLine } from '../explain/explanation-card.tsx';
 import { Trim } from '../feedback/wedge.tsx';
 import { heelWords, signed, sinkWords, trimWords } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
@@ -15,28 +15,35 @@ interface Props {
   readonly path: string;
   readonly meaning: string;
   /** What the card of the trim tells besides. */
-  readonly rows?: readonly Line[];
+  readonly rows?: readonly ExplanationLine[];
 }
 
 export function EffectLine({ of, path, meaning, rows = [] }: Props) {
   const { scales } = useBoat();
-  const effect = effectOf(of);
+  const effect = effectOrNone(of);
   const explained = (figure: keyof Effect, what: string) => ({
     title: `Effect of ${plainWords(of.id)} on ${what}`,
     meaning,
     path: `${path}.effect.${figure}`,
   });
-  const whole: Line = ['net', wholeEffect(effect)];
+  const whole: ExplanationLine = ['net', wholeEffect(effect)];
   return (
     <p class="effect-line">
-      <Opens explained={{ ...explained('trim_mm', 'trim'), rows: [whole, ...rows] }}>
+      <ExplainButton explained={{ ...explained('trim_mm', 'trim'), rows: [whole, ...rows] }}>
         <Trim mm={effect.trim_mm} top={scales.trimTop} />
-      </Opens>{' '}
-      · <Opens explained={explained('sinkage_mm', 'sinkage')}>{sinkWords(effect.sinkage_mm)}</Opens>{' '}
-      · <Opens explained={explained('vcg_mm', 'VCG')}>VCG {signed(effect.vcg_mm, 1)} mm</Opens> ·{' '}
-      <Opens explained={explained('gm_mm', 'GM upright')}>
+      </ExplainButton>{' '}
+      ·{' '}
+      <ExplainButton explained={explained('sinkage_mm', 'sinkage')}>
+        {sinkWords(effect.sinkage_mm)}
+      </ExplainButton>{' '}
+      ·{' '}
+      <ExplainButton explained={explained('vcg_mm', 'VCG')}>
+        VCG {signed(effect.vcg_mm, 1)} mm
+      </ExplainButton>{' '}
+      ·{' '}
+      <ExplainButton explained={explained('gm_mm', 'GM upright')}>
         GM upright {signed(effect.gm_mm, 1)} mm
-      </Opens>
+      </ExplainButton>
     </p>
   );
 }

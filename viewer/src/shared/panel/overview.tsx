@@ -7,7 +7,7 @@ import { bothBoats } from '../answer/figures.ts';
 import { findingsElsewhere } from '../answer/findings.ts';
 import { comparedIn } from '../answer/floats.ts';
 import { upturned } from '../boat/side-view.ts';
-import { Opens } from '../explain/opens.tsx';
+import { ExplainButton } from '../explain/explain-button.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { freeboardExplained, freeboardPath } from '../profile/freeboard.ts';
 import { decidingStep, number, signed } from '../words/numbers.ts';
@@ -57,20 +57,20 @@ export function Freeboards() {
               <th scope="row">{plainWords(f.mark)}</th>
               {SIDES.map((side) => (
                 <td key={side}>
-                  <Opens
+                  <ExplainButton
                     explained={{
                       title: `Freeboard ${plainWords(f.mark)}, ${side}`,
                       path: freeboardPath(now, f.mark, side),
                     }}
                   >
                     {number(f[`${side}_mm`], 1)}
-                  </Opens>
+                  </ExplainButton>
                 </td>
               ))}
               <td>
-                <Opens explained={freeboardExplained(now, f)}>
+                <ExplainButton explained={freeboardExplained(now, f)}>
                   {f.change_mm === null ? '—' : `${signed(f.change_mm, 1)} mm`}
-                </Opens>
+                </ExplainButton>
               </td>
             </tr>
           ))}
@@ -97,7 +97,7 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
               </th>
               <td>
                 {target.value !== null && (
-                  <Opens
+                  <ExplainButton
                     explained={{
                       title: `Wanted: ${plainWords(target.id)}`,
                       path: `targets.${target.id}.value`,
@@ -110,7 +110,7 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
                       ),
                       target.unit,
                     )}
-                  </Opens>
+                  </ExplainButton>
                 )}
                 {!!target.plus_minus && (
                   <small>

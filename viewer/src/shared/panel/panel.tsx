@@ -11,14 +11,14 @@ import {
 } from '../../session/context.tsx';
 import { openAbout, threadsOf } from '../../session/review.ts';
 import { hashOf } from '../../session/route.ts';
-import { countedOf, effectOf } from '../answer/effects.ts';
+import { countedOf, effectOrNone } from '../answer/effects.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { CommentOn } from '../comments/composer.tsx';
-import type { Explained, Line } from '../explain/opened.tsx';
-import { Opens } from '../explain/opens.tsx';
+import { ExplainButton } from '../explain/explain-button.tsx';
+import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { Hint } from '../feedback/hint.tsx';
-import { Editing } from '../fields/editing.tsx';
+import { WhenEditable } from '../fields/editing.tsx';
 import { Form } from '../fields/form.tsx';
 import { fieldsOf } from '../fields/forms.ts';
 import { kilograms, number, placeWords, signed } from '../words/numbers.ts';
@@ -69,7 +69,7 @@ function ChangePanel({ change }: { change: ChangeResult }) {
       </header>
       {(!part ||
         parts.length > 1 ||
-        wholeEffect(effectOf(part)) !== wholeEffect(effectOf(change))) && (
+        wholeEffect(effectOrNone(part)) !== wholeEffect(effectOrNone(change))) && (
         <EffectLine of={change} path={path} meaning={OF_A_CHANGE} />
       )}
       <Findings findings={found} />
@@ -136,28 +136,30 @@ function PartPanel({ part }: { part: PartResult }) {
       <div class="part-head">
         <h3>{title(part.id)}</h3>
         <p>
-          <Opens
+          <ExplainButton
             explained={{
               title: `Steel of ${plainWords(part.id)}, weld metal and paint`,
               path: `parts.${part.id}.mass_counted_kg`,
             }}
           >
             {kilograms(countedOf(part))}
-          </Opens>{' '}
+          </ExplainButton>{' '}
           with weld metal and paint, centre{' '}
-          <Opens explained={centreExplained(part)}>{placeWords(part.centroid_m)}</Opens> ·{' '}
-          <CommentOn on={{ part: part.id }} />
+          <ExplainButton explained={centreExplained(part)}>
+            {placeWords(part.centroid_m)}
+          </ExplainButton>{' '}
+          · <CommentOn on={{ part: part.id }} />
         </p>
         <EffectLine of={part} path={`parts.${part.id}`} meaning={OF_A_PART} rows={restOf(part)} />
         <Record part={part.id} />
       </div>
       <Findings findings={own} />
-      <Editing>
+      <WhenEditable>
         <Hint id="drag">
           Drag a slider: kilograms, trim and freeboards answer while you drag. Undo takes the whole
           drag back.
         </Hint>
-      </Editing>
+      </WhenEditable>
       <form
         class="form"
         onSubmit={(e) => e.preventDefault()}
@@ -198,9 +200,9 @@ function Mass({ change, figure, word }: MassProps) {
   const path = `changes.${change.id}.${figure}`;
   return (
     <>
-      <Opens explained={{ title: `${title(change.id)}: ${word}`, path }}>
+      <ExplainButton explained={{ title: `${title(change.id)}: ${word}`, path }}>
         {kilograms(change[figure])}
-      </Opens>{' '}
+      </ExplainButton>{' '}
       {word}
     </>
   );
@@ -211,7 +213,7 @@ const AXES = ['x, aft', 'y, to starboard', 'z, up'] as const;
 const centreExplained = (part: PartResult): Explained => ({
   title: `Centre of ${plainWords(part.id)}`,
   rows: part.centroid_m.map(
-    (value, i): Line => [
+    (value, i): ExplanationLine => [
       AXES[i] ?? '',
       `${number(value, 0.001)} m`,
       `parts.${part.id}.centroid_m.${'xyz'.charAt(i)}`,
@@ -219,7 +221,7 @@ const centreExplained = (part: PartResult): Explained => ({
   ),
 });
 
-function restOf(part: PartResult): readonly Line[] {
+function restOf(part: PartResult): readonly ExplanationLine[] {
   const path = (figure: string) => `parts.${part.id}.${figure}`;
   const gross = part.effect_gross;
   return [

@@ -2,8 +2,8 @@
 import { useState } from 'preact/hooks';
 import type { PartResult, PlateResult } from '../../contract.ts';
 import { CommentOn } from '../comments/composer.tsx';
-import { Opens } from '../explain/opens.tsx';
-import { Scrolls } from '../feedback/scrolls.tsx';
+import { ExplainButton } from '../explain/explain-button.tsx';
+import { ScrollBox } from '../feedback/scroll-box.tsx';
 import { number } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
 
@@ -31,7 +31,7 @@ export function Plates({ part }: { part: PartResult }) {
 
 function List({ part }: { part: PartResult }) {
   return (
-    <Scrolls label="Plates and bars">
+    <ScrollBox label="Plates and bars">
       <table>
         <thead>
           <tr>
@@ -52,7 +52,7 @@ function List({ part }: { part: PartResult }) {
           ))}
         </tbody>
       </table>
-    </Scrolls>
+    </ScrollBox>
   );
 }
 
@@ -63,9 +63,9 @@ function Row({ plate, part }: { plate: PlateResult; part: string }) {
       <th scope="row">{plainWords(plate.id)}</th>
       {COLUMNS.map(([name, figure, step]) => (
         <td key={name}>
-          <Opens explained={{ title: plainWords(plate.id), path: `${path}.${figure}` }}>
+          <ExplainButton explained={{ title: plainWords(plate.id), path: `${path}.${figure}` }}>
             {number(plate[figure], step)}
-          </Opens>
+          </ExplainButton>
         </td>
       ))}
       <td>

@@ -1,11 +1,10 @@
 /** What a freeboard opens: both sides of a mark, and how much each has changed. */
 import type { ConditionResult, MarkFreeboard } from '../../contract.ts';
-import type { Explained, Line } from '../explain/opened.tsx';
+import type { Side } from '../boat/levers.ts';
+import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
 import { MEANINGS } from '../words/meanings.ts';
 import { number, signed } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
-
-type Side = 'port' | 'starboard';
 
 const under = (boat: ConditionResult, mark: string, side: Side, what = '') =>
   `conditions.${boat.id}.${boat.stage}.${what}freeboards.${mark}.${side}.freeboard_mm`;
@@ -27,14 +26,14 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
         `conditions.${boat.id}.${boat.stage}.freeboards_at_marks.${at.mark}.mean_mm`,
       ],
       ...own.map(
-        (f): Line => [
+        (f): ExplanationLine => [
           f.side,
           `${number(f.freeboard_mm, 1)} ± ${number(f.plus_minus_mm, 1)} mm`,
           under(boat, at.mark, f.side),
         ],
       ),
       ...changed.map(
-        (f): Line => [
+        (f): ExplanationLine => [
           `change, ${f.side}`,
           `${signed(f.freeboard_mm, 1)} ± ${number(f.plus_minus_mm, 1)} mm`,
           under(boat, at.mark, f.side, 'change.'),

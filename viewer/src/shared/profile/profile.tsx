@@ -7,16 +7,16 @@ import { comparedIn } from '../answer/floats.ts';
 import {
   type Attitude,
   type Frame,
-  pathOf,
   rulerMarks,
   type Scale,
   scaleOf,
+  svgPathOf,
   upturned,
   waterAt,
   withHoles,
 } from '../boat/side-view.ts';
 import { pieceColours } from '../colour/paint.ts';
-import { Opens } from '../explain/opens.tsx';
+import { ExplainButton } from '../explain/explain-button.tsx';
 import { number, signed, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, title } from '../words/plain-words.ts';
 import { freeboardExplained } from './freeboard.ts';
@@ -109,7 +109,7 @@ function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
   return (
     <>
       {BELOW_PARTS.flatMap(order).map((o) => (
-        <path key={o.id} class={o.role} d={pathOf(o.points_m, o.closed, scale)} />
+        <path key={o.id} class={o.role} d={svgPathOf(o.points_m, o.closed, scale)} />
       ))}
       {withHoles(order('part')).map((outlines, i) => {
         const id = lastKey(outlines[0]?.id ?? '');
@@ -117,14 +117,14 @@ function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
           <path
             key={`${id}${i}`}
             class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
-            d={outlines.map((o) => pathOf(o.points_m, o.closed, scale)).join('')}
+            d={outlines.map((o) => svgPathOf(o.points_m, o.closed, scale)).join('')}
             fill-rule="evenodd"
             style={colours.has(id) ? { fill: colours.get(id) } : {}}
           />
         );
       })}
       {order('existing').map((o, i) => (
-        <path key={`${o.id}${i}`} class="existing" d={pathOf(o.points_m, o.closed, scale)} />
+        <path key={`${o.id}${i}`} class="existing" d={svgPathOf(o.points_m, o.closed, scale)} />
       ))}
     </>
   );
@@ -222,11 +222,11 @@ function MarkOpens({
       class="mark-opens"
       style={`left:${left}px;top:${water - tall}px;width:${wide}px;height:${tall}px`}
     >
-      <Opens explained={freeboardExplained(boat, freeboard)}>
+      <ExplainButton explained={freeboardExplained(boat, freeboard)}>
         <span class="unseen">
           Freeboard {lastKey(freeboard.mark)} {number(freeboard.mean_mm, 1)} millimetres
         </span>
-      </Opens>
+      </ExplainButton>
     </span>
   );
 }

@@ -6,7 +6,7 @@ import { choiceOf } from '../words/choice.ts';
 import { number } from '../words/numbers.ts';
 import type { Ref } from './use-boat-view.ts';
 
-interface Kind {
+interface CutDirection {
   /** Which of the boat's axes it is square to. */
   readonly axis: 0 | 1 | 2;
   readonly words: (at: number) => string;
@@ -14,7 +14,7 @@ interface Kind {
 
 const metres = (at: number) => `${number(Math.abs(at), 0.01)} m`;
 const CUTS: readonly CutKind[] = ['station', 'waterline', 'buttock'];
-const KINDS: Readonly<Record<CutKind, Kind>> = {
+const CUT_DIRECTIONS: Readonly<Record<CutKind, CutDirection>> = {
   station: { axis: 0, words: (x) => `${metres(x)} ${x < 0 ? 'forward' : 'aft'}` },
   waterline: { axis: 2, words: (z) => `${metres(z)} ${z < 0 ? 'down' : 'up'}` },
   buttock: { axis: 1, words: (y) => `${metres(y)} to ${y < 0 ? 'port' : 'starboard'}` },
@@ -30,7 +30,7 @@ export function SectionTool({ view }: { view: Ref<BoatView> }) {
   const [range, setRange] = useState<FlatPoint>([0, 1]);
   useLayoutEffect(() => view.current?.cut(made), [made]);
   const choose = (kind: CutKind | undefined) => {
-    const ends = kind && view.current?.bounds()[KINDS[kind].axis];
+    const ends = kind && view.current?.bounds()[CUT_DIRECTIONS[kind].axis];
     if (!kind || !ends) {
       setMade(undefined);
       return;
@@ -59,14 +59,14 @@ export function SectionTool({ view }: { view: Ref<BoatView> }) {
           <input
             type="range"
             aria-label={`Place of the ${made.kind}`}
-            aria-valuetext={KINDS[made.kind].words(made.at)}
+            aria-valuetext={CUT_DIRECTIONS[made.kind].words(made.at)}
             min={range[0]}
             max={range[1]}
             step={STEP}
             value={made.at}
             onInput={(e) => setMade({ ...made, at: inSteps(e.currentTarget.valueAsNumber) })}
           />
-          <output>{KINDS[made.kind].words(made.at)}</output>
+          <output>{CUT_DIRECTIONS[made.kind].words(made.at)}</output>
         </>
       )}
     </div>

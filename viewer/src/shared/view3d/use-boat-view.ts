@@ -13,7 +13,7 @@ export type Ref<T> = { current: T | null };
 /** The view that is on the page, for measuring and tests. */
 export const onPage: { view: BoatView | undefined } = { view: undefined };
 
-interface Hears {
+interface ViewListener {
   readonly hovered?: (id: string | undefined) => void;
   /** What was pressed, on any piece. */
   readonly spotted?: (spot: Spot | undefined) => void;
@@ -29,7 +29,7 @@ interface Hears {
 export function useBoatView(
   pieces: readonly Drawable[],
   mode: Mode,
-  hears: Hears = {},
+  hears: ViewListener = {},
   marked?: ReadonlySet<string>,
 ) {
   const { route } = useRoute();
@@ -47,7 +47,7 @@ export function useBoatView(
 }
 
 /** The view as long as its canvas is on the page. */
-function useCanvas(pieces: readonly Drawable[], hears: Hears) {
+function useCanvas(pieces: readonly Drawable[], hears: ViewListener) {
   const { go } = useRoute();
   const canvas = useRef<HTMLCanvasElement>(null);
   const view = useRef<BoatView>(null);
@@ -79,7 +79,7 @@ function useCanvas(pieces: readonly Drawable[], hears: Hears) {
 interface Picking {
   readonly pieces: readonly Drawable[];
   readonly go: (to: Partial<Route>) => void;
-  readonly hears: Hears;
+  readonly hears: ViewListener;
 }
 
 /** Picks the change of what was pressed, and its part where that is new. */

@@ -11,7 +11,7 @@ import {
   useViewing,
 } from '../../session/context.tsx';
 import { pinOn, pinWords } from '../../session/review.ts';
-import { countedOf, effectOf } from '../answer/effects.ts';
+import { countedOf, effectOrNone } from '../answer/effects.ts';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import { levelAtRest } from '../boat/level.ts';
@@ -201,8 +201,13 @@ function useWaters(view: Ref<BoatView>, frame: Frame): void {
     const now = after ?? before;
     const length = working.profile.length_waterline_m;
     const both = after && before && upturned(after) === upturned(before);
-    const was = both ? levelAtRest(before) : undefined;
-    if (now) view.current?.water(levelAtRest(now), was, length);
+    if (now)
+      view.current?.water({
+        now: levelAtRest(now),
+        before: both ? levelAtRest(before) : undefined,
+        isUpsideDown: upturned(now),
+        length,
+      });
   }, [working, condition]);
 }
 
@@ -211,7 +216,7 @@ function captionOf({ working }: Pick<BoatAnswer, 'working'>, mode: Mode, id: str
   const { parts, replaced } = working.assessment;
   const measure = MEASURES[mode === 'mass' || mode === 'plain' ? 'trim' : mode];
   const does = (piece: PartResult | ReplacedResult) =>
-    measureWords(measure, measure.of(effectOf(piece)));
+    measureWords(measure, measure.of(effectOrNone(piece)));
   const part = parts.find((one) => one.id === id);
   if (part) return `${title(id)}: ${kilograms(countedOf(part))}, ${does(part)}`;
   const gone = replaced.find((one) => one.id === id);

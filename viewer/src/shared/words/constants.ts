@@ -8,3 +8,13 @@ export const READING_PLUS_MINUS_M = 0.005 as const;
 export const STEEL_KG_M3 = 7850 as const;
 export const MENTIONED_SD = 4 as const;
 export const MOST_CONDITIONS = 100 as const;
+export const CHANGE_GROUPS = ['removes', 'parts', 'adds', 'moves'] as const;
+export const VERDICT_WORDS = {
+  agreed: 'agreed',
+  'agreed-with-conditions': 'agreed with conditions',
+  'send-again': 'send again',
+  'not-looked-at': 'not reviewed',
+} as const;
+export const NOT_SIGNED = 'Nobody has signed this.' as const;
+export const NO_CONDITION =
+  "Conditions belong to 'agreed-with-conditions', which needs one at least." as const;

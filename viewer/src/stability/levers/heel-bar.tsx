@@ -2,9 +2,15 @@
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../../contract.ts';
 import { nextWords, underWords } from '../../shared/answer/criteria.ts';
-import { type Column, FILLED, filledWords, type Held, heldAt } from '../../shared/boat/levers.ts';
-import type { Line } from '../../shared/explain/opened.tsx';
-import { Opens } from '../../shared/explain/opens.tsx';
+import {
+  FILLED,
+  filledWords,
+  type Held,
+  type HeldColumn,
+  heldAt,
+} from '../../shared/boat/levers.ts';
+import { ExplainButton } from '../../shared/explain/explain-button.tsx';
+import type { ExplanationLine } from '../../shared/explain/explanation-card.tsx';
 import { heelWords, number, signed, sinkWords, trimWords } from '../../shared/words/numbers.ts';
 import { plainWords, title } from '../../shared/words/plain-words.ts';
 import { outwards, type Plane } from './plot.ts';
@@ -60,12 +66,12 @@ export function HeelBar({ before, ends, heel, setHeel, held, summary }: Props) {
 }
 
 /** Name, words, and the boat and the columns that they are read from. */
-type Row = readonly [name: string, words: string, of?: Held, columns?: readonly Column[]];
+type HeelRow = readonly [name: string, words: string, of?: Held, columns?: readonly HeldColumn[]];
 
 interface ReadProps {
   readonly name: string;
   readonly of: Held | undefined;
-  readonly columns: readonly Column[];
+  readonly columns: readonly HeldColumn[];
   readonly children: ComponentChildren;
 }
 
@@ -76,25 +82,25 @@ function Read({ name, of, columns, children }: ReadProps) {
     title: `${title(name)} at ${heelWords(of.heel, 1)}`,
     meaning: 'Held at this heel, free to sink and to trim.',
     rows: columns.map(
-      (column): Line => [columnWords(column), valueWords(of, column), of.path(column)],
+      (column): ExplanationLine => [columnWords(column), valueWords(of, column), of.path(column)],
     ),
   };
-  return <Opens explained={explained}>{children}</Opens>;
+  return <ExplainButton explained={explained}>{children}</ExplainButton>;
 }
 
-const unitOf = (column: Column): string => /_([a-z]+)$/.exec(column)?.[1] ?? '';
+const unitOf = (column: HeldColumn): string => /_([a-z]+)$/.exec(column)?.[1] ?? '';
 
-const columnWords = (column: Column): string =>
+const columnWords = (column: HeldColumn): string =>
   plainWords(column.replace(/_(m|deg|kg|mm)$/, ''))
     .replace('gz', 'GZ')
     .replace('plus minus', '±');
 
-function valueWords({ of }: Held, column: Column): string {
+function valueWords({ of }: Held, column: HeldColumn): string {
   const value = of(column);
   return value === null ? '—' : `${number(value, FINEST)} ${unitOf(column).replace('deg', '°')}`;
 }
 
-function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): readonly Row[] {
+function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): readonly HeelRow[] {
   const named = ['heel', heelWords(heel, 1)] as const;
   if (!held) return [named, ['righting lever GZ', 'none: she goes over her end']];
   const { of } = held;
@@ -112,13 +118,13 @@ function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): re
   ];
 }
 
-const WELLS: readonly Column[] = ['gz_wells_full_m', 'water_in_wells_kg'];
+const WELLS: readonly HeldColumn[] = ['gz_wells_full_m', 'water_in_wells_kg'];
 
 const metres = (lever: number | null): string =>
   lever === null ? 'none' : `${number(lever, FINEST)} m`;
 
 /** The lever of the boat as found, and how much it has changed. */
-function compared(held: Held, old: Held): readonly Row[] {
+function compared(held: Held, old: Held): readonly HeelRow[] {
   const change = held.of('gz_change_m');
   const words = change === null ? '—' : `${signed(1000 * change, 1)} mm`;
   return [

@@ -25,7 +25,8 @@ import {
 
 const HEIGHT = 320;
 const LETTER = 6.5;
-const NARROW = 520;
+/** Width below which the drawing has room for few words [px]. */
+const NARROW_DRAWING = 520;
 
 interface Props {
   readonly now: ConditionResult;
@@ -151,7 +152,7 @@ function Drawing({ now, levers, old, plane, also }: DrawingProps) {
 }
 
 function Ruled({ plane }: { plane: Plane }) {
-  const { heels, levers } = rulings(plane, plane.width < NARROW);
+  const { heels, levers } = rulings(plane, plane.width < NARROW_DRAWING);
   const [left, right] = [plane.x(plane.ends[0]), plane.x(plane.ends[1])];
   const floor = plane.y(plane.range[0]);
   return (

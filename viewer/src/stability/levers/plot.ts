@@ -1,6 +1,6 @@
 /** Geometry of the lever plot: from degrees and metres to pixels. */
 import type { HeldResult } from '../../contract.ts';
-import { type Column, SIDES, type Side } from '../../shared/boat/levers.ts';
+import { type HeldColumn, SIDES, type Side } from '../../shared/boat/levers.ts';
 
 /** What the plot spans: one side from upright outwards, or the whole circle. */
 export type Span = Side | 'circle';
@@ -47,13 +47,13 @@ interface Sheet {
 /** A boat held at every degree to either side. */
 export type Curves = Readonly<Partial<Record<string, HeldResult>>>;
 
-const LEVERS: readonly Column[] = [
+const LEVERS: readonly HeldColumn[] = [
   'gz_m',
   'gz_without_house_m',
   'gz_well_dry_m',
   'gz_wells_full_m',
 ];
-const numbers = (held: HeldResult, column: Column) =>
+const numbers = (held: HeldResult, column: HeldColumn) =>
   (held[column] ?? []).flatMap((value) => value ?? []);
 
 /** Levers of one side that need room: all of them, and the band about her own. */
@@ -114,7 +114,7 @@ const pair = (plane: Plane, heel: number, lever: number) =>
   `${plane.x(heel).toFixed(1)},${plane.y(lever).toFixed(1)}`;
 
 /** Path data of a column of levers, each side by itself; a step is drawn as a step. */
-export function curvePath(plane: Plane, boat: Curves, column: Column): string {
+export function curvePath(plane: Plane, boat: Curves, column: HeldColumn): string {
   return lines(plane, (side) => {
     const held = boat[side];
     return (held?.[column] ?? []).flatMap((lever, i) =>

@@ -9,7 +9,7 @@ import type {
 } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
-import { Scrolls } from '../../shared/feedback/scrolls.tsx';
+import { ScrollBox } from '../../shared/feedback/scroll-box.tsx';
 import { useWidth } from '../../shared/feedback/use-width.ts';
 import { number, signed } from '../../shared/words/numbers.ts';
 import { plainWords, title } from '../../shared/words/plain-words.ts';
@@ -200,7 +200,7 @@ function Ruled({ chart }: { chart: Chart }) {
 
 function RoomTable({ result, dot }: { result: AllowedResult; dot: LoadedDot }) {
   return (
-    <Scrolls label="Limits of the centre of gravity">
+    <ScrollBox label="Limits of the centre of gravity">
       <table class="angles">
         <thead>
           <tr>
@@ -223,7 +223,7 @@ function RoomTable({ result, dot }: { result: AllowedResult; dot: LoadedDot }) {
           })}
         </tbody>
       </table>
-    </Scrolls>
+    </ScrollBox>
   );
 }
 
@@ -257,7 +257,7 @@ const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
       {title(allowed.condition)}. Comparisons between boats, not measures of safety; the figures
       hang on the units they are made in.
     </p>
-    <Scrolls label="Trade ratios table">
+    <ScrollBox label="Trade ratios table">
       <table class="angles">
         <thead>
           <tr>
@@ -286,7 +286,7 @@ const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
           ))}
         </tbody>
       </table>
-    </Scrolls>
+    </ScrollBox>
     {allowed.ballast_from.length > 0 && (
       <p class="about">Counted as ballast: {allowed.ballast_from.join(', ')}.</p>
     )}

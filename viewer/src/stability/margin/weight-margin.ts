@@ -17,6 +17,8 @@ const [LEFT, RIGHT, TOP, BOTTOM] = [46, 16, 14, 34];
 const MASS_STEPS = [50, 100, 200, 500, 1000, 2000, 5000, 10000];
 const HEIGHT_STEPS = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2];
 const MOST = 7;
+/** Width below which a drawing has room for few numbers [px]. */
+const NARROW_DRAWING = 480;
 
 /** A chart with room for every line and dot. */
 export function chartOf({ lines, dots }: AllowedResult, width: number, height: number): Chart {
@@ -32,7 +34,7 @@ export function chartOf({ lines, dots }: AllowedResult, width: number, height: n
     edges: [LEFT, width - RIGHT],
     x: (kg) => LEFT + ((kg - light) / Math.max(1, heavy - light)) * (width - LEFT - RIGHT),
     y: (z) => height - BOTTOM - ((z - floor) / (top - floor)) * (height - TOP - BOTTOM),
-    masses: ruled(light, heavy, MASS_STEPS, width < 480 ? 3 : MOST),
+    masses: ruled(light, heavy, MASS_STEPS, width < NARROW_DRAWING ? 3 : MOST),
     heights: ruled(floor, top, HEIGHT_STEPS, MOST),
   };
 }

@@ -1,7 +1,7 @@
 /** Numbers that open: what they mean, how they come about, where they are in the document. */
 import type { ComponentChildren } from 'preact';
 import { useId, useRef, useState } from 'preact/hooks';
-import { type Explained, Opened } from './opened.tsx';
+import { type Explained, ExplanationCard } from './explanation-card.tsx';
 
 interface Props {
   readonly children: ComponentChildren;
@@ -10,7 +10,7 @@ interface Props {
 }
 
 /** Opens on click or Enter, closes with Escape or a click elsewhere; what is in it opens too. */
-export function Opens({ children, explained, class: look = '' }: Props) {
+export function ExplainButton({ children, explained, class: look = '' }: Props) {
   const id = useId();
   const button = useRef<HTMLButtonElement>(null);
   const card = useRef<HTMLDivElement>(null);
@@ -34,7 +34,7 @@ export function Opens({ children, explained, class: look = '' }: Props) {
         onBeforeToggle={(e) => e.newState === 'open' && setOpen(true)}
         onToggle={(e) => (e.newState === 'open' ? place() : setOpen(false))}
       >
-        {open && <Opened explained={explained} place={place} close={close} />}
+        {open && <ExplanationCard explained={explained} place={place} close={close} />}
       </div>
     </>
   );

@@ -1,5 +1,5 @@
 /** Why something was not taken. */
-export const Wrong = ({ words }: { words: string }) =>
+export const RefusalMessage = ({ words }: { words: string }) =>
   words ? (
     <p class="refused" role="alert">
       {words}

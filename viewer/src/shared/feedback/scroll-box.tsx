@@ -7,7 +7,7 @@ interface Props {
   readonly children: ComponentChildren;
 }
 
-export function Scrolls({ label, class: look = '', children }: Props) {
+export function ScrollBox({ label, class: look = '', children }: Props) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: without a stop for the Tab key it scrolls by pointer alone
     <section class={`scrolls ${look}`.trim()} tabIndex={0} aria-label={label}>

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { ItemResult } from '../contract.ts';
 import { itemOf, partOf } from '../testing/answers.ts';
-import { cratesOf, stacked, tilt } from './crates.ts';
+import { beamWeightsOf, stacked, tilt } from './beam-weights.ts';
 
 const item = (
   path: string,
@@ -29,9 +29,9 @@ const items = [
 ];
 
 test('new weights stand, removed ones hang, a move does both, a lift does neither', () => {
-  const crates = cratesOf({ items, parts });
+  const weights = beamWeightsOf({ items, parts });
   assert.deepEqual(
-    crates.map((c) => [c.label, c.kg, c.x_m, c.stands]),
+    weights.map((c) => [c.label, c.kg, c.x_m, c.stands]),
     [
       ['house', 104, 5, true],
       ['old house', 80, 5, false],
@@ -41,8 +41,8 @@ test('new weights stand, removed ones hang, a move does both, a lift does neithe
   );
 });
 
-test('crates have areas as their masses and never overlap', () => {
-  const crates = ['a', 'b', 'c'].map((k, i) => ({
+test('weights have areas as their masses and never overlap', () => {
+  const weights = ['a', 'b', 'c'].map((k, i) => ({
     key: k,
     path: k,
     change: 'c',
@@ -52,7 +52,7 @@ test('crates have areas as their masses and never overlap', () => {
     stands: true,
     moved: false,
   }));
-  const placed = stacked(crates, (m) => m * 50, 40);
+  const placed = stacked(weights, (m) => m * 50, 40);
   assert.deepEqual(
     placed.map((p) => p.size),
     [40, 20, 20],

@@ -3,8 +3,8 @@ import type { Assessment, ItemResult } from '../contract.ts';
 import { countedOf } from '../shared/answer/effects.ts';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 
-/** One crate on the beam (new, or where a moved weight goes) or below it (taken off). */
-interface Crate {
+/** One weight on the beam (new, or where a moved weight goes) or below it (taken off). */
+interface BeamWeight {
   readonly key: string;
   readonly path: string;
   readonly change: string;
@@ -16,8 +16,8 @@ interface Crate {
   readonly moved: boolean;
 }
 
-/** A crate's square in pixels: its middle along the beam, its nearer and farther edge from it. */
-export interface PlacedCrate extends Crate {
+/** A weight's square in pixels: its middle along the beam, its nearer and farther edge from it. */
+export interface PlacedWeight extends BeamWeight {
   readonly x: number;
   readonly size: number;
   readonly near: number;
@@ -28,9 +28,12 @@ export interface PlacedCrate extends Crate {
 
 const LEAST_MOVE = 0.005;
 
-/** The crates of a ledger; a part's allowances are in its own crate. */
-export const cratesOf = ({ items, parts }: Pick<Assessment, 'items' | 'parts'>): readonly Crate[] =>
-  items.flatMap((item): readonly Crate[] => {
+/** The weights of a ledger; a part's includes its allowances. */
+export const beamWeightsOf = ({
+  items,
+  parts,
+}: Pick<Assessment, 'items' | 'parts'>): readonly BeamWeight[] =>
+  items.flatMap((item): readonly BeamWeight[] => {
     if (item.role === 'allowance') return [];
     if (item.role === 'moved') return endsOfMove(item);
     const part = parts.find((one) => item.path === `changes.${one.change}.parts.${one.id}`);
@@ -46,7 +49,7 @@ const namesOf = ({ path, change }: ItemResult) => ({
 });
 
 /** A move hangs where it is taken from and stands where it goes; across the boat it is none here. */
-function endsOfMove(item: ItemResult): readonly Crate[] {
+function endsOfMove(item: ItemResult): readonly BeamWeight[] {
   const [from] = item.at_m;
   const [to] = item.to_m ?? item.at_m;
   if (Math.abs(to - from) < LEAST_MOVE) return [];
@@ -73,14 +76,14 @@ const clashes = (a: Taken, b: Taken) =>
 
 /** Squares with areas as the masses, stacked outward from the beam where they would overlap. */
 export function stacked(
-  crates: readonly Crate[],
+  weights: readonly BeamWeight[],
   x: (metres: number) => number,
   largest: number,
-): readonly PlacedCrate[] {
-  const heaviest = Math.max(1, ...crates.map((c) => c.kg));
+): readonly PlacedWeight[] {
+  const heaviest = Math.max(1, ...weights.map((c) => c.kg));
   const sides = [true, false].map((stands) =>
     oneSide(
-      crates.filter((c) => c.stands === stands),
+      weights.filter((c) => c.stands === stands),
       x,
       largest / Math.sqrt(heaviest),
     ),
@@ -89,21 +92,21 @@ export function stacked(
 }
 
 function oneSide(
-  crates: readonly Crate[],
+  weights: readonly BeamWeight[],
   x: (metres: number) => number,
   perRoot: number,
-): readonly PlacedCrate[] {
-  const boxes: (Taken & { crate: Crate; size: number })[] = [];
-  for (const crate of crates.toSorted((a, b) => b.kg - a.kg)) {
-    const size = Math.max(LEAST_SIZE, perRoot * Math.sqrt(crate.kg));
-    const [left, right] = [x(crate.x_m) - size / 2, x(crate.x_m) + size / 2];
+): readonly PlacedWeight[] {
+  const boxes: (Taken & { weight: BeamWeight; size: number })[] = [];
+  for (const weight of weights.toSorted((a, b) => b.kg - a.kg)) {
+    const size = Math.max(LEAST_SIZE, perRoot * Math.sqrt(weight.kg));
+    const [left, right] = [x(weight.x_m) - size / 2, x(weight.x_m) + size / 2];
     const below = boxes.filter((b) => left < b.right - 0.5 && b.left < right - 0.5);
     const near = Math.max(0, ...below.map((b) => b.far));
-    boxes.push({ crate, size, left, right, near, far: near + size });
+    boxes.push({ weight, size, left, right, near, far: near + size });
   }
   const labels: Taken[] = [];
-  return boxes.map(({ crate, size, far, near, left, right }) => {
-    const half = Math.max(size, crate.label.length * CHARACTER) / 2;
+  return boxes.map(({ weight, size, far, near, left, right }) => {
+    const half = Math.max(size, weight.label.length * CHARACTER) / 2;
     const middle = (left + right) / 2;
     const label = {
       left: middle - half,
@@ -113,7 +116,7 @@ function oneSide(
     };
     const named = ![...labels, ...boxes].some((other) => clashes(label, other));
     if (named) labels.push(label);
-    return { ...crate, x: middle, size, near, far, named };
+    return { ...weight, x: middle, size, near, far, named };
   });
 }
 

@@ -63,7 +63,7 @@ def test_the_boat_turns_and_parts_are_picked_by_keys(page):
     expect(page.locator("#panel h2")).not_to_have_text(chosen)
 
 
-def test_the_beam_is_one_stop_and_its_crates_are_named(page):
+def test_the_beam_is_one_stop_and_its_weights_are_named(page):
     tab_to(page, r"kg (goes on|comes off|moves)")
     first = focused(page)
     assert re.search(r"\d+(\.\d)? kg (goes on|comes off|moves)", first)

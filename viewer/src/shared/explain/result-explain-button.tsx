@@ -3,7 +3,7 @@ import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../../contract.ts';
 import { mapping } from '../boat/document.ts';
 import { plainWords } from '../words/plain-words.ts';
-import { Opens } from './opens.tsx';
+import { ExplainButton } from './explain-button.tsx';
 
 interface Props {
   readonly boat: ConditionResult;
@@ -13,17 +13,17 @@ interface Props {
   readonly children: ComponentChildren;
 }
 
-export function OpensOf({ boat, name, figure, children }: Props) {
+export function ResultExplainButton({ boat, name, figure, children }: Props) {
   if (mapping(boat)[figure] === null) return <>{children}</>;
   const whose = `${plainWords(boat.id)}, ${boat.stage === 'refit' ? 'refit' : 'as found'}`;
   return (
-    <Opens
+    <ExplainButton
       explained={{
         title: `${name}, ${whose}`,
         path: `conditions.${boat.id}.${boat.stage}.${figure}`,
       }}
     >
       {children}
-    </Opens>
+    </ExplainButton>
   );
 }

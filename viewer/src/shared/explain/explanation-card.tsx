@@ -8,12 +8,12 @@ import { figureWords, gradeWords, inputWords, whereEntered } from './explained.t
 import { reveal } from './reveal.ts';
 
 /** A line of the card: what it is, its value, and the path where that opens in turn. */
-export type Line = readonly [name: string, value: string, path?: string];
+export type ExplanationLine = readonly [name: string, value: string, path?: string];
 
 export interface Explained {
   readonly title: string;
   readonly meaning?: string;
-  readonly rows?: readonly Line[];
+  readonly rows?: readonly ExplanationLine[];
   /** Path of the result, or of a value of the document behind `document.`. */
   readonly path?: string;
 }
@@ -25,13 +25,13 @@ interface Props {
 }
 
 /** One step on the way from the number that was opened first. */
-interface Step {
+interface TrailStep {
   readonly name: string;
   readonly path: string;
 }
 
-export function Opened({ explained, place, close }: Props) {
-  const [trail, setTrail] = useState<readonly Step[]>([]);
+export function ExplanationCard({ explained, place, close }: Props) {
+  const [trail, setTrail] = useState<readonly TrailStep[]>([]);
   const heading = useRef<HTMLParagraphElement>(null);
   const here = trail.at(-1);
   const path = here?.path ?? explained.path;
@@ -41,7 +41,7 @@ export function Opened({ explained, place, close }: Props) {
   useEffect(() => {
     if (walked.current) heading.current?.focus();
   }, [trail]);
-  const walk = (steps: readonly Step[]) => {
+  const walk = (steps: readonly TrailStep[]) => {
     walked.current = true;
     setTrail(steps);
   };
@@ -64,7 +64,13 @@ export function Opened({ explained, place, close }: Props) {
   );
 }
 
-const NameOf = ({ step, explanation }: { step: Step; explanation: Explanation | undefined }) => (
+const NameOf = ({
+  step,
+  explanation,
+}: {
+  step: TrailStep;
+  explanation: Explanation | undefined;
+}) => (
   <>
     {explanation?.name ?? step.name}
     {explanation?.of && <small> {explanation.of}</small>}
@@ -73,8 +79,8 @@ const NameOf = ({ step, explanation }: { step: Step; explanation: Explanation | 
 
 interface TrailProps {
   readonly title: string;
-  readonly trail: readonly Step[];
-  readonly walk: (steps: readonly Step[]) => void;
+  readonly trail: readonly TrailStep[];
+  readonly walk: (steps: readonly TrailStep[]) => void;
 }
 
 /** The numbers opened on the way, each leads back. */
@@ -218,7 +224,7 @@ function useExplanation(path: string | undefined): readonly [Explanation | undef
   const { session } = useEditing();
   const { working } = useBoat();
   const { route } = useRoute();
-  const [answer, setAnswer] = useState<Answer>({
+  const [answer, setAnswer] = useState<ExplanationAnswer>({
     path: undefined,
     explanation: undefined,
     trouble: '',
@@ -244,7 +250,7 @@ function useExplanation(path: string | undefined): readonly [Explanation | undef
   return answer.path === path ? [answer.explanation, answer.trouble] : [undefined, ''];
 }
 
-interface Answer {
+interface ExplanationAnswer {
   readonly path: string | undefined;
   readonly explanation: Explanation | undefined;
   readonly trouble: string;
