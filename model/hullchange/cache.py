@@ -11,7 +11,7 @@ from dataclasses import fields, is_dataclass
 from hashlib import sha256
 from threading import Lock
 from typing import Any, Generic, ParamSpec, TypeVar, cast
-from weakref import WeakSet, ref
+from weakref import ref
 
 import numpy as np
 from pydantic import BaseModel
@@ -19,7 +19,6 @@ from pydantic import BaseModel
 Given = ParamSpec("Given")
 Value = TypeVar("Value")
 _MISSING: Any = object()
-_EVERY: "WeakSet[Cache]" = WeakSet()  # type: ignore[type-arg]
 
 
 class Recent(Generic[Value]):
@@ -95,7 +94,6 @@ class Cache(Generic[Given, Value]):
         """Those that are held."""
         self._lock = Lock()
         self._asked: dict[Hashable, Lock] = {}
-        _EVERY.add(self)
 
     def __call__(self, *given: Given.args, **more: Given.kwargs) -> Value:
         """The answer: held, or worked out now; whoever asks meanwhile waits for it."""
@@ -125,12 +123,7 @@ def cached(
     return lambda function: Cache(function, room, weight)
 
 
-def every_cache() -> tuple["Cache[..., object]", ...]:
-    """Every cache there is."""
-    return tuple(_EVERY)
-
-
-def digest(value: object) -> str:
+def content_digest(value: object) -> str:
     """Hash of a value's content, the same in every process."""
     return sha256(repr(content_key(value)).encode()).hexdigest()
 

@@ -112,7 +112,8 @@ class Refit:
         """
         row = self.assess(condition).condition(condition, stage)
         if row.righting_levers is None:
-            raise ModelError("levers-incomplete", row.not_followed, f"conditions.{condition}")
+            sentence = f"She cannot be followed as she heels. {row.not_followed}"
+            raise ModelError("levers-incomplete", sentence, f"conditions.{condition}")
         return row.righting_levers
 
     def cut(self, *, quick: bool = False) -> dict[str, bytes]:

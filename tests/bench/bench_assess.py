@@ -32,8 +32,8 @@ def uncertainties(floats):
     x, length = amidships(built), built.document.hull.length_waterline_m
     for row in floats:
         slopes = slopes_of(row.rest, x, length, found.shape)
-        plus_minus(slopes.covariance(row.afloat.weighing.account.covariance))
-        shares_of(list(causes_of(found, row.afloat.weighing, row.condition)), slopes)
+        plus_minus(slopes.covariance(row.afloat.weights.account.covariance))
+        shares_of(list(causes_of(found, row.afloat.weights, row.condition)), slopes)
 
 
 def main():

@@ -14,9 +14,9 @@ from pathlib import Path
 import numpy as np
 import trimesh
 
-from hullchange.afloat.at_rest import envelope_of, weighed
+from hullchange.afloat.at_rest import condition_weights, envelope_of
+from hullchange.afloat.floats_in_conditions import answers_of
 from hullchange.afloat.heeled_uncertainty import heeled_change
-from hullchange.afloat.results import answers_of
 from hullchange.afloat.stability import SIDES
 from hullchange.afloat.uncertainty import change_covariance
 from hullchange.assess.stability import with_stability
@@ -29,9 +29,9 @@ from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of, read_document
 from hullchange.floating.crossings import Reached
 from hullchange.floating.equilibrium import Loading, Tank
-from hullchange.floating.heeled import OFFSET, TO_PORT, HeldBoat
+from hullchange.floating.heeled import HeldBoat
 from hullchange.floating.kernel import below_plane, compiled, held
-from hullchange.floating.kernel.shapes import COLUMNS, ROWS, Integrals
+from hullchange.floating.kernel.shapes import COLUMNS, OFFSET, ROWS, TO_PORT, Integrals
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.surface import box
@@ -62,10 +62,10 @@ def demo():
     document = read_document(SALTMARROW).document
     boat = boat_of(document)
     variant, condition = refit(boat), conditions_of(document)["departure"]
-    weighing = weighed(boat, surveyed(boat), variant, condition)
+    weights = condition_weights(boat, surveyed(boat), variant, condition)
     fuel = box(np.array([7.9, -0.5, -0.3]), np.array([8.8, 0.5, 0.06]))
-    tanks = (*weighing.tanks, Tank(fuel, 0.16, 840.0))
-    loading = Loading(weighing.account.mass, np.array(weighing.account.centre), tanks)
+    tanks = (*weights.tanks, Tank(fuel, 0.16, 840.0))
+    loading = Loading(weights.account.mass, np.array(weights.account.centre), tanks)
     envelope = envelope_of(boat, variant)
     pieces = ", ".join(piece.id for piece in envelope.pieces)
     print(f"Demo, departure: {pieces}; {len(envelope.mesh.faces)} faces, {len(tanks)} tanks")

@@ -6,7 +6,7 @@ from time import perf_counter
 
 from hullchange.boat.hull import hull_from
 from hullchange.document.reading import read_document
-from hullchange.geometry.surface import joined, weighed
+from hullchange.geometry.surface import joined, mass_properties
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
@@ -50,7 +50,9 @@ def main():
         "house: one mesh": milliseconds(
             lambda k: meshes.append(joined(tuple(p.surface() for p in built[k].plates)))
         ),
-        "house: weighed by trimesh": milliseconds(lambda k: weighed(meshes[k], STEEL_DENSITY)),
+        "house: weighed by trimesh": milliseconds(
+            lambda k: mass_properties(meshes[k], STEEL_DENSITY)
+        ),
         "house: edges to draw": milliseconds(lambda k: [p.edges for p in built[k].plates]),
         "house: all of it": milliseconds(
             lambda k: weigh(KINDS["deckhouse"].build(raised(k + 200), site), STEEL_DENSITY)

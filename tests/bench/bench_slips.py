@@ -20,7 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 from other_refits import other_refit
 from refits import demo_document
 
-from hullchange.assess.check import checked
+from hullchange.assess.check import check_document
 from hullchange.errors import DocumentError, ModelError
 
 FACTORS = (10.0, 0.1)
@@ -56,7 +56,7 @@ def doubtful(plain, folder):
     """(code, place) of everything `check` asks about."""
     file = folder / "boat.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
-    return {(f.code, f.place) for f in checked(file)}
+    return {(f.code, f.place) for f in check_document(file)}
 
 
 def noticed(plain, before, folder):

@@ -13,7 +13,7 @@ import pytest
 
 from hullchange.geometry.outline import Arc, FlatOutline, Line, Spline, flat_points
 from hullchange.geometry.plate import Cone, Plate
-from hullchange.geometry.surface import weighed
+from hullchange.geometry.surface import mass_properties
 
 X, Y, Z = np.eye(3)
 
@@ -65,11 +65,11 @@ def bent_plates():
 def test_kernel_and_closed_form_of_bent_plates(plate):
     kernel = kernel_mass(plate, 7850.0)
     assert kernel.volume == pytest.approx(plate.volume, rel=1e-6)  # the precision asked for
-    mesh = weighed(plate.surface(), 7850.0)
+    mesh = mass_properties(plate.surface(), 7850.0)
     assert mesh.centroid == pytest.approx(kernel.centroid, abs=1e-4)  # chords of 0.4 mm
     from hullchange.parts import solids
 
-    record = weighed(solids.cad_mesh_of(plate), 7850.0)
+    record = mass_properties(solids.cad_mesh_of(plate), 7850.0)
     assert record.volume == pytest.approx(plate.volume, rel=5e-4)
     assert record.centroid == pytest.approx(kernel.centroid, abs=2e-4)  # of 0.2 mm
     twin = kernel_mass(plate.twin("twin"), 7850.0)

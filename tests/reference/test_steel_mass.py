@@ -14,7 +14,7 @@ import pytest
 from hullchange.geometry.frame import Frame
 from hullchange.geometry.outline import FlatOutline
 from hullchange.geometry.plate import Planar, Plate
-from hullchange.geometry.surface import weighed
+from hullchange.geometry.surface import mass_properties
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.steelwork import flat_bar
 
@@ -26,7 +26,7 @@ def test_plate_weighs_7_85_kg_per_square_metre_and_millimetre(thickness_mm):
     square = FlatOutline.rectangle((0.0, 0.0), (1.0, 1.0))
     plate = Plate("p", "plate", square, thickness_mm / 1000.0, Planar(Frame(np.zeros(3), X, Y)))
     assert plate.mass(STEEL_DENSITY) == pytest.approx(7.85 * thickness_mm, rel=1e-12)
-    assert weighed(plate.surface(), STEEL_DENSITY).mass == pytest.approx(
+    assert mass_properties(plate.surface(), STEEL_DENSITY).mass == pytest.approx(
         7.85 * thickness_mm, rel=1e-12
     )
 
@@ -56,4 +56,6 @@ def test_tubes(diameter, wall):
     # the factor is pi 7.85e-3, printed to six digits
     by_formula = (diameter - wall) * wall * 0.0246615
     assert tube.mass(STEEL_DENSITY) == pytest.approx(by_formula, rel=1e-6)
-    assert weighed(tube.surface(), STEEL_DENSITY).mass == pytest.approx(by_formula, rel=1e-6)
+    assert mass_properties(tube.surface(), STEEL_DENSITY).mass == pytest.approx(
+        by_formula, rel=1e-6
+    )

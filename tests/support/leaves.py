@@ -8,7 +8,7 @@ from other_refits import other_refit
 from refits import SALTMARROW, with_all
 
 from hullchange.assess.assessment import assessment
-from hullchange.assess.check import checked, findings_of_document
+from hullchange.assess.check import base_design_findings, check_document
 from hullchange.boat.boat import boat_of
 from hullchange.document.document import Document
 from hullchange.document.reading import document_of, read_document
@@ -205,11 +205,11 @@ def outcome(plain, folder=None, levers=map):
 def _examined(plain, folder):
     if folder is None:
         document = document_of(plain, SALTMARROW.parent)
-        return document, findings_of_document(document)
+        return document, base_design_findings(document)
     file = folder / "any.yaml"
     text = json.dumps(plain, ensure_ascii=False)
     file.write_text(text.replace("NaN", ".nan").replace("Infinity", ".inf"), encoding="utf-8")
-    return read_document(file).document, checked(file)
+    return read_document(file).document, check_document(file)
 
 
 def furnished_document():

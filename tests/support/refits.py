@@ -3,9 +3,9 @@
 from functools import cache
 from pathlib import Path
 
-from hullchange.afloat.results import answers_of
+from hullchange.afloat.floats_in_conditions import answers_of
 from hullchange.assess.assessment import assessment
-from hullchange.assess.check import checked
+from hullchange.assess.check import check_document
 from hullchange.boat.boat import boat_of
 from hullchange.boat.conditions import conditions_of
 from hullchange.document.paths import with_value
@@ -244,7 +244,7 @@ def rows_of(built, surveyed, condition):
 def problems_of(path):
     """Everything that is wrong with the document in a file."""
     try:
-        checked(path)
+        check_document(path)
     except DocumentError as error:
         return error.faults
     return ()

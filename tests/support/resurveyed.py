@@ -6,7 +6,7 @@ import numpy as np
 from refits import SALTMARROW, boat, weight, with_all
 
 from hullchange.afloat.at_rest import afloat
-from hullchange.afloat.results import mark_points
+from hullchange.afloat.floats_in_conditions import mark_points
 from hullchange.afloat.whole_circle import COARSE_CIRCLE
 from hullchange.boat.conditions import conditions_of
 from hullchange.boat.hull import hull_from

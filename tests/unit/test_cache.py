@@ -11,7 +11,7 @@ from leaves import renamed, with_leaf
 from refits import assessed, boat, demo_document, workboat_document
 
 from hullchange.boat.profile import profile_of
-from hullchange.cache import Cache, Recent, cached, content_key, digest
+from hullchange.cache import Cache, Recent, cached, content_digest, content_key
 from hullchange.document.sections import DeckCamber, PlatingZone
 from hullchange.errors import DocumentError
 
@@ -105,7 +105,7 @@ DIFFERENT = (
 
 def test_contents_that_differ_are_told_apart():
     assert len({content_key(value) for value in DIFFERENT}) == len(DIFFERENT)
-    assert len({digest(value) for value in DIFFERENT}) == len(DIFFERENT)
+    assert len({content_digest(value) for value in DIFFERENT}) == len(DIFFERENT)
 
 
 def test_equal_contents_are_one():
@@ -119,7 +119,7 @@ def test_what_has_no_content_stands_for_itself_and_is_not_hashed():
     one, other = Lone(np.zeros(2)), Lone(np.zeros(2))
     assert content_key(one) == content_key(one) != content_key(other)
     with pytest.raises(TypeError):
-        digest(one)
+        content_digest(one)
 
 
 @pytest.mark.parametrize("value", [Loose(1.0), object(), print, {1, 2}])

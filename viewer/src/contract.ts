@@ -763,7 +763,7 @@ export interface components {
             readonly source: string;
             readonly grade: string;
         };
-        /** @description A lever by two roads: liquids that move, and G raised by their free surfaces. */
+        /** @description A lever by two methods: liquids that move, and G raised by their free surfaces. */
         readonly FreeSurfaceResult: {
             /** @description to the worse side */
             readonly heel_deg: number;

@@ -20,9 +20,9 @@ def run(given: argparse.Namespace) -> int:
     """List the findings."""
     import json
 
-    from hullchange.assess.check import checked
+    from hullchange.assess.check import check_document
 
-    findings = checked(given.file)
+    findings = check_document(given.file)
     if given.json:
         rows = [
             {"code": f.code, "severity": f.severity, "place": f.place, "sentence": f.sentence}

@@ -7,9 +7,9 @@ from threading import Thread
 import numpy as np
 
 from hullchange.geometry.plate import Plate
-from hullchange.geometry.surface import Weighed, box, weighed
+from hullchange.geometry.surface import MassProperties, box, mass_properties
 
-Solids = tuple[tuple[str, Weighed], ...]
+Solids = tuple[tuple[str, MassProperties], ...]
 
 
 def end_with_parent() -> None:
@@ -28,7 +28,7 @@ def load_kernel() -> None:
     """Load the CAD kernel and the weighing, which takes seconds, before they are needed."""
     from hullchange.parts import solids  # noqa: F401
 
-    weighed(box(np.zeros(3), np.ones(3)), 1.0)
+    mass_properties(box(np.zeros(3), np.ones(3)), 1.0)
 
 
 def solids_of(plates: tuple[Plate, ...]) -> Solids:

@@ -10,9 +10,9 @@ from hullchange.assess.assessment import document_hash
 from hullchange.boat.boat import Boat
 from hullchange.errors import ModelError
 from hullchange.geometry.plate import Plate
+from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import CsvTable, csv_under
 from hullchange.present.export import AXES, Origin, exported_tables, lines_table, sidecar
-from hullchange.present.result_tables import levers_in_full
 from hullchange.present.scene import whole_scene
 from hullchange.present.workbook import workbook
 from hullchange_api.processes.cad_worker import CadWorker

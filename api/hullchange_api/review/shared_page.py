@@ -21,9 +21,9 @@ from hullchange.boat.profile import profile_of
 from hullchange.document.matching import PlainDocument
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanations
+from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import csv_under
 from hullchange.present.export import Origin, lines_table
-from hullchange.present.result_tables import levers_in_full
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange_api.wire.kinds_and_cautions import cautions, part_kinds
 from hullchange_api.wire.review import Compared, ListedRevision, Review

@@ -32,7 +32,7 @@ SETTLED = 1e-9  # [m^3]
 
 
 @dataclass(frozen=True, eq=False)
-class Weighing:
+class ConditionWeights:
     """What a boat weighs in a condition.
 
     Attributes:
@@ -52,7 +52,7 @@ class Weighing:
 
     @property
     def shape(self) -> LinesError:
-        """The errors of her lines, which are no account's: both boats float in one hull."""
+        """The errors of her measured lines, which both boats share."""
         return self.as_surveyed.shape
 
     @cached_property
@@ -76,7 +76,7 @@ class Afloat:
     """A boat at rest in a condition."""
 
     rest: Equilibrium
-    weighing: Weighing
+    weights: ConditionWeights
 
 
 def afloat(
@@ -99,10 +99,10 @@ def afloat(
     Raises:
         ModelError: where she does not come to rest, placed at the condition.
     """
-    weighing = weighed(boat, as_surveyed, variant, condition)
+    weights = condition_weights(boat, as_surveyed, variant, condition)
     envelope = envelope_of(boat, variant)
     try:
-        loading = _loading(weighing, weighing.tanks)
+        loading = _loading(weights, weights.tanks)
         near = as_surveyed.fitted.plane if like is None else predicted(like, loading)
         rest = equilibrium(envelope, loading, condition.water_density, near)
         wells = wells_of(boat, variant, condition)
@@ -111,10 +111,10 @@ def afloat(
             filled = {well.name for well in wells}
             bodies = tuple(b for b in variant.bodies if b.adds or b.id not in filled)
             shell = envelope_of(boat, replace(variant, bodies=bodies))
-            rest = _flooded(shell, weighing, condition, wells, rest)
+            rest = _flooded(shell, weights, condition, wells, rest)
     except ModelError as error:
         raise error.at(f"conditions.{condition.id}") from error
-    return Afloat(rest, weighing)
+    return Afloat(rest, weights)
 
 
 def rest_or_why(
@@ -161,9 +161,9 @@ def _envelope(pieces: tuple[Piece, ...]) -> Envelope:
     return Envelope(pieces)
 
 
-def weighed(
+def condition_weights(
     boat: Boat, as_surveyed: AsSurveyed, variant: Variant, condition: LoadingCondition
-) -> Weighing:
+) -> ConditionWeights:
     """What a boat weighs in a condition."""
     corrections: list[tuple[str, WeightSum]] = []
     tanks: list[Tank] = []
@@ -190,7 +190,7 @@ def weighed(
     shared = total(
         [as_surveyed.solid, condition.load, *(account for _, account in corrections)]
     )
-    return Weighing(shared, variant, tuple(tanks), tuple(corrections), as_surveyed)
+    return ConditionWeights(shared, variant, tuple(tanks), tuple(corrections), as_surveyed)
 
 
 def _error_of(weight: WeightSum) -> WeightSum:
@@ -223,14 +223,14 @@ def _aboard_in(boat: Boat, tank: str) -> str:
     return ""
 
 
-def _loading(weighing: Weighing, tanks: tuple[Tank, ...]) -> Loading:
-    account = weighing.solid
+def _loading(weights: ConditionWeights, tanks: tuple[Tank, ...]) -> Loading:
+    account = weights.solid
     return Loading(account.mass, np.array(account.centre), tanks)
 
 
 def _flooded(
     envelope: Envelope,
-    weighing: Weighing,
+    weights: ConditionWeights,
     condition: LoadingCondition,
     wells: tuple[Well, ...],
     dry: Equilibrium,
@@ -247,7 +247,7 @@ def _flooded(
         volumes = [tank.liquid_volume for tank in water]
         if change < SETTLED:
             return rest
-        loading = _loading(weighing, (*weighing.tanks, *water))
+        loading = _loading(weights, (*weights.tanks, *water))
         rest = equilibrium(envelope, loading, condition.water_density, rest.plane)
     sentence = "The water in her wells does not settle: she goes on sinking where it is."
     raise ModelError("no-equilibrium", sentence)

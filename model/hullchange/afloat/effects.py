@@ -50,7 +50,7 @@ class EffectBaseline:
     def effect_of_leaving(self, variant: Variant) -> Effect | None:
         """The refit minus another boat in the same condition; None where that one sinks."""
         try:
-            return difference(self.boat, self.afloat(variant), self.rest)
+            return effect_between(self.boat, self.afloat(variant), self.rest)
         except ModelError as error:
             if error.code not in NO_REST:
                 raise
@@ -124,7 +124,7 @@ def _marks(boat: Boat) -> dict[str, list[object]]:
     return marks
 
 
-def difference(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
+def effect_between(boat: Boat, before: Equilibrium, after: Equilibrium) -> Effect:
     """What changes from one float to another."""
     x, length = amidships(boat), boat.document.hull.length_waterline_m
     return Effect(
@@ -193,7 +193,7 @@ def waterfall(baseline: EffectBaseline, alone: Effects, *, steps: bool) -> Water
     """
     names = list(baseline.boat.document.changes)
     floats = [*_on_the_way(baseline, names if steps else names[:1]), baseline.rest]
-    total = difference(baseline.boat, floats[0], baseline.rest)
+    total = effect_between(baseline.boat, floats[0], baseline.rest)
     known = [effect for effect in alone.values() if effect is not None]
     return Waterfall(
         steps=tuple(_steps(baseline, names, floats))
@@ -220,7 +220,7 @@ def _steps(
     baseline: EffectBaseline, names: list[str], floats: list[Equilibrium]
 ) -> Iterator[WaterfallStep]:
     for name, before, after in zip(names, floats[:-1], floats[1:], strict=True):
-        effect = difference(baseline.boat, before, after)
+        effect = effect_between(baseline.boat, before, after)
         yield WaterfallStep(
             change=name, displacement_kg=after.mass - before.mass, effect=effect
         )

@@ -158,14 +158,14 @@ def _bare_sd(spread: FloatUncertainty, bare: LeverCurve, angle_deg: float | None
 def heeled_change(before: HeeledSpread, after: HeeledSpread) -> HeeledChange:
     """The refit less the boat as found, the errors that both share alike."""
     sampled = before.doubtful or after.doubtful
-    weighing = after.spread.there.weighing
+    weights = after.spread.there.weights
     if sampled:
         own, shared = before.spread.draws.shared, after.spread.draws.shared
         old = before.drawn if np.array_equal(own, shared) else before.results(shared)
         sd = np.std(after.drawn - old, axis=0)
     else:
-        alike = _sd(after.slopes - before.slopes, weighing.shared.covariance)
-        sd = np.hypot(alike, _sd(after.slopes[:, :NUMBERS], weighing.changed.covariance))
+        alike = _sd(after.slopes - before.slopes, weights.shared.covariance)
+        sd = np.hypot(alike, _sd(after.slopes[:, :NUMBERS], weights.changed.covariance))
     vanishing, flooding, first, greatest = map(_known, after.values - before.values)
     return HeeledChange(
         vanishing_angle_deg=vanishing,

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.afloat.at_rest import Weighing
+from hullchange.afloat.at_rest import ConditionWeights
 from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.survey.lines_error import NUMBERS
@@ -38,14 +38,14 @@ class Draws:
         return self.shared + self.changed
 
 
-def draws_of(weighing: Weighing) -> Draws:
+def draws_of(weights: ConditionWeights) -> Draws:
     """The errors of a boat, sampled by their covariance."""
     of_survey, of_loads, of_refit = np.hsplit(_normal(SEED, 3 * NUMBERS), 3)
-    lines = _normal(SEED_OF_LINES, weighing.shape.errors.count)
-    found = weighing.as_surveyed
-    besides = weighing.shared.covariance - found.solid.covariance
+    lines = _normal(SEED_OF_LINES, weights.shape.errors.count)
+    found = weights.as_surveyed
+    besides = weights.shared.covariance - found.solid.covariance
     shared = found.drawn(of_survey) + of_loads @ symmetric_root(besides)
-    changed = of_refit @ symmetric_root(weighing.changed.covariance)
+    changed = of_refit @ symmetric_root(weights.changed.covariance)
     return Draws(np.hstack([shared, lines]), np.hstack([changed, np.zeros_like(lines)]))
 
 

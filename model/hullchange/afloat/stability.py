@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.afloat.whole_circle import COARSE_CIRCLE
 from hullchange.answer.wire import Side, Stage
 from hullchange.boat.boat import Boat

@@ -52,7 +52,7 @@ class FloatUncertainty:
     @property
     def of_numbers(self) -> FloatArray:
         """(4, 4) covariance of mass [kg] and moments [kg m], without the lines of her hull."""
-        return self.there.weighing.account.covariance
+        return self.there.weights.account.covariance
 
     @property
     def gm_slopes(self) -> FloatArray:
@@ -94,13 +94,13 @@ class FloatUncertainty:
 
     def slopes_of_levers(self, curve: LeverCurve) -> WeightSlopes:
         """Derivatives of a lever curve of hers by her weights and her lines."""
-        rest, shape = self.rest, self.there.weighing.shape
+        rest, shape = self.rest, self.there.weights.shape
         return shape.on_levers(weight_slopes(curve), rest.mass, rest.water_density)
 
     @cached_property
     def draws(self) -> Draws:
         """Sampled errors of her weight and lines."""
-        return draws_of(self.there.weighing)
+        return draws_of(self.there.weights)
 
     @cached_property
     def drawn(self) -> FloatArray:
@@ -149,7 +149,7 @@ class FloatUncertainty:
             changes: (n, 4 + m) of mass [kg], its moments [kg m] and the lines.
         """
         rest, curve = self.rest, self.levers
-        weighed = self.there.weighing.shape.weighed(changes)
+        weighed = self.there.weights.shape.weighed(changes)
         heel = sampled_levers(curve, self.weight_slopes, changes).rests
         answers = np.einsum("nij,nj->ni", self.weight_slopes.at(heel)[:, 1:], changes)
         trim = np.interp(heel, curve.heels, curve.trims) + answers[:, 0]
@@ -184,7 +184,7 @@ def change_covariance(before: FloatUncertainty, after: FloatUncertainty) -> Floa
 
     Errors that both share cancel.
     """
-    weighing = after.there.weighing
+    weights = after.there.weights
     if change_is_sampled(before, after):
         own, shared = before.draws.shared, after.draws.shared
         old = before.drawn if np.array_equal(own, shared) else before.results(shared)
@@ -192,8 +192,8 @@ def change_covariance(before: FloatUncertainty, after: FloatUncertainty) -> Floa
         if np.count_nonzero(alike) > ROWS_AT_LEAST:
             return np.cov((after.drawn - old)[alike].T)
     apart = after.slopes - before.slopes
-    changed = after.slopes.by_weight(weighing.changed.covariance)
-    return apart.covariance(weighing.shared.covariance) + changed
+    changed = after.slopes.by_weight(weights.changed.covariance)
+    return apart.covariance(weights.shared.covariance) + changed
 
 
 def sampled_upright(spread: FloatUncertainty) -> SampledResult:

@@ -5,7 +5,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from hullchange.afloat.at_rest import Weighing
+from hullchange.afloat.at_rest import ConditionWeights
 from hullchange.afloat.slopes import ROWS, Slopes
 from hullchange.answer.uncertainty import ShareResult, SharesResult
 from hullchange.boat.conditions import LoadingCondition
@@ -70,11 +70,11 @@ def largest(
 
 
 def causes_of(
-    as_surveyed: AsSurveyed, weighing: Weighing, condition: LoadingCondition
+    as_surveyed: AsSurveyed, weights: ConditionWeights, condition: LoadingCondition
 ) -> Iterator[Cause]:
     """Every cause but the lines with the covariance (4, 4) it adds: that of all she weighs."""
     yield from as_surveyed.causes
-    for cause, account in (*weighing.corrections, *weighing.variant.causes):
+    for cause, account in (*weights.corrections, *weights.variant.causes):
         yield cause, account.covariance
     for load in condition.loads:
         yield load.path, sum_of_weight(load).covariance

@@ -97,7 +97,7 @@ class WellsFullResult(Wire):
 
 
 class FreeSurfaceResult(Wire):
-    """A lever by two roads: liquids that move, and G raised by their free surfaces."""
+    """A lever by two methods: liquids that move, and G raised by their free surfaces."""
 
     heel_deg: float = Field(description="to the worse side")
     rise_mm: float = Field(description="of G: GM with the liquids frozen, less GM")

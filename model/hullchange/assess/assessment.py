@@ -16,8 +16,13 @@ from hullchange.afloat.effects import (
     part_effects,
     waterfall,
 )
+from hullchange.afloat.floats_in_conditions import (
+    Answered,
+    FloatInCondition,
+    answers_of,
+    surveyed_row,
+)
 from hullchange.afloat.heeled_uncertainty import heeled_change
-from hullchange.afloat.results import Answered, FloatInCondition, answers_of, surveyed_row
 from hullchange.afloat.slopes import height_sd
 from hullchange.answer.assessment import (
     Assessment,
@@ -36,7 +41,7 @@ from hullchange.answer.changes import (
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
 from hullchange.assess import findings
 from hullchange.assess.cockpits import cockpits_of
-from hullchange.assess.document_findings import input_findings
+from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.flooding import open_findings
 from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of, totals_of
 from hullchange.assess.stability import (
@@ -71,10 +76,10 @@ EFFECTS_HELD = 16
 Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
 HeeledBoats: TypeAlias = tuple[HeeledAnswer | ConditionResult | UnansweredResult, ...]
 """The boats of a condition; upright alone, or not at all, where she cannot be followed."""
-Each: TypeAlias = Callable[
+ConditionMap: TypeAlias = Callable[
     [Callable[[ConditionAnswers], Answers], Iterable[ConditionAnswers]], Iterable[Answers]
 ]
-"""As `map`: how the boats of every condition are come to."""
+"""A `map` that works out the boats of every condition."""
 
 
 def assessment(
@@ -82,7 +87,7 @@ def assessment(
     *,
     option: str = "",
     only: str = "",
-    levers: Each | None = map,
+    levers: ConditionMap | None = map,
     before: Boat | None = None,
     record: Callable[[], RecordResult] = RecordResult.left_out,
 ) -> Assessment:
@@ -200,18 +205,22 @@ def _conditions(boat: Boat, only: str) -> tuple[LoadingCondition, list[LoadingCo
 
 
 def _answered(
-    boat: Boat, as_surveyed: AsSurveyed, asked: list[LoadingCondition], levers: Each | None
+    boat: Boat,
+    as_surveyed: AsSurveyed,
+    asked: list[LoadingCondition],
+    levers: ConditionMap | None,
 ) -> tuple[list[FloatInCondition], Answers]:
     """Every float that is asked for, and an answer for each boat in each condition."""
     built = boat.as_built
     groups = [_upright(built, as_surveyed, condition) for condition in asked]
-    answered = (levers or map)(_told_of if levers is None else partial(_heeled, built), groups)
+    worked_out = _upright_answers if levers is None else partial(_heeled, built)
+    answered = (levers or map)(worked_out, groups)
     every = chain.from_iterable(groups)
     rows = [one.row for one in every if isinstance(one, Answered)]
     return rows, tuple(chain.from_iterable(answered))
 
 
-def _told_of(group: ConditionAnswers) -> Answers:
+def _upright_answers(group: ConditionAnswers) -> Answers:
     """The boats of one condition, upright."""
     return tuple(one.answer if isinstance(one, Answered) else one for one in group)
 
@@ -305,7 +314,7 @@ def _findings(
 ) -> tuple[FindingResult, ...]:
     rows, answers = floats
     everything = [
-        *input_findings(boat, as_surveyed),
+        *input_check_findings(boat, as_surveyed),
         *findings.float_findings(boat, rows, answers),
         *open_findings(answers),
         *findings.flooding_findings(boat, (row.condition for row in rows)),

@@ -5,7 +5,7 @@ from math import radians, tan
 
 import numpy as np
 
-from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.afloat.stability import deck_edge
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.cautions import COMMON_PRACTICE

@@ -5,9 +5,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from hullchange.afloat.at_rest import afloat_in_reference
-from hullchange.afloat.results import answers_of
+from hullchange.afloat.floats_in_conditions import answers_of
 from hullchange.answer.assessment import UnansweredResult
-from hullchange.assess.document_findings import input_findings
+from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.findings import unanswered_findings
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.conditions import conditions_of
@@ -20,7 +20,7 @@ from hullchange.findings import Finding, worst_first
 from hullchange.survey.as_found import surveyed
 
 
-def checked(path: Path) -> tuple[Finding, ...]:
+def check_document(path: Path) -> tuple[Finding, ...]:
     """What is doubtful about a document that can be assessed.
 
     Raises:
@@ -28,7 +28,7 @@ def checked(path: Path) -> tuple[Finding, ...]:
     """
     read = read_document(path)
     try:
-        found_doubtful = findings_of_document(read.document)
+        found_doubtful = base_design_findings(read.document)
         under_options = _options_built(read, found_doubtful)
     except DocumentError as error:
         placed = tuple(
@@ -39,7 +39,7 @@ def checked(path: Path) -> tuple[Finding, ...]:
     return worst_first([*found_doubtful, *under_options])
 
 
-def findings_of_document(document: Document) -> tuple[Finding, ...]:
+def base_design_findings(document: Document) -> tuple[Finding, ...]:
     """What is doubtful about a document without its options, worst first.
 
     Raises:
@@ -47,7 +47,7 @@ def findings_of_document(document: Document) -> tuple[Finding, ...]:
     """
     boat = boat_of(document)
     require_afloat(boat)
-    return worst_first([*input_findings(boat, surveyed(boat)), *_afloat_findings(boat)])
+    return worst_first([*input_check_findings(boat, surveyed(boat)), *_afloat_findings(boat)])
 
 
 def require_afloat(boat: Boat) -> None:
@@ -89,7 +89,7 @@ def _options_built(read: ReadDocument, without: tuple[Finding, ...]) -> list[Fin
     for name in read.document.options:
         try:
             boat = boat_of(document_of(with_option(read.plain, name), read.folder))
-            doubtful = list(input_findings(boat, surveyed(boat)))
+            doubtful = list(input_check_findings(boat, surveyed(boat)))
         except DocumentError as error:
             faults += [
                 Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")

@@ -14,7 +14,7 @@ from hullchange.input_checks.weights import weight_findings
 from hullchange.survey.as_found import AsSurveyed
 
 
-def input_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
+def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
-from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.answer.assessment import (
     ConditionResult,
     RecordResult,

@@ -16,7 +16,7 @@ from hullchange.boat.boat import Boat
 from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.floating.crossings import heights_of
-from hullchange.floating.heeled import HEEL, LEAPT, OFFSET, TO_PORT, TRIM
+from hullchange.floating.kernel.shapes import HEEL, LEAPT, OFFSET, TO_PORT, TRIM
 from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.lever_table import dense, read_at
 from hullchange.geometry.frame import FloatArray
@@ -30,7 +30,7 @@ OUTWARDS: Mapping[Side, float] = {"port": -1.0, "starboard": 1.0}
 
 
 @dataclass(frozen=True, eq=False)
-class Dense:
+class DenseCurves:
     """Curves of one boat that can be read at any heel.
 
     Attributes:
@@ -44,7 +44,7 @@ class Dense:
     dry: LeverCurve
 
     @classmethod
-    def of(cls, heeled: Stability) -> "Dense":
+    def of(cls, heeled: Stability) -> "DenseCurves":
         """The curves of a boat, each made dense once."""
         counted = dense(heeled.counted)
         bare = counted if heeled.bare is heeled.counted else dense(heeled.bare)
@@ -129,7 +129,7 @@ def _held_of(one: HeeledAnswer) -> _Held:
     counted = one.stability.counted
     if len(counted.heels) < 2:
         return None
-    curves = Dense.of(one.stability)
+    curves = DenseCurves.of(one.stability)
     sd = counted.heels, one.spread.lever_sd()
     return {side: _held(one, curves, side, sd) for side in SIDES}
 
@@ -209,7 +209,7 @@ def _lies(trim: FloatArray, offset: FloatArray, length: float) -> dict[str, tupl
 
 
 def _held(
-    one: HeeledAnswer, curves: Dense, side: Side, sd: tuple[FloatArray, FloatArray]
+    one: HeeledAnswer, curves: DenseCurves, side: Side, sd: tuple[FloatArray, FloatArray]
 ) -> HeldResult:
     turn, wells = OUTWARDS[side], one.answer.wells_full
     rows = _rows(curves.counted, turn)

@@ -4,7 +4,7 @@ from math import radians
 
 import numpy as np
 
-from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.afloat.stability import SIDES, vanishing_deg
 from hullchange.afloat.whole_circle import COARSE_CIRCLE
 from hullchange.answer.heeled import FreeSurfaceResult, WellsFullResult
@@ -34,9 +34,9 @@ def wells_full(boat: Boat, row: FloatInCondition) -> WellsFullResult | None:
     wells = wells_of(boat, variant, row.condition)
     if not wells:
         return None
-    density, weighing = row.condition.water_density, row.afloat.weighing
-    solid = weighing.account
-    dry = Loading(solid.mass, np.array(solid.centre), weighing.tanks)
+    density, weights = row.condition.water_density, row.afloat.weights
+    solid = weights.account
+    dry = Loading(solid.mass, np.array(solid.centre), weights.tanks)
 
     def water_in(plane: WaterPlane) -> tuple[Tank, ...]:
         return tuple(filled_to_spill(well, plane, density) for well in wells)
@@ -63,7 +63,7 @@ def _with_coamings(hull: Hull, shell: Envelope, wells: tuple[Well, ...]) -> Enve
 
 
 def free_surface(row: FloatInCondition, worse: Side) -> FreeSurfaceResult:
-    """The lever at 30 degrees by two roads: liquids that move, and G raised by their surfaces.
+    """The lever at 30 degrees by two methods: liquids that move, and G raised by them.
 
     Args:
         row: the float.

@@ -6,7 +6,7 @@ and the pages say that it is not in the revision.
 
 from math import hypot, radians
 
-from hullchange.afloat.results import at_marks
+from hullchange.afloat.floats_in_conditions import at_marks
 from hullchange.answer.assessment import (
     Assessment,
     ConditionResult,

@@ -8,13 +8,13 @@ from typing import Any
 import numpy as np
 
 from hullchange.afloat.at_rest import NO_REST
+from hullchange.afloat.floats_in_conditions import Answered, FloatInCondition
 from hullchange.afloat.heeled_uncertainty import (
     GREATEST,
     VANISHING,
     HeeledSpread,
     heeled_spread,
 )
-from hullchange.afloat.results import Answered, FloatInCondition
 from hullchange.afloat.stability import (
     SIDES,
     Stability,
@@ -251,7 +251,7 @@ def _areas(facts: LeverFacts | Absent, vanishing: float, gap: float) -> dict[str
         for up_to in UP_TO_DEG
     }
     areas["from_30_to_40_deg_m_rad"] = facts.levers.area(pi / 6.0, 40.0 * pi / 180.0)
-    # energy over weight rises by the same areas: how far the two roads part anywhere
+    # energy over weight rises by the same areas: how far the two methods differ anywhere
     areas["energy_gap_m_rad"] = gap
     areas["from_0_to_vanishing_m_rad"] = facts.levers.area(0.0, vanishing * pi / 180.0)
     return areas

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.afloat.slopes import plus_minus
 from hullchange.answer.survey import ResidualResult, SurveyResult
 from hullchange.boat.boat import Boat

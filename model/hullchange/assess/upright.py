@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hullchange.afloat.results import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.afloat.uncertainty import GM, PERCENTILES
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.wire import Side

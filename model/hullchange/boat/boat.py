@@ -13,13 +13,13 @@ from hullchange.boat.entries import LedgerEntry, entries_of, steel_entries
 from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
 from hullchange.boat.replaced_plates import old_entries, old_findings
-from hullchange.cache import cached, digest
+from hullchange.cache import cached, content_digest
 from hullchange.document.document import Allowances, Document
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece, trimmed
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.surface import Weighed, difference
+from hullchange.geometry.surface import MassProperties, difference
 from hullchange.hull.hull import Hull
 from hullchange.hull.readings import misfit_findings
 from hullchange.materials import STEEL_DENSITY
@@ -39,7 +39,7 @@ PLATES_HELD = 4096
 with thousands. A plate with its mesh is some 10 kB."""
 PARTS_HELD = 2048
 """Parts whose few lines, outlines and boxes are held: twice a boat with a thousand plates."""
-OF_THE_PLAN = (
+OF_THE_REFIT = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
     *("stock", "cutting", "launch", "trials"),
 )
@@ -73,7 +73,7 @@ class BuiltPart:
     change: str
     dimensions: PartDimensions
     part: Part
-    steel: Weighed
+    steel: MassProperties
     area: float
     bodies: tuple[Piece, ...]
 
@@ -125,11 +125,11 @@ class Boat:
     def key(self) -> str:
         """Hash of all that she was built from; equal keys, equal boats."""
         built = (self.hull, *self.existing.values(), *self.parts.values())
-        return digest((self.document, built, self.stands_for))
+        return content_digest((self.document, built, self.stands_for))
 
     @cached_property
     def unchanged(self) -> "Boat":
-        """The boat as found with nothing of the plan: her answers stay while it is edited.
+        """The boat as found without the refit, so that her cached answers survive edits.
 
         Her openings lie where they do today, and lead into what is there today.
         """
@@ -140,7 +140,7 @@ class Boat:
             if opening.boat in (None, "as_found")
         }
         document = self.document.model_copy(
-            update={**_defaults(OF_THE_PLAN), "openings": openings}
+            update={**_defaults(OF_THE_REFIT), "openings": openings}
         )
         none: Mapping[str, BuiltPart] = MappingProxyType({})
         return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
@@ -152,8 +152,8 @@ class Boat:
         So her floats stay while conditions, targets, options or the stock are edited.
         """
         ties = (opening.rises_with for opening in self.document.openings.values())
-        told_by = {tie.path.split(".")[0] for tie in ties if tie is not None}
-        left = _defaults(name for name in OF_NO_FLOAT if name not in told_by)
+        tied = {tie.path.split(".")[0] for tie in ties if tie is not None}
+        left = _defaults(name for name in OF_NO_FLOAT if name not in tied)
         return replace(self, document=self.document.model_copy(update=left))
 
     @property
@@ -376,7 +376,7 @@ def _built(
     part = with_fit_findings(hull, KINDS[_kind(dimensions)].build(dimensions, site))
     steps = path.split(".")
     return BuiltPart(
-        digest((path, dimensions, hull, stand, posts)),
+        content_digest((path, dimensions, hull, stand, posts)),
         path,
         steps[-1],
         steps[1] if steps[0] == "changes" else "",

@@ -6,11 +6,11 @@ import numpy as np
 
 from hullchange.answer.assessment import RecordPart, RecordResult
 from hullchange.boat.boat import Boat
-from hullchange.geometry.surface import Weighed
+from hullchange.geometry.surface import MassProperties
 from hullchange.units import mm_of_m
 
 MASS_PERCENT, CENTROID_MM = 0.1, 1.0
-WeighedSolids = Iterable[tuple[str, Weighed]]
+WeighedSolids = Iterable[tuple[str, MassProperties]]
 
 
 def record_result(boat: Boat, solids: Mapping[str, WeighedSolids]) -> RecordResult:

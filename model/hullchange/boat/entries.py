@@ -12,7 +12,7 @@ from hullchange.document import items
 from hullchange.document.document import Allowances, Change, Document
 from hullchange.document.quantities import DocumentPoint, Reach
 from hullchange.document.values import number_at
-from hullchange.geometry.surface import Weighed
+from hullchange.geometry.surface import MassProperties
 from hullchange.materials import PROVENANCE
 
 EntryRole = Literal["removed", "added", "moved", "part", "allowance"]
@@ -93,7 +93,7 @@ def entries_of(document: Document, name: str, change: Change) -> Iterator[Ledger
 
 
 def steel_entries(
-    allowances: Allowances, change: str, part: str, steel: Weighed, area: float
+    allowances: Allowances, change: str, part: str, steel: MassProperties, area: float
 ) -> Iterator[LedgerEntry]:
     """The lines of one part: its plates and bars, and the allowances that go with them.
 

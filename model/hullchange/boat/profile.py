@@ -115,7 +115,7 @@ def _curve(role: BodyRole, points: FloatArray) -> BodyCurve:
 
 @cached(PARTS_HELD)
 def _part_outlines(part: BuiltPart, role: ProfileRole) -> tuple[Outline, ...]:
-    """It has few points, because it is drawn again at each step of a drag."""
+    """Side-view outlines of a part [m]; few points, since every step of a drag redraws it."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
 
 

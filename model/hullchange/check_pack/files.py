@@ -9,7 +9,7 @@ from hullchange.check_pack.simpson import Immersed, SimpsonSum
 from hullchange.check_pack.values import CheckValues
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import COMPARISON, Ratio
-from hullchange.present import result_tables
+from hullchange.present import check_tables
 from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_text
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline."
@@ -27,14 +27,14 @@ def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
         "tanks": _tanks(values),
         "worst-fills": _worst_fills(values),
         "ledger": _ledger(values),
-        "conditions": result_tables.results(values.answer.conditions),
-        "plus-minus": result_tables.plus_minus(found),
-        "levers": result_tables.levers(found),
-        "openings": result_tables.openings(found),
-        "downflooding": result_tables.downflooding(found),
-        "criteria": result_tables.criteria(found),
-        "growth-margin": result_tables.growth(values.growth),
-        "growth-margin-levers": result_tables.growth_levers(
+        "conditions": check_tables.results(values.answer.conditions),
+        "plus-minus": check_tables.plus_minus(found),
+        "levers": check_tables.levers(found),
+        "openings": check_tables.openings(found),
+        "downflooding": check_tables.downflooding(found),
+        "criteria": check_tables.criteria(found),
+        "growth-margin": check_tables.growth(values.growth),
+        "growth-margin-levers": check_tables.growth_levers(
             c for c in values.growth if isinstance(c, ConditionResult)
         ),
         "crew-on-one-side": _crew(values),

@@ -6,7 +6,7 @@ from math import inf
 import numpy as np
 from scipy.optimize import minimize_scalar
 
-from hullchange.afloat.at_rest import rest_or_why, weighed
+from hullchange.afloat.at_rest import condition_weights, rest_or_why
 from hullchange.answer.wire import Stage
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
@@ -123,7 +123,7 @@ def _has(
 ) -> bool:
     """Whether this boat has the tank at all: another fill of it must weigh something."""
     half = capacity(boat, tank) / 2.0
-    there = weighed(boat, as_surveyed, variant, _with(condition, tank, half)).tanks
+    there = condition_weights(boat, as_surveyed, variant, _with(condition, tank, half)).tanks
     return any(liquid.name == tank for liquid in there)
 
 

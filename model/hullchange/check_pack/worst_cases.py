@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hullchange.afloat.at_rest import rest_or_why
-from hullchange.afloat.results import answers_of
+from hullchange.afloat.floats_in_conditions import answers_of
 from hullchange.answer.assessment import ConditionResult, UnansweredResult
 from hullchange.answer.wire import Point, Stage
 from hullchange.assess.stability import HeeledAnswer, heeled_or_upright, with_stability

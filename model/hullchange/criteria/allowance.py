@@ -31,13 +31,11 @@ class VcgLimit:
         rise: [m] above the present centre of gravity (negative: below) at which it is just
             met; where not ``found``, how far was searched.
         found: whether the answer changes within the search.
-        kept_now: whether the number is on the good side at present.
     """
 
     criterion: Criterion
     rise: float
     found: bool
-    kept_now: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -202,9 +200,9 @@ def _limit(facts_at: LeversAt, rule: Rule, *, kept: bool) -> VcgLimit:
         if _outcome(facts_at, rule, rise).keeps_the_limit is not kept:
             ends = (last, rise)
             found = brentq(lambda r: _outcome(facts_at, rule, r).margin, *ends, xtol=FINE)
-            return VcgLimit(rule.criterion, float(found), True, kept)
+            return VcgLimit(rule.criterion, float(found), True)
         last = rise
-    return VcgLimit(rule.criterion, last, False, kept)
+    return VcgLimit(rule.criterion, last, False)
 
 
 def _outcome(facts_at: LeversAt, rule: Rule, rise: float) -> CriterionOutcome:

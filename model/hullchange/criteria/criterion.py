@@ -154,8 +154,8 @@ class CriterionOutcome:
         )
         return replace(self, remarks=(*self.remarks, remark))
 
-    def hangs_on_openings(self, without: "CriterionOutcome") -> "CriterionOutcome":
-        """The same, to be confirmed where it comes out otherwise without the undecided ones."""
+    def to_be_confirmed_unless_same(self, without: "CriterionOutcome") -> "CriterionOutcome":
+        """This outcome, to be confirmed where the undecided openings decide the verdict."""
         if without.keeps_the_limit is self.keeps_the_limit:
             return self
         value = f"{without.value:.4g} {self.unit}".rstrip()
@@ -230,7 +230,7 @@ class Rule:
         without = self.worse(decided)
         # whether a rule can be answered does not depend on its openings
         assert isinstance(without, CriterionOutcome)
-        return found.hangs_on_openings(without)
+        return found.to_be_confirmed_unless_same(without)
 
     def worse(self, sides: Sides) -> CriterionAnswer:
         """The worse answer of both sides, every opening counted that may count."""

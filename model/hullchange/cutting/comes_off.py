@@ -11,7 +11,7 @@ from hullchange.boat.weights import Weight
 from hullchange.document.items import FillAboard
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.surface import weighed
+from hullchange.geometry.surface import mass_properties
 from hullchange.materials import STEEL_DENSITY
 from hullchange.shop.lifts import lifting_points
 from hullchange.shop.piece import PlatePiece, steel_of
@@ -119,7 +119,7 @@ def _old_steel(boat: Boat, change: str, old: str) -> tuple[tuple[OldPlate, ...],
     steel = steel_of(parts, ())
     plates = []
     for piece in steel.pieces:
-        known = weighed(piece.plate.surface(), STEEL_DENSITY)
+        known = mass_properties(piece.plate.surface(), STEEL_DENSITY)
         hung = lifting_points(piece, known.mass)
         plates.append(OldPlate(piece, known.mass, known.centroid, hung))
     bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in steel.bars)

@@ -23,14 +23,14 @@ from hullchange.explain.record import (
     unit_in,
 )
 from hullchange.explain.rules_afloat import AFLOAT
+from hullchange.explain.rules_criteria import CRITERIA
+from hullchange.explain.rules_criterion_doubt import CRITERION_DOUBT
 from hullchange.explain.rules_doubt import DOUBT
 from hullchange.explain.rules_effects import EFFECTS
 from hullchange.explain.rules_held import HELD_RULES
 from hullchange.explain.rules_hull import HULL, SURVEY
-from hullchange.explain.rules_judged import JUDGED
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
-from hullchange.explain.rules_verdicts import VERDICTS
 
 RULES: Rules = {
     **HULL,
@@ -42,8 +42,8 @@ RULES: Rules = {
     **ITEMS,
     **CHANGES,
     **EFFECTS,
-    **JUDGED,
-    **VERDICTS,
+    **CRITERIA,
+    **CRITERION_DOUBT,
     **DOUBT,
 }
 """The rule of each kind of figure, by its pattern."""

@@ -7,7 +7,8 @@ from typing import TypeAlias
 
 import numpy as np
 
-from hullchange.floating.heeled import (
+from hullchange.floating.heeled import Heeled, HeldBoat, directions
+from hullchange.floating.kernel.shapes import (
     HEEL,
     LEAPT,
     OFFSET,
@@ -16,9 +17,6 @@ from hullchange.floating.heeled import (
     TO_PORT,
     TRIM,
     TRIM_RATE,
-    Heeled,
-    HeldBoat,
-    directions,
 )
 from hullchange.geometry.frame import FloatArray
 

@@ -105,7 +105,6 @@ class Equilibrium:
             waterplane.
         energy: [J] potential energy of boat, liquids and water.
         residual: [-] what is left of volume over volume, or of lever over beam.
-        iterations: steps of the descent.
     """
 
     envelope: Envelope
@@ -118,7 +117,6 @@ class Equilibrium:
     hessian: FloatArray
     energy: float
     residual: float
-    iterations: int
 
     @property
     def mass(self) -> float:
@@ -318,7 +316,6 @@ def _descended(
         hessian=state.hessian / np.outer(scale, scale),
         energy=state.energy * water_density * STANDARD_GRAVITY,
         residual=state.residual,
-        iterations=rest.steps,
     )
 
 

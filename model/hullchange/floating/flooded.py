@@ -8,8 +8,8 @@ from typing import TypeAlias
 import numpy as np
 
 from hullchange.floating.equilibrium import Tank, body_of
-from hullchange.floating.heeled import OFFSET, RESIDUAL, HeldBoat, directions
-from hullchange.floating.kernel.shapes import FloatingBody
+from hullchange.floating.heeled import HeldBoat, directions
+from hullchange.floating.kernel.shapes import OFFSET, RESIDUAL, FloatingBody
 from hullchange.floating.mesh import mesh_of, stacked
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 

@@ -15,7 +15,17 @@ import numpy as np
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.equilibrium import ACCEPTED, Loading, body_of
-from hullchange.floating.kernel.shapes import LENGTHS_PER_BEAM, FloatingBody, vector
+from hullchange.floating.kernel.shapes import (
+    ENERGY,
+    HEEL,
+    LENGTHS_PER_BEAM,
+    OFFSET,
+    RESIDUAL,
+    TRIM,
+    TRIM_RATE,
+    FloatingBody,
+    vector,
+)
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.units import STANDARD_GRAVITY
 
@@ -25,14 +35,10 @@ LARGEST_STEP = pi / 36.0 * (1.0 + 1e-9)
 NOISE = 1e-11
 """of the beam: a lever below it is none. It is ten times what is left of a boat at rest."""
 
-HEEL, TO_PORT, SLOPE, TRIM, OFFSET, TRIM_RATE, OFFSET_RATE, ENERGY = range(8)
-TRIM_STIFFNESS, EVALUATIONS, RESIDUAL, LEAPT = range(8, 12)
-"""Columns of a row, in the order of `HeldRow` and of the attributes of `Heeled`."""
-
 
 @dataclass(frozen=True)
 class Heeled:
-    """A boat at rest but for the heel that she is held at.
+    """A boat at rest but for the heel that she is held at; in the order of `HeldRow`.
 
     Attributes:
         heel: [rad] positive to starboard.

@@ -35,7 +35,6 @@ class Hydrostatics:
             alone.
         length_waterline: [m] of the canoe body.
         beam_waterline: [m] of the canoe body.
-        canoe_draught: [m] of the canoe body.
         draught: [m] with keel and all.
         wetted_area: [m^2] of all that water touches.
         block_coefficient: of the canoe body, as the others.
@@ -55,7 +54,6 @@ class Hydrostatics:
     trim_moment_per_cm: float
     length_waterline: float
     beam_waterline: float
-    canoe_draught: float
     draught: float
     wetted_area: float
     block_coefficient: float
@@ -169,7 +167,6 @@ def _form(canoe_body: Surface, plane: WaterPlane) -> dict[str, float]:
     return {
         "length_waterline": length,
         "beam_waterline": beam,
-        "canoe_draught": draught,
         "block_coefficient": below.volume / (length * beam * draught),
         "prismatic_coefficient": below.volume / (midship * length),
         "midship_coefficient": midship / (beam * draught),

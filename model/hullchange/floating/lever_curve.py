@@ -14,7 +14,7 @@ from typing import TypeAlias
 import numpy as np
 
 from hullchange.answer.wire import Side
-from hullchange.floating import heeled
+from hullchange.cache import cached
 from hullchange.floating.crossings import (
     HeelPoint,
     Measure,
@@ -26,7 +26,17 @@ from hullchange.floating.crossings import (
     points_along,
     slope,
 )
-from hullchange.floating.heeled import HEEL, SLOPE, TO_PORT, TRIM_RATE, Heeled, HeldBoat
+from hullchange.floating.heeled import Heeled, HeldBoat
+from hullchange.floating.kernel.shapes import (
+    ENERGY,
+    EVALUATIONS,
+    HEEL,
+    OFFSET,
+    SLOPE,
+    TO_PORT,
+    TRIM,
+    TRIM_RATE,
+)
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
 
 TOP_STEP = 1e-7
@@ -34,6 +44,13 @@ TOP_STEP = 1e-7
 
 EDGE_STEP = 1e-8
 """[rad] The heel at which an edge goes under is found to this: the tenth of a micrometre."""
+
+SAME_HEEL = 1e-9
+"""[rad] Heels nearer than this are one: steps add up to a circle but for round-off."""
+
+IMMERSIONS_HELD = 512
+"""Immersion angles that are held, each with its curve: drawing, tables and criteria of a float
+ask of the same edges, a dozen on either side."""
 
 LEAP = 1e3
 """Where a lever changes sign and leaves so many times the noise her trim leaps: no rest."""
@@ -112,12 +129,12 @@ class LeverCurve:
     @property
     def trims(self) -> FloatArray:
         """(n,) [rad] positive by the stern."""
-        return self.rows[:, heeled.TRIM]
+        return self.rows[:, TRIM]
 
     @property
     def offsets(self) -> FloatArray:
         """(n,) [m] of the water's plane."""
-        return self.rows[:, heeled.OFFSET]
+        return self.rows[:, OFFSET]
 
     @property
     def planes(self) -> tuple[WaterPlane, ...]:
@@ -127,12 +144,12 @@ class LeverCurve:
     @property
     def energies(self) -> FloatArray:
         """(n,) [J] potential energy of boat, liquids and water."""
-        return self.rows[:, heeled.ENERGY]
+        return self.rows[:, ENERGY]
 
     @property
     def evaluations(self) -> IntArray:
         """(n,) how often volume and levers were taken at each heel."""
-        return self.rows[:, heeled.EVALUATIONS].astype(np.int32)
+        return self.rows[:, EVALUATIONS].astype(np.int32)
 
     @cached_property
     def energy_gap(self) -> float:
@@ -223,11 +240,7 @@ class LeverCurve:
             points: (n, 3) [m] of an opening's edge, a deck edge, a coaming.
             side: that she is heeled to.
         """
-        edge = np.asarray(points, dtype=np.float64)
-        asked = (edge.tobytes(), side)
-        if asked not in self._immersed:
-            self._immersed[asked] = self._immersion(heights_of(edge), side)
-        return self._immersed[asked]
+        return _immersion_angle(self, np.asarray(points, dtype=np.float64), side)
 
     def between(self, low: float, high: float) -> "LeverCurve":
         """The part of it between two heels [rad], with these two where they are on it."""
@@ -242,11 +255,6 @@ class LeverCurve:
             boat.append(self.boat[last : last + 1])
             rows.append(self._held(last, high).row[None])
         return LeverCurve(self.boats, np.concatenate(boat), np.concatenate(rows))
-
-    @cached_property
-    def _immersed(self) -> dict[tuple[bytes, Side], ImmersionAngle]:
-        """Answers so far: drawing, tables and criteria ask of the same edges."""
-        return {}
 
     def _immersion(self, heights: Measure, side: Side) -> ImmersionAngle:
         dry = None
@@ -283,7 +291,7 @@ class LeverCurve:
 
     @property
     def _is_round(self) -> bool:
-        return bool(self.heels[-1] - self.heels[0] > 2.0 * pi - 1e-9)
+        return bool(self.heels[-1] - self.heels[0] > 2.0 * pi - SAME_HEEL)
 
     def _order(self, side: Side) -> IntArray:
         """Numbers of the heels to a side, outwards; of a step at upright its outer row."""
@@ -324,6 +332,11 @@ class LeverCurve:
         return np.asarray(np.clip(before, 0, len(self.heels) - 2), np.int32)
 
 
+@cached(IMMERSIONS_HELD)
+def _immersion_angle(curve: LeverCurve, edge: FloatArray, side: Side) -> ImmersionAngle:
+    return curve._immersion(heights_of(edge), side)
+
+
 def _areas(heels: FloatArray, levers: FloatArray, slopes: FloatArray) -> FloatArray:
     """(n - 1,) areas under the cubics between heels."""
     width = np.diff(heels)
@@ -341,4 +354,4 @@ def _once_round(point: HeelPoint) -> HeelPoint:
 
 
 def _within_circle(rest: Heeled) -> Heeled:
-    return replace(rest, heel=rest.heel - 2.0 * pi) if rest.heel > pi + 1e-9 else rest
+    return replace(rest, heel=rest.heel - 2.0 * pi) if rest.heel > pi + SAME_HEEL else rest

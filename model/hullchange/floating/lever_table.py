@@ -10,7 +10,7 @@ from math import radians
 import numpy as np
 
 from hullchange.floating.crossings import cubic
-from hullchange.floating.heeled import (
+from hullchange.floating.kernel.shapes import (
     HEEL,
     LEAPT,
     OFFSET,

@@ -8,7 +8,8 @@ from hullchange.floating.crossings import Reached, heights_of
 from hullchange.floating.envelope import Envelope
 from hullchange.floating.equilibrium import Equilibrium, Loading
 from hullchange.floating.flooded import FloodedBoat, Flooding
-from hullchange.floating.heeled import HEEL, HeldBoat
+from hullchange.floating.heeled import HeldBoat
+from hullchange.floating.kernel.shapes import HEEL
 from hullchange.floating.lever_curve import ImmersionAngle, LeverCurve
 from hullchange.geometry.frame import FloatArray, WaterPlane
 

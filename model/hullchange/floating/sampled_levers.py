@@ -11,7 +11,7 @@ from math import pi
 import numpy as np
 
 from hullchange.answer.wire import Side
-from hullchange.floating.lever_curve import LeverCurve
+from hullchange.floating.lever_curve import SAME_HEEL, LeverCurve
 from hullchange.floating.weight_slopes import WeightSlopes
 from hullchange.geometry.frame import FloatArray, IntArray
 
@@ -116,7 +116,7 @@ def sampled_levers(
         changes: (n, 4 or more) of mass [kg], its moments [kg m] about the frame's origin, and
             of what else the slopes are of.
     """
-    low, high = curve.heels[0] - 1e-9, curve.heels[-1] + 1e-9
+    low, high = curve.heels[0] - SAME_HEEL, curve.heels[-1] + SAME_HEEL
     heels = GRID[(low <= GRID) & (high >= GRID)]
     righting = curve.gz_at(heels)
     known = np.where(heels < 0.0, -righting, righting)

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.floating.equilibrium import Equilibrium, body_of
-from hullchange.floating.heeled import HEEL, OFFSET, TRIM, directions
-from hullchange.floating.kernel.shapes import FloatingBody, vector
-from hullchange.floating.lever_curve import LeverCurve
+from hullchange.floating.heeled import directions
+from hullchange.floating.kernel.shapes import HEEL, OFFSET, TRIM, FloatingBody, vector
+from hullchange.floating.lever_curve import SAME_HEEL, LeverCurve
 from hullchange.geometry.frame import FloatArray
 
 SPACING = np.pi / 18.0
@@ -69,7 +69,7 @@ def weight_slopes(curve: LeverCurve) -> WeightSlopes:
     from hullchange.floating.kernel import held
 
     heels = curve.heels
-    tens = np.abs(heels - SPACING * np.round(heels / SPACING)) < 1e-9
+    tens = np.abs(heels - SPACING * np.round(heels / SPACING)) < SAME_HEEL
     stands_twice = np.diff(heels) == 0.0
     tens[[0, -1]] = True
     tens[1:] |= stands_twice

@@ -10,11 +10,11 @@ straight from corner to corner.
 from dataclasses import dataclass
 from math import sqrt
 
-import numba
 import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline
 
+from hullchange.compiled import compiled
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.ruled_plate import YIELD_STRAIN, Ruled, unit_vectors
@@ -106,7 +106,7 @@ def _cheapest(cost: FloatArray, a: FloatArray, b: FloatArray) -> NDArray[np.int6
     return np.stack(np.unravel_index(path[::-1], total.shape), axis=1)
 
 
-@numba.njit(cache=True)
+@compiled
 def _totals(
     cost: FloatArray, a: FloatArray, b: FloatArray, at_a_fan: float
 ) -> tuple[FloatArray, NDArray[np.int64]]:

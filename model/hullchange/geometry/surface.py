@@ -18,17 +18,17 @@ from hullchange.geometry.frame import FloatArray, IntArray, cross
 
 
 @dataclass(frozen=True)
-class Weighed:
+class MassProperties:
     """Volume [m^3], mass [kg] and centroid (3,) [m] of a body."""
 
     volume: float
     mass: float
     centroid: tuple[float, float, float]
 
-    def mirrored(self) -> "Weighed":
+    def mirrored(self) -> "MassProperties":
         """The same body on the other side of the centreline."""
         x, y, z = self.centroid
-        return Weighed(self.volume, self.mass, (x, -y, z))
+        return MassProperties(self.volume, self.mass, (x, -y, z))
 
 
 @dataclass(frozen=True, eq=False)
@@ -140,7 +140,7 @@ def _loose_edges(faces: bytes, count: int) -> int | None:
     return len(np.setxor1d(forward, backward))
 
 
-def weighed(surface: Surface, density: float) -> Weighed:
+def mass_properties(surface: Surface, density: float) -> MassProperties:
     """Volume, mass and centroid of a body by trimesh.
 
     Args:
@@ -157,7 +157,7 @@ def weighed(surface: Surface, density: float) -> Weighed:
     triangles = surface.vertices[surface.faces]
     found = mass_properties(triangles, density=density, skip_inertia=True)
     x, y, z = found.center_mass.tolist()
-    return Weighed(float(found.volume), float(found.mass), (x, y, z))
+    return MassProperties(float(found.volume), float(found.mass), (x, y, z))
 
 
 def difference(body: Surface, tool: Surface) -> Surface:

@@ -101,21 +101,23 @@ def _not_monotone(given: LineInput, x: FloatArray) -> list[Fault]:
 
 
 def _wrong_side(given: LineInput, points: FloatArray) -> list[Fault]:
-    if given.name == "centreline":
-        code, wrong = "centreline-off-centre", np.abs(points[:, 1]) > READING_SD
-        remedy = "the centreline has half-breadth 0: correct it, or measure the lines about it."
-    else:
-        code, wrong = "negative-half-breadth", points[:, 1] < 0.0
-        remedy = "half-breadths are measured outwards from the centreline and never negative."
-    return [
-        Fault(
-            code,
-            point_place(given.name, int(i)),
-            f"Line {given.name} has half-breadth {points[i, 1]:.3f} m at x "
-            f"{points[i, 0]:.3f} m; {remedy}",
-        )
-        for i in np.flatnonzero(wrong)
-    ]
+    faults = []
+    for i, (x, half_breadth, _) in enumerate(points.tolist()):
+        place = point_place(given.name, i)
+        reading = f"Line {given.name} has half-breadth {half_breadth:.3f} m at x {x:.3f} m"
+        if given.name == "centreline" and abs(half_breadth) > READING_SD:
+            sentence = (
+                f"{reading}; the centreline has half-breadth 0: correct it, or measure the "
+                "lines about it."
+            )
+            faults.append(Fault("centreline-off-centre", place, sentence))
+        if given.name != "centreline" and half_breadth < 0.0:
+            sentence = (
+                f"{reading}; half-breadths are measured outwards from the centreline and never "
+                "negative."
+            )
+            faults.append(Fault("negative-half-breadth", place, sentence))
+    return faults
 
 
 def _stray_knuckles(given: LineInput, x: FloatArray) -> list[Fault]:

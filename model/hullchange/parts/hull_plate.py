@@ -16,7 +16,7 @@ from hullchange.geometry.outline import FlatOutline, Line, Spline, flat_points
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.ruled_plate import YIELD_STRAIN, Ruled
 from hullchange.geometry.strip import Strip
-from hullchange.geometry.surface import weighed
+from hullchange.geometry.surface import mass_properties
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.parameters import HullPlate
 from hullchange.parts.part import Part, Site
@@ -125,7 +125,7 @@ def _old(given: HullPlate, plates: tuple[Plate, ...]) -> Finding:
     """What comes off for it."""
     area = sum(plate.flat_area for plate in plates)
     mass = area * m_of_mm(given.old_plate_mm) * STEEL_DENSITY
-    x, y, z = weighed(plates[0].surface(), STEEL_DENSITY).centroid
+    x, y, z = mass_properties(plates[0].surface(), STEEL_DENSITY).centroid
     across = 0.0 if len(plates) > 1 else y
     sentence = (
         f"The old plate of {given.old_plate_mm:g} mm that is cut out weighs {mass:.0f} kg, at "

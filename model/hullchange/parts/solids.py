@@ -43,7 +43,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.outline import Arc, Circle, FlatOutline, Line, Segment, Spline
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.strip import Strip
-from hullchange.geometry.surface import Surface, Weighed, weighed
+from hullchange.geometry.surface import MassProperties, Surface, mass_properties
 from hullchange.materials import STEEL_DENSITY
 from hullchange.units import MM_PER_M, mm_of_m
 
@@ -130,25 +130,25 @@ def _meshed(shape: cq.Solid, deflection: float, turn: float) -> Surface:
     return _sewn(np.array(points), np.concatenate(faces))
 
 
-def _integrated(shape: cq.Solid, density: float) -> Weighed:
+def _integrated(shape: cq.Solid, density: float) -> MassProperties:
     properties = GProp_GProps()
     BRepGProp.VolumeProperties_s(shape.wrapped, properties, PRECISION, False, False)
     volume, centre = properties.Mass() / MM_PER_M**3, properties.CentreOfMass()
     x, y, z = (c / MM_PER_M for c in (centre.X(), centre.Y(), centre.Z()))
-    return Weighed(volume, volume * density, (x, y, z))
+    return MassProperties(volume, volume * density, (x, y, z))
 
 
-def record_of(plates: Iterable[Plate]) -> list[tuple[str, Weighed]]:
+def record_of(plates: Iterable[Plate]) -> list[tuple[str, MassProperties]]:
     """Every plate's id and its solid, weighed by trimesh; a twin's is its partner's, mirrored.
 
     Raises:
-        ModelError: as ``cad_mesh_of`` and ``weighed``.
+        ModelError: as ``cad_mesh_of`` and ``mass_properties``.
     """
-    made: dict[str, Weighed] = {}
+    made: dict[str, MassProperties] = {}
     for plate in plates:
         partner = made.get(plate.twin_of)
         made[plate.id] = (
-            weighed(cad_mesh_of(plate), STEEL_DENSITY)
+            mass_properties(cad_mesh_of(plate), STEEL_DENSITY)
             if partner is None
             else partner.mirrored()
         )

@@ -9,9 +9,9 @@ import numpy as np
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.changes import Effect
 from hullchange.boat.boat import Boat
-from hullchange.geometry.surface import Weighed
+from hullchange.geometry.surface import MassProperties
 from hullchange.hull.lines_csv import COLUMNS
-from hullchange.present import result_tables
+from hullchange.present import check_tables
 from hullchange.present.csv_table import Cell, CsvTable, Heads, Rows
 from hullchange.units import mm_of_m
 
@@ -70,10 +70,10 @@ def exported_tables(answer: Assessment) -> dict[str, CsvTable]:
         "ledger": _ledger(answer),
         "changes": _changes(answer),
         "parts": _parts(answer),
-        "conditions": result_tables.results(answer.conditions),
+        "conditions": check_tables.results(answer.conditions),
         "freeboards": _freeboards(answer),
-        "openings": result_tables.openings(found),
-        "criteria": result_tables.criteria(found),
+        "openings": check_tables.openings(found),
+        "criteria": check_tables.criteria(found),
         "findings": CsvTable.of(
             "severity code place sentence source",
             ((f.severity, f.code, f.place, f.sentence, f.source) for f in answer.findings),
@@ -92,7 +92,7 @@ def lines_table(boat: Boat) -> CsvTable:
 
 
 def sidecar(
-    origin: Origin, boat: Boat, solids: Mapping[str, Iterable[tuple[str, Weighed]]]
+    origin: Origin, boat: Boat, solids: Mapping[str, Iterable[tuple[str, MassProperties]]]
 ) -> bytes:
     """What a STEP file cannot hold about its products, as JSON.
 

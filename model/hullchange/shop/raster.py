@@ -6,11 +6,11 @@ Quick, takes sheets of any outline, and always answers.
 from collections.abc import Sequence
 from math import sqrt
 
-import numba
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from hullchange.compiled import compiled
 from hullchange.geometry.frame import BoolArray
 from hullchange.shop.nest import Nest, Placement, Shape, Sheet, Spacing
 
@@ -74,7 +74,7 @@ def _cells(
     return np.ascontiguousarray(hit[mixed], np.int32), (low_x, low_y)
 
 
-@numba.njit(cache=True)
+@compiled
 def _first_fit(taken: BoolArray, cells: CellArray) -> tuple[int, int]:
     """The leftmost, then lowest place where all cells are free; -1 where there is none."""
     wide, high = 0, 0

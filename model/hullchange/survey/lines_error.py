@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.floating.heeled import HEEL, OFFSET, TO_PORT, TRIM
+from hullchange.floating.kernel.shapes import HEEL, OFFSET, TO_PORT, TRIM
 from hullchange.floating.weight_slopes import WeightSlopes, weight_on_gm
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.hull.shape_error import ShapeErrors

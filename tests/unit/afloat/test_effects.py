@@ -1,4 +1,4 @@
-"""Effects held against documents written without the thing: two roads to every difference."""
+"""Effects held against documents written without the thing: two ways to every difference."""
 
 import copy
 from functools import cache

@@ -18,7 +18,7 @@ from refits import (
     with_all,
 )
 
-from hullchange.afloat.results import answers_of
+from hullchange.afloat.floats_in_conditions import answers_of
 from hullchange.afloat.sampling import COUNT, draws_of
 from hullchange.afloat.stability import vanishing_deg
 from hullchange.afloat.uncertainty import GM, HEEL
@@ -144,15 +144,15 @@ def test_where_gm_is_large_angles_say_the_same():
 
 
 def test_draws_have_the_covariance_they_are_drawn_from():
-    weighing = spread_of(demo()[0], "departure").there.weighing
-    draws = draws_of(weighing)
-    assert draws.shared.shape == draws.changed.shape == (COUNT, 4 + weighing.shape.errors.count)
+    weights = spread_of(demo()[0], "departure").there.weights
+    draws = draws_of(weights)
+    assert draws.shared.shape == draws.changed.shape == (COUNT, 4 + weights.shape.errors.count)
     lines = draws.shared[:, 4:]
     assert lines.std(axis=0) == pytest.approx(np.ones(lines.shape[1]), rel=0.02)
     assert not draws.changed[:, 4:].any()
     for all_drawn, account in (
-        (draws.shared, weighing.shared),
-        (draws.changed, weighing.changed),
+        (draws.shared, weights.shared),
+        (draws.changed, weights.changed),
     ):
         drawn = all_drawn[:, :4]
         covariance = account.covariance

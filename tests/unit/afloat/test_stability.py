@@ -17,7 +17,7 @@ from refits import (
     with_all,
 )
 
-from hullchange.afloat.results import surveyed_row
+from hullchange.afloat.floats_in_conditions import surveyed_row
 from hullchange.afloat.uncertainty_shares import largest
 from hullchange.boat.conditions import conditions_of
 from hullchange.survey.as_found import surveyed

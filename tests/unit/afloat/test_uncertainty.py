@@ -9,7 +9,7 @@ from refits import assessed, barge_document, demo, demo_answer, row, rows_of, we
 from resurveyed import results
 
 from hullchange.afloat.at_rest import afloat
-from hullchange.afloat.results import surveyed_row
+from hullchange.afloat.floats_in_conditions import surveyed_row
 from hullchange.afloat.slopes import ROWS, height_sd, plus_minus, slopes_of
 from hullchange.afloat.uncertainty_shares import causes_of
 from hullchange.boat.entries import aboard_weight
@@ -124,8 +124,8 @@ def test_plus_minus_agrees_with_drawing_at_random():
     draw = np.random.default_rng(3)
     root = np.linalg.cholesky(as_surveyed.solid.covariance + 1e-9 * np.eye(4))
     loads = conditions["departure"].loads
-    fixed_old = old.afloat.weighing.account.numbers
-    fixed_new = new.afloat.weighing.account.numbers
+    fixed_old = old.afloat.weights.account.numbers
+    fixed_new = new.afloat.weights.account.numbers
     x, count = amidships(built), 250
     figures = np.zeros((count, 2, 8))
     lines = sum(entry.account.numbers for entry in built.entries)
@@ -148,9 +148,9 @@ def test_plus_minus_agrees_with_drawing_at_random():
         assert figures[:, k].std(axis=0) == pytest.approx(
             np.sqrt(np.diag(covariance)), rel=0.18
         )
-    weighing, apart = new.afloat.weighing, new.spread.slopes - old.spread.slopes
-    covariance = apart.by_weight(weighing.shared.covariance)
-    covariance = covariance + new.spread.slopes.by_weight(weighing.changed.covariance)
+    weights, apart = new.afloat.weights, new.spread.slopes - old.spread.slopes
+    covariance = apart.by_weight(weights.shared.covariance)
+    covariance = covariance + new.spread.slopes.by_weight(weights.changed.covariance)
     drawn = (figures[:, 1] - figures[:, 0]).std(axis=0)
     assert drawn == pytest.approx(np.sqrt(np.diag(covariance)), rel=0.18)
 
@@ -276,11 +276,11 @@ def test_causes_add_up_to_all_that_is_not_known():
     built, as_surveyed, conditions = demo()
     for condition in conditions.values():
         for one in rows_of(built, as_surveyed, condition):
-            weighing = one.afloat.weighing
-            causes = dict(causes_of(as_surveyed, weighing, condition))
+            weights = one.afloat.weights
+            causes = dict(causes_of(as_surveyed, weights, condition))
             known = {"plate tolerance", "one scale", "one datum"}
             assert known < causes.keys()
-            covariance = weighing.account.covariance
+            covariance = weights.account.covariance
             scale = np.sqrt(np.outer(np.diag(covariance), np.diag(covariance)))
             assert sum(causes.values()) / scale == pytest.approx(covariance / scale)
             if one.stage == "refit":

@@ -3,7 +3,7 @@
 import pytest
 from refits import SALTMARROW, barge_document, boat, problems_of
 
-from hullchange.assess.check import checked, require_afloat
+from hullchange.assess.check import check_document, require_afloat
 from hullchange.document.start import starting_document
 from hullchange.errors import DocumentError
 
@@ -15,8 +15,10 @@ def written(folder, text):
 
 
 def test_saltmarrow_can_be_assessed():
-    assert {(f.code, str(f.severity)) for f in checked(SALTMARROW)} >= {("vcg-typed", "note")}
-    assert {f.severity for f in checked(SALTMARROW)} <= {"warn", "note"}
+    assert {(f.code, str(f.severity)) for f in check_document(SALTMARROW)} >= {
+        ("vcg-typed", "note")
+    }
+    assert {f.severity for f in check_document(SALTMARROW)} <= {"warn", "note"}
     assert problems_of(SALTMARROW) == ()
 
 
@@ -24,7 +26,7 @@ def test_each_condition_she_does_not_float_in_is_reported_and_takes_none_with_it
     text = starting_document("Dot").replace("crew: {mass_kg: 225", "crew: {mass_kg: 90000")
     path = written(tmp_path, text)
     assert problems_of(path) == ()
-    sunk = [f for f in checked(path) if f.code == "sinks"]
+    sunk = [f for f in check_document(path) if f.code == "sinks"]
     assert {(f.place, str(f.severity)) for f in sunk} == {("conditions.cruising", "fail")}
     assert len(sunk) == 2  # both boats
     assert "The refit in condition cruising has no results. She sinks" in sunk[1].sentence
@@ -56,12 +58,12 @@ def test_an_option_that_cannot_be_built_is_reported_at_the_option(tmp_path):
 
 def test_readings_that_contradict_are_found(tmp_path):
     text = starting_document("Dot").replace("port: 1.002", "port: 1.102")
-    assert "freeboards-disagree" in {f.code for f in checked(written(tmp_path, text))}
+    assert "freeboards-disagree" in {f.code for f in check_document(written(tmp_path, text))}
 
 
 def test_nothing_is_written(tmp_path):
     path = written(tmp_path, starting_document("Dot"))
     before = path.read_bytes()
-    checked(path)
+    check_document(path)
     assert [*tmp_path.iterdir()] == [path]
     assert path.read_bytes() == before

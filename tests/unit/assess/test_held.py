@@ -8,7 +8,7 @@ import pytest
 from other_refits import other_refit
 from refits import assessed, barge_document, boat, demo, demo_answer, row
 
-from hullchange.afloat.results import answers_of
+from hullchange.afloat.floats_in_conditions import answers_of
 from hullchange.afloat.stability import stability_of
 from hullchange.assess.held import DEGREES, held_everywhere, held_in, held_where
 from hullchange.boat.conditions import conditions_of

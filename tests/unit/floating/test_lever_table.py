@@ -6,7 +6,7 @@ import pytest
 
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading
-from hullchange.floating.heeled import HEEL, OFFSET, TO_PORT, TRIM
+from hullchange.floating.kernel.shapes import HEEL, OFFSET, TO_PORT, TRIM
 from hullchange.floating.lever_table import dense, read_at
 from hullchange.floating.levers import righting_levers, stepped
 

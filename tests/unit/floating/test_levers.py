@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from dataclasses import fields
 from math import atan, cos, degrees, hypot, pi, radians, sin, tan
 
 import bodies
@@ -12,7 +13,9 @@ import pytest
 from hullchange.errors import ModelError
 from hullchange.floating.envelope import Envelope, Piece
 from hullchange.floating.equilibrium import Loading, Tank, equilibrium
-from hullchange.floating.heeled import LEAPT, TRIM_STIFFNESS, HeldBoat
+from hullchange.floating.heeled import Heeled, HeldBoat
+from hullchange.floating.kernel import shapes
+from hullchange.floating.kernel.shapes import LEAPT, TRIM_STIFFNESS
 from hullchange.floating.levers import righting_levers
 from hullchange.geometry.frame import WaterPlane, up_vector
 from hullchange.geometry.surface import Surface, box
@@ -40,6 +43,12 @@ SLACK = Tank(box(np.array([3.0, 0.1, -0.3]), np.array([4.0, 0.9, 0.1])), 0.2, 10
 def barge_levers(gm, heels, y=0.0, tanks=()):
     centre = np.array([0.0, y, -0.6 + BM - gm])
     return righting_levers(BARGE, Loading(MASS, centre, tanks), WATER, heels)
+
+
+def test_a_row_has_the_columns_that_heeled_names():
+    names = [field.name for field in fields(Heeled)]
+    assert list(shapes.HeldRow._fields) == names
+    assert [getattr(shapes, name.upper()) for name in names] == list(range(len(names)))
 
 
 @pytest.mark.parametrize("heel_deg", [20.0, -20.0, 75.0, 160.0])

@@ -12,7 +12,7 @@ from hullchange.errors import ModelError
 from hullchange.geometry.frame import Frame
 from hullchange.geometry.outline import Arc, FlatOutline, Line, Spline
 from hullchange.geometry.plate import Cone, Planar, Plate
-from hullchange.geometry.surface import require_closed, weighed
+from hullchange.geometry.surface import mass_properties, require_closed
 
 X, Y, Z = np.eye(3)
 LEVEL = Planar(Frame(np.zeros(3), X, Y))
@@ -75,7 +75,9 @@ def test_a_tube():
     post = Plate("post", "tube", ring, 2.0, LEVEL, (bore,), section=(0.089, 0.006))
     assert post.volume == pytest.approx(pi * (0.0445**2 - 0.0385**2) * 2.0)
     assert post.area_mid * post.gauge == pytest.approx(post.volume, rel=1e-12)
-    assert weighed(post.surface(), DENSITY).volume == pytest.approx(post.volume, rel=1e-12)
+    assert mass_properties(post.surface(), DENSITY).volume == pytest.approx(
+        post.volume, rel=1e-12
+    )
 
 
 def test_every_mesh_is_closed(plate):
@@ -83,14 +85,14 @@ def test_every_mesh_is_closed(plate):
 
 
 def test_mesh_and_closed_form_weigh_the_same(plate):
-    mesh = weighed(plate.surface(), DENSITY)
+    mesh = mass_properties(plate.surface(), DENSITY)
     assert mesh.mass == pytest.approx(plate.mass(DENSITY), rel=2e-4)  # chords within 0.4 mm
 
 
 def test_the_flat_centroid_is_the_plates_own():
     flat = Plate("shell", "plate", SHAPE, 0.004, SLANTED, HOLES)
     at = SLANTED.to_boat(flat.flat_centroid)[0]
-    assert weighed(flat.surface(), DENSITY).centroid == pytest.approx(at, abs=5e-5)
+    assert mass_properties(flat.surface(), DENSITY).centroid == pytest.approx(at, abs=5e-5)
 
 
 @pytest.mark.parametrize("turn", [0.2, 1.0, 3.0])
@@ -100,7 +102,7 @@ def test_a_rolled_sheet(turn):
     half = turn / 2.0
     outer = FlatOutline.rectangle((0.0, -half * radius), (length, half * radius))
     sheet = Plate("sheet", "plate", outer, thickness, cone(0.0, radius))
-    mesh = weighed(sheet.surface(), DENSITY)
+    mesh = mass_properties(sheet.surface(), DENSITY)
     assert mesh.volume == pytest.approx(turn * radius * length * thickness, rel=1e-4)
     # 2/3 sin(a)/a (r2^3 - r1^3)/(r2^2 - r1^2) from the axis
     r1, r2 = radius - thickness / 2, radius + thickness / 2
@@ -125,7 +127,7 @@ def test_a_whole_frustum():
     skin = Plate("skin", "plate", FlatOutline(arcs), 0.002, place)
     exact = pi * (r1 + r2) * run
     assert skin.area_mid == pytest.approx(exact, rel=1e-6)
-    mesh = weighed(skin.surface(), DENSITY)
+    mesh = mass_properties(skin.surface(), DENSITY)
     assert mesh.volume == pytest.approx(exact * 0.002, rel=1e-4)
     along = run * cos(half_angle) / 3.0 * (r1 + 2.0 * r2) / (r1 + r2)
     away = np.array([4.0 + along, 0.0, 2.0 - r1])
@@ -180,7 +182,10 @@ def test_a_twin_is_exactly_as_heavy(plate):
     twin = plate.twin("other")
     assert twin.twin_of == plate.id
     assert twin.mass(DENSITY) == plate.mass(DENSITY)
-    own, other = weighed(plate.surface(), DENSITY), weighed(twin.surface(), DENSITY)
+    own, other = (
+        mass_properties(plate.surface(), DENSITY),
+        mass_properties(twin.surface(), DENSITY),
+    )
     require_closed(twin.surface(), twin.id)
     assert other.mass == pytest.approx(own.mass, rel=3e-6)
     mirrored = np.array(own.centroid) * (1.0, -1.0, 1.0)

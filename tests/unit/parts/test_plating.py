@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from hullchange.geometry.surface import weighed
+from hullchange.geometry.surface import mass_properties
 from hullchange.parts.parameters import Plating, RoundHole
 from hullchange.parts.part import Site
 from hullchange.parts.plating import plating
@@ -21,14 +21,14 @@ def test_a_sloping_sheet_by_hand(host):
     (one,) = plating(sheet(), Site(host)).plates
     assert one.area_mid == pytest.approx(2.0)
     assert one.mass(7850.0) == pytest.approx(78.5)
-    assert weighed(one.surface(), 7850.0).centroid == pytest.approx((1.0, 0.8, 0.4))
+    assert mass_properties(one.surface(), 7850.0).centroid == pytest.approx((1.0, 0.8, 0.4))
 
 
 def test_corners_in_either_order(host):
     (one,) = plating(sheet(), Site(host)).plates
     (other,) = plating(sheet(corners_m=SLOPED[::-1]), Site(host)).plates
-    assert weighed(other.surface(), 1.0).centroid == pytest.approx(
-        weighed(one.surface(), 1.0).centroid
+    assert mass_properties(other.surface(), 1.0).centroid == pytest.approx(
+        mass_properties(one.surface(), 1.0).centroid
     )
 
 
@@ -98,5 +98,5 @@ def test_moving_a_plate_moves_its_centroid_exactly(host):
     (one,), (other,) = (
         plating(sheet(corners_m=corners), Site(host)).plates for corners in (SLOPED, moved)
     )
-    start, end = (np.array(weighed(p.surface(), 1.0).centroid) for p in (one, other))
+    start, end = (np.array(mass_properties(p.surface(), 1.0).centroid) for p in (one, other))
     assert end - start == pytest.approx(by, abs=1e-12)

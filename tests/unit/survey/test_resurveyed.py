@@ -18,7 +18,7 @@ from resurveyed import (
     with_readings_wrong,
 )
 
-from hullchange.afloat.results import surveyed_row
+from hullchange.afloat.floats_in_conditions import surveyed_row
 from hullchange.afloat.slopes import ROWS
 from hullchange.boat.conditions import conditions_of
 from hullchange.survey.as_found import surveyed

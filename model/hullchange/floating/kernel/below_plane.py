@@ -26,7 +26,7 @@ from hullchange.floating.kernel.shapes import (
     Tanks,
     Vector,
 )
-from hullchange.floating.kernel.vectors import cross, difference, dot
+from hullchange.floating.kernel.vectors import cross, dot, minus
 from hullchange.geometry.frame import FloatArray
 
 SUMS = 15
@@ -61,7 +61,7 @@ def _between(a: Vector, b: Vector, part: float) -> Vector:
 @inner
 def _add_tetrahedron(sums: FloatArray, a: Vector, b: Vector, c: Vector) -> None:
     """Adds the signed tetrahedron between the reference point and a face, and the face."""
-    normal = cross(difference(b, a), difference(c, a))
+    normal = cross(minus(b, a), minus(c, a))
     six_volume = dot(a, normal)
     sums[VOLUME_6] += six_volume
     sums[MOMENT_24_X] += six_volume * (a[0] + b[0] + c[0])

@@ -1,4 +1,4 @@
-"""Which functions are compiled: by numba where it can be imported, else they run as they stand.
+"""Which functions of the kernel are compiled: all, or none, and then they run as they stand.
 
 ``HULLCHANGE_KERNEL=numpy`` in the environment asks for the latter. Modules that import this one
 are imported at first use only, because importing numba takes a fifth of a second.
@@ -6,17 +6,17 @@ are imported at first use only, because importing numba takes a fifth of a secon
 
 import os
 from collections.abc import Callable
-from importlib.util import find_spec
+from pathlib import Path
 from typing import Any, ParamSpec, TypeVar
 
 P = ParamSpec("P")
 R = TypeVar("R")
 
-COMPILES = os.environ.get("HULLCHANGE_KERNEL", "numba") != "numpy" and bool(find_spec("numba"))
+COMPILES = os.environ.get("HULLCHANGE_KERNEL", "numba") != "numpy"
 """True where functions are compiled."""
 
-OPTIONS: dict[str, Any] = {"error_model": "numpy", "no_cfunc_wrapper": True}
-"""Division by zero gives infinity, as with numpy. Nothing is called from C."""
+SOURCES = sorted(Path(__file__).parent.glob("*.py"))
+"""What each compiled function of the kernel may be made from."""
 
 _INNER: list[Any] = []  # numba itself does not keep them alive
 
@@ -25,14 +25,9 @@ def entry(function: Callable[P, R]) -> Callable[P, R]:
     """A function that Python calls, compiled at its first call; its machine code is kept."""
     if not COMPILES:
         return function
-    from numba import njit
+    from hullchange.compiled import compiled
 
-    from hullchange.floating.kernel.machine_code import MachineCode
-
-    dispatcher: Any = njit(**OPTIONS)(function)
-    dispatcher._cache = MachineCode(function)
-    compiled: Callable[P, R] = dispatcher
-    return compiled
+    return compiled(function, *SOURCES)
 
 
 def inner(function: Callable[P, R]) -> Callable[P, R]:
@@ -45,6 +40,8 @@ def inner(function: Callable[P, R]) -> Callable[P, R]:
         from numba import njit
         from numba.core.types import Dispatcher
         from numba.core.typing.templates import infer_global
+
+        from hullchange.compiled import OPTIONS
 
         dispatcher: Any = njit(**(OPTIONS | {"no_cpython_wrapper": True}))(function)
         register: Any = infer_global

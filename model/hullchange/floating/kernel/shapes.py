@@ -1,7 +1,7 @@
 """What the kernel's functions hand one another, field by field.
 
 Only named tuples, arrays and floats: numba compiles all three. Lengths are in metres, angles in
-radians, and weights are told as volumes of the water that the boat floats in, so that neither
+radians, and weights are given as volumes of the water that the boat floats in, so that neither
 density nor gravity is met in here.
 """
 
@@ -212,4 +212,18 @@ class HeldRow(NamedTuple):
     leapt: float
 
 
-OFFSET, OFFSET_RATE = HeldRow._fields.index("offset"), HeldRow._fields.index("offset_rate")
+(
+    HEEL,
+    TO_PORT,
+    SLOPE,
+    TRIM,
+    OFFSET,
+    TRIM_RATE,
+    OFFSET_RATE,
+    ENERGY,
+    TRIM_STIFFNESS,
+    EVALUATIONS,
+    RESIDUAL,
+    LEAPT,
+) = range(len(HeldRow._fields))
+"""Columns of a row, in the order of `HeldRow`."""

@@ -27,7 +27,7 @@ def cross(a: Vector, b: Vector) -> Vector:
 
 
 @inner
-def difference(a: Vector, b: Vector) -> Vector:
+def minus(a: Vector, b: Vector) -> Vector:
     """a - b."""
     return a[0] - b[0], a[1] - b[1], a[2] - b[2]
 

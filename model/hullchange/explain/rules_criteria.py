@@ -225,7 +225,7 @@ WELLS = (
 )
 COCKPIT = "cockpits.*.*"
 RESTS = "conditions.{reference}.{1}"
-JUDGED: Rules = {
+CRITERIA: Rules = {
     "conditions.*.*.criteria.*.value": _value,
     "conditions.*.*.criteria.*.limit": _limit,
     "conditions.*.*.criteria.*.inputs.*.value": _quantity,
@@ -277,7 +277,7 @@ JUDGED: Rules = {
     ),
 }
 TIMED = "trials.rolls"
-JUDGED |= {
+CRITERIA |= {
     f"rolls.{when}_period_s": Derivation(
         f"roll period {when} the refit",
         "mean of the timings over the swings in each",
@@ -285,7 +285,7 @@ JUDGED |= {
     )
     for when in ("before", "after")
 }
-JUDGED |= {
+CRITERIA |= {
     f"rolls.{when}_plus_minus_s": Derivation(
         f"plus/minus of the roll period {when} the refit",
         "scatter of the timings, a stopwatch's at least, over √n and the swings",
@@ -294,7 +294,7 @@ JUDGED |= {
     )
     for when in ("before", "after")
 }
-JUDGED |= {
+CRITERIA |= {
     "rolls.gm_ratio": Derivation(
         "GM after over GM before, by the rolls",
         "(T before / T after)²",
@@ -350,7 +350,7 @@ JUDGED |= {
         ),
     ),
 }
-JUDGED |= {
+CRITERIA |= {
     f"record.parts.*.centroid_m.{axis}": Derivation(
         f"{axis} of the centre of the solids of {{0}}",
         f"Σ m {axis} / Σ m over the CAD solids",

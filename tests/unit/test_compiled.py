@@ -7,19 +7,17 @@ import shutil
 import subprocess
 import sys
 import time
-from dataclasses import fields
 from pathlib import Path
 
 import bodies
 import pytest
 
-from hullchange.floating import heeled
-from hullchange.floating.kernel import machine_code
-from hullchange.floating.kernel.compiled import COMPILES, entry
-from hullchange.floating.kernel.shapes import HeldRow
+from hullchange import compiled
+from hullchange.floating import kernel
+from hullchange.floating.kernel.compiled import COMPILES
 
-KERNEL = sorted(Path(machine_code.__file__).parent.glob("*.py"))
-MODEL = Path(machine_code.__file__).parents[3]
+KERNEL = sorted(Path(kernel.__file__).parent.glob("*.py"))
+MODEL = Path(compiled.__file__).parents[1]
 DAY = 24 * 3600.0
 
 pytestmark = pytest.mark.skipif(not COMPILES, reason="nothing is compiled")
@@ -29,9 +27,9 @@ pytestmark = pytest.mark.skipif(not COMPILES, reason="nothing is compiled")
 def place(tmp_path, monkeypatch):
     """A folder of its own for machine code."""
     own = tmp_path / "compiled" / "own"
-    monkeypatch.setattr(machine_code, "folder", lambda: own)
-    machine_code.say_not_kept.answers.forget()
-    machine_code.remove_old_folders.answers.forget()
+    monkeypatch.setattr(compiled, "folder", lambda _: own)
+    compiled.say_not_kept.answers.forget()
+    compiled.remove_old_folders.answers.forget()
     return own
 
 
@@ -41,7 +39,7 @@ def doubled():
     def double(x):
         return 2.0 * x
 
-    return entry(double)
+    return compiled.compiled(double)
 
 
 def calls(function):
@@ -51,8 +49,9 @@ def calls(function):
 
 
 FOUND, COMPILED = (1, 0), (0, 1)
-NOT_COMPILED = {"FloatArray", "IntArray", "cross", "cached"}
-"""What the kernel has from elsewhere: types, and functions that no compiled function calls."""
+NOT_COMPILED = {"FloatArray", "IntArray", "cross", "compiled", "OPTIONS"}
+"""What the kernel has from elsewhere: types, functions that no compiled function calls, and how
+it is compiled, which is a source of all machine code."""
 
 
 @pytest.mark.parametrize("path", KERNEL, ids=lambda path: path.name)
@@ -63,12 +62,6 @@ def test_the_kernel_is_made_from_its_own_sources_alone(path):
             names = {alias.name for alias in node.names}
             own = node.module.startswith("hullchange.floating.kernel")
             assert own or names <= NOT_COMPILED
-
-
-def test_a_row_has_the_columns_that_heeled_names():
-    names = [field.name for field in fields(heeled.Heeled)]
-    assert list(HeldRow._fields) == names
-    assert [getattr(heeled, name.upper()) for name in names] == list(range(len(names)))
 
 
 def test_machine_code_is_kept(place):
@@ -108,7 +101,7 @@ def test_what_other_kernels_left_is_removed_when_old(place):
 def test_so_many_kernels_are_kept_and_no_more(place):
     aged(place.parent, {f"change-{number:02}": 0.1 + number / 100.0 for number in range(30)})
     doubled()(21.0)
-    kept = [f"change-{number:02}" for number in range(machine_code.MOST_FOLDERS - 1)]
+    kept = [f"change-{number:02}" for number in range(compiled.MOST_FOLDERS - 1)]
     assert sorted(path.name for path in place.parent.iterdir()) == [*kept, "own"]
 
 
@@ -121,10 +114,22 @@ def aged(parent, days):
         os.utime(parent / name, (at, at))
 
 
-ASK = """
-from hullchange.floating.kernel.vectors import tilts
-tilts((0.0, 0.0, 1.0))
-print(sum(tilts.stats.cache_hits.values()), sum(tilts.stats.cache_misses.values()))
+COUNTS = """
+print(sum(asked.stats.cache_hits.values()), sum(asked.stats.cache_misses.values()))
+"""
+KERNEL_ASKED = """
+from hullchange.floating.kernel.vectors import tilts as asked
+asked((0.0, 0.0, 1.0))
+"""
+RASTER_ASKED = """
+import numpy as np
+from hullchange.shop.raster import _first_fit as asked
+asked(np.zeros((2, 2), np.bool_), np.zeros((1, 2), np.int32))
+"""
+RULED_ASKED = """
+import numpy as np
+from hullchange.geometry.ruled import _totals as asked
+asked(np.zeros((2, 2)), np.zeros(2), np.zeros(2), 1.0)
 """
 
 
@@ -142,18 +147,30 @@ def asked(question, model, **environment):
 
 
 @pytest.mark.slow
-def test_another_clone_compiles_nothing_and_a_change_anywhere_compiles_anew(tmp_path):
+@pytest.mark.parametrize(
+    ("question", "source"),
+    [
+        (KERNEL_ASKED, "floating/kernel/held.py"),
+        (KERNEL_ASKED, "compiled.py"),
+        (RASTER_ASKED, "shop/raster.py"),
+        (RULED_ASKED, "geometry/ruled.py"),
+    ],
+)
+def test_another_clone_compiles_nothing_and_a_changed_source_compiles_anew(
+    tmp_path, question, source
+):
+    ask = question + COUNTS
     clones = [tmp_path / name for name in ("one", "other")]
     for clone in clones:  # a copy has times of its own, as a clone has
         shutil.copytree(MODEL, clone, copy_function=shutil.copyfile)
     cache = {"XDG_CACHE_HOME": str(tmp_path / "cache")}
-    assert asked(ASK, clones[0], **cache) == COMPILED
-    assert asked(ASK, clones[1], **cache) == FOUND
-    changed = clones[1] / "hullchange/floating/kernel/held.py"
+    assert asked(ask, clones[0], **cache) == COMPILED
+    assert asked(ask, clones[1], **cache) == FOUND
+    changed = clones[1] / "hullchange" / source
     changed.write_text(changed.read_text("utf-8") + "\n# changed\n", "utf-8")
-    assert asked(ASK, clones[1], **cache) == COMPILED
-    assert asked(ASK, clones[1], **cache) == FOUND
-    assert asked(ASK, clones[0], **cache) == FOUND
+    assert asked(ask, clones[1], **cache) == COMPILED
+    assert asked(ask, clones[1], **cache) == FOUND
+    assert asked(ask, clones[0], **cache) == FOUND
 
 
 SESSION = """

@@ -117,7 +117,7 @@ def _fresh_row(
     there = afloat(boat, as_surveyed, variant, condition)
     x, length = amidships(boat), boat.document.hull.length_waterline_m
     slopes = slopes_of(there.rest, x, length, as_surveyed.shape)
-    causes = tuple(causes_of(as_surveyed, there.weighing, condition))
+    causes = tuple(causes_of(as_surveyed, there.weights, condition))
     spread = FloatUncertainty(there, slopes, x, length)
     return FloatInCondition(
         variant.stage, condition, spread, tuple(loaded(as_surveyed, there, condition)), causes
@@ -252,14 +252,14 @@ def loaded(
 
     What has no mass is left out.
     """
-    afloat, weighing = as_surveyed.afloat, there.weighing
+    afloat, weights = as_surveyed.afloat, there.weights
     yield _line(
         "survey", float(afloat.numbers[0]), _place(afloat.numbers[1:] / afloat.numbers[0])
     )
     plane, up = as_surveyed.fitted.plane, there.rest.plane.up
     for name, tank in as_surveyed.liquids.items():
         yield _line(f"survey.liquids.{name}", -tank.mass, level_centre(tank, plane))
-    for path, account in weighing.corrections:
+    for path, account in weights.corrections:
         if account.mass:
             yield _line(path, account.mass, account.centre)
     for load in condition.loads:

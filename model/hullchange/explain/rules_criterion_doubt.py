@@ -70,7 +70,7 @@ def _rise(asked: ExplanationRequest) -> Derivation:
 
 
 BY_LEVERS = "conditions.*.*.criteria.*"
-VERDICTS: Rules = {
+CRITERION_DOUBT: Rules = {
     f"{owner}.{field}": rule
     for owner in (BY_LEVERS, "cockpits.*.*.criteria.*", "targets.*")
     for field, rule in {
@@ -79,4 +79,4 @@ VERDICTS: Rules = {
         "probability": _probability,
     }.items()
 }
-VERDICTS[f"{BY_LEVERS}.vcg_rise_m"] = _rise
+CRITERION_DOUBT[f"{BY_LEVERS}.vcg_rise_m"] = _rise

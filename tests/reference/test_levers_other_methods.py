@@ -1,10 +1,10 @@
-"""Levers by other roads: booleans of the body with the water, and strips across the hull.
+"""Levers by other methods: booleans of the body with the water, and strips across the hull.
 
 Source: manifold3d 3 (boolean of the body with a block of water, weighed by trimesh 5); a strip
     integration of its own kind (`tests/support/strips.py`): sections clipped by the water,
     added up along the boat, sinkage and trim by scipy.
 Seen: opened (documentation), run here.
-Known: nothing is printed: the roads must meet, the boolean to round-off, the strips to the
+Known: nothing is printed: the methods must agree, the boolean to round-off, the strips to the
     chords of the mesh. Saltmarrow's liquids are frozen here.
 """
 

@@ -6,8 +6,8 @@ import pytest
 from other_refits import other_refit
 from refits import boat, demo_document, with_all
 
-from hullchange.assess.check import checked
-from hullchange.assess.document_findings import input_findings
+from hullchange.assess.check import check_document
+from hullchange.assess.document_findings import input_check_findings
 from hullchange.survey.as_found import surveyed
 
 HOUSE = "changes.deckhouse.parts.house"
@@ -36,7 +36,7 @@ ASKS = {
 def asked(plain):
     """(code, place, sentence) of what is asked about."""
     built = boat(plain)
-    findings = input_findings(built, surveyed(built))
+    findings = input_check_findings(built, surveyed(built))
     return [(f.code, f.place, f.sentence) for f in findings if f.code in ASKS]
 
 
@@ -104,7 +104,7 @@ def test_nothing_is_asked_of_boats_unlike_the_demo(seed):
 def test_a_centre_of_gravity_above_the_metacentre_is_asked_about():
     high = boat(with_all(demo_document(), {"survey.vcg.z_m": 1.9}))
     (finding,) = [
-        f for f in input_findings(high, surveyed(high)) if f.code == "vcg-out-of-reach"
+        f for f in input_check_findings(high, surveyed(high)) if f.code == "vcg-out-of-reach"
     ]
     assert finding.place == "survey.vcg.z_m"
     assert "above her metacentre" in finding.sentence
@@ -127,7 +127,7 @@ def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
     )
     file = tmp_path / "boat.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
-    findings = [f for f in checked(file) if f.place == "options.balanced"]
+    findings = [f for f in check_document(file) if f.place == "options.balanced"]
     assert [f.code for f in findings] == ["off-the-boat"]
     assert findings[0].sentence.startswith("With this option: Battery lies 2,")
 
