@@ -20,7 +20,7 @@ KERNEL = sorted(Path(kernel.__file__).parent.glob("*.py"))
 MODEL = Path(compiled.__file__).parents[1]
 DAY = 24 * 3600.0
 
-pytestmark = pytest.mark.skipif(not COMPILES, reason="nothing is compiled")
+of_the_kernel = pytest.mark.skipif(not COMPILES, reason="the kernel is not compiled")
 
 
 @pytest.fixture
@@ -150,8 +150,8 @@ def asked(question, model, **environment):
 @pytest.mark.parametrize(
     ("question", "source"),
     [
-        (KERNEL_ASKED, "floating/kernel/held.py"),
-        (KERNEL_ASKED, "compiled.py"),
+        pytest.param(KERNEL_ASKED, "floating/kernel/held.py", marks=of_the_kernel),
+        pytest.param(KERNEL_ASKED, "compiled.py", marks=of_the_kernel),
         (RASTER_ASKED, "shop/raster.py"),
         (RULED_ASKED, "geometry/ruled.py"),
     ],
@@ -200,6 +200,7 @@ print(*(len(f.signatures) for f in kernel.values() if hasattr(f, "signatures")))
 """
 
 
+@of_the_kernel
 @pytest.mark.slow
 def test_nothing_is_compiled_for_two_kinds_of_arguments():
     signatures = asked(SESSION, MODEL)
