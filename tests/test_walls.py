@@ -21,7 +21,7 @@ SPECIFIER = re.compile(r"""(?:from|import)\s*\(?\s*['"]([^'"]+)['"]""")
 LARGEST_ROOM, MOST_FILES = 4000, 25
 
 LIBRARIES = {
-    "hullchange.geometry.frame": ["fastapi"],
+    "hullchange.geometry.frame": ["fastapi", "numba", "openpyxl"],
     "hullchange.parts.part": ["shapely"],
     "hullchange.document.document": ["cadquery", "pygltflib"],
     "hullchange.present.gltf": ["trimesh", "ruamel.yaml"],

@@ -8,14 +8,6 @@ export type paths = Record<string, never>;
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
-        /** @description Limit lines, conditions as dots, and what roof, arch and cabin may still take. */
-        readonly AllowedResult: {
-            readonly water_density_kg_m3: number;
-            readonly lines: readonly components["schemas"]["LimitLineResult"][];
-            readonly dots: readonly components["schemas"]["LoadedDot"][];
-            readonly rooms: readonly components["schemas"]["RoomResult"][];
-            readonly remarks: readonly string[];
-        };
         /** @description The whole answer. */
         readonly Assessment: {
             readonly hullchange: string;
@@ -54,10 +46,6 @@ export interface components {
             readonly written_at: string;
             /** @description time of deletion, or null */
             readonly removed_at: string | null;
-        };
-        /** @description The name of a new refit. */
-        readonly Beginning: {
-            readonly name: string;
         };
         /**
          * @description A curve of the boat as she floats, for drawings that look along her.
@@ -609,7 +597,7 @@ export interface components {
             /** @description what it was made for, and whether it is still current */
             readonly sentence: string;
             /** @description current review status */
-            readonly standing: components["schemas"]["WholeStanding"];
+            readonly standing: components["schemas"]["ReviewStatus"];
             readonly problem: components["schemas"]["Problem"] | null;
         };
         /** @description The refit minus the boat as found in the same condition; shared errors cancel. */
@@ -657,10 +645,6 @@ export interface components {
             readonly gm_mm: number;
             /** @description at the aftermost mark, mean of both sides; null where there is no mark */
             readonly freeboard_aft_mm: number | null;
-        };
-        /** @description The secret of a link, sent once by the page that the link opened. */
-        readonly Entry: {
-            readonly token: string;
         };
         /** @description A figure opened: formula, what it was made from, source, grade. */
         readonly Explanation: {
@@ -786,16 +770,11 @@ export interface components {
             readonly freeboard_mm: number;
             readonly plus_minus_mm: number;
         };
-        /** @description A request to freeze a revision. */
-        readonly Freezing: {
-            /** @default  */
-            readonly note?: string;
-        };
         /** @description A frozen revision: document, results, drawing. */
         readonly Frozen: {
             readonly refit: string;
             readonly revision: components["schemas"]["RevisionCard"];
-            readonly standing: components["schemas"]["WholeStanding"];
+            readonly standing: components["schemas"]["ReviewStatus"];
             readonly document: {
                 readonly [key: string]: components["schemas"]["JsonValue"];
             };
@@ -992,6 +971,10 @@ export interface components {
         readonly LinesText: {
             readonly csv: string;
         };
+        /** @description The secret of a link, sent once by the page that the link opened. */
+        readonly LinkSecret: {
+            readonly token: string;
+        };
         /** @description The result of importing a filled-in cut list. */
         readonly ListTaken: {
             /** @description number of new records */
@@ -1016,7 +999,7 @@ export interface components {
             readonly document_sha256: string;
             /** @description hash of the document, its files, the results and the tool version */
             readonly sha256: string;
-            readonly standing: components["schemas"]["WholeStanding"];
+            readonly standing: components["schemas"]["ReviewStatus"];
         };
         /** @description The refit in one loading condition, to be held against the lines. */
         readonly LoadedDot: {
@@ -1088,6 +1071,10 @@ export interface components {
             /** @description a loopback URL, which opens on this computer only */
             readonly opens_here_alone: boolean;
         };
+        /** @description The name of a new refit. */
+        readonly NewRefit: {
+            readonly name: string;
+        };
         /** @description An addition to a comment: a reply, a closing with evidence, a reopening. */
         readonly NewRemark: {
             /** Format: uuid */
@@ -1101,6 +1088,11 @@ export interface components {
              */
             readonly evidence?: readonly string[];
             readonly author?: string | null;
+        };
+        /** @description A request to freeze a revision. */
+        readonly NewRevision: {
+            /** @default  */
+            readonly note?: string;
         };
         /** @description A link for one reviewer. */
         readonly NewShare: {
@@ -1426,7 +1418,7 @@ export interface components {
         /** @description The comments and signatures of a refit, and its review status. */
         readonly Review: {
             readonly refit: string;
-            readonly standing: components["schemas"]["WholeStanding"];
+            readonly standing: components["schemas"]["ReviewStatus"];
             readonly comments: readonly components["schemas"]["Comment"][];
             /** @description remarks whose comment is missing */
             readonly loose_remarks: readonly components["schemas"]["Remark"][];
@@ -1446,6 +1438,16 @@ export interface components {
             readonly remarks?: readonly components["schemas"]["FiledRemark"][];
             /** @default [] */
             readonly signatures?: readonly components["schemas"]["FiledSignature"][];
+        };
+        /** @description The review status of a document, from each reviewer's latest signature. */
+        readonly ReviewStatus: {
+            /** @enum {string} */
+            readonly standing: "unsigned" | "signed" | "signed with conditions" | "sent back" | "stale";
+            readonly sentence: string;
+            /** @description contradictory signatures, one sentence each */
+            readonly conflicts: readonly string[];
+            readonly revision: number | null;
+            readonly revision_sha256: string | null;
         };
         /** @description The reviewer's name, asked for once. */
         readonly ReviewerName: {
@@ -1800,6 +1802,14 @@ export interface components {
             readonly displacement_kg: number;
             readonly effect: components["schemas"]["Effect"];
         };
+        /** @description Limit lines, conditions as dots, and what roof, arch and cabin may still take. */
+        readonly WeightMarginResult: {
+            readonly water_density_kg_m3: number;
+            readonly lines: readonly components["schemas"]["LimitLineResult"][];
+            readonly dots: readonly components["schemas"]["LoadedDot"][];
+            readonly rooms: readonly components["schemas"]["RoomResult"][];
+            readonly remarks: readonly string[];
+        };
         /**
          * @description Levers with each flooded well as full as it can be at each heel, its water free.
          *
@@ -1813,16 +1823,6 @@ export interface components {
             readonly water_kg: readonly number[];
             /** @description smaller of both sides */
             readonly vanishing_angle_deg: number;
-        };
-        /** @description The review status of a document, from each reviewer's latest signature. */
-        readonly WholeStanding: {
-            /** @enum {string} */
-            readonly standing: "unsigned" | "signed" | "signed with conditions" | "sent back" | "stale";
-            readonly sentence: string;
-            /** @description contradictory signatures, one sentence each */
-            readonly conflicts: readonly string[];
-            readonly revision: number | null;
-            readonly revision_sha256: string | null;
         };
         /** @description The working copy: document, answer, drawing. */
         readonly Working: {
@@ -1859,10 +1859,8 @@ export interface components {
     headers: never;
     pathItems: never;
 }
-export type AllowedResult = components['schemas']['AllowedResult'];
 export type Assessment = components['schemas']['Assessment'];
 export type AttachmentCard = components['schemas']['AttachmentCard'];
-export type Beginning = components['schemas']['Beginning'];
 export type BodyCurve = components['schemas']['BodyCurve'];
 export type Caution = components['schemas']['Caution'];
 export type ChangeResult = components['schemas']['ChangeResult'];
@@ -1896,7 +1894,6 @@ export type Cutting = components['schemas']['Cutting'];
 export type Difference = components['schemas']['Difference'];
 export type Edit = components['schemas']['Edit'];
 export type Effect = components['schemas']['Effect'];
-export type Entry = components['schemas']['Entry'];
 export type Explanation = components['schemas']['Explanation'];
 export type FiledComment = components['schemas']['FiledComment'];
 export type FiledRemark = components['schemas']['FiledRemark'];
@@ -1905,7 +1902,6 @@ export type FindingResult = components['schemas']['FindingResult'];
 export type FloodingByRule = components['schemas']['FloodingByRule'];
 export type FreeSurfaceResult = components['schemas']['FreeSurfaceResult'];
 export type FreeboardResult = components['schemas']['FreeboardResult'];
-export type Freezing = components['schemas']['Freezing'];
 export type Frozen = components['schemas']['Frozen'];
 export type HeeledChange = components['schemas']['HeeledChange'];
 export type HeeledPlusMinus = components['schemas']['HeeledPlusMinus'];
@@ -1917,6 +1913,7 @@ export type JsonValue = components['schemas']['JsonValue'];
 export type LimitLineResult = components['schemas']['LimitLineResult'];
 export type LimitMargin = components['schemas']['LimitMargin'];
 export type LinesText = components['schemas']['LinesText'];
+export type LinkSecret = components['schemas']['LinkSecret'];
 export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
 export type LoadedDot = components['schemas']['LoadedDot'];
@@ -1926,7 +1923,9 @@ export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
 export type NewComment = components['schemas']['NewComment'];
 export type NewLink = components['schemas']['NewLink'];
+export type NewRefit = components['schemas']['NewRefit'];
 export type NewRemark = components['schemas']['NewRemark'];
+export type NewRevision = components['schemas']['NewRevision'];
 export type NewShare = components['schemas']['NewShare'];
 export type NewSignature = components['schemas']['NewSignature'];
 export type NewTicks = components['schemas']['NewTicks'];
@@ -1956,6 +1955,7 @@ export type ResidualResult = components['schemas']['ResidualResult'];
 export type RestResult = components['schemas']['RestResult'];
 export type Review = components['schemas']['Review'];
 export type ReviewFile = components['schemas']['ReviewFile'];
+export type ReviewStatus = components['schemas']['ReviewStatus'];
 export type ReviewerName = components['schemas']['ReviewerName'];
 export type RevisionCard = components['schemas']['RevisionCard'];
 export type RightingLevers = components['schemas']['RightingLevers'];
@@ -1982,8 +1982,8 @@ export type UnansweredResult = components['schemas']['UnansweredResult'];
 export type Visitor = components['schemas']['Visitor'];
 export type Waterfall = components['schemas']['Waterfall'];
 export type WaterfallStep = components['schemas']['WaterfallStep'];
+export type WeightMarginResult = components['schemas']['WeightMarginResult'];
 export type WellsFullResult = components['schemas']['WellsFullResult'];
-export type WholeStanding = components['schemas']['WholeStanding'];
 export type Working = components['schemas']['Working'];
 export type $defs = Record<string, never>;
 export type operations = Record<string, never>;

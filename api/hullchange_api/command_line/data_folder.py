@@ -10,7 +10,7 @@ from platformdirs import user_data_path
 from hullchange.document.reading import document_of
 from hullchange_api.command_line.refit_document import plain_given
 from hullchange_api.store.refits import Refits
-from hullchange_api.wire.review import WholeStanding
+from hullchange_api.wire.review import ReviewStatus
 
 
 def data_folder(given: argparse.Namespace) -> Path:
@@ -26,7 +26,7 @@ def refit_given(given: argparse.Namespace) -> Iterator[tuple[Refits, str]]:
         yield refits, given.refit if file is None else refits.ids()[0]
 
 
-def status_given(given: argparse.Namespace) -> WholeStanding:
+def status_given(given: argparse.Namespace) -> ReviewStatus:
     """The review status of the document; unsigned if the data folder does not know its file."""
     from hullchange_api.review.status import status_of_file
 

@@ -28,7 +28,7 @@ from hullchange_api.review.status import signatures_of, status_of_revision
 from hullchange_api.store.cutting_records import CuttingRecords
 from hullchange_api.wire.cutting import Cutting
 from hullchange_api.wire.problems import problem_of
-from hullchange_api.wire.review import WholeStanding
+from hullchange_api.wire.review import ReviewStatus
 
 JOBS_KEPT = 6
 FILES_KEPT = 3
@@ -256,11 +256,11 @@ class CutPacks:
         copy = self.reviews.copies.refits.working_copy(source.refit)
         return self.reviews.copies.boat(copy, copy.state, source.option)
 
-    def _status_now(self, source: Source) -> WholeStanding:
+    def _status_now(self, source: Source) -> ReviewStatus:
         copy = self.reviews.copies.refits.working_copy(source.refit)
         return self._review_status(source, copy.state.document)
 
-    def _review_status(self, source: Source, base: Document) -> WholeStanding:
+    def _review_status(self, source: Source, base: Document) -> ReviewStatus:
         if source.revision is not None:
             return status_of_revision(self.reviews, source.refit, source.revision)
         signatures = signatures_of(self.reviews, source.refit, base, hullchange.__version__)

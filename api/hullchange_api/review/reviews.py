@@ -32,7 +32,7 @@ from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import DOCUMENT, RESULTS, Revisions
 from hullchange_api.store.share_links import ShareLinks
 from hullchange_api.store.working_copy import RefitState, WorkingCopy
-from hullchange_api.wire.review import Compared, Frozen, RevisionCard, WholeStanding
+from hullchange_api.wire.review import Compared, Frozen, ReviewStatus, RevisionCard
 from hullchange_api.wire.working_copy import ScenePart
 from hullchange_api.working_copy.events import Events
 from hullchange_api.working_copy.working_copies import View, WorkingCopies
@@ -138,7 +138,7 @@ class Reviews:
         answer = held_where(self.results(refit, number, option), boat, path)
         return explanation(answer, boat.document, path)
 
-    def frozen(self, refit: str, number: int, view: View, status: WholeStanding) -> Frozen:
+    def frozen(self, refit: str, number: int, view: View, status: ReviewStatus) -> Frozen:
         """A revision as a page shows it.
 
         Args:

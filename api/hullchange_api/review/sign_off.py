@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from datetime import datetime
 
-from hullchange_api.wire.review import Signature, Standing, Verdict, WholeStanding
+from hullchange_api.wire.review import ReviewStatus, Signature, Standing, Verdict
 
 STATUSES: Mapping[Verdict, Standing] = {
     "agreed": "signed",
@@ -28,7 +28,7 @@ ReviewerAndPart = tuple[str, str | None]
 """A reviewer, and the part that was signed; None for the whole refit."""
 
 
-def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
+def review_status(signatures: tuple[Signature, ...]) -> ReviewStatus:
     """The review status of a document.
 
     Args:
@@ -42,7 +42,7 @@ def review_status(signatures: tuple[Signature, ...]) -> WholeStanding:
     for deciding in (refusals, with_conditions, fresh, agreed):
         if deciding:
             return _status_by(max(deciding, key=lambda s: s.arrival), signatures)
-    return WholeStanding(
+    return ReviewStatus(
         standing="unsigned",
         sentence=NOT_SIGNED,
         conflicts=(),
@@ -57,7 +57,7 @@ def superseded(signatures: tuple[Signature, ...]) -> frozenset[str]:
     return frozenset(s.id for s in signatures if s.id not in last)
 
 
-def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStanding:
+def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> ReviewStatus:
     status = STATUSES[last.verdict]
     of = "" if last.part is None else f" for {_part_name(last)}"
     by = f"{last.author} on {_revision(last)}{of} ({last.scope})"
@@ -66,7 +66,7 @@ def _status_by(last: Signature, signatures: tuple[Signature, ...]) -> WholeStand
         sentence = f"{sentence} Since then {last.why_stale}"
     elif last.is_stale:
         status, sentence = "stale", f"{sentence[:-1]}, and stale since: {last.why_stale}"
-    return WholeStanding(
+    return ReviewStatus(
         standing=status,
         sentence=sentence,
         conflicts=tuple(_conflicts(last, signatures)),

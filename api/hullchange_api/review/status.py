@@ -26,8 +26,8 @@ from hullchange_api.wire.review import (
     Pin,
     Remark,
     Review,
+    ReviewStatus,
     Signature,
-    WholeStanding,
 )
 from hullchange_api.working_copy.working_copies import WorkingCopies
 
@@ -72,7 +72,7 @@ def _review(
     )
 
 
-def status_of_revision(reviews: Reviews, refit: str, number: int) -> WholeStanding:
+def status_of_revision(reviews: Reviews, refit: str, number: int) -> ReviewStatus:
     """The review status of one revision."""
     return review_status(_signatures_for(reviews, refit, number))
 
@@ -131,7 +131,7 @@ def conflicts_of(reviews: Reviews, refit: str) -> tuple[str, ...]:
     ).conflicts
 
 
-def status_of_file(folder: Path, file: Path, document: Document) -> WholeStanding:
+def status_of_file(folder: Path, file: Path, document: Document) -> ReviewStatus:
     """The review status of a document; unsigned if the data folder does not know its file."""
     refits = Refits(folder)
     try:

@@ -1,22 +1,12 @@
 """The refits: list, create, delete, restore."""
 
-from typing import Annotated
-
 from fastapi import APIRouter
-from pydantic import StringConstraints
 
-from hullchange.answer.wire import Wire
 from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep
 from hullchange_api.store.files import FILE_NAME
-from hullchange_api.wire.working_copy import RefitCard
+from hullchange_api.wire.working_copy import NewRefit, RefitCard
 
 router = APIRouter(prefix="/api", tags=["refits"])
-
-
-class Beginning(Wire):
-    """The name of a new refit."""
-
-    name: Annotated[str, StringConstraints(max_length=200)]
 
 
 @router.get("/refits")
@@ -26,9 +16,9 @@ def list_refits(copies: CopiesDep) -> tuple[RefitCard, ...]:
 
 
 @router.post("/refits", status_code=201)
-def begin_refit(beginning: Beginning, copies: CopiesDep) -> RefitCard:
+def begin_refit(new: NewRefit, copies: CopiesDep) -> RefitCard:
     """A new refit from the commented starting document."""
-    return copies.card(copies.refits.begin(beginning.name).refit)
+    return copies.card(copies.refits.begin(new.name).refit)
 
 
 @router.delete("/refits/{refit}", status_code=204)

@@ -20,7 +20,7 @@ from hullchange_api.wire.review import (
     NewRemark,
     NewSignature,
     Review,
-    Sending,
+    UploadQuery,
     Visitor,
 )
 from hullchange_api.working_copy.access import (
@@ -93,15 +93,15 @@ def list_attachments(copy: CopyDep, reviews: ReviewsDep) -> tuple[AttachmentCard
 @router.post("/attachments", status_code=201)
 @for_reviewers
 def add_attachment(
-    sending: Annotated[Sending, Query()],
+    query: Annotated[UploadQuery, Query()],
     content: Annotated[bytes, Body(media_type="application/octet-stream")],
     copy: CopyDep,
     reviews: ReviewsDep,
     visitor: VisitorDep,
 ) -> AttachmentCard:
     """Store a file: the request body is its bytes."""
-    who = author_of(visitor, sending.author)
-    upload = Upload(sending.id, sending.name, content, who, channel_of(visitor))
+    who = author_of(visitor, query.author)
+    upload = Upload(query.id, query.name, content, who, channel_of(visitor))
     return reviews.attachments.add(copy.refit, upload)
 
 

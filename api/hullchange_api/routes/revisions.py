@@ -20,9 +20,9 @@ from hullchange_api.routes.dependencies import (
 )
 from hullchange_api.wire.review import (
     Compared,
-    Freezing,
     Frozen,
     ListedRevision,
+    NewRevision,
     RevisionCard,
 )
 from hullchange_api.working_copy.access import VisitorDep, for_reviewers
@@ -51,10 +51,10 @@ def list_revisions(
 
 @router.post("", status_code=201)
 def freeze_revision(
-    freezing: Freezing, copy: CopyDep, reviews: ReviewsDep, expected: ExpectedDep
+    new: NewRevision, copy: CopyDep, reviews: ReviewsDep, expected: ExpectedDep
 ) -> RevisionCard:
     """Freeze the working copy: document, hull files, results of every option, with one hash."""
-    return reviews.freeze(copy, expected, freezing.note)
+    return reviews.freeze(copy, expected, new.note)
 
 
 @router.get("/{revision}")

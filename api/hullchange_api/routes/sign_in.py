@@ -4,7 +4,7 @@ from fastapi import APIRouter, Request, Response
 
 from hullchange.errors import ModelError
 from hullchange_api.routes.dependencies import ReviewsDep
-from hullchange_api.wire.review import Entry, ReviewerName, Visitor
+from hullchange_api.wire.review import LinkSecret, ReviewerName, Visitor
 from hullchange_api.working_copy.access import SHARE_COOKIE, Access, VisitorDep, for_reviewers
 
 router = APIRouter(prefix="/api", tags=["access"])
@@ -13,10 +13,10 @@ open_router = APIRouter(prefix="/api/entry", tags=["access"])
 
 
 @open_router.post("", status_code=204)
-def enter(entry: Entry, request: Request, response: Response) -> None:
+def enter(secret: LinkSecret, request: Request, response: Response) -> None:
     """Set the cookie for the secret of a link."""
     access: Access = request.app.state.access
-    access.enter(request, response, entry.token)
+    access.enter(request, response, secret.token)
 
 
 @open_router.delete("", status_code=204)

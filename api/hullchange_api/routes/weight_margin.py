@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 
 from hullchange.answer.trade_ratios import TradeResult
-from hullchange.answer.weight_margin import AllowedResult
+from hullchange.answer.weight_margin import WeightMarginResult
 from hullchange.check_pack.trade_ratios import trade_result
 from hullchange.check_pack.weight_margin import weight_margin
 from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
@@ -12,7 +12,9 @@ router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["stabil
 
 
 @router.get("/allowance")
-def read_allowance(copies: CopiesDep, copy: CopyDep, option: Option = None) -> AllowedResult:
+def read_weight_margin(
+    copies: CopiesDep, copy: CopyDep, option: Option = None
+) -> WeightMarginResult:
     """Limit lines of the working copy, its conditions as points, and the margin in words."""
     return weight_margin(copies.boat(copy, copy.state, option))
 

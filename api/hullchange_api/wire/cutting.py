@@ -7,7 +7,7 @@ from pydantic import Field, StringConstraints
 from hullchange.answer.wire import Wire
 from hullchange.cutting.progress import ShopStage, ShopStep
 from hullchange.document.quantities import ChangeStage
-from hullchange_api.wire.review import OneLine, WholeStanding
+from hullchange_api.wire.review import OneLine, ReviewStatus
 from hullchange_api.wire.working_copy import Problem
 
 PieceId = Annotated[str, StringConstraints(min_length=1, max_length=120)]
@@ -28,7 +28,7 @@ class Cutting(Wire):
     document_sha256: str | None
     is_outdated: bool = Field(description="the boat has changed since")
     sentence: str = Field(description="what it was made for, and whether it is still current")
-    standing: WholeStanding = Field(description="current review status")
+    standing: ReviewStatus = Field(description="current review status")
     problem: Problem | None
 
 

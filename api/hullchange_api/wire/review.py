@@ -48,7 +48,7 @@ MOST_CONDITIONS = 100
 PinMetres = Annotated[float, Field(ge=-1000, le=1000)]
 
 
-class Freezing(Wire):
+class NewRevision(Wire):
     """A request to freeze a revision."""
 
     note: Annotated[str, StringConstraints(max_length=4000), AfterValidator(readable)] = ""
@@ -71,7 +71,7 @@ class RevisionCard(Wire):
 class ListedRevision(RevisionCard):
     """A revision with its current review status."""
 
-    standing: "WholeStanding"
+    standing: "ReviewStatus"
 
 
 class Compared(Wire):
@@ -87,7 +87,7 @@ class Frozen(Wire):
 
     refit: str
     revision: RevisionCard
-    standing: "WholeStanding"
+    standing: "ReviewStatus"
     document: dict[str, JsonValue]
     options: tuple[str, ...]
     option: str | None
@@ -222,7 +222,7 @@ class Signature(Wire):
     why_stale: str = Field(description="the same in one sentence, or empty")
 
 
-class WholeStanding(Wire):
+class ReviewStatus(Wire):
     """The review status of a document, from each reviewer's latest signature."""
 
     standing: Standing
@@ -238,13 +238,13 @@ class Review(Wire):
     """The comments and signatures of a refit, and its review status."""
 
     refit: str
-    standing: WholeStanding
+    standing: ReviewStatus
     comments: tuple[Comment, ...]
     loose_remarks: tuple[Remark, ...] = Field(description="remarks whose comment is missing")
     signatures: tuple[Signature, ...] = Field(description="in order of arrival")
 
 
-class Sending(Wire):
+class UploadQuery(Wire):
     """Query parameters of an upload; the request body is the file."""
 
     id: Id = Field(description="chosen by the client, so that a retry is stored once")
@@ -299,7 +299,7 @@ class NewLink(Wire):
     )
 
 
-class Entry(Wire):
+class LinkSecret(Wire):
     """The secret of a link, sent once by the page that the link opened."""
 
     token: Annotated[str, StringConstraints(min_length=20, max_length=200)]

@@ -35,6 +35,12 @@ class ProblemFault(Wire):
     sentence: str
 
 
+class NewRefit(Wire):
+    """The name of a new refit."""
+
+    name: Annotated[str, StringConstraints(max_length=200)]
+
+
 class RefitCard(Wire):
     """A refit as listed."""
 

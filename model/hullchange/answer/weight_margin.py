@@ -56,7 +56,7 @@ class RoomResult(Wire):
     sentence: str
 
 
-class AllowedResult(Wire):
+class WeightMarginResult(Wire):
     """Limit lines, conditions as dots, and what roof, arch and cabin may still take."""
 
     water_density_kg_m3: float

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from hullchange.answer.assessment import Assessment, ConditionResult, UnansweredResult
-from hullchange.answer.weight_margin import AllowedResult
+from hullchange.answer.weight_margin import WeightMarginResult
 from hullchange.answer.wire import Stage
 from hullchange.assess.assessment import assessment
 from hullchange.boat.boat import Boat
@@ -73,7 +73,7 @@ class CheckValues:
     worst_fills: tuple[WorstFill, ...]
     growth: tuple[ConditionResult | UnansweredResult, ...]
     crew: tuple[CrewHeel, ...] | Absent
-    allowed: AllowedResult | Absent
+    allowed: WeightMarginResult | Absent
     trade: Trade
     ledger: tuple[LedgerLine, ...]
     simpson: SimpsonSum
@@ -137,7 +137,7 @@ def _line_of(entry: LedgerEntry) -> LedgerLine:
     return LedgerLine(entry.change, entry.weight.path, entry.role, entry.account, moved)
 
 
-def _allowed(boat: Boat) -> AllowedResult | Absent:
+def _allowed(boat: Boat) -> WeightMarginResult | Absent:
     try:
         return weight_margin(boat)
     except ModelError as error:

@@ -10,29 +10,29 @@ from hullchange.afloat.any_displacement import HeeledRound
 from hullchange.afloat.at_rest import envelope_of, rest_or_why
 from hullchange.afloat.stability import houses_of, particulars
 from hullchange.answer.weight_margin import (
-    AllowedResult,
     LimitLineResult,
     LimitMargin,
     LoadedDot,
     RoomResult,
+    WeightMarginResult,
 )
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.variants import refit
-from hullchange.criteria.allowance import (
-    Allowance,
-    AtDisplacement,
-    LimitLine,
-    Margin,
-    NoMargin,
-    allowance,
-    allowance_sentence,
-    limit_lines,
-)
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.criterion import CriterionOutcome, Rule
 from hullchange.criteria.facts import Absent, Sides, with_vcg_raised
+from hullchange.criteria.vcg_limits import (
+    AtDisplacement,
+    CriterionMargin,
+    LimitLine,
+    Margin,
+    NoMargin,
+    criterion_margin,
+    limit_lines,
+    margin_sentence,
+)
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
@@ -109,7 +109,7 @@ class LimitLines:
         )
 
 
-def weight_margin(boat: Boat) -> AllowedResult:
+def weight_margin(boat: Boat) -> WeightMarginResult:
     """What the refit may still take, in the document's water.
 
     Conditions with a flooded well are another boat and stay out.
@@ -122,7 +122,7 @@ def weight_margin(boat: Boat) -> AllowedResult:
     stations = list(_stations(dots))
     limits = _limits(boat, dots, stations)
     usual = limits.at(np.array([centre[0] for _, centre in stations]))
-    return AllowedResult(
+    return WeightMarginResult(
         water_density_kg_m3=boat.document.water.density_kg_m3,
         lines=tuple(_line(line) for line in usual),
         dots=tuple(_dot(dot, usual) for dot in dots),
@@ -222,7 +222,9 @@ def _places(boat: Boat) -> tuple[tuple[str, float], ...]:
 def _room(
     lines: tuple[LimitLine, ...], dot: LoadedPoint, place: str, height: float
 ) -> RoomResult:
-    found_here = tuple(allowance(line, dot.mass, float(dot.fluid[2]), height) for line in lines)
+    found_here = tuple(
+        criterion_margin(line, dot.mass, float(dot.fluid[2]), height) for line in lines
+    )
     judged = [one for one in found_here if one.criterion.can_be_judged]
     first = min(judged, key=_mass, default=None)
     fails = first is not None and isinstance(first.answer, Margin | NoMargin)
@@ -233,11 +235,11 @@ def _room(
         mass_kg=0.0 if first is None else _mass(first),
         up_to_there_none_fails=not fails,
         fails_first=first.criterion.id if first is not None and fails else "",
-        sentence=allowance_sentence(place, height, found_here),
+        sentence=margin_sentence(place, height, found_here),
     )
 
 
-def _mass(one: Allowance) -> float:
+def _mass(one: CriterionMargin) -> float:
     return 0.0 if isinstance(one.answer, NoMargin) else one.answer.mass
 
 

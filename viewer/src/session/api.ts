@@ -1,6 +1,5 @@
 /** What is asked of the server; every refusal comes as one kind of error. */
 import type {
-  AllowedResult,
   Caution,
   Edit,
   Explanation,
@@ -10,6 +9,7 @@ import type {
   RecordAnswer,
   RefitCard,
   TradeResult,
+  WeightMarginResult,
   Working,
 } from '../contract.ts';
 import { answerIn } from './wire.ts';
@@ -158,7 +158,7 @@ const asWorking = ({ revision, ...frozen }: Frozen): Working => ({
 
 /** What the refit may still take; the ratios owners quote, old and new. */
 export const allowance = (refit: string, option: string | null, signal: AbortSignal) =>
-  ask<AllowedResult>(`${working(refit)}/allowance${query(only(option))}`, { signal });
+  ask<WeightMarginResult>(`${working(refit)}/allowance${query(only(option))}`, { signal });
 export const ratios = (refit: string, option: string | null, signal: AbortSignal) =>
   ask<TradeResult>(`${working(refit)}/ratios${query(only(option))}`, { signal });
 

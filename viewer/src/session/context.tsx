@@ -7,8 +7,8 @@ import type {
   PartKind,
   PinInput,
   RefitCard,
+  ReviewStatus,
   Visitor,
-  WholeStanding,
   Working,
 } from '../contract.ts';
 import type { Meshes } from '../scene/mesh-cache.ts';
@@ -64,7 +64,7 @@ export interface Reviewing {
   readonly reviewStore: ReviewStore;
   readonly reviewState: ReviewState;
   /** Whether what is shown is signed; undefined until it is known. */
-  readonly standing: WholeStanding | undefined;
+  readonly standing: ReviewStatus | undefined;
   /** What can be signed: a revision, or what a file holds; undefined for the working copy. */
   readonly signable: Signable | undefined;
 }

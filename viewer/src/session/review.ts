@@ -5,8 +5,8 @@ import type {
   NewRemark,
   PinOutput,
   Review,
+  ReviewStatus,
   Signature,
-  WholeStanding,
 } from '../contract.ts';
 import type { Spot } from '../scene/aim.ts';
 import { isMapping, type Mapping } from '../shared/boat/document.ts';
@@ -138,7 +138,7 @@ export function standingOf(
   review: Review | undefined,
   revisions: readonly ListedRevision[],
   revision: number | undefined,
-): WholeStanding | undefined {
+): ReviewStatus | undefined {
   if (revision === undefined) return review?.standing;
   return revisions.find((one) => one.number === revision)?.standing;
 }

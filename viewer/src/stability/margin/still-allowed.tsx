@@ -1,11 +1,11 @@
 /** Weight still allowed, and the ratios owners quote: asked for when they are opened. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type {
-  AllowedResult,
   LimitLineResult,
   LimitMargin,
   LoadedDot,
   TradeResult,
+  WeightMarginResult,
 } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
@@ -76,7 +76,7 @@ function useAsked<Answer>(
   return allowed;
 }
 
-function Limits({ asked }: { asked: AllowedResult }) {
+function Limits({ asked }: { asked: WeightMarginResult }) {
   const { condition } = useBoat();
   const dot = asked.dots.find((one) => one.condition === condition);
   const rooms = asked.rooms.filter((room) => room.condition === condition);
@@ -104,7 +104,7 @@ function Limits({ asked }: { asked: AllowedResult }) {
 }
 
 interface LimitsProps {
-  readonly allowed: AllowedResult;
+  readonly allowed: WeightMarginResult;
   readonly chosen: LoadedDot | undefined;
 }
 
@@ -198,7 +198,7 @@ function Ruled({ chart }: { chart: Chart }) {
   );
 }
 
-function RoomTable({ result, dot }: { result: AllowedResult; dot: LoadedDot }) {
+function RoomTable({ result, dot }: { result: WeightMarginResult; dot: LoadedDot }) {
   return (
     <ScrollBox label="Limits of the centre of gravity">
       <table class="angles">

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { AllowedResult, LimitLineResult } from '../../contract.ts';
+import type { LimitLineResult, WeightMarginResult } from '../../contract.ts';
 import { found } from '../../testing/answers.ts';
 import { chartOf, limitPath } from './weight-margin.ts';
 
@@ -21,7 +21,7 @@ const dot = {
   vcg_fluid_m: 0.12,
   margins: [],
 };
-const allowed: AllowedResult = {
+const allowed: WeightMarginResult = {
   water_density_kg_m3: 1025,
   lines: [line('far', [0.9, 1.1]), line('near', [0.2, 0.4]), line('doubtful', [0.1, 0.1], false)],
   dots: [dot],

@@ -1,5 +1,5 @@
 /** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
-import type { AllowedResult, LimitLineResult } from '../../contract.ts';
+import type { LimitLineResult, WeightMarginResult } from '../../contract.ts';
 
 export interface Chart {
   readonly width: number;
@@ -21,7 +21,7 @@ const MOST = 7;
 const NARROW_DRAWING = 480;
 
 /** A chart with room for every line and dot. */
-export function chartOf({ lines, dots }: AllowedResult, width: number, height: number): Chart {
+export function chartOf({ lines, dots }: WeightMarginResult, width: number, height: number): Chart {
   const masses = lines.flatMap((line) => line.displacement_kg);
   const heights = [...lines.flatMap((line) => line.vcg_m), ...dots.map((d) => d.vcg_fluid_m)];
   const [light, heavy] = [Math.min(...masses), Math.max(...masses)];

@@ -7,23 +7,23 @@ import numpy as np
 import pytest
 from stability import facts, opening, sine_levers
 
-from hullchange.criteria.allowance import (
-    AtDisplacement,
-    LimitLine,
-    Margin,
-    MarginAtLeast,
-    NoMargin,
-    allowance,
-    allowance_sentence,
-    limit_lines,
-    vcg_limits,
-)
 from hullchange.criteria.catalogue import RULES
 from hullchange.criteria.facts import with_vcg_raised
 from hullchange.criteria.imo import AREA_TO_30
 from hullchange.criteria.imo import RULES as IMO_RULES
 from hullchange.criteria.iso12217 import VANISHING
 from hullchange.criteria.mgn280 import RANGE_FLOOR
+from hullchange.criteria.vcg_limits import (
+    AtDisplacement,
+    LimitLine,
+    Margin,
+    MarginAtLeast,
+    NoMargin,
+    criterion_margin,
+    limit_lines,
+    margin_sentence,
+    vcg_limits,
+)
 
 HATCH = (opening("hatch", 0.5, 80.0),)
 
@@ -122,30 +122,32 @@ def line(criterion, vcg=(0.9, 0.9), mass=(12_000.0, 14_000.0), found=(True, True
 
 def test_what_may_be_added_by_hand():
     # level limit: w = m (limit - vcg) / (height - limit) = 12 000 x 0.1 / 1.6
-    roof = allowance(line(RANGE_FLOOR), 12_000.0, 0.8, 2.5)
+    roof = criterion_margin(line(RANGE_FLOOR), 12_000.0, 0.8, 2.5)
     assert roof.answer == Margin(pytest.approx(750.0, abs=1e-3))
     # a limit that falls 0.05 m a tonne is met sooner
     sloping = line(RANGE_FLOOR, (0.9, 0.8))
-    added = allowance(sloping, 12_000.0, 0.8, 2.5).answer.mass
+    added = criterion_margin(sloping, 12_000.0, 0.8, 2.5).answer.mass
     vcg_after = (12_000.0 * 0.8 + added * 2.5) / (12_000.0 + added)
     assert vcg_after == pytest.approx(0.9 - 0.05 * added / 1000.0, abs=1e-8)
 
 
 def test_below_the_limit_anything_goes_as_far_as_was_worked_out():
-    keel = allowance(line(RANGE_FLOOR), 12_000.0, 0.8, -1.0)
+    keel = criterion_margin(line(RANGE_FLOOR), 12_000.0, 0.8, -1.0)
     assert keel.answer == MarginAtLeast(2000.0)
-    unsure = allowance(line(RANGE_FLOOR, found=(True, False)), 12_000.0, 0.8, 2.5)
+    unsure = criterion_margin(line(RANGE_FLOOR, found=(True, False)), 12_000.0, 0.8, 2.5)
     assert unsure.answer == MarginAtLeast(pytest.approx(750.0, abs=1e-3))
 
 
 def test_past_the_limit_nothing_goes():
-    assert allowance(line(RANGE_FLOOR), 12_000.0, 0.95, 2.5).answer == NoMargin()
+    assert criterion_margin(line(RANGE_FLOOR), 12_000.0, 0.95, 2.5).answer == NoMargin()
 
 
 def test_in_words():
     tight, wide = line(RANGE_FLOOR), line(AREA_TO_30, (1.0, 1.0))
-    sentence = allowance_sentence(
-        "the roof", 2.5, tuple(allowance(each, 12_000.0, 0.8, 2.5) for each in (wide, tight))
+    sentence = margin_sentence(
+        "the roof",
+        2.5,
+        tuple(criterion_margin(each, 12_000.0, 0.8, 2.5) for each in (wide, tight)),
     )
     assert sentence == (
         "The roof, 2.50 m above the design waterline, may still take 750 kg; the first "
@@ -155,22 +157,24 @@ def test_in_words():
 
 def test_rules_to_be_confirmed_are_named_apart_and_not_called_failed():
     tight = line(VANISHING, (0.85, 0.85))
-    both = tuple(allowance(each, 12_000.0, 0.8, 2.5) for each in (line(RANGE_FLOOR), tight))
-    sentence = allowance_sentence("the roof", 2.5, both)
+    both = tuple(
+        criterion_margin(each, 12_000.0, 0.8, 2.5) for each in (line(RANGE_FLOOR), tight)
+    )
+    sentence = margin_sentence("the roof", 2.5, both)
     # 12 000 x 0.05 / 1.65 = 363.6
     assert "may still take 750 kg" in sentence.split("To be confirmed: ")[0]
     assert "360 kg" in sentence.split("To be confirmed: ")[1]
-    past = tuple(allowance(each, 12_000.0, 0.87, 2.5) for each in (tight,))
-    sentence = allowance_sentence("the roof", 2.5, past)
+    past = tuple(criterion_margin(each, 12_000.0, 0.87, 2.5) for each in (tight,))
+    sentence = margin_sentence("the roof", 2.5, past)
     assert sentence.startswith("To be confirmed: The roof, 2.50 m")
     assert "is past its limit already" in sentence
     assert "not met" not in sentence
 
 
 def test_in_words_where_nothing_or_anything_goes():
-    none = (allowance(line(RANGE_FLOOR), 12_000.0, 0.95, 2.5),)
-    assert "may take nothing: “Range" in allowance_sentence("the arch", 3.0, none)
-    much = (allowance(line(RANGE_FLOOR), 12_000.0, 0.8, -1.0),)
-    assert "may take at least 2000 kg; up to there no criterion fails." in allowance_sentence(
+    none = (criterion_margin(line(RANGE_FLOOR), 12_000.0, 0.95, 2.5),)
+    assert "may take nothing: “Range" in margin_sentence("the arch", 3.0, none)
+    much = (criterion_margin(line(RANGE_FLOOR), 12_000.0, 0.8, -1.0),)
+    assert "may take at least 2000 kg; up to there no criterion fails." in margin_sentence(
         "the keel", -1.0, much
     )

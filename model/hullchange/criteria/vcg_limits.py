@@ -18,7 +18,7 @@ LeversAt = Callable[[float], Sides]
 FARTHEST = 1.0  # [m] of rise or fall that is searched
 STEP = 0.125  # [m] between the first rises that are tried
 FINE = 1e-5  # [m]
-ALLOWANCE_STEPS = 32
+MARGIN_STEPS = 32
 ROUND_KG = 10
 
 
@@ -79,7 +79,7 @@ class NoMargin:
 
 
 @dataclass(frozen=True)
-class Allowance:
+class CriterionMargin:
     """What a criterion leaves to be added at a height."""
 
     criterion: Criterion
@@ -144,7 +144,9 @@ def limit_lines(
     return tuple(lines)
 
 
-def allowance(line: LimitLine, displacement: float, vcg: float, height: float) -> Allowance:
+def criterion_margin(
+    line: LimitLine, displacement: float, vcg: float, height: float
+) -> CriterionMargin:
     """What may still be added at a height before the criterion fails.
 
     The added weight sinks her along the line; her trim is taken to stay as the line has it.
@@ -161,19 +163,19 @@ def allowance(line: LimitLine, displacement: float, vcg: float, height: float) -
         return line.at(mass) - (displacement * vcg + added * height) / mass
 
     if room(0.0) < 0.0:
-        return Allowance(line.criterion, NoMargin())
+        return CriterionMargin(line.criterion, NoMargin())
     most = max(0.0, float(line.displacement[-1]) - displacement)
-    looked_at = np.linspace(0.0, most, ALLOWANCE_STEPS + 1).tolist()
+    looked_at = np.linspace(0.0, most, MARGIN_STEPS + 1).tolist()
     for low, high in pairwise(looked_at):
         if room(high) < 0.0:
             mass = float(brentq(room, low, high, xtol=FINE))
-            return Allowance(
+            return CriterionMargin(
                 line.criterion, Margin(mass) if all(line.found) else MarginAtLeast(mass)
             )
-    return Allowance(line.criterion, MarginAtLeast(most))
+    return CriterionMargin(line.criterion, MarginAtLeast(most))
 
 
-def allowance_sentence(place: str, height: float, allowances: tuple[Allowance, ...]) -> str:
+def margin_sentence(place: str, height: float, margins: tuple[CriterionMargin, ...]) -> str:
     """What a place may still take and which criterion fails first, in words.
 
     Rules that can be judged come first; of those to be confirmed the tightest is named too.
@@ -181,10 +183,10 @@ def allowance_sentence(place: str, height: float, allowances: tuple[Allowance, .
     Args:
         place: as the subject of a sentence, such as "the roof".
         height: [m] of it above the design waterline.
-        allowances: one for each criterion, at that height.
+        margins: one for each criterion, at that height.
     """
-    judged = [a for a in allowances if a.criterion.can_be_judged]
-    others = [a for a in allowances if not a.criterion.can_be_judged]
+    judged = [a for a in margins if a.criterion.can_be_judged]
+    others = [a for a in margins if not a.criterion.can_be_judged]
     where = f"{place[:1].upper()}{place[1:]}, {height:.2f} m above the design waterline,"
     sentences = [f"{where} {_may(judged)}."] if judged else []
     if others:
@@ -212,12 +214,12 @@ def _outcome(facts_at: LeversAt, rule: Rule, rise: float) -> CriterionOutcome:
     return answer
 
 
-def _mass(allowance: Allowance) -> float:
-    return 0.0 if isinstance(allowance.answer, NoMargin) else allowance.answer.mass
+def _mass(margin: CriterionMargin) -> float:
+    return 0.0 if isinstance(margin.answer, NoMargin) else margin.answer.mass
 
 
-def _may(allowances: list[Allowance]) -> str:
-    first = min(allowances, key=_mass)
+def _may(margins: list[CriterionMargin]) -> str:
+    first = min(margins, key=_mass)
     criterion = first.criterion
     rule = f"“{criterion.title}” ({criterion.document.title}, {criterion.clause})"
     mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
