@@ -11,7 +11,7 @@ from xdist.scheduler import LoadFileScheduling
 
 import hullchange  # noqa: F401 - before anything imports numpy, as where it is used
 
-# timings are no pass or fail; the same examples every time, but where somebody goes looking
+# no deadline, and the same examples every run unless HULLCHANGE_NEW_EXAMPLES is set
 LOOKING = "HULLCHANGE_NEW_EXAMPLES" in os.environ
 settings.register_profile("house", deadline=None, derandomize=not LOOKING)
 settings.load_profile("house")

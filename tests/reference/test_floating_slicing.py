@@ -3,7 +3,7 @@
 Source: trimesh 5 (`Trimesh.slice_plane` with cap, mass properties by its own integrals);
     manifold3d 3 (boolean of the body with a half space, weighed by trimesh).
 Seen: opened (documentation), run here.
-Known: nothing is printed: two independent roads must meet to round-off.
+Known: nothing is printed: two independent methods must agree to round-off.
 """
 
 import bodies

@@ -81,7 +81,7 @@ def test_the_virtual_rise_of_a_box_tank_by_hand():
     assert surface.gz_virtual_m - surface.gz_m == pytest.approx(expected / 1000.0, rel=1e-3)
 
 
-def test_every_condition_shows_both_roads():
+def test_every_condition_shows_both_methods():
     text = tables(demo_answer())
     assert "GZ at 30 deg" in text
     for answer in demo_answer().conditions:
