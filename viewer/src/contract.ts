@@ -221,7 +221,7 @@ export interface components {
             readonly free_surface: components["schemas"]["FreeSurfaceResult"] | null;
             /** @description with the smaller area under the levers to 90 degrees */
             readonly worse_side: ("port" | "starboard") | null;
-            /** @description of each side what is told below of both: the smaller */
+            /** @description angles of each side; the fields that follow hold the smaller of both */
             readonly sides: {
                 readonly [key: string]: components["schemas"]["SideAngles"];
             } | null;

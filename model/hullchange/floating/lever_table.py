@@ -84,8 +84,8 @@ def _between(curve: LeverCurve, k: int) -> FloatArray:
 def _bends(curve: LeverCurve) -> BoolArray:
     """(n - 1,) whether the cubic between two heels is further off than it may be.
 
-    It is off by at most h^4 / 384 of the fourth derivative, which is told by how much the
-    third one differs from those of the neighbours.
+    It is off by at most h^4 / 384 of the fourth derivative, which is estimated from how much
+    the third one differs from those of the neighbours.
     """
     rows, width = curve.rows, np.diff(curve.heels)
     step = width <= 0.0

@@ -81,7 +81,7 @@ def weight_slopes(curve: LeverCurve) -> WeightSlopes:
         ups = directions(rows)[0]
         rows[:, OFFSET] -= ups @ centre
         found = held.weight_slopes(boat.body, rows, boat.water_density)
-        # offsets are told from the frame's origin
+        # offsets are measured from the frame's origin
         found[:, 2] += found[:, 1] * _turned_by_trim(rows, centre)[:, None]
         matrices[own] = found
     return WeightSlopes(heels[tens], matrices[tens], curve.rows[tens])

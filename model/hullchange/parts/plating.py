@@ -16,7 +16,7 @@ OUT_OF_PLANE = 1e-3  # [m] what a measured corner may lie off
 LEAST_AREA = 1e-6  # [m^2]
 
 
-def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - stands where it is told
+def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - its corners say where it stands
     """The plate, and its twin where it is mirrored.
 
     Raises:

@@ -27,7 +27,7 @@ from hullchange.shop.raster import packed
 from hullchange.shop.strip import strip_nest
 
 ReportProgress = Callable[[str], None]
-"""Told in words how far the work is; raising in it stops the work."""
+"""Called with words that say how far the work is; raising in it stops the work."""
 
 Packed = dict[int, dict[tuple[int, ...], Nest]]
 """By the way to lie: the last of a row of sheets that are filled one after the other."""
