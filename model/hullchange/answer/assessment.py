@@ -182,7 +182,8 @@ class ConditionResult(Wire):
         default=None, description="with the smaller area under the levers to 90 degrees"
     )
     sides: dict[Side, SideAngles] | None = Field(
-        default=None, description="angles of each side; the fields that follow hold the smaller of both"
+        default=None,
+        description="angles of each side; the fields that follow hold the smaller of both",
     )
     heeled_plus_minus: HeeledPlusMinus | None = None
     vanishing_angle_deg: float | None = Field(
