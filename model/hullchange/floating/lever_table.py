@@ -9,6 +9,7 @@ from math import radians
 
 import numpy as np
 
+from hullchange.cache import cached
 from hullchange.floating.crossings import cubic
 from hullchange.floating.kernel.shapes import (
     HEEL,
@@ -25,10 +26,13 @@ from hullchange.geometry.frame import BoolArray, FloatArray
 
 READ = ((TO_PORT, SLOPE), (TRIM, TRIM_RATE), (OFFSET, OFFSET_RATE))
 """Columns of what is read, each with the column of its rate by heel."""
-CLOSE_ENOUGH = (5e-6, radians(1e-3), 1e-5)
-"""Of lever [m], trim [rad] and offset [m]: how far off the cubic may be expected to be."""
+CLOSE_ENOUGH = (2e-5, radians(4e-3), 4e-5)
+"""Of lever [m], trim [rad] and offset [m]: how far off the cubic may be expected to be: a fiftieth
+of a millimetre of lever, far below its plus/minus."""
 NARROWEST = radians(0.3)
 """[rad] An interval that is not halved any more."""
+DENSE_HELD = 48
+"""Curves held: the boat as found keeps hers while the refit is edited, three a condition."""
 
 
 def read_at(curve: LeverCurve, heels: FloatArray, *, beyond: bool = False) -> FloatArray:
@@ -54,6 +58,7 @@ def read_at(curve: LeverCurve, heels: FloatArray, *, beyond: bool = False) -> Fl
     return rows
 
 
+@cached(DENSE_HELD)
 def dense(curve: LeverCurve) -> LeverCurve:
     """The same curve with more heels wherever the cubic between two would be too far off."""
     known = np.zeros(max(0, len(curve.rows) - 1), np.bool_)
