@@ -27,8 +27,8 @@ from hullchange.geometry.frame import BoolArray, FloatArray
 READ = ((TO_PORT, SLOPE), (TRIM, TRIM_RATE), (OFFSET, OFFSET_RATE))
 """Columns of what is read, each with the column of its rate by heel."""
 CLOSE_ENOUGH = (2e-5, radians(4e-3), 4e-5)
-"""Of lever [m], trim [rad] and offset [m]: how far off the cubic may be expected to be. A fiftieth
-of a millimetre of lever is far below its plus/minus."""
+"""Of lever [m], trim [rad] and offset [m]: how far off the cubic may be expected to be. That is
+a fiftieth of a millimetre of lever, far below its plus/minus."""
 NARROWEST = radians(0.3)
 """[rad] An interval that is not halved any more."""
 DENSE_HELD = 48
