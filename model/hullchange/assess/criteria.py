@@ -50,13 +50,13 @@ def criteria_of(
     ]
     rules, outcomes = [rule for rule, _ in pairs], [one for _, one in pairs]
     doubted = {
-        one.id: _with_openings_known(boat, _as_elsewhere(one, spread, read))
+        one.id: with_openings_known(boat, _as_elsewhere(one, spread, read))
         for one in with_doubt(boat, heeled, spread, rules, outcomes)
     }
     return tuple(criterion_result(doubted.get(one.criterion.id, one)) for one in answers)
 
 
-def _with_openings_known(boat: Boat, found: CriterionOutcome) -> CriterionOutcome:
+def with_openings_known(boat: Boat, found: CriterionOutcome) -> CriterionOutcome:
     """To be confirmed where it counts openings, the limit is kept and none is described."""
     if boat.document.openings or found.flooding is None or not found.keeps_the_limit:
         return found

@@ -1,7 +1,7 @@
 """What may still be added: limits of her centre of gravity, and room on roof, arch, cabin."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
@@ -16,6 +16,7 @@ from hullchange.answer.weight_margin import (
     RoomResult,
     WeightMarginResult,
 )
+from hullchange.assess.criteria import with_openings_known
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -104,6 +105,7 @@ class LimitLines:
                 one.displacement,
                 one.vcg + share * (other.vcg - one.vcg),
                 tuple(a and b for a, b in zip(one.found, other.found, strict=True)),
+                one.undecided,
             )
             for one, other in zip(self.fore, self.aft, strict=True)
         )
@@ -154,6 +156,7 @@ def _limits(
     if len(known) < len(facts) or not rules:
         sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
         raise ModelError("no-limits", sentence, "conditions")
+    undecided = {r.criterion.id for r in rules if _is_undecided(boat, r, known.values())}
     lines = {
         lcg: limit_lines(
             tuple(
@@ -166,7 +169,20 @@ def _limits(
         )
         for lcg in set(ends)
     }
-    return LimitLines(ends, lines[ends[0]], lines[ends[1]])
+    fore, aft = (
+        tuple(replace(one, undecided=one.criterion.id in undecided) for one in lines[lcg])
+        for lcg in ends
+    )
+    return LimitLines(ends, fore, aft)
+
+
+def _is_undecided(boat: Boat, rule: Rule, facts: Iterable[Sides]) -> bool:
+    """Whether a rule's answer depends anywhere on openings that are not fully described."""
+    answers = (rule.answer(sides) for sides in facts)
+    return any(
+        isinstance(one, CriterionOutcome) and with_openings_known(boat, one).undecided
+        for one in answers
+    )
 
 
 def _dots(boat: Boat) -> tuple[list[LoadedPoint], tuple[str, ...]]:
@@ -225,7 +241,7 @@ def _room(
     found_here = tuple(
         criterion_margin(line, dot.mass, float(dot.fluid[2]), height) for line in lines
     )
-    judged = [one for one in found_here if one.criterion.can_be_judged]
+    judged = [one for one in found_here if one.can_be_judged]
     first = min(judged, key=_mass, default=None)
     fails = first is not None and isinstance(first.answer, Margin | NoMargin)
     return RoomResult(
@@ -250,7 +266,7 @@ def _line(line: LimitLine) -> LimitLineResult:
         title=rule.title,
         source=rule.source,
         grade=rule.grade.value,
-        can_be_judged=rule.can_be_judged,
+        can_be_judged=line.can_be_judged,
         displacement_kg=tuple(line.displacement.tolist()),
         vcg_m=tuple(line.vcg.tolist()),
         found=line.found,
@@ -271,7 +287,7 @@ def _margins(dot: LoadedPoint, lines: tuple[LimitLine, ...]) -> tuple[LimitMargi
     """How far she lies below each line as it is drawn, straight between its displacements."""
     limits = [float(np.interp(dot.mass, line.displacement, line.vcg)) for line in lines]
     margins = [
-        (not line.criterion.can_be_judged, mm_of_m(limit - float(dot.fluid[2])), line, limit)
+        (not line.can_be_judged, mm_of_m(limit - float(dot.fluid[2])), line, limit)
         for line, limit in zip(lines, limits, strict=True)
     ]
     return tuple(

@@ -47,12 +47,19 @@ class LimitLine:
         displacement: (n,) [kg] rising.
         vcg: (n,) [m] above the design waterline.
         found: (n,) whether the limit was found; elsewhere it lies beyond ``vcg``.
+        undecided: whether the answer depends on openings that are not fully described.
     """
 
     criterion: Criterion
     displacement: FloatArray
     vcg: FloatArray
     found: tuple[bool, ...]
+    undecided: bool = False
+
+    @property
+    def can_be_judged(self) -> bool:
+        """Whether its limit may be called met or not met at all."""
+        return self.criterion.can_be_judged and not self.undecided
 
     def at(self, displacement: float) -> float:
         """[m] above the design waterline, linear between the computed displacements."""
@@ -84,6 +91,7 @@ class CriterionMargin:
 
     criterion: Criterion
     answer: Margin | MarginAtLeast | NoMargin
+    can_be_judged: bool
 
 
 @dataclass(frozen=True)
@@ -163,16 +171,15 @@ def criterion_margin(
         return line.at(mass) - (displacement * vcg + added * height) / mass
 
     if room(0.0) < 0.0:
-        return CriterionMargin(line.criterion, NoMargin())
+        return CriterionMargin(line.criterion, NoMargin(), line.can_be_judged)
     most = max(0.0, float(line.displacement[-1]) - displacement)
     looked_at = np.linspace(0.0, most, MARGIN_STEPS + 1).tolist()
     for low, high in pairwise(looked_at):
         if room(high) < 0.0:
             mass = float(brentq(room, low, high, xtol=FINE))
-            return CriterionMargin(
-                line.criterion, Margin(mass) if all(line.found) else MarginAtLeast(mass)
-            )
-    return CriterionMargin(line.criterion, MarginAtLeast(most))
+            left = Margin(mass) if all(line.found) else MarginAtLeast(mass)
+            return CriterionMargin(line.criterion, left, line.can_be_judged)
+    return CriterionMargin(line.criterion, MarginAtLeast(most), line.can_be_judged)
 
 
 def margin_sentence(place: str, height: float, margins: tuple[CriterionMargin, ...]) -> str:
@@ -185,8 +192,8 @@ def margin_sentence(place: str, height: float, margins: tuple[CriterionMargin, .
         height: [m] of it above the design waterline.
         margins: one for each criterion, at that height.
     """
-    judged = [a for a in margins if a.criterion.can_be_judged]
-    others = [a for a in margins if not a.criterion.can_be_judged]
+    judged = [a for a in margins if a.can_be_judged]
+    others = [a for a in margins if not a.can_be_judged]
     where = f"{place[:1].upper()}{place[1:]}, {height:.2f} m above the design waterline,"
     sentences = [f"{where} {_may(judged)}."] if judged else []
     if others:
@@ -224,8 +231,9 @@ def _may(margins: list[CriterionMargin]) -> str:
     rule = f"“{criterion.title}” ({criterion.document.title}, {criterion.clause})"
     mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
     if isinstance(first.answer, NoMargin):
-        short = "not met" if criterion.can_be_judged else "past its limit"
+        short = "not met" if first.can_be_judged else "past its limit"
         return f"may take nothing: {rule} is {short} already"
     if isinstance(first.answer, MarginAtLeast):
-        return f"may take at least {mass}; up to there no criterion fails"
+        which = " that can be judged" if first.can_be_judged else ""
+        return f"may take at least {mass}; up to there no criterion{which} fails"
     return f"may still take {mass}; the first criterion to fail is {rule}"

@@ -17,6 +17,7 @@ from refits import (
 from hullchange.afloat.any_displacement import HeeledRound
 from hullchange.afloat.at_rest import envelope_of
 from hullchange.afloat.stability import particulars
+from hullchange.assess.criteria import NONE_DESCRIBED
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.variants import refit
 from hullchange.check_pack.weight_margin import weight_margin
@@ -147,3 +148,19 @@ def test_without_a_dry_condition_of_the_refit_there_is_no_limit():
     with pytest.raises(ModelError) as refused:
         weight_margin(boat(only_found))
     assert refused.value.code == "no-limits"
+
+
+@pytest.mark.parametrize("plain", [demo_document(), barge_document(12, 4, 1, 2.5, 0.2)])
+def test_what_is_to_be_confirmed_there_is_not_judged_here(plain):
+    """A rule whose openings are not known sets no mass that the owner is told she may add."""
+    without = {key: value for key, value in plain.items() if key != "openings"}
+    built = boat(without)
+    result = weight_margin(built)
+    afloat = [c for c in assessed(without).conditions if c.stage == "refit"]
+    undecided = {one.id for c in afloat for one in c.criteria if NONE_DESCRIBED in one.remarks}
+    assert undecided
+    judged = {one.id for one in result.lines if one.can_be_judged}
+    assert judged
+    assert not judged & undecided
+    named = {room.fails_first for room in result.rooms} - {""}
+    assert named <= judged
