@@ -76,6 +76,7 @@ def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
     page = cutting("Shelf")
     expect(page.locator(".pack-stamp")).to_contain_text("UNSIGNED")
     expect(page.locator(".pack-stamp")).to_contain_text("Cut nothing on a stale or unsigned")
+    expect(page.locator(".comes-off th[scope=row]").last).to_have_text("old stove")
     expect(page.get_by_role("img", name=f"{PIECE} flat")).to_be_visible()
     on_sheet = page.get_by_label("Sheet nest-4mm-1").get_by_role("button", name=PIECE)
     on_sheet.focus()

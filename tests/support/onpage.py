@@ -77,12 +77,14 @@ def spot_of(page, piece):
 
 
 def begin_with_stock(page, address, name, sheet_m=None):
-    """Begin a small boat with one new plate and stock to cut it from, unless she is there."""
+    """Begin a small boat, unless she is there: one new plate, its stock, a stove to go."""
     made = page.request.post(f"{address}/api/refits", data={"name": name})
     if made.status != 201:
         return
     working = f"{address}/api/refits/{name.lower()}/revisions/working"
-    stock = STOCK | ({"stock.plates.four.sizes_m": [sheet_m]} if sheet_m else {})
+    stove = {"mass_kg": 18, "at_m": [3.2, 0.8, 0.1], "from": "weighed"}
+    stock = STOCK | {"changes.drive.removes.old-stove": stove}
+    stock |= {"stock.plates.four.sizes_m": [sheet_m]} if sheet_m else {}
     steps = [{"op": "set", "path": path, "value": value} for path, value in stock.items()]
     edit = page.request.get(working).headers["etag"]
     body = {"label": "stock", "steps": steps}

@@ -42,7 +42,7 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
   <tbody>
     <tr>
       <th scope="rowgroup" colSpan={6}>
-        {off.change}
+        {plainWords(off.change)}
       </th>
     </tr>
     {off.plates.map((plate, at) => (
@@ -59,8 +59,8 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
     ))}
     {off.weights.map((weight) => (
       <tr key={weight.id}>
-        <th scope="row">{weight.id}</th>
-        <td>ledger{weight.replaced_by && `; ${weight.replaced_by} takes its place`}</td>
+        <th scope="row">{plainWords(weight.id)}</th>
+        <td>ledger{weight.replaced_by && `; ${plainWords(weight.replaced_by)} takes its place`}</td>
         <td class="n">{number(weight.mass_kg, 1)}</td>
         <td>{placeWords(weight.centre_m)}</td>
         <td>{weight.lift_by}</td>
