@@ -23,6 +23,7 @@ from hullchange.materials import STEEL_DENSITY
 from hullchange_api.app import create_app
 from hullchange_api.review.sign_off import NOT_SIGNED, VERDICT_WORDS
 from hullchange_api.store.review_records import NO_CONDITION
+from hullchange_api.wire.kinds_and_cautions import document_grammar
 from hullchange_api.wire.review import MOST_CONDITIONS
 
 Schema = dict[str, Any]
@@ -49,6 +50,7 @@ def contract_files() -> dict[Path, str]:
         ROOT / "viewer/src/contract.ts": typescript(document),
         ROOT / "viewer/src/shared/words/latin.ts": _letters(),
         ROOT / "viewer/src/shared/words/constants.ts": _constants(),
+        ROOT / "viewer/src/testing/grammar.json": document_grammar().model_dump_json() + "\n",
     }
 
 

@@ -622,6 +622,32 @@ export interface components {
             readonly plus_minus_by: "linear" | "sampled";
             readonly heeled: components["schemas"]["HeeledChange"] | null;
         };
+        /** @description What a text may name: everything a pattern fits, as a template writes it. */
+        readonly DocumentChoices: {
+            /** @description such as tanks.*; {same} is the second step of the place */
+            readonly pattern: string;
+            /** @description with {name} and {path} of what fits filled in */
+            readonly template: string;
+        };
+        /** @description What a document may say: its JSON Schema, and which texts name something in it. */
+        readonly DocumentGrammar: {
+            readonly document_schema: {
+                readonly [key: string]: unknown;
+            };
+            readonly pointers: readonly components["schemas"]["DocumentPointer"][];
+        };
+        /** @description A text of the document that names something else in it. */
+        readonly DocumentPointer: {
+            /** @description where it stands; * is any one step */
+            readonly pattern: string;
+            /** @description what it names, in words */
+            readonly what: string;
+            /** @description whether the key is the name */
+            readonly is_key: boolean;
+            /** @description fixed words that are allowed */
+            readonly words: readonly string[];
+            readonly choices: readonly components["schemas"]["DocumentChoices"][];
+        };
         /** @description Changes applied together, as one undo step. */
         readonly Edit: {
             /** @description undo label, e.g. 'side height 580 mm'; shortened if too long */
@@ -1892,6 +1918,9 @@ export type CutWeightOff = components['schemas']['CutWeightOff'];
 export type CutWords = components['schemas']['CutWords'];
 export type Cutting = components['schemas']['Cutting'];
 export type Difference = components['schemas']['Difference'];
+export type DocumentChoices = components['schemas']['DocumentChoices'];
+export type DocumentGrammar = components['schemas']['DocumentGrammar'];
+export type DocumentPointer = components['schemas']['DocumentPointer'];
 export type Edit = components['schemas']['Edit'];
 export type Effect = components['schemas']['Effect'];
 export type Explanation = components['schemas']['Explanation'];

@@ -25,9 +25,16 @@ from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import csv_under
 from hullchange.present.export import Origin, lines_table
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
-from hullchange_api.wire.kinds_and_cautions import cautions, part_kinds
+from hullchange_api.wire.kinds_and_cautions import cautions, document_grammar, part_kinds
 from hullchange_api.wire.review import Compared, ListedRevision, Review
-from hullchange_api.wire.working_copy import Caution, PartKind, RefitCard, ScenePart, Working
+from hullchange_api.wire.working_copy import (
+    Caution,
+    DocumentGrammar,
+    PartKind,
+    RefitCard,
+    ScenePart,
+    Working,
+)
 
 WEB = files("hullchange_api") / "web"
 
@@ -47,6 +54,7 @@ class SharedRefit(Wire):
 
     refits: tuple[RefitCard, ...]
     kinds: tuple[PartKind, ...]
+    grammar: DocumentGrammar
     cautions: tuple[Caution, ...]
     working: Working
     profiles: Mapping[str, Profile]
@@ -92,6 +100,7 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
     shared = SharedRefit(
         refits=(RefitCard(id=content.name, name=answer.boat, kept_in=content.kept_in),),
         kinds=part_kinds(),
+        grammar=document_grammar(),
         cautions=cautions(),
         working=_working(content, profiles, pieces),
         profiles=profiles,

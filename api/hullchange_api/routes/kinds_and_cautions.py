@@ -1,12 +1,23 @@
-"""Kinds of part and cautions, which are the same for every refit."""
+"""The document's grammar, kinds of part and cautions, which are the same for every refit."""
 
 from fastapi import APIRouter
 
-from hullchange_api.wire.kinds_and_cautions import cautions, part_kinds
-from hullchange_api.wire.working_copy import Caution, PartKind
+from hullchange_api.wire.kinds_and_cautions import (
+    cautions,
+    document_grammar,
+    part_kinds,
+)
+from hullchange_api.wire.working_copy import Caution, DocumentGrammar, PartKind
 from hullchange_api.working_copy.access import for_reviewers
 
 router = APIRouter(prefix="/api", tags=["knowledge"])
+
+
+@router.get("/grammar")
+@for_reviewers
+def document_grammar_of_this_version() -> DocumentGrammar:
+    """What a document may say: its JSON Schema, and which texts name something in it."""
+    return document_grammar()
 
 
 @router.get("/kinds")

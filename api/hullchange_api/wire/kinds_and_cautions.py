@@ -1,9 +1,36 @@
-"""Kinds of part and cautions as the viewer shows them."""
+"""The document's grammar, kinds of part and cautions as the viewer shows them."""
 
 from hullchange.answer.cautions import CAUTIONS
 from hullchange.cache import cached
+from hullchange.document.pointers import POINTERS
+from hullchange.document.schema import document_schema
 from hullchange.parts.registry import KINDS
-from hullchange_api.wire.working_copy import Caution, PartKind
+from hullchange_api.wire.working_copy import (
+    Caution,
+    DocumentChoices,
+    DocumentGrammar,
+    DocumentPointer,
+    PartKind,
+)
+
+
+@cached(1)
+def document_grammar() -> DocumentGrammar:
+    """What a document may say, for the forms it is entered with."""
+    pointers = tuple(
+        DocumentPointer(
+            pattern=one.pattern,
+            what=one.what,
+            is_key=one.is_key,
+            words=one.words or one.otherwise,
+            choices=tuple(
+                DocumentChoices(pattern=choice.pattern, template=choice.template)
+                for choice in one.choices
+            ),
+        )
+        for one in POINTERS
+    )
+    return DocumentGrammar(document_schema=document_schema(), pointers=pointers)
 
 
 @cached(1)

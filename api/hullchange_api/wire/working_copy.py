@@ -125,6 +125,30 @@ class Edit(Wire):
     )
 
 
+class DocumentChoices(Wire):
+    """What a text may name: everything a pattern fits, as a template writes it."""
+
+    pattern: str = Field(description="such as tanks.*; {same} is the second step of the place")
+    template: str = Field(description="with {name} and {path} of what fits filled in")
+
+
+class DocumentPointer(Wire):
+    """A text of the document that names something else in it."""
+
+    pattern: str = Field(description="where it stands; * is any one step")
+    what: str = Field(description="what it names, in words")
+    is_key: bool = Field(description="whether the key is the name")
+    words: tuple[str, ...] = Field(description="fixed words that are allowed")
+    choices: tuple[DocumentChoices, ...]
+
+
+class DocumentGrammar(Wire):
+    """What a document may say: its JSON Schema, and which texts name something in it."""
+
+    document_schema: dict[str, Any]
+    pointers: tuple[DocumentPointer, ...]
+
+
 class PartKind(Wire):
     """A kind of part that an owner can add, with the JSON Schema of its form."""
 

@@ -25,9 +25,9 @@ from hullchange.document.quantities import (
     NAME_PATTERN,
     BoatStage,
     ChangeStage,
-    FreeText,
     Litres,
     Name,
+    Note,
     Number,
     Path,
     Percent,
@@ -41,18 +41,21 @@ from hullchange.parts.registry import AnyPart
 
 Bounds = tuple[float, float]
 DEFAULT_CONDITION = "survey-state"
+_Range = tuple[Annotated[Number, Field(title="from")], Annotated[Number, Field(title="to")]]
+_IN_ITS_UNIT = "in the result's own unit"
+_IN_MM = "in millimetres, for a freeboard or a result in mm"
 
 
 class Change(Section):
     """What is removed, added and moved together."""
 
-    stage: ChangeStage = "proposed"
+    stage: ChangeStage = Field(default="proposed", description="how far it is")
     replaces: Path | None = Field(default=None, description="existing part it takes away")
-    removes: Mapping[Name, Removal] = {}
-    parts: Mapping[Name, AnyPart] = {}
-    adds: Mapping[Name, Added] = {}
-    moves: Mapping[Name, Moved] = {}
-    note: FreeText | None = None
+    removes: Mapping[Name, Removal] = Field(default={}, description="weights that come off")
+    parts: Mapping[Name, AnyPart] = Field(default={}, description="new steel")
+    adds: Mapping[Name, Added] = Field(default={}, description="weights that go on")
+    moves: Mapping[Name, Moved] = Field(default={}, description="weights that move")
+    note: Note = None
 
 
 class DocumentCondition(Section):
@@ -60,10 +63,10 @@ class DocumentCondition(Section):
 
     like: Name | None = Field(default=None, description="condition it starts from")
     boat: BoatStage | None = Field(default=None, description="the only boat it is run for")
-    water: Water | None = None
+    water: Water | None = Field(default=None, description="as the boat's if left out")
     without: tuple[Name, ...] = Field(default=(), description="names under survey.aboard")
     fills: Mapping[Name, Litres] = Field(default={}, description="litres per tank")
-    loads: Mapping[Name, Load] = {}
+    loads: Mapping[Name, Load] = Field(default={}, description="crew, stores, gear")
     floods: tuple[Path, ...] = Field(
         default=(),
         description="paths of cockpits that fill with water, such as existing.old-cockpit; "
@@ -73,7 +76,7 @@ class DocumentCondition(Section):
         default=None,
         description="of the companionway; out unless said: water spills below",
     )
-    note: FreeText | None = None
+    note: Note = None
 
 
 class Target(Section):
@@ -81,14 +84,14 @@ class Target(Section):
 
     result: Path = Field(description="a figure of a condition, such as gm_m")
     condition: Name = Field(description="a condition of this document")
-    boat: BoatStage = "refit"
-    between: tuple[Number, Number] | None = None
-    at_least: Number | None = None
-    at_most: Number | None = None
-    between_mm: tuple[Number, Number] | None = None
-    at_least_mm: Number | None = None
-    at_most_mm: Number | None = None
-    note: FreeText | None = None
+    boat: BoatStage = Field(default="refit", description="which boat it is asked of")
+    between: _Range | None = Field(default=None, description=_IN_ITS_UNIT)
+    at_least: Number | None = Field(default=None, description=_IN_ITS_UNIT)
+    at_most: Number | None = Field(default=None, description=_IN_ITS_UNIT)
+    between_mm: _Range | None = Field(default=None, description=_IN_MM)
+    at_least_mm: Number | None = Field(default=None, description=_IN_MM)
+    at_most_mm: Number | None = Field(default=None, description=_IN_MM)
+    note: Note = None
 
     @model_validator(mode="after")
     def _is_bounded(self) -> "Target":
@@ -118,7 +121,7 @@ class DocumentOption(Section):
 
     set: Mapping[Path, JsonValue] = Field(default={}, description="value by dotted path")
     adds: Mapping[Name, Change] = Field(default={}, description="changes, merged by name")
-    note: FreeText | None = None
+    note: Note = None
 
 
 class Launch(Section):
@@ -134,20 +137,20 @@ class RollTiming(Section):
     times_s: tuple[Annotated[Number, Field(gt=0, le=100_000)], ...] = Field(
         min_length=1, max_length=100, description="how long each timing took"
     )
-    note: FreeText | None = None
+    note: Note = None
 
 
 class Rolls(Section):
     """Rolls timed in the same loading before the refit and, once launched, after it."""
 
-    before: RollTiming | None = None
-    after: RollTiming | None = None
+    before: RollTiming | None = Field(default=None, description="as found")
+    after: RollTiming | None = Field(default=None, description="after the launch")
 
 
 class Trials(Section):
     """What the owner tries afloat."""
 
-    rolls: Rolls = Rolls()
+    rolls: Rolls = Field(default=Rolls(), description="rolls timed with a watch")
 
 
 class Allowances(Section):
@@ -183,25 +186,41 @@ class Document(Section):
 
     format: Literal[1] = Field(description="1, the version of this grammar")
     boat: DocumentBoat = Field(description="her name")
-    water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
+    water: Water = Field(
+        default=Water(density_kg_m3=SEA_WATER_DENSITY), description="that she sails in"
+    )
     hull: DocumentHull = Field(description="her measured lines")
-    rig: Rig = Rig()
+    rig: Rig = Field(default=Rig(), description="mast and sails")
     survey: Survey = Field(description="freeboards afloat and the centre of gravity's height")
-    weights: Mapping[Name, DocumentWeight] = {}
-    existing: Mapping[Name, AnyPart] = {}
-    changes: Mapping[Name, Change] = {}
-    tanks: Mapping[Name, DocumentTank] = {}
-    voids: Mapping[Name, Void] = {}
-    openings: Mapping[Name, DocumentOpening] = {}
-    reference_condition: Name = DEFAULT_CONDITION
-    conditions: Mapping[Name, DocumentCondition] = {DEFAULT_CONDITION: DocumentCondition()}
-    targets: Mapping[Name, Target] = {}
-    options: Mapping[Name, DocumentOption] = {}
-    allowances: Allowances = Allowances()
-    stock: Stock = Stock()
-    cutting: CuttingTerms = CuttingTerms()
-    launch: Launch = Launch()
-    trials: Trials = Trials()
+    weights: Mapping[Name, DocumentWeight] = Field(
+        default={}, description="what the surveyed mass is known to consist of; never added"
+    )
+    existing: Mapping[Name, AnyPart] = Field(
+        default={}, description="house, cockpit and other parts as found"
+    )
+    changes: Mapping[Name, Change] = Field(default={}, description="what the refit does")
+    tanks: Mapping[Name, DocumentTank] = Field(default={}, description="what holds liquids")
+    voids: Mapping[Name, Void] = Field(default={}, description="room for ballast")
+    openings: Mapping[Name, DocumentOpening] = Field(
+        default={}, description="edges that let water in when they go under"
+    )
+    reference_condition: Name = Field(
+        default=DEFAULT_CONDITION, description="the condition effects are told in"
+    )
+    conditions: Mapping[Name, DocumentCondition] = Field(
+        default={DEFAULT_CONDITION: DocumentCondition()}, description="ways she is loaded"
+    )
+    targets: Mapping[Name, Target] = Field(default={}, description="what the owner asks for")
+    options: Mapping[Name, DocumentOption] = Field(
+        default={}, description="other versions of the refit"
+    )
+    allowances: Allowances = Field(
+        default=Allowances(), description="weld metal, paint, and errors all weights share"
+    )
+    stock: Stock = Field(default=Stock(), description="what can be bought to cut from")
+    cutting: CuttingTerms = Field(default=CuttingTerms(), description="agreed with the cutter")
+    launch: Launch = Field(default=Launch(), description="readings after the launch")
+    trials: Trials = Field(default=Trials(), description="what is tried afloat")
 
     @model_validator(mode="before")
     @classmethod

@@ -3,7 +3,15 @@
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
+from pydantic import (
+    BeforeValidator,
+    Discriminator,
+    Field,
+    Tag,
+    TypeAdapter,
+    WithJsonSchema,
+    model_validator,
+)
 from pydantic_core import PydanticCustomError
 
 from hullchange.document.quantities import (
@@ -21,6 +29,7 @@ from hullchange.document.quantities import (
     Litres,
     MetresOrNone,
     Name,
+    Note,
     Number,
     Path,
     ProvenanceWord,
@@ -39,10 +48,24 @@ def _all_three_ways(value: object) -> object:
     return (value, value, value) if isinstance(value, int | float) else value
 
 
+_OneWay = Annotated[MetresOrNone, Field(title="all three ways")]
+_AllWays = tuple[
+    Annotated[MetresOrNone, Field(title="along")],
+    Annotated[MetresOrNone, Field(title="across")],
+    Annotated[MetresOrNone, Field(title="up")],
+]
 Scatter = Annotated[
-    tuple[MetresOrNone, MetresOrNone, MetresOrNone], BeforeValidator(_all_three_ways)
+    _AllWays,
+    BeforeValidator(_all_three_ways),
+    WithJsonSchema(
+        {"oneOf": [TypeAdapter(kind).json_schema() for kind in (_OneWay, _AllWays)]}
+    ),
 ]
 """One standard deviation of a place: one number, or [along, across, up]."""
+
+_CENTRE = "its centre, [x aft, y to starboard, z up]"
+_MAY_LIE = "how far its centre may be shifted, [from, to] each way"
+_RISES = "a height of this document that lifts it"
 
 
 class RisesWith(Section):
@@ -56,13 +79,13 @@ class DocumentWeight(Section):
     """A mass at a place, what both are worth, and where the figure is from."""
 
     mass_kg: Kilograms = Field(description="mass")
-    at_m: DocumentPoint = Field(description="its centre, [x aft, y to starboard, z up]")
+    at_m: DocumentPoint = Field(description=_CENTRE)
     plus_minus_kg: Kilograms | None = Field(default=None, description="one standard deviation")
     plus_minus_m: Scatter | None = Field(default=None, description="one standard deviation")
     from_: ProvenanceWord = Field(
         default="guessed", alias="from", description="where the figure is from"
     )
-    note: FreeText | None = None
+    note: Note = None
 
     def sd_mass(self) -> float:
         """Standard deviation of the mass [kg], as given or by where the figure is from."""
@@ -84,7 +107,7 @@ class FillAboard(Section):
     tank: Name = Field(description="a tank of this document")
     fill_l: Litres = Field(description="what was in it")
     plus_minus_l: Litres | None = Field(default=None, description="one standard deviation")
-    note: FreeText | None = None
+    note: Note = None
 
 
 class Removed(DocumentWeight):
@@ -97,16 +120,16 @@ class TakenOff(Section):
     """Something the survey had aboard, taken off once."""
 
     aboard: Name = Field(description="a name under survey.aboard")
-    note: FreeText | None = None
+    note: Note = None
 
 
 class Added(DocumentWeight):
     """A weight that is added, and how far it may be shifted."""
 
-    may_lie_m: Reach | None = None
-    rises_with: RisesWith | None = None
+    may_lie_m: Reach | None = Field(default=None, description=_MAY_LIE)
+    rises_with: RisesWith | None = Field(default=None, description=_RISES)
     energy_kwh: Annotated[Number, Field(ge=0, le=10_000)] | None = Field(
-        default=None, json_schema_extra=typical(0.3, 100.0)
+        default=None, description="what a battery stores", json_schema_extra=typical(0.3, 100.0)
     )
 
 
@@ -114,8 +137,8 @@ class Moved(DocumentWeight):
     """A weight that stays aboard and moves: to a place, or up with a height."""
 
     to_m: DocumentPoint | None = Field(default=None, description="where its centre goes")
-    rises_with: RisesWith | None = None
-    may_lie_m: Reach | None = None
+    rises_with: RisesWith | None = Field(default=None, description=_RISES)
+    may_lie_m: Reach | None = Field(default=None, description=_MAY_LIE)
 
     @model_validator(mode="after")
     def _goes_somewhere(self) -> "Moved":
@@ -129,12 +152,14 @@ class Moved(DocumentWeight):
 class Load(Section):
     """A load of one condition; what is not given comes from the condition it is like."""
 
-    mass_kg: Kilograms | None = None
-    at_m: DocumentPoint | None = None
-    plus_minus_kg: Kilograms | None = None
-    plus_minus_m: Scatter | None = None
-    from_: ProvenanceWord | None = Field(default=None, alias="from")
-    note: FreeText | None = None
+    mass_kg: Kilograms | None = Field(default=None, description="mass")
+    at_m: DocumentPoint | None = Field(default=None, description=_CENTRE)
+    plus_minus_kg: Kilograms | None = Field(default=None, description="one standard deviation")
+    plus_minus_m: Scatter | None = Field(default=None, description="one standard deviation")
+    from_: ProvenanceWord | None = Field(
+        default=None, alias="from", description="where the figure is from"
+    )
+    note: Note = None
 
 
 def _fill_or_weight(value: object) -> str:
@@ -173,10 +198,14 @@ class DocumentTank(Section):
     z_m: Interval | None = Field(default=None, description="bottom and top of that plan")
     within: Literal["hull"] | None = Field(default=None, description="hull: cut to its inside")
     at_m: DocumentPoint | None = Field(default=None, description="centre of its contents")
-    contents: Literal["fresh", "salt", "diesel"] | None = None
-    density_kg_m3: LiquidDensity | None = None
+    contents: Literal["fresh", "salt", "diesel"] | None = Field(
+        default=None, description="what it holds"
+    )
+    density_kg_m3: LiquidDensity | None = Field(
+        default=None, description="of another liquid, instead of contents"
+    )
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
-    note: FreeText | None = None
+    note: Note = None
 
     @model_validator(mode="after")
     def _is_placed_and_filled(self) -> "DocumentTank":
@@ -212,24 +241,28 @@ class VoidFill(Section):
 
     material: FreeText = Field(description="what goes in")
     density_kg_m3: Density = Field(description="overall, with the gaps")
-    from_: ProvenanceWord = Field(default="guessed", alias="from")
-    note: FreeText | None = None
+    from_: ProvenanceWord = Field(
+        default="guessed", alias="from", description="where the density is from"
+    )
+    note: Note = None
 
 
 class Void(Section):
     """Room for ballast inside an appendage or the hull, inside the plating."""
 
     within: Name = Field(description="an appendage of the hull, or hull")
-    x_m: Interval
-    y_m: Interval | None = None
-    z_m: Interval
+    x_m: Interval = Field(description="its fore and after end")
+    y_m: Interval | None = Field(
+        default=None, description="port and starboard side; all there is where left out"
+    )
+    z_m: Interval = Field(description="its bottom and top")
     taken_by_floors: Fraction = Field(
         default=0.0,
         description="share the floors take",
         json_schema_extra=typical(0.01, 0.35),
     )
-    fill: VoidFill
-    note: FreeText | None = None
+    fill: VoidFill = Field(description="what goes in")
+    note: Note = None
 
 
 class DocumentOpening(Section):
@@ -247,6 +280,6 @@ class DocumentOpening(Section):
         default=None, description="false: what comes in stays in the space it leads to"
     )
     tank_air_pipe: bool = Field(default=False, description="it only lets a tank breathe")
-    rises_with: RisesWith | None = None
+    rises_with: RisesWith | None = Field(default=None, description=_RISES)
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
-    note: FreeText | None = None
+    note: Note = None

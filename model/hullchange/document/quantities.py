@@ -10,6 +10,8 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 from pydantic_core import PydanticCustomError
 
+from hullchange.parts.fields import label
+
 AXES = ("x", "y", "z")
 TypicalOf = Literal["", "length", "beam", "mass"]
 FARTHEST_M = 100.0
@@ -26,7 +28,9 @@ def index_of(step: str) -> int:
 class Section(BaseModel):
     """A frozen part of the document; keys that are not known are refused."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=False)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, populate_by_name=False, field_title_generator=label
+    )
 
 
 def _rising(pair: tuple[float, float]) -> tuple[float, float]:
@@ -76,13 +80,17 @@ Percent = Annotated[Number, Field(ge=0, le=100)]
 
 DocumentPoint = tuple[Coordinate, Coordinate, Coordinate]
 DocumentFlatPoint = tuple[Coordinate, Coordinate]
-Interval = Annotated[tuple[Coordinate, Coordinate], AfterValidator(_rising)]
+Interval = Annotated[
+    tuple[Annotated[Coordinate, Field(title="from")], Annotated[Coordinate, Field(title="to")]],
+    AfterValidator(_rising),
+]
 
 NAME_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=60)]
 """Lower case, hyphens, ASCII: a name is a step of a dotted path."""
 Path = Annotated[str, Field(min_length=1, max_length=400)]
 FreeText = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
+Note = Annotated[FreeText | None, Field(description="anything worth keeping with it")]
 
 BoatStage = Literal["as_found", "refit"]
 ChangeStage = Literal["proposed", "agreed", "cut", "fitted"]
@@ -92,14 +100,14 @@ ProvenanceWord = Literal["weighed", "drawn", "catalogue", "guessed"]
 class Box(Section):
     """A box along the boat's axes, [from, to] in metres each way."""
 
-    x: Interval
-    y: Interval
-    z: Interval
+    x: Interval = Field(description="along, aft of the forward perpendicular")
+    y: Interval = Field(description="across, to starboard")
+    z: Interval = Field(description="up, above the design waterline")
 
 
 class Reach(Section):
     """How far a weight may be shifted, [from, to] in metres; a way not named is fixed."""
 
-    x: Interval | None = None
-    y: Interval | None = None
-    z: Interval | None = None
+    x: Interval | None = Field(default=None, description="how far along")
+    y: Interval | None = Field(default=None, description="how far across")
+    z: Interval | None = Field(default=None, description="how far up and down")

@@ -3,15 +3,14 @@
 The plain document is examined, so that these faults are listed together with all the others.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from pydantic import JsonValue
 
-from hullchange.answer.assessment import ConditionResult
-from hullchange.document.document import DEFAULT_CONDITION
 from hullchange.document.grammar import suggestion
-from hullchange.document.matching import PlainDocument, last_step, matches, names_at, words_at
+from hullchange.document.matching import PlainDocument, last_step, matches, words_at
 from hullchange.document.paths import value_at
+from hullchange.document.pointers import FIGURES, POINTERS, accepted_for
 from hullchange.errors import DocumentError, Fault, ModelError
 
 FEW = 6
@@ -22,7 +21,7 @@ ONE_OF = {"openings": "opening", "conditions": "condition", "targets": "target"}
 def reference_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
     """What points to nothing, to itself, or twice to what can be taken only once."""
     plain = dict(document)
-    for examine in (_names, _replaced_by, _heights, _results, _rings, _taken_twice, _equal_ids):
+    for examine in (_names, _heights, _results, _rings, _taken_twice, _equal_ids):
         yield from examine(plain)
 
 
@@ -52,81 +51,19 @@ def _referring(place: str) -> str:
     return f"{words} ({key.replace('-', ' ').replace('_', ' ')})"
 
 
-def _conditions(plain: PlainDocument) -> list[str]:
-    return names_at(plain, "conditions") or [DEFAULT_CONDITION]
-
-
-def _part_names(plain: PlainDocument) -> list[str]:
-    return names_at(plain, "changes.*.parts") + names_at(plain, "existing")
-
-
-def _part_paths(plain: PlainDocument) -> list[str]:
-    return [path for path, _ in matches(plain, "changes.*.parts.*")] + _existing_paths(plain)
-
-
-def _existing_paths(plain: PlainDocument) -> list[str]:
-    return [f"existing.{name}" for name in names_at(plain, "existing")]
-
-
-def _aboard(plain: PlainDocument) -> list[str]:
-    return names_at(plain, "survey.aboard")
-
-
-def _tanks(plain: PlainDocument) -> list[str]:
-    return names_at(plain, "tanks")
-
-
-_POINTERS: tuple[tuple[str, str, Callable[[PlainDocument], list[str]]], ...] = (
-    ("reference_condition", "a condition", _conditions),
-    ("conditions.*.like", "a condition", _conditions),
-    ("targets.*.condition", "a condition", _conditions),
-    ("conditions.*.without.*", "something under survey.aboard", _aboard),
-    ("changes.*.removes.*.aboard", "something under survey.aboard", _aboard),
-    ("survey.aboard.*.tank", "a tank", _tanks),
-    (
-        "conditions.*.floods.*",
-        "the path of a part, such as existing.old-cockpit",
-        lambda plain: [*_part_paths(plain), *_part_names(plain)],
-    ),
-    ("changes.*.replaces", "an existing part, such as existing.old-house", _existing_paths),
-    (
-        "changes.*.parts.*.stand",
-        "a new part it can stand on",
-        lambda plain: names_at(plain, "changes.*.parts"),
-    ),
-    ("existing.*.stand", "an existing part", lambda plain: names_at(plain, "existing")),
-    ("rig.stands_on", "the path of a part", _part_paths),
-    ("openings.*.leads_to", "hull or the path of a part", lambda p: ["hull", *_part_paths(p)]),
-    (
-        "voids.*.within",
-        "hull or an appendage of it",
-        lambda plain: ["hull", *names_at(plain, "hull.appendages")],
-    ),
-)
-
-
 def _names(plain: PlainDocument) -> Iterator[Fault]:
-    for pattern, what, known_in in _POINTERS:
-        known = known_in(plain)
-        for path, name in words_at(plain, pattern):
+    for pointer in POINTERS:
+        for path, value in matches(plain, pointer.pattern):
+            name = last_step(path) if pointer.is_key else value
+            if not isinstance(name, str):
+                continue
+            known = accepted_for(pointer, path, plain)
             if name not in known:
-                yield _nothing(path, name, what, known)
-    known = _tanks(plain)
-    for path, _ in matches(plain, "conditions.*.fills.*"):
-        if last_step(path) not in known:
-            yield _nothing(path, last_step(path), "a tank", known)
+                yield _nothing(path, name, pointer.what, known)
 
 
 def _nothing(path: str, name: str, what: str, known: list[str]) -> Fault:
     return Fault("unknown-name", path, f"{name!r} is not {what}{suggestion(name, known)}.")
-
-
-def _replaced_by(plain: PlainDocument) -> Iterator[Fault]:
-    for change in names_at(plain, "changes"):
-        known = names_at(plain, f"changes.{change}.parts")
-        for path, name in words_at(plain, f"changes.{change}.removes.*.replaced_by"):
-            if name not in known:
-                yield _nothing(path, name, "a part of this change", known)
 
 
 def _heights(plain: PlainDocument) -> Iterator[Fault]:
@@ -145,21 +82,9 @@ def _heights(plain: PlainDocument) -> Iterator[Fault]:
                 yield Fault("unknown-name", place, sentence)
 
 
-def target_results(plain: PlainDocument) -> list[str]:
-    """Every figure of a condition a target may name."""
-    fields = ConditionResult.model_fields.items()
-    figures = [name for name, info in fields if info.annotation in (float, float | None)]
-    marks = names_at(plain, "survey.marks")
-    sides = [f"{mark}.{side}" for mark in marks for side in ("port", "starboard")]
-    return figures + [f"freeboards.{mark}" for mark in (*marks, *sides)]
-
-
 def _results(plain: PlainDocument) -> Iterator[Fault]:
-    known = target_results(plain)
     for path, result in words_at(plain, "targets.*.result"):
-        if result not in known:
-            yield _nothing(path, result, "a figure of a condition", known)
-        elif not result.endswith("_mm") and not result.startswith("freeboards."):
+        if result in FIGURES and not result.endswith("_mm"):
             target = path.removesuffix(".result")
             for bound in ("at_least_mm", "at_most_mm", "between_mm"):
                 for place, _ in matches(plain, f"{target}.{bound}"):
@@ -210,7 +135,10 @@ def _taken_twice(plain: PlainDocument) -> Iterator[Fault]:
 
 def _equal_ids(plain: PlainDocument) -> Iterator[Fault]:
     first: dict[str, str] = {}
-    for path in _part_paths(plain):
+    paths = [
+        p for group in ("changes.*.parts.*", "existing.*") for p, _ in matches(plain, group)
+    ]
+    for path in paths:
         name = last_step(path)
         if first.setdefault(name, path) != path:
             sentence = f"There is a part {name} already, {first[name]}: give one another name."

@@ -18,6 +18,7 @@ from hullchange.document.quantities import (
     Metres,
     MetresOrNone,
     Name,
+    Note,
     Number,
     PlateMillimetres,
     Section,
@@ -32,26 +33,28 @@ WATERS = {"salt": SEA_WATER_DENSITY, "fresh": FRESH_WATER_DENSITY}
 class Propulsion(Section):
     """What drives her, before and after."""
 
-    old: FreeText
-    new: FreeText
+    old: FreeText = Field(description="before the refit")
+    new: FreeText = Field(description="after the refit")
 
 
 class DocumentBoat(Section):
     """The boat: her name, design category, persons and propulsion."""
 
     name: Annotated[FreeText, Field(max_length=100)] = Field(description="her name")
-    design_category: Literal["A", "B", "C", "D"] | None = None
+    design_category: Literal["A", "B", "C", "D"] | None = Field(
+        default=None, description="A ocean, B offshore, C inshore, D sheltered waters"
+    )
     persons: (
         Annotated[int, Field(strict=True, ge=0, le=500, json_schema_extra=typical(1, 16))]
         | None
-    ) = None
-    propulsion: Propulsion | None = None
+    ) = Field(default=None, description="crew and guests she is meant for")
+    propulsion: Propulsion | None = Field(default=None, description="what drives her")
 
 
 class Water(Section):
     """The water she floats in: ``salt``, ``fresh`` or a density."""
 
-    density_kg_m3: WaterDensity
+    density_kg_m3: WaterDensity = Field(description="measured, or by temperature and salt")
 
     @model_validator(mode="before")
     @classmethod
@@ -105,14 +108,23 @@ def _table_or_number(value: object) -> str:
 
 OutlinePoint = tuple[
     Coordinate,
-    Annotated[Coordinate, Field(json_schema_extra=typical(-0.28, 0.05, "length"), title="z")],
+    Annotated[
+        Coordinate, Field(json_schema_extra=typical(-0.28, 0.05, "length"), title="z, up")
+    ],
 ]
 HalfBreadth = Annotated[
     MetresOrNone, Field(json_schema_extra=typical(0.002, 0.075, "beam"), title="half thickness")
 ]
+_ShareOfChord = Annotated[
+    Fraction, Field(title="share of the chord", json_schema_extra={"unit": ""})
+]
 HalfThickness = Annotated[
-    Annotated[HalfBreadth, Tag("<number>")]
-    | Annotated[tuple[tuple[Fraction, HalfBreadth], ...], Field(min_length=2), Tag("<table>")],
+    Annotated[HalfBreadth, Field(title="even"), Tag("<number>")]
+    | Annotated[
+        tuple[tuple[_ShareOfChord, HalfBreadth], ...],
+        Field(min_length=2, title="along the chord"),
+        Tag("<table>"),
+    ],
     Discriminator(_table_or_number),
 ]
 """Even, or pairs [fraction of the local horizontal chord from forward, half-thickness]."""
@@ -124,11 +136,13 @@ class DocumentAppendage(Section):
     outline_m: tuple[OutlinePoint, ...] = Field(
         min_length=2, max_length=50, description="side view [x, z]; the top follows the hull"
     )
-    top: Literal["hull"] = "hull"
+    top: Literal["hull"] = Field(default="hull", description="it follows the hull")
     half_thickness_m: HalfThickness = Field(
         description="half-thickness, or pairs [fraction of the chord, half-thickness]"
     )
-    nose: Literal["ellipse", "square"] = "square"
+    nose: Literal["ellipse", "square"] = Field(
+        default="square", description="shape of the forward edge"
+    )
 
 
 class DocumentHull(Section):
@@ -139,42 +153,65 @@ class DocumentHull(Section):
     lines: Mapping[Name, DocumentLine] = Field(
         description="named lines from the keel to the sheer"
     )
-    deck: DeckCamber = DeckCamber(camber_m=0.0, at_half_breadth_m=1.0)
-    plating: Mapping[Name, PlatingZone] = {}
-    appendages: Mapping[Name, DocumentAppendage] = {}
+    deck: DeckCamber = Field(
+        default=DeckCamber(camber_m=0.0, at_half_breadth_m=1.0), description="crown of the deck"
+    )
+    plating: Mapping[Name, PlatingZone] = Field(
+        default={}, description="bottom, topsides, deck, keel, or below- or above- and a line"
+    )
+    appendages: Mapping[Name, DocumentAppendage] = Field(
+        default={}, description="keel, skeg and rudder"
+    )
 
 
 class Mainsail(Section):
     """The mainsail's triangle."""
 
-    luff_m: Metres = Field(json_schema_extra=typical(0.6, 2.0, "length"))
-    foot_m: Metres = Field(json_schema_extra=typical(0.15, 0.7, "length"))
+    luff_m: Metres = Field(
+        description="from tack to head", json_schema_extra=typical(0.6, 2.0, "length")
+    )
+    foot_m: Metres = Field(
+        description="from tack to clew", json_schema_extra=typical(0.15, 0.7, "length")
+    )
 
 
 class Foretriangle(Section):
     """The triangle before the mast."""
 
-    height_m: Metres = Field(json_schema_extra=typical(0.6, 2.2, "length"))
-    base_m: Metres = Field(json_schema_extra=typical(0.15, 0.7, "length"))
+    height_m: Metres = Field(
+        description="from deck to halyard sheave", json_schema_extra=typical(0.6, 2.2, "length")
+    )
+    base_m: Metres = Field(
+        description="from mast to forestay at the deck",
+        json_schema_extra=typical(0.15, 0.7, "length"),
+    )
 
 
 class Rig(Section):
     """What carries the wind; every entry may be left out."""
 
-    mainsail: Mainsail | None = None
-    foretriangle: Foretriangle | None = None
+    mainsail: Mainsail | None = Field(default=None, description="luff and foot")
+    foretriangle: Foretriangle | None = Field(default=None, description="height and base")
     centre_of_effort_z_m: Coordinate | None = Field(
-        default=None, json_schema_extra=typical(0.2, 1.0, "length")
+        default=None,
+        description="of all sail, above the design waterline",
+        json_schema_extra=typical(0.2, 1.0, "length"),
     )
     centre_of_lateral_plane_z_m: Coordinate | None = Field(
-        default=None, json_schema_extra=typical(-0.25, -0.01, "length")
+        default=None,
+        description="of hull and keel, from the side",
+        json_schema_extra=typical(-0.25, -0.01, "length"),
     )
     chainplate_half_breadth_m: Metres | None = Field(
-        default=None, json_schema_extra=typical(0.15, 0.6, "beam")
+        default=None,
+        description="centreline to the outermost chainplate",
+        json_schema_extra=typical(0.15, 0.6, "beam"),
     )
     stands_on: str | None = Field(default=None, description="path of the part under the mast")
     air_draught_m: Metres | None = Field(
-        default=None, json_schema_extra=typical(0.4, 2.5, "length")
+        default=None,
+        description="masthead above the water",
+        json_schema_extra=typical(0.4, 2.5, "length"),
     )
 
 
@@ -208,7 +245,7 @@ class TypedVcg(Section):
     from_: Literal["inclining", "weighed", "drawn", "catalogue", "guessed"] = Field(
         alias="from", description="where the figure is from"
     )
-    note: FreeText | None = None
+    note: Note = None
 
 
 class InclineReading(Section):
@@ -241,22 +278,30 @@ class Inclining(Section):
         description="one standard deviation of a moment; common practice, no source",
         json_schema_extra=typical(0.2, 5.0),
     )
-    note: FreeText | None = None
+    note: Note = None
 
 
 class Survey(Section):
     """The boat as found, afloat; everything aboard that day is inside it."""
 
-    water: Water = Water(density_kg_m3=SEA_WATER_DENSITY)
+    water: Water = Field(
+        default=Water(density_kg_m3=SEA_WATER_DENSITY), description="that she lay in that day"
+    )
     plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=FARTHEST_M)] = Field(
         default=0.005,
         description="of one freeboard reading; common practice, no source",
         json_schema_extra=typical(0.001, 0.03),
     )
     marks: Mapping[Name, Mark] = Field(min_length=2, description="two marks or more")
-    vcg: TypedVcg | None = None
-    inclining: Inclining | None = None
-    aboard: Mapping[Name, Aboard] = {}
+    vcg: TypedVcg | None = Field(
+        default=None, description="height of the centre of gravity, where nothing was inclined"
+    )
+    inclining: Inclining | None = Field(
+        default=None, description="weights shifted across, and the heels they gave"
+    )
+    aboard: Mapping[Name, Aboard] = Field(
+        default={}, description="what was aboard that day, so that it can be taken off"
+    )
 
     @model_validator(mode="after")
     def _knows_her_height(self) -> "Survey":

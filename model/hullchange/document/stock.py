@@ -9,9 +9,9 @@ from pydantic_core import PydanticCustomError
 
 from hullchange.document.quantities import (
     DocumentFlatPoint,
-    FreeText,
     Metres,
     Name,
+    Note,
     Number,
     PlateMillimetres,
     Section,
@@ -64,7 +64,7 @@ class StockPlate(Section):
         default=(), max_length=50, description="corners of each leftover in the yard"
     )
     price: Price | None = Field(default=None, description="of a kilogram")
-    note: FreeText | None = None
+    note: Note = None
 
 
 class StockBar(Section):
@@ -80,7 +80,7 @@ class StockBar(Section):
         default=6.0, description="as it is sold", json_schema_extra=typical(0.8, 12.5)
     )
     price: Price | None = Field(default=None, description="of a kilogram")
-    note: FreeText | None = None
+    note: Note = None
 
     @model_validator(mode="after")
     def _is_one_section(self) -> "StockBar":
@@ -94,8 +94,8 @@ class StockBar(Section):
 class Stock(Section):
     """What the yard can buy."""
 
-    plates: Mapping[Name, StockPlate] = {}
-    bars: Mapping[Name, StockBar] = {}
+    plates: Mapping[Name, StockPlate] = Field(default={}, description="plate, by thickness")
+    bars: Mapping[Name, StockBar] = Field(default={}, description="flat bar and tube")
 
 
 def _layer_name(name: str) -> str:

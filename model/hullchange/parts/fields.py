@@ -1,5 +1,6 @@
 """What the dimensions of parts are declared with: fields with limits, sliders, meanings."""
 
+import re
 from types import EllipsisType
 from typing import Annotated, Any
 
@@ -41,9 +42,37 @@ def dimension(
     )
 
 
-def _label(key: str, _: object) -> str:
-    words = key.removesuffix("_mm").removesuffix("_m").removesuffix("_deg").split("_")
-    return " ".join(words).capitalize()
+_UNIT = re.compile(r"(_(m|mm|deg|kg|l|m2|kgm|percent|s|kwh|kg_m3|kg_m2))$")
+
+_LABELS = {
+    "at_m": "Centre",
+    "to_m": "New centre",
+    "from": "Figure from",
+    "vcg": "VCG, not measured here",
+    "plus_minus_kg": "Mass ±",
+    "plus_minus_m": "Place ±",
+    "plus_minus_l": "Fill ±",
+    "plus_minus_deg": "Heel ±",
+    "plus_minus_moment_percent": "Moment ±",
+    "may_lie_m": "May be shifted",
+    "box_m": "Box",
+    "edge_m": "Edge",
+    "z_m": "Height",
+    "x_m": "Place along",
+    "y_m": "Place across",
+    "boat": "Which boat",
+    "sheer_z_m": "Height of the sheer",
+    "new": "after",
+    "old": "before",
+}
+"""Where the key alone would not tell."""
+
+
+def label(key: str, _: object = None) -> str:
+    """What a form calls a key of the document, without its unit: ``Side height``."""
+    if key in _LABELS:
+        return _LABELS[key]
+    return _UNIT.sub("", key).replace("_", " ").strip().capitalize()
 
 
 class Dimensions(BaseModel):
@@ -54,7 +83,7 @@ class Dimensions(BaseModel):
         frozen=True,
         strict=True,
         allow_inf_nan=False,
-        field_title_generator=_label,
+        field_title_generator=label,
     )
 
 
