@@ -91,15 +91,17 @@ async function knownTo(
     await review.enter(token);
     go({ page: 'review' });
   }
-  const [visitor, kinds, cautions] = await Promise.all([
+  const [visitor, kinds, grammar, cautions] = await Promise.all([
     offlineReview ? READER : review.visitor(),
     api.kinds(),
+    api.grammar(),
     api.cautions(),
   ]);
   const refits = visitor.refit === null ? await api.refits() : [cardOf(visitor.refit)];
   return {
     refits,
     kinds,
+    grammar,
     cautions,
     visitor,
     offlineReview: offlineReview,

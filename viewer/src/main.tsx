@@ -17,7 +17,7 @@ import './frame/figure-strip.css';
 import './float/float.css';
 import './float/beam.css';
 import './ledger/ledger.css';
-import './hull/hull.css';
+import './boat/boat.css';
 import './start/start.css';
 import './stability/stability.css';
 import './stability/levers/levers.css';

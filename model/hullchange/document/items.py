@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import (
     BeforeValidator,
+    ConfigDict,
     Discriminator,
     Field,
     Tag,
@@ -36,6 +37,7 @@ from hullchange.document.quantities import (
     Reach,
     Section,
     SquareMetres,
+    one_of,
     typical,
 )
 from hullchange.materials import FRESH_WATER_DENSITY, PROVENANCE, SEA_WATER_DENSITY
@@ -78,6 +80,8 @@ class RisesWith(Section):
 class DocumentWeight(Section):
     """A mass at a place, what both are worth, and where the figure is from."""
 
+    model_config = ConfigDict(title="a weight")
+
     mass_kg: Kilograms = Field(description="mass")
     at_m: DocumentPoint = Field(description=_CENTRE)
     plus_minus_kg: Kilograms | None = Field(default=None, description="one standard deviation")
@@ -104,6 +108,8 @@ class DocumentWeight(Section):
 class FillAboard(Section):
     """What a tank held on the day of the survey."""
 
+    model_config = ConfigDict(title="what a tank held")
+
     tank: Name = Field(description="a tank of this document")
     fill_l: Litres = Field(description="what was in it")
     plus_minus_l: Litres | None = Field(default=None, description="one standard deviation")
@@ -118,6 +124,8 @@ class Removed(DocumentWeight):
 
 class TakenOff(Section):
     """Something the survey had aboard, taken off once."""
+
+    model_config = ConfigDict(title="what was aboard at the survey")
 
     aboard: Name = Field(description="a name under survey.aboard")
     note: Note = None
@@ -135,6 +143,8 @@ class Added(DocumentWeight):
 
 class Moved(DocumentWeight):
     """A weight that stays aboard and moves: to a place, or up with a height."""
+
+    model_config = one_of((("to_m",), ("rises_with",)))
 
     to_m: DocumentPoint | None = Field(default=None, description="where its centre goes")
     rises_with: RisesWith | None = Field(default=None, description=_RISES)
@@ -187,6 +197,10 @@ class DocumentTank(Section):
 
     A box or plan ``within: hull`` is cut to the inside of the hull's lines: a hull compartment.
     """
+
+    model_config = one_of(
+        (("box_m",), ("outline_m", "z_m"), ("at_m",)), (("contents",), ("density_kg_m3",))
+    )
 
     capacity_l: Litres = Field(
         description="what it holds full", json_schema_extra=typical(0.0008, 0.15, "mass")

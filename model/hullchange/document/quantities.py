@@ -33,6 +33,17 @@ class Section(BaseModel):
     )
 
 
+def one_of(*choices: tuple[tuple[str, ...], ...]) -> ConfigDict:
+    """Configuration of a section of which one of several groups of keys is given.
+
+    Args:
+        choices: for each choice there is, the groups of keys to choose from.
+    """
+    return ConfigDict(
+        json_schema_extra={"one_of": [[list(keys) for keys in choice] for choice in choices]}
+    )
+
+
 def _rising(pair: tuple[float, float]) -> tuple[float, float]:
     if pair[0] >= pair[1]:
         raise PydanticCustomError(

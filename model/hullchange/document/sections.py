@@ -23,6 +23,7 @@ from hullchange.document.quantities import (
     PlateMillimetres,
     Section,
     WaterDensity,
+    one_of,
     typical,
 )
 from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY
@@ -283,6 +284,8 @@ class Inclining(Section):
 
 class Survey(Section):
     """The boat as found, afloat; everything aboard that day is inside it."""
+
+    model_config = one_of((("vcg",), ("inclining",)))
 
     water: Water = Field(
         default=Water(density_kg_m3=SEA_WATER_DENSITY), description="that she lay in that day"

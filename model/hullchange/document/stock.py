@@ -15,6 +15,7 @@ from hullchange.document.quantities import (
     Number,
     PlateMillimetres,
     Section,
+    one_of,
     typical,
 )
 from hullchange.geometry.outline import loop_kind
@@ -69,6 +70,8 @@ class StockPlate(Section):
 
 class StockBar(Section):
     """Flat bar or tube that can be bought."""
+
+    model_config = one_of((("flat_mm",), ("tube_mm",)))
 
     flat_mm: tuple[Depth, WallThickness] | None = Field(
         default=None, description="depth and thickness of a flat"

@@ -1,9 +1,9 @@
 /** One boat: her working copy, how she is looked at, and the page about her. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { BoatPage } from '../boat/page.tsx';
 import type { PinInput } from '../contract.ts';
 import { CuttingPage } from '../cutting/page.tsx';
 import { FloatPage } from '../float/page.tsx';
-import { HullPage } from '../hull/page.tsx';
 import { LedgerPage } from '../ledger/page.tsx';
 import { PrintPage } from '../print/page.tsx';
 import { ReviewPage } from '../review/page.tsx';
@@ -141,7 +141,7 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   float: FloatPage,
   stability: StabilityPage,
   ledger: LedgerPage,
-  hull: HullPage,
+  boat: BoatPage,
   cutting: CuttingPage,
   review: ReviewPage,
   print: PrintPage,

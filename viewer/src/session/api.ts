@@ -1,6 +1,7 @@
 /** What is asked of the server; every refusal comes as one kind of error. */
 import type {
   Caution,
+  DocumentGrammar,
   Edit,
   Explanation,
   Frozen,
@@ -112,6 +113,7 @@ async function problemOf(response: Response): Promise<Problem> {
 
 export const refits = () => ask<readonly RefitCard[]>('/api/refits');
 export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
+export const grammar = () => ask<DocumentGrammar>('/api/grammar');
 export const cautions = () => ask<readonly Caution[]>('/api/cautions');
 export const beginRefit = (name: string) =>
   ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });

@@ -3,6 +3,7 @@ import { type ComponentChildren, type Context, createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type {
   Caution,
+  DocumentGrammar,
   Effect,
   PartKind,
   PinInput,
@@ -25,6 +26,8 @@ import type { Snapshot } from './working-copy/snapshot.ts';
 export interface Known {
   readonly refits: readonly RefitCard[];
   readonly kinds: readonly PartKind[];
+  /** What a document may say. */
+  readonly grammar: DocumentGrammar;
   readonly cautions: readonly Caution[];
   /** Who looks at her. */
   readonly visitor: Visitor;

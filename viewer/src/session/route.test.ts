@@ -11,6 +11,7 @@ test('a route survives its address', () => {
     picked: { change: 'deckhouse', part: 'house' },
     revision: 2,
     comment: '9f3b7c52-0d0e-4a3e-8a53-0c1f6d0f9a11',
+    section: undefined,
   } as const;
   assert.deepEqual(routeOf(hashOf(route)), route);
 });
@@ -24,7 +25,15 @@ test('an unknown address is the Float page', () => {
     picked: undefined,
     revision: undefined,
     comment: undefined,
+    section: undefined,
   });
+});
+
+test('the section is kept on the Boat page, which links called Hull before', () => {
+  const route = routeOf('#/hull?section=keel');
+  assert.equal(route.page, 'boat');
+  assert.equal(hashOf(route), '#/boat?section=keel');
+  assert.equal(hashOf({ ...route, page: 'float' }), '#/float');
 });
 
 test('a link is told from a page', () => {

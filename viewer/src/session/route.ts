@@ -1,4 +1,5 @@
 /** Where the reader is, kept in the address, so that reloading and going back find it again. */
+import { SECTION_IDS, type SectionId } from '../shared/boat/sections.ts';
 import { choiceOf } from '../shared/words/choice.ts';
 
 export const PAGES = [
@@ -6,7 +7,7 @@ export const PAGES = [
   'float',
   'stability',
   'ledger',
-  'hull',
+  'boat',
   'cutting',
   'review',
   'print',
@@ -32,6 +33,8 @@ export interface Route {
   readonly revision: number | undefined;
   /** The comment that is looked at, by its id. */
   readonly comment: string | undefined;
+  /** The section of the Boat page. */
+  readonly section: SectionId | undefined;
 }
 
 /** The route an address's hash names; what is unknown falls back to the Float page. */
@@ -40,13 +43,14 @@ export function routeOf(hash: string): Route {
   const query = new URLSearchParams(words);
   const named = (name: string) => query.get(name) ?? undefined;
   return {
-    page: choiceOf(PAGES, path) ?? 'float',
+    page: choiceOf(PAGES, path === 'hull' ? 'boat' : path) ?? 'float', // as links said it before
     boat: named('boat'),
     condition: named('condition'),
     option: query.get('option') ?? query.get('plan'), // as links said it before
     picked: pickedIn(named('picked') ?? ''),
     revision: Number(named('revision')) || undefined,
     comment: named('comment'),
+    section: choiceOf(SECTION_IDS, named('section') ?? ''),
   };
 }
 
@@ -57,15 +61,20 @@ function pickedIn(words: string): Picked | undefined {
 
 /** The hash that names a route. */
 export function hashOf(route: Route): string {
+  const { page, picked, revision } = route;
+  const words: Readonly<Record<string, string | null | undefined>> = {
+    boat: route.boat || null,
+    condition: route.condition || null,
+    option: route.option,
+    picked: picked && [picked.change, picked.part ?? ''].join('/'),
+    revision: revision === undefined ? null : String(revision),
+    comment: route.comment || null,
+    section: page === 'boat' ? route.section : null,
+  };
   const query = new URLSearchParams();
-  if (route.boat) query.set('boat', route.boat);
-  if (route.condition) query.set('condition', route.condition);
-  if (route.option !== null) query.set('option', route.option);
-  if (route.picked) query.set('picked', [route.picked.change, route.picked.part ?? ''].join('/'));
-  if (route.revision !== undefined) query.set('revision', String(route.revision));
-  if (route.comment) query.set('comment', route.comment);
-  const words = query.toString().replaceAll('%2F', '/');
-  return `#/${route.page}${words && `?${words}`}`;
+  for (const [name, word] of Object.entries(words)) if (word != null) query.set(name, word);
+  const text = query.toString().replaceAll('%2F', '/');
+  return `#/${page}${text && `?${text}`}`;
 }
 
 /** The secret of a link that was handed out, where the address holds one. */

@@ -103,7 +103,8 @@ function HullStep() {
       <BodyPlan />
       <CsvDrop />
       <p class="about">
-        Or <a href={hashOf({ ...route, page: 'hull' })}>type the points</a>, line by line.
+        Or <a href={hashOf({ ...route, page: 'boat', section: 'lines' })}>type the points</a>, line
+        by line.
       </p>
       <FigureInput
         label="length of the design waterline"

@@ -46,6 +46,7 @@ export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: Off
   const answers: readonly AddressAnswer[] = [
     [/^\/api\/refits$/, () => copy.refits],
     [/^\/api\/kinds$/, () => copy.kinds],
+    [/^\/api\/grammar$/, () => copy.grammar],
     [/^\/api\/cautions$/, () => copy.cautions],
     [/^\/api\/refits\/[^/]+\/review$/, () => review.review],
     [/^\/api\/refits\/[^/]+\/revisions$/, () => copy.reviewed?.revisions ?? []],

@@ -8,6 +8,7 @@ import { OfflineReview } from './review.ts';
 const refit = {
   refits: [{ id: 'dot.yaml' }],
   kinds: [],
+  grammar: { document_schema: {}, pointers: [] },
   cautions: [{ topic: 'x' }],
   working: {
     edit: 0,

@@ -2,6 +2,7 @@
 import type {
   Caution,
   Compared,
+  DocumentGrammar,
   ListedRevision,
   PartKind,
   Profile,
@@ -14,6 +15,7 @@ import { parsed } from '../wire.ts';
 export interface OfflineCopy {
   readonly refits: readonly RefitCard[];
   readonly kinds: readonly PartKind[];
+  readonly grammar: DocumentGrammar;
   readonly cautions: readonly Caution[];
   readonly working: Working;
   readonly profiles: Readonly<Record<string, Profile>>;

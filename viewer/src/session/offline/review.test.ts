@@ -13,6 +13,7 @@ const workingCopy = (document_sha256: string) =>
 const copy: OfflineCopy = {
   refits: [],
   kinds: [],
+  grammar: { document_schema: {}, pointers: [] },
   cautions: [],
   working: workingCopy('d0'),
   profiles: {},

@@ -74,9 +74,14 @@ export class Session {
     this.apply(steps, label);
   }
 
+  /** Sends steps as one, and answers why they were not taken: nothing where they were. */
+  attempt(steps: Edit['steps'], label: string): Promise<readonly string[]> {
+    return new Promise((reply) => this.apply(steps, label, { reply }));
+  }
+
   /** Puts something new at a path, and answers why it was not taken: nothing where it was. */
   add(path: string, value: unknown, label: string): Promise<readonly string[]> {
-    return new Promise((reply) => this.apply([{ op: 'set', path, value }], label, { reply }));
+    return this.attempt([{ op: 'set', path, value }], label);
   }
 
   /** Takes the last step back, or does it again. */

@@ -40,8 +40,8 @@ test('a value of the document has a page where it can be set, or none', () => {
     picked: { change: 'deckhouse', part: 'house' },
   });
   assert.deepEqual(whereEntered('changes.bow.adds.anchor.mass_kg'), { page: 'ledger' });
-  assert.deepEqual(whereEntered('survey.vcg.z_m'), { page: 'hull' });
-  for (const none of ['tanks.water', 'changes', 'changes.bow', 'conditions.stripped'])
+  assert.deepEqual(whereEntered('survey.vcg.z_m'), { page: 'boat', section: 'freeboards' });
+  for (const none of ['tank.water', 'changes', 'changes.bow', 'condition.stripped'])
     assert.equal(whereEntered(none), undefined);
 });
 

@@ -2,6 +2,7 @@
 import type { Explanation, Ingredient } from '../../contract.ts';
 import type { Route } from '../../session/route.ts';
 import { GRADE_WORDS } from '../answer/criteria.ts';
+import { sectionOf } from '../boat/sections.ts';
 import { number, stepFor } from '../words/numbers.ts';
 
 const UNIT_WORDS: Readonly<Record<string, string>> = {
@@ -62,8 +63,11 @@ export const gradeWords = (grade: string): string =>
 /** A page on which a value of the document can be seen and set; undefined where none has it. */
 export function whereEntered(path: string): Partial<Route> | undefined {
   const [root, change, group, name] = path.split('.');
-  if (root === 'hull' || root === 'survey') return { page: 'hull' };
-  if (root !== 'changes' || !change || !name) return undefined;
+  if (root !== 'changes') {
+    const section = sectionOf(path);
+    return section && { page: 'boat', section };
+  }
+  if (!change || !name) return undefined;
   if (group === 'parts') return { page: 'float', picked: { change, part: name } };
   return { page: 'ledger' };
 }

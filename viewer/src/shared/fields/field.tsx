@@ -3,24 +3,20 @@ import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useEditing } from '../../session/context.tsx';
 import { Gesture } from '../../session/working-copy/gesture.ts';
 import { WhenEditable } from './editing.tsx';
-import {
-  beyondWords,
-  misreadWords,
-  type NumberField,
-  shown,
-  typed,
-  unusual,
-  withUnit,
-} from './forms.ts';
+import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
+import type { NumberField } from './forms.ts';
 
 interface Props {
   readonly field: NumberField;
-  readonly value: number;
+  /** Undefined where nothing is given. */
+  readonly value: number | undefined;
   readonly original: number | undefined;
   readonly refused: readonly string[];
   readonly disabled?: boolean;
   readonly change: (value: number, gesture: string | null) => void;
   readonly forget: () => void;
+  /** Takes the value out again; undefined where one must stand there. */
+  readonly clear?: (() => void) | undefined;
 }
 
 export function NumberInput({
@@ -31,6 +27,7 @@ export function NumberInput({
   disabled = false,
   change,
   forget,
+  clear,
 }: Props) {
   const id = useId();
   const gesture = useRef(new Gesture());
@@ -50,24 +47,27 @@ export function NumberInput({
         disabled={disabled}
         change={change}
         misreads={setMisread}
+        clear={clear}
       />
       <WhenEditable>
-        <input
-          type="range"
-          aria-label={`${field.label}, slider`}
-          aria-valuetext={withUnit(field, value)}
-          disabled={disabled}
-          min={field.low}
-          max={field.high}
-          step={field.step}
-          value={value}
-          onPointerDown={() => gesture.current.press()}
-          onPointerUp={() => gesture.current.lift()}
-          onPointerCancel={() => gesture.current.lift()}
-          onInput={(e) =>
-            change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
-          }
-        />
+        {field.slider && value !== undefined && (
+          <input
+            type="range"
+            aria-label={`${field.label}, slider`}
+            aria-valuetext={value === undefined ? '' : withUnit(field, value)}
+            disabled={disabled}
+            min={field.low}
+            max={field.high}
+            step={field.step}
+            value={value}
+            onPointerDown={() => gesture.current.press()}
+            onPointerUp={() => gesture.current.lift()}
+            onPointerCancel={() => gesture.current.lift()}
+            onInput={(e) =>
+              change(Number(e.currentTarget.valueAsNumber.toPrecision(12)), gesture.current.now())
+            }
+          />
+        )}
       </WhenEditable>
       <span class="field-foot">
         <About field={field} value={value} />
@@ -91,14 +91,14 @@ export function NumberInput({
 }
 
 /** Why a value was refused; that it is beyond the field's range says it shortest. */
-function reasonsOf(field: NumberField, value: number, refused: readonly string[]) {
-  const beyond = refused.length > 0 && beyondWords(field, value);
+function reasonsOf(field: NumberField, value: number | undefined, refused: readonly string[]) {
+  const beyond = refused.length > 0 && value !== undefined && beyondWords(field, value);
   return beyond ? [beyond] : refused;
 }
 
 /** That the value is unusual, or else what it is about. */
 function About({ field, value }: Pick<Props, 'field' | 'value'>) {
-  const warning = unusual(field, value);
+  const warning = value === undefined ? '' : unusual(field, value);
   if (warning) return <span class="unusual">{warning}</span>;
   return <span class="about">{field.about === field.label ? '' : field.about}</span>;
 }
@@ -110,7 +110,8 @@ interface BackProps extends Pick<Props, 'field' | 'value' | 'original'> {
 
 /** Leads back to the value the page was opened with, where it is another. */
 function Back({ field, value, original, disabled, back }: BackProps) {
-  if (original === undefined || Math.abs(original - value) <= 1e-9) return null;
+  if (original === undefined || value === undefined) return null;
+  if (Math.abs(original - value) <= 1e-9) return null;
   return (
     <button type="button" class="quiet" disabled={disabled} onClick={() => back(original)}>
       back to {withUnit(field, original)}
@@ -121,46 +122,28 @@ function Back({ field, value, original, disabled, back }: BackProps) {
 interface TypedProps {
   readonly id: string;
   readonly field: NumberField;
-  readonly value: number;
+  readonly value: number | undefined;
   readonly wrong: boolean;
   readonly disabled: boolean;
   readonly change: Props['change'];
   /** Told whether what stands in the field is no number. */
   readonly misreads?: (misread: boolean) => void;
+  readonly clear?: (() => void) | undefined;
+  /** Whether its unit stands elsewhere. */
+  readonly bare?: boolean;
+  /** What takes several cells at once from a spreadsheet; answers whether it did. */
+  readonly paste?: (text: string) => boolean;
 }
 
 /** The typed value; it is taken with Enter or on leaving, arrow keys step it. */
-export function Typed({ id, field, value, wrong, disabled, change, misreads }: TypedProps) {
+export function Typed(props: TypedProps) {
+  const { id, field, wrong, disabled, bare, paste } = props;
   const { readOnly } = useEditing();
-  const [entry, setEntry] = useState<string>();
-  const [misread, setMisread] = useState(false);
-  useEffect(() => setEntry(undefined), [value]);
-  const isMisread = (is: boolean) => {
-    setMisread(is);
-    misreads?.(is);
-  };
-  const take = (text: string) => {
-    const next = typed(field, text);
-    isMisread(next === undefined);
-    if (next === undefined) return;
-    setEntry(undefined);
-    if (Math.abs(next - value) > 1e-12) change(next, null);
-  };
-  const onKeyDown = (e: KeyboardEvent & { currentTarget: HTMLInputElement }) => {
-    const by = { ArrowUp: 1, ArrowDown: -1 }[e.key];
-    if (e.key === 'Enter') take(e.currentTarget.value);
-    else if (e.key === 'Escape') {
-      setEntry(undefined);
-      isMisread(false);
-    } else if (by !== undefined) {
-      e.preventDefault();
-      change(Number((value + by * field.step).toPrecision(12)), null);
-    }
-  };
+  const { entry, kept, misread, setEntry, take, onKeyDown } = useTyping(props);
   return (
     <span class="typed">
       {readOnly ? (
-        <output id={id}>{shown(field, value)}</output>
+        <output id={id}>{kept}</output>
       ) : (
         <input
           id={id}
@@ -169,14 +152,17 @@ export function Typed({ id, field, value, wrong, disabled, change, misreads }: T
           disabled={disabled}
           aria-invalid={wrong || misread}
           {...(wrong ? { 'aria-describedby': `${id}-why` } : {})}
-          value={entry ?? shown(field, value)}
-          data-kept={shown(field, value)}
+          value={entry ?? kept}
+          data-kept={kept}
           onInput={(e) => setEntry(e.currentTarget.value)}
           onBlur={(e) => entry !== undefined && take(e.currentTarget.value)}
           onKeyDown={onKeyDown}
+          onPaste={(e) => {
+            if (paste?.(e.clipboardData?.getData('text') ?? '')) e.preventDefault();
+          }}
         />
       )}
-      <span aria-hidden="true">{field.unit}</span>
+      {!bare && <span aria-hidden="true">{field.unit}</span>}
       {misread && (
         <span class="refused" role="alert">
           {misreadWords(field)}
@@ -184,4 +170,45 @@ export function Typed({ id, field, value, wrong, disabled, change, misreads }: T
       )}
     </span>
   );
+}
+
+/** What is being typed, and taking it. */
+function useTyping({ field, value, change, misreads, clear }: TypedProps) {
+  const [entry, setEntry] = useState<string>();
+  const [misread, setMisread] = useState(false);
+  useEffect(() => setEntry(undefined), [value]);
+  const isMisread = (is: boolean) => {
+    setMisread(is);
+    misreads?.(is);
+  };
+  const forget = () => {
+    setEntry(undefined);
+    isMisread(false);
+  };
+  const put = (next: number) => {
+    forget();
+    if (value === undefined || Math.abs(next - value) > 1e-12) change(next, null);
+  };
+  const empty = () => {
+    forget();
+    if (value !== undefined) clear?.();
+  };
+  const mayBeEmpty = clear !== undefined || value === undefined;
+  const take = (text: string) => {
+    const next = typed(field, text);
+    if (next !== undefined) put(next);
+    else if (text.trim() === '' && mayBeEmpty) empty();
+    else isMisread(true);
+  };
+  const onKeyDown = (e: KeyboardEvent & { currentTarget: HTMLInputElement }) => {
+    const by = { ArrowUp: 1, ArrowDown: -1 }[e.key];
+    if (e.key === 'Enter') take(e.currentTarget.value);
+    else if (e.key === 'Escape') forget();
+    else if (by !== undefined) {
+      e.preventDefault();
+      change(Number(((value ?? 0) + by * field.step).toPrecision(12)), null);
+    }
+  };
+  const kept = value === undefined ? '' : shown(field, value);
+  return { entry, kept, misread, setEntry, take, onKeyDown };
 }

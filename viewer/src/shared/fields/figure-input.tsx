@@ -56,6 +56,7 @@ export function FigureInput({
     low: -Infinity,
     high: Infinity,
     step,
+    slider: false,
   };
   return (
     <span class={`figure-input ${isRefused ? 'wrong' : ''}`} data-path={path}>

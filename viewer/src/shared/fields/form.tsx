@@ -1,21 +1,28 @@
-/** The form of a part, drawn from the schema of its dimensions. */
+/** Forms drawn from the schema: of a part, or of any section of the document. */
 import { useMemo } from 'preact/hooks';
-import { useBoat, useEditing, useRoute, useSnapshot } from '../../session/context.tsx';
+import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../../session/context.tsx';
 import { hashOf } from '../../session/route.ts';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
-import { at, isMapping, numberOr } from '../boat/document.ts';
+import { at, numberOr } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
+import { pointerAt } from './choices.ts';
+import { OpenedDraft } from './draft.tsx';
 import { WhenEditable } from './editing.tsx';
-import { NumberInput } from './field.tsx';
+import { withUnit } from './field-numbers.ts';
+import { beginning, choiceGiven, isSteel, shownIn, variantOf } from './field-values.ts';
+import type { Field, GroupField, ListField, VariantField } from './forms.ts';
+import { Inside } from './inside.tsx';
 import {
-  beginning,
-  type Field,
-  type GroupField,
-  type ListField,
-  type RowField,
-  withUnit,
-} from './forms.ts';
+  columnsOf,
+  Framed,
+  Leaf,
+  type LeafProps,
+  type Setter,
+  Several,
+  TableList,
+} from './leaf.tsx';
+import { Named } from './named.tsx';
 
 /** Kinds of field that show themselves why a value was refused. */
 const SAYS_WHY: readonly Field['kind'][] = ['number', 'row', 'list'];
@@ -29,14 +36,81 @@ export function Form({ path, fields }: Props) {
   return (
     <>
       {fields.map((field) => (
-        <FieldAt key={field.key} field={field} path={`${path}.${field.key}`} />
+        <FieldAt key={field.key} field={field} path={path ? `${path}.${field.key}` : field.key} />
       ))}
     </>
   );
 }
 
+/** All fields of a group; of what excludes each other, the one that is given. */
+export function GroupForm({ path, field }: { path: string; field: GroupField }) {
+  const { document } = useBoat();
+  const values = at(document, path);
+  return (
+    <>
+      <Form path={path} fields={shownIn(field, values)} />
+      <WhenEditable>
+        {field.choices.map((choice) => (
+          <Instead key={choice.join()} {...{ field, choice, path, values }} />
+        ))}
+      </WhenEditable>
+    </>
+  );
+}
+
+interface InsteadProps {
+  readonly field: GroupField;
+  readonly choice: GroupField['choices'][number];
+  readonly path: string;
+  readonly values: unknown;
+}
+
+/** What may be given instead of what excludes it; both happen in one step. */
+function Instead({ field, choice, path, values }: InsteadProps) {
+  const { session } = useEditing();
+  const given = choiceGiven(choice, values);
+  return (
+    <>
+      {choice
+        .filter((keys) => keys !== given)
+        .map((keys) => {
+          const fields = field.fields.filter((one) => keys.includes(one.key));
+          const label = fields[0]?.label ?? '';
+          const send = (value: unknown) =>
+            session.attempt(
+              [
+                ...given
+                  .filter((key) => at(values, key) !== undefined)
+                  .map((key) => ({ op: 'remove', path: `${path}.${key}` }) as const),
+                ...keys.map((key) => {
+                  return { op: 'set', path: `${path}.${key}`, value: at(value, key) } as const;
+                }),
+              ],
+              `${label} instead`,
+            );
+          const group: GroupField = {
+            ...field,
+            fields: fields.map((one) => ({ ...one, optional: false })),
+            required: keys,
+            constants: {},
+            choices: [],
+          };
+          return (
+            <OpenedDraft
+              key={label}
+              field={group}
+              path={path}
+              words={`${label} instead`}
+              send={send}
+            />
+          );
+        })}
+    </>
+  );
+}
+
 /** A field of the document at a path, with what was refused and found there. */
-function FieldAt({ field, path }: { field: Field; path: string }) {
+export function FieldAt({ field, path }: { field: Field; path: string }) {
   const { document, original, working } = useBoat();
   const { session } = useEditing();
   const snapshot = useSnapshot();
@@ -48,107 +122,91 @@ function FieldAt({ field, path }: { field: Field; path: string }) {
   const before = at(original, path);
   // every input is told to every field, and concerns one
   const control = useMemo(() => {
-    const set = (next: unknown, gesture: string | null = null) =>
-      session.set(path, next, labelOf(field, next), gesture);
-    return <Control {...{ field, value, path, set, refused }} original={before} />;
+    const set: Setter = (next, gesture = null, what = labelOf(field, next)) =>
+      next === undefined
+        ? session.send([{ op: 'remove', path }], `no ${field.label}`)
+        : session.set(path, next, what, gesture);
+    const forget = () => session.forget(path);
+    return <Control {...{ field, value, path, set, refused, forget }} original={before} />;
   }, [field, value, path, refused, before, session]);
+  const saysWhy = SAYS_WHY.includes(field.kind) && value !== undefined;
   return (
     <div class="field-at" data-path={path}>
       {control}
-      {(!SAYS_WHY.includes(field.kind) || value === undefined) &&
-        refused.map((s) => (
-          <p key={s} class="refused" role="alert">
-            {s}
+      {!saysWhy &&
+        refused.map((sentence) => (
+          <p key={sentence} class="refused" role="alert">
+            {sentence}
           </p>
         ))}
-      {field.kind !== 'group' && <Findings findings={findings} />}
+      {field.kind !== 'group' && field.kind !== 'named' && <Findings findings={findings} />}
     </div>
   );
 }
 
-interface ControlProps<F extends Field = Field> {
-  readonly field: F;
-  readonly value: unknown;
-  readonly original?: unknown;
-  readonly path: string;
-  readonly set: (value: unknown, gesture?: string | null) => void;
-  readonly refused: readonly string[];
-}
-
-function Control(props: ControlProps) {
-  const { field, value, set, refused } = props;
-  const { session, readOnly } = useEditing();
-  if (value === undefined || value === null) return <Absent {...props} />;
+function Control(props: LeafProps) {
+  const { field, value, path } = props;
+  if (field.kind === 'named') {
+    return (
+      <Named
+        field={field}
+        value={value}
+        path={path}
+        body={(name) => <NamedBody field={field.item} path={`${path}.${name}`} />}
+      />
+    );
+  }
+  if ((value === undefined || value === null) && isPutIn(field)) return <Absent {...props} />;
   switch (field.kind) {
-    case 'number':
-      return (
-        <NumberInput
-          field={field}
-          value={numberOr(value, field.low)}
-          original={typeof props.original === 'number' ? props.original : undefined}
-          refused={refused}
-          change={(next, gesture) => set(next, gesture)}
-          forget={() => session.forget(props.path)}
-        />
-      );
     case 'row':
-      return <Row {...props} field={field} />;
+      return (
+        <Framed field={field} action={<TakeOut {...props} />}>
+          <Leaf {...props} />
+        </Framed>
+      );
     case 'group':
-      return <Group {...props} field={field} />;
+      return (
+        <Framed field={field} action={<TakeOut {...props} />}>
+          <GroupForm path={path} field={field} />
+        </Framed>
+      );
     case 'list':
-      return <List {...props} field={field} />;
-    case 'switch':
       return (
-        <label class="switch" title={field.about}>
-          <input
-            type="checkbox"
-            checked={value === true}
-            disabled={readOnly}
-            onChange={(e) => set(e.currentTarget.checked)}
-          />
-          {field.label} <small>{field.about}</small>
-        </label>
+        <Framed field={field} action={<TakeOut {...props} />}>
+          <List {...props} field={field} />
+        </Framed>
       );
-    case 'choice':
-      return (
-        <label class="choice" title={field.about}>
-          <span>{field.label}</span>
-          <select
-            value={String(value)}
-            disabled={readOnly}
-            onChange={(e) => set(e.currentTarget.value)}
-          >
-            {field.choices.map((c) => (
-              <option key={c}>{c}</option>
-            ))}
-          </select>
-        </label>
-      );
-    case 'text':
-      return (
-        <label class="choice" title={field.about}>
-          <span>{field.label}</span>
-          <input
-            value={String(value)}
-            data-kept={String(value)}
-            disabled={readOnly}
-            onChange={(e) => set(e.currentTarget.value)}
-          />
-        </label>
-      );
+    case 'variant':
+      return <Variant {...props} field={field} />;
+    default:
+      return <Leaf {...props} />;
   }
 }
 
-function Absent({ field, path, set }: ControlProps) {
+/** What belongs to a name: the fields of a group without a frame, or the value itself. */
+function NamedBody({ field, path }: { field: Field; path: string }) {
+  return field.kind === 'group' ? (
+    <GroupForm path={path} field={field} />
+  ) : (
+    <FieldAt field={field} path={path} />
+  );
+}
+
+/** Whether it is put in as a whole where it is not there. */
+const isPutIn = (field: Field): boolean =>
+  ['row', 'group', 'list', 'variant'].includes(field.kind) || isSteel(field);
+
+/** What is not there, and putting it in: steel with usual dimensions, the rest as it is typed. */
+function Absent({ field, path, set }: LeafProps) {
   const { route } = useRoute();
-  if (field.kind === 'text') return null;
   return (
-    <p class="absent">
+    <div class="absent">
       <span title={field.about}>no {field.label}</span>
       <WhenEditable>
-        {field.enteredOn === 'cutting' ? (
+        {field.enteredOn === 'cutting' && (
           <a href={hashOf({ ...route, page: 'cutting' })}>read it on Cutting</a>
-        ) : (
+        )}
+        {!field.enteredOn && isSteel(field) && (
           <button
             type="button"
             class="quiet"
@@ -158,124 +216,75 @@ function Absent({ field, path, set }: ControlProps) {
             put in
           </button>
         )}
+        {!field.enteredOn && !isSteel(field) && (
+          <OpenedDraft field={field} path={path} words={`add ${field.label}`} />
+        )}
       </WhenEditable>
-      <small class="unseen">{path}</small>
-    </p>
+    </div>
   );
 }
 
-function TakeOut({ field, path }: { field: Field; path: string }) {
-  const { session, readOnly } = useEditing();
+function TakeOut({ field, set }: LeafProps) {
+  const { readOnly } = useEditing();
   if (!field.optional || readOnly) return null;
-  const remove = () => session.send([{ op: 'remove', path }], `no ${field.label}`);
   return (
-    <button type="button" class="quiet" onClick={remove} aria-label={`Take out ${field.label}`}>
+    <button
+      type="button"
+      class="quiet"
+      onClick={() => set(undefined)}
+      aria-label={`Take out ${field.label}`}
+    >
       take out
     </button>
   );
 }
 
-function Row({ field, value, original, path, set, refused }: ControlProps<RowField>) {
-  const { session } = useEditing();
-  const values = Array.isArray(value) ? value : [];
-  const before = Array.isArray(original) ? original : [];
-  return (
-    <fieldset class="group">
-      <legend>
-        {field.label} <TakeOut field={field} path={path} />
-      </legend>
-      {field.fields.map((one, i) => (
-        <NumberInput
-          key={one.label}
-          field={one}
-          value={numberOr(values[i], one.low)}
-          original={typeof before[i] === 'number' ? before[i] : undefined}
-          refused={i === field.fields.length - 1 ? refused : []}
-          change={(next, gesture) => set(values.with(i, next), gesture)}
-          forget={() => session.forget(path)}
-        />
-      ))}
-    </fieldset>
-  );
-}
-
-function Group({ field, path }: ControlProps<GroupField>) {
-  return (
-    <fieldset class="group">
-      <legend>
-        {field.label} <TakeOut field={field} path={path} />
-      </legend>
-      <Form path={path} fields={field.fields} />
-    </fieldset>
-  );
-}
-
 /** Entries of a list are set as a whole, since a path does not reach inside one. */
-function List({ field, value, path, set, refused }: ControlProps<ListField>) {
-  const entries = Array.isArray(value) ? value : [];
-  return (
-    <fieldset class="group">
-      <legend>
-        {field.label} <TakeOut field={field} path={path} />
-      </legend>
-      {entries.map((entry, i) => (
-        <div key={i} class="entry">
-          <span class="entry-number">{i + 1}</span>
-          <Inside
-            field={field.item}
-            value={entry}
-            path={path}
-            refused={[]}
-            set={(next, gesture) => set(entries.with(i, next), gesture)}
-          />
-          <WhenEditable>
-            {entries.length > field.fewest && (
-              <button
-                type="button"
-                class="quiet"
-                aria-label={`Take out number ${i + 1}`}
-                onClick={() => set(entries.toSpliced(i, 1))}
-              >
-                take out
-              </button>
-            )}
-          </WhenEditable>
-        </div>
-      ))}
-      <WhenEditable>
-        <button
-          type="button"
-          class="quiet"
-          onClick={() => set([...entries, entries.at(-1) ?? beginning(field.item)])}
-        >
-          add one
-        </button>
-      </WhenEditable>
-      {refused.map((s) => (
-        <p key={s} class="refused" role="alert">
-          {s}
-        </p>
-      ))}
-    </fieldset>
-  );
-}
-
-/** A control inside a list: a group there passes its whole value up. */
-function Inside(props: ControlProps) {
-  const { field, value, set } = props;
-  if (field.kind !== 'group' || !isMapping(value)) return <Control {...props} />;
+function List(props: LeafProps<ListField>) {
+  const { field, value, path, set, refused = [] } = props;
+  const { grammar } = useKnown();
+  const { readOnly } = useEditing();
+  if (pointerAt(grammar, `${path}.0`)) return <Several {...props} />;
+  if (columnsOf(field).length > 0) return <TableList {...props} />;
   return (
     <>
-      {field.fields.map((one) => (
-        <Inside
-          key={one.key}
-          field={one}
-          value={value[one.key] ?? one.fallback}
-          path={props.path}
-          refused={[]}
-          set={(next, gesture) => set({ ...value, [one.key]: next }, gesture)}
-        />
+      <fieldset disabled={readOnly}>
+        <Inside field={field} value={value} path={path} set={set} />
+      </fieldset>
+      {refused.map((sentence) => (
+        <p key={sentence} class="refused" role="alert">
+          {sentence}
+        </p>
       ))}
+    </>
+  );
+}
+
+/** One of several kinds of value; another kind is filled in before it takes the place. */
+function Variant(props: LeafProps<VariantField>) {
+  const { field, value, path } = props;
+  const variant = variantOf(field, value) ?? field.variants[0];
+  if (!variant) return null;
+  const isPart = variant.kind === 'group' && 'kind' in variant.constants;
+  const others = isPart ? [] : field.variants.filter((one) => one !== variant);
+  return (
+    <>
+      <p class="variant-head">
+        <span>
+          {field.label}: <b>{variant.label}</b>
+        </span>
+        <TakeOut {...props} />
+      </p>
+      {variant.kind === 'group' ? (
+        <GroupForm path={path} field={variant} />
+      ) : (
+        <Control {...props} field={{ ...variant, about: field.about, optional: false }} />
+      )}
+      <WhenEditable>
+        {others.map((one) => (
+          <OpenedDraft key={one.label} field={one} path={path} words={`${one.label} instead`} />
+        ))}
+      </WhenEditable>
     </>
   );
 }

@@ -1,17 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { found } from '../../testing/answers.ts';
-import {
-  beginning,
-  beyondWords,
-  fieldsOf,
-  misreadWords,
-  type NumberField,
-  shown,
-  typed,
-  unusual,
-  withUnit,
-} from './forms.ts';
+import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
+import { beginning } from './field-values.ts';
+import { fieldsOf, type NumberField } from './forms.ts';
 
 const schema = {
   type: 'object',

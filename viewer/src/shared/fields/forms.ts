@@ -1,6 +1,5 @@
-/** From the JSON Schema of a part's dimensions to the fields of its form. */
+/** From the JSON Schema of the document, or of a part's dimensions, to the fields of a form. */
 import { isMapping, type Mapping, mapping, text } from '../boat/document.ts';
-import { NUMBER_WANTED, numberTyped } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
 
 interface Common {
@@ -24,6 +23,8 @@ export interface NumberField extends Common {
   readonly low: number;
   readonly high: number;
   readonly step: number;
+  /** Whether it is drawn as a slider too. */
+  readonly slider: boolean;
 }
 export interface RowField extends Common {
   readonly kind: 'row';
@@ -32,38 +33,83 @@ export interface RowField extends Common {
 export interface GroupField extends Common {
   readonly kind: 'group';
   readonly fields: readonly Field[];
+  /** Keys whose value is fixed, such as the kind of a part. */
+  readonly constants: Mapping;
+  readonly required: readonly string[];
+  /** Groups of keys of which one is given, for each choice there is. */
+  readonly choices: readonly (readonly (readonly string[])[])[];
 }
 export interface ListField extends Common {
   readonly kind: 'list';
   readonly item: Field;
   readonly fewest: number;
 }
+/** Entries under names of the owner's, or under some of a few keys. */
+export interface NamedField extends Common {
+  readonly kind: 'named';
+  readonly item: Field;
+  readonly keys: readonly string[];
+}
+/** One of several kinds of value. */
+export interface VariantField extends Common {
+  readonly kind: 'variant';
+  readonly variants: readonly Field[];
+}
+/** Values of any kind under dotted paths. */
+interface PathsField extends Common {
+  readonly kind: 'paths';
+}
 interface SwitchField extends Common {
   readonly kind: 'switch';
 }
-interface ChoiceField extends Common {
+export interface ChoiceField extends Common {
   readonly kind: 'choice';
   readonly choices: readonly string[];
 }
-interface TextField extends Common {
+export interface TextField extends Common {
   readonly kind: 'text';
+  readonly long: boolean;
 }
 export type Field =
   | NumberField
   | RowField
   | GroupField
   | ListField
+  | NamedField
+  | VariantField
+  | PathsField
   | SwitchField
   | ChoiceField
   | TextField;
 
+/** What a schema is read by: its definitions, and the unit lengths are shown in. */
+interface Reading {
+  readonly root: Mapping;
+  readonly lengths: 'm' | 'mm';
+}
+
 const COORDINATES = ['x, aft', 'y, to starboard', 'z, up'] as const;
 
-/** The fields of a schema's properties, in its own order; what is fixed (the kind) has none. */
-export function fieldsOf(schema: Mapping, root: Mapping = schema): readonly Field[] {
+/** The fields of a part's dimensions, in its own order; what is fixed (the kind) has none. */
+export const fieldsOf = (schema: Mapping): readonly Field[] =>
+  fieldsIn(schema, { root: schema, lengths: 'mm' });
+
+/** The fields of the whole document; places are in metres, steel in millimetres. */
+export const documentFields = (schema: Mapping): readonly Field[] =>
+  fieldsIn(schema, { root: schema, lengths: 'm' });
+
+/** The field at a path of sections, without a name of the owner's on the way. */
+export function fieldAt(fields: readonly Field[], path: string): Field | undefined {
+  const [key = '', ...rest] = path.split('.');
+  const field = fields.find((one) => one.key === key);
+  if (rest.length === 0) return field;
+  return field?.kind === 'group' ? fieldAt(field.fields, rest.join('.')) : undefined;
+}
+
+function fieldsIn(schema: Mapping, reading: Reading): readonly Field[] {
   const required = Array.isArray(schema.required) ? schema.required : [];
   return Object.entries(mapping(schema.properties)).flatMap(([key, property]) => {
-    const field = fieldOf(key, mapping(property), root, !required.includes(key));
+    const field = fieldOf(key, mapping(property), reading, !required.includes(key));
     return field ? [field] : [];
   });
 }
@@ -71,10 +117,10 @@ export function fieldsOf(schema: Mapping, root: Mapping = schema): readonly Fiel
 function fieldOf(
   key: string,
   property: Mapping,
-  root: Mapping,
+  reading: Reading,
   absent: boolean,
 ): Field | undefined {
-  const { schema, nullable } = resolved(property, root);
+  const { schema, nullable } = resolved(property, reading.root);
   if ('const' in schema) return undefined;
   const common: Common = {
     key,
@@ -84,61 +130,114 @@ function fieldOf(
     fallback: property.default,
     enteredOn: text(property.entered_on),
   };
+  if (Array.isArray(schema.oneOf)) return variantField(common, schema.oneOf, reading);
   if (Array.isArray(schema.enum)) {
     return { ...common, kind: 'choice', choices: schema.enum.map(String) };
   }
   switch (schema.type) {
     case 'number':
     case 'integer':
-      return numberField(common, schema);
+      return numberField(common, schema, reading);
     case 'boolean':
       return { ...common, kind: 'switch' };
     case 'string':
-      return { ...common, kind: 'text' };
+      return { ...common, kind: 'text', long: Number(schema.maxLength) >= 2000 };
     case 'object':
-      return { ...common, kind: 'group', fields: fieldsOf(schema, root) };
+      return objectField(common, schema, reading);
     case 'array':
-      return arrayField(common, schema, root);
+      return arrayField(common, schema, reading);
     default:
       return undefined;
   }
 }
 
-function arrayField(common: Common, schema: Mapping, root: Mapping): Field | undefined {
+/** The kinds of value there are; those of a part are told apart by their kind. */
+function variantField(common: Common, kinds: readonly unknown[], reading: Reading): VariantField {
+  const variants = kinds.flatMap((kind) => {
+    const { schema } = resolved(mapping(kind), reading.root);
+    const part = text(mapping(mapping(schema.properties).kind).const);
+    const lengths = part ? 'mm' : reading.lengths;
+    const field = fieldOf(common.key, mapping(kind), { ...reading, lengths }, false);
+    const label = part ? plainWords(part) : text(schema.title) || common.label;
+    return field ? [{ ...field, label }] : [];
+  });
+  return { ...common, kind: 'variant', variants };
+}
+
+function objectField(common: Common, schema: Mapping, reading: Reading): Field | undefined {
+  const [pattern] = Object.values(mapping(schema.patternProperties));
+  const inner = pattern ?? schema.additionalProperties;
+  if (!isMapping(inner)) {
+    const properties = Object.entries(mapping(schema.properties));
+    const constants = properties.flatMap(([key, value]) =>
+      isMapping(value) && 'const' in value ? [[key, value.const]] : [],
+    );
+    const required = Array.isArray(schema.required) ? schema.required.map(String) : [];
+    const fields = fieldsIn(schema, reading);
+    return {
+      ...common,
+      kind: 'group',
+      fields,
+      constants: Object.fromEntries(constants),
+      required,
+      choices: choicesIn(schema.one_of),
+    };
+  }
+  const item = fieldOf(common.key, inner, reading, false);
+  if (!item) return { ...common, kind: 'paths' };
+  const names = mapping(schema.propertyNames).enum;
+  return { ...common, kind: 'named', item, keys: Array.isArray(names) ? names.map(String) : [] };
+}
+
+const choicesIn = (given: unknown): GroupField['choices'] =>
+  listed(given).map((choice) => listed(choice).map((keys) => listed(keys).map(String)));
+
+const listed = (given: unknown): readonly unknown[] => (Array.isArray(given) ? given : []);
+
+function arrayField(common: Common, schema: Mapping, reading: Reading): Field | undefined {
   if (Array.isArray(schema.prefixItems)) {
     const fields = schema.prefixItems.map((item, i) => {
-      const inner = resolved(mapping(item), root).schema;
+      const inner = resolved(mapping(item), reading.root).schema;
       const label = text(inner.title) || COORDINATES[i] || `${i + 1}`;
       const about = text(inner.description);
-      return numberField({ ...common, label, about, fallback: undefined, optional: false }, inner);
+      const one = { ...common, label, about, fallback: undefined, optional: false };
+      return numberField(one, inner, reading);
     });
     return { ...common, kind: 'row', fields };
   }
-  const item = fieldOf(common.key, mapping(schema.items), root, false);
+  const item = fieldOf(common.key, mapping(schema.items), reading, false);
   const fewest = typeof schema.minItems === 'number' ? schema.minItems : 0;
   return item && { ...common, kind: 'list', item, fewest };
 }
 
-function numberField(common: Common, schema: Mapping): NumberField {
-  const { unit, factor } = unitOf(common.key);
+function numberField(common: Common, schema: Mapping, { lengths }: Reading): NumberField {
+  const { unit, factor } =
+    typeof schema.unit === 'string'
+      ? { unit: schema.unit, factor: 1 }
+      : unitOf(common.key, lengths);
   const whole = schema.type === 'integer';
   const limit = (key: string, other: number) =>
     typeof schema[key] === 'number' ? schema[key] : other;
   const least = limit('minimum', limit('exclusiveMinimum', -Infinity));
   const most = limit('maximum', limit('exclusiveMaximum', Infinity));
-  const low = limit('typical_minimum', Number.isFinite(least) ? least : 0);
-  const high = limit('typical_maximum', Number.isFinite(most) ? most : low + 10);
-  const step = limit('step', whole ? 1 : (high - low) / 100);
-  return { ...common, kind: 'number', unit, factor, whole, least, most, low, high, step };
+  // a share of the boat's own measures says nothing about the number alone
+  const isShare = 'typical_of' in schema;
+  const usual = (key: string, other: number) => (isShare ? other : limit(key, other));
+  const low = usual('typical_minimum', Number.isFinite(least) ? least : 0);
+  const high = usual('typical_maximum', Number.isFinite(most) ? most : low + 10);
+  const slider = lengths === 'mm';
+  const usualStep = slider ? (high - low) / 100 : TYPED_STEP[unit] || 1;
+  const step = limit('step', whole ? 1 : usualStep);
+  return { ...common, kind: 'number', unit, factor, whole, least, most, low, high, step, slider };
 }
 
 function resolved(property: Mapping, root: Mapping): { schema: Mapping; nullable: boolean } {
   if (Array.isArray(property.anyOf)) {
     const kinds = property.anyOf.map((s) => mapping(s));
-    const real = kinds.find((s) => s.type !== 'null') ?? {};
+    const real = kinds.filter((s) => s.type !== 'null');
     return {
-      schema: resolved(real, root).schema,
-      nullable: kinds.some((s) => s.type === 'null'),
+      schema: real.length === 1 ? resolved(mapping(real[0]), root).schema : { oneOf: real },
+      nullable: real.length < kinds.length,
     };
   }
   const reference = text(property.$ref);
@@ -150,107 +249,30 @@ function resolved(property: Mapping, root: Mapping): { schema: Mapping; nullable
 }
 
 function labelOf(key: string, given: string): string {
-  const words = given || plainWords(key.replace(/_(m|mm|deg|kg|l|m2|percent)$/, ''));
+  const words = given || plainWords(key.replace(UNIT, ''));
   const end = /^X (forward|aft)$/.exec(words)?.[1];
   if (end) return end === 'aft' ? 'after end' : 'forward end';
   const plain = words.replace(/ z$/, ' height');
   return /^[A-Z][a-z]/.test(plain) ? plain.charAt(0).toLowerCase() + plain.slice(1) : plain;
 }
 
-const UNIT_SIGNS: Readonly<Record<string, string>> = { deg: '°', percent: '%' };
+/** By how much an arrow key steps what has no slider. */
+const TYPED_STEP: Readonly<Record<string, number>> = { m: 0.01, '°': 0.1, 'm²': 0.01 };
+
+const UNIT = /_(kg_m3|kg_m2|kgm|kwh|mm|m2|deg|percent|kg|m|l|s)$/;
+const UNIT_SIGNS: Readonly<Record<string, string>> = {
+  deg: '°',
+  percent: '%',
+  m2: 'm²',
+  kg_m3: 'kg/m³',
+  kg_m2: 'kg/m²',
+  kgm: 'kg·m',
+  kwh: 'kWh',
+};
 
 /** Steel is shown in millimetres; the rest in the unit its name carries. */
-function unitOf(key: string): { unit: string; factor: number } {
-  if (/_m$/.test(key)) return { unit: 'mm', factor: 1000 };
-  const unit = /_(mm|deg|kg|l|percent)$/.exec(key)?.[1] ?? '';
+function unitOf(key: string, lengths: 'm' | 'mm'): { unit: string; factor: number } {
+  if (/_m$/.test(key) && lengths === 'mm') return { unit: 'mm', factor: 1000 };
+  const unit = UNIT.exec(key)?.[1] ?? '';
   return { unit: UNIT_SIGNS[unit] ?? unit, factor: 1 };
-}
-
-/** A value as shown, without its unit: all of it, so that what was typed stands as it was. */
-export const shown = (field: NumberField, value: number): string =>
-  String(Number((value * field.factor).toPrecision(15))).replace('-', '−');
-
-/** Other units that may be typed, and how many of a field's own they are. */
-const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  mm: { cm: 10, m: 1000 },
-  kg: { t: 1000 },
-  '°': { deg: 1 },
-};
-
-/** What to type instead of what cannot be read. */
-export const misreadWords = ({ whole, unit }: NumberField): string =>
-  `type a ${whole ? 'whole ' : ''}number${unit ? ` in ${unit}` : ''}, ${NUMBER_WANTED}; Escape ` +
-  'brings the old one back';
-
-/** A typed text as the document's value; undefined where it is no number, not a whole one or of another unit. */
-export function typed(field: NumberField, entry: string): number | undefined {
-  const [, digits = '', unit = ''] = /^(.*?)\s*([a-z°%]*)$/i.exec(entry.trim()) ?? [];
-  const times = unit === '' || unit === field.unit ? 1 : UNITS[field.unit]?.[unit];
-  if (times === undefined) return undefined;
-  const value = Number(((numberTyped(digits) * times) / field.factor).toPrecision(15));
-  return !Number.isFinite(value) || (field.whole && !Number.isInteger(value)) ? undefined : value;
-}
-
-/** A value with its unit. */
-export const withUnit = (field: NumberField, value: number): string => {
-  const gap = field.unit === '°' || field.unit === '' ? '' : ' ';
-  return `${shown(field, value)}${gap}${field.unit}`;
-};
-
-/** Why a value is beyond its limits, in what the page calls it; empty where it is not. */
-export function beyondWords(field: NumberField, value: number): string {
-  const is = `${field.label} is ${withUnit(field, value)}: it must be`;
-  if (value < field.least) return `${is} at least ${withUnit(field, field.least)}.`;
-  if (value > field.most) return `${is} at most ${withUnit(field, field.most)}.`;
-  return '';
-}
-
-/** A word of warning where a value is possible but unusual, or an empty text. */
-export function unusual(field: NumberField, value: number): string {
-  if (value >= field.low - 1e-9 && value <= field.high + 1e-9) return '';
-  const range = `${shown(field, field.low)} to ${withUnit(field, field.high)}`;
-  return `outside the usual ${range}: check it`;
-}
-
-/** A value to begin with where an optional entry is put in. */
-export function beginning(field: Field): unknown {
-  if (field.fallback !== undefined && field.fallback !== null) return field.fallback;
-  switch (field.kind) {
-    case 'number':
-      return Math.min(
-        Math.max(rounded((field.low + field.high) / 2, field), field.least),
-        field.most,
-      );
-    case 'row':
-      return field.fields.map(beginning);
-    case 'group':
-      return Object.fromEntries(
-        field.fields.filter((f) => !f.optional).map((f) => [f.key, beginning(f)]),
-      );
-    case 'list':
-      return Array.from({ length: field.fewest }, () => beginning(field.item));
-    case 'switch':
-      return false;
-    case 'choice':
-      return field.choices[0] ?? '';
-    case 'text':
-      return '';
-  }
-}
-
-const rounded = (value: number, field: NumberField) =>
-  field.whole
-    ? Math.round(value)
-    : Number((Math.round(value / field.step) * field.step).toPrecision(15));
-
-/** Whether two values of a document are the same. */
-export function same(a: unknown, b: unknown): boolean {
-  if (Array.isArray(a) && Array.isArray(b)) {
-    return a.length === b.length && a.every((x, i) => same(x, b[i]));
-  }
-  if (isMapping(a) && isMapping(b)) {
-    const keys = new Set([...Object.keys(a), ...Object.keys(b)]);
-    return [...keys].every((k) => same(a[k], b[k]));
-  }
-  return a === b;
 }

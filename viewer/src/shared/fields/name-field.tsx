@@ -5,9 +5,11 @@ import { plainWords } from '../words/plain-words.ts';
 interface Props {
   readonly label?: string;
   readonly keyFor: (name: string) => string;
+  /** Told the key with every letter. */
+  readonly named?: (key: string) => void;
 }
 
-export function NameField({ label = 'name', keyFor }: Props) {
+export function NameField({ label = 'name', keyFor, named }: Props) {
   const id = useId();
   const [name, setName] = useState('');
   const key = keyFor(name);
@@ -19,7 +21,10 @@ export function NameField({ label = 'name', keyFor }: Props) {
           name="name"
           required
           aria-describedby={id}
-          onInput={(e) => setName(e.currentTarget.value)}
+          onInput={(e) => {
+            setName(e.currentTarget.value);
+            named?.(keyFor(e.currentTarget.value));
+          }}
         />
       </label>
       <small id={id}>

@@ -1,9 +1,6 @@
 /** What the survey afloat says, and how well it agrees with the hull. */
-import { useBoat, useEditing } from '../../session/context.tsx';
-import { at, isMapping, numberOr, text } from '../boat/document.ts';
+import { useBoat } from '../../session/context.tsx';
 import { ExplainButton } from '../explain/explain-button.tsx';
-import { FigureInput } from '../fields/figure-input.tsx';
-import { READING_PLUS_MINUS_M, WATERS_KG_M3 } from '../words/constants.ts';
 import { heelWords, number, sinkWords, trimWords } from '../words/numbers.ts';
 import { title } from '../words/plain-words.ts';
 import { Marks } from './marks.tsx';
@@ -21,7 +18,6 @@ export function Survey() {
         {number(survey.chi_square, 0.01)}; with {survey.degrees_of_freedom} readings more than
         needed, about {survey.degrees_of_freedom} is usual.
       </p>
-      <Water />
       <table class="plain-table">
         <tbody>
           <Line
@@ -63,7 +59,6 @@ export function Survey() {
           />
         </tbody>
       </table>
-      <Height />
     </>
   );
 }
@@ -96,88 +91,5 @@ export function Line({
         {note && <small> {note}</small>}
       </td>
     </tr>
-  );
-}
-
-function Water() {
-  const { document } = useBoat();
-  const { session, readOnly } = useEditing();
-  const water = at(document, 'survey.water');
-  const density = isMapping(water) ? numberOr(water.density_kg_m3, WATERS_KG_M3.salt) : undefined;
-  const chosen = density === undefined ? text(water) || 'salt' : 'measured';
-  return (
-    <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label="Survey">
-      <label>
-        <span>water</span>
-        <select
-          value={chosen}
-          disabled={readOnly}
-          onChange={(e) => {
-            const word = e.currentTarget.value;
-            session.set(
-              'survey.water',
-              word === 'measured' ? { density_kg_m3: WATERS_KG_M3.salt } : word,
-              `survey in ${word} water`,
-            );
-          }}
-        >
-          {Object.keys(WATERS_KG_M3).map((one) => (
-            <option key={one} value={one}>
-              {one}
-            </option>
-          ))}
-          <option value="measured">measured density</option>
-        </select>
-      </label>
-      {density !== undefined && (
-        <FigureInput
-          label="density"
-          unit="kg/m³"
-          path="survey.water.density_kg_m3"
-          value={density}
-          step={1}
-          what="survey"
-        />
-      )}
-      <FigureInput
-        label="one reading ±"
-        unit="mm"
-        factor={1000}
-        step={0.001}
-        path="survey.plus_minus_m"
-        value={numberOr(at(document, 'survey.plus_minus_m'), READING_PLUS_MINUS_M)}
-        what="survey"
-      />
-    </form>
-  );
-}
-
-/** Where the height of the centre of gravity is typed. */
-function Height() {
-  const { document } = useBoat();
-  const vcg = at(document, 'survey.vcg');
-  if (!isMapping(vcg)) return null;
-  return (
-    <form
-      class="weight-form"
-      onSubmit={(e) => e.preventDefault()}
-      aria-label="Height of the centre of gravity"
-    >
-      <FigureInput
-        label="VCG above the design waterline"
-        unit="m"
-        path="survey.vcg.z_m"
-        value={numberOr(vcg.z_m, 0)}
-        what="survey"
-      />
-      <FigureInput
-        label="±"
-        unit="m"
-        path="survey.vcg.plus_minus_m"
-        value={numberOr(vcg.plus_minus_m, 0)}
-        what="VCG"
-      />
-      {text(vcg.note) && <p class="about">{text(vcg.note)}</p>}
-    </form>
   );
 }

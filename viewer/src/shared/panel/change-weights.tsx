@@ -100,5 +100,6 @@ function reachOf(row: LedgerLine): NumberField {
     low,
     high,
     step: 0.05,
+    slider: true,
   };
 }

@@ -8,6 +8,19 @@ import { useWidth } from '../feedback/use-width.ts';
 import { ProfileDrawing } from './profile.tsx';
 
 export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
+  return (
+    <header class="page-head">
+      <div>
+        <h2>{title}</h2>
+        {children}
+      </div>
+      <PageProfile />
+    </header>
+  );
+}
+
+/** The boat afloat, from the side. */
+export function PageProfile() {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
@@ -17,14 +30,8 @@ export function PageHead({ title, children }: { title: string; children?: Compon
   lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
-    <header class="page-head">
-      <div>
-        <h2>{title}</h2>
-        {children}
-      </div>
-      <div class="page-profile" ref={sheet}>
-        <ProfileDrawing frame={frame} width={width} />
-      </div>
-    </header>
+    <div class="page-profile" ref={sheet}>
+      <ProfileDrawing frame={frame} width={width} />
+    </div>
   );
 }

@@ -1,18 +1,32 @@
 /** The table of measured points, line by line, and reading or keeping it as a CSV file. */
 import { useState } from 'preact/hooks';
-import { useEditing } from '../session/context.tsx';
-import type { HullLine } from '../shared/boat/hull-lines.ts';
+import { useBoat, useEditing } from '../session/context.tsx';
+import { findingsAt } from '../shared/answer/findings.ts';
+import { type HullLine, linesOf } from '../shared/boat/hull-lines.ts';
 import type { Point } from '../shared/boat/points.ts';
+import { Findings } from '../shared/feedback/finding-list.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FigureInput } from '../shared/fields/figure-input.tsx';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { ExportButton } from '../shared/files/export-button.tsx';
+import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { plainWords } from '../shared/words/plain-words.ts';
 
 const AXES = ['x, m aft', 'y, half-breadth', 'z, m up'] as const;
 
-export function Lines({ lines }: { lines: readonly HullLine[] }) {
+export function LinesSection() {
+  const { document, working } = useBoat();
+  return (
+    <>
+      <Findings findings={findingsAt(working.assessment.findings, 'hull')} />
+      <BodyPlan />
+      <Lines lines={linesOf(document)} />
+    </>
+  );
+}
+
+function Lines({ lines }: { lines: readonly HullLine[] }) {
   const [chosen, choose] = useState<string>();
   const line = lines.find((l) => l.id === chosen) ?? lines.at(-1);
   return (

@@ -1,0 +1,80 @@
+/** The Boat page: everything that is known of her, section by section, to be entered and edited. */
+import { useMemo } from 'preact/hooks';
+import { useBoat, useKnown, useRoute } from '../session/context.tsx';
+import { hashOf } from '../session/route.ts';
+import { findingsAt } from '../shared/answer/findings.ts';
+import { SECTION_IDS, SECTIONS, type SectionId } from '../shared/boat/sections.ts';
+import { Findings } from '../shared/feedback/finding-list.tsx';
+import { FieldAt } from '../shared/fields/form.tsx';
+import { documentFields, fieldAt } from '../shared/fields/forms.ts';
+import { PageProfile } from '../shared/profile/page-head.tsx';
+import { HullFigures } from './hull-figures.tsx';
+import { LinesSection } from './lines.tsx';
+import { SurveySection } from './survey.tsx';
+
+export function BoatPage() {
+  const { route } = useRoute();
+  const section = route.section ?? 'lines';
+  return (
+    <div class="page">
+      <div class="boat-page">
+        <nav class="sections" aria-label="Sections">
+          {SECTION_IDS.map((id) => (
+            <a
+              key={id}
+              href={hashOf({ ...route, section: id })}
+              {...(id === section ? { 'aria-current': 'true' as const } : {})}
+            >
+              {SECTIONS[id].title}
+            </a>
+          ))}
+        </nav>
+        <section aria-label={SECTIONS[section].title}>
+          <h2>{SECTIONS[section].title}</h2>
+          <p class="lead">{SECTIONS[section].about}</p>
+          <SectionContent section={section} />
+        </section>
+        <div class="boat-drawing">
+          <PageProfile />
+        </div>
+      </div>
+    </div>
+  );
+}
+
+function SectionContent({ section }: { section: SectionId }) {
+  switch (section) {
+    case 'lines':
+      return <LinesSection />;
+    case 'freeboards':
+      return <SurveySection />;
+    case 'hydrostatics':
+      return <HullFigures />;
+    default:
+      return <SectionForm paths={SECTIONS[section].paths} />;
+  }
+}
+
+/** The fields of some paths of the document. */
+export function SectionForm({ paths }: { paths: readonly string[] }) {
+  const { working } = useBoat();
+  const { grammar } = useKnown();
+  const fields = useMemo(() => documentFields(grammar.document_schema), [grammar]);
+  return (
+    <>
+      {paths.map((path) => {
+        const field = fieldAt(fields, path);
+        return (
+          <div key={path} class="section-form">
+            <Findings
+              findings={findingsAt(working.assessment.findings, path).filter(
+                (found) => found.place === path,
+              )}
+            />
+            {field && <FieldAt field={field} path={path} />}
+          </div>
+        );
+      })}
+    </>
+  );
+}

@@ -1,0 +1,122 @@
+/** The sections a boat is entered in, in the order they are best entered. */
+
+export const SECTION_IDS = [
+  'boat',
+  'lines',
+  'deck',
+  'keel',
+  'existing',
+  'freeboards',
+  'aboard',
+  'tanks',
+  'openings',
+  'rig',
+  'conditions',
+  'targets',
+  'changes',
+  'options',
+  'stock',
+  'trials',
+  'hydrostatics',
+] as const;
+export type SectionId = (typeof SECTION_IDS)[number];
+
+export interface Section {
+  readonly title: string;
+  /** What it is for, in a sentence. */
+  readonly about: string;
+  /** Paths of the document that are entered in it. */
+  readonly paths: readonly string[];
+}
+
+export const SECTIONS: Readonly<Record<SectionId, Section>> = {
+  boat: {
+    title: 'Boat and water',
+    about: 'Her name, what she is meant for, and the water she sails in.',
+    paths: ['boat', 'water', 'allowances'],
+  },
+  lines: {
+    title: 'Hull lines',
+    about: 'Points of each line, from stem to transom on one side, as read ashore.',
+    paths: ['hull.length_waterline_m', 'hull.lines'],
+  },
+  deck: {
+    title: 'Deck and plating',
+    about: 'The crown of the deck, and how thick the plate is.',
+    paths: ['hull.deck', 'hull.plating'],
+  },
+  keel: {
+    title: 'Keel and rudder',
+    about: 'Each from the side, and how thick it is along its chord.',
+    paths: ['hull.appendages'],
+  },
+  existing: {
+    title: 'House and cockpit as found',
+    about: 'Parts that float or flood in the boat as she is; a change can replace one.',
+    paths: ['existing'],
+  },
+  freeboards: {
+    title: 'Freeboards and stability',
+    about: 'Read afloat in a calm, both sides; and how high her centre of gravity lies.',
+    paths: [
+      'survey.water',
+      'survey.plus_minus_m',
+      'survey.marks',
+      'survey.vcg',
+      'survey.inclining',
+    ],
+  },
+  aboard: {
+    title: 'Aboard at the survey',
+    about: 'What was aboard that day, so that it can be taken off; and what she is known to weigh.',
+    paths: ['survey.aboard', 'weights'],
+  },
+  tanks: {
+    title: 'Tanks and voids',
+    about: 'What holds liquids, and room for ballast.',
+    paths: ['tanks', 'voids'],
+  },
+  openings: {
+    title: 'Openings',
+    about: 'Hatches, windows, vents: every edge that lets water in when it goes under.',
+    paths: ['openings'],
+  },
+  rig: { title: 'Rig', about: 'Mast and sails; all of it may be left out.', paths: ['rig'] },
+  conditions: {
+    title: 'Loading conditions',
+    about: 'How she is loaded: tanks filled, crew and stores aboard, wells flooded.',
+    paths: ['conditions', 'reference_condition'],
+  },
+  targets: {
+    title: 'Targets',
+    about: 'What you ask of a result: trim, freeboard, GM, a range.',
+    paths: ['targets'],
+  },
+  changes: {
+    title: 'Changes',
+    about: 'What the refit takes off, puts on and moves; the Ledger has all of it in one table.',
+    paths: ['changes'],
+  },
+  options: {
+    title: 'Options',
+    about: 'Other versions of the refit. Choose one above and what you set goes into it.',
+    paths: ['options'],
+  },
+  stock: {
+    title: 'Stock and cutting',
+    about: 'What can be bought to cut from, and what is agreed with the cutter.',
+    paths: ['stock', 'cutting'],
+  },
+  trials: { title: 'Rolls timed', about: 'Before the refit and after it.', paths: ['trials'] },
+  hydrostatics: {
+    title: 'Hydrostatics',
+    about: 'What follows from the lines, at the design waterline.',
+    paths: [],
+  },
+};
+
+/** The section a value of the document is entered in; undefined where none has it. */
+export const sectionOf = (path: string): SectionId | undefined =>
+  SECTION_IDS.find((id) =>
+    SECTIONS[id].paths.some((one) => path === one || path.startsWith(`${one}.`)),
+  );

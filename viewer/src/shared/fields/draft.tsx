@@ -1,0 +1,87 @@
+/** A value that is filled in before it is sent: nothing of it stands in the document until then. */
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { useEditing } from '../../session/context.tsx';
+import { beginning, blank, filledIn, isSteel, missingIn } from './field-values.ts';
+import type { Field } from './forms.ts';
+import { Inside } from './inside.tsx';
+
+interface Props {
+  readonly field: Field;
+  /** Where it goes; what it may name follows from that. */
+  readonly path: string;
+  readonly label: string;
+  readonly button: string;
+  /** Sends it, and answers why it was not taken: nothing where it was. */
+  readonly send: (value: unknown) => Promise<readonly string[]>;
+  readonly done: () => void;
+  readonly children?: ComponentChildren;
+}
+
+export function Draft({ field, path, label, button, send, done, children }: Props) {
+  const [value, setValue] = useState(() => (isSteel(field) ? beginning(field) : blank(field)));
+  const [wrong, setWrong] = useState<readonly string[]>([]);
+  const submit = async (event: Event) => {
+    event.preventDefault();
+    event.stopPropagation();
+    const whole = filledIn(value);
+    const missing = missingIn(field, whole);
+    const why =
+      missing.length > 0 ? [`Still to fill in: ${missing.join(', ')}.`] : await send(whole);
+    setWrong(why);
+    if (why.length === 0) done();
+  };
+  return (
+    <form class="draft" onSubmit={submit} onKeyDown={keepOpen} aria-label={label}>
+      {children}
+      <Inside field={field} value={value} path={path} set={setValue} />
+      <p class="adding-do">
+        <button type="submit">{button}</button>
+        <button type="button" class="quiet" onClick={done}>
+          cancel
+        </button>
+      </p>
+      {wrong.map((sentence) => (
+        <p key={sentence} class="refused" role="alert">
+          {sentence}
+        </p>
+      ))}
+    </form>
+  );
+}
+
+/** Enter takes a value; it does not send the whole form. */
+function keepOpen(event: KeyboardEvent) {
+  if (event.key === 'Enter' && event.target instanceof HTMLInputElement) event.preventDefault();
+}
+
+interface OpenedProps {
+  readonly field: Field;
+  readonly path: string;
+  readonly words: string;
+  /** Sends it; put at the path where left out. */
+  readonly send?: (value: unknown) => Promise<readonly string[]>;
+}
+
+/** A button that opens the form of what is not there yet. */
+export function OpenedDraft({ field, path, words, send }: OpenedProps) {
+  const { session } = useEditing();
+  const [open, setOpen] = useState(false);
+  if (!open) {
+    return (
+      <button type="button" class="quiet" onClick={() => setOpen(true)}>
+        {words}
+      </button>
+    );
+  }
+  return (
+    <Draft
+      field={field}
+      path={path}
+      label={words}
+      button="Use it"
+      send={send ?? ((value) => session.add(path, value, field.label))}
+      done={() => setOpen(false)}
+    />
+  );
+}

@@ -1,0 +1,182 @@
+/** Things with names of the owner's: listed, opened, added, copied, deleted. */
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { useBoat, useEditing, useKnown, useSnapshot } from '../../session/context.tsx';
+import { reasonsAt } from '../../session/working-copy/snapshot.ts';
+import { findingsAt } from '../answer/findings.ts';
+import { at, mapping } from '../boat/document.ts';
+import { Findings } from '../feedback/finding-list.tsx';
+import { count, freeKey, plainWords, title } from '../words/plain-words.ts';
+import { choicesFor, pointerAt } from './choices.ts';
+import { Draft } from './draft.tsx';
+import { WhenEditable } from './editing.tsx';
+import type { NamedField } from './forms.ts';
+import { NameField } from './name-field.tsx';
+
+/** What one of them is called. */
+const NOUNS: Readonly<Record<string, string>> = {
+  aboard: 'thing aboard',
+  existing: 'part',
+  plating: 'zone',
+  adds: 'added weight',
+  removes: 'removed weight',
+  moves: 'moved weight',
+};
+const withArticle = (noun: string) => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
+const nounOf = (key: string) => NOUNS[key] ?? plainWords(key).replace(/s$/, '');
+
+interface Props {
+  readonly field: NamedField;
+  readonly value: unknown;
+  readonly path: string;
+  /** The form of one of them. */
+  readonly body: (name: string) => ComponentChildren;
+}
+
+export function Named({ field, value, path, body }: Props) {
+  const names = Object.keys(mapping(value));
+  const [open, setOpen] = useState<string>();
+  const [adding, setAdding] = useState(false);
+  const noun = nounOf(field.key);
+  const done = (name: string | undefined) => {
+    setAdding(false);
+    setOpen(name);
+  };
+  return (
+    <section class="named-list" aria-label={title(field.label)}>
+      {names.length === 0 && <p class="about">No {noun} yet.</p>}
+      <ul>
+        {names.map((name) => (
+          <li key={name} class={open === name ? 'open' : ''}>
+            <Entry
+              field={field}
+              names={names}
+              name={name}
+              among={path}
+              open={open === name}
+              turn={() => setOpen(open === name ? undefined : name)}
+            />
+            {open === name && <div class="named-body">{body(name)}</div>}
+          </li>
+        ))}
+      </ul>
+      <WhenEditable>
+        {adding ? (
+          <AddNamed field={field} path={path} noun={noun} taken={names} done={done} />
+        ) : (
+          <button type="button" onClick={() => setAdding(true)}>
+            Add {withArticle(noun)}
+          </button>
+        )}
+      </WhenEditable>
+    </section>
+  );
+}
+
+interface EntryProps {
+  readonly field: NamedField;
+  readonly names: readonly string[];
+  readonly name: string;
+  readonly among: string;
+  readonly open: boolean;
+  readonly turn: () => void;
+}
+
+/** Its name, which opens it, and what may be done with it. */
+function Entry({ field, names, name, among, open, turn }: EntryProps) {
+  const { working, document } = useBoat();
+  const { session } = useEditing();
+  const { grammar } = useKnown();
+  const refused = reasonsAt(useSnapshot(), `${among}.${name}`);
+  const path = `${among}.${name}`;
+  const findings = findingsAt(working.assessment.findings, path);
+  const isFixed = field.keys.length > 0 || pointerAt(grammar, path, true) !== undefined;
+  const words = plainWords(name);
+  const copy = () => {
+    let number = 2;
+    while (names.includes(`${name}-${number}`)) number += 1;
+    session.set(`${among}.${name}-${number}`, at(document, path), `${words} copied`);
+  };
+  return (
+    <>
+      <div class="named-head">
+        <button type="button" class="quiet" aria-expanded={open} onClick={turn}>
+          {title(name)}
+        </button>
+        {findings.length > 0 && !open && <small>{count(findings.length, 'check')}</small>}
+        <WhenEditable>
+          {!isFixed && (
+            <button type="button" class="quiet" aria-label={`Copy ${words}`} onClick={copy}>
+              copy
+            </button>
+          )}
+          <button
+            type="button"
+            class="quiet"
+            aria-label={`Delete ${words}`}
+            onClick={() => session.send([{ op: 'remove', path }], `${words} deleted`)}
+          >
+            delete
+          </button>
+        </WhenEditable>
+      </div>
+      {refused.map((sentence) => (
+        <p key={sentence} class="refused" role="alert">
+          {sentence}
+        </p>
+      ))}
+      <Findings findings={findings.filter((found) => open && found.place === path)} />
+    </>
+  );
+}
+
+interface AddProps {
+  readonly field: NamedField;
+  readonly path: string;
+  readonly noun: string;
+  readonly taken: readonly string[];
+  readonly done: (name: string | undefined) => void;
+}
+
+function AddNamed({ field, path, noun, taken, done }: AddProps) {
+  const { grammar } = useKnown();
+  const { document } = useBoat();
+  const { session } = useEditing();
+  const pointer = pointerAt(grammar, `${path}.new`, true);
+  const keys = pointer ? choicesFor(pointer, path, document) : field.keys;
+  const isFixed = field.keys.length > 0 || pointer !== undefined;
+  const free = keys.filter((key) => !taken.includes(key));
+  const [name, setName] = useState(free[0] ?? '');
+  const keyFor = (words: string) => freeKey(words, noun, (key) => taken.includes(key));
+  const what = `new ${noun}${name ? ` ${plainWords(name)}` : ''}`;
+  const send = async (value: unknown) => {
+    if (taken.includes(name)) return [`There is a ${noun} of this name: give it another.`];
+    if (!name) return [`Give the ${noun} a name with letters or digits.`];
+    return session.add(`${path}.${name}`, value, what);
+  };
+  return (
+    <Draft
+      field={{ ...field.item, label: isFixed ? field.item.label : noun }}
+      path={`${path}.${name || 'new'}`}
+      label={what}
+      button={`Add the ${noun}`}
+      send={send}
+      done={() => done(name || undefined)}
+    >
+      {isFixed ? (
+        <label class="choice">
+          <span>{noun}</span>
+          <select value={name} onChange={(e) => setName(e.currentTarget.value)}>
+            {free.map((key) => (
+              <option key={key} value={key}>
+                {plainWords(key)}
+              </option>
+            ))}
+          </select>
+        </label>
+      ) : (
+        <NameField keyFor={keyFor} named={setName} />
+      )}
+    </Draft>
+  );
+}

@@ -1,0 +1,76 @@
+/** Values under dotted paths, as an option sets them. */
+import { useState } from 'preact/hooks';
+import type { Mapping } from '../boat/document.ts';
+import { WhenEditable } from './editing.tsx';
+import type { Field } from './forms.ts';
+
+interface Props {
+  readonly field: Field;
+  readonly path: string;
+  readonly set: (value: Mapping) => void;
+  readonly value: Mapping;
+}
+
+export function Paths({ field, value, set }: Props) {
+  const [path, setPath] = useState('');
+  const [entry, setEntry] = useState('');
+  const put = (at: string, text: string) => set({ ...value, [at]: valueTyped(text) });
+  return (
+    <fieldset class="group">
+      <legend>{field.label}</legend>
+      <p class="about">{field.about}</p>
+      {Object.entries(value).map(([at, one]) => (
+        <p key={at} class="choice">
+          <label>
+            <code>{at}</code>{' '}
+            <input value={textOf(one)} onChange={(e) => put(at, e.currentTarget.value)} />
+          </label>
+          <WhenEditable>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Delete ${at}`}
+              onClick={() =>
+                set(Object.fromEntries(Object.entries(value).filter(([key]) => key !== at)))
+              }
+            >
+              delete
+            </button>
+          </WhenEditable>
+        </p>
+      ))}
+      <WhenEditable>
+        <p class="choice">
+          <label>
+            path <input value={path} onInput={(e) => setPath(e.currentTarget.value)} />
+          </label>
+          <label>
+            value <input value={entry} onInput={(e) => setEntry(e.currentTarget.value)} />
+          </label>
+          <button
+            type="button"
+            disabled={!path || !entry}
+            onClick={() => {
+              put(path.trim(), entry);
+              setPath('');
+              setEntry('');
+            }}
+          >
+            Set it
+          </button>
+        </p>
+      </WhenEditable>
+    </fieldset>
+  );
+}
+
+const textOf = (value: unknown) => (typeof value === 'string' ? value : JSON.stringify(value));
+
+/** A typed text as JSON where it is such, as a text where it is not. */
+function valueTyped(text: string): unknown {
+  try {
+    return JSON.parse(text.trim().replace(/^(-?\d+),(\d+)$/, '$1.$2'));
+  } catch {
+    return text.trim();
+  }
+}
