@@ -63,16 +63,16 @@ function pickedIn(words: string): Picked | undefined {
 export function hashOf(route: Route): string {
   const { page, picked, revision } = route;
   const words: Readonly<Record<string, string | null | undefined>> = {
-    boat: route.boat || null,
-    condition: route.condition || null,
+    boat: route.boat,
+    condition: route.condition,
     option: route.option,
     picked: picked && [picked.change, picked.part ?? ''].join('/'),
     revision: revision === undefined ? null : String(revision),
-    comment: route.comment || null,
+    comment: route.comment,
     section: page === 'boat' ? route.section : null,
   };
   const query = new URLSearchParams();
-  for (const [name, word] of Object.entries(words)) if (word != null) query.set(name, word);
+  for (const [name, word] of Object.entries(words)) if (word) query.set(name, word);
   const text = query.toString().replaceAll('%2F', '/');
   return `#/${page}${text && `?${text}`}`;
 }
