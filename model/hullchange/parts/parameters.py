@@ -91,8 +91,10 @@ def _string(about: str, title: str) -> Any:  # noqa: ANN401 - as dim
     return dimension(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
 
 
-Sag = Annotated[float, _string("deck below a string along the sides, at the middle", "sheer")]
-Rise = Annotated[float, _string("deck on the centreline above a string across it", "camber")]
+_SAG = "deck below a string along the sides, at the middle"
+_RISE = "deck on the centreline above a string across it"
+Sag = Annotated[float, _string(_SAG, "sheer")]
+Rise = Annotated[float, _string(_RISE, "camber")]
 
 
 class Opening(Dimensions):
@@ -104,9 +106,9 @@ class Opening(Dimensions):
     across_aft_m: float = span("across the after end")
     diagonal_forward_starboard_m: float = span("from forward starboard to aft port")
     diagonal_forward_port_m: float = span("from forward port to aft starboard")
-    sheer_mm: Sag | None = None
-    camber_forward_mm: Rise | None = None
-    camber_aft_mm: Rise | None = None
+    sheer_mm: Sag | None = Field(default=None, description=_SAG)
+    camber_forward_mm: Rise | None = Field(default=None, description=f"{_RISE}, forward")
+    camber_aft_mm: Rise | None = Field(default=None, description=f"{_RISE}, aft")
 
 
 def measured_opening() -> Any:  # noqa: ANN401 - as dim

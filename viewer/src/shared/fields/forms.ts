@@ -121,7 +121,7 @@ function fieldOf(
   absent: boolean,
 ): Field | undefined {
   const { schema, nullable } = resolved(property, reading.root);
-  if ('const' in schema) return undefined;
+  if ('const' in schema && !nullable) return undefined;
   const common: Common = {
     key,
     label: labelOf(key, text(property.title) || text(schema.title)),
@@ -131,9 +131,8 @@ function fieldOf(
     enteredOn: text(property.entered_on),
   };
   if (Array.isArray(schema.oneOf)) return variantField(common, schema.oneOf, reading);
-  if (Array.isArray(schema.enum)) {
-    return { ...common, kind: 'choice', choices: schema.enum.map(String) };
-  }
+  const words = 'const' in schema ? [schema.const] : schema.enum;
+  if (Array.isArray(words)) return { ...common, kind: 'choice', choices: words.map(String) };
   switch (schema.type) {
     case 'number':
     case 'integer':

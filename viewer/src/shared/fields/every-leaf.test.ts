@@ -1,0 +1,80 @@
+/** Every value that the document's schema knows has a field, and a section to enter it in. */
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { test } from 'node:test';
+import type { DocumentGrammar } from '../../contract.ts';
+import { at, isMapping, type Mapping, mapping, text } from '../boat/document.ts';
+import { sectionOf } from '../boat/sections.ts';
+import { documentFields, type Field } from './forms.ts';
+
+const file = new URL('../../testing/grammar.json', import.meta.url);
+const { document_schema: schema }: DocumentGrammar = JSON.parse(readFileSync(file, 'utf8'));
+
+/** Nothing to enter: fixed by the grammar, or not there yet. */
+const FIXED = /^(format|hull\.kind|hull\.appendages\.\*\.top|launch)$|(existing|parts)\.\*\.kind$/;
+
+/** Paths of all values, `*` for a name or a number in a list; walked without the forms' reader. */
+function leavesOf(node: Mapping, path: string, within: readonly string[]): readonly string[] {
+  const name = text(node.$ref).replace('#/$defs/', '');
+  if (name && within.includes(name)) return [];
+  if (name) return leavesOf(mapping(at(schema, `$defs.${name}`)), path, [...within, name]);
+  const below: (readonly [string, unknown])[] = [
+    ...[node.anyOf, node.oneOf].flatMap((kinds) =>
+      Array.isArray(kinds) ? kinds.map((kind) => [path, kind] as const) : [],
+    ),
+    ...Object.entries(mapping(node.properties)).map(([k, v]) => [`${path}.${k}`, v] as const),
+    ...Object.values(mapping(node.patternProperties)).map((v) => [`${path}.*`, v] as const),
+    ...(isMapping(node.additionalProperties) ? [[`${path}.*`, node.additionalProperties]] : []),
+    ...(isMapping(node.items) ? [[`${path}.*`, node.items]] : []),
+    ...(Array.isArray(node.prefixItems)
+      ? node.prefixItems.map((v, i) => [`${path}.${i}`, v] as const)
+      : []),
+  ].map(([where, inner]) => [String(where), inner] as const);
+  if (below.length === 0) return node.type === 'null' ? [] : [path.slice(1)];
+  return below.flatMap(([where, inner]) => leavesOf(mapping(inner), where, within));
+}
+
+/** Paths of all values the fields of a form enter, in the same words. */
+function enteredBy(field: Field, path: string): readonly string[] {
+  switch (field.kind) {
+    case 'row':
+      return field.fields.map((_, i) => `${path}.${i}`);
+    case 'group':
+      return field.fields.flatMap((one) => enteredBy(one, `${path}.${one.key}`));
+    case 'list':
+    case 'named':
+      return enteredBy(field.item, `${path}.*`);
+    case 'variant':
+      return field.variants.flatMap((one) => enteredBy(one, path));
+    case 'paths':
+      return [`${path}.*`];
+    default:
+      return [path];
+  }
+}
+
+test('every value of the schema has a field, and every field a value', () => {
+  const leaves = new Set(leavesOf(schema, '', []).filter((path) => !FIXED.test(path)));
+  const entered = new Set(documentFields(schema).flatMap((one) => enteredBy(one, one.key)));
+  assert.ok(leaves.size > 500);
+  assert.deepEqual([...leaves].filter((path) => !entered.has(path)).toSorted(), []);
+  assert.deepEqual([...entered].filter((path) => !leaves.has(path)).toSorted(), []);
+});
+
+test('every value of the schema is entered in a section of the Boat page', () => {
+  const leaves = leavesOf(schema, '', []).filter((path) => !FIXED.test(path));
+  assert.deepEqual(
+    leaves.filter((path) => sectionOf(path) === undefined),
+    [],
+  );
+});
+
+test('every key of the schema says what it is', () => {
+  const groups: readonly Mapping[] = [schema, ...Object.values(mapping(schema.$defs)).map(mapping)];
+  const silent = groups.flatMap((group) =>
+    Object.entries(mapping(group.properties)).flatMap(([key, property]) =>
+      text(mapping(property).description) || key === 'kind' ? [] : [`${text(group.title)}.${key}`],
+    ),
+  );
+  assert.deepEqual(silent, []);
+});
