@@ -133,6 +133,10 @@ function fieldOf(
   if (Array.isArray(schema.oneOf)) return variantField(common, schema.oneOf, reading);
   const words = 'const' in schema ? [schema.const] : schema.enum;
   if (Array.isArray(words)) return { ...common, kind: 'choice', choices: words.map(String) };
+  return typedField(common, schema, reading);
+}
+
+function typedField(common: Common, schema: Mapping, reading: Reading): Field | undefined {
   switch (schema.type) {
     case 'number':
     case 'integer':
