@@ -1,130 +1,144 @@
-/** The table of measured points, line by line, and reading or keeping it as a CSV file. */
+/** The measured lines of the hull: points typed, pasted or read from a CSV file. */
 import { useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
-import { type HullLine, linesOf } from '../shared/boat/hull-lines.ts';
-import type { Point } from '../shared/boat/points.ts';
+import { at, mapping } from '../shared/boat/document.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
+import { Draft } from '../shared/fields/draft.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { FigureInput } from '../shared/fields/figure-input.tsx';
+import { FieldAt, GroupForm } from '../shared/fields/form.tsx';
+import type { Field } from '../shared/fields/forms.ts';
+import { NameField } from '../shared/fields/name-field.tsx';
+import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { ExportButton } from '../shared/files/export-button.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
-import { plainWords } from '../shared/words/plain-words.ts';
+import { freeKey, plainWords } from '../shared/words/plain-words.ts';
 
-const AXES = ['x, m aft', 'y, half-breadth', 'z, m up'] as const;
+const PATH = 'hull.lines';
 
 export function LinesSection() {
-  const { document, working } = useBoat();
+  const { working } = useBoat();
+  const length = useDocumentField('hull.length_waterline_m');
+  const lines = useDocumentField(PATH);
   return (
     <>
       <Findings findings={findingsAt(working.assessment.findings, 'hull')} />
       <BodyPlan />
-      <Lines lines={linesOf(document)} />
+      {length && <FieldAt field={length} path="hull.length_waterline_m" />}
+      <WhenEditable>
+        <CsvDrop />
+      </WhenEditable>
+      <ExportButton name="lines.csv">keep as CSV</ExportButton>
+      {lines?.kind === 'named' && <Lines line={lines.item} />}
     </>
   );
 }
 
-function Lines({ lines }: { lines: readonly HullLine[] }) {
-  const [chosen, choose] = useState<string>();
-  const line = lines.find((l) => l.id === chosen) ?? lines.at(-1);
+function Lines({ line }: { line: Field }) {
+  const { document } = useBoat();
+  const { session } = useEditing();
+  const names = Object.keys(mapping(at(document, PATH)));
+  const [asked, choose] = useState<string>();
+  const [adding, setAdding] = useState(false);
+  const chosen = names.includes(asked ?? '') ? asked : names.at(-1);
+  const remove = (name: string) =>
+    session.send([{ op: 'remove', path: `${PATH}.${name}` }], `${plainWords(name)} deleted`);
   return (
     <>
-      <WhenEditable>
-        <CsvDrop />
-      </WhenEditable>
-      {line ? (
-        <>
-          <div class="lines-choice">
-            <fieldset class="segments">
-              <legend class="unseen">Line</legend>
-              {lines.map((l) => (
-                <button
-                  key={l.id}
-                  type="button"
-                  aria-pressed={l === line}
-                  onClick={() => choose(l.id)}
-                >
-                  {plainWords(l.id)}
-                </button>
-              ))}
-            </fieldset>
-            <ExportButton name="lines.csv">keep as CSV</ExportButton>
-          </div>
-          <LineTable line={line} />
-        </>
-      ) : (
-        <p>No lines yet.</p>
+      <div class="lines-choice">
+        <fieldset class="segments">
+          <legend class="unseen">Line</legend>
+          {names.map((name) => (
+            <button
+              key={name}
+              type="button"
+              aria-pressed={name === chosen}
+              onClick={() => choose(name)}
+            >
+              {plainWords(name)}
+            </button>
+          ))}
+        </fieldset>
+        <WhenEditable>
+          <button type="button" class="quiet" onClick={() => setAdding(true)}>
+            add a line
+          </button>
+          {chosen && (
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Delete line ${plainWords(chosen)}`}
+              onClick={() => remove(chosen)}
+            >
+              delete {plainWords(chosen)}
+            </button>
+          )}
+        </WhenEditable>
+      </div>
+      {adding && (
+        <AddLine
+          line={line}
+          names={names}
+          done={(name) => {
+            setAdding(false);
+            choose(name ?? chosen);
+          }}
+        />
+      )}
+      {chosen && line.kind === 'group' && (
+        <GroupForm key={chosen} path={`${PATH}.${chosen}`} field={line} />
       )}
     </>
   );
 }
 
-/** A point with one of its coordinates set. */
-const moved = ([x, y, z]: Point, axis: number, to: number): Point => [
-  axis === 0 ? to : x,
-  axis === 1 ? to : y,
-  axis === 2 ? to : z,
-];
+interface AddProps {
+  readonly line: Field;
+  readonly names: readonly string[];
+  readonly done: (name: string | undefined) => void;
+}
 
-function LineTable({ line }: { line: HullLine }) {
+/** A line more: the document lists them from the centreline to the sheer. */
+function AddLine({ line, names, done }: AddProps) {
+  const { document } = useBoat();
   const { session } = useEditing();
-  const path = `hull.lines.${line.id}.points_m`;
-  const set = (points: readonly unknown[], label: string) => session.set(path, points, label);
+  const [name, setName] = useState('');
+  const [below, setBelow] = useState(names.at(-1) ?? '');
+  const send = async (value: unknown) => {
+    if (!name) return ['Give the line a name with letters or digits.'];
+    if (names.includes(name)) return ['There is a line of this name: give it another.'];
+    const lines = Object.entries(mapping(at(document, PATH)));
+    const i = lines.findIndex(([key]) => key === below);
+    const next = Object.fromEntries(lines.toSpliced(i < 0 ? lines.length : i, 0, [name, value]));
+    return session.add(PATH, next, `new line ${plainWords(name)}`);
+  };
   return (
-    <ScrollBox class="lines-table" label={`Points of ${plainWords(line.id)}`}>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{plainWords(line.id)}</th>
-            {AXES.map((axis) => (
-              <th key={axis} scope="col">
-                {axis}
-              </th>
-            ))}
-            <th scope="col">
-              <span class="unseen">take out</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {line.points.map((point, row) => (
-            <tr key={row}>
-              <th scope="row">{row + 1}</th>
-              {point.map((value, axis) => (
-                <td key={axis}>
-                  <FigureInput
-                    label={(AXES[axis] ?? '').slice(0, 1)}
-                    unit=""
-                    path={path}
-                    value={value}
-                    what={`${plainWords(line.id)}, point ${row + 1}`}
-                    within={(next) => line.points.with(row, moved(point, axis, next))}
-                  />
-                </td>
-              ))}
-              <td>
-                <WhenEditable>
-                  <button
-                    type="button"
-                    class="quiet"
-                    aria-label={`Take out point ${row + 1}`}
-                    onClick={() =>
-                      set(
-                        line.points.toSpliced(row, 1),
-                        `point ${row + 1} of ${plainWords(line.id)} taken out`,
-                      )
-                    }
-                  >
-                    take out
-                  </button>
-                </WhenEditable>
-              </td>
-            </tr>
+    <Draft
+      field={line}
+      path={`${PATH}.${name || 'new'}`}
+      label="New line"
+      button="Add the line"
+      send={send}
+      done={() => done(name || undefined)}
+    >
+      <NameField
+        keyFor={(words) => freeKey(words, 'line', (key) => names.includes(key))}
+        named={setName}
+      />
+      <label class="choice">
+        <span>
+          next line above it <small>lines go from the centreline to the sheer</small>
+        </span>
+        <select value={below} onChange={(e) => setBelow(e.currentTarget.value)}>
+          {names.slice(1).map((one) => (
+            <option key={one} value={one}>
+              {plainWords(one)}
+            </option>
           ))}
-        </tbody>
-      </table>
-    </ScrollBox>
+          <option value="">none: it is the uppermost</option>
+        </select>
+      </label>
+    </Draft>
   );
 }

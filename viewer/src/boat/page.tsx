@@ -1,14 +1,14 @@
 /** The Boat page: everything that is known of her, section by section, to be entered and edited. */
-import { useMemo } from 'preact/hooks';
-import { useBoat, useKnown, useRoute } from '../session/context.tsx';
+import { useBoat, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { SECTION_IDS, SECTIONS, type SectionId } from '../shared/boat/sections.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { FieldAt } from '../shared/fields/form.tsx';
-import { documentFields, fieldAt } from '../shared/fields/forms.ts';
+import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { PageProfile } from '../shared/profile/page-head.tsx';
 import { HullFigures } from './hull-figures.tsx';
+import { KeelSection } from './keel.tsx';
 import { LinesSection } from './lines.tsx';
 import { SurveySection } from './survey.tsx';
 
@@ -46,6 +46,8 @@ function SectionContent({ section }: { section: SectionId }) {
   switch (section) {
     case 'lines':
       return <LinesSection />;
+    case 'keel':
+      return <KeelSection />;
     case 'freeboards':
       return <SurveySection />;
     case 'hydrostatics':
@@ -57,24 +59,23 @@ function SectionContent({ section }: { section: SectionId }) {
 
 /** The fields of some paths of the document. */
 export function SectionForm({ paths }: { paths: readonly string[] }) {
-  const { working } = useBoat();
-  const { grammar } = useKnown();
-  const fields = useMemo(() => documentFields(grammar.document_schema), [grammar]);
   return (
     <>
-      {paths.map((path) => {
-        const field = fieldAt(fields, path);
-        return (
-          <div key={path} class="section-form">
-            <Findings
-              findings={findingsAt(working.assessment.findings, path).filter(
-                (found) => found.place === path,
-              )}
-            />
-            {field && <FieldAt field={field} path={path} />}
-          </div>
-        );
-      })}
+      {paths.map((path) => (
+        <PathForm key={path} path={path} />
+      ))}
+    </>
+  );
+}
+
+function PathForm({ path }: { path: string }) {
+  const { working } = useBoat();
+  const field = useDocumentField(path);
+  const findings = findingsAt(working.assessment.findings, path);
+  return (
+    <>
+      <Findings findings={findings.filter((found) => found.place === path)} />
+      {field && <FieldAt field={field} path={path} />}
     </>
   );
 }

@@ -1,21 +1,16 @@
 /** What was measured afloat: freeboards, the water, and the height of the centre of gravity. */
-import { useMemo } from 'preact/hooks';
-import { useBoat, useKnown } from '../session/context.tsx';
+import { useBoat } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { GroupForm } from '../shared/fields/form.tsx';
-import { documentFields, fieldAt } from '../shared/fields/forms.ts';
+import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { Survey } from '../shared/input/survey.tsx';
 
 const OWN = ['marks', 'aboard'];
 
 export function SurveySection() {
   const { working } = useBoat();
-  const { grammar } = useKnown();
-  const field = useMemo(
-    () => fieldAt(documentFields(grammar.document_schema), 'survey'),
-    [grammar],
-  );
+  const field = useDocumentField('survey');
   if (field?.kind !== 'group') return null;
   const rest = { ...field, fields: field.fields.filter((one) => !OWN.includes(one.key)) };
   return (

@@ -1,4 +1,5 @@
 /** Forms drawn from the schema: of a part, or of any section of the document. */
+import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../../session/context.tsx';
 import { hashOf } from '../../session/route.ts';
@@ -110,7 +111,14 @@ function Instead({ field, choice, path, values }: InsteadProps) {
 }
 
 /** A field of the document at a path, with what was refused and found there. */
-export function FieldAt({ field, path }: { field: Field; path: string }) {
+interface FieldAtProps {
+  readonly field: Field;
+  readonly path: string;
+  /** What stands above the form of one of several named things. */
+  readonly head?: ((name: string) => ComponentChildren) | undefined;
+}
+
+export function FieldAt({ field, path, head }: FieldAtProps) {
   const { document, original, working } = useBoat();
   const { session } = useEditing();
   const snapshot = useSnapshot();
@@ -127,7 +135,7 @@ export function FieldAt({ field, path }: { field: Field; path: string }) {
         ? session.send([{ op: 'remove', path }], `no ${field.label}`)
         : session.set(path, next, what, gesture);
     const forget = () => session.forget(path);
-    return <Control {...{ field, value, path, set, refused, forget }} original={before} />;
+    return <Control {...{ field, value, path, set, refused, forget, head }} original={before} />;
   }, [field, value, path, refused, before, session]);
   const saysWhy = SAYS_WHY.includes(field.kind) && value !== undefined;
   return (
@@ -144,7 +152,7 @@ export function FieldAt({ field, path }: { field: Field; path: string }) {
   );
 }
 
-function Control(props: LeafProps) {
+function Control({ head, ...props }: LeafProps & Pick<FieldAtProps, 'head'>) {
   const { field, value, path } = props;
   if (field.kind === 'named') {
     return (
@@ -152,7 +160,12 @@ function Control(props: LeafProps) {
         field={field}
         value={value}
         path={path}
-        body={(name) => <NamedBody field={field.item} path={`${path}.${name}`} />}
+        body={(name) => (
+          <>
+            {head?.(name)}
+            <NamedBody field={field.item} path={`${path}.${name}`} />
+          </>
+        )}
       />
     );
   }
