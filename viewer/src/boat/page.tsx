@@ -10,6 +10,7 @@ import { PageProfile } from '../shared/profile/page-head.tsx';
 import { HullFigures } from './hull-figures.tsx';
 import { KeelSection } from './keel.tsx';
 import { LinesSection } from './lines.tsx';
+import { OpeningsSection } from './openings.tsx';
 import { SurveySection } from './survey.tsx';
 
 export function BoatPage() {
@@ -48,6 +49,8 @@ function SectionContent({ section }: { section: SectionId }) {
       return <LinesSection />;
     case 'keel':
       return <KeelSection />;
+    case 'openings':
+      return <OpeningsSection />;
     case 'freeboards':
       return <SurveySection />;
     case 'hydrostatics':

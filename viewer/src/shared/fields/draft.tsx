@@ -2,7 +2,8 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useEditing } from '../../session/context.tsx';
-import { beginning, blank, filledIn, isSteel, missingIn } from './field-values.ts';
+import { type Mapping, mapping } from '../boat/document.ts';
+import { begun, blank, filledIn, missingIn } from './field-values.ts';
 import type { Field } from './forms.ts';
 import { Inside } from './inside.tsx';
 
@@ -15,11 +16,15 @@ interface Props {
   /** Sends it, and answers why it was not taken: nothing where it was. */
   readonly send: (value: unknown) => Promise<readonly string[]>;
   readonly done: () => void;
+  /** What is known of it already. */
+  readonly begin?: Mapping;
   readonly children?: ComponentChildren;
 }
 
-export function Draft({ field, path, label, button, send, done, children }: Props) {
-  const [value, setValue] = useState(() => (isSteel(field) ? beginning(field) : blank(field)));
+export function Draft({ field, path, label, button, send, done, begin, children }: Props) {
+  const [value, setValue] = useState<unknown>(() =>
+    begin ? { ...mapping(blank(field)), ...begin } : begun(field),
+  );
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const submit = async (event: Event) => {
     event.preventDefault();

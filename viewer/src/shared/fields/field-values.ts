@@ -59,6 +59,9 @@ export function blank(field: Field): unknown {
   }
 }
 
+/** What to begin with where it is put in: steel with usual dimensions, the rest empty. */
+export const begun = (field: Field): unknown => (isSteel(field) ? beginning(field) : blank(field));
+
 /** Whether it holds dimensions of steel, which are drawn as sliders. */
 export function isSteel(field: Field): boolean {
   switch (field.kind) {

@@ -2,14 +2,11 @@
 import { useKnown } from '../../session/context.tsx';
 import { mapping } from '../boat/document.ts';
 import { pointerAt } from './choices.ts';
-import { beginning, blank, choiceGiven, isSteel, shownIn, variantOf } from './field-values.ts';
+import { begun, choiceGiven, shownIn, variantOf } from './field-values.ts';
 import type { Field, GroupField, ListField, VariantField } from './forms.ts';
 import { columnsOf, Framed, Leaf, type LeafProps, Several, TableList } from './leaf.tsx';
 
 type Props<F extends Field = Field> = Pick<LeafProps<F>, 'field' | 'value' | 'path' | 'set'>;
-
-/** What to begin with where it is put in. */
-const begun = (field: Field) => (isSteel(field) ? beginning(field) : blank(field));
 
 export function Inside(props: Props) {
   const { field } = props;
