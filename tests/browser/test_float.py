@@ -13,7 +13,7 @@ def test_opens_on_the_boat_in_the_water(page):
         "Float",
         "Stability",
         "Ledger",
-        "Hull",
+        "Boat",
         "Cutting",
         "Review",
         "Print",

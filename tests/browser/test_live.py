@@ -73,7 +73,7 @@ def test_a_refusal_is_reported_once_at_its_field_and_in_the_bar_where_the_field_
     typed(page, "side_height_m", "200")
     expect(field(page, "side_height_m").locator(".refused")).to_be_visible()
     expect(page.locator(".bar [role=alert]")).to_have_count(0)
-    page.get_by_role("link", name="Hull").click()
+    page.get_by_role("link", name="Boat", exact=True).click()
     expect(page.locator(".bar [role=alert]")).to_contain_text("side height 200 mm")
 
 

@@ -169,7 +169,7 @@ def read_only_on_every_page(page):
     assert "shared" not in page.url
     expect(page.get_by_role("form", name="Freeze a revision")).to_have_count(0)
     expect(part(page, "Share links")).to_have_count(0)
-    for name in ("Stability", "Ledger", "Hull"):
+    for name in ("Stability", "Ledger", "Boat"):
         to(page, name)
         expect(page.locator(".boat .state")).to_contain_text("revision 1")
     takes_its_files(page)
