@@ -3,14 +3,15 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
-import { at, mapping, numberOr, text } from '../shared/boat/document.ts';
+import { at, text } from '../shared/boat/document.ts';
 import { type LedgerLine, ROLE_WORDS } from '../shared/boat/ledger.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { FigureInput } from '../shared/fields/figure-input.tsx';
-import { PROVENANCES, STEEL_KG_M3 } from '../shared/words/constants.ts';
+import { NamedBody } from '../shared/fields/form.tsx';
+import { useDocumentField } from '../shared/fields/use-document-field.ts';
+import { STEEL_KG_M3 } from '../shared/words/constants.ts';
 import { number, placeWords } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
@@ -182,80 +183,12 @@ const MEANING = {
 
 /** The form of a weight; each figure is kept as it is left. */
 function WeightForm({ row }: { row: LedgerLine }) {
-  const { document } = useBoat();
-  const { session } = useEditing();
-  const stored = mapping(at(document, row.path));
-  if (text(stored.aboard)) {
-    return (
-      <p>
-        This is what the survey had aboard as <b>{text(stored.aboard)}</b>; its mass and place are
-        kept there.
-      </p>
-    );
-  }
-  const at_m = Array.isArray(stored.at_m) ? stored.at_m : [...row.item.at_m];
-  const to_m = Array.isArray(stored.to_m) ? stored.to_m : undefined;
-  const path = (key: string) => `${row.path}.${key}`;
+  const field = useDocumentField(row.path);
+  if (!field) return null;
   return (
-    <form class="weight-form" onSubmit={(e) => e.preventDefault()} aria-label={row.name}>
-      <FigureInput
-        label="mass"
-        unit="kg"
-        path={path('mass_kg')}
-        value={numberOr(stored.mass_kg, row.item.mass_kg)}
-        what={row.name}
-      />
-      <FigureInput
-        label="±"
-        unit="kg"
-        path={path('plus_minus_kg')}
-        value={numberOr(stored.plus_minus_kg, row.item.plus_minus_kg)}
-        what={row.name}
-      />
-      <Place label="at" path={path('at_m')} values={at_m} what={row.name} />
-      {to_m && <Place label="to" path={path('to_m')} values={to_m} what={row.name} />}
+    <section class="weight-fields" aria-label={row.name}>
       {row.rises && <p class="about">Its height {row.rises}.</p>}
-      <label>
-        <span>from</span>
-        <select
-          value={text(stored.from) || 'guessed'}
-          onChange={(e) =>
-            session.set(path('from'), e.currentTarget.value, `${row.name} ${e.currentTarget.value}`)
-          }
-        >
-          {[...new Set([...PROVENANCES, text(stored.from) || 'guessed'])].map((word) => (
-            <option key={word}>{word}</option>
-          ))}
-        </select>
-      </label>
-    </form>
-  );
-}
-
-function Place({
-  label,
-  path,
-  values,
-  what,
-}: {
-  label: string;
-  path: string;
-  values: readonly unknown[];
-  what: string;
-}) {
-  return (
-    <>
-      {AXES.map((axis, i) => (
-        <FigureInput
-          key={axis}
-          label={`${label} ${axis}`}
-          unit="m"
-          path={path}
-          value={numberOr(values[i], 0)}
-          what={what}
-          within={(next) => values.map((v, j) => (i === j ? next : v))}
-        />
-      ))}
-    </>
+      <NamedBody field={field} path={row.path} />
+    </section>
   );
 }

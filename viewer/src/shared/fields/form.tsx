@@ -197,7 +197,7 @@ function Control({ head, ...props }: LeafProps & Pick<FieldAtProps, 'head'>) {
 }
 
 /** What belongs to a name: the fields of a group without a frame, or the value itself. */
-function NamedBody({ field, path }: { field: Field; path: string }) {
+export function NamedBody({ field, path }: { field: Field; path: string }) {
   return field.kind === 'group' ? (
     <GroupForm path={path} field={field} />
   ) : (

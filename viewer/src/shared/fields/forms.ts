@@ -98,12 +98,19 @@ export const fieldsOf = (schema: Mapping): readonly Field[] =>
 export const documentFields = (schema: Mapping): readonly Field[] =>
   fieldsIn(schema, { root: schema, lengths: 'm' });
 
-/** The field at a path of sections, without a name of the owner's on the way. */
+/** The field at a path; undefined where there is none, or it lies in one of several kinds. */
 export function fieldAt(fields: readonly Field[], path: string): Field | undefined {
   const [key = '', ...rest] = path.split('.');
-  const field = fields.find((one) => one.key === key);
-  if (rest.length === 0) return field;
-  return field?.kind === 'group' ? fieldAt(field.fields, rest.join('.')) : undefined;
+  return below(
+    fields.find((one) => one.key === key),
+    rest,
+  );
+}
+
+function below(field: Field | undefined, [key, ...rest]: readonly string[]): Field | undefined {
+  if (key === undefined || !field) return field;
+  if (field.kind === 'named') return below(field.item, rest);
+  return field.kind === 'group' ? fieldAt(field.fields, [key, ...rest].join('.')) : undefined;
 }
 
 function fieldsIn(schema: Mapping, reading: Reading): readonly Field[] {
