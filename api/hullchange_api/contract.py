@@ -46,12 +46,16 @@ def contract_files() -> dict[Path, str]:
     """What each generated file must hold, by its path in the source tree."""
     document = create_app().openapi()
     return {
-        ROOT / "api/openapi.json": json.dumps(document, indent=1, ensure_ascii=False) + "\n",
+        ROOT / "api/openapi.json": _indented(document),
         ROOT / "viewer/src/contract.ts": typescript(document),
         ROOT / "viewer/src/shared/words/latin.ts": _letters(),
         ROOT / "viewer/src/shared/words/constants.ts": _constants(),
-        ROOT / "viewer/src/testing/grammar.json": document_grammar().model_dump_json() + "\n",
+        ROOT / "viewer/src/testing/grammar.json": _indented(document_grammar().model_dump()),
     }
+
+
+def _indented(document: Schema) -> str:
+    return json.dumps(document, indent=1, ensure_ascii=False) + "\n"
 
 
 def typescript(document: Schema) -> str:
