@@ -157,7 +157,7 @@ class LinesOrigin(Section):
     plus_minus_m: Annotated[Number, Field(gt=0, le=2.0)] = Field(
         default=READING_SD,
         description="one standard deviation of a half-breadth or height",
-        json_schema_extra=typical(0.001, 0.05),
+        json_schema_extra=typical(0.001, 0.3),
     )
     note: FreeText | None = Field(default=None, description="who measured, from what, when")
 

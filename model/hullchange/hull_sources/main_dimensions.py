@@ -100,7 +100,7 @@ def first_guess(given: MainDimensions) -> FoundLines:
         ModelError: ``dimensions-disagree``, with what would fit.
     """
     _require_sound(given)
-    shape = _Shape(given, TEMPLATES[given.hull_type])
+    shape = _TemplateHull(given, TEMPLATES[given.hull_type])
     overhang, draught = 0.5, 0.0
     for _ in range(6):
         draught = _draught_for(shape, overhang)
@@ -162,7 +162,7 @@ def _require_sound(given: MainDimensions) -> None:
 
 
 @dataclass(frozen=True)
-class _Shape:
+class _TemplateHull:
     """The template's curves for given dimensions, over fractions of the length from the bow."""
 
     given: MainDimensions
@@ -250,7 +250,7 @@ def volume_below(points: FloatArray) -> float:
     return float(np.trapezoid(area, points[0, :, 0]))
 
 
-def _draught_for(shape: _Shape, overhang: float) -> float:
+def _draught_for(shape: _TemplateHull, overhang: float) -> float:
     beam, wanted = shape.given.beam, shape.given.displacement
     low, high = (
         shape.volume(share * beam, overhang) for share in (LEAST_DRAUGHT, MOST_DRAUGHT)
@@ -267,7 +267,7 @@ def _draught_for(shape: _Shape, overhang: float) -> float:
     )
 
 
-def _overhang_for(shape: _Shape, draught: float) -> float:
+def _overhang_for(shape: _TemplateHull, draught: float) -> float:
     """The overhang that gives the waterline, or the nearest there is."""
     wanted = shape.given.waterline
     if shape.waterline(draught, 0.0) >= wanted:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import get_args
 
-from hullchange.errors import ModelError
+from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.hull.lines import READING_SD, LineInput, LineKind
 from hullchange.hull_sources.found import FoundLines, NotUnderstood
 from hullchange.hull_sources.table_text import (
@@ -28,10 +28,11 @@ from hullchange.quantity_text import (
 from hullchange.units import mm_of_m
 
 BLANKS = ("", "-", "\u2013", "\u2014", "n/a")
+SHOWN_CELLS = 30
 EIGHTH = 0.003175  # [m] of an inch
 COARSE = {"cm": 0.01, SHIPWRIGHTS: EIGHTH, "in": EIGHTH, "ft": EIGHTH}
 """[m] last digit that is usually written in a unit; common practice, no source."""
-Place = tuple[float, float, float]
+PointOfTable = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ class _TableRead:
     """A table half read: points by line, and the cells that stood in the way."""
 
     decimal: DecimalSign | None
-    points: dict[str, list[Place]] = field(default_factory=lambda: defaultdict(list))
+    points: dict[str, list[PointOfTable]] = field(default_factory=lambda: defaultdict(list))
     kinds: dict[str, LineKind] = field(default_factory=dict)
     knuckles: dict[str, list[float]] = field(default_factory=lambda: defaultdict(list))
     trouble: list[NotUnderstood] = field(default_factory=list)
@@ -104,6 +105,31 @@ def lines_of_table(text: str, asked: TableAsked | None = None) -> FoundLines:
     else:
         units = _read_points(table, said, reading)
     return _found(reading, units)
+
+
+def whole_table(text: str, asked: TableAsked | None = None) -> FoundLines:
+    """The lines in a table in which every cell is understood.
+
+    Args:
+        text: as for ``lines_of_table``.
+        asked: as there.
+
+    Raises:
+        DocumentError: ``bad-row`` for each cell that is not, by row and column.
+        ModelError: those of ``lines_of_table``.
+    """
+    found = lines_of_table(text, asked)
+    cells = found.not_understood
+    faults = [
+        Fault("bad-row", f"row {c.row}", f"Row {c.row}, {c.column}: {c.sentence}")
+        for c in cells[:SHOWN_CELLS]
+    ]
+    if len(cells) > SHOWN_CELLS:
+        sentence = f"{len(cells) - SHOWN_CELLS} more cells cannot be read."
+        faults.append(Fault("bad-row", f"row {cells[SHOWN_CELLS].row}", sentence))
+    if faults:
+        raise DocumentError(tuple(faults))
+    return found
 
 
 def _read_points(table: PastedTable, said: TableAsked, reading: _TableRead) -> set[str]:
@@ -188,7 +214,7 @@ def _offsets_in(
 
 def _places(
     xs: list[float | None], by_station: dict[int, dict[str, float]], is_centreline: bool
-) -> list[Place]:
+) -> list[PointOfTable]:
     """Points of a line where station, half-breadth and height are all known."""
     places = []
     for k, place in sorted(by_station.items()):

@@ -130,7 +130,8 @@ def columns_of(
         said: meanings of the columns in order, where the owner says them.
 
     Raises:
-        ModelError: ``no-heading`` where it is not clear which column is which.
+        ModelError: ``no-heading`` where it is not clear which column is which;
+            ``not-a-lines-table`` where there are too few of them.
     """
     _, head = table.rows[0]
     found = _meanings(head)
@@ -152,6 +153,12 @@ def columns_of(
         }
         rows = table.rows[1:]
     lacking = [name for name in NEEDED if name not in columns]
+    if lacking and max(len(fields) for _, fields in table.rows) < len(NEEDED):
+        sentence = (
+            "This is no table of lines: a row for each point, its columns line, x, y "
+            "(half-breadth) and z (height) parted by commas, semicolons or tabs."
+        )
+        raise ModelError("not-a-lines-table", sentence)
     if lacking:
         sentence = (
             f"Which column is which? The first row must name line, x, y and z in any order; "
