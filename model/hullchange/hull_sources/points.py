@@ -147,7 +147,7 @@ def _read_point(
         place = columns[name].place if name in columns else len(fields)
         return fields[place].strip() if place < len(fields) else ""
 
-    name = _name_of(cell("line"))
+    name = line_name(cell("line"))
     if not name:
         sentence = "The line's name is missing."
         reading.trouble.append(NotUnderstood(number, columns["line"].heading, "", sentence))
@@ -263,11 +263,12 @@ def _name_and_axis(heading: str) -> tuple[str, str]:
     ):
         before, found, _ = words.partition(word)
         if found and before.strip():
-            return _name_of(before), axis
+            return line_name(before), axis
     return "", ""
 
 
-def _name_of(text: str) -> str:
+def line_name(text: str) -> str:
+    """The key of a line that is called so."""
     kept = "".join(c if c.isascii() and c.isalnum() else " " for c in text.lower())
     return "-".join(kept.split())[:60]
 
@@ -284,7 +285,10 @@ def _found(reading: _TableRead, units: set[str]) -> FoundLines:
     lines = in_order(
         tuple(
             LineInput(
-                name, _kind_of(name, reading), tuple(points), tuple(reading.knuckles[name])
+                name,
+                reading.kinds.get(name) or line_kind(name),
+                tuple(points),
+                tuple(reading.knuckles[name]),
             )
             for name, points in reading.points.items()
             if points
@@ -318,9 +322,12 @@ def _notes(lines: tuple[LineInput, ...], units: set[str]) -> list[str]:
     return notes
 
 
-def _kind_of(name: str, reading: _TableRead) -> LineKind:
-    if name in reading.kinds:
-        return reading.kinds[name]
+def line_kind(name: str, word: str = "") -> LineKind:
+    """The kind of a line, by a word for it or else by its name."""
+    kinds: tuple[LineKind, ...] = get_args(LineKind)
+    for kind in kinds:
+        if kind == word.strip().lower():
+            return kind
     if "sheer" in name or name in ("gunwale", "deck-edge"):
         return "sheer"
     return "chine" if "chine" in name or "knuckle" in name else "fair"

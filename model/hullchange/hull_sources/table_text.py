@@ -13,7 +13,7 @@ from hullchange.quantity_text import known_unit
 LARGEST_TABLE = 1_000_000  # characters; a hull's lines fill a few thousand
 MEANINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "line": ("line", "name", "curve"),
+        "line": ("line", "name", "curve", "mark"),
         "kind": ("kind", "type"),
         "x": ("x", "station", "from bow", "from fp", "distance", "aft of fp", "along"),
         "y": ("y", "half breadth", "halfbreadth", "breadth", "out", "from centre"),
