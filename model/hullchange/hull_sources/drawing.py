@@ -81,11 +81,7 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
     traces: dict[str, _Traces] = {}
     errors, offs = [], []
     for view in views:
-        try:
-            plane = picture_plane(view.mark_pixels, view.mark_places, is_flat=view.is_flat)
-        except ModelError as error:
-            sentence = f"{view.view.capitalize()}: {error.sentence}"
-            raise ModelError(error.code, sentence, view.view) from error
+        plane = _plane_of(view)
         offs.append(_rms(plane.off.tolist()))
         for curve in view.curves:
             errors.append(plane.errors(curve.pixels))
@@ -93,15 +89,13 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
     if not traces:
         sentence = "Nothing is traced yet: pick points along sheer, chines and keel."
         raise ModelError("nothing-traced", sentence)
-    notes, missing = [], []
-    lines = []
+    missing, lines = [], []
     for name, trace in traces.items():
         points, wanted = _joined(name, trace)
         missing += wanted
         if len(points):
             rows = tuple((float(x), float(y), float(z)) for x, y, z in points)
             lines.append(LineInput(name, trace.kind, rows))
-    notes += _agreement(traces)
     every = np.concatenate(errors)
     usual = _rms(every.tolist())
     worth = (
@@ -116,9 +110,17 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
         usual,
         worth,
         MappingProxyType({line.name: np.full(len(line.points), usual) for line in ordered}),
-        tuple(notes),
+        tuple(_agreement(traces)),
         (*missing, *missing_lines(ordered)),
     )
+
+
+def _plane_of(view: TracedView) -> PicturePlane:
+    try:
+        return picture_plane(view.mark_pixels, view.mark_places, is_flat=view.is_flat)
+    except ModelError as error:
+        sentence = f"{view.view.capitalize()}: {error.sentence}"
+        raise ModelError(error.code, sentence, view.view) from error
 
 
 def _take(
@@ -183,19 +185,18 @@ def _joined(name: str, trace: _Traces) -> tuple[FloatArray, list[str]]:
         within = (across[:, 0] > body[0, 0]) & (across[:, 0] < body[-1, 0])
         across = np.vstack([across[~near & ~within], body])
         across = across[np.argsort(across[:, 0])]
-    fore = max(trace.profile[0, 0], trace.plan[0, 0])
-    aft = min(trace.profile[-1, 0], trace.plan[-1, 0])
-    reach = END_REACH * (aft - fore)
-    gaps = [
+    return across, _gaps(name, trace.profile[:, 0], trace.plan[:, 0])
+
+
+def _gaps(name: str, profile: FloatArray, plan: FloatArray) -> list[str]:
+    """Where a line ends elsewhere in the plan than in the profile, by the x (n,) [m] of both."""
+    reach = END_REACH * float(min(profile[-1], plan[-1]) - max(profile[0], plan[0]))
+    return [
         f"Line {name} ends at x {a:.2f} m in the profile and at {b:.2f} m in the plan: is an "
         "end missing?"
-        for a, b in (
-            (trace.profile[0, 0], trace.plan[0, 0]),
-            (trace.profile[-1, 0], trace.plan[-1, 0]),
-        )
+        for a, b in ((profile[0], plan[0]), (profile[-1], plan[-1]))
         if abs(a - b) > reach
     ]
-    return across, gaps
 
 
 def _both(profile: FloatArray, plan: FloatArray) -> FloatArray:
