@@ -189,7 +189,7 @@ def _joined(name: str, trace: _Traces) -> tuple[FloatArray, list[str]]:
 
 
 def _gaps(name: str, profile: FloatArray, plan: FloatArray) -> list[str]:
-    """Where a line ends elsewhere in the plan than in the profile, by the x (n,) [m] of both."""
+    """Where a line ends elsewhere in the plan than in the profile, by x (n,) [m] of both."""
     reach = END_REACH * float(min(profile[-1], plan[-1]) - max(profile[0], plan[0]))
     return [
         f"Line {name} ends at x {a:.2f} m in the profile and at {b:.2f} m in the plan: is an "

@@ -24,7 +24,8 @@ class PicturePlane:
         off: (n,) [m] by which each mark misses its place.
         pick_sd: [px] one standard deviation of a pick, as the marks show it.
         scale: [m] of a pixel at the middle of the marks.
-        by_marks: (2 n, 3, 3) matrices from [px] to [m] with one coordinate of one mark moved by ``MOVED``.
+        by_marks: (2 n, 3, 3) matrices from [px] to [m], each with one coordinate of one mark
+            moved by ``MOVED``.
     """
 
     matrix: FloatArray
