@@ -49,6 +49,7 @@ UNIT_ELSEWHERE = {
     "refit": "a ratio, made in the units beside it",
     "edit": "a running number",
     "number": "a running number",
+    "row": "a running number",
     "openings_under": "places in a list",
     "next_opening": "a place in a list",
     "revision": "a running number",

@@ -20,6 +20,7 @@ from hullchange_api.routes import (
     cutting,
     explaining,
     exports,
+    hull_sources,
     kinds_and_cautions,
     meshes,
     refits,
@@ -40,7 +41,7 @@ from hullchange_api.working_copy.working_copies import WorkingCopies
 
 ROUTES = (
     *(refits, working, weight_margin, meshes, revisions, review, cutting, shares),
-    *(archives, sign_in, exports, kinds_and_cautions, explaining),
+    *(archives, sign_in, exports, hull_sources, kinds_and_cautions, explaining),
 )
 REFUSED: dict[str, Any] = {
     "description": "Refused, in one clear sentence (RFC 9457)",

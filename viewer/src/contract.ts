@@ -68,6 +68,14 @@ export interface components {
             readonly sentence: string;
             readonly source: string;
         };
+        /** @description A cell of a table that could not be read; its point is left out. */
+        readonly CellNotUnderstood: {
+            /** @description number of the row in the text, from 1 */
+            readonly row: number;
+            readonly column: string;
+            readonly text: string;
+            readonly sentence: string;
+        };
         /** @description A change bundles what comes off, goes on and moves. */
         readonly ChangeResult: {
             readonly id: string;
@@ -813,6 +821,25 @@ export interface components {
             /** @description version that drew the scene; the results are as frozen */
             readonly drawn_by: string;
         };
+        /** @description A line to take over. */
+        readonly GivenLine: {
+            /** @enum {string} */
+            readonly kind: "fair" | "chine" | "sheer";
+            readonly points_m: readonly (readonly [
+                number,
+                number,
+                number
+            ])[];
+            /** @default [] */
+            readonly knuckles_at_x_m?: readonly number[];
+        };
+        /** @description Lines from a preview, to become the hull's, keel to sheer. */
+        readonly GivenLines: {
+            readonly lines: {
+                readonly [key: string]: components["schemas"]["GivenLine"];
+            };
+            readonly origin: components["schemas"]["OriginText"];
+        };
         /**
          * @description The refit minus the boat as found, of what is read off the levers.
          *
@@ -993,9 +1020,24 @@ export interface components {
             /** @description negative: she lies above it */
             readonly left_mm: number;
         };
-        /** @description Hull lines as CSV text: line,kind,x_m,y_m,z_m. */
-        readonly LinesText: {
-            readonly csv: string;
+        /** @description Lines from a source; nothing is changed until they are sent to the working copy. */
+        readonly LinesPreview: {
+            /** @enum {string} */
+            readonly source: "points" | "tape" | "drawing" | "scan" | "step" | "dimensions";
+            readonly lines: {
+                readonly [key: string]: components["schemas"]["PreviewLine"];
+            };
+            readonly plus_minus_m: number;
+            /** @description their error in one sentence */
+            readonly worth: string;
+            readonly notes: readonly string[];
+            /** @description what is still wanted, one sentence each */
+            readonly missing: readonly string[];
+            readonly not_understood: readonly components["schemas"]["CellNotUnderstood"][];
+            /** @description why they are no hull yet */
+            readonly faults: readonly components["schemas"]["ProblemFault"][];
+            readonly doubts: readonly components["schemas"]["PreviewDoubt"][];
+            readonly size: components["schemas"]["PreviewSize"] | null;
         };
         /** @description The secret of a link, sent once by the page that the link opened. */
         readonly LinkSecret: {
@@ -1151,6 +1193,23 @@ export interface components {
             readonly ticks: readonly components["schemas"]["Tick"][];
             readonly author: string;
         };
+        /** @description Main dimensions of a boat whose lines are not known. */
+        readonly NineDimensions: {
+            /** @enum {string} */
+            readonly hull_type: "single-chine" | "multi-chine" | "round" | "canoe-stern";
+            readonly length_m: number;
+            readonly waterline_m: number;
+            readonly beam_m: number;
+            /** @description of the canoe body, less keel and rudder */
+            readonly displacement_kg: number;
+            /** @default 1025 */
+            readonly water_density_kg_m3?: number;
+            readonly freeboard_forward_m: number;
+            readonly freeboard_least_m: number;
+            readonly freeboard_aft_m: number;
+            /** @description breadth at the deck; 0 if pointed */
+            readonly transom_m: number;
+        };
         /** @description An opening, one side of it, and the heel at which its edge goes under. */
         readonly OpeningResult: {
             readonly id: string;
@@ -1186,6 +1245,13 @@ export interface components {
             readonly progressive: boolean | null;
             /** @default false */
             readonly tank_air_pipe: boolean;
+        };
+        /** @description Where lines come from, as the document says it under hull.from. */
+        readonly OriginText: {
+            /** @enum {string} */
+            readonly source: "points" | "tape" | "drawing" | "scan" | "step" | "dimensions";
+            readonly plus_minus_m: number;
+            readonly note?: string | null;
         };
         /** @description A shape in side view, (x, z) points; drawn closed where ``closed``. */
         readonly Outline: {
@@ -1308,6 +1374,33 @@ export interface components {
             readonly sinkage_bow_mm: number | null;
             /** @description null in results of a version that did not tell it */
             readonly sinkage_stern_mm: number | null;
+        };
+        /** @description A reading that does not fit the others. */
+        readonly PreviewDoubt: {
+            readonly place: string;
+            readonly sentence: string;
+        };
+        /** @description A line that was found; its errors are those of its points, where they differ. */
+        readonly PreviewLine: {
+            /** @enum {string} */
+            readonly kind: "fair" | "chine" | "sheer";
+            readonly points_m: readonly (readonly [
+                number,
+                number,
+                number
+            ])[];
+            /** @default [] */
+            readonly knuckles_at_x_m: readonly number[];
+            /** @default [] */
+            readonly errors_mm: readonly number[];
+        };
+        /** @description The hull these lines give, without keel and rudder. */
+        readonly PreviewSize: {
+            readonly length_m: number;
+            readonly beam_m: number;
+            readonly waterline_m: number;
+            readonly volume_m3: number;
+            readonly lcb_m: number | null;
         };
         /** @description Problem details (RFC 9457), the form of every refusal. */
         readonly Problem: {
@@ -1733,6 +1826,22 @@ export interface components {
             readonly agreement: string;
             readonly vcg_from: string;
         };
+        /** @description A table of points or of offsets, as pasted or read from a file. */
+        readonly TableText: {
+            /** @description cells parted by commas, semicolons or tabs */
+            readonly csv: string;
+            /**
+             * @description of numbers that state none: m, cm, mm, ft, in or ft-in-8
+             * @default
+             */
+            readonly unit?: string;
+            /**
+             * @description meaning of each column, where the table has no heading
+             * @default []
+             */
+            readonly columns?: readonly ("line" | "kind" | "x" | "y" | "z" | "knuckle" | "")[];
+            readonly decimal?: ("." | ",") | null;
+        };
         /** @description What the owner wants of a result. */
         readonly TargetResult: {
             readonly id: string;
@@ -1889,6 +1998,7 @@ export type Assessment = components['schemas']['Assessment'];
 export type AttachmentCard = components['schemas']['AttachmentCard'];
 export type BodyCurve = components['schemas']['BodyCurve'];
 export type Caution = components['schemas']['Caution'];
+export type CellNotUnderstood = components['schemas']['CellNotUnderstood'];
 export type ChangeResult = components['schemas']['ChangeResult'];
 export type Changed = components['schemas']['Changed'];
 export type CockpitResult = components['schemas']['CockpitResult'];
@@ -1932,6 +2042,8 @@ export type FloodingByRule = components['schemas']['FloodingByRule'];
 export type FreeSurfaceResult = components['schemas']['FreeSurfaceResult'];
 export type FreeboardResult = components['schemas']['FreeboardResult'];
 export type Frozen = components['schemas']['Frozen'];
+export type GivenLine = components['schemas']['GivenLine'];
+export type GivenLines = components['schemas']['GivenLines'];
 export type HeeledChange = components['schemas']['HeeledChange'];
 export type HeeledPlusMinus = components['schemas']['HeeledPlusMinus'];
 export type HeldResult = components['schemas']['HeldResult'];
@@ -1941,7 +2053,7 @@ export type ItemResult = components['schemas']['ItemResult'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type LimitLineResult = components['schemas']['LimitLineResult'];
 export type LimitMargin = components['schemas']['LimitMargin'];
-export type LinesText = components['schemas']['LinesText'];
+export type LinesPreview = components['schemas']['LinesPreview'];
 export type LinkSecret = components['schemas']['LinkSecret'];
 export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
@@ -1958,7 +2070,9 @@ export type NewRevision = components['schemas']['NewRevision'];
 export type NewShare = components['schemas']['NewShare'];
 export type NewSignature = components['schemas']['NewSignature'];
 export type NewTicks = components['schemas']['NewTicks'];
+export type NineDimensions = components['schemas']['NineDimensions'];
 export type OpeningResult = components['schemas']['OpeningResult'];
+export type OriginText = components['schemas']['OriginText'];
 export type Outline = components['schemas']['Outline'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
@@ -1968,6 +2082,9 @@ export type PinInput = components['schemas']['Pin-Input'];
 export type PinOutput = components['schemas']['Pin-Output'];
 export type PlateResult = components['schemas']['PlateResult'];
 export type PlusMinus = components['schemas']['PlusMinus'];
+export type PreviewDoubt = components['schemas']['PreviewDoubt'];
+export type PreviewLine = components['schemas']['PreviewLine'];
+export type PreviewSize = components['schemas']['PreviewSize'];
 export type Problem = components['schemas']['Problem'];
 export type ProblemFault = components['schemas']['ProblemFault'];
 export type Profile = components['schemas']['Profile'];
@@ -2002,6 +2119,7 @@ export type Signature = components['schemas']['Signature'];
 export type StageOffered = components['schemas']['StageOffered'];
 export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];
+export type TableText = components['schemas']['TableText'];
 export type TargetResult = components['schemas']['TargetResult'];
 export type ThresholdResult = components['schemas']['ThresholdResult'];
 export type Tick = components['schemas']['Tick'];

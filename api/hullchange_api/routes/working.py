@@ -2,7 +2,7 @@
 
 from fastapi import APIRouter, Request, Response
 
-from hullchange.hull.lines_csv import lines_of_csv
+from hullchange.hull_sources.points import TableAsked, whole_table
 from hullchange_api.routes.dependencies import (
     CopiesDep,
     CopyDep,
@@ -12,8 +12,9 @@ from hullchange_api.routes.dependencies import (
     RevisionPath,
     ViewDep,
 )
+from hullchange_api.wire.hull_sources import TableText
 from hullchange_api.wire.review import Compared
-from hullchange_api.wire.working_copy import Edit, LinesText, RecordAnswer, Set, Working
+from hullchange_api.wire.working_copy import Edit, RecordAnswer, Set, Working
 from hullchange_api.working_copy.read_queue import ReadQueue
 
 router = APIRouter(prefix="/api/refits/{refit}/revisions/working", tags=["working copy"])
@@ -84,20 +85,24 @@ def redo_working(
 
 @router.post("/lines")
 def replace_lines(
-    lines: LinesText,
+    table: TableText,
     copies: CopiesDep,
     copy: CopyDep,
     expected: ExpectedDep,
     response: Response,
     view: ViewDep,
 ) -> Working:
-    """The working copy with the hull lines read from a CSV table."""
-    table = {
-        name: {"kind": line.kind, "points_m": [list(p) for p in line.points]}
-        for name, line in lines_of_csv(lines.csv).items()
+    """The working copy with the hull lines read from a table, every cell of it understood."""
+    asked = TableAsked(table.unit, table.columns, table.decimal)
+    found = whole_table(table.csv, asked)
+    lines = {
+        line.name: {"kind": line.kind, "points_m": [list(p) for p in line.points]}
+        | ({"knuckles_at_x_m": list(line.knuckles)} if line.knuckles else {})
+        for line in found.lines
     }
-    edit = Edit(label="lines from a table", steps=(Set(path="hull.lines", value=table),))
-    copies.edited(copy, edit, expected, view.option)
+    origin = {"source": found.source, "plus_minus_m": found.plus_minus}
+    steps = (Set(path="hull.lines", value=lines), Set(path="hull.from", value=origin))
+    copies.edited(copy, Edit(label="lines from a table", steps=steps), expected, view.option)
     return _tagged(response, copies.answer(copy, view, full=True))
 
 

@@ -167,12 +167,6 @@ class Caution(Wire):
     source: str
 
 
-class LinesText(Wire):
-    """Hull lines as CSV text: line,kind,x_m,y_m,z_m."""
-
-    csv: str
-
-
 class RecordAnswer(Wire):
     """The CAD record of an edit, or a pending one."""
 

@@ -5,13 +5,14 @@ from collections.abc import Iterator
 from hullchange.assess.findings import survey_findings
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import opening_findings
-from hullchange.findings import Finding
+from hullchange.findings import Finding, Severity
 from hullchange.input_checks.overlaps import clashes
 from hullchange.input_checks.places import place_findings
 from hullchange.input_checks.survey import reading_findings
 from hullchange.input_checks.typical import Size, typical_findings
 from hullchange.input_checks.weights import weight_findings
 from hullchange.survey.as_found import AsSurveyed
+from hullchange.units import mm_of_m
 
 
 def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
@@ -23,6 +24,7 @@ def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Findin
     """
     mass = float(as_surveyed.afloat.numbers[0])
     yield from boat.findings
+    yield from _guessed_hull(boat)
     yield from survey_findings(boat, as_surveyed)
     yield from reading_findings(boat, as_surveyed)
     yield from place_findings(boat)
@@ -31,3 +33,14 @@ def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Findin
     yield from clashes(boat.parts)
     length = boat.document.hull.length_waterline_m
     yield from typical_findings(boat.document, Size(length, boat.hull.beam, mass))
+
+
+def _guessed_hull(boat: Boat) -> Iterator[Finding]:
+    origin = boat.document.hull.from_
+    if origin is not None and origin.source == "dimensions":
+        sentence = (
+            "The hull is guessed from main dimensions, its points known to "
+            f"±{mm_of_m(origin.plus_minus_m):.0f} mm: trends and kg/cm can be used, GM and "
+            "criteria cannot be relied on. Measure her lines."
+        )
+        yield Finding("hull-guessed", Severity.WARN, "hull.from", sentence)

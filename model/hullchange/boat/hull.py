@@ -6,7 +6,7 @@ from hullchange.document.document import Document
 from hullchange.errors import DocumentError, Fault
 from hullchange.hull.appendages import AppendageInput
 from hullchange.hull.hull import Hull, HullInput, hull_of
-from hullchange.hull.lines import LineInput
+from hullchange.hull.lines import AS_MEASURED, Exactness, LineInput
 from hullchange.units import m_of_mm
 
 
@@ -30,6 +30,7 @@ def _hull(measured: sections.DocumentHull) -> Hull:
 
 def hull_input(measured: sections.DocumentHull) -> HullInput:
     """The hull's input, as the document gives it."""
+    origin = measured.from_
     return HullInput(
         lines=tuple(
             LineInput(name, line.kind, line.points_m, line.knuckles_at_x_m)
@@ -44,4 +45,5 @@ def hull_input(measured: sections.DocumentHull) -> HullInput:
         plating=tuple(
             (name, m_of_mm(zone.thickness_mm)) for name, zone in measured.plating.items()
         ),
+        exactness=Exactness(origin.plus_minus_m, origin.runs_along) if origin else AS_MEASURED,
     )

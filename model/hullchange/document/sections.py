@@ -26,6 +26,7 @@ from hullchange.document.quantities import (
     one_of,
     typical,
 )
+from hullchange.hull.lines import READING_SD
 from hullchange.materials import FRESH_WATER_DENSITY, SEA_WATER_DENSITY
 
 WATERS = {"salt": SEA_WATER_DENSITY, "fresh": FRESH_WATER_DENSITY}
@@ -146,13 +147,36 @@ class DocumentAppendage(Section):
     )
 
 
+class LinesOrigin(Section):
+    """Where the lines come from, and how well their points are known."""
+
+    source: Literal["points", "tape", "drawing", "scan", "step", "dimensions"] = Field(
+        description="points: measured; tape: from marks; drawing, scan, step: traced or read "
+        "from it; dimensions: guessed from main dimensions"
+    )
+    plus_minus_m: Annotated[Number, Field(gt=0, le=2.0)] = Field(
+        default=READING_SD,
+        description="one standard deviation of a half-breadth or height",
+        json_schema_extra=typical(0.001, 0.3),
+    )
+    note: FreeText | None = Field(default=None, description="who measured, from what, when")
+
+    @property
+    def runs_along(self) -> bool:
+        """Whether its errors run along the lines; points and tapes err one by one."""
+        return self.source not in ("points", "tape")
+
+
 class DocumentHull(Section):
-    """The hull from its measured lines, keel to sheer."""
+    """The hull from its lines, keel to sheer."""
 
     kind: Literal["offsets"] = Field(description="offsets: measured lines")
     length_waterline_m: Metres = Field(description="between the perpendiculars")
     lines: Mapping[Name, DocumentLine] = Field(
         description="named lines from the keel to the sheer"
+    )
+    from_: LinesOrigin | None = Field(
+        default=None, alias="from", description="where the lines come from; points if left out"
     )
     deck: DeckCamber = Field(
         default=DeckCamber(camber_m=0.0, at_half_breadth_m=1.0), description="crown of the deck"

@@ -12,7 +12,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface
 from hullchange.hull.appendages import Appendage, AppendageInput, appendages_of
 from hullchange.hull.deck import Deck
-from hullchange.hull.lines import LineInput, Lines
+from hullchange.hull.lines import AS_MEASURED, Exactness, LineInput, Lines
 from hullchange.hull.lines_check import lines_of
 from hullchange.hull.mesh import HullMesh, hull_mesh
 from hullchange.hull.sections import half_sections, heights_at
@@ -32,6 +32,7 @@ class HullInput:
         camber_at_half_breadth: [m].
         appendages: keel, skeg, rudder; each is cut by those before it.
         plating: thickness [m] of each zone of plating, by its name.
+        exactness: of the lines.
     """
 
     lines: tuple[LineInput, ...]
@@ -39,6 +40,7 @@ class HullInput:
     camber_at_half_breadth: float = 1.0
     appendages: tuple[AppendageInput, ...] = ()
     plating: tuple[tuple[str, float], ...] = ()
+    exactness: Exactness = AS_MEASURED
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,6 +68,7 @@ class Hull:
         mesh: the canoe body that floats, and how it follows from the lines.
         appendages: by name, cut to the hull and to one another.
         plating: thickness [m] of each zone, by name.
+        exactness: of the lines as measured.
     """
 
     lines: Lines
@@ -73,6 +76,7 @@ class Hull:
     mesh: HullMesh
     appendages: MappingProxyType[str, Appendage]
     plating: MappingProxyType[str, float]
+    exactness: Exactness = AS_MEASURED
 
     @cached_property
     def key(self) -> str:
@@ -86,6 +90,8 @@ class Hull:
             found.update(
                 part.side_view.tobytes() + repr((part.name, part.surface.key)).encode()
             )
+        if self.exactness != AS_MEASURED:
+            found.update(repr(self.exactness).encode())
         return found.hexdigest()
 
     @cached_property
@@ -262,4 +268,5 @@ def hull_of(given: HullInput, triangles: int = FLOATING_TRIANGLES) -> Hull:
         mesh,
         MappingProxyType({part.name: part for part in appendages}),
         MappingProxyType(dict(given.plating)),
+        given.exactness,
     )

@@ -16,6 +16,24 @@ READING_SD = (
 
 
 @dataclass(frozen=True)
+class Exactness:
+    """How well the points of a hull's lines are known.
+
+    Attributes:
+        plus_minus: [m] one standard deviation of a half-breadth or height.
+        runs_along: whether an error runs along a line, as where lines are guessed, traced or
+            scanned; otherwise every reading errs by itself.
+    """
+
+    plus_minus: float = READING_SD
+    runs_along: bool = False
+
+
+AS_MEASURED = Exactness()
+"""Of points taken off ashore."""
+
+
+@dataclass(frozen=True)
 class LineInput:
     """A line as the owner gives it: points in either direction, not yet examined.
 

@@ -12,7 +12,10 @@ from hullchange.hull.lines import READING_SD, HullLine, Lines, splined
 from hullchange.hull.mesh import HullMesh, coarse_mesh
 
 STEP = 1e-4  # [m] of a difference in x
-READING_SD_ALONG = 0.010  # [m] of a point's place lengthwise; common practice, no source
+ALONG = 2.0  # error of a point's place lengthwise over that across; common practice, no source
+READING_SD_ALONG = ALONG * READING_SD  # [m]
+WAVES = 4
+"""Of an error that runs along a line, in how many forms: even, sloping, and twice bent."""
 SPLINE_SHARE = 0.1
 """One standard deviation of the spline, as a share of spline less straight.
 
@@ -105,28 +108,51 @@ class ShapeErrors:
 
 def shape_errors(
     hull: Hull,
-    reading_sd_across: float = READING_SD,
-    reading_sd_along: float = READING_SD_ALONG,
+    reading_sd_across: float | None = None,
+    reading_sd_along: float | None = None,
 ) -> ShapeErrors:
     """How measuring errors change a hull, to first order.
 
     Args:
         hull: as measured.
-        reading_sd_across: [m] one standard deviation of half-breadths and heights.
-        reading_sd_along: [m] of a point's x.
+        reading_sd_across: [m] one standard deviation of half-breadths and heights, the hull's
+            own if left out.
+        reading_sd_along: [m] of a point's x, twice that if left out.
     """
+    across = hull.exactness.plus_minus if reading_sd_across is None else reading_sd_across
+    along = ALONG * across if reading_sd_along is None else reading_sd_along
+    deviations = np.array([along, across, across])
     most = max(len(line.points) for line in hull.lines.lines)
     divisions = min(max(LENGTHWISE, A_POINT * most), AT_MOST)
     mesh = coarse_mesh(hull.lines, hull.deck, divisions)
-    deviations = np.array([reading_sd_along, reading_sd_across, reading_sd_across])
     moves = []
     for line in hull.lines.lines:
-        by_reading = reading_moves(line, mesh.fractions) * deviations[:, None, None]
+        if hull.exactness.runs_along:
+            by_error = running_moves(mesh.fractions) * across
+        else:
+            by_error = reading_moves(line, mesh.fractions) * deviations[:, None, None]
         if line is hull.lines.centreline:
-            by_reading = by_reading[:, ::2]  # its half-breadth is zero
-        moves.append(by_reading.reshape(-1, *by_reading.shape[2:]))
+            by_error = by_error[:, ::2]  # its half-breadth is zero
+        moves.append(by_error.reshape(-1, *by_error.shape[2:]))
     method = SPLINE_SHARE * straight_line_moves(hull.lines, mesh.fractions)
     return ShapeErrors(mesh, tuple(moves), method)
+
+
+def running_moves(fractions: FloatArray) -> FloatArray:
+    """(p, 3, n, 3) movement of a line's points with each error that runs along it, by axis.
+
+    One standard deviation [-] at a point on average: even, sloping and bent errors of one size,
+    each independent of the others.
+
+    Args:
+        fractions: (n,) fractions of the line's length.
+    """
+    forms = np.polynomial.legendre.legvander(2.0 * fractions - 1.0, WAVES - 1).T
+    forms *= np.sqrt((2.0 * np.arange(WAVES) + 1.0) / WAVES)[:, None]
+    moves = np.zeros((WAVES, 3, len(fractions), 3))
+    for axis in range(3):
+        moves[:, axis, :, axis] = forms
+    return moves
 
 
 def straight_line_moves(lines: Lines, fractions: FloatArray) -> FloatArray:

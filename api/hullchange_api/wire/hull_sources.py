@@ -1,0 +1,129 @@
+"""HTTP schemas for where a hull comes from: what is sent, and the lines it gives."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from hullchange.answer.wire import Wire
+from hullchange.document.quantities import FARTHEST_M, Coordinate
+from hullchange.hull_sources.found import SourceKind
+from hullchange.hull_sources.main_dimensions import HullType
+from hullchange_api.wire.working_copy import ProblemFault
+
+Length = Annotated[float, Field(allow_inf_nan=False, gt=0.0, le=FARTHEST_M)]
+PointPlace = tuple[Coordinate, Coordinate, Coordinate]
+LineName = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+LineKindWord = Literal["fair", "chine", "sheer"]
+Unit = Annotated[
+    str,
+    StringConstraints(max_length=20),
+    Field(description="of numbers that state none: m, cm, mm, ft, in or ft-in-8"),
+]
+
+
+class TableText(Wire):
+    """A table of points or of offsets, as pasted or read from a file."""
+
+    csv: str = Field(description="cells parted by commas, semicolons or tabs")
+    unit: Unit = ""
+    columns: Annotated[
+        tuple[Literal["line", "kind", "x", "y", "z", "knuckle", ""], ...],
+        Field(
+            max_length=50,
+            description="meaning of each column, where the table has no heading",
+        ),
+    ] = ()
+    decimal: Literal[".", ","] | None = None
+
+
+class NineDimensions(Wire):
+    """Main dimensions of a boat whose lines are not known."""
+
+    hull_type: HullType
+    length_m: Length
+    waterline_m: Length
+    beam_m: Length
+    displacement_kg: Annotated[
+        float,
+        Field(gt=0.0, le=200_000.0, description="of the canoe body, less keel and rudder"),
+    ]
+    water_density_kg_m3: Annotated[float, Field(ge=950.0, le=1250.0)] = 1025.0
+    freeboard_forward_m: Length
+    freeboard_least_m: Length
+    freeboard_aft_m: Length
+    transom_m: Annotated[
+        float, Field(ge=0.0, le=FARTHEST_M, description="breadth at the deck; 0 if pointed")
+    ]
+
+
+class PreviewLine(Wire):
+    """A line that was found; its errors are those of its points, where they differ."""
+
+    kind: LineKindWord
+    points_m: tuple[PointPlace, ...]
+    knuckles_at_x_m: tuple[Coordinate, ...] = ()
+    errors_mm: tuple[float, ...] = ()
+
+
+class CellNotUnderstood(Wire):
+    """A cell of a table that could not be read; its point is left out."""
+
+    row: int = Field(description="number of the row in the text, from 1")
+    column: str
+    text: str
+    sentence: str
+
+
+class PreviewSize(Wire):
+    """The hull these lines give, without keel and rudder."""
+
+    length_m: float
+    beam_m: float
+    waterline_m: float
+    volume_m3: float
+    lcb_m: float | None
+
+
+class PreviewDoubt(Wire):
+    """A reading that does not fit the others."""
+
+    place: str
+    sentence: str
+
+
+class LinesPreview(Wire):
+    """Lines from a source; nothing is changed until they are sent to the working copy."""
+
+    source: SourceKind
+    lines: dict[str, PreviewLine]
+    plus_minus_m: float
+    worth: str = Field(description="their error in one sentence")
+    notes: tuple[str, ...]
+    missing: tuple[str, ...] = Field(description="what is still wanted, one sentence each")
+    not_understood: tuple[CellNotUnderstood, ...]
+    faults: tuple[ProblemFault, ...] = Field(description="why they are no hull yet")
+    doubts: tuple[PreviewDoubt, ...]
+    size: PreviewSize | None
+
+
+class OriginText(Wire):
+    """Where lines come from, as the document says it under hull.from."""
+
+    source: SourceKind
+    plus_minus_m: Annotated[float, Field(gt=0.0, le=2.0, allow_inf_nan=False)]
+    note: Annotated[str, StringConstraints(min_length=1, max_length=2000)] | None = None
+
+
+class GivenLine(Wire):
+    """A line to take over."""
+
+    kind: LineKindWord
+    points_m: Annotated[tuple[PointPlace, ...], Field(min_length=2, max_length=500)]
+    knuckles_at_x_m: tuple[Coordinate, ...] = ()
+
+
+class GivenLines(Wire):
+    """Lines from a preview, to become the hull's, keel to sheer."""
+
+    lines: Annotated[dict[LineName, GivenLine], Field(max_length=100)]
+    origin: OriginText

@@ -1,0 +1,1 @@
+"""Where a hull comes from: tables, tapes, drawings, scans, CAD, main dimensions."""
