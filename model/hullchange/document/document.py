@@ -27,8 +27,8 @@ from hullchange.document.quantities import (
     ChangeStage,
     Litres,
     Name,
-    Note,
     Number,
+    OwnersNote,
     Path,
     Percent,
     Section,
@@ -55,7 +55,7 @@ class Change(Section):
     parts: Mapping[Name, AnyPart] = Field(default={}, description="new steel")
     adds: Mapping[Name, Added] = Field(default={}, description="weights that go on")
     moves: Mapping[Name, Moved] = Field(default={}, description="weights that move")
-    note: Note = None
+    note: OwnersNote = None
 
 
 class DocumentCondition(Section):
@@ -76,7 +76,7 @@ class DocumentCondition(Section):
         default=None,
         description="of the companionway; out unless said: water spills below",
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Target(Section):
@@ -91,7 +91,7 @@ class Target(Section):
     between_mm: _Range | None = Field(default=None, description=_IN_MM)
     at_least_mm: Number | None = Field(default=None, description=_IN_MM)
     at_most_mm: Number | None = Field(default=None, description=_IN_MM)
-    note: Note = None
+    note: OwnersNote = None
 
     @model_validator(mode="after")
     def _is_bounded(self) -> "Target":
@@ -121,7 +121,7 @@ class DocumentOption(Section):
 
     set: Mapping[Path, JsonValue] = Field(default={}, description="value by dotted path")
     adds: Mapping[Name, Change] = Field(default={}, description="changes, merged by name")
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Launch(Section):
@@ -137,7 +137,7 @@ class RollTiming(Section):
     times_s: tuple[Annotated[Number, Field(gt=0, le=100_000)], ...] = Field(
         min_length=1, max_length=100, description="how long each timing took"
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Rolls(Section):

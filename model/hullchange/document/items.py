@@ -30,8 +30,8 @@ from hullchange.document.quantities import (
     Litres,
     MetresOrNone,
     Name,
-    Note,
     Number,
+    OwnersNote,
     Path,
     ProvenanceWord,
     Reach,
@@ -89,7 +89,7 @@ class DocumentWeight(Section):
     from_: ProvenanceWord = Field(
         default="guessed", alias="from", description="where the figure is from"
     )
-    note: Note = None
+    note: OwnersNote = None
 
     def sd_mass(self) -> float:
         """Standard deviation of the mass [kg], as given or by where the figure is from."""
@@ -113,7 +113,7 @@ class FillAboard(Section):
     tank: Name = Field(description="a tank of this document")
     fill_l: Litres = Field(description="what was in it")
     plus_minus_l: Litres | None = Field(default=None, description="one standard deviation")
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Removed(DocumentWeight):
@@ -128,7 +128,7 @@ class TakenOff(Section):
     model_config = ConfigDict(title="what was aboard at the survey")
 
     aboard: Name = Field(description="a name under survey.aboard")
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Added(DocumentWeight):
@@ -169,7 +169,7 @@ class Load(Section):
     from_: ProvenanceWord | None = Field(
         default=None, alias="from", description="where the figure is from"
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 def _fill_or_weight(value: object) -> str:
@@ -219,7 +219,7 @@ class DocumentTank(Section):
         default=None, description="of another liquid, instead of contents"
     )
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
-    note: Note = None
+    note: OwnersNote = None
 
     @model_validator(mode="after")
     def _is_placed_and_filled(self) -> "DocumentTank":
@@ -258,7 +258,7 @@ class VoidFill(Section):
     from_: ProvenanceWord = Field(
         default="guessed", alias="from", description="where the density is from"
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Void(Section):
@@ -276,7 +276,7 @@ class Void(Section):
         json_schema_extra=typical(0.01, 0.35),
     )
     fill: VoidFill = Field(description="what goes in")
-    note: Note = None
+    note: OwnersNote = None
 
 
 class DocumentOpening(Section):
@@ -296,4 +296,4 @@ class DocumentOpening(Section):
     tank_air_pipe: bool = Field(default=False, description="it only lets a tank breathe")
     rises_with: RisesWith | None = Field(default=None, description=_RISES)
     boat: BoatStage | None = Field(default=None, description="the only boat that has it")
-    note: Note = None
+    note: OwnersNote = None

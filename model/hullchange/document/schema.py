@@ -6,11 +6,11 @@ from hullchange.cache import cached
 from hullchange.document.document import Document
 from hullchange.document.sections import WATERS
 
-Schema = dict[str, Any]
+JsonSchema = dict[str, Any]
 
 
 @cached(1)
-def document_schema() -> Schema:
+def document_schema() -> JsonSchema:
     """JSON Schema of a refit document (2020-12), keys as in the file.
 
     Beside the standard's words it has ``typical_minimum``, ``typical_maximum`` (with

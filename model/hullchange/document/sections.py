@@ -18,8 +18,8 @@ from hullchange.document.quantities import (
     Metres,
     MetresOrNone,
     Name,
-    Note,
     Number,
+    OwnersNote,
     PlateMillimetres,
     Section,
     WaterDensity,
@@ -270,7 +270,7 @@ class TypedVcg(Section):
     from_: Literal["inclining", "weighed", "drawn", "catalogue", "guessed"] = Field(
         alias="from", description="where the figure is from"
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 class InclineReading(Section):
@@ -303,7 +303,7 @@ class Inclining(Section):
         description="one standard deviation of a moment; common practice, no source",
         json_schema_extra=typical(0.2, 5.0),
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 class Survey(Section):

@@ -11,8 +11,8 @@ from hullchange.document.quantities import (
     DocumentFlatPoint,
     Metres,
     Name,
-    Note,
     Number,
+    OwnersNote,
     PlateMillimetres,
     Section,
     one_of,
@@ -65,7 +65,7 @@ class StockPlate(Section):
         default=(), max_length=50, description="corners of each leftover in the yard"
     )
     price: Price | None = Field(default=None, description="of a kilogram")
-    note: Note = None
+    note: OwnersNote = None
 
 
 class StockBar(Section):
@@ -83,7 +83,7 @@ class StockBar(Section):
         default=6.0, description="as it is sold", json_schema_extra=typical(0.8, 12.5)
     )
     price: Price | None = Field(default=None, description="of a kilogram")
-    note: Note = None
+    note: OwnersNote = None
 
     @model_validator(mode="after")
     def _is_one_section(self) -> "StockBar":

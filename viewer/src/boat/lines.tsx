@@ -4,11 +4,11 @@ import { useBoat, useEditing } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, mapping } from '../shared/boat/document.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { Draft } from '../shared/fields/draft.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FieldAt, GroupForm } from '../shared/fields/form.tsx';
 import type { Field } from '../shared/fields/forms.ts';
 import { NameField } from '../shared/fields/name-field.tsx';
+import { UnsentForm } from '../shared/fields/unsent.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { ExportButton } from '../shared/files/export-button.tsx';
@@ -93,14 +93,14 @@ function Lines({ line }: { line: Field }) {
   );
 }
 
-interface AddProps {
+interface AddLineProps {
   readonly line: Field;
   readonly names: readonly string[];
   readonly done: (name: string | undefined) => void;
 }
 
 /** A line more: the document lists them from the centreline to the sheer. */
-function AddLine({ line, names, done }: AddProps) {
+function AddLine({ line, names, done }: AddLineProps) {
   const { document } = useBoat();
   const { session } = useEditing();
   const [name, setName] = useState('');
@@ -114,7 +114,7 @@ function AddLine({ line, names, done }: AddProps) {
     return session.add(PATH, next, `new line ${plainWords(name)}`);
   };
   return (
-    <Draft
+    <UnsentForm
       field={line}
       path={`${PATH}.${name || 'new'}`}
       label="New line"
@@ -139,6 +139,6 @@ function AddLine({ line, names, done }: AddProps) {
           <option value="">none: it is the uppermost</option>
         </select>
       </label>
-    </Draft>
+    </UnsentForm>
   );
 }

@@ -3,11 +3,11 @@ import { useState } from 'preact/hooks';
 import type { Spot } from '../scene/aim.ts';
 import { useBoat, useEditing } from '../session/context.tsx';
 import { at, isMapping, mapping } from '../shared/boat/document.ts';
-import { Draft } from '../shared/fields/draft.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FieldAt } from '../shared/fields/form.tsx';
 import type { Field } from '../shared/fields/forms.ts';
 import { NameField } from '../shared/fields/name-field.tsx';
+import { UnsentForm } from '../shared/fields/unsent.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { PointPicker } from '../shared/view3d/point-picker.tsx';
 import { placeWords } from '../shared/words/numbers.ts';
@@ -141,7 +141,7 @@ function NewOpening({ opening, edge, leadsTo: into, names, done }: NewProps) {
     return why;
   };
   return (
-    <Draft
+    <UnsentForm
       field={opening}
       path={`${PATH}.${name || 'new'}`}
       label="New opening"
@@ -154,6 +154,6 @@ function NewOpening({ opening, edge, leadsTo: into, names, done }: NewProps) {
         keyFor={(words) => freeKey(words, 'opening', (key) => names.includes(key))}
         named={setName}
       />
-    </Draft>
+    </UnsentForm>
   );
 }

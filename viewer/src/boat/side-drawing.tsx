@@ -64,7 +64,7 @@ export function SideDrawing(props: Props) {
 }
 
 interface HandlesProps extends Props {
-  readonly scale: Scale;
+  readonly scale: SideScale;
 }
 
 /** The points that can be dragged, and those between them that become points. */
@@ -120,7 +120,7 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
 const KEYS =
   'Drag it, or move it with the arrow keys: 10 mm, with Shift 100 mm. Delete takes it out.';
 
-const placeOf = ([x, z]: FlatPoint, scale: Scale) => ({
+const placeOf = ([x, z]: FlatPoint, scale: SideScale) => ({
   left: `${((scale.x(x) / WIDTH) * 100).toFixed(2)}%`,
   top: `${((scale.z(z) / scale.height) * 100).toFixed(2)}%`,
 });
@@ -133,7 +133,7 @@ function wayOf({ key, shiftKey }: KeyboardEvent): FlatPoint | undefined {
 }
 
 /** What follows the pointer from where it is pressed until it is lifted. */
-const dragging = (gesture: Gesture, scale: Scale, to: (spot: FlatPoint) => void): Drag => ({
+const dragging = (gesture: Gesture, scale: SideScale, to: (spot: FlatPoint) => void): Drag => ({
   onPointerDown: (e) => {
     e.preventDefault();
     e.currentTarget.focus();
@@ -171,14 +171,14 @@ const between = (points: readonly FlatPoint[]): readonly FlatPoint[] =>
     return [fine((x0 + x) / 2), fine((z0 + z) / 2)];
   });
 
-interface Scale {
+interface SideScale {
   readonly x: (metres: number) => number;
   readonly z: (metres: number) => number;
   readonly metres: (x: number, y: number) => FlatPoint;
   readonly height: number;
 }
 
-function scaleOf(outlines: readonly DrawnOutline[]): Scale {
+function scaleOf(outlines: readonly DrawnOutline[]): SideScale {
   const points = outlines.flatMap((one) => one.points);
   const xs = points.map(([x]) => x);
   const zs = [...points.map(([, z]) => z), 0];

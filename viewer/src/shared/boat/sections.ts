@@ -21,7 +21,7 @@ export const SECTION_IDS = [
 ] as const;
 export type SectionId = (typeof SECTION_IDS)[number];
 
-export interface Section {
+export interface BoatSection {
   readonly title: string;
   /** What it is for, in a sentence. */
   readonly about: string;
@@ -29,7 +29,7 @@ export interface Section {
   readonly paths: readonly string[];
 }
 
-export const SECTIONS: Readonly<Record<SectionId, Section>> = {
+export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   boat: {
     title: 'Boat and water',
     about: 'Her name, what she is meant for, and the water she sails in.',
@@ -38,7 +38,7 @@ export const SECTIONS: Readonly<Record<SectionId, Section>> = {
   lines: {
     title: 'Hull lines',
     about: 'Points of each line, from stem to transom on one side, as read ashore.',
-    paths: ['hull.length_waterline_m', 'hull.lines'],
+    paths: ['hull.length_waterline_m', 'hull.lines', 'hull.from'],
   },
   deck: {
     title: 'Deck and plating',

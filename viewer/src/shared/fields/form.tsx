@@ -1,17 +1,16 @@
 /** Forms drawn from the schema: of a part, or of any section of the document. */
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../../session/context.tsx';
-import { hashOf } from '../../session/route.ts';
+import { useBoat, useEditing, useKnown, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at, numberOr } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
+import { Absent, TakeOut } from './absent.tsx';
 import { pointerAt } from './choices.ts';
-import { OpenedDraft } from './draft.tsx';
 import { WhenEditable } from './editing.tsx';
 import { withUnit } from './field-numbers.ts';
-import { beginning, choiceGiven, isSteel, shownIn, variantOf } from './field-values.ts';
+import { choiceGiven, isSteel, shownIn, variantOf } from './field-values.ts';
 import type { Field, GroupField, ListField, VariantField } from './forms.ts';
 import { Inside } from './inside.tsx';
 import {
@@ -24,6 +23,7 @@ import {
   TableList,
 } from './leaf.tsx';
 import { Named } from './named.tsx';
+import { OpenedForm } from './unsent.tsx';
 
 /** Kinds of field that show themselves why a value was refused. */
 const SAYS_WHY: readonly Field['kind'][] = ['number', 'row', 'list'];
@@ -97,7 +97,7 @@ function Instead({ field, choice, path, values }: InsteadProps) {
             choices: [],
           };
           return (
-            <OpenedDraft
+            <OpenedForm
               key={label}
               field={group}
               path={path}
@@ -209,49 +209,6 @@ export function NamedBody({ field, path }: { field: Field; path: string }) {
 const isPutIn = (field: Field): boolean =>
   ['row', 'group', 'list', 'variant'].includes(field.kind) || isSteel(field);
 
-/** What is not there, and putting it in: steel with usual dimensions, the rest as it is typed. */
-function Absent({ field, path, set }: LeafProps) {
-  const { route } = useRoute();
-  return (
-    <div class="absent">
-      <span title={field.about}>no {field.label}</span>
-      <WhenEditable>
-        {field.enteredOn === 'cutting' && (
-          <a href={hashOf({ ...route, page: 'cutting' })}>read it on Cutting</a>
-        )}
-        {!field.enteredOn && isSteel(field) && (
-          <button
-            type="button"
-            class="quiet"
-            onClick={() => set(beginning(field))}
-            aria-label={`Put in ${field.label}`}
-          >
-            put in
-          </button>
-        )}
-        {!field.enteredOn && !isSteel(field) && (
-          <OpenedDraft field={field} path={path} words={`add ${field.label}`} />
-        )}
-      </WhenEditable>
-    </div>
-  );
-}
-
-function TakeOut({ field, set }: LeafProps) {
-  const { readOnly } = useEditing();
-  if (!field.optional || readOnly) return null;
-  return (
-    <button
-      type="button"
-      class="quiet"
-      onClick={() => set(undefined)}
-      aria-label={`Take out ${field.label}`}
-    >
-      take out
-    </button>
-  );
-}
-
 /** Entries of a list are set as a whole, since a path does not reach inside one. */
 function List(props: LeafProps<ListField>) {
   const { field, value, path, set, refused = [] } = props;
@@ -295,7 +252,7 @@ function Variant(props: LeafProps<VariantField>) {
       )}
       <WhenEditable>
         {others.map((one) => (
-          <OpenedDraft key={one.label} field={one} path={path} words={`${one.label} instead`} />
+          <OpenedForm key={one.label} field={one} path={path} words={`${one.label} instead`} />
         ))}
       </WhenEditable>
     </>

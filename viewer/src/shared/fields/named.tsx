@@ -8,10 +8,10 @@ import { at, mapping } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
 import { count, freeKey, plainWords, title } from '../words/plain-words.ts';
 import { choicesFor, pointerAt } from './choices.ts';
-import { Draft } from './draft.tsx';
 import { WhenEditable } from './editing.tsx';
 import type { NamedField } from './forms.ts';
 import { NameField } from './name-field.tsx';
+import { UnsentForm } from './unsent.tsx';
 
 /** What one of them is called. */
 const NOUNS: Readonly<Record<string, string>> = {
@@ -130,7 +130,7 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
   );
 }
 
-interface AddProps {
+interface AddNamedProps {
   readonly field: NamedField;
   readonly path: string;
   readonly noun: string;
@@ -138,7 +138,7 @@ interface AddProps {
   readonly done: (name: string | undefined) => void;
 }
 
-function AddNamed({ field, path, noun, taken, done }: AddProps) {
+function AddNamed({ field, path, noun, taken, done }: AddNamedProps) {
   const { grammar } = useKnown();
   const { document } = useBoat();
   const { session } = useEditing();
@@ -155,7 +155,7 @@ function AddNamed({ field, path, noun, taken, done }: AddProps) {
     return session.add(`${path}.${name}`, value, what);
   };
   return (
-    <Draft
+    <UnsentForm
       field={{ ...field.item, label: isFixed ? field.item.label : noun }}
       path={`${path}.${name || 'new'}`}
       label={what}
@@ -177,6 +177,6 @@ function AddNamed({ field, path, noun, taken, done }: AddProps) {
       ) : (
         <NameField keyFor={keyFor} named={setName} />
       )}
-    </Draft>
+    </UnsentForm>
   );
 }

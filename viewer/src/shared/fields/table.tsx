@@ -107,7 +107,7 @@ function Heading({ columns, more }: Pick<Props, 'columns'> & { more: string | un
   );
 }
 
-interface RowProps extends Pick<Props, 'label' | 'columns'> {
+interface TableRowProps extends Pick<Props, 'label' | 'columns'> {
   readonly row: Cells;
   readonly i: number;
   readonly more: ComponentChildren;
@@ -118,7 +118,7 @@ interface RowProps extends Pick<Props, 'label' | 'columns'> {
   readonly remove: (() => void) | undefined;
 }
 
-function TableRow(props: RowProps) {
+function TableRow(props: TableRowProps) {
   const { label, columns, row, i, more, paste, change, insert, remove } = props;
   const id = useId();
   return (

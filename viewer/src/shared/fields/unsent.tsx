@@ -21,7 +21,7 @@ interface Props {
   readonly children?: ComponentChildren;
 }
 
-export function Draft({ field, path, label, button, send, done, begin, children }: Props) {
+export function UnsentForm({ field, path, label, button, send, done, begin, children }: Props) {
   const [value, setValue] = useState<unknown>(() =>
     begin ? { ...mapping(blank(field)), ...begin } : begun(field),
   );
@@ -69,7 +69,7 @@ interface OpenedProps {
 }
 
 /** A button that opens the form of what is not there yet. */
-export function OpenedDraft({ field, path, words, send }: OpenedProps) {
+export function OpenedForm({ field, path, words, send }: OpenedProps) {
   const { session } = useEditing();
   const [open, setOpen] = useState(false);
   if (!open) {
@@ -80,7 +80,7 @@ export function OpenedDraft({ field, path, words, send }: OpenedProps) {
     );
   }
   return (
-    <Draft
+    <UnsentForm
       field={field}
       path={path}
       label={words}
