@@ -22,7 +22,7 @@ class ViewerHook(BuildHookInterface[Any]):
         if not _skipped():
             _build(root / "viewer")
         if version == "standard":
-            for file in root.glob("examples/saltmarrow*"):
+            for file in root.glob("examples/*.yaml"):
                 build_data["force_include"][str(file)] = f"hullchange_api/examples/{file.name}"
 
 

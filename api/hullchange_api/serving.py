@@ -9,7 +9,6 @@ import threading
 import webbrowser
 from contextlib import suppress
 from dataclasses import dataclass
-from importlib.resources import files
 from ipaddress import ip_address
 from pathlib import Path
 
@@ -18,13 +17,13 @@ from fastapi import FastAPI
 
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
+from hullchange_api.store.examples import DEMO, example_text
 from hullchange_api.store.files import FILE_NAME, keep_private, make_private, write_atomically
 from hullchange_api.store.refits import Refits
 from hullchange_api.store.watch import Watch
 from hullchange_api.timeouts import TimedConnection
 from hullchange_api.working_copy.events import Events
 
-DEMO = "saltmarrow"
 LOOPBACK = "127.0.0.1"
 SECRET_BYTES = 32
 OPEN_TO_OTHERS = (
@@ -113,22 +112,13 @@ def serve(
 
 
 def add_demo(folder: Path) -> None:
-    """Put the demo refit into a data folder, unless it is there already.
-
-    It comes from the source tree's examples, else from the copy packed into the wheel.
-    """
+    """Put the demo refit into a data folder, unless it is there already."""
     document = folder / DEMO / FILE_NAME
     if document.exists():
         return
-    source = Path(__file__).parents[2] / "examples" / f"{DEMO}.yaml"
-    text = (
-        source.read_bytes()
-        if source.is_file()
-        else (files("hullchange_api") / "examples" / f"{DEMO}.yaml").read_bytes()
-    )
     make_private(folder)
     make_private(document.parent)
-    write_atomically(document, text)
+    write_atomically(document, example_text(DEMO).encode())
 
 
 def _listening_socket(listen: ListenAddress) -> socket.socket:

@@ -34,7 +34,7 @@ def test_a_refit_begun_by_mistake_goes_and_comes_back_as_it_was(page, refused):
     assert client.delete("/api/refits/dot").status_code == 204
     assert ids(client) == []
     assert client.get("/api/deleted").json() == [
-        {"id": "dot", "name": "Dot", "kept_in": "refit.yaml"}
+        {"id": "dot", "name": "Dot", "kept_in": "refit.yaml", "path": ""}
     ]
     refused(client.get("/api/refits/dot/review"), 404, "unknown-refit")
     refused(client.delete("/api/refits/dot"), 404, "unknown-refit")

@@ -117,7 +117,7 @@ const READER: Visitor = {
   name: '',
   expires_at: null,
 };
-const cardOf = (id: string): RefitCard => ({ id, name: id, kept_in: '' });
+const cardOf = (id: string): RefitCard => ({ id, name: id, kept_in: '', path: '' });
 
 /** A file holds one plan, and nothing to begin with. */
 const inFile = ({ working }: OfflineCopy, route: Route): Route => ({

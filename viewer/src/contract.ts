@@ -282,6 +282,10 @@ export interface components {
             /** @default [] */
             readonly criteria: readonly components["schemas"]["CriterionResult"][];
         };
+        /** @description The name of a copy. */
+        readonly CopiedRefit: {
+            readonly name: string;
+        };
         /** @description A criterion, its value and what is known about it; it opens down to its inputs. */
         readonly CriterionResult: {
             readonly id: string;
@@ -679,6 +683,12 @@ export interface components {
             readonly gm_mm: number;
             /** @description at the aftermost mark, mean of both sides; null where there is no mark */
             readonly freeboard_aft_mm: number | null;
+        };
+        /** @description An example boat, to look at or to begin from. */
+        readonly ExampleCard: {
+            readonly id: string;
+            readonly name: string;
+            readonly about: string;
         };
         /** @description A figure opened: formula, what it was made from, source, grade. */
         readonly Explanation: {
@@ -1210,6 +1220,13 @@ export interface components {
             /** @description breadth at the deck; 0 if pointed */
             readonly transom_m: number;
         };
+        /** @description A refit document, as the owner's file holds it. */
+        readonly OpenedDocument: {
+            /** @description YAML; its lines must stand in it */
+            readonly text: string;
+            /** @description the boat's name, in place of the one in the document */
+            readonly name?: string | null;
+        };
         /** @description An opening, one side of it, and the heel at which its edge goes under. */
         readonly OpeningResult: {
             readonly id: string;
@@ -1486,6 +1503,11 @@ export interface components {
             readonly name: string;
             /** @description name of the file that edits are saved to */
             readonly kept_in: string;
+            /**
+             * @description where that file lies on the server's machine
+             * @default
+             */
+            readonly path: string;
         };
         /** @description A stored remark. */
         readonly Remark: {
@@ -2007,6 +2029,7 @@ export type Compared = components['schemas']['Compared'];
 export type ComparedRow = components['schemas']['ComparedRow'];
 export type Comparison = components['schemas']['Comparison'];
 export type ConditionResult = components['schemas']['ConditionResult'];
+export type CopiedRefit = components['schemas']['CopiedRefit'];
 export type CriterionResult = components['schemas']['CriterionResult'];
 export type CutAnswer = components['schemas']['CutAnswer'];
 export type CutBar = components['schemas']['CutBar'];
@@ -2033,6 +2056,7 @@ export type DocumentGrammar = components['schemas']['DocumentGrammar'];
 export type DocumentPointer = components['schemas']['DocumentPointer'];
 export type Edit = components['schemas']['Edit'];
 export type Effect = components['schemas']['Effect'];
+export type ExampleCard = components['schemas']['ExampleCard'];
 export type Explanation = components['schemas']['Explanation'];
 export type FiledComment = components['schemas']['FiledComment'];
 export type FiledRemark = components['schemas']['FiledRemark'];
@@ -2071,6 +2095,7 @@ export type NewShare = components['schemas']['NewShare'];
 export type NewSignature = components['schemas']['NewSignature'];
 export type NewTicks = components['schemas']['NewTicks'];
 export type NineDimensions = components['schemas']['NineDimensions'];
+export type OpenedDocument = components['schemas']['OpenedDocument'];
 export type OpeningResult = components['schemas']['OpeningResult'];
 export type OriginText = components['schemas']['OriginText'];
 export type Outline = components['schemas']['Outline'];

@@ -2,9 +2,17 @@
 
 from fastapi import APIRouter
 
+from hullchange.answer.drawing import Outline
 from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep
+from hullchange_api.store.examples import example_text, examples
 from hullchange_api.store.files import FILE_NAME
-from hullchange_api.wire.working_copy import NewRefit, RefitCard
+from hullchange_api.wire.working_copy import (
+    CopiedRefit,
+    ExampleCard,
+    NewRefit,
+    OpenedDocument,
+    RefitCard,
+)
 
 router = APIRouter(prefix="/api", tags=["refits"])
 
@@ -19,6 +27,38 @@ def list_refits(copies: CopiesDep) -> tuple[RefitCard, ...]:
 def begin_refit(new: NewRefit, copies: CopiesDep) -> RefitCard:
     """A new refit from the commented starting document."""
     return copies.card(copies.refits.begin(new.name).refit)
+
+
+@router.post("/refits/{refit}/copy", status_code=201)
+def copy_refit(refit: str, new: CopiedRefit, copies: CopiesDep) -> RefitCard:
+    """A copy of a refit under another name, without its history and review."""
+    return copies.card(copies.refits.copy(refit, new.name).refit)
+
+
+@router.get("/refits/{refit}/outlines")
+def read_outlines(refit: str, copies: CopiesDep) -> tuple[Outline, ...]:
+    """The refit from the side, for a small picture."""
+    return copies.outlines(refit)
+
+
+@router.post("/documents", status_code=201)
+def open_document(given: OpenedDocument, copies: CopiesDep) -> RefitCard:
+    """A new refit from the text of a document; the file it came from stays as it is."""
+    return copies.card(copies.refits.begin_with(given.text, given.name).refit)
+
+
+@router.get("/examples")
+def list_examples() -> tuple[ExampleCard, ...]:
+    """The example boats."""
+    return examples()
+
+
+@router.post("/examples/{example}", status_code=201)
+def open_example(example: str, copies: CopiesDep) -> RefitCard:
+    """The example as a refit of this server: the one that is there, or a new one."""
+    if example in copies.refits.ids():
+        return copies.card(example)
+    return copies.card(copies.refits.begin_with(example_text(example)).refit)
 
 
 @router.delete("/refits/{refit}", status_code=204)

@@ -9,8 +9,10 @@ from unicodedata import normalize
 
 from sqlalchemy import func, select
 
+from hullchange.document.lines_file import with_lines
 from hullchange.document.reading import document_of, text_of
 from hullchange.document.start import starting_document
+from hullchange.document.yaml_edit import edited_text
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange.latin import document_key
@@ -97,12 +99,39 @@ class Refits:
         """A new refit from the commented starting document: name as typed, a new id.
 
         Raises:
-            ModelError: ``refit-exists`` if another has the name; ``bad-name`` if it has no
-                letter or digit; ``not-saved``; what the document is refused for with that
-                name, and then nothing is written.
+            ModelError: as ``begin_with``.
         """
-        text = starting_document(name)
-        named = document_of(parsed(text).document()).boat.name
+        return self.begin_with(starting_document(name))
+
+    def copy(self, refit: str, name: str) -> WorkingCopy:
+        """A copy of a refit's working copy under another name, without its history.
+
+        Raises:
+            ModelError: ``unknown-refit``, and as ``begin_with``.
+        """
+        copy = self.working_copy(refit)
+        copy.save()
+        plain = with_lines(copy.state.plain, copy.state.document.hull)
+        return self.begin_with(edited_text(text_of(copy.file), plain), name)
+
+    def begin_with(self, text: str, name: str | None = None) -> WorkingCopy:
+        """A new refit from the text of a document, its comments kept: a new id.
+
+        Args:
+            text: YAML of a document whose lines stand in it.
+            name: the boat's name, in place of the one in the document.
+
+        Raises:
+            ModelError: ``refit-exists`` if another has the name; ``bad-name`` if it has no
+                letter or digit; ``not-saved``; what the document is refused for, and then
+                nothing is written.
+        """
+        plain = parsed(text).document()
+        if name is not None:
+            boat = document_of(plain).boat.model_copy(update={"name": name})
+            plain = {**plain, "boat": boat.model_dump(mode="json", exclude_none=True)}
+            text = edited_text(text, plain)
+        named = document_of(plain).boat.name
         with self._making:
             self.database.require_in_place()
             try:

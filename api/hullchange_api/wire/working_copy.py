@@ -41,12 +41,36 @@ class NewRefit(Wire):
     name: Annotated[str, StringConstraints(max_length=200)]
 
 
+class CopiedRefit(Wire):
+    """The name of a copy."""
+
+    name: Annotated[str, StringConstraints(min_length=1, max_length=200)]
+
+
+class OpenedDocument(Wire):
+    """A refit document, as the owner's file holds it."""
+
+    text: str = Field(description="YAML; its lines must stand in it")
+    name: Annotated[str, StringConstraints(max_length=200)] | None = Field(
+        default=None, description="the boat's name, in place of the one in the document"
+    )
+
+
+class ExampleCard(Wire):
+    """An example boat, to look at or to begin from."""
+
+    id: str
+    name: str
+    about: str
+
+
 class RefitCard(Wire):
     """A refit as listed."""
 
     id: str
     name: str
     kept_in: str = Field(description="name of the file that edits are saved to")
+    path: str = Field(default="", description="where that file lies on the server's machine")
 
 
 class ScenePart(Wire):

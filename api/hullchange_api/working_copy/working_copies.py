@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from hullchange.answer.assessment import Assessment, RecordResult
+from hullchange.answer.drawing import Outline
 from hullchange.assess.assessment import assessment
 from hullchange.assess.check import require_afloat
 from hullchange.assess.held import held_in, held_where
@@ -200,8 +201,20 @@ class WorkingCopies:
         try:
             copy = self.refits.working_copy(refit)
         except ModelError:  # opening it reports the error
-            return RefitCard(id=refit, name=refit, kept_in=self.refits.file(refit).name)
-        return RefitCard(id=refit, name=copy.state.document.boat.name, kept_in=copy.file.name)
+            file = self.refits.file(refit)
+            return RefitCard(id=refit, name=refit, kept_in=file.name, path=str(file))
+        name = copy.state.document.boat.name
+        return RefitCard(id=refit, name=name, kept_in=copy.file.name, path=str(copy.file))
+
+    def outlines(self, refit: str) -> tuple[Outline, ...]:
+        """The refit from the side, for a small picture.
+
+        Raises:
+            ModelError: whatever its document is refused for.
+        """
+        copy = self.refits.working_copy(refit)
+        boat = self.boat(copy, copy.state, None)
+        return profile_of(boat, 0.0).outlines
 
     def warm_up(self) -> None:
         """Calculate one answer and load the CAD kernel before the first page asks."""

@@ -1,6 +1,10 @@
-/** Other boats of this server, and beginning an empty one. */
-import { useId, useState } from 'preact/hooks';
+/** Your boats: each with a small picture and where its file lies; new ones, copies, examples. */
+import { useEffect, useId, useState } from 'preact/hooks';
+import type { ExampleCard, Outline, RefitCard } from '../contract.ts';
+import * as api from '../session/api.ts';
 import { useBoat, useKnown, useRoute } from '../session/context.tsx';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { useAction } from '../shared/feedback/use-action.ts';
 import { Archives } from './archives.tsx';
 import { DeleteBoat, DeletedBoats } from './deleted-boats.tsx';
 import { BeginBoat } from './new-boat.tsx';
@@ -25,25 +29,162 @@ export function BoatList() {
         onToggle={(e) => e.newState === 'open' && setTurn(turn + 1)}
       >
         <h3>Your boats</h3>
-        <ul>
-          {refits.map((card) => (
-            <li key={card.id}>
-              <button
-                type="button"
-                class="quiet"
-                disabled={card.id === working.refit}
-                onClick={() => open(card.id)}
-              >
-                {card.name}
-              </button>{' '}
-              <small>{card.kept_in}</small> <DeleteBoat card={card} />
-            </li>
-          ))}
-        </ul>
+        {turn > 0 && (
+          <ul class="boat-cards">
+            {refits.map((card) => (
+              <BoatCard key={card.id} card={card} isOpen={card.id === working.refit} open={open} />
+            ))}
+          </ul>
+        )}
         <DeletedBoats turn={turn} />
         <BeginBoat />
+        <OpenFile />
+        <Examples />
         <Archives />
       </div>
     </>
+  );
+}
+
+/** Loads everything anew with a boat of this server. */
+export function show(card: RefitCard, page = 'float'): void {
+  location.hash = `#/${page}?boat=${encodeURIComponent(card.id)}`;
+  location.reload();
+}
+
+interface CardProps {
+  readonly card: RefitCard;
+  readonly isOpen: boolean;
+  readonly open: (boat: string) => void;
+}
+
+function BoatCard({ card, isOpen, open }: CardProps) {
+  return (
+    <li>
+      <Picture boat={card.id} />
+      <div>
+        <button type="button" class="quiet" disabled={isOpen} onClick={() => open(card.id)}>
+          {card.name}
+        </button>
+        <small class="where">{card.path || card.kept_in}</small>
+        <CopyBoat card={card} /> <DeleteBoat card={card} />
+      </div>
+    </li>
+  );
+}
+
+const WIDTH = 120;
+const HEIGHT = 54;
+
+/** The boat from the side; a blank sheet where she cannot be drawn. */
+function Picture({ boat }: { boat: string }) {
+  const [outlines, setOutlines] = useState<readonly Outline[]>([]);
+  useEffect(() => {
+    let isWanted = true;
+    api.outlines(boat).then(
+      (found) => isWanted && setOutlines(found),
+      () => undefined,
+    );
+    return () => {
+      isWanted = false;
+    };
+  }, [boat]);
+  const points = outlines.flatMap((one) => one.points_m);
+  const xs = points.map(([x]) => x);
+  const zs = points.map(([, z]) => z);
+  const [left, top] = [Math.min(...xs), Math.max(...zs)];
+  const per = Math.min(
+    (WIDTH - 4) / (Math.max(...xs) - left),
+    (HEIGHT - 4) / (top - Math.min(...zs)),
+  );
+  const path = ({ points_m }: Outline) =>
+    `M${points_m
+      .map(([x, z]) => `${(2 + (x - left) * per).toFixed(1)},${(2 + (top - z) * per).toFixed(1)}`)
+      .join('L')}`;
+  return (
+    <svg class="boat-picture" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} aria-hidden="true">
+      {outlines.map((one, i) => (
+        <path key={i} class={one.role} d={path(one)} />
+      ))}
+    </svg>
+  );
+}
+
+/** A copy under another name. */
+function CopyBoat({ card }: { card: RefitCard }) {
+  const [name, setName] = useState<string>();
+  const { busy, wrong, run } = useAction();
+  if (name === undefined) {
+    return (
+      <button type="button" class="quiet" onClick={() => setName(`${card.name} copy`)}>
+        copy<span class="unseen"> {card.name}</span>
+      </button>
+    );
+  }
+  const copy = (event: Event) => {
+    event.preventDefault();
+    void run(async () => show(await api.copyRefit(card.id, name)));
+  };
+  return (
+    <form onSubmit={copy} aria-label={`Copy ${card.name}`}>
+      <label>
+        <span>name of the copy</span>{' '}
+        <input value={name} required onInput={(e) => setName(e.currentTarget.value)} />
+      </label>{' '}
+      <button type="submit" disabled={busy}>
+        Copy
+      </button>
+      <RefusalMessage words={wrong} />
+    </form>
+  );
+}
+
+/** A refit document from this computer; the file itself stays as it is. */
+export function OpenFile() {
+  const { busy, wrong, run } = useAction();
+  const take = (file: File | undefined) => {
+    if (file) void run(async () => show(await api.openDocument(await file.text())));
+  };
+  return (
+    <label class="open-file">
+      <span>Open a boat's file (.yaml): a copy of it is kept here</span>
+      <input
+        type="file"
+        accept=".yaml,.yml"
+        disabled={busy}
+        onChange={(e) => take(e.currentTarget.files?.[0])}
+      />
+      <RefusalMessage words={wrong} />
+    </label>
+  );
+}
+
+export function Examples() {
+  const [cards, setCards] = useState<readonly ExampleCard[]>([]);
+  const { busy, wrong, run } = useAction();
+  useEffect(() => {
+    api.examples().then(setCards, () => setCards([]));
+  }, []);
+  if (cards.length === 0) return null;
+  return (
+    <section class="examples" aria-label="Examples">
+      <h3>Examples</h3>
+      <ul>
+        {cards.map((card) => (
+          <li key={card.id}>
+            <button
+              type="button"
+              class="quiet"
+              disabled={busy}
+              onClick={() => void run(async () => show(await api.openExample(card.id)))}
+            >
+              {card.name}
+            </button>{' '}
+            <small>{card.about}</small>
+          </li>
+        ))}
+      </ul>
+      <RefusalMessage words={wrong} />
+    </section>
   );
 }

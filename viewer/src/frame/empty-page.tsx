@@ -1,6 +1,7 @@
 /** Where there is no boat to show: why, and beginning one. */
 
 import type { Problem } from '../contract.ts';
+import { Examples, OpenFile } from './boat-list.tsx';
 import { DeletedBoats } from './deleted-boats.tsx';
 import { BeginBoat } from './new-boat.tsx';
 
@@ -29,6 +30,8 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
         <p>There is no boat on this server yet.</p>
       )}
       <BeginBoat />
+      <OpenFile />
+      <Examples />
       <DeletedBoats />
     </main>
   );

@@ -3,8 +3,10 @@ import type {
   Caution,
   DocumentGrammar,
   Edit,
+  ExampleCard,
   Explanation,
   Frozen,
+  Outline,
   PartKind,
   Problem,
   RecordAnswer,
@@ -117,6 +119,16 @@ export const grammar = () => ask<DocumentGrammar>('/api/grammar');
 export const cautions = () => ask<readonly Caution[]>('/api/cautions');
 export const beginRefit = (name: string) =>
   ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });
+
+export const copyRefit = (refit: string, name: string) =>
+  ask<RefitCard>(addressOf(refit, 'copy'), { method: 'POST', body: { name } });
+/** The refit from the side, for a small picture. */
+export const outlines = (refit: string) => ask<readonly Outline[]>(addressOf(refit, 'outlines'));
+export const openDocument = (text: string) =>
+  ask<RefitCard>('/api/documents', { method: 'POST', body: { text } });
+export const examples = () => ask<readonly ExampleCard[]>('/api/examples');
+export const openExample = (example: string) =>
+  ask<RefitCard>(`/api/examples/${encodeURIComponent(example)}`, { method: 'POST' });
 
 export const deleteRefit = (refit: string) =>
   ask<undefined>(`/api/refits/${encodeURIComponent(refit)}`, { method: 'DELETE' });
