@@ -10,10 +10,11 @@ import type { Field } from '../shared/fields/forms.ts';
 import { NameField } from '../shared/fields/name-field.tsx';
 import { UnsentForm } from '../shared/fields/unsent.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
-import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { ExportButton } from '../shared/files/export-button.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { freeKey, plainWords } from '../shared/words/plain-words.ts';
+import { DimensionsSource } from './sources/dimensions-source.tsx';
+import { TableSource } from './sources/table-source.tsx';
 
 const PATH = 'hull.lines';
 
@@ -27,10 +28,44 @@ export function LinesSection() {
       <BodyPlan />
       {length && <FieldAt field={length} path="hull.length_waterline_m" />}
       <WhenEditable>
-        <CsvDrop />
+        <Sources />
       </WhenEditable>
       <ExportButton name="lines.csv">keep as CSV</ExportButton>
       {lines?.kind === 'named' && <Lines line={lines.item} />}
+    </>
+  );
+}
+
+interface LineSource {
+  readonly words: string;
+  readonly form: () => preact.JSX.Element;
+}
+
+const SOURCES: readonly LineSource[] = [
+  { words: 'a table or CSV file', form: TableSource },
+  { words: 'main dimensions', form: DimensionsSource },
+];
+
+/** Where her lines come from, other than typed point by point. */
+function Sources() {
+  const [open, setOpen] = useState<LineSource>();
+  const Source = open?.form;
+  return (
+    <>
+      <fieldset class="segments">
+        <legend>lines from</legend>
+        {SOURCES.map((source) => (
+          <button
+            key={source.words}
+            type="button"
+            aria-pressed={source === open}
+            onClick={() => setOpen(source === open ? undefined : source)}
+          >
+            {source.words}
+          </button>
+        ))}
+      </fieldset>
+      {Source && <Source />}
     </>
   );
 }

@@ -1,6 +1,7 @@
 /** The working copy on the page: what may be done with it. */
-import type { Edit, Working } from '../../contract.ts';
+import type { Edit, GivenLines, Working } from '../../contract.ts';
 import * as api from '../api.ts';
+import { takeLines } from '../hull-sources-api.ts';
 import { Following, QUIET_MS } from './following.ts';
 import { Loading } from './loading.ts';
 import { type Change, Sending } from './sending.ts';
@@ -96,13 +97,16 @@ export class Session {
     });
   }
 
-  /** Replaces the hull's lines. */
-  sendLines(csv: string): void {
-    this.push({
-      paths: ['hull.lines'],
-      label: 'lines of the hull',
-      run: (edit, view) => api.sendLines(this.refit, view, edit, csv),
-    });
+  /** Replaces the hull's lines, and answers why they were not taken: nothing where they were. */
+  takeLines(lines: GivenLines): Promise<readonly string[]> {
+    return new Promise((reply) =>
+      this.push({
+        paths: ['hull.lines'],
+        label: 'lines of the hull',
+        run: (edit, view) => takeLines(this.refit, view, edit, lines),
+        reply,
+      }),
+    );
   }
 
   /** Forgets a value that was refused. */
