@@ -30,7 +30,7 @@ class CloudSections:
         x: (s,) [m] stations.
         curves: (s, n, 2) [m] half-breadth and height, from the centreline to the sheer.
         corners: number of the point of every curve on each chine that was picked.
-        share: of all points of the curves that the cloud shows, not bridged.
+        share: fraction of all points of the curves that the cloud shows, not bridged.
     """
 
     x: FloatArray
