@@ -95,6 +95,16 @@ export interface components {
             readonly before: components["schemas"]["JsonValue"];
             readonly after: components["schemas"]["JsonValue"];
         };
+        /** @description A cloud thinned to some thousand points, to pick marks on. */
+        readonly CloudPoints: {
+            readonly points_m: readonly (readonly [
+                number,
+                number,
+                number
+            ])[];
+            /** @description of points in the file, or spread over its mesh */
+            readonly count: number;
+        };
         /** @description A cockpit full of water to its coamings, in the reference condition. */
         readonly CockpitResult: {
             /** @description path of the part */
@@ -1331,6 +1341,37 @@ export interface components {
             readonly effect_gross: components["schemas"]["Effect"] | null;
             readonly plates: readonly components["schemas"]["PlateResult"][];
         };
+        /** @description Points picked along a line. */
+        readonly PictureCurve: {
+            readonly line: string;
+            readonly kind?: ("fair" | "chine" | "sheer") | null;
+            /** @description of a body plan's section */
+            readonly station_x_m?: number | null;
+            readonly points_px: readonly (readonly [
+                number,
+                number
+            ])[];
+        };
+        /** @description A mark picked on a picture, and its place in the axes of the view. */
+        readonly PictureMark: {
+            readonly at_px: readonly [
+                number,
+                number
+            ];
+            readonly place_m: readonly [
+                number,
+                number
+            ];
+        };
+        /** @description One view: profile (x, z), plan (x, y) or body plan (y, z). */
+        readonly PictureView: {
+            /** @enum {string} */
+            readonly view: "profile" | "plan" | "body";
+            /** @description from a flatbed scan or a PDF; false for a photo */
+            readonly is_flat: boolean;
+            readonly marks: readonly components["schemas"]["PictureMark"][];
+            readonly curves: readonly components["schemas"]["PictureCurve"][];
+        };
         /** @description The progress of one piece. */
         readonly PieceProgress: {
             readonly id: string;
@@ -1864,6 +1905,24 @@ export interface components {
             readonly columns?: readonly ("line" | "kind" | "x" | "y" | "z" | "knuckle" | "")[];
             readonly decimal?: ("." | ",") | null;
         };
+        /** @description Marks of known place and distances from them, as two tables. */
+        readonly TapeText: {
+            /** @description columns mark, x, y, z; marks to starboard */
+            readonly marks_csv: string;
+            /** @description columns line, kind, and one for each mark */
+            readonly distances_csv: string;
+            /**
+             * @description of numbers that state none: m, cm, mm, ft, in or ft-in-8
+             * @default
+             */
+            readonly unit?: string;
+            readonly decimal?: ("." | ",") | null;
+            /**
+             * @description one standard deviation of the tape
+             * @default 5
+             */
+            readonly plus_minus_mm?: number;
+        };
         /** @description What the owner wants of a result. */
         readonly TargetResult: {
             readonly id: string;
@@ -1909,6 +1968,10 @@ export interface components {
             readonly removed_kg: number;
             readonly moved_kg: number;
             readonly net_kg: number;
+        };
+        /** @description Views traced over pictures. */
+        readonly TracedDrawing: {
+            readonly views: readonly components["schemas"]["PictureView"][];
         };
         /** @description The ratios owners quote. */
         readonly TradeResult: {
@@ -2023,6 +2086,7 @@ export type Caution = components['schemas']['Caution'];
 export type CellNotUnderstood = components['schemas']['CellNotUnderstood'];
 export type ChangeResult = components['schemas']['ChangeResult'];
 export type Changed = components['schemas']['Changed'];
+export type CloudPoints = components['schemas']['CloudPoints'];
 export type CockpitResult = components['schemas']['CockpitResult'];
 export type Comment = components['schemas']['Comment'];
 export type Compared = components['schemas']['Compared'];
@@ -2102,6 +2166,9 @@ export type Outline = components['schemas']['Outline'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
 export type PartResult = components['schemas']['PartResult'];
+export type PictureCurve = components['schemas']['PictureCurve'];
+export type PictureMark = components['schemas']['PictureMark'];
+export type PictureView = components['schemas']['PictureView'];
 export type PieceProgress = components['schemas']['PieceProgress'];
 export type PinInput = components['schemas']['Pin-Input'];
 export type PinOutput = components['schemas']['Pin-Output'];
@@ -2145,10 +2212,12 @@ export type StageOffered = components['schemas']['StageOffered'];
 export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];
 export type TableText = components['schemas']['TableText'];
+export type TapeText = components['schemas']['TapeText'];
 export type TargetResult = components['schemas']['TargetResult'];
 export type ThresholdResult = components['schemas']['ThresholdResult'];
 export type Tick = components['schemas']['Tick'];
 export type TotalsResult = components['schemas']['TotalsResult'];
+export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
 export type Visitor = components['schemas']['Visitor'];

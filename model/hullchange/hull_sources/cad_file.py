@@ -37,7 +37,8 @@ def cad_body(name: str, content: bytes, number: int = 1) -> CadBody:
         sentence = f"A CAD file ends in {', '.join(CAD_ENDINGS)}; {name[-40:]!r} does not."
         raise ModelError("not-a-cad-file", sentence)
     if len(content) > LARGEST_FILE:
-        sentence = f"A CAD file may hold {LARGEST_FILE // MEGABYTE} MB here: leave out all but the hull."
+        most = LARGEST_FILE // MEGABYTE
+        sentence = f"A CAD file may hold {most} MB here: leave out all but the hull."
         raise ModelError("too-large", sentence)
     bodies = _bodies(_shape(ending, content))
     if not 1 <= number <= len(bodies):
