@@ -32,7 +32,7 @@ PLY_TYPES = MappingProxyType(
         **dict.fromkeys(("double", "float64"), "f8"),
     }
 )
-Shape = tuple[FloatArray, Indices]
+MeshParts = tuple[FloatArray, Indices]
 """Vertices (n, 3) in the file's unit, and triangles (m, 3) of them, none in a cloud."""
 
 
@@ -107,7 +107,7 @@ def _unreadable(ending: str) -> ModelError:
 _FIELDS = re.compile(r"[\s,;]+")
 
 
-def _xyz(content: bytes) -> Shape:
+def _xyz(content: bytes) -> MeshParts:
     """Three numbers first on each line, parted by blanks, commas or semicolons."""
     found = array("d")
     for line in content.decode("utf-8", "replace").splitlines():
@@ -123,7 +123,7 @@ def _no_faces() -> Indices:
     return np.empty((0, 3), np.int64)
 
 
-def _obj(content: bytes) -> Shape:
+def _obj(content: bytes) -> MeshParts:
     vertices, faces = array("d"), array("q")
     for line in content.decode("utf-8", "replace").splitlines():
         word, _, rest = line.partition(" ")
@@ -141,14 +141,14 @@ def _obj(content: bytes) -> Shape:
     return _checked(np.array(vertices, float).reshape(-1, 3), triangles)
 
 
-def _checked(vertices: FloatArray, faces: Indices) -> Shape:
+def _checked(vertices: FloatArray, faces: Indices) -> MeshParts:
     faces = faces.reshape(-1, 3)
     if len(faces) and not 0 <= faces.min() <= faces.max() < len(vertices):
         raise ValueError("a face names a vertex that is not there")
     return vertices, faces
 
 
-def _stl(content: bytes) -> Shape:
+def _stl(content: bytes) -> MeshParts:
     count = int(np.frombuffer(content[80:84], "<u4")[0]) if len(content) >= 84 else -1
     if len(content) == 84 + 50 * count:
         kind = np.dtype([("n", "<f4", 3), ("v", "<f4", (3, 3)), ("a", "<u2")])
@@ -161,7 +161,7 @@ def _stl(content: bytes) -> Shape:
     return _checked(corners, np.arange(len(corners)))
 
 
-def _ply(content: bytes) -> Shape:
+def _ply(content: bytes) -> MeshParts:
     head, mark, body = content.partition(b"end_header\n")
     if not mark:
         head, mark, body = content.partition(b"end_header\r\n")
@@ -190,7 +190,7 @@ def _ply_header(head: str) -> tuple[str, Elements]:
     return encoding, elements
 
 
-def _ply_text(body: str, elements: Elements) -> Shape:
+def _ply_text(body: str, elements: Elements) -> MeshParts:
     rows = iter(line.split() for line in body.splitlines() if line.strip())
     vertices, faces = np.empty((0, 3)), _no_faces()
     for name, count, properties in elements:
@@ -208,7 +208,7 @@ def _ply_text(body: str, elements: Elements) -> Shape:
     return _checked(vertices.reshape(-1, 3), faces)
 
 
-def _ply_binary(body: bytes, elements: Elements, order: str) -> Shape:
+def _ply_binary(body: bytes, elements: Elements, order: str) -> MeshParts:
     vertices, faces, at = np.empty((0, 3)), _no_faces(), 0
     for name, count, properties in elements:
         if name == "face":
@@ -238,7 +238,7 @@ def _binary_faces(body: bytes, count: int, properties: list[list[str]], order: s
     return _no_faces()
 
 
-READERS: MappingProxyType[str, Callable[[bytes], Shape]] = MappingProxyType(
+READERS: MappingProxyType[str, Callable[[bytes], MeshParts]] = MappingProxyType(
     {
         **dict.fromkeys(("xyz", "txt", "csv", "asc", "pts"), _xyz),
         "ply": _ply,
