@@ -13,8 +13,12 @@ import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { ExportButton } from '../shared/files/export-button.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { freeKey, plainWords } from '../shared/words/plain-words.ts';
+import { CadSource } from './sources/cad-source.tsx';
 import { DimensionsSource } from './sources/dimensions-source.tsx';
+import { DrawingSource } from './sources/drawing-source.tsx';
+import { ScanSource } from './sources/scan-source.tsx';
 import { TableSource } from './sources/table-source.tsx';
+import { TapeSource } from './sources/tape-source.tsx';
 
 const PATH = 'hull.lines';
 
@@ -43,6 +47,10 @@ interface LineSource {
 
 const SOURCES: readonly LineSource[] = [
   { words: 'a table or CSV file', form: TableSource },
+  { words: 'tape from marks', form: TapeSource },
+  { words: 'a drawing or photo', form: DrawingSource },
+  { words: 'a scan', form: ScanSource },
+  { words: 'a CAD file', form: CadSource },
   { words: 'main dimensions', form: DimensionsSource },
 ];
 

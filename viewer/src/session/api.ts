@@ -87,6 +87,17 @@ export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =
     body: content,
   });
 
+/** Sends a file as it is, for another that is made of it; a number may come with that. */
+export async function sentForFile(
+  path: string,
+  content: Blob,
+  header: string,
+): Promise<{ readonly content: Blob; readonly number: number }> {
+  const headers = { 'content-type': 'application/octet-stream' };
+  const response = await reached(path, { method: 'POST', headers, body: content });
+  return { content: await response.blob(), number: Number(response.headers.get(header)) };
+}
+
 const answered = async <Answer>(path: string, init: RequestInit): Promise<Answer> =>
   answerIn(await reached(path, init));
 

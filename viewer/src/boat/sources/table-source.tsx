@@ -7,16 +7,7 @@ import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { Preview } from './preview.tsx';
-
-const UNITS: Readonly<Record<string, string>> = {
-  '': 'as the table states it',
-  m: 'metres',
-  cm: 'centimetres',
-  mm: 'millimetres',
-  ft: 'feet',
-  in: 'inches',
-  'ft-in-8': 'feet-inches-eighths, as 5-10-3',
-};
+import { UnitSelect } from './unit-select.tsx';
 
 const COLUMNS = ['line', 'kind', 'x', 'y', 'z', 'knuckle'] as const;
 
@@ -66,16 +57,7 @@ export function TableSource() {
         <textarea rows={6} value={text} onInput={(e) => setText(e.currentTarget.value)} />
       </label>
       <p class="source-options">
-        <label>
-          unit{' '}
-          <select value={unit} onChange={(e) => setUnit(e.currentTarget.value)}>
-            {Object.entries(UNITS).map(([key, words]) => (
-              <option key={key} value={key}>
-                {words}
-              </option>
-            ))}
-          </select>
-        </label>{' '}
+        <UnitSelect unit={unit} set={setUnit} />{' '}
         <label>
           decimals with{' '}
           <select value={decimal} onChange={(e) => setDecimal(e.currentTarget.value)}>
