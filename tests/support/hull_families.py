@@ -1,4 +1,4 @@
-"""Hulls of eight families, each from a seed: curves are powers of the distance from amidships."""
+"""Hulls of eight families, each from a seed; their curves are powers of distances."""
 
 import numpy as np
 from scipy.optimize import brentq

@@ -8,9 +8,15 @@ from fastapi.responses import Response
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
-from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.errors import DocumentError, Fault, ModelError, Offer
 from hullchange_api.wire.unexpected import error_message
-from hullchange_api.wire.working_copy import Problem, ProblemFault
+from hullchange_api.wire.working_copy import (
+    Problem,
+    ProblemFault,
+    ProblemOffer,
+    Remove,
+    Set,
+)
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -83,7 +89,18 @@ def problem_of(error: ModelError) -> Problem:
         faults=tuple(
             ProblemFault(code=f.code, place=f.place, sentence=f.sentence) for f in faults
         ),
+        offers=tuple(map(_offer, getattr(error, "offers", ()))),
     )
+
+
+def _offer(offer: Offer) -> ProblemOffer:
+    steps = (
+        Remove(path=path)
+        if value is None
+        else Set.model_validate({"path": path, "value": value})
+        for path, value in offer.values
+    )
+    return ProblemOffer(sentence=offer.sentence, steps=tuple(steps))
 
 
 def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG001

@@ -47,9 +47,7 @@ def front_window_room(shape: HouseShape, count: int, width: float) -> WindowRoom
     share, middles = _shares(wall, count, band)
     floors, ceilings = wall.room(middles, width)
     least = int(np.argmin(ceilings - floors))
-    return WindowRoom(
-        share - 2.0 * STEEL_AROUND, float(floors[least]), float(ceilings[least])
-    )
+    return WindowRoom(share - 2.0 * STEEL_AROUND, float(floors[least]), float(ceilings[least]))
 
 
 def _shares(wall: Wall, count: int, levels: FloatArray) -> tuple[float, FloatArray]:

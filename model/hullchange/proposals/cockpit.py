@@ -8,6 +8,7 @@ from hullchange.proposals.surroundings import DeckMeasures, Span, Surroundings, 
 
 # proportions are common practice, no source
 FORWARD = 0.67  # of the deck's length
+CENTRE = 0.40  # where a centre cockpit may begin if there is no room aft
 AFTER_DECK = 0.45  # [m] left behind it
 LENGTH = 2.2  # [m], or a quarter of the deck
 LEAST = (0.70, 0.50, 0.20)  # [m] length, width and depth of a well worth building
@@ -51,31 +52,35 @@ def cockpit(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[Coc
 
 
 def _place(around: Surroundings) -> tuple[float, float, float]:
-    """x of the forward end, length and width [m] that are free.
+    """x of the forward end, length and width [m] that are free, aft if there is room.
 
     Raises:
         ModelError: ``no-free-deck``.
     """
+    deck, fore = around.deck, around.deck.x(FORWARD)
+    near = [aft for _, aft in around.taken if abs(aft - fore) < 0.12 * deck.length]
+    found = [_room(around, start) for start in (min([fore, *near]), deck.x(CENTRE))]
+    for start, room, wide in found:
+        if room >= LEAST[0] and wide >= LEAST[1]:
+            return start, room, wide
+    _, room, wide = found[0]
+    sentence = (
+        f"Only {room:.2f} x {max(wide, 0.0):.2f} m of deck are free aft of the house: no "
+        "cockpit fits."
+    )
+    raise ModelError("no-free-deck", sentence, "x_forward_m")
+
+
+def _room(around: Surroundings, fore: float) -> tuple[float, float, float]:
+    """The longest free stretch aft of a place: its start, length and a well's width [m]."""
     deck = around.deck
-    houses = [aft for _, aft in around.taken]
-    fore = deck.x(FORWARD)
-    near = [aft for aft in houses if abs(aft - fore) < 0.12 * deck.length]
-    within = min([fore, *near]), deck.host.transom_x - AFTER_DECK
-    free = around.free(within) or ((within[1], within[1]),)
+    end = deck.host.transom_x - AFTER_DECK
+    free = around.free((fore, end)) or ((end, end),)
     start, end = max(free, key=lambda span: span[1] - span[0])
     start = rounded(start + 0.0049)
     room = max(end - start, 0.0)
-    wide = 2.0 * (
-        deck.half_breadth(start, start + min(room, LENGTH, 0.24 * deck.length))
-        - 0.6 * deck.side_deck
-    )
-    if room < LEAST[0] or wide < LEAST[1]:
-        sentence = (
-            f"Only {room:.2f} x {max(wide, 0.0):.2f} m of deck are free aft of the house: no "
-            "cockpit fits."
-        )
-        raise ModelError("no-free-deck", sentence, "x_forward_m")
-    return start, room, wide
+    aft = start + min(room, LENGTH, 0.24 * deck.length)
+    return start, room, 2.0 * (deck.half_breadth(start, aft) - 0.6 * deck.side_deck)
 
 
 def _depths(deck: DeckMeasures, span: Span, width: float) -> tuple[float, float, float]:

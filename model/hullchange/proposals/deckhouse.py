@@ -146,15 +146,11 @@ def _without_openings(deck: DeckMeasures, chosen: _House) -> Deckhouse:
     )
 
 
-def _with_openings(
-    bare: Deckhouse, shape: HouseShape, spare: float
-) -> tuple[Deckhouse, str]:
+def _with_openings(bare: Deckhouse, shape: HouseShape, spare: float) -> tuple[Deckhouse, str]:
     """The house with windows and door; ``spare``: height [m] that is left over them."""
     side, front = _side_windows(bare, shape, spare), _front_windows(bare, shape, spare)
     door = _door(shape)
-    given = bare.model_copy(
-        update={"side_windows": side, "front_windows": front, "door": door}
-    )
+    given = bare.model_copy(update={"side_windows": side, "front_windows": front, "door": door})
     none = [
         word
         for word, group in (("side windows", side), ("front windows", front), ("door", door))

@@ -1,5 +1,7 @@
 """What is built inside or into a hull: mast support, replaced hull plate, a flat plate."""
 
+from itertools import pairwise
+
 import numpy as np
 
 from hullchange.errors import ModelError
@@ -52,12 +54,10 @@ def mast_support(
     )
 
 
-def hull_plate(
-    around: Surroundings, refusals: tuple[ModelError, ...]
-) -> tuple[HullPlate, str]:
+def hull_plate(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[HullPlate, str]:
     """The strake below the sheer amidships, or the next that flat plate can be bent to."""
     names = around.host.lines_up()
-    pairs = list(zip(names, names[1:], strict=False))[::-1]
+    pairs = list(pairwise(names))[::-1]
     pairs = pairs[1:] + pairs[:1] if len(pairs) > 1 else pairs
     low, high = pairs[len(refusals) % len(pairs)]
     deck, shorter = around.deck, 0.8 ** (len(refusals) // len(pairs))

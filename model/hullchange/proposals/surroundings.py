@@ -1,4 +1,4 @@
-"""What a new part is proposed from: the hull's deck, the old part it replaces, its neighbours."""
+"""What a new part is proposed from: the deck, the old part it replaces, its neighbours."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
