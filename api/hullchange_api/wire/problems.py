@@ -11,11 +11,10 @@ from starlette.requests import ClientDisconnect
 from hullchange.errors import DocumentError, Fault, ModelError, Offer
 from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import (
+    OfferedValue,
     Problem,
     ProblemFault,
     ProblemOffer,
-    Remove,
-    Set,
 )
 
 MEDIA_TYPE = "application/problem+json"
@@ -94,13 +93,11 @@ def problem_of(error: ModelError) -> Problem:
 
 
 def _offer(offer: Offer) -> ProblemOffer:
-    steps = (
-        Remove(path=path)
-        if value is None
-        else Set.model_validate({"path": path, "value": value})
+    values = (
+        OfferedValue.model_validate({"path": path, "value": value})
         for path, value in offer.values
     )
-    return ProblemOffer(sentence=offer.sentence, steps=tuple(steps))
+    return ProblemOffer(sentence=offer.sentence, values=tuple(values))
 
 
 def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG001

@@ -42,7 +42,16 @@ class ProblemOffer(Wire):
     """An edit that would be accepted instead of the one that was refused."""
 
     sentence: str = Field(description="what it sets, in words")
-    steps: tuple["Set | Remove", ...]
+    values: tuple["OfferedValue", ...] = Field(
+        description="set beside what the refused edit sets elsewhere"
+    )
+
+
+class OfferedValue(Wire):
+    """A value of an offer."""
+
+    path: str
+    value: JsonValue = Field(description="null takes away what is there")
 
 
 class NewRefit(Wire):
