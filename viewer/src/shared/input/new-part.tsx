@@ -1,6 +1,6 @@
 /** New steel: a form filled with what fits this hull, tried while it is changed, then added. */
 import { useMemo, useState } from 'preact/hooks';
-import type { Edit, PartKind, PartProposal } from '../../contract.ts';
+import type { Edit, PartKind, PartProposal, Problem } from '../../contract.ts';
 import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
 import type { PartPlace } from '../../session/proposals-api.ts';
 import { at, type Mapping, mapping } from '../boat/document.ts';
@@ -8,7 +8,7 @@ import { Form } from '../fields/form.tsx';
 import { FormSourceProvider } from '../fields/form-source.tsx';
 import { fieldsOf } from '../fields/forms.ts';
 import { NameField } from '../fields/name-field.tsx';
-import { fieldAt } from '../fields/offer-words.ts';
+import { fieldAt, type WholeForm } from '../fields/offer-words.ts';
 import { Offers, WholeFormProvider } from '../fields/offers.tsx';
 import { kilograms, placeWords } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
@@ -81,7 +81,8 @@ function NewPart({ place, kind, proposal, done }: NewPartProps) {
   );
   const outcome = useTrial(place, proposal, dimensions);
   const proposed = proposal.dimensions ?? kind.example;
-  const source = usePartSource(root, proposed, dimensions, outcome?.problem, setDimensions);
+  const problem = outcome?.problem;
+  const source = usePartSource({ root, proposed, dimensions, problem, setDimensions });
   const form = useMemo(() => ({ path: root, fields }), [root, fields]);
   return (
     <>
@@ -102,7 +103,7 @@ function NewPart({ place, kind, proposal, done }: NewPartProps) {
             <Form path={root} fields={fields} />
           </div>
           <WholeFormProvider value={form}>
-            <Check outcome={outcome} root={root} dimensions={dimensions} />
+            <Check outcome={outcome} form={form} blamed={source.blamed} value={dimensions} />
           </WholeFormProvider>
           <Add {...{ place, proposal, dimensions, done }} />
         </FormSourceProvider>
@@ -115,12 +116,14 @@ const oldWords = (path: string): string => plainWords(path.replace(/^existing\./
 
 interface CheckProps {
   readonly outcome: TrialOutcome | undefined;
-  readonly root: string;
-  readonly dimensions: Mapping;
+  readonly form: WholeForm;
+  /** Path of the field at which a refusal stands. */
+  readonly blamed: string;
+  readonly value: Mapping;
 }
 
 /** Whether it builds, and what it weighs; a refusal stands at its field where it has one. */
-function Check({ outcome, root, dimensions }: CheckProps) {
+function Check({ outcome, ...where }: CheckProps) {
   return (
     <div class="check" role="status">
       {outcome === undefined && <p>Trying it on this hull…</p>}
@@ -136,32 +139,25 @@ function Check({ outcome, root, dimensions }: CheckProps) {
           {sentence}
         </p>
       ))}
-      {outcome?.problem && <NotBuilt problem={outcome.problem} {...{ root, dimensions }} />}
+      {outcome?.problem && <NotBuilt problem={outcome.problem} {...where} />}
     </div>
   );
 }
 
 interface NotBuiltProps extends Omit<CheckProps, 'outcome'> {
-  readonly problem: NonNullable<TrialOutcome['problem']>;
+  readonly problem: Problem;
 }
 
-function NotBuilt({ problem, root, dimensions }: NotBuiltProps) {
-  const { kinds } = useKnown();
-  const kind = kinds.find((k) => k.kind === dimensions.kind);
-  const fields = useMemo(() => (kind ? fieldsOf(kind.parameters) : []), [kind]);
-  const labels = problem.faults.map((fault) =>
-    fault.place.startsWith(`${root}.`)
-      ? fieldAt(fields, fault.place.slice(root.length + 1).split('.'))?.label
-      : undefined,
-  );
-  const known = labels.filter((label) => label !== undefined);
-  if (known.length > 0) return <p>It does not build yet: see {known.join(', ')}.</p>;
+function NotBuilt({ problem, form, blamed, value }: NotBuiltProps) {
+  const keys = blamed.slice(form.path.length + 1).split('.');
+  const field = blamed.startsWith(`${form.path}.`) ? fieldAt(form.fields, keys) : undefined;
+  if (field) return <p>It does not build yet: see {field.label}.</p>;
   return (
     <>
       <p class="refused">
         {problem.faults.map((fault) => fault.sentence).join(' ') || problem.detail}
       </p>
-      <Offers offers={problem.offers} path={root} value={dimensions} />
+      <Offers offers={problem.offers} path={form.path} value={value} />
     </>
   );
 }

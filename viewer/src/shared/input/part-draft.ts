@@ -65,40 +65,57 @@ const outcomeOf = (error: unknown): TrialOutcome =>
 
 type SetDimensions = (change: (before: Mapping | undefined) => Mapping | undefined) => void;
 
-/** The form's values: those typed, the proposed ones to go back to, what was refused where. */
-export function usePartSource(
-  root: string,
-  proposed: Mapping | undefined,
-  dimensions: Mapping | undefined,
-  problem: Problem | undefined,
-  setDimensions: SetDimensions,
-): FormSource {
+interface PartDraft {
+  /** Path that the part would have. */
+  readonly root: string;
+  readonly proposed: Mapping;
+  readonly dimensions: Mapping | undefined;
+  readonly problem: Problem | undefined;
+  readonly setDimensions: SetDimensions;
+}
+
+/** The form's values, and the path of the field at which a refusal is shown. */
+export interface PartSource extends FormSource {
+  readonly blamed: string;
+}
+
+/** The form's values: those typed, the proposed ones to go back to, and what was refused. */
+export function usePartSource(draft: PartDraft): PartSource {
+  const { root, proposed, dimensions, problem, setDimensions } = draft;
+  const [edited, setEdited] = useState('');
   const writing = useMemo(() => {
-    const set = (path: string, value: unknown) => {
+    const put = (path: string, value: unknown) => {
       const keys = keysBelow(root, path);
       if (keys.length > 0) setDimensions((before) => withValue(before ?? {}, keys, value));
     };
-    return {
-      set,
-      send: (steps: Parameters<FormSource['writing']['send']>[0]) => {
-        for (const step of steps) set(step.path, step.op === 'set' ? step.value : undefined);
-      },
-      forget: (path: string) => set(path, at(proposed, keysBelow(root, path).join('.'))),
+    const set = (path: string, value: unknown) => {
+      setEdited(path);
+      put(path, value);
     };
+    const send = (steps: Parameters<FormSource['writing']['send']>[0]) => {
+      setEdited('');
+      for (const step of steps) put(step.path, step.op === 'set' ? step.value : undefined);
+    };
+    const forget = (path: string) => put(path, at(proposed, keysBelow(root, path).join('.')));
+    return { set, send, forget };
   }, [root, proposed, setDimensions]);
+  // what was just typed is what the reader looks at
+  const blamed = edited || (problem?.faults[0]?.place ?? '');
   const read = (path: string) => {
     const below = keysBelow(root, path).join('.');
-    const refused = (problem?.faults ?? []).filter((fault) => fault.place === path);
+    const isHere = problem !== undefined && path === blamed;
     return {
       value: at(dimensions, below),
       before: at(proposed, below),
-      refused: refused.map((fault) => fault.sentence),
-      offers: refused.length > 0 ? (problem?.offers ?? []) : [],
+      refused: isHere ? problem.faults.map((fault) => fault.sentence) : NOTHING,
+      offers: isHere ? problem.offers : [],
       findings: [],
     };
   };
-  return { read, writing };
+  return { read, writing, blamed };
 }
+
+const NOTHING: readonly string[] = [];
 
 const keysBelow = (root: string, path: string): readonly string[] =>
   path.startsWith(`${root}.`) ? path.slice(root.length + 1).split('.') : [];
