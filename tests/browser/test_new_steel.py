@@ -1,6 +1,7 @@
 """New steel on a boat unlike the demo: proposed, tried, refused with an offer, added."""
 
-from onpage import wait_until_settled
+from axe_playwright_python.sync_playwright import Axe
+from onpage import wait_until_fits_across, wait_until_settled
 from playwright.sync_api import expect
 
 HOUSE = "changes.new-works.parts.house"
@@ -49,6 +50,12 @@ def test_parts_that_fit_are_added_and_an_offer_is_taken(bare_boat):
     form = new_steel(page, "deckhouse")
     expect(form.locator(".proposed")).to_contain_text("headroom")
     typed(form, f"{HOUSE}.side_height_m", 60)
+    result = Axe().run(page)
+    assert result.violations_count == 0, result.generate_report()
+    size = page.viewport_size
+    page.set_viewport_size({"width": 390, "height": 844})
+    wait_until_fits_across(page)
+    page.set_viewport_size(size)
     expect(form.locator(".check")).to_contain_text("does not build yet: see side height")
     take_offer(form.locator(f'[data-path="{HOUSE}.side_height_m"]'))
     expect(form.locator(".check")).to_contain_text("It builds:")

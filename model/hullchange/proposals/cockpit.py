@@ -3,8 +3,9 @@
 import numpy as np
 
 from hullchange.errors import ModelError
+from hullchange.parts.fields import Span
 from hullchange.parts.parameters import Cockpit, Drains, Flats
-from hullchange.proposals.surroundings import DeckMeasures, Span, Surroundings, rounded
+from hullchange.proposals.surroundings import DeckMeasures, Surroundings, rounded
 
 # proportions are common practice, no source
 FORWARD = 0.67  # of the deck's length

@@ -7,10 +7,11 @@ from math import ceil, floor, radians, tan
 import numpy as np
 
 from hullchange.errors import ModelError
+from hullchange.parts.fields import Span
 from hullchange.parts.house_shape import HouseShape, house_shape
 from hullchange.parts.openings import door_room, front_window_room, side_window_room
 from hullchange.parts.parameters import Deckhouse, Door, Flats, SideWindows, Windows
-from hullchange.proposals.surroundings import DeckMeasures, Span, Surroundings, rounded
+from hullchange.proposals.surroundings import DeckMeasures, Surroundings, rounded
 
 # proportions are common practice, no source
 ALONG = (0.31, 0.66)  # of the deck's length, where a house stands if nothing is in its way

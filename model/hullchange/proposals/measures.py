@@ -23,13 +23,13 @@ class Leaf:
 
 
 @dataclass(frozen=True)
-class Measure:
+class DimensionRule:
     """A number among dimensions.
 
     Attributes:
         label: what it is called.
         unit: of it, or empty.
-        step: by which it is set.
+        step: by which it is set [in its unit].
     """
 
     label: str
@@ -37,17 +37,17 @@ class Measure:
     step: float
 
     def on_grid(self, value: float) -> float:
-        """A value to the step."""
+        """A value to the step [in its unit]."""
         number = round(round(value / self.step) * self.step, 6)
         return int(number) if self.unit == "" and self.step == 1.0 else number
 
     def words(self, value: float) -> str:
-        """Its name with a value."""
+        """Its name with a value [in its unit]."""
         return f"{self.label} {value:.10g} {self.unit}".strip()
 
 
 @cached(64)
-def measures_of(kind: type[PartDimensions]) -> dict[Leaf, Measure]:
+def measures_of(kind: type[PartDimensions]) -> dict[Leaf, DimensionRule]:
     """The numbers of a kind's dimensions, in the order of its form."""
     schema = kind.model_json_schema()
     return dict(_measures((), "", schema, schema))
@@ -65,7 +65,7 @@ def at(plain: Mapping[str, Any], leaf: Leaf) -> Any:  # noqa: ANN401 - a plain v
 
 
 def with_value(plain: Mapping[str, Any], leaf: Leaf, value: float) -> dict[str, Any]:
-    """The same dimensions with another number there."""
+    """The same dimensions with another number there [in its unit]."""
     return dict(_replaced(plain, leaf.keys, value))
 
 
@@ -83,14 +83,14 @@ def _measures(
     group: str,
     rule: Any,  # noqa: ANN401 - a schema
     root: Any,  # noqa: ANN401 - a schema
-) -> Iterator[tuple[Leaf, Measure]]:
+) -> Iterator[tuple[Leaf, DimensionRule]]:
     rule = _resolved(rule, root)
     if rule.get("type") in ("number", "integer"):
         key = next(k for k in reversed(keys) if isinstance(k, str))
         unit = next((u for u in UNITS if key.endswith(f"_{u}")), "")
         step = 1.0 if rule["type"] == "integer" else float(rule.get("step", 0.01))
         label = str(rule.get("title", key)).lower()
-        yield Leaf(keys), Measure(f"{group}: {label}" if group else label, unit, step)
+        yield Leaf(keys), DimensionRule(f"{group}: {label}" if group else label, unit, step)
     for key, inner in rule.get("properties", {}).items():
         held = _resolved(inner, root)
         is_group = "properties" in held or "prefixItems" in held

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 
 from hullchange.errors import ModelError, Offer
 from hullchange.parts.fields import PartDimensions
-from hullchange.proposals.measures import Leaf, Measure, at, measures_of, with_value
+from hullchange.proposals.measures import DimensionRule, Leaf, at, measures_of, with_value
 
 MOST_BUILDS = 24
 FARTHEST = 8  # doublings of a step that a dimension is moved by
@@ -158,7 +158,7 @@ class _Search:
         return f"{name} {value}" if isinstance(value, str) else f"{name} as proposed"
 
     def _offer(self, leaf: Leaf, value: float) -> Offer:
-        measure: Measure = self._measures[leaf]
+        measure: DimensionRule = self._measures[leaf]
         names = [key for key in leaf.keys if isinstance(key, str)]
         changed: Any = with_value(self._plain, leaf, value)
         for name in names:

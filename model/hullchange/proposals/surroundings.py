@@ -8,12 +8,11 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.host import Host
-from hullchange.parts.fields import PartDimensions
+from hullchange.parts.fields import PartDimensions, Span
 from hullchange.parts.parameters import Cockpit, Deckhouse
 from hullchange.parts.part import Part
 
 STATIONS = 201
-Span = tuple[float, float]
 
 
 @dataclass(frozen=True, eq=False)
@@ -121,5 +120,5 @@ class DeckMeasures:
 
 
 def rounded(value: float, step: float = 0.01) -> float:
-    """A dimension to its step, as one writes it."""
+    """A dimension to its step, as one writes it, both in one unit."""
     return round(round(float(value) / step) * step, 4)

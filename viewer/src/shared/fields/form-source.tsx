@@ -1,4 +1,4 @@
-/** Where the values of a form stand: in the working copy, or in a part that is not added yet. */
+/** Where the values of a form stand: in the working copy or in a new part; offers for them. */
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { FindingResult, ProblemOffer } from '../../contract.ts';
@@ -7,6 +7,8 @@ import type { Session } from '../../session/working-copy/session.ts';
 import { offersAt, reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at } from '../boat/document.ts';
+import { WhenEditable } from './editing.tsx';
+import { offeredSteps, offeredWords, type WholeForm } from './offer-words.ts';
 
 /** What stands in one field, and what is said of it. */
 export interface FieldState {
@@ -49,4 +51,43 @@ export function useFieldState(path: string): FieldState {
 export function useWriting(): Writing {
   const { session } = useEditing();
   return useContext(SourceContext)?.writing ?? session;
+}
+
+const FormContext = createContext<WholeForm | undefined>(undefined);
+
+/** The whole form that the fields inside belong to. */
+export const WholeFormProvider = FormContext.Provider;
+export const useWholeForm = (): WholeForm | undefined => useContext(FormContext);
+
+interface OffersProps {
+  readonly offers: readonly ProblemOffer[];
+  /** Of what was refused. */
+  readonly path: string;
+  readonly value: unknown;
+}
+
+/** Dimensions that build where what was typed does not: each is one press away. */
+export function Offers({ offers, path, value }: OffersProps) {
+  const form = useWholeForm();
+  const writing = useWriting();
+  if (offers.length === 0 || form === undefined) return null;
+  return (
+    <WhenEditable>
+      <p class="offers">
+        {offers.map((offer) => {
+          const words = offeredWords(form, offer, path, value);
+          return (
+            <button
+              key={words}
+              type="button"
+              class="quiet"
+              onClick={() => writing.send(offeredSteps(offer, path, value), words)}
+            >
+              use {words}
+            </button>
+          );
+        })}
+      </p>
+    </WhenEditable>
+  );
 }

@@ -61,7 +61,7 @@ function valueWords(field: Field, value: unknown, { current, alone }: Around): s
 function rowWords(field: RowField, value: unknown, current: unknown): string {
   const [row, before] = [value, current].map((one) => (Array.isArray(one) ? one : []));
   return field.fields
-    .map((one, i) => ({ one, number: row?.[i], differs: !same(row?.[i], before?.[i]) }))
+    .map((one, i) => ({ one, number: row?.[i], differs: row?.[i] !== before?.[i] }))
     .filter(({ differs }) => differs)
     .map(({ one, number }) => `${one.label} ${withUnit(one, numberOr(number, 0))}`)
     .join(', ');

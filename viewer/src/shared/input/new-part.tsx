@@ -5,11 +5,10 @@ import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.t
 import type { PartPlace } from '../../session/proposals-api.ts';
 import { at, type Mapping, mapping } from '../boat/document.ts';
 import { Form } from '../fields/form.tsx';
-import { FormSourceProvider } from '../fields/form-source.tsx';
+import { FormSourceProvider, Offers, WholeFormProvider } from '../fields/form-source.tsx';
 import { fieldsOf } from '../fields/forms.ts';
 import { NameField } from '../fields/name-field.tsx';
-import { fieldAt, type WholeForm } from '../fields/offer-words.ts';
-import { Offers, WholeFormProvider } from '../fields/offers.tsx';
+import { fieldOf, type WholeForm } from '../fields/offer-words.ts';
 import { kilograms, placeWords } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 import { type TrialOutcome, usePartSource, useProposal, useTrial } from './part-draft.ts';
@@ -149,8 +148,7 @@ interface NotBuiltProps extends Omit<CheckProps, 'outcome'> {
 }
 
 function NotBuilt({ problem, form, blamed, value }: NotBuiltProps) {
-  const keys = blamed.slice(form.path.length + 1).split('.');
-  const field = blamed.startsWith(`${form.path}.`) ? fieldAt(form.fields, keys) : undefined;
+  const field = fieldOf(form, blamed);
   if (field) return <p>It does not build yet: see {field.label}.</p>;
   return (
     <>
@@ -162,7 +160,7 @@ function NotBuilt({ problem, form, blamed, value }: NotBuiltProps) {
   );
 }
 
-interface AddProps extends Omit<NewPartProps, 'kind'> {
+interface AddedPartProps extends Omit<NewPartProps, 'kind'> {
   readonly dimensions: Mapping;
 }
 
@@ -174,7 +172,7 @@ function replacing(document: Mapping, change: string, old: string): Edit['steps'
 }
 
 /** Its name, and adding it; the change then says which old part it replaces. */
-function Add({ place: { change }, proposal, dimensions, done }: AddProps) {
+function Add({ place: { change }, proposal, dimensions, done }: AddedPartProps) {
   const { document } = useBoat();
   const { session } = useEditing();
   const { go } = useRoute();
