@@ -31,7 +31,7 @@ def offers(
         goods: dimensions that build, the likeliest to be meant first.
         builds: tries dimensions.
     """
-    search = _Search(refused, builds)
+    search = _OfferSearch(refused, builds)
     found: list[Offer] = []
     for offer in search.near(place, [_plain(good) for good in goods]):
         paths = {path for path, _ in offer.values}
@@ -46,7 +46,7 @@ def _plain(dimensions: PartDimensions) -> dict[str, Any]:
     return dimensions.model_dump(mode="json", exclude_none=True)
 
 
-class _Search:
+class _OfferSearch:
     """Dimensions are tried until enough build, or too many were tried."""
 
     def __init__(self, refused: PartDimensions, builds: Builds) -> None:

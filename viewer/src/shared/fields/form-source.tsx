@@ -1,6 +1,6 @@
 /** Where the values of a form stand: in the working copy or in a new part; offers for them. */
-import { createContext } from 'preact';
-import { useContext } from 'preact/hooks';
+import { type ComponentChildren, createContext } from 'preact';
+import { useContext, useMemo } from 'preact/hooks';
 import type { FindingResult, ProblemOffer } from '../../contract.ts';
 import { useBoat, useEditing, useSnapshot } from '../../session/context.tsx';
 import type { Session } from '../../session/working-copy/session.ts';
@@ -8,7 +8,7 @@ import { offersAt, reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at } from '../boat/document.ts';
 import { WhenEditable } from './editing.tsx';
-import { offeredSteps, offeredWords, type WholeForm } from './offer-words.ts';
+import { fieldOf, offeredSteps, offeredWords, type WholeForm } from './offer-words.ts';
 
 /** What stands in one field, and what is said of it. */
 export interface FieldState {
@@ -55,9 +55,13 @@ export function useWriting(): Writing {
 
 const FormContext = createContext<WholeForm | undefined>(undefined);
 
-/** The whole form that the fields inside belong to. */
-export const WholeFormProvider = FormContext.Provider;
-export const useWholeForm = (): WholeForm | undefined => useContext(FormContext);
+/** The whole form that fields belong to: the one around them, where it leads to them. */
+export function FormRoot({ path, fields, children }: WholeForm & { children: ComponentChildren }) {
+  const above = useContext(FormContext);
+  const own = useMemo(() => ({ path, fields }), [path, fields]);
+  const isBelow = above !== undefined && fieldOf(above, path) !== undefined;
+  return <FormContext.Provider value={isBelow ? above : own}>{children}</FormContext.Provider>;
+}
 
 interface OffersProps {
   readonly offers: readonly ProblemOffer[];
@@ -68,7 +72,7 @@ interface OffersProps {
 
 /** Dimensions that build where what was typed does not: each is one press away. */
 export function Offers({ offers, path, value }: OffersProps) {
-  const form = useWholeForm();
+  const form = useContext(FormContext);
   const writing = useWriting();
   if (offers.length === 0 || form === undefined) return null;
   return (

@@ -5,7 +5,7 @@ import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.t
 import type { PartPlace } from '../../session/proposals-api.ts';
 import { at, type Mapping, mapping } from '../boat/document.ts';
 import { Form } from '../fields/form.tsx';
-import { FormSourceProvider, Offers, WholeFormProvider } from '../fields/form-source.tsx';
+import { FormRoot, FormSourceProvider, Offers } from '../fields/form-source.tsx';
 import { fieldsOf } from '../fields/forms.ts';
 import { NameField } from '../fields/name-field.tsx';
 import { fieldOf, type WholeForm } from '../fields/offer-words.ts';
@@ -101,9 +101,9 @@ function NewPart({ place, kind, proposal, done }: NewPartProps) {
           <div class="form">
             <Form path={root} fields={fields} />
           </div>
-          <WholeFormProvider value={form}>
+          <FormRoot {...form}>
             <Check outcome={outcome} form={form} blamed={source.blamed} value={dimensions} />
-          </WholeFormProvider>
+          </FormRoot>
           <Add {...{ place, proposal, dimensions, done }} />
         </FormSourceProvider>
       )}
