@@ -16,6 +16,7 @@ from hullchange.proposals.surroundings import DeckMeasures, Surroundings, rounde
 # proportions are common practice, no source
 ALONG = (0.31, 0.66)  # of the deck's length, where a house stands if nothing is in its way
 LEAST_LENGTH = 1.2  # [m]
+SHORT = 0.7  # of the usual length: a house pushed aft is drawn out to it
 HEADROOM = 1.85  # [m] under the middle of the roof
 SOLE = 0.15  # [m] of the cabin, above the bottom
 SOLE_HALF = 0.25  # [m] half-breadth that the sole needs to stand on
@@ -78,25 +79,33 @@ def _first(around: Surroundings) -> _House:
 
 
 def _span(around: Surroundings) -> Span:
-    """The longest free stretch of deck near the middle.
+    """The longest free stretch of deck near the middle, clear of steps in the sheer.
 
     Raises:
         ModelError: ``no-free-deck``.
     """
     deck = around.deck
-    free = around.free((deck.x(0.12), deck.x(0.88)))
-    wanted = deck.x(ALONG[0]), deck.x(ALONG[1])
-    cut = [(max(a, wanted[0]), min(b, wanted[1])) for a, b in free]
-    best = max([*cut, *free], key=lambda s: (min(s[1] - s[0], LEAST_LENGTH), s in cut,
-                                             s[1] - s[0]), default=wanted)  # fmt: skip
-    if best[1] - best[0] < LEAST_LENGTH:
+    within, wanted = (deck.x(0.12), deck.x(0.88)), (deck.x(ALONG[0]), deck.x(ALONG[1]))
+    fore, aft = _best(around.free(within, deck.steps), wanted)
+    if aft - fore < LEAST_LENGTH:
+        fore, aft = _best(around.free(within), wanted)
+    if aft - fore < LEAST_LENGTH:
         sentence = (
-            f"Only {max(best[1] - best[0], 0.0):.2f} m of deck are free between what stands on "
-            "it: no house fits. Say which part it replaces, or move one."
+            f"Only {max(aft - fore, 0.0):.2f} m of deck are free between what stands on it: no "
+            "house fits. Say which part it replaces, or move one."
         )
         raise ModelError("no-free-deck", sentence, "x_forward_m")
-    most = (ALONG[1] - ALONG[0]) * deck.length
-    return best[0], min(best[1], best[0] + most)
+    return fore, min(aft, fore + wanted[1] - wanted[0])
+
+
+def _best(free: tuple[Span, ...], wanted: Span) -> Span:
+    """What of a free stretch lies where it is wanted, if enough does; else the longest."""
+    for fore, aft in sorted(free, key=lambda span: span[0] - span[1]):
+        start, end = max(fore, wanted[0]), min(aft, wanted[1])
+        if end - start >= LEAST_LENGTH:
+            # pushed aft, it may reach a little further aft
+            return start, min(aft, max(end, start + SHORT * (wanted[1] - wanted[0])))
+    return max(free, key=lambda span: span[1] - span[0], default=(0.0, 0.0))
 
 
 def _sole(deck: DeckMeasures, x: float) -> float:

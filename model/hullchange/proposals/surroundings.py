@@ -13,6 +13,8 @@ from hullchange.parts.parameters import Cockpit, Deckhouse
 from hullchange.parts.part import Part
 
 STATIONS = 201
+STEEP, BESIDE = 0.25, 0.15
+"""Slope from which a deck's edge is a step, and how far beside it the deck is not even [m]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,11 +44,16 @@ class Surroundings:
         """Stretches of the deck [m], from forward aft, that houses and wells stand on."""
         return tuple(sorted(s for p in self.neighbours.values() for s in _stretch(p)))
 
-    def free(self, within: Span) -> tuple[Span, ...]:
-        """Stretches [m] of a stretch of deck that nothing stands on, from forward aft."""
+    def free(self, within: Span, beside: tuple[Span, ...] = ()) -> tuple[Span, ...]:
+        """Stretches [m] of a stretch of deck that nothing stands on, from forward aft.
+
+        Args:
+            within: which stretch [m].
+            beside: further stretches [m] that are left out.
+        """
         start, end = within
         found: list[Span] = []
-        for fore, aft in self.taken:
+        for fore, aft in sorted((*self.taken, *beside)):
             if start < min(fore, end):
                 found.append((start, min(fore, end)))
             start = max(start, aft)
@@ -99,6 +106,15 @@ class DeckMeasures:
     def x(self, share: float) -> float:
         """x [m] at a share of the deck's length."""
         return self.host.stem_x + share * self.length
+
+    @property
+    def steps(self) -> tuple[Span, ...]:
+        """Stretches [m] at steps of the deck's edge, where no wall fits."""
+        x, z = self.edge[:, 0], self.edge[:, 2]
+        steep = np.abs(np.diff(z)) > STEEP * np.diff(x)
+        return tuple(
+            (float(x[k]) - BESIDE, float(x[k + 1]) + BESIDE) for k in np.flatnonzero(steep)
+        )
 
     def half_breadth(self, fore: float, aft: float | None = None) -> float:
         """Half-breadth [m] at x, or the least between two."""

@@ -1,17 +1,21 @@
 """Proposals on many hulls: what is built, what gives a reason, what stands beside what."""
 
+import re
 from functools import cache
 
 import pytest
+from hull_families import FAMILIES, family_hulls
 from hulls import demo_hull
 from proposal_trial import proposal_trial
 
 from hullchange.errors import ModelError
+from hullchange.parts.on_hull import with_fit_findings
 from hullchange.parts.registry import KINDS
 from hullchange.proposals.proposing import PROPOSERS, proposal
 from hullchange.proposals.surroundings import Surroundings
 
 HULLS = 48
+STEPPED = FAMILIES.index("stepped-sheer")
 LEAST_BUILT = 0.99  # as asked of proposals, where the hull has a place for the kind
 
 
@@ -75,6 +79,18 @@ def test_a_house_stands_on_the_deck_that_a_cockpit_leaves_free():
     well = example("cockpit").model_copy(update={"x_forward_m": 5.0})
     found = proposed("deckhouse", neighbours={"cockpit": well}).dimensions
     assert found.x_aft_m <= 5.0
+
+
+def test_a_house_stands_clear_of_a_step_in_the_sheer():
+    stepped = next(h for seed, _, h in family_hulls(20, 700) if seed % 8 == STEPPED)
+    found = proposal("deckhouse", Surroundings(stepped))
+    step = stepped.lines.sheer.knuckles[-1]
+    assert found.dimensions.x_forward_m > step
+    gaps = [
+        float(re.search(r"to ([\d.]+) mm", finding.sentence)[1])
+        for finding in with_fit_findings(stepped, found.part).findings
+    ]
+    assert max(gaps, default=0.0) < 10.0
 
 
 def test_no_house_is_proposed_where_the_deck_is_taken():
