@@ -1,6 +1,5 @@
 """Ledger, Boat and the empty start: the boat becomes the owner's own."""
 
-
 from onpage import figure, saved, wait_until_settled
 from playwright.sync_api import expect
 

@@ -8,7 +8,7 @@ import { offersAt, reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at } from '../boat/document.ts';
 import { WhenEditable } from './editing.tsx';
-import { fieldOf, offeredSteps, offeredWords, type WholeForm } from './offer-words.ts';
+import { fieldOf, offeredSteps, offeredWords, type WholeForm } from './field-values.ts';
 
 /** What stands in one field, and what is said of it. */
 export interface FieldState {

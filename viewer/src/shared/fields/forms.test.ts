@@ -3,9 +3,8 @@ import { test } from 'node:test';
 import type { ProblemOffer } from '../../contract.ts';
 import { found } from '../../testing/answers.ts';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
-import { beginning } from './field-values.ts';
+import { beginning, offeredSteps, offeredWords } from './field-values.ts';
 import { fieldsOf, type NumberField } from './forms.ts';
-import { offeredSteps, offeredWords } from './offer-words.ts';
 
 const schema = {
   type: 'object',
