@@ -102,9 +102,9 @@ def refusal_of(kind, dimensions, around):
 
 def offered(kind, refused, error, around, goods):
     """(offer, dimensions with it, why these are refused) of each offer."""
-    stand = around.roofs.get(refused.stand or "")
 
     def builds(dimensions):
+        stand = around.roofs.get(dimensions.stand or "")
         return KINDS[kind].build(dimensions, Site(around.host, stand))
 
     for offer in offers(refused, error.place, goods, builds):

@@ -26,6 +26,9 @@ LEAST_PANE = (0.24, 0.12)  # [m] smallest window worth cutting
 PANE = 0.36  # of the side's height
 WIDEST_PANE = 0.62  # [m]
 LEAST_DOOR = 0.40  # [m]
+BEAMS = Flats(spacing_m=0.40, flat_mm=(50.0, 5.0))
+STIFFENERS = Flats(spacing_m=0.40, flat_mm=(40.0, 4.0))
+OPENINGS = ("side_windows", "front_windows", "door")
 STEP = 0.02  # [m] by which windows are lowered until they fit
 MOST_HEADROOM = 1.95  # [m]: in a deeper hull the sole is laid higher
 
@@ -48,12 +51,8 @@ def deckhouse(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[D
     Raises:
         ModelError: ``no-free-deck``.
     """
-    if isinstance(around.old, Deckhouse) and len(refusals) < 2:
-        up = HIGHER if not refusals else 0.0
-        side = rounded(around.old.side_height_m + up)
-        raised = f", {1e3 * up:.0f} mm higher" if up else ""
-        given = around.old.model_copy(update={"side_height_m": side, "opening": None})
-        return given, f"The house she has{raised}: its place and breadth, side {side:.2f} m."
+    if isinstance(around.old, Deckhouse) and len(refusals) < 3:
+        return _like_old(around, around.old, len(refusals))
     codes = tuple(e.code for e in refusals)
     panes = sum("window" in code for code in codes)
     chosen = _adjusted(_first(around), tuple(code for code in codes if "window" not in code))
@@ -64,6 +63,28 @@ def deckhouse(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[D
         return bare, ""  # refused when it is built, and tried otherwise
     given, words = _with_openings(bare, shape, STEP * panes)
     return given, f"{_chosen_words(around, chosen, bare)}{words}"
+
+
+def _like_old(around: Surroundings, old: Deckhouse, tries: int) -> tuple[Deckhouse, str]:
+    """The old house raised, with what is not given of it; as it is where that is refused."""
+    up = HIGHER if tries < 2 else 0.0
+    side = rounded(old.side_height_m + up)
+    raised = f", {1e3 * up:.0f} mm higher" if up else ""
+    words = f"The house she has{raised}: its place and breadth, side {side:.2f} m."
+    given = old.model_copy(update={"side_height_m": side, "opening": None})
+    try:
+        whole, _ = _with_openings(given, house_shape(given, around.host), 0.0)
+    except ModelError:
+        return given, words
+    usual = {"roof_beams": BEAMS, "side_stiffeners": STIFFENERS}
+    fitted = {**{key: getattr(whole, key) for key in OPENINGS}, **usual}
+    added = {key: group for key, group in fitted.items() if getattr(old, key) is None and group}
+    if tries or not added:
+        return given, words
+    names = ", ".join(key.replace("_", " ") for key in added)
+    return given.model_copy(
+        update=added
+    ), f"{words} Not given of it, so drawn as they fit: {names}."
 
 
 def _first(around: Surroundings) -> _House:
@@ -151,8 +172,8 @@ def _without_openings(deck: DeckMeasures, chosen: _House) -> Deckhouse:
         roof_plate_mm=roof,
         side_plate_mm=side,
         end_plate_mm=end,
-        roof_beams=Flats(spacing_m=0.40, flat_mm=(50.0, 5.0)),
-        side_stiffeners=Flats(spacing_m=0.40, flat_mm=(40.0, 4.0)),
+        roof_beams=BEAMS,
+        side_stiffeners=STIFFENERS,
     )
 
 

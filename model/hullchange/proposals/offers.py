@@ -14,7 +14,7 @@ from hullchange.proposals.measures import DimensionRule, Leaf, at, measures_of, 
 MOST_BUILDS = 24
 FARTHEST = 8  # doublings of a step that a dimension is moved by
 ENOUGH = 2  # offers
-NOT_OFFERED = ("kind", "stand", "opening")
+NOT_OFFERED = ("kind", "opening")
 
 Builds = Callable[[Any], object]
 """Builds a part of given dimensions, or raises ``ModelError``."""
@@ -134,12 +134,14 @@ class _OfferSearch:
 
     def _whole_keys(self, place: str, good: Mapping[str, Any]) -> Iterator[Offer]:
         """One or two keys as they are in dimensions that build."""
+        blamed = place.split(".")[0]
+        given = dict.fromkeys([*self._plain, *([blamed] if blamed in good else [])])
         keys = [
             key
-            for key, value in self._plain.items()
-            if key not in NOT_OFFERED and good.get(key) != value
+            for key in given
+            if key not in NOT_OFFERED and good.get(key) != self._plain.get(key)
         ]
-        keys.sort(key=lambda key: key != place.split(".")[0])
+        keys.sort(key=lambda key: key != blamed)
         for chosen in (*((key,) for key in keys), *combinations(keys, 2)):
             changed = {key: good.get(key) for key in chosen}
             if self._works({**self._plain, **changed}):

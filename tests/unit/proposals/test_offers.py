@@ -10,6 +10,7 @@ from hullchange.errors import ModelError
 from hullchange.parts.registry import KINDS
 from hullchange.proposals.measures import Leaf, measures_of
 from hullchange.proposals.offers import MOST_BUILDS, offers
+from hullchange.proposals.proposing import proposal
 from hullchange.proposals.surroundings import Surroundings
 
 HOUSE = KINDS["deckhouse"].example
@@ -71,6 +72,17 @@ def test_a_group_that_does_not_fit_is_offered_left_out():
     found = on_demo("deckhouse", glazed, (bare,))
     assert found
     assert all(refusal is None for *_, refusal in found)
+
+
+def test_the_house_to_stand_on_is_offered():
+    built = proposal("deckhouse", Surroundings(demo_hull()))
+    around = Surroundings(demo_hull(), {"house": built.dimensions}, {"house": built.part})
+    support = proposal("mast_support", around).dimensions
+    adrift = support.model_copy(update={"stand": None})
+    error = refusal_of("mast_support", adrift, around)
+    ((offer, _, refusal), *_) = offered("mast_support", adrift, error, around, (support,))
+    assert refusal is None
+    assert (offer.sentence, offer.values) == ("stand house works.", (("stand", "house"),))
 
 
 def test_few_builds_are_tried():

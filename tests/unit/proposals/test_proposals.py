@@ -64,6 +64,15 @@ def test_the_old_house_is_the_start_of_the_new_one():
     assert "The house she has, 100 mm higher" in found.sentence
 
 
+def test_what_is_not_given_of_the_old_house_is_drawn_as_it_fits():
+    bare = {"side_windows": None, "front_windows": None, "door": None, "roof_beams": None}
+    old = example("deckhouse").model_copy(update=bare)
+    found = proposed("deckhouse", old=old)
+    assert [key for key in bare if getattr(found.dimensions, key) is None] == []
+    assert found.dimensions.side_stiffeners == old.side_stiffeners
+    assert "side windows, front windows, door, roof beams" in found.sentence
+
+
 def test_the_old_cockpit_is_the_start_of_the_new_one():
     old = example("cockpit")
     assert proposed("cockpit", old=old).dimensions == old
