@@ -124,6 +124,14 @@ def test_an_old_part_that_nothing_replaces_is_the_start(serve):
     assert any("old-cockpit share" in sentence for sentence in beside.json()["findings"])
 
 
+def test_a_new_mast_support_does_not_stand_on_an_old_house(other):
+    house = proposed(other, change="works", kind="deckhouse")["deckhouse"]["dimensions"]
+    assert other.put({"existing.old-house": house}).status_code == 200
+    one = proposed(other, change="works", kind="mast_support")["mast_support"]
+    assert one["dimensions"] is None
+    assert "old-house is an old one" in one["sentence"]
+
+
 @pytest.mark.parametrize(
     ("query", "code"),
     [

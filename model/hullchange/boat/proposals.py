@@ -97,7 +97,7 @@ def _gone(document: Document) -> set[str]:
 
 
 def _free_name(document: Document, word: str) -> str:
-    taken = {*document.existing, *(n for c in document.changes.values() for n in c.parts)}
+    taken = {*document.existing, *_new_parts(document)}
     names = (word if number == 1 else f"{word}-{number}" for number in count(1))
     return next(name for name in names if name not in taken)
 
@@ -119,8 +119,15 @@ def surroundings_of(document: Document, old: str, apart_from: str = "") -> Surro
         for path, part in parts_of(document).items()
         if path not in gone and path != apart_from
     }
+    # a new part stands on a new one, an old part on an old one
+    alike = document.existing if apart_from.startswith(OLD) else _new_parts(document)
+    below = {name: part for name, part in neighbours.items() if name in alike}
     replaced = document.existing.get(old.removeprefix(OLD)) if old else None
-    return Surroundings(host, neighbours, _roofs(host, neighbours), replaced)
+    return Surroundings(host, neighbours, _roofs(host, below), replaced)
+
+
+def _new_parts(document: Document) -> set[str]:
+    return {name for plan in document.changes.values() for name in plan.parts}
 
 
 def parts_of(document: Document) -> dict[str, PartDimensions]:

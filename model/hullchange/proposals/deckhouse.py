@@ -160,8 +160,8 @@ def _without_openings(deck: DeckMeasures, chosen: _House) -> Deckhouse:
     ]
     roof, side, end = chosen.plates
     return Deckhouse(
-        x_forward_m=rounded(fore),
-        x_aft_m=rounded(aft),
+        x_forward_m=_up(fore),
+        x_aft_m=_down(aft),
         # narrower forward at most; a house that widens forward looks odd and rolls hard
         roof_half_breadth_forward_m=rounded(min(breadths[0], 1.05 * breadths[1])),
         roof_half_breadth_aft_m=rounded(breadths[1]),
@@ -250,6 +250,7 @@ def _chosen_words(around: Surroundings, chosen: _House, given: Deckhouse) -> str
 
 
 def _down(length: float) -> float:
+    """A length [m] to the centimetre below."""
     return floor(length * 100.0 + 1e-6) / 100.0
 
 

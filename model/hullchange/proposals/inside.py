@@ -26,7 +26,13 @@ def mast_support(
     name = next(iter(around.roofs), "")
     house = around.neighbours.get(name)
     if not isinstance(house, Deckhouse):
-        sentence = "There is no house for a mast to stand on: add the house first."
+        old = next(iter(around.of_kind(Deckhouse)), "")
+        sentence = (
+            f"A new mast support stands on a new house, and {old} is an old one: replace it "
+            "first."
+            if old
+            else "There is no house for a mast to stand on: add the house first."
+        )
         raise ModelError("nothing-to-stand-on", sentence, "stand")
     there = [
         p for p in around.neighbours.values() if isinstance(p, MastSupport) and p.stand == name

@@ -13,6 +13,7 @@ from hullchange.parts.parameters import Cockpit, Deckhouse
 from hullchange.parts.part import Part
 
 STATIONS = 201
+FOOT = 0.05  # [m] how far the foot of a raked front reaches forward on a cambered deck
 STEEP, BESIDE = 0.25, 0.15
 """Slope from which a deck's edge is a step, and how far beside it the deck is not even [m]."""
 
@@ -67,7 +68,7 @@ class Surroundings:
 def _stretch(part: PartDimensions) -> tuple[Span, ...]:
     match part:
         case Deckhouse(stand=None):
-            return ((part.x_forward_m, part.x_aft_m),)
+            return ((part.x_forward_m - FOOT, part.x_aft_m),)
         case Cockpit():
             return ((part.x_forward_m, part.x_forward_m + part.seat_well_m[0]),)
     return ()
