@@ -11,7 +11,7 @@ from hullchange.parts.fields import Span
 from hullchange.parts.house_shape import HouseShape, house_shape
 from hullchange.parts.openings import door_room, front_window_room, side_window_room
 from hullchange.parts.parameters import Deckhouse, Door, Flats, SideWindows, Windows
-from hullchange.proposals.surroundings import DeckMeasures, Surroundings, rounded
+from hullchange.proposals.surroundings import FOOT, DeckMeasures, Surroundings, rounded
 
 # proportions are common practice, no source
 ALONG = (0.31, 0.66)  # of the deck's length, where a house stands if nothing is in its way
@@ -116,6 +116,8 @@ def _span(around: Surroundings) -> Span:
             "house fits. Say which part it replaces, or move one."
         )
         raise ModelError("no-free-deck", sentence, "x_forward_m")
+    if fore in [end for _, end in around.taken]:
+        fore += FOOT
     return fore, min(aft, fore + wanted[1] - wanted[0])
 
 
