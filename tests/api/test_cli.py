@@ -514,3 +514,15 @@ def test_output_is_utf8_with_plain_line_feeds_whatever_the_system_says(monkeypat
     windows.write("GM ≥ 0.35 m\n")
     assert raw.getvalue().endswith("can be assessed.\nGM ≥ 0.35 m\n".encode())
     assert b"\r" not in raw.getvalue()
+
+
+def test_a_refused_part_is_offered_what_builds(run):
+    house = "changes.deckhouse.parts.house"
+    words = "assess", SALTMARROW, "--quick", "--set", f"{house}.side_height_m=0.05"
+    status, out, err = run(*words)
+    assert (status, out) == (2, "")
+    refusal, offer = err.splitlines()
+    assert refusal.startswith(f"{SALTMARROW}: {house}.side_windows.size_m: ")
+    assert offer == f"{SALTMARROW}: {house}.side_height_m: side height 0.47 m works."
+    status, _, err = run(*words[:-1], f"{house}.side_height_m=0.47")
+    assert (status, err) == (0, "")

@@ -1230,6 +1230,12 @@ export interface components {
             /** @description breadth at the deck; 0 if pointed */
             readonly transom_m: number;
         };
+        /** @description A value of an offer. */
+        readonly OfferedValue: {
+            readonly path: string;
+            /** @description null takes away what is there */
+            readonly value: components["schemas"]["JsonValue"];
+        };
         /** @description A refit document, as the owner's file holds it. */
         readonly OpenedDocument: {
             /** @description YAML; its lines must stand in it */
@@ -1314,6 +1320,20 @@ export interface components {
             readonly checked_count: number;
             readonly welded_count: number;
         };
+        /** @description A part that is proposed for a change, or the reason why there is none. */
+        readonly PartProposal: {
+            readonly kind: string;
+            /** @description that no other part of the refit has */
+            readonly name: string;
+            /** @description that build on this hull; null if there is no place for such a part */
+            readonly dimensions: {
+                readonly [key: string]: components["schemas"]["JsonValue"];
+            } | null;
+            /** @description how they were chosen, or why there are none */
+            readonly sentence: string;
+            /** @description path of the existing part whose place it takes, or empty */
+            readonly replaces: string;
+        };
         /** @description A part of new steel: its plates and bars, what is welded and painted on, what it does. */
         readonly PartResult: {
             readonly id: string;
@@ -1340,6 +1360,32 @@ export interface components {
             /** @description the steel it replaces left off; what moves with it moves in both; null in the first answer to an edit */
             readonly effect_gross: components["schemas"]["Effect"] | null;
             readonly plates: readonly components["schemas"]["PlateResult"][];
+        };
+        /** @description A part as it would be added to a change. */
+        readonly PartToTry: {
+            readonly change: string;
+            readonly name: string;
+            readonly dimensions: {
+                readonly [key: string]: components["schemas"]["JsonValue"];
+            };
+            /**
+             * @description path of the existing part whose place it takes
+             * @default
+             */
+            readonly replaces?: string;
+        };
+        /** @description A part that was built and not added. */
+        readonly PartTrial: {
+            /** @description of its plates and bars */
+            readonly mass_kg: number;
+            /** @description their centre */
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description what is doubtful about it */
+            readonly findings: readonly string[];
         };
         /** @description Points picked along a line. */
         readonly PictureCurve: {
@@ -1471,12 +1517,24 @@ export interface components {
             readonly code: string;
             /** @default [] */
             readonly faults: readonly components["schemas"]["ProblemFault"][];
+            /**
+             * @description edits that would be accepted instead, the nearest first
+             * @default []
+             */
+            readonly offers: readonly components["schemas"]["ProblemOffer"][];
         };
         /** @description One of several faults, with its dotted path. */
         readonly ProblemFault: {
             readonly code: string;
             readonly place: string;
             readonly sentence: string;
+        };
+        /** @description An edit that would be accepted instead of the one that was refused. */
+        readonly ProblemOffer: {
+            /** @description what it sets, in words */
+            readonly sentence: string;
+            /** @description set beside what the refused edit sets elsewhere */
+            readonly values: readonly components["schemas"]["OfferedValue"][];
         };
         /** @description The boat from her port side turned so that the bow is left: x to the right, z up. */
         readonly Profile: {
@@ -2159,13 +2217,17 @@ export type NewShare = components['schemas']['NewShare'];
 export type NewSignature = components['schemas']['NewSignature'];
 export type NewTicks = components['schemas']['NewTicks'];
 export type NineDimensions = components['schemas']['NineDimensions'];
+export type OfferedValue = components['schemas']['OfferedValue'];
 export type OpenedDocument = components['schemas']['OpenedDocument'];
 export type OpeningResult = components['schemas']['OpeningResult'];
 export type OriginText = components['schemas']['OriginText'];
 export type Outline = components['schemas']['Outline'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
+export type PartProposal = components['schemas']['PartProposal'];
 export type PartResult = components['schemas']['PartResult'];
+export type PartToTry = components['schemas']['PartToTry'];
+export type PartTrial = components['schemas']['PartTrial'];
 export type PictureCurve = components['schemas']['PictureCurve'];
 export type PictureMark = components['schemas']['PictureMark'];
 export type PictureView = components['schemas']['PictureView'];
@@ -2179,6 +2241,7 @@ export type PreviewLine = components['schemas']['PreviewLine'];
 export type PreviewSize = components['schemas']['PreviewSize'];
 export type Problem = components['schemas']['Problem'];
 export type ProblemFault = components['schemas']['ProblemFault'];
+export type ProblemOffer = components['schemas']['ProblemOffer'];
 export type Profile = components['schemas']['Profile'];
 export type QuantityResult = components['schemas']['QuantityResult'];
 export type RatioResult = components['schemas']['RatioResult'];

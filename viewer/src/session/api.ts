@@ -121,6 +121,7 @@ async function problemOf(response: Response): Promise<Problem> {
     detail: `The server answered ${response.status} ${response.statusText}.`,
     code: `http-${response.status}`,
     faults: [],
+    offers: [],
   };
 }
 

@@ -81,8 +81,13 @@ export class Session {
   }
 
   /** Puts something new at a path, and answers why it was not taken: nothing where it was. */
-  add(path: string, value: unknown, label: string): Promise<readonly string[]> {
-    return this.attempt([{ op: 'set', path, value }], label);
+  add(
+    path: string,
+    value: unknown,
+    label: string,
+    beside: Edit['steps'] = [],
+  ): Promise<readonly string[]> {
+    return this.attempt([...beside, { op: 'set', path, value }], label);
   }
 
   /** Takes the last step back, or does it again. */
