@@ -9,7 +9,7 @@ export interface TracePicture {
 }
 
 /** Points that belong together, and whether they are joined. */
-export interface Picked {
+export interface PickedPoints {
   readonly name: string;
   readonly points: readonly FlatPoint[];
   readonly isLine: boolean;
@@ -17,7 +17,7 @@ export interface Picked {
 
 interface Props {
   readonly picture: TracePicture;
-  readonly picked: readonly Picked[];
+  readonly picked: readonly PickedPoints[];
   /** Which of them a press adds to, or undefined. */
   readonly active: number | undefined;
   readonly set: (i: number, points: readonly FlatPoint[]) => void;

@@ -5,8 +5,8 @@ import { useBoat } from '../../session/context.tsx';
 import { tapeLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
-import { gridText, TextGrid } from '../../shared/fields/text-grid.tsx';
 import { Preview } from './preview.tsx';
+import { gridText, TextGrid } from './text-grid.tsx';
 import { UnitSelect } from './unit-select.tsx';
 
 type Rows = readonly (readonly string[])[];

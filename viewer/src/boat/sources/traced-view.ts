@@ -3,7 +3,7 @@ import type { PictureView } from '../../contract.ts';
 import type { FlatPoint } from '../../shared/boat/points.ts';
 import { numberTyped } from '../../shared/words/numbers.ts';
 import { keyOf } from '../../shared/words/plain-words.ts';
-import type { Picked, TracePicture } from './picture-trace.tsx';
+import type { PickedPoints, TracePicture } from './picture-trace.tsx';
 
 export type ViewKind = PictureView['view'];
 
@@ -41,7 +41,7 @@ export const newTrace = (kind: ViewKind, picture: TracePicture, isFlat: boolean)
 });
 
 /** What is picked on its picture, the marks first. */
-export const pickedOf = ({ marks, lines }: ViewTrace): readonly Picked[] => [
+export const pickedOf = ({ marks, lines }: ViewTrace): readonly PickedPoints[] => [
   { name: 'mark', points: marks, isLine: false },
   ...lines.map(({ line, points }) => ({ name: line, points, isLine: true })),
 ];
