@@ -17,6 +17,7 @@ from hullchange_api.command_line import (
     demo,
     explain,
     export,
+    lines,
     merge,
     new,
     restore,
@@ -35,7 +36,7 @@ GC_THRESHOLD = 100_000
 """Objects allocated before the garbage collector runs; high, since most commands end soon."""
 
 COMMANDS = (
-    *(demo, new, check, assess, explain, scene, share, tables),
+    *(demo, new, lines, check, assess, explain, scene, share, tables),
     *(cut, stages, export, archive, restore, merge, serve),
 )
 

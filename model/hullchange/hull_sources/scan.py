@@ -32,7 +32,9 @@ NO_STEM = 0.01  # [m] ahead of the first station within which the lines end ther
 END_WEIGHT = 100.0  # of a line's ends against its other points
 FP_REACH = 0.015  # of the length, about the forward perpendicular
 STEM_SHARE = 0.6  # of the way from there to the stem's head, beyond which the lines end
-STEP_SLOPE = 0.25  # [-] by which a line is steeper between two points than beside them
+STEP_SLOPE, STEP_FREE = 0.25, 4
+"""By how much steeper than beside it [-] a piece of a line is a step, and how many pieces at
+the ends are none."""
 STERN_FIT = 0.2  # of the length, by which a line is carried on to a flat stern
 POINT_SD = 0.005  # [m] of a point of the lines; own trial (tests/bench/bench_scan.py)
 
@@ -116,15 +118,15 @@ def _lines(
     lines = _with_ends(cloud, sections, columns, with_stem=with_stem)
     datum = _forward_perpendicular(cloud, lines[0])
     shift = np.array([datum, 0.0, 0.0])
-    moved = [_smoothed(line) - shift for line in lines]
+    steps = {float(lines[-1][k, 0]) for k in _steps(lines[-1])}
     return tuple(
         LineInput(
             name,
             kind,
-            tuple((x, max(y, 0.0), z) for x, y, z in line.tolist()),
-            _corners(line),
+            tuple((x, max(y, 0.0), z) for x, y, z in (_smoothed(line, steps) - shift).tolist()),
+            tuple(x - datum for x in _corners(line, steps)),
         )
-        for (name, kind), line in zip(_names(chines, strips), moved, strict=True)
+        for (name, kind), line in zip(_names(chines, strips), lines, strict=True)
     )
 
 
@@ -253,9 +255,14 @@ def _with_ends(
     return lines
 
 
-def _smoothed(line: FloatArray) -> FloatArray:
-    """The line (n, 3) [m] without the noise of the sections; ends and steps stay."""
-    if len(_corners(line)):
+def _smoothed(line: FloatArray, steps: set[float]) -> FloatArray:
+    """The line (n, 3) [m] without the noise of the sections; ends and steps stay.
+
+    Args:
+        line: [m].
+        steps: x [m] of the points before the steps of the sheer.
+    """
+    if _corners(line, steps):
         return line
     weight = np.ones(len(line))
     weight[[0, -1]] = END_WEIGHT
@@ -266,15 +273,28 @@ def _smoothed(line: FloatArray) -> FloatArray:
     return out
 
 
-def _corners(line: FloatArray) -> tuple[float, ...]:
-    """x [m] of the points between which a line (n, 3) steps up or down."""
+def _steps(line: FloatArray) -> set[int]:
+    """Numbers of the pieces of a line (n, 3) [m] on which it steps up or down."""
     slope = np.diff(line[:, 2]) / np.diff(line[:, 0])
-    inner = np.arange(3, len(slope) - 3)
-    if not len(inner):
-        return ()
-    around = (slope[inner - 1] + slope[inner + 1]) / 2.0
-    steps = inner[np.abs(slope[inner] - around) > STEP_SLOPE]
-    return tuple(float(line[k, 0]) for k in sorted({*steps, *(steps + 1)}))
+    away = np.zeros(len(slope))
+    away[1:-1] = np.abs(slope[1:-1] - (slope[:-2] + slope[2:]) / 2.0)
+    inner = np.arange(STEP_FREE, len(slope) - STEP_FREE)
+    return {
+        int(k)
+        for k in inner
+        if away[k] > STEP_SLOPE and away[k] >= max(away[k - 1], away[k + 1])
+    }
+
+
+def _corners(line: FloatArray, steps: set[float]) -> tuple[float, ...]:
+    """x [m] of the points of a line (n, 3) between which it steps where the sheer does.
+
+    Args:
+        line: [m].
+        steps: x [m] of the points before the steps of the sheer.
+    """
+    own = [k for k in _steps(line) if float(line[k, 0]) in steps]
+    return tuple(float(line[k + more, 0]) for k in sorted(own) for more in (0, 1))
 
 
 def _with_stern(line: FloatArray, stern: tuple[float, float]) -> FloatArray:
