@@ -205,3 +205,12 @@ def test_cad_files_and_pdf_pages_are_read_in_their_own_process(ask, refused):
         assert picture.convert("L").getextrema()[0] < 100
     answer = ask("pdf-page", params={"page": 2}, content=file.getvalue(), headers=OCTETS)
     refused(answer, 422, "unknown-page")
+
+
+def test_the_length_of_the_waterline_comes_with_lines_that_are_taken(page, ask):
+    sent = given(ask("dimensions", json=NINE).json()) | {"length_waterline_m": 8.123}
+    page.read()
+    taken = page.client.post(
+        "/api/refits/dot/hull-sources/lines", json=sent, headers={"If-Match": f'"{page.seen}"'}
+    )
+    assert taken.json()["document"]["hull"]["length_waterline_m"] == 8.123

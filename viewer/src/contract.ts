@@ -859,6 +859,8 @@ export interface components {
                 readonly [key: string]: components["schemas"]["GivenLine"];
             };
             readonly origin: components["schemas"]["OriginText"];
+            /** @description of these lines; the document's stays where it is left out */
+            readonly length_waterline_m?: number | null;
         };
         /**
          * @description The refit minus the boat as found, of what is read off the levers.

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import numpy as np
 from fastapi import APIRouter, Body, Query, Response
-from pydantic import ValidationError
+from pydantic import JsonValue, ValidationError
 
 from hullchange.document.quantities import FARTHEST_M
 from hullchange.errors import ModelError
@@ -80,7 +80,10 @@ def take_lines(
         for name, line in given.lines.items()
     }
     origin = given.origin.model_dump(mode="json", exclude_none=True)
-    steps = (Set(path="hull.lines", value=lines), Set(path="hull.from", value=origin))
+    values: dict[str, JsonValue] = {"hull.lines": lines, "hull.from": origin}
+    if given.length_waterline_m is not None:
+        values["hull.length_waterline_m"] = given.length_waterline_m
+    steps = tuple(Set(path=path, value=value) for path, value in values.items())
     edit = Edit(label=f"lines from {WORDS[given.origin.source]}", steps=steps)
     copies.edited(copy, edit, expected, view.option)
     working = copies.answer(copy, view, full=True)

@@ -215,3 +215,6 @@ class GivenLines(Wire):
 
     lines: Annotated[dict[LineName, GivenLine], Field(max_length=100)]
     origin: OriginText
+    length_waterline_m: Length | None = Field(
+        default=None, description="of these lines; the document's stays where it is left out"
+    )

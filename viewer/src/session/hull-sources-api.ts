@@ -53,7 +53,7 @@ export const pdfPage = (refit: string, file: File, page: number) =>
 
 /** Lines of a preview as they are taken over, and where they come from. */
 export function givenLines(
-  { lines, source, plus_minus_m }: LinesPreview,
+  { lines, source, plus_minus_m, size }: LinesPreview,
   note: string,
 ): GivenLines {
   const origin: OriginText = { source, plus_minus_m, note: note || null };
@@ -61,7 +61,8 @@ export function givenLines(
     ([name, { kind, points_m, knuckles_at_x_m }]) =>
       [name, { kind, points_m, knuckles_at_x_m }] as const,
   );
-  return { lines: Object.fromEntries(plain), origin };
+  const length_waterline_m = size ? Number(size.waterline_m.toFixed(3)) : null;
+  return { lines: Object.fromEntries(plain), origin, length_waterline_m };
 }
 
 export const takeLines = (refit: string, view: View, edit: number, body: GivenLines) =>
