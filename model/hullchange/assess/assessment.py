@@ -44,6 +44,7 @@ from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.flooding import open_findings
 from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of, totals_of
+from hullchange.assess.lines import lines_result
 from hullchange.assess.stability import (
     HeeledAnswer,
     changed_angles,
@@ -123,6 +124,7 @@ def assessment(
         option=option or None,
         reference_condition=reference.id,
         hull=hull_result(boat),
+        lines=None if only else lines_result(boat),
         survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
         parts=effects.parts,
         replaced=effects.replaced,

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from hullchange.assess.findings import survey_findings
+from hullchange.boat import line_readings
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import opening_findings
 from hullchange.findings import Finding, Severity
@@ -23,6 +24,7 @@ def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Findin
         as_surveyed: the boat as found.
     """
     mass = float(as_surveyed.afloat.numbers[0])
+    yield from line_readings.reading_findings(boat.document)
     yield from boat.findings
     yield from _guessed_hull(boat)
     yield from survey_findings(boat, as_surveyed)

@@ -83,6 +83,41 @@ class DocumentLine(Section):
     )
 
 
+class LinePoint(Section):
+    """A measured point of a line, by its x: it stays the same when other points are edited."""
+
+    line: Name = Field(description="name of the line")
+    at_x_m: Coordinate = Field(description="x of the point, as it was read")
+
+
+class TapedPoint(LinePoint):
+    """Where a tape begins or ends."""
+
+    side: Literal["starboard", "port"] = Field(
+        default="starboard", description="port: the same point of the other side"
+    )
+
+
+class TapedDistance(Section):
+    """A distance taped straight from one measured point to another, to check both."""
+
+    from_: TapedPoint = Field(alias="from", description="where the tape begins")
+    to: TapedPoint = Field(description="where it ends")
+    distance_m: Metres = Field(description="as taped, straight")
+    plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=1.0)] = Field(
+        default=0.005,
+        description="one standard deviation; common practice, no source",
+        json_schema_extra=typical(0.001, 0.02),
+    )
+    note: FreeText | None = None
+
+
+class ReadAgain(LinePoint):
+    """A point that was read twice: what it stands off the others is the boat's shape."""
+
+    note: FreeText | None = Field(default=None, description="by whom, when, what was found")
+
+
 class DeckCamber(Section):
     """The deck's crown: a parabola athwartships, in proportion to the breadth."""
 
@@ -186,6 +221,12 @@ class DocumentHull(Section):
     )
     appendages: Mapping[Name, DocumentAppendage] = Field(
         default={}, description="keel, skeg and rudder"
+    )
+    taped: Mapping[Name, TapedDistance] = Field(
+        default={}, description="distances taped between points of the lines, by name"
+    )
+    read_again: Mapping[Name, ReadAgain] = Field(
+        default={}, description="points whose reading was repeated and stands, by name"
     )
 
 

@@ -64,7 +64,7 @@ def _value(lines: Sequence[HullLine], reading: Reading) -> float | None:
 
 
 def _slips(reading: Reading, value: float) -> Iterator[tuple[float, str, float]]:
-    """What may have been meant [m], in words, and how much further it must be to be believed."""
+    """What may have been meant [m], in words, and by how much it is believed less."""
     for meant in swapped_digits(value):
         yield meant, f"{meant:.3f} read as {value:.3f}, two digits exchanged?", 0.0
     if reading.column == HEIGHT:
@@ -77,7 +77,7 @@ def _slips(reading: Reading, value: float) -> Iterator[tuple[float, str, float]]
 def _copied(
     lines: Sequence[HullLine], reading: Reading, value: float, expected: float, near: float
 ) -> Iterator[str]:
-    """Where the reading stands a second time: in the line next to it, or at the next station."""
+    """Where the reading stands again: in the line next to it, or at the next station."""
     x = lines[reading.line].points[reading.index, 0]
     for other in (reading.line - 1, reading.line + 1):
         if not (1 if reading.column != HEIGHT else 0) <= other < len(lines):

@@ -10,7 +10,6 @@ from C. E. Rasmussen and C. K. I. Williams, Gaussian Processes for Machine Learn
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -40,7 +39,8 @@ STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judge
 TURN = 0.4  # change of rise over run past a reading from which the others do not tell of it
 SUSPECTS = 3
 SUSPECTED = 2.5  # standard deviations from which a reading is tried without
-TAPE_SUSPECTED = 4.0
+TAPES_DIFFER = 4.0  # standard deviations from which a taped distance does not fit
+SHARE = 0.3  # of a tape's length that a reading moves with it, to be suspected with it
 BLAMED_LAST = (3.0, 10.0)  # what a suspect at an end, or at a turn, must gain more [-]
 MOST = 200  # readings of a coordinate; above, they lie too close for this to be of use
 MOST_NAMED = 5
@@ -92,11 +92,14 @@ class LineCheck:
 
     Attributes:
         lines: from the centreline to the sheer.
-        readings: those that are compared.
+        readings: n that are compared.
+        values: (n,) of them [m].
+        covariance: (n, n) of them, as found [m^2].
+        surprise: (n,) variance of shapes that the others do not tell of [m^2].
         tapes: what was taped.
         rows: what that says of the readings.
         reading_sd: [m] error of a reading, as found.
-        tape_z: (m,) misfits of the tapes over their scatter.
+        tape_z: (m,) misfits of the tapes over their scatter [-].
     """
 
     def __init__(
@@ -123,27 +126,15 @@ class LineCheck:
         self._again = np.array([(r.line, r.index) in read_again for r in self.readings], bool)
         ends = [_from_end(lines, r) for r in self.readings]
         self._is_last = np.array([end == 0 for end in ends], bool)
-        self._is_end = np.array([end < 2 for end in ends], bool)  # noqa: PLR2004 - the outer two
+        self._is_end = np.array([end < 2 for end in ends], bool)
         turns = {(k, c): _turns(line.points, c) for k, line in enumerate(lines)
                  for c in (HALF_BREADTH, HEIGHT) if len(line.points) >= FEWEST}  # fmt: skip
         self._is_turn = np.array(
             [turns[r.line, r.column][r.index] for r in self.readings], bool
         )
+        self.values = np.concatenate([np.zeros(0), *(field.values for field in self._fields)])
         self._fit()
-
-    @cached_property
-    def values(self) -> FloatArray:
-        """(n,) the readings [m]."""
-        return np.concatenate([np.zeros(0), *(field.values for field in self._fields)])
-
-    @cached_property
-    def surprise(self) -> FloatArray:
-        """(n,) variance [m^2] of shapes that the others do not tell of, added to a reading's."""
-        alone = 1.0 / np.diag(np.linalg.inv(self.covariance))
-        ends = np.where(self._is_end, (AT_ENDS / THRESHOLD) ** 2 - 1.0, 0.0) * alone
-        turns = ((AT_TURNS / THRESHOLD) ** 2 - 1.0) * alone
-        found = np.where(self._is_turn, turns, ends)
-        return np.where(self._again | (self._is_turn & self._is_last), NEVER, found)
+        self.surprise = self._surprise()
 
     def offs(self) -> tuple[Off, ...]:
         """What every reading stands off, those that do not fit found one after the other."""
@@ -162,11 +153,21 @@ class LineCheck:
             named[worst] = (float(off[worst]), float(sd[worst]))
             aside[worst] = True
         return tuple(
-            self._off(n, *named.get(n, (float(off[n]), float(sd[n]))), float(limit[n]), n in named)
+            self._off(
+                n, *named.get(n, (float(off[n]), float(sd[n]))), float(limit[n]), n in named
+            )
             for n in range(len(self.readings))
         )
 
-    def _off(self, n: int, off: float, sd: float, limit: float, is_named: bool) -> Off:  # noqa: FBT001, PLR0913, PLR0917 - fields of Off
+    def _surprise(self) -> FloatArray:
+        """(n,) variance [m^2] of shapes that the others do not tell of, for each reading."""
+        alone = 1.0 / np.diag(np.linalg.inv(self.covariance))
+        ends = np.where(self._is_end, (AT_ENDS / THRESHOLD) ** 2 - 1.0, 0.0) * alone
+        turns = ((AT_TURNS / THRESHOLD) ** 2 - 1.0) * alone
+        found = np.where(self._is_turn, turns, ends)
+        return np.where(self._again | (self._is_turn & self._is_last), NEVER, found)
+
+    def _off(self, n: int, off: float, sd: float, limit: float, is_named: bool) -> Off:
         again = bool(self._again[n])
         judged = is_named or (limit * sd <= JUDGED and not again)
         end, turn = bool(self._is_end[n]), bool(self._is_turn[n])
@@ -177,8 +178,8 @@ class LineCheck:
         count = len(self.readings)
         self.covariance = np.zeros((count, count))
         scatter = np.sqrt(np.diag(self.rows.covariance(READING_SD)))
-        apart = np.abs(self.rows.misfit) > TAPE_SUSPECTED * scatter
-        touched = (np.abs(self.rows.by_reading[apart]) > 0.3).any(axis=0)  # noqa: PLR2004 - its share of the tape
+        apart = np.abs(self.rows.misfit) > TAPES_DIFFER * scatter
+        touched = (np.abs(self.rows.by_reading[apart]) > SHARE).any(axis=0)
         left_out = touched | self._again
         errors, start = [], 0
         for field in self._fields:
@@ -213,7 +214,7 @@ class LineCheck:
     def _scores(
         self, aside: BoolArray, rows: TapeRows
     ) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """z [-], slip [m] and its scatter [m] (n,) of each reading, by all that is not aside."""
+        """z [-], slip [m] and its scatter [m] of each reading, by all that is not aside."""
         whole = self.information(np.where(aside, NEVER, 0.0), rows)
         count = len(self.readings)
         slips = np.vstack([np.eye(count), rows.by_reading])
@@ -255,7 +256,7 @@ def _from_end(lines: Sequence[HullLine], reading: Reading) -> int:
 
 
 def _turns(points: FloatArray, column: int) -> BoolArray:
-    """(n,) whether a line turns so much past a reading, or ends so steeply, that none tells of it.
+    """(n,) whether a line turns so much past a reading, or ends so steeply, that none tells.
 
     Slopes are taken past the point itself, so that a slip does not hide itself.
     """
@@ -275,6 +276,6 @@ def _turns(points: FloatArray, column: int) -> BoolArray:
     found[last] = max(back, abs(slope(last - 1, last)) - STEEP + TURN)
     for n in range(1, last):
         after = turn(n - 1, n + 1, n + 2) if n + 2 <= last else 0.0
-        before = turn(n - 2, n - 1, n + 1) if n >= 2 else 0.0  # noqa: PLR2004 - a point further
+        before = turn(n - 2, n - 1, n + 1) if n >= 2 else 0.0
         found[n] = max(after, before)
     return np.asarray(found > TURN)

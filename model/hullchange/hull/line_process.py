@@ -82,17 +82,17 @@ class Field:
         self._free = FREE**2 * _free_shapes(mine, span)
 
     def fitted(self, keep: Indices, start: FloatArray, rounds: int) -> tuple[FloatArray, float]:
-        """How smooth the lines are by the readings (k,) kept, and what that costs [-].
+        """How smooth the lines are (p,) [-] by the readings kept, and what that costs [-].
 
         Args:
             keep: indices of readings.
-            start: parameters to begin with, or ``mean``.
+            start: (p,) parameters [-] to begin with, or ``mean``.
             rounds: most of them.
         """
         low, high = self.mean - BOUND * self._sd, self.mean + BOUND * self._sd
         kept = self._only(keep)
         found = minimize(
-            kept._cost,  # noqa: SLF001 - of the same class
+            kept._cost,
             start,
             jac=True,
             method="L-BFGS-B",
@@ -102,11 +102,12 @@ class Field:
         return found.x, float(found.fun)
 
     def covariance(self, theta: FloatArray) -> FloatArray:
-        """Of the readings (n, n) [m^2]."""
-        return self._parts(theta)[0]
+        """Of the readings (n, n) [m^2], with parameters (p,) [-]."""
+        whole, _, _ = self._parts(theta)
+        return np.asarray(whole)
 
     def reading_sd(self, theta: FloatArray) -> float:
-        """[m] error of a reading, as found."""
+        """[m] error of a reading, as found by parameters (p,)."""
         return float(np.exp(theta[2]))
 
     def _only(self, keep: Indices) -> "Field":
@@ -123,7 +124,9 @@ class Field:
         other.mean, other._sd = self.mean, self._sd
         return other
 
-    def _parts(self, theta: FloatArray) -> tuple[FloatArray, tuple[FloatArray, ...], FloatArray]:
+    def _parts(
+        self, theta: FloatArray
+    ) -> tuple[FloatArray, tuple[FloatArray, ...], FloatArray]:
         """Covariance, its slopes by the first five of theta, and what grows with roughness."""
         amplitude, length, noise, end = np.exp(theta[:4])
         common = 1.0 / (1.0 + np.exp(-theta[4]))
@@ -163,13 +166,14 @@ def _matern(distance: FloatArray) -> tuple[FloatArray, FloatArray]:
     fall = np.exp(-r)
     square = r * r
     rising = 0.2 + 0.2 * r + square / 15.0
-    return (1.0 + r + square * (0.4 + r / 15.0)) * fall, square * rising * fall
+    covariance = (1.0 + r + square * (0.4 + r / 15.0)) * fall
+    return np.asarray(covariance), np.asarray(square * rising * fall)
 
 
 def run_along(points: FloatArray) -> FloatArray:
     """Length (n,) [m] along a line from its first point, y and z stretched."""
     step = np.linalg.norm(np.diff(points * [1.0, STRETCH, STRETCH], axis=0), axis=1)
-    return np.r_[0.0, np.cumsum(step)]
+    return np.asarray(np.r_[0.0, np.cumsum(step)])
 
 
 def _corners(line: HullLine) -> list[int]:

@@ -223,8 +223,7 @@ def _folds(lines: Lines) -> list[Fault]:
     count = len(lines.lines)
     for i in range(count - 1):
         for j in range(i + 2, count - 1):
-            ends = (section[:, k] for k in (i, i + 1, j, j + 1))
-            crossed = _meet(*ends, slack)
+            crossed = _meet(section[:, (i, i + 1)], section[:, (j, j + 1)], slack)
             if crossed.any():
                 at = float(x[np.argmax(crossed)])
                 low, high = lines.lines[i + 1], lines.lines[j]
@@ -255,10 +254,9 @@ def _may_cross(x: FloatArray, *lines: FloatArray) -> FloatArray:
     return np.asarray(MAY_CROSS * np.hypot(1.0, np.max(slopes, axis=0)))
 
 
-def _meet(
-    a: FloatArray, b: FloatArray, c: FloatArray, d: FloatArray, slack: FloatArray
-) -> BoolArray:
-    """Which segments a-b and c-d (n, 2) cross, every end further past the other than slack."""
+def _meet(one: FloatArray, other: FloatArray, slack: FloatArray) -> BoolArray:
+    """Which pairs of segments (n, 2, 2) cross, every end further past the other than slack."""
+    (a, b), (c, d) = one.transpose(1, 0, 2), other.transpose(1, 0, 2)
 
     def side(p: FloatArray, q: FloatArray, r: FloatArray) -> FloatArray:
         u, v = q - p, r - p

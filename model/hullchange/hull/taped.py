@@ -53,7 +53,7 @@ class TapeRows:
     Attributes:
         by_reading: (m, n) by how much the taped distance less the read one grows with an error
             of each reading [m/m].
-        by_place: (m, points) the same with an error of each point's x.
+        by_place: (m, points) the same with an error of each point's x [m/m].
         misfit: (m,) taped distance less that by the readings [m].
         tape_variance: (m,) of the tape alone [m^2].
     """

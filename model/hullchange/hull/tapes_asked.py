@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.frame import FloatArray, Indices
 from hullchange.hull.line_check import NEVER, LineCheck, Reading
 from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.taped import MeasuredPoint, Taped, TapeRows, rows_of, straight
@@ -33,7 +33,7 @@ class Asked:
 
 
 def tapes_asked(check: LineCheck) -> tuple[Asked, ...]:
-    """Distances that pay, what they tell most first: each is chosen for what those before it left.
+    """Distances that pay, what tells most first; each for what those before it have left.
 
     Args:
         check: the readings compared, with what is taped already.
@@ -43,7 +43,8 @@ def tapes_asked(check: LineCheck) -> tuple[Asked, ...]:
     where = {(r.line, r.index, r.column): n for n, r in enumerate(check.readings)}
     sd = 1.0 / np.sqrt(_worth(check, check.rows)[0])
     tapes = list(_candidates(check, np.flatnonzero(sd > UNTOLD_READING)))
-    rows, have, found = rows_of(check.lines, tapes, where), check.rows, []
+    rows, have = rows_of(check.lines, tapes, where), check.rows
+    found: list[Asked] = []
     while tapes and len(found) < MOST - len(check.tapes):
         worth, whole = _worth(check, have)
         more = worth + _added(check, have, rows, whole)
@@ -51,7 +52,7 @@ def tapes_asked(check: LineCheck) -> tuple[Asked, ...]:
         best = int(np.argmax(gain.sum(axis=1)))
         if gain[best].sum() < WORTH:
             break
-        tells = np.flatnonzero(gain[best] > 0.5)  # noqa: PLR2004 - rather told than not
+        tells = np.flatnonzero(gain[best] > 0.5)
         found.append(Asked(tapes[best], tuple(check.readings[n] for n in tells)))
         have = have.and_row(rows, best)
     return tuple(found)
@@ -65,9 +66,7 @@ def _worth(check: LineCheck, rows: TapeRows) -> tuple[FloatArray, FloatArray]:
     return np.maximum(worth, 1.0 / NEVER), whole
 
 
-def _added(
-    check: LineCheck, have: TapeRows, rows: TapeRows, whole: FloatArray
-) -> FloatArray:
+def _added(check: LineCheck, have: TapeRows, rows: TapeRows, whole: FloatArray) -> FloatArray:
     """(m, n) what each further distance adds to that [1/m^2]."""
     variance = check.reading_sd**2
     beside = rows.by_reading @ have.by_reading.T + rows.by_place @ have.by_place.T
@@ -85,7 +84,7 @@ def _told(worth: FloatArray) -> FloatArray:
     return np.clip((UNTOLD - 1.0 / np.sqrt(worth)) / (UNTOLD - TOLD), 0.0, 1.0)
 
 
-def _candidates(check: LineCheck, untold: FloatArray) -> Iterator[Taped]:
+def _candidates(check: LineCheck, untold: Indices) -> Iterator[Taped]:
     """Tapes from points that are not told of to points nearby, and across the boat."""
     points = {(check.readings[n].line, check.readings[n].index) for n in untold}
     known: set[tuple[MeasuredPoint, MeasuredPoint]] = {
