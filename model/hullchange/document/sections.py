@@ -1,5 +1,6 @@
 """The boat as she is: hull as measured, rig, and the survey afloat."""
 
+import operator
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
@@ -223,10 +224,14 @@ class DocumentHull(Section):
         default={}, description="keel, skeg and rudder"
     )
     taped: Mapping[Name, TapedDistance] = Field(
-        default={}, description="distances taped between points of the lines, by name"
+        default={},
+        description="distances taped between points of the lines, by name",
+        exclude_if=operator.not_,
     )
     read_again: Mapping[Name, ReadAgain] = Field(
-        default={}, description="points whose reading was repeated and stands, by name"
+        default={},
+        description="points whose reading was repeated and stands, by name",
+        exclude_if=operator.not_,  # so that a document of before keeps its hash
     )
 
 

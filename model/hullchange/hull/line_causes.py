@@ -12,7 +12,7 @@ from hullchange.units import m_of_mm, mm_of_m
 MISREAD = (0.1, 0.5, 1.0)  # [m] by which a rule or tape is misread
 SAME = 0.002  # [m] within which two readings are the same one, written twice
 NEAREST = 0.015  # [m] at least, within which a slip explains what was expected
-FURTHER = 0.002  # [m] by which a misread tape must explain it better than swapped digits
+FURTHER = 0.03  # [m] by which a misread tape must explain it better than a commoner slip
 DIGITS = 4  # of a reading in millimetres
 
 

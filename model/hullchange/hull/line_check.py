@@ -11,6 +11,7 @@ from C. E. Rasmussen and C. K. I. Williams, Gaussian Processes for Machine Learn
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import itemgetter
 
 import numpy as np
 
@@ -141,23 +142,48 @@ class LineCheck:
         if not self.readings:
             return ()
         aside = self._again.copy()
-        named: dict[int, tuple[float, float]] = {}
         _, _, without = self._scores(aside, self.rows.only([]))
-        while True:
-            z, off, sd = self._scores(aside, self.rows)
-            limit = np.where(sd < MOSTLY * without, BY_TAPES, THRESHOLD)
-            over = np.where(aside | (np.abs(off) < LEAST), 0.0, np.abs(z) / limit)
+        for _ in range(MOST_NAMED):
+            over, off, sd, limit = self._over(aside, without)
             worst = int(np.argmax(over))
-            if over[worst] <= 1.0 or len(named) == MOST_NAMED:
+            if over[worst] <= 1.0:
                 break
-            named[worst] = (float(off[worst]), float(sd[worst]))
             aside[worst] = True
+        over, off, sd, limit = self._over(aside, without)
+        named = aside & ~self._again
+        for n in np.flatnonzero(named):  # each once more, beside all others that do not fit
+            beside = aside.copy()
+            beside[n] = False
+            again, its_off, its_sd, _ = self._over(beside, without)
+            off[n], sd[n], named[n] = its_off[n], its_sd[n], again[n] > 1.0
+        is_judged = named | ((limit * sd <= JUDGED) & ~self._again)
         return tuple(
-            self._off(
-                n, *named.get(n, (float(off[n]), float(sd[n]))), float(limit[n]), n in named
+            Off(
+                reading,
+                float(off[n]),
+                float(sd[n]),
+                bool(is_judged[n]),
+                bool(named[n]),
+                bool(self._is_end[n]),
+                bool(self._is_turn[n]),
+                bool(self._again[n]),
             )
-            for n in range(len(self.readings))
+            for n, reading in enumerate(self.readings)
         )
+
+    def _over(
+        self, aside: BoolArray, without: FloatArray
+    ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+        """How far each reading is past its limit [-], its slip, scatter [m] and limit [-].
+
+        Args:
+            aside: (n,) readings that tell nothing.
+            without: (n,) scatter without what was taped [m].
+        """
+        z, off, sd = self._scores(aside, self.rows)
+        limit = np.where(sd < MOSTLY * without, BY_TAPES, THRESHOLD)
+        is_small = aside | (np.abs(off) < LEAST)
+        return np.where(is_small, 0.0, np.abs(z) / limit), off, sd, limit
 
     def _surprise(self) -> FloatArray:
         """(n,) variance [m^2] of shapes that the others do not tell of, for each reading."""
@@ -166,12 +192,6 @@ class LineCheck:
         turns = ((AT_TURNS / THRESHOLD) ** 2 - 1.0) * alone
         found = np.where(self._is_turn, turns, ends)
         return np.where(self._again | (self._is_turn & self._is_last), NEVER, found)
-
-    def _off(self, n: int, off: float, sd: float, limit: float, is_named: bool) -> Off:
-        again = bool(self._again[n])
-        judged = is_named or (limit * sd <= JUDGED and not again)
-        end, turn = bool(self._is_end[n]), bool(self._is_turn[n])
-        return Off(self.readings[n], off, sd, judged, is_named, end, turn, again)
 
     def _fit(self) -> None:
         """Find how smooth the lines are and how exactly they were read."""
@@ -193,23 +213,30 @@ class LineCheck:
         self.tape_z = self.rows.misfit / spread
 
     def _shape_of(self, field: Field, block: slice, keep: Indices) -> FloatArray:
-        """The parameters of a coordinate, its worst suspect left out where there is one."""
+        """The parameters of a coordinate, without its slips and its worst suspect."""
         theta, _ = field.fitted(keep, field.mean, FIRST_ROUNDS)
-        turn, end = self._is_turn[block], self._is_end[block]
+        turn = self._is_turn[block]
         weight = np.where(turn, THRESHOLD / AT_TURNS, 1.0)
         weight[turn & self._is_last[block]] = 0.0
-        weight[np.setdiff1d(np.arange(len(turn)), keep)] = 0.0
-        suspects: list[int] = []
-        for each in (theta, field.mean):
-            inverse = np.linalg.inv(field.covariance(each))
-            z = np.abs(inverse @ field.values) / np.sqrt(np.diag(inverse)) * weight
-            suspects += [int(n) for n in np.argsort(-z)[:SUSPECTS] if z[n] > SUSPECTED]
-        doubt = np.where(turn, BLAMED_LAST[1], np.where(end, BLAMED_LAST[0], 0.0))
-        tried = []
-        for n in dict.fromkeys(suspects):
-            again, cost = field.fitted(keep[keep != n], theta, FURTHER_ROUNDS)
-            tried.append((cost + float(doubt[n]), n, again))
-        return min(tried)[2] if tried else theta
+        doubt = np.where(self._is_end[block], BLAMED_LAST[0], 0.0)
+        doubt[turn] = BLAMED_LAST[1]
+        for _ in range(MOST_NAMED):
+            suspects: list[int] = []
+            for each in (theta, field.mean):
+                z = field.deleted(each) * weight
+                z[np.setdiff1d(np.arange(len(z)), keep)] = 0.0
+                suspects += [int(n) for n in np.argsort(-z)[:SUSPECTS] if z[n] > SUSPECTED]
+            tried = []
+            for n in dict.fromkeys(suspects):
+                again, cost = field.fitted(keep[keep != n], theta, FURTHER_ROUNDS)
+                tried.append((cost + float(doubt[n]), n, again))
+            if not tried:
+                break
+            _, worst, theta = min(tried, key=itemgetter(0))
+            if field.deleted(theta)[worst] * weight[worst] < THRESHOLD:
+                break
+            keep = keep[keep != worst]
+        return theta
 
     def _scores(
         self, aside: BoolArray, rows: TapeRows

@@ -106,6 +106,15 @@ class Field:
         whole, _, _ = self._parts(theta)
         return np.asarray(whole)
 
+    def deleted(self, theta: FloatArray) -> FloatArray:
+        """How many standard deviations (n,) each reading is off what the others predict.
+
+        Args:
+            theta: (p,) parameters [-].
+        """
+        inverse = np.linalg.inv(self.covariance(theta))
+        return np.asarray(np.abs(inverse @ self.values) / np.sqrt(np.diag(inverse)))
+
     def reading_sd(self, theta: FloatArray) -> float:
         """[m] error of a reading, as found by parameters (p,)."""
         return float(np.exp(theta[2]))
@@ -195,7 +204,7 @@ def _own_places(line: HullLine) -> FloatArray:
 
 
 def slopes_past(line: HullLine) -> FloatArray:
-    """Rise over run (n, 2) of y and z at each point, its own reading not used."""
+    """Rise over run (n, 2) [m/m] of y and z at each point, its own reading not used."""
     points, x = line.points, line.points[:, 0]
     count = len(points)
     after, before = np.arange(count) + 1, np.arange(count) - 1
