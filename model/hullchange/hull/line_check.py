@@ -99,7 +99,7 @@ class LineCheck:
         surprise: (n,) variance of shapes that the others do not tell of [m^2].
         tapes: what was taped.
         rows: what that says of the readings.
-        reading_sd: [m] error of a reading, as found.
+        errors: (n,) variance of each reading's own error, as found [m^2].
         tape_z: (m,) misfits of the tapes over their scatter [-].
     """
 
@@ -197,19 +197,19 @@ class LineCheck:
         """Find how smooth the lines are and how exactly they were read."""
         count = len(self.readings)
         self.covariance = np.zeros((count, count))
-        scatter = np.sqrt(np.diag(self.rows.covariance(READING_SD)))
+        usual = np.full(count, READING_SD**2)
+        scatter = np.sqrt(np.diag(self.rows.covariance(usual)))
         apart = np.abs(self.rows.misfit) > TAPES_DIFFER * scatter
         touched = (np.abs(self.rows.by_reading[apart]) > SHARE).any(axis=0)
         left_out = touched | self._again
-        errors, start = [], 0
+        self.errors, start = usual.copy(), 0
         for field in self._fields:
             block = slice(start, start + len(field.values))
             theta = self._shape_of(field, block, np.flatnonzero(~left_out[block]))
             self.covariance[block, block] = field.covariance(theta)
-            errors.append(field.reading_sd(theta))
+            self.errors[block] = field.reading_sd(theta) ** 2
             start = block.stop
-        self.reading_sd = float(np.exp(np.mean(np.log(errors)))) if errors else READING_SD
-        spread = np.sqrt(np.diag(self.rows.covariance(self.reading_sd)))
+        spread = np.sqrt(np.diag(self.rows.covariance(np.maximum(self.errors, usual))))
         self.tape_z = self.rows.misfit / spread
 
     def _shape_of(self, field: Field, block: slice, keep: Indices) -> FloatArray:
@@ -263,12 +263,12 @@ class LineCheck:
             added: (n,) variance of each reading's own shape [m^2].
             rows: taped.
         """
-        count, variance = len(self.readings), self.reading_sd**2
+        count = len(self.readings)
         whole = np.zeros((count + len(rows.misfit),) * 2)
         whole[:count, :count] = self.covariance + np.diag(added)
-        whole[:count, count:] = variance * rows.by_reading.T
-        whole[count:, :count] = variance * rows.by_reading
-        whole[count:, count:] = rows.covariance(self.reading_sd)
+        whole[count:, :count] = rows.by_reading * self.errors
+        whole[:count, count:] = whole[count:, :count].T
+        whole[count:, count:] = rows.covariance(self.errors)
         return np.asarray(np.linalg.inv(whole))
 
 

@@ -63,10 +63,23 @@ class TapeRows:
     misfit: FloatArray
     tape_variance: FloatArray
 
-    def covariance(self, reading_sd: float) -> FloatArray:
-        """(m, m) of the misfits [m^2], every reading with the same error."""
-        shared = self.by_reading @ self.by_reading.T + self.by_place @ self.by_place.T
-        return np.asarray(reading_sd**2 * shared + np.diag(self.tape_variance))
+    def covariance(self, errors: FloatArray) -> FloatArray:
+        """(m, m) of the misfits [m^2].
+
+        Args:
+            errors: (n,) variance of each reading's error [m^2]; of an x the largest of them.
+        """
+        return np.asarray(self.shared_with(self, errors) + np.diag(self.tape_variance))
+
+    def shared_with(self, other: "TapeRows", errors: FloatArray) -> FloatArray:
+        """(m, k) covariance [m^2] of the misfits with those of other tapes, by the readings.
+
+        Args:
+            other: k of them.
+            errors: (n,) as in ``covariance``.
+        """
+        along = float(errors.max(initial=0.0)) * self.by_place @ other.by_place.T
+        return np.asarray((self.by_reading * errors) @ other.by_reading.T + along)
 
     def only(self, rows: Sequence[int]) -> "TapeRows":
         """Some of them."""

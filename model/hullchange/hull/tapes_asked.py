@@ -68,12 +68,10 @@ def _worth(check: LineCheck, rows: TapeRows) -> tuple[FloatArray, FloatArray]:
 
 def _added(check: LineCheck, have: TapeRows, rows: TapeRows, whole: FloatArray) -> FloatArray:
     """(m, n) what each further distance adds to that [1/m^2]."""
-    variance = check.reading_sd**2
-    beside = rows.by_reading @ have.by_reading.T + rows.by_place @ have.by_place.T
-    shared = variance * np.hstack([rows.by_reading, beside])
+    errors = check.errors
+    shared = np.hstack([rows.by_reading * errors, rows.shared_with(have, errors)])
     slips = np.vstack([np.eye(len(check.readings)), have.by_reading])
-    own = variance * (rows.by_reading**2).sum(axis=1)
-    own += variance * (rows.by_place**2).sum(axis=1) + rows.tape_variance
+    own = np.diag(rows.covariance(errors))
     left = own - np.einsum("ij,ij->i", shared @ whole, shared)
     beyond = rows.by_reading - shared @ (whole @ slips)
     return np.asarray(beyond**2 / np.maximum(left, rows.tape_variance)[:, None])
