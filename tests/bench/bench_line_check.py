@@ -4,8 +4,8 @@
 
 Hulls of fixed seeds and of families of curves that the check was not tuned on
 (``support/line_families.py``), one slip at a time, with and without the distances that are
-asked for; --fresh draws others, which are printed and not judged.  500 hulls take some eight minutes
-for each reading error.
+asked for; --fresh draws others, which are printed and not judged.  500 hulls take some eight
+minutes for each reading error.
 """
 
 import argparse

@@ -9,7 +9,7 @@ from hullchange.answer.lines import (
 )
 from hullchange.answer.wire import Side
 from hullchange.boat.boat import Boat
-from hullchange.boat.line_readings import readings_of
+from hullchange.boat.line_readings import is_read_by_hand, readings_of
 from hullchange.hull.line_report import PointOff
 from hullchange.hull.taped import MeasuredPoint
 from hullchange.units import mm_of_m
@@ -18,6 +18,7 @@ from hullchange.units import mm_of_m
 def lines_result(boat: Boat) -> LinesResult:
     """What every reading stands off the others, what was taped, and what to tape."""
     report = readings_of(boat.document)
+    asked = report.asked if is_read_by_hand(boat.document) else ()
     return LinesResult(
         points=tuple(_point(one) for one in report.points),
         worst=tuple(f"hull.{place}" for place in report.worst),
@@ -40,7 +41,7 @@ def lines_result(boat: Boat) -> LinesResult:
                 expected_m=one.tape.distance,
                 why=why,
             )
-            for number, (one, why) in enumerate(report.asked, len(report.tapes) + 1)
+            for number, (one, why) in enumerate(asked, len(report.tapes) + 1)
         ),
     )
 

@@ -11,7 +11,7 @@ from hullchange.document.document import Document
 from hullchange.document.sections import DocumentLine, LinePoint, ReadAgain, TapedDistance
 from hullchange.findings import Finding
 from hullchange.hull.line_report import LineReport, line_report
-from hullchange.hull.lines import HullLine
+from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.lines_check import lines_of
 from hullchange.hull.taped import MeasuredPoint, Taped
 
@@ -26,13 +26,22 @@ def readings_of(document: Document) -> LineReport:
         DocumentError: with every fault of the lines.
     """
     hull = document.hull
-    return _compared(hull.lines, hull.taped, hull.read_again)
+    sd = READING_SD if hull.from_ is None else hull.from_.plus_minus_m
+    return _compared(hull.lines, hull.taped, hull.read_again, sd)
 
 
 def reading_findings(document: Document) -> tuple[Finding, ...]:
-    """What does not fit, at its path in the document."""
+    """What does not fit, at its path in the document; nothing where nobody read the points."""
+    if not is_read_by_hand(document):
+        return ()
     found = readings_of(document).findings
     return tuple(replace(f, place=f"hull.{f.place}") for f in found)
+
+
+def is_read_by_hand(document: Document) -> bool:
+    """Whether the lines are readings that somebody can take again."""
+    origin = document.hull.from_
+    return origin is None or origin.is_read_by_hand
 
 
 @cached(8)
@@ -40,6 +49,7 @@ def _compared(
     given: Mapping[str, DocumentLine],
     taped: Mapping[str, TapedDistance],
     read_again: Mapping[str, ReadAgain],
+    reading_sd: float,
 ) -> LineReport:
     lines = lines_of(line_inputs(given)).lines
     tapes = tuple(
@@ -54,7 +64,7 @@ def _compared(
     )
     points = (_point(lines, one) for one in read_again.values())
     again = frozenset((point.line, point.index) for point in points)
-    return line_report(lines, tapes, again)
+    return line_report(lines, tapes, again, reading_sd)
 
 
 def _point(

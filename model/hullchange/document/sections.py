@@ -202,6 +202,11 @@ class LinesOrigin(Section):
         """Whether its errors run along the lines; points and tapes err one by one."""
         return self.source not in ("points", "tape")
 
+    @property
+    def is_read_by_hand(self) -> bool:
+        """Whether somebody read each point, and may have slipped."""
+        return self.source in ("points", "tape", "drawing")
+
 
 class DocumentHull(Section):
     """The hull from its lines, keel to sheer."""

@@ -108,6 +108,7 @@ class LineCheck:
         lines: Sequence[HullLine],
         tapes: Sequence[Taped] = (),
         read_again: frozenset[tuple[int, int]] = frozenset(),
+        reading_sd: float = READING_SD,
     ) -> None:
         """Compare.
 
@@ -115,9 +116,12 @@ class LineCheck:
             lines: from the centreline to the sheer.
             tapes: distances taped between their points.
             read_again: (line, index) of points that were read twice: they are the boat's shape.
+            reading_sd: [m] error of a reading, as far as it is known beforehand.
         """
         self.lines = lines
-        self._fields = [Field(lines, c) for c in (HALF_BREADTH, HEIGHT) if _enough(lines, c)]
+        columns = [c for c in (HALF_BREADTH, HEIGHT) if _enough(lines, c)]
+        self._fields = [Field(lines, column, reading_sd) for column in columns]
+        self._usual = reading_sd**2
         self.readings = tuple(
             Reading(*at, field.column) for field in self._fields for at in field.at
         )
@@ -197,7 +201,7 @@ class LineCheck:
         """Find how smooth the lines are and how exactly they were read."""
         count = len(self.readings)
         self.covariance = np.zeros((count, count))
-        usual = np.full(count, READING_SD**2)
+        usual = np.full(count, self._usual)
         scatter = np.sqrt(np.diag(self.rows.covariance(usual)))
         apart = np.abs(self.rows.misfit) > TAPES_DIFFER * scatter
         touched = (np.abs(self.rows.by_reading[apart]) > SHARE).any(axis=0)

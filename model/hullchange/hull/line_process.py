@@ -15,7 +15,7 @@ from scipy.linalg.lapack import dpotrf, dpotri
 from scipy.optimize import minimize
 
 from hullchange.geometry.frame import FloatArray, Indices
-from hullchange.hull.lines import HullLine
+from hullchange.hull.lines import READING_SD, HullLine
 
 HALF_BREADTH, HEIGHT = 1, 2  # columns of points
 FREE = 10.0  # [m] sd of what is left free: level, slope, curvature, corners
@@ -26,10 +26,10 @@ SMALLEST_RANGE = 0.05  # [m] of a line's readings
 NEIGHBOURS = 0.7  # what a line has in common with its neighbour, of what it has with itself
 STEEPEST = 5.0  # rise over run up to which an error in x makes one in y or z
 SQRT7 = np.sqrt(7.0)
-PRIOR_MEAN = np.array([np.log(0.15), np.log(0.35), np.log(0.006), np.log(0.05), 0.0])
+PRIOR_MEAN = np.array([np.log(0.15), np.log(0.35), np.log(1.2), np.log(0.05), 0.0])
 PRIOR_SD = np.array([1.0, 0.35, 0.45, 1.2, 1.5])
 """Of the logarithms of: amplitude [share of the line's range], correlation length [share of the
-length], reading error [m], amplitude of the ends [share of the range]; then of the share that
+length], reading error [share of what is said of it], amplitude of the ends [share of the range]; then of the share that
 neighbours have in common, as log odds.  Set on power curves (own trial)."""
 ROUGHER_SD = 0.8  # of the logarithm by which a line is rougher than the others
 BOUND = 4.0  # standard deviations of the prior within which the fit stays
@@ -47,13 +47,16 @@ class Field:
         values: (n,) the readings [m].
     """
 
-    def __init__(self, lines: Sequence[HullLine], column: int) -> None:
+    def __init__(
+        self, lines: Sequence[HullLine], column: int, reading_sd: float = READING_SD
+    ) -> None:
         """Read a coordinate.
 
         Args:
             lines: from the centreline to the sheer.
             column: ``HALF_BREADTH`` (the centreline has none) or ``HEIGHT``; some line has as
                 many points as are needed.
+            reading_sd: [m] error of a reading, as far as it is known beforehand.
         """
         mine = [
             (k, line)
@@ -69,6 +72,7 @@ class Field:
         own, share, slope, weight, size = np.concatenate(rows, axis=1)
         self._mine = (who[:, None] == np.unique(who)).astype(float)
         self.mean = np.r_[PRIOR_MEAN, np.zeros(self._mine.shape[1])]
+        self.mean[2] += np.log(reading_sd)
         self._sd = np.r_[PRIOR_SD, np.full(self._mine.shape[1], ROUGHER_SD)]
         apart = np.abs(who[:, None] - who)
         scale = np.outer(size, size)

@@ -10,7 +10,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.hull.line_causes import cause_of
 from hullchange.hull.line_check import TAPES_DIFFER, LineCheck, Off
 from hullchange.hull.line_process import FEWEST, HALF_BREADTH, HEIGHT, slopes_past
-from hullchange.hull.lines import HullLine
+from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.taped import MeasuredPoint, Taped, straight
 from hullchange.hull.tapes_asked import Asked, tapes_asked
 from hullchange.units import mm_of_m
@@ -99,6 +99,7 @@ def line_report(
     lines: tuple[HullLine, ...],
     tapes: tuple[Taped, ...],
     read_again: frozenset[tuple[int, int]],
+    reading_sd: float = READING_SD,
 ) -> LineReport:
     """The readings compared.
 
@@ -106,8 +107,9 @@ def line_report(
         lines: from the centreline to the sheer.
         tapes: distances taped between their points.
         read_again: (line, index) of points that were read twice and stand.
+        reading_sd: [m] error of a reading, as far as it is known beforehand.
     """
-    check = LineCheck(lines, tapes, read_again)
+    check = LineCheck(lines, tapes, read_again, reading_sd)
     offs = check.offs()
     points = tuple(_points(lines, offs))
     judged = [point for point in points if point.normal is not None]

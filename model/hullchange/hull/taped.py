@@ -76,7 +76,7 @@ class TapeRows:
 
         Args:
             other: k of them.
-            errors: (n,) as in ``covariance``.
+            errors: (n,) [m^2] as in ``covariance``.
         """
         along = float(errors.max(initial=0.0)) * self.by_place @ other.by_place.T
         return np.asarray((self.by_reading * errors) @ other.by_reading.T + along)
