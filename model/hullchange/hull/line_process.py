@@ -29,8 +29,9 @@ SQRT7 = np.sqrt(7.0)
 PRIOR_MEAN = np.array([np.log(0.15), np.log(0.35), np.log(1.2), np.log(0.05), 0.0])
 PRIOR_SD = np.array([1.0, 0.35, 0.45, 1.2, 1.5])
 """Of the logarithms of: amplitude [share of the line's range], correlation length [share of the
-length], reading error [share of what is said of it], amplitude of the ends [share of the range]; then of the share that
-neighbours have in common, as log odds.  Set on power curves (own trial)."""
+length], reading error [share of what is said of it], amplitude of the ends [share of range];
+then of the share that neighbours have in common, as log odds.  Set on power curves (own
+trial)."""
 ROUGHER_SD = 0.8  # of the logarithm by which a line is rougher than the others
 BOUND = 4.0  # standard deviations of the prior within which the fit stays
 NO_SHAPE = 1e9  # cost of parameters that make no covariance
