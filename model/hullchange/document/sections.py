@@ -110,7 +110,7 @@ class TapedDistance(Section):
         description="one standard deviation; common practice, no source",
         json_schema_extra=typical(0.001, 0.02),
     )
-    note: FreeText | None = None
+    note: FreeText | None = Field(default=None, description="who taped it, and when")
 
 
 class ReadAgain(LinePoint):
