@@ -58,6 +58,7 @@ from hullchange.assess.timed_rolls import rolls_findings, rolls_of
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.line_readings import same_readings
 from hullchange.boat.variants import as_found, refit
 from hullchange.cache import cached
 from hullchange.findings import Finding, worst_first
@@ -102,7 +103,8 @@ def assessment(
         levers: how the conditions, which know nothing of each other, are heeled round one by
             one; answered upright only where None.
         before: the boat before an edit: changes that are the same in her are left without
-            their effects, which the edit hardly moves.
+            their effects, which the edit hardly moves; where her lines were others, their
+            readings are not compared in an answer to one condition.
         record: asked for the CAD record when all else is answered, so that it can be made
             meanwhile; without it the answer says that it was left out.
 
@@ -138,7 +140,9 @@ def assessment(
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
-        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, recorded),
+        findings=_findings(
+            boat, (as_surveyed, before if only else None), (rows, answers), missed, recorded
+        ),
     )
 
 
@@ -309,14 +313,16 @@ def document_hash(boat: Boat) -> str:
 
 def _findings(
     boat: Boat,
-    as_surveyed: AsSurveyed,
-    floats: tuple[list[FloatInCondition], list[ConditionResult]],
+    known: tuple[AsSurveyed, Boat | None],
+    floats: tuple[list[FloatInCondition], Answers],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:
-    rows, answers = floats
+    (as_surveyed, before), (rows, answered) = known, floats
+    answers = _floats(answered)
+    compared = before is None or same_readings(before.document, boat.document)
     everything = [
-        *input_check_findings(boat, as_surveyed),
+        *input_check_findings(boat, as_surveyed, readings=compared),
         *findings.float_findings(boat, rows, answers),
         *open_findings(answers),
         *findings.flooding_findings(boat, (row.condition for row in rows)),

@@ -44,6 +44,14 @@ def is_read_by_hand(document: Document) -> bool:
     return origin is None or origin.is_read_by_hand
 
 
+def same_readings(one: Document, other: Document) -> bool:
+    """Whether two documents have the same lines, tapes, and points read again."""
+    return all(
+        getattr(one.hull, key) == getattr(other.hull, key)
+        for key in ("lines", "taped", "read_again", "from_")
+    )
+
+
 @cached(8)
 def _compared(
     given: Mapping[str, DocumentLine],

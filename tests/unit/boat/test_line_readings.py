@@ -5,6 +5,8 @@ from copy import deepcopy
 import pytest
 from refits import demo_document
 
+from hullchange.assess.assessment import assessment
+from hullchange.boat.boat import boat_of
 from hullchange.boat.line_readings import reading_findings, readings_of
 from hullchange.document.reading import document_of
 
@@ -94,3 +96,22 @@ def test_a_document_without_tapes_keeps_its_values():
     assert not {"taped", "read_again"} & set(document.hull.model_dump())
     with_one = with_hull(lambda hull: taped(hull, 2.0))
     assert set(with_one.hull.model_dump()["taped"]) == {"breadth-aft"}
+
+
+def test_a_drag_of_the_lines_waits_for_no_comparison_and_the_whole_answer_has_it():
+    def slip(hull):
+        hull["lines"]["sheer"]["points_m"][5][2] += 0.1
+
+    before, after = boat_of(document_of(demo_document())), boat_of(with_hull(slip))
+    condition = after.document.reference_condition
+
+    def found(built, **how):
+        answer = assessment(built, only=condition, levers=None, **how)
+        assert answer.lines is None
+        return "reading-does-not-fit" in {finding.code for finding in answer.findings}
+
+    assert not found(after, before=before)
+    assert found(after, before=after)
+    whole = assessment(after, levers=None)
+    assert whole.lines.worst[0] == "hull.lines.sheer.points_m[5]"
+    assert "reading-does-not-fit" in {finding.code for finding in whole.findings}
