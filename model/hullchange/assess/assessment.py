@@ -114,10 +114,10 @@ def assessment(
     as_surveyed, (reference, asked) = surveyed(boat), _conditions(boat, only)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
-    asked_about = (boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked)
-    effects = _effects(*asked_about, whole=not only)
+    effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets = list(targets_of(boat, answers))
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
+    known = as_surveyed, before if only else None
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -140,9 +140,7 @@ def assessment(
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
-        findings=_findings(
-            boat, (as_surveyed, before if only else None), (rows, answers), missed, recorded
-        ),
+        findings=_findings(boat, known, (rows, answers), missed, recorded),
     )
 
 
@@ -168,6 +166,13 @@ class _Effects:
     items: tuple[ItemResult, ...]
     waterfall: Waterfall
     thresholds: tuple[ThresholdResult, ...]
+
+
+def _what_acts(
+    boat: Boat, as_surveyed: AsSurveyed, baseline: EffectBaseline
+) -> tuple[Boat, AsSurveyed, LoadingCondition, Equilibrium, frozenset[str]]:
+    """All that effects follow from."""
+    return boat.as_built, as_surveyed, baseline.condition, baseline.rest, baseline.asked
 
 
 @cached(EFFECTS_HELD)
