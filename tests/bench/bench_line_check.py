@@ -1,6 +1,7 @@
 """How often the line check names a slip, blames a sound line, or a sound hull is refused.
 
-    python tests/bench/bench_line_check.py [--hulls N] [--first SEED] [--sd MM ...] [--fresh]
+    python tests/bench/bench_line_check.py [--hulls N] [--first SEED] [--sd MM ...]
+                                           [--kinds KIND ...] [--fresh]
 
 Hulls of fixed seeds and of families of curves that the check was not tuned on
 (``support/line_families.py``), one slip at a time, with and without the distances that are
@@ -46,7 +47,7 @@ def is_sound(hull):
     return True
 
 
-def tried(hull, sd, rng, count):
+def tried(hull, sd, rng, count, kinds):
     """Counts of one hull: sound first, then with a slip of each kind."""
     points = as_read(hull, sd, rng)
     try:
@@ -65,7 +66,7 @@ def tried(hull, sd, rng, count):
     count["blamed with tapes"] += len(
         {o.reading.line for o in told(checked(hull, points, tapes))}
     )
-    for kind in KINDS:
+    for kind in kinds:
         with_slip(hull, *slipped(points, rng, kind), kind, tapes, count)
 
 
@@ -87,26 +88,26 @@ def with_slip(hull, wrong, reading, kind, tapes, count):
         count[kind, "all", "cause"] += BY_KIND[kind] in cause
 
 
-def printed(count, sd_mm):
+def printed(count, sd_mm, kinds):
     """The table of a reading error."""
 
     def percent(part, whole):
         return f"{100.0 * count[part] / max(count[whole], 1):5.1f} %"
 
     print(
-        f"sd {sd_mm:g} mm: {count['hulls']} hulls, refused {count['refused']}; "
-        f"{count['lines']} sound lines, blamed {percent('blamed', 'lines')}, with tapes "
+        f"sd {sd_mm:g} mm: {count['hulls']:.0f} hulls, refused {count['refused']:.0f}; "
+        f"{count['lines']:.0f} sound lines, blamed {percent('blamed', 'lines')}, with tapes "
         f"{percent('blamed with tapes', 'lines')}; {count['tapes'] / count['hulls']:.1f} tapes "
         f"asked for; {count['ms'] / count['hulls']:.0f} ms a check"
     )
-    for kind in KINDS:
+    for kind in kinds:
         for group in ("inner", "all"):
             of = (kind, group, "of")
             words = (
                 f"{w} {percent((kind, group, w), of)}"
                 for w in ("named", "with tapes", "another")
             )
-            line = f"  {kind:14}{group:6}{count[of]:5}  {', '.join(words)}"
+            line = f"  {kind:14}{group:6}{count[of]:5.0f}  {', '.join(words)}"
             if group == "all" and kind in BY_KIND:
                 line += f", cause said {percent((kind, group, 'cause'), (kind, group, 'sure'))}"
             print(line)
@@ -121,6 +122,7 @@ def main():
         "--sd", type=float, nargs="*", default=(5.0, 8.0), help="mm of a reading"
     )
     given.add_argument("--fresh", action="store_true", help="other hulls each time")
+    given.add_argument("--kinds", nargs="*", choices=KINDS, default=KINDS)
     asked = given.parse_args()
     first = int(np.random.default_rng().integers(10**6, 10**9)) if asked.fresh else asked.first
     print(BEFORE)
@@ -129,9 +131,11 @@ def main():
         while count["hulls"] < asked.hulls:
             hull = drawn_hull(seed)
             if is_sound(hull):
-                tried(hull, sd_mm / 1000.0, np.random.default_rng([seed, 7]), count)
+                tried(
+                    hull, sd_mm / 1000.0, np.random.default_rng([seed, 7]), count, asked.kinds
+                )
             seed += 1
-        printed(count, sd_mm)
+        printed(count, sd_mm, asked.kinds)
 
 
 if __name__ == "__main__":
