@@ -6,6 +6,7 @@ import pytest
 from refits import demo_document
 
 from hullchange.assess.assessment import assessment
+from hullchange.assess.lines import lines_result
 from hullchange.boat.boat import boat_of
 from hullchange.boat.line_readings import reading_findings, readings_of
 from hullchange.document.reading import document_of
@@ -115,3 +116,16 @@ def test_a_drag_of_the_lines_waits_for_no_comparison_and_the_whole_answer_has_it
     whole = assessment(after, levers=None)
     assert whole.lines.worst[0] == "hull.lines.sheer.points_m[5]"
     assert "reading-does-not-fit" in {finding.code for finding in whole.findings}
+
+
+@pytest.mark.parametrize(
+    ("source", "codes"), [("tape", ["reading-does-not-fit"]), ("scan", [])]
+)
+def test_lines_that_nobody_read_are_not_to_be_measured_again(source, codes):
+    def slip(hull):
+        hull["lines"]["sheer"]["points_m"][5][2] += 0.1
+        hull["from"] = {"source": source}
+
+    document = with_hull(slip)
+    assert [finding.code for finding in reading_findings(document)] == codes
+    assert bool(lines_result(boat_of(document)).asked) == bool(codes)
