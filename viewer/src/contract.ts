@@ -8,6 +8,16 @@ export type paths = Record<string, never>;
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description A distance that would check readings which nothing else checks. */
+        readonly AskedTape: {
+            /** @description a name for it under hull.taped */
+            readonly id: string;
+            readonly begins: components["schemas"]["LineEndOfTape"];
+            readonly ends: components["schemas"]["LineEndOfTape"];
+            /** @description by the readings */
+            readonly expected_m: number;
+            readonly why: string;
+        };
         /** @description The whole answer. */
         readonly Assessment: {
             readonly hullchange: string;
@@ -16,6 +26,8 @@ export interface components {
             readonly option: string | null;
             readonly reference_condition: string;
             readonly hull: components["schemas"]["HullResult"];
+            /** @description null in the first answer to an edit; null in results of a version that did not tell it */
+            readonly lines: components["schemas"]["LinesResult"] | null;
             readonly survey: components["schemas"]["SurveyResult"];
             readonly parts: readonly components["schemas"]["PartResult"][];
             readonly replaced: readonly components["schemas"]["ReplacedResult"][];
@@ -1042,6 +1054,13 @@ export interface components {
             /** @description negative: she lies above it */
             readonly left_mm: number;
         };
+        /** @description Where a tape begins or ends, as the document names it. */
+        readonly LineEndOfTape: {
+            readonly line: string;
+            readonly at_x_m: number;
+            /** @enum {string} */
+            readonly side: "port" | "starboard";
+        };
         /** @description Lines from a source; nothing is changed until they are sent to the working copy. */
         readonly LinesPreview: {
             /** @enum {string} */
@@ -1060,6 +1079,15 @@ export interface components {
             readonly faults: readonly components["schemas"]["ProblemFault"][];
             readonly doubts: readonly components["schemas"]["PreviewDoubt"][];
             readonly size: components["schemas"]["PreviewSize"] | null;
+        };
+        /** @description The readings of all lines, compared. */
+        readonly LinesResult: {
+            readonly points: readonly components["schemas"]["PointOffResult"][];
+            /** @description places of those most off, worst first */
+            readonly worst: readonly string[];
+            readonly taped: readonly components["schemas"]["TapedResult"][];
+            /** @description distances to tape, what tells most first; empty where none pays */
+            readonly asked: readonly components["schemas"]["AskedTape"][];
         };
         /** @description The secret of a link, sent once by the page that the link opened. */
         readonly LinkSecret: {
@@ -1480,6 +1508,21 @@ export interface components {
             readonly sinkage_bow_mm: number | null;
             /** @description null in results of a version that did not tell it */
             readonly sinkage_stern_mm: number | null;
+        };
+        /** @description How far a point stands off the lines that all other readings make. */
+        readonly PointOffResult: {
+            /** @description of the point in the document */
+            readonly place: string;
+            /** @description square to its line; null where the other readings do not tell: not_judged says why */
+            readonly off_mm: number | null;
+            /** @description positive: wider; null where the other readings do not tell: not_judged says why */
+            readonly half_breadth_off_mm: number | null;
+            /** @description positive: higher; null where the other readings do not tell: not_judged says why */
+            readonly height_off_mm: number | null;
+            /** @description such as 12 mm wider, 3 mm lower; empty where it fits */
+            readonly words: string;
+            /** @description why one or both readings are not, or empty */
+            readonly not_judged: string;
         };
         /** @description A reading that does not fit the others. */
         readonly PreviewDoubt: {
@@ -1983,6 +2026,18 @@ export interface components {
              */
             readonly plus_minus_mm?: number;
         };
+        /** @description A taped distance beside the readings of its points. */
+        readonly TapedResult: {
+            readonly id: string;
+            /** @description as taped */
+            readonly distance_m: number;
+            readonly by_readings_m: number;
+            /** @description taped less by readings */
+            readonly off_mm: number;
+            /** @description of that, by the errors of tape and readings */
+            readonly plus_minus_mm: number;
+            readonly fits: boolean;
+        };
         /** @description What the owner wants of a result. */
         readonly TargetResult: {
             readonly id: string;
@@ -2139,6 +2194,7 @@ export interface components {
     headers: never;
     pathItems: never;
 }
+export type AskedTape = components['schemas']['AskedTape'];
 export type Assessment = components['schemas']['Assessment'];
 export type AttachmentCard = components['schemas']['AttachmentCard'];
 export type BodyCurve = components['schemas']['BodyCurve'];
@@ -2201,7 +2257,9 @@ export type ItemResult = components['schemas']['ItemResult'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type LimitLineResult = components['schemas']['LimitLineResult'];
 export type LimitMargin = components['schemas']['LimitMargin'];
+export type LineEndOfTape = components['schemas']['LineEndOfTape'];
 export type LinesPreview = components['schemas']['LinesPreview'];
+export type LinesResult = components['schemas']['LinesResult'];
 export type LinkSecret = components['schemas']['LinkSecret'];
 export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
@@ -2238,6 +2296,7 @@ export type PinInput = components['schemas']['Pin-Input'];
 export type PinOutput = components['schemas']['Pin-Output'];
 export type PlateResult = components['schemas']['PlateResult'];
 export type PlusMinus = components['schemas']['PlusMinus'];
+export type PointOffResult = components['schemas']['PointOffResult'];
 export type PreviewDoubt = components['schemas']['PreviewDoubt'];
 export type PreviewLine = components['schemas']['PreviewLine'];
 export type PreviewSize = components['schemas']['PreviewSize'];
@@ -2278,6 +2337,7 @@ export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];
 export type TableText = components['schemas']['TableText'];
 export type TapeText = components['schemas']['TapeText'];
+export type TapedResult = components['schemas']['TapedResult'];
 export type TargetResult = components['schemas']['TargetResult'];
 export type ThresholdResult = components['schemas']['ThresholdResult'];
 export type Tick = components['schemas']['Tick'];

@@ -30,6 +30,7 @@ from hullchange.answer.heeled import (
     ThresholdResult,
     WellsFullResult,
 )
+from hullchange.answer.lines import LinesResult
 from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
@@ -320,6 +321,9 @@ class Assessment(Wire):
     option: str | None
     reference_condition: str
     hull: HullResult
+    lines: LinesResult | None = Field(
+        default=None, description=f"null in the first answer to an edit; {OLDER}"
+    )
     survey: SurveyResult
     parts: tuple[PartResult, ...]
     replaced: tuple[ReplacedResult, ...]

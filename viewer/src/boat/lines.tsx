@@ -26,6 +26,8 @@ export function LinesSection() {
   const { working } = useBoat();
   const length = useDocumentField('hull.length_waterline_m');
   const lines = useDocumentField(PATH);
+  const taped = useDocumentField('hull.taped');
+  const again = useDocumentField('hull.read_again');
   return (
     <>
       <Findings findings={findingsAt(working.assessment.findings, 'hull')} />
@@ -36,6 +38,8 @@ export function LinesSection() {
       </WhenEditable>
       <ExportButton name="lines.csv">keep as CSV</ExportButton>
       {lines?.kind === 'named' && <Lines line={lines.item} />}
+      {taped && <FieldAt field={taped} path="hull.taped" />}
+      {again && <FieldAt field={again} path="hull.read_again" />}
     </>
   );
 }
