@@ -75,7 +75,7 @@ def take_lines(
     view: ViewDep,
 ) -> Working:
     """The working copy with these lines as its hull's, and where they come from: one step."""
-    lines = {
+    lines: dict[str, JsonValue] = {
         name: line.model_dump(mode="json", exclude_defaults=True)
         for name, line in given.lines.items()
     }
