@@ -26,6 +26,9 @@ def test_a_guessed_hull_is_less_certain_than_a_measured_one():
     assert gm_plus_minus(barge({"source": "points", "plus_minus_m": 0.02})) > 1.2 * measured
     guessed = barge({"source": "dimensions", "plus_minus_m": 0.15, "note": "a brochure"})
     assert gm_plus_minus(guessed) > 5.0 * measured
+    # errors that run along lines do not average out as those of single readings do
+    one_by_one = gm_plus_minus(barge({"source": "points", "plus_minus_m": 0.15}))
+    assert gm_plus_minus(guessed) != pytest.approx(one_by_one, rel=0.05)
     assert {f.code for f in assessed(guessed).findings} >= {"hull-guessed"}
     assert "hull-guessed" not in {f.code for f in assessed(barge()).findings}
 
