@@ -217,7 +217,11 @@ class DocumentHull(Section):
         description="named lines from the keel to the sheer"
     )
     from_: LinesOrigin | None = Field(
-        default=None, alias="from", description="where the lines come from; points if left out"
+        default=None,
+        alias="from",
+        description="where the lines come from; points if left out",
+        # what signatures are bound to is the same for a document without it as before
+        exclude_if=lambda origin: origin is None,
     )
     deck: DeckCamber = Field(
         default=DeckCamber(camber_m=0.0, at_half_breadth_m=1.0), description="crown of the deck"
