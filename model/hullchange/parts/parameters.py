@@ -6,7 +6,8 @@ of plates. An optional group that is absent means that the part has none of it.
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from hullchange.parts.fields import (
     Corner,
@@ -120,6 +121,19 @@ def measured_opening() -> Any:  # noqa: ANN401 - as dim
     )
 
 
+def _side_height(where: str) -> Any:  # noqa: ANN401 - as dim
+    """A field for the height of a house's side [m]; the edge of its roof runs straight."""
+    about = f"deck at the side to the roof's edge, upright, {where}"
+    return dimension(limits=(0.05, 4), typical=(0.25, 1.0), about=about, title="side height")
+
+
+SideHeight = Annotated[float, _side_height("at mid-length; or give both ends' heights instead")]
+HeightForward = Annotated[
+    float, _side_height("at the station of the front; with side_height_aft_m")
+]
+HeightAft = Annotated[float, _side_height("at the after end; with side_height_forward_m")]
+
+
 class Deckhouse(PartDimensions):
     """A deckhouse: sides leaning inboard, raked front, upright after end, arched roof."""
 
@@ -134,11 +148,9 @@ class Deckhouse(PartDimensions):
     roof_half_breadth_aft_m: float = dimension(
         limits=(0.1, 8), typical=(0.4, 2.0), about="centreline to roof edge at the after end"
     )
-    side_height_m: float = dimension(
-        limits=(0.05, 4),
-        typical=(0.25, 1.0),
-        about="deck at the side to the roof's edge, upright, at mid-length",
-    )
+    side_height_m: SideHeight | None = None
+    side_height_forward_m: HeightForward | None = None
+    side_height_aft_m: HeightAft | None = None
     tumblehome_deg: float = dimension(
         limits=(-30, 45), typical=(0, 25), step=1, about="sides lean inboard by"
     )
@@ -160,6 +172,23 @@ class Deckhouse(PartDimensions):
     front_windows: Windows | None = Field(default=None, description="in the front")
     door: Door | None = Field(default=None, description="in the after end")
     opening: Opening | None = measured_opening()
+
+    @model_validator(mode="after")
+    def _has_one_height_or_both(self) -> "Deckhouse":
+        ends = (self.side_height_forward_m, self.side_height_aft_m)
+        if ends.count(None) != (2 if self.side_height_m is not None else 0):
+            raise PydanticCustomError(
+                "side-height",
+                "has one height or one at each end: give side_height_m, or "
+                "side_height_forward_m and side_height_aft_m together",
+            )
+        return self
+
+    @property
+    def end_heights_m(self) -> tuple[float, float] | None:
+        """Heights of the side forward and aft, where they are given."""
+        ends = (self.side_height_forward_m, self.side_height_aft_m)
+        return None if ends[0] is None or ends[1] is None else (ends[0], ends[1])
 
 
 class Drains(Dimensions):

@@ -43,13 +43,19 @@ FLATS = st.builds(
     spacing_m=number(0.2, 1.0),
     flat_mm=st.tuples(number(20.0, 100.0), number(3.0, 12.0)),
 )
+HEIGHTS = st.one_of(
+    st.fixed_dictionaries({"side_height_m": number(0.25, 1.0)}),
+    st.fixed_dictionaries(
+        {"side_height_forward_m": number(0.25, 1.0), "side_height_aft_m": number(0.25, 1.0)}
+    ),
+)
 HOUSES = st.builds(
-    Deckhouse,
+    lambda heights, **others: Deckhouse(**heights, **others),
+    HEIGHTS,
     x_forward_m=number(1.5, 4.0),
     x_aft_m=number(5.0, 8.0),
     roof_half_breadth_forward_m=number(0.4, 1.0),
     roof_half_breadth_aft_m=number(0.4, 1.15),
-    side_height_m=number(0.25, 1.0),
     tumblehome_deg=number(-10.0, 25.0),
     front_rake_deg=number(-10.0, 55.0),
     roof_camber_m=number(0.01, 0.30),
