@@ -63,7 +63,11 @@ export interface components {
          * @description A curve of the boat as she floats, for drawings that look along her.
          *
          *     A section is its starboard half, from the centreline up the side to the deck's edge and over
-         *     the deck to the centreline; the sheer is the starboard one.
+         *     the deck to the centreline; the sheer is the starboard one. A keel is its middle plane seen
+         *     end on.
+         *
+         *     Attributes:
+         *         both_sides: whether its mirror image is there as well.
          */
         readonly BodyCurve: {
             /** @enum {string} */
@@ -73,6 +77,8 @@ export interface components {
                 number,
                 number
             ])[];
+            /** @default true */
+            readonly both_sides: boolean;
         };
         /** @description A caution shown with the results. */
         readonly Caution: {

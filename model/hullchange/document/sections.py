@@ -181,6 +181,20 @@ class DocumentAppendage(Section):
     nose: Literal["ellipse", "square"] = Field(
         default="square", description="shape of the forward edge"
     )
+    at_y_m: Coordinate = Field(
+        default=0.0,
+        description="half-breadth of its middle at the upper end of the outline, to starboard",
+        json_schema_extra=typical(0.0, 0.35, "beam"),
+    )
+    cant_deg: Annotated[Number, Field(ge=-60, le=60)] = Field(
+        default=0.0,
+        description="its lower end leans outwards by; the outline is measured along it, before "
+        "it is turned about its upper end",
+        json_schema_extra=typical(0, 25),
+    )
+    pair: bool = Field(
+        default=False, description="a second one, mirrored: bilge keels, twin rudders"
+    )
 
 
 class LinesOrigin(Section):
