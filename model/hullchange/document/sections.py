@@ -2,6 +2,7 @@
 
 import operator
 from collections.abc import Mapping
+from operator import not_
 from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field, Tag, model_validator
@@ -184,16 +185,20 @@ class DocumentAppendage(Section):
     at_y_m: Coordinate = Field(
         default=0.0,
         description="half-breadth of its middle at the upper end of the outline, to starboard",
+        exclude_if=not_,
         json_schema_extra=typical(0.0, 0.35, "beam"),
     )
     cant_deg: Annotated[Number, Field(ge=-60, le=60)] = Field(
         default=0.0,
         description="its lower end leans outwards by; the outline is measured along it, before "
         "it is turned about its upper end",
+        exclude_if=not_,
         json_schema_extra=typical(0, 25),
     )
     pair: bool = Field(
-        default=False, description="a second one, mirrored: bilge keels, twin rudders"
+        default=False,
+        description="a second one, mirrored: bilge keels, twin rudders",
+        exclude_if=not_,
     )
 
 

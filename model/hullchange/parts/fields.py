@@ -1,6 +1,7 @@
 """What the dimensions of parts are declared with: fields with limits, sliders, meanings."""
 
 import re
+from operator import not_
 from types import EllipsisType
 from typing import Annotated, Any
 
@@ -91,6 +92,15 @@ class PartDimensions(Dimensions):
     """What every part has beside its dimensions."""
 
     stand: str | None = Field(default=None, description="part it stands on, of the same change")
+
+
+def came_later(default: Any = None, about: str | None = None) -> Any:  # noqa: ANN401 - as dimension
+    """A pydantic field of a key that came after documents were signed.
+
+    Where it is not given it is left out of what is written and of the document's hash, so that
+    an older document keeps both.
+    """
+    return Field(default=default, description=about, exclude_if=not_)
 
 
 # strict values, but a list from YAML or JSON stands for a tuple

@@ -14,6 +14,7 @@ from hullchange.parts.fields import (
     CornerPoints,
     Dimensions,
     PartDimensions,
+    came_later,
     dimension,
     dimension_row,
     height_z,
@@ -149,8 +150,8 @@ class Deckhouse(PartDimensions):
         limits=(0.1, 8), typical=(0.4, 2.0), about="centreline to roof edge at the after end"
     )
     side_height_m: SideHeight | None = None
-    side_height_forward_m: HeightForward | None = None
-    side_height_aft_m: HeightAft | None = None
+    side_height_forward_m: HeightForward | None = came_later()
+    side_height_aft_m: HeightAft | None = came_later()
     tumblehome_deg: float = dimension(
         limits=(-30, 45), typical=(0, 25), step=1, about="sides lean inboard by"
     )
