@@ -44,6 +44,11 @@ export interface components {
             readonly rolls: components["schemas"]["RollsResult"] | null;
             readonly targets: readonly components["schemas"]["TargetResult"][];
             readonly record: components["schemas"]["RecordResult"];
+            /**
+             * @description room for ballast, and its fill
+             * @default []
+             */
+            readonly voids: readonly components["schemas"]["VoidResult"][];
             readonly findings: readonly components["schemas"]["FindingResult"][];
         };
         /** @description A photo, scale ticket or certificate. */
@@ -2127,6 +2132,39 @@ export interface components {
             readonly name: string;
             readonly expires_at: string | null;
         };
+        /** @description A void filled level so far, the boat upright. */
+        readonly VoidLevel: {
+            /** @description above the design waterline */
+            readonly level_z_m: number;
+            readonly mass_kg: number;
+            readonly centroid_m: readonly [
+                number,
+                number,
+                number
+            ];
+        };
+        /**
+         * @description Room for ballast: what it holds, and how what it is to hold lies in it.
+         *
+         *     Its mass is in no condition: what goes in is a line of a change.
+         */
+        readonly VoidResult: {
+            readonly id: string;
+            readonly within: string;
+            /** @description inside the plating, floors taken off */
+            readonly volume_m3: number;
+            readonly full_mass_kg: number;
+            /** @description of its fill as given; full where it is not */
+            readonly mass_kg: number;
+            readonly level_z_m: number;
+            readonly centroid_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description a tenth more at each, empty to full */
+            readonly levels: readonly components["schemas"]["VoidLevel"][];
+        };
         /** @description From the boat as found to the refit, change by change; the steps add up exactly. */
         readonly Waterfall: {
             /** @description empty in the first answer to an edit */
@@ -2352,6 +2390,8 @@ export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
 export type Visitor = components['schemas']['Visitor'];
+export type VoidLevel = components['schemas']['VoidLevel'];
+export type VoidResult = components['schemas']['VoidResult'];
 export type Waterfall = components['schemas']['Waterfall'];
 export type WaterfallStep = components['schemas']['WaterfallStep'];
 export type WeightMarginResult = components['schemas']['WeightMarginResult'];

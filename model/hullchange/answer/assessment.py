@@ -31,6 +31,7 @@ from hullchange.answer.heeled import (
     WellsFullResult,
 )
 from hullchange.answer.lines import LinesResult
+from hullchange.answer.rooms import VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
@@ -339,6 +340,9 @@ class Assessment(Wire):
     rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
     record: RecordResult
+    voids: tuple[VoidResult, ...] = Field(
+        default=(), description="room for ballast, and its fill"
+    )
     findings: tuple[FindingResult, ...]
 
     @property

@@ -55,6 +55,7 @@ from hullchange.assess.survey import survey_of
 from hullchange.assess.targets import targets_of
 from hullchange.assess.thresholds import thresholds_of
 from hullchange.assess.timed_rolls import rolls_findings, rolls_of
+from hullchange.assess.voids import voids_of
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -140,6 +141,7 @@ def assessment(
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
+        voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers), missed, recorded),
     )
 

@@ -98,11 +98,14 @@ POINTERS = (
     Pointer("existing.*.stand", "an existing part", (Choices("existing.*"),)),
     Pointer("rig.stands_on", "the path of a part", _PARTS),
     Pointer("openings.*.leads_to", "hull or the path of a part", _PARTS, words=("hull",)),
-    Pointer(
-        "voids.*.within",
-        "hull or an appendage of it",
-        (Choices("hull.appendages.*"),),
-        words=("hull",),
+    *(
+        Pointer(
+            f"{section}.*.within",
+            "hull or an appendage of it",
+            (Choices("hull.appendages.*"),),
+            words=("hull",),
+        )
+        for section in ("tanks", "voids")
     ),
     Pointer(
         "targets.*.result",

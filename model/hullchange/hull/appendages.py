@@ -73,6 +73,8 @@ class Appendage:
         side_view: (n, 2) closed outline of x and z [m] of what shows below the hull.
         plane: the middle plane it stands in; of a pair that of the first.
         pair: whether there is a second one, mirrored.
+        outline: its side view, carried up into the hull, before it is turned.
+        table: (m, 2) fraction of the chord and half thickness [m].
     """
 
     name: str
@@ -80,6 +82,8 @@ class Appendage:
     side_view: FloatArray
     plane: AppendagePlane
     pair: bool
+    outline: AppendageOutline
+    table: FloatArray
 
     @property
     def end_view(self) -> FloatArray:
@@ -126,15 +130,16 @@ def appendages_of(
         raise DocumentError(tuple(faults))
     done: list[Appendage] = []
     for one, outline in zip(given, outlines, strict=True):
-        body = one.plane.placed(uncut_body(outline, thickness_table(one)))
+        plane, table = one.plane, thickness_table(one)
+        body = plane.placed(uncut_body(outline, table))
         halves = [_cut(half, hull, done) for half in (body, body.mirrored())[: 1 + one.pair]]
         if not all(len(half.faces) for half in halves):
             raise DocumentError((_inside_hull(one),))
         if one.pair and halves[0].bounds[0, 1] < 0.0:
             raise DocumentError((_on_centreline(one, -float(halves[0].bounds[0, 1])),))
         surface = joined(tuple(halves)) if one.pair else halves[0]
-        view = _side_view(outline, lines, one.plane)
-        done.append(Appendage(one.name, surface, view, one.plane, one.pair))
+        view = _side_view(outline, lines, plane)
+        done.append(Appendage(one.name, surface, view, plane, one.pair, outline, table))
     return tuple(done)
 
 

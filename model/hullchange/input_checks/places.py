@@ -115,7 +115,8 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
             f"{LITRES_PER_M3 * volume:,.0f} l: is one of them right?"
         )
         yield Finding("tank-capacity", Severity.WARN, f"tanks.{name}.capacity_l", sentence)
-    outside = volume - _shared(inside, boat.hull.surface)
+    bodies = (boat.hull.surface, *(part.surface for part in boat.hull.appendages.values()))
+    outside = volume - sum(_shared(inside, body) for body in bodies)
     if outside > WORTH_A_WORD * volume:
         yield _doubt(
             name,

@@ -102,6 +102,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   rolls: null,
   targets: [],
   record: { state: 'held', parts: [] },
+  voids: [],
   findings: [],
   ...more,
 });
