@@ -94,7 +94,7 @@ class PartDimensions(Dimensions):
     stand: str | None = Field(default=None, description="part it stands on, of the same change")
 
 
-def came_later(default: Any = None, about: str | None = None) -> Any:  # noqa: ANN401 - as dimension
+def came_later(about: str, default: Any = None) -> Any:  # noqa: ANN401 - as dimension
     """A pydantic field of a key that came after documents were signed.
 
     Where it is not given it is left out of what is written and of the document's hash, so that

@@ -6,7 +6,7 @@ of plates. An optional group that is absent means that the part has none of it.
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from hullchange.parts.fields import (
@@ -22,6 +22,7 @@ from hullchange.parts.fields import (
     plate_thickness,
     scallop,
 )
+from hullchange.parts.opening_parameters import Opening, measured_opening
 
 FlatMm = tuple[
     Annotated[
@@ -83,60 +84,25 @@ class Door(Dimensions):
     )
 
 
-def span(about: str) -> Any:  # noqa: ANN401 - as dim
-    """A field for a distance between two corner marks [m]."""
-    return dimension(limits=(0.05, 30.0), typical=(0.3, 6.0), step=0.001, about=about)
+_SIDE = "deck at the side to the roof's edge, upright,"
 
 
-def _string(about: str, title: str) -> Any:  # noqa: ANN401 - as dim
-    """A field for a height under or over a string [mm]."""
-    return dimension(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
-
-
-_SAG = "deck below a string along the sides, at the middle"
-_RISE = "deck on the centreline above a string across it"
-Sag = Annotated[float, _string(_SAG, "sheer")]
-Rise = Annotated[float, _string(_RISE, "camber")]
-
-
-class Opening(Dimensions):
-    """The opening as read once the old part is out, between four corner marks on the deck."""
-
-    side_starboard_m: float = span("along the starboard side, corner to corner")
-    side_port_m: float = span("along the port side")
-    across_forward_m: float = span("across the forward end")
-    across_aft_m: float = span("across the after end")
-    diagonal_forward_starboard_m: float = span("from forward starboard to aft port")
-    diagonal_forward_port_m: float = span("from forward port to aft starboard")
-    sheer_mm: Sag | None = Field(default=None, description=_SAG)
-    camber_forward_mm: Rise | None = Field(default=None, description=f"{_RISE}, forward")
-    camber_aft_mm: Rise | None = Field(default=None, description=f"{_RISE}, aft")
-
-
-def measured_opening() -> Any:  # noqa: ANN401 - as dim
-    """A field for the readings of the opening a part goes into."""
-    return Field(
-        default=None,
-        description="as read after cutting out, at the new plates' middle",
-        json_schema_extra={"entered_on": "cutting"},
-    )
-
-
-def _side_height(where: str) -> Any:  # noqa: ANN401 - as dim
+def _side_height() -> Any:  # noqa: ANN401 - as dim
     """A field for the height of a house's side [m]; the edge of its roof runs straight."""
-    about = f"deck at the side to the roof's edge, upright, {where}"
-    return dimension(limits=(0.05, 4), typical=(0.25, 1.0), about=about, title="side height")
+    return dimension(limits=(0.05, 4), typical=(0.25, 1.0), about=_SIDE, title="side height")
 
 
-SideHeight = Annotated[float, _side_height("at mid-length; or give both ends' heights instead")]
-HeightForward = Annotated[
-    float, _side_height("at the station of the front; with side_height_aft_m")
-]
-HeightAft = Annotated[float, _side_height("at the after end; with side_height_forward_m")]
+SideHeight = Annotated[float, _side_height()]
 
 
 class Deckhouse(PartDimensions):
     """A deckhouse: sides leaning inboard, raked front, upright after end, arched roof."""
+
+    model_config = ConfigDict(
+        json_schema_extra={
+            "one_of": [[["side_height_m"], ["side_height_forward_m", "side_height_aft_m"]]]
+        }
+    )
 
     kind: Literal["deckhouse"] = "deckhouse"
     x_forward_m: float = place_x("front, where it meets the deck on the centreline")
@@ -149,9 +115,11 @@ class Deckhouse(PartDimensions):
     roof_half_breadth_aft_m: float = dimension(
         limits=(0.1, 8), typical=(0.4, 2.0), about="centreline to roof edge at the after end"
     )
-    side_height_m: SideHeight | None = None
-    side_height_forward_m: HeightForward | None = came_later()
-    side_height_aft_m: HeightAft | None = came_later()
+    side_height_m: SideHeight | None = Field(default=None, description=f"{_SIDE} at mid-length")
+    side_height_forward_m: SideHeight | None = came_later(
+        f"{_SIDE} at the station of the front"
+    )
+    side_height_aft_m: SideHeight | None = came_later(f"{_SIDE} at the after end")
     tumblehome_deg: float = dimension(
         limits=(-30, 45), typical=(0, 25), step=1, about="sides lean inboard by"
     )
