@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.host import Host

@@ -6,7 +6,8 @@ from typing import Literal
 import numpy as np
 
 from hullchange.answer.drawing import BodyCurve, MarkOnProfile, Outline, Profile
-from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import PARTS_HELD, BuiltPart
 from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.station import starboard_half, station_cuts

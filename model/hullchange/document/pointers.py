@@ -93,7 +93,9 @@ POINTERS = (
         (Choices("changes.{same}.parts.*"),),
     ),
     Pointer(
-        "changes.*.parts.*.stand", "a new part it can stand on", (Choices("changes.*.parts.*"),)
+        "changes.*.parts.*.stand",
+        "a part it can stand on",
+        (Choices("changes.*.parts.*"), Choices("existing.*")),
     ),
     Pointer("existing.*.stand", "an existing part", (Choices("existing.*"),)),
     Pointer("rig.stands_on", "the path of a part", _PARTS),

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 
 from hullchange.answer.wire import Stage
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.openings import edges_of
 from hullchange.cache import cached

@@ -18,6 +18,7 @@ from hullchange.errors import ModelError
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
+from hullchange.geometry.roof_host import RoofHost
 from hullchange.parts.parameters import Deckhouse
 from hullchange.parts.steelwork import AFT, STARBOARD, UP, moved_onto
 
@@ -110,17 +111,17 @@ class HouseShape:
         """The after end."""
         return Wall(self.after.to_flat(self.after_foot), self.after.to_flat(self.after_top))
 
-    def after_foot_between(self, low: float, high: float, count: int) -> FloatArray:
-        """(n, 3) points [m] of the after end on the deck, between two half-breadths.
+    def foot_between(self, end: Frame, low: float, high: float, count: int) -> FloatArray:
+        """(n, 3) points [m] of an end on the deck, between two half-breadths.
 
         Args:
+            end: plane of the front or the after end.
             low: half-breadth of the first point [m], positive to starboard.
             high: half-breadth of the last point [m].
             count: number of points.
         """
         y = np.linspace(low, high, count)
-        start = self.after.origin + y[:, None] * self.after.u
-        return moved_onto(self.host.deck_z, start, self.after.v)
+        return moved_onto(self.host.deck_z, end.origin + y[:, None] * end.u, end.v)
 
 
 def house_shape(given: Deckhouse, host: Host) -> HouseShape:
@@ -148,6 +149,10 @@ def house_shape(given: Deckhouse, host: Host) -> HouseShape:
     return shape
 
 
+def _ground(host: Host) -> str:
+    return "roof" if isinstance(host, RoofHost) else "deck"
+
+
 def _require_place(given: Deckhouse, host: Host) -> None:
     if given.x_aft_m - given.x_forward_m < LEAST_WALL:
         sentence = "The after end lies forward of the front: make x_aft_m the larger one."
@@ -156,8 +161,8 @@ def _require_place(given: Deckhouse, host: Host) -> None:
         x = getattr(given, place)
         if not host.stem_x < x < host.transom_x:
             sentence = (
-                f"x {x:.2f} m is off the deck, which runs from x {host.stem_x:.2f} "
-                f"to {host.transom_x:.2f} m."
+                f"x {x:.2f} m is off the {_ground(host)}, which runs from x "
+                f"{host.stem_x:.2f} to {host.transom_x:.2f} m."
             )
             raise ModelError("house-off-the-deck", sentence, place)
 
@@ -312,8 +317,8 @@ def _require_walls(shape: HouseShape, given: Deckhouse) -> None:
     )
     if heights.min() < LEAST_WALL:
         sentence = (
-            f"The deck comes within {heights.min() * 1e3:.0f} mm of the roof's edge somewhere: "
-            "raise the side, or shorten the house."
+            f"The {_ground(shape.host)} comes within {heights.min() * 1e3:.0f} mm of the "
+            "roof's edge somewhere: raise the side, or shorten the house."
         )
         ends = given.end_heights_m or (0.0, 0.0)
         lower = "forward" if ends[0] < ends[1] else "aft"
@@ -328,6 +333,6 @@ def _require_deck_beside(shape: HouseShape) -> None:
         worst = int(np.argmax(beyond))
         sentence = (
             f"At x {feet[worst, 0]:.2f} m the side stands {beyond[worst] * 1e3:.0f} mm outside "
-            "the deck's edge: less breadth, height or tumblehome."
+            f"the {_ground(shape.host)}'s edge: less breadth, height or tumblehome."
         )
         raise ModelError("house-wider-than-deck", sentence, "roof_half_breadth_aft_m")

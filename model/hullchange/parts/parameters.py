@@ -141,6 +141,36 @@ class Deckhouse(PartDimensions):
     front_windows: Windows | None = Field(default=None, description="in the front")
     door: Door | None = Field(default=None, description="in the after end")
     opening: Opening | None = measured_opening()
+    open_aft: bool = came_later(
+        "no after end: a spray cover, which keeps no water out", default=False
+    )
+    shared_end: Literal["none", "forward", "aft"] = came_later(
+        "end that is one bulkhead with the house it stands on; forward: it stands on the deck "
+        "behind that house",
+        default="none",
+    )
+    roof_below: Literal["open", "kept"] | None = came_later(
+        "whether the roof it stands on is cut out under it; kept under a spray cover, else open"
+    )
+
+    @model_validator(mode="after")
+    def _ends_as_it_can(self) -> "Deckhouse":
+        if self.shared_end != "none" and self.stand is None:
+            raise PydanticCustomError(
+                "shared-end", "shares an end with the house it stands on: name it as stand"
+            )
+        if self.open_aft and (self.door is not None or self.shared_end == "aft"):
+            raise PydanticCustomError(
+                "open-end", "has no after end: leave out its door, and shared_end: aft"
+            )
+        return self
+
+    @property
+    def opens_below(self) -> bool:
+        """Whether the roof it stands on is cut out under it."""
+        if self.roof_below is None:
+            return not self.open_aft
+        return self.roof_below == "open"
 
     @model_validator(mode="after")
     def _has_one_height_or_both(self) -> "Deckhouse":

@@ -4,7 +4,7 @@ import pytest
 from refits import assessed, barge_document, boat, weight, with_all, with_plates
 
 from hullchange.assess import assessment
-from hullchange.boat import boat as building
+from hullchange.boat import built as building
 from hullchange.boat.profile import profile_of
 from hullchange.cache import Recent
 from hullchange.input_checks import overlaps
