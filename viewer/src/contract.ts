@@ -247,6 +247,11 @@ export interface components {
             readonly trim_moment_kgm_per_cm: number;
             readonly lcf_m: number;
             readonly change: components["schemas"]["Difference"] | null;
+            /**
+             * @description compartments open to the sea
+             * @default []
+             */
+            readonly flooded: readonly components["schemas"]["FloodedResult"][];
             readonly righting_levers: components["schemas"]["RightingLevers"] | null;
             /** @description to either side; of the condition that is looked at alone */
             readonly held: {
@@ -805,6 +810,16 @@ export interface components {
             readonly place: string;
             readonly sentence: string;
             readonly source: string;
+        };
+        /** @description A compartment that stands open to the sea: buoyancy lost, no weight aboard. */
+        readonly FloodedResult: {
+            readonly id: string;
+            /** @description share of it that water can fill */
+            readonly permeability: number;
+            /** @description the hull between its bulkheads, cockpits left out */
+            readonly room_m3: number;
+            /** @description what the sea fills of it at rest */
+            readonly water_m3: number;
         };
         /** @description What one publication takes for downflooding, and the angle that gives. */
         readonly FloodingByRule: {
@@ -2286,6 +2301,7 @@ export type FiledComment = components['schemas']['FiledComment'];
 export type FiledRemark = components['schemas']['FiledRemark'];
 export type FiledSignature = components['schemas']['FiledSignature'];
 export type FindingResult = components['schemas']['FindingResult'];
+export type FloodedResult = components['schemas']['FloodedResult'];
 export type FloodingByRule = components['schemas']['FloodingByRule'];
 export type FreeSurfaceResult = components['schemas']['FreeSurfaceResult'];
 export type FreeboardResult = components['schemas']['FreeboardResult'];

@@ -1,8 +1,17 @@
-"""What voids hold."""
+"""What voids hold, and what compartments lose."""
 
 from pydantic import Field
 
 from hullchange.answer.wire import Point, Wire
+
+
+class FloodedResult(Wire):
+    """A compartment that stands open to the sea: buoyancy lost, no weight aboard."""
+
+    id: str
+    permeability: float = Field(description="share of it that water can fill")
+    room_m3: float = Field(description="the hull between its bulkheads, cockpits left out")
+    water_m3: float = Field(description="what the sea fills of it at rest")
 
 
 class VoidLevel(Wire):

@@ -82,9 +82,13 @@ POINTERS = (
     Pointer("conditions.*.fills.*", "a tank", _TANKS, is_key=True),
     Pointer(
         "conditions.*.floods.*",
-        "the path of a part, such as existing.old-cockpit",
-        _PARTS,
-        accepted=(Choices("changes.*.parts.*"), Choices("existing.*")),
+        "the path of a part, such as existing.old-cockpit, or of a compartment",
+        (*_PARTS, Choices("hull.compartments.*", "compartments.{name}")),
+        accepted=(
+            Choices("changes.*.parts.*"),
+            Choices("existing.*"),
+            Choices("hull.compartments.*", "{path}"),
+        ),
     ),
     Pointer("changes.*.replaces", "an existing part, such as existing.old-house", (_EXISTING,)),
     Pointer(

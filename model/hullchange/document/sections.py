@@ -2,7 +2,6 @@
 
 import operator
 from collections.abc import Mapping
-from operator import not_
 from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field, Tag, model_validator
@@ -17,6 +16,7 @@ from hullchange.document.quantities import (
     DocumentPoint,
     Fraction,
     FreeText,
+    Interval,
     Metres,
     MetresOrNone,
     Name,
@@ -25,6 +25,8 @@ from hullchange.document.quantities import (
     PlateMillimetres,
     Section,
     WaterDensity,
+    is_absent,
+    is_zero,
     one_of,
     typical,
 )
@@ -185,20 +187,20 @@ class DocumentAppendage(Section):
     at_y_m: Coordinate = Field(
         default=0.0,
         description="half-breadth of its middle at the upper end of the outline, to starboard",
-        exclude_if=not_,
+        exclude_if=is_zero,
         json_schema_extra=typical(0.0, 0.35, "beam"),
     )
     cant_deg: Annotated[Number, Field(ge=-60, le=60)] = Field(
         default=0.0,
         description="its lower end leans outwards by; the outline is measured along it, before "
         "it is turned about its upper end",
-        exclude_if=not_,
+        exclude_if=is_zero,
         json_schema_extra=typical(0, 25),
     )
     pair: bool = Field(
         default=False,
         description="a second one, mirrored: bilge keels, twin rudders",
-        exclude_if=not_,
+        exclude_if=is_absent,
     )
 
 
@@ -225,6 +227,25 @@ class LinesOrigin(Section):
     def is_read_by_hand(self) -> bool:
         """Whether somebody read each point, and may have slipped."""
         return self.source in ("points", "tape", "drawing")
+
+
+class Compartment(Section):
+    """The hull between two watertight bulkheads, deck and bottom: what one leak can flood."""
+
+    x_m: Interval = Field(description="its forward and after bulkhead")
+    y_m: Interval | None = Field(
+        default=None, description="its sides, where it does not reach across"
+    )
+    z_m: Interval | None = Field(
+        default=None, description="its floor and top, where it does not reach up to the deck"
+    )
+    permeability: Annotated[Number, Field(gt=0, le=1)] = Field(
+        default=0.95,
+        description="share of it that water can fill; 0.95 cabins, 0.85 engines, 0.60 stores: "
+        "common practice, no source",
+        json_schema_extra=typical(0.6, 0.98),
+    )
+    note: Note = None
 
 
 class DocumentHull(Section):
@@ -256,6 +277,10 @@ class DocumentHull(Section):
         default={},
         description="points whose reading was repeated and stands, by name",
         exclude_if=operator.not_,  # so that a document of before keeps its hash
+    compartments: Mapping[Name, Compartment] = Field(
+        default={},
+        description="the hull between watertight bulkheads, which a condition may flood",
+        exclude_if=is_absent,
     )
 
 

@@ -56,6 +56,7 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
             )
     yield from _of_openings_inside(boat)
     yield from _of_voids(boat)
+    yield from _of_compartments(boat)
 
 
 def _of_openings_inside(boat: Boat) -> Iterator[Finding]:
@@ -75,6 +76,20 @@ def _of_openings_inside(boat: Boat) -> Iterator[Finding]:
             )
             place = f"openings.{name}.edge_m"
             yield Finding("opening-inside", Severity.WARN, place, sentence)
+
+
+def _of_compartments(boat: Boat) -> Iterator[Finding]:
+    """A compartment lies between the ends of the hull."""
+    low, high = boat.hull.surface.bounds
+    for name, given in boat.document.hull.compartments.items():
+        out = max(low[0] - given.x_m[0], given.x_m[1] - high[0])
+        if out > NEAR:
+            sentence = (
+                f"Compartment {name} reaches {mm_of_m(float(out)):,.0f} mm beyond the hull: "
+                "are its bulkheads right?"
+            )
+            place = f"hull.compartments.{name}"
+            yield Finding("compartment-out-of-place", Severity.WARN, place, sentence)
 
 
 def _of_voids(boat: Boat) -> Iterator[Finding]:

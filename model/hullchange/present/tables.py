@@ -105,6 +105,12 @@ def _conditions(answer: Assessment) -> Iterable[str]:
         for c in answer.conditions
         if isinstance(c, UnansweredResult)
     )
+    yield from (
+        f"  {c.id}, {boat_words(c.stage)}: {one.id} open to the sea, {one.water_m3:.2f} m3 of "
+        f"its {one.room_m3:.2f} m3 lost (permeability {one.permeability:g})"
+        for c in answer.floats
+        for one in c.flooded
+    )
     yield from _sampled(answer)
 
 

@@ -76,12 +76,10 @@ def test_the_roof_is_where_its_plate_is():
 
 def test_a_roof_of_another_boat_is_met_too():
     """Of the demo's house, which widens, slopes and arches: a cone."""
-    document = demo_document()
     doghouse = HIGH | {"stand": "house", "x_forward_m": 5.6, "x_aft_m": 6.8}
     doghouse = {key: value for key, value in doghouse.items() if value is not None}
-    parts = document["changes"]["deckhouse"]["parts"]
-    document["changes"]["deckhouse"]["parts"] = {**parts, "doghouse": doghouse}
-    built = boat(document)
+    parts = demo_document()["changes"]["deckhouse"]["parts"] | {"doghouse": doghouse}
+    built = boat(changed(demo_document(), changes__deckhouse__parts=parts))
     roof, side = built.parts["house"].part, plates(built, "doghouse")["side-starboard"]
     (edge,) = side.outer.tagged("deck")
     foot = side.map.to_boat(edge.spread(15))

@@ -150,6 +150,7 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   trim_moment_kgm_per_cm: 0,
   lcf_m: 0,
   change: null,
+  flooded: [],
   righting_levers: null,
   held: null,
   not_followed: '',
