@@ -245,7 +245,7 @@ class Compartment(Section):
         "common practice, no source",
         json_schema_extra=typical(0.6, 0.98),
     )
-    note: Note = None
+    note: OwnersNote = None
 
 
 class DocumentHull(Section):

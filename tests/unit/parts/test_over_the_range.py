@@ -226,7 +226,7 @@ def test_twins_are_mirror_images(kind, host):
 @pytest.mark.parametrize("kind", DIMENSIONS)
 def test_the_record_and_the_mesh(kind, host):
     """CAD solid and plate mesh: within 0.1 % of mass and 1 mm of centroid."""
-    from hullchange.parts import solids
+    from hullchange.cad import solids
 
     @SLOW
     @example(EXTENSION if kind == "transom_extension" else KINDS[kind].example)
