@@ -257,7 +257,10 @@ class DocumentHull(Section):
         description="named lines from the keel to the sheer"
     )
     from_: LinesOrigin | None = Field(
-        default=None, alias="from", description="where the lines come from; points if left out"
+        default=None,
+        alias="from",
+        description="where the lines come from; points if left out",
+        exclude_if=is_absent,
     )
     deck: DeckCamber = Field(
         default=DeckCamber(camber_m=0.0, at_half_breadth_m=1.0), description="crown of the deck"
