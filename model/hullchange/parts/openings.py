@@ -160,12 +160,14 @@ class EndWall:
         wall: where openings fit.
         foot: (n, 3) points [m] of its lower edge between two half-breadths, so many of them.
         over: its edges from the starboard end of the foot over the top to the port end.
+        tag: of its lower edge; ``deck`` where it stands on what its house stands on.
     """
 
     frame: Frame
     wall: Wall
     foot: Callable[[float, float, int], FloatArray]
     over: tuple[Segment, ...]
+    tag: str = "deck"
 
 
 def after_end_of(shape: HouseShape) -> EndWall:
@@ -183,7 +185,7 @@ def end_outlines(
     Raises:
         ModelError: ``door-outside-wall``, ``corner-radius-too-large``.
     """
-    wall, whole = end.wall, spline_through(end.wall.foot, "deck")
+    wall, whole = end.wall, spline_through(end.wall.foot, end.tag)
     if door is None:
         return closed_outline(whole, *end.over), ()
     half, sill = door.width_m / 2.0, door.sill_z_m - end.frame.origin[2]
@@ -201,7 +203,7 @@ def end_outlines(
     arch = FlatOutline.rounded(corners, (0.0, 0.0, radius, radius)).segments
     notch = [s.reversed() for s in reversed(arch) if not _is_threshold(s, threshold)]
     return closed_outline(
-        spline_through(port, "deck"), *notch, spline_through(starboard, "deck"), *end.over
+        spline_through(port, end.tag), *notch, spline_through(starboard, end.tag), *end.over
     ), ()
 
 

@@ -111,7 +111,7 @@ def shared_after_end(upper: HouseShape, lower: HouseShape) -> EndWall:
         port = (ledge * np.array([-1.0, 1.0]))[::-1]
         edges = [spline_through(ledge, "roof"), *edges, spline_through(port, "roof")]
     wall = Wall(foot, over)
-    return EndWall(frame, wall, partial(lower.foot_between, frame), tuple(edges))
+    return EndWall(frame, wall, partial(lower.foot_between, frame), tuple(edges), "below")
 
 
 def wall_above(upper: HouseShape, lower: HouseShape) -> Wall:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from hullchange.errors import ModelError
 from hullchange.geometry.surface import require_closed
 from hullchange.materials import STEEL_DENSITY
+from hullchange.parts.bulwark_parameters import Bulwark, FreeingPorts
 from hullchange.parts.parameters import (
     BowPlatform,
     Cockpit,
@@ -145,6 +146,24 @@ STRAKES = st.builds(
     plate_mm=number(2.0, 10.0),
     old_plate_mm=number(2.0, 10.0),
 )
+BULWARKS = st.builds(
+    Bulwark,
+    x_forward_m=number(0.5, 3.0),
+    x_aft_m=number(4.0, 9.0),
+    height_forward_m=number(0.1, 0.6),
+    height_aft_m=number(0.1, 0.6),
+    flare_deg=number(-10.0, 25.0),
+    plate_mm=number(2.0, 8.0),
+    cap_rail_mm=optional(st.tuples(number(40.0, 120.0), number(4.0, 12.0))),
+    freeing_ports=optional(
+        st.builds(
+            FreeingPorts,
+            count=st.integers(1, 4),
+            size_m=st.tuples(number(0.1, 0.5), number(0.04, 0.1)),
+            corner_radius_m=number(0.0, 0.02),
+        )
+    ),
+)
 EXTENSION = TransomExtension(
     length_m=0.62,
     bottom_forward_z_m=0.10,
@@ -159,6 +178,7 @@ DIMENSIONS = {
     "bow_platform": PLATFORMS,
     "mast_support": SUPPORTS,
     "hull_plate": STRAKES,
+    "bulwark": BULWARKS,
     "plating": PLATES,
 }
 QUICK = settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
