@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from hullchange.errors import DocumentError
-from hullchange.geometry.surface import intersection, require_closed
+from hullchange.geometry.surface import box, intersection, require_closed
 from hullchange.hull.appendage_outline import outline_of
 from hullchange.hull.appendages import AppendageInput, thickness_table, uncut_body
 from hullchange.hull.hull import hull_of
@@ -255,3 +255,35 @@ def test_pairs_on_random_hulls_are_closed_or_refused(random_inputs):
         first = abs(part.surface.vertices[:, 1].mean())
         assert first < 1e-3
     assert built >= 15
+
+
+def test_a_propeller_aperture_is_a_notch_in_the_after_edge_by_hand(box_input):
+    """On a flat bottom at z -1: 2.0 by 0.6, less 0.5 by 0.3 open aft, by 0.1 thick."""
+    notched = (
+        *((3.0, -1.0), (3.0, -1.6), (5.0, -1.6), (5.0, -1.5)),
+        *((4.5, -1.5), (4.5, -1.2), (5.0, -1.2), (5.0, -1.0)),
+    )
+    skeg = AppendageInput("skeg", notched, 0.05)
+    part = hull_of(replace(box_input, appendages=(skeg,)), 800).appendages["skeg"]
+    require_closed(part.surface, "the skeg")
+    assert part.surface.volume == pytest.approx((2.0 * 0.6 - 0.5 * 0.3) * 0.1, rel=1e-9)
+    # a screw turns where nothing is, and the view shows the notch
+    screw = intersection(part.surface, box(np.array([4.6, -1, -1.45]), np.array([6, 1, -1.25])))
+    assert screw.volume == 0.0
+    view = part.side_view
+    area = 0.5 * abs(np.sum(view[:-1, 0] * view[1:, 1] - view[1:, 0] * view[:-1, 1]))
+    assert area == pytest.approx(2.0 * 0.6 - 0.5 * 0.3, rel=2e-2)
+
+
+def test_a_sloping_aperture_on_the_demos_skeg_by_hand(demo_input):
+    """From 8.9 m aft to 8.3 between 1.2 and 0.6 deep, corners cut: 30 litres at 0.1 m thick."""
+    after = ((8.9, -1.2), (8.3, -1.1), (8.3, -0.7), (8.9, -0.6))
+    volumes = []
+    for edge in (after, ((8.9, -0.6),)):
+        outline = ((6.5, -0.6), (6.9, -1.35), (8.9, -1.35), *edge)
+        skeg = AppendageInput("skeg", outline, 0.05)
+        part = hull_of(replace(demo_input, appendages=(skeg,)), 4000).appendages["skeg"]
+        require_closed(part.surface, "the skeg")
+        volumes.append(part.surface.volume)
+    by_hand = 0.1 * 0.6 * (0.4 + 0.6) / 2.0
+    assert volumes[1] - volumes[0] == pytest.approx(by_hand, rel=1e-6)
