@@ -4,12 +4,18 @@ from math import atan2, cos, sin
 
 import numpy as np
 import pytest
+from any_part import dimensions, plausible_dimensions
+from hulls import random_hull
 from refits import barge_document, boat, changed, demo_document
 
 from hullchange.errors import DocumentError
 from hullchange.geometry.roof_host import roof_z
-from hullchange.geometry.surface import intersection
+from hullchange.geometry.surface import intersection, require_closed
 from hullchange.input_checks.overlaps import clashes
+from hullchange.parts.on_hull import with_fit_findings
+from hullchange.parts.part import Site
+from hullchange.parts.registry import KINDS
+from hullchange.parts.stacked import carried_by
 
 LOW = {
     **{"kind": "deckhouse", "x_forward_m": 3.0, "x_aft_m": 7.0, "side_height_m": 0.5},
@@ -274,3 +280,28 @@ def test_the_same_house_without_a_stand_is_built_as_before():
         for one in (alone, by_itself)
     ]
     assert keys[0] == keys[1]
+
+
+@pytest.mark.parametrize("end", ["none", "aft"])
+def test_on_hulls_of_any_shape_both_are_closed_and_stand_on_each_other(end):
+    house = KINDS["deckhouse"]
+    for seed in range(6):
+        host, draw = random_hull(7000 + seed), np.random.default_rng(seed)
+        low = dimensions("deckhouse", plausible_dimensions("deckhouse", host, draw))
+        lower = house.build(low, Site(host))
+        span, half = low.x_aft_m - low.x_forward_m, 0.6 * low.roof_half_breadth_forward_m
+        high = low.model_copy(
+            update={
+                **{"stand": "low", "shared_end": end, "side_height_m": 0.4},
+                **{"x_forward_m": low.x_forward_m + 0.5 * span, "front_rake_deg": 25.0},
+                "x_aft_m": low.x_aft_m - (0.0 if end == "aft" else 0.1 * span),
+                **{"roof_half_breadth_forward_m": half, "roof_half_breadth_aft_m": half},
+                **{"roof_camber_m": 0.04, "tumblehome_deg": 5.0},
+            }
+        )
+        upper = house.build(high, Site(host, lower))
+        assert with_fit_findings(upper.house.host, upper).findings == ()
+        carried = carried_by(lower.house, high, upper.house)
+        for part in (upper, house.build(low, Site(host, carries=(carried,)))):
+            for plate in part.plates:
+                require_closed(plate.surface(), plate.id)
