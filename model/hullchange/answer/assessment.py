@@ -31,7 +31,6 @@ from hullchange.answer.heeled import (
     WellsFullResult,
 )
 from hullchange.answer.lines import LinesResult
-from hullchange.answer.rooms import VoidResult
 from hullchange.answer.rooms import FloodedResult, VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (

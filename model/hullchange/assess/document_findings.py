@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from hullchange.assess.findings import survey_findings
-from hullchange.boat import line_readings
 from hullchange.assess.voids import void_findings
+from hullchange.boat import line_readings
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import opening_findings
 from hullchange.findings import Finding, Severity

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from types import MappingProxyType
 
-from hullchange.boat.built import PARTS_HELD, Built, BuiltPart, built_parts, placed
+from hullchange.boat.built import PARTS_HELD, Built, BuiltPart, built_parts
 from hullchange.boat.entries import LedgerEntry, entries_of, steel_entries
 from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
@@ -16,15 +16,6 @@ from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece
 from hullchange.geometry.surface import difference
 from hullchange.hull.hull import Hull
-from hullchange.materials import STEEL_DENSITY
-from hullchange.parts.fields import PartDimensions
-from hullchange.parts.on_hull import with_fit_findings
-from hullchange.parts.parameters import MastSupport
-from hullchange.parts.part import Part, Post, Site
-from hullchange.parts.registry import KINDS
-from hullchange.parts.weigh import weigh
-from hullchange.units import m_of_mm
-from hullchange.hull.readings import misfit_findings
 
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 OF_THE_REFIT = (
@@ -131,7 +122,6 @@ def boat_of(document: Document, built: Callable[[Document], Built] = built_parts
     parts, overlaps = _apart(parts, stay)
     every = (*existing.values(), *parts.values())
     doubts = tuple(f for part in every for f in part.findings)
-    doubts = (*placed("hull", _doubts(hull)), *(f for part in every for f in part.findings))
     return Boat(
         document,
         hull,
@@ -185,17 +175,6 @@ def _without(piece: Piece, other: Piece) -> Piece:
     if piece.adds != other.adds or apart:
         return piece
     return replace(piece, surface=difference(piece.surface, other.surface))
-
-
-def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    return tuple(replace(f, place=f"{place}.{f.place}" if f.place else place) for f in findings)
-def _doubts(hull: Hull) -> tuple[Finding, ...]:
-    return _misfits(hull)
-
-
-@cached(8)
-def _misfits(hull: Hull) -> tuple[Finding, ...]:
-    return misfit_findings(hull.lines)
 
 
 def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[LedgerEntry, ...]:

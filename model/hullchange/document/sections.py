@@ -280,6 +280,7 @@ class DocumentHull(Section):
         default={},
         description="points whose reading was repeated and stands, by name",
         exclude_if=operator.not_,  # so that a document of before keeps its hash
+    )
     compartments: Mapping[Name, Compartment] = Field(
         default={},
         description="the hull between watertight bulkheads, which a condition may flood",
