@@ -394,7 +394,6 @@ export const changeOf = (more: Partial<ChangeResult> = {}): ChangeResult => ({
   ...more,
 });
 
-/** What must be there for a test to say anything. */
 export function found<T>(value: T | null | undefined): T {
   if (value === null || value === undefined) throw new Error('What is tested is not there.');
   return value;
