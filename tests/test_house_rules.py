@@ -42,6 +42,7 @@ UNIT_ELSEWHERE = {
     "degrees_of_freedom": "a count",
     "swings": "a count",
     "arrival": "a running number",
+    "permeability": "a share",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",
