@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 
 from hullchange.lines_plan.layout import PAPERS, Layout, Paper, extent_of, layout_of, paper_for
+from hullchange.lines_plan.offsets import faired_table
 from hullchange.lines_plan.plan import LinesPlan
 from hullchange.lines_plan.sheet import Label, Stroke, without_overlaps
+from hullchange.lines_plan.sheet_table import table_on_sheet, table_size
 from hullchange.lines_plan.title import strip_height, title_block
 from hullchange.lines_plan.views import views_of
 from hullchange.present.export import Origin
@@ -41,9 +43,11 @@ def plan_sheet(plan: LinesPlan, origin: Origin, paper: Paper | None = None) -> P
         origin: as every file states it.
         paper: by name; None for the smallest on which she is well seen.
     """
-    extent = extent_of(plan)
+    extent, table = extent_of(plan), faired_table(plan)
     strips = {name: strip_height(name) for name in PAPERS}
     chosen = paper or paper_for(extent, strips)
-    layout = layout_of(extent, strips[chosen], chosen)
+    layout = layout_of(extent, strips[chosen], chosen, table_size(table))
     drawn = title_block(plan, layout, origin).with_(views_of(plan, layout))
+    if layout.table is not None:
+        drawn = drawn.with_(table_on_sheet(table, layout.table, layout.letters))
     return PlanSheet(origin, layout, drawn.strokes, without_overlaps(drawn.labels))

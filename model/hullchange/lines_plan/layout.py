@@ -1,6 +1,6 @@
 """Paper, scale, and where each view stands on it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -17,7 +17,7 @@ PAPERS: dict[Paper, tuple[float, float]] = {
     "A0": (1189.0, 841.0),
 }
 """[mm] Source: ISO 216, from memory."""
-LETTERS: dict[Paper, float] = {"A3": 2.3, "A2": 2.6, "A1": 3.0, "A0": 3.4}
+LETTERS: dict[Paper, float] = {"A3": 2.4, "A2": 2.9, "A1": 3.4, "A0": 4.0}
 """Size of letters [mm]."""
 SCALES = (10, 15, 20, 25, 50, 100, 200)
 WELL_SEEN = 25
@@ -73,6 +73,7 @@ class Layout:
         profile: the view from the side; x to the right, z up.
         body: the view end on; y to the right, z up.
         breadths: the view from above; x to the right, y up.
+        table: upper left corner [mm] of the table of offsets; None where there is no room.
     """
 
     paper: Paper
@@ -82,6 +83,7 @@ class Layout:
     profile: View
     body: View
     breadths: View
+    table: tuple[float, float] | None = None
 
     @property
     def size_mm(self) -> tuple[float, float]:
@@ -101,16 +103,28 @@ def extent_of(plan: LinesPlan) -> Extent:
     return Extent(min(xs), max(xs), min(low, 0.0), max(high, 0.0), float(every[:, 1].max()))
 
 
-def layout_of(extent: Extent, strip_mm: float, paper: Paper) -> Layout:
+def layout_of(
+    extent: Extent, strip_mm: float, paper: Paper, table: tuple[float, float]
+) -> Layout:
     """The largest scale at which the views stand on a paper above the title block.
 
     Args:
         extent: of the boat.
         strip_mm: height of the title block.
         paper: by name; where not even the smallest scale fits it is taken all the same.
+        table: width and height of the table of offsets, in sizes of letters; it goes below
+            the views if that costs no scale.
     """
     scale = next((s for s in SCALES if _fits(extent, strip_mm, paper, s)), SCALES[-1])
-    return _placed(extent, strip_mm, paper, scale)
+    letters, room = LETTERS[paper], _room(paper, strip_mm)
+    spare = np.maximum(np.subtract(room, _sizes(extent, letters, scale)), 0.0)
+    wide, high = ((size + 2.0) * letters for size in table)
+    if wide > room[0] or high > spare[1]:
+        return _placed(extent, (paper, scale), FRAME + INSIDE + strip_mm, spare)
+    spare -= np.array([0.0, high])
+    low = FRAME + INSIDE + strip_mm + high + float(spare[1]) / 3.0
+    views = _placed(extent, (paper, scale), low, spare * np.array([1.0, 2.0 / 3.0]))
+    return replace(views, table=(views.profile.low_mm[0], low))
 
 
 def paper_for(extent: Extent, strips_mm: dict[Paper, float]) -> Paper:
@@ -147,34 +161,27 @@ def _fits(extent: Extent, strip_mm: float, paper: Paper, scale: int) -> bool:
     return needs[0] <= room[0] and needs[1] <= room[1]
 
 
-def _placed(extent: Extent, strip_mm: float, paper: Paper, scale: int) -> Layout:
+def _placed(
+    extent: Extent, sheet: tuple[Paper, int], low: float, spare: FloatArray
+) -> Layout:
+    """The views above a height [mm] of the paper, what is spare [mm] shared between them."""
+    paper, scale = sheet
     letters, per_m = LETTERS[paper], MM_PER_M / scale
-    spare = np.subtract(_room(paper, strip_mm), _sizes(extent, letters, scale))
-    spare = np.maximum(spare, 0.0) / np.array([3.0, 3.0])
-    low = FRAME + INSIDE + strip_mm
-    left = FRAME + INSIDE + float(spare[0]) + SIDE * letters
+    aside, apart = (spare / 3.0).tolist()
+    left = FRAME + INSIDE + aside + SIDE * letters
     length, half = (extent.aft - extent.fore) * per_m, extent.half * per_m
     depth = (extent.high - extent.low) * per_m
-    bottom = low + float(spare[1]) + BELOW * letters
-    upper = bottom + half + BETWEEN * letters + float(spare[1])
-    across = left + length + MIDDLE * letters + float(spare[0])
-    water = upper - extent.low * per_m
+    bottom = low + apart + BELOW * letters
+    upper = bottom + half + BETWEEN * letters + apart
+    across = left + length + MIDDLE * letters + aside
+    water, start = upper - extent.low * per_m, left - extent.fore * per_m
+    right, end = across + 2.0 * half, left + length
     return Layout(
         paper,
         scale,
         letters,
         extent,
-        View(
-            (left - extent.fore * per_m, water),
-            per_m,
-            (left, upper),
-            (left + length, upper + depth),
-        ),
-        View((across + half, water), per_m, (across, upper), (across + 2 * half, upper + depth)),
-        View(
-            (left - extent.fore * per_m, bottom),
-            per_m,
-            (left, bottom),
-            (left + length, bottom + half),
-        ),
+        View((start, water), per_m, (left, upper), (end, upper + depth)),
+        View((across + half, water), per_m, (across, upper), (right, upper + depth)),
+        View((start, bottom), per_m, (left, bottom), (end, bottom + half)),
     )

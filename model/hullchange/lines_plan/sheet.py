@@ -7,11 +7,11 @@ from typing import Literal
 import numpy as np
 
 from hullchange.cutting.drawing import POINT, width_of
-from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.frame import BoolArray, FloatArray, Indices
 
 PlanLayer = Literal[
-    "GRID", "DWL", "FAIR", "BUTTOCKS", "WATERLINES", "STATIONS", "APPENDAGES", "DECK", "CHINES",
-    "ENDS", "CENTRELINE", "SHEER", "MARKS", "READINGS", "FRAME", "TEXT",
+    "GRID", "AXES", "DWL", "FAIR", "BUTTOCKS", "WATERLINES", "STATIONS", "APPENDAGES", "DECK",
+    "CHINES", "ENDS", "CENTRELINE", "SHEER", "MARKS", "READINGS", "FRAME", "TEXT",
 ]  # fmt: skip
 
 
@@ -36,6 +36,7 @@ class Pen:
 
 PENS: dict[PlanLayer, Pen] = {
     "GRID": Pen("#b4bcc4", 0.09, (), 8, "grid: stations, waterlines and buttocks seen edge on"),
+    "AXES": Pen("#444444", 0.13, (5.0, 1.0, 1.0, 1.0), 9, "centreline, seen edge on"),
     "DWL": Pen("#0d5fb3", 0.30, (), 5, "design waterline"),
     "FAIR": Pen("#8a8f96", 0.13, (3.0, 1.2), 9, "line as measured, no corner"),
     "BUTTOCKS": Pen("#1e7a46", 0.18, (), 3, "buttock"),
@@ -53,6 +54,10 @@ PENS: dict[PlanLayer, Pen] = {
     "TEXT": Pen("#111111", 0.0, (), 7, "words"),
 }
 """In the order in which they are drawn."""
+
+
+CELL = 0.5
+"""[mm] of the grid in which words look for room."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -163,30 +168,69 @@ def spread(wanted: list[float], widths: list[float], low: float, high: float) ->
     return at
 
 
-def beside(
-    points: FloatArray, label: Label, lines: FloatArray, taken: Iterable[Label]
-) -> Label | None:
+class Ink:
+    """Where lines and words stand already, in cells of a fine grid."""
+
+    def __init__(
+        self, low: tuple[float, float], high: tuple[float, float], lines: FloatArray
+    ) -> None:
+        """Note what is drawn.
+
+        Args:
+            low: lower left corner [mm] of the room for words.
+            high: upper right corner [mm].
+            lines: (n, 2) points [mm], no further apart than a cell, of all lines.
+        """
+        self.low, self.high = np.array(low), np.array(high)
+        cells = np.maximum(np.ceil((self.high - self.low) / CELL), 1.0).astype(int)
+        self._marked = np.zeros(cells + 1)
+        at = np.floor((lines - self.low) / CELL).astype(int)
+        at = at[((at >= 0) & (at < cells)).all(axis=1)]
+        self._marked[at[:, 0] + 1, at[:, 1] + 1] = 1.0
+        self._before = self._marked.cumsum(axis=0).cumsum(axis=1)
+
+    def add(self, box: tuple[float, float, float, float]) -> None:
+        """Note words in a box [mm]."""
+        (a, b), (c, d) = self._cells(np.array([box]))[0].reshape(2, 2).tolist()
+        self._marked[a + 1 : c + 1, b + 1 : d + 1] = 1.0
+        self._before = self._marked.cumsum(axis=0).cumsum(axis=1)
+
+    def free(self, boxes: FloatArray) -> BoolArray:
+        """Which boxes (n, 4) [mm] lie within the room and have nothing in them."""
+        inside = (boxes[:, :2] >= self.low) & (boxes[:, 2:] <= self.high)
+        a, b, c, d = self._cells(boxes).T
+        sums = self._before
+        found = sums[c, d] - sums[a, d] - sums[c, b] + sums[a, b]
+        return np.asarray(inside.all(axis=1) & (found == 0.0))
+
+    def _cells(self, boxes: FloatArray) -> Indices:
+        """(n, 4) first cell and the one after the last, both ways."""
+        most = np.array(self._marked.shape) - 1
+        low = np.floor((boxes[:, :2] - self.low) / CELL)
+        high = np.ceil((boxes[:, 2:] - self.low) / CELL)
+        return np.hstack([np.clip(low, 0, most), np.clip(high, 0, most)]).astype(int)
+
+
+def beside(points: FloatArray, label: Label, ink: Ink) -> Label | None:
     """The label next to a curve, where neither lines nor words are; None if there is no room.
 
     Args:
         points: (n, 2) of the curve [mm].
         label: where it stands is not looked at.
-        lines: (m, 2) points [mm], close together, of everything that is drawn there.
-        taken: labels that have their place.
+        ink: what stands there already.
     """
-    boxes = [other.box for other in taken]
-    wide, gap = label.width / 2.0, 0.35 * label.size
-    along = dense(points, label.size)
-    middle_out = np.argsort(np.abs(np.arange(len(along)) / max(len(along) - 1, 1) - 0.45))
-    for x, y in along[middle_out].tolist():
-        for dx, dy in ((0.0, gap + 0.2 * label.size), (0.0, -gap - 0.75 * label.size),
-                       (wide + gap, -0.3 * label.size), (-wide - gap, -0.3 * label.size)):  # fmt: skip
-            tried = Label(label.words, (x + dx, y + dy), label.size, 0.5, False, label.rank)
-            left, low, right, high = tried.box
-            inside = (lines > [left - gap / 2, low]) & (lines < [right + gap / 2, high])
-            if not inside.all(axis=1).any() and not any(overlap(tried.box, b) for b in boxes):
-                return tried
-    return None
+    size, gap = label.size, 0.35 * label.size
+    aside = label.width / 2.0 + gap
+    along = dense(points, 0.5 * size)
+    middle_out = np.argsort(np.abs(np.linspace(0.0, 1.0, len(along)) - 0.45), kind="stable")
+    ways = [[0.0, 0.57 * size], [0.0, -1.11 * size], [aside, -0.3 * size], [-aside, -0.3 * size]]
+    bases = (along[middle_out][:, None] + np.array(ways)).reshape(-1, 2)
+    reach = np.array([-aside, -0.22 * size, aside, 0.76 * size])
+    free = ink.free(np.tile(bases, 2) + reach)
+    if not free.any():
+        return None
+    x, y = bases[int(np.argmax(free))].tolist()
+    return Label(label.words, (x, y), size, 0.5, label.bold, label.rank)
 
 
 def dense(points: FloatArray, step: float) -> FloatArray:

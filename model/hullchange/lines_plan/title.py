@@ -84,6 +84,7 @@ def _dimensions(
     plan: LinesPlan, corner: tuple[float, float], width: float, letters: float
 ) -> Iterator[Label]:
     found = plan.figures
+    width = min(width, 25.0 * letters)
     rows = (
         ("length of the canoe body", f"{length_text(found.length_m, 'm')} m"),
         ("between perpendiculars", f"{length_text(plan.length_waterline, 'm')} m"),

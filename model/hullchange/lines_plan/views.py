@@ -9,7 +9,16 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.lines_plan.layout import Layout, View
 from hullchange.lines_plan.lengths import level_name
 from hullchange.lines_plan.plan import INTERVALS, CurveRole, LinesPlan, PlanCurve
-from hullchange.lines_plan.sheet import Label, PlanLayer, Stroke, beside, dense, spread
+from hullchange.lines_plan.sheet import (
+    CELL,
+    Ink,
+    Label,
+    PlanLayer,
+    Stroke,
+    beside,
+    dense,
+    spread,
+)
 
 LAYER_OF: dict[CurveRole, PlanLayer] = {
     "station": "STATIONS",
@@ -29,8 +38,6 @@ IN_PROFILE: tuple[CurveRole, ...] = (
 IN_BREADTHS: tuple[CurveRole, ...] = ("waterline", "fair", "chine", "end", "sheer")
 CROSS = 0.45
 """Arm of the cross of a point as read, in sizes of letters."""
-CLOSE = 0.6
-"""Points [mm] of a line apart, where words look for room."""
 TITLES, LEVELS, STATIONS, NAMES = 0, 1, 2, 4
 """What stays first where words would overlap."""
 
@@ -96,7 +103,7 @@ def _breadths(plan: LinesPlan, layout: Layout) -> Drawn:
         (
             *_uprights(view, _station_x(plan)),
             *_levels(view, plan.buttocks),
-            Stroke("CENTRELINE", view.on_paper(middle)),
+            Stroke("AXES", view.on_paper(middle)),
             *curves,
             *_crosses(view, off_middle, letters),
         ),
@@ -126,7 +133,7 @@ def _body(plan: LinesPlan, layout: Layout) -> Drawn:
     grid = (
         *_uprights(view, breadths),
         *_levels(view, plan.waterlines),
-        Stroke("CENTRELINE", view.on_paper(bounds)),
+        Stroke("AXES", view.on_paper(bounds)),
     )
     below = view.low_mm[1] - 1.4 * letters
     labels = [
@@ -293,13 +300,16 @@ def _crosses(view: View, points: FloatArray, letters: float) -> Iterator[Stroke]
 def _named(
     view: View, rows: list[tuple[FloatArray, str]], done: Drawn, letters: float
 ) -> Drawn:
-    """Names beside curves, where there is room."""
-    drawn = [dense(s.points, CLOSE) for s in done.strokes if s.layer != "GRID"]
-    lines = np.concatenate(drawn)
-    taken = list(done.labels)
+    """Names beside curves, where there is room within the view."""
+    drawn = [dense(s.points, 0.8 * CELL) for s in done.strokes if s.layer != "GRID"]
+    ink = Ink(view.low_mm, view.high_mm, np.concatenate(drawn))
+    for label in done.labels:
+        ink.add(label.box)
+    labels = []
     for points, name in rows:
-        label = Label(name, (0.0, 0.0), 0.8 * letters, rank=NAMES)
-        found = beside(view.on_paper(points), label, lines, taken)
+        label = Label(name, (0.0, 0.0), 0.85 * letters, rank=NAMES)
+        found = beside(view.on_paper(points), label, ink)
         if found is not None:
-            taken.append(found)
-    return Drawn(labels=tuple(taken[len(done.labels) :]))
+            ink.add(found.box)
+            labels.append(found)
+    return Drawn(labels=tuple(labels))
