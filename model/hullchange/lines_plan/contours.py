@@ -38,10 +38,10 @@ def _pieces(away: FloatArray) -> Iterator[tuple[Side, Side]]:
     mixed = corners.any(axis=0) & ~corners.all(axis=0)
     for k, i in np.argwhere(mixed).tolist():
         sides: tuple[Side, ...] = ((0, k, i), (1, k, i + 1), (0, k + 1, i), (1, k, i))
-        ring = corners[:, k, i]
-        met = [side for side, a, b in zip(sides, ring, np.roll(ring, -1), strict=True) if a != b]
-        middle = bool(away[k : k + 2, i : i + 2].mean() >= 0.0)
-        if len(met) == 4 and middle != bool(ring[0]):
+        ring = corners[:, k, i].tolist()
+        turned = (*ring[1:], ring[0])
+        met = [side for side, a, b in zip(sides, ring, turned, strict=True) if a != b]
+        if len(met) == 4 and (away[k : k + 2, i : i + 2].sum() >= 0.0) != ring[0]:
             met = [met[3], *met[:3]]  # the first and the third corner are cut off
         yield from zip(met[::2], met[1::2], strict=True)
 

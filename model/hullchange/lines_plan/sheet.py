@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -89,12 +90,12 @@ class Label:
     bold: bool = False
     rank: int = 0
 
-    @property
+    @cached_property
     def width(self) -> float:
         """[mm] on paper."""
         return text_width(self.words, self.size, self.bold)
 
-    @property
+    @cached_property
     def box(self) -> tuple[float, float, float, float]:
         """Left, bottom, right and top [mm]."""
         left, base = self.at[0] - self.across * self.width, self.at[1]
@@ -129,22 +130,17 @@ def wrapped(words: str, size: float, width: float) -> list[str]:
     return lines
 
 
-def overlap(
-    one: tuple[float, float, float, float], other: tuple[float, float, float, float]
-) -> bool:
-    """Whether two boxes have an area in common."""
-    return (
-        one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
-    )
-
-
 def without_overlaps(labels: Iterable[Label]) -> tuple[Label, ...]:
     """The labels that find room, the more important ones first."""
-    kept: list[Label] = []
-    for label in sorted(labels, key=lambda one: one.rank):
-        if not any(overlap(label.box, other.box) for other in kept):
-            kept.append(label)
-    return tuple(kept)
+    ordered = sorted(labels, key=lambda one: one.rank)
+    boxes = np.array([label.box for label in ordered]).reshape(-1, 4)
+    low, high = boxes[:, None, :2], boxes[:, None, 2:]
+    over = ((low < boxes[:, 2:]) & (boxes[:, :2] < high)).all(axis=2)
+    kept: list[int] = []
+    for n in range(len(ordered)):
+        if not over[n, kept].any():
+            kept.append(n)
+    return tuple(ordered[n] for n in kept)
 
 
 def spread(wanted: list[float], widths: list[float], low: float, high: float) -> list[float]:
