@@ -6,7 +6,7 @@ from hullchange.geometry.frame import FloatArray
 
 
 def thinned(points: FloatArray, finest: float) -> FloatArray:
-    """The points (n, d) that matter: those further than ``finest`` [m] from the line of the rest.
+    """The points (n, d) that matter: those further than so much [m] from the line of the rest.
 
     >>> thinned(np.array([[0.0, 0.0], [1.0, 1e-4], [2.0, 0.0]]), 1e-3).tolist()
     [[0.0, 0.0], [2.0, 0.0]]

@@ -7,7 +7,7 @@ import numpy as np
 from hullchange.geometry.frame import FloatArray
 
 Side = tuple[int, int, int]
-"""Of a grid: 0 along a line or 1 across to the next one, number of the line, number along it."""
+"""Of a grid: 0 along a line or 1 across to the next, number of the line, number along it."""
 
 
 def level_curves(grid: FloatArray, axis: int, level: float) -> tuple[FloatArray, ...]:

@@ -15,12 +15,11 @@ CAPITAL = 0.72
 def plan_svg(sheet: PlanSheet) -> bytes:
     """The sheet as SVG: millimetres of paper, a group for each layer, words as words."""
     width, height = sheet.layout.size_mm
-    heads = "; ".join(f"{name} {value}" for name, value in sheet.origin.heads)
     rows = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '
         f'viewBox="0 0 {width:g} {height:g}">',
         f"<title>{escape(sheet.title)}</title>",
-        f"<desc>{escape(heads)}</desc>",
+        f"<desc>{escape(sheet.origin.in_a_line)}</desc>",
         f'<rect width="{width:g}" height="{height:g}" fill="#ffffff"/>',
     ]
     for layer, pen in PENS.items():
@@ -72,7 +71,7 @@ def plan_dxf(sheet: PlanSheet) -> bytes:
         for label in sheet.labels
     ]
     heads = (f"{name} {value}" for name, value in sheet.origin.heads)
-    colours = {layer: pen.dxf_colour for layer, pen in PENS.items()}
+    colours: dict[str, int] = {layer: pen.dxf_colour for layer, pen in PENS.items()}
     text = drawing_dxf(lines, words, colours, (sheet.title, *heads, *_views_in_words(sheet)))
     return text.encode()
 

@@ -161,9 +161,7 @@ def _fits(extent: Extent, strip_mm: float, paper: Paper, scale: int) -> bool:
     return needs[0] <= room[0] and needs[1] <= room[1]
 
 
-def _placed(
-    extent: Extent, sheet: tuple[Paper, int], low: float, spare: FloatArray
-) -> Layout:
+def _placed(extent: Extent, sheet: tuple[Paper, int], low: float, spare: FloatArray) -> Layout:
     """The views above a height [mm] of the paper, what is spare [mm] shared between them."""
     paper, scale = sheet
     letters, per_m = LETTERS[paper], MM_PER_M / scale

@@ -16,7 +16,7 @@ NOTE = (
     "Faired: on the curves through the points as read, straight across from line to line; no "
     "thickness of plate is added or taken off. The points as read are in lines.csv."
 )
-NOT_MET = "–"
+NOT_MET = "-"
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,11 @@ def offset_rows(plan: LinesPlan) -> tuple[OffsetRow, ...]:
         *((_words(one), one.name, _on(one, plan, 1)) for one in lines),
         ("deck, middle", "deck-middle", [_deck(plan, sheer, s) for s in plan.stations]),
         *(
-            (f"buttock {level_name(b)}", f"buttock-{b:.3f}", [_height(s, b) for s in plan.stations])
+            (
+                f"buttock {level_name(b)}",
+                f"buttock-{b:.3f}",
+                [_height(s, b) for s in plan.stations],
+            )
             for b in plan.buttocks
         ),
     ]
@@ -111,7 +115,7 @@ def faired_table(plan: LinesPlan) -> PaperTable:
 
 
 def readings_table(plan: LinesPlan) -> PaperTable:
-    """The points as read for paper, in millimetres; a column for what stands off, if any does."""
+    """The points as read for paper, in millimetres; with what stands off, where any is told."""
     judged = any(point.off_mm is not None for point in plan.readings)
     rows: list[tuple[str, ...]] = []
     line = ""

@@ -1,4 +1,4 @@
-"""The lines plan as PDF: the drawing at its scale, then the tables of offsets."""
+"""The lines plan as PDF: the drawing at its scale, the same on A3, the tables of offsets."""
 
 from io import BytesIO
 
@@ -7,11 +7,15 @@ from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.answer.cautions import STRENGTH
 from hullchange.cutting.drawing import POINT, draw_text, new_canvas
-from hullchange.lines_plan.drawing import PlanSheet
+from hullchange.lines_plan.drawing import PlanSheet, plan_sheet
+from hullchange.lines_plan.layout import Paper
 from hullchange.lines_plan.offsets import PaperTable, faired_table, readings_table
 from hullchange.lines_plan.plan import LinesPlan
 from hullchange.lines_plan.sheet import PENS, Label, fitted
+from hullchange.present.export import Origin
 
+AT_HAND: Paper = "A3"
+"""The largest paper that a printer at home or in an office takes."""
 TABLE_PAGE = (297.0, 210.0)  # [mm] A4 on its side
 RIM, HEAD, FOOT = 14.0, 14.0, 8.0  # [mm]
 LINE, LETTERS, CELL, NAME = 4.3, 2.5, 12.6, 38.0  # [mm] of a row, letters and columns
@@ -19,13 +23,18 @@ ROWS = int((TABLE_PAGE[1] - 2.0 * RIM - HEAD - FOOT) / LINE)
 CELLS = int((TABLE_PAGE[0] - 2.0 * RIM - NAME) / CELL)
 
 
-def plan_pdf(plan: LinesPlan, sheet: PlanSheet) -> bytes:
-    """The drawing on its paper, then pages of A4 with the tables of offsets."""
+def plan_pdf(plan: LinesPlan, origin: Origin) -> bytes:
+    """The drawing on its paper and on A3, then pages of A4 with the tables of offsets."""
     stream = BytesIO()
+    sheet = plan_sheet(plan, origin)
     canvas = new_canvas(stream, sheet.layout.size_mm, sheet.title)
+    canvas.setSubject(origin.in_a_line)
     _drawing(canvas, sheet)
-    canvas.showPage()
-    pages = [page for table in (faired_table(plan), readings_table(plan)) for page in _parted(table)]
+    if sheet.layout.paper != AT_HAND:
+        _drawing(canvas, plan_sheet(plan, origin, AT_HAND))
+    pages = [
+        page for table in (faired_table(plan), readings_table(plan)) for page in _parted(table)
+    ]
     for number, page in enumerate(pages, 1):
         canvas.setPageSize((TABLE_PAGE[0] * POINT, TABLE_PAGE[1] * POINT))
         for label in page_labels(sheet, page, f"page {number} of {len(pages)}"):
@@ -37,6 +46,9 @@ def plan_pdf(plan: LinesPlan, sheet: PlanSheet) -> bytes:
 
 
 def _drawing(canvas: Canvas, sheet: PlanSheet) -> None:
+    """A page with the sheet."""
+    wide, high = sheet.layout.size_mm
+    canvas.setPageSize((wide * POINT, high * POINT))
     canvas.setLineJoin(1)
     for layer, pen in PENS.items():
         canvas.setStrokeColor(pen.colour)
@@ -53,6 +65,7 @@ def _drawing(canvas: Canvas, sheet: PlanSheet) -> None:
             canvas.drawPath(path)
     for label in sheet.labels:
         _write(canvas, label)
+    canvas.showPage()
 
 
 def _write(canvas: Canvas, label: Label) -> None:

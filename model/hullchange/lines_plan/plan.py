@@ -200,9 +200,7 @@ def _at_station(hull: Hull, station: Station) -> Iterator[tuple[PlanCurve, ...]]
         )
 
 
-def _cut(
-    role: CurveRole, grid: FloatArray, axis: int, level: float
-) -> tuple[PlanCurve, ...]:
+def _cut(role: CurveRole, grid: FloatArray, axis: int, level: float) -> tuple[PlanCurve, ...]:
     found = level_curves(grid, axis, level)
     return tuple(PlanCurve(role, "", level, thinned(points, FINEST)) for points in found)
 

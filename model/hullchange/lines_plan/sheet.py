@@ -135,7 +135,7 @@ def without_overlaps(labels: Iterable[Label]) -> tuple[Label, ...]:
     ordered = sorted(labels, key=lambda one: one.rank)
     boxes = np.array([label.box for label in ordered]).reshape(-1, 4)
     low, high = boxes[:, None, :2], boxes[:, None, 2:]
-    over = ((low < boxes[:, 2:]) & (boxes[:, :2] < high)).all(axis=2)
+    over = np.all((low < boxes[:, 2:]) & (boxes[:, :2] < high), axis=2)
     kept: list[int] = []
     for n in range(len(ordered)):
         if not over[n, kept].any():
@@ -219,7 +219,12 @@ def beside(points: FloatArray, label: Label, ink: Ink) -> Label | None:
     aside = label.width / 2.0 + gap
     along = dense(points, 0.5 * size)
     middle_out = np.argsort(np.abs(np.linspace(0.0, 1.0, len(along)) - 0.45), kind="stable")
-    ways = [[0.0, 0.57 * size], [0.0, -1.11 * size], [aside, -0.3 * size], [-aside, -0.3 * size]]
+    ways = [
+        [0.0, 0.57 * size],
+        [0.0, -1.11 * size],
+        [aside, -0.3 * size],
+        [-aside, -0.3 * size],
+    ]
     bases = (along[middle_out][:, None] + np.array(ways)).reshape(-1, 2)
     reach = np.array([-aside, -0.22 * size, aside, 0.76 * size])
     free = ink.free(np.tile(bases, 2) + reach)

@@ -100,9 +100,7 @@ def _dimensions(
         yield number
 
 
-def _signs(
-    plan: LinesPlan, corner: tuple[float, float], width: float, letters: float
-) -> Drawn:
+def _signs(plan: LinesPlan, corner: tuple[float, float], width: float, letters: float) -> Drawn:
     """What each kind of line is; only what is on the sheet."""
     used = {LAYER_OF[curve.role] for curve in plan.curves}
     shown: Mapping[PlanLayer, bool] = {
@@ -149,7 +147,12 @@ def _scale(layout: Layout, corner: tuple[float, float], width: float) -> Drawn:
         Label(f"Scale 1 : {layout.scale}", (x, top - 2.4 * letters), 1.7 * letters, bold=True),
         Label(f"on {layout.paper}", (x + width, top - 2.4 * letters), 1.3 * letters, 1.0),
         *(
-            Label(f"{m} m" if m else "0", (x + m * per_m, y - 1.1 * letters), letters, 0.5 * (m > 0))
+            Label(
+                f"{m} m" if m else "0",
+                (x + m * per_m, y - 1.1 * letters),
+                letters,
+                0.5 * (m > 0),
+            )
             for m in (0, 1, metres)
         ),
         fitted(
