@@ -6,7 +6,7 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray
 
-Side = tuple[int, int, int]
+GridSide = tuple[int, int, int]
 """Of a grid: 0 along a line or 1 across to the next, number of the line, number along it."""
 
 
@@ -22,7 +22,7 @@ def level_curves(grid: FloatArray, axis: int, level: float) -> tuple[FloatArray,
         level: of that coordinate [m].
     """
     away = grid[..., axis] - level
-    after: dict[Side, list[Side]] = {}
+    after: dict[GridSide, list[GridSide]] = {}
     for one, other in _pieces(away):
         after.setdefault(one, []).append(other)
         after.setdefault(other, []).append(one)
@@ -31,13 +31,13 @@ def level_curves(grid: FloatArray, axis: int, level: float) -> tuple[FloatArray,
     )
 
 
-def _pieces(away: FloatArray) -> Iterator[tuple[Side, Side]]:
+def _pieces(away: FloatArray) -> Iterator[tuple[GridSide, GridSide]]:
     """Pairs of sides of one cell that a curve enters and leaves by."""
     up = away >= 0.0
     corners = np.stack([up[:-1, :-1], up[:-1, 1:], up[1:, 1:], up[1:, :-1]])
     mixed = corners.any(axis=0) & ~corners.all(axis=0)
     for k, i in np.argwhere(mixed).tolist():
-        sides: tuple[Side, ...] = ((0, k, i), (1, k, i + 1), (0, k + 1, i), (1, k, i))
+        sides: tuple[GridSide, ...] = ((0, k, i), (1, k, i + 1), (0, k + 1, i), (1, k, i))
         ring = corners[:, k, i].tolist()
         turned = (*ring[1:], ring[0])
         met = [side for side, a, b in zip(sides, ring, turned, strict=True) if a != b]
@@ -46,7 +46,7 @@ def _pieces(away: FloatArray) -> Iterator[tuple[Side, Side]]:
         yield from zip(met[::2], met[1::2], strict=True)
 
 
-def _chains(after: dict[Side, list[Side]]) -> Iterator[list[Side]]:
+def _chains(after: dict[GridSide, list[GridSide]]) -> Iterator[list[GridSide]]:
     """Sides in order, open chains first; a ring ends where it began."""
     ends = [side for side, others in after.items() if len(others) == 1]
     for start in (*ends, *list(after)):
@@ -60,7 +60,7 @@ def _chains(after: dict[Side, list[Side]]) -> Iterator[list[Side]]:
         yield chain
 
 
-def _crossing(grid: FloatArray, away: FloatArray, side: Side) -> FloatArray:
+def _crossing(grid: FloatArray, away: FloatArray, side: GridSide) -> FloatArray:
     """(3,) where a side meets the plane."""
     across, k, i = side
     other = (k + 1, i) if across else (k, i + 1)

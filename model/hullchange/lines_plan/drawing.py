@@ -2,7 +2,14 @@
 
 from dataclasses import dataclass
 
-from hullchange.lines_plan.layout import PAPERS, Layout, Paper, extent_of, layout_of, paper_for
+from hullchange.lines_plan.layout import (
+    PAPERS,
+    Paper,
+    SheetLayout,
+    extent_of,
+    layout_of,
+    paper_for,
+)
 from hullchange.lines_plan.offsets import faired_table
 from hullchange.lines_plan.plan import LinesPlan
 from hullchange.lines_plan.sheet import Label, Stroke, without_overlaps
@@ -24,7 +31,7 @@ class PlanSheet:
     """
 
     origin: Origin
-    layout: Layout
+    layout: SheetLayout
     strokes: tuple[Stroke, ...]
     labels: tuple[Label, ...]
 

@@ -41,7 +41,7 @@ class Extent:
 
 
 @dataclass(frozen=True)
-class View:
+class PlanView:
     """Where a view stands.
 
     Attributes:
@@ -62,7 +62,7 @@ class View:
 
 
 @dataclass(frozen=True)
-class Layout:
+class SheetLayout:
     """Paper, scale and views.
 
     Attributes:
@@ -80,9 +80,9 @@ class Layout:
     scale: int
     letters: float
     extent: Extent
-    profile: View
-    body: View
-    breadths: View
+    profile: PlanView
+    body: PlanView
+    breadths: PlanView
     table: tuple[float, float] | None = None
 
     @property
@@ -105,15 +105,15 @@ def extent_of(plan: LinesPlan) -> Extent:
 
 def layout_of(
     extent: Extent, strip_mm: float, paper: Paper, table: tuple[float, float]
-) -> Layout:
+) -> SheetLayout:
     """The largest scale at which the views stand on a paper above the title block.
 
     Args:
         extent: of the boat.
         strip_mm: height of the title block.
         paper: by name; where not even the smallest scale fits it is taken all the same.
-        table: width and height of the table of offsets, in sizes of letters; it goes below
-            the views if that costs no scale.
+        table: width and height [sizes of letters] of the table of offsets; it goes below the
+            views if that costs no scale.
     """
     scale = next((s for s in SCALES if _fits(extent, strip_mm, paper, s)), SCALES[-1])
     letters, room = LETTERS[paper], _room(paper, strip_mm)
@@ -161,7 +161,9 @@ def _fits(extent: Extent, strip_mm: float, paper: Paper, scale: int) -> bool:
     return needs[0] <= room[0] and needs[1] <= room[1]
 
 
-def _placed(extent: Extent, sheet: tuple[Paper, int], low: float, spare: FloatArray) -> Layout:
+def _placed(
+    extent: Extent, sheet: tuple[Paper, int], low: float, spare: FloatArray
+) -> SheetLayout:
     """The views above a height [mm] of the paper, what is spare [mm] shared between them."""
     paper, scale = sheet
     letters, per_m = LETTERS[paper], MM_PER_M / scale
@@ -174,12 +176,12 @@ def _placed(extent: Extent, sheet: tuple[Paper, int], low: float, spare: FloatAr
     across = left + length + MIDDLE * letters + aside
     water, start = upper - extent.low * per_m, left - extent.fore * per_m
     right, end = across + 2.0 * half, left + length
-    return Layout(
+    return SheetLayout(
         paper,
         scale,
         letters,
         extent,
-        View((start, water), per_m, (left, upper), (end, upper + depth)),
-        View((across + half, water), per_m, (across, upper), (right, upper + depth)),
-        View((start, bottom), per_m, (left, bottom), (end, bottom + half)),
+        PlanView((start, water), per_m, (left, upper), (end, upper + depth)),
+        PlanView((across + half, water), per_m, (across, upper), (right, upper + depth)),
+        PlanView((start, bottom), per_m, (left, bottom), (end, bottom + half)),
     )

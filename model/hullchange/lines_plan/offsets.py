@@ -7,7 +7,7 @@ import numpy as np
 from hullchange.hull.lines import HullLine
 from hullchange.lines_plan.lengths import length_text, level_name
 from hullchange.lines_plan.on_section import lowest_height, widest_at
-from hullchange.lines_plan.plan import LinesPlan, Station
+from hullchange.lines_plan.plan import LinesPlan, PlanStation
 from hullchange.present.csv_table import CsvTable
 from hullchange.present.export import AXES
 
@@ -148,15 +148,15 @@ def _on(line: HullLine, plan: LinesPlan, column: int) -> list[float | None]:
     ]
 
 
-def _deck(plan: LinesPlan, sheer: HullLine, station: Station) -> float | None:
+def _deck(plan: LinesPlan, sheer: HullLine, station: PlanStation) -> float | None:
     if not sheer.fore_x <= station.x <= sheer.aft_x:
         return None
     return float(plan.hull.deck_z(np.array([station.x]), np.zeros(1))[0])
 
 
-def _height(station: Station, breadth: float) -> float | None:
+def _height(station: PlanStation, breadth: float) -> float | None:
     return None if station.section is None else lowest_height(station.section, breadth)
 
 
-def _breadth(station: Station, level: float) -> float | None:
+def _breadth(station: PlanStation, level: float) -> float | None:
     return None if station.section is None else widest_at(station.section, level)

@@ -22,6 +22,10 @@ def widest_at(section: FloatArray, level: float) -> float | None:
 def lowest_height(section: FloatArray, breadth: float) -> float | None:
     """Lowest height [m] of a half section at a half-breadth; None where it is not met.
 
+    Args:
+        section: (n, 2) half-breadth and height [m].
+        breadth: [m].
+
     >>> lowest_height(np.array([[0.0, -1.0], [2.0, 0.0], [2.5, 1.0]]), 1.0)
     -0.5
     """

@@ -32,11 +32,11 @@ NO_STAND_OFFS: Mapping[str, float] = MappingProxyType({})
 
 
 @dataclass(frozen=True, eq=False)
-class Station:
+class PlanStation:
     """A station and the hull's half section there.
 
     Attributes:
-        number: 0 at the forward, 10 at the after perpendicular; halves between.
+        number: [-] 0 at the forward, 10 at the after perpendicular; halves between.
         x: [m].
         section: (n, 2) half-breadth and height [m] from the centreline to the sheer; None
             where the hull does not reach.
@@ -106,7 +106,7 @@ class LinesPlan:
     """
 
     hull: Hull
-    stations: tuple[Station, ...]
+    stations: tuple[PlanStation, ...]
     waterlines: tuple[float, ...]
     buttocks: tuple[float, ...]
     curves: tuple[PlanCurve, ...]
@@ -173,7 +173,7 @@ def _levels(low: float, high: float, most: float) -> tuple[float, ...]:
     return tuple(level for level in found if low < level < high)
 
 
-def _stations(hull: Hull, length: float) -> Iterator[Station]:
+def _stations(hull: Hull, length: float) -> Iterator[PlanStation]:
     spacing = length / INTERVALS
     ahead = min(int(2.0 * -hull.fore_x / spacing), MOST_BEYOND)
     behind = min(int(2.0 * (hull.transom_x - length) / spacing), MOST_BEYOND)
@@ -183,10 +183,10 @@ def _stations(hull: Hull, length: float) -> Iterator[Station]:
     for number in sorted(inner | before | after):
         x = number * spacing
         met = hull.fore_x <= x <= hull.transom_x
-        yield Station(number, x, hull.section(x) if met else None)
+        yield PlanStation(number, x, hull.section(x) if met else None)
 
 
-def _at_station(hull: Hull, station: Station) -> Iterator[tuple[PlanCurve, ...]]:
+def _at_station(hull: Hull, station: PlanStation) -> Iterator[tuple[PlanCurve, ...]]:
     x, section = station.x, station.section
     if section is not None and section[:, 0].max() > NARROWEST:
         points = thinned(section, FINEST)

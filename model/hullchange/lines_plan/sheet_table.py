@@ -4,7 +4,7 @@ import numpy as np
 
 from hullchange.lines_plan.offsets import PaperTable
 from hullchange.lines_plan.sheet import Label, Stroke, fitted
-from hullchange.lines_plan.views import Drawn
+from hullchange.lines_plan.views import OnSheet
 
 ROW, NAME, CELL = 1.45, 14.0, 4.6
 """Height of a row, width of the names and of a column, in sizes of letters."""
@@ -13,12 +13,12 @@ TITLE = 2.2
 
 
 def table_size(table: PaperTable) -> tuple[float, float]:
-    """Width and height in sizes of letters."""
+    """Width and height [sizes of letters]."""
     columns, rows = len(table.heads[0]) - 1, len(table.heads) + len(table.rows)
     return NAME + columns * CELL, TITLE + rows * ROW
 
 
-def table_on_sheet(table: PaperTable, corner: tuple[float, float], letters: float) -> Drawn:
+def table_on_sheet(table: PaperTable, corner: tuple[float, float], letters: float) -> OnSheet:
     """The table from its upper left corner [mm] on, in letters of a size [mm]."""
     left, top = corner
     wide = table_size(table)[0] * letters
@@ -35,4 +35,4 @@ def table_on_sheet(table: PaperTable, corner: tuple[float, float], letters: floa
             labels.append(fitted(Label(cell, at, letters, 1.0, bold), (CELL - 0.5) * letters))
         rule = y - 0.42 * letters
         strokes.append(Stroke("GRID", np.array([[left, rule], [left + wide, rule]])))
-    return Drawn(tuple(strokes), tuple(labels))
+    return OnSheet(tuple(strokes), tuple(labels))

@@ -5,11 +5,11 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from hullchange.answer.cautions import STRENGTH
-from hullchange.lines_plan.layout import FRAME, INSIDE, LETTERS, PAPERS, Layout, Paper
+from hullchange.lines_plan.layout import FRAME, INSIDE, LETTERS, PAPERS, Paper, SheetLayout
 from hullchange.lines_plan.lengths import length_text
 from hullchange.lines_plan.plan import LinesPlan
 from hullchange.lines_plan.sheet import PENS, Label, PlanLayer, Stroke, fitted, wrapped
-from hullchange.lines_plan.views import LAYER_OF, Drawn
+from hullchange.lines_plan.views import LAYER_OF, OnSheet
 from hullchange.present.export import AXES, Origin
 from hullchange.units import MM_PER_M
 
@@ -32,7 +32,7 @@ def strip_height(paper: Paper) -> float:
     return (ROWS + len(_note_rows(paper)) + 1.5) * ROW * letters + INSIDE
 
 
-def title_block(plan: LinesPlan, layout: Layout, origin: Origin) -> Drawn:
+def title_block(plan: LinesPlan, layout: SheetLayout, origin: Origin) -> OnSheet:
     """The frame of the sheet and the strip at its foot."""
     letters, (wide, high) = layout.letters, layout.size_mm
     top = FRAME + strip_height(layout.paper) - INSIDE
@@ -44,15 +44,15 @@ def title_block(plan: LinesPlan, layout: Layout, origin: Origin) -> Drawn:
     lines += [np.array([[x, foot], [x, top]]) for x in edges[1:-1].tolist()]
     frame = np.array([[FRAME, FRAME], [wide - FRAME, FRAME]])
     rim = np.concatenate([frame, [[wide - FRAME, high - FRAME], [FRAME, high - FRAME]]])
-    whole = Drawn((Stroke("FRAME", rim, closed=True), *(Stroke("FRAME", p) for p in lines)))
+    whole = OnSheet((Stroke("FRAME", rim, closed=True), *(Stroke("FRAME", p) for p in lines)))
     corners = [(x + 1.2 * letters, top) for x in edges[:-1].tolist()]
     widths = [share * inner - 2.4 * letters for share in COLUMNS]
     return whole.with_(
-        Drawn(labels=tuple(_names(origin, corners[0], widths[0], letters))),
-        Drawn(labels=tuple(_dimensions(plan, corners[1], widths[1], letters))),
+        OnSheet(labels=tuple(_names(origin, corners[0], widths[0], letters))),
+        OnSheet(labels=tuple(_dimensions(plan, corners[1], widths[1], letters))),
         _signs(plan, corners[2], widths[2], letters),
         _scale(layout, corners[3], widths[3]),
-        Drawn(labels=tuple(_notes(layout))),
+        OnSheet(labels=tuple(_notes(layout))),
     )
 
 
@@ -100,7 +100,9 @@ def _dimensions(
         yield number
 
 
-def _signs(plan: LinesPlan, corner: tuple[float, float], width: float, letters: float) -> Drawn:
+def _signs(
+    plan: LinesPlan, corner: tuple[float, float], width: float, letters: float
+) -> OnSheet:
     """What each kind of line is; only what is on the sheet."""
     used = {LAYER_OF[curve.role] for curve in plan.curves}
     shown: Mapping[PlanLayer, bool] = {
@@ -118,7 +120,7 @@ def _signs(plan: LinesPlan, corner: tuple[float, float], width: float, letters: 
         strokes += _sample(layer, x, y + 0.3 * letters, letters)
         words = Label(PENS[layer].meaning, (x + 5.2 * letters, y), letters)
         labels.append(fitted(words, column - 6.0 * letters))
-    return Drawn(tuple(strokes), tuple(labels))
+    return OnSheet(tuple(strokes), tuple(labels))
 
 
 def _sample(layer: PlanLayer, x: float, y: float, letters: float) -> list[Stroke]:
@@ -130,7 +132,7 @@ def _sample(layer: PlanLayer, x: float, y: float, letters: float) -> list[Stroke
     return [Stroke(layer, np.array([[x, y], [x + 4.4 * letters, y]]))]
 
 
-def _scale(layout: Layout, corner: tuple[float, float], width: float) -> Drawn:
+def _scale(layout: SheetLayout, corner: tuple[float, float], width: float) -> OnSheet:
     """The scale in words, and a bar to measure the paper by."""
     letters, (x, top) = layout.letters, corner
     per_m = MM_PER_M / layout.scale
@@ -164,7 +166,7 @@ def _scale(layout: Layout, corner: tuple[float, float], width: float) -> Drawn:
             width,
         ),
     ]
-    return Drawn(tuple(strokes), tuple(labels if metres > 1 else (*labels[:4], labels[-1])))
+    return OnSheet(tuple(strokes), tuple(labels if metres > 1 else (*labels[:4], labels[-1])))
 
 
 def _note_rows(paper: Paper) -> list[str]:
@@ -172,7 +174,7 @@ def _note_rows(paper: Paper) -> list[str]:
     return [row for note in NOTES for row in wrapped(note, LETTERS[paper], width)]
 
 
-def _notes(layout: Layout) -> Iterator[Label]:
+def _notes(layout: SheetLayout) -> Iterator[Label]:
     rows, letters = _note_rows(layout.paper), layout.letters
     for n, row in enumerate(rows):
         y = FRAME + (len(rows) - n - 0.5) * ROW * letters

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray
-from hullchange.lines_plan.layout import Layout, View
+from hullchange.lines_plan.layout import PlanView, SheetLayout
 from hullchange.lines_plan.lengths import level_name
 from hullchange.lines_plan.plan import INTERVALS, CurveRole, LinesPlan, PlanCurve
 from hullchange.lines_plan.sheet import (
@@ -43,27 +43,27 @@ TITLES, LEVELS, STATIONS, NAMES = 0, 1, 2, 4
 
 
 @dataclass(frozen=True, eq=False)
-class Drawn:
+class OnSheet:
     """Strokes and labels of a sheet."""
 
     strokes: tuple[Stroke, ...] = ()
     labels: tuple[Label, ...] = ()
 
-    def with_(self, *others: "Drawn") -> "Drawn":
+    def with_(self, *others: "OnSheet") -> "OnSheet":
         """All of them as one."""
         every = (self, *others)
-        return Drawn(
+        return OnSheet(
             tuple(stroke for one in every for stroke in one.strokes),
             tuple(label for one in every for label in one.labels),
         )
 
 
-def views_of(plan: LinesPlan, layout: Layout) -> Drawn:
+def views_of(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     """All three views."""
     return _profile(plan, layout).with_(_body(plan, layout), _breadths(plan, layout))
 
 
-def _profile(plan: LinesPlan, layout: Layout) -> Drawn:
+def _profile(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     view, letters = layout.profile, layout.letters
     curves = [_stroke(view, c, c.points[:, [0, 2]]) for c in plan.of_role(*IN_PROFILE)]
     sides = [
@@ -72,13 +72,13 @@ def _profile(plan: LinesPlan, layout: Layout) -> Drawn:
     ]
     points = np.array([point.at for point in plan.readings])[:, [0, 2]]
     marks = _marks(plan, layout)
-    grid = Drawn(
+    grid = OnSheet(
         (*_uprights(view, _station_x(plan)), *_levels(view, plan.waterlines)),
         (*_level_labels(view, plan.waterlines, letters), *_station_labels(plan, view, letters)),
     )
     title = _title(view, "Profile", letters)
     done = grid.with_(
-        Drawn((*sides, *curves, *_crosses(view, points, letters)), (title,)), marks
+        OnSheet((*sides, *curves, *_crosses(view, points, letters)), (title,)), marks
     )
     named = [
         *((c, level_name(c.at)) for c in plan.of_role("buttock")),
@@ -87,7 +87,7 @@ def _profile(plan: LinesPlan, layout: Layout) -> Drawn:
     return done.with_(_named(view, [(c.points[:, [0, 2]], n) for c, n in named], done, letters))
 
 
-def _breadths(plan: LinesPlan, layout: Layout) -> Drawn:
+def _breadths(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     view, letters = layout.breadths, layout.letters
     curves = [_stroke(view, c, c.points[:, :2]) for c in plan.of_role(*IN_BREADTHS)]
     middle = np.array([[layout.extent.fore, 0.0], [layout.extent.aft, 0.0]])
@@ -99,7 +99,7 @@ def _breadths(plan: LinesPlan, layout: Layout) -> Drawn:
         *_station_labels(plan, view, letters),
         _title(view, "Plan: half-breadths to starboard", letters),
     )
-    done = Drawn(
+    done = OnSheet(
         (
             *_uprights(view, _station_x(plan)),
             *_levels(view, plan.buttocks),
@@ -116,7 +116,7 @@ def _breadths(plan: LinesPlan, layout: Layout) -> Drawn:
     return done.with_(_named(view, [(c.points[:, :2], n) for c, n in named], done, letters))
 
 
-def _body(plan: LinesPlan, layout: Layout) -> Drawn:
+def _body(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     """Sections of the fore body to starboard, of the after body to port."""
     view, letters = layout.body, layout.letters
     middle = plan.length_waterline / 2.0
@@ -148,7 +148,7 @@ def _body(plan: LinesPlan, layout: Layout) -> Drawn:
     halves = (("after body", 0.0, view.low_mm[0]), ("fore body", 1.0, view.high_mm[0]))
     for words, across, x in halves:
         labels.append(Label(words, (x, below - 1.5 * letters), letters, across, rank=STATIONS))
-    drawn = Drawn((*grid, *strokes, *_crosses(view, points, letters)), tuple(labels))
+    drawn = OnSheet((*grid, *strokes, *_crosses(view, points, letters)), tuple(labels))
     return drawn.with_(*(_section_names(plan, layout, side) for side in (-1.0, 1.0)))
 
 
@@ -177,7 +177,7 @@ def _halves(curve: PlanCurve, middle: float) -> Iterator[tuple[float, FloatArray
         yield -1.0, np.concatenate([at_middle, curve.points[x > middle, 1:]])
 
 
-def _section_names(plan: LinesPlan, layout: Layout, side: float) -> Drawn:
+def _section_names(plan: LinesPlan, layout: SheetLayout, side: float) -> OnSheet:
     """Numbers of the stations above the sheer, each with a line to its section."""
     view, letters = layout.body, layout.letters
     middle = plan.length_waterline / 2.0
@@ -192,13 +192,13 @@ def _section_names(plan: LinesPlan, layout: Layout, side: float) -> Drawn:
     )  # fmt: skip
 
 
-def _of_paper(view: View, length: float) -> float:
+def _of_paper(view: PlanView, length: float) -> float:
     return length * view.per_m
 
 
 def _lane(
-    view: View, letters: float, rows: list[tuple[float, FloatArray, str]], side: float
-) -> Drawn:
+    view: PlanView, letters: float, rows: list[tuple[float, FloatArray, str]], side: float
+) -> OnSheet:
     """Names side by side above the body plan, outwards from the centreline."""
     wanted = [abs(x) for x, _, _ in rows]
     widths = [Label(name, (0.0, 0.0), letters).width + 0.7 * letters for _, _, name in rows]
@@ -211,13 +211,13 @@ def _lane(
         path = np.array([top, [foot, base - 1.2 * letters], [foot, base - 0.4 * letters]])
         strokes.append(Stroke("GRID", path))
         labels.append(Label(name, (foot, base), letters, 0.5, rank=STATIONS))
-    return Drawn(tuple(strokes), tuple(labels))
+    return OnSheet(tuple(strokes), tuple(labels))
 
 
 SIDE_LANE = 6.0
 
 
-def _marks(plan: LinesPlan, layout: Layout) -> Drawn:
+def _marks(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     """Freeboard marks: a triangle at the sheer, and the name above."""
     view, letters = layout.profile, layout.letters
     rows = sorted((x, z, name.replace("-", " ")) for name, (x, z) in plan.marks.items())
@@ -234,19 +234,19 @@ def _marks(plan: LinesPlan, layout: Layout) -> Drawn:
         path = np.array([start, [x, base - 1.2 * letters], [x, base - 0.4 * letters]])
         strokes.append(Stroke("MARKS", path))
         labels.append(Label(name, (x, base), letters, 0.5, rank=NAMES))
-    return Drawn(tuple(strokes), tuple(labels))
+    return OnSheet(tuple(strokes), tuple(labels))
 
 
-def _stroke(view: View, curve: PlanCurve, points: FloatArray) -> Stroke:
+def _stroke(view: PlanView, curve: PlanCurve, points: FloatArray) -> Stroke:
     is_water = curve.role == "waterline" and curve.at == 0.0
     return Stroke("DWL" if is_water else LAYER_OF[curve.role], view.on_paper(points))
 
 
-def _x(view: View, x: float) -> float:
+def _x(view: PlanView, x: float) -> float:
     return view.origin_mm[0] + x * view.per_m
 
 
-def _y(view: View, y: float) -> float:
+def _y(view: PlanView, y: float) -> float:
     return view.origin_mm[1] + y * view.per_m
 
 
@@ -254,13 +254,13 @@ def _station_x(plan: LinesPlan) -> list[float]:
     return [station.x for station in plan.stations]
 
 
-def _uprights(view: View, xs: Iterable[float]) -> Iterator[Stroke]:
+def _uprights(view: PlanView, xs: Iterable[float]) -> Iterator[Stroke]:
     (_, low), (_, high) = view.low_mm, view.high_mm
     for x in xs:
         yield Stroke("GRID", np.array([[_x(view, x), low], [_x(view, x), high]]))
 
 
-def _levels(view: View, levels: Iterable[float]) -> Iterator[Stroke]:
+def _levels(view: PlanView, levels: Iterable[float]) -> Iterator[Stroke]:
     (left, _), (right, _) = view.low_mm, view.high_mm
     for level in levels:
         y = _y(view, level)
@@ -268,7 +268,7 @@ def _levels(view: View, levels: Iterable[float]) -> Iterator[Stroke]:
         yield Stroke(layer, np.array([[left, y], [right, y]]))
 
 
-def _level_labels(view: View, levels: Iterable[float], letters: float) -> Iterator[Label]:
+def _level_labels(view: PlanView, levels: Iterable[float], letters: float) -> Iterator[Label]:
     """At both ends of each level."""
     for level in levels:
         rank = TITLES if level == 0.0 else LEVELS
@@ -278,19 +278,19 @@ def _level_labels(view: View, levels: Iterable[float], letters: float) -> Iterat
         yield Label(words, (view.high_mm[0] + 0.8 * letters, y), letters, 0.0, rank=rank)
 
 
-def _station_labels(plan: LinesPlan, view: View, letters: float) -> Iterator[Label]:
+def _station_labels(plan: LinesPlan, view: PlanView, letters: float) -> Iterator[Label]:
     for station in plan.stations:
         at = _x(view, station.x), view.low_mm[1] - 1.4 * letters
         rank = STATIONS if station.number in range(INTERVALS + 1) else STATIONS + 1
         yield Label(station.name, at, letters, 0.5, rank=rank)
 
 
-def _title(view: View, words: str, letters: float) -> Label:
+def _title(view: PlanView, words: str, letters: float) -> Label:
     at = view.low_mm[0], view.high_mm[1] + 5.6 * letters
     return Label(words, at, 1.3 * letters, bold=True, rank=TITLES)
 
 
-def _crosses(view: View, points: FloatArray, letters: float) -> Iterator[Stroke]:
+def _crosses(view: PlanView, points: FloatArray, letters: float) -> Iterator[Stroke]:
     arm = CROSS * letters
     for at in view.on_paper(points.reshape(-1, 2)):
         for way in ((arm, 0.0), (0.0, arm)):
@@ -298,8 +298,8 @@ def _crosses(view: View, points: FloatArray, letters: float) -> Iterator[Stroke]
 
 
 def _named(
-    view: View, rows: list[tuple[FloatArray, str]], done: Drawn, letters: float
-) -> Drawn:
+    view: PlanView, rows: list[tuple[FloatArray, str]], done: OnSheet, letters: float
+) -> OnSheet:
     """Names beside curves, where there is room within the view."""
     drawn = [dense(s.points, 0.8 * CELL) for s in done.strokes if s.layer != "GRID"]
     ink = Ink(view.low_mm, view.high_mm, np.concatenate(drawn))
@@ -312,4 +312,4 @@ def _named(
         if found is not None:
             ink.add(found.box)
             labels.append(found)
-    return Drawn(labels=tuple(labels))
+    return OnSheet(labels=tuple(labels))

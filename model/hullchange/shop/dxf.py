@@ -71,7 +71,7 @@ class DxfText:
         words: in any script.
         at_mm: where the base line stands.
         height_mm: of a capital.
-        across: 0, 0.5 or 1 where they begin there, are about it, or end there.
+        across: [-] 0, 0.5 or 1 where they begin there, are about it, or end there.
     """
 
     words: str

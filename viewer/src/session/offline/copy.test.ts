@@ -33,7 +33,11 @@ const blocks: Record<string, string> = {
   refit: JSON.stringify(refit),
   explanations: packed({ 'hull.beam_m': { value: 3.7 } }),
   held: packed({ light: { refit: { port: { gz_m: [0.1] } } } }),
-  files: packed({ 'lines.csv': 'line', 'lines-plan.svg': '<svg/>', 'levers.csv?condition=light': 'gz_m' }),
+  files: packed({
+    'lines.csv': 'line',
+    'lines-plan.svg': '<svg/>',
+    'levers.csv?condition=light': 'gz_m',
+  }),
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
 const dataBlock = (name: string) => blocks[name];
