@@ -59,7 +59,10 @@ def every_file_holds(content, *words):
         "levers.csv": content["levers.csv"].decode(),
         "lines.csv": content["lines.csv"].decode(),
         "lines-plan.pdf": PdfDocument(content["lines-plan.pdf"]).get_metadata_dict()["Subject"],
-        **{name: content[name].decode() for name in ("lines-plan.svg", "lines-plan.dxf")},
+        **{
+            name: content[name].decode("cp1252")
+            for name in ("lines-plan.svg", "lines-plan.dxf")
+        },
         "offsets.csv": content["offsets.csv"].decode(),
         "tables.xlsx": "\n".join(heads),
     }

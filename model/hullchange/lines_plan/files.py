@@ -72,8 +72,7 @@ def plan_dxf(sheet: PlanSheet) -> bytes:
     ]
     heads = (f"{name} {value}" for name, value in sheet.origin.heads)
     colours: dict[str, int] = {layer: pen.dxf_colour for layer, pen in PENS.items()}
-    text = drawing_dxf(lines, words, colours, (sheet.title, *heads, *_views_in_words(sheet)))
-    return text.encode()
+    return drawing_dxf(lines, words, colours, (sheet.title, *heads, *_views_in_words(sheet)))
 
 
 def _views_in_words(sheet: PlanSheet) -> tuple[str, ...]:

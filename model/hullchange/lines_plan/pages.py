@@ -33,7 +33,7 @@ def plan_pdf(plan: LinesPlan, origin: Origin) -> bytes:
     if sheet.layout.paper != AT_HAND:
         _drawing(canvas, plan_sheet(plan, origin, AT_HAND))
     pages = [
-        page for table in (faired_table(plan), readings_table(plan)) for page in _parted(table)
+        page for table in (faired_table(plan), readings_table(plan)) for page in parted(table)
     ]
     for number, page in enumerate(pages, 1):
         canvas.setPageSize((TABLE_PAGE[0] * POINT, TABLE_PAGE[1] * POINT))
@@ -73,7 +73,7 @@ def _write(canvas: Canvas, label: Label) -> None:
     draw_text(canvas, left, label.words, label.size * POINT, label.bold)
 
 
-def _parted(table: PaperTable) -> list[PaperTable]:
+def parted(table: PaperTable) -> list[PaperTable]:
     """The table in parts that go on a page each, with all heads on every one."""
     wide = max(len(row) for row in table.heads)
     starts = range(1, wide, CELLS)

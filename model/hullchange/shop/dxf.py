@@ -92,8 +92,8 @@ def drawing_dxf(
     words: Iterable[DxfText],
     colours: Mapping[str, int],
     comments: Sequence[str],
-) -> str:
-    """The text of a DXF file of a drawing with words, which lie on the layer TEXT.
+) -> bytes:
+    """A DXF file of a drawing with words, which lie on the layer TEXT; in millimetres.
 
     Args:
         lines: layer, points (n, 2) [mm], and whether they close.
@@ -113,7 +113,8 @@ def drawing_dxf(
         text = space.add_text(one.words, height=round(one.height_mm, DIGITS), dxfattribs=traits)
         at = (round(one.at_mm[0], DIGITS), round(one.at_mm[1], DIGITS))
         text.set_placement(at, align=ALIGNMENTS[one.across])
-    return _written(document, comments)
+    # signs that the file's code page lacks are written by their numbers
+    return _written(document, comments).encode(document.output_encoding, "dxfreplace")
 
 
 def _written(document: Drawing, comments: Sequence[str]) -> str:
