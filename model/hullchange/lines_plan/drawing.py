@@ -10,10 +10,10 @@ from hullchange.lines_plan.layout import (
     layout_of,
     paper_for,
 )
-from hullchange.lines_plan.offsets import faired_table
+from hullchange.lines_plan.offsets import faired_table, readings_table
 from hullchange.lines_plan.plan import LinesPlan
 from hullchange.lines_plan.sheet import Label, Stroke, without_overlaps
-from hullchange.lines_plan.sheet_table import table_on_sheet, table_size
+from hullchange.lines_plan.sheet_table import table_size, tables_on_sheet
 from hullchange.lines_plan.title import strip_height, title_block
 from hullchange.lines_plan.views import views_of
 from hullchange.present.export import Origin
@@ -50,11 +50,11 @@ def plan_sheet(plan: LinesPlan, origin: Origin, paper: Paper | None = None) -> P
         origin: as every file states it.
         paper: by name; None for the smallest on which she is well seen.
     """
-    extent, table = extent_of(plan), faired_table(plan)
+    extent, tables = extent_of(plan), (faired_table(plan), readings_table(plan))
     strips = {name: strip_height(name) for name in PAPERS}
     chosen = paper or paper_for(extent, strips)
-    layout = layout_of(extent, strips[chosen], chosen, table_size(table))
+    layout = layout_of(extent, strips[chosen], chosen, table_size(tables[0]))
     drawn = title_block(plan, layout, origin).with_(views_of(plan, layout))
     if layout.table is not None:
-        drawn = drawn.with_(table_on_sheet(table, layout.table, layout.letters))
+        drawn = drawn.with_(*tables_on_sheet(tables, layout.table, layout))
     return PlanSheet(origin, layout, drawn.strokes, without_overlaps(drawn.labels))

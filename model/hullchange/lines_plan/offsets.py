@@ -117,17 +117,18 @@ def faired_table(plan: LinesPlan) -> PaperTable:
 def readings_table(plan: LinesPlan) -> PaperTable:
     """The points as read for paper, in millimetres; with what stands off, where any is told."""
     judged = any(point.off_mm is not None for point in plan.readings)
+    most = 0
     rows: list[tuple[str, ...]] = []
-    line = ""
-    for point in plan.readings:
-        if point.line != line:
-            line = point.line
-            rows.append((line.replace("-", " "),))
-        number = point.place.rpartition("[")[2].rstrip("]")
-        cells = tuple(length_text(v, "mm") for v in point.at)
-        off = NOT_MET if point.off_mm is None else f"{point.off_mm:.0f}"
-        rows.append((str(int(number) + 1), *cells, *((off,) if judged else ())))
-    heads = (("Point", "x", "half-breadth", "height", *(("off",) if judged else ())),)
+    for line in dict.fromkeys(point.line for point in plan.readings):
+        points = [point for point in plan.readings if point.line == line]
+        most = max(most, len(points))
+        rows.append((line.replace("-", " "),))
+        for k, name in enumerate(("x", "half-breadth", "height")):
+            rows.append((name, *(length_text(point.at[k], "mm") for point in points)))
+        if judged:
+            offs = (NOT_MET if p.off_mm is None else f"{p.off_mm:.0f}" for p in points)
+            rows.append(("off", *offs))
+    heads = (("Point", *(str(number) for number in range(1, most + 1))),)
     return PaperTable("Points of the lines, as read (millimetres)", heads, tuple(rows))
 
 

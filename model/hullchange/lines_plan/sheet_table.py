@@ -1,15 +1,18 @@
-"""The table of offsets on the sheet itself, below the views."""
+"""The tables of offsets on the sheet itself, below the views."""
+
+from collections.abc import Iterator
 
 import numpy as np
 
+from hullchange.lines_plan.layout import FRAME, INSIDE, SheetLayout
 from hullchange.lines_plan.offsets import PaperTable
 from hullchange.lines_plan.sheet import Label, Stroke, fitted
 from hullchange.lines_plan.views import OnSheet
 
 ROW, NAME, CELL = 1.45, 14.0, 4.6
 """Height of a row, width of the names and of a column, in sizes of letters."""
-TITLE = 2.2
-"""Height of the title, in sizes of letters."""
+TITLE, APART = 2.2, 5.0
+"""Height of the title, and the space between tables, in sizes of letters."""
 
 
 def table_size(table: PaperTable) -> tuple[float, float]:
@@ -18,7 +21,27 @@ def table_size(table: PaperTable) -> tuple[float, float]:
     return NAME + columns * CELL, TITLE + rows * ROW
 
 
-def table_on_sheet(table: PaperTable, corner: tuple[float, float], letters: float) -> OnSheet:
+def tables_on_sheet(
+    tables: tuple[PaperTable, ...], corner: tuple[float, float], layout: SheetLayout
+) -> Iterator[OnSheet]:
+    """The first table, and the others beside it as far as there is room.
+
+    Args:
+        tables: in the order of their worth.
+        corner: upper left corner [mm] of the first one.
+        layout: of the sheet.
+    """
+    letters, (left, top) = layout.letters, corner
+    high = table_size(tables[0])[1]
+    end = layout.size_mm[0] - FRAME - INSIDE
+    for table in tables:
+        wide = table_size(table)[0] * letters
+        if left + wide <= end and table_size(table)[1] <= high + 1.0:
+            yield _table(table, (left, top), letters)
+            left += wide + APART * letters
+
+
+def _table(table: PaperTable, corner: tuple[float, float], letters: float) -> OnSheet:
     """The table from its upper left corner [mm] on, in letters of a size [mm]."""
     left, top = corner
     wide = table_size(table)[0] * letters

@@ -21,7 +21,7 @@ NOTES = (
     "taken off. The curves pass through the points as read; between neighbouring lines the "
     "sections are straight. Levels and breadths beside the views are metres from the design "
     "waterline (DWL) and the centreline (CL); stations are tenths of the length between the "
-    f"perpendiculars. {AXES[0].upper()}{AXES[1:]}.",
+    f"perpendiculars. Axes: {AXES}.",
     f"An aid to judgement, not an approval. {STRENGTH.sentence}",
 )
 

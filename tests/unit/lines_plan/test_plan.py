@@ -135,6 +135,10 @@ def test_the_faired_table_agrees_with_the_lines_at_the_stations():
     assert {len(row) for row in paper.rows} == {1, len(plan.stations) + 1}
 
 
+def lines_named(lines):
+    return {name.replace("-", " ") for name in lines}
+
+
 def test_points_as_read_are_the_documents_and_say_what_stands_off_where_it_is_told():
     boat_ = boat_of_kind("double-chine")
     lines = boat_.document.hull.lines
@@ -142,12 +146,18 @@ def test_points_as_read_are_the_documents_and_say_what_stands_off_where_it_is_to
     assert [point.at for point in plan.readings] == [
         point for line in lines.values() for point in line.points_m
     ]
-    assert readings_table(plan).heads[0][-1] == "height"
+    untold = readings_table(plan)
+    assert {row[0] for row in untold.rows} == {
+        *lines_named(lines),
+        *("x", "half-breadth", "height"),
+    }
+    assert untold.rows[1][1:] == tuple(
+        f"{round(1e3 * point[0])}" for point in lines["centreline"].points_m
+    )
     place = "hull.lines.sheer.points_m[2]"
     told = readings_table(lines_plan(boat_, {place: 12.3}))
-    assert told.heads[0][-1] == "off"
-    after = told.rows[told.rows.index(("sheer",)) + 1 :]
-    assert [row[-1] for row in after[:4]] == ["-", "-", "12", "-"]
+    off = told.rows[told.rows.index(("sheer",)) + 4]
+    assert off[:5] == ("off", "-", "-", "12", "-")
 
 
 def test_bodies_below_are_cut_at_the_stations_on_both_sides():
