@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import other_hulls
+from hulls import random_hull
 from refits import demo
 
 from hullchange.boat.boat import boat_of
@@ -13,7 +14,7 @@ from hullchange.document.reading import document_of
 from hullchange.lines_plan.plan import lines_plan
 from hullchange.present.export import Origin
 
-KINDS = (*other_hulls.FORMS, "canoe-stern", "stepped-sheer")
+KINDS = (*other_hulls.FORMS, "canoe-stern", "stepped-sheer", "raked-ends")
 NAMES = {"round": "Hérisson", "long-keel": "Чайка", "barge": "A long name indeed " * 5}
 
 
@@ -42,6 +43,8 @@ def boat_with(hull, name="Boat", **marks):
 
 def hull_of_kind(kind, length, seed):
     """A hull of a kind and length, as a document has it."""
+    if kind == "raked-ends":
+        return raked(seed)
     rng = np.random.default_rng([815, seed])
     form = other_hulls.form_of(rng)
     size = length / form.length
@@ -62,6 +65,28 @@ def hull_of_kind(kind, length, seed):
         "deck": {"camber_m": 0.05, "at_half_breadth_m": 1.5},
         "plating": {"bottom": {"thickness_mm": 5.0}},
         "appendages": other_hulls.appendages_of(form, rng, start),
+    }
+
+
+def raked(seed):
+    """A hull whose lines end at different x, on a raked stem and a raked transom."""
+    hull = random_hull(seed)
+    lines = hull.lines.lines
+    keel = lines[0].points
+    wet = np.linspace(keel[0, 0], keel[-1, 0], 20_001)
+    wet = wet[lines[0].at(wet)[:, 1] < 0.0]
+    fore = np.array([wet[0], 0.0, 0.0])
+    return {
+        "kind": "offsets",
+        "length_waterline_m": round(float(np.ptp(wet)), 3),
+        "lines": {
+            line.name: {
+                "kind": line.kind,
+                "points_m": (line.points - fore).round(3).tolist(),
+            }
+            for line in lines
+        },
+        "deck": {"camber_m": 0.08, "at_half_breadth_m": 1.5},
     }
 
 

@@ -225,7 +225,9 @@ def beside(points: FloatArray, label: Label, ink: Ink) -> Label | None:
         [aside, -0.3 * size],
         [-aside, -0.3 * size],
     ]
-    bases = (along[middle_out][:, None] + np.array(ways)).reshape(-1, 2)
+    bases = (np.array(ways)[:, None] + along[middle_out]).reshape(
+        -1, 2
+    )  # above it if it can be
     reach = np.array([-aside, -0.22 * size, aside, 0.76 * size])
     free = ink.free(np.tile(bases, 2) + reach)
     if not free.any():

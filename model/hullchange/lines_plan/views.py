@@ -202,7 +202,7 @@ def _lane(
     """Names side by side above the body plan, outwards from the centreline."""
     wanted = [abs(x) for x, _, _ in rows]
     widths = [Label(name, (0.0, 0.0), letters).width + 0.7 * letters for _, _, name in rows]
-    reach = (view.high_mm[0] - view.low_mm[0]) / 2.0 + 0.5 * SIDE_LANE * letters
+    reach = (view.high_mm[0] - view.low_mm[0]) / 2.0
     at = spread(wanted, widths, 0.4 * letters, reach)
     base = view.high_mm[1] + 3.4 * letters
     strokes, labels = [], []
@@ -212,9 +212,6 @@ def _lane(
         strokes.append(Stroke("GRID", path))
         labels.append(Label(name, (foot, base), letters, 0.5, rank=STATIONS))
     return OnSheet(tuple(strokes), tuple(labels))
-
-
-SIDE_LANE = 6.0
 
 
 def _marks(plan: LinesPlan, layout: SheetLayout) -> OnSheet:

@@ -72,6 +72,8 @@ def test_half_breadths_of_the_table_are_those_of_the_mesh(kind):
 
 def half_area(section, level):
     """[m2] of a half section below a height, by another program's polygons."""
+    if len(section) < 2:
+        return 0.0
     ring = [*section, (0.0, section[-1, 1])]
     return Polygon(ring).intersection(box(-1.0, -99.0, 99.0, level)).area
 
