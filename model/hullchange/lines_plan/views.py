@@ -1,7 +1,7 @@
 """The three views: profile, body plan and half-breadths, with their grids and words."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from hullchange.lines_plan.sheet import (
     Stroke,
     beside,
     dense,
+    fitted,
     spread,
 )
 
@@ -218,19 +219,23 @@ def _marks(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     """Freeboard marks: a triangle at the sheer, and the name above."""
     view, letters = layout.profile, layout.letters
     rows = sorted((x, z, name.replace("-", " ")) for name, (x, z) in plan.marks.items())
-    widths = [Label(name, (0.0, 0.0), letters).width + letters for _, _, name in rows]
+    names = [Label(name, (0.0, 0.0), letters, 0.5, rank=NAMES) for _, _, name in rows]
+    room = view.high_mm[0] - view.low_mm[0]
+    if sum(name.width + letters for name in names) > room:
+        names = [fitted(name, room / len(names) - letters) for name in names]
+    widths = [name.width + letters for name in names]
     wanted = [_x(view, x) for x, _, _ in rows]
     at = spread(wanted, widths, view.low_mm[0], view.high_mm[0])
     base = view.high_mm[1] + 3.4 * letters
     strokes, labels = [], []
-    for x, (along, z, name) in zip(at, rows, strict=True):
+    for x, (along, z, _), name in zip(at, rows, names, strict=True):
         tip = view.on_paper(np.array([[along, z]]))[0]
         arms = np.array([[0.0, 0.0], [-0.5, 0.9], [0.5, 0.9]]) * letters
         strokes.append(Stroke("MARKS", tip + arms, closed=True))
         start = tip + np.array([0.0, 0.9 * letters])
         path = np.array([start, [x, base - 1.2 * letters], [x, base - 0.4 * letters]])
         strokes.append(Stroke("MARKS", path))
-        labels.append(Label(name, (x, base), letters, 0.5, rank=NAMES))
+        labels.append(replace(name, at=(x, base)))
     return OnSheet(tuple(strokes), tuple(labels))
 
 

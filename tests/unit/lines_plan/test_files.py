@@ -18,7 +18,7 @@ from hullchange.lines_plan.layout import FRAME, PAPERS, SCALES
 from hullchange.lines_plan.offsets import faired_table, readings_table
 from hullchange.lines_plan.pages import TABLE_PAGE, page_labels, parted, plan_pdf
 from hullchange.lines_plan.plan import lines_plan
-from hullchange.lines_plan.sheet import PENS, Label, spread, wrapped
+from hullchange.lines_plan.sheet import PENS, Label, spread, without_overlaps, wrapped
 from hullchange.lines_plan.title import title_block
 
 EVERY = ("demo", *KINDS)
@@ -199,7 +199,22 @@ def test_many_marks_with_long_names_stay_apart():
     mark = {"sheer_z_m": 1.0, "freeboard_m": {"port": 1.0, "starboard": 1.0}}
     marks = {f"mark-with-a-name-{n}": mark | {"x_m": 0.4 * n} for n in range(12)}
     boat = boat_with(hull, **marks)
-    assert overlapping(plan_sheet(lines_plan(boat), origin_of(boat)).labels) == []
+    sheet = plan_sheet(lines_plan(boat), origin_of(boat), "A3")
+    names = [label for label in sheet.labels if label.words.startswith("mark w")]
+    assert len(names) == 12
+    view = sheet.layout.profile
+    assert min(name.box[0] for name in names) >= view.low_mm[0]
+    assert max(name.box[2] for name in names) <= view.high_mm[0]
+    assert overlapping(sheet.labels) == []
+
+
+def test_of_words_that_would_overlap_the_more_important_stay():
+    far, near, first = (
+        Label("far", (50.0, 0.0), 3.0, rank=9),
+        Label("near", (1.0, 1.0), 3.0, rank=2),
+        Label("first", (0.0, 0.0), 3.0, rank=1),
+    )
+    assert without_overlaps([far, near, first]) == (first, far)
 
 
 def test_boxes_in_a_row_keep_their_order_and_their_distance():
