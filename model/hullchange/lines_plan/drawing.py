@@ -51,7 +51,7 @@ def plan_sheet(plan: LinesPlan, origin: Origin, paper: Paper | None = None) -> P
         paper: by name; None for the smallest on which she is well seen.
     """
     extent, tables = extent_of(plan), (faired_table(plan), readings_table(plan))
-    strips = {name: strip_height(name) for name in PAPERS}
+    strips = {name: strip_height(plan, name) for name in PAPERS}
     chosen = paper or paper_for(extent, strips)
     layout = layout_of(extent, strips[chosen], chosen, table_size(tables[0]))
     drawn = title_block(plan, layout, origin).with_(views_of(plan, layout))

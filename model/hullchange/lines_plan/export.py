@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from hullchange.assess.lines import lines_result
 from hullchange.boat.boat import Boat
 from hullchange.lines_plan.drawing import plan_sheet
 from hullchange.lines_plan.files import plan_dxf, plan_svg
@@ -22,7 +23,8 @@ def plan_file(name: PlanFile, boat: Boat, origin: Origin) -> bytes:
         boat: whose hull it is of.
         origin: as every file states it.
     """
-    plan = lines_plan(boat)
+    off = {point.place: point.off_mm for point in lines_result(boat).points}
+    plan = lines_plan(boat, off)
     match name:
         case "lines-plan.pdf":
             return plan_pdf(plan, origin)

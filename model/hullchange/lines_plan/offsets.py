@@ -13,8 +13,8 @@ from hullchange.present.export import AXES
 
 HEIGHTS, HALF_BREADTHS = "Heights above the design waterline", "Half-breadths"
 NOTE = (
-    "Faired: on the curves through the points as read, straight across from line to line; no "
-    "thickness of plate is added or taken off. The points as read are in lines.csv."
+    "Faired: on the curves through the points of the lines, straight across from line to line; "
+    "no thickness of plate is added or taken off. The points are in lines.csv."
 )
 NOT_MET = "-"
 
@@ -129,7 +129,7 @@ def readings_table(plan: LinesPlan) -> PaperTable:
             offs = (NOT_MET if p.off_mm is None else f"{p.off_mm:.0f}" for p in points)
             rows.append(("off", *offs))
     heads = (("Point", *(str(number) for number in range(1, most + 1))),)
-    return PaperTable("Points of the lines, as read (millimetres)", heads, tuple(rows))
+    return PaperTable(f"Points of the lines, {plan.as_given} (millimetres)", heads, tuple(rows))
 
 
 def _words(line: HullLine) -> str:

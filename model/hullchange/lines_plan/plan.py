@@ -28,7 +28,15 @@ MOST_WATERLINES, MOST_BUTTOCKS = 12, 4.5
 ALONG = 601  # points of a line
 FINEST = 2e-4  # [m] points of a curve are thinned to this
 NARROWEST = 1e-3  # [m] half-breadth below which a section or an end is a line
-NO_STAND_OFFS: Mapping[str, float] = MappingProxyType({})
+NO_STAND_OFFS: Mapping[str, float | None] = MappingProxyType({})
+SOURCES = {
+    "points": "are as measured",
+    "tape": "are worked out from distances taped to marks",
+    "drawing": "are traced from a drawing",
+    "scan": "are taken from a scan",
+    "step": "are taken from a CAD file",
+    "dimensions": "are guessed from the main dimensions",
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,6 +111,8 @@ class LinesPlan:
         marks: x and z [m] of the freeboard marks at the sheer, by name.
         length_waterline: [m] between the perpendiculars.
         figures: of the hull at the design waterline.
+        source: where the lines come from, in words that follow "the points of the lines".
+        as_given: ``as read`` where somebody read each point, else ``as given``.
     """
 
     hull: Hull
@@ -115,13 +125,15 @@ class LinesPlan:
     marks: Mapping[str, tuple[float, float]]
     length_waterline: float
     figures: HullResult
+    source: str
+    as_given: str
 
     def of_role(self, *roles: CurveRole) -> tuple[PlanCurve, ...]:
         """The curves of some roles."""
         return tuple(curve for curve in self.curves if curve.role in roles)
 
 
-def lines_plan(boat: Boat, off_mm: Mapping[str, float] = NO_STAND_OFFS) -> LinesPlan:
+def lines_plan(boat: Boat, off_mm: Mapping[str, float | None] = NO_STAND_OFFS) -> LinesPlan:
     """The lines plan of a boat's hull.
 
     Args:
@@ -129,7 +141,7 @@ def lines_plan(boat: Boat, off_mm: Mapping[str, float] = NO_STAND_OFFS) -> Lines
         off_mm: how far points stand off the lines, by their place in the document.
     """
     hull, document = boat.hull, boat.document
-    length = document.hull.length_waterline_m
+    length, origin = document.hull.length_waterline_m, document.hull.from_
     grid = _grid(hull)
     low, high = float(grid[..., 2].min()), float(grid[..., 2].max())
     waterlines = _levels(low, high, MOST_WATERLINES)
@@ -152,6 +164,8 @@ def lines_plan(boat: Boat, off_mm: Mapping[str, float] = NO_STAND_OFFS) -> Lines
         marks={n: (m.x_m, m.sheer_z_m) for n, m in document.survey.marks.items()},
         length_waterline=length,
         figures=hull_result(boat),
+        source=SOURCES["points" if origin is None else origin.source],
+        as_given="as read" if origin is None or origin.is_read_by_hand else "as given",
     )
 
 
@@ -225,7 +239,7 @@ def _own_curves(hull: Hull) -> Iterator[PlanCurve]:
             yield PlanCurve("end", "stern", 0.0, points)
 
 
-def _readings(boat: Boat, off_mm: Mapping[str, float]) -> tuple[PointAsRead, ...]:
+def _readings(boat: Boat, off_mm: Mapping[str, float | None]) -> tuple[PointAsRead, ...]:
     return tuple(
         PointAsRead(name, place, (x, y, z), off_mm.get(place))
         for name, line in boat.document.hull.lines.items()

@@ -50,7 +50,7 @@ PENS: dict[PlanLayer, Pen] = {
     "CENTRELINE": Pen("#111111", 0.45, (), 7, "canoe body at the centreline"),
     "SHEER": Pen("#111111", 0.45, (), 7, "sheer"),
     "MARKS": Pen("#a0308c", 0.18, (), 6, "freeboard mark"),
-    "READINGS": Pen("#d0341c", 0.13, (), 1, "point as read"),
+    "READINGS": Pen("#d0341c", 0.13, (), 1, "point"),
     "FRAME": Pen("#222222", 0.25, (), 7, "frame and title block"),
     "TEXT": Pen("#111111", 0.0, (), 7, "words"),
 }

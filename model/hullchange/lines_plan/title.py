@@ -17,28 +17,27 @@ ROW = 1.55  # of a line of words, in sizes of letters
 ROWS = 6  # of the columns
 COLUMNS = (0.27, 0.23, 0.24, 0.26)  # shares of the width
 NOTES = (
-    "Half-breadths and heights are of the lines as measured: no thickness of plate is added or "
-    "taken off. The curves pass through the points as read; between neighbouring lines the "
-    "sections are straight. Levels and breadths beside the views are metres from the design "
-    "waterline (DWL) and the centreline (CL); stations are tenths of the length between the "
-    f"perpendiculars. Axes: {AXES}.",
+    "No thickness of plate is added or taken off. The curves pass through the points; between "
+    "neighbouring lines the sections are straight. Levels and breadths beside the views are "
+    "metres from the design waterline (DWL) and the centreline (CL); stations are tenths of "
+    f"the length between the perpendiculars. Axes: {AXES}.",
     f"An aid to judgement, not an approval. {STRENGTH.sentence}",
 )
 
 
-def strip_height(paper: Paper) -> float:
+def strip_height(plan: LinesPlan, paper: Paper) -> float:
     """Height [mm] of the strip on a paper, with the space above it."""
     letters = LETTERS[paper]
-    return (ROWS + len(_note_rows(paper)) + 1.5) * ROW * letters + INSIDE
+    return (ROWS + len(_note_rows(plan, paper)) + 1.5) * ROW * letters + INSIDE
 
 
 def title_block(plan: LinesPlan, layout: SheetLayout, origin: Origin) -> OnSheet:
     """The frame of the sheet and the strip at its foot."""
     letters, (wide, high) = layout.letters, layout.size_mm
-    top = FRAME + strip_height(layout.paper) - INSIDE
+    top = FRAME + strip_height(plan, layout.paper) - INSIDE
     inner = wide - 2.0 * FRAME
     edges = np.cumsum([0.0, *COLUMNS]) * inner + FRAME
-    foot = FRAME + (len(_note_rows(layout.paper)) + 0.9) * ROW * letters
+    foot = FRAME + (len(_note_rows(plan, layout.paper)) + 0.9) * ROW * letters
     lines = [np.array([[FRAME, top], [wide - FRAME, top]])]
     lines.append(np.array([[FRAME, foot], [wide - FRAME, foot]]))
     lines += [np.array([[x, foot], [x, top]]) for x in edges[1:-1].tolist()]
@@ -52,7 +51,7 @@ def title_block(plan: LinesPlan, layout: SheetLayout, origin: Origin) -> OnSheet
         OnSheet(labels=tuple(_dimensions(plan, corners[1], widths[1], letters))),
         _signs(plan, corners[2], widths[2], letters),
         _scale(layout, corners[3], widths[3]),
-        OnSheet(labels=tuple(_notes(layout))),
+        OnSheet(labels=tuple(_notes(plan, layout))),
     )
 
 
@@ -118,7 +117,10 @@ def _signs(
         x = corner[0] + (n // ROWS) * column
         y = corner[1] - (n % ROWS + 1.0) * ROW * letters
         strokes += _sample(layer, x, y + 0.3 * letters, letters)
-        words = Label(PENS[layer].meaning, (x + 5.2 * letters, y), letters)
+        meaning = PENS[layer].meaning
+        if layer == "READINGS":
+            meaning = f"{meaning} {plan.as_given}"
+        words = Label(meaning, (x + 5.2 * letters, y), letters)
         labels.append(fitted(words, column - 6.0 * letters))
     return OnSheet(tuple(strokes), tuple(labels))
 
@@ -169,13 +171,16 @@ def _scale(layout: SheetLayout, corner: tuple[float, float], width: float) -> On
     return OnSheet(tuple(strokes), tuple(labels if metres > 1 else (*labels[:4], labels[-1])))
 
 
-def _note_rows(paper: Paper) -> list[str]:
+def _note_rows(plan: LinesPlan, paper: Paper) -> list[str]:
+    exact = length_text(plan.hull.exactness.plus_minus, "mm")
+    source = f"The points of the lines {plan.source}, each to {exact} mm (standard deviation)."
+    notes = (f"{source} {NOTES[0]}", *NOTES[1:])
     width = PAPERS[paper][0] - 2.0 * FRAME - 2.4 * LETTERS[paper]
-    return [row for note in NOTES for row in wrapped(note, LETTERS[paper], width)]
+    return [row for note in notes for row in wrapped(note, LETTERS[paper], width)]
 
 
-def _notes(layout: SheetLayout) -> Iterator[Label]:
-    rows, letters = _note_rows(layout.paper), layout.letters
+def _notes(plan: LinesPlan, layout: SheetLayout) -> Iterator[Label]:
+    rows, letters = _note_rows(plan, layout.paper), layout.letters
     for n, row in enumerate(rows):
         y = FRAME + (len(rows) - n - 0.5) * ROW * letters
         yield Label(row, (FRAME + 1.2 * letters, y), letters)

@@ -159,6 +159,24 @@ def test_the_picture_is_well_formed_and_in_millimetres(kind):
     assert {group.get("id") for group in root.iter(f"{SVG}g")} >= {"SHEER", "STATIONS", "DWL"}
 
 
+def test_the_sheet_says_where_the_lines_come_from_and_what_its_points_stand_off():
+    boat = boat_of_kind("demo")
+    with pypdfium2.PdfDocument(plan_file("lines-plan.pdf", boat, origin_of(boat))) as document:
+        words = [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
+    assert "The points of the lines are as measured, each to 5 mm" in words[0]
+    assert "as read" in words[-1]
+    assert " off " in words[-1]
+    hull = hull_of_kind("round", 12.0, 3)
+    hull["from"] = {"source": "dimensions", "plus_minus_m": 0.06}
+    guessed = boat_with(hull)
+    with pypdfium2.PdfDocument(
+        plan_file("lines-plan.pdf", guessed, origin_of(guessed))
+    ) as document:
+        words = [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
+    assert "are guessed from the main dimensions, each to 60 mm" in words[0]
+    assert not any("as read" in text for text in words)
+
+
 def test_every_file_says_what_it_is_of_and_comes_out_the_same_again():
     boat = boat_of_kind("long-keel", 6.0)
     origin = origin_of(boat)
