@@ -206,12 +206,18 @@ def _at_station(hull: Hull, station: PlanStation) -> Iterator[tuple[PlanCurve, .
         points = thinned(section, FINEST)
         yield (PlanCurve("station", station.name, x, np.insert(points, 0, x, axis=1)),)
     for name, part in hull.appendages.items():
-        halves = (starboard_half(outline) for outline in station_cuts(part.surface, x))
+        halves = [_starboard(outline) for outline in station_cuts(part.surface, x)]
         yield tuple(
             PlanCurve("appendage", name, x, np.insert(thinned(half, FINEST), 0, x, axis=1))
             for half in halves
             if len(half) > 2
         )
+
+
+def _starboard(outline: FloatArray) -> FloatArray:
+    """What of an outline lies to starboard; closed where all of it does."""
+    half = starboard_half(outline)
+    return half if (outline[:, 0] < 0.0).any() else np.concatenate([half, half[:1]])
 
 
 def _cut(role: CurveRole, grid: FloatArray, axis: int, level: float) -> tuple[PlanCurve, ...]:

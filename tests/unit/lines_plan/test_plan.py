@@ -1,5 +1,8 @@
 """The curves of a lines plan lie on the hull, whatever its kind."""
 
+from dataclasses import replace
+from types import MappingProxyType
+
 import numpy as np
 import pytest
 import trimesh
@@ -8,6 +11,8 @@ from refits import barge_document, boat
 from shapely.geometry import LineString, Polygon, box
 
 from hullchange.geometry.station import station_cuts
+from hullchange.geometry.surface import box as solid_box
+from hullchange.geometry.surface import joined
 from hullchange.lines_plan.lengths import level_name
 from hullchange.lines_plan.offsets import faired_table, offset_rows, offsets_csv, readings_table
 from hullchange.lines_plan.on_section import lowest_height, widest_at
@@ -170,6 +175,24 @@ def test_bodies_below_are_cut_at_the_stations_on_both_sides():
         assert (curve.points[:, 1] >= 0.0).all()
         assert curve.points[:, 1].max() <= 0.166
     assert plan.side_views.keys() == plan.hull.appendages.keys()
+
+
+def test_of_a_pair_the_starboard_one_is_shown_all_round():
+    boat_ = boat_of_kind("single-chine", 9.0)
+    low = -boat_.hull.draught - 0.5
+    fins = [
+        solid_box(np.array([2.0, y - 0.05, low]), np.array([6.0, y + 0.05, low + 0.4]))
+        for y in (-0.8, 0.8)
+    ]
+    keel = next(iter(boat_.hull.appendages.values()))
+    pair = replace(keel, name="bilge-keels", surface=joined(fins))
+    hull = replace(boat_.hull, appendages=MappingProxyType({"bilge-keels": pair}))
+    curves = lines_plan(replace(boat_, hull=hull)).of_role("appendage")
+    assert curves
+    for curve in curves:
+        assert (curve.points[0] == curve.points[-1]).all()
+        assert curve.points[:, 1].min() == pytest.approx(0.75)
+        assert curve.points[:, 1].max() == pytest.approx(0.85)
 
 
 def test_a_level_is_named_by_its_height():
