@@ -42,6 +42,7 @@ OPEN_TO_REVIEWERS = {
     "GET /api/refits/{refit}/events",
     "GET /api/visitor",
     "POST /api/visitor",
+    "GET /api/grammar",
     "GET /api/kinds",
     "GET /api/cautions",
 }

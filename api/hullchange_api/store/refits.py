@@ -9,7 +9,7 @@ from unicodedata import normalize
 
 from sqlalchemy import func, select
 
-from hullchange.document.lines_file import with_lines
+from hullchange.document.lines_file import lines_file, with_lines
 from hullchange.document.reading import document_of, text_of
 from hullchange.document.start import starting_document
 from hullchange.document.yaml_edit import edited_text
@@ -123,10 +123,16 @@ class Refits:
 
         Raises:
             ModelError: ``refit-exists`` if another has the name; ``bad-name`` if it has no
-                letter or digit; ``not-saved``; what the document is refused for, and then
-                nothing is written.
+                letter or digit; ``lines-elsewhere``; ``not-saved``; what the document is
+                refused for, and then nothing is written.
         """
         plain = parsed(text).document()
+        if elsewhere := lines_file(plain):
+            sentence = (
+                f"Her lines lie in a file of their own, {elsewhere}, which is not here: put them "
+                "into the document, or restore her from an archive, which holds both."
+            )
+            raise ModelError("lines-elsewhere", sentence, "hull.lines.file")
         if name is not None:
             boat = document_of(plain).boat.model_copy(update={"name": name})
             plain = {**plain, "boat": boat.model_dump(mode="json", exclude_none=True)}

@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, JsonValue, StringConstraints
 from hullchange.answer.assessment import Assessment, RecordResult
 from hullchange.answer.drawing import Profile
 from hullchange.answer.wire import Wire
+from hullchange.document.quantities import Name
 
 LONGEST_LABEL = 200
 
@@ -219,8 +220,8 @@ class PartProposal(Wire):
 class PartToTry(Wire):
     """A part as it would be added to a change."""
 
-    change: str
-    name: str
+    change: Name
+    name: Name
     dimensions: dict[str, JsonValue]
     replaces: str = Field("", description="path of the existing part whose place it takes")
 
