@@ -129,7 +129,7 @@ class Refits:
         plain = parsed(text).document()
         if elsewhere := lines_file(plain):
             sentence = (
-                f"Her lines lie in a file of their own, {elsewhere}, which is not here: put them "
+                f"Her lines lie in {elsewhere}, a file of their own that is not here: put them "
                 "into the document, or restore her from an archive, which holds both."
             )
             raise ModelError("lines-elsewhere", sentence, "hull.lines.file")
