@@ -18,6 +18,7 @@ from leaves import (
     holds,
     keys_of_grammar,
     outcome,
+    sound_document,
     with_leaf,
 )
 from odd_server import statuses_and_failures as asked_oddly
@@ -32,7 +33,7 @@ HOST = {"Host": "127.0.0.1"}
 NEVER_ENDS = "/api/refits/{refit}/events"
 EXAMPLES = 10
 SEED, REQUESTS, BROKEN = 20_261_130, 250, 40
-DOCUMENTS = [demo_document, workboat_document, furnished_document]
+DOCUMENTS = [demo_document, workboat_document, furnished_document, sound_document]
 HOUSE = ("changes", "deckhouse", "parts", "house")
 HEAVY = {
     "GET /api/refits/{refit}/revisions/working/allowance": 1,
@@ -105,6 +106,8 @@ def test_the_owner_is_answered_or_refused(owner):
         # any text is hardly the path of a figure
         "GET /api/refits/{refit}/revisions/{revision}/explanation",
         "GET /api/refits/{refit}/revisions/working/explanation",
+        # nor the name of a change
+        "GET /api/refits/{refit}/revisions/working/proposals",
     }
     assert "POST /api/refits/{refit}/comments" in reached
 

@@ -11,7 +11,9 @@ from hullchange.assess.assessment import assessment
 from hullchange.assess.check import base_design_findings, check_document
 from hullchange.boat.boat import boat_of
 from hullchange.document.document import Document
+from hullchange.document.lines_file import with_lines_read
 from hullchange.document.reading import document_of, read_document
+from hullchange.document.yaml_text import parsed
 from hullchange.errors import DocumentError, ModelError
 from hullchange.present.tables import tables
 
@@ -278,6 +280,13 @@ def furnished_document():
             "cutting.layers": {"CUT": "OUTER"},
         },
     )
+
+
+def sound_document():
+    """Parts on parts, pairs, rooms in the keel, compartments, what checks the lines."""
+    folder = SALTMARROW.parents[1] / "tests/wrong"
+    text = (folder / "sound-with-all-kinds-of-parts.yaml").read_text(encoding="utf-8")
+    return with_lines_read(parsed(text).document(), folder)
 
 
 def keys_of_grammar(schema, path=()):
