@@ -1,0 +1,360 @@
+"""The first document of a boat of which only a type and the main dimensions are known.
+
+What was given is hers; lines, deck, keel, rudder and the centre of gravity are put in by
+proportions and listed as assumed. The shares are common practice, no source, where no other
+word stands beside them.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import pi
+from textwrap import wrap
+from typing import Literal
+
+import numpy as np
+
+from hullchange.document.yaml_edit import flow_text
+from hullchange.errors import ModelError
+from hullchange.geometry.frame import FloatArray
+from hullchange.hull_sources.found import FoundLines
+from hullchange.hull_sources.main_dimensions import (
+    LOWEST_SHEER,
+    HullType,
+    MainDimensions,
+    first_guess,
+)
+from hullchange.materials import SEA_WATER_DENSITY
+
+KeelType = Literal["fin", "long"]
+ROUNDS = 6  # of keel and canoe body, each of which depends on the other
+CAMBER = 1.0 / 30.0  # of the half-breadth
+VCG_SHARE, VCG_SD_SHARE, VCG_SD_AT_LEAST = 0.03, 0.03, 0.10
+"""Height of the centre of gravity above the waterline and its deviation, as shares of the beam;
+the deviation [m] at least."""
+LEAST_GM = 0.08  # share of the beam, under which no such boat would be sailed
+LEAST_SPAN, MOST_SPAN = 0.02, 0.35  # of a keel, as shares of the waterline
+WIDEN = 1.02  # step in which a beam that stands is looked for
+FOIL = ((0.0, 0.0), (0.3, 1.0), (0.6, 0.75), (1.0, 0.12))
+"""Share of the chord, and share of the greatest half thickness; the nose is an ellipse."""
+FOIL_FULLNESS = 0.3 * pi / 4.0 + 0.3 * 0.875 + 0.4 * 0.435
+"""Mean of those half thicknesses over the chord."""
+RUDDER_THICKNESS = 0.04  # half thickness, as a share of its chord
+MARKS = ("forward", "midships", "aft")
+
+
+@dataclass(frozen=True)
+class _KeelShares:
+    """Side view of a keel and rudder, in shares of the waterline and of the keel's depth.
+
+    Attributes:
+        outline: (share of the waterline, share of the way from the hull to the draught).
+        half_thickness: greatest, as a share of the waterline.
+        rudder: fore and after end, as shares of the waterline.
+        rudder_depth: share of the draught.
+    """
+
+    outline: tuple[tuple[float, float], ...]
+    half_thickness: float
+    rudder: tuple[float, float]
+    rudder_depth: float
+
+
+KEELS: dict[str, _KeelShares] = {
+    "fin": _KeelShares(
+        ((0.36, 0.0), (0.42, 1.0), (0.64, 1.0), (0.66, 0.0)), 0.013, (0.90, 0.98), 0.75
+    ),
+    "long": _KeelShares(
+        ((0.20, 0.0), (0.42, 0.8), (0.55, 1.0), (0.86, 1.0), (0.88, 0.0)),
+        0.014,
+        (0.885, 0.96),
+        0.95,
+    ),
+}
+
+
+@dataclass(frozen=True)
+class FirstDimensions:
+    """What an owner knows of her boat before she measures anything.
+
+    Attributes:
+        hull_type: as of `MainDimensions`.
+        length: [m] over all.
+        waterline: [m] length.
+        beam: [m] greatest.
+        displacement: [kg] all up, as she lies.
+        draught: [m] to the lowest point of the keel.
+        freeboards: [m] at the stem, least, at the stern.
+        transom: [m] breadth at the deck; 0 on a canoe stern.
+        keel: its type.
+        water_density: [kg/m^3] that she lies in.
+    """
+
+    hull_type: HullType
+    length: float
+    waterline: float
+    beam: float
+    displacement: float
+    draught: float
+    freeboards: tuple[float, float, float]
+    transom: float
+    keel: KeelType = "fin"
+    water_density: float = SEA_WATER_DENSITY
+
+
+@dataclass(frozen=True, eq=False)
+class _Guess:
+    """What the proportions give.
+
+    Attributes:
+        given: what was known.
+        found: the canoe body's lines.
+        keel: (x, z) [m] of its side view.
+        rudder: likewise.
+        metacentre: [m] height above the waterline.
+    """
+
+    given: FirstDimensions
+    found: FoundLines
+    keel: tuple[tuple[float, float], ...]
+    rudder: tuple[tuple[float, float], ...]
+    metacentre: float
+
+    @property
+    def vcg(self) -> float:
+        """[m] of the centre of gravity above the waterline."""
+        return VCG_SHARE * self.given.beam
+
+    @property
+    def stands(self) -> bool:
+        """Whether she stays upright with something to spare."""
+        return self.metacentre - self.vcg >= LEAST_GM * self.given.beam
+
+
+def first_document(name: str, given: FirstDimensions) -> str:
+    """A commented document of a boat of these dimensions, which floats on her lines.
+
+    Args:
+        name: of the boat.
+        given: her dimensions.
+
+    Raises:
+        ModelError: ``dimensions-disagree``, with what would fit.
+    """
+    guess = _guess_of(given)
+    if not guess.stands:
+        raise _would_not_stand(guess)
+    return "\n".join([*_head(name, given), *_hull(guess), *_survey(guess), ""])
+
+
+def _guess_of(given: FirstDimensions) -> _Guess:
+    whole = given.displacement / given.water_density
+    below = 0.0
+    for _ in range(ROUNDS):
+        found = first_guess(_canoe_body(given, whole, below))
+        centreline, chine = _by_name(found)
+        keel, rudder = _keel_of(given, centreline), _rudder_of(given, centreline)
+        thick = KEELS[given.keel].half_thickness * given.waterline
+        below = _volume(keel, 2.0 * thick * FOIL_FULLNESS, centreline)
+        below += _volume(rudder, 2.0 * _rudder_half(rudder), centreline)
+    return _Guess(given, found, keel, rudder, _metacentre(chine, whole, below, centreline))
+
+
+def _canoe_body(given: FirstDimensions, whole: float, below: float) -> MainDimensions:
+    """What is guessed from, less what keel and rudder displace [m^3]."""
+    if below > 0.4 * whole:
+        fits = 2.5 * below * given.water_density
+        raise _disagree(
+            f"A displacement of {given.displacement:,.0f} kg does not fit a {given.keel} keel "
+            f"{given.draught:.2f} m deep on a waterline of {given.waterline:.2f} m: from about "
+            f"{_up(fits, 100.0):,.0f} kg it does."
+        )
+    return MainDimensions(
+        given.hull_type,
+        given.length,
+        given.waterline,
+        given.beam,
+        whole - below,
+        given.freeboards,
+        given.transom,
+    )
+
+
+def _by_name(found: FoundLines) -> tuple[FloatArray, FloatArray]:
+    """(n, 3) centreline, and (k, n, 3) [m] every line; their points share their stations."""
+    every = np.array([line.points for line in found.lines])
+    return every[0], every
+
+
+def _keel_of(given: FirstDimensions, centreline: FloatArray) -> tuple[tuple[float, float], ...]:
+    body = -float(centreline[:, 2].min())
+    least = body + max(0.15, LEAST_SPAN * given.waterline)
+    most = body + MOST_SPAN * given.waterline
+    if not least <= given.draught <= most:
+        raise _disagree(
+            f"A draught of {given.draught:.2f} m does not fit her: the hull alone comes out "
+            f"{body:.2f} m deep, and with a keel {_up(least, 0.01):.2f} to "
+            f"{_up(most, 0.01) - 0.01:.2f} m does."
+        )
+    shares = KEELS[given.keel].outline
+    return tuple(_on_side(given, centreline, at, down) for at, down in shares)
+
+
+def _on_side(
+    given: FirstDimensions, centreline: FloatArray, at: float, down: float
+) -> tuple[float, float]:
+    x = at * given.waterline
+    hull = float(np.interp(x, centreline[:, 0], centreline[:, 2]))
+    return round(x, 2), round(hull - down * (given.draught + hull), 3)
+
+
+def _rudder_of(
+    given: FirstDimensions, centreline: FloatArray
+) -> tuple[tuple[float, float], ...]:
+    shares = KEELS[given.keel]
+    hull = float(np.interp(shares.rudder[0] * given.waterline, *centreline[:, [0, 2]].T))
+    z = round(min(-shares.rudder_depth * given.draught, hull - 0.1), 3)
+    return tuple((round(at * given.waterline, 2), z) for at in shares.rudder)
+
+
+def _rudder_half(rudder: tuple[tuple[float, float], ...]) -> float:
+    return round(RUDDER_THICKNESS * (rudder[-1][0] - rudder[0][0]), 3)
+
+
+def _volume(
+    outline: tuple[tuple[float, float], ...], thickness: float, centreline: FloatArray
+) -> float:
+    """[m^3] of an appendage below the hull, of a mean thickness [m]."""
+    x, z = np.array(outline).T
+    at = np.linspace(x[0], x[-1], 201)
+    deep = np.interp(at, centreline[:, 0], centreline[:, 2]) - np.interp(at, x, z)
+    return thickness * float(np.trapezoid(np.maximum(0.0, deep), at))
+
+
+def _metacentre(
+    lines: FloatArray, whole: float, below: float, centreline: FloatArray
+) -> float:
+    """[m] height of the metacentre above the waterline; the buoyancy's centre by Morrish.
+
+    Source: Morrish's formula, depth of B = (d / 2 + V / A) / 3 (from memory).
+    """
+    y, z = lines[:, :, 1], lines[:, :, 2]
+    half = np.array([np.interp(0.0, z[:, k], y[:, k], left=0.0) for k in range(z.shape[1])])
+    half = np.where(z[0] < 0.0, half, 0.0)
+    x = centreline[:, 0]
+    area, inertia = 2.0 * np.trapezoid(half, x), 2.0 / 3.0 * np.trapezoid(half**3, x)
+    body = -float(centreline[:, 2].min())
+    depth = (body / 2.0 + (whole - below) / area) / 3.0
+    return float(inertia / whole - depth)
+
+
+def _would_not_stand(guess: _Guess) -> ModelError:
+    given = guess.given
+    wider = given
+    while wider.beam < 0.6 * given.length:
+        wider = replace(wider, beam=wider.beam * WIDEN)
+        if _guess_of(wider).stands:
+            break
+    return _disagree(
+        f"A beam of {given.beam:.2f} m does not fit a displacement of "
+        f"{given.displacement:,.0f} kg: she would not stay upright by herself. From about "
+        f"{_up(wider.beam, 0.05):.2f} m she does."
+    )
+
+
+def _disagree(sentence: str) -> ModelError:
+    return ModelError("dimensions-disagree", sentence)
+
+
+def _up(value: float, step: float) -> float:
+    return float(np.ceil(value / step - 1e-9) * step)
+
+
+def _head(name: str, given: FirstDimensions) -> Iterator[str]:
+    yield from (
+        "# The first document of a boat of which the main dimensions are known. What is listed",
+        "# under assumed, at the end, is put in by proportions and is not hers: measure it,",
+        "# replace it, and take its path off the list; the pages take it off by themselves.",
+        "#",
+        "# Axes: x aft from the point where the design waterline meets the stem, y to starboard,",
+        "# z up from the design waterline. Metres and kilograms.",
+        "format: 1",
+        f"boat: {{name: {flow_text(name)}}}",
+        f"water: {{density_kg_m3: {_text(given.water_density)}}}",
+        "",
+    )
+
+
+def _hull(guess: _Guess) -> Iterator[str]:
+    given, found = guess.given, guess.found
+    thick = KEELS[given.keel].half_thickness * given.waterline
+    foil = ", ".join(f"[{_text(at)}, {_text(half * thick)}]" for at, half in FOIL)
+    yield from (
+        f"# 1. The hull: {given.hull_type}, {given.length:.2f} by {given.beam:.2f} m,",
+        f"#    {given.displacement:,.0f} kg with keel and rudder. Its lines are a guess:",
+        *(f"#    {row}" for row in wrap(" ".join([found.worth, *found.notes]), 86)),
+        "hull:",
+        "  kind: offsets",
+        f"  length_waterline_m: {_text(given.waterline)}",
+        f"  from: {{source: dimensions, plus_minus_m: {_text(found.plus_minus)}}}",
+        "  lines:",
+    )
+    for line in found.lines:
+        yield f"    {line.name}:"
+        yield f"      kind: {line.kind}"
+        yield "      points_m: ["
+        points = ", ".join(f"[{', '.join(map(_text, point))}]" for point in line.points)
+        rows = wrap(points.replace(", ", ",~").replace("],~", "], "), 86)
+        yield from (f"        {row.replace('~', ' ')}" for row in rows[:-1])
+        yield f"        {rows[-1].replace('~', ' ')}]"
+    half = given.beam / 2.0
+    yield from (
+        f"  deck: {{camber_m: {_text(CAMBER * half)}, at_half_breadth_m: {_text(half)}}}",
+        "  appendages:                      # side view [x, z]; the top follows the hull",
+        "    keel:",
+        f"      outline_m: {_pairs(guess.keel)}",
+        f"      half_thickness_m: [{foil}]",
+        "      nose: ellipse",
+        "    rudder:",
+        f"      outline_m: {_pairs(guess.rudder)}",
+        f"      half_thickness_m: {_text(_rudder_half(guess.rudder))}",
+        "",
+    )
+
+
+def _survey(guess: _Guess) -> Iterator[str]:
+    given, (centreline, _) = guess.given, _by_name(guess.found)
+    bow = float(centreline[0, 0])
+    places = (bow, bow + LOWEST_SHEER * given.length, bow + given.length)
+    sd = max(VCG_SD_AT_LEAST, VCG_SD_SHARE * given.beam)
+    yield from (
+        "# 2. Freeboards as given, sheer to water. Where along the boat they were read, and the",
+        "#    height of the sheer there, follow from the guessed lines.",
+        "survey:",
+        f"  water: {{density_kg_m3: {_text(given.water_density)}}}",
+        "  plus_minus_m: 0.01",
+        "  marks:",
+    )
+    for name, x, height in zip(MARKS, places, given.freeboards, strict=True):
+        read = f"{{port: {_text(height)}, starboard: {_text(height)}}}"
+        yield f"    {name}: {{x_m: {_text(x)}, sheer_z_m: {_text(height)}, freeboard_m: {read}}}"
+    of_marks = (f"survey.marks.{name}.{key}" for name in MARKS for key in ("x_m", "sheer_z_m"))
+    yield from (
+        "  # The height of the centre of gravity is not known: incline her.",
+        f"  vcg: {{z_m: {_text(guess.vcg)}, plus_minus_m: {_text(sd)}, from: guessed}}",
+        "",
+        "conditions:",
+        "  survey-state: {}",
+        "",
+        "assumed:                           # not measured yet; the pages keep this list",
+        *(f"  - {path}" for path in ("hull.lines", "hull.deck", "hull.appendages", *of_marks)),
+        "  - survey.vcg",
+    )
+
+
+def _pairs(outline: tuple[tuple[float, float], ...]) -> str:
+    return "[" + ", ".join(f"[{_text(x)}, {_text(z)}]" for x, z in outline) + "]"
+
+
+def _text(value: float) -> str:
+    """A number to the millimetre, without zeros behind it."""
+    return f"{round(value, 3) + 0.0:.10g}"
