@@ -2,6 +2,7 @@
 
 from fastapi import APIRouter, Response
 
+from hullchange.document.assumed import is_assumed
 from hullchange.hull_sources.found import FoundLines
 from hullchange.hull_sources.main_dimensions import MainDimensions, first_guess
 from hullchange.hull_sources.points import TableAsked, lines_of_table
@@ -55,20 +56,28 @@ def take_lines(
     response: Response,
     view: ViewDep,
 ) -> Working:
-    """The working copy with these lines as its hull's, and where they come from: one step."""
+    """The working copy with these lines as its hull's, and where they come from: one step.
+
+    They are the owner's from then on; a guess from main dimensions stays assumed.
+    """
     lines = {
         name: line.model_dump(mode="json", exclude_defaults=True)
         for name, line in given.lines.items()
     }
     origin = given.origin.model_dump(mode="json", exclude_none=True)
-    steps = (Set(path="hull.lines", value=lines), Set(path="hull.from", value=origin))
-    edit = Edit(label=f"lines from {WORDS[given.origin.source]}", steps=steps)
+    steps = [Set(path="hull.lines", value=lines), Set(path="hull.from", value=origin)]
+    if given.origin.source == "dimensions":
+        assumed = copy.state.document.assumed
+        others = [path for path in assumed if not is_assumed(path, (LINES,))]
+        steps.append(Set(path="assumed", value=[LINES, *others]))
+    edit = Edit(label=f"lines from {WORDS[given.origin.source]}", steps=tuple(steps))
     copies.edited(copy, edit, expected, view.option)
     working = copies.answer(copy, view, full=True)
     response.headers["ETag"] = f'"{working.edit}"'
     return working
 
 
+LINES = "hull.lines"
 WORDS = {
     "points": "a table",
     "tape": "tape distances",

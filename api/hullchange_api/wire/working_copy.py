@@ -35,12 +35,6 @@ class ProblemFault(Wire):
     sentence: str
 
 
-class NewRefit(Wire):
-    """The name of a new refit."""
-
-    name: Annotated[str, StringConstraints(max_length=200)]
-
-
 class CopiedRefit(Wire):
     """The name of a copy."""
 

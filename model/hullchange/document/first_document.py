@@ -33,6 +33,7 @@ VCG_SHARE, VCG_SD_SHARE, VCG_SD_AT_LEAST = 0.03, 0.03, 0.10
 the deviation [m] at least."""
 LEAST_GM = 0.08  # share of the beam, under which no such boat would be sailed
 LEAST_SPAN, MOST_SPAN = 0.02, 0.35  # of a keel, as shares of the waterline
+MEETS = 0.01  # share of a waterline to which the guessed lines keep it
 WIDEN = 1.02  # step in which a beam that stands is looked for
 FOIL = ((0.0, 0.0), (0.3, 1.0), (0.6, 0.75), (1.0, 0.12))
 """Share of the chord, and share of the greatest half thickness; the nose is an ellipse."""
@@ -118,6 +119,16 @@ class _Guess:
     keel: tuple[tuple[float, float], ...]
     rudder: tuple[tuple[float, float], ...]
     metacentre: float
+
+    @property
+    def waterline(self) -> float:
+        """[m] length of the waterline, to the millimetre: as given, or as near as lines get."""
+        centreline, _ = _by_name(self.found)
+        wet = np.flatnonzero(centreline[:, 2] < 0.0)
+        last = centreline[wet[-1] : wet[-1] + 2]
+        reached = float(np.interp(0.0, last[:, 2], last[:, 0]))
+        as_given = abs(reached - self.given.waterline) <= MEETS * self.given.waterline
+        return self.given.waterline if as_given else reached
 
     @property
     def vcg(self) -> float:
@@ -294,7 +305,7 @@ def _hull(guess: _Guess) -> Iterator[str]:
         *(f"#    {row}" for row in wrap(" ".join([found.worth, *found.notes]), 86)),
         "hull:",
         "  kind: offsets",
-        f"  length_waterline_m: {_text(given.waterline)}",
+        f"  length_waterline_m: {_text(guess.waterline)}",
         f"  from: {{source: dimensions, plus_minus_m: {_text(found.plus_minus)}}}",
         "  lines:",
     )
@@ -337,6 +348,9 @@ def _survey(guess: _Guess) -> Iterator[str]:
     for name, x, height in zip(MARKS, places, given.freeboards, strict=True):
         read = f"{{port: {_text(height)}, starboard: {_text(height)}}}"
         yield f"    {name}: {{x_m: {_text(x)}, sheer_z_m: {_text(height)}, freeboard_m: {read}}}"
+    of_hull = ("hull.lines", "hull.deck", "hull.appendages")
+    if guess.waterline != given.waterline:
+        of_hull = ("hull.length_waterline_m", *of_hull)
     of_marks = (f"survey.marks.{name}.{key}" for name in MARKS for key in ("x_m", "sheer_z_m"))
     yield from (
         "  # The height of the centre of gravity is not known: incline her.",
@@ -346,7 +360,7 @@ def _survey(guess: _Guess) -> Iterator[str]:
         "  survey-state: {}",
         "",
         "assumed:                           # not measured yet; the pages keep this list",
-        *(f"  - {path}" for path in ("hull.lines", "hull.deck", "hull.appendages", *of_marks)),
+        *(f"  - {path}" for path in (*of_hull, *of_marks)),
         "  - survey.vcg",
     )
 
