@@ -40,6 +40,7 @@ from hullchange.answer.changes import (
 )
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
 from hullchange.assess import findings
+from hullchange.assess.assumed import assumed_findings, assumed_of, own_figures
 from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.flooding import open_findings
@@ -115,7 +116,11 @@ def assessment(
     effects = _effects(*asked_about, whole=not only)
     targets = list(targets_of(boat, answers))
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
+    row = surveyed_row(boat, as_surveyed)
+    assumed = assumed_of(boat, row)
+    own = own_figures(boat.document, assumed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
+    missed += assumed_findings(own)
     return Assessment(
         hullchange=__version__,
         boat=boat.document.boat.name,
@@ -123,7 +128,7 @@ def assessment(
         option=option or None,
         reference_condition=reference.id,
         hull=hull_result(boat),
-        survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
+        survey=survey_of(boat, as_surveyed, row),
         parts=effects.parts,
         replaced=effects.replaced,
         changes=effects.changes,
@@ -137,6 +142,8 @@ def assessment(
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
         findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, recorded),
+        assumed=assumed,
+        own_figures=own,
     )
 
 

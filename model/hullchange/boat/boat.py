@@ -139,8 +139,9 @@ class Boat:
             for name, opening in self.document.openings.items()
             if opening.boat in (None, "as_found")
         }
+        assumed = _outside(self.document.assumed, OF_THE_REFIT)
         document = self.document.model_copy(
-            update={**_defaults(OF_THE_REFIT), "openings": openings}
+            update={**_defaults(OF_THE_REFIT), "openings": openings, "assumed": assumed}
         )
         none: Mapping[str, BuiltPart] = MappingProxyType({})
         return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
@@ -154,12 +155,18 @@ class Boat:
         ties = (opening.rises_with for opening in self.document.openings.values())
         tied = {tie.path.split(".")[0] for tie in ties if tie is not None}
         left = _defaults(name for name in OF_NO_FLOAT if name not in tied)
+        left["assumed"] = _outside(self.document.assumed, (*OF_NO_FLOAT, "changes"))
         return replace(self, document=self.document.model_copy(update=left))
 
     @property
     def hull_bodies(self) -> tuple[Piece, ...]:
         """Canoe body and appendages."""
         return hull_bodies(self.hull)
+
+
+def _outside(assumed: tuple[str, ...], sections: tuple[str, ...]) -> tuple[str, ...]:
+    """The assumed paths that lie outside some sections of the document."""
+    return tuple(path for path in assumed if path.split(".")[0] not in sections)
 
 
 def _defaults(names: Iterable[str]) -> dict[str, object]:
