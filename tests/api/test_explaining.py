@@ -12,9 +12,9 @@ from reviewing import MOTOR, Party, solids_here
 
 from hullchange.assess.assessment import assessment
 from hullchange.assess.held import held_everywhere
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.explain.explain import explanation, explanations
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line.main import main
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.shared_page import PageContent, shared_page

@@ -11,8 +11,8 @@ from threading import Thread
 import pytest
 from refits import SALTMARROW
 
-from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line.main import main
 from hullchange_api.store import history, working_copy
 from hullchange_api.store.database import Database

@@ -19,7 +19,9 @@ NUMBERS = {
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "write a commented starting document: of your boat's dimensions, or an invented boat"
+    about = (
+        "write a commented starting document: of your boat's dimensions, or an invented boat"
+    )
     example = (
         "hullchange new myboat.yaml --hull-type multi-chine --length-m 11.2 --waterline-m 9.3 "
         "--beam-m 3.4 --displacement-kg 9500 --draught-m 1.6 --freeboards-m 1.4 1.0 1.1 "
@@ -52,11 +54,14 @@ def run(given: argparse.Namespace) -> int:
 
 def _text(given: argparse.Namespace, name: str) -> str:
     """The document: of the dimensions given, or of an invented boat where none is."""
-    from hullchange.document.first_document import FirstDimensions, first_document
-    from hullchange.document.start import starting_document
     from hullchange.errors import ModelError
+    from hullchange.start.first_document import first_document
+    from hullchange.start.invented import starting_document
+    from hullchange.start.proportions import FirstDimensions
 
-    known = {key: getattr(given, key) for key in ("hull_type", *NUMBERS, "freeboards_m", "keel")}
+    known = {
+        key: getattr(given, key) for key in ("hull_type", *NUMBERS, "freeboards_m", "keel")
+    }
     missing = [f"--{key.replace('_', '-')}" for key, value in known.items() if value is None]
     if len(missing) == len(known):
         return starting_document(name)

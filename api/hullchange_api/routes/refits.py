@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 
 from hullchange.answer.drawing import Outline
-from hullchange.document.first_document import first_document
+from hullchange.start.first_document import first_document
 from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep
 from hullchange_api.store.examples import example_text, examples
 from hullchange_api.store.files import FILE_NAME

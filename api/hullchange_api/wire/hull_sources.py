@@ -5,10 +5,10 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints
 
 from hullchange.answer.wire import Wire
-from hullchange.document.first_document import FirstDimensions, KeelType
 from hullchange.document.quantities import FARTHEST_M, HEAVIEST_KG, Coordinate
 from hullchange.hull_sources.found import SourceKind
 from hullchange.hull_sources.main_dimensions import HullType
+from hullchange.start.proportions import FirstDimensions, KeelType
 from hullchange_api.wire.working_copy import ProblemFault
 
 Length = Annotated[float, Field(allow_inf_nan=False, gt=0.0, le=FARTHEST_M)]

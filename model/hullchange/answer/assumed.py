@@ -1,4 +1,4 @@
-"""What is assumed of a boat and not measured, as an answer: what it costs, what to measure next."""
+"""What is assumed of a boat and not measured, as an answer, with what it costs."""
 
 from pydantic import Field
 

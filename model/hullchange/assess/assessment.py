@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
 from itertools import chain
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.effects import (
@@ -116,19 +116,16 @@ def assessment(
     effects = _effects(*asked_about, whole=not only)
     targets = list(targets_of(boat, answers))
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    row = surveyed_row(boat, as_surveyed)
-    assumed = assumed_of(boat, row)
-    own = own_figures(boat.document, assumed)
+    as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
-    missed += assumed_findings(own)
+    missed += assumed_findings(as_she_is["own_figures"])
     return Assessment(
         hullchange=__version__,
         boat=boat.document.boat.name,
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        hull=hull_result(boat),
-        survey=survey_of(boat, as_surveyed, row),
+        **as_she_is,
         parts=effects.parts,
         replaced=effects.replaced,
         changes=effects.changes,
@@ -142,9 +139,19 @@ def assessment(
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
         findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, recorded),
-        assumed=assumed,
-        own_figures=own,
     )
+
+
+def _as_she_is(boat: Boat, as_surveyed: AsSurveyed) -> dict[str, Any]:
+    """What is answered of her alone: hull, survey, what is assumed and how much is her own."""
+    row = surveyed_row(boat, as_surveyed)
+    assumed = assumed_of(boat, row)
+    return {
+        "hull": hull_result(boat),
+        "survey": survey_of(boat, as_surveyed, row),
+        "assumed": assumed,
+        "own_figures": own_figures(boat.document, assumed),
+    }
 
 
 def heeled_boats(boat: Boat, condition: str) -> HeeledBoats:

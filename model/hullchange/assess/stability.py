@@ -82,8 +82,12 @@ def with_stability(
             "heeled_plus_minus": spread.plus_minus,
             "shares": read.shares.model_copy(
                 update={
-                    "vanishing_angle_deg": largest(row.causes, spread.slopes[VANISHING], guessed=bodies),
-                    "greatest_gz_m": largest(row.causes, spread.slopes[GREATEST], guessed=bodies),
+                    "vanishing_angle_deg": largest(
+                        row.causes, spread.slopes[VANISHING], guessed=bodies
+                    ),
+                    "greatest_gz_m": largest(
+                        row.causes, spread.slopes[GREATEST], guessed=bodies
+                    ),
                 }
             ),
             "sampled": spread.sampled,

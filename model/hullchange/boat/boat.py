@@ -14,6 +14,7 @@ from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
 from hullchange.boat.replaced_plates import old_entries, old_findings
 from hullchange.cache import cached, content_digest
+from hullchange.document.assumed import outside
 from hullchange.document.document import Allowances, Document
 from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, Severity
@@ -139,7 +140,7 @@ class Boat:
             for name, opening in self.document.openings.items()
             if opening.boat in (None, "as_found")
         }
-        assumed = _outside(self.document.assumed, OF_THE_REFIT)
+        assumed = outside(self.document.assumed, OF_THE_REFIT)
         document = self.document.model_copy(
             update={**_defaults(OF_THE_REFIT), "openings": openings, "assumed": assumed}
         )
@@ -155,18 +156,13 @@ class Boat:
         ties = (opening.rises_with for opening in self.document.openings.values())
         tied = {tie.path.split(".")[0] for tie in ties if tie is not None}
         left = _defaults(name for name in OF_NO_FLOAT if name not in tied)
-        left["assumed"] = _outside(self.document.assumed, (*OF_NO_FLOAT, "changes"))
+        left["assumed"] = outside(self.document.assumed, (*OF_NO_FLOAT, "changes"))
         return replace(self, document=self.document.model_copy(update=left))
 
     @property
     def hull_bodies(self) -> tuple[Piece, ...]:
         """Canoe body and appendages."""
         return hull_bodies(self.hull)
-
-
-def _outside(assumed: tuple[str, ...], sections: tuple[str, ...]) -> tuple[str, ...]:
-    """The assumed paths that lie outside some sections of the document."""
-    return tuple(path for path in assumed if path.split(".")[0] not in sections)
 
 
 def _defaults(names: Iterable[str]) -> dict[str, object]:

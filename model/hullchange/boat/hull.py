@@ -20,7 +20,9 @@ def hull_from(document: Document) -> Hull:
         DocumentError: with every fault of lines and appendages, each at its path.
     """
     names = document.hull.appendages
-    guessed = (name for name in names if holds_assumed(f"hull.appendages.{name}", document.assumed))
+    guessed = (
+        name for name in names if holds_assumed(f"hull.appendages.{name}", document.assumed)
+    )
     return _hull(document.hull, tuple(guessed))
 
 

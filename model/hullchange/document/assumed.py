@@ -7,9 +7,8 @@ that are still the guessed ones. A point is one thing, whichever of its numbers 
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from pydantic import BaseModel, JsonValue
+from pydantic import JsonValue
 
-from hullchange.document.document import Document
 from hullchange.document.grammar import DocumentPlace, root
 from hullchange.document.matching import PlainDocument, Steps
 from hullchange.document.paths import steps_of, written_at
@@ -28,6 +27,11 @@ def is_assumed(path: str, assumed: Iterable[str]) -> bool:
 def holds_assumed(path: str, assumed: Iterable[str]) -> bool:
     """Whether a value is assumed, or something in it is."""
     return any(is_assumed(path, (one,)) or one.startswith(f"{path}.") for one in assumed)
+
+
+def outside(assumed: tuple[str, ...], sections: Iterable[str]) -> tuple[str, ...]:
+    """The assumed paths that lie outside some sections of the document."""
+    return tuple(path for path in assumed if path.split(".")[0] not in sections)
 
 
 def path_faults(document: PlainDocument) -> Iterator[Fault]:
@@ -62,7 +66,10 @@ def with_own_value(
     steps = steps_of(before, path) if paths else ()
     if not isinstance(paths, list) or not steps or steps[0] == KEY:
         return after
-    if isinstance(written_at(before, steps[:-1]), list) and written_at(after, steps) is None:
+    if (
+        isinstance(written_at(dict(before), steps[:-1]), list)
+        and written_at(after, steps) is None
+    ):
         steps = steps[:-1]  # the entries behind it have moved up
     places = [steps_of(before, one) for one in paths if isinstance(one, str)]
     rows = _rows_left(before, after, steps, places)
@@ -87,7 +94,7 @@ def _left(document: PlainDocument, place: Steps, edited: Steps) -> Iterator[Step
         below = (*place, key)
         if edited[: len(below)] == below:
             yield from _left(document, below, edited)
-        elif _has_number(inner) and not key.startswith(OF_A_FIGURE):
+        elif has_number(inner) and not key.startswith(OF_A_FIGURE):
             yield below
 
 
@@ -95,7 +102,7 @@ def _rows_left(
     before: Mapping[str, JsonValue], after: PlainDocument, edited: Steps, places: list[Steps]
 ) -> list[str]:
     """Paths of the points of a list set whole that are the same as one that was assumed."""
-    old, new = written_at(before, edited), written_at(after, edited)
+    old, new = written_at(dict(before), edited), written_at(after, edited)
     path = ".".join(edited)
     assumed = [".".join(place) for place in places]
     known = [row for key, row in _entries(old) if is_assumed(f"{path}.{key}", assumed)]
@@ -113,75 +120,10 @@ def _entries(group: JsonValue) -> Iterator[tuple[str, JsonValue]]:
         yield from ((str(index), row) for index, row in enumerate(group))
 
 
-def _has_number(value: JsonValue) -> bool:
+def has_number(value: JsonValue) -> bool:
+    """Whether a value is a number or holds one."""
     if isinstance(value, dict):
-        return any(map(_has_number, value.values()))
+        return any(map(has_number, value.values()))
     if isinstance(value, list):
-        return any(map(_has_number, value))
+        return any(map(has_number, value))
     return isinstance(value, int | float) and not isinstance(value, bool)
-
-
-def still_there(document: Document) -> tuple[str, ...]:
-    """The assumed paths at which something stands."""
-    if not document.assumed:
-        return ()
-    plain = _given(document)
-    return tuple(path for path in document.assumed if _stands(plain, path))
-
-
-def _stands(plain: PlainDocument, path: str) -> bool:
-    return written_at(plain, path.split(".")) not in (None, {}, [])
-
-
-def figures_of(document: Document) -> tuple[str, ...]:
-    """Paths of every figure of the boat as she is, each a number somebody has to measure.
-
-    These count: the waterline's length; of the hull's lines the half-breadth (unless it is
-    nought, on the centreline) and the height of every point; all numbers of deck, appendages,
-    existing parts, tanks and openings; of the survey the marks, and the height of the centre of
-    gravity or the readings of an inclining. Deviations do not count, nor what the file leaves
-    out, nor the refit and its conditions: they are plans, not measurements.
-    """
-    hull = _given(document.hull)
-    lines = {
-        f"{name}.points_m.{index}.{axis}": point[axis]
-        for name, line in document.hull.lines.items()
-        for index, point in enumerate(line.points_m)
-        for axis in (1, 2)
-    }
-    survey = {"marks": _given(document.survey)["marks"]}
-    if document.survey.vcg is not None:
-        survey["vcg"] = {"z_m": document.survey.vcg.z_m}
-    elif document.survey.inclining is not None:
-        survey["inclining"] = {"readings": _given(document.survey.inclining)["readings"]}
-    counted: PlainDocument = {
-        "hull": {
-            "length_waterline_m": document.hull.length_waterline_m,
-            "lines": {key: value for key, value in lines.items() if value or key[-1] == "2"},
-            **{key: hull[key] for key in ("deck", "appendages") if key in hull},
-        },
-        "survey": survey,
-        **{
-            name: {key: _given(one) for key, one in getattr(document, name).items()}
-            for name in ("existing", "tanks", "openings")
-        },
-    }
-    return tuple(_numbers("", counted))
-
-
-def _given(section: BaseModel) -> PlainDocument:
-    """What the file gives of a section, as plain values."""
-    return section.model_dump(mode="json", by_alias=True, exclude_unset=True, exclude_none=True)
-
-
-def _numbers(path: str, value: JsonValue) -> Iterator[str]:
-    """Paths of the numbers of a value."""
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            if not key.startswith(OF_A_FIGURE):
-                yield from _numbers(f"{path}.{key}" if path else key, inner)
-    elif isinstance(value, list):
-        for index, inner in enumerate(value):
-            yield from _numbers(f"{path}.{index}", inner)
-    elif _has_number(value):
-        yield path

@@ -25,6 +25,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "ResidualResult": ("mark", "side"),
     "OpeningResult": ("id", "side"),
     "ShareResult": ("cause",),
+    "AssumedResult": ("path",),
     "WaterfallStep": ("change",),
     "ItemResult": ("path",),
     "LoadedResult": ("path",),

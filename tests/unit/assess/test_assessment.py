@@ -18,8 +18,8 @@ from refits import (
 
 from hullchange.assess.assessment import assessment, document_hash
 from hullchange.boat.profile import profile_of
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
+from hullchange.start.invented import starting_document
 
 STATE = "survey-state"
 EFFECT = {"sinkage_mm": 0, "trim_mm": 0, "heel_deg": 0, "vcg_mm": 0, "gm_mm": 0}

@@ -1,28 +1,18 @@
-"""The first document of a boat of which only a type and the main dimensions are known.
+"""What is usual of a boat of which only a type and the main dimensions are known.
 
-What was given is hers; lines, deck, keel, rudder and the centre of gravity are put in by
-proportions and listed as assumed. The shares are common practice, no source, where no other
-word stands beside them.
+The shares are common practice, no source, where no other word stands beside them.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import pi
-from textwrap import wrap
 from typing import Literal
 
 import numpy as np
 
-from hullchange.document.yaml_edit import flow_text
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 from hullchange.hull_sources.found import FoundLines
-from hullchange.hull_sources.main_dimensions import (
-    LOWEST_SHEER,
-    HullType,
-    MainDimensions,
-    first_guess,
-)
+from hullchange.hull_sources.main_dimensions import HullType, MainDimensions, first_guess
 from hullchange.materials import SEA_WATER_DENSITY
 
 KeelType = Literal["fin", "long"]
@@ -40,11 +30,10 @@ FOIL = ((0.0, 0.0), (0.3, 1.0), (0.6, 0.75), (1.0, 0.12))
 FOIL_FULLNESS = 0.3 * pi / 4.0 + 0.3 * 0.875 + 0.4 * 0.435
 """Mean of those half thicknesses over the chord."""
 RUDDER_THICKNESS = 0.04  # half thickness, as a share of its chord
-MARKS = ("forward", "midships", "aft")
 
 
 @dataclass(frozen=True)
-class _KeelShares:
+class KeelShares:
     """Side view of a keel and rudder, in shares of the waterline and of the keel's depth.
 
     Attributes:
@@ -60,11 +49,11 @@ class _KeelShares:
     rudder_depth: float
 
 
-KEELS: dict[str, _KeelShares] = {
-    "fin": _KeelShares(
+KEELS: dict[str, KeelShares] = {
+    "fin": KeelShares(
         ((0.36, 0.0), (0.42, 1.0), (0.64, 1.0), (0.66, 0.0)), 0.013, (0.90, 0.98), 0.75
     ),
-    "long": _KeelShares(
+    "long": KeelShares(
         ((0.20, 0.0), (0.42, 0.8), (0.55, 1.0), (0.86, 1.0), (0.88, 0.0)),
         0.014,
         (0.885, 0.96),
@@ -103,7 +92,7 @@ class FirstDimensions:
 
 
 @dataclass(frozen=True, eq=False)
-class _Guess:
+class BoatGuess:
     """What the proportions give.
 
     Attributes:
@@ -123,7 +112,7 @@ class _Guess:
     @property
     def waterline(self) -> float:
         """[m] length of the waterline, to the millimetre: as given, or as near as lines get."""
-        centreline, _ = _by_name(self.found)
+        centreline, _ = lines_together(self.found)
         wet = np.flatnonzero(centreline[:, 2] < 0.0)
         last = centreline[wet[-1] : wet[-1] + 2]
         reached = float(np.interp(0.0, last[:, 2], last[:, 0]))
@@ -141,33 +130,22 @@ class _Guess:
         return self.metacentre - self.vcg >= LEAST_GM * self.given.beam
 
 
-def first_document(name: str, given: FirstDimensions) -> str:
-    """A commented document of a boat of these dimensions, which floats on her lines.
-
-    Args:
-        name: of the boat.
-        given: her dimensions.
+def guess_of(given: FirstDimensions) -> BoatGuess:
+    """A usual boat of these dimensions, whether or not she stands.
 
     Raises:
         ModelError: ``dimensions-disagree``, with what would fit.
     """
-    guess = _guess_of(given)
-    if not guess.stands:
-        raise _would_not_stand(guess)
-    return "\n".join([*_head(name, given), *_hull(guess), *_survey(guess), ""])
-
-
-def _guess_of(given: FirstDimensions) -> _Guess:
     whole = given.displacement / given.water_density
     below = 0.0
     for _ in range(ROUNDS):
         found = first_guess(_canoe_body(given, whole, below))
-        centreline, chine = _by_name(found)
+        centreline, chine = lines_together(found)
         keel, rudder = _keel_of(given, centreline), _rudder_of(given, centreline)
         thick = KEELS[given.keel].half_thickness * given.waterline
         below = _volume(keel, 2.0 * thick * FOIL_FULLNESS, centreline)
-        below += _volume(rudder, 2.0 * _rudder_half(rudder), centreline)
-    return _Guess(given, found, keel, rudder, _metacentre(chine, whole, below, centreline))
+        below += _volume(rudder, 2.0 * rudder_half(rudder), centreline)
+    return BoatGuess(given, found, keel, rudder, _metacentre(chine, whole, below, centreline))
 
 
 def _canoe_body(given: FirstDimensions, whole: float, below: float) -> MainDimensions:
@@ -190,7 +168,7 @@ def _canoe_body(given: FirstDimensions, whole: float, below: float) -> MainDimen
     )
 
 
-def _by_name(found: FoundLines) -> tuple[FloatArray, FloatArray]:
+def lines_together(found: FoundLines) -> tuple[FloatArray, FloatArray]:
     """(n, 3) centreline, and (k, n, 3) [m] every line; their points share their stations."""
     every = np.array([line.points for line in found.lines])
     return every[0], every
@@ -227,7 +205,8 @@ def _rudder_of(
     return tuple((round(at * given.waterline, 2), z) for at in shares.rudder)
 
 
-def _rudder_half(rudder: tuple[tuple[float, float], ...]) -> float:
+def rudder_half(rudder: tuple[tuple[float, float], ...]) -> float:
+    """Half thickness [m] of a rudder of this side view."""
     return round(RUDDER_THICKNESS * (rudder[-1][0] - rudder[0][0]), 3)
 
 
@@ -241,9 +220,7 @@ def _volume(
     return thickness * float(np.trapezoid(np.maximum(0.0, deep), at))
 
 
-def _metacentre(
-    lines: FloatArray, whole: float, below: float, centreline: FloatArray
-) -> float:
+def _metacentre(lines: FloatArray, whole: float, below: float, centreline: FloatArray) -> float:
     """[m] height of the metacentre above the waterline; the buoyancy's centre by Morrish.
 
     Source: Morrish's formula, depth of B = (d / 2 + V / A) / 3 (from memory).
@@ -258,12 +235,13 @@ def _metacentre(
     return float(inertia / whole - depth)
 
 
-def _would_not_stand(guess: _Guess) -> ModelError:
+def would_not_stand(guess: BoatGuess) -> ModelError:
+    """The refusal of a boat that would not stay upright, with the beam that does."""
     given = guess.given
     wider = given
     while wider.beam < 0.6 * given.length:
         wider = replace(wider, beam=wider.beam * WIDEN)
-        if _guess_of(wider).stands:
+        if guess_of(wider).stands:
             break
     return _disagree(
         f"A beam of {given.beam:.2f} m does not fit a displacement of "
@@ -278,97 +256,3 @@ def _disagree(sentence: str) -> ModelError:
 
 def _up(value: float, step: float) -> float:
     return float(np.ceil(value / step - 1e-9) * step)
-
-
-def _head(name: str, given: FirstDimensions) -> Iterator[str]:
-    yield from (
-        "# The first document of a boat of which the main dimensions are known. What is listed",
-        "# under assumed, at the end, is put in by proportions and is not hers: measure it,",
-        "# replace it, and take its path off the list; the pages take it off by themselves.",
-        "#",
-        "# Axes: x aft from the point where the design waterline meets the stem, y to starboard,",
-        "# z up from the design waterline. Metres and kilograms.",
-        "format: 1",
-        f"boat: {{name: {flow_text(name)}}}",
-        f"water: {{density_kg_m3: {_text(given.water_density)}}}",
-        "",
-    )
-
-
-def _hull(guess: _Guess) -> Iterator[str]:
-    given, found = guess.given, guess.found
-    thick = KEELS[given.keel].half_thickness * given.waterline
-    foil = ", ".join(f"[{_text(at)}, {_text(half * thick)}]" for at, half in FOIL)
-    yield from (
-        f"# 1. The hull: {given.hull_type}, {given.length:.2f} by {given.beam:.2f} m,",
-        f"#    {given.displacement:,.0f} kg with keel and rudder. Its lines are a guess:",
-        *(f"#    {row}" for row in wrap(" ".join([found.worth, *found.notes]), 86)),
-        "hull:",
-        "  kind: offsets",
-        f"  length_waterline_m: {_text(guess.waterline)}",
-        f"  from: {{source: dimensions, plus_minus_m: {_text(found.plus_minus)}}}",
-        "  lines:",
-    )
-    for line in found.lines:
-        yield f"    {line.name}:"
-        yield f"      kind: {line.kind}"
-        yield "      points_m: ["
-        points = ", ".join(f"[{', '.join(map(_text, point))}]" for point in line.points)
-        rows = wrap(points.replace(", ", ",~").replace("],~", "], "), 86)
-        yield from (f"        {row.replace('~', ' ')}" for row in rows[:-1])
-        yield f"        {rows[-1].replace('~', ' ')}]"
-    half = given.beam / 2.0
-    yield from (
-        f"  deck: {{camber_m: {_text(CAMBER * half)}, at_half_breadth_m: {_text(half)}}}",
-        "  appendages:                      # side view [x, z]; the top follows the hull",
-        "    keel:",
-        f"      outline_m: {_pairs(guess.keel)}",
-        f"      half_thickness_m: [{foil}]",
-        "      nose: ellipse",
-        "    rudder:",
-        f"      outline_m: {_pairs(guess.rudder)}",
-        f"      half_thickness_m: {_text(_rudder_half(guess.rudder))}",
-        "",
-    )
-
-
-def _survey(guess: _Guess) -> Iterator[str]:
-    given, (centreline, _) = guess.given, _by_name(guess.found)
-    bow = float(centreline[0, 0])
-    places = (bow, bow + LOWEST_SHEER * given.length, bow + given.length)
-    sd = max(VCG_SD_AT_LEAST, VCG_SD_SHARE * given.beam)
-    yield from (
-        "# 2. Freeboards as given, sheer to water. Where along the boat they were read, and the",
-        "#    height of the sheer there, follow from the guessed lines.",
-        "survey:",
-        f"  water: {{density_kg_m3: {_text(given.water_density)}}}",
-        "  plus_minus_m: 0.01",
-        "  marks:",
-    )
-    for name, x, height in zip(MARKS, places, given.freeboards, strict=True):
-        read = f"{{port: {_text(height)}, starboard: {_text(height)}}}"
-        yield f"    {name}: {{x_m: {_text(x)}, sheer_z_m: {_text(height)}, freeboard_m: {read}}}"
-    of_hull = ("hull.lines", "hull.deck", "hull.appendages")
-    if guess.waterline != given.waterline:
-        of_hull = ("hull.length_waterline_m", *of_hull)
-    of_marks = (f"survey.marks.{name}.{key}" for name in MARKS for key in ("x_m", "sheer_z_m"))
-    yield from (
-        "  # The height of the centre of gravity is not known: incline her.",
-        f"  vcg: {{z_m: {_text(guess.vcg)}, plus_minus_m: {_text(sd)}, from: guessed}}",
-        "",
-        "conditions:",
-        "  survey-state: {}",
-        "",
-        "assumed:                           # not measured yet; the pages keep this list",
-        *(f"  - {path}" for path in (*of_hull, *of_marks)),
-        "  - survey.vcg",
-    )
-
-
-def _pairs(outline: tuple[tuple[float, float], ...]) -> str:
-    return "[" + ", ".join(f"[{_text(x)}, {_text(z)}]" for x, z in outline) + "]"
-
-
-def _text(value: float) -> str:
-    """A number to the millimetre, without zeros behind it."""
-    return f"{round(value, 3) + 0.0:.10g}"
