@@ -99,7 +99,7 @@ class BoatGuess:
         given: what was known.
         found: the canoe body's lines.
         keel: (x, z) [m] of its side view.
-        rudder: likewise.
+        rudder: (x, z) [m] likewise.
         metacentre: [m] height above the waterline.
     """
 
@@ -145,6 +145,7 @@ def guess_of(given: FirstDimensions) -> BoatGuess:
         thick = KEELS[given.keel].half_thickness * given.waterline
         below = _volume(keel, 2.0 * thick * FOIL_FULLNESS, centreline)
         below += _volume(rudder, 2.0 * rudder_half(rudder), centreline)
+    _require_fitting_draught(given, centreline)
     return BoatGuess(given, found, keel, rudder, _metacentre(chine, whole, below, centreline))
 
 
@@ -175,17 +176,30 @@ def lines_together(found: FoundLines) -> tuple[FloatArray, FloatArray]:
 
 
 def _keel_of(given: FirstDimensions, centreline: FloatArray) -> tuple[tuple[float, float], ...]:
+    least, most = _draughts(given, centreline)
+    within = replace(given, draught=min(max(given.draught, least), most))
+    shares = KEELS[given.keel].outline
+    return tuple(_on_side(within, centreline, at, down) for at, down in shares)
+
+
+def _draughts(given: FirstDimensions, centreline: FloatArray) -> tuple[float, float]:
+    """The least and most draught [m] with a keel below such a hull."""
     body = -float(centreline[:, 2].min())
     least = body + max(0.15, LEAST_SPAN * given.waterline)
-    most = body + MOST_SPAN * given.waterline
-    if not least <= given.draught <= most:
-        raise _disagree(
-            f"A draught of {given.draught:.2f} m does not fit her: the hull alone comes out "
-            f"{body:.2f} m deep, and with a keel {_up(least, 0.01):.2f} to "
-            f"{_up(most, 0.01) - 0.01:.2f} m does."
-        )
-    shares = KEELS[given.keel].outline
-    return tuple(_on_side(given, centreline, at, down) for at, down in shares)
+    return least, body + MOST_SPAN * given.waterline
+
+
+def _require_fitting_draught(given: FirstDimensions, centreline: FloatArray) -> None:
+    least, most = _draughts(given, centreline)
+    if least <= given.draught <= most:
+        return
+    is_shoal = not given.draught > most
+    fits = f"from {_up(least, 0.01):.2f}" if is_shoal else f"up to {_up(most, 0.01) - 0.01:.2f}"
+    raise _disagree(
+        f"A draught of {given.draught:.2f} m does not fit her: the hull alone comes out "
+        f"{-float(centreline[:, 2].min()):.2f} m deep, and with a {given.keel} keel {fits} m "
+        "does."
+    )
 
 
 def _on_side(
