@@ -40,7 +40,7 @@ from hullchange.answer.changes import (
 )
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
 from hullchange.assess import findings
-from hullchange.assess.assumed import assumed_findings, assumed_of, own_figures
+from hullchange.assess.assumed import assumed_of, own_figures
 from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.flooding import open_findings
@@ -118,7 +118,6 @@ def assessment(
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
     as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
-    missed += assumed_findings(as_she_is["own_figures"])
     return Assessment(
         hullchange=__version__,
         boat=boat.document.boat.name,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hullchange.afloat.floats_in_conditions import FloatInCondition
+from hullchange.afloat.floats_in_conditions import FloatInCondition, surveyed_row
 from hullchange.afloat.slopes import ROWS
 from hullchange.answer.assumed import AssumedPlusMinus, AssumedResult, OwnFigures
 from hullchange.assess.figures import figures_of, still_there
@@ -13,6 +13,7 @@ from hullchange.document.assumed import holds_assumed, is_assumed
 from hullchange.document.document import Document
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
+from hullchange.survey.as_found import AsSurveyed
 from hullchange.survey.lines_error import NUMBERS
 from hullchange.units import mm_of_m
 
@@ -88,8 +89,11 @@ def own_figures(document: Document, assumed: tuple[AssumedResult, ...]) -> OwnFi
     return OwnFigures(yours=yours, all=len(paths), next=assumed[0] if assumed else None)
 
 
-def assumed_findings(own: OwnFigures) -> Iterator[Finding]:
+def assumed_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
     """One note for all that is assumed."""
+    if not boat.document.assumed:
+        return
+    own = own_figures(boat.document, assumed_of(boat, surveyed_row(boat, as_surveyed)))
     if own.next is None:
         return
     known = own.next.plus_minus

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from hullchange.assess.assumed import assumed_findings
 from hullchange.assess.findings import survey_findings
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import opening_findings
@@ -25,6 +26,7 @@ def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Findin
     mass = float(as_surveyed.afloat.numbers[0])
     yield from boat.findings
     yield from _guessed_hull(boat)
+    yield from assumed_findings(boat, as_surveyed)
     yield from survey_findings(boat, as_surveyed)
     yield from reading_findings(boat, as_surveyed)
     yield from place_findings(boat)

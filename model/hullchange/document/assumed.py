@@ -66,10 +66,8 @@ def with_own_value(
     steps = steps_of(before, path) if paths else ()
     if not isinstance(paths, list) or not steps or steps[0] == KEY:
         return after
-    if (
-        isinstance(written_at(dict(before), steps[:-1]), list)
-        and written_at(after, steps) is None
-    ):
+    above, now = written_at(dict(before), steps[:-1]), written_at(after, steps[:-1])
+    if isinstance(above, list) and isinstance(now, list) and len(now) < len(above):
         steps = steps[:-1]  # the entries behind it have moved up
     places = [steps_of(before, one) for one in paths if isinstance(one, str)]
     rows = _rows_left(before, after, steps, places)

@@ -181,8 +181,16 @@ def _inputs(rule: Derivation, asked: ExplanationRequest) -> Iterator[Ingredient]
 def _placed(listed: Ingredient, asked: ExplanationRequest) -> Ingredient:
     """An ingredient that a rule lists by itself, marked where it is assumed."""
     place = listed.path.removeprefix(ENTERED)
-    entered_here = place != listed.path and holds_assumed(place, asked.document.assumed)
-    return listed.model_copy(update={"assumed": True}) if entered_here else listed
+    if not asked.document.assumed:
+        return listed
+    if place != listed.path:
+        assumed = holds_assumed(place, asked.document.assumed)
+    else:
+        spot = asked.find(listed.path)
+        if spot is None or spot.number is None:
+            return listed
+        assumed = _rests_on_assumed(replace(asked, spot=spot))
+    return listed.model_copy(update={"assumed": True}) if assumed else listed
 
 
 def _ingredient(ask: InputPath, asked: ExplanationRequest) -> Ingredient | None:
