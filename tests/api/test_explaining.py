@@ -137,7 +137,7 @@ def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):
     assert "conditions.survey-state.refit.trim_mm" in shown[3]
     assert main(["explain", str(file), path, "--deep"]) == 0
     deep = capsys.readouterr().out
-    assert "Measured on this boat. [measured]" in deep
+    assert "Assumed until it is measured on this boat. [assumed]" in deep
     assert len(deep.splitlines()) > 5 * len(shown)
     assert main(["explain", str(file), path, "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["formula"] == "tan θ = t cos φ / L"

@@ -80,6 +80,25 @@ def with_own_value(
     return {**others, **kept}
 
 
+def assumed_by_both(
+    base: PlainDocument, ours: PlainDocument, theirs: PlainDocument
+) -> tuple[str, ...]:
+    """What is assumed after two edits of one base: set by neither, or added by one."""
+    of_base, of_ours, of_theirs = map(_listed, (base, ours, theirs))
+    kept = [
+        path
+        for own, other in ((of_theirs, of_ours), (of_ours, of_theirs))
+        for path in own
+        if is_assumed(path, other) or not is_assumed(path, of_base)
+    ]
+    return tuple(dict.fromkeys(kept))
+
+
+def _listed(document: PlainDocument) -> list[str]:
+    paths = document.get(KEY)
+    return [path for path in paths if isinstance(path, str)] if isinstance(paths, list) else []
+
+
 def _left(document: PlainDocument, place: Steps, edited: Steps) -> Iterator[Steps]:
     """What is still assumed of a place when something at, below or above it was set."""
     if place[: len(edited)] == edited:

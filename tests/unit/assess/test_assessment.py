@@ -107,6 +107,7 @@ INTERFACE = {
 # what the document does not say of an opening, a rule that asks for no downflooding or that a
 # higher centre of gravity does not touch, the plus/minus of what is not measured
 NOT_THERE = {
+    "next",
     "option",
     "rolls",
     "wells_full",

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from hullchange.document.assumed import holds_assumed, is_assumed
+from hullchange.document.differences import differences, merged
 from hullchange.document.options import with_option, with_option_value
 from hullchange.document.paths import value_at, with_value
 from hullchange.document.reading import document_of, read_document
@@ -144,6 +145,27 @@ def test_an_edit_keeps_the_comments_of_the_file(plain):
     assert parsed(text).document() == after
     gone = [line for line in TEXT.splitlines() if "#" in line and line not in text.splitlines()]
     assert gone == []
+
+
+def test_edits_of_two_people_are_merged_and_both_make_values_hers(plain):
+    ours = with_option_value(plain, None, "survey.vcg.z_m", 0.07)
+    theirs = with_option_value(plain, None, "hull.lines.sheer.points_m.2.z", 0.97)
+    theirs = with_option_value(
+        theirs, None, "hull.deck", {"camber_m": 0.06, "at_half_breadth_m": 1}
+    )
+    both = merged(plain, ours, theirs)
+    assert assumed_leaves(both) == assumed_leaves(ours) & assumed_leaves(theirs)
+    added = {**ours, "assumed": [*ours["assumed"], "water"]}
+    assert "water" in merged(plain, added, theirs)["assumed"]
+    nothing = {key: value for key, value in theirs.items() if key != "assumed"}
+    assert "assumed" not in merged(plain, ours, nothing)
+
+
+def test_a_value_that_differs_is_told_and_the_list_only_by_itself(plain):
+    after = with_option_value(plain, None, "survey.vcg.z_m", 0.07)
+    assert [change.path for change in differences(plain, after)] == ["survey.vcg.z_m"]
+    confirmed = {**plain, "assumed": ["hull.lines"]}
+    assert [change.path for change in differences(plain, confirmed)] == ["assumed"]
 
 
 @pytest.mark.parametrize(
