@@ -31,6 +31,7 @@ UNITS = (
     "kwh",
     "coefficient",
     "bytes",
+    "px",
     "count",
 )
 UNIT_ELSEWHERE = {

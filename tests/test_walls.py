@@ -22,7 +22,7 @@ LARGEST_ROOM, MOST_FILES = 4000, 25
 
 LIBRARIES = {
     "hullchange.geometry.frame": ["fastapi", "numba", "openpyxl"],
-    "hullchange.parts.part": ["shapely"],
+    "hullchange.parts.part": ["shapely", "pypdfium2"],
     "hullchange.document.document": ["cadquery", "pygltflib"],
     "hullchange.present.gltf": ["trimesh", "ruamel.yaml"],
     "hullchange.shop.nest": ["spyrrow", "reportlab"],

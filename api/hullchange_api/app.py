@@ -23,6 +23,7 @@ from hullchange_api.routes import (
     hull_sources,
     kinds_and_cautions,
     meshes,
+    proposals,
     refits,
     review,
     revisions,
@@ -42,6 +43,7 @@ from hullchange_api.working_copy.working_copies import WorkingCopies
 ROUTES = (
     *(refits, working, weight_margin, meshes, revisions, review, cutting, shares),
     *(archives, sign_in, exports, hull_sources, kinds_and_cautions, explaining),
+    proposals,
 )
 REFUSED: dict[str, Any] = {
     "description": "Refused, in one clear sentence (RFC 9457)",

@@ -45,14 +45,32 @@ class Fault:
     line: int = 0
 
 
-class DocumentError(ModelError):
-    """Everything that is wrong with a document, listed in one go."""
+@dataclass(frozen=True)
+class Offer:
+    """Values that would be accepted in place of what was refused.
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
+    Attributes:
+        sentence: which, in words.
+        values: plain values by dotted path, to be set together.
+    """
+
+    sentence: str
+    values: tuple[tuple[str, object], ...]
+
+
+class DocumentError(ModelError):
+    """Everything that is wrong with a document, listed in one go.
+
+    Attributes:
+        faults: each with its place.
+        offers: what would be accepted instead, as far as that was looked for.
+    """
+
+    def __init__(self, faults: tuple[Fault, ...], offers: tuple[Offer, ...] = ()) -> None:
         first = faults[0]
         rest = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
         super().__init__(first.code, first.sentence + rest, first.place)
-        self.faults = faults
+        self.faults, self.offers = faults, offers
 
     def __str__(self) -> str:
         line = self.faults[0].line

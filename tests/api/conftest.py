@@ -117,7 +117,7 @@ def problem(response, status, code):
     assert response.status_code == status, response.text
     assert response.headers["content-type"] == "application/problem+json"
     body = response.json()
-    assert body.keys() == {"type", "title", "status", "detail", "code", "faults"}
+    assert body.keys() == {"type", "title", "status", "detail", "code", "faults", "offers"}
     assert (body["status"], body["code"]) == (status, code)
     assert body["title"]
     assert body["detail"]

@@ -514,3 +514,32 @@ def test_output_is_utf8_with_plain_line_feeds_whatever_the_system_says(monkeypat
     windows.write("GM ≥ 0.35 m\n")
     assert raw.getvalue().endswith("can be assessed.\nGM ≥ 0.35 m\n".encode())
     assert b"\r" not in raw.getvalue()
+
+
+def test_a_refused_part_is_offered_what_builds(run):
+    house = "changes.deckhouse.parts.house"
+    words = "assess", SALTMARROW, "--quick", "--set", f"{house}.side_height_m=0.05"
+    status, out, err = run(*words)
+    assert (status, out) == (2, "")
+    refusal, offer = err.splitlines()
+    assert refusal.startswith(f"{SALTMARROW}: {house}.side_windows.size_m: ")
+    assert offer == f"{SALTMARROW}: {house}.side_height_m: side height 0.47 m works."
+    status, _, err = run(*words[:-1], f"{house}.side_height_m=0.47")
+    assert (status, err) == (0, "")
+
+
+def test_lines_in_feet_become_a_csv_in_metres(run, tmp_path):
+    table, out = tmp_path / "offsets.csv", tmp_path / "lines.csv"
+    table.write_text("line;x;y;z\nsheer;0-0-0;1-0-0;4-1-2\nsheer;10-0-0;3-0-0;4-0-0\n")
+    status, said, _ = run("lines", table, "--out", out)
+    assert status == 0
+    assert "The centreline is missing" in said
+    assert out.read_text().splitlines()[:2] == [
+        "line,kind,x_m,y_m,z_m",
+        "sheer,sheer,0.0,0.3048,1.25095",
+    ]
+    status, _, refused = run("lines", table, "--out", out)
+    assert status == 2
+    table.write_text("line;x_m;y_m;z_m\nsheer;0;abc;1\n")
+    status, _, refused = run("lines", table, "--out", tmp_path / "other.csv")
+    assert (status, "abc" in refused) == (2, True)

@@ -1,6 +1,5 @@
 """Ledger, Boat and the empty start: the boat becomes the owner's own."""
 
-
 from onpage import figure, saved, wait_until_settled
 from playwright.sync_api import expect
 
@@ -58,15 +57,16 @@ def test_what_was_taken_out_comes_back_with_undo(open_page, boat):
     assert saved(boat[1], "lead-pigs")
 
 
-def test_new_steel_begins_from_its_example_and_has_a_form(open_page, boat):
+def test_new_steel_begins_from_its_proposal_and_has_a_form(open_page, boat):
     page = open_page("#/ledger")
     page.get_by_label("A new change, called").fill("Tank shelf")
     page.get_by_role("button", name="Add the change").click()
     page.get_by_role("button", name="add new steel to Tank shelf").click()
     form = page.get_by_role("form", name="New steel")
     form.get_by_label("what").select_option("plating")
+    expect(form.locator(".proposed")).to_contain_text("level shelf amidships")
     form.get_by_label("name").fill("shelf")
-    form.get_by_role("button", name="Add").click()
+    form.get_by_role("button", name="Add", exact=True).click()
     expect(page.locator(ROW.format("shelf"))).to_contain_text("new steel")
     page.get_by_role("button", name="Dimensions of shelf").click()
     expect(page.locator("#panel h2")).to_have_text("Tank shelf")

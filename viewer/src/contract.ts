@@ -8,6 +8,16 @@ export type paths = Record<string, never>;
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description A distance that would check readings which nothing else checks. */
+        readonly AskedTape: {
+            /** @description a name for it under hull.taped */
+            readonly id: string;
+            readonly begins: components["schemas"]["LineEndOfTape"];
+            readonly ends: components["schemas"]["LineEndOfTape"];
+            /** @description by the readings */
+            readonly expected_m: number;
+            readonly why: string;
+        };
         /** @description The whole answer. */
         readonly Assessment: {
             readonly hullchange: string;
@@ -16,6 +26,8 @@ export interface components {
             readonly option: string | null;
             readonly reference_condition: string;
             readonly hull: components["schemas"]["HullResult"];
+            /** @description null in the first answer to an edit; null in results of a version that did not tell it */
+            readonly lines: components["schemas"]["LinesResult"] | null;
             readonly survey: components["schemas"]["SurveyResult"];
             readonly parts: readonly components["schemas"]["PartResult"][];
             readonly replaced: readonly components["schemas"]["ReplacedResult"][];
@@ -117,6 +129,16 @@ export interface components {
             readonly path: string;
             readonly before: components["schemas"]["JsonValue"];
             readonly after: components["schemas"]["JsonValue"];
+        };
+        /** @description A cloud thinned to some thousand points, to pick marks on. */
+        readonly CloudPoints: {
+            readonly points_m: readonly (readonly [
+                number,
+                number,
+                number
+            ])[];
+            /** @description of points in the file, or spread over its mesh */
+            readonly count: number;
         };
         /** @description A cockpit full of water to its coamings, in the reference condition. */
         readonly CockpitResult: {
@@ -898,6 +920,8 @@ export interface components {
                 readonly [key: string]: components["schemas"]["GivenLine"];
             };
             readonly origin: components["schemas"]["OriginText"];
+            /** @description of these lines; the document's stays where it is left out */
+            readonly length_waterline_m?: number | null;
         };
         /**
          * @description The refit minus the boat as found, of what is read off the levers.
@@ -1084,6 +1108,13 @@ export interface components {
             /** @description negative: she lies above it */
             readonly left_mm: number;
         };
+        /** @description Where a tape begins or ends, as the document names it. */
+        readonly LineEndOfTape: {
+            readonly line: string;
+            readonly at_x_m: number;
+            /** @enum {string} */
+            readonly side: "port" | "starboard";
+        };
         /** @description Lines from a source; nothing is changed until they are sent to the working copy. */
         readonly LinesPreview: {
             /** @enum {string} */
@@ -1102,6 +1133,15 @@ export interface components {
             readonly faults: readonly components["schemas"]["ProblemFault"][];
             readonly doubts: readonly components["schemas"]["PreviewDoubt"][];
             readonly size: components["schemas"]["PreviewSize"] | null;
+        };
+        /** @description The readings of all lines, compared. */
+        readonly LinesResult: {
+            readonly points: readonly components["schemas"]["PointOffResult"][];
+            /** @description places of those most off, worst first */
+            readonly worst: readonly string[];
+            readonly taped: readonly components["schemas"]["TapedResult"][];
+            /** @description distances to tape, what tells most first; empty where none pays */
+            readonly asked: readonly components["schemas"]["AskedTape"][];
         };
         /** @description The secret of a link, sent once by the page that the link opened. */
         readonly LinkSecret: {
@@ -1276,6 +1316,12 @@ export interface components {
             /** @description breadth at the deck; 0 if pointed */
             readonly transom_m: number;
         };
+        /** @description A value of an offer. */
+        readonly OfferedValue: {
+            readonly path: string;
+            /** @description null takes away what is there */
+            readonly value: components["schemas"]["JsonValue"];
+        };
         /** @description A refit document, as the owner's file holds it. */
         readonly OpenedDocument: {
             /** @description YAML; its lines must stand in it */
@@ -1368,6 +1414,20 @@ export interface components {
             readonly checked_count: number;
             readonly welded_count: number;
         };
+        /** @description A part that is proposed for a change, or the reason why there is none. */
+        readonly PartProposal: {
+            readonly kind: string;
+            /** @description that no other part of the refit has */
+            readonly name: string;
+            /** @description that build on this hull; null if there is no place for such a part */
+            readonly dimensions: {
+                readonly [key: string]: components["schemas"]["JsonValue"];
+            } | null;
+            /** @description how they were chosen, or why there are none */
+            readonly sentence: string;
+            /** @description path of the existing part whose place it takes, or empty */
+            readonly replaces: string;
+        };
         /** @description A part of new steel: its plates and bars, what is welded and painted on, what it does. */
         readonly PartResult: {
             readonly id: string;
@@ -1394,6 +1454,63 @@ export interface components {
             /** @description the steel it replaces left off; what moves with it moves in both; null in the first answer to an edit */
             readonly effect_gross: components["schemas"]["Effect"] | null;
             readonly plates: readonly components["schemas"]["PlateResult"][];
+        };
+        /** @description A part as it would be added to a change. */
+        readonly PartToTry: {
+            readonly change: string;
+            readonly name: string;
+            readonly dimensions: {
+                readonly [key: string]: components["schemas"]["JsonValue"];
+            };
+            /**
+             * @description path of the existing part whose place it takes
+             * @default
+             */
+            readonly replaces?: string;
+        };
+        /** @description A part that was built and not added. */
+        readonly PartTrial: {
+            /** @description of its plates and bars */
+            readonly mass_kg: number;
+            /** @description their centre */
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description what is doubtful about it */
+            readonly findings: readonly string[];
+        };
+        /** @description Points picked along a line. */
+        readonly PictureCurve: {
+            readonly line: string;
+            readonly kind?: ("fair" | "chine" | "sheer") | null;
+            /** @description of a body plan's section */
+            readonly station_x_m?: number | null;
+            readonly points_px: readonly (readonly [
+                number,
+                number
+            ])[];
+        };
+        /** @description A mark picked on a picture, and its place in the axes of the view. */
+        readonly PictureMark: {
+            readonly at_px: readonly [
+                number,
+                number
+            ];
+            readonly place_m: readonly [
+                number,
+                number
+            ];
+        };
+        /** @description One view: profile (x, z), plan (x, y) or body plan (y, z). */
+        readonly PictureView: {
+            /** @enum {string} */
+            readonly view: "profile" | "plan" | "body";
+            /** @description from a flatbed scan or a PDF; false for a photo */
+            readonly is_flat: boolean;
+            readonly marks: readonly components["schemas"]["PictureMark"][];
+            readonly curves: readonly components["schemas"]["PictureCurve"][];
         };
         /** @description The progress of one piece. */
         readonly PieceProgress: {
@@ -1456,6 +1573,21 @@ export interface components {
             /** @description null in results of a version that did not tell it */
             readonly sinkage_stern_mm: number | null;
         };
+        /** @description How far a point stands off the lines that all other readings make. */
+        readonly PointOffResult: {
+            /** @description of the point in the document */
+            readonly place: string;
+            /** @description square to its line; null where the other readings do not tell: not_judged says why */
+            readonly off_mm: number | null;
+            /** @description positive: wider; null where the other readings do not tell: not_judged says why */
+            readonly half_breadth_off_mm: number | null;
+            /** @description positive: higher; null where the other readings do not tell: not_judged says why */
+            readonly height_off_mm: number | null;
+            /** @description such as 12 mm wider, 3 mm lower; empty where it fits */
+            readonly words: string;
+            /** @description why one or both readings are not, or empty */
+            readonly not_judged: string;
+        };
         /** @description A reading that does not fit the others. */
         readonly PreviewDoubt: {
             readonly place: string;
@@ -1494,12 +1626,24 @@ export interface components {
             readonly code: string;
             /** @default [] */
             readonly faults: readonly components["schemas"]["ProblemFault"][];
+            /**
+             * @description edits that would be accepted instead, the nearest first
+             * @default []
+             */
+            readonly offers: readonly components["schemas"]["ProblemOffer"][];
         };
         /** @description One of several faults, with its dotted path. */
         readonly ProblemFault: {
             readonly code: string;
             readonly place: string;
             readonly sentence: string;
+        };
+        /** @description An edit that would be accepted instead of the one that was refused. */
+        readonly ProblemOffer: {
+            /** @description what it sets, in words */
+            readonly sentence: string;
+            /** @description set beside what the refused edit sets elsewhere */
+            readonly values: readonly components["schemas"]["OfferedValue"][];
         };
         /** @description The boat from her port side turned so that the bow is left: x to the right, z up. */
         readonly Profile: {
@@ -1928,6 +2072,36 @@ export interface components {
             readonly columns?: readonly ("line" | "kind" | "x" | "y" | "z" | "knuckle" | "")[];
             readonly decimal?: ("." | ",") | null;
         };
+        /** @description Marks of known place and distances from them, as two tables. */
+        readonly TapeText: {
+            /** @description columns mark, x, y, z; marks to starboard */
+            readonly marks_csv: string;
+            /** @description columns line, kind, and one for each mark */
+            readonly distances_csv: string;
+            /**
+             * @description of numbers that state none: m, cm, mm, ft, in or ft-in-8
+             * @default
+             */
+            readonly unit?: string;
+            readonly decimal?: ("." | ",") | null;
+            /**
+             * @description one standard deviation of the tape
+             * @default 5
+             */
+            readonly plus_minus_mm?: number;
+        };
+        /** @description A taped distance beside the readings of its points. */
+        readonly TapedResult: {
+            readonly id: string;
+            /** @description as taped */
+            readonly distance_m: number;
+            readonly by_readings_m: number;
+            /** @description taped less by readings */
+            readonly off_mm: number;
+            /** @description of that, by the errors of tape and readings */
+            readonly plus_minus_mm: number;
+            readonly fits: boolean;
+        };
         /** @description What the owner wants of a result. */
         readonly TargetResult: {
             readonly id: string;
@@ -1973,6 +2147,10 @@ export interface components {
             readonly removed_kg: number;
             readonly moved_kg: number;
             readonly net_kg: number;
+        };
+        /** @description Views traced over pictures. */
+        readonly TracedDrawing: {
+            readonly views: readonly components["schemas"]["PictureView"][];
         };
         /** @description The ratios owners quote. */
         readonly TradeResult: {
@@ -2080,6 +2258,7 @@ export interface components {
     headers: never;
     pathItems: never;
 }
+export type AskedTape = components['schemas']['AskedTape'];
 export type Assessment = components['schemas']['Assessment'];
 export type AssumedPlusMinus = components['schemas']['AssumedPlusMinus'];
 export type AssumedResult = components['schemas']['AssumedResult'];
@@ -2089,6 +2268,7 @@ export type Caution = components['schemas']['Caution'];
 export type CellNotUnderstood = components['schemas']['CellNotUnderstood'];
 export type ChangeResult = components['schemas']['ChangeResult'];
 export type Changed = components['schemas']['Changed'];
+export type CloudPoints = components['schemas']['CloudPoints'];
 export type CockpitResult = components['schemas']['CockpitResult'];
 export type Comment = components['schemas']['Comment'];
 export type Compared = components['schemas']['Compared'];
@@ -2144,7 +2324,9 @@ export type ItemResult = components['schemas']['ItemResult'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type LimitLineResult = components['schemas']['LimitLineResult'];
 export type LimitMargin = components['schemas']['LimitMargin'];
+export type LineEndOfTape = components['schemas']['LineEndOfTape'];
 export type LinesPreview = components['schemas']['LinesPreview'];
+export type LinesResult = components['schemas']['LinesResult'];
 export type LinkSecret = components['schemas']['LinkSecret'];
 export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
@@ -2162,6 +2344,7 @@ export type NewShare = components['schemas']['NewShare'];
 export type NewSignature = components['schemas']['NewSignature'];
 export type NewTicks = components['schemas']['NewTicks'];
 export type NineDimensions = components['schemas']['NineDimensions'];
+export type OfferedValue = components['schemas']['OfferedValue'];
 export type OpenedDocument = components['schemas']['OpenedDocument'];
 export type OpeningResult = components['schemas']['OpeningResult'];
 export type OriginText = components['schemas']['OriginText'];
@@ -2169,17 +2352,25 @@ export type Outline = components['schemas']['Outline'];
 export type OwnFigures = components['schemas']['OwnFigures'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
+export type PartProposal = components['schemas']['PartProposal'];
 export type PartResult = components['schemas']['PartResult'];
+export type PartToTry = components['schemas']['PartToTry'];
+export type PartTrial = components['schemas']['PartTrial'];
+export type PictureCurve = components['schemas']['PictureCurve'];
+export type PictureMark = components['schemas']['PictureMark'];
+export type PictureView = components['schemas']['PictureView'];
 export type PieceProgress = components['schemas']['PieceProgress'];
 export type PinInput = components['schemas']['Pin-Input'];
 export type PinOutput = components['schemas']['Pin-Output'];
 export type PlateResult = components['schemas']['PlateResult'];
 export type PlusMinus = components['schemas']['PlusMinus'];
+export type PointOffResult = components['schemas']['PointOffResult'];
 export type PreviewDoubt = components['schemas']['PreviewDoubt'];
 export type PreviewLine = components['schemas']['PreviewLine'];
 export type PreviewSize = components['schemas']['PreviewSize'];
 export type Problem = components['schemas']['Problem'];
 export type ProblemFault = components['schemas']['ProblemFault'];
+export type ProblemOffer = components['schemas']['ProblemOffer'];
 export type Profile = components['schemas']['Profile'];
 export type QuantityResult = components['schemas']['QuantityResult'];
 export type RatioResult = components['schemas']['RatioResult'];
@@ -2213,10 +2404,13 @@ export type StageOffered = components['schemas']['StageOffered'];
 export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];
 export type TableText = components['schemas']['TableText'];
+export type TapeText = components['schemas']['TapeText'];
+export type TapedResult = components['schemas']['TapedResult'];
 export type TargetResult = components['schemas']['TargetResult'];
 export type ThresholdResult = components['schemas']['ThresholdResult'];
 export type Tick = components['schemas']['Tick'];
 export type TotalsResult = components['schemas']['TotalsResult'];
+export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
 export type Visitor = components['schemas']['Visitor'];

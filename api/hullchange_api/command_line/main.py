@@ -6,6 +6,7 @@ import io
 import os
 import sys
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import hullchange
 from hullchange_api.command_line import (
@@ -16,6 +17,7 @@ from hullchange_api.command_line import (
     demo,
     explain,
     export,
+    lines,
     merge,
     new,
     restore,
@@ -27,11 +29,14 @@ from hullchange_api.command_line import (
 )
 from hullchange_api.command_line.status import DONE, REFUSED
 
+if TYPE_CHECKING:
+    from hullchange.errors import DocumentError
+
 GC_THRESHOLD = 100_000
 """Objects allocated before the garbage collector runs; high, since most commands end soon."""
 
 COMMANDS = (
-    *(demo, new, check, assess, explain, scene, share, tables),
+    *(demo, new, lines, check, assess, explain, scene, share, tables),
     *(cut, stages, export, archive, restore, merge, serve),
 )
 
@@ -79,6 +84,7 @@ def _run(given: argparse.Namespace) -> int:
             line = f"line {fault.line}: " if fault.line else ""
             place = f"{fault.place}: " if fault.place else ""
             _refuse(f"{_file_of(given)}{line}{place}{fault.sentence}")
+        _offer(given, error)
         return REFUSED
     except ModelError as error:
         _refuse(f"{_file_of(given)}{error}")
@@ -91,6 +97,16 @@ def _run(given: argparse.Namespace) -> int:
         _refuse(f"{error.filename or given.command}: {error.strerror or error}.")
         return REFUSED
     return status
+
+
+def _offer(given: argparse.Namespace, error: "DocumentError") -> None:
+    """Print what would build instead, if a part of a document was refused."""
+    from hullchange_api.command_line.refit_document import offers_given
+
+    if getattr(given, "file", None) is None:
+        return
+    for offer in offers_given(given, error):
+        _refuse(f"{_file_of(given)}{offer.values[0][0]}: {offer.sentence}")
 
 
 def _refuse(sentence: str) -> None:

@@ -3,11 +3,16 @@
 import multiprocessing
 import os
 from threading import Thread
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from hullchange.geometry.plate import Plate
 from hullchange.geometry.surface import MassProperties, box, mass_properties
+
+if TYPE_CHECKING:  # both are imported when they are asked for
+    from hullchange.hull_sources.cad_hull import CadBody
+    from hullchange.hull_sources.pdf_page import PagePicture
 
 Solids = tuple[tuple[str, MassProperties], ...]
 
@@ -29,6 +34,20 @@ def load_kernel() -> None:
     from hullchange.parts import solids  # noqa: F401
 
     mass_properties(box(np.zeros(3), np.ones(3)), 1.0)
+
+
+def body_of(name: str, content: bytes, number: int) -> "CadBody":
+    """A body of a STEP or IGES file in triangles."""
+    from hullchange.hull_sources.cad_file import cad_body
+
+    return cad_body(name, content, number)
+
+
+def page_of(content: bytes, number: int) -> "PagePicture":
+    """A page of a PDF as a picture."""
+    from hullchange.hull_sources.pdf_page import page_picture
+
+    return page_picture(content, number)
 
 
 def solids_of(plates: tuple[Plate, ...]) -> Solids:

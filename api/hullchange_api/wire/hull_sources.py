@@ -102,6 +102,94 @@ class NewRefit(Wire):
     )
 
 
+class TapeText(Wire):
+    """Marks of known place and distances from them, as two tables."""
+
+    marks_csv: str = Field(description="columns mark, x, y, z; marks to starboard")
+    distances_csv: str = Field(description="columns line, kind, and one for each mark")
+    unit: Unit = ""
+    decimal: Literal[".", ","] | None = None
+    plus_minus_mm: Annotated[
+        float, Field(gt=0.0, le=500.0, description="one standard deviation of the tape")
+    ] = 5.0
+
+
+Pixel = Annotated[float, Field(allow_inf_nan=False, ge=-1e6, le=1e6)]
+
+
+class PictureMark(Wire):
+    """A mark picked on a picture, and its place in the axes of the view."""
+
+    at_px: tuple[Pixel, Pixel]
+    place_m: tuple[Coordinate, Coordinate]
+
+
+class PictureCurve(Wire):
+    """Points picked along a line."""
+
+    line: LineName
+    kind: LineKindWord | None = None
+    station_x_m: Coordinate | None = Field(default=None, description="of a body plan's section")
+    points_px: Annotated[tuple[tuple[Pixel, Pixel], ...], Field(min_length=1, max_length=2000)]
+
+
+class PictureView(Wire):
+    """One view: profile (x, z), plan (x, y) or body plan (y, z)."""
+
+    view: Literal["profile", "plan", "body"]
+    is_flat: bool = Field(description="from a flatbed scan or a PDF; false for a photo")
+    marks: Annotated[tuple[PictureMark, ...], Field(max_length=100)]
+    curves: Annotated[tuple[PictureCurve, ...], Field(max_length=500)]
+
+
+class TracedDrawing(Wire):
+    """Views traced over pictures."""
+
+    views: Annotated[tuple[PictureView, ...], Field(max_length=10)]
+
+
+class ScanPicks(Wire):
+    """What was picked on a scan, in the file's axes, z roughly up."""
+
+    waterline_m: Annotated[tuple[PointPlace, ...], Field(max_length=50)] = ()
+    bow_m: PointPlace | None = None
+    chines: Annotated[
+        dict[LineName, Annotated[tuple[PointPlace, ...], Field(min_length=2, max_length=100)]],
+        Field(
+            default_factory=dict,
+            max_length=8,
+            description="picks along each chine, the lowest first",
+        ),
+    ]
+
+
+class CadQuery(Wire):
+    """What is said about a CAD file, which has z up."""
+
+    name: Annotated[str, Field(max_length=200, description="of the file, with its ending")]
+    waterline_z_m: Annotated[
+        float,
+        Field(
+            allow_inf_nan=False,
+            ge=-FARTHEST_M,
+            le=FARTHEST_M,
+            description="height of the waterline in the file",
+        ),
+    ]
+    unit: Annotated[str, Field(max_length=20, description="if not as the file says")] = ""
+    body_number: Annotated[int, Field(ge=1, le=10_000, description="by falling area")] = 1
+    is_bow_aft: bool | None = Field(
+        default=None, description="whether the bow is at the larger x"
+    )
+
+
+class CloudPoints(Wire):
+    """A cloud thinned to some thousand points, to pick marks on."""
+
+    points_m: tuple[PointPlace, ...]
+    count: int = Field(description="of points in the file, or spread over its mesh")
+
+
 class PreviewLine(Wire):
     """A line that was found; its errors are those of its points, where they differ."""
 
@@ -173,3 +261,6 @@ class GivenLines(Wire):
 
     lines: Annotated[dict[LineName, GivenLine], Field(max_length=100)]
     origin: OriginText
+    length_waterline_m: Length | None = Field(
+        default=None, description="of these lines; the document's stays where it is left out"
+    )

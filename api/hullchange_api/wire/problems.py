@@ -8,9 +8,14 @@ from fastapi.responses import Response
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
-from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.errors import DocumentError, Fault, ModelError, Offer
 from hullchange_api.wire.unexpected import error_message
-from hullchange_api.wire.working_copy import Problem, ProblemFault
+from hullchange_api.wire.working_copy import (
+    OfferedValue,
+    Problem,
+    ProblemFault,
+    ProblemOffer,
+)
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -83,7 +88,16 @@ def problem_of(error: ModelError) -> Problem:
         faults=tuple(
             ProblemFault(code=f.code, place=f.place, sentence=f.sentence) for f in faults
         ),
+        offers=tuple(map(_offer, getattr(error, "offers", ()))),
     )
+
+
+def _offer(offer: Offer) -> ProblemOffer:
+    values = (
+        OfferedValue.model_validate({"path": path, "value": value})
+        for path, value in offer.values
+    )
+    return ProblemOffer(sentence=offer.sentence, values=tuple(values))
 
 
 def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG001

@@ -25,6 +25,9 @@ class Problem(Wire):
     detail: str
     code: str = Field(description="stable, unlike the wording of the sentence")
     faults: tuple["ProblemFault", ...] = ()
+    offers: tuple["ProblemOffer", ...] = Field(
+        default=(), description="edits that would be accepted instead, the nearest first"
+    )
 
 
 class ProblemFault(Wire):
@@ -33,6 +36,22 @@ class ProblemFault(Wire):
     code: str
     place: str
     sentence: str
+
+
+class ProblemOffer(Wire):
+    """An edit that would be accepted instead of the one that was refused."""
+
+    sentence: str = Field(description="what it sets, in words")
+    values: tuple["OfferedValue", ...] = Field(
+        description="set beside what the refused edit sets elsewhere"
+    )
+
+
+class OfferedValue(Wire):
+    """A value of an offer."""
+
+    path: str
+    value: JsonValue = Field(description="null takes away what is there")
 
 
 class CopiedRefit(Wire):
@@ -175,6 +194,37 @@ class PartKind(Wire):
     about: str
     parameters: dict[str, Any]
     example: dict[str, JsonValue]
+
+
+class PartProposal(Wire):
+    """A part that is proposed for a change, or the reason why there is none."""
+
+    kind: str
+    name: str = Field(description="that no other part of the refit has")
+    dimensions: dict[str, JsonValue] | None = Field(
+        description="that build on this hull; null if there is no place for such a part"
+    )
+    sentence: str = Field(description="how they were chosen, or why there are none")
+    replaces: str = Field(
+        description="path of the existing part whose place it takes, or empty"
+    )
+
+
+class PartToTry(Wire):
+    """A part as it would be added to a change."""
+
+    change: str
+    name: str
+    dimensions: dict[str, JsonValue]
+    replaces: str = Field("", description="path of the existing part whose place it takes")
+
+
+class PartTrial(Wire):
+    """A part that was built and not added."""
+
+    mass_kg: float = Field(description="of its plates and bars")
+    at_m: tuple[float, float, float] = Field(description="their centre")
+    findings: tuple[str, ...] = Field(description="what is doubtful about it")
 
 
 class Caution(Wire):

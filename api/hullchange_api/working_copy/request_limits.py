@@ -14,7 +14,14 @@ from hullchange_api.store.files import MEGABYTE
 from hullchange_api.wire.problems import problem_of, problem_response
 
 LARGEST_BODY = 4 * MEGABYTE
-LARGER_BODIES = {"/attachments": 25 * MEGABYTE, "/api/archive": 100 * MEGABYTE}
+LARGER_BODIES = {
+    "/attachments": 25 * MEGABYTE,
+    "/api/archive": 100 * MEGABYTE,
+    **dict.fromkeys(
+        (f"/hull-sources/{name}" for name in ("scan", "cloud", "step", "pdf-page")),
+        20 * MEGABYTE,
+    ),
+}
 FORWARDED = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-real-ip")
 """Headers that a proxy adds to a request."""
 READS = ("GET", "HEAD", "OPTIONS")

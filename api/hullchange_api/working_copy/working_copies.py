@@ -5,7 +5,6 @@ from base64 import b64encode
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 from hullchange.answer.assessment import Assessment, RecordResult
 from hullchange.answer.drawing import Outline
@@ -16,9 +15,7 @@ from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import record_result
 from hullchange.boat.profile import profile_of
 from hullchange.cache import cached
-from hullchange.document import reading
 from hullchange.document.document import Document
-from hullchange.document.lines_file import lines_file, with_lines
 from hullchange.document.options import with_option
 from hullchange.document.references import still_needed_error
 from hullchange.errors import DocumentError, ModelError
@@ -37,6 +34,7 @@ from hullchange_api.wire.working_copy import (
     Set,
     Working,
 )
+from hullchange_api.working_copy.part_trials import document_shown, offering
 
 RECORD_WAIT_SECONDS = 1.0
 BOATS_HELD, ASSESSMENTS_HELD = 32, 16
@@ -143,6 +141,10 @@ class WorkingCopies:
         answer = self._assessed(boat, View(None, option), full=True)
         return explanation(held_where(answer, boat, path), boat.document, path)
 
+    def document(self, copy: WorkingCopy, option: str | None) -> Document:
+        """The document of the working copy, with an option applied."""
+        return document_shown(copy.state, option, str(copy.file.parent))
+
     def boat(self, copy: WorkingCopy, state: RefitState, option: str | None) -> Boat:
         """The boat of a state, with an option applied."""
         return _boat(state, option, str(copy.file.parent))
@@ -163,7 +165,12 @@ class WorkingCopies:
 
         def answerable(state: RefitState) -> None:
             view_after = view.after(before.document, state.document)
-            boat = self.boat(copy, state, view_after.option)
+            folder, option = str(copy.file.parent), view_after.option
+            with offering(
+                lambda: document_shown(state, option, folder),
+                lambda: document_shown(before, view.option, folder),
+            ):
+                boat = self.boat(copy, state, option)
             self._assessed(boat, view_after, full=False, before=seen)
             if edit.gesture is None:  # a drag is answered for the chosen condition only
                 require_afloat(self.boat(copy, state, None))
@@ -364,12 +371,7 @@ def _mesh(piece: ScenePiece) -> bytes:
 
 @cached(BOATS_HELD)
 def _boat(state: RefitState, option: str | None, folder: str) -> Boat:
-    if option is None:
-        return boat_of(state.document)
-    plain = with_option(state.plain, option)
-    if lines_file(plain) == lines_file(state.plain):
-        plain = with_lines(plain, state.document.hull)
-    return boat_of(reading.document_of(plain, Path(folder)))
+    return boat_of(document_shown(state, option, folder))
 
 
 def _assessed(boat: Boat, view: View, full: bool, before: Boat | None) -> Assessment:

@@ -31,6 +31,7 @@ from hullchange.answer.heeled import (
     ThresholdResult,
     WellsFullResult,
 )
+from hullchange.answer.lines import LinesResult
 from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
@@ -321,6 +322,9 @@ class Assessment(Wire):
     option: str | None
     reference_condition: str
     hull: HullResult
+    lines: LinesResult | None = Field(
+        default=None, description=f"null in the first answer to an edit; {OLDER}"
+    )
     survey: SurveyResult
     parts: tuple[PartResult, ...]
     replaced: tuple[ReplacedResult, ...]

@@ -45,6 +45,7 @@ from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.flooding import open_findings
 from hullchange.assess.ledger import changes_of, items_of, parts_of, replaced_of, totals_of
+from hullchange.assess.lines import lines_result
 from hullchange.assess.stability import (
     HeeledAnswer,
     changed_angles,
@@ -58,6 +59,7 @@ from hullchange.assess.timed_rolls import rolls_findings, rolls_of
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
+from hullchange.boat.line_readings import same_readings
 from hullchange.boat.variants import as_found, refit
 from hullchange.cache import cached
 from hullchange.findings import Finding, worst_first
@@ -102,7 +104,8 @@ def assessment(
         levers: how the conditions, which know nothing of each other, are heeled round one by
             one; answered upright only where None.
         before: the boat before an edit: changes that are the same in her are left without
-            their effects, which the edit hardly moves.
+            their effects, which the edit hardly moves; where her lines were others, their
+            readings are not compared in an answer to one condition.
         record: asked for the CAD record when all else is answered, so that it can be made
             meanwhile; without it the answer says that it was left out.
 
@@ -112,11 +115,10 @@ def assessment(
     as_surveyed, (reference, asked) = surveyed(boat), _conditions(boat, only)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
-    asked_about = (boat.as_built, as_surveyed, reference, baseline.rest, baseline.asked)
-    effects = _effects(*asked_about, whole=not only)
+    effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets = list(targets_of(boat, answers))
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    as_she_is = _as_she_is(boat, as_surveyed)
+    as_she_is, known = _as_she_is(boat, as_surveyed), (as_surveyed, before if only else None)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -125,6 +127,7 @@ def assessment(
         option=option or None,
         reference_condition=reference.id,
         **as_she_is,
+        lines=None if only else lines_result(boat),
         parts=effects.parts,
         replaced=effects.replaced,
         changes=effects.changes,
@@ -137,7 +140,7 @@ def assessment(
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
-        findings=_findings(boat, as_surveyed, (rows, _floats(answers)), missed, recorded),
+        findings=_findings(boat, known, (rows, answers), missed, recorded),
     )
 
 
@@ -175,6 +178,13 @@ class _Effects:
     items: tuple[ItemResult, ...]
     waterfall: Waterfall
     thresholds: tuple[ThresholdResult, ...]
+
+
+def _what_acts(
+    boat: Boat, as_surveyed: AsSurveyed, baseline: EffectBaseline
+) -> tuple[Boat, AsSurveyed, LoadingCondition, Equilibrium, frozenset[str]]:
+    """All that effects follow from."""
+    return boat.as_built, as_surveyed, baseline.condition, baseline.rest, baseline.asked
 
 
 @cached(EFFECTS_HELD)
@@ -320,14 +330,16 @@ def document_hash(boat: Boat) -> str:
 
 def _findings(
     boat: Boat,
-    as_surveyed: AsSurveyed,
-    floats: tuple[list[FloatInCondition], list[ConditionResult]],
+    known: tuple[AsSurveyed, Boat | None],
+    floats: tuple[list[FloatInCondition], Answers],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:
-    rows, answers = floats
+    (as_surveyed, before), (rows, answered) = known, floats
+    answers = _floats(answered)
+    compared = before is None or same_readings(before.document, boat.document)
     everything = [
-        *input_check_findings(boat, as_surveyed),
+        *input_check_findings(boat, as_surveyed, readings=compared),
         *findings.float_findings(boat, rows, answers),
         *open_findings(answers),
         *findings.flooding_findings(boat, (row.condition for row in rows)),

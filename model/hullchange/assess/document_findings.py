@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from hullchange.assess.assumed import assumed_findings
 from hullchange.assess.findings import survey_findings
+from hullchange.boat import line_readings
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import opening_findings
 from hullchange.findings import Finding, Severity
@@ -16,14 +17,19 @@ from hullchange.survey.as_found import AsSurveyed
 from hullchange.units import mm_of_m
 
 
-def input_check_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
+def input_check_findings(
+    boat: Boat, as_surveyed: AsSurveyed, *, readings: bool = True
+) -> Iterator[Finding]:
     """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:
         boat: everything built.
         as_surveyed: the boat as found.
+        readings: whether those of the lines are compared, which takes longer than a drag may.
     """
     mass = float(as_surveyed.afloat.numbers[0])
+    if readings:
+        yield from line_readings.reading_findings(boat.document)
     yield from boat.findings
     yield from _guessed_hull(boat)
     yield from assumed_findings(boat, as_surveyed)

@@ -22,7 +22,6 @@ from hullchange.floating.envelope import Piece, trimmed
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import MassProperties, difference
 from hullchange.hull.hull import Hull
-from hullchange.hull.readings import misfit_findings
 from hullchange.materials import STEEL_DENSITY
 from hullchange.parts.fields import PartDimensions
 from hullchange.parts.on_hull import with_fit_findings
@@ -111,7 +110,7 @@ class Boat:
         parts: new parts, by name.
         stands_for: names of the new parts that take an existing one's place, by its name.
         entries: the ledger of changes, in the document's order.
-        findings: what is doubtful about hull and parts.
+        findings: what is doubtful about the parts.
     """
 
     document: Document
@@ -219,7 +218,7 @@ def boat_of(document: Document, built: Callable[[Document], Built] = built_parts
     stay = [part for part in existing.values() if part.path not in replaced]
     parts, overlaps = _apart(parts, stay)
     every = (*existing.values(), *parts.values())
-    doubts = (*_placed("hull", _doubts(hull)), *(f for part in every for f in part.findings))
+    doubts = tuple(f for part in every for f in part.findings)
     return Boat(
         document,
         hull,
@@ -273,15 +272,6 @@ def _without(piece: Piece, other: Piece) -> Piece:
     if piece.adds != other.adds or apart:
         return piece
     return replace(piece, surface=difference(piece.surface, other.surface))
-
-
-def _doubts(hull: Hull) -> tuple[Finding, ...]:
-    return _misfits(hull)
-
-
-@cached(8)
-def _misfits(hull: Hull) -> tuple[Finding, ...]:
-    return misfit_findings(hull.lines)
 
 
 def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -1,5 +1,6 @@
 """The hull of the document, built by the hull room and kept by what made it."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from hullchange.cache import cached
@@ -39,10 +40,7 @@ def hull_input(measured: sections.DocumentHull) -> HullInput:
     """The hull's input, as the document gives it."""
     origin = measured.from_
     return HullInput(
-        lines=tuple(
-            LineInput(name, line.kind, line.points_m, line.knuckles_at_x_m)
-            for name, line in measured.lines.items()
-        ),
+        lines=line_inputs(measured.lines),
         camber=measured.deck.camber_m,
         camber_at_half_breadth=measured.deck.at_half_breadth_m,
         appendages=tuple(
@@ -53,4 +51,12 @@ def hull_input(measured: sections.DocumentHull) -> HullInput:
             (name, m_of_mm(zone.thickness_mm)) for name, zone in measured.plating.items()
         ),
         exactness=Exactness(origin.plus_minus_m, origin.runs_along) if origin else AS_MEASURED,
+    )
+
+
+def line_inputs(lines: Mapping[str, sections.DocumentLine]) -> tuple[LineInput, ...]:
+    """The lines, as the document gives them."""
+    return tuple(
+        LineInput(name, line.kind, line.points_m, line.knuckles_at_x_m)
+        for name, line in lines.items()
     )

@@ -7,6 +7,7 @@ from pydantic import JsonValue
 from hullchange.document.matching import PlainDocument, last_step, matches, numbers_at, words_at
 from hullchange.document.quantities import AXES, FARTHEST_M, index_of
 from hullchange.errors import Fault
+from hullchange.hull.lines_check import KNUCKLE_REACH
 
 SLACK = 1.01  # a box measured to the centimetre
 LITRES = 1000.0
@@ -26,7 +27,7 @@ PLACES = (
 def plausibility_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
     """What cannot be meant when figures of different places are seen together."""
     plain = dict(document)
-    for examine in (_loads, _fills, _capacities, _places):
+    for examine in (_loads, _fills, _capacities, _places, _line_points, _tapes):
         yield from examine(plain)
 
 
@@ -92,8 +93,7 @@ def _capacities(plain: PlainDocument) -> Iterator[Fault]:
 def _places(plain: PlainDocument) -> Iterator[Fault]:
     """Half her length ahead of her, astern or beside her there is nothing of a boat."""
     length = next((v for _, v in numbers_at(plain, "hull.length_waterline_m")), 0.0)
-    points = [point for _, point in matches(plain, "hull.lines.*.points_m.*")]
-    x = [p[0] for p in points if isinstance(p, list) and p and isinstance(p[0], int | float)]
+    x = _first_numbers(plain, "hull.lines.*.points_m.*")
     if not x or length <= 0:
         return
     reach = dict(
@@ -116,3 +116,42 @@ def _places(plain: PlainDocument) -> Iterator[Fault]:
                     "forward perpendicular, to starboard and up."
                 )
                 yield Fault("far-away", f"{path.rsplit('.', 1)[0]}.{axis}", sentence)
+
+
+def _first_numbers(plain: PlainDocument, pattern: str) -> list[float]:
+    """The first number of each list that a pattern matches: the x of points."""
+    points = [point for _, point in matches(plain, pattern)]
+    return [p[0] for p in points if isinstance(p, list) and p and isinstance(p[0], int | float)]
+
+
+def _line_points(plain: PlainDocument) -> Iterator[Fault]:
+    """What was taped or read again is a point of its line."""
+    for pattern in ("hull.taped.*.from", "hull.taped.*.to", "hull.read_again.*"):
+        for path, x in numbers_at(plain, f"{pattern}.at_x_m"):
+            line = dict(words_at(plain, f"{path.removesuffix('at_x_m')}line"))
+            name = next(iter(line.values()), "")
+            points = _first_numbers(plain, f"hull.lines.{name}.points_m.*")
+            if points and min(abs(x - v) for v in points) > KNUCKLE_REACH:
+                nearest = min(points, key=lambda v: abs(x - v))
+                sentence = (
+                    f"Line {name} has no point at x {x:g} m: the nearest is at {nearest:g} m. "
+                    "Write the x of the point as it stands in the line."
+                )
+                yield Fault("no-point-there", path, sentence)
+
+
+def _tapes(plain: PlainDocument) -> Iterator[Fault]:
+    """A tape goes from one point to another."""
+    for path, tape in matches(plain, "hull.taped.*"):
+        ends = [tape.get(key) for key in ("from", "to")] if isinstance(tape, dict) else []
+        known = [
+            (end.get("line"), end.get("at_x_m"), end.get("side", "starboard"))
+            for end in ends
+            if isinstance(end, dict)
+        ]
+        if len(known) == len(ends) == 2 and known[0] == known[1]:
+            sentence = (
+                f"{last_step(path)} goes from a point to itself: name another point, or side: "
+                "port for the whole breadth."
+            )
+            yield Fault("taped-to-itself", path, sentence)

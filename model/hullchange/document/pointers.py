@@ -51,6 +51,7 @@ class Pointer:
 
 _ABOARD = (Choices("survey.aboard.*"),)
 _TANKS = (Choices("tanks.*"),)
+_LINES = (Choices("hull.lines.*"),)
 _NEW_PARTS = Choices("changes.*.parts.*", "{path}")
 _EXISTING = Choices("existing.*", "{path}")
 _PARTS = (_NEW_PARTS, _EXISTING)
@@ -74,6 +75,9 @@ POINTERS = (
     _of_condition("targets.*.condition"),
     Pointer("conditions.*.without.*", _ABOARD_WHAT, _ABOARD),
     Pointer("changes.*.removes.*.aboard", _ABOARD_WHAT, _ABOARD),
+    Pointer("hull.taped.*.from.line", "a line of the hull", _LINES),
+    Pointer("hull.taped.*.to.line", "a line of the hull", _LINES),
+    Pointer("hull.read_again.*.line", "a line of the hull", _LINES),
     Pointer("survey.aboard.*.tank", "a tank", _TANKS),
     Pointer("conditions.*.fills.*", "a tank", _TANKS, is_key=True),
     Pointer(

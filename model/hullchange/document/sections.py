@@ -1,5 +1,6 @@
 """The boat as she is: hull as measured, rig, and the survey afloat."""
 
+import operator
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
@@ -81,6 +82,41 @@ class DocumentLine(Section):
     knuckles_at_x_m: tuple[Coordinate, ...] = Field(
         default=(), description="where the line is broken lengthwise"
     )
+
+
+class LinePoint(Section):
+    """A measured point of a line, by its x: it stays the same when other points are edited."""
+
+    line: Name = Field(description="name of the line")
+    at_x_m: Coordinate = Field(description="x of the point, as it was read")
+
+
+class TapedPoint(LinePoint):
+    """Where a tape begins or ends."""
+
+    side: Literal["starboard", "port"] = Field(
+        default="starboard", description="port: the same point of the other side"
+    )
+
+
+class TapedDistance(Section):
+    """A distance taped straight from one measured point to another, to check both."""
+
+    from_: TapedPoint = Field(alias="from", description="where the tape begins")
+    to: TapedPoint = Field(description="where it ends")
+    distance_m: Metres = Field(description="as taped, straight")
+    plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=1.0)] = Field(
+        default=0.005,
+        description="one standard deviation; common practice, no source",
+        json_schema_extra=typical(0.001, 0.02),
+    )
+    note: FreeText | None = Field(default=None, description="who taped it, and when")
+
+
+class ReadAgain(LinePoint):
+    """A point that was read twice: what it stands off the others is the boat's shape."""
+
+    note: FreeText | None = Field(default=None, description="by whom, when, what was found")
 
 
 class DeckCamber(Section):
@@ -166,6 +202,11 @@ class LinesOrigin(Section):
         """Whether its errors run along the lines; points and tapes err one by one."""
         return self.source not in ("points", "tape")
 
+    @property
+    def is_read_by_hand(self) -> bool:
+        """Whether somebody read each point, and may have slipped."""
+        return self.source in ("points", "tape", "drawing")
+
 
 class DocumentHull(Section):
     """The hull from its lines, keel to sheer."""
@@ -186,6 +227,16 @@ class DocumentHull(Section):
     )
     appendages: Mapping[Name, DocumentAppendage] = Field(
         default={}, description="keel, skeg and rudder"
+    )
+    taped: Mapping[Name, TapedDistance] = Field(
+        default={},
+        description="distances taped between points of the lines, by name",
+        exclude_if=operator.not_,
+    )
+    read_again: Mapping[Name, ReadAgain] = Field(
+        default={},
+        description="points whose reading was repeated and stands, by name",
+        exclude_if=operator.not_,  # so that a document of before keeps its hash
     )
 
 

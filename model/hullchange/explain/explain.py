@@ -30,12 +30,13 @@ from hullchange.explain.rules_criterion_doubt import CRITERION_DOUBT
 from hullchange.explain.rules_doubt import DOUBT
 from hullchange.explain.rules_effects import EFFECTS
 from hullchange.explain.rules_held import HELD_RULES
-from hullchange.explain.rules_hull import HULL, SURVEY
+from hullchange.explain.rules_hull import HULL, READINGS, SURVEY
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
 
 RULES: Rules = {
     **HULL,
+    **READINGS,
     **SURVEY,
     **AFLOAT,
     **LEVERS,

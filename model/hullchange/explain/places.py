@@ -23,6 +23,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "FreeboardResult": ("mark", "side"),
     "MarkFreeboard": ("mark",),
     "ResidualResult": ("mark", "side"),
+    "PointOffResult": ("place",),
     "OpeningResult": ("id", "side"),
     "ShareResult": ("cause",),
     "AssumedResult": ("path",),

@@ -9,6 +9,7 @@ from hullchange.explain.record import (
     INTEGRATED,
     SOLVED,
     SPREAD,
+    Basis,
     Derivation,
     ExplanationRequest,
     Ingredient,
@@ -176,6 +177,62 @@ def _at_survey(name: str, formula: str, plus_minus: str) -> Derivation:
 
 
 OVER_THE_SURVEY = "centre of buoyancy, carried along the vertical to the height of G"
+TAPED = document_value("", "hull.taped")
+COMPARED = Basis(
+    "compared",
+    "Each reading is predicted from all the others by a Gaussian process through all lines, "
+    "and from what was taped; own trials say how often that names a slip.",
+)
+
+
+def _off(name: str) -> Derivation:
+    formula = "reading − what all other readings, and what was taped, make of it"
+    return Derivation(f"{name}, {{0}}", formula, (LINES, TAPED), COMPARED)
+
+
+def _as_read(name: str) -> Derivation:
+    return Derivation(name, "x of a measured point, as read", (LINES,))
+
+
+_OFF = "lines.points.*"
+READINGS: Rules = {
+    f"{_OFF}.off_mm": Derivation(
+        "how far the point stands off, {0}",
+        "what half-breadth and height are off, square to the line there",
+        (LINES, TAPED),
+        COMPARED,
+    ),
+    f"{_OFF}.half_breadth_off_mm": _off("how far the half-breadth is off"),
+    f"{_OFF}.height_off_mm": _off("how far the height is off"),
+    "lines.asked.*.begins.at_x_m": _as_read("where {0} begins"),
+    "lines.asked.*.ends.at_x_m": _as_read("where {0} ends"),
+    "lines.asked.*.expected_m": Derivation(
+        "length to expect of {0}", "straight from point to point as they were read", (LINES,)
+    ),
+    "lines.taped.*.distance_m": Derivation(
+        "length of {0}", "as taped", (document_value("d", "hull.taped.{0}.distance_m"),)
+    ),
+    "lines.taped.*.by_readings_m": Derivation(
+        "length of {0} by the readings",
+        "straight from point to point as they were read",
+        (LINES, document_value("", "hull.taped.{0}")),
+    ),
+    "lines.taped.*.off_mm": Derivation(
+        "taped less by readings, {0}",
+        "1000 (d − r)",
+        (
+            InputPath("d", "lines.taped.{0}.distance_m"),
+            InputPath("r", "lines.taped.{0}.by_readings_m"),
+        ),
+    ),
+    "lines.taped.*.plus_minus_mm": Derivation(
+        "scatter of that, {0}",
+        "errors of the tape and of both points' readings, along the tape",
+        (document_value("", "hull.taped.{0}.plus_minus_m"), LINES),
+        SPREAD,
+    ),
+}
+
 SURVEY: Rules = {
     "survey.displacement_kg": _at_survey(
         "displacement of the survey",

@@ -12,6 +12,10 @@ from hullchange.units import mm_of_m
 KNUCKLE_REACH = 0.02  # [m] how far a knuckle may be from the point measured there
 CLOSEST = 1e-4  # [m] lengthwise, of two points of a line
 SAMPLES = 201
+MAY_DIP = 4.0 * READING_SD  # [m] of a curve past the centreline, by errors of reading alone
+MAY_CROSS = 4.0 * np.sqrt(2.0) * READING_SD
+"""[m] of one line past another, across both, by the errors of both: they meet at stem and stern
+post.  With one reading's error one sound hull in six was refused (own trial)."""
 SWING = 0.25
 """Of the straight from one point to the next, how far the curve may leave it: a line that turns
 by 100 degrees in between. Of 45 sound hulls none passed 0.15 (own trial)."""
@@ -172,7 +176,7 @@ def _dips(line: HullLine) -> list[Fault]:
     x = np.linspace(line.fore_x, line.aft_x, SAMPLES)
     breadth = line.spline(x)[:, 0]
     lowest = int(np.argmin(breadth))
-    if breadth[lowest] >= -READING_SD:
+    if breadth[lowest] >= -MAY_DIP:
         return []
     nearest = int(np.argmin(np.abs(line.points[:, 0] - x[lowest])))
     sentence = (
@@ -196,9 +200,11 @@ def _below(lower: HullLine, upper: HullLine) -> list[Fault]:
     The centreline is left out: a hollow or tunnelled bottom rises towards it.
     """
     x = _common_stations((lower, upper))
-    gap = upper.at(x)[:, 1] - lower.at(x)[:, 1]
-    worst = int(np.argmin(gap))
-    if gap[worst] >= -READING_SD:
+    low, high = lower.at(x), upper.at(x)
+    gap = high[:, 1] - low[:, 1]
+    past = np.where(gap < 0.0, -gap / _may_cross(x, low, high), 0.0)
+    worst = int(np.argmax(past))
+    if past[worst] <= 1.0:
         return []
     nearest = int(np.argmin(np.abs(upper.points[:, 0] - x[worst])))
     sentence = (
@@ -212,11 +218,12 @@ def _below(lower: HullLine, upper: HullLine) -> list[Fault]:
 def _folds(lines: Lines) -> list[Fault]:
     """Where a half section, straight across between the lines, crosses itself."""
     x = _common_stations(lines.lines)
-    section = np.stack([line.at(x) for line in lines.lines], axis=1)
+    each = [line.at(x) for line in lines.lines]
+    section, slack = np.stack(each, axis=1), _may_cross(x, *each)
     count = len(lines.lines)
     for i in range(count - 1):
         for j in range(i + 2, count - 1):
-            crossed = _meet(section[:, i], section[:, i + 1], section[:, j], section[:, j + 1])
+            crossed = _meet(section[:, (i, i + 1)], section[:, (j, j + 1)], slack)
             if crossed.any():
                 at = float(x[np.argmax(crossed)])
                 low, high = lines.lines[i + 1], lines.lines[j]
@@ -234,13 +241,27 @@ def _common_stations(lines: tuple[HullLine, ...]) -> FloatArray:
     return np.linspace(fore, max(fore, aft), SAMPLES)
 
 
-def _meet(a: FloatArray, b: FloatArray, c: FloatArray, d: FloatArray) -> BoolArray:
-    """Which segments a-b and c-d (n, 2) properly cross."""
+def _may_cross(x: FloatArray, *lines: FloatArray) -> FloatArray:
+    """[m] (n,) that errors may carry one line past another, more where the lines are steep.
+
+    Args:
+        x: (n,) stations [m].
+        lines: half-breadth and height (n, 2) [m] of each there.
+    """
+    if x[-1] <= x[0]:
+        return np.full(len(x), MAY_CROSS)
+    slopes = [np.abs(np.gradient(line, x, axis=0)).max(axis=1) for line in lines]
+    return np.asarray(MAY_CROSS * np.hypot(1.0, np.max(slopes, axis=0)))
+
+
+def _meet(one: FloatArray, other: FloatArray, slack: FloatArray) -> BoolArray:
+    """Which pairs of segments (n, 2, 2) cross, every end further past the other than slack."""
+    (a, b), (c, d) = one.transpose(1, 0, 2), other.transpose(1, 0, 2)
 
     def side(p: FloatArray, q: FloatArray, r: FloatArray) -> FloatArray:
         u, v = q - p, r - p
         turn = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
-        return np.where(np.abs(turn) < READING_SD**2, 0.0, np.sign(turn))
+        return np.where(np.abs(turn) < slack * np.hypot(*u.T), 0.0, np.sign(turn))
 
     apart = side(a, b, c) * side(a, b, d) < 0.0
     return np.asarray(apart & (side(c, d, a) * side(c, d, b) < 0.0))

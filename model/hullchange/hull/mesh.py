@@ -74,15 +74,16 @@ def symmetric_body(grid: FloatArray) -> SymmetricBody:
     """The body between a grid and its mirror image, its four edges bridged straight across.
 
     Diagonals alternate, so that a twisted quadrangle's deviation from its ruled surface is
-    made good by its neighbour. Where the grid touches the centreline both sides share the
+    made good by its neighbour. Where the grid meets the centreline both sides share the
     vertex, and a diagonal never joins two of them: the edge would belong to four faces.
+    Where it only touches it, as by errors of readings beside a stem, each side has its own.
 
     Args:
         grid: (n, m, 3) [m] of the starboard side, y >= 0; first index aft, second index up.
     """
     n, m, _ = grid.shape
     points = grid.reshape(-1, 3)
-    middle = points[:, 1] <= 0.0
+    middle = _meets_the_middle(grid[..., 1] <= 0.0).ravel()
     starboard = np.arange(n * m)
     port = np.where(middle, starboard, n * m + np.cumsum(~middle) - 1)
     corners = _grid_triangles(starboard.reshape(n, m), middle)
@@ -99,6 +100,19 @@ def symmetric_body(grid: FloatArray) -> SymmetricBody:
     vertices = np.concatenate([points, points[~middle] * np.array([1.0, -1.0, 1.0])])
     surface = Surface.unchecked(vertices, faces.astype(np.int32))
     return SymmetricBody(surface, starboard.reshape(n, m), port.reshape(n, m))
+
+
+def _meets_the_middle(touches: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """(n, m) where both sides are joined: along keel and deck, and on from there."""
+    flat = touches[:-1, :-1] & touches[1:, :-1] & touches[:-1, 1:] & touches[1:, 1:]
+    joined = np.zeros_like(touches)
+    joined[:, (0, -1)] = True
+    for corner in (np.s_[:-1, :-1], np.s_[1:, :-1], np.s_[:-1, 1:], np.s_[1:, 1:]):
+        joined[corner] |= flat
+    for end in (0, -1):  # up and down the stem, and the stern
+        joined[end] |= np.logical_and.accumulate(touches[end])
+        joined[end] |= np.logical_and.accumulate(touches[end, ::-1])[::-1]
+    return joined & touches
 
 
 def _grid_triangles(index: Indices, middle: NDArray[np.bool_]) -> Indices:

@@ -9,7 +9,7 @@ from hullchange.findings import Finding
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import WaterPlane
 from hullchange.hull.hull import Hull, HullInput, hull_of
-from hullchange.hull.readings import misfit_findings
+from hullchange.hull.line_report import line_report
 from hullchange.hull_sources.found import FoundLines
 
 TRIANGLES = 4000
@@ -62,8 +62,8 @@ def previewed(found: FoundLines) -> HullPreview:
         fault = Fault(error.code, error.place, error.sentence)
         return HullPreview(found, (fault,), (), None)
     measured = found.source in ("points", "tape", "drawing")
-    findings = misfit_findings(hull.lines) if measured else ()
-    return HullPreview(found, (), findings, _size(hull))
+    report = line_report(hull.lines.lines, (), frozenset()) if measured else None
+    return HullPreview(found, (), report.findings if report else (), _size(hull))
 
 
 def _size(hull: Hull) -> HullSize:

@@ -1,5 +1,6 @@
 """Windows and the door of a deckhouse, or why they do not fit."""
 
+from dataclasses import dataclass
 from math import floor
 
 import numpy as np
@@ -10,6 +11,51 @@ from hullchange.geometry.outline import FlatOutline, Line
 from hullchange.parts.house_shape import STEEL_AROUND, HouseShape, Wall
 from hullchange.parts.parameters import Door, SideWindows, Windows
 from hullchange.parts.steelwork import closed_outline, spline_through
+
+
+@dataclass(frozen=True)
+class WindowRoom:
+    """What a wall has room for.
+
+    Attributes:
+        width: largest of each window [m].
+        bottom: lowest place of their lower edge [m]: a height z in a side, along the plate in
+            the front.
+        top: highest place of their upper edge [m].
+    """
+
+    width: float
+    bottom: float
+    top: float
+
+
+def side_window_room(shape: HouseShape, count: int, width: float) -> WindowRoom:
+    """The room in a side for so many windows of a width [m], their edges level."""
+    wall, side = shape.side_wall, shape.side
+    band = np.array([float(wall.foot[:, 1].max()), float(wall.top[:, 1].min())])
+    share, middles = _shares(wall, count, band)
+    floors, ceilings = wall.room(middles, width)
+    over = side.origin[2] + middles * side.u[2]
+    low, high = over + floors * side.v[2], over + ceilings * side.v[2]
+    return WindowRoom(share - 2.0 * STEEL_AROUND, float(low.max()), float(high.min()))
+
+
+def front_window_room(shape: HouseShape, count: int, width: float) -> WindowRoom:
+    """The room in the front for so many windows of a width [m]."""
+    wall = shape.front_wall
+    band = np.array([float(np.interp(0.0, *wall.foot.T)), float(wall.top[0, 1])])
+    share, middles = _shares(wall, count, band)
+    floors, ceilings = wall.room(middles, width)
+    least = int(np.argmin(ceilings - floors))
+    return WindowRoom(share - 2.0 * STEEL_AROUND, float(floors[least]), float(ceilings[least]))
+
+
+def _shares(wall: Wall, count: int, levels: FloatArray) -> tuple[float, FloatArray]:
+    """Equal shares [m] of what the wall is long at all of some levels, and their middles."""
+    starts, ends = wall.ends(levels)
+    low, high = float(starts.max()), float(ends.min())
+    share = (high - low) / count
+    return share, np.asarray(low + share * (np.arange(count) + 0.5))
 
 
 def side_windows(shape: HouseShape, given: SideWindows) -> tuple[FlatOutline, ...]:
@@ -35,7 +81,11 @@ def side_windows(shape: HouseShape, given: SideWindows) -> tuple[FlatOutline, ..
             f"{away * 1e3:.0f} mm out of the wall: {word} them to z {z:.2f} m."
         )
         if below > 0.0 and above > 0.0:
-            sentence = "Side windows reach out of the wall above and below: make them lower."
+            room = side_window_room(shape, given.count, given.size_m[0])
+            sentence = (
+                "Side windows reach out of the wall above and below: there is room for them "
+                f"between z {room.bottom:.2f} and {room.top:.2f} m."
+            )
         raise ModelError("window-outside-wall", sentence, "side_windows.lower_edge_z_m")
     return _rounded(given, middles, low)
 
@@ -62,16 +112,14 @@ def _middles(wall: Wall, given: Windows, levels: FloatArray, place: str) -> Floa
     if given.corner_radius_m > largest:
         sentence = f"Corners of {given.corner_radius_m:.2f} m: at most {largest:.3f} m here."
         raise ModelError("corner-radius-too-large", sentence, f"{place}.corner_radius_m")
-    starts, ends = wall.ends(levels)
-    low, high = float(starts.max()), float(ends.min())
-    share = (high - low) / given.count
+    share, middles = _shares(wall, given.count, levels)
     if width > share - 2.0 * STEEL_AROUND:
         sentence = (
             f"{given.count} windows {width:.2f} m wide do not fit side by side: at most "
             f"{_down(share - 2.0 * STEEL_AROUND)} m each, or fewer of them."
         )
         raise ModelError("windows-too-wide", sentence, f"{place}.size_m")
-    return np.asarray(low + share * (np.arange(given.count) + 0.5))
+    return middles
 
 
 def _require_height(
@@ -134,6 +182,17 @@ def after_end_outlines(
 
 def _is_threshold(segment: object, level: float) -> bool:
     return isinstance(segment, Line) and segment.start[1] == segment.end[1] == level
+
+
+def door_room(shape: HouseShape, sill_z: float) -> float:
+    """Widest door [m] over a sill at a height z [m] that the after end has room for."""
+    wall = shape.after_wall
+    sill = max(sill_z - float(shape.after.origin[2]), float(wall.foot[-1, 1]))
+    head = float(wall.top[0, 1]) - 2.0 * STEEL_AROUND
+    if head - sill < 2.0 * STEEL_AROUND:
+        return 0.0
+    narrow = float(min(wall.ends(np.array([sill, head]))[1])) - STEEL_AROUND
+    return max(2.0 * narrow, 0.0)
 
 
 def _require_door(wall: Wall, door: Door, sill: float, head: float) -> None:

@@ -8,8 +8,10 @@ import numpy as np
 
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.changes import Effect
+from hullchange.assess.lines import lines_result
 from hullchange.boat.boat import Boat
 from hullchange.geometry.surface import MassProperties
+from hullchange.hull.lines import point_place
 from hullchange.hull.lines_csv import COLUMNS
 from hullchange.present import check_tables
 from hullchange.present.csv_table import Cell, CsvTable, Heads, Rows
@@ -81,14 +83,25 @@ def exported_tables(answer: Assessment) -> dict[str, CsvTable]:
     }
 
 
+OFF_COLUMNS = ("off_mm", "half_breadth_off_mm", "height_off_mm", "not_judged")
+OFF_NOTE = (
+    "off: reading less what all other readings make of it, wider and higher positive; empty "
+    "where they do not tell"
+)
+
+
 def lines_table(boat: Boat) -> CsvTable:
-    """The measured lines as they can be read back."""
-    rows = (
-        (name, line.kind, *point)
-        for name, line in boat.document.hull.lines.items()
-        for point in line.points_m
-    )
-    return CsvTable(COLUMNS, tuple(rows), (AXES,))
+    """The measured lines as they can be read back, with what each point stands off."""
+    off = {point.place: point for point in lines_result(boat).points}
+
+    def rows() -> Rows:
+        for name, line in boat.document.hull.lines.items():
+            for n, point in enumerate(line.points_m):
+                one = off[f"hull.{point_place(name, n)}"]
+                by = one.half_breadth_off_mm, one.height_off_mm
+                yield (name, line.kind, *point, one.off_mm, *by, one.not_judged)
+
+    return CsvTable((*COLUMNS, *OFF_COLUMNS), tuple(rows()), (AXES, OFF_NOTE))
 
 
 def sidecar(

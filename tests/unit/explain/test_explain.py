@@ -25,6 +25,7 @@ from hullchange.errors import ModelError
 from hullchange.explain.explain import RULES, explanation, explanations
 from hullchange.explain.places import figures, spot_at
 
+TAPE = ("distance_m", "by_readings_m", "off_mm", "plus_minus_mm")
 BY_THE_RULE = ("criteria", "thresholds")
 
 
@@ -57,7 +58,7 @@ def explained(path, answer=None, document=None):
 
 
 def test_every_figure_has_a_rule_and_no_rule_is_idle():
-    of_other_boats = {r for r in RULES if r.startswith(("rolls.", "record."))}
+    of_other_boats = {r for r in RULES if r.startswith(("rolls.", "record.", "lines.taped."))}
     of_other_boats |= {r for r in RULES if ".sampled." in r}
     of_other_boats |= {r for r in RULES if r.startswith(("assumed.", "own_figures.next."))}
     # her soles lie above the sea: no doubt of their height keeps water in
@@ -362,6 +363,8 @@ def test_timed_rolls_an_inclining_and_a_record_open_too():
     timed = {"swings": 10, "times_s": [41.0, 41.4]}
     later = {"swings": 10, "times_s": [43.0, 43.2]}
     plain |= {"survey": survey, "trials": {"rolls": {"before": timed, "after": later}}}
+    corners = {"from": {"line": "bilge", "at_x_m": 0.0}, "to": {"line": "sheer", "at_x_m": 0.0}}
+    plain["hull"]["taped"] = {"corner": {**corners, "distance_m": 2.01}}
     plain |= {"changes": {"ballast": {"adds": {"pig": weight(500.0, (5.0, 0.0, -0.5))}}}}
     solids = RecordPart(
         id="house",
@@ -383,6 +386,9 @@ def test_timed_rolls_an_inclining_and_a_record_open_too():
     vcg = everything["survey.centre_of_gravity_m.z"]
     assert "document.survey.inclining" in [i.path for i in vcg.inputs]
     assert everything["record.parts.house.mass_kg"].inputs
+    tape = {key: everything[f"lines.taped.corner.{key}"].value for key in TAPE}
+    assert tape["off_mm"] == pytest.approx(1000 * (tape["distance_m"] - tape["by_readings_m"]))
+    assert tape["by_readings_m"] == pytest.approx(2.0)
     mass = everything["conditions.survey-state.refit.displacement_kg"]
     assert sum(i.value for i in mass.inputs) == pytest.approx(
         row(answer, "survey-state").displacement_kg

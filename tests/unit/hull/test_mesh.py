@@ -1,5 +1,7 @@
 """The canoe body: closed at every density, symmetric, exact where closed forms are."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -126,3 +128,16 @@ def test_a_chine_that_runs_out_on_the_centreline_stays_closed(demo_input, euler)
     assert hull.section(1.5)[:2].tolist() == [[0.0, -0.53], [0.94, 0.24]]
     for part in hull.appendages.values():
         require_closed(part.surface, part.name)
+
+
+def test_a_line_that_touches_the_centreline_between_others_leaves_her_closed(demo_input):
+    # by errors of readings beside the stem
+    ends = zip(demo_input.lines, (0.0, 0.004, 0.0, 0.006), strict=True)
+    lines = tuple(replace(line, points=with_fore_end_at(line, y)) for line, y in ends)
+    for triangles in DENSITIES[:3]:
+        require_closed(meshed(replace(demo_input, lines=lines), triangles).body.surface, "her")
+
+
+def with_fore_end_at(line, half_breadth):
+    (x, _, z), *rest = line.points
+    return ((x, half_breadth, z), *rest)

@@ -9,8 +9,9 @@ import openpyxl
 import pytest
 from refits import demo, demo_answer
 
+from hullchange.hull.lines_csv import lines_of_csv
 from hullchange.present.csv_table import CsvTable, csv_under
-from hullchange.present.export import Origin, exported_tables
+from hullchange.present.export import Origin, exported_tables, lines_table
 from hullchange.present.scene import whole_scene
 from hullchange.present.workbook import workbook
 
@@ -85,3 +86,23 @@ def test_a_scene_says_where_it_comes_from(gltf_report):
     assert asset["extras"]["status"] == "unsigned"
     issues = gltf_report(made)["issues"]
     assert (issues["numErrors"], issues["numWarnings"]) == (0, 0)
+
+
+def test_the_lines_saved_say_what_each_point_stands_off_and_are_read_back_without_it():
+    boat = demo()[0]
+    text = csv_under(ORIGIN.heads, lines_table(boat))
+    read = lines_of_csv(text)
+    assert {name: line.points for name, line in read.items()} == {
+        name: line.points_m for name, line in boat.document.hull.lines.items()
+    }
+    lines = text.splitlines()
+    start = next(n for n, line in enumerate(lines) if line.startswith("line,kind,x_m"))
+    rows = list(csv.DictReader(lines[start:]))
+    off = {point.place: point for point in demo_answer().lines.points}
+    assert len(rows) == len(off)
+    for row, point in zip(rows, off.values(), strict=True):
+        assert row["not_judged"] == point.not_judged
+        for key in ("off_mm", "half_breadth_off_mm", "height_off_mm"):
+            read = float(row[key]) if row[key] else None
+            assert read == pytest.approx(getattr(point, key), abs=1e-6)
+    assert all(row["not_judged"] or row["height_off_mm"] for row in rows)

@@ -1,5 +1,5 @@
 /** The measured lines of the hull: points typed, pasted or read from a CSV file. */
-import { useState } from 'preact/hooks';
+import { useCallback, useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, mapping } from '../shared/boat/document.ts';
@@ -8,12 +8,19 @@ import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FieldAt, GroupForm } from '../shared/fields/form.tsx';
 import type { Field } from '../shared/fields/forms.ts';
 import { NameField } from '../shared/fields/name-field.tsx';
+import { type MoreColumn, MoreColumns } from '../shared/fields/table.tsx';
 import { UnsentForm } from '../shared/fields/unsent.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
-import { CsvDrop } from '../shared/files/csv-drop.tsx';
 import { ExportButton } from '../shared/files/export-button.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { freeKey, plainWords } from '../shared/words/plain-words.ts';
+import { LineCheck, offCell } from './line-check.tsx';
+import { CadSource } from './sources/cad-source.tsx';
+import { DimensionsSource } from './sources/dimensions-source.tsx';
+import { DrawingSource } from './sources/drawing-source.tsx';
+import { ScanSource } from './sources/scan-source.tsx';
+import { TableSource } from './sources/table-source.tsx';
+import { TapeSource } from './sources/tape-source.tsx';
 
 const PATH = 'hull.lines';
 
@@ -21,24 +28,76 @@ export function LinesSection() {
   const { working } = useBoat();
   const length = useDocumentField('hull.length_waterline_m');
   const lines = useDocumentField(PATH);
+  const taped = useDocumentField('hull.taped');
+  const again = useDocumentField('hull.read_again');
   return (
     <>
       <Findings findings={findingsAt(working.assessment.findings, 'hull')} />
       <BodyPlan />
       {length && <FieldAt field={length} path="hull.length_waterline_m" />}
       <WhenEditable>
-        <CsvDrop />
+        <Sources />
       </WhenEditable>
       <ExportButton name="lines.csv">keep as CSV</ExportButton>
       {lines?.kind === 'named' && <Lines line={lines.item} />}
+      {taped && <h4>Taped distances</h4>}
+      {taped && <FieldAt field={taped} path="hull.taped" />}
+      {again && <h4>Points read again</h4>}
+      {again && <FieldAt field={again} path="hull.read_again" />}
+    </>
+  );
+}
+
+interface LineSource {
+  readonly words: string;
+  readonly form: () => preact.JSX.Element;
+}
+
+const SOURCES: readonly LineSource[] = [
+  { words: 'a table or CSV file', form: TableSource },
+  { words: 'tape from marks', form: TapeSource },
+  { words: 'a drawing or photo', form: DrawingSource },
+  { words: 'a scan', form: ScanSource },
+  { words: 'a CAD file', form: CadSource },
+  { words: 'main dimensions', form: DimensionsSource },
+];
+
+/** Where her lines come from, other than typed point by point. */
+function Sources() {
+  const [open, setOpen] = useState<LineSource>();
+  const Source = open?.form;
+  return (
+    <>
+      <fieldset class="segments">
+        <legend>lines from</legend>
+        {SOURCES.map((source) => (
+          <button
+            key={source.words}
+            type="button"
+            aria-pressed={source === open}
+            onClick={() => setOpen(source === open ? undefined : source)}
+          >
+            {source.words}
+          </button>
+        ))}
+      </fieldset>
+      {Source && <Source />}
     </>
   );
 }
 
 function Lines({ line }: { line: Field }) {
-  const { document } = useBoat();
+  const { document, working } = useBoat();
   const { session } = useEditing();
   const names = Object.keys(mapping(at(document, PATH)));
+  const more = useCallback(
+    (path: string): MoreColumn | undefined => {
+      const [, name] = /^hull\.lines\.([^.]+)\.points_m$/.exec(path) ?? [];
+      const { lines } = working.assessment;
+      return name ? { head: 'off', cell: (row) => offCell(lines, name, row) } : undefined;
+    },
+    [working],
+  );
   const [asked, choose] = useState<string>();
   const [adding, setAdding] = useState(false);
   const chosen = names.includes(asked ?? '') ? asked : names.at(-1);
@@ -86,9 +145,12 @@ function Lines({ line }: { line: Field }) {
           }}
         />
       )}
-      {chosen && line.kind === 'group' && (
-        <GroupForm key={chosen} path={`${PATH}.${chosen}`} field={line} />
-      )}
+      <MoreColumns.Provider value={more}>
+        {chosen && line.kind === 'group' && (
+          <GroupForm key={chosen} path={`${PATH}.${chosen}`} field={line} />
+        )}
+      </MoreColumns.Provider>
+      <LineCheck choose={choose} />
     </>
   );
 }

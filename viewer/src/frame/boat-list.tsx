@@ -7,7 +7,7 @@ import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { Archives } from './archives.tsx';
 import { DeleteBoat, DeletedBoats } from './deleted-boats.tsx';
-import { BeginBoat } from './new-boat.tsx';
+import { BeginBoat, show } from './new-boat.tsx';
 
 export function BoatList() {
   const { refits } = useKnown();
@@ -44,12 +44,6 @@ export function BoatList() {
       </div>
     </>
   );
-}
-
-/** Loads everything anew with a boat of this server. */
-export function show(card: RefitCard, page = 'float'): void {
-  location.hash = `#/${page}?boat=${encodeURIComponent(card.id)}`;
-  location.reload();
 }
 
 interface CardProps {

@@ -12,8 +12,8 @@ import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
 import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
-import { startOf } from '../session/start-steps.ts';
 import { savedWord } from '../session/working-copy/snapshot.ts';
+import { assumedIn } from '../shared/boat/assumed.ts';
 import { at, mapping } from '../shared/boat/document.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { plainWords, title } from '../shared/words/plain-words.ts';
@@ -26,7 +26,7 @@ export function Header() {
   const { session } = useEditing();
   const { dark, toggleTheme } = useTheme();
   const { inFile } = useKnown();
-  const begun = route.page === 'start' || startOf(working.refit) !== undefined;
+  const begun = route.page === 'start' || assumedIn(working.document).length > 0;
   return (
     <header class="head">
       <div class="boat">

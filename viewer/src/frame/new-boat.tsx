@@ -1,7 +1,7 @@
 /** Beginning an empty boat by her name. */
 import { useState } from 'preact/hooks';
+import type { RefitCard } from '../contract.ts';
 import * as api from '../session/api.ts';
-import { keepStart } from '../session/start-steps.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 
@@ -12,9 +12,7 @@ export function BeginBoat() {
     event.preventDefault();
     void run(async () => {
       const card = await api.beginRefit(name);
-      keepStart(card.id, []);
-      location.hash = `#/start?boat=${encodeURIComponent(card.id)}`;
-      location.reload();
+      show(card, 'start');
     });
   };
   return (
@@ -29,4 +27,10 @@ export function BeginBoat() {
       <RefusalMessage words={wrong} />
     </form>
   );
+}
+
+/** Loads everything anew with a boat of this server. */
+export function show(card: RefitCard, page = 'float'): void {
+  location.hash = `#/${page}?boat=${encodeURIComponent(card.id)}`;
+  location.reload();
 }

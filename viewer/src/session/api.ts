@@ -49,7 +49,7 @@ export const addressOf = (refit: string, rest: string) =>
   `/api/refits/${encodeURIComponent(refit)}/${rest}`;
 const working = (refit: string) => addressOf(refit, 'revisions/working');
 
-function query(view: View, more: Readonly<Record<string, boolean>> = {}): string {
+export function viewQuery(view: View, more: Readonly<Record<string, boolean>> = {}): string {
   const words = new URLSearchParams();
   if (view.condition) words.set('condition', view.condition);
   if (view.option !== null) words.set('option', view.option);
@@ -87,6 +87,17 @@ export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =
     body: content,
   });
 
+/** Sends a file as it is, for another that is made of it; a number may come with that. */
+export async function sentForFile(
+  path: string,
+  content: Blob,
+  header: string,
+): Promise<{ readonly content: Blob; readonly number: number }> {
+  const headers = { 'content-type': 'application/octet-stream' };
+  const response = await reached(path, { method: 'POST', headers, body: content });
+  return { content: await response.blob(), number: Number(response.headers.get(header)) };
+}
+
 const answered = async <Answer>(path: string, init: RequestInit): Promise<Answer> =>
   answerIn(await reached(path, init));
 
@@ -110,6 +121,7 @@ async function problemOf(response: Response): Promise<Problem> {
     detail: `The server answered ${response.status} ${response.statusText}.`,
     code: `http-${response.status}`,
     faults: [],
+    offers: [],
   };
 }
 
@@ -144,9 +156,10 @@ export async function read(
 ): Promise<Working> {
   const request = signal ? { signal } : {};
   const wanted = levers && !full ? { full, levers } : { full };
-  if (view.revision === undefined) return ask(`${working(refit)}${query(view, wanted)}`, request);
+  if (view.revision === undefined)
+    return ask(`${working(refit)}${viewQuery(view, wanted)}`, request);
   const path = addressOf(refit, `revisions/${view.revision}`);
-  return asWorking(await ask<Frozen>(`${path}${query(view)}`, request));
+  return asWorking(await ask<Frozen>(`${path}${viewQuery(view)}`, request));
 }
 
 /** A frozen revision as the pages show it: whole, and never changed. */
@@ -172,32 +185,26 @@ const asWorking = ({ revision, ...frozen }: Frozen): Working => ({
 
 /** What the refit may still take; the ratios owners quote, old and new. */
 export const allowance = (refit: string, option: string | null, signal: AbortSignal) =>
-  ask<WeightMarginResult>(`${working(refit)}/allowance${query(only(option))}`, { signal });
+  ask<WeightMarginResult>(`${working(refit)}/allowance${viewQuery(only(option))}`, { signal });
 export const ratios = (refit: string, option: string | null, signal: AbortSignal) =>
-  ask<TradeResult>(`${working(refit)}/ratios${query(only(option))}`, { signal });
+  ask<TradeResult>(`${working(refit)}/ratios${viewQuery(only(option))}`, { signal });
 
 const only = (option: string | null): View => ({ condition: undefined, option });
 
 export const apply = (refit: string, view: View, edit: number, body: Edit) =>
-  ask<Working>(`${working(refit)}${query(view)}`, { method: 'PATCH', body, edit });
+  ask<Working>(`${working(refit)}${viewQuery(view)}`, { method: 'PATCH', body, edit });
 export const travel = (
   refit: string,
   view: View,
   edit: number,
   { way, levers }: { readonly way: 'undo' | 'redo'; readonly levers: boolean },
 ) =>
-  ask<Working>(`${working(refit)}/${way}${query(view, { levers })}`, {
+  ask<Working>(`${working(refit)}/${way}${viewQuery(view, { levers })}`, {
     method: 'POST',
-    edit,
-  });
-export const sendLines = (refit: string, view: View, edit: number, csv: string) =>
-  ask<Working>(`${working(refit)}/lines${query(view)}`, {
-    method: 'POST',
-    body: { csv },
     edit,
   });
 export const record = (refit: string, view: View) =>
-  ask<RecordAnswer>(`${working(refit)}/record${query(view)}`);
+  ask<RecordAnswer>(`${working(refit)}/record${viewQuery(view)}`);
 
 export const explain = (
   refit: string,
@@ -252,7 +259,7 @@ export const exported = (
   { condition, option, revision }: View,
 ): Promise<Made> => {
   const of = addressOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  return made(of + query({ condition, option }));
+  return made(of + viewQuery({ condition, option }));
 };
 
 /** Where all of a refit is to be had as one file. */

@@ -1,5 +1,4 @@
-/** How to measure it: four small drawings. */
-import type { StartStep } from '../session/start-steps.ts';
+/** How to measure it: small drawings. */
 
 const Hook = ({ x, y }: { x: number; y: number }) => (
   <>
@@ -104,19 +103,142 @@ const DRAWINGS = {
       <path class="thin" d="M159,24V50" stroke-dasharray="3 3" />
     </>
   ),
+  deck: (
+    <>
+      <path class="strong" d="M14,70Q110,34 206,70" />
+      <path class="thin" d="M14,70H206" stroke-dasharray="4 3" />
+      <g class="dimension">
+        <path d="M110,52V70M106,52h8M106,70h8" />
+      </g>
+      <text x="116" y="64">
+        camber
+      </text>
+      <Dimension from={110} to={206} y={92} words="half-breadth there" />
+      <text x="14" y="24">
+        a straight batten across the deck
+      </text>
+    </>
+  ),
+  keel: (
+    <>
+      <path class="body" d="M4,20C60,44 150,44 216,20" />
+      <path class="body" d="M70,37L96,96H156L152,36" />
+      <path class="body" d="M182,31V82H204V25" />
+      {['70,37', '96,96', '156,96', '182,82', '204,82'].map((at) => (
+        <circle key={at} class="solid" cx={at.split(',')[0]} cy={at.split(',')[1]} r="2.5" />
+      ))}
+      <path class="body" d="M72,112C84,106 130,107 156,111L156,113C130,117 84,118 72,112Z" />
+      <text x="4" y="74">
+        corners, x and z
+      </text>
+      <text x="4" y="116">
+        half thickness
+      </text>
+    </>
+  ),
+  height: (
+    <>
+      <path class="water" d="M4,78H216V118H4Z" />
+      <path class="body" d="M58,50L70,88C88,100 124,98 140,84L150,44Z" />
+      <path class="strong" d="M104,66V18" />
+      <path class="dimension" d="M104,18L116,62" />
+      <rect class="solid" x="134" y="34" width="10" height="10" />
+      <Dimension from={104} to={139} y={30} words="" />
+      <text x="4" y="24">
+        shift a weight across,
+      </text>
+      <text x="4" y="36">
+        read the heel by a long
+      </text>
+      <text x="4" y="48">
+        plumb line or a water tube
+      </text>
+    </>
+  ),
+  existing: (
+    <>
+      <path class="strong" d="M10,78C70,86 150,86 212,76" />
+      <path class="body" d="M62,83L80,48H142V84" />
+      <path class="off" d="M142,58H186V100H142Z" />
+      <Dimension from={62} to={142} y={110} words="length" />
+      <g class="dimension">
+        <path d="M152,48V58M148,48h8M148,58h8" />
+        <path d="M52,48V82M48,48h8M48,82h8" />
+      </g>
+      <text x="6" y="66">
+        height
+      </text>
+      <text x="146" y="112">
+        well: three depths
+      </text>
+    </>
+  ),
+  tanks: (
+    <>
+      <path class="body" d={HULL} />
+      <rect class="strong" x="84" y="66" width="48" height="22" />
+      <path class="water" d="M85,76H131V87H85Z" />
+      <Dimension from={84} to={132} y={108} words="inside: length, breadth, depth" />
+      <text x="8" y="24">
+        and litres: by the meter of the hose,
+      </text>
+      <text x="8" y="36">
+        or bucket by bucket
+      </text>
+    </>
+  ),
+  openings: (
+    <>
+      <path class="strong" d="M10,88C70,96 150,96 212,84" />
+      <rect class="body" x="80" y="62" width="46" height="28" />
+      {['80,62', '126,62', '80,90', '126,90'].map((at) => (
+        <circle key={at} class="solid" cx={at.split(',')[0]} cy={at.split(',')[1]} r="2.5" />
+      ))}
+      <Dimension from={10} to={80} y={50} words="x to the edge" />
+      <text x="132" y="80">
+        corners of its edge
+      </text>
+      <text x="10" y="20">
+        what shuts it, where it leads
+      </text>
+    </>
+  ),
+  rig: (
+    <>
+      <path class="strong" d="M96,104V10" />
+      <path class="thin" d="M96,12L40,104M96,14L186,96" />
+      <path class="body" d="M98,16L98,92L170,96Z" />
+      <g class="dimension">
+        <path d="M88,16V92M84,16h8M84,92h8" />
+      </g>
+      <text x="48" y="40">
+        luff
+      </text>
+      <Dimension from={98} to={170} y={112} words="foot" />
+    </>
+  ),
 } as const;
 
-const TITLES: Readonly<Record<StartStep, string>> = {
+export type PictureName = keyof typeof DRAWINGS;
+
+const TITLES: Readonly<Record<PictureName, string>> = {
   hull: 'Hull ashore: a plumb line from the sheer, a tape along and across',
   freeboards: 'Hull afloat: tape from the sheer to the water at three marks',
   'comes-off': 'A weight on a hook scale, its distance taped from a datum',
   'goes-on': 'A new weight on the beam, its centre taped from the same datum',
+  deck: 'A batten across the deck: the camber in the middle, the half-breadth',
+  keel: 'Keel and rudder from the side, their corners, and a level section',
+  height: 'A weight shifted across the boat and the heel it gives',
+  existing: 'House and well from the side, with their length and heights',
+  tanks: 'A tank in the hull, measured inside, filled by litres',
+  openings: 'A hatch on the deck, the corners of its edge',
+  rig: 'Mast and mainsail, luff and foot',
 };
 
-export function Picture({ step }: { step: StartStep }) {
+export function Picture({ name }: { name: PictureName }) {
   return (
-    <svg class="picture" viewBox="0 0 220 120" role="img" aria-label={TITLES[step]}>
-      {DRAWINGS[step]}
+    <svg class="picture" viewBox="0 0 220 120" role="img" aria-label={TITLES[name]}>
+      {DRAWINGS[name]}
     </svg>
   );
 }

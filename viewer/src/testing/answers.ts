@@ -69,6 +69,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
     midship_coefficient: 0,
     waterplane_coefficient: 0,
   },
+  lines: null,
   survey: {
     displacement_kg: 0,
     centre_of_gravity_m: [0, 0, 0],
@@ -102,6 +103,8 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   targets: [],
   record: { state: 'held', parts: [] },
   findings: [],
+  assumed: [],
+  own_figures: null,
   ...more,
 });
 

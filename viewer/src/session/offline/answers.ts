@@ -21,6 +21,7 @@ const problem = (status: number, code: string, title: string, detail: string): P
   detail,
   code,
   faults: [],
+  offers: [],
 });
 const READ_ONLY = problem(
   403,

@@ -135,16 +135,21 @@ export class Sending {
     if (isGone) sent.reply?.([error.problem.detail]);
     else if (isOvertaken(error)) await this.overtaken(sent, error.problem);
     else if (sent.reply) sent.reply(reasonsOf(error.problem));
-    else this.keepReasons(sent, reasonsOf(error.problem));
+    else this.keepReasons(sent, reasonsOf(error.problem), error.problem.offers);
   }
 
-  private keepReasons({ label, paths }: Sent, reasons: readonly string[]): void {
+  private keepReasons(
+    { label, paths }: Sent,
+    reasons: readonly string[],
+    offers: Problem['offers'] = [],
+  ): void {
     if (paths.length === 0) {
       this.store.change({ notice: reasons.join(' ') });
       return;
     }
     const refused = new Map(this.store.present.refused);
-    for (const path of paths) refused.set(path, { label, reasons });
+    const why = offers.length > 0 ? { label, reasons, offers } : { label, reasons };
+    for (const path of paths) refused.set(path, why);
     this.store.change({ refused });
   }
 

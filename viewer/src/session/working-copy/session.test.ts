@@ -34,7 +34,7 @@ const json = (value: unknown, status = 200) =>
     status,
     headers: { 'content-type': status < 400 ? 'application/json' : 'application/problem+json' },
   });
-const problem = (status: number, sentence: string) =>
+const problem = (status: number, sentence: string, more: object = {}) =>
   json(
     {
       title: 'Refused',
@@ -42,6 +42,7 @@ const problem = (status: number, sentence: string) =>
       detail: sentence,
       code: 'x',
       faults: status === 422 ? [{ code: 'x', place: HEIGHT, sentence }] : [],
+      ...more,
     },
     status,
   );
@@ -111,6 +112,15 @@ test('a refused value stays in its field with the reason, the boat stays as she 
   session.set(HEIGHT, 0.5, 'side height 500 mm');
   await turn();
   assert.equal(now().refused.size + now().drafts.size, 0);
+});
+
+test('a refused value keeps what the server offers instead', async () => {
+  const { session, now } = await opened();
+  const offers = [{ sentence: 'Works.', values: [{ path: HEIGHT, value: 0.47 }] }];
+  answers.push(problem(422, 'Too low.', { offers }));
+  session.set(HEIGHT, 0.05, 'side height 50 mm');
+  await turn();
+  assert.deepEqual(now().refused.get(HEIGHT)?.offers, offers);
 });
 
 test('overtaken: the boat is loaded again, the value kept, and it is said', async () => {

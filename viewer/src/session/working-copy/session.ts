@@ -1,6 +1,7 @@
 /** The working copy on the page: what may be done with it. */
-import type { Edit, Working } from '../../contract.ts';
+import type { Edit, GivenLines, Working } from '../../contract.ts';
 import * as api from '../api.ts';
+import { takeLines } from '../hull-sources-api.ts';
 import { Following, QUIET_MS } from './following.ts';
 import { Loading } from './loading.ts';
 import { type Change, Sending } from './sending.ts';
@@ -80,8 +81,13 @@ export class Session {
   }
 
   /** Puts something new at a path, and answers why it was not taken: nothing where it was. */
-  add(path: string, value: unknown, label: string): Promise<readonly string[]> {
-    return this.attempt([{ op: 'set', path, value }], label);
+  add(
+    path: string,
+    value: unknown,
+    label: string,
+    beside: Edit['steps'] = [],
+  ): Promise<readonly string[]> {
+    return this.attempt([...beside, { op: 'set', path, value }], label);
   }
 
   /** Takes the last step back, or does it again. */
@@ -96,13 +102,16 @@ export class Session {
     });
   }
 
-  /** Replaces the hull's lines. */
-  sendLines(csv: string): void {
-    this.push({
-      paths: ['hull.lines'],
-      label: 'lines of the hull',
-      run: (edit, view) => api.sendLines(this.refit, view, edit, csv),
-    });
+  /** Replaces the hull's lines, and answers why they were not taken: nothing where they were. */
+  takeLines(lines: GivenLines): Promise<readonly string[]> {
+    return new Promise((reply) =>
+      this.push({
+        paths: ['hull.lines'],
+        label: 'lines of the hull',
+        run: (edit, view) => takeLines(this.refit, view, edit, lines),
+        reply,
+      }),
+    );
   }
 
   /** Forgets a value that was refused. */

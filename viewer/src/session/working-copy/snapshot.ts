@@ -1,5 +1,5 @@
 /** What is known of the working copy at one moment: shown, being sent, refused. */
-import type { Effect, RecordResult, Working } from '../../contract.ts';
+import type { Effect, ProblemOffer, RecordResult, Working } from '../../contract.ts';
 import { isWithin } from '../../shared/answer/findings.ts';
 import type { Refusal } from '../api.ts';
 
@@ -13,6 +13,8 @@ interface Draft {
 export interface Refused {
   readonly label: string;
   readonly reasons: readonly string[];
+  /** What would be taken instead, as far as the server knows. */
+  readonly offers?: readonly ProblemOffer[];
 }
 
 export interface Snapshot {
@@ -116,6 +118,12 @@ const NONE: readonly string[] = [];
 /** Why the value at a path was not taken; the same empty list where it was. */
 export const reasonsAt = ({ refused }: Snapshot, path: string): readonly string[] =>
   refused.get(path)?.reasons ?? NONE;
+
+const NO_OFFERS: readonly ProblemOffer[] = [];
+
+/** What would be taken in place of the value at a path. */
+export const offersAt = ({ refused }: Snapshot, path: string): readonly ProblemOffer[] =>
+  refused.get(path)?.offers ?? NO_OFFERS;
 
 /** What is known of the file: that it holds this edit, that it will, or that it cannot. */
 export function savedWord(

@@ -38,7 +38,7 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   lines: {
     title: 'Hull lines',
     about: 'Points of each line, from stem to transom on one side, as read ashore.',
-    paths: ['hull.length_waterline_m', 'hull.lines', 'hull.from'],
+    paths: ['hull.length_waterline_m', 'hull.lines', 'hull.from', 'hull.taped', 'hull.read_again'],
   },
   deck: {
     title: 'Deck and plating',

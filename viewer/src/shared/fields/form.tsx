@@ -1,9 +1,7 @@
 /** Forms drawn from the schema: of a part, or of any section of the document. */
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { useBoat, useEditing, useKnown, useSnapshot } from '../../session/context.tsx';
-import { reasonsAt } from '../../session/working-copy/snapshot.ts';
-import { findingsAt } from '../answer/findings.ts';
+import { useEditing, useKnown } from '../../session/context.tsx';
 import { at, numberOr } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
 import { Absent, TakeOut } from './absent.tsx';
@@ -11,6 +9,7 @@ import { pointerAt } from './choices.ts';
 import { WhenEditable } from './editing.tsx';
 import { withUnit } from './field-numbers.ts';
 import { choiceGiven, isSteel, shownIn, variantOf } from './field-values.ts';
+import { FormRoot, Offers, useFieldState, useWriting } from './form-source.tsx';
 import type { Field, GroupField, ListField, VariantField } from './forms.ts';
 import { Inside } from './inside.tsx';
 import {
@@ -35,18 +34,17 @@ interface Props {
 
 export function Form({ path, fields }: Props) {
   return (
-    <>
+    <FormRoot path={path} fields={fields}>
       {fields.map((field) => (
         <FieldAt key={field.key} field={field} path={path ? `${path}.${field.key}` : field.key} />
       ))}
-    </>
+    </FormRoot>
   );
 }
 
 /** All fields of a group; of what excludes each other, the one that is given. */
 export function GroupForm({ path, field }: { path: string; field: GroupField }) {
-  const { document } = useBoat();
-  const values = at(document, path);
+  const { value: values } = useFieldState(path);
   return (
     <>
       <Form path={path} fields={shownIn(field, values)} />
@@ -110,7 +108,7 @@ function Instead({ field, choice, path, values }: InsteadProps) {
   );
 }
 
-/** A field of the document at a path, with what was refused and found there. */
+/** A field at a path, with what was refused, offered and found there. */
 interface FieldAtProps {
   readonly field: Field;
   readonly path: string;
@@ -119,24 +117,18 @@ interface FieldAtProps {
 }
 
 export function FieldAt({ field, path, head }: FieldAtProps) {
-  const { document, original, working } = useBoat();
-  const { session } = useEditing();
-  const snapshot = useSnapshot();
-  const draft = snapshot.drafts.get(path);
-  const current = draft ? draft.value : at(document, path);
+  const writing = useWriting();
+  const { value: current, before, refused, offers, findings } = useFieldState(path);
   const value = current ?? (field.optional ? undefined : field.fallback);
-  const findings = findingsAt(working.assessment.findings, path);
-  const refused = reasonsAt(snapshot, path);
-  const before = at(original, path);
   // every input is told to every field, and concerns one
   const control = useMemo(() => {
     const set: Setter = (next, gesture = null, what = labelOf(field, next)) =>
       next === undefined
-        ? session.send([{ op: 'remove', path }], `no ${field.label}`)
-        : session.set(path, next, what, gesture);
-    const forget = () => session.forget(path);
+        ? writing.send([{ op: 'remove', path }], `no ${field.label}`)
+        : writing.set(path, next, what, gesture);
+    const forget = () => writing.forget(path);
     return <Control {...{ field, value, path, set, refused, forget, head }} original={before} />;
-  }, [field, value, path, refused, before, session]);
+  }, [field, value, path, refused, before, writing]);
   const saysWhy = SAYS_WHY.includes(field.kind) && value !== undefined;
   return (
     <div class="field-at" data-path={path}>
@@ -147,6 +139,7 @@ export function FieldAt({ field, path, head }: FieldAtProps) {
             {sentence}
           </p>
         ))}
+      <Offers {...{ offers, path, value }} />
       {field.kind !== 'group' && field.kind !== 'named' && <Findings findings={findings} />}
     </div>
   );

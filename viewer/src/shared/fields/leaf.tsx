@@ -124,7 +124,7 @@ export function columnsOf({ item }: ListField): readonly NumberField[] {
 }
 
 /** A list of numbers, of rows or of groups of numbers. */
-export function TableList({ field, value, set, refused = [] }: LeafProps<ListField>) {
+export function TableList({ field, value, path, set, refused = [] }: LeafProps<ListField>) {
   const { item } = field;
   const columns = columnsOf(field);
   const entries: readonly unknown[] = Array.isArray(value) ? value : [];
@@ -139,6 +139,7 @@ export function TableList({ field, value, set, refused = [] }: LeafProps<ListFie
   };
   return (
     <Table
+      path={path}
       label={field.label}
       columns={columns}
       rows={entries.map(rowOf)}

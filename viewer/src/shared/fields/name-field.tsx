@@ -4,14 +4,16 @@ import { plainWords } from '../words/plain-words.ts';
 
 interface Props {
   readonly label?: string;
+  /** What stands in it at first. */
+  readonly proposed?: string;
   readonly keyFor: (name: string) => string;
   /** Told the key with every letter. */
   readonly named?: (key: string) => void;
 }
 
-export function NameField({ label = 'name', keyFor, named }: Props) {
+export function NameField({ label = 'name', proposed = '', keyFor, named }: Props) {
   const id = useId();
-  const [name, setName] = useState('');
+  const [name, setName] = useState(proposed);
   const key = keyFor(name);
   return (
     <div class="named">
@@ -20,6 +22,7 @@ export function NameField({ label = 'name', keyFor, named }: Props) {
         <input
           name="name"
           required
+          value={name}
           aria-describedby={id}
           onInput={(e) => {
             setName(e.currentTarget.value);

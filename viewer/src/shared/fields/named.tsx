@@ -18,6 +18,8 @@ const NOUNS: Readonly<Record<string, string>> = {
   aboard: 'thing aboard',
   existing: 'part',
   plating: 'zone',
+  taped: 'taped distance',
+  read_again: 'point read again',
   adds: 'added weight',
   removes: 'removed weight',
   moves: 'moved weight',

@@ -1,6 +1,7 @@
 /** A table of numbers: typed cell by cell, or pasted from a spreadsheet in one step. */
 import type { ComponentChildren } from 'preact';
-import { useId, useState } from 'preact/hooks';
+import { createContext } from 'preact';
+import { useContext, useId, useState } from 'preact/hooks';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
 import { WhenEditable } from './editing.tsx';
 import { Typed } from './field.tsx';
@@ -17,12 +18,20 @@ interface Props {
   /** Takes all rows, each whole, with what was done in words. */
   readonly set: (rows: readonly Cells[], what: string) => void;
   readonly refused: readonly string[];
-  /** A column more, such as how far each point is off. */
-  readonly more?: { readonly head: string; readonly cell: (row: number) => ComponentChildren };
+  /** Where its rows stand in the document. */
+  readonly path: string;
 }
+
+/** A column more, beside what stands at a path: such as how far each point is off. */
+export interface MoreColumn {
+  readonly head: string;
+  readonly cell: (row: number) => ComponentChildren;
+}
+export const MoreColumns = createContext<(path: string) => MoreColumn | undefined>(() => undefined);
 
 export function Table(props: Props) {
   const { label, columns, rows, fewest, set, refused } = props;
+  const more = useContext(MoreColumns)(props.path);
   const [misread, setMisread] = useState<readonly string[]>([]);
   /** Rows that are begun and not whole yet; they are not sent. */
   const [begun, setBegun] = useState<readonly Cells[]>();
@@ -50,13 +59,13 @@ export function Table(props: Props) {
       <ScrollBox label={label}>
         <table>
           <caption class="unseen">{label}</caption>
-          <Heading columns={columns} more={props.more?.head} />
+          <Heading columns={columns} more={more?.head} />
           <tbody>
             {shown.map((row, i) => (
               <TableRow
                 key={i}
                 {...{ label, columns, row, i }}
-                more={props.more?.cell(i)}
+                more={more?.cell(i)}
                 paste={(text, j) => isSeveral(text) && (paste(text, [i, j], shown) || true)}
                 change={(cells, what) => take(shown.with(i, cells), what)}
                 insert={() => setBegun(shown.toSpliced(i, 0, blank))}

@@ -1,7 +1,7 @@
-/** Adding a weight, new steel, or a whole change. */
+/** Adding a weight, or a whole change. */
 import { useState } from 'preact/hooks';
-import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
-import { at, mapping } from '../boat/document.ts';
+import { useBoat, useEditing } from '../../session/context.tsx';
+import { at } from '../boat/document.ts';
 import { ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
 import { NameField } from '../fields/name-field.tsx';
 import { numberIn, ShortInput } from '../fields/short-input.tsx';
@@ -113,63 +113,6 @@ const nameTrouble = (id: string): string =>
 function numbersTrouble({ mass_kg, at_m, to_m = [] }: ReturnType<typeof weightIn>): string {
   const areNumbers = [mass_kg, ...at_m, ...to_m].every(Number.isFinite);
   return areNumbers ? '' : `Mass and place are numbers: ${NUMBER_WANTED}.`;
-}
-
-/** A new part of a change, begun from its kind's example; its dimensions are set on Float. */
-export function AddPart({ change, done }: Props) {
-  const { kinds } = useKnown();
-  const { document } = useBoat();
-  const { session } = useEditing();
-  const { go } = useRoute();
-  const [kind, setKind] = useState(kinds[0]?.kind ?? '');
-  const [wrong, setWrong] = useState('');
-  const chosen = kinds.find((k) => k.kind === kind);
-  const isTaken = (key: string) =>
-    Object.values(mapping(document.changes)).some((c) =>
-      Object.hasOwn(mapping(mapping(c).parts), key),
-    );
-  const keyFor = (name: string) => freeKey(name, 'part', isTaken);
-  const add = async (event: Event & { currentTarget: HTMLFormElement }) => {
-    event.preventDefault();
-    const id = keyFor(String(new FormData(event.currentTarget).get('name')));
-    if (!id) return setWrong('Give it a name with letters or digits.');
-    if (isTaken(id)) return setWrong('There is a part of this name already.');
-    const value = { ...chosen?.example, kind };
-    const path = `changes.${change}.parts.${id}`;
-    const why = await session.add(path, value, `new steel ${plainWords(id)}`);
-    if (why.length > 0) return setWrong(why.join(' '));
-    go({ picked: { change, part: id } });
-    return done();
-  };
-  return (
-    <form class="adding" onSubmit={add} aria-label="New steel">
-      <label>
-        <span>what</span>
-        <select value={kind} onChange={(e) => setKind(e.currentTarget.value)}>
-          {kinds.map((k) => (
-            <option key={k.kind} value={k.kind}>
-              {k.title}
-            </option>
-          ))}
-        </select>
-      </label>
-      <NameField keyFor={keyFor} />
-      <span class="adding-do">
-        <button type="submit">Add</button>
-        <button type="button" class="quiet" onClick={done}>
-          leave it
-        </button>
-      </span>
-      {chosen && (
-        <p class="about">{chosen.about} It begins with example dimensions: set yours on Float.</p>
-      )}
-      {wrong && (
-        <p class="refused" role="alert">
-          {wrong}
-        </p>
-      )}
-    </form>
-  );
 }
 
 /** A new change, empty. */

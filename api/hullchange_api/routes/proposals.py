@@ -1,0 +1,60 @@
+"""Parts that fit this hull: proposed for a change, and tried before they are added."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query
+
+from hullchange.boat.proposals import proposed_parts
+from hullchange.parts.registry import KINDS
+from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
+from hullchange_api.wire.working_copy import PartProposal, PartToTry, PartTrial
+from hullchange_api.working_copy.part_trials import boat_with_part
+
+router = APIRouter(
+    prefix="/api/refits/{refit}/revisions/working/proposals", tags=["working copy"]
+)
+
+
+@router.get("")
+def list_proposals(
+    copies: CopiesDep,
+    copy: CopyDep,
+    change: Annotated[str, Query(description="the part is to be one of this change")],
+    kind: Annotated[str | None, Query(description="one kind only")] = None,
+    replaces: Annotated[
+        str | None, Query(description="path of the existing part whose place it takes")
+    ] = None,
+    option: Option = None,
+) -> tuple[PartProposal, ...]:
+    """What each kind of part proposes from this hull, its free deck and what stands on it."""
+    document = copies.document(copy, option)
+    kinds = tuple(KINDS) if kind is None else (kind,)
+    return tuple(
+        PartProposal(
+            kind=one.kind,
+            name=one.name,
+            dimensions=None
+            if one.dimensions is None
+            else one.dimensions.model_dump(mode="json", exclude_none=True),
+            sentence=one.sentence,
+            replaces=one.replaces,
+        )
+        for one in proposed_parts(document, change, kinds, replaces)
+    )
+
+
+@router.post("/trial")
+def try_part(part: PartToTry, copy: CopyDep, option: Option = None) -> PartTrial:
+    """A part built on this hull and weighed; nothing is added."""
+    boat = boat_with_part(copy, part, option)
+    built = boat.parts[part.name]
+    x, y, z = built.steel.centroid
+    return PartTrial(
+        mass_kg=built.steel.mass,
+        at_m=(float(x), float(y), float(z)),
+        findings=tuple(
+            finding.sentence
+            for finding in boat.findings
+            if f"{finding.place}.".startswith(f"{built.path}.")
+        ),
+    )

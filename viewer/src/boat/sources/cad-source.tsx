@@ -1,0 +1,79 @@
+/** Lines from a body in a STEP or IGES file. */
+import { useState } from 'preact/hooks';
+import type { LinesPreview } from '../../contract.ts';
+import { useBoat } from '../../session/context.tsx';
+import { cadLines } from '../../session/hull-sources-api.ts';
+import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { useAction } from '../../shared/feedback/use-action.ts';
+import { FileDrop } from '../../shared/files/file-drop.tsx';
+import { NUMBER_WANTED, numberTyped } from '../../shared/words/numbers.ts';
+import { Preview } from './preview.tsx';
+import { UnitSelect } from './unit-select.tsx';
+
+const BOW: Readonly<Record<string, string>> = {
+  '': 'found by her shape',
+  false: 'at the smaller x',
+  true: 'at the larger x',
+};
+
+function waterlineTyped(text: string): string {
+  const height = numberTyped(text);
+  if (Number.isFinite(height)) return String(height);
+  throw new Error(`Type the height of the waterline in the file: ${NUMBER_WANTED}.`);
+}
+
+export function CadSource() {
+  const { refit } = useBoat().working;
+  const [file, setFile] = useState<File>();
+  const [water, setWater] = useState('');
+  const [unit, setUnit] = useState('');
+  const [body, setBody] = useState('1');
+  const [bow, setBow] = useState('');
+  const [preview, setPreview] = useState<LinesPreview>();
+  const { busy, wrong, run } = useAction();
+  const read = (given: File) =>
+    run(async () => {
+      setPreview(undefined);
+      const words = { body_number: body, unit, is_bow_aft: bow };
+      const said = Object.entries(words).filter(([, word]) => word.trim() !== '');
+      const waterline_z_m = waterlineTyped(water);
+      setPreview(await cadLines(refit, given, { waterline_z_m, ...Object.fromEntries(said) }));
+    });
+  return (
+    <div class="source">
+      <FileDrop
+        words="A STEP or IGES file of the bare hull, z up, dropped here or chosen:"
+        accept=".step,.stp,.iges,.igs"
+        take={setFile}
+      >
+        {file && <small role="status">{file.name}</small>}
+      </FileDrop>
+      <p class="source-options">
+        <label>
+          height of the waterline in the file, m{' '}
+          <input value={water} size={6} onInput={(e) => setWater(e.currentTarget.value)} />
+        </label>{' '}
+        <UnitSelect unit={unit} set={setUnit} of={['', 'mm', 'cm', 'm', 'in', 'ft']} />{' '}
+        <label>
+          which body, the largest being 1{' '}
+          <input value={body} size={3} onInput={(e) => setBody(e.currentTarget.value)} />
+        </label>{' '}
+        <label>
+          bow{' '}
+          <select value={bow} onChange={(e) => setBow(e.currentTarget.value)}>
+            {Object.entries(BOW).map(([key, words]) => (
+              <option key={key} value={key}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </label>{' '}
+        <button type="button" disabled={busy || !file} onClick={() => file && void read(file)}>
+          {busy ? 'Reading…' : 'Read the file'}
+        </button>
+      </p>
+      <RefusalMessage words={wrong} />
+      {preview && <Preview preview={preview} note={file?.name ?? ''} />}
+    </div>
+  );
+}

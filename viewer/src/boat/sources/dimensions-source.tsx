@@ -1,0 +1,55 @@
+/** A first guess at the lines from a type and the main dimensions. */
+import { useState } from 'preact/hooks';
+import type { LinesPreview } from '../../contract.ts';
+import { useBoat } from '../../session/context.tsx';
+import { dimensionLines } from '../../session/hull-sources-api.ts';
+import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { useAction } from '../../shared/feedback/use-action.ts';
+import { ShortInput } from '../../shared/fields/short-input.tsx';
+import { dimensionsIn, HULL_TYPES, MAIN_DIMENSIONS } from '../../shared/input/main-dimensions.ts';
+import { Preview } from './preview.tsx';
+
+export function DimensionsSource() {
+  const { refit } = useBoat().working;
+  const [preview, setPreview] = useState<LinesPreview>();
+  const [missing, setMissing] = useState('');
+  const { busy, wrong, run } = useAction();
+  const guess = (event: Event & { currentTarget: HTMLFormElement }) => {
+    event.preventDefault();
+    const { given, trouble } = dimensionsIn(new FormData(event.currentTarget));
+    setMissing(trouble);
+    setPreview(undefined);
+    if (given) void run(async () => setPreview(await dimensionLines(refit, given)));
+  };
+  return (
+    <form class="source" onSubmit={guess} aria-label="Main dimensions">
+      <p class="about">
+        Lines of a usual boat of this size: good for trends and for kilograms per centimetre, not
+        for stability. Measured lines take their place later, one by one.
+      </p>
+      <label>
+        <span>type of hull</span>
+        <select name="hull_type">
+          {HULL_TYPES.map(([type, words]) => (
+            <option key={type} value={type}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </label>
+      {MAIN_DIMENSIONS.map(([name, label]) => (
+        <ShortInput key={name} name={name} label={label} />
+      ))}
+      <button type="submit" disabled={busy}>
+        Guess her lines
+      </button>
+      {missing && (
+        <p class="refused" role="alert">
+          {missing}
+        </p>
+      )}
+      <RefusalMessage words={wrong} />
+      {preview && <Preview preview={preview} note="guessed from main dimensions" />}
+    </form>
+  );
+}

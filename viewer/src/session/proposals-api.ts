@@ -1,0 +1,36 @@
+/** What is asked of the server about parts that fit this hull. */
+import type { PartProposal, PartToTry, PartTrial } from '../contract.ts';
+import { addressOf, ask } from './api.ts';
+
+/** Where a part is to go. */
+export interface PartPlace {
+  readonly refit: string;
+  readonly option: string | null;
+  readonly change: string;
+}
+
+function addressFor(
+  { refit, option }: PartPlace,
+  rest: string,
+  more: Readonly<Record<string, string>>,
+): string {
+  const words = new URLSearchParams(more);
+  if (option !== null) words.set('option', option);
+  return addressOf(refit, `revisions/working/proposals${rest}?${words}`);
+}
+
+/** What a kind of part proposes; undefined where there is no such kind. */
+export async function proposalOf(
+  place: PartPlace,
+  kind: string,
+  signal: AbortSignal,
+): Promise<PartProposal | undefined> {
+  const { change } = place;
+  const address = addressFor(place, '', { change, kind });
+  const [found] = await ask<readonly PartProposal[]>(address, { signal });
+  return found;
+}
+
+/** Builds a part and weighs it; nothing is added. */
+export const tryPart = (place: PartPlace, body: PartToTry, signal: AbortSignal) =>
+  ask<PartTrial>(addressFor(place, '/trial', {}), { method: 'POST', body, signal });
