@@ -103,8 +103,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   targets: [],
   record: { state: 'held', parts: [] },
   findings: [],
-  assumed: [],
-  own_figures: null,
+  ...{ assumed: [], own_figures: null },
   ...more,
 });
 
