@@ -45,6 +45,7 @@ UNIT_ELSEWHERE = {
     "yours": "a count",
     "all": "a count",
     "arrival": "a running number",
+    "permeability": "a share",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",

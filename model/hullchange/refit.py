@@ -147,7 +147,7 @@ class Refit:
     @property
     def _record(self) -> "Callable[[], RecordResult]":
         from hullchange.boat.cad_record import record_result
-        from hullchange.parts.solids import record_of
+        from hullchange.cad.solids import record_of
 
         parts = self._boat.parts
         return lambda: record_result(

@@ -60,7 +60,7 @@ def main():
     }
     stand = Site(site.host, built[0])
     parts = {name: KINDS[given.kind].build(given, stand) for name, given in planned.items()}
-    from hullchange.parts import solids
+    from hullchange.cad import solids
 
     for name, part in parts.items():
         rows[f"{name}: CAD record of {len(part.plates)} plates"] = milliseconds(

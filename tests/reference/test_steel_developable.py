@@ -20,7 +20,7 @@ X, Y, Z = np.eye(3)
 
 def kernel_mass(plate, density):
     """Volume, mass and centroid of the plate's solid by the kernel's own integrals."""
-    from hullchange.parts import solids
+    from hullchange.cad import solids
 
     return solids._integrated(solids.solid_of(plate), density)
 
@@ -67,7 +67,7 @@ def test_kernel_and_closed_form_of_bent_plates(plate):
     assert kernel.volume == pytest.approx(plate.volume, rel=1e-6)  # the precision asked for
     mesh = mass_properties(plate.surface(), 7850.0)
     assert mesh.centroid == pytest.approx(kernel.centroid, abs=1e-4)  # chords of 0.4 mm
-    from hullchange.parts import solids
+    from hullchange.cad import solids
 
     record = mass_properties(solids.cad_mesh_of(plate), 7850.0)
     assert record.volume == pytest.approx(plate.volume, rel=5e-4)

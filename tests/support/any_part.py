@@ -127,6 +127,21 @@ def _strake(deck):
     }
 
 
+def _bulwark(deck):
+    u, fore = deck.u, deck.u(0.03, 0.3)
+    ports = {"count": int(deck.draw.integers(1, 5)), "size_m": [0.25, 0.07]}
+    return {
+        "x_forward_m": metres(deck.x(fore)),
+        "x_aft_m": metres(deck.x(fore + u(0.2, 0.6))),
+        "height_forward_m": metres(u(0.15, 0.5)),
+        "height_aft_m": metres(u(0.15, 0.5)),
+        "flare_deg": float(deck.draw.integers(-5, 20)),
+        "plate_mm": deck.plate(3.0, 4.0, 5.0),
+        "cap_rail_mm": [60.0, 8.0] if deck.draw.random() < 0.7 else None,
+        "freeing_ports": ports if deck.draw.random() < 0.7 else None,
+    }
+
+
 def _plate(deck):
     u = deck.u
     x, y, z = u(1.0, 6.0), u(-0.4, 0.4), u(-0.5, 1.0)
@@ -145,6 +160,7 @@ SENSIBLE = {
     "bow_platform": _platform,
     "mast_support": _support,
     "hull_plate": _strake,
+    "bulwark": _bulwark,
     "plating": _plate,
 }
 

@@ -27,12 +27,13 @@ def random_hull(seed):
     draw = np.random.default_rng(seed)
     while True:
         try:
-            return hull_of(_input(draw), 2000)
+            return hull_of(random_input(draw), 2000)
         except DocumentError:
             continue
 
 
-def _input(draw):
+def random_input(draw):
+    """What was measured of a hull that is drawn."""
     length = draw.uniform(5.0, 18.0)
     half = length * draw.uniform(0.12, 0.19)
     draught, freeboard = length * draw.uniform(0.03, 0.08), length * draw.uniform(0.08, 0.13)

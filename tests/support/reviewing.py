@@ -77,7 +77,7 @@ class Party:
 
 def solids_here(_, parts, patience):  # noqa: ARG001 - in place of a method of CadWorker
     """Weighed solids from this process, where the CAD kernel is loaded once for all tests."""
-    from hullchange.parts.solids import record_of
+    from hullchange.cad.solids import record_of
 
     return {name: record_of(part.part.plates) for name, part in parts.items()}
 

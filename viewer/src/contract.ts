@@ -44,6 +44,11 @@ export interface components {
             readonly rolls: components["schemas"]["RollsResult"] | null;
             readonly targets: readonly components["schemas"]["TargetResult"][];
             readonly record: components["schemas"]["RecordResult"];
+            /**
+             * @description room for ballast, and its fill
+             * @default []
+             */
+            readonly voids: readonly components["schemas"]["VoidResult"][];
             readonly findings: readonly components["schemas"]["FindingResult"][];
             /**
              * @description what stands in for what is not measured yet, worst first
@@ -86,7 +91,11 @@ export interface components {
          * @description A curve of the boat as she floats, for drawings that look along her.
          *
          *     A section is its starboard half, from the centreline up the side to the deck's edge and over
-         *     the deck to the centreline; the sheer is the starboard one.
+         *     the deck to the centreline; the sheer is the starboard one. A keel is its middle plane seen
+         *     end on.
+         *
+         *     Attributes:
+         *         both_sides: whether its mirror image is there as well.
          */
         readonly BodyCurve: {
             /** @enum {string} */
@@ -96,6 +105,8 @@ export interface components {
                 number,
                 number
             ])[];
+            /** @default true */
+            readonly both_sides: boolean;
         };
         /** @description A caution shown with the results. */
         readonly Caution: {
@@ -259,6 +270,11 @@ export interface components {
             readonly trim_moment_kgm_per_cm: number;
             readonly lcf_m: number;
             readonly change: components["schemas"]["Difference"] | null;
+            /**
+             * @description compartments open to the sea
+             * @default []
+             */
+            readonly flooded: readonly components["schemas"]["FloodedResult"][];
             readonly righting_levers: components["schemas"]["RightingLevers"] | null;
             /** @description to either side; of the condition that is looked at alone */
             readonly held: {
@@ -843,6 +859,16 @@ export interface components {
             readonly transom_m: number;
             /** @enum {string} */
             readonly keel: "fin" | "long";
+        };
+        /** @description A compartment that stands open to the sea: buoyancy lost, no weight aboard. */
+        readonly FloodedResult: {
+            readonly id: string;
+            /** @description share of it that water can fill */
+            readonly permeability: number;
+            /** @description the hull between its bulkheads, cockpits left out */
+            readonly room_m3: number;
+            /** @description what the sea fills of it at rest */
+            readonly water_m3: number;
         };
         /** @description What one publication takes for downflooding, and the angle that gives. */
         readonly FloodingByRule: {
@@ -2185,6 +2211,39 @@ export interface components {
             readonly name: string;
             readonly expires_at: string | null;
         };
+        /** @description A void filled level so far, the boat upright. */
+        readonly VoidLevel: {
+            /** @description above the design waterline */
+            readonly level_z_m: number;
+            readonly mass_kg: number;
+            readonly centroid_m: readonly [
+                number,
+                number,
+                number
+            ];
+        };
+        /**
+         * @description Room for ballast: what it holds, and how what it is to hold lies in it.
+         *
+         *     Its mass is in no condition: what goes in is a line of a change.
+         */
+        readonly VoidResult: {
+            readonly id: string;
+            readonly within: string;
+            /** @description inside the plating, floors taken off */
+            readonly volume_m3: number;
+            readonly full_mass_kg: number;
+            /** @description of its fill as given; full where it is not */
+            readonly mass_kg: number;
+            readonly level_z_m: number;
+            readonly centroid_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description a tenth more at each, empty to full */
+            readonly levels: readonly components["schemas"]["VoidLevel"][];
+        };
         /** @description From the boat as found to the refit, change by change; the steps add up exactly. */
         readonly Waterfall: {
             /** @description empty in the first answer to an edit */
@@ -2309,6 +2368,7 @@ export type FiledRemark = components['schemas']['FiledRemark'];
 export type FiledSignature = components['schemas']['FiledSignature'];
 export type FindingResult = components['schemas']['FindingResult'];
 export type FirstNumbers = components['schemas']['FirstNumbers'];
+export type FloodedResult = components['schemas']['FloodedResult'];
 export type FloodingByRule = components['schemas']['FloodingByRule'];
 export type FreeSurfaceResult = components['schemas']['FreeSurfaceResult'];
 export type FreeboardResult = components['schemas']['FreeboardResult'];
@@ -2414,6 +2474,8 @@ export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
 export type Visitor = components['schemas']['Visitor'];
+export type VoidLevel = components['schemas']['VoidLevel'];
+export type VoidResult = components['schemas']['VoidResult'];
 export type Waterfall = components['schemas']['Waterfall'];
 export type WaterfallStep = components['schemas']['WaterfallStep'];
 export type WeightMarginResult = components['schemas']['WeightMarginResult'];

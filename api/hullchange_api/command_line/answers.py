@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from hullchange.answer.assessment import Assessment, RecordResult
-from hullchange.boat.boat import Boat, boat_of, built_parts
+from hullchange.boat.boat import Boat, boat_of
+from hullchange.boat.built import built_parts
 from hullchange.boat.cad_record import record_result
 from hullchange.boat.hull import hull_from
 from hullchange.document.document import Document

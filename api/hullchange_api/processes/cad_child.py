@@ -31,7 +31,7 @@ def end_with_parent() -> None:
 
 def load_kernel() -> None:
     """Load the CAD kernel and the weighing, which takes seconds, before they are needed."""
-    from hullchange.parts import solids  # noqa: F401
+    from hullchange.cad import solids  # noqa: F401
 
     mass_properties(box(np.zeros(3), np.ones(3)), 1.0)
 
@@ -52,6 +52,6 @@ def page_of(content: bytes, number: int) -> "PagePicture":
 
 def solids_of(plates: tuple[Plate, ...]) -> Solids:
     """Each plate's id and weighed solid."""
-    from hullchange.parts import solids
+    from hullchange.cad import solids
 
     return tuple(solids.record_of(plates))

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from threading import Lock
 from typing import ParamSpec, TypeVar
 
-from hullchange.boat.boat import BuiltPart
+from hullchange.boat.built import BuiltPart
 from hullchange.errors import ModelError
 from hullchange_api.processes.cad_child import Solids, end_with_parent, load_kernel, solids_of
 

@@ -171,6 +171,6 @@ def _step(
     plates: Mapping[str, tuple[Plate, ...]], head: Mapping[str, str | tuple[str, ...]]
 ) -> bytes:
     """The STEP file; run in the CAD process."""
-    from hullchange.parts.step import StepHead, step_of
+    from hullchange.cad.step import StepHead, step_of
 
     return step_of(plates, StepHead(**head))  # type: ignore[arg-type]

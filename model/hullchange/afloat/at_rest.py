@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from hullchange.boat.boat import Boat
+from hullchange.boat.compartments import lost_buoyancy
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import Variant
 from hullchange.boat.weights import Weight, WeightSum, sum_of_weight, total
@@ -100,7 +101,9 @@ def afloat(
         ModelError: where she does not come to rest, placed at the condition.
     """
     weights = condition_weights(boat, as_surveyed, variant, condition)
-    envelope = envelope_of(boat, variant)
+    lost = lost_buoyancy(boat, variant, condition)
+    floats = replace(variant, bodies=(*variant.bodies, *lost)) if lost else variant
+    envelope = envelope_of(boat, floats)
     try:
         loading = _loading(weights, weights.tanks)
         near = as_surveyed.fitted.plane if like is None else predicted(like, loading)
@@ -109,7 +112,7 @@ def afloat(
         if wells:
             # a well full of water weighs what it holds, and the shell round it floats
             filled = {well.name for well in wells}
-            bodies = tuple(b for b in variant.bodies if b.adds or b.id not in filled)
+            bodies = tuple(b for b in floats.bodies if b.adds or b.id not in filled)
             shell = envelope_of(boat, replace(variant, bodies=bodies))
             rest = _flooded(shell, weights, condition, wells, rest)
     except ModelError as error:

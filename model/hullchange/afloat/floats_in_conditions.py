@@ -20,13 +20,16 @@ from hullchange.answer.assessment import (
     MarkFreeboard,
     UnansweredResult,
 )
+from hullchange.answer.rooms import FloodedResult
 from hullchange.answer.wire import Point, Side, Stage
 from hullchange.boat.boat import Boat
+from hullchange.boat.compartments import COMPARTMENTS
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import Variant, as_found, refit
 from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
+from hullchange.floating.integrals import integrals_below
 from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray
 from hullchange.survey.as_found import AsSurveyed, amidships, level_centre, mark_points
@@ -162,7 +165,22 @@ def _result(boat: Boat, row: FloatInCondition, old: FloatInCondition | None) -> 
         trim_moment_kgm_per_cm=rest.mass * rest.gm_longitudinal / (CM_PER_M * length),
         lcf_m=float(rest.integrals.flotation_centre[0]),
         change=change,
+        flooded=tuple(_lost(boat, rest)),
     )
+
+
+def _lost(boat: Boat, rest: Equilibrium) -> Iterator[FloodedResult]:
+    """What the sea fills of each compartment that is open to it."""
+    for piece in rest.envelope.pieces:
+        if piece.id.startswith(COMPARTMENTS):
+            name = piece.id.removeprefix(COMPARTMENTS)
+            share = boat.document.hull.compartments[name].permeability
+            yield FloodedResult(
+                id=name,
+                permeability=share,
+                room_m3=piece.surface.volume / share,
+                water_m3=integrals_below(piece.surface, rest.plane).volume,
+            )
 
 
 def at_marks(

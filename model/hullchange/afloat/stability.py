@@ -138,15 +138,15 @@ def _wells_dry(
 ) -> tuple[LeverCurve, Mapping[Side, ImmersionAngle]]:
     """Levers with the wells dry until a coaming goes under, and the heels at which one does."""
     floats = {piece.id for piece in rest.envelope.pieces if not piece.adds}
-    corners = [
-        corner
+    wells = {
+        part.id: part.dimensions
         for part in (*boat.existing.values(), *boat.parts.values())
         if part.id in floats and isinstance(part.dimensions, Cockpit)
-        for corner in coaming_corners(part.dimensions)
-    ]
+    }
+    corners = [corner for well in wells.values() for corner in coaming_corners(well)]
     if not corners:
         return whole, {side: NotReached(pi) for side in SIDES}
-    dry = _without(whole, lambda piece: not piece.adds)
+    dry = _without(whole, lambda piece: not piece.adds and piece.id in wells)
     points = np.array(corners)
     reached = {side: dry.immersion_angle(points, side) for side in SIDES}
     return stepped(dry, whole, reached["starboard"], reached["port"]), reached

@@ -32,6 +32,7 @@ from hullchange.answer.heeled import (
     WellsFullResult,
 )
 from hullchange.answer.lines import LinesResult
+from hullchange.answer.rooms import FloodedResult, VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (
     HeeledChange,
@@ -168,6 +169,9 @@ class ConditionResult(Wire):
     trim_moment_kgm_per_cm: float
     lcf_m: float
     change: Difference | None = None
+    flooded: tuple[FloodedResult, ...] = Field(
+        default=(), description="compartments open to the sea"
+    )
     righting_levers: RightingLevers | None = None
     held: dict[Side, HeldResult] | None = Field(
         default=None, description="to either side; of the condition that is looked at alone"
@@ -340,6 +344,9 @@ class Assessment(Wire):
     rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
     record: RecordResult
+    voids: tuple[VoidResult, ...] = Field(
+        default=(), description="room for ballast, and its fill"
+    )
     findings: tuple[FindingResult, ...]
     assumed: tuple[AssumedResult, ...] = Field(
         default=(), description="what stands in for what is not measured yet, worst first"

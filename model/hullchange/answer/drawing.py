@@ -28,11 +28,16 @@ class BodyCurve(Wire):
     """A curve of the boat as she floats, for drawings that look along her.
 
     A section is its starboard half, from the centreline up the side to the deck's edge and over
-    the deck to the centreline; the sheer is the starboard one.
+    the deck to the centreline; the sheer is the starboard one. A keel is its middle plane seen
+    end on.
+
+    Attributes:
+        both_sides: whether its mirror image is there as well.
     """
 
     role: Literal["section", "midship", "sheer", "keel", "house", "well"]
     points_m: tuple[Point, ...]
+    both_sides: bool = True
 
 
 class Profile(Wire):

@@ -56,6 +56,7 @@ from hullchange.assess.survey import survey_of
 from hullchange.assess.targets import targets_of
 from hullchange.assess.thresholds import thresholds_of
 from hullchange.assess.timed_rolls import rolls_findings, rolls_of
+from hullchange.assess.voids import voids_of
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -101,8 +102,7 @@ def assessment(
         option: name of the option that was applied, for the heading.
         only: a condition that is answered by itself, without the effects of single items, so
             that a dragged dimension answers at once; all conditions where empty.
-        levers: how the conditions, which know nothing of each other, are heeled round one by
-            one; answered upright only where None.
+        levers: how the conditions are heeled round, one by one; upright only where None.
         before: the boat before an edit: changes that are the same in her are left without
             their effects, which the edit hardly moves; where her lines were others, their
             readings are not compared in an answer to one condition.
@@ -116,9 +116,9 @@ def assessment(
     rows, answers = _answered(boat, as_surveyed, asked, levers)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
-    targets = list(targets_of(boat, answers))
+    targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    as_she_is, known = _as_she_is(boat, as_surveyed), (as_surveyed, before if only else None)
+    as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -140,6 +140,7 @@ def assessment(
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
+        voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers), missed, recorded),
     )
 

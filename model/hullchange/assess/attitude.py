@@ -10,7 +10,8 @@ from hullchange.afloat.stability import deck_edge
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.cautions import COMMON_PRACTICE
 from hullchange.answer.wire import Stage
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.boat.variants import as_found, refit
 from hullchange.boat.wells import coaming_corners, wells_of
 from hullchange.findings import Finding, Severity

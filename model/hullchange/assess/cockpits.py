@@ -9,7 +9,8 @@ import numpy as np
 from hullchange.answer.heeled import CockpitResult
 from hullchange.answer.wire import Stage
 from hullchange.assess.criteria import criterion_result
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.boat.openings import edges_of
 from hullchange.criteria.cockpit import (
     Emptied,

@@ -13,7 +13,7 @@ from hullchange.answer.wire import Wire
 from hullchange.assess.signed_changes import normalized_document
 from hullchange.document.differences import ValueChange, differences
 from hullchange.document.document import Document
-from hullchange.document.unit_suffixes import unit_of
+from hullchange.unit_suffixes import unit_of
 
 Group = Literal[
     "tool",

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from hullchange.assess.assumed import assumed_findings
 from hullchange.assess.findings import survey_findings
+from hullchange.assess.voids import void_findings
 from hullchange.boat import line_readings
 from hullchange.boat.boat import Boat
 from hullchange.boat.opening_fits import opening_findings
@@ -36,6 +37,7 @@ def input_check_findings(
     yield from survey_findings(boat, as_surveyed)
     yield from reading_findings(boat, as_surveyed)
     yield from place_findings(boat)
+    yield from void_findings(boat)
     yield from weight_findings(boat, mass)
     yield from opening_findings(boat)
     yield from clashes(boat.parts)

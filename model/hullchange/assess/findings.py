@@ -16,7 +16,8 @@ from hullchange.answer.verdicts import figures_in_words, verdict_in_words
 from hullchange.answer.wire import Stage
 from hullchange.assess.attitude import lying_findings
 from hullchange.assess.upright import upright_findings
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.openings import edges_of
 from hullchange.findings import Finding, Severity

@@ -13,7 +13,8 @@ from hullchange.answer.changes import (
     TotalsResult,
 )
 from hullchange.assess.findings import reminder_of
-from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import PARTS_HELD, BuiltPart
 from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import without_entries
 from hullchange.cache import cached

@@ -19,8 +19,8 @@ from hullchange.criteria.doubt import (
     verdict_on,
 )
 from hullchange.document.document import Target
-from hullchange.document.unit_suffixes import unit_of, without_unit
 from hullchange.findings import Finding, Severity
+from hullchange.unit_suffixes import unit_of, without_unit
 from hullchange.units import m_of_mm, mm_of_m
 
 DECIMALS = {"mm": 0, "kg": 0}

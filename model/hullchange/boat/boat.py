@@ -3,12 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import nan
 from types import MappingProxyType
-from typing import TypeAlias
 
-import numpy as np
-
+from hullchange.boat.built import PARTS_HELD, Built, BuiltPart, built_parts
 from hullchange.boat.entries import LedgerEntry, entries_of, steel_entries
 from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
@@ -16,29 +13,12 @@ from hullchange.boat.replaced_plates import old_entries, old_findings
 from hullchange.cache import cached, content_digest
 from hullchange.document.assumed import outside
 from hullchange.document.document import Allowances, Document
-from hullchange.errors import DocumentError, Fault, ModelError
 from hullchange.findings import Finding, Severity
-from hullchange.floating.envelope import Piece, trimmed
-from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.surface import MassProperties, difference
+from hullchange.floating.envelope import Piece
+from hullchange.geometry.surface import difference
 from hullchange.hull.hull import Hull
-from hullchange.materials import STEEL_DENSITY
-from hullchange.parts.fields import PartDimensions
-from hullchange.parts.on_hull import with_fit_findings
-from hullchange.parts.parameters import MastSupport
-from hullchange.parts.part import Part, Post, Site
-from hullchange.parts.registry import KINDS
-from hullchange.parts.weigh import weigh
-from hullchange.units import m_of_mm
 
-HOUSES = ("deckhouse",)
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
-NOWHERE = np.full((2, 3), nan)
-PLATES_HELD = 4096
-"""Plates of parts that are held: of ninety houses as high as a slider makes them, or of a boat
-with thousands. A plate with its mesh is some 10 kB."""
-PARTS_HELD = 2048
-"""Parts whose few lines, outlines and boxes are held: twice a boat with a thousand plates."""
 OF_THE_REFIT = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
     *("stock", "cutting", "launch", "trials"),
@@ -49,54 +29,6 @@ OF_NO_FLOAT = (
     *("stock", "cutting", "launch", "trials"),
 )
 """What it says that no float in a given condition depends on."""
-
-
-@dataclass(frozen=True, eq=False)
-class BuiltPart:
-    """A part, built on this boat and weighed.
-
-    Attributes:
-        key: hash of everything it was built from.
-        path: dotted path of its dimensions.
-        id: its name.
-        change: the change it belongs to, or "" for one that exists.
-        dimensions: what it was built from.
-        part: plates, bodies, side view.
-        steel: its plates and bars, weighed from their meshes.
-        area: of its plates and bars, one side [m^2].
-        bodies: closed volumes, cut to the hull.
-    """
-
-    key: str
-    path: str
-    id: str
-    change: str
-    dimensions: PartDimensions
-    part: Part
-    steel: MassProperties
-    area: float
-    bodies: tuple[Piece, ...]
-
-    @cached_property
-    def bounds(self) -> FloatArray:
-        """(2, 3) smallest and largest coordinates of its steel [m]; nan where it has none."""
-        boxes = [plate.surface().bounds for plate in self.part.plates] or [NOWHERE]
-        return np.array([np.min(boxes, axis=0)[0], np.max(boxes, axis=0)[1]])
-
-    @property
-    def is_house(self) -> bool:
-        """Whether it is a house on the deck."""
-        return self.part.kind in HOUSES
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """What is doubtful about it, at its path."""
-        return _placed(self.path, self.part.findings)
-
-    @property
-    def buoyant_volume(self) -> float:
-        """Closed volume it adds to (negative: takes from) what floats [m^3]."""
-        return sum(b.surface.volume if b.adds else -b.surface.volume for b in self.bodies)
 
 
 @dataclass(frozen=True, eq=False)
@@ -166,32 +98,6 @@ class Boat:
 
 def _defaults(names: Iterable[str]) -> dict[str, object]:
     return {name: Document.model_fields[name].get_default() for name in names}
-
-
-Built: TypeAlias = tuple[dict[str, BuiltPart], dict[str, BuiltPart]]
-"""Existing and new parts by name, each by itself."""
-
-
-def built_parts(document: Document) -> Built:
-    """The parts of a document.
-
-    Raises:
-        DocumentError: with everything that cannot be built, each at its path.
-    """
-    hull = hull_from(document)
-    faults: list[Fault] = []
-    existing = _built_all(
-        {f"existing.{name}": d for name, d in document.existing.items()}, hull, faults
-    )
-    planned = {
-        f"changes.{change}.parts.{name}": dimensions
-        for change, plan in document.changes.items()
-        for name, dimensions in plan.parts.items()
-    }
-    parts = _built_all(planned, hull, faults)
-    if faults:
-        raise DocumentError(tuple(faults))
-    return existing, parts
 
 
 def hull_bodies(hull: Hull) -> tuple[Piece, ...]:
@@ -274,10 +180,6 @@ def _without(piece: Piece, other: Piece) -> Piece:
     return replace(piece, surface=difference(piece.surface, other.surface))
 
 
-def _placed(place: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    return tuple(replace(f, place=f"{place}.{f.place}" if f.place else place) for f in findings)
-
-
 def _ledger(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[LedgerEntry, ...]:
     lines: list[LedgerEntry] = []
     for name, change in document.changes.items():
@@ -307,83 +209,3 @@ def _old_doubts(document: Document, parts: Mapping[str, BuiltPart]) -> tuple[Fin
             part.steel.centroid,
         )
     )
-
-
-def _built_all(
-    wanted: Mapping[str, PartDimensions], hull: Hull, faults: list[Fault]
-) -> dict[str, BuiltPart]:
-    """Each part by name, those that stand on another after it; refusals go to ``faults``."""
-    built: dict[str, BuiltPart] = {}
-    waiting = dict(wanted)
-    posts = _posts(wanted)
-    while waiting:
-        names = {path.rsplit(".", 1)[1] for path in waiting}
-        ready = {p: d for p, d in waiting.items() if d.stand not in names}
-        if not ready:
-            faults += [
-                Fault("stands-in-a-ring", f"{p}.stand", "These parts stand on each other.")
-                for p in waiting
-            ]
-            break
-        for path, dimensions in ready.items():
-            del waiting[path]
-            name = path.rsplit(".", 1)[1]
-            stand = built.get(dimensions.stand or "")
-            if dimensions.stand and stand is None:
-                continue  # the part it stands on was refused, and that refusal is enough
-            try:
-                through = posts.get(name, ())
-                built[name] = _built(path, dimensions, hull.bare, stand, through)
-            except DocumentError as error:
-                faults += [Fault(f.code, f"{path}.{f.place}", f.sentence) for f in error.faults]
-            except ModelError as error:
-                placed = error.at(path)
-                faults.append(Fault(placed.code, placed.place, placed.sentence))
-    in_order = (path.rsplit(".", 1)[1] for path in wanted)
-    return {name: built[name] for name in in_order if name in built}
-
-
-def _posts(wanted: Mapping[str, PartDimensions]) -> Mapping[str, tuple[Post, ...]]:
-    """The posts that pass through a part to what stands on it, by the part's name."""
-    posts: dict[str, tuple[Post, ...]] = {}
-    for one in wanted.values():
-        if isinstance(one, MastSupport) and one.stand:
-            post = one.x_m, m_of_mm(one.post_mm[0]) / 2.0
-            posts[one.stand] = (*posts.get(one.stand, ()), post)
-    return posts
-
-
-def _plates_of(built: BuiltPart) -> int:
-    return 1 + len(built.part.plates)
-
-
-@cached(PLATES_HELD, _plates_of)
-def _built(
-    path: str,
-    dimensions: PartDimensions,
-    hull: Hull,
-    stand: BuiltPart | None,
-    posts: tuple[Post, ...],
-) -> BuiltPart:
-    site = Site(hull, None if stand is None else stand.part, posts)
-    part = with_fit_findings(hull, KINDS[_kind(dimensions)].build(dimensions, site))
-    steps = path.split(".")
-    return BuiltPart(
-        content_digest((path, dimensions, hull, stand, posts)),
-        path,
-        steps[-1],
-        steps[1] if steps[0] == "changes" else "",
-        dimensions,
-        part,
-        weigh(part, STEEL_DENSITY),
-        sum(plate.area_mid for plate in part.plates),
-        tuple(
-            Piece(cut, body.adds, steps[-1])
-            for body in part.bodies
-            if len((cut := trimmed(body, hull.surface)).faces)
-        ),
-    )
-
-
-def _kind(dimensions: PartDimensions) -> str:
-    return str(getattr(dimensions, "kind"))  # noqa: B009 - each class has its own literal

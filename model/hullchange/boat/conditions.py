@@ -24,6 +24,7 @@ class LoadingCondition:
         fills: tank to volume [m^3]; replaces the survey's.
         loads: weights that come on top.
         floods: names of wells that fill to their lowest spill point, whatever path they had.
+        compartments: names of compartments that stand open to the sea.
         boards_in: whether the companionway is shut, so that a well fills to its coaming.
         stages: the boats it is run for, as found first.
     """
@@ -36,13 +37,20 @@ class LoadingCondition:
     floods: tuple[str, ...]
     stages: tuple[Stage, ...]
     boards_in: bool = False
+    compartments: tuple[str, ...] = ()
+
+    @property
+    def is_flooded(self) -> bool:
+        """Whether water stands in her."""
+        return bool(self.floods or self.compartments)
 
     @cached_property
     def key(self) -> str:
         """Equal keys, equal conditions."""
         fills = sorted(self.fills.items())
         content = (self.id, self.water_density, sorted(self.without), fills, self.loads)
-        return repr((*content, self.floods, self.stages, self.boards_in))
+        flooded = (self.floods, self.compartments)
+        return repr((*content, *flooded, self.stages, self.boards_in))
 
     @cached_property
     def load(self) -> WeightSum:
@@ -82,10 +90,17 @@ def _complete(document: Document, name: str) -> LoadingCondition:
             _weight(f"conditions.{name}.loads.{load}", Load.model_validate(fields))
             for load, fields in merged.items()
         ),
-        tuple(dict.fromkeys(last_step(path) for c in chain for path in c.floods)),
+        _flooded(chain, hull=False),
         stages,
         next((c.boards for c in reversed(chain) if c.boards is not None), "out") == "in",
+        _flooded(chain, hull=True),
     )
+
+
+def _flooded(chain: list[DocumentCondition], *, hull: bool) -> tuple[str, ...]:
+    """Names of what is flooded: compartments of the hull, or else wells."""
+    paths = dict.fromkeys(path for c in chain for path in c.floods)
+    return tuple(last_step(path) for path in paths if ("compartments." in path) is hull)
 
 
 def _chain(document: Document, name: str) -> list[DocumentCondition]:

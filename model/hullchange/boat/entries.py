@@ -179,6 +179,9 @@ def tank_centre(tank: items.DocumentTank, share: float) -> DocumentPoint:
     if tank.outline_m is not None and tank.z_m is not None:
         x, y = np.mean(tank.outline_m, axis=0).tolist()
         return (x, y, tank.z_m[0] + (tank.z_m[1] - tank.z_m[0]) * share / 2.0)
+    if tank.x_m is not None and tank.z_m is not None:  # its ledger line; afloat by its shape
+        (fore, aft), (low, high), across = tank.x_m, tank.z_m, tank.y_m or (0.0, 0.0)
+        return ((fore + aft) / 2.0, sum(across) / 2.0, low + (high - low) * share / 2.0)
     if tank.box_m is None:
         return tank.at_m or (0.0, 0.0, 0.0)
     box = tank.box_m

@@ -44,7 +44,15 @@ def hull_input(measured: sections.DocumentHull) -> HullInput:
         camber=measured.deck.camber_m,
         camber_at_half_breadth=measured.deck.at_half_breadth_m,
         appendages=tuple(
-            AppendageInput(name, part.outline_m, part.half_thickness_m, part.nose)
+            AppendageInput(
+                name,
+                part.outline_m,
+                part.half_thickness_m,
+                part.nose,
+                part.at_y_m,
+                part.cant_deg,
+                part.pair,
+            )
             for name, part in measured.appendages.items()
         ),
         plating=tuple(

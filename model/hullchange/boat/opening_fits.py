@@ -3,17 +3,18 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from hullchange.boat.boat import Boat, BuiltPart
-from hullchange.errors import ModelError
-from hullchange.findings import Finding, Severity
-from hullchange.geometry.host import Host
-from hullchange.parts.measured_opening import (
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
+from hullchange.boat.measured_opening import (
     GREEN,
     OpeningFit,
     OpeningReading,
     opening_drawn,
     opening_fit,
 )
+from hullchange.errors import ModelError
+from hullchange.findings import Finding, Severity
+from hullchange.geometry.host import Host
 from hullchange.parts.parameters import Cockpit, Deckhouse
 from hullchange.units import mm_of_m
 

@@ -6,7 +6,8 @@ from typing import Literal
 import numpy as np
 
 from hullchange.answer.drawing import BodyCurve, MarkOnProfile, Outline, Profile
-from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import PARTS_HELD, BuiltPart
 from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.station import starboard_half, station_cuts
@@ -85,13 +86,13 @@ def _hull_curves(hull: Hull, middle: float) -> tuple[BodyCurve, ...]:
     sections = [c for x in stations for c in _cut(hull.surface, x, "section")]
     sheer = _thinned(hull.lines.sheer.at_fraction(hull.mesh.fractions))
     keels = [
-        np.insert(view[[np.argmax(view[:, 1]), np.argmin(view[:, 1])]], 1, 0.0, axis=1)
-        for view in hull.side_view.appendages.values()
+        _curve("keel", part.end_view, both=part.pair or part.plane.is_amidships)
+        for part in hull.appendages.values()
     ]
     return (
         *sections,
         _curve("sheer", sheer),
-        *(_curve("keel", keel) for keel in keels),
+        *keels,
         *_cut(hull.surface, middle, "midship"),
     )
 
@@ -108,9 +109,9 @@ def _cut(surface: Surface, x: float, role: BodyRole) -> list[BodyCurve]:
     ]
 
 
-def _curve(role: BodyRole, points: FloatArray) -> BodyCurve:
+def _curve(role: BodyRole, points: FloatArray, *, both: bool = True) -> BodyCurve:
     found = tuple((round(x, 4), round(y, 4), round(z, 4)) for x, y, z in points.tolist())
-    return BodyCurve(role=role, points_m=found)
+    return BodyCurve(role=role, points_m=found, both_sides=both)
 
 
 @cached(PARTS_HELD)

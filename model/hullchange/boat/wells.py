@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hullchange.answer.wire import Stage
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.openings import edges_of
 from hullchange.boat.variants import Variant

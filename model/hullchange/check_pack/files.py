@@ -93,6 +93,11 @@ def _appendages(values: CheckValues) -> CsvTable:
                     fraction,
                     thickness,
                 )
+            if part.at_y_m or part.cant_deg or part.pair:
+                place = f"middle {part.at_y_m:g} m to starboard at the outline's upper end"
+                both = ", and its mirror image" if part.pair else ""
+                turned = f", lower end {part.cant_deg:g} deg outwards"
+                yield (name, f"{place}{turned}{both}", None, None, None, None)
 
     top = "The outline's top follows the hull; fractions are of the local chord from forward."
     columns = "appendage row x_m z_m chord_fraction half_thickness_m"

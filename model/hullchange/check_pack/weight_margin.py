@@ -194,7 +194,7 @@ def _dots(boat: Boat) -> tuple[list[LoadedPoint], tuple[str, ...]]:
     for condition in conditions_of(boat.document).values():
         if "refit" not in condition.stages:
             continue
-        if condition.floods:
+        if condition.is_flooded:
             flooded.append(condition.id)
             continue
         rest = rest_or_why(boat, as_surveyed, variant, condition)

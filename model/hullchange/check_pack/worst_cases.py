@@ -72,7 +72,7 @@ def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
     beam = (hull.beam_m, hull.beam_waterline_m)
     answers: list[ConditionResult | UnansweredResult] = []
     for condition in conditions_of(boat.document).values():
-        for stage in () if condition.floods else condition.stages:
+        for stage in () if condition.is_flooded else condition.stages:
             rest = _rest(boat, condition, stage)
             if isinstance(rest, ModelError):
                 answers.append(UnansweredResult.of(condition.id, stage, rest))

@@ -21,6 +21,7 @@ from hullchange.answer.cut_pack import (
     CutWords,
 )
 from hullchange.assess.assessment import finding_results
+from hullchange.boat.measured_opening import OpeningReading
 from hullchange.boat.opening_fits import READING_WORDS
 from hullchange.cutting.bars import SectionPlan
 from hullchange.cutting.comes_off_sheets import comes_off_answer
@@ -29,7 +30,6 @@ from hullchange.cutting.nests import PlateNests
 from hullchange.cutting.pack import CutPack
 from hullchange.cutting.sheets import nest_name
 from hullchange.materials import STEEL_DENSITY
-from hullchange.parts.measured_opening import OpeningReading
 from hullchange.shop.contour import Contour
 from hullchange.shop.lettering import width
 from hullchange.shop.marks import MarkRole, Marks

@@ -71,7 +71,8 @@ class DocumentCondition(Section):
     floods: tuple[Path, ...] = Field(
         default=(),
         description="paths of cockpits that fill with water, such as existing.old-cockpit; "
-        "each boat floods the well that it has",
+        "each boat floods the well that it has; or compartments open to the sea, such as "
+        "compartments.forepeak",
     )
     boards: Literal["in", "out"] | None = Field(
         default=None,

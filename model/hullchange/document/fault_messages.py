@@ -10,9 +10,9 @@ from pydantic_core import ErrorDetails
 
 from hullchange.document.grammar import DocumentPlace, nearest, root, suggestion
 from hullchange.document.quantities import AXES, FARTHEST_M, index_of
-from hullchange.document.unit_suffixes import in_unit_of, meant_key, unit_of
 from hullchange.errors import Fault
 from hullchange.parts.registry import KINDS, LATER
+from hullchange.unit_suffixes import in_unit_of, meant_key, unit_of
 
 MOST_FAULTS = 100
 

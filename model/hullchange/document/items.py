@@ -33,10 +33,12 @@ from hullchange.document.quantities import (
     Number,
     OwnersNote,
     Path,
+    PlateMillimetres,
     ProvenanceWord,
     Reach,
     Section,
     SquareMetres,
+    is_absent,
     one_of,
     typical,
 )
@@ -196,10 +198,12 @@ class DocumentTank(Section):
     """A tank: a box, a plan with upright sides, or a place where its contents are taken to lie.
 
     A box or plan ``within: hull`` is cut to the inside of the hull's lines: a hull compartment.
+    One within an appendage is cut to its inside, and needs no more than its ends and heights.
     """
 
     model_config = one_of(
-        (("box_m",), ("outline_m", "z_m"), ("at_m",)), (("contents",), ("density_kg_m3",))
+        (("box_m",), ("outline_m", "z_m"), ("at_m",), ("within", "x_m", "z_m")),
+        (("contents",), ("density_kg_m3",)),
     )
 
     capacity_l: Litres = Field(
@@ -209,8 +213,27 @@ class DocumentTank(Section):
     outline_m: tuple[DocumentFlatPoint, ...] | None = Field(
         default=None, min_length=3, description="its plan [x, y] in order; with z_m"
     )
-    z_m: Interval | None = Field(default=None, description="bottom and top of that plan")
-    within: Literal["hull"] | None = Field(default=None, description="hull: cut to its inside")
+    z_m: Interval | None = Field(default=None, description="its bottom and top")
+    within: Name | None = Field(
+        default=None, description="hull, or an appendage of it: cut to its inside"
+    )
+    x_m: Interval | None = Field(
+        default=None,
+        description="its ends, of a tank that fills what it is within; with z_m",
+        exclude_if=is_absent,
+    )
+    y_m: Interval | None = Field(
+        default=None,
+        description="its sides, where it does not reach across",
+        exclude_if=is_absent,
+    )
+    plate_mm: PlateMillimetres | None = Field(
+        default=None,
+        description="plating taken off the appendage; that of hull.plating of its name if left "
+        "out",
+        exclude_if=is_absent,
+        json_schema_extra=typical(2, 16),
+    )
     at_m: DocumentPoint | None = Field(default=None, description="centre of its contents")
     contents: Literal["fresh", "salt", "diesel"] | None = Field(
         default=None, description="what it holds"
@@ -223,14 +246,21 @@ class DocumentTank(Section):
 
     @model_validator(mode="after")
     def _is_placed_and_filled(self) -> "DocumentTank":
-        given = [self.box_m is not None, self.outline_m is not None, self.at_m is not None]
-        if given.count(True) != 1:
+        places = (self.box_m, self.outline_m, self.at_m, self.x_m)
+        if len(places) - places.count(None) != 1:
             raise PydanticCustomError(
-                "tank-place", "lies in one place: give box_m, outline_m with z_m, or at_m"
+                "tank-place",
+                "lies in one place: give box_m, outline_m with z_m, at_m, or what it is within "
+                "with x_m and z_m",
             )
-        if (self.outline_m is None) != (self.z_m is None):
+        if (self.outline_m is None and self.x_m is None) != (self.z_m is None):
             raise PydanticCustomError(
-                "tank-outline", "needs outline_m and z_m together: its plan, its bottom and top"
+                "tank-outline",
+                "needs z_m, its bottom and top, together with a plan outline_m or ends x_m",
+            )
+        if (self.x_m is not None) > (self.within is not None):
+            raise PydanticCustomError(
+                "tank-within", "is given by its ends: say within which appendage, or hull"
             )
         if (self.contents is None) == (self.density_kg_m3 is None):
             raise PydanticCustomError(
@@ -255,10 +285,26 @@ class VoidFill(Section):
 
     material: FreeText = Field(description="what goes in")
     density_kg_m3: Density = Field(description="overall, with the gaps")
+    mass_kg: Kilograms | None = Field(
+        default=None,
+        description="how much of it; full where neither this nor to_z_m is given",
+        exclude_if=is_absent,
+    )
+    to_z_m: Coordinate | None = Field(
+        default=None, description="or filled level up to this height", exclude_if=is_absent
+    )
     from_: ProvenanceWord = Field(
         default="guessed", alias="from", description="where the density is from"
     )
     note: OwnersNote = None
+
+    @model_validator(mode="after")
+    def _is_filled_once(self) -> "VoidFill":
+        if self.mass_kg is not None and self.to_z_m is not None:
+            raise PydanticCustomError(
+                "filled-twice", "is filled in one way: give mass_kg or to_z_m"
+            )
+        return self
 
 
 class Void(Section):
@@ -270,6 +316,13 @@ class Void(Section):
         default=None, description="port and starboard side; all there is where left out"
     )
     z_m: Interval = Field(description="its bottom and top")
+    plate_mm: PlateMillimetres | None = Field(
+        default=None,
+        description="plating taken off the appendage; that of hull.plating of its name if left "
+        "out",
+        exclude_if=is_absent,
+        json_schema_extra=typical(2, 16),
+    )
     taken_by_floors: Fraction = Field(
         default=0.0,
         description="share the floors take",

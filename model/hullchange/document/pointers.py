@@ -82,9 +82,13 @@ POINTERS = (
     Pointer("conditions.*.fills.*", "a tank", _TANKS, is_key=True),
     Pointer(
         "conditions.*.floods.*",
-        "the path of a part, such as existing.old-cockpit",
-        _PARTS,
-        accepted=(Choices("changes.*.parts.*"), Choices("existing.*")),
+        "the path of a part, such as existing.old-cockpit, or of a compartment",
+        (*_PARTS, Choices("hull.compartments.*", "compartments.{name}")),
+        accepted=(
+            Choices("changes.*.parts.*"),
+            Choices("existing.*"),
+            Choices("hull.compartments.*", "{path}"),
+        ),
     ),
     Pointer("changes.*.replaces", "an existing part, such as existing.old-house", (_EXISTING,)),
     Pointer(
@@ -93,16 +97,21 @@ POINTERS = (
         (Choices("changes.{same}.parts.*"),),
     ),
     Pointer(
-        "changes.*.parts.*.stand", "a new part it can stand on", (Choices("changes.*.parts.*"),)
+        "changes.*.parts.*.stand",
+        "a part it can stand on",
+        (Choices("changes.*.parts.*"), Choices("existing.*")),
     ),
     Pointer("existing.*.stand", "an existing part", (Choices("existing.*"),)),
     Pointer("rig.stands_on", "the path of a part", _PARTS),
     Pointer("openings.*.leads_to", "hull or the path of a part", _PARTS, words=("hull",)),
-    Pointer(
-        "voids.*.within",
-        "hull or an appendage of it",
-        (Choices("hull.appendages.*"),),
-        words=("hull",),
+    *(
+        Pointer(
+            f"{section}.*.within",
+            "hull or an appendage of it",
+            (Choices("hull.appendages.*"),),
+            words=("hull",),
+        )
+        for section in ("tanks", "voids")
     ),
     Pointer(
         "targets.*.result",

@@ -74,6 +74,19 @@ def typical(low: float, high: float, of: TypicalOf = "") -> dict[str, JsonValue]
     return ends | {"typical_of": of} if of else ends
 
 
+def is_absent(value: object) -> bool:
+    """Whether a key that came after documents were signed is left out of what is written.
+
+    So that an older document keeps its hash.
+    """
+    return value is None or value is False or value == {}
+
+
+def is_zero(value: float) -> bool:
+    """The same of a number that is zero [-] where it is not given."""
+    return value == 0.0
+
+
 Number = Annotated[float, Field(strict=True, allow_inf_nan=False)]
 Coordinate = Annotated[Number, Field(ge=-FARTHEST_M, le=FARTHEST_M)]
 Metres = Annotated[Number, Field(gt=0, le=FARTHEST_M)]

@@ -4,9 +4,10 @@ import operator
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import Discriminator, Field, Tag, model_validator
+from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
+from hullchange.document.below import Compartment, DocumentAppendage
 from hullchange.document.items import Aboard
 from hullchange.document.quantities import (
     FARTHEST_M,
@@ -14,7 +15,6 @@ from hullchange.document.quantities import (
     Coordinate,
     Degrees,
     DocumentPoint,
-    Fraction,
     FreeText,
     Metres,
     MetresOrNone,
@@ -24,6 +24,7 @@ from hullchange.document.quantities import (
     PlateMillimetres,
     Section,
     WaterDensity,
+    is_absent,
     one_of,
     typical,
 )
@@ -140,49 +141,6 @@ class PlatingZone(Section):
     )
 
 
-def _table_or_number(value: object) -> str:
-    return "<table>" if isinstance(value, list | tuple) else "<number>"
-
-
-OutlinePoint = tuple[
-    Coordinate,
-    Annotated[
-        Coordinate, Field(json_schema_extra=typical(-0.28, 0.05, "length"), title="z, up")
-    ],
-]
-HalfBreadth = Annotated[
-    MetresOrNone, Field(json_schema_extra=typical(0.002, 0.075, "beam"), title="half thickness")
-]
-_ShareOfChord = Annotated[
-    Fraction, Field(title="share of the chord", json_schema_extra={"unit": ""})
-]
-HalfThickness = Annotated[
-    Annotated[HalfBreadth, Field(title="even"), Tag("<number>")]
-    | Annotated[
-        tuple[tuple[_ShareOfChord, HalfBreadth], ...],
-        Field(min_length=2, title="along the chord"),
-        Tag("<table>"),
-    ],
-    Discriminator(_table_or_number),
-]
-"""Even, or pairs [fraction of the local horizontal chord from forward, half-thickness]."""
-
-
-class DocumentAppendage(Section):
-    """A keel, skeg or rudder under the canoe body."""
-
-    outline_m: tuple[OutlinePoint, ...] = Field(
-        min_length=2, max_length=50, description="side view [x, z]; the top follows the hull"
-    )
-    top: Literal["hull"] = Field(default="hull", description="it follows the hull")
-    half_thickness_m: HalfThickness = Field(
-        description="half-thickness, or pairs [fraction of the chord, half-thickness]"
-    )
-    nose: Literal["ellipse", "square"] = Field(
-        default="square", description="shape of the forward edge"
-    )
-
-
 class LinesOrigin(Section):
     """Where the lines come from, and how well their points are known."""
 
@@ -217,7 +175,10 @@ class DocumentHull(Section):
         description="named lines from the keel to the sheer"
     )
     from_: LinesOrigin | None = Field(
-        default=None, alias="from", description="where the lines come from; points if left out"
+        default=None,
+        alias="from",
+        description="where the lines come from; points if left out",
+        exclude_if=is_absent,
     )
     deck: DeckCamber = Field(
         default=DeckCamber(camber_m=0.0, at_half_breadth_m=1.0), description="crown of the deck"
@@ -237,6 +198,11 @@ class DocumentHull(Section):
         default={},
         description="points whose reading was repeated and stands, by name",
         exclude_if=operator.not_,  # so that a document of before keeps its hash
+    )
+    compartments: Mapping[Name, Compartment] = Field(
+        default={},
+        description="the hull between watertight bulkheads, which a condition may flood",
+        exclude_if=is_absent,
     )
 
 

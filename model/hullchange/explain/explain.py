@@ -30,7 +30,7 @@ from hullchange.explain.rules_criterion_doubt import CRITERION_DOUBT
 from hullchange.explain.rules_doubt import DOUBT
 from hullchange.explain.rules_effects import EFFECTS
 from hullchange.explain.rules_held import HELD_RULES
-from hullchange.explain.rules_hull import HULL, READINGS, SURVEY
+from hullchange.explain.rules_hull import HULL, READINGS, SURVEY, VOIDS
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
 
@@ -38,6 +38,7 @@ RULES: Rules = {
     **HULL,
     **READINGS,
     **SURVEY,
+    **VOIDS,
     **AFLOAT,
     **LEVERS,
     **HELD_RULES,

@@ -9,8 +9,8 @@ from pydantic import Field
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.wire import Wire
 from hullchange.document.document import Document
-from hullchange.document.unit_suffixes import unit_of
 from hullchange.explain.places import AnswerPlace
+from hullchange.unit_suffixes import unit_of
 
 ENTERED, CONSTANTS = "document.", "constants."
 """How the paths of what is no result begin."""

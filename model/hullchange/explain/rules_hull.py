@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from hullchange.explain.entered import entry_ingredient
 from hullchange.explain.record import (
+    CHOSEN,
     FITTED,
     INTEGRATED,
     SOLVED,
@@ -116,6 +117,62 @@ HULL: Rules = {
         InputPath("B", "hull.beam_waterline_m"),
     ),
 }
+
+
+def _of_void(asked: ExplanationRequest) -> Iterator[InputPath]:
+    """The void as it is entered, and what it lies in."""
+    name = asked.names[0]
+    yield document_value("", f"voids.{name}")
+    within = asked.document.voids[name].within
+    yield LINES if within == "hull" else document_value("", f"hull.appendages.{within}")
+
+
+VOID_DENSITY = document_value("ρ", "voids.{0}.fill.density_kg_m3")
+VOIDS: Rules = {
+    "voids.*.volume_m3": Derivation(
+        "room in {0}",
+        "V (1 − f): what of its appendage lies between its ends and heights, inside the "
+        "plating, less the share f of its floors",
+        (_of_void, document_value("f", "voids.{0}.taken_by_floors")),
+        INTEGRATED,
+    ),
+    "voids.*.full_mass_kg": Derivation(
+        "mass of a full {0}", "ρ V", (VOID_DENSITY, InputPath("V", "voids.{0}.volume_m3"))
+    ),
+    "voids.*.mass_kg": Derivation(
+        "mass of the fill of {0}",
+        "as given by mass or level, and no more than it holds; full where neither is given",
+        (InputPath("", "voids.{0}.full_mass_kg"), document_value("", "voids.{0}.fill")),
+    ),
+    "voids.*.level_z_m": Derivation(
+        "level of the fill of {0}",
+        "the height below which ρ V (1 − f) is its mass, upright",
+        (InputPath("m", "voids.{0}.mass_kg"), VOID_DENSITY, _of_void),
+        INTEGRATED,
+    ),
+    "voids.*.levels.*.level_z_m": Derivation(
+        "level {1} of ten of {0}", "bottom to top in tenths", (_of_void,), CHOSEN
+    ),
+    "voids.*.levels.*.mass_kg": Derivation(
+        "mass in {0} up to a level",
+        "ρ V (1 − f), V below the level",
+        (InputPath("z", "voids.{0}.levels.{1}.level_z_m"), VOID_DENSITY, _of_void),
+        INTEGRATED,
+    ),
+}
+for axis in "xyz":
+    VOIDS[f"voids.*.centroid_m.{axis}"] = Derivation(
+        f"centre of the fill of {{0}}, {axis}",
+        f"∫ {axis} dV / V below its level, floors spread evenly",
+        (InputPath("z", "voids.{0}.level_z_m"), _of_void),
+        INTEGRATED,
+    )
+    VOIDS[f"voids.*.levels.*.centroid_m.{axis}"] = Derivation(
+        f"centre of a fill of {{0}}, {axis}",
+        f"∫ {axis} dV / V below the level, floors spread evenly",
+        (InputPath("z", "voids.{0}.levels.{1}.level_z_m"), _of_void),
+        INTEGRATED,
+    )
 
 
 def readings(asked: ExplanationRequest) -> Iterator[Ingredient | InputPath]:

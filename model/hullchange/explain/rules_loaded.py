@@ -167,6 +167,26 @@ def _well(document: Document, name: str) -> InputPath:
 
 
 LOADED: Rules = {
+    "conditions.*.*.flooded.*.permeability": Derivation(
+        "permeability of {2}",
+        "as it is entered",
+        (document_value("μ", "hull.compartments.{2}.permeability"),),
+    ),
+    "conditions.*.*.flooded.*.room_m3": Derivation(
+        "compartment {2}",
+        "the hull between its bulkheads",
+        (document_value("", "hull.compartments.{2}"), document_value("", "hull.lines")),
+        INTEGRATED,
+    ),
+    "conditions.*.*.flooded.*.water_m3": Derivation(
+        "water in {2}",
+        "μ V below the sea's level: buoyancy lost, no weight",
+        (
+            same_float("μ", "flooded.{2}.permeability"),
+            same_float("V", "flooded.{2}.room_m3"),
+        ),
+        INTEGRATED,
+    ),
     "conditions.*.*.loaded.*.mass_kg": _mass,
     "conditions.*.*.loaded.*.at_m.x": _place,
     "conditions.*.*.loaded.*.at_m.y": _place,

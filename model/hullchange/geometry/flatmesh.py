@@ -51,8 +51,9 @@ def layout(outer: FlatOutline, holes: tuple[FlatOutline, ...], place: Developabl
         case Cone():
             return _cone_layout(sound_rings(outer, holes), place)
         case Strip():
-            assert not holes, "a plate between two edges is meshed by its rulings"
             points, _ = place.ring
+            if holes:
+                return _strip_layout(sound_rings(outer, holes)[1:], place)
             return _layout((points,), place.facets)
 
 
@@ -106,6 +107,40 @@ def _cone_layout(rings: Rings, cone: Cone) -> Layout:
     if not inside:
         return _layout(full, flat_triangles(full))
     return _layout(full, strip_triangles(full, np.concatenate(inside)))
+
+
+def _strip_layout(holes: Rings, strip: Strip) -> Layout:
+    """Rings with a point wherever a ruling crosses a hole, and triangles between rulings."""
+    ring, at = strip.ring
+    rulings = ring[at[1:-1]]
+    rulings = rulings[np.hypot(*(rulings[:, 1] - rulings[:, 0]).T) > _AT_A_NODE]
+    crossed = [_with_ruling_crossings(hole, rulings) for hole in holes]
+    inside = []
+    for k, (start, end) in enumerate(rulings):
+        on = np.concatenate([start[None], *(p[n == k] for p, n in crossed), end[None]])
+        inside.append(on[np.argsort((on - start) @ (end - start))].reshape(-1, 2, 2))
+    full = (ring, *(points for points, _ in crossed))
+    return _layout(full, strip_triangles(full, np.concatenate(inside)))
+
+
+def _with_ruling_crossings(
+    ring: FloatArray, rulings: FloatArray
+) -> tuple[FloatArray, IntArray]:
+    """A ring with its crossings put in, and for each point its ruling's number or -1."""
+    foot, way = rulings[:, :1], rulings[:, 1:] - rulings[:, :1]
+    away = ring[None] - foot
+    beside = way[..., 0] * away[..., 1] - way[..., 1] * away[..., 0]
+    after = np.roll(beside, -1, axis=1)
+    ruling, side = np.nonzero((beside > 0.0) != (after > 0.0))
+    before = beside[ruling, side]
+    share = np.clip(before / (before - after[ruling, side]), 0.0, 1.0)
+    start = ring[side]
+    at = start + share[:, None] * (np.roll(ring, -1, axis=0)[side] - start)
+    place = np.concatenate([np.arange(len(ring), dtype=float), side + share])
+    on = np.concatenate([np.full(len(ring), -1), ruling])
+    points = np.concatenate([ring, at])
+    order = np.argsort(place, kind="stable")
+    return _merged(points[order], on[order])
 
 
 def _with_crossings(

@@ -110,9 +110,17 @@ def _crosses_itself(points: FloatArray) -> bool:
     for i in range(len(points) - 1):
         for j in range(i + 2, len(points) - 1):
             a, b, c, d = points[i], points[i + 1], points[j], points[j + 1]
+            if _apart(a, b, c, d):
+                continue  # in one line, as above and below an aperture
             if turn(a, b, c) * turn(a, b, d) <= 0.0 and turn(c, d, a) * turn(c, d, b) <= 0.0:
                 return True
     return False
+
+
+def _apart(a: FloatArray, b: FloatArray, c: FloatArray, d: FloatArray) -> bool:
+    """Whether the boxes round two sides of an outline have nothing in common."""
+    low, high = np.minimum(a, b), np.maximum(a, b)
+    return bool((np.minimum(c, d) > high).any() or (np.maximum(c, d) < low).any())
 
 
 def _to_height(chain: FloatArray, top: float) -> FloatArray:

@@ -1,13 +1,17 @@
-"""Keel, skeg and rudder: closed bodies reaching well into the hull, cut to it once."""
+"""Keel, skeg and rudder: closed bodies reaching well into the hull, cut to it once.
+
+One off the centreline is made on it, moved, turned, and mirrored where it is a pair.
+"""
 
 from dataclasses import dataclass
+from math import radians
 from typing import Literal
 
 import numpy as np
 
 from hullchange.errors import DocumentError, Fault
 from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.surface import Surface, difference
+from hullchange.geometry.surface import Surface, difference, joined
 from hullchange.hull.appendage_outline import (
     AppendageOutline,
     crossing_fault,
@@ -15,9 +19,10 @@ from hullchange.hull.appendage_outline import (
     outline_of,
     outline_place,
 )
+from hullchange.hull.appendage_place import AppendagePlane
 from hullchange.hull.lines import Lines
 from hullchange.hull.mesh import symmetric_body
-from hullchange.hull.sections import half_sections, heights_at
+from hullchange.units import mm_of_m
 
 NOSE_POINTS = 16  # along a quarter of an ellipse: its area comes out 0.2 % small
 ROW_HEIGHT = 0.15  # [m] between rows of vertices
@@ -36,12 +41,25 @@ class AppendageInput:
         half_thickness: [m], constant, or a table of (fraction of the local horizontal chord
             from forward, half thickness).
         nose: ``ellipse`` rounds the first interval of the table, ``square`` leaves it.
+        at_y: half-breadth of its middle [m] at the upper end of the outline, to starboard.
+        cant: its lower end leans outwards by [deg]; to starboard where it is on the centreline.
+        pair: whether there is a second one, mirrored.
     """
 
     name: str
     outline: tuple[tuple[float, float], ...]
     half_thickness: float | tuple[tuple[float, float], ...]
     nose: Literal["ellipse", "square"] = "square"
+    at_y: float = 0.0
+    cant: float = 0.0
+    pair: bool = False
+
+    @property
+    def plane(self) -> AppendagePlane:
+        """The middle plane it stands in; of a pair that of the first."""
+        root = max(self.outline[0][1], self.outline[-1][1])
+        outwards = -1.0 if self.at_y < 0.0 else 1.0
+        return AppendagePlane(self.at_y, root, outwards * radians(self.cant))
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,13 +68,29 @@ class Appendage:
 
     Attributes:
         name: key in the document.
-        surface: closed; what of it lies outside the canoe body and earlier appendages.
+        surface: closed; what of it lies outside the canoe body and earlier appendages; both
+            bodies of a pair.
         side_view: (n, 2) closed outline of x and z [m] of what shows below the hull.
+        plane: the middle plane it stands in; of a pair that of the first.
+        pair: whether there is a second one, mirrored.
+        outline: its side view, carried up into the hull, before it is turned.
+        table: (m, 2) fraction of the chord and half thickness [m].
     """
 
     name: str
     surface: Surface
     side_view: FloatArray
+    plane: AppendagePlane
+    pair: bool
+    outline: AppendageOutline
+    table: FloatArray
+
+    @property
+    def end_view(self) -> FloatArray:
+        """(2, 3) highest and lowest point of the first one's side view, in its plane [m]."""
+        view = self.side_view
+        ends = view[[np.argmax(view[:, 1]), np.argmin(view[:, 1])]]
+        return np.insert(ends, 1, self.plane.y_at(ends[:, 1]), axis=1)
 
 
 def appendages_of(
@@ -72,12 +106,17 @@ def appendages_of(
     Raises:
         DocumentError: with every fault (``outline-too-short``, ``outline-crosses-itself``,
             ``outline-doubles-back``, ``outline-above-hull``, ``outline-inside-hull``,
-            ``thickness-negative``, ``thickness-not-increasing``, ``nose-needs-table``).
+            ``outline-beside-hull``, ``thickness-negative``, ``thickness-not-increasing``,
+            ``nose-needs-table``, ``pair-on-centreline``).
     """
     faults = [
         fault
         for one in given
-        for fault in (*outline_faults(one.name, one.outline), *_thickness_faults(one))
+        for fault in (
+            *outline_faults(one.name, one.outline),
+            *_thickness_faults(one),
+            *_pair_faults(one),
+        )
     ]
     if faults:
         raise DocumentError(tuple(faults))
@@ -91,13 +130,25 @@ def appendages_of(
         raise DocumentError(tuple(faults))
     done: list[Appendage] = []
     for one, outline in zip(given, outlines, strict=True):
-        body = difference(uncut_body(outline, thickness_table(one)), hull)
-        for earlier in done:
-            body = difference(body, earlier.surface)
-        if not len(body.faces):
+        plane, table = one.plane, thickness_table(one)
+        body = plane.placed(uncut_body(outline, table))
+        halves = [_cut(half, hull, done) for half in (body, body.mirrored())[: 1 + one.pair]]
+        if not all(len(half.faces) for half in halves):
             raise DocumentError((_inside_hull(one),))
-        done.append(Appendage(one.name, body, _side_view(outline, lines)))
+        if one.pair and halves[0].bounds[0, 1] < 0.0:
+            raise DocumentError((_on_centreline(one, -float(halves[0].bounds[0, 1])),))
+        surface = joined(tuple(halves)) if one.pair else halves[0]
+        view = _side_view(outline, lines, plane)
+        done.append(Appendage(one.name, surface, view, plane, one.pair, outline, table))
     return tuple(done)
+
+
+def _cut(body: Surface, hull: Surface, earlier: list[Appendage]) -> Surface:
+    """What of a body lies outside the hull and the appendages before it."""
+    for other in (hull, *(appendage.surface for appendage in earlier)):
+        if len(body.faces):
+            body = difference(body, other)
+    return body
 
 
 def thickness_table(given: AppendageInput) -> FloatArray:
@@ -160,6 +211,19 @@ def _thickness_faults(given: AppendageInput) -> list[Fault]:
     return faults
 
 
+def _pair_faults(given: AppendageInput) -> list[Fault]:
+    return [_on_centreline(given, 0.0)] if given.pair and given.at_y <= 0.0 else []
+
+
+def _on_centreline(given: AppendageInput, over: float) -> Fault:
+    reach = f" reaches {mm_of_m(over):.0f} mm over the centreline" if over else ""
+    sentence = (
+        f"The pair {given.name}{reach or ' stands on the centreline'}, so one lies in the "
+        "other: give at_y_m, the half-breadth of the starboard one, large enough to clear it."
+    )
+    return Fault("pair-on-centreline", f"appendages.{given.name}.at_y_m", sentence)
+
+
 def _carried_up(given: AppendageInput, lines: Lines) -> AppendageOutline:
     """The outline with its ends carried up to a level well inside the canoe body.
 
@@ -175,9 +239,11 @@ def _carried_up(given: AppendageInput, lines: Lines) -> AppendageOutline:
     if beyond.any():
         return outline_of(points, float(ends[beyond, 1].min()))
     half = np.interp(fraction[within], table[:, 0], table[:, 1])
-    bottom = float(heights_at(half_sections(lines, x[within]), half).max())
+    plane = given.plane
+    bottom = float(plane.bottom(lines, x[within], half).max())
     edge = float(lines.sheer.at(x)[:, 1].min())
-    return outline_of(points, max(bottom + INTO_HULL * (edge - bottom), *ends[:, 1]))
+    top = plane.along(bottom + INTO_HULL * (edge - bottom), float(half.max()))
+    return outline_of(points, max(top, *ends[:, 1]))
 
 
 def _place_faults(
@@ -191,11 +257,21 @@ def _place_faults(
         return [crossing_fault(given.name)]
     x = np.linspace(outline.fore[:, 0].min(), outline.aft[:, 0].max(), SAMPLES)
     edge = float(lines.sheer.at(x)[:, 1].min())
-    beyond = x[0] < lines.fore_x.min() or x[-1] > lines.aft_x.max()
-    if beyond or outline.top < edge:
+    if x[0] < lines.fore_x.min() or x[-1] > lines.aft_x.max():
+        return []
+    half = np.full(len(x), thickness_table(given)[:, 1].max())
+    out = 0.0 if given.plane.is_amidships else given.plane.beside(lines, x, half)
+    if out > 0.0:
+        sentence = (
+            f"{given.name} stands {mm_of_m(out):.0f} mm outside the canoe body somewhere: "
+            "smaller at_y_m, or a shorter outline."
+        )
+        return [Fault("outline-beside-hull", f"appendages.{given.name}.at_y_m", sentence)]
+    top = float(given.plane.height(np.array(outline.top)))
+    if top < edge:
         return []
     sentence = (
-        f"The outline of {given.name} rises to z {outline.top:.2f} m, above the deck's edge at "
+        f"The outline of {given.name} rises to z {top:.2f} m, above the deck's edge at "
         f"{edge:.2f} m: end it inside the canoe body."
     )
     return [Fault("outline-above-hull", outline_place(given.name), sentence)]
@@ -209,11 +285,18 @@ def _inside_hull(given: AppendageInput) -> Fault:
     return Fault("outline-inside-hull", outline_place(given.name), sentence)
 
 
-def _side_view(outline: AppendageOutline, lines: Lines) -> FloatArray:
-    """(n, 2) closed outline of what lies below the canoe body's centreline."""
+def _side_view(outline: AppendageOutline, lines: Lines, plane: AppendagePlane) -> FloatArray:
+    """(n, 2) closed outline of what lies below the canoe body's bottom in its plane."""
     path = outline.path(SAMPLES)
+    path[:, 1] = plane.height(path[:, 1])
     keel = lines.centreline
-    bottom = keel.at(path[:, 0])[:, 1]
+
+    def bottom_at(x: FloatArray) -> FloatArray:
+        if plane.is_amidships:
+            return np.asarray(keel.at(x)[:, 1])
+        return plane.bottom(lines, np.clip(x, lines.fore_x.min(), lines.aft_x.max()), 0.0)
+
+    bottom = bottom_at(path[:, 0])
     beyond = (path[:, 0] < keel.fore_x) | (path[:, 0] > keel.aft_x)
     depth = np.where(beyond, np.inf, bottom - path[:, 1])
     first, last = np.flatnonzero(depth > 0.0)[[0, -1]]
@@ -224,7 +307,7 @@ def _side_view(outline: AppendageOutline, lines: Lines) -> FloatArray:
         below.append(_at_bottom(path, depth, last))
     shown = np.concatenate(below)
     x = np.linspace(shown[-1, 0], shown[0, 0], SAMPLES)[1:]
-    top = np.where(x > keel.aft_x, shown[-1, 1], keel.at(x)[:, 1])
+    top = np.where(x > keel.aft_x, shown[-1, 1], bottom_at(x))
     return np.concatenate([shown, np.column_stack([x, top])[:-1], shown[:1]])
 
 

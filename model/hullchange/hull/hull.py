@@ -92,7 +92,8 @@ class Hull:
             found.update(line.points.tobytes() + repr(traits).encode())
         for part in self.appendages.values():
             found.update(
-                part.side_view.tobytes() + repr((part.name, part.surface.key)).encode()
+                part.side_view.tobytes()
+                + repr((part.name, part.surface.key, part.plane, part.pair)).encode()
             )
         if self.exactness != AS_MEASURED:
             found.update(repr(self.exactness).encode())

@@ -14,6 +14,7 @@ from hullchange.hull.lines import LineInput, LineKind
 from hullchange.hull_sources.found import FoundLines
 from hullchange.hull_sources.picture_plane import PicturePlane, picture_plane
 from hullchange.hull_sources.points import in_order, line_kind, missing_lines
+from hullchange.hull_sources.traced_sections import section_lines
 from hullchange.units import mm_of_m
 
 ViewName = Literal["profile", "plan", "body"]
@@ -22,6 +23,7 @@ MANY_POINTS, KEPT_POINTS = 30, 21
 """A curve traced with more points is smoothed and so many are kept."""
 END_REACH = 0.03  # of the length, how far one view's end may be from the other's
 SAME_STATION = 0.05  # [m]
+SECTION = "section"  # what a curve across the hull is called
 CENTRELINES = ("centreline", "centerline", "keel", "keel-line", "profile")
 
 
@@ -74,6 +76,9 @@ class _Traces:
 def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
     """Lines of the views together; where two show the same, the body plan counts.
 
+    A round hull's body plan is traced as sections, each a curve called ``section`` with its
+    station: they give lines at equal girth between the centreline and the sheer.
+
     Raises:
         ModelError: ``nothing-traced``, ``station-missing``; those of ``picture_plane``, placed
             at the view.
@@ -90,12 +95,16 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
         sentence = "Nothing is traced yet: pick points along sheer, chines and keel."
         raise ModelError("nothing-traced", sentence)
     missing, lines = [], []
+    sections = traces.pop(SECTION, None)
     for name, trace in traces.items():
         points, wanted = _joined(name, trace)
         missing += wanted
         if len(points):
             rows = tuple((float(x), float(y), float(z)) for x, y, z in points)
             lines.append(LineInput(name, trace.kind, rows))
+    if sections is not None:
+        more, wanted = section_lines(sections.body, in_order(tuple(lines)))
+        lines, missing = [*lines, *more], [*missing, *wanted]
     every = np.concatenate(errors)
     usual = _rms(every.tolist())
     worth = (

@@ -14,6 +14,7 @@ from hullchange.hull.lines import LineInput, LineKind
 from hullchange.hull_sources.cloud import Cloud, cleaned
 from hullchange.hull_sources.cloud_sections import CloudSections, sections_of
 from hullchange.hull_sources.found import FoundLines
+from hullchange.hull_sources.girths import nearest_polygon, sharp_end
 from hullchange.units import mm_of_m
 
 GIRTHS = (
@@ -28,10 +29,8 @@ TRIANGLES = 4000
 IN_A_PANEL = (2, 1)  # strips between chines
 LEAST_SHARE = 0.5  # of the hull's sides that a scan must show
 STEM_REACH, STEM_SLICE = 0.08, 0.005  # shares of the length
-NO_STEM = 0.01  # [m] ahead of the first station within which the lines end there
 END_WEIGHT = 100.0  # of a line's ends against its other points
 FP_REACH = 0.015  # of the length, about the forward perpendicular
-STEM_SHARE = 0.6  # of the way from there to the stem's head, beyond which the lines end
 STEP_SLOPE, STEP_FREE = 0.25, 4
 """By how much steeper than beside it [-] a piece of a line is a step, and how many pieces at
 the ends are none."""
@@ -130,30 +129,12 @@ def _lines(
     )
 
 
-def _panel(curve: FloatArray, strips: int) -> FloatArray:
-    """(strips + 1, 2) [m] corners, at equal girth, of the line nearest to a curve (n, 2).
-
-    A line through points of the curve would cut off what is round outside it; the nearest one
-    in the sense of least squares keeps the area.
-    """
-    step = np.linalg.norm(np.diff(curve, axis=0), axis=1)
-    girth = np.r_[0.0, np.cumsum(step)]
-    if girth[-1] < 1e-6:
-        return np.repeat(curve[:1], strips + 1, axis=0)
-    at = girth / girth[-1] * strips
-    tents = np.maximum(1.0 - np.abs(at[:, None] - np.arange(strips + 1)), 0.0)
-    weight = np.sqrt(
-        np.r_[step[:1] / 2.0, (step[:-1] + step[1:]) / 2.0, step[-1:] / 2.0] + 1e-9
-    )
-    return np.asarray(np.linalg.lstsq(tents * weight[:, None], curve * weight[:, None])[0])
-
-
 def _columns(curve: FloatArray, corners: tuple[int, ...], strips: int) -> FloatArray:
     """(k, 2) [m] of every line on one section; on a chine the mean of both its panels."""
     bounds = [0, *corners, len(curve) - 1]
     whole = np.empty((0, 2))
     for a, b in pairwise(bounds):
-        panel = _panel(curve[a : b + 1], strips)
+        panel = nearest_polygon(curve[a : b + 1], strips)
         if len(whole):
             panel[0] = (panel[0] + whole[-1]) / 2.0
         whole = np.vstack([whole[:-1], panel])
@@ -202,40 +183,6 @@ def _intercept(along: FloatArray, values: FloatArray) -> float:
     return float(fit[0])
 
 
-def _sharp_end(
-    columns: FloatArray, stem: FloatArray, x: float, *, is_fore: bool
-) -> list[FloatArray]:
-    """Points (n, 3) [m] that carry each line on to a stem, outermost first.
-
-    The lines end spread over the upper part of the stem, as girths are at the next station;
-    the centreline follows the stem up to there.
-
-    Args:
-        columns: (k, 2) half-breadth and height [m] of the lines at the end station.
-        stem: (m, 2) x and z [m], up from its foot.
-        x: [m] of that station.
-        is_fore: whether the stem is ahead of it.
-    """
-    sign = 1.0 if is_fore else -1.0
-    ahead = np.maximum.accumulate(sign * (x - stem[:, 0]))
-    reach = ahead[-1]
-    if reach < NO_STEM:
-        return [np.empty((0, 3)) for _ in columns]
-    low = float(np.interp(STEM_SHARE * reach, ahead, stem[:, 1]))
-    foot, top = columns[0, 1], columns[-1, 1]
-    ends = []
-    for height in columns[:, 1]:
-        z = low + (stem[-1, 1] - low) * (height - foot) / max(top - foot, 1e-9)
-        at = x - sign * float(np.interp(z, stem[:, 1], ahead))
-        ends.append(np.array([[at, 0.0, z]]))
-    between = np.interp(np.array([0.7, 0.35]) * STEM_SHARE * reach, ahead, stem[:, 1])
-    along = [x - sign * share * STEM_SHARE * reach for share in (0.7, 0.35)]
-    if foot < between[1] < between[0] < low:
-        up = np.column_stack([along, np.zeros(2), between])
-        ends[0] = np.vstack([ends[0], up])
-    return ends
-
-
 def _with_ends(
     cloud: Cloud, sections: CloudSections, columns: FloatArray, *, with_stem: bool
 ) -> list[FloatArray]:
@@ -244,13 +191,13 @@ def _with_ends(
     lines = [np.column_stack([x, columns[:, k]]) for k in range(columns.shape[1])]
     fore = _stem(cloud, sections, is_fore=True) if with_stem else None
     if fore is not None:
-        ends = _sharp_end(columns[0], fore, float(x[0]), is_fore=True)
+        ends = sharp_end(columns[0], fore, float(x[0]), is_fore=True)
         lines = [np.vstack([end, line]) for end, line in zip(ends, lines, strict=True)]
     if cloud.stern is not None:
         return [_with_stern(line, cloud.stern) for line in lines]
     aft = _stem(cloud, sections, is_fore=False) if with_stem else None
     if aft is not None:
-        ends = _sharp_end(columns[-1], aft, float(x[-1]), is_fore=False)
+        ends = sharp_end(columns[-1], aft, float(x[-1]), is_fore=False)
         lines = [np.vstack([line, end[::-1]]) for end, line in zip(ends, lines, strict=True)]
     return lines
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hullchange.boat.boat import BuiltPart
+from hullchange.boat.built import BuiltPart
 from hullchange.cache import cached
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray

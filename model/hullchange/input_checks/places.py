@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 
 from hullchange.answer.wire import Stage
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.boat.openings import edges_of
 from hullchange.cache import cached
@@ -55,6 +56,7 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
             )
     yield from _of_openings_inside(boat)
     yield from _of_voids(boat)
+    yield from _of_compartments(boat)
 
 
 def _of_openings_inside(boat: Boat) -> Iterator[Finding]:
@@ -74,6 +76,20 @@ def _of_openings_inside(boat: Boat) -> Iterator[Finding]:
             )
             place = f"openings.{name}.edge_m"
             yield Finding("opening-inside", Severity.WARN, place, sentence)
+
+
+def _of_compartments(boat: Boat) -> Iterator[Finding]:
+    """A compartment lies between the ends of the hull."""
+    low, high = boat.hull.surface.bounds
+    for name, given in boat.document.hull.compartments.items():
+        out = max(low[0] - given.x_m[0], given.x_m[1] - high[0])
+        if out > NEAR:
+            sentence = (
+                f"Compartment {name} reaches {mm_of_m(float(out)):,.0f} mm beyond the hull: "
+                "are its bulkheads right?"
+            )
+            place = f"hull.compartments.{name}"
+            yield Finding("compartment-out-of-place", Severity.WARN, place, sentence)
 
 
 def _of_voids(boat: Boat) -> Iterator[Finding]:
@@ -115,7 +131,8 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
             f"{LITRES_PER_M3 * volume:,.0f} l: is one of them right?"
         )
         yield Finding("tank-capacity", Severity.WARN, f"tanks.{name}.capacity_l", sentence)
-    outside = volume - _shared(inside, boat.hull.surface)
+    bodies = (boat.hull.surface, *(part.surface for part in boat.hull.appendages.values()))
+    outside = volume - sum(_shared(inside, body) for body in bodies)
     if outside > WORTH_A_WORD * volume:
         yield _doubt(
             name,

@@ -14,8 +14,8 @@ from hullchange.cache import cached
 from hullchange.document.document import Document
 from hullchange.document.grammar import fields_of
 from hullchange.document.quantities import index_of
-from hullchange.document.unit_suffixes import unit_of, without_unit
 from hullchange.findings import Finding, Severity
+from hullchange.unit_suffixes import unit_of, without_unit
 
 SLACK = 1.25
 """How far beyond its typical range a figure may lie before it is asked about: of the range's

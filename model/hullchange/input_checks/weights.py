@@ -7,7 +7,8 @@ from itertools import chain
 import numpy as np
 
 from hullchange.answer.cautions import COMMON_PRACTICE
-from hullchange.boat.boat import PARTS_HELD, Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import PARTS_HELD, BuiltPart
 from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.document.document import Change

@@ -1,1 +1,1 @@
-"""What can be built: plates, the parametric parts made of them, their CAD solids."""
+"""What can be built: plates, and the parametric parts made of them."""

@@ -1,7 +1,8 @@
 """A deckhouse: sides, front, after end, rolled roof, beams and stiffeners, closed volume."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 from itertools import pairwise
 from math import radians, sqrt, tan
 
@@ -16,12 +17,23 @@ from hullchange.geometry.surface import Surface
 from hullchange.parts.closed import triangle_fan, triangle_strip
 from hullchange.parts.house_shape import ACROSS, LEAST_WALL, HouseShape, house_shape
 from hullchange.parts.openings import (
-    after_end_outlines,
+    EndWall,
+    after_end_of,
+    end_outlines,
     front_windows,
     side_windows,
 )
 from hullchange.parts.parameters import Deckhouse, Flats
-from hullchange.parts.part import Body, Part, Post, Site
+from hullchange.parts.part import Body, Carried, Part, Post, Site
+from hullchange.parts.stacked import (
+    carried_by,
+    front_is_taller,
+    ground_of,
+    require_covered_front,
+    roof_opening,
+    shared_after_end,
+    wall_above,
+)
 from hullchange.parts.steelwork import (
     AFT,
     STARBOARD,
@@ -51,26 +63,29 @@ def deckhouse(given: Deckhouse, site: Site) -> Part:
     """The deckhouse for given dimensions.
 
     Raises:
-        ModelError: as ``house_shape`` and the openings.
+        ModelError: as ``house_shape``, ``ground_of`` and the openings;
+            ``shared-end-not-covered``.
     """
-    shape = house_shape(given, site.host)
+    shape = house_shape(given, ground_of(given, site))
     windows = side_windows(shape, given.side_windows) if given.side_windows else ()
     plates = (
         *both_sides(_side(shape, given, windows)),
-        _front(shape, given),
-        _after_end(shape, given),
-        _roof(shape, given),
-        *_roof_beams(shape, given, site.posts),
+        *_front(shape, given, site),
+        *_after_end(shape, given, site),
+        _roof(shape, given, site.carries),
+        *_roof_beams(shape, given, site),
         *_side_stiffeners(shape, given, windows),
     )
     return Part(
         given.kind,
         plates,
-        bodies=(Body(_body(shape), adds=True),),
+        bodies=() if given.open_aft else (Body(_body(shape), adds=True),),
         side_view=_side_view(shape, windows),
         roof=shape.roof,
         roof_thickness=m_of_mm(given.roof_plate_mm),
-        findings=_parted(plates, site.posts),
+        old_plates=_old_roof(shape, given, site),
+        findings=tuple(_parted(plates, site)),
+        house=shape,
     )
 
 
@@ -82,32 +97,60 @@ def _side(shape: HouseShape, given: Deckhouse, windows: tuple[FlatOutline, ...])
     return plate("side-starboard", shape.side, outer, given.side_plate_mm, windows)
 
 
-def _front(shape: HouseShape, given: Deckhouse) -> Plate:
-    wall = shape.front_wall
-    outer = closed_outline(
-        spline_through(wall.foot, "deck"), spline_through(wall.top[::-1], "roof")
+def _front(shape: HouseShape, given: Deckhouse, site: Site) -> Iterator[Plate]:
+    wall, door = shape.front_wall, None
+    lower = site.stand.house if site.stand and given.shared_end == "forward" else None
+    if lower is not None and not front_is_taller(lower, shape):
+        require_covered_front(shape, lower)
+        return  # its bulkhead is that house's after end
+    end = EndWall(
+        shape.front,
+        wall,
+        partial(shape.foot_between, shape.front),
+        (spline_through(wall.top[::-1], "roof"),),
     )
-    windows = front_windows(shape, given.front_windows) if given.front_windows else ()
-    return plate("front", shape.front, outer, given.end_plate_mm, windows)
+    if lower is not None:
+        wall, door = wall_above(shape, lower), site.stand_door
+    outer, holes = end_outlines(end, door)
+    windows = front_windows(wall, given.front_windows) if given.front_windows else ()
+    yield plate("front", shape.front, outer, given.end_plate_mm, (*holes, *windows))
 
 
-def _after_end(shape: HouseShape, given: Deckhouse) -> Plate:
-    outer, holes = after_end_outlines(shape, given.door)
-    return plate("after-end", shape.after, outer, given.end_plate_mm, holes)
+def _after_end(shape: HouseShape, given: Deckhouse, site: Site) -> Iterator[Plate]:
+    if given.open_aft or any(one.shares_after_end for one in site.carries):
+        return
+    end, door = after_end_of(shape), given.door
+    if given.shared_end == "aft" and site.stand is not None and site.stand.house is not None:
+        end, door = shared_after_end(shape, site.stand.house), given.door or site.stand_door
+    outer, holes = end_outlines(end, door)
+    yield plate("after-end", end.frame, outer, given.end_plate_mm, holes)
 
 
-def _roof(shape: HouseShape, given: Deckhouse) -> Plate:
+def _roof(shape: HouseShape, given: Deckhouse, carries: tuple[Carried, ...]) -> Plate:
     front, after = (shape.roof.to_flat(top) for top in (shape.front_top, shape.after_top))
     outer = closed_outline(
         spline_through(front[::-1], "front"), spline_through(after, "after-end")
     )
-    return Plate("roof", "plate", outer, m_of_mm(given.roof_plate_mm), shape.roof)
+    holes = tuple(
+        roof_opening(shape.roof, carried.hole) for carried in carries if len(carried.hole)
+    )
+    return Plate("roof", "plate", outer, m_of_mm(given.roof_plate_mm), shape.roof, holes)
 
 
-def _roof_beams(
-    shape: HouseShape, given: Deckhouse, posts: tuple[Post, ...]
-) -> Iterator[Plate]:
-    """Flats on edge that follow the roof's underside, clear of the sides, parted at posts."""
+def _old_roof(shape: HouseShape, given: Deckhouse, site: Site) -> tuple[Plate, ...]:
+    """The roof of a house that stays, cut out under one that stands on it."""
+    stand = site.stand
+    if stand is None or stand.house is None or not site.stand_stays:
+        return ()
+    hole = carried_by(stand.house, given, shape).hole
+    if not len(hole) or not isinstance(stand.roof, Cone):
+        return ()
+    outer = roof_opening(stand.roof, hole)
+    return (Plate("old-roof", "plate", outer, stand.roof_thickness, stand.roof),)
+
+
+def _roof_beams(shape: HouseShape, given: Deckhouse, site: Site) -> Iterator[Plate]:
+    """Flats on edge under the roof, clear of the sides, parted at posts and openings."""
     if given.roof_beams is None:
         return
     depth, thickness = section_of(given.roof_beams.flat_mm)
@@ -121,7 +164,7 @@ def _roof_beams(
     start, end = float(shape.front_top[:, 0].max()), float(shape.after_top[0, 0])
     for k, x in enumerate(start + spaced_evenly(end - start, given.roof_beams.spacing_m), 1):
         frame = Frame(float(x) * AFT, STARBOARD, UP)
-        reach = max((_reach(float(x), thickness, post) for post in posts), default=0.0)
+        reach = max(_taken(float(x), thickness, site), default=0.0)
         rows = [_edge_beyond(float(x), cone, edge, reach) for cone in edges]
         if not all(len(row) for row in rows):
             continue
@@ -130,6 +173,15 @@ def _roof_beams(
         name, section = f"roof-beam-{k}", (depth, thickness)
         beam = Plate(name, "flat_bar", outer, thickness, Planar(frame), section=section)
         yield from both_sides(replace(beam, id=f"{name}-starboard")) if reach else (beam,)
+
+
+def _taken(x: float, thickness: float, site: Site) -> Iterator[float]:
+    """Half-breadths [m] that posts and openings in the roof take from a beam at x."""
+    yield from (_reach(x, thickness, post) for post in site.posts)
+    for carried in site.carries:
+        along, half = carried.hole.T
+        if len(along) and along[0] - thickness < x < along[-1] + thickness:
+            yield float(np.interp(x, along, half))
 
 
 def _reach(x: float, thickness: float, post: Post) -> float:
@@ -151,16 +203,21 @@ def _edge_beyond(x: float, cone: Cone, edge: float, reach: float) -> FloatArray:
     return _yz_at(x, *cone.rulings(azimuths))
 
 
-def _parted(plates: tuple[Plate, ...], posts: tuple[Post, ...]) -> tuple[Finding, ...]:
-    """Which beams are parted at a post."""
+def _parted(plates: tuple[Plate, ...], site: Site) -> Iterable[Finding]:
+    """Which beams are parted at a post or an opening."""
     names = [p.id.split("-")[2] for p in plates if p.id.startswith("roof-beam") and p.twin_of]
     if not names:
         return ()
-    wide = ", ".join(f"{2e3 * radius:.0f}" for _, radius in posts)
+    wide = ", ".join(f"{2e3 * radius:.0f}" for _, radius in site.posts)
     sentence = (
         f"Roof beam {', '.join(names)} is parted where the post of {wide} mm passes through "
         "it: weld its halves to the post, or choose a spacing that leaves the post clear."
     )
+    if any(len(one.hole) for one in site.carries):
+        sentence = (
+            f"Roof beam {', '.join(names)} is parted by what stands on the roof and passes "
+            "through it: carry the ends of its halves, round an opening by a beam along it."
+        )
     return (Finding("beam-parted", Severity.NOTE, "roof_beams", sentence),)
 
 

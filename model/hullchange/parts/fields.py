@@ -90,7 +90,22 @@ class Dimensions(BaseModel):
 class PartDimensions(Dimensions):
     """What every part has beside its dimensions."""
 
-    stand: str | None = Field(default=None, description="part it stands on, of the same change")
+    stand: str | None = Field(
+        default=None, description="part it stands on: a new one, or one that stays"
+    )
+
+
+def came_later(about: str, default: Any = None) -> Any:  # noqa: ANN401 - as dimension
+    """A pydantic field of a key that came after documents were signed.
+
+    Where it is not given it is left out of what is written and of the document's hash, so that
+    an older document keeps both.
+    """
+    return Field(default=default, description=about, exclude_if=_is_absent)
+
+
+def _is_absent(value: object) -> bool:
+    return value in (None, False, "none")
 
 
 # strict values, but a list from YAML or JSON stands for a tuple

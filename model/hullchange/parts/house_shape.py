@@ -1,11 +1,11 @@
 """The shape of a deckhouse: planes of its sides and ends, cone of its roof, where they meet.
 
-The roof's edges run straight. Their height above the deck at the side is the given one at
-mid-length, and they slope as the chord of that deck between the house's two ends. The sides are
-the planes through them, leaning inboard by the tumblehome in the cross-section. The roof is the
-right circular cone through both edges with the given camber at mid-length, so its rulings run
-straight lengthwise and it rolls from flat plate; with parallel edges it is a cylinder. Every
-dimension is to mid-surfaces.
+The roof's edges run straight. Their height above the deck at the side is given at both ends; or
+at mid-length, and then they slope as the chord of that deck between the house's two ends. The
+sides are the planes through them, leaning inboard by the tumblehome in the cross-section. The
+roof is the right circular cone through both edges with the given camber at mid-length, so its
+rulings run straight lengthwise and it rolls from flat plate; with parallel edges it is a
+cylinder. Every dimension is to mid-surfaces.
 """
 
 from dataclasses import dataclass
@@ -18,6 +18,7 @@ from hullchange.errors import ModelError
 from hullchange.geometry.developable import Cone
 from hullchange.geometry.frame import FloatArray, Frame
 from hullchange.geometry.host import Host
+from hullchange.geometry.roof_host import RoofHost
 from hullchange.parts.parameters import Deckhouse
 from hullchange.parts.steelwork import AFT, STARBOARD, UP, moved_onto
 
@@ -110,17 +111,17 @@ class HouseShape:
         """The after end."""
         return Wall(self.after.to_flat(self.after_foot), self.after.to_flat(self.after_top))
 
-    def after_foot_between(self, low: float, high: float, count: int) -> FloatArray:
-        """(n, 3) points [m] of the after end on the deck, between two half-breadths.
+    def foot_between(self, end: Frame, low: float, high: float, count: int) -> FloatArray:
+        """(n, 3) points [m] of an end on the deck, between two half-breadths.
 
         Args:
+            end: plane of the front or the after end.
             low: half-breadth of the first point [m], positive to starboard.
             high: half-breadth of the last point [m].
             count: number of points.
         """
         y = np.linspace(low, high, count)
-        start = self.after.origin + y[:, None] * self.after.u
-        return moved_onto(self.host.deck_z, start, self.after.v)
+        return moved_onto(self.host.deck_z, end.origin + y[:, None] * end.u, end.v)
 
 
 def house_shape(given: Deckhouse, host: Host) -> HouseShape:
@@ -143,9 +144,13 @@ def house_shape(given: Deckhouse, host: Host) -> HouseShape:
         raise ModelError("roof-without-length", sentence, "front_rake_deg")
     feet = _feet(host, side, front, after, (tops[0][-1], tops[1][-1]))
     shape = HouseShape(host, side, front, after, roof, azimuths, *tops, *feet)
-    _require_walls(shape)
+    _require_walls(shape, given)
     _require_deck_beside(shape)
     return shape
+
+
+def _ground(host: Host) -> str:
+    return "roof" if isinstance(host, RoofHost) else "deck"
 
 
 def _require_place(given: Deckhouse, host: Host) -> None:
@@ -156,29 +161,89 @@ def _require_place(given: Deckhouse, host: Host) -> None:
         x = getattr(given, place)
         if not host.stem_x < x < host.transom_x:
             sentence = (
-                f"x {x:.2f} m is off the deck, which runs from x {host.stem_x:.2f} "
-                f"to {host.transom_x:.2f} m."
+                f"x {x:.2f} m is off the {_ground(host)}, which runs from x "
+                f"{host.stem_x:.2f} to {host.transom_x:.2f} m."
             )
             raise ModelError("house-off-the-deck", sentence, place)
 
 
-def _side_frame(given: Deckhouse, host: Host) -> tuple[Frame, float]:
-    """The starboard side's frame, and the roof's half-breadth at mid-length."""
-    ends = np.array([given.x_forward_m, given.x_aft_m])
-    breadths = np.array([given.roof_half_breadth_forward_m, given.roof_half_breadth_aft_m])
+def end_heights(given: Deckhouse, host: Host) -> tuple[float, float]:
+    """Heights of a house's side at the front's station and at the after end, as built [m].
+
+    A house of one height that is given these two instead is built the same.
+    """
+    edge = _edge(given, host)
+    forward, aft = (edge.z - edge.deck).tolist()
+    return forward, aft
+
+
+def with_end_heights(given: Deckhouse, host: Host) -> Deckhouse:
+    """The same house by its heights at both ends, to a tenth of a millimetre.
+
+    So that either end can be raised by itself.
+    """
+    forward, aft = (round(height, 4) for height in end_heights(given, host))
+    return given.model_copy(
+        update={
+            "side_height_m": None,
+            "side_height_forward_m": forward,
+            "side_height_aft_m": aft,
+        }
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class _RoofEdge:
+    """The roof's starboard edge.
+
+    Attributes:
+        middle: its height at mid-length [m].
+        slope: its rise per length aft.
+        z: (2,) its heights at both ends [m].
+        deck: (2,) heights of the deck at the side there [m].
+    """
+
+    middle: float
+    slope: float
+    z: FloatArray
+    deck: FloatArray
+
+
+def _edge(given: Deckhouse, host: Host) -> _RoofEdge:
+    ends, breadths, lean = _plan(given)
     length, x_mid, y_mid = ends[1] - ends[0], ends.mean(), float(breadths.mean())
-    lean, height = tan(radians(given.tumblehome_deg)), given.side_height_m
+    if given.end_heights_m is not None:
+        heights = np.array(given.end_heights_m)
+        deck = host.deck_z(ends, breadths + heights * lean)
+        z = deck + heights
+        return _RoofEdge(float(z.mean()), float(z[1] - z[0]) / float(length), z, deck)
+    assert given.side_height_m is not None
+    height = given.side_height_m
     foot = np.array([x_mid]), np.array([y_mid + height * lean])
     z_mid = float(host.deck_z(*foot)[0]) + height
-    slope = 0.0
-    deck = np.full(2, z_mid - height)
+    slope, deck = 0.0, np.full(2, z_mid - height)
     for _ in range(6):  # each round leaves the camber's slope times the lean: a hundredth
         edge = z_mid + slope * (ends - x_mid)
         deck = host.deck_z(ends, breadths + (edge - deck) * lean)
         slope = float(deck[1] - deck[0]) / float(length)
-    along = np.array([1.0, (breadths[1] - breadths[0]) / length, slope])
+    return _RoofEdge(z_mid, slope, z_mid + slope * (ends - x_mid), deck)
+
+
+def _plan(given: Deckhouse) -> tuple[FloatArray, FloatArray, float]:
+    """Stations (2,) and half-breadths (2,) of the edge's ends [m]; the lean per height."""
+    ends = np.array([given.x_forward_m, given.x_aft_m])
+    breadths = np.array([given.roof_half_breadth_forward_m, given.roof_half_breadth_aft_m])
+    return ends, breadths, tan(radians(given.tumblehome_deg))
+
+
+def _side_frame(given: Deckhouse, host: Host) -> tuple[Frame, float]:
+    """The starboard side's frame, and the roof's half-breadth at mid-length."""
+    ends, breadths, lean = _plan(given)
+    edge = _edge(given, host)
+    y_mid = float(breadths.mean())
+    along = np.array([1.0, (breadths[1] - breadths[0]) / (ends[1] - ends[0]), edge.slope])
     up = UP - lean * STARBOARD
-    return Frame.of(np.array([x_mid, y_mid, z_mid]), along, up), y_mid
+    return Frame.of(np.array([ends.mean(), y_mid, edge.middle]), along, up), y_mid
 
 
 def _roof(given: Deckhouse, side: Frame, half_breadth: float) -> tuple[Cone, float]:
@@ -241,7 +306,7 @@ def _feet(
     return feet[:ACROSS], feet[ACROSS : 2 * ACROSS], feet[2 * ACROSS :]
 
 
-def _require_walls(shape: HouseShape) -> None:
+def _require_walls(shape: HouseShape, given: Deckhouse) -> None:
     front, after = shape.front_wall, shape.after_wall
     heights = np.concatenate(
         [
@@ -252,10 +317,13 @@ def _require_walls(shape: HouseShape) -> None:
     )
     if heights.min() < LEAST_WALL:
         sentence = (
-            f"The deck comes within {heights.min() * 1e3:.0f} mm of the roof's edge somewhere: "
-            "raise the side, or shorten the house."
+            f"The {_ground(shape.host)} comes within {heights.min() * 1e3:.0f} mm of the "
+            "roof's edge somewhere: raise the side, or shorten the house."
         )
-        raise ModelError("deck-above-roof", sentence, "side_height_m")
+        ends = given.end_heights_m or (0.0, 0.0)
+        lower = "forward" if ends[0] < ends[1] else "aft"
+        place = "side_height_m" if given.end_heights_m is None else f"side_height_{lower}_m"
+        raise ModelError("deck-above-roof", sentence, place)
 
 
 def _require_deck_beside(shape: HouseShape) -> None:
@@ -265,6 +333,6 @@ def _require_deck_beside(shape: HouseShape) -> None:
         worst = int(np.argmax(beyond))
         sentence = (
             f"At x {feet[worst, 0]:.2f} m the side stands {beyond[worst] * 1e3:.0f} mm outside "
-            "the deck's edge: less breadth, height or tumblehome."
+            f"the {_ground(shape.host)}'s edge: less breadth, height or tumblehome."
         )
         raise ModelError("house-wider-than-deck", sentence, "roof_half_breadth_aft_m")

@@ -38,7 +38,8 @@ def hull_plate(given: HullPlate, site: Site) -> Part:
     """
     edges = _edges(given, site)
     strip = Strip(_bent(edges, given.plate_mm))
-    starboard = Plate("starboard", "plate", _outline(strip), m_of_mm(given.plate_mm), strip)
+    outline = strip_outline(strip, ("lower", "upper"))
+    starboard = Plate("starboard", "plate", outline, m_of_mm(given.plate_mm), strip)
     port = starboard.twin("port")
     plates = {
         "both": (starboard, port),
@@ -99,15 +100,15 @@ def _inward(strip: Strip) -> float:
     return -float(np.sign(leaves))
 
 
-def _outline(strip: Strip) -> FlatOutline:
+def strip_outline(strip: Strip, tags: tuple[str, str]) -> FlatOutline:
     """Both edges as splines through evenly spread points, the ends straight."""
     first, second = (_evenly(strip.ruled.flat[:, k]) for k in (0, 1))
     low, high = flat_points(first), flat_points(second[::-1])
     return FlatOutline(
         (
-            Spline(low, "lower"),
+            Spline(low, tags[0]),
             Line(low[-1], high[0], "aft"),
-            Spline(high, "upper"),
+            Spline(high, tags[1]),
             Line(high[-1], low[0], "forward"),
         )
     )

@@ -1,13 +1,15 @@
 """Windows and the door of a deckhouse, or why they do not fit."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from math import floor
 
 import numpy as np
 
 from hullchange.errors import ModelError
-from hullchange.geometry.frame import FloatArray
-from hullchange.geometry.outline import FlatOutline, Line
+from hullchange.geometry.frame import FloatArray, Frame
+from hullchange.geometry.outline import FlatOutline, Line, Segment
 from hullchange.parts.house_shape import STEEL_AROUND, HouseShape, Wall
 from hullchange.parts.parameters import Door, SideWindows, Windows
 from hullchange.parts.steelwork import closed_outline, spline_through
@@ -90,13 +92,13 @@ def side_windows(shape: HouseShape, given: SideWindows) -> tuple[FlatOutline, ..
     return _rounded(given, middles, low)
 
 
-def front_windows(shape: HouseShape, given: Windows) -> tuple[FlatOutline, ...]:
+def front_windows(wall: Wall, given: Windows) -> tuple[FlatOutline, ...]:
     """Windows of the front in its flat coordinates, each half-way between deck and roof.
 
     Raises:
         ModelError: as ``side_windows``.
     """
-    wall, height = shape.front_wall, given.size_m[1]
+    height = given.size_m[1]
     middle = (np.interp(0.0, *wall.foot.T) + wall.top[0, 1]) / 2.0
     levels = np.array([middle - height / 2.0, middle + height / 2.0])
     middles = _middles(wall, given, levels, "front_windows")
@@ -149,26 +151,51 @@ def _rounded(given: Windows, middles: FloatArray, low: FloatArray) -> tuple[Flat
     )
 
 
-def after_end_outlines(
-    shape: HouseShape, door: Door | None
+@dataclass(frozen=True, eq=False)
+class EndWall:
+    """An upright end of a house, for its outline and its door.
+
+    Attributes:
+        frame: its plane; u to starboard, v up.
+        wall: where openings fit.
+        foot: (n, 3) points [m] of its lower edge between two half-breadths, so many of them.
+        over: its edges from the starboard end of the foot over the top to the port end.
+        tag: of its lower edge; ``deck`` where it stands on what its house stands on.
+    """
+
+    frame: Frame
+    wall: Wall
+    foot: Callable[[float, float, int], FloatArray]
+    over: tuple[Segment, ...]
+    tag: str = "deck"
+
+
+def after_end_of(shape: HouseShape) -> EndWall:
+    """The after end of a house that stands by itself."""
+    wall = shape.after_wall
+    top = spline_through(wall.top[::-1], "roof")
+    return EndWall(shape.after, wall, partial(shape.foot_between, shape.after), (top,))
+
+
+def end_outlines(
+    end: EndWall, door: Door | None
 ) -> tuple[FlatOutline, tuple[FlatOutline, ...]]:
-    """Outline and holes of the after end: a low sill makes the door a notch in the lower edge.
+    """Outline and holes of an end: a low sill makes the door a notch in the lower edge.
 
     Raises:
         ModelError: ``door-outside-wall``, ``corner-radius-too-large``.
     """
-    wall = shape.after_wall
-    top = spline_through(wall.top[::-1], "roof")
+    wall, whole = end.wall, spline_through(end.wall.foot, end.tag)
     if door is None:
-        return closed_outline(spline_through(wall.foot, "deck"), top), ()
-    half, sill = door.width_m / 2.0, door.sill_z_m - shape.after.origin[2]
+        return closed_outline(whole, *end.over), ()
+    half, sill = door.width_m / 2.0, door.sill_z_m - end.frame.origin[2]
     head = float(np.interp(half, *wall.top.T)) - door.head_below_roof_m
     _require_door(wall, door, sill, head)
     if sill > float(np.interp(np.linspace(-half, half, 7), *wall.foot.T).max()) + STEEL_AROUND:
         opening = FlatOutline.rectangle((-half, sill), (half, head), door.corner_radius_m)
-        return closed_outline(spline_through(wall.foot, "deck"), top), (opening,)
+        return closed_outline(whole, *end.over), (opening,)
     breadth = float(wall.foot[-1, 0])
-    starboard = shape.after.to_flat(shape.after_foot_between(half, breadth, 7))
+    starboard = end.frame.to_flat(end.foot(half, breadth, 7))
     port = starboard[::-1] * np.array([-1.0, 1.0])
     threshold = float(starboard[0, 1])
     corners = ((-half, threshold), (half, threshold), (half, head), (-half, head))
@@ -176,7 +203,7 @@ def after_end_outlines(
     arch = FlatOutline.rounded(corners, (0.0, 0.0, radius, radius)).segments
     notch = [s.reversed() for s in reversed(arch) if not _is_threshold(s, threshold)]
     return closed_outline(
-        spline_through(port, "deck"), *notch, spline_through(starboard, "deck"), top
+        spline_through(port, end.tag), *notch, spline_through(starboard, end.tag), *end.over
     ), ()
 
 

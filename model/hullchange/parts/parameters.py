@@ -6,13 +6,15 @@ of plates. An optional group that is absent means that the part has none of it.
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from hullchange.parts.fields import (
     Corner,
     CornerPoints,
     Dimensions,
     PartDimensions,
+    came_later,
     dimension,
     dimension_row,
     height_z,
@@ -20,6 +22,7 @@ from hullchange.parts.fields import (
     plate_thickness,
     scallop,
 )
+from hullchange.parts.opening_parameters import Opening, measured_opening
 
 FlatMm = tuple[
     Annotated[
@@ -81,47 +84,25 @@ class Door(Dimensions):
     )
 
 
-def span(about: str) -> Any:  # noqa: ANN401 - as dim
-    """A field for a distance between two corner marks [m]."""
-    return dimension(limits=(0.05, 30.0), typical=(0.3, 6.0), step=0.001, about=about)
+_SIDE = "deck at the side to the roof's edge, upright,"
 
 
-def _string(about: str, title: str) -> Any:  # noqa: ANN401 - as dim
-    """A field for a height under or over a string [mm]."""
-    return dimension(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
+def _side_height() -> Any:  # noqa: ANN401 - as dim
+    """A field for the height of a house's side [m]; the edge of its roof runs straight."""
+    return dimension(limits=(0.05, 4), typical=(0.25, 1.0), about=_SIDE, title="side height")
 
 
-_SAG = "deck below a string along the sides, at the middle"
-_RISE = "deck on the centreline above a string across it"
-Sag = Annotated[float, _string(_SAG, "sheer")]
-Rise = Annotated[float, _string(_RISE, "camber")]
-
-
-class Opening(Dimensions):
-    """The opening as read once the old part is out, between four corner marks on the deck."""
-
-    side_starboard_m: float = span("along the starboard side, corner to corner")
-    side_port_m: float = span("along the port side")
-    across_forward_m: float = span("across the forward end")
-    across_aft_m: float = span("across the after end")
-    diagonal_forward_starboard_m: float = span("from forward starboard to aft port")
-    diagonal_forward_port_m: float = span("from forward port to aft starboard")
-    sheer_mm: Sag | None = Field(default=None, description=_SAG)
-    camber_forward_mm: Rise | None = Field(default=None, description=f"{_RISE}, forward")
-    camber_aft_mm: Rise | None = Field(default=None, description=f"{_RISE}, aft")
-
-
-def measured_opening() -> Any:  # noqa: ANN401 - as dim
-    """A field for the readings of the opening a part goes into."""
-    return Field(
-        default=None,
-        description="as read after cutting out, at the new plates' middle",
-        json_schema_extra={"entered_on": "cutting"},
-    )
+SideHeight = Annotated[float, _side_height()]
 
 
 class Deckhouse(PartDimensions):
     """A deckhouse: sides leaning inboard, raked front, upright after end, arched roof."""
+
+    model_config = ConfigDict(
+        json_schema_extra={
+            "one_of": [[["side_height_m"], ["side_height_forward_m", "side_height_aft_m"]]]
+        }
+    )
 
     kind: Literal["deckhouse"] = "deckhouse"
     x_forward_m: float = place_x("front, where it meets the deck on the centreline")
@@ -134,11 +115,11 @@ class Deckhouse(PartDimensions):
     roof_half_breadth_aft_m: float = dimension(
         limits=(0.1, 8), typical=(0.4, 2.0), about="centreline to roof edge at the after end"
     )
-    side_height_m: float = dimension(
-        limits=(0.05, 4),
-        typical=(0.25, 1.0),
-        about="deck at the side to the roof's edge, upright, at mid-length",
+    side_height_m: SideHeight | None = Field(default=None, description=f"{_SIDE} at mid-length")
+    side_height_forward_m: SideHeight | None = came_later(
+        f"{_SIDE} at the station of the front"
     )
+    side_height_aft_m: SideHeight | None = came_later(f"{_SIDE} at the after end")
     tumblehome_deg: float = dimension(
         limits=(-30, 45), typical=(0, 25), step=1, about="sides lean inboard by"
     )
@@ -160,6 +141,53 @@ class Deckhouse(PartDimensions):
     front_windows: Windows | None = Field(default=None, description="in the front")
     door: Door | None = Field(default=None, description="in the after end")
     opening: Opening | None = measured_opening()
+    open_aft: bool = came_later(
+        "no after end: a spray cover, which keeps no water out", default=False
+    )
+    shared_end: Literal["none", "forward", "aft"] = came_later(
+        "end that is one bulkhead with the house it stands on; forward: it stands on the deck "
+        "behind that house",
+        default="none",
+    )
+    roof_below: Literal["open", "kept"] | None = came_later(
+        "whether the roof it stands on is cut out under it; kept under a spray cover, else open"
+    )
+
+    @model_validator(mode="after")
+    def _ends_as_it_can(self) -> "Deckhouse":
+        if self.shared_end != "none" and self.stand is None:
+            raise PydanticCustomError(
+                "shared-end", "shares an end with the house it stands on: name it as stand"
+            )
+        if self.open_aft and (self.door is not None or self.shared_end == "aft"):
+            raise PydanticCustomError(
+                "open-end", "has no after end: leave out its door, and shared_end: aft"
+            )
+        return self
+
+    @property
+    def opens_below(self) -> bool:
+        """Whether the roof it stands on is cut out under it."""
+        if self.roof_below is None:
+            return not self.open_aft
+        return self.roof_below == "open"
+
+    @model_validator(mode="after")
+    def _has_one_height_or_both(self) -> "Deckhouse":
+        ends = (self.side_height_forward_m, self.side_height_aft_m)
+        if ends.count(None) != (2 if self.side_height_m is not None else 0):
+            raise PydanticCustomError(
+                "side-height",
+                "has one height or one at each end: give side_height_m, or "
+                "side_height_forward_m and side_height_aft_m together",
+            )
+        return self
+
+    @property
+    def end_heights_m(self) -> tuple[float, float] | None:
+        """Heights of the side forward and aft, where they are given."""
+        ends = (self.side_height_forward_m, self.side_height_aft_m)
+        return None if ends[0] is None or ends[1] is None else (ends[0], ends[1])
 
 
 class Drains(Dimensions):

@@ -7,6 +7,8 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.host import Host
 from hullchange.geometry.plate import DevelopableMap, Plate
 from hullchange.geometry.surface import Surface
+from hullchange.parts.house_shape import HouseShape
+from hullchange.parts.parameters import Door
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,6 +38,7 @@ class Part:
         roof_thickness: [m].
         old_plates: of the hull, cut out for the part; twins stand after their partners.
         findings: what is doubtful about it; places are relative to the part.
+        house: its planes and roof, of a deckhouse.
     """
 
     kind: str
@@ -46,10 +49,25 @@ class Part:
     roof_thickness: float = 0.0
     old_plates: tuple[Plate, ...] = ()
     findings: tuple[Finding, ...] = field(default=())
+    house: HouseShape | None = None
 
 
 Post = tuple[float, float]
 """A post on the centreline: x of its axis and its radius [m]."""
+
+
+@dataclass(frozen=True)
+class Carried:
+    """What a house has to do for another that stands on it or against it.
+
+    Attributes:
+        hole: (n, 2) plan [m] of the opening in its roof, to starboard from forward aft; empty
+            where the roof is kept.
+        shares_after_end: whether the other makes the bulkhead that is both theirs.
+    """
+
+    hole: FloatArray
+    shares_after_end: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,8 +78,14 @@ class Site:
         host: the boat it is fitted to.
         stand: the part it stands on, if any.
         posts: that pass up through it to what stands on it.
+        carries: what it has to do for each house that stands on it.
+        stand_door: the door of what it stands on, for a bulkhead that is both theirs.
+        stand_stays: whether what it stands on is aboard already, so that none of it is built.
     """
 
     host: Host
     stand: Part | None = None
     posts: tuple[Post, ...] = ()
+    carries: tuple[Carried, ...] = ()
+    stand_door: Door | None = None
+    stand_stays: bool = False

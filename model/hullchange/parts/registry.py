@@ -7,6 +7,8 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from hullchange.parts.bow_platform import bow_platform
+from hullchange.parts.bulwark import bulwark
+from hullchange.parts.bulwark_parameters import Bulwark, FreeingPorts
 from hullchange.parts.cockpit import cockpit
 from hullchange.parts.deckhouse import deckhouse
 from hullchange.parts.fields import PartDimensions
@@ -31,7 +33,14 @@ from hullchange.parts.plating import plating
 from hullchange.parts.transom_extension import transom_extension
 
 AnyPart = Annotated[
-    Deckhouse | Cockpit | TransomExtension | BowPlatform | MastSupport | HullPlate | Plating,
+    Deckhouse
+    | Cockpit
+    | TransomExtension
+    | BowPlatform
+    | MastSupport
+    | HullPlate
+    | Bulwark
+    | Plating,
     Field(discriminator="kind"),
 ]
 """The dimensions of a part of any kind, distinguished by ``kind``."""
@@ -111,6 +120,16 @@ _HULL_PLATE = HullPlate(
     plate_mm=5,
     old_plate_mm=5,
 )
+_BULWARK = Bulwark(
+    x_forward_m=0.5,
+    x_aft_m=4.5,
+    height_forward_m=0.25,
+    height_aft_m=0.18,
+    flare_deg=8,
+    plate_mm=4,
+    cap_rail_mm=(60, 8),
+    freeing_ports=FreeingPorts(count=3, size_m=(0.30, 0.08)),
+)
 _PLATING = Plating(
     corners_m=((6.0, 0.2, 0.0), (7.0, 0.2, 0.0), (7.0, 0.2, 0.5), (6.0, 0.2, 0.5)),
     thickness_mm=5,
@@ -123,6 +142,7 @@ KINDS: dict[str, PartType] = {
     "bow_platform": _kind("Bow platform", bow_platform, _PLATFORM),
     "mast_support": _kind("Mast support", mast_support, _SUPPORT),
     "hull_plate": _kind("Hull plate", hull_plate, _HULL_PLATE),
+    "bulwark": _kind("Bulwark", bulwark, _BULWARK),
     "plating": _kind("Plate", plating, _PLATING),
 }
 """Every kind that can be built."""

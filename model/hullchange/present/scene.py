@@ -8,7 +8,8 @@ from typing import Literal
 
 import numpy as np
 
-from hullchange.boat.boat import Boat, BuiltPart
+from hullchange.boat.boat import Boat
+from hullchange.boat.built import BuiltPart
 from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface

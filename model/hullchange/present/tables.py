@@ -37,6 +37,7 @@ def tables(answer: Assessment) -> str:
             "",
             *_changes(answer),
             "",
+            *_voids(answer),
             *_targets(answer),
             *_findings(answer),
             "",
@@ -103,6 +104,12 @@ def _conditions(answer: Assessment) -> Iterable[str]:
         f"  {c.id}, {boat_words(c.stage)}: no results. {c.unanswered}"
         for c in answer.conditions
         if isinstance(c, UnansweredResult)
+    )
+    yield from (
+        f"  {c.id}, {boat_words(c.stage)}: {one.id} open to the sea, {one.water_m3:.2f} m3 of "
+        f"its {one.room_m3:.2f} m3 lost (permeability {one.permeability:g})"
+        for c in answer.floats
+        for one in c.flooded
     )
     yield from _sampled(answer)
 
@@ -260,6 +267,29 @@ def _changes(answer: Assessment) -> Iterable[str]:
     ]
     yield from aligned_lines(rows)
     yield from (f"  {c.id}: {c.reminder}" for c in answer.changes if c.reminder)
+
+
+def _voids(answer: Assessment) -> Iterable[str]:
+    if not answer.voids:
+        return
+    rows = [
+        ("void", "in", "room m3", "full kg", "fill kg", "up to z m", *PLACE_HEADS),
+        *(
+            (
+                v.id,
+                v.within,
+                f"{v.volume_m3:.4f}",
+                f"{v.full_mass_kg:.1f}",
+                f"{v.mass_kg:.1f}",
+                f"{v.level_z_m:+z.3f}",
+                *(f"{c:z.3f}" for c in v.centroid_m),
+            )
+            for v in answer.voids
+        ),
+    ]
+    yield from aligned_lines(rows)
+    yield "  Inside the plating, floors taken off; a fill weighs in where a change adds it."
+    yield ""
 
 
 def _targets(answer: Assessment) -> Iterable[str]:

@@ -29,6 +29,7 @@ LEAST_DOOR = 0.40  # [m]
 BEAMS = Flats(spacing_m=0.40, flat_mm=(50.0, 5.0))
 STIFFENERS = Flats(spacing_m=0.40, flat_mm=(40.0, 4.0))
 OPENINGS = ("side_windows", "front_windows", "door")
+ENDS = ("side_height_forward_m", "side_height_aft_m")
 STEP = 0.02  # [m] by which windows are lowered until they fit
 MOST_HEADROOM = 1.95  # [m]: in a deeper hull the sole is laid higher
 
@@ -65,13 +66,21 @@ def deckhouse(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[D
     return given, f"{_chosen_words(around, chosen, bare)}{words}"
 
 
+def _sides(house: Deckhouse) -> tuple[float, ...]:
+    """Heights of a house's side [m]: the one that is given, or those of both ends."""
+    return house.end_heights_m or (house.side_height_m or 0.0,)
+
+
 def _like_old(around: Surroundings, old: Deckhouse, tries: int) -> tuple[Deckhouse, str]:
     """The old house raised, with what is not given of it; as it is where that is refused."""
     up = HIGHER if tries < 2 else 0.0
-    side = rounded(old.side_height_m + up)
+    sides = [rounded(side + up) for side in _sides(old)]
+    side = sum(sides) / len(sides)
     raised = f", {1e3 * up:.0f} mm higher" if up else ""
     words = f"The house she has{raised}: its place and breadth, side {side:.2f} m."
-    given = old.model_copy(update={"side_height_m": side, "opening": None})
+    keys = ("side_height_m",) if len(sides) == 1 else ENDS
+    heights = dict(zip(keys, sides, strict=True))
+    given = old.model_copy(update={**heights, "opening": None})
     try:
         whole, _ = _with_openings(given, house_shape(given, around.host), 0.0)
     except ModelError:
@@ -202,7 +211,7 @@ def _side_windows(bare: Deckhouse, shape: HouseShape, spare: float) -> SideWindo
         if width < LEAST_PANE[0]:
             continue
         room = side_window_room(shape, count, width)
-        height = _down(min(PANE * bare.side_height_m, room.top - room.bottom - STEP - spare))
+        height = _down(min(PANE * min(_sides(bare)), room.top - room.bottom - STEP - spare))
         if width > room.width or height < LEAST_PANE[1]:
             continue
         if best is None or width * height * count > 1.3 * _area(best):
@@ -225,14 +234,14 @@ def _front_windows(bare: Deckhouse, shape: HouseShape, spare: float) -> Windows 
     for count in (2, 1):
         width = _down(min(0.42, 1.1 * half / count))
         room = front_window_room(shape, count, width)
-        height = _down(min(0.30 * bare.side_height_m, room.top - room.bottom - spare))
+        height = _down(min(0.30 * min(_sides(bare)), room.top - room.bottom - spare))
         if LEAST_PANE[0] <= width <= room.width and height >= 0.08:
             return Windows(count=count, size_m=(width, height), corner_radius_m=0.04)
     return None
 
 
 def _door(shape: HouseShape) -> Door | None:
-    sill = rounded(_up(float(shape.after_foot_between(0.0, 0.0, 1)[0, 2])) + 0.02)
+    sill = rounded(_up(float(shape.foot_between(shape.after, 0.0, 0.0, 1)[0, 2])) + 0.02)
     width = _down(min(0.62, door_room(shape, sill)))
     return Door(width_m=width, sill_z_m=sill) if width >= LEAST_DOOR else None
 

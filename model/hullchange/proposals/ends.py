@@ -3,6 +3,7 @@
 import numpy as np
 
 from hullchange.errors import ModelError
+from hullchange.parts.bulwark_parameters import Bulwark, FreeingPorts
 from hullchange.parts.parameters import BowPlatform, TransomExtension
 from hullchange.proposals.surroundings import Surroundings, rounded
 
@@ -79,9 +80,36 @@ def bow_platform(
 
 
 def _require_free(
-    around: Surroundings, kind: type[TransomExtension | BowPlatform], where: str
+    around: Surroundings, kind: type[TransomExtension | BowPlatform | Bulwark], where: str
 ) -> None:
     there = around.of_kind(kind)
     if there:
         sentence = f"The {where} carries {there[0]} already: change that one."
         raise ModelError("place-taken", sentence)
+
+
+def bulwark(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[Bulwark, str]:
+    """A bulwark round the foredeck, and how it was chosen.
+
+    Raises:
+        ModelError: ``place-taken``.
+    """
+    _require_free(around, Bulwark, "deck's edge")
+    deck, tries = around.deck, len(refusals)
+    fore, aft = deck.x(0.03 + 0.02 * tries), deck.x(max(0.42 - 0.02 * tries, 0.15))
+    height = rounded(float(np.clip(0.022 * deck.length, 0.12, 0.30)))
+    ports = FreeingPorts(count=2, size_m=(0.25, 0.05), above_deck_m=0.02)
+    given = Bulwark(
+        x_forward_m=rounded(fore),
+        x_aft_m=rounded(aft),
+        height_forward_m=height,
+        height_aft_m=height,
+        flare_deg=max(5.0 - tries, 0.0),
+        plate_mm=4.0,
+        cap_rail_mm=(60.0, 8.0) if tries < 2 else None,
+        freeing_ports=ports if tries < 4 else None,
+    )
+    return given, (
+        f"Round the foredeck, x {given.x_forward_m:.2f} to {given.x_aft_m:.2f} m along the "
+        f"deck's edge, {1e3 * height:.0f} mm high."
+    )

@@ -10,7 +10,7 @@ from hullchange.parts.part import Part, Site
 from hullchange.parts.registry import KINDS
 from hullchange.proposals.cockpit import cockpit
 from hullchange.proposals.deckhouse import deckhouse
-from hullchange.proposals.ends import bow_platform, transom_extension
+from hullchange.proposals.ends import bow_platform, bulwark, transom_extension
 from hullchange.proposals.inside import hull_plate, mast_support, plating
 from hullchange.proposals.surroundings import Surroundings
 
@@ -38,6 +38,7 @@ PROPOSERS: dict[str, Proposer] = {
     "bow_platform": Proposer("platform", bow_platform),
     "mast_support": Proposer("mast-support", mast_support),
     "hull_plate": Proposer("hull-plate", hull_plate),
+    "bulwark": Proposer("bulwark", bulwark),
     "plating": Proposer("plate", plating),
 }
 """Every kind that can be proposed: a new kind is one entry."""

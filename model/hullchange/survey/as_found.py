@@ -8,6 +8,7 @@ import numpy as np
 
 from hullchange.boat.boat import Boat
 from hullchange.boat.entries import aboard_weight
+from hullchange.boat.rooms import body_within, room_between
 from hullchange.boat.weights import Weight, WeightSum, sum_of_weight, total
 from hullchange.cache import cached
 from hullchange.document import items
@@ -120,7 +121,8 @@ def tank_of(boat: Boat, name: str, volume: float) -> Tank:
     """A tank that has a shape, with a volume of liquid [m^3] in it.
 
     Raises:
-        ModelError: ``tank-volume`` where it does not hold that much.
+        ModelError: ``tank-volume`` where it does not hold that much; ``room-empty`` where
+            nothing of what it is within lies between its ends.
     """
     tank = boat.document.tanks[name]
     return _filled(name, tank, volume, boat.hull if tank.within else None)
@@ -128,10 +130,15 @@ def tank_of(boat: Boat, name: str, volume: float) -> Tank:
 
 @cached(256)
 def _filled(name: str, tank: items.DocumentTank, volume: float, hull: Hull | None) -> Tank:
-    return Tank(_inside(tank, hull), volume, tank.liquid_density(), name)
+    return Tank(_inside(name, tank, hull), volume, tank.liquid_density(), name)
 
 
-def _inside(tank: items.DocumentTank, hull: Hull | None) -> Surface:
+def _inside(name: str, tank: items.DocumentTank, hull: Hull | None) -> Surface:
+    body = None
+    if hull is not None and tank.within is not None:
+        body = body_within(hull, tank.within, tank.plate_mm)
+        if tank.x_m is not None:
+            return room_between(body, (tank.x_m, tank.y_m, tank.z_m), f"tanks.{name}")
     if tank.box_m is not None:
         sides = np.array([tank.box_m.x, tank.box_m.y, tank.box_m.z])
         shape = box(sides[:, 0], sides[:, 1])
@@ -139,7 +146,7 @@ def _inside(tank: items.DocumentTank, hull: Hull | None) -> Surface:
         assert tank.outline_m is not None
         assert tank.z_m is not None
         shape = prism(np.array(tank.outline_m), *tank.z_m)
-    return shape if hull is None else intersection(shape, hull.surface)
+    return shape if body is None else intersection(shape, body)
 
 
 def surveyed_envelope(boat: Boat) -> Envelope:

@@ -4,7 +4,8 @@ import pytest
 from refits import assessed, barge_document, boat, weight, with_all, with_plates
 
 from hullchange.assess import assessment
-from hullchange.boat import boat as building
+from hullchange.boat import boat as ledger
+from hullchange.boat import built as building
 from hullchange.boat.profile import profile_of
 from hullchange.cache import Recent
 from hullchange.input_checks import overlaps
@@ -62,7 +63,7 @@ def shown(plain):
 def test_one_plate_is_built_weighed_and_compared_alone(counted):
     shown(plated())
     weighed = counted(building, "weigh")
-    entered = counted(building, "steel_entries")
+    entered = counted(ledger, "steel_entries")
     compared = counted(overlaps, "_found")
     one = with_all(plated(), {f"{PLATE}.thickness_mm": 6.0})
     _, answer, _ = shown(one)

@@ -12,7 +12,7 @@ from hullchange.boat.cad_record import CENTROID_MM, MASS_PERCENT, record_result
 @pytest.mark.cad
 @pytest.mark.slow
 def test_cad_and_meshes_hold_each_other():
-    from hullchange.parts.solids import record_of  # seconds of import
+    from hullchange.cad.solids import record_of  # seconds of import
 
     built = demo()[0]
     solids = {name: record_of(part.part.plates) for name, part in built.parts.items()}

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from refits import boat, changed, demo_document
 
+from hullchange.boat.measured_opening import SPANS
 from hullchange.boat.opening_fits import opening_findings, openings_read
-from hullchange.parts.measured_opening import SPANS
 
 PART = "changes.cockpit.parts.cockpit"
 

@@ -59,7 +59,7 @@ def explained(path, answer=None, document=None):
 
 def test_every_figure_has_a_rule_and_no_rule_is_idle():
     of_other_boats = {r for r in RULES if r.startswith(("rolls.", "record.", "lines.taped."))}
-    of_other_boats |= {r for r in RULES if ".sampled." in r}
+    of_other_boats |= {r for r in RULES if ".sampled." in r or ".flooded." in r}
     of_other_boats |= {r for r in RULES if r.startswith(("assumed.", "own_figures.next."))}
     # her soles lie above the sea: no doubt of their height keeps water in
     of_cockpits = "cockpits.*.*.criteria.*."
@@ -426,3 +426,15 @@ def test_gm_of_a_boat_that_does_not_stay_upright_opens_to_where_it_was_read(fall
     assert solid.value == pytest.approx(by_hand, abs=1e-7 if falls == "lolls" else 0.005)
     assert "Held at no heel" in solid.note
     assert "attitude reached" not in inputs("km_m")[0].formula
+
+
+def test_the_water_in_a_flooded_compartment_opens_to_what_was_entered():
+    plain = barge_document(12.0, 4.0, 1.0, 2.5, 0.2, conditions={"intact": {}, "holed": {}})
+    plain["hull"]["compartments"] = {"peak": {"x_m": [0.0, 2.0], "permeability": 0.9}}
+    plain["conditions"]["holed"] = {"floods": ["compartments.peak"]}
+    answer, document = assessed(plain, levers=None), boat(plain).document
+    every = {one.path: one for one in explanations(answer, document)}
+    water = every["conditions.holed.refit.flooded.peak.water_m3"]
+    assert water.value > 0.9 * 2.0 * 4.0 * 1.0  # she sinks by the bow
+    assert {one.path for one in water.inputs} <= set(every)
+    assert "document.hull.compartments.peak.permeability" in every

@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import trimesh
+from hulls import random_input
 
 from hullchange.hull.appendages import AppendageInput
 from hullchange.hull.hull import HullInput, hull_of
@@ -118,3 +119,10 @@ def with_point():
         return replace(given, lines=tuple(lines))
 
     return changed
+
+
+@pytest.fixture
+def random_inputs():
+    """Twenty hulls drawn from a seed, each with the generator that drew it."""
+    draws = [np.random.default_rng(9100 + seed) for seed in range(20)]
+    return [(draw, random_input(draw)) for draw in draws]

@@ -160,3 +160,41 @@ def test_a_transom_that_leans_forward_ends_the_section_below_the_sheer(box_input
     assert section[0].tolist() == [0.0, -1.0]
     assert section[-1] == pytest.approx([2.0, 0.0], abs=1e-12)
     assert hull.bottom_z(np.array([10.9]), np.array([1.0]))[0] == pytest.approx(-1.0, abs=1e-12)
+
+
+def test_a_clipper_bow_is_closed_and_holds_what_its_sections_hold(demo_input):
+    """The stem runs forward as it rises, hollow; volume by its sections, Simpson by hand."""
+    stem = np.array([(-1.6, 1.55), (-1.2, 0.98), (-0.8, 0.55), (-0.4, 0.25), (0.0, 0.0)])
+    lines = []
+    for line in demo_input.lines:
+        points = np.array(line.points)
+        if line.kind == "fair":
+            fore = np.insert(stem, 1, 0.0, axis=1)
+            points = np.vstack([fore, points[points[:, 0] > 0.1]])
+        else:
+            fore = {"lower-chine": (-0.8, 0.02, 0.65), "upper-chine": (-1.2, 0.03, 1.10)}
+            start = fore.get(line.name, (-1.6, 0.05, 1.62))
+            points = np.vstack([start, points[points[:, 0] > -0.6]])
+        lines.append(replace(line, points=tuple(map(tuple, points.tolist()))))
+    # hollow: the stem lies below its chord, that is abaft it
+    chord = np.interp(stem[1:-1, 0], stem[[0, -1], 0], stem[[0, -1], 1])
+    assert (stem[1:-1, 1] < chord - 0.05).all()
+    hull = hull_of(replace(demo_input, lines=tuple(lines), appendages=()), 8000)
+    require_closed(hull.surface, "the hull")
+    assert hull.stem_x == -1.6
+    x = np.linspace(hull.fore_x, hull.transom_x, 1201)
+    areas = []
+    for station in hull.sections(x):
+        y, z = station.T
+        areas.append(2.0 * np.trapezoid(y, z))
+    to_sheer = float(np.trapezoid(areas, x))
+    camber = [
+        np.trapezoid(
+            hull.deck_z(np.full(41, a), np.linspace(-b, b, 41)) - s, np.linspace(-b, b, 41)
+        )
+        for a, b, s in zip(x, *hull.sheer(np.clip(x, hull.stem_x, None))[:, 1:].T, strict=True)
+    ]
+    assert hull.surface.volume == pytest.approx(to_sheer + np.trapezoid(camber, x), rel=5e-3)
+    # it floats no worse than before: nothing of the overhang lies under water
+    low = hull.surface.vertices[hull.surface.vertices[:, 0] < -0.05]
+    assert low[:, 2].min() > 0.0

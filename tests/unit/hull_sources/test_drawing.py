@@ -1,13 +1,17 @@
 """Lines traced over pictures: scale, residuals, three views joined, and what is refused."""
 
+from itertools import islice
+
 import numpy as np
 import pytest
 from hulls import random_hull
+from other_hulls import hull_of as other_hull
 
 from hullchange.errors import ModelError
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import WaterPlane
 from hullchange.hull.hull import HullInput, hull_of
+from hullchange.hull.lines import LineInput
 from hullchange.hull_sources.drawing import TracedCurve, TracedView, lines_of_drawing
 from hullchange.hull_sources.picture_plane import picture_plane
 from hullchange.hull_sources.preview import previewed
@@ -164,3 +168,53 @@ def test_a_refusal_names_its_view():
     view = TracedView("plan", np.empty((0, 2)), np.empty((0, 2)), True, ())
     with pytest.raises(ModelError, match="Plan: The picture has no scale"):
         lines_of_drawing((view,))
+
+
+def round_hull():
+    """A round hull of the test makers."""
+    for seed in range(200):
+        form, plain = other_hull(np.random.default_rng(seed))
+        if form.kind == "round":
+            lines = tuple(
+                LineInput(name, line["kind"], tuple(map(tuple, line["points_m"])))
+                for name, line in plain["lines"].items()
+            )
+            yield hull_of(HullInput(lines, 0.05, 1.5), 4000)
+
+
+@pytest.mark.parametrize("number", range(3))
+def test_a_round_hull_is_traced_by_its_sections(number):
+    hull = next(islice(round_hull(), number, None))
+    draw, lines = np.random.default_rng(number), hull.lines.lines
+    ends = (lines[0], lines[-1])
+    profile = traced("profile", ends, draw)
+    plan = traced("plan", ends[1:], draw)
+    marks = traced("body", lines[1:], draw)
+    centre = np.vstack([line.points for line in lines[1:]])[:, [1, 2]].mean(axis=0)
+    stations = np.linspace(hull.fore_x + 0.06 * hull.length, hull.transom_x - 1e-3, 11)
+    curves = []
+    for x in stations:
+        section = hull.section(float(x))
+        step = np.r_[0.0, np.cumsum(np.linalg.norm(np.diff(section, axis=0), axis=1))]
+        at = np.linspace(0.0, step[-1], 12)
+        places = np.column_stack([np.interp(at, step, column) for column in section.T])
+        pixels = shot(places, 0.0, centre) + draw.normal(0.0, 1.0, places.shape)
+        curves.append(TracedCurve("section", pixels, None, float(x)))
+    body = TracedView("body", marks.mark_pixels, marks.mark_places, True, tuple(curves))
+    found = lines_of_drawing((profile, plan, body))
+    assert [line.name for line in found.lines][1:-1] == [f"girth-{k}" for k in range(1, 6)]
+    assert found.missing == ()
+    true = integrals_below(hull.surface, LEVEL).volume
+    assert volume(found.lines) == pytest.approx(true, rel=0.02)
+
+
+def test_too_few_sections_are_asked_for():
+    hull = random_hull(1)
+    draw = np.random.default_rng(0)
+    view = traced("body", hull.lines.lines[1:], draw)
+    few = tuple(
+        TracedCurve("section", c.pixels.repeat(4, 0), None, 1.0) for c in view.curves[:2]
+    )
+    body = TracedView("body", view.mark_pixels, view.mark_places, True, few)
+    found = lines_of_drawing((traced("profile", hull.lines.lines[:1], draw), body))
+    assert any("Trace 5 sections" in sentence for sentence in found.missing)

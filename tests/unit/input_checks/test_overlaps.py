@@ -8,7 +8,7 @@ from any_part import dimensions, plausible_dimensions
 from hulls import random_hull
 from refits import boat, demo_document, with_all
 
-from hullchange.boat.boat import BuiltPart
+from hullchange.boat.built import BuiltPart
 from hullchange.errors import ModelError
 from hullchange.geometry.surface import common_volumes
 from hullchange.input_checks.overlaps import clashes

@@ -8,6 +8,7 @@ import pytest
 from hullchange.geometry.outline import FlatOutline, lies_within
 from hullchange.geometry.surface import box, difference, intersection
 from hullchange.parts.deckhouse import CLEAR, deckhouse
+from hullchange.parts.house_shape import end_heights, with_end_heights
 from hullchange.parts.parameters import Deckhouse, Flats, SideWindows
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
@@ -299,3 +300,50 @@ def test_windows_turn_a_stiffener_into_two(flush):
     with_ = plates_of(changed(BOX, side_stiffeners=bars, side_windows=window), flush)
     assert sum("stiffener-starboard" in name for name in plain) == 7
     assert sum("stiffener-starboard" in name for name in with_) == 7 + 3
+
+
+def two_heights(dimensions, forward, aft):
+    heights = {"side_height_forward_m": forward, "side_height_aft_m": aft}
+    return changed(dimensions, side_height_m=None, **heights)
+
+
+def test_a_house_of_two_heights_by_hand(flush):
+    plates = plates_of(two_heights(BOX, 0.4, 0.7), flush)
+    assert plates["side-starboard"].area_mid == pytest.approx(4.0 * 0.55, abs=1e-12)
+    ends = [plates[name].surface().bounds[1, 2] for name in ("front", "after-end")]
+    assert ends[1] - ends[0] == pytest.approx(0.3, abs=1e-4)
+    assert ends[0] == pytest.approx(DECK + 0.4 + BOX.roof_camber_m, abs=1e-4)
+
+
+@pytest.mark.parametrize("lean", [-10.0, 0.0, 13.0, 25.0])
+def test_the_same_house_by_its_heights_at_both_ends(host, demo, lean):
+    for boat in (host, demo):
+        one = changed(DEMO, tumblehome_deg=lean, side_windows=None, door=None)
+        both = two_heights(one, *end_heights(one, boat))
+        for mine, theirs in zip(
+            deckhouse(one, Site(boat)).plates, deckhouse(both, Site(boat)).plates, strict=True
+        ):
+            assert mine.id == theirs.id
+            assert mine.surface().vertices == pytest.approx(theirs.surface().vertices, abs=1e-9)
+        rounded = with_end_heights(one, boat)
+        assert rounded.side_height_m is None
+        assert rounded.end_heights_m == pytest.approx(both.end_heights_m, abs=5.1e-5)
+
+
+def test_heights_at_the_ends_are_those_asked_for(host):
+    asked = two_heights(changed(DEMO, side_windows=None, door=None), 0.5, 0.75)
+    assert end_heights(asked, host) == pytest.approx((0.5, 0.75), abs=1e-12)
+    shape = deckhouse(asked, Site(host))
+    (edge,) = next(p for p in shape.plates if p.id == "side-starboard").outer.tagged("roof")
+    side = next(p for p in shape.plates if p.id == "side-starboard").map
+    after = side.to_boat(np.array([edge.start]))[0]
+    lean = tan(radians(DEMO.tumblehome_deg))
+    deck = float(host.deck_z(after[0], after[1] + 0.75 * lean))
+    assert after[2] - deck == pytest.approx(0.75, abs=1e-9)
+
+
+def test_the_raised_end_is_refused_by_name_where_the_deck_comes_through(host, refusal):
+    low = two_heights(changed(BOX, roof_camber_m=0.005), 0.05, 0.3)
+    crowned = type(host)(camber=0.25)
+    error = refusal(lambda: deckhouse(low, Site(crowned)))
+    assert (error.code, error.place) == ("deck-above-roof", "side_height_forward_m")

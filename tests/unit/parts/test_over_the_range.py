@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from hullchange.errors import ModelError
 from hullchange.geometry.surface import require_closed
 from hullchange.materials import STEEL_DENSITY
+from hullchange.parts.bulwark_parameters import Bulwark, FreeingPorts
 from hullchange.parts.parameters import (
     BowPlatform,
     Cockpit,
@@ -43,13 +44,19 @@ FLATS = st.builds(
     spacing_m=number(0.2, 1.0),
     flat_mm=st.tuples(number(20.0, 100.0), number(3.0, 12.0)),
 )
+HEIGHTS = st.one_of(
+    st.fixed_dictionaries({"side_height_m": number(0.25, 1.0)}),
+    st.fixed_dictionaries(
+        {"side_height_forward_m": number(0.25, 1.0), "side_height_aft_m": number(0.25, 1.0)}
+    ),
+)
 HOUSES = st.builds(
-    Deckhouse,
+    lambda heights, **others: Deckhouse(**heights, **others),
+    HEIGHTS,
     x_forward_m=number(1.5, 4.0),
     x_aft_m=number(5.0, 8.0),
     roof_half_breadth_forward_m=number(0.4, 1.0),
     roof_half_breadth_aft_m=number(0.4, 1.15),
-    side_height_m=number(0.25, 1.0),
     tumblehome_deg=number(-10.0, 25.0),
     front_rake_deg=number(-10.0, 55.0),
     roof_camber_m=number(0.01, 0.30),
@@ -139,6 +146,24 @@ STRAKES = st.builds(
     plate_mm=number(2.0, 10.0),
     old_plate_mm=number(2.0, 10.0),
 )
+BULWARKS = st.builds(
+    Bulwark,
+    x_forward_m=number(0.5, 3.0),
+    x_aft_m=number(4.0, 9.0),
+    height_forward_m=number(0.1, 0.6),
+    height_aft_m=number(0.1, 0.6),
+    flare_deg=number(-10.0, 25.0),
+    plate_mm=number(2.0, 8.0),
+    cap_rail_mm=optional(st.tuples(number(40.0, 120.0), number(4.0, 12.0))),
+    freeing_ports=optional(
+        st.builds(
+            FreeingPorts,
+            count=st.integers(1, 4),
+            size_m=st.tuples(number(0.1, 0.5), number(0.04, 0.1)),
+            corner_radius_m=number(0.0, 0.02),
+        )
+    ),
+)
 EXTENSION = TransomExtension(
     length_m=0.62,
     bottom_forward_z_m=0.10,
@@ -153,6 +178,7 @@ DIMENSIONS = {
     "bow_platform": PLATFORMS,
     "mast_support": SUPPORTS,
     "hull_plate": STRAKES,
+    "bulwark": BULWARKS,
     "plating": PLATES,
 }
 QUICK = settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
@@ -220,7 +246,7 @@ def test_twins_are_mirror_images(kind, host):
 @pytest.mark.parametrize("kind", DIMENSIONS)
 def test_the_record_and_the_mesh(kind, host):
     """CAD solid and plate mesh: within 0.1 % of mass and 1 mm of centroid."""
-    from hullchange.parts import solids
+    from hullchange.cad import solids
 
     @SLOW
     @example(EXTENSION if kind == "transom_extension" else KINDS[kind].example)

@@ -108,6 +108,24 @@ def test_refused_at_the_door(key, value, why):
     assert error["loc"][1] == key
 
 
+@pytest.mark.parametrize(
+    "heights",
+    [
+        {},
+        {"side_height_m": 0.4, "side_height_aft_m": 0.5},
+        {"side_height_forward_m": 0.4},
+        {"side_height_aft_m": 0.4},
+        {"side_height_m": 0.4, "side_height_forward_m": 0.4, "side_height_aft_m": 0.5},
+    ],
+)
+def test_a_house_has_one_height_or_one_at_each_end(heights):
+    plain = {key: value for key, value in OLD_HOUSE.items() if key != "side_height_m"}
+    with pytest.raises(ValidationError, match="one height or one at each end"):
+        ANY.validate_python(plain | heights)
+    both = plain | {"side_height_forward_m": 0.4, "side_height_aft_m": 0.5}
+    assert ANY.validate_python(both).end_heights_m == (0.4, 0.5)
+
+
 def test_a_part_without_a_kind_or_with_an_unknown_one_is_refused():
     for wrong in ({"x_m": 1.0}, {"kind": "pergola"}, {"kind": "script"}):
         with pytest.raises(ValidationError) as refused:

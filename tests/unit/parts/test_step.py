@@ -14,8 +14,8 @@ from OCP.XCAFApp import XCAFApp_Application
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 from refits import demo
 
-from hullchange.parts.solids import record_of
-from hullchange.parts.step import StepHead, step_of
+from hullchange.cad.solids import record_of
+from hullchange.cad.step import StepHead, step_of
 from hullchange.present.export import Origin, sidecar
 
 pytestmark = [pytest.mark.slow, pytest.mark.cad]

@@ -102,6 +102,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   rolls: null,
   targets: [],
   record: { state: 'held', parts: [] },
+  voids: [],
   findings: [],
   ...{ assumed: [], own_figures: null },
   ...more,
@@ -150,6 +151,7 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   trim_moment_kgm_per_cm: 0,
   lcf_m: 0,
   change: null,
+  flooded: [],
   righting_levers: null,
   held: null,
   not_followed: '',
@@ -393,7 +395,6 @@ export const changeOf = (more: Partial<ChangeResult> = {}): ChangeResult => ({
   ...more,
 });
 
-/** What must be there for a test to say anything. */
 export function found<T>(value: T | null | undefined): T {
   if (value === null || value === undefined) throw new Error('What is tested is not there.');
   return value;

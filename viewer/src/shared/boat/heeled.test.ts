@@ -13,6 +13,7 @@ const body: readonly BodyCurve[] = [
       [5, 2, 1],
       [5, 0, 1],
     ],
+    both_sides: true,
   },
   {
     role: 'sheer',
@@ -20,6 +21,7 @@ const body: readonly BodyCurve[] = [
       [0, 0.1, 1],
       [10, 2, 1],
     ],
+    both_sides: true,
   },
 ];
 
@@ -37,6 +39,23 @@ test('both sides are drawn: a section as one outline, the midship above the rest
     strands.at(-1)?.points.map((p) => p[1] + 0),
     [0, 2, 0, 0, -2, 0],
   );
+});
+
+test('a single keel off the centreline is drawn on its own side, a pair on both', () => {
+  const keel: BodyCurve = {
+    role: 'keel',
+    points_m: [
+      [5, 0.8, -0.4],
+      [5, 0.9, -1.2],
+    ],
+    both_sides: true,
+  };
+  const across = (one: BodyCurve) => strandsOf([one]).map((s) => s.points.map((p) => p[1]));
+  assert.deepEqual(across({ ...keel, both_sides: false }), [[0.8, 0.9]]);
+  assert.deepEqual(across(keel), [
+    [0.8, 0.9],
+    [-0.8, -0.9],
+  ]);
 });
 
 test('heeled to starboard her starboard side is lower, and starboard is to the right', () => {

@@ -14,10 +14,14 @@ const OPEN: readonly Strand['kind'][] = ['sheer', 'keel'];
 /** What is drawn of the boat, both sides, in her own frame; the midship section above the rest. */
 export const strandsOf = (body: readonly BodyCurve[]): readonly Strand[] =>
   body
-    .flatMap(({ role, points_m: starboard }): readonly Strand[] => {
+    .flatMap(({ role, points_m: starboard, both_sides: both }): readonly Strand[] => {
       const port = starboard.map(([x, y, z]): Point => [x, -y, z]);
       if (OPEN.includes(role))
-        return [starboard, port].map((points) => ({ kind: role, points, closed: false }));
+        return (both === false ? [starboard] : [starboard, port]).map((points) => ({
+          kind: role,
+          points,
+          closed: false,
+        }));
       return [{ kind: role, points: [...starboard, ...port.toReversed()], closed: true }];
     })
     .toSorted((a, b) => Number(a.kind === 'midship') - Number(b.kind === 'midship'));

@@ -73,8 +73,8 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   },
   tanks: {
     title: 'Tanks and voids',
-    about: 'What holds liquids, and room for ballast.',
-    paths: ['tanks', 'voids'],
+    about: 'What holds liquids, room for ballast, and the hull between watertight bulkheads.',
+    paths: ['tanks', 'voids', 'hull.compartments'],
   },
   openings: {
     title: 'Openings',

@@ -7,9 +7,9 @@ import pytest
 from refits import SALTMARROW, read_document
 
 from hullchange.boat.hull import hull_from
+from hullchange.boat.measured_opening import SPANS, corners_of, opening_fit
 from hullchange.document.reading import document_of
-from hullchange.parts.measured_opening import SPANS, corners_of, opening_fit
-from hullchange.parts.parameters import Opening
+from hullchange.parts.opening_parameters import Opening
 from hullchange.parts.registry import KINDS
 
 HOUSE = KINDS["deckhouse"].example

@@ -18,9 +18,9 @@ from OCP.STEPControl import STEPControl_AsIs
 from OCP.StepRepr import StepRepr_NextAssemblyUsageOccurrence
 from OCP.TCollection import TCollection_HAsciiString
 
+from hullchange.cad.solids import solid_of
 from hullchange.geometry.plate import Plate
 from hullchange.latin import ascii_of
-from hullchange.parts.solids import solid_of
 
 
 @dataclass(frozen=True)
