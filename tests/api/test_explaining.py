@@ -122,7 +122,8 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
     }
     files = packed("files")
     levers = {f"levers.csv?condition={row.id}" for row in assessed.floats}
-    assert files.keys() == levers | {"lines.csv"}
+    assert files.keys() == levers | {"lines.csv", "offsets.csv", "lines-plan.svg"}
+    assert files.pop("lines-plan.svg").startswith("<svg ")
     assert all(text.startswith("boat,Dot\n") for text in files.values())
 
 

@@ -7,6 +7,7 @@ import re
 
 import openpyxl
 import pytest
+from pypdfium2 import PdfDocument
 from refits import barge_document
 from reviewing import MOTOR, Party, run_here, solids_here
 
@@ -57,6 +58,12 @@ def every_file_holds(content, *words):
         "conditions.csv": content["conditions.csv"].decode(),
         "levers.csv": content["levers.csv"].decode(),
         "lines.csv": content["lines.csv"].decode(),
+        "lines-plan.pdf": PdfDocument(content["lines-plan.pdf"]).get_metadata_dict()["Subject"],
+        **{
+            name: content[name].decode("cp1252")
+            for name in ("lines-plan.svg", "lines-plan.dxf")
+        },
+        "offsets.csv": content["offsets.csv"].decode(),
         "tables.xlsx": "\n".join(heads),
     }
     assert texts.keys() == set(NAMES)
@@ -196,7 +203,7 @@ def test_the_command_line_leaves_out_a_record_of_nothing(run, tmp_path):
     assert run("export", file, "--out", out)[0] == 0
     assert {path.name for path in out.iterdir()} == {
         *("scene.glb", "ledger.csv", "conditions.csv", "levers.csv", "lines.csv"),
-        "tables.xlsx",
+        *("lines-plan.pdf", "lines-plan.svg", "lines-plan.dxf", "offsets.csv", "tables.xlsx"),
     }
 
 

@@ -15,6 +15,7 @@ def test_files_for_other_programs_come_from_the_print_page(open_page):
     for words, ending, begins in (
         ("New steel, STEP", "-unsigned.step", b"ISO-10303-21;"),
         ("Ledger, CSV", "-unsigned.csv", b"boat,Saltmarrow"),
+        ("Lines plan, PDF", "-unsigned.pdf", b"%PDF"),
         ("All tables, XLSX", "-unsigned.xlsx", b"PK"),
     ):
         with page.expect_download(timeout=120_000) as taken:

@@ -118,3 +118,6 @@ def test_it_says_where_files_for_other_programs_are_made(page):
     page.get_by_role("navigation", name="Pages").get_by_role("link", name="Print").click()
     expect(page.locator(".take-away")).to_contain_text("ask the owner for them")
     expect(page.get_by_role("button", name="Ledger, CSV")).to_have_count(0)
+    with page.expect_download() as saved:
+        page.get_by_role("button", name="Lines plan, SVG").click()
+    assert saved.value.path().read_text(encoding="utf-8").startswith("<svg ")

@@ -1,4 +1,4 @@
-"""Files for other programs: the record, the scene, the ledger and the conditions."""
+"""Files for other programs: record, scene, lines plan, ledger and conditions."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -10,6 +10,7 @@ from hullchange.assess.assessment import document_hash
 from hullchange.boat.boat import Boat
 from hullchange.errors import ModelError
 from hullchange.geometry.plate import Plate
+from hullchange.lines_plan.export import PlanFile, plan_file
 from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import CsvTable, csv_under
 from hullchange.present.export import AXES, Origin, exported_tables, lines_table, sidecar
@@ -24,7 +25,7 @@ from hullchange_api.wire.review import RevisionCard
 
 RecordName = Literal["record.step", "record.json"]
 TableName = Literal["ledger.csv", "conditions.csv", "levers.csv", "lines.csv"]
-ExportName = Literal[RecordName, "scene.glb", TableName, "tables.xlsx"]
+ExportName = Literal[RecordName, "scene.glb", TableName, "tables.xlsx", PlanFile]
 NAMES: tuple[ExportName, ...] = get_args(ExportName)
 
 
@@ -73,6 +74,8 @@ class Exports:
             case "tables.xlsx":
                 tables = exported_tables(self.answer())
                 return self.cad.run(workbook, self.origin.heads, tables)
+            case "lines-plan.pdf" | "lines-plan.svg" | "lines-plan.dxf" | "offsets.csv":
+                return plan_file(name, self.boat, self.origin)
             case _:
                 return csv_under(self.origin.heads, self._table(name, condition)).encode()
 

@@ -21,6 +21,7 @@ from hullchange.boat.profile import profile_of
 from hullchange.document.matching import PlainDocument
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanations
+from hullchange.lines_plan.export import PlanFile, plan_file
 from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import csv_under
 from hullchange.present.export import Origin, lines_table
@@ -202,14 +203,17 @@ def _held_json(answer: Assessment) -> str:
 
 
 def _files_json(content: PageContent) -> str:
-    """The tables to download, by the name that a server gives them."""
-    heads, floats = _origin(content).heads, content.answer.floats
+    """The files to download, by the name that a server gives them."""
+    origin, floats = _origin(content), content.answer.floats
     tables = {
         f"levers.csv?condition={name}": levers_in_full(row for row in floats if row.id == name)
         for name in dict.fromkeys(row.id for row in floats)
     }
     tables["lines.csv"] = lines_table(content.boat)
-    return dumps({name: csv_under(heads, table) for name, table in tables.items()})
+    files = {name: csv_under(origin.heads, table) for name, table in tables.items()}
+    plan: tuple[PlanFile, ...] = ("lines-plan.svg", "offsets.csv")
+    files |= {name: plan_file(name, content.boat, origin).decode() for name in plan}
+    return dumps(files)
 
 
 def _origin(content: PageContent) -> Origin:

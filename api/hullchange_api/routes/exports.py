@@ -16,6 +16,9 @@ MEDIA_TYPES = {
     "step": "model/step",
     "json": "application/json",
     "glb": GLB,
+    "pdf": "application/pdf",
+    "svg": "image/svg+xml",
+    "dxf": "image/vnd.dxf",
     "csv": "text/csv; charset=utf-8",
     "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 }
@@ -38,7 +41,7 @@ def read_export(
     option: Option = None,
     condition: LeversOf = None,
 ) -> Response:
-    """One file: CAD record as STEP or JSON, scene as glTF, tables as CSV or XLSX."""
+    """One file: CAD record, scene, tables of weights and conditions, lines plan."""
     number = None if revision == "working" else revision
     exports = exports_of(reviews, copy, number, option)
     content = exports.file(name, condition)

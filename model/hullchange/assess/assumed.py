@@ -7,8 +7,8 @@ import numpy as np
 from hullchange.afloat.floats_in_conditions import FloatInCondition, surveyed_row
 from hullchange.afloat.slopes import ROWS
 from hullchange.answer.assumed import AssumedPlusMinus, AssumedResult, OwnFigures
-from hullchange.assess.figures import figures_of, still_there
 from hullchange.boat.boat import Boat
+from hullchange.boat.figures import figures_of, still_there
 from hullchange.document.assumed import holds_assumed, is_assumed
 from hullchange.document.document import Document
 from hullchange.findings import Finding, Severity

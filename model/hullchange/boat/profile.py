@@ -10,6 +10,7 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.built import PARTS_HELD, BuiltPart
 from hullchange.cache import cached
 from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.polyline import thinned
 from hullchange.geometry.station import starboard_half, station_cuts
 from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
@@ -84,7 +85,7 @@ def _hull_curves(hull: Hull, middle: float) -> tuple[BodyCurve, ...]:
     """Sections where the sheer was measured and amidships, sheer, and keels seen end on."""
     stations = hull.lines.sheer.points[:, 0].tolist()
     sections = [c for x in stations for c in _cut(hull.surface, x, "section")]
-    sheer = _thinned(hull.lines.sheer.at_fraction(hull.mesh.fractions))
+    sheer = thinned(hull.lines.sheer.at_fraction(hull.mesh.fractions), FINEST)
     keels = [
         _curve("keel", part.end_view, both=part.pair or part.plane.is_amidships)
         for part in hull.appendages.values()
@@ -103,7 +104,7 @@ def _cut(surface: Surface, x: float, role: BodyRole) -> list[BodyCurve]:
     inside = min(max(x, fore + INSIDE), after - INSIDE)
     halves = (starboard_half(outline) for outline in station_cuts(surface, inside))
     return [
-        _curve(role, np.insert(_thinned(half, FINEST_ACROSS), 0, x, axis=1))
+        _curve(role, np.insert(thinned(half, FINEST_ACROSS), 0, x, axis=1))
         for half in halves
         if len(half) > 2
     ]
@@ -128,12 +129,12 @@ def _hull_outlines(hull: Hull) -> tuple[Outline, ...]:
 def _of_hull(hull: Hull) -> Iterator[Outline]:
     view = hull.side_view
     for name, points in view.appendages.items():
-        yield _outline(name, "appendage", _thinned(points), closed=True)
-    yield _outline("hull", "hull", _thinned(view.outline), closed=True)
+        yield _outline(name, "appendage", thinned(points, FINEST), closed=True)
+    yield _outline("hull", "hull", thinned(view.outline, FINEST), closed=True)
     for name, points in view.lines.items():
         if name != hull.lines.centreline.name:
             role: ProfileRole = "sheer" if name == hull.lines.sheer.name else "chine"
-            yield _outline(name, role, _thinned(points), closed=False)
+            yield _outline(name, role, thinned(points, FINEST), closed=False)
 
 
 def _outline(name: str, role: ProfileRole, points: FloatArray, *, closed: bool) -> Outline:
@@ -143,21 +144,3 @@ def _outline(name: str, role: ProfileRole, points: FloatArray, *, closed: bool) 
         points_m=tuple((round(x, 4), round(z, 4)) for x, z in points.tolist()),
         closed=closed,
     )
-
-
-def _thinned(points: FloatArray, finest: float = FINEST) -> FloatArray:
-    """The points (n, d) that matter: those further than so much from the line of the rest."""
-    if len(points) < 3:
-        return points
-    start, away = points[0], points - points[0]
-    along = away[-1]
-    length = float(np.linalg.norm(along))
-    if length >= finest:
-        along = along / length
-        away = away - np.outer(away @ along, along)
-    off = np.linalg.norm(away, axis=1)
-    worst = int(np.argmax(off))
-    if off[worst] <= finest:
-        return np.array([start, points[-1]])
-    before = _thinned(points[: worst + 1], finest)
-    return np.concatenate([before[:-1], _thinned(points[worst:], finest)])

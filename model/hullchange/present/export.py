@@ -51,6 +51,11 @@ class Origin:
         return tuple((name, value) for name, value in self.fields.items() if value)
 
     @property
+    def in_a_line(self) -> str:
+        """The same where there is no table."""
+        return "; ".join(f"{name} {value}" for name, value in self.heads)
+
+    @property
     def fields(self) -> dict[str, str]:
         """Fields by name, empty ones included."""
         return {

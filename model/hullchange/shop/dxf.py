@@ -2,13 +2,15 @@
 
 import io
 import logging
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from ezdxf import recover, units
 from ezdxf._options import options
 from ezdxf.document import Drawing
+from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
@@ -58,6 +60,64 @@ def dxf_of(
     for layer, line in picture.lines:
         rows = [(x, y, 0.0) for x, y in np.round(line * MM_PER_M, DIGITS).tolist()]
         _polyline(space, rows, called[layer], version, close=False)
+    return _written(document, comments)
+
+
+@dataclass(frozen=True)
+class DxfText:
+    """Words on a level line.
+
+    Attributes:
+        words: in any script.
+        at_mm: where the base line stands.
+        height_mm: of a capital.
+        across: [-] 0, 0.5 or 1 where they begin there, are about it, or end there.
+    """
+
+    words: str
+    at_mm: tuple[float, ...]
+    height_mm: float
+    across: float = 0.0
+
+
+ALIGNMENTS = {
+    0.0: TextEntityAlignment.LEFT,
+    0.5: TextEntityAlignment.CENTER,
+    1.0: TextEntityAlignment.RIGHT,
+}
+
+
+def drawing_dxf(
+    lines: Iterable[tuple[str, FloatArray, bool]],
+    words: Iterable[DxfText],
+    colours: Mapping[str, int],
+    comments: Sequence[str],
+) -> bytes:
+    """A DXF file of a drawing with words, which lie on the layer TEXT; in millimetres.
+
+    Args:
+        lines: layer, points (n, 2) [mm], and whether they close.
+        words: of the drawing.
+        colours: of every layer.
+        comments: comments at the head of the file.
+    """
+    document = _empty("R2000")
+    for layer, colour in colours.items():
+        _add_layer(document, layer, colour)
+    space = document.modelspace()
+    for layer, line, close in lines:
+        rows = [(x, y, 0.0) for x, y in np.round(line, DIGITS).tolist()]
+        _polyline(space, rows, layer, "R2000", close)
+    for one in words:
+        traits = {"layer": "TEXT"}
+        text = space.add_text(one.words, height=round(one.height_mm, DIGITS), dxfattribs=traits)
+        at = (round(one.at_mm[0], DIGITS), round(one.at_mm[1], DIGITS))
+        text.set_placement(at, align=ALIGNMENTS[one.across])
+    # signs that the file's code page lacks are written by their numbers
+    return _written(document, comments).encode(document.output_encoding, "dxfreplace")
+
+
+def _written(document: Drawing, comments: Sequence[str]) -> str:
     text = io.StringIO()
     document.write(text)
     return "".join(f"999\n{_plain(row)}\n" for row in comments) + text.getvalue()

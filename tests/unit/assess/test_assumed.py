@@ -9,8 +9,8 @@ from refits import demo, demo_answer
 
 from hullchange.assess.assessment import assessment, document_hash
 from hullchange.assess.check import base_design_findings
-from hullchange.assess.figures import figures_of
 from hullchange.boat.boat import boat_of
+from hullchange.boat.figures import figures_of
 from hullchange.document.options import with_option_value
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from hullchange.afloat.floats_in_conditions import answers_of
-from hullchange.assess.figures import figures_of
 from hullchange.boat.boat import boat_of
 from hullchange.boat.conditions import conditions_of
+from hullchange.boat.figures import figures_of
 from hullchange.document.assumed import is_assumed
 from hullchange.document.reading import document_of
 from hullchange.document.yaml_text import parsed

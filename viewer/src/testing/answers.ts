@@ -102,9 +102,8 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   rolls: null,
   targets: [],
   record: { state: 'held', parts: [] },
-  voids: [],
+  ...{ voids: [], assumed: [], own_figures: null },
   findings: [],
-  ...{ assumed: [], own_figures: null },
   ...more,
 });
 

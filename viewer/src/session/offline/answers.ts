@@ -59,7 +59,12 @@ export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: Off
       /\/files\/levers\.csv$/,
       async (query) => fileIn(await files(), 'levers.csv', query.get('condition')),
     ],
-    [/\/files\/lines\.csv$/, async () => fileIn(await files(), 'lines.csv', null)],
+    ...['lines.csv', 'offsets.csv', 'lines-plan.svg'].map(
+      (name): AddressAnswer => [
+        new RegExp(`/files/${name.replace('.', '\\.')}$`),
+        async () => fileIn(await files(), name, null),
+      ],
+    ),
     [/\/explanation$/, async (query) => (await explanations())[query.get('path') ?? '']],
   ];
   const read = async ({ pathname, searchParams }: URL): Promise<Response> => {
@@ -121,7 +126,7 @@ function fileIn(files: Packed<string>, name: string, condition: string | null): 
   const called = condition === null ? name : `${condition}-${name}`;
   return new Response(text, {
     headers: {
-      'content-type': 'text/csv; charset=utf-8',
+      'content-type': name.endsWith('.svg') ? 'image/svg+xml' : 'text/csv; charset=utf-8',
       'content-disposition': `attachment; filename="${called}"`,
     },
   });

@@ -33,7 +33,11 @@ const blocks: Record<string, string> = {
   refit: JSON.stringify(refit),
   explanations: packed({ 'hull.beam_m': { value: 3.7 } }),
   held: packed({ light: { refit: { port: { gz_m: [0.1] } } } }),
-  files: packed({ 'lines.csv': 'line', 'levers.csv?condition=light': 'gz_m' }),
+  files: packed({
+    'lines.csv': 'line',
+    'lines-plan.svg': '<svg/>',
+    'levers.csv?condition=light': 'gz_m',
+  }),
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
 const dataBlock = (name: string) => blocks[name];
@@ -68,6 +72,10 @@ test('the tables that the pages hand out are in the file', async () => {
   assert.equal(await file.text(), 'gz_m');
   assert.match(file.headers.get('content-disposition') ?? '', /"light-levers\.csv"/);
   assert.equal(await (await answer(`${WORKING}/files/lines.csv`)).text(), 'line');
+  const plan = await answer(`${WORKING}/files/lines-plan.svg`);
+  assert.equal(await plan.text(), '<svg/>');
+  assert.equal(plan.headers.get('content-type'), 'image/svg+xml');
+  assert.equal((await answer(`${WORKING}/files/lines-planxsvg`)).status, 403);
   assert.equal((await answer(`${WORKING}/files/levers.csv?condition=x`)).status, 403);
 });
 

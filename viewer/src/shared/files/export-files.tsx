@@ -11,8 +11,14 @@ const FILES = [
   ['scene.glb', 'The boat, glTF', 'hull, keel and parts as drawn here'],
   ['ledger.csv', 'Ledger, CSV', 'every weight of the refit'],
   ['conditions.csv', 'Conditions, CSV', 'how she floats in each'],
+  ['lines-plan.pdf', 'Lines plan, PDF', 'to scale on paper, with the tables of offsets'],
+  ['lines-plan.svg', 'Lines plan, SVG', 'the drawing alone'],
+  ['lines-plan.dxf', 'Lines plan, DXF', 'the drawing at full size, in millimetres'],
+  ['offsets.csv', 'Offsets, CSV', 'heights and half-breadths at the stations'],
   ['tables.xlsx', 'All tables, XLSX', 'ledger, parts, conditions, openings, criteria'],
 ] as const;
+/** What one file of a refit holds, too. */
+const HELD: readonly string[] = ['lines-plan.svg', 'offsets.csv'];
 
 export function ExportFiles() {
   const { working } = useBoat();
@@ -31,18 +37,11 @@ export function ExportFiles() {
     }
     setBusy('');
   };
-  if (inFile) {
-    return (
-      <p class="print-do take-away about">
-        STEP, glTF, CSV and XLSX of her are made where she is kept: ask the owner for them.
-      </p>
-    );
-  }
   return (
     <section class="print-do take-away" aria-label="Files for other programs">
       <h2>Files for other programs</h2>
       <ul>
-        {FILES.map(([name, words, what]) => (
+        {FILES.filter(([name]) => !inFile || HELD.includes(name)).map(([name, words, what]) => (
           <li key={name}>
             <button type="button" disabled={busy !== ''} onClick={() => void take(name)}>
               {words}
@@ -64,9 +63,18 @@ export function ExportFiles() {
         </p>
       )}
       <p class="about">
-        {route.revision === undefined ? 'Of the working copy. ' : `Of revision ${route.revision}. `}
-        Each says the document's hash and how the review stands.
-        {visitor.role === 'owner' && ' Her history and her review are in her archive, under Boats.'}
+        {inFile ? (
+          'STEP, glTF, PDF, DXF and the other tables are made where she is kept: ask the owner for them.'
+        ) : (
+          <>
+            {route.revision === undefined
+              ? 'Of the working copy. '
+              : `Of revision ${route.revision}. `}
+            Each says the document's hash and how the review stands.
+            {visitor.role === 'owner' &&
+              ' Her history and her review are in her archive, under Boats.'}
+          </>
+        )}
       </p>
     </section>
   );
