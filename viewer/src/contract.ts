@@ -858,7 +858,7 @@ export interface components {
             /** @description breadth at the deck; 0 if pointed */
             readonly transom_m: number;
             /** @enum {string} */
-            readonly keel: "fin" | "long";
+            readonly keel: "fin" | "long" | "twin";
         };
         /** @description A compartment that stands open to the sea: buoyancy lost, no weight aboard. */
         readonly FloodedResult: {

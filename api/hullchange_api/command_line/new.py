@@ -37,7 +37,7 @@ def add_to(commands: Commands) -> None:
         group.add_argument(option, type=float, metavar="N", help=about_it)
     three = ("STEM", "LEAST", "STERN")
     group.add_argument("--freeboards-m", type=float, nargs=3, metavar=three)
-    group.add_argument("--keel", choices=("fin", "long"))
+    group.add_argument("--keel", choices=("fin", "long", "twin"))
 
 
 def run(given: argparse.Namespace) -> int:

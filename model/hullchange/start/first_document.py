@@ -87,11 +87,20 @@ def _hull(guess: BoatGuess) -> Iterator[str]:
         f"      outline_m: {_pairs(guess.keel)}",
         f"      half_thickness_m: [{foil}]",
         "      nose: ellipse",
+        *_pair(given),
         "    rudder:",
         f"      outline_m: {_pairs(guess.rudder)}",
         f"      half_thickness_m: {_text(rudder_half(guess.rudder))}",
         "",
     )
+
+
+def _pair(given: FirstDimensions) -> Iterator[str]:
+    """What makes the keel one of a pair, where she has two."""
+    shares = KEELS[given.keel]
+    if shares.count > 1:
+        yield f"      at_y_m: {_text(shares.at_breadth * given.beam)}"
+        yield "      pair: true"
 
 
 def _survey(guess: BoatGuess) -> Iterator[str]:

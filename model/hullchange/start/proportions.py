@@ -15,7 +15,7 @@ from hullchange.hull_sources.found import FoundLines
 from hullchange.hull_sources.main_dimensions import HullType, MainDimensions, first_guess
 from hullchange.materials import SEA_WATER_DENSITY
 
-KeelType = Literal["fin", "long"]
+KeelType = Literal["fin", "long", "twin"]
 ROUNDS = 6  # of keel and canoe body, each of which depends on the other
 CAMBER = 1.0 / 30.0  # of the half-breadth
 VCG_SHARE, VCG_SD_SHARE, VCG_SD_AT_LEAST = 0.03, 0.03, 0.10
@@ -41,12 +41,19 @@ class KeelShares:
         half_thickness: greatest, as a share of the waterline.
         rudder: fore and after end, as shares of the waterline.
         rudder_depth: share of the draught.
+        at_breadth: of a pair, how far each stands off the centreline, as a share of the beam.
     """
 
     outline: tuple[tuple[float, float], ...]
     half_thickness: float
     rudder: tuple[float, float]
     rudder_depth: float
+    at_breadth: float = 0.0
+
+    @property
+    def count(self) -> int:
+        """How many keels there are."""
+        return 2 if self.at_breadth else 1
 
 
 KEELS: dict[str, KeelShares] = {
@@ -58,6 +65,9 @@ KEELS: dict[str, KeelShares] = {
         0.014,
         (0.885, 0.96),
         0.95,
+    ),
+    "twin": KeelShares(
+        ((0.38, 0.0), (0.43, 1.0), (0.63, 1.0), (0.65, 0.0)), 0.008, (0.90, 0.98), 0.75, 0.2
     ),
 }
 
@@ -137,16 +147,17 @@ def guess_of(given: FirstDimensions) -> BoatGuess:
         ModelError: ``dimensions-disagree``, with what would fit.
     """
     whole = given.displacement / given.water_density
-    below = 0.0
+    below, shares = 0.0, KEELS[given.keel]
     for _ in range(ROUNDS):
         found = first_guess(_canoe_body(given, whole, below))
-        centreline, chine = lines_together(found)
-        keel, rudder = _keel_of(given, centreline), _rudder_of(given, centreline)
-        thick = KEELS[given.keel].half_thickness * given.waterline
-        below = _volume(keel, 2.0 * thick * FOIL_FULLNESS, centreline)
+        centreline, lines = lines_together(found)
+        bottom = _bottom_at(lines, shares.at_breadth * given.beam)
+        keel, rudder = _keel_of(given, centreline, bottom), _rudder_of(given, centreline)
+        thick = 2.0 * shares.half_thickness * given.waterline * FOIL_FULLNESS
+        below = shares.count * _volume(keel, thick, bottom)
         below += _volume(rudder, 2.0 * rudder_half(rudder), centreline)
     _require_fitting_draught(given, centreline)
-    return BoatGuess(given, found, keel, rudder, _metacentre(chine, whole, below, centreline))
+    return BoatGuess(given, found, keel, rudder, _metacentre(lines, whole, below, centreline))
 
 
 def _canoe_body(given: FirstDimensions, whole: float, below: float) -> MainDimensions:
@@ -175,11 +186,19 @@ def lines_together(found: FoundLines) -> tuple[FloatArray, FloatArray]:
     return every[0], every
 
 
-def _keel_of(given: FirstDimensions, centreline: FloatArray) -> tuple[tuple[float, float], ...]:
+def _bottom_at(lines: FloatArray, y: float) -> FloatArray:
+    """(n, 3) where the bottom lies [m] at a half-breadth, by the lines (k, n, 3)."""
+    at = [np.interp(y, lines[:, k, 1], lines[:, k, 2]) for k in range(lines.shape[1])]
+    return np.column_stack([lines[0, :, 0], np.full(len(at), y), at])
+
+
+def _keel_of(
+    given: FirstDimensions, centreline: FloatArray, bottom: FloatArray
+) -> tuple[tuple[float, float], ...]:
     least, most = _draughts(given, centreline)
     within = replace(given, draught=min(max(given.draught, least), most))
     shares = KEELS[given.keel].outline
-    return tuple(_on_side(within, centreline, at, down) for at, down in shares)
+    return tuple(_on_side(within, bottom, at, down) for at, down in shares)
 
 
 def _draughts(given: FirstDimensions, centreline: FloatArray) -> tuple[float, float]:
@@ -203,10 +222,10 @@ def _require_fitting_draught(given: FirstDimensions, centreline: FloatArray) -> 
 
 
 def _on_side(
-    given: FirstDimensions, centreline: FloatArray, at: float, down: float
+    given: FirstDimensions, bottom: FloatArray, at: float, down: float
 ) -> tuple[float, float]:
     x = at * given.waterline
-    hull = float(np.interp(x, centreline[:, 0], centreline[:, 2]))
+    hull = float(np.interp(x, bottom[:, 0], bottom[:, 2]))
     return round(x, 2), round(hull - down * (given.draught + hull), 3)
 
 
@@ -225,12 +244,12 @@ def rudder_half(rudder: tuple[tuple[float, float], ...]) -> float:
 
 
 def _volume(
-    outline: tuple[tuple[float, float], ...], thickness: float, centreline: FloatArray
+    outline: tuple[tuple[float, float], ...], thickness: float, bottom: FloatArray
 ) -> float:
-    """[m^3] of an appendage below the hull, of a mean thickness [m]."""
+    """[m^3] of an appendage below the bottom it stands under, of a mean thickness [m]."""
     x, z = np.array(outline).T
     at = np.linspace(x[0], x[-1], 201)
-    deep = np.interp(at, centreline[:, 0], centreline[:, 2]) - np.interp(at, x, z)
+    deep = np.interp(at, bottom[:, 0], bottom[:, 2]) - np.interp(at, x, z)
     return thickness * float(np.trapezoid(np.maximum(0.0, deep), at))
 
 
