@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 from hullchange_api.app import create_app
 from hullchange_api.store.refits import FILE_NAME, Refits
 

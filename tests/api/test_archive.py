@@ -13,8 +13,8 @@ from reviewing import MOTOR, PHOTO, Party, solids_here, uuid
 
 import hullchange
 from hullchange.cutting.progress import StepRecord
-from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api.app import create_app
 from hullchange_api.command_line import main
 from hullchange_api.processes.cad_worker import CadWorker

@@ -15,8 +15,8 @@ from refits import SALTMARROW, assessed, barge_document, demo_answer, weight
 
 from hullchange.answer.cautions import CAUTIONS
 from hullchange.answer.verdicts import state_in_words
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line import progress
 from hullchange_api.command_line.data_folder import data_folder
 from hullchange_api.command_line.main import main

@@ -12,7 +12,7 @@ import pytest
 from crowd import undone_labels, write_at_once
 from server_process import MOTOR, Server
 
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 
 pytestmark = pytest.mark.slow
 WRITERS = 20

@@ -5,8 +5,8 @@ from threading import Thread
 import pytest
 from reviewing import PHOTO, Party, solids_here, uuid
 
-from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.refit_lock import RefitLock, document_lock
 from hullchange_api.store.refits import Refits

@@ -12,9 +12,9 @@ from reviewing import MOTOR, Party, solids_here
 
 from hullchange.assess.assessment import assessment
 from hullchange.assess.held import held_everywhere
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.explain.explain import explanation, explanations
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line.main import main
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.shared_page import PageContent, shared_page
@@ -138,7 +138,7 @@ def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):
     assert "conditions.survey-state.refit.trim_mm" in shown[3]
     assert main(["explain", str(file), path, "--deep"]) == 0
     deep = capsys.readouterr().out
-    assert "Measured on this boat. [measured]" in deep
+    assert "Assumed until it is measured on this boat. [assumed]" in deep
     assert len(deep.splitlines()) > 5 * len(shown)
     assert main(["explain", str(file), path, "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["formula"] == "tan θ = t cos φ / L"

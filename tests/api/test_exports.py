@@ -11,8 +11,8 @@ from pypdfium2 import PdfDocument
 from refits import barge_document
 from reviewing import MOTOR, Party, run_here, solids_here
 
-from hullchange.document.start import starting_document
 from hullchange.hull.lines_csv import lines_of_csv
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line import main
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.exports import NAMES

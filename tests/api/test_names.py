@@ -4,8 +4,8 @@ import unicodedata
 
 import pytest
 
-from hullchange.document.start import starting_document
 from hullchange.latin import LATIN, document_key, latin
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line import main
 from hullchange_api.store.refits import Refits
 

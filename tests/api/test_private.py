@@ -5,7 +5,7 @@ from io import BytesIO
 
 import pytest
 
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line import main
 from hullchange_api.serving import add_demo
 from hullchange_api.store.files import keep_private, write_atomically

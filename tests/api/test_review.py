@@ -7,7 +7,7 @@ from cache_snapshot import empty_caches
 from reviewing import MOTOR, PHOTO, SHELF, Party, solids_here, uuid
 
 import hullchange
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.attachments import LARGEST
 from hullchange_api.store.revisions import hash_over

@@ -2,6 +2,7 @@
 
 import difflib
 import os
+import re
 import time
 from concurrent.futures import ThreadPoolExecutor
 from itertools import count
@@ -11,8 +12,8 @@ from threading import Thread
 import pytest
 from refits import SALTMARROW
 
-from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line.main import main
 from hullchange_api.store import history, working_copy
 from hullchange_api.store.database import Database
@@ -24,6 +25,10 @@ from hullchange_api.wire.working_copy import Edit, Set
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 TEXT = starting_document("Dot")
+
+
+ASSUMED = re.compile(r"[-+]  - \w+[.\w-]*$")
+"""A line of the list of what is assumed."""
 
 
 def turned(before, after):
@@ -398,7 +403,8 @@ def test_what_cannot_be_written_is_reported_and_kept(copy, file, full_disk):
     assert copy.trouble == ""
     # the text is that of the edit that was undone to, though it was never written before
     assert "mass_kg: 55" in file.read_text()
-    assert len(turned(TEXT, file.read_text())) == 2
+    values = [one for one in turned(TEXT, file.read_text()) if not ASSUMED.match(one)]
+    assert len(values) == 2
 
 
 def test_a_layout_that_takes_no_edit_is_reported_and_kept(copy, file, monkeypatch):

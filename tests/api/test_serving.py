@@ -9,8 +9,8 @@ from urllib.parse import urlsplit
 import pytest
 from server_process import Server, waited
 
-from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api import serving
 from hullchange_api.serving import ListenAddress
 

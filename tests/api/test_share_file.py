@@ -5,8 +5,8 @@ import re
 
 import pytest
 
-from hullchange.document.start import starting_document
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line.main import main
 from hullchange_api.review import shared_page
 

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 from server_process import Server
 
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 
 WORKING = "/api/refits/dot/revisions/working"
 SHORT_TIMEOUTS = str(Path(__file__).parents[1] / "support/short_timeout_server.py")

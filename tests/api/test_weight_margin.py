@@ -6,7 +6,7 @@ from refits import SALTMARROW, boat, demo, demo_document, with_all
 
 from hullchange.check_pack.trade_ratios import trade_result
 from hullchange.check_pack.weight_margin import weight_margin
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 from hullchange_api.command_line.main import main
 
 

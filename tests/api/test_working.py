@@ -6,7 +6,7 @@ import pytest
 from refits import SALTMARROW
 
 from hullchange.cache import Recent
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 from hullchange_api.working_copy import working_copies
 from hullchange_api.working_copy.working_copies import View
 

@@ -16,7 +16,7 @@ from crowd import (
 )
 from server_process import Server
 
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 
 EXAMPLE = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 READERS, FEW_WRITERS, THINK_S = 20, 5, 1.0

@@ -20,7 +20,7 @@ from killed_store import (
 )
 from server_process import Server, run_in_threads, waited
 
-from hullchange.document.start import starting_document
+from hullchange.start.invented import starting_document
 from hullchange_api.store.refits import Refits
 from hullchange_api.store.review_records import ReviewRecords
 from hullchange_api.store.revisions import Revisions

@@ -21,9 +21,9 @@ from uuid import uuid4
 
 import alembic.command  # noqa: F401 - loaded once, for all children
 
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
+from hullchange.start.invented import starting_document
 from hullchange_api.store.files import DATABASE, FILE_NAME
 from hullchange_api.store.refits import Refits
 from hullchange_api.store.review_records import ReviewRecords

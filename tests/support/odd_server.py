@@ -13,8 +13,8 @@ from fastapi.testclient import TestClient
 from odd_requests import OddRequests
 from reviewing import Party, run_here, solids_here
 
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
+from hullchange.start.invented import starting_document
 from hullchange_api.app import create_app
 from hullchange_api.cutting import jobs
 from hullchange_api.processes.cad_worker import CadWorker

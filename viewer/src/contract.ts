@@ -50,6 +50,29 @@ export interface components {
              */
             readonly voids: readonly components["schemas"]["VoidResult"][];
             readonly findings: readonly components["schemas"]["FindingResult"][];
+            /**
+             * @description what stands in for what is not measured yet, worst first
+             * @default []
+             */
+            readonly assumed: readonly components["schemas"]["AssumedResult"][];
+            /** @description null in results of a version that did not tell it */
+            readonly own_figures: components["schemas"]["OwnFigures"] | null;
+        };
+        /** @description What an assumption adds to plus/minus: one standard deviation of each. */
+        readonly AssumedPlusMinus: {
+            readonly displacement_kg: number;
+            readonly trim_mm: number;
+            readonly gm_m: number;
+        };
+        /** @description Values of one kind that stand in for what is not measured yet. */
+        readonly AssumedResult: {
+            /** @description in the document, of what is to be measured */
+            readonly path: string;
+            readonly words: string;
+            /** @description how many figures of the boat as she is are so assumed */
+            readonly figures: number;
+            /** @description of the boat as surveyed; null where it cannot be told apart, or where the value is invented and says nothing of its error */
+            readonly plus_minus: components["schemas"]["AssumedPlusMinus"] | null;
         };
         /** @description A photo, scale ticket or certificate. */
         readonly AttachmentCard: {
@@ -747,6 +770,11 @@ export interface components {
             readonly note: string;
             /** @description path in the document where it is entered, or empty */
             readonly entered: string;
+            /**
+             * @description as of an ingredient
+             * @default false
+             */
+            readonly assumed: boolean;
         };
         /** @description A comment written on a shared page. */
         readonly FiledComment: {
@@ -810,6 +838,27 @@ export interface components {
             readonly place: string;
             readonly sentence: string;
             readonly source: string;
+        };
+        /** @description What an owner knows of her boat before she measures anything; the rest is assumed. */
+        readonly FirstNumbers: {
+            /** @enum {string} */
+            readonly hull_type: "single-chine" | "multi-chine" | "round" | "canoe-stern";
+            readonly length_m: number;
+            readonly waterline_m: number;
+            readonly beam_m: number;
+            /** @description all up, as she lies */
+            readonly displacement_kg: number;
+            /** @default 1025 */
+            readonly water_density_kg_m3?: number;
+            /** @description to the lowest point of the keel */
+            readonly draught_m: number;
+            readonly freeboard_forward_m: number;
+            readonly freeboard_least_m: number;
+            readonly freeboard_aft_m: number;
+            /** @description breadth at the deck; 0 if pointed */
+            readonly transom_m: number;
+            /** @enum {string} */
+            readonly keel: "fin" | "long" | "twin";
         };
         /** @description A compartment that stands open to the sea: buoyancy lost, no weight aboard. */
         readonly FloodedResult: {
@@ -1011,6 +1060,11 @@ export interface components {
             readonly words: string;
             /** @description opens in turn */
             readonly path: string;
+            /**
+             * @description whether it is assumed, or something it is made from is
+             * @default false
+             */
+            readonly assumed: boolean;
         };
         /** @description One line of the ledger of changes. */
         readonly ItemResult: {
@@ -1215,9 +1269,11 @@ export interface components {
             /** @description a loopback URL, which opens on this computer only */
             readonly opens_here_alone: boolean;
         };
-        /** @description The name of a new refit. */
+        /** @description A new refit: her name, and her dimensions where they are known. */
         readonly NewRefit: {
             readonly name: string;
+            /** @description left out: an invented boat, to be replaced part by part */
+            readonly dimensions?: components["schemas"]["FirstNumbers"] | null;
         };
         /** @description An addition to a comment: a reply, a closing with evidence, a reopening. */
         readonly NewRemark: {
@@ -1352,6 +1408,14 @@ export interface components {
                 number
             ])[];
             readonly closed: boolean;
+        };
+        /** @description How far the boat is the owner's own. */
+        readonly OwnFigures: {
+            /** @description figures of the boat as she is that are not assumed */
+            readonly yours: number;
+            readonly all: number;
+            /** @description what would help most; null: all are hers */
+            readonly next: components["schemas"]["AssumedResult"] | null;
         };
         /** @description A kind of part that an owner can add, with the JSON Schema of its form. */
         readonly PartKind: {
@@ -2255,6 +2319,8 @@ export interface components {
 }
 export type AskedTape = components['schemas']['AskedTape'];
 export type Assessment = components['schemas']['Assessment'];
+export type AssumedPlusMinus = components['schemas']['AssumedPlusMinus'];
+export type AssumedResult = components['schemas']['AssumedResult'];
 export type AttachmentCard = components['schemas']['AttachmentCard'];
 export type BodyCurve = components['schemas']['BodyCurve'];
 export type Caution = components['schemas']['Caution'];
@@ -2301,6 +2367,7 @@ export type FiledComment = components['schemas']['FiledComment'];
 export type FiledRemark = components['schemas']['FiledRemark'];
 export type FiledSignature = components['schemas']['FiledSignature'];
 export type FindingResult = components['schemas']['FindingResult'];
+export type FirstNumbers = components['schemas']['FirstNumbers'];
 export type FloodedResult = components['schemas']['FloodedResult'];
 export type FloodingByRule = components['schemas']['FloodingByRule'];
 export type FreeSurfaceResult = components['schemas']['FreeSurfaceResult'];
@@ -2342,6 +2409,7 @@ export type OpenedDocument = components['schemas']['OpenedDocument'];
 export type OpeningResult = components['schemas']['OpeningResult'];
 export type OriginText = components['schemas']['OriginText'];
 export type Outline = components['schemas']['Outline'];
+export type OwnFigures = components['schemas']['OwnFigures'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
 export type PartProposal = components['schemas']['PartProposal'];

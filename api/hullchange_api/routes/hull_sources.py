@@ -7,6 +7,7 @@ import numpy as np
 from fastapi import APIRouter, Body, Query, Response
 from pydantic import JsonValue, ValidationError
 
+from hullchange.document.assumed import is_assumed
 from hullchange.document.quantities import FARTHEST_M
 from hullchange.errors import ModelError
 from hullchange.hull_sources.cad_hull import CadAsked, lines_of_cad
@@ -74,7 +75,10 @@ def take_lines(
     response: Response,
     view: ViewDep,
 ) -> Working:
-    """The working copy with these lines as its hull's, and where they come from: one step."""
+    """The working copy with these lines as its hull's, and where they come from: one step.
+
+    They are the owner's from then on; a guess from main dimensions stays assumed.
+    """
     lines: JsonValue = {
         name: line.model_dump(mode="json", exclude_defaults=True)
         for name, line in given.lines.items()
@@ -83,6 +87,10 @@ def take_lines(
     values: dict[str, JsonValue] = {"hull.lines": lines, "hull.from": origin}
     if given.length_waterline_m is not None:
         values["hull.length_waterline_m"] = given.length_waterline_m
+    if given.origin.source == "dimensions":
+        assumed = copy.state.document.assumed
+        others = [path for path in assumed if not is_assumed(path, (LINES,))]
+        values["assumed"] = [LINES, *others]
     steps = tuple(Set(path=path, value=value) for path, value in values.items())
     edit = Edit(label=f"lines from {WORDS[given.origin.source]}", steps=steps)
     copies.edited(copy, edit, expected, view.option)
@@ -91,6 +99,7 @@ def take_lines(
     return working
 
 
+LINES = "hull.lines"
 WORDS = {
     "points": "a table",
     "tape": "tape distances",

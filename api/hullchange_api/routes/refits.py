@@ -3,13 +3,14 @@
 from fastapi import APIRouter
 
 from hullchange.answer.drawing import Outline
+from hullchange.start.first_document import first_document
 from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep
 from hullchange_api.store.examples import example_text, examples
 from hullchange_api.store.files import FILE_NAME
+from hullchange_api.wire.hull_sources import NewRefit
 from hullchange_api.wire.working_copy import (
     CopiedRefit,
     ExampleCard,
-    NewRefit,
     OpenedDocument,
     RefitCard,
 )
@@ -25,8 +26,14 @@ def list_refits(copies: CopiesDep) -> tuple[RefitCard, ...]:
 
 @router.post("/refits", status_code=201)
 def begin_refit(new: NewRefit, copies: CopiesDep) -> RefitCard:
-    """A new refit from the commented starting document."""
-    return copies.card(copies.refits.begin(new.name).refit)
+    """A new refit from her dimensions, or from the commented starting document.
+
+    Whatever is not given is listed as assumed.
+    """
+    if new.dimensions is None:
+        return copies.card(copies.refits.begin(new.name).refit)
+    text = first_document(new.name, new.dimensions.dimensions())
+    return copies.card(copies.refits.begin_with(text).refit)
 
 
 @router.post("/refits/{refit}/copy", status_code=201)

@@ -11,11 +11,11 @@ from sqlalchemy import func, select
 
 from hullchange.document.lines_file import lines_file, with_lines
 from hullchange.document.reading import document_of, text_of
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_edit import edited_text
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange.latin import document_key
+from hullchange.start.invented import starting_document
 from hullchange_api.store import tables
 from hullchange_api.store.archive import restore_archive, write_archive
 from hullchange_api.store.database import Database

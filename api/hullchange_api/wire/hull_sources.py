@@ -5,9 +5,10 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints
 
 from hullchange.answer.wire import Wire
-from hullchange.document.quantities import FARTHEST_M, Coordinate
+from hullchange.document.quantities import FARTHEST_M, HEAVIEST_KG, Coordinate
 from hullchange.hull_sources.found import SourceKind
 from hullchange.hull_sources.main_dimensions import HullType
+from hullchange.start.proportions import FirstDimensions, KeelType
 from hullchange_api.wire.working_copy import ProblemFault
 
 Length = Annotated[float, Field(allow_inf_nan=False, gt=0.0, le=FARTHEST_M)]
@@ -54,6 +55,51 @@ class NineDimensions(Wire):
     transom_m: Annotated[
         float, Field(ge=0.0, le=FARTHEST_M, description="breadth at the deck; 0 if pointed")
     ]
+
+
+class FirstNumbers(Wire):
+    """What an owner knows of her boat before she measures anything; the rest is assumed."""
+
+    hull_type: HullType
+    length_m: Length
+    waterline_m: Length
+    beam_m: Length
+    displacement_kg: Annotated[
+        float, Field(gt=0.0, le=HEAVIEST_KG, description="all up, as she lies")
+    ]
+    water_density_kg_m3: Annotated[float, Field(ge=950.0, le=1250.0)] = 1025.0
+    draught_m: Length = Field(description="to the lowest point of the keel")
+    freeboard_forward_m: Length
+    freeboard_least_m: Length
+    freeboard_aft_m: Length
+    transom_m: Annotated[
+        float, Field(ge=0.0, le=FARTHEST_M, description="breadth at the deck; 0 if pointed")
+    ]
+    keel: KeelType
+
+    def dimensions(self) -> FirstDimensions:
+        """The same for the model."""
+        return FirstDimensions(
+            self.hull_type,
+            self.length_m,
+            self.waterline_m,
+            self.beam_m,
+            self.displacement_kg,
+            self.draught_m,
+            (self.freeboard_forward_m, self.freeboard_least_m, self.freeboard_aft_m),
+            self.transom_m,
+            self.keel,
+            self.water_density_kg_m3,
+        )
+
+
+class NewRefit(Wire):
+    """A new refit: her name, and her dimensions where they are known."""
+
+    name: Annotated[str, StringConstraints(max_length=200)]
+    dimensions: FirstNumbers | None = Field(
+        default=None, description="left out: an invented boat, to be replaced part by part"
+    )
 
 
 class TapeText(Wire):

@@ -55,12 +55,6 @@ class OfferedValue(Wire):
     value: JsonValue = Field(description="null takes away what is there")
 
 
-class NewRefit(Wire):
-    """The name of a new refit."""
-
-    name: Annotated[str, StringConstraints(max_length=200)]
-
-
 class CopiedRefit(Wire):
     """The name of a copy."""
 

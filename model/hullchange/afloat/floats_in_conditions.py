@@ -144,7 +144,7 @@ def _result(boat: Boat, row: FloatInCondition, old: FloatInCondition | None) -> 
         plus_minus=plus_minus(covariance),
         plus_minus_by=row.spread.method,
         sampled=sampled_upright(row.spread) if row.spread.doubtful else None,
-        shares=shares_of(row.causes, row.spread.slopes),
+        shares=shares_of(row.causes, row.spread.slopes, boat.hull.guessed),
         sinkage_mm=mm_of_m(plane.sinkage(amidships(boat))),
         sinkage_bow_mm=mm_of_m(plane.water_height(0.0)),
         sinkage_stern_mm=mm_of_m(plane.water_height(length)),

@@ -30,34 +30,45 @@ Cause: TypeAlias = tuple[str, FloatArray]
 """Its name, and the covariance (4, 4) of mass and moments that it adds."""
 
 
-def shares_of(causes: Sequence[Cause], slopes: Slopes) -> SharesResult:
+def shares_of(
+    causes: Sequence[Cause], slopes: Slopes, guessed: tuple[str, ...] = ()
+) -> SharesResult:
     """The causes that are worth most of each upright result's variance, largest first.
 
     Args:
-        causes: all there are but the lines.
+        causes: all there are but the hull's.
         slopes: of the float's results.
+        guessed: names of the appendages that are not measured.
     """
     answer = {
-        field: largest(causes, slopes.matrix[ROWS.index(row)]) for row, field in RESULTS.items()
+        field: largest(causes, slopes.matrix[ROWS.index(row)], guessed=guessed)
+        for row, field in RESULTS.items()
     }
     return SharesResult(**answer)
 
 
 def largest(
-    causes: Sequence[Cause], slope: FloatArray, most: int = MOST
+    causes: Sequence[Cause],
+    slope: FloatArray,
+    most: int = MOST,
+    guessed: tuple[str, ...] = (),
 ) -> tuple[ShareResult, ...]:
     """The causes that are worth most of one result's variance, largest first.
 
     Args:
-        causes: all there are but the lines.
+        causes: all there are but the hull's.
         slope: (4 + m,) derivatives of the result by mass [kg], moments [kg m] and the errors
-            of the lines; nan where there is none.
+            of the hull; nan where there is none.
         most: how many are listed.
+        guessed: names of the appendages that the last of those errors are of.
     """
     by_weight, by_error = slope[:NUMBERS], slope[NUMBERS:]
     of_numbers = np.reshape([of_numbers for _, of_numbers in causes], (-1, NUMBERS, NUMBERS))
-    variances = np.append(of_numbers @ by_weight @ by_weight, by_error @ by_error)
-    names = [*(name for name, _ in causes), LINES]
+    of_lines, of_bodies = np.split(by_error, [len(by_error) - len(guessed)])
+    of_weights = of_numbers @ by_weight @ by_weight
+    variances = np.concatenate([of_weights, [of_lines @ of_lines], of_bodies**2])
+    bodies = (f"hull.appendages.{name}" for name in guessed)
+    names = [*(name for name, _ in causes), LINES, *bodies]
     whole = variances.sum()
     if not whole > 0.0:
         return ()

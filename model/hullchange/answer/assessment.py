@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
+from hullchange.answer.assumed import AssumedResult, OwnFigures
 from hullchange.answer.changes import (
     ChangeResult,
     ItemResult,
@@ -347,6 +348,10 @@ class Assessment(Wire):
         default=(), description="room for ballast, and its fill"
     )
     findings: tuple[FindingResult, ...]
+    assumed: tuple[AssumedResult, ...] = Field(
+        default=(), description="what stands in for what is not measured yet, worst first"
+    )
+    own_figures: OwnFigures | None = Field(default=None, description=OLDER)
 
     @property
     def floats(self) -> tuple[ConditionResult, ...]:

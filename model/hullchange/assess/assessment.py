@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
 from itertools import chain
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from hullchange.afloat.at_rest import afloat_in_reference
 from hullchange.afloat.effects import (
@@ -40,6 +40,7 @@ from hullchange.answer.changes import (
 )
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
 from hullchange.assess import findings
+from hullchange.assess.assumed import assumed_of, own_figures
 from hullchange.assess.cockpits import cockpits_of
 from hullchange.assess.document_findings import input_check_findings
 from hullchange.assess.flooding import open_findings
@@ -117,6 +118,7 @@ def assessment(
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
+    as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -124,9 +126,8 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        hull=hull_result(boat),
+        **as_she_is,
         lines=None if only else lines_result(boat),
-        survey=survey_of(boat, as_surveyed, surveyed_row(boat, as_surveyed)),
         parts=effects.parts,
         replaced=effects.replaced,
         changes=effects.changes,
@@ -142,6 +143,18 @@ def assessment(
         voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers), missed, recorded),
     )
+
+
+def _as_she_is(boat: Boat, as_surveyed: AsSurveyed) -> dict[str, Any]:
+    """What is answered of her alone: hull, survey, what is assumed and how much is her own."""
+    row = surveyed_row(boat, as_surveyed)
+    assumed = assumed_of(boat, row)
+    return {
+        "hull": hull_result(boat),
+        "survey": survey_of(boat, as_surveyed, row),
+        "assumed": assumed,
+        "own_figures": own_figures(boat.document, assumed),
+    }
 
 
 def heeled_boats(boat: Boat, condition: str) -> HeeledBoats:

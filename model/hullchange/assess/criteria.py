@@ -8,6 +8,7 @@ from hullchange.afloat.heeled_uncertainty import HeeledSpread
 from hullchange.afloat.stability import Stability
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.heeled import CriterionResult, QuantityResult
+from hullchange.assess.assumed import reason_unjudged
 from hullchange.assess.criteria_uncertainty import with_doubt
 from hullchange.boat.boat import Boat
 from hullchange.criteria.catalogue import RULES
@@ -49,8 +50,9 @@ def criteria_of(
         if isinstance(one, CriterionOutcome)
     ]
     rules, outcomes = [rule for rule, _ in pairs], [one for _, one in pairs]
+    reason = reason_unjudged(boat.document)
     doubted = {
-        one.id: with_openings_known(boat, _as_elsewhere(one, spread, read))
+        one.id: _rests_on(with_openings_known(boat, _as_elsewhere(one, spread, read)), reason)
         for one in with_doubt(boat, heeled, spread, rules, outcomes)
     }
     return tuple(criterion_result(doubted.get(one.criterion.id, one)) for one in answers)
@@ -61,6 +63,13 @@ def with_openings_known(boat: Boat, found: CriterionOutcome) -> CriterionOutcome
     if boat.document.openings or found.flooding is None or not found.keeps_the_limit:
         return found
     return replace(found, remarks=(*found.remarks, NONE_DESCRIBED), undecided=True)
+
+
+def _rests_on(found: CriterionOutcome, reason: str) -> CriterionOutcome:
+    """To be confirmed where there is a reason not to judge."""
+    if not reason:
+        return found
+    return replace(found, remarks=(reason, *found.remarks), undecided=True)
 
 
 def _as_elsewhere(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from hullchange.assess.assumed import assumed_findings
 from hullchange.assess.findings import survey_findings
 from hullchange.assess.voids import void_findings
 from hullchange.boat import line_readings
@@ -32,6 +33,7 @@ def input_check_findings(
         yield from line_readings.reading_findings(boat.document)
     yield from boat.findings
     yield from _guessed_hull(boat)
+    yield from assumed_findings(boat, as_surveyed)
     yield from survey_findings(boat, as_surveyed)
     yield from reading_findings(boat, as_surveyed)
     yield from place_findings(boat)

@@ -75,15 +75,19 @@ def with_stability(
     read = answer.model_copy(update=_angles(boat, heeled) | _flooded(row, heeled))
     ends = [read.vanishing_angle_deg, read.downflooding_angle_deg]
     read = read.model_copy(update={"range_deg": min(end for end in ends if end is not None)})
-    spread = heeled_spread(row.spread, heeled, read)
+    spread, bodies = heeled_spread(row.spread, heeled, read), boat.hull.guessed
     full = read.model_copy(
         update={
             "righting_levers": _levers(heeled, spread.lever_sd()),
             "heeled_plus_minus": spread.plus_minus,
             "shares": read.shares.model_copy(
                 update={
-                    "vanishing_angle_deg": largest(row.causes, spread.slopes[VANISHING]),
-                    "greatest_gz_m": largest(row.causes, spread.slopes[GREATEST]),
+                    "vanishing_angle_deg": largest(
+                        row.causes, spread.slopes[VANISHING], guessed=bodies
+                    ),
+                    "greatest_gz_m": largest(
+                        row.causes, spread.slopes[GREATEST], guessed=bodies
+                    ),
                 }
             ),
             "sampled": spread.sampled,

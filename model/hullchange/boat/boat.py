@@ -11,6 +11,7 @@ from hullchange.boat.hull import hull_from
 from hullchange.boat.openings import opening_today
 from hullchange.boat.replaced_plates import old_entries, old_findings
 from hullchange.cache import cached, content_digest
+from hullchange.document.assumed import outside
 from hullchange.document.document import Allowances, Document
 from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece
@@ -70,8 +71,9 @@ class Boat:
             for name, opening in self.document.openings.items()
             if opening.boat in (None, "as_found")
         }
+        assumed = outside(self.document.assumed, OF_THE_REFIT)
         document = self.document.model_copy(
-            update={**_defaults(OF_THE_REFIT), "openings": openings}
+            update={**_defaults(OF_THE_REFIT), "openings": openings, "assumed": assumed}
         )
         none: Mapping[str, BuiltPart] = MappingProxyType({})
         return Boat(document, self.hull, self.existing, none, self.stands_for, (), ())
@@ -85,6 +87,7 @@ class Boat:
         ties = (opening.rises_with for opening in self.document.openings.values())
         tied = {tie.path.split(".")[0] for tie in ties if tie is not None}
         left = _defaults(name for name in OF_NO_FLOAT if name not in tied)
+        left["assumed"] = outside(self.document.assumed, (*OF_NO_FLOAT, "changes"))
         return replace(self, document=self.document.model_copy(update=left))
 
     @property

@@ -7,11 +7,11 @@ from typing import Literal
 
 import numpy as np
 
+from hullchange.boat.values import number_at
 from hullchange.boat.weights import NOTHING, Weight, WeightSum, sum_of_move, sum_of_weight
 from hullchange.document import items
 from hullchange.document.document import Allowances, Change, Document
 from hullchange.document.quantities import DocumentPoint, Reach
-from hullchange.document.values import number_at
 from hullchange.geometry.surface import MassProperties
 from hullchange.materials import PROVENANCE
 

@@ -1,9 +1,11 @@
 """The hull of the document, built by the hull room and kept by what made it."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from hullchange.cache import cached
 from hullchange.document import sections
+from hullchange.document.assumed import holds_assumed
 from hullchange.document.document import Document
 from hullchange.errors import DocumentError, Fault
 from hullchange.hull.appendages import AppendageInput
@@ -18,13 +20,17 @@ def hull_from(document: Document) -> Hull:
     Raises:
         DocumentError: with every fault of lines and appendages, each at its path.
     """
-    return _hull(document.hull)
+    names = document.hull.appendages
+    guessed = (
+        name for name in names if holds_assumed(f"hull.appendages.{name}", document.assumed)
+    )
+    return _hull(document.hull, tuple(guessed))
 
 
 @cached(8)
-def _hull(measured: sections.DocumentHull) -> Hull:
+def _hull(measured: sections.DocumentHull, guessed: tuple[str, ...]) -> Hull:
     try:
-        return hull_of(hull_input(measured))
+        return hull_of(replace(hull_input(measured), guessed=guessed))
     except DocumentError as error:
         faults = (Fault(f.code, f"hull.{f.place}", f.sentence) for f in error.faults)
         raise DocumentError(tuple(faults)) from error

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from hullchange.answer.wire import Stage
+from hullchange.boat.values import number_at
 from hullchange.document.document import Document
 from hullchange.document.items import DocumentOpening
-from hullchange.document.values import number_at
 from hullchange.geometry.frame import FloatArray
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from pydantic import JsonValue
 
+from hullchange.document.assumed import KEY, assumed_by_both
 from hullchange.document.matching import PlainDocument, Steps
 from hullchange.errors import ModelError
 
@@ -34,10 +35,14 @@ class ValueChange:
 def differences(before: PlainDocument, after: PlainDocument) -> tuple[ValueChange, ...]:
     """Every value that differs, in the order of the second document, what went last.
 
+    What is assumed follows from the values that were set: it is told where it alone differs.
+
     >>> [(d.path, d.before, d.after) for d in differences({"a": {"b": 1}}, {"a": {"b": 2}})]
     [('a.b', 1, 2)]
     """
-    return tuple(_differences((), before, after))
+    found = tuple(_differences((), before, after))
+    values = tuple(change for change in found if change.steps != (KEY,))
+    return values or found
 
 
 def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> PlainDocument:
@@ -49,7 +54,8 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
     Raises:
         ModelError: ``edited-on-both-sides``, naming what both changed.
     """
-    mine, other = differences(base, ours), differences(base, theirs)
+    three = [{**document, KEY: None} for document in (base, ours, theirs)]
+    mine, other = differences(three[0], three[1]), differences(three[0], three[2])
     theirs_by_steps = {change.steps: change for change in other}
     met = [one for one in mine if _meets(one, theirs_by_steps, other)]
     if met:
@@ -59,7 +65,7 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
     for change in mine:
         if change.steps not in theirs_by_steps:
             document = _with(document, change.steps, change.after)
-    return document
+    return _with(document, (KEY,), [*assumed_by_both(base, ours, theirs)] or None)
 
 
 def in_words(changes: list[ValueChange]) -> str:

@@ -6,6 +6,7 @@ in words (a water by name, one number for an even thickness) is read into number
 
 import re
 from collections.abc import Mapping
+from operator import not_
 from typing import Annotated, Literal
 
 from pydantic import Field, JsonValue, model_validator
@@ -222,6 +223,13 @@ class Document(Section):
     cutting: CuttingTerms = Field(default=CuttingTerms(), description="agreed with the cutter")
     launch: Launch = Field(default=Launch(), description="readings after the launch")
     trials: Trials = Field(default=Trials(), description="what is tried afloat")
+    assumed: tuple[Path, ...] = Field(
+        default=(),
+        max_length=5000,
+        description="paths of values that stand in for what is not measured yet; what somebody "
+        "sets is taken off",
+        exclude_if=not_,  # so that a document without them keeps its hash
+    )
 
     @model_validator(mode="before")
     @classmethod

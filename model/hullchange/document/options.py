@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 from pydantic import JsonValue
 
+from hullchange.document.assumed import with_own_value
 from hullchange.document.grammar import suggestion
 from hullchange.document.matching import PlainDocument, Steps
 from hullchange.document.paths import steps_of, with_value, written_at
@@ -36,9 +37,11 @@ def with_option(document: Mapping[str, JsonValue], name: str | None) -> PlainDoc
     for change, added in _group(option, "adds").items():
         changes[change] = _merged(changes.get(change), added)
     result: PlainDocument = {**document, "changes": changes} if changes else dict(document)
+    for change in _group(option, "adds"):
+        result = with_own_value(document, result, f"changes.{change}")
     for path, value in _group(option, "set").items():
         try:
-            result = with_value(result, path, value)
+            result = with_own_value(result, with_value(result, path, value), path)
         except ModelError as error:
             raise ModelError(error.code, str(error), f"options.{name}.set") from error
     return result
@@ -63,7 +66,7 @@ def with_option_value(
         ModelError: unknown-option, unknown-path.
     """
     if name is None or steps_of(document, path)[:1] == ("options",):
-        return with_value(document, path, value)
+        return with_own_value(document, with_value(document, path, value), path)
     seen = with_option(document, name)
     wanted = with_value(seen, path, value)
     steps = steps_of(seen, path)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from pydantic import JsonValue
 
+from hullchange.document.assumed import path_faults
 from hullchange.document.grammar import suggestion
 from hullchange.document.matching import PlainDocument, last_step, matches, words_at
 from hullchange.document.paths import value_at
@@ -21,7 +22,7 @@ ONE_OF = {"openings": "opening", "conditions": "condition", "targets": "target"}
 def reference_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
     """What points to nothing, to itself, or twice to what can be taken only once."""
     plain = dict(document)
-    for examine in (_names, _heights, _results, _rings, _taken_twice, _equal_ids):
+    for examine in (_names, _heights, _results, _rings, _taken_twice, _equal_ids, path_faults):
         yield from examine(plain)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pydantic import BaseModel
 
 from hullchange.document import items
+from hullchange.document.assumed import holds_assumed
 from hullchange.document.document import Document
 from hullchange.document.quantities import AXES, index_of
 from hullchange.explain.constants import LIQUID_CONSTANTS, water_constant
@@ -19,6 +20,7 @@ from hullchange.explain.record import (
 )
 
 MOST = 60
+ASSUMED = "assumed"
 WAYS = {
     "x": "x aft",
     "y": "y to starboard",
@@ -34,6 +36,7 @@ SAID = {
     "guessed": "Guessed: weigh or measure it where it matters.",
     "inclining": "Handed down from an earlier inclining.",
     "measured": "Measured on this boat.",
+    "assumed": "Assumed until it is measured on this boat.",
     "given": "Given in the document: the owner's own figure or choice.",
 }
 """Where a figure is from, in a sentence."""
@@ -108,6 +111,7 @@ def explained_entry(document: Document, path: str) -> Explanation | None:
         grade=from_,
         note=_note(entry),
         entered=entry.path,
+        assumed=from_ == ASSUMED,
     )
 
 
@@ -123,8 +127,9 @@ def entry_ingredient(document: Document, symbol: str, path: str) -> Ingredient |
         name=", ".join(filter(None, (_name(entry), owner))),
         value=number,
         unit="" if number is None else unit_in(entry.path),
-        words=_words(entry.value) if number is None else _from_words(entry),
+        words=_words(entry) if number is None else _from_words(entry),
         path=f"{ENTERED}{path}",
+        assumed=_is_assumed(entry),
     )
 
 
@@ -133,15 +138,24 @@ def _number(value: object) -> float | None:
     return float(value) if is_number else None  # type: ignore[arg-type]
 
 
-def _words(value: object) -> str:
+def _words(entry: EnteredValue) -> str:
+    value, words = entry.value, ""
     if isinstance(value, str | bool):
-        return str(value)
-    if isinstance(value, tuple | Mapping):
-        return f"{len(value)} entries"
-    return ""
+        words = str(value)
+    elif isinstance(value, tuple | Mapping):
+        words = f"{len(value)} entries"
+    return ", ".join(filter(None, (words, ASSUMED if _is_assumed(entry) else "")))
+
+
+def _is_assumed(entry: EnteredValue) -> bool:
+    """Whether a value is assumed, or something in it."""
+    document = entry.within[0]
+    return isinstance(document, Document) and holds_assumed(entry.path, document.assumed)
 
 
 def _from_words(entry: EnteredValue) -> str:
+    if _is_assumed(entry):
+        return ASSUMED
     given = getattr(entry.within[-1], "from_", None)
     return str(given) if given else ""
 
@@ -184,6 +198,8 @@ def _meaning(entry: EnteredValue) -> str:
 
 
 def _from(entry: EnteredValue) -> str:
+    if _is_assumed(entry):
+        return ASSUMED
     given = next((f for f in _nearest(entry, "from_") if isinstance(f, str)), "")
     if given in SAID:
         return given
@@ -244,13 +260,15 @@ def _inside(entry: EnteredValue) -> Iterator[Ingredient]:
     for key, inner in list(named.items())[:MOST]:
         path = f"{entry.path}.{key}"
         number = _number(inner)
+        below = EnteredValue(path, inner, (*entry.within, value))
         yield Ingredient(
             symbol="",
-            name=_name(EnteredValue(path, inner, (*entry.within, value))),
+            name=_name(below),
             value=number,
             unit="" if number is None else unit_in(path),
-            words=_words(inner) if number is None else "",
+            words=_words(below) if number is None or _is_assumed(below) else "",
             path=f"{ENTERED}{path}",
+            assumed=_is_assumed(below),
         )
 
 

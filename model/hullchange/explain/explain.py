@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from hullchange.answer.assessment import Assessment
+from hullchange.document.assumed import holds_assumed
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange.explain import constants, entered
@@ -23,6 +24,7 @@ from hullchange.explain.record import (
     unit_in,
 )
 from hullchange.explain.rules_afloat import AFLOAT
+from hullchange.explain.rules_assumed import ASSUMED
 from hullchange.explain.rules_criteria import CRITERIA
 from hullchange.explain.rules_criterion_doubt import CRITERION_DOUBT
 from hullchange.explain.rules_doubt import DOUBT
@@ -47,6 +49,7 @@ RULES: Rules = {
     **CRITERIA,
     **CRITERION_DOUBT,
     **DOUBT,
+    **ASSUMED,
 }
 """The rule of each kind of figure, by its pattern."""
 CURVES = ("righting_levers", "wells_full", "held")
@@ -65,7 +68,7 @@ def explanation(answer: Assessment, document: Document, path: str) -> Explanatio
     Raises:
         ModelError: ``unknown-path``; ``no-value`` where the figure does not exist here.
     """
-    return _opened(answer, document, partial(spot_at, answer), path)
+    return _opened(answer, document, partial(spot_at, answer), path, {})
 
 
 def explanations(answer: Assessment, document: Document) -> Iterator[Explanation]:
@@ -75,9 +78,9 @@ def explanations(answer: Assessment, document: Document) -> Iterator[Explanation
     """
     index = {spot.path: spot for spot in figures(answer)}
     waiting = [spot.path for spot in index.values() if not _is_of_curve(spot)]
-    seen = set(waiting)
+    seen, known_assumed = set(waiting), dict[str, bool]()
     while waiting:
-        opened = _opened(answer, document, index.get, waiting.pop())
+        opened = _opened(answer, document, index.get, waiting.pop(), known_assumed)
         yield opened
         further = {one.path for one in opened.inputs} - seen
         seen |= further
@@ -89,13 +92,17 @@ def _is_of_curve(spot: AnswerPlace) -> bool:
 
 
 def _opened(
-    answer: Assessment, document: Document, find: Callable[[str], AnswerPlace | None], path: str
+    answer: Assessment,
+    document: Document,
+    find: Callable[[str], AnswerPlace | None],
+    path: str,
+    known_assumed: dict[str, bool],
 ) -> Explanation:
     if path.startswith(CONSTANTS):
         return _constant(path)
     spot = None if path.startswith(ENTERED) else find(path)
     if spot is not None and spot.number is not None:
-        return _figure(ExplanationRequest(answer, document, find, spot))
+        return _figure(ExplanationRequest(answer, document, find, spot, known_assumed))
     if spot is not None and spot.value is None:
         sentence = "There is no such figure here: a finding says why, or it is still to come."
         raise ModelError("no-value", sentence, path)
@@ -125,7 +132,18 @@ def _figure(asked: ExplanationRequest) -> Explanation:
         grade=rule.basis.grade,
         note=rule.note,
         entered="",
+        assumed=_rests_on_assumed(asked),
     )
+
+
+def _rests_on_assumed(asked: ExplanationRequest) -> bool:
+    """Whether anything that a figure is made from, down to the document, is assumed."""
+    if not asked.document.assumed or asked.spot.pattern in ASSUMED:
+        return False
+    path, known = asked.spot.path, asked.known_assumed
+    if path not in known:
+        known[path] = any(one.assumed for one in _inputs(_rule(asked), asked))
+    return known[path]
 
 
 def _rule(asked: ExplanationRequest) -> Derivation:
@@ -155,9 +173,26 @@ def _of(spot: AnswerPlace) -> str:
 def _inputs(rule: Derivation, asked: ExplanationRequest) -> Iterator[Ingredient]:
     for listed in rule.inputs:
         for one in (listed,) if isinstance(listed, InputPath) else listed(asked):
-            ingredient = one if isinstance(one, Ingredient) else _ingredient(one, asked)
+            ingredient = (
+                _placed(one, asked) if isinstance(one, Ingredient) else _ingredient(one, asked)
+            )
             if ingredient is not None:
                 yield ingredient
+
+
+def _placed(listed: Ingredient, asked: ExplanationRequest) -> Ingredient:
+    """An ingredient that a rule lists by itself, marked where it is assumed."""
+    place = listed.path.removeprefix(ENTERED)
+    if not asked.document.assumed:
+        return listed
+    if place != listed.path:
+        assumed = holds_assumed(place, asked.document.assumed)
+    else:
+        spot = asked.find(listed.path)
+        if spot is None or spot.number is None:
+            return listed
+        assumed = _rests_on_assumed(replace(asked, spot=spot))
+    return listed.model_copy(update={"assumed": True}) if assumed else listed
 
 
 def _ingredient(ask: InputPath, asked: ExplanationRequest) -> Ingredient | None:
@@ -181,6 +216,7 @@ def _ingredient(ask: InputPath, asked: ExplanationRequest) -> Ingredient | None:
         unit=_unit(rule, spot),
         words="",
         path=spot.path,
+        assumed=_rests_on_assumed(other),
     )
 
 

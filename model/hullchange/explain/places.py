@@ -26,6 +26,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "PointOffResult": ("place",),
     "OpeningResult": ("id", "side"),
     "ShareResult": ("cause",),
+    "AssumedResult": ("path",),
     "WaterfallStep": ("change",),
     "ItemResult": ("path",),
     "LoadedResult": ("path",),

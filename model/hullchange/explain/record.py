@@ -1,7 +1,7 @@
 """What an explanation is, and the rules it is made from: data, one per kind of figure."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isfinite
 
 from pydantic import Field
@@ -27,6 +27,9 @@ class Ingredient(Wire):
     unit: str
     words: str = Field(description="what it is besides or instead of its number, or empty")
     path: str = Field(description="opens in turn")
+    assumed: bool = Field(
+        default=False, description="whether it is assumed, or something it is made from is"
+    )
 
 
 class Explanation(Wire):
@@ -44,6 +47,7 @@ class Explanation(Wire):
     grade: str = Field(description="how the figure comes about, or how well its text is known")
     note: str
     entered: str = Field(description="path in the document where it is entered, or empty")
+    assumed: bool = Field(default=False, description="as of an ingredient")
 
 
 @dataclass(frozen=True)
@@ -88,12 +92,14 @@ class ExplanationRequest:
         document: what that is the answer to.
         find: what stands at a path of the answer.
         spot: the figure.
+        known_assumed: whether figures rest on what is assumed, by path, as far as was asked.
     """
 
     answer: Assessment
     document: Document
     find: Callable[[str], AnswerPlace | None]
     spot: AnswerPlace
+    known_assumed: dict[str, bool] = field(default_factory=dict)
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -33,6 +33,7 @@ class HullInput:
         appendages: keel, skeg, rudder; each is cut by those before it.
         plating: thickness [m] of each zone of plating, by its name.
         exactness: of the lines.
+        guessed: names of the appendages that are not measured.
     """
 
     lines: tuple[LineInput, ...]
@@ -41,6 +42,7 @@ class HullInput:
     appendages: tuple[AppendageInput, ...] = ()
     plating: tuple[tuple[str, float], ...] = ()
     exactness: Exactness = AS_MEASURED
+    guessed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,6 +71,7 @@ class Hull:
         appendages: by name, cut to the hull and to one another.
         plating: thickness [m] of each zone, by name.
         exactness: of the lines as measured.
+        guessed: names of the appendages that are not measured.
     """
 
     lines: Lines
@@ -77,6 +80,7 @@ class Hull:
     appendages: MappingProxyType[str, Appendage]
     plating: MappingProxyType[str, float]
     exactness: Exactness = AS_MEASURED
+    guessed: tuple[str, ...] = ()
 
     @cached_property
     def key(self) -> str:
@@ -93,12 +97,14 @@ class Hull:
             )
         if self.exactness != AS_MEASURED:
             found.update(repr(self.exactness).encode())
+        if self.guessed:
+            found.update(repr(self.guessed).encode())
         return found.hexdigest()
 
     @cached_property
     def bare(self) -> "Hull":
         """The canoe body without appendages: all that parts are fitted to."""
-        return replace(self, appendages=MappingProxyType({}))
+        return replace(self, appendages=MappingProxyType({}), guessed=())
 
     @property
     def surface(self) -> Surface:
@@ -270,4 +276,5 @@ def hull_of(given: HullInput, triangles: int = FLOATING_TRIANGLES) -> Hull:
         MappingProxyType({part.name: part for part in appendages}),
         MappingProxyType(dict(given.plating)),
         given.exactness,
+        given.guessed,
     )

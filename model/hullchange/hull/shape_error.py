@@ -7,6 +7,7 @@ from typing import TypeAlias
 import numpy as np
 
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
+from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
 from hullchange.hull.lines import READING_SD, HullLine, Lines, splined
 from hullchange.hull.mesh import HullMesh, coarse_mesh
@@ -22,6 +23,8 @@ SPLINE_SHARE = 0.1
 On a fair hull measured at 7 to 21 stations the spline's own error was a hundredth of the
 straight line's or less, on a harsh one less than a tenth (own trial): a tenth is careful.
 """
+GUESSED_SHARE = 0.3
+"""One standard deviation of an appendage's volume by proportions; an own choice."""
 LENGTHWISE, A_POINT, AT_MOST = 40, 4, 160
 """Divisions lengthwise of the mesh that errors are taken on: so many at least, so many for each
 point of a line, and so many at most. Against ten times as many, deviations are the same within
@@ -50,16 +53,18 @@ class ShapeErrors:
         moves: of each line (e, n, 3) [m] movement of its points, at the mesh's fractions, with
             one standard deviation of each reading's error.
         method: (k, n, 3) [m] the same of all lines with the error of splining.
+        guessed: appendages whose volume is not measured, an error for each, the last of all.
     """
 
     mesh: HullMesh
     moves: tuple[FloatArray, ...]
     method: FloatArray
+    guessed: tuple[Surface, ...] = ()
 
     @property
     def count(self) -> int:
         """Number of errors."""
-        return sum(map(len, self.moves)) + 1
+        return sum(map(len, self.moves)) + 1 + len(self.guessed)
 
     def below(self, plane: WaterPlane) -> FloatArray:
         """(4, m) volume [m^3] and first moments x, y, z [m^4] that each adds under a plane."""
@@ -72,7 +77,10 @@ class ShapeErrors:
         pulls = np.concatenate([self._whole[whole], _pulls(body.vertices, cut)])
         columns = pulls.reshape(-1, 12).T
         gradient = np.array([np.bincount(own, c, len(body.vertices)) for c in columns])
-        return self._by_error(gradient.reshape(4, 3, -1).transpose(0, 2, 1))
+        of_lines = self._by_error(gradient.reshape(4, 3, -1).transpose(0, 2, 1))
+        if not self.guessed:
+            return of_lines
+        return np.hstack([of_lines, *(_swollen(one, plane) for one in self.guessed)])
 
     @cached_property
     def _whole(self) -> FloatArray:
@@ -93,7 +101,7 @@ class ShapeErrors:
         across = np.array([0.0, plane.up[2], -plane.up[1]])
         along = (plane, centre, across / float(np.linalg.norm(across)))
         gradient = _waterline_gradient(body.vertices, body.faces, *along)
-        return np.asarray(self._by_error(gradient[None])[0])
+        return np.append(self._by_error(gradient[None])[0], np.zeros(len(self.guessed)))
 
     def _by_error(self, of_vertices: FloatArray) -> FloatArray:
         """(q, m) changes of q figures whose derivatives by the vertices are (q, v, 3)."""
@@ -135,7 +143,20 @@ def shape_errors(
             by_error = by_error[:, ::2]  # its half-breadth is zero
         moves.append(by_error.reshape(-1, *by_error.shape[2:]))
     method = SPLINE_SHARE * straight_line_moves(hull.lines, mesh.fractions)
-    return ShapeErrors(mesh, tuple(moves), method)
+    guessed = tuple(hull.appendages[name].surface for name in hull.guessed)
+    return ShapeErrors(mesh, tuple(moves), method, guessed)
+
+
+def _swollen(body: Surface, plane: WaterPlane) -> FloatArray:
+    """(4, 1) volume [m^3] and first moments [m^4] that one error of an appendage's adds.
+
+    It is taken whole at its centre, by the share of its corners under the plane.
+    """
+    wet = float(np.mean(plane.height_above(body.vertices) < 0.0))
+    a, b, c = body.vertices[body.faces].transpose(1, 0, 2)
+    six = np.einsum("fd,fd->f", a, np.cross(b, c))  # times the volume below each face
+    whole = np.concatenate([[six.sum() / 6.0], six @ (a + b + c) / 24.0])
+    return np.asarray(GUESSED_SHARE * wet * whole[:, None])
 
 
 def running_moves(fractions: FloatArray) -> FloatArray:

@@ -9,11 +9,11 @@ import numpy as np
 from hullchange.answer.cautions import COMMON_PRACTICE
 from hullchange.boat.boat import Boat
 from hullchange.boat.built import PARTS_HELD, BuiltPart
+from hullchange.boat.values import number_at
 from hullchange.cache import cached
 from hullchange.document import items
 from hullchange.document.document import Change
 from hullchange.document.quantities import DocumentPoint
-from hullchange.document.values import number_at
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import BoolArray, FloatArray

@@ -18,8 +18,8 @@ from refits import (
 
 from hullchange.assess.assessment import assessment, document_hash
 from hullchange.boat.profile import profile_of
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
+from hullchange.start.invented import starting_document
 
 STATE = "survey-state"
 EFFECT = {"sinkage_mm": 0, "trim_mm": 0, "heel_deg": 0, "vcg_mm": 0, "gm_mm": 0}
@@ -107,6 +107,7 @@ INTERFACE = {
 # what the document does not say of an opening, a rule that asks for no downflooding or that a
 # higher centre of gravity does not touch, the plus/minus of what is not measured
 NOT_THERE = {
+    "next",
     "option",
     "rolls",
     "wells_full",

@@ -4,8 +4,8 @@ import pytest
 from refits import SALTMARROW, barge_document, boat, problems_of
 
 from hullchange.assess.check import check_document, require_afloat
-from hullchange.document.start import starting_document
 from hullchange.errors import DocumentError
+from hullchange.start.invented import starting_document
 
 
 def written(folder, text):

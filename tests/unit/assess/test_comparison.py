@@ -7,8 +7,8 @@ from hullchange.assess.comparison import compared
 from hullchange.boat.boat import boat_of
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of
-from hullchange.document.start import starting_document
 from hullchange.document.yaml_text import parsed
+from hullchange.start.invented import starting_document
 
 MOTOR = "changes.drive.adds.motor.mass_kg"
 SHELF = "changes.drive.parts.battery-shelf"

@@ -16,9 +16,9 @@ from hullchange.document.lines_file import plain_lines
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of, read_document
 from hullchange.document.sections import Survey, Water
-from hullchange.document.start import starting_document
 from hullchange.errors import DocumentError
 from hullchange.hull.lines_csv import COLUMNS
+from hullchange.start.invented import starting_document
 
 EXAMPLE = Path(__file__).parents[3] / "examples/saltmarrow.yaml"
 JARGON = ("Input ", "valid", "type=", "pydantic", "tuple", "dict", "NoneType", "field")

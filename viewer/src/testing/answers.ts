@@ -102,7 +102,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   rolls: null,
   targets: [],
   record: { state: 'held', parts: [] },
-  voids: [],
+  ...{ voids: [], assumed: [], own_figures: null },
   findings: [],
   ...more,
 });

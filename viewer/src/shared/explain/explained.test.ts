@@ -5,7 +5,7 @@ import { figureWords, gradeWords, inputWords, pathsUp, stepOf, whereEntered } fr
 const figure = (value: number | null, unit: string, plus_minus: number | null = null) =>
   figureWords({ value, unit, plus_minus });
 const input = (value: number | null, unit: string) =>
-  inputWords({ symbol: '', name: '', value, unit, words: '', path: '' });
+  inputWords({ symbol: '', name: '', value, unit, words: '', path: '', assumed: false });
 
 test('a figure is rounded to its plus/minus, and says it', () => {
   assert.equal(figure(13621.11, 'kg', 118.6), '13,620 ± 120 kg');

@@ -11,5 +11,5 @@ def starting_document(name: str) -> str:
     Args:
         name: of the boat.
     """
-    start = files("hullchange.document").joinpath("start.yaml").read_text(encoding="utf-8")
-    return start.replace("@NAME@", flow_text(name))
+    text = files("hullchange.start").joinpath("invented.yaml").read_text(encoding="utf-8")
+    return text.replace("@NAME@", flow_text(name))

@@ -1,0 +1,1 @@
+"""The documents a refit begins with: an invented boat, or dimensions and proportions."""
