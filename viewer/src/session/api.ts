@@ -5,6 +5,7 @@ import type {
   Edit,
   ExampleCard,
   Explanation,
+  FirstNumbers,
   Frozen,
   Outline,
   PartKind,
@@ -129,8 +130,8 @@ export const refits = () => ask<readonly RefitCard[]>('/api/refits');
 export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
 export const grammar = () => ask<DocumentGrammar>('/api/grammar');
 export const cautions = () => ask<readonly Caution[]>('/api/cautions');
-export const beginRefit = (name: string) =>
-  ask<RefitCard>('/api/refits', { method: 'POST', body: { name } });
+export const beginRefit = (name: string, dimensions: FirstNumbers | null) =>
+  ask<RefitCard>('/api/refits', { method: 'POST', body: { name, dimensions } });
 
 export const copyRefit = (refit: string, name: string) =>
   ask<RefitCard>(addressOf(refit, 'copy'), { method: 'POST', body: { name } });

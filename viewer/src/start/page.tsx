@@ -1,8 +1,11 @@
 /** Where an owner's own boat begins: what to have at hand, then each step in order. */
+import type { AssumedResult } from '../contract.ts';
 import { useBoat, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
-import { SECTIONS } from '../shared/boat/sections.ts';
+import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
+import { number } from '../shared/words/numbers.ts';
+import { count, title } from '../shared/words/plain-words.ts';
 import { Picture } from './pictures.tsx';
 import { AT_HAND, STEPS, type Step } from './steps.ts';
 
@@ -42,23 +45,41 @@ export function StartPage() {
   );
 }
 
-/** How far she is the owner's own, and what to measure next. */
+/** How far she is the owner's own, what the rest costs, and what to measure next. */
 function OwnFigures() {
-  const { document } = useBoat();
+  const { working } = useBoat();
   const { route } = useRoute();
-  const assumed = assumedIn(document);
-  if (assumed.length === 0) return <p>Every figure of hers is yours.</p>;
-  const next = STEPS.find((step) => statusOf(document, stepPaths(step), assumed) === 'assumed');
+  const { own_figures: own, assumed } = working.assessment;
+  if (!own) return <p>Counting her figures…</p>;
+  if (assumed.length === 0) return <p>All {own.all} figures of hers are yours.</p>;
+  const section = own.next ? sectionOf(own.next.path) : undefined;
   return (
-    <p>
-      <b>{assumed.length} of her figures or groups of figures are assumed.</b>{' '}
-      {next && (
-        <a href={hashOf({ ...route, page: 'boat', section: next.section })}>
-          Measure next: {next.title.toLowerCase()}
-        </a>
-      )}
-    </p>
+    <section class="own-figures" aria-label="How far she is yours">
+      <p>
+        <b>
+          {own.yours} of {own.all} figures are yours.
+        </b>{' '}
+        {own.next && section && (
+          <a href={hashOf({ ...route, page: 'boat', section })}>Measure next: {own.next.words}</a>
+        )}
+      </p>
+      <ul>
+        {assumed.map((one) => (
+          <li key={one.path}>
+            {title(one.words)}: {count(one.figures, 'figure')} assumed{costWords(one)}
+          </li>
+        ))}
+      </ul>
+    </section>
   );
+}
+
+/** What an assumption costs in plus/minus. */
+function costWords({ plus_minus: cost }: AssumedResult): string {
+  if (!cost) return '';
+  const gm = `±${number(cost.gm_m * 1000, 1)} mm of GM`;
+  const kg = `±${number(cost.displacement_kg, 10)} kg`;
+  return `, ${gm}, ${kg}, ±${number(cost.trim_mm, 1)} mm of trim`;
 }
 
 const stepPaths = (step: Step) => step.paths ?? SECTIONS[step.section].paths;

@@ -5,8 +5,7 @@ import { useBoat } from '../../session/context.tsx';
 import { dimensionLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
-import { ShortInput } from '../../shared/fields/short-input.tsx';
-import { dimensionsIn, HULL_TYPES, MAIN_DIMENSIONS } from '../../shared/input/main-dimensions.ts';
+import { HullDimensions, hullDimensionsIn } from '../../shared/input/main-dimensions.tsx';
 import { Preview } from './preview.tsx';
 
 export function DimensionsSource() {
@@ -16,7 +15,7 @@ export function DimensionsSource() {
   const { busy, wrong, run } = useAction();
   const guess = (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
-    const { given, trouble } = dimensionsIn(new FormData(event.currentTarget));
+    const { given, trouble } = hullDimensionsIn(new FormData(event.currentTarget));
     setMissing(trouble);
     setPreview(undefined);
     if (given) void run(async () => setPreview(await dimensionLines(refit, given)));
@@ -27,19 +26,7 @@ export function DimensionsSource() {
         Lines of a usual boat of this size: good for trends and for kilograms per centimetre, not
         for stability. Measured lines take their place later, one by one.
       </p>
-      <label>
-        <span>type of hull</span>
-        <select name="hull_type">
-          {HULL_TYPES.map(([type, words]) => (
-            <option key={type} value={type}>
-              {words}
-            </option>
-          ))}
-        </select>
-      </label>
-      {MAIN_DIMENSIONS.map(([name, label]) => (
-        <ShortInput key={name} name={name} label={label} />
-      ))}
+      <HullDimensions />
       <button type="submit" disabled={busy}>
         Guess her lines
       </button>

@@ -5,13 +5,21 @@ interface Props {
   readonly name: string;
   readonly label: string;
   readonly value?: string;
+  /** Whether the browser asks for it by itself. */
+  readonly isRequired?: boolean;
 }
 
-export function ShortInput({ name, label, value = '' }: Props) {
+export function ShortInput({ name, label, value = '', isRequired = true }: Props) {
   return (
     <label class="short">
       <span>{label}</span>
-      <input name={name} inputMode="decimal" autocomplete="off" required defaultValue={value} />
+      <input
+        name={name}
+        inputMode="decimal"
+        autocomplete="off"
+        required={isRequired}
+        defaultValue={value}
+      />
     </label>
   );
 }

@@ -1,0 +1,124 @@
+/** The main dimensions a first guess is made from. */
+import type { FirstNumbers, NineDimensions } from '../../contract.ts';
+import { numberIn, ShortInput } from '../fields/short-input.tsx';
+import { NUMBER_WANTED } from '../words/numbers.ts';
+
+const HULL_TYPES: readonly (readonly [FirstNumbers['hull_type'], string])[] = [
+  ['single-chine', 'single chine'],
+  ['multi-chine', 'two chines or more'],
+  ['round', 'round bilge'],
+  ['canoe-stern', 'chines and a pointed stern'],
+];
+const KEELS: readonly (readonly [FirstNumbers['keel'], string])[] = [
+  ['fin', 'fin keel'],
+  ['long', 'long keel'],
+  ['twin', 'twin keels'],
+];
+
+const LENGTHS = [
+  ['length_m', 'length over all, m'],
+  ['waterline_m', 'length of the waterline, m'],
+  ['beam_m', 'greatest beam, m'],
+] as const;
+const HEIGHTS = [
+  ['freeboard_forward_m', 'freeboard at the stem, m'],
+  ['freeboard_least_m', 'least freeboard, m'],
+  ['freeboard_aft_m', 'freeboard at the stern, m'],
+  ['transom_m', 'breadth of the transom at the deck, m (0 where it is pointed)'],
+] as const;
+const OF_THE_HULL = [
+  ...LENGTHS,
+  ['displacement_kg', 'displacement without keel and rudder, kg'],
+  ...HEIGHTS,
+] as const;
+const OF_THE_BOAT = [
+  ...LENGTHS,
+  ['displacement_kg', 'displacement as she lies, kg'],
+  ['draught_m', 'draught, m'],
+  ...HEIGHTS,
+] as const;
+
+type Labels = readonly (readonly [name: string, label: string])[];
+
+function Choice({ name, label, choices }: { name: string; label: string; choices: Labels }) {
+  return (
+    <label>
+      <span>{label}</span>
+      <select name={name}>
+        {choices.map(([key, words]) => (
+          <option key={key} value={key}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+const Numbers = ({ fields }: { fields: Labels }) => (
+  <>
+    {fields.map(([name, label]) => (
+      <ShortInput key={name} name={name} label={label} isRequired={false} />
+    ))}
+  </>
+);
+
+/** The inputs of a hull's main dimensions, and of a whole boat's. */
+export const HullDimensions = () => (
+  <>
+    <Choice name="hull_type" label="type of hull" choices={HULL_TYPES} />
+    <Numbers fields={OF_THE_HULL} />
+  </>
+);
+export const BoatDimensions = () => (
+  <>
+    <Choice name="hull_type" label="type of hull" choices={HULL_TYPES} />
+    <Choice name="keel" label="keel" choices={KEELS} />
+    <Numbers fields={OF_THE_BOAT} />
+  </>
+);
+
+interface Read<T> {
+  readonly given?: T;
+  /** What is still to be filled in. */
+  readonly trouble: string;
+  /** Whether nothing was filled in. */
+  readonly isEmpty: boolean;
+}
+
+function read(data: FormData, fields: Labels) {
+  const missing = fields.filter(([name]) => !Number.isFinite(numberIn(data, name)));
+  const labels = missing.map(([, label]) => label.replace(/, (m|kg).*/, ''));
+  return {
+    isEmpty: fields.every(([name]) => String(data.get(name) ?? '').trim() === ''),
+    trouble:
+      labels.length === 0 ? '' : `Still to fill in: ${labels.join('; ')}. Type ${NUMBER_WANTED}.`,
+  };
+}
+
+const hullIn = (data: FormData): NineDimensions => ({
+  hull_type: HULL_TYPES.find(([one]) => one === data.get('hull_type'))?.[0] ?? 'single-chine',
+  length_m: numberIn(data, 'length_m'),
+  waterline_m: numberIn(data, 'waterline_m'),
+  beam_m: numberIn(data, 'beam_m'),
+  displacement_kg: numberIn(data, 'displacement_kg'),
+  water_density_kg_m3: 1025,
+  freeboard_forward_m: numberIn(data, 'freeboard_forward_m'),
+  freeboard_least_m: numberIn(data, 'freeboard_least_m'),
+  freeboard_aft_m: numberIn(data, 'freeboard_aft_m'),
+  transom_m: numberIn(data, 'transom_m'),
+});
+
+/** The main dimensions of a hull, as a form has them. */
+export function hullDimensionsIn(data: FormData): Read<NineDimensions> {
+  const found = read(data, OF_THE_HULL);
+  return found.trouble ? found : { ...found, given: hullIn(data) };
+}
+
+/** The main dimensions of a whole boat. */
+export function boatDimensionsIn(data: FormData): Read<FirstNumbers> {
+  const found = read(data, OF_THE_BOAT);
+  if (found.trouble) return found;
+  const keel = KEELS.find(([one]) => one === data.get('keel'))?.[0] ?? 'fin';
+  return { ...found, given: { ...hullIn(data), draught_m: numberIn(data, 'draught_m'), keel } };
+}
