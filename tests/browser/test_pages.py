@@ -88,23 +88,29 @@ def test_the_steps_close(open_page):
 
 
 def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):
-    page = open_page("#/hull")
+    page = open_page("#/boat?section=lines")
+    page.get_by_role("button", name="a table or CSV file").click()
     chooser = page.locator(".file-drop input[type=file]")
     lines = (boat[1].parent / "saltmarrow-lines.csv").read_text(encoding="utf-8")
     deeper = lines.replace("sheer,sheer,5.50,1.87,1.11", "sheer,sheer,5.50,1.95,1.11")
     assert deeper != lines
     send(chooser, "deeper.csv", deeper)
-    expect(page.locator(".file-drop")).to_contain_text("deeper.csv is read")
-    wait_until_settled(page)
+    read = page.get_by_role("region", name="What was read")
+    expect(read).to_contain_text("4 lines, 60 points")
+    read.get_by_role("button", name="Use these lines").click()
+    expect(read).to_contain_text("undo brings the old ones back")
     assert saved(boat[1], "1.95")
     points = page.locator("[data-path='hull.lines.sheer.points_m']")
-    expect(points.get_by_label("points, y, to starboard, 9", exact=True)).to_have_value("1.95")
+    ninth = points.get_by_label("points, y, to starboard, 9", exact=True)
+    expect(ninth).to_have_value("1.95")
 
     send(chooser, "bad.csv", "line,kind,x_m,y_m,z_m\nsheer,sheer,0,1\n")
-    refusal = page.locator(".file-drop .refused").first
+    refusal = page.locator(".source .refused").first
     expect(refusal).to_be_visible()
     assert len(refusal.inner_text()) > 20
-    expect(points.get_by_label("points, y, to starboard, 9", exact=True)).to_have_value("1.95")
+    expect(ninth).to_have_value("1.95")
+    page.locator(".travel.undo").click()
+    expect(ninth).to_have_value("1.87")
 
 
 def test_lines_are_saved_as_they_can_be_read_back(open_page, boat):
@@ -137,25 +143,41 @@ def test_freeboards_are_set_and_their_residuals_follow(open_page, boat):
     expect(page.get_by_role("region", name="Freeboards and stability")).to_contain_text("χ²")
 
 
-def test_an_empty_boat_asks_for_four_things_in_order(open_page):
+NUMBERS = {
+    **{"length_m": "9,4", "waterline_m": "7.9", "beam_m": "2.95", "displacement_kg": "6200"},
+    **{"draught_m": "1.45", "freeboard_forward_m": "1.25", "freeboard_least_m": "0.9"},
+    **{"freeboard_aft_m": "1.0", "transom_m": "1.7"},
+}
+
+
+def test_a_new_boat_begins_with_her_dimensions_and_counts_what_is_hers(open_page):
     page = open_page()
     page.get_by_role("button", name="Boats").click()
-    page.get_by_label("New boat, name").fill("Plover")
-    page.get_by_role("button", name="Begin", exact=True).last.click()
+    form = page.get_by_role("form", name="Begin a boat")
+    form.get_by_label("New boat, name").fill("Plover")
+    form.get_by_text("Her main dimensions").click()
+    for name, value in list(NUMBERS.items())[1:]:
+        form.locator(f"[name={name}]").fill(value)
+    form.get_by_role("button", name="Begin", exact=True).click()
+    expect(form.locator(".refused")).to_contain_text("Still to fill in: length over all.")
+    form.locator("[name=length_m]").fill(NUMBERS["length_m"])
+    form.get_by_role("button", name="Begin", exact=True).click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Plover")
-    asked = [h.inner_text() for h in page.locator(".start h3").all()]
-    assert asked == [
-        "1. Her hull",
-        "2. How she floats today",
-        "3. What comes off",
-        "4. What goes on",
-    ]
-    assert page.locator(".start .picture").count() == 4
-    for box in page.get_by_label("this is my own boat's now").all():
-        box.check()
-    page.get_by_role("link", name="She is yours: see her float").click()
-    page.locator(".card").first.wait_for()
-    expect(page.locator(".pages")).not_to_contain_text("Start")
+    steps = page.locator(".start h3")
+    expect(steps).to_have_count(11)
+    expect(steps.nth(0)).to_contain_text("Her hull assumed so far")
+    assert page.locator(".start .picture").count() == 11
+    hers = page.get_by_role("region", name="How far she is yours")
+    expect(hers).to_contain_text("7 of 144 figures are yours. Measure next: the hull's lines")
+    hers.get_by_role("link", name="Measure next").click()
+    x = page.get_by_label("points, y, to starboard, 4", exact=True)
+    x.fill("0.66")
+    x.press("Enter")
+    wait_until_settled(page)
+    page.get_by_role("link", name="Start").click()
+    expect(hers).not_to_contain_text("7 of 144")
+    page.locator(".travel.undo").click()
+    expect(hers).to_contain_text("7 of 144")
 
 
 def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(open_page, boat):

@@ -139,19 +139,19 @@ const DRAWINGS = {
   height: (
     <>
       <path class="water" d="M4,78H216V118H4Z" />
-      <path class="body" d="M58,50L70,88C88,100 124,98 140,84L150,44Z" />
-      <path class="strong" d="M104,66V18" />
-      <path class="dimension" d="M104,18L116,62" />
-      <rect class="solid" x="134" y="34" width="10" height="10" />
-      <Dimension from={104} to={139} y={30} words="" />
-      <text x="4" y="24">
-        shift a weight across,
+      <path class="body" d="M108,66L120,94C134,104 162,102 176,90L186,60Z" />
+      <path class="strong" d="M148,64V26" />
+      <path class="thin" d="M148,26L158,62" />
+      <rect class="solid" x="174" y="51" width="9" height="9" />
+      <Dimension from={148} to={178} y={20} words="shifted by" />
+      <text x="4" y="20">
+        a weight shifted across;
       </text>
-      <text x="4" y="36">
-        read the heel by a long
+      <text x="4" y="32">
+        the heel by plumb line
       </text>
-      <text x="4" y="48">
-        plumb line or a water tube
+      <text x="4" y="44">
+        or water tube
       </text>
     </>
   ),
@@ -168,8 +168,8 @@ const DRAWINGS = {
       <text x="6" y="66">
         height
       </text>
-      <text x="146" y="112">
-        well: three depths
+      <text x="146" y="114">
+        depths of the well
       </text>
     </>
   ),
