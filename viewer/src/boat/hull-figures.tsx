@@ -3,7 +3,7 @@
 import type { HullResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
-import { number } from '../shared/words/numbers.ts';
+import { quantity } from '../shared/words/numbers.ts';
 
 type Key = keyof HullResult;
 type HullRow = readonly [Key, string, string, number, string];
@@ -23,14 +23,14 @@ const ROWS: readonly HullRow[] = [
   ],
   [
     'kg_per_cm',
-    'kilograms per centimetre',
+    'immersion',
     'kg/cm',
     1,
     'Waterplane area times density: what sinks her one centimetre.',
   ],
   [
     'trim_moment_kgm_per_cm',
-    'moment to trim one centimetre',
+    'moment to trim',
     'kg·m/cm',
     1,
     'Displacement times longitudinal GM, for one centimetre of trim between the perpendiculars; her centre of gravity is taken at the centre of buoyancy. With her own it stands among the conditions.',
@@ -38,7 +38,7 @@ const ROWS: readonly HullRow[] = [
   [
     'lcb_m',
     'centre of buoyancy',
-    'm aft',
+    'm',
     0.01,
     'Along the boat, of the volume below the design waterline.',
   ],
@@ -46,7 +46,7 @@ const ROWS: readonly HullRow[] = [
   [
     'lcf_m',
     'centre of flotation',
-    'm aft',
+    'm',
     0.01,
     'Centroid of the waterplane: a weight put there sinks her without trim.',
   ],
@@ -90,6 +90,9 @@ const ROWS: readonly HullRow[] = [
   ],
 ];
 
+/** Places along the boat. */
+const ALONG: readonly Key[] = ['lcb_m', 'lcf_m'];
+
 export function HullFigures() {
   const { working } = useBoat();
   const { hull } = working.assessment;
@@ -101,7 +104,8 @@ export function HullFigures() {
             <th scope="row">{name}</th>
             <td>
               <ExplainButton explained={{ title: name, meaning, path: `hull.${key}` }}>
-                {number(hull[key], step)} {unit}
+                {quantity(hull[key], unit, step)}
+                {ALONG.includes(key) && ' aft'}
               </ExplainButton>
             </td>
           </tr>

@@ -1,9 +1,11 @@
 /** Keel, skeg and rudder: each from the side with points to drag, and its section along the chord. */
+
 import { useBoat, useEditing } from '../session/context.tsx';
 import { at, numberOr } from '../shared/boat/document.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
 import { FieldAt } from '../shared/fields/form.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
+import { quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 import { flatPoints, isTable, outlinesBeside, SideDrawing } from './side-drawing.tsx';
 
@@ -66,7 +68,7 @@ function ChordSection({ thickness, chord }: { thickness: unknown; chord: number 
       <svg
         viewBox={`0 0 ${WIDTH} ${(2 * middle).toFixed(0)}`}
         role="img"
-        aria-label={`Level section, ${Math.round(2000 * most)} mm thick`}
+        aria-label={`Level section, ${quantity(2000 * most, 'mm', 1)} thick`}
       >
         <path class="own" d={`M${path}Z`} />
         <path class="line" d={`M0,${middle}H${WIDTH}`} />
@@ -74,7 +76,7 @@ function ChordSection({ thickness, chord }: { thickness: unknown; chord: number 
           forward
         </text>
         <text x={WIDTH - 2} y="11" text-anchor="end">
-          level section, {Math.round(2000 * most)} mm thick
+          level section, {quantity(2000 * most, 'mm', 1)} thick
         </text>
       </svg>
     </div>

@@ -5,7 +5,7 @@ import { Gesture, isHeld } from '../session/working-copy/gesture.ts';
 import { at, isMapping, mapping } from '../shared/boat/document.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
-import { number } from '../shared/words/numbers.ts';
+import { quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
 const WIDTH = 600;
@@ -107,7 +107,7 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
           type="button"
           class="handle"
           style={placeOf(p, scale)}
-          aria-label={`Point ${i + 1} of ${label}: ${number(p[0], 0.01)} m aft, ${number(p[1], 0.01)} m up`}
+          aria-label={`Point ${i + 1} of ${label}: ${quantity(p[0], 'm', 0.01)} aft, ${quantity(p[1], 'm', 0.01)} up`}
           title={KEYS}
           onKeyDown={onKeyDown(i, p)}
           {...drag(own, i)}

@@ -1,8 +1,9 @@
 /** What comes off: old plates in the order of cutting, and what the ledger takes off. */
 import type { CutAnswer, CutComesOff } from '../contract.ts';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
-import { number, placeWords } from '../shared/words/numbers.ts';
+import { amount, placeWords } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+import { unitSign } from '../shared/words/units.ts';
 
 export function ComesOff({ answer }: { answer: CutAnswer }) {
   const { comes_off } = answer;
@@ -22,11 +23,11 @@ export function ComesOff({ answer }: { answer: CutAnswer }) {
               <th scope="col">what</th>
               <th scope="col">from</th>
               <th scope="col" class="n">
-                kg
+                {unitSign('kg')}
               </th>
               <th scope="col">centre</th>
               <th scope="col">lift by</th>
-              <th scope="col">hangs at, x y z m</th>
+              <th scope="col">hangs at, x y z {unitSign('m')}</th>
             </tr>
           </thead>
           {comes_off.map((off) => (
@@ -51,7 +52,7 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
           {at + 1}. {plate.id}
         </th>
         <td>{plainWords(plate.plate)}</td>
-        <td class="n">{number(plate.mass_kg, 1)}</td>
+        <td class="n">{amount(plate.mass_kg, 'kg', 1)}</td>
         <td>{placeWords(plate.centre_m)}</td>
         <td>{plate.lift_by}</td>
         <td>{plate.hang_at_m.map(triple).join('; ') || 'sling round it'}</td>
@@ -61,7 +62,7 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
       <tr key={weight.id}>
         <th scope="row">{plainWords(weight.id)}</th>
         <td>ledger{weight.replaced_by && `; ${plainWords(weight.replaced_by)} takes its place`}</td>
-        <td class="n">{number(weight.mass_kg, 1)}</td>
+        <td class="n">{amount(weight.mass_kg, 'kg', 1)}</td>
         <td>{placeWords(weight.centre_m)}</td>
         <td>{weight.lift_by}</td>
         <td />
@@ -70,4 +71,4 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
   </tbody>
 );
 
-const triple = (at: readonly number[]) => at.map((value) => number(value, 0.01)).join(' ');
+const triple = (at: readonly number[]) => at.map((value) => amount(value, 'm', 0.01)).join('  ');

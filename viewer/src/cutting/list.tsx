@@ -7,8 +7,9 @@ import { keptName } from '../shared/comments/author.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { SHOP_STAGES, SHOP_STEPS } from '../shared/words/constants.ts';
-import { number } from '../shared/words/numbers.ts';
+import { amount, thickness, thicknessWithUnit } from '../shared/words/numbers.ts';
 import { count, plainWords } from '../shared/words/plain-words.ts';
+import { THICKNESS_UNIT, unitSign } from '../shared/words/units.ts';
 import type { CutPack } from './use-cutting.ts';
 import { type Filter, filtered, offerWords, type ShopStep, thicknesses } from './words.ts';
 
@@ -37,7 +38,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
             <option value="">all</option>
             {thicknesses(pieces).map((mm) => (
               <option key={mm} value={mm}>
-                {mm} mm
+                {thicknessWithUnit(mm)}
               </option>
             ))}
           </select>
@@ -68,13 +69,13 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
               <th scope="col">mark</th>
               <th scope="col">part and plate</th>
               <th scope="col" class="n">
-                mm
+                {THICKNESS_UNIT}
               </th>
               <th scope="col" class="n">
-                length × breadth
+                length × breadth, {unitSign('mm')}
               </th>
               <th scope="col" class="n">
-                kg
+                {unitSign('kg')}
               </th>
               <th scope="col">lift by</th>
               {SHOP_STEPS.map((step) => (
@@ -106,11 +107,11 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
                     </small>
                   )}
                 </td>
-                <td class="n">{number(piece.thickness_mm, piece.thickness_mm % 1 ? 0.1 : 1)}</td>
+                <td class="n">{thickness(piece.thickness_mm)}</td>
                 <td class="n">
-                  {number(piece.length_mm, 1)} × {number(piece.breadth_mm, 1)}
+                  {amount(piece.length_mm, 'mm', 1)} × {amount(piece.breadth_mm, 'mm', 1)}
                 </td>
-                <td class="n">{number(piece.mass_kg, 0.1)}</td>
+                <td class="n">{amount(piece.mass_kg, 'kg', 0.1)}</td>
                 <td>{piece.lift_by}</td>
                 <Ticks shop={shop} id={piece.id} />
               </tr>

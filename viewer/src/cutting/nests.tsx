@@ -1,6 +1,6 @@
 /** The sheets with what lies on them; picking a piece lights it. */
 import type { CutAnswer, CutNest, CutPiece } from '../contract.ts';
-import { number } from '../shared/words/numbers.ts';
+import { number, quantity } from '../shared/words/numbers.ts';
 import { PieceDrawing } from './plate.tsx';
 
 interface Props {
@@ -15,8 +15,9 @@ export function Nests({ answer, picked, pick }: Props) {
     <section class="nests" aria-label="Sheets">
       <h3>Sheets</h3>
       <p class="about">
-        Pieces lie {number(answer.gap_mm, 1)} mm apart and {number(answer.margin_mm, 1)} mm from the
-        edge. Net contours: kerf, lead-ins and piercing are the cutter's.
+        Pieces lie {quantity(answer.gap_mm, 'mm', 1)} apart and{' '}
+        {quantity(answer.margin_mm, 'mm', 1)} from the edge. Net contours: kerf, lead-ins and
+        piercing are the cutter's.
       </p>
       {answer.nests.length === 0 && (
         <p class="about">Nothing is nested: list sheets under stock.plates in the document.</p>
@@ -46,9 +47,9 @@ function NestSheet({ nest, pieces, picked, pick }: SheetProps) {
       <figcaption>
         <b>{nest.id}</b> {nest.sheet}
         {nest.is_leftover && ', in the yard already'}: {number(nest.used_percent, 1)} % of it used;{' '}
-        {number(nest.used_length_mm, 1)} mm of its length
+        {quantity(nest.used_length_mm, 'mm', 1)} of its length
         {nest.left_length_mm > 0 &&
-          `, a strip of ${number(nest.left_length_mm, 1)} mm is left over`}
+          `, a strip of ${quantity(nest.left_length_mm, 'mm', 1)} is left over`}
         .
       </figcaption>
       <svg

@@ -7,9 +7,10 @@ import { Findings } from '../shared/feedback/finding-list.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { number } from '../shared/words/numbers.ts';
+import { amount, quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
-import { openingAsRead } from './words.ts';
+import { isMetric, unitSign } from '../shared/words/units.ts';
+import { openingAsRead, readingShown } from './words.ts';
 
 export function Openings({ answer }: { answer: CutAnswer }) {
   if (answer.openings.length === 0) return null;
@@ -52,7 +53,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
         <table>
           <thead>
             <tr>
-              <th scope="col">from mark to mark, mm</th>
+              <th scope="col">from mark to mark, {unitSign('mm')}</th>
               <th scope="col" class="n">
                 drawn
               </th>
@@ -112,25 +113,25 @@ interface ReadingProps {
 
 function ReadingRow({ reading, typed, isLocked, type }: ReadingProps) {
   const { words, drawn_mm, read_mm, fitted_mm } = reading;
-  const current = read_mm === null ? '' : String(read_mm);
+  const current = read_mm === null ? '' : readingShown(read_mm);
   return (
     <tr>
       <th scope="row">{words}</th>
-      <td class="n">{number(drawn_mm, 1)}</td>
+      <td class="n">{amount(drawn_mm, 'mm', 1)}</td>
       <td class="n">
         <input
           type="text"
           inputMode="decimal"
-          aria-label={`${words}, mm`}
+          aria-label={`${words}, ${unitSign('mm')}`}
           disabled={isLocked}
           value={typed ?? current}
           data-kept={current}
           onInput={(e) => type(e.currentTarget.value)}
         />
       </td>
-      <td class="n">{read_mm === null ? '' : number(drawn_mm - read_mm, 1)}</td>
+      <td class="n">{read_mm === null ? '' : amount(drawn_mm - read_mm, 'mm', 1)}</td>
       <td class="n">
-        {read_mm === null || fitted_mm === null ? '' : number(fitted_mm - read_mm, 1)}
+        {read_mm === null || fitted_mm === null ? '' : amount(fitted_mm - read_mm, 'mm', 1)}
       </td>
     </tr>
   );
@@ -154,4 +155,7 @@ function SetButton({ opening, isLocked }: { opening: CutOpening; isLocked: boole
 }
 
 const valueWords = (path: string, value: number | readonly number[]) =>
-  `${plainWords((path.split('.').at(-1) ?? '').replace(/_m$/, ''))} ${[value].flat().join(' × ')} m`;
+  `${plainWords((path.split('.').at(-1) ?? '').replace(/_m$/, ''))} ${[value]
+    .flat()
+    .map((one) => quantity(one, 'm', isMetric() ? 0.001 : 0.002))
+    .join(' × ')}`;

@@ -6,8 +6,9 @@ import { distanceTo } from '../scene/nearest.ts';
 import { useBoat } from '../session/context.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
 import { CanvasKeys } from '../shared/view3d/view3d.tsx';
-import { kilograms, number } from '../shared/words/numbers.ts';
+import { amount, kilograms, quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+import { materialWords } from '../shared/words/units.ts';
 import { drawnIn, plateOf } from './words.ts';
 
 const ROOM = 0.07;
@@ -20,30 +21,32 @@ export function PlateFlat({ piece }: { piece: CutPiece }) {
       <svg
         viewBox={`${-edge} ${-breadth - edge / 2} ${length + 1.5 * edge} ${breadth + 1.5 * edge}`}
         role="img"
-        aria-label={`${piece.id} flat, ${number(length, 1)} by ${number(breadth, 1)} mm`}
+        aria-label={`${piece.id} flat, ${amount(length, 'mm', 1)} by ${quantity(breadth, 'mm', 1)}`}
       >
         <PieceDrawing piece={piece} lit words />
         <g class="dimension" font-size={edge * 0.42}>
           <path d={`M0 ${edge * 0.35}H${length}M${-edge * 0.35} 0V${-breadth}`} />
           <text x={length / 2} y={edge * 0.85} text-anchor="middle">
-            {number(length, 1)}
+            {amount(length, 'mm', 1)}
           </text>
           <text
             transform={`translate(${-edge * 0.5} ${-breadth / 2}) rotate(-90)`}
             text-anchor="middle"
           >
-            {number(breadth, 1)}
+            {amount(breadth, 'mm', 1)}
           </text>
         </g>
         <LiftPoint piece={piece} size={edge * 0.25} />
       </svg>
       <figcaption>
-        <b>{piece.id}</b> {plainWords(`${piece.part} ${piece.plate}`)}: {piece.material} mm,{' '}
-        {number(piece.area_m2, 0.001)} m², {kilograms(piece.mass_kg)}, lift by {piece.lift_by} at
-        the cross. Cut {number(piece.cut_length_m, 0.01)} m, pierces: {piece.pierces_count}. Seen
-        from the side that faces {piece.side}; {piece.count} of this mark
-        {piece.bend_radius_mm !== null && `; rolled to R ${number(piece.bend_radius_mm, 1)} mm`}.{' '}
-        {drawnIn(piece)}
+        <b>{piece.id}</b> {plainWords(`${piece.part} ${piece.plate}`)}:{' '}
+        {materialWords(piece.material)}, {quantity(piece.area_m2, 'm²', 0.001)},{' '}
+        {kilograms(piece.mass_kg)}, lift by {piece.lift_by} at the cross. Cut{' '}
+        {quantity(piece.cut_length_m, 'm', 0.01)}, pierces: {piece.pierces_count}. Seen from the
+        side that faces {piece.side}; {piece.count} of this mark
+        {piece.bend_radius_mm !== null &&
+          `; rolled to R ${quantity(piece.bend_radius_mm, 'mm', 1)}`}
+        . {drawnIn(piece)}
       </figcaption>
     </figure>
   );

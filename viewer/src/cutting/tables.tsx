@@ -1,21 +1,15 @@
 /** What is bought, sawn and welded. */
 import type { CutAnswer } from '../contract.ts';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
-import { kilograms, number } from '../shared/words/numbers.ts';
+import { amount, kilograms, number, quantity } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
+import { THICKNESS_UNIT, unitSign } from '../shared/words/units.ts';
 import { Ticks } from './list.tsx';
 import { missingWords, sectionWords, takenWords } from './purchase.ts';
 import type { CutPack } from './use-cutting.ts';
 
-const HEADS = [
-  'bought, kg',
-  'from leftovers, kg',
-  'used, kg',
-  'left over, kg',
-  'scrap, kg',
-  'used, %',
-  'price',
-];
+const MASSES = ['bought', 'from leftovers', 'used', 'left over', 'scrap'] as const;
+const heads = () => [...MASSES.map((name) => `${name}, ${unitSign('kg')}`), 'used, %', 'price'];
 
 export function Purchase({ answer }: { answer: CutAnswer }) {
   const { quantities: q } = answer;
@@ -26,9 +20,9 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
         <table>
           <thead>
             <tr>
-              <th scope="col">material, mm</th>
+              <th scope="col">material, {THICKNESS_UNIT}</th>
               <th scope="col">buy</th>
-              {HEADS.map((head) => (
+              {heads().map((head) => (
                 <th key={head} scope="col" class="n">
                   {head}
                 </th>
@@ -43,11 +37,11 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
                   {takenWords(row)}
                   {row.not_covered && <div class="refused">{missingWords(row)}</div>}
                 </td>
-                <td class="n">{number(row.bought_kg, 0.1)}</td>
-                <td class="n">{number(row.from_leftovers_kg, 0.1)}</td>
-                <td class="n">{number(row.used_kg, 0.1)}</td>
-                <td class="n">{number(row.left_over_kg, 0.1)}</td>
-                <td class="n">{number(row.scrap_kg, 0.1)}</td>
+                <td class="n">{amount(row.bought_kg, 'kg', 0.1)}</td>
+                <td class="n">{amount(row.from_leftovers_kg, 'kg', 0.1)}</td>
+                <td class="n">{amount(row.used_kg, 'kg', 0.1)}</td>
+                <td class="n">{amount(row.left_over_kg, 'kg', 0.1)}</td>
+                <td class="n">{amount(row.scrap_kg, 'kg', 0.1)}</td>
                 <td class="n">{number(row.used_percent, 1)}</td>
                 <td class="n">{row.price === null ? 'not given' : number(row.price, 1)}</td>
               </tr>
@@ -56,11 +50,12 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
         </table>
       </ScrollBox>
       <p class="about">
-        {kilograms(q.mass_kg)} of new steel; {number(q.cut_length_m, 1)} m of cut and{' '}
-        {count(q.pierces_count, 'pierce')}; {number(q.seams_m, 0.1)} m of seams with{' '}
-        {number(q.weld_metal_kg, 0.1)} kg of weld metal, {number(q.consumable_kg[0], 0.1)} to{' '}
-        {number(q.consumable_kg[1], 0.1)} kg of {q.process} to buy; {number(q.paint_area_m2, 0.1)}{' '}
-        m² to paint, both sides. Seams to the old hull come on top.
+        {kilograms(q.mass_kg)} of new steel; {quantity(q.cut_length_m, 'm', 1)} of cut and{' '}
+        {count(q.pierces_count, 'pierce')}; {quantity(q.seams_m, 'm', 0.1)} of seams with{' '}
+        {quantity(q.weld_metal_kg, 'kg', 0.1)} of weld metal,{' '}
+        {amount(q.consumable_kg[0], 'kg', 0.1)} to {quantity(q.consumable_kg[1], 'kg', 0.1)} of{' '}
+        {q.process} to buy; {quantity(q.paint_area_m2, 'm²', 0.1)} to paint, both sides. Seams to
+        the old hull come on top.
       </p>
     </section>
   );
@@ -97,9 +92,9 @@ function BarTable({ answer, shop }: { answer: CutAnswer; shop: CutPack }) {
       <thead>
         <tr>
           <th scope="col">mark</th>
-          <th scope="col">section, mm</th>
+          <th scope="col">section, {THICKNESS_UNIT}</th>
           <th scope="col" class="n">
-            length, mm
+            length, {unitSign('mm')}
           </th>
           <th scope="col" class="n">
             from bar
@@ -114,7 +109,7 @@ function BarTable({ answer, shop }: { answer: CutAnswer; shop: CutPack }) {
           <tr key={bar.id}>
             <th scope="row">{bar.id}</th>
             <td>{bar.section}</td>
-            <td class="n">{number(bar.length_mm, 1)}</td>
+            <td class="n">{amount(bar.length_mm, 'mm', 1)}</td>
             <td class="n">{from.get(bar.id) ?? ''}</td>
             <Ticks shop={shop} id={bar.id} />
           </tr>
@@ -139,10 +134,10 @@ export function Seams({ answer }: { answer: CutAnswer }) {
                 <th scope="col">on</th>
                 <th scope="col">kind</th>
                 <th scope="col" class="n">
-                  m
+                  {unitSign('m')}
                 </th>
                 <th scope="col" class="n">
-                  leg, mm
+                  leg, {unitSign('mm')}
                 </th>
                 <th scope="col" class="n">
                   sides
@@ -155,8 +150,8 @@ export function Seams({ answer }: { answer: CutAnswer }) {
                   <th scope="row">{seam.first}</th>
                   <td>{seam.second}</td>
                   <td>{seam.kind}</td>
-                  <td class="n">{number(seam.length_m, 0.01)}</td>
-                  <td class="n">{seam.leg_mm ? number(seam.leg_mm, 0.1) : ''}</td>
+                  <td class="n">{amount(seam.length_m, 'm', 0.01)}</td>
+                  <td class="n">{seam.leg_mm ? amount(seam.leg_mm, 'mm', 0.1) : ''}</td>
                   <td class="n">{seam.sides_count}</td>
                 </tr>
               ))}

@@ -1,6 +1,8 @@
 /** The steel on the Cutting page: which pieces are shown, how far they are, in words. */
 import type { CutOpening, CutPiece, Cutting, PieceProgress, StageOffered } from '../contract.ts';
-import { number, numberTyped } from '../shared/words/numbers.ts';
+import { amount, number, trimmed } from '../shared/words/numbers.ts';
+import { quantityTyped } from '../shared/words/typed.ts';
+import { isMetric, unitAfter } from '../shared/words/units.ts';
 
 export type ShopStage = PieceProgress['stage'];
 export type ShopStep = Exclude<ShopStage, 'to cut'>;
@@ -54,8 +56,8 @@ export function nestWords({ state, nests, said }: Cutting): string {
 /** What the welds of a piece may take off its size, in words. */
 export function drawnIn({ draws_in_mm: [low, high] }: CutPiece): string {
   if (high === 0) return 'No weld to other new plate draws it in.';
-  const reach = [...new Set([low, high].map((mm) => number(mm, 0.1)))].join(' to ');
-  return `Welds may draw it in by ${reach} mm: not allowed for in the contour.`;
+  const reach = [...new Set([low, high].map((mm) => amount(mm, 'mm', 0.1)))].join(' to ');
+  return `Welds may draw it in by ${reach}${unitAfter('mm')}: not allowed for in the contour.`;
 }
 
 const OF_STAGE: Readonly<Record<string, string>> = { cut: 'are cut', fitted: 'are welded' };
@@ -70,16 +72,24 @@ export function openingAsRead(
   { readings }: CutOpening,
   typed: ReadonlyMap<string, string>,
 ): Readonly<Record<string, number>> | undefined {
-  const texts = readings.map(
-    ({ key, read_mm }) => [key, (typed.get(key) ?? String(read_mm ?? '')).trim()] as const,
-  );
   // what lies under and over the string may stay empty, a distance may not
-  const given = texts.filter(([key, text]) => text !== '' || isDistance(key));
-  const numbers = given.map(([key, text]) => [key, numberTyped(text)] as const);
+  const given = readings.filter(
+    ({ key, read_mm }) =>
+      (typed.get(key) ?? String(read_mm ?? '')).trim() !== '' || isDistance(key),
+  );
+  const numbers = given.map(({ key, read_mm }) => {
+    const entry = typed.get(key);
+    const isTouched = read_mm === null || (entry !== undefined && entry !== readingShown(read_mm));
+    return [key, isTouched ? quantityTyped(entry ?? '', 'mm') : read_mm] as const;
+  });
   if (!numbers.every(([, mm]) => Number.isFinite(mm))) return undefined;
   return Object.fromEntries(
     numbers.map(([key, mm]) => [key, isDistance(key) ? Math.round(mm * 10) / 1e4 : mm]),
   );
 }
+
+/** A reading as it stands in its field: all of it, or to a sixteenth of an inch. */
+export const readingShown = (mm: number): string =>
+  isMetric() ? trimmed(number(mm, 0.01)).replaceAll(',', '') : amount(mm, 'mm', 1);
 
 const isDistance = (key: string) => key.endsWith('_m');

@@ -10,7 +10,7 @@ import { trimColour } from '../shared/colour/colour.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import type { Explained, ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
-import { kilograms, number, trimWords } from '../shared/words/numbers.ts';
+import { kilograms, quantity, trimWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { beamWeightsOf, type PlacedWeight, stacked, tilt } from './beam-weights.ts';
 
@@ -49,7 +49,7 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
   const sum = (
     <>
       <ExplainButton explained={explainedSum(after)}>
-        {number(Math.abs(moment), 10)} kg·m
+        {quantity(Math.abs(moment), 'kg·m', 10)}
       </ExplainButton>{' '}
       {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
     </>
@@ -96,17 +96,17 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
 const explainedSum = (boat: ConditionResult | undefined): Explained => ({
   title: 'Moment of the changes',
   meaning:
-    'Sum over every weight that is put on, less those that come off, of its kilograms times its metres aft of the centre of flotation; what is moved counts at both places. Over the moment to trim it is near the change of trim.',
+    'Sum over every weight that is put on, less those that come off, of its mass times its distance aft of the centre of flotation; what is moved counts at both places. Over the moment to trim it is near the change of trim.',
   rows: boat
     ? (
         [
-          ['centre of flotation', 'lcf_m', 'm aft', 0.01],
-          ['moment to trim one centimetre', 'trim_moment_kgm_per_cm', 'kg·m/cm', 1],
+          ['centre of flotation', 'lcf_m', 'm', 0.01, ' aft'],
+          ['moment to trim', 'trim_moment_kgm_per_cm', 'kg·m/cm', 1, ''],
         ] as const
       ).map(
-        ([name, key, unit, step]): ExplanationLine => [
+        ([name, key, unit, step, way]): ExplanationLine => [
           name,
-          `${number(boat[key], step)} ${unit}`,
+          quantity(boat[key], unit, step) + way,
           `conditions.${boat.id}.${boat.stage}.${key}`,
         ],
       )
@@ -176,7 +176,7 @@ function labelOf(weight: PlacedWeight, trim: number | undefined): string {
     : ['goes on at', 'comes off at'];
   const what = weight.stands ? stands : hangs;
   const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
-  return `${title(weight.label)}, ${kilograms(weight.kg)} ${what} ${number(weight.x_m, 0.01)} m${effect}`;
+  return `${title(weight.label)}, ${kilograms(weight.kg)} ${what} ${quantity(weight.x_m, 'm', 0.01)}${effect}`;
 }
 
 interface WeightBoxProps {

@@ -8,8 +8,9 @@ import { effectOrNone } from '../shared/answer/effects.ts';
 import { findingsAt, findingsElsewhere } from '../shared/answer/findings.ts';
 import { TrimBar } from '../shared/feedback/wedge.tsx';
 import { NARROW_PAGE } from '../shared/style/breakpoints.ts';
-import { number } from '../shared/words/numbers.ts';
+import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
+import { unitAfter } from '../shared/words/units.ts';
 
 export function Cards() {
   const { working } = useBoat();
@@ -95,8 +96,9 @@ function Card({ change }: { change: ChangeResult }) {
 
 function inAndOut(added: number, removed: number, moved = 0): string {
   const parts: string[] = [];
-  if (added > 0.5) parts.push(`+${number(added, 1)}`);
-  if (removed > 0.5) parts.push(`−${number(removed, 1)}`);
-  if (parts.length === 0) return moved > 0.5 ? `${number(moved, 1)} kg moved` : '0 kg';
-  return `${parts.join(' ')} kg`;
+  if (added > 0.5) parts.push(signedAmount(added, 'kg', 1));
+  if (removed > 0.5) parts.push(signedAmount(-removed, 'kg', 1));
+  if (parts.length === 0)
+    return moved > 0.5 ? `${quantity(moved, 'kg', 1)} moved` : quantity(0, 'kg', 1);
+  return parts.join(' ') + unitAfter('kg');
 }

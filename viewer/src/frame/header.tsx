@@ -7,6 +7,7 @@ import {
   useRoute,
   useSnapshot,
   useTheme,
+  useWritten,
 } from '../session/context.tsx';
 import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
@@ -16,6 +17,7 @@ import { savedWord } from '../session/working-copy/snapshot.ts';
 import { assumedIn } from '../shared/boat/assumed.ts';
 import { at, mapping } from '../shared/boat/document.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
+import { choiceOf } from '../shared/words/choice.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 import { BoatList } from './boat-list.tsx';
 import { Options } from './options.tsx';
@@ -67,6 +69,7 @@ export function Header() {
           />
         </WhenEditable>
         <Leaving />
+        <Units />
         <button type="button" class="quiet" onClick={toggleTheme}>
           {dark ? 'Light' : 'Dark'}
         </button>
@@ -74,6 +77,41 @@ export function Header() {
     </header>
   );
 }
+
+/** How lengths and masses are written, on every page and in print. */
+function Units() {
+  const { writing, write } = useWritten();
+  return (
+    <details class="units">
+      <summary>Units</summary>
+      <div>
+        <label>
+          units{' '}
+          <select
+            value={writing.units}
+            onChange={(e) => write({ units: choiceOf(UNITS, e.currentTarget.value) ?? 'metric' })}
+          >
+            <option value="metric">metric</option>
+            <option value="feet and inches">feet and inches, pounds, US gallons</option>
+          </select>
+        </label>
+        <label>
+          decimals{' '}
+          <select
+            value={writing.decimal}
+            onChange={(e) => write({ decimal: choiceOf(DECIMALS, e.currentTarget.value) ?? '.' })}
+          >
+            <option value=".">point: 1.5</option>
+            <option value=",">comma: 1,5</option>
+          </select>
+        </label>
+      </div>
+    </details>
+  );
+}
+
+const UNITS = ['metric', 'feet and inches'] as const;
+const DECIMALS = ['.', ','] as const;
 
 /** What is looked at, and whether it is signed: on every page. */
 function State() {

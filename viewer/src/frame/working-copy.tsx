@@ -28,6 +28,7 @@ import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
 import { onPage } from '../shared/view3d/use-boat-view.ts';
+import { writingKept } from '../shared/words/writing.ts';
 import { StabilityPage } from '../stability/page.tsx';
 import { StartPage } from '../start/page.tsx';
 import { AnnouncedResult } from './announced-result.tsx';
@@ -40,6 +41,7 @@ import { useThemeChoice } from './theme.ts';
 import { onUndoKeys } from './undo-keys.ts';
 import { UnstableNotice } from './unstable-notice.tsx';
 import { meshes, useEvents, useReviewStore, useSession } from './use-session.ts';
+import { useWritingChoice } from './writing-choice.ts';
 
 interface Props {
   readonly refit: string;
@@ -49,6 +51,7 @@ interface Props {
 }
 
 export function WorkingCopy({ refit, known, route, go }: Props) {
+  const written = useWritingChoice();
   const [session, snapshot] = useSession(refit, route);
   const [reviewStore, reviewState] = useReviewStore(refit, known, snapshot);
   const closedWhy = useEvents(session, reviewStore, known.inFile);
@@ -75,11 +78,13 @@ export function WorkingCopy({ refit, known, route, go }: Props) {
   );
   useRouteFollows(snapshot, routing);
   useAnswerTimes(snapshot);
-  const page = useMemo(() => <Pages />, []);
+  // whoever shows a number shows it anew
+  const page = useMemo(() => <Pages key={writingKept(written.writing)} />, [written]);
   const { problem, notice } = snapshot;
   if (problem) return <EmptyPage problem={problem.problem} />;
   if (!boat) return <Waiting words={notice || 'Loading the boat…'} />;
-  const all = { known, boat, snapshot, editing, reviewing, commenting, routing, viewing, theme };
+  const about = { reviewing, commenting, routing, viewing, theme, written };
+  const all = { known, boat, snapshot, editing, ...about };
   return <Provide all={all}>{page}</Provide>;
 }
 

@@ -12,7 +12,7 @@ import { WhenEditable } from '../shared/fields/editing.tsx';
 import { NamedBody } from '../shared/fields/form.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { STEEL_KG_M3 } from '../shared/words/constants.ts';
-import { number, placeWords } from '../shared/words/numbers.ts';
+import { amount, placeWords, quantity, withSpread } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 export function LedgerRow({ row }: { row: LedgerLine }) {
@@ -30,12 +30,12 @@ export function LedgerRow({ row }: { row: LedgerLine }) {
         <td>{ROLE_WORDS[item.role]}</td>
         <td class="n">
           <ExplainButton explained={explainedOf(row, working.document)}>
-            {number(item.mass_kg, item.mass_kg < 10 ? 0.1 : 1)}
+            {amount(item.mass_kg, 'kg', item.mass_kg < 10 ? 0.1 : 1)}
           </ExplainButton>
         </td>
         <td class="n">
           <OfRow row={row} what="±" figure="plus_minus_kg">
-            {number(item.plus_minus_kg, item.plus_minus_kg < 3 ? 0.1 : 1)}
+            {amount(item.plus_minus_kg, 'kg', item.plus_minus_kg < 3 ? 0.1 : 1)}
           </OfRow>
         </td>
         {AXES.map((axis, i) => (
@@ -72,13 +72,13 @@ function Coordinate({ row, axis, i }: { row: LedgerLine; axis: string; i: number
   return (
     <td class="n">
       <OfRow row={row} what={axis} figure={`at_m.${axis}`}>
-        {number(at, 0.01)}
+        {amount(at, 'm', 0.01)}
       </OfRow>
       {to_m && (
         <small>
           →{' '}
           <OfRow row={row} what={`to ${axis}`} figure={`to_m.${axis}`}>
-            {number(to_m[i] ?? at, 0.01)}
+            {amount(to_m[i] ?? at, 'm', 0.01)}
           </OfRow>
         </small>
       )}
@@ -162,7 +162,7 @@ function explainedOf(row: LedgerLine, document: unknown) {
   const { item } = row;
   const note = text(at(document, `${row.path}.note`));
   const rows: (readonly [string, string])[] = [
-    ['mass', `${number(item.mass_kg, 0.1)} ± ${number(item.plus_minus_kg, 0.1)} kg`],
+    ['mass', withSpread(item.mass_kg, item.plus_minus_kg, 'kg', 0.1)],
     ['place', placeWords(item.at_m)],
     ['from', item.provenance],
   ];
@@ -170,16 +170,24 @@ function explainedOf(row: LedgerLine, document: unknown) {
   if (row.rises) rows.push(['height', row.rises]);
   if (item.replaced_by) rows.push(['replaced by', item.replaced_by]);
   if (note) rows.push(['note', note]);
-  return { title: row.name, meaning: MEANING[item.role], rows, path: `items.${item.path}.mass_kg` };
+  return {
+    title: row.name,
+    meaning: meaningOf(item.role),
+    rows,
+    path: `items.${item.path}.mass_kg`,
+  };
 }
 
 const MEANING = {
   removed: 'A weight that was aboard at the survey and comes off.',
   added: 'A weight that goes on.',
   moved: 'A weight that stays aboard and moves.',
-  part: `New steel: every plate and bar from its dimensions, at ${STEEL_KG_M3} kg/m³.`,
+  part: 'New steel: every plate and bar from its dimensions, at ',
   allowance: 'What new steel weighs beyond its plates and bars; common practice, no source.',
 } as const;
+
+const meaningOf = (role: keyof typeof MEANING): string =>
+  MEANING[role] + (role === 'part' ? `${quantity(STEEL_KG_M3, 'kg/m³', 1)}.` : '');
 
 /** The form of a weight; each figure is kept as it is left. */
 function WeightForm({ row }: { row: LedgerLine }) {

@@ -14,8 +14,9 @@ import { AddChange, AddWeight } from '../shared/input/adding.tsx';
 import { AddPart } from '../shared/input/new-part.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { CHANGE_STAGES } from '../shared/words/constants.ts';
-import { kilograms, signed } from '../shared/words/numbers.ts';
+import { kilograms, signedAmount, signedQuantity } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
+import { isMetric, unitSign } from '../shared/words/units.ts';
 import { LedgerRow } from './ledger-row.tsx';
 import { Steps } from './steps.tsx';
 
@@ -28,8 +29,8 @@ export function LedgerPage() {
     <div class="page ledger">
       <PageHead title="Ledger">
         <p class="lead">
-          {totalWords(assessment.totals)}Places are metres aft of the forward perpendicular, to
-          starboard, and above the design waterline.
+          {totalWords(assessment.totals)}Places are {isMetric() ? 'metres' : 'feet and inches'} aft
+          of the forward perpendicular, to starboard, and above the design waterline.
         </p>
         <WhenEditable>
           {route.option !== null && (
@@ -47,7 +48,7 @@ export function LedgerPage() {
               <th scope="col">what</th>
               <th scope="col">how</th>
               <th scope="col" class="n">
-                kg
+                {unitSign('kg')}
               </th>
               <th scope="col" class="n">
                 ±
@@ -86,7 +87,7 @@ export function LedgerPage() {
 const totalWords = (totals: TotalsResult | null) =>
   totals
     ? `${kilograms(totals.added_kg)} go on, ${kilograms(totals.removed_kg)} come off, ` +
-      `${kilograms(totals.moved_kg)} move: ${signed(totals.net_kg, 1)} kg on balance. `
+      `${kilograms(totals.moved_kg)} move: ${signedQuantity(totals.net_kg, 'kg', 1)} on balance. `
     : '';
 
 function SectionRows({ section }: { section: LedgerSection }) {
@@ -105,7 +106,7 @@ function SectionRows({ section }: { section: LedgerSection }) {
         </th>
         <td class="n">
           <ExplainButton explained={{ title: `${title(change.id)}, net`, path: `${path}.net_kg` }}>
-            {signed(change.net_kg, 1)}
+            {signedAmount(change.net_kg, 'kg', 1)}
           </ExplainButton>
         </td>
         <td colSpan={5}>

@@ -5,8 +5,9 @@ import { useBoat, useSnapshot } from '../session/context.tsx';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { Trim } from '../shared/feedback/wedge.tsx';
-import { heelWords, signed, sinkWords } from '../shared/words/numbers.ts';
+import { heelWords, signedAmount, sinkWords } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
+import { unitSign } from '../shared/words/units.ts';
 
 export function Steps() {
   const { working } = useBoat();
@@ -27,16 +28,16 @@ export function Steps() {
             <tr>
               <th scope="col">with</th>
               <th scope="col" class="n">
-                kg
+                {unitSign('kg')}
               </th>
               <th scope="col">trim</th>
               <th scope="col">sinkage</th>
               <th scope="col">list</th>
               <th scope="col" class="n">
-                VCG, mm
+                VCG, {unitSign('mm')}
               </th>
               <th scope="col" class="n">
-                GM upright, mm
+                GM upright, {unitSign('mm')}
               </th>
             </tr>
           </thead>
@@ -52,7 +53,7 @@ export function Steps() {
                       path: `waterfall.steps.${step.change}.displacement_kg`,
                     }}
                   >
-                    {signed(step.displacement_kg, 1)}
+                    {signedAmount(step.displacement_kg, 'kg', 1)}
                   </ExplainButton>
                 }
                 effect={step.effect}
@@ -63,7 +64,7 @@ export function Steps() {
           <tfoot>
             <EffectRow
               name="all together"
-              kg={kilograms === null ? '—' : signed(kilograms, 1)}
+              kg={kilograms === null ? '—' : signedAmount(kilograms, 'kg', 1)}
               effect={waterfall.total}
               path="waterfall.total"
             />
@@ -104,8 +105,8 @@ function EffectRow({ name, kg, effect, path }: RowProps) {
       <td>{opens('trim_mm', 'trim', <Trim mm={effect.trim_mm} top={scales.trimTop} />)}</td>
       <td>{opens('sinkage_mm', 'sinkage', sinkWords(effect.sinkage_mm))}</td>
       <td>{opens('heel_deg', 'list', heelWords(effect.heel_deg))}</td>
-      <td class="n">{opens('vcg_mm', 'VCG', signed(effect.vcg_mm, 1))}</td>
-      <td class="n">{opens('gm_mm', 'GM upright', signed(effect.gm_mm, 1))}</td>
+      <td class="n">{opens('vcg_mm', 'VCG', signedAmount(effect.vcg_mm, 'mm', 1))}</td>
+      <td class="n">{opens('gm_mm', 'GM upright', signedAmount(effect.gm_mm, 'mm', 1))}</td>
     </tr>
   );
 }

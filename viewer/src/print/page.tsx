@@ -13,14 +13,15 @@ import { CautionList, NotScreened } from '../shared/feedback/cautions.tsx';
 import { ExportFiles } from '../shared/files/export-files.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
 import {
+  amount,
   heelWords,
   kilograms,
-  number,
-  signed,
+  signedAmount,
   sinkWords,
   trimWords,
 } from '../shared/words/numbers.ts';
 import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
+import { unitAfter, unitSign } from '../shared/words/units.ts';
 
 const WIDTH = 700;
 
@@ -153,7 +154,7 @@ function Flooding() {
 /** What says something of a boat that stands only. */
 const afloat = (boat: ConditionResult, words: () => string) => (upturned(boat) ? '—' : words());
 
-const bare = (words: string) => words.replace(' mm', '');
+const bare = (words: string) => words.replace(unitAfter('mm'), '');
 
 function ConditionTable({ assessment }: { assessment: Assessment }) {
   const floats = floatsIn(assessment);
@@ -168,13 +169,13 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
           <th scope="col">condition</th>
           <th scope="col">boat</th>
           <th scope="col">displacement</th>
-          <th scope="col">sinkage, mm</th>
-          <th scope="col">trim, mm</th>
+          <th scope="col">sinkage, {unitSign('mm')}</th>
+          <th scope="col">trim, {unitSign('mm')}</th>
           <th scope="col">list</th>
-          <th scope="col">GM upright, m</th>
+          <th scope="col">GM upright, {unitSign('m')}</th>
           {marks.map((mark, i) => (
             <th key={mark} scope="col">
-              {i === 0 ? 'freeboards, mm: ' : ''}
+              {i === 0 ? `freeboards, ${unitSign('mm')}: ` : ''}
               {plainWords(mark)}
             </th>
           ))}
@@ -190,11 +191,11 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
             <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
             <td>{upturned(c) ? 'upside down' : heelWords(c.heel_deg)}</td>
             <td>
-              {number(c.gm_m, 0.01)}
+              {amount(c.gm_m, 'm', 0.01)}
               {atRestWords(c)}
             </td>
             {c.freeboards_at_marks.map((f) => (
-              <td key={f.mark}>{afloat(c, () => number(f.mean_mm, 1))}</td>
+              <td key={f.mark}>{afloat(c, () => amount(f.mean_mm, 'mm', 1))}</td>
             ))}
           </tr>
         ))}
@@ -218,12 +219,12 @@ function ChangeTable() {
         <tr>
           <th scope="col">change</th>
           <th scope="col">stage</th>
-          <th scope="col">on, kg</th>
-          <th scope="col">off, kg</th>
+          <th scope="col">on, {unitSign('kg')}</th>
+          <th scope="col">off, {unitSign('kg')}</th>
           <th scope="col">effect on trim</th>
           <th scope="col">sinkage</th>
-          <th scope="col">VCG, mm</th>
-          <th scope="col">GM upright, mm</th>
+          <th scope="col">VCG, {unitSign('mm')}</th>
+          <th scope="col">GM upright, {unitSign('mm')}</th>
         </tr>
       </thead>
       <tbody>
@@ -231,12 +232,12 @@ function ChangeTable() {
           <tr key={c.id}>
             <th scope="row">{title(c.id)}</th>
             <td>{c.stage}</td>
-            <td>{number(c.added_kg, 1)}</td>
-            <td>{number(c.removed_kg, 1)}</td>
+            <td>{amount(c.added_kg, 'kg', 1)}</td>
+            <td>{amount(c.removed_kg, 'kg', 1)}</td>
             <td>{trimWords(effectOrNone(c).trim_mm)}</td>
             <td>{sinkWords(effectOrNone(c).sinkage_mm)}</td>
-            <td>{signed(effectOrNone(c).vcg_mm, 1)}</td>
-            <td>{signed(effectOrNone(c).gm_mm, 1)}</td>
+            <td>{signedAmount(effectOrNone(c).vcg_mm, 'mm', 1)}</td>
+            <td>{signedAmount(effectOrNone(c).gm_mm, 'mm', 1)}</td>
           </tr>
         ))}
       </tbody>

@@ -2,8 +2,9 @@
 import type { Compared, ComparedRow, ScenePart } from '../contract.ts';
 import { documentValueWords } from '../session/review.ts';
 import type { Drawable } from '../shared/colour/paint.ts';
-import { number, signed } from '../shared/words/numbers.ts';
+import { quantity, quantityInFull, signedQuantity } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
+import { shownStep } from '../shared/words/units.ts';
 
 const GROUP_WORDS: Readonly<Record<ComparedRow['group'], string>> = {
   tool: 'Version of the tool',
@@ -30,8 +31,6 @@ export interface RowGroup {
   /** Rows that are folded away, and why. */
   readonly folded: readonly (readonly [string, readonly ComparedLine[]])[];
 }
-
-const UNITS: Readonly<Record<string, string>> = { deg: '°', m2: 'm²', m3: 'm³' };
 
 /** The rows by group; small ones, and results of conditions not looked at, are folded. */
 export function groupsOf(rows: readonly ComparedRow[], condition: string): RowGroup[] {
@@ -60,11 +59,9 @@ export function groupsOf(rows: readonly ComparedRow[], condition: string): RowGr
 
 function rowOf(row: ComparedRow): ComparedLine {
   const { before, after, step, unit } = row;
-  const shown = UNITS[unit] ?? unit;
   const words = (value: unknown) => {
-    if (typeof value === 'number' && step !== null) return withUnit(number(value, step), shown);
-    const text = documentValueWords(value);
-    return typeof value === 'number' ? withUnit(text, shown) : text;
+    if (typeof value !== 'number') return documentValueWords(value);
+    return step === null ? quantityInFull(value, unit) : quantity(value, unit, step);
   };
   return {
     path: row.path,
@@ -72,20 +69,16 @@ function rowOf(row: ComparedRow): ComparedLine {
     before: before === null ? 'not there' : words(before),
     after: after === null ? 'gone' : words(after),
     change:
-      typeof before === 'number' && typeof after === 'number'
-        ? withUnit(changeOf(before, after, step), shown)
-        : '',
+      typeof before === 'number' && typeof after === 'number' ? changeOf(before, after, row) : '',
   };
 }
 
-const withUnit = (text: string, unit: string) =>
-  unit === '°' || unit === '' ? `${text}${unit}` : `${text} ${unit}`;
-
 /** Of the figures as they are shown, so that a row adds up. */
-function changeOf(before: number, after: number, step: number | null): string {
-  if (step === null) return `${after > before ? '+' : ''}${documentValueWords(after - before)}`;
-  const shown = (value: number) => Math.round(value / step) * step;
-  return signed(shown(after) - shown(before), step);
+function changeOf(before: number, after: number, { step, unit }: ComparedRow): string {
+  if (step === null) return `${after > before ? '+' : ''}${quantityInFull(after - before, unit)}`;
+  const own = shownStep(unit, step);
+  const shown = (value: number) => Math.round(value / own) * own;
+  return signedQuantity(shown(after) - shown(before), unit, step);
 }
 
 function nameOf({ where, what, unit, group }: ComparedRow): string {

@@ -15,6 +15,7 @@ import type {
 import type { Meshes } from '../scene/mesh-cache.ts';
 import type { Mapping } from '../shared/boat/document.ts';
 import type { Mode, Scales } from '../shared/colour/paint.ts';
+import type { Writing } from '../shared/words/writing.ts';
 import type { OfflineReview } from './offline/review.ts';
 import type { Signable } from './review.ts';
 import type { ReviewState, ReviewStore } from './review-store.ts';
@@ -97,6 +98,12 @@ export interface Theme {
   readonly toggleTheme: () => void;
 }
 
+/** How numbers are written, and choosing it. */
+export interface WritingChoice {
+  readonly writing: Writing;
+  readonly write: (chosen: Partial<Writing>) => void;
+}
+
 /** Deleting a boat, and undoing it. */
 export interface Fleet {
   readonly remove: (card: RefitCard) => Promise<void>;
@@ -114,6 +121,7 @@ export interface All {
   readonly routing: Routing;
   readonly viewing: Viewing;
   readonly theme: Theme;
+  readonly written: WritingChoice;
 }
 
 const made = <T,>(): Context<T | undefined> => createContext<T | undefined>(undefined);
@@ -127,6 +135,7 @@ const CommentingContext = made<Commenting>();
 const RouteContext = made<Routing>();
 const ViewContext = made<Viewing>();
 const ThemeContext = made<Theme>();
+const WrittenContext = made<WritingChoice>();
 export const FleetContext = made<Fleet>();
 
 export const useKnown = (): Known => present(useContext(KnownContext));
@@ -139,6 +148,7 @@ export const useCommenting = (): Commenting => present(useContext(CommentingCont
 export const useRoute = (): Routing => present(useContext(RouteContext));
 export const useViewing = (): Viewing => present(useContext(ViewContext));
 export const useTheme = (): Theme => present(useContext(ThemeContext));
+export const useWritten = (): WritingChoice => present(useContext(WrittenContext));
 /** Deleting a boat, and undoing it; whether there is a boat or not. */
 export const useFleet = (): Fleet => present(useContext(FleetContext));
 
@@ -158,27 +168,30 @@ export const useAll = (): All => ({
   routing: useRoute(),
   viewing: useViewing(),
   theme: useTheme(),
+  written: useWritten(),
 });
 
 /** Hands everything down. */
 export const Provide = ({ all, children }: { all: All; children: ComponentChildren }) => (
   <KnownContext.Provider value={all.known}>
     <ThemeContext.Provider value={all.theme}>
-      <ViewContext.Provider value={all.viewing}>
-        <RouteContext.Provider value={all.routing}>
-          <CommentingContext.Provider value={all.commenting}>
-            <ReviewContext.Provider value={all.reviewing}>
-              <EditingContext.Provider value={all.editing}>
-                <BoatContext.Provider value={all.boat}>
-                  <SnapshotContext.Provider value={all.snapshot}>
-                    {children}
-                  </SnapshotContext.Provider>
-                </BoatContext.Provider>
-              </EditingContext.Provider>
-            </ReviewContext.Provider>
-          </CommentingContext.Provider>
-        </RouteContext.Provider>
-      </ViewContext.Provider>
+      <WrittenContext.Provider value={all.written}>
+        <ViewContext.Provider value={all.viewing}>
+          <RouteContext.Provider value={all.routing}>
+            <CommentingContext.Provider value={all.commenting}>
+              <ReviewContext.Provider value={all.reviewing}>
+                <EditingContext.Provider value={all.editing}>
+                  <BoatContext.Provider value={all.boat}>
+                    <SnapshotContext.Provider value={all.snapshot}>
+                      {children}
+                    </SnapshotContext.Provider>
+                  </BoatContext.Provider>
+                </EditingContext.Provider>
+              </ReviewContext.Provider>
+            </CommentingContext.Provider>
+          </RouteContext.Provider>
+        </ViewContext.Provider>
+      </WrittenContext.Provider>
     </ThemeContext.Provider>
   </KnownContext.Provider>
 );

@@ -11,7 +11,7 @@ import type {
 import type { Spot } from '../scene/aim.ts';
 import { isMapping, type Mapping } from '../shared/boat/document.ts';
 import { CHANGE_GROUPS } from '../shared/words/constants.ts';
-import { placeWords } from '../shared/words/numbers.ts';
+import { placeWords, quantityInFull } from '../shared/words/numbers.ts';
 import { count, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
 type CommentKind = Comment['kind'];
@@ -191,7 +191,7 @@ export const shortHash = (sha256: string): string => sha256.slice(0, 8);
 export function documentValueWords(value: unknown): string {
   if (value === null || value === undefined) return '–';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'number') return String(Number(value.toPrecision(6))).replace('-', '−');
+  if (typeof value === 'number') return quantityInFull(value, '');
   if (Array.isArray(value)) return listWords(value);
   return isMapping(value) ? mappingWords(value) : String(value);
 }

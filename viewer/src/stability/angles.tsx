@@ -5,7 +5,7 @@ import { byWords, withSd } from '../shared/answer/uncertainty.ts';
 import { at } from '../shared/boat/document.ts';
 import { FILLED } from '../shared/boat/levers.ts';
 import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
-import { number, signed } from '../shared/words/numbers.ts';
+import { isNothing, quantity, signedQuantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
 interface AngleRow {
@@ -68,8 +68,8 @@ const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
     name: 'greatest lever',
     figure: 'greatest_gz_m',
     of: (b) => b.greatest_gz_m,
-    words: (m) => (m === null ? 'none' : `${number(m, 0.001)} m`),
-    change: [' mm', 1, 1000],
+    words: (m) => (m === null ? 'none' : quantity(m, 'm', 0.001)),
+    change: ['mm', 1, 1000],
     sd: (s) => s.greatest_gz_m,
   },
   angle('at', 'greatest_gz_at_deg'),
@@ -80,8 +80,8 @@ const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
     figure: 'roll_period_s.0',
     changeFigure: 'roll_period_s',
     of: (b) => b.roll_period_s?.[0] ?? null,
-    words: (s) => (s === null ? 'none' : `${number(s, 0.1)} s`),
-    change: [' s', 0.1, 1],
+    words: (s) => (s === null ? 'none' : quantity(s, 's', 0.1)),
+    change: ['s', 0.1, 1],
   },
 ];
 
@@ -142,8 +142,8 @@ function areas(now: ConditionResult): readonly AngleRow[] {
       name: `area ${plainWords(key.replace(/^from_|_deg_m_rad$/g, ''))}°`,
       figure: `area_under_gz.${key}`,
       of: (b) => b.area_under_gz?.[key] ?? null,
-      words: (area) => (area === null ? 'none' : `${number(area, 0.001)} m rad`),
-      change: [' m rad', 0.001, 1],
+      words: (area) => (area === null ? 'none' : quantity(area, 'm rad', 0.001)),
+      change: ['m rad', 0.001, 1],
     }));
 }
 
@@ -164,7 +164,7 @@ function changeWords(row: AngleRow, now: BoatOfAngles): string {
   const changed = changeOf(row, now);
   if (changed === null) return '—';
   const change = changed * per;
-  const words = Math.abs(change) < step / 2 ? 'none' : `${signed(change, step)}${unit}`;
+  const words = isNothing(change, unit, step) ? 'none' : signedQuantity(change, unit, step);
   const spread = now.change?.heeled?.plus_minus;
   const own = spread && row.sd ? row.sd(spread) : null;
   return withSd(words, own === null ? null : own * per, unit);

@@ -4,7 +4,7 @@ import type { CockpitResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
-import { number } from '../shared/words/numbers.ts';
+import { number, quantity } from '../shared/words/numbers.ts';
 import { lastKey, title } from '../shared/words/plain-words.ts';
 import { Criterion } from './criteria-table.tsx';
 
@@ -37,19 +37,19 @@ function Cockpit({ one }: { one: CockpitResult }) {
         {title(lastKey(one.id))}, {one.stage === 'refit' ? 'refit' : 'as found'}
       </h3>
       <p>
-        It holds {figure('Water in it', 'water_kg', `${number(one.water_kg, 10)} kg`)},{' '}
-        {figure('What it holds', 'volume_m3', `${number(one.volume_m3, 0.01)} m³`)}. Its sole lies{' '}
+        It holds {figure('Water in it', 'water_kg', quantity(one.water_kg, 'kg', 10))},{' '}
+        {figure('What it holds', 'volume_m3', quantity(one.volume_m3, 'm³', 0.01))}. Its sole lies{' '}
         {figure(
           'Sole above the sea',
           'sole_above_sea_mm',
-          `${number(Math.abs(sole), 1)} mm ${sole < 0 ? 'below' : 'above'} the sea`,
+          `${quantity(Math.abs(sole), 'mm', 1)} ${sole < 0 ? 'below' : 'above'} the sea`,
         )}
         {drains === null ? (
           '; its drains are not given.'
         ) : (
           <>
             ; drains of{' '}
-            {figure('Area of the drains', 'drain_area_cm2', `${number(drains, 0.1)} cm²`)}{' '}
+            {figure('Area of the drains', 'drain_area_cm2', quantity(drains, 'cm²', 0.1))}{' '}
             {seconds === null ? (
               'never empty it.'
             ) : (

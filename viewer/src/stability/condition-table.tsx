@@ -7,7 +7,7 @@ import { bothBoats } from '../shared/answer/figures.ts';
 import { byWords, gmWords, withSd } from '../shared/answer/uncertainty.ts';
 import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
-import { kilograms, number } from '../shared/words/numbers.ts';
+import { kilograms, quantity } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 
 type ConditionColumn = readonly [string, keyof ConditionResult, (boat: ConditionResult) => string];
@@ -45,7 +45,7 @@ function vanishes(b: ConditionResult): string {
 }
 
 const greatest = (b: ConditionResult) =>
-  `${number(b.greatest_gz_m ?? 0, 0.001)} m at ${number(b.greatest_gz_at_deg ?? 0, 1)}°`;
+  `${quantity(b.greatest_gz_m ?? 0, 'm', 0.001)} at ${quantity(b.greatest_gz_at_deg ?? 0, '°', 1)}`;
 
 export function ConditionTable({ rows }: { rows: readonly ConditionResult[] }) {
   const ids = [...new Set(rows.map((row) => row.id))];

@@ -3,7 +3,7 @@ import type { ConditionResult, OpeningResult } from '../contract.ts';
 import { angleWords, inUseWords, openingWords } from '../shared/answer/criteria.ts';
 import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
-import { number } from '../shared/words/numbers.ts';
+import { quantity } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 
 const first = (o: OpeningResult) => o.immersion_angle_deg ?? 999;
@@ -44,7 +44,7 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
                     name={`height of ${plainWords(opening.id)}`}
                     figure={`openings.${opening.id}.${opening.side}.height_mm`}
                   >
-                    {number(opening.height_mm, 1)} mm
+                    {quantity(opening.height_mm, 'mm', 1)}
                   </ResultExplainButton>
                 </td>
                 <td class="n">
@@ -67,7 +67,7 @@ export function OpeningsTable({ now }: { now: ConditionResult }) {
                     name={`area of ${plainWords(opening.id)}`}
                     figure={`openings.${opening.id}.${opening.side}.area_m2`}
                   >
-                    {number(opening.area_m2 * 1e4, 1)} cm²
+                    {quantity(opening.area_m2 * 1e4, 'cm²', 1)}
                   </ResultExplainButton>
                 </td>
                 <td>

@@ -9,7 +9,7 @@ import { FILLED, filledWords, heldAt, toSide } from '../shared/boat/levers.ts';
 import { download, standalone } from '../shared/files/download.ts';
 import { ExportButton } from '../shared/files/export-button.tsx';
 import { Panel } from '../shared/panel/panel.tsx';
-import { heelWords, number } from '../shared/words/numbers.ts';
+import { heelWords, quantity } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { Angles } from './angles.tsx';
 import { Cockpits } from './cockpits.tsx';
@@ -196,7 +196,7 @@ function useHeld(now: ConditionResult, heel: number) {
     if (!held) return { held, summary: `${heelWords(heel, 1)}, no lever` };
     const filled = filledWords(held);
     const wells = filled && ` With ${FILLED} ${filled}.`;
-    const lever = `righting lever ${number(held.gz, 0.001)} m`;
+    const lever = `righting lever ${quantity(held.gz, 'm', 0.001)}`;
     return { held, summary: `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(held)}` };
   }, [now, heel]);
 }

@@ -1,4 +1,5 @@
 /** Lines traced over a picture or a page of a PDF: profile, plan and body plan. */
+
 import { useState } from 'preact/hooks';
 import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
@@ -7,6 +8,7 @@ import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { choiceOf } from '../../shared/words/choice.ts';
+import { unitSign } from '../../shared/words/units.ts';
 import { PictureTrace, type TracePicture } from './picture-trace.tsx';
 import { Preview } from './preview.tsx';
 import {
@@ -154,7 +156,7 @@ function Trace({ trace, put }: TraceProps) {
         {isBody && (
           <label>
             {' '}
-            at station x, m aft{' '}
+            at station x, {unitSign('m')} aft{' '}
             <input value={station} size={5} onInput={(e) => setStation(e.currentTarget.value)} />
           </label>
         )}{' '}
@@ -184,7 +186,7 @@ function MarkPlaces({ trace, put }: TraceProps) {
           <th scope="col">mark</th>
           {axes.map((axis) => (
             <th key={axis} scope="col">
-              {axis}
+              {axis}, {unitSign('m')}
             </th>
           ))}
         </tr>

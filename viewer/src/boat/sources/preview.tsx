@@ -4,7 +4,7 @@ import type { LinesPreview } from '../../contract.ts';
 import { useEditing } from '../../session/context.tsx';
 import { givenLines } from '../../session/hull-sources-api.ts';
 import type { FlatPoint } from '../../shared/boat/points.ts';
-import { number } from '../../shared/words/numbers.ts';
+import { quantity } from '../../shared/words/numbers.ts';
 import { count, plainWords } from '../../shared/words/plain-words.ts';
 
 interface Props {
@@ -34,9 +34,9 @@ export function Preview({ preview, note = '' }: Props) {
       </p>
       {size && (
         <p class="about">
-          Length {number(size.length_m, 0.01)} m, beam {number(size.beam_m, 0.01)} m, waterline{' '}
-          {number(size.waterline_m, 0.01)} m, volume below it {number(size.volume_m3, 0.01)} m³,
-          without keel and rudder.
+          Length {quantity(size.length_m, 'm', 0.01)}, beam {quantity(size.beam_m, 'm', 0.01)},
+          waterline {quantity(size.waterline_m, 'm', 0.01)}, volume below it{' '}
+          {quantity(size.volume_m3, 'm³', 0.01)}, without keel and rudder.
         </p>
       )}
       <TwoViews preview={preview} />

@@ -1,17 +1,17 @@
 /** One view of a drawing as it is traced. */
 import type { PictureView } from '../../contract.ts';
 import type { FlatPoint } from '../../shared/boat/points.ts';
-import { numberTyped } from '../../shared/words/numbers.ts';
 import { keyOf } from '../../shared/words/plain-words.ts';
+import { quantityTyped } from '../../shared/words/typed.ts';
 import type { PickedPoints, TracePicture } from './picture-trace.tsx';
 
 export type ViewKind = PictureView['view'];
 
 export const VIEWS: Readonly<Record<ViewKind, { words: string; axes: readonly [string, string] }>> =
   {
-    profile: { words: 'profile, from the side', axes: ['x, m aft', 'z, m up'] },
-    plan: { words: 'plan, from above', axes: ['x, m aft', 'y, m out'] },
-    body: { words: 'body plan, end on', axes: ['y, m out', 'z, m up'] },
+    profile: { words: 'profile, from the side', axes: ['x, aft', 'z, up'] },
+    plan: { words: 'plan, from above', axes: ['x, aft', 'y, out'] },
+    body: { words: 'body plan, end on', axes: ['y, out', 'z, up'] },
   };
 
 export interface TracedLine {
@@ -64,19 +64,22 @@ export function viewOf(trace: ViewTrace): {
   const { words } = VIEWS[trace.kind];
   const marks = trace.marks.map((at_px, i) => {
     const [a = '', b = ''] = trace.places[i] ?? [];
-    return { at_px, place_m: [numberTyped(a), numberTyped(b)] as const };
+    return { at_px, place_m: [quantityTyped(a, 'm'), quantityTyped(b, 'm')] as const };
   });
   const lost = marks.findIndex(({ place_m }) => !place_m.every(Number.isFinite));
-  if (lost >= 0) return { trouble: `Type where mark ${lost + 1} of the ${words} is, in metres.` };
+  if (lost >= 0)
+    return { trouble: `Type where mark ${lost + 1} of the ${words} is, such as 1.25 m or 4' 1" .` };
   const curves = trace.lines
     .filter(({ points }) => points.length > 0)
     .map(({ line, points, station }) => ({
       line: keyOf(line, 'line') || 'line',
       kind: null,
-      station_x_m: station.trim() === '' ? null : numberTyped(station),
+      station_x_m: station.trim() === '' ? null : quantityTyped(station, 'm'),
       points_px: points,
     }));
   if (curves.some((one) => one.station_x_m !== null && !Number.isFinite(one.station_x_m)))
-    return { trouble: `Type the station of each section of the ${words}, in metres aft.` };
+    return {
+      trouble: `Type the station of each section of the ${words}, such as 1.25 m or 4' 1"; aft is positive.`,
+    };
   return { view: { view: trace.kind, is_flat: trace.isFlat, marks, curves }, trouble: '' };
 }

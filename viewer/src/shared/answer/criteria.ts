@@ -7,8 +7,9 @@ import type {
 } from '../../contract.ts';
 import type { Held } from '../boat/levers.ts';
 import { MENTIONED_SD } from '../words/constants.ts';
-import { number, signed } from '../words/numbers.ts';
+import { number, quantity, signed, trimmed } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
+import { timesOf, unitAfter } from '../words/units.ts';
 
 /** What a verdict says; revisions older than the doubt hold older words. */
 export type State = CriterionResult['state'] | TargetResult['state'];
@@ -53,8 +54,8 @@ export function marginWords({ margin_sd, probability }: Judged): string {
 /** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
 export function riseWords({ vcg_rise_m: rise }: Pick<CriterionResult, 'vcg_rise_m'>): string {
   if (rise === null) return '';
-  const mm = number(Math.abs(rise) * 1000, 1);
-  return rise < 0 ? `VCG must come down ${mm} mm` : `VCG may rise ${mm} mm`;
+  const far = quantity(Math.abs(rise) * 1000, 'mm', 1);
+  return rise < 0 ? `VCG must come down ${far}` : `VCG may rise ${far}`;
 }
 
 /** A value of a criterion with its unit and its plus/minus. */
@@ -94,31 +95,29 @@ export function tally(criteria: readonly CriterionResult[]): string {
     .join(', ');
 }
 
-const UNITS: Readonly<Record<string, readonly [string, number]>> = {
-  deg: ['°', 0.1],
-  m: [' m', 0.001],
-  mm: [' mm', 1],
-  m2: [' m²', 0.01],
-  m3: [' m³', 0.01],
-  cm2: [' cm²', 0.1],
-  kg: [' kg', 1],
-  s: [' s', 0.1],
-  'm rad': [' m rad', 0.001],
-  'm deg': [' m deg', 0.1],
+/** What a value of a criterion is shown to, by its unit. */
+const STEPS: Readonly<Record<string, number>> = {
+  deg: 0.1,
+  m: 0.001,
+  mm: 1,
+  m2: 0.01,
+  m3: 0.01,
+  cm2: 0.1,
+  kg: 1,
+  s: 0.1,
+  'm rad': 0.001,
+  'm deg': 0.1,
 };
 
 /** A value of a criterion with its unit. */
-export function measured(value: number, unit: string): string {
-  const [words, step] = UNITS[unit] ?? [unit && ` ${unit}`, 0.01];
-  return `${number(value, step)}${words}`;
-}
+export const measured = (value: number, unit: string): string =>
+  quantity(value, unit, STEPS[unit] ?? 0.01);
 
 /** A number a criterion was made from: four figures, whatever its size. */
 export function input(value: number, unit: string): string {
-  const power = value === 0 ? 0 : Math.floor(Math.log10(Math.abs(value)));
-  const text = number(value, Math.min(1, 10 ** (power - 3)));
-  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
-  return `${short}${UNITS[unit]?.[0] ?? (unit && ` ${unit}`)}`;
+  const shown = value * timesOf(unit);
+  const power = shown === 0 ? 0 : Math.floor(Math.log10(Math.abs(shown)));
+  return trimmed(number(shown, Math.min(1, 10 ** (power - 3)))) + unitAfter(unit);
 }
 
 /** A limit with the way it works: "at least 90.0°". */
@@ -129,7 +128,7 @@ export const limitWords = ({ sense, limit, unit }: CriterionResult): string =>
 export function vanishingWords(deg: number | null): string {
   if (deg === null) return 'not answered';
   if (deg <= 0) return NO_HEEL;
-  return deg >= 180 ? EVERY_HEEL : `${number(deg, 0.1)}°`;
+  return deg >= 180 ? EVERY_HEEL : quantity(deg, '°', 0.1);
 }
 
 const NO_HEEL = 'does not right herself';
@@ -137,7 +136,7 @@ const EVERY_HEEL = 'rights from every heel';
 
 /** An angle that may not be reached in the whole circle. */
 export const angleWords = (deg: number | null, without = 'not reached'): string =>
-  deg === null ? without : `${number(deg, 0.1)}°`;
+  deg === null ? without : quantity(deg, '°', 0.1);
 
 /** A downflooding angle; where no opening is described there is none to reach. */
 export const floodingWords = (
@@ -170,11 +169,11 @@ export function inShort(now: ConditionResult, before: ConditionResult | undefine
     `${angleWords(now.range_deg)}; with the house not counted ` +
     `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;
   if (now.greatest_gz_m === null) return rights;
-  const lever = `Greatest lever ${number(now.greatest_gz_m, 0.001)} m`;
+  const lever = `Greatest lever ${quantity(now.greatest_gz_m, 'm', 0.001)}`;
   const changed = before && now.change?.heeled?.greatest_gz_m;
   if (changed === null || changed === undefined) return `${rights}${lever}.`;
   const change = changed * 1000;
-  const by = `${number(Math.abs(change), 1)} mm ${change < 0 ? 'less' : 'more'}`;
+  const by = `${quantity(Math.abs(change), 'mm', 1)} ${change < 0 ? 'less' : 'more'}`;
   return `${rights}${lever}, ${by} than as found.`;
 }
 
@@ -194,5 +193,5 @@ export function underWords({ under }: Pick<Held, 'under'>): string {
 /** Which opening goes under next, as one sentence; nothing where all are under. */
 export function nextWords({ next }: Pick<Held, 'next'>): string {
   if (!next) return '';
-  return `Next: ${openingWords(next.opening)}, ${number(next.height, 0.01)} m above.`;
+  return `Next: ${openingWords(next.opening)}, ${quantity(next.height, 'm', 0.01)} above.`;
 }

@@ -1,7 +1,8 @@
 /** The figures every page keeps at the top: new value, value as found, their difference, +/-. */
 import type { ConditionResult, Difference } from '../../contract.ts';
 import { upturned } from '../boat/side-view.ts';
-import { number, signed, stepFor } from '../words/numbers.ts';
+import { amount, isNothing, quantity, signedQuantity, stepFor } from '../words/numbers.ts';
+import { unitSign } from '../words/units.ts';
 import { FIGURE_KINDS, type FigureKind } from './figure-kinds.ts';
 
 export interface Figure {
@@ -36,8 +37,6 @@ const UPSIDE_DOWN = 'upside down';
 /** Figures whose slopes bend first where GM is small. */
 const BENT: readonly string[] = ['list', 'gm'];
 
-const withUnit = (text: string, unit: string) => (unit === '°' ? `${text}°` : `${text} ${unit}`);
-
 /** Its value, sign and plus/minus in words. */
 function wordsOf(kind: FigureKind, boat: ConditionResult, step: number) {
   if (upturned(boat) && LYING.includes(kind.id))
@@ -46,25 +45,26 @@ function wordsOf(kind: FigureKind, boat: ConditionResult, step: number) {
   return {
     value: shown(kind, value, step),
     side: sideWords(kind, value, step),
-    plusMinus: plusMinusWords(kind.plusMinusOf(boat.plus_minus), step),
+    plusMinus: plusMinusWords(kind, kind.plusMinusOf(boat.plus_minus), step),
   };
 }
 
-const plusMinusWords = (sd: number | null, step: number) => (sd === null ? '' : number(sd, step));
+const plusMinusWords = ({ unit }: FigureKind, sd: number | null, step: number) =>
+  sd === null ? '' : amount(sd, unit, step);
 
 function shown(kind: FigureKind, value: number, step: number): string {
-  return withUnit(number(kind.signInWords ? Math.abs(value) : value, step), kind.unit);
+  return quantity(kind.signInWords ? Math.abs(value) : value, kind.unit, step);
 }
 
 function sideWords(kind: FigureKind, value: number, step: number): string {
-  return kind.signInWords && Math.abs(value) < step / 2 ? '' : kind.side(value);
+  return kind.signInWords && isNothing(value, kind.unit, step) ? '' : kind.side(value);
 }
 
 function changeWords(kind: FigureKind, change: number, step: number): string {
-  if (Math.abs(change) < step / 2) return 'no change';
   const unit = kind.changeIn ?? kind.unit;
-  if (!kind.changeSide) return withUnit(signed(change, step), unit);
-  return `${withUnit(number(Math.abs(change), step), unit)} ${kind.changeSide(change)}`;
+  if (isNothing(change, unit, step)) return 'no change';
+  if (!kind.changeSide) return signedQuantity(change, unit, step);
+  return `${quantity(Math.abs(change), unit, step)} ${kind.changeSide(change)}`;
 }
 
 function figure(
@@ -103,7 +103,7 @@ function wasOf(kind: FigureKind, before: ConditionResult, step: number | undefin
   return {
     wasPath: pathOf(before, kind.key),
     wasInFull: `${old.value} ${old.side}`.trim(),
-    was: `${old.value.replace(` ${kind.unit}`, '')}${shortSide(oldSide)}`,
+    was: `${old.value.replace(` ${unitSign(kind.unit)}`, '')}${shortSide(oldSide)}`,
   };
 }
 
@@ -117,7 +117,7 @@ function changeOf(kind: FigureKind, now: ConditionResult, difference: Difference
   return {
     changePath: kind.changeKey ? pathOf(now, `change.${kind.changeKey}`) : '',
     change: changeWords(kind, change, step),
-    changePlusMinus: number(plusMinus, step),
+    changePlusMinus: amount(plusMinus, kind.changeIn ?? kind.unit, step),
     ...(kind.id === 'trim' ? { trimChange: change } : {}),
   };
 }

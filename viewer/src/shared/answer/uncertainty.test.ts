@@ -20,7 +20,7 @@ const drawn: SampledResult = {
 test('a value of the levers carries its plus/minus, words do not', () => {
   assert.equal(withSd('122.2°', 2.28, '°'), '122.2° ± 2.3°');
   assert.equal(withSd('122.2°', 0.47, '°'), '122.2° ± 0.5°');
-  assert.equal(withSd('−38 mm', 4.1, ' mm'), '−38 mm ± 4 mm');
+  assert.equal(withSd('−38 mm', 4.1, 'mm'), '−38 mm ± 4 mm');
   assert.equal(withSd('does not right herself', 2, '°'), 'does not right herself');
   assert.equal(withSd('122.2°', null, '°'), '122.2°');
 });

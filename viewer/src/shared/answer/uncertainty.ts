@@ -1,21 +1,26 @@
 /** Plus and minus in words: by slopes, or by draws where GM is too small for slopes. */
 import type { ConditionResult, HeeledPlusMinus, SampledResult } from '../../contract.ts';
-import { number, signed, stepFor } from '../words/numbers.ts';
+import { number, quantity, signedQuantity, stepFor, withSpread } from '../words/numbers.ts';
 import { lastKey, plainWords } from '../words/plain-words.ts';
 import { angleWords, vanishingWords } from './criteria.ts';
 
 /** A value of the levers with its plus/minus: "122.2° ± 2.3°"; bare where there is none. */
-export const withSd = (words: string, sd: number | null | undefined, unit: string): string =>
+export const withSd = (
+  words: string,
+  sd: number | null | undefined,
+  unit: string,
+  step = unit === '°' ? 0.1 : 1,
+): string =>
   sd === null || sd === undefined || !/\d/.test(words)
     ? words
-    : `${words} ± ${number(sd, unit === '°' ? 0.1 : 1)}${unit}`;
+    : `${words} ± ${quantity(sd, unit, step)}`;
 
 /** GM upright with its plus/minus, the word where that was sampled, and GM as she rests. */
 export function gmWords(boat: GmOf & Pick<ConditionResult, 'plus_minus' | 'plus_minus_by'>) {
   const { gm_m, plus_minus, plus_minus_by } = boat;
   const step = stepFor(plus_minus.gm_m, 0.005);
   const sampled = plus_minus_by === 'sampled' ? ', sampled' : '';
-  const words = `${number(gm_m, step)} ± ${number(plus_minus.gm_m, step)} m${sampled}`;
+  const words = `${withSpread(gm_m, plus_minus.gm_m, 'm', step)}${sampled}`;
   return `${words}${atRestWords(boat)}`;
 }
 
@@ -25,7 +30,7 @@ type GmOf = Pick<ConditionResult, 'gm_m' | 'gm_at_rest_m'>;
 export const atRestWords = ({ gm_m, gm_at_rest_m }: GmOf): string =>
   gm_at_rest_m === null || Math.abs(gm_at_rest_m - gm_m) < 0.01
     ? ''
-    : ` (at rest ${number(gm_at_rest_m, 0.01)} m)`;
+    : ` (at rest ${quantity(gm_at_rest_m, 'm', 0.01)})`;
 
 /** The word where the levers' plus/minus was sampled. */
 export const byWords = (spread: HeeledPlusMinus | null): string =>
@@ -44,11 +49,11 @@ const ROWS: readonly (readonly [
   (drawn: SampledResult) => Interval | null,
   (value: number) => string,
 ])[] = [
-  ['GM upright', (d) => d.gm_upright_m, (m) => `${signed(m, 0.005)} m`],
+  ['GM upright', (d) => d.gm_upright_m, (m) => signedQuantity(m, 'm', 0.005)],
   ['rests at', (d) => d.heel_either_side_deg, (deg) => angleWords(deg)],
   ['vanishing angle', (d) => d.vanishing_angle_deg, vanishingWords],
   ['range', (d) => d.range_deg, (deg) => angleWords(deg)],
-  ['greatest lever', (d) => d.greatest_gz_m, (m) => `${number(m, 0.001)} m`],
+  ['greatest lever', (d) => d.greatest_gz_m, (m) => quantity(m, 'm', 0.001)],
 ];
 
 /** What the draws say, row by row. */

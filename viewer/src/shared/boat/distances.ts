@@ -1,6 +1,6 @@
 /** How far two places of the boat lie from one another, and which of her places have a name. */
 import type { FreeboardResult, ItemResult, PartResult, Profile } from '../../contract.ts';
-import { number } from '../words/numbers.ts';
+import { quantity } from '../words/numbers.ts';
 import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import type { Point } from './points.ts';
 
@@ -79,11 +79,11 @@ export function distanceOf(from: Place, to: Place): Distance {
   const apart = to.point.map((end, axis) => (end - (from.point[axis] ?? NaN)) * 1000);
   const parts = SIDES.map(([less, none, more], axis) => {
     const along = apart[axis] ?? NaN;
-    const size = number(Math.abs(along), step);
+    const size = quantity(Math.abs(along), 'mm', step);
     const side = along < 0 ? less : more;
-    return `${size} mm ${/[1-9]/.test(size) ? side : none}`;
+    return `${size} ${/[1-9]/.test(size) ? side : none}`;
   });
-  return { straight: `${number(Math.hypot(...apart), step)} mm`, parts: parts.join(', '), step };
+  return { straight: quantity(Math.hypot(...apart), 'mm', step), parts: parts.join(', '), step };
 }
 
 /** Corners of the way from one place to the other: along, then across, then up. */

@@ -1,6 +1,6 @@
 /** The boat held at a whole degree of heel, as the server has worked it out. */
 import type { ConditionResult, HeldResult, OpeningResult } from '../../contract.ts';
-import { number } from '../words/numbers.ts';
+import { quantity } from '../words/numbers.ts';
 import type { Level } from './level.ts';
 
 export type Side = 'port' | 'starboard';
@@ -68,7 +68,7 @@ export const FILLED = 'wells spilling and filling at each heel';
 export function filledWords({ of }: Held): string {
   const [gz, water] = [of('gz_wells_full_m'), of('water_in_wells_kg')];
   if (gz === null || water === null) return '';
-  return `${number(gz, 0.001)} m with ${number(water, 1)} kg in them`;
+  return `${quantity(gz, 'm', 0.001)} with ${quantity(water, 'kg', 1)} in them`;
 }
 
 /** The vanishing angle to one side, without its side. */

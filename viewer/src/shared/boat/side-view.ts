@@ -103,9 +103,9 @@ export function waterAt(attitude: Attitude, length: number, x: number): number {
 }
 
 /** Whole metres within a frame, for its ruler. */
-export function rulerMarks(frame: Frame): readonly number[] {
-  const first = Math.ceil(frame.x0);
-  return Array.from({ length: Math.max(0, Math.floor(frame.x1) - first + 1) }, (_, i) => first + i);
+export function rulerMarks(frame: Frame, perMetre = 1): readonly number[] {
+  const [first, last] = [Math.ceil(frame.x0 * perMetre), Math.floor(frame.x1 * perMetre)];
+  return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);
 }
 
 /** Outlines of one thing as the paths to draw: what lies within its first outline is a hole. */

@@ -1,6 +1,6 @@
 /** What parts and changes may be coloured by: one effect each, with words for both its ends. */
 import type { Effect } from '../../contract.ts';
-import { number } from '../words/numbers.ts';
+import { isNothing, quantity } from '../words/numbers.ts';
 
 interface Measure {
   readonly words: string;
@@ -15,7 +15,7 @@ interface Measure {
   readonly more: string;
 }
 
-const mm = { unit: ' mm', step: 1 } as const;
+const mm = { unit: 'mm', step: 1 } as const;
 
 export const MEASURES = {
   trim: {
@@ -67,7 +67,7 @@ export const MEASURE_NAMES = ['trim', 'list', 'freeboard', 'vcg', 'gm'] as const
 /** A value with its side in words. */
 export function measureWords(measure: Measure, value: number | null): string {
   if (value === null) return 'not known here';
-  if (Math.abs(value) < measure.step / 2) return measure.none;
-  const size = number(Math.abs(value), measure.step) + measure.unit;
+  if (isNothing(value, measure.unit, measure.step)) return measure.none;
+  const size = quantity(Math.abs(value), measure.unit, measure.step);
   return `${size} ${value < 0 ? measure.less : measure.more}`;
 }

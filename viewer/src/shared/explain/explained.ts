@@ -3,19 +3,8 @@ import type { Explanation, Ingredient } from '../../contract.ts';
 import type { Route } from '../../session/route.ts';
 import { GRADE_WORDS } from '../answer/criteria.ts';
 import { sectionOf } from '../boat/sections.ts';
-import { number, stepFor } from '../words/numbers.ts';
+import { quantity, stepFor, withSpread } from '../words/numbers.ts';
 
-const UNIT_WORDS: Readonly<Record<string, string>> = {
-  deg: '°',
-  m2: ' m²',
-  m3: ' m³',
-  cm2: ' cm²',
-  'kg/m3': ' kg/m³',
-  'kg/m2': ' kg/m²',
-  'm/s2': ' m/s²',
-  'kg m': ' kg·m',
-  'kg m/cm': ' kg·m/cm',
-};
 const FINEST: Readonly<Record<string, number>> = {
   kg: 0.1,
   'kg m': 0.1,
@@ -36,9 +25,6 @@ export function stepOf(value: number, unit: string): number {
   return Math.min(least, 10 ** (Math.floor(Math.log10(Math.abs(value))) - KEPT_DIGITS + 1));
 }
 
-/** A unit as it stands behind a number. */
-const unitWords = (unit: string): string => UNIT_WORDS[unit] ?? (unit && ` ${unit}`);
-
 /** A figure with its unit, and its plus/minus where that is known. */
 export function figureWords({
   value,
@@ -46,15 +32,14 @@ export function figureWords({
   plus_minus: plusMinus,
 }: Pick<Explanation, 'value' | 'unit' | 'plus_minus'>): string {
   if (value === null) return '';
-  if (plusMinus === null || plusMinus === 0)
-    return `${number(value, stepOf(value, unit))}${unitWords(unit)}`;
+  if (plusMinus === null || plusMinus === 0) return quantity(value, unit, stepOf(value, unit));
   const step = stepFor(plusMinus, stepOf(plusMinus, unit));
-  return `${number(value, step)} ± ${number(plusMinus, step)}${unitWords(unit)}`;
+  return withSpread(value, plusMinus, unit, step);
 }
 
 /** An input's number with its unit; enough digits to calculate with. */
 export const inputWords = ({ value, unit }: Ingredient): string =>
-  value === null ? '' : `${number(value, stepOf(value, unit))}${unitWords(unit)}`;
+  value === null ? '' : quantity(value, unit, stepOf(value, unit));
 
 /** A grade: how the figure comes about, or how well its text is known and what that means. */
 export const gradeWords = (grade: string): string =>

@@ -1,39 +1,48 @@
 /** Numbers of a form as they are shown and typed. */
-import { NUMBER_WANTED, numberTyped } from '../words/numbers.ts';
+import { amount, NUMBER_WANTED } from '../words/numbers.ts';
+import { quantityTyped } from '../words/typed.ts';
+import { isMetric, timesOf, unitAfter, unitSign } from '../words/units.ts';
+import { writing } from '../words/writing.ts';
 import type { NumberField } from './forms.ts';
 
-/** A value as shown, without its unit: all of it, so that what was typed stands as it was. */
-export const shown = (field: NumberField, value: number): string =>
-  String(Number((value * field.factor).toPrecision(15))).replace('-', '−');
+/** Lengths, which are shown to a sixteenth of an inch where feet and inches are chosen. */
+const SIXTEENTH_OF: Readonly<Record<string, number>> = { m: 0.002, cm: 0.2, mm: 1.5875 };
+const DIGITS = 15;
+/** What is no measure of the trade but a conversion is shown in so many digits. */
+const CONVERTED_DIGITS = 6;
 
-/** Other units that may be typed, and how many of a field's own they are. */
-const UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  mm: { cm: 10, m: 1000 },
-  m: { mm: 0.001, cm: 0.01 },
-  'm²': { 'cm²': 1e-4, cm2: 1e-4, m2: 1 },
-  kg: { t: 1000 },
-  '°': { deg: 1 },
-};
+/**
+ * A value as shown, without its unit. In its own unit all of it, so that what was typed stands as
+ * it was; in feet, pounds and gallons to a sixteenth of an inch or six digits: the value itself is
+ * kept as it is until something else is typed.
+ */
+export function shown(field: NumberField, value: number): string {
+  const own = value * field.factor;
+  const sixteenth = SIXTEENTH_OF[field.unit];
+  if (!isMetric() && sixteenth !== undefined) return amount(own, field.unit, sixteenth);
+  const times = timesOf(field.unit);
+  const digits = times === 1 ? DIGITS : CONVERTED_DIGITS;
+  const text = String(Number((own * times).toPrecision(digits)));
+  return text.replace('-', '−').replace('.', writing().decimal);
+}
 
 /** What to type instead of what cannot be read. */
 export const misreadWords = ({ whole, unit }: NumberField): string =>
-  `type a ${whole ? 'whole ' : ''}number${unit ? ` in ${unit}` : ''}, ${NUMBER_WANTED}; Escape ` +
-  'brings the old one back';
+  `type a ${whole ? 'whole ' : ''}number${unit ? ` in ${unitSign(unit)}` : ''}, ${NUMBER_WANTED}; ` +
+  'Escape brings the old one back';
 
 /** A typed text as the document's value; undefined where it is no number, not a whole one or of another unit. */
 export function typed(field: NumberField, entry: string): number | undefined {
-  const [, digits = '', unit = ''] = /^(.*?)\s*((?:[a-z°%][a-z°%²2]*)?)$/i.exec(entry.trim()) ?? [];
-  const times = unit === '' || unit === field.unit ? 1 : UNITS[field.unit]?.[unit];
-  if (times === undefined) return undefined;
-  const value = Number(((numberTyped(digits) * times) / field.factor).toPrecision(15));
+  const value = Number((quantityTyped(entry, field.unit) / field.factor).toPrecision(DIGITS));
   return !Number.isFinite(value) || (field.whole && !Number.isInteger(value)) ? undefined : value;
 }
 
 /** A value with its unit. */
-export const withUnit = (field: NumberField, value: number): string => {
-  const gap = field.unit === '°' || field.unit === '' ? '' : ' ';
-  return `${shown(field, value)}${gap}${field.unit}`;
-};
+export const withUnit = (field: NumberField, value: number): string =>
+  shown(field, value) + (hasMarks(field) ? '' : unitAfter(field.unit));
+
+/** Whether its values carry the marks of feet and inches themselves. */
+const hasMarks = ({ unit }: NumberField): boolean => !isMetric() && unit === 'm';
 
 /** Why a value is beyond its limits, in what the page calls it; empty where it is not. */
 export function beyondWords(field: NumberField, value: number): string {

@@ -2,6 +2,7 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useEditing } from '../../session/context.tsx';
 import { Gesture } from '../../session/working-copy/gesture.ts';
+import { unitSign } from '../words/units.ts';
 import { WhenEditable } from './editing.tsx';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
 import type { NumberField } from './forms.ts';
@@ -162,7 +163,7 @@ export function Typed(props: TypedProps) {
           }}
         />
       )}
-      {!bare && <span aria-hidden="true">{field.unit}</span>}
+      {!bare && <span aria-hidden="true">{unitSign(field.unit)}</span>}
       {misread && (
         <span class="refused" role="alert">
           {misreadWords(field)}
@@ -176,6 +177,7 @@ export function Typed(props: TypedProps) {
 function useTyping({ field, value, change, misreads, clear }: TypedProps) {
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
+  const kept = value === undefined ? '' : shown(field, value);
   useEffect(() => setEntry(undefined), [value]);
   const isMisread = (is: boolean) => {
     setMisread(is);
@@ -194,8 +196,9 @@ function useTyping({ field, value, change, misreads, clear }: TypedProps) {
     if (value !== undefined) clear?.();
   };
   const mayBeEmpty = clear !== undefined || value === undefined;
+  // what is shown may be rounded: while it is not touched, the value stays as it is
   const take = (text: string) => {
-    const next = typed(field, text);
+    const next = text === kept ? value : typed(field, text);
     if (next !== undefined) put(next);
     else if (text.trim() === '' && mayBeEmpty) empty();
     else isMisread(true);
@@ -209,6 +212,5 @@ function useTyping({ field, value, change, misreads, clear }: TypedProps) {
       change(Number(((value ?? 0) + by * field.step).toPrecision(12)), null);
     }
   };
-  const kept = value === undefined ? '' : shown(field, value);
   return { entry, kept, misread, setEntry, take, onKeyDown };
 }

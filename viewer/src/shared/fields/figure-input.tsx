@@ -1,4 +1,5 @@
 /** A typed figure of the document, without a slider; kept with Enter or on leaving. */
+
 import { useEffect, useId, useState } from 'preact/hooks';
 import { useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
@@ -14,6 +15,8 @@ interface Props {
   readonly what: string;
   /** From the document's unit to the shown one. */
   readonly factor?: number;
+  /** Whether its unit stands elsewhere. */
+  readonly bare?: boolean;
   readonly step?: number;
   /** The whole value at the path where the figure is one of several. */
   readonly within?: (value: number) => unknown;
@@ -26,6 +29,7 @@ export function FigureInput({
   value,
   what,
   factor = 1,
+  bare = false,
   step = 0.01,
   within,
 }: Props) {
@@ -70,6 +74,7 @@ export function FigureInput({
         value={typeof draft === 'number' ? draft : value}
         wrong={isRefused}
         disabled={false}
+        bare={bare}
         change={(next) => {
           setTried(next);
           session.set(path, within ? within(next) : next, `${label} of ${what}`);

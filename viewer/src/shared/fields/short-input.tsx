@@ -1,18 +1,26 @@
 /** A short entry of a form that is sent as a whole. */
-import { numberTyped } from '../words/numbers.ts';
+import { quantityTyped } from '../words/typed.ts';
+import { unitSign } from '../words/units.ts';
 
 interface Props {
   readonly name: string;
   readonly label: string;
+  /** What is typed, and what stands behind its unit. */
+  readonly unit: string;
+  readonly after?: string;
   readonly value?: string;
   /** Whether the browser asks for it by itself. */
   readonly isRequired?: boolean;
 }
 
-export function ShortInput({ name, label, value = '', isRequired = true }: Props) {
+export function ShortInput(props: Props) {
+  const { name, label, unit, after = '', value = '', isRequired = true } = props;
   return (
     <label class="short">
-      <span>{label}</span>
+      <span>
+        {label}, {unitSign(unit)}
+        {after && ` ${after}`}
+      </span>
       <input
         name={name}
         inputMode="decimal"
@@ -24,5 +32,6 @@ export function ShortInput({ name, label, value = '', isRequired = true }: Props
   );
 }
 
-export const numberIn = (data: FormData, name: string): number =>
-  numberTyped(String(data.get(name) ?? ''));
+/** What was typed there, in `unit`; NaN where it is none. */
+export const quantityIn = (data: FormData, name: string, unit: string): number =>
+  quantityTyped(String(data.get(name) ?? ''), unit);

@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { createContext } from 'preact';
 import { useContext, useId, useState } from 'preact/hooks';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
+import { unitSign } from '../words/units.ts';
 import { WhenEditable } from './editing.tsx';
 import { Typed } from './field.tsx';
 import type { NumberField } from './forms.ts';
@@ -106,7 +107,7 @@ function Heading({ columns, more }: Pick<Props, 'columns'> & { more: string | un
         {columns.map((column) => (
           <th key={column.label} scope="col" class="n">
             {column.label}
-            {column.unit && `, ${column.unit}`}
+            {column.unit && `, ${unitSign(column.unit)}`}
           </th>
         ))}
         {more && <th scope="col">{more}</th>}

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { at } from '../boat/document.ts';
 import { NameField } from '../fields/name-field.tsx';
-import { numberIn, ShortInput } from '../fields/short-input.tsx';
+import { quantityIn, ShortInput } from '../fields/short-input.tsx';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 
@@ -18,12 +18,14 @@ export function AddMark() {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const id = keyFor(String(data.get('name')));
-    const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = [
-      'x',
-      'sheer',
-      'port',
-      'starboard',
-    ].map((n) => numberIn(data, n));
+    const [x = NaN, sheer = NaN, port = NaN, starboard = NaN] = (
+      [
+        ['x', 'm'],
+        ['sheer', 'm'],
+        ['port', 'mm'],
+        ['starboard', 'mm'],
+      ] as const
+    ).map(([name, unit]) => quantityIn(data, name, unit));
     const path = `survey.marks.${id}`;
     if (!id) return setWrong('Give it a name with letters or digits.');
     if (at(document, path) !== undefined) return setWrong('There is a mark of this name already.');
@@ -44,10 +46,10 @@ export function AddMark() {
   return (
     <form class="adding" onSubmit={add} aria-label="A new mark">
       <NameField keyFor={keyFor} />
-      <ShortInput name="x" label="x, m aft" />
-      <ShortInput name="sheer" label="sheer, m up" />
-      <ShortInput name="port" label="port, mm" />
-      <ShortInput name="starboard" label="starboard, mm" />
+      <ShortInput name="x" label="x" unit="m" after="aft" />
+      <ShortInput name="sheer" label="sheer" unit="m" after="up" />
+      <ShortInput name="port" label="port" unit="mm" />
+      <ShortInput name="starboard" label="starboard" unit="mm" />
       <span class="adding-do">
         <button type="submit">Add</button>
         <button type="button" class="quiet" onClick={() => setOpen(false)}>

@@ -4,7 +4,7 @@ import { useBoat, useEditing } from '../../session/context.tsx';
 import { at } from '../boat/document.ts';
 import { ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
 import { NameField } from '../fields/name-field.tsx';
-import { numberIn, ShortInput } from '../fields/short-input.tsx';
+import { quantityIn, ShortInput } from '../fields/short-input.tsx';
 import { choiceOf } from '../words/choice.ts';
 import { PROVENANCES } from '../words/constants.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
@@ -63,15 +63,15 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
           ))}
         </select>
       </label>
-      <ShortInput name="mass" label="mass, kg" />
-      <ShortInput name="at-x" label={role === 'moved' ? 'from x, m aft' : 'x, m aft'} />
-      <ShortInput name="at-y" label="y, m to starboard" value="0" />
-      <ShortInput name="at-z" label="z, m up" />
+      <ShortInput name="mass" label="mass" unit="kg" />
+      <ShortInput name="at-x" label={role === 'moved' ? 'from x' : 'x'} unit="m" after="aft" />
+      <ShortInput name="at-y" label="y" unit="m" after="to starboard" value="0" />
+      <ShortInput name="at-z" label="z" unit="m" after="up" />
       {role === 'moved' && (
         <>
-          <ShortInput name="to-x" label="to x, m aft" />
-          <ShortInput name="to-y" label="y, m to starboard" value="0" />
-          <ShortInput name="to-z" label="z, m up" />
+          <ShortInput name="to-x" label="to x" unit="m" after="aft" />
+          <ShortInput name="to-y" label="y" unit="m" after="to starboard" value="0" />
+          <ShortInput name="to-z" label="z" unit="m" after="up" />
         </>
       )}
       <label>
@@ -98,9 +98,10 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
 }
 
 function weightIn(data: FormData, role: ItemRole) {
-  const place = (end: string) => ['x', 'y', 'z'].map((axis) => numberIn(data, `${end}-${axis}`));
+  const place = (end: string) =>
+    ['x', 'y', 'z'].map((axis) => quantityIn(data, `${end}-${axis}`, 'm'));
   return {
-    mass_kg: numberIn(data, 'mass'),
+    mass_kg: quantityIn(data, 'mass', 'kg'),
     at_m: place('at'),
     ...(role === 'moved' ? { to_m: place('to') } : {}),
     from: String(data.get('from')),

@@ -1,6 +1,6 @@
 /** The main dimensions a first guess is made from. */
 import type { FirstNumbers, NineDimensions } from '../../contract.ts';
-import { numberIn, ShortInput } from '../fields/short-input.tsx';
+import { quantityIn, ShortInput } from '../fields/short-input.tsx';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 
 const HULL_TYPES: readonly (readonly [FirstNumbers['hull_type'], string])[] = [
@@ -16,29 +16,33 @@ const KEELS: readonly (readonly [FirstNumbers['keel'], string])[] = [
 ];
 
 const LENGTHS = [
-  ['length_m', 'length over all, m'],
-  ['waterline_m', 'length of the waterline, m'],
-  ['beam_m', 'greatest beam, m'],
+  ['length_m', 'length over all'],
+  ['waterline_m', 'length of the waterline'],
+  ['beam_m', 'greatest beam'],
 ] as const;
 const HEIGHTS = [
-  ['freeboard_forward_m', 'freeboard at the stem, m'],
-  ['freeboard_least_m', 'least freeboard, m'],
-  ['freeboard_aft_m', 'freeboard at the stern, m'],
-  ['transom_m', 'breadth of the transom at the deck, m (0 where it is pointed)'],
+  ['freeboard_forward_m', 'freeboard at the stem'],
+  ['freeboard_least_m', 'least freeboard'],
+  ['freeboard_aft_m', 'freeboard at the stern'],
+  ['transom_m', 'breadth of the transom at the deck', '(0 where it is pointed)'],
 ] as const;
 const OF_THE_HULL = [
   ...LENGTHS,
-  ['displacement_kg', 'displacement without keel and rudder, kg'],
+  ['displacement_kg', 'displacement without keel and rudder'],
   ...HEIGHTS,
 ] as const;
 const OF_THE_BOAT = [
   ...LENGTHS,
-  ['displacement_kg', 'displacement as she lies, kg'],
-  ['draught_m', 'draught, m'],
+  ['displacement_kg', 'displacement as she lies'],
+  ['draught_m', 'draught'],
   ...HEIGHTS,
 ] as const;
 
-type Labels = readonly (readonly [name: string, label: string])[];
+type Labels = readonly (readonly [name: string, label: string, after?: string])[];
+
+/** The unit that a dimension's name ends in. */
+const unitOf = (name: string) => (name.endsWith('_kg') ? 'kg' : 'm');
+const sizeIn = (data: FormData, name: string) => quantityIn(data, name, unitOf(name));
 
 function Choice({ name, label, choices }: { name: string; label: string; choices: Labels }) {
   return (
@@ -57,8 +61,13 @@ function Choice({ name, label, choices }: { name: string; label: string; choices
 
 const Numbers = ({ fields }: { fields: Labels }) => (
   <>
-    {fields.map(([name, label]) => (
-      <ShortInput key={name} name={name} label={label} isRequired={false} />
+    {fields.map(([name, label, after = '']) => (
+      <ShortInput
+        key={name}
+        {...{ name, label, after }}
+        unit={unitOf(name)}
+        isRequired={false}
+      />
     ))}
   </>
 );
@@ -87,8 +96,8 @@ interface Read<T> {
 }
 
 function read(data: FormData, fields: Labels) {
-  const missing = fields.filter(([name]) => !Number.isFinite(numberIn(data, name)));
-  const labels = missing.map(([, label]) => label.replace(/, (m|kg).*/, ''));
+  const missing = fields.filter(([name]) => !Number.isFinite(sizeIn(data, name)));
+  const labels = missing.map(([, label]) => label);
   return {
     isEmpty: fields.every(([name]) => String(data.get(name) ?? '').trim() === ''),
     trouble:
@@ -98,15 +107,15 @@ function read(data: FormData, fields: Labels) {
 
 const hullIn = (data: FormData): NineDimensions => ({
   hull_type: HULL_TYPES.find(([one]) => one === data.get('hull_type'))?.[0] ?? 'single-chine',
-  length_m: numberIn(data, 'length_m'),
-  waterline_m: numberIn(data, 'waterline_m'),
-  beam_m: numberIn(data, 'beam_m'),
-  displacement_kg: numberIn(data, 'displacement_kg'),
+  length_m: sizeIn(data, 'length_m'),
+  waterline_m: sizeIn(data, 'waterline_m'),
+  beam_m: sizeIn(data, 'beam_m'),
+  displacement_kg: sizeIn(data, 'displacement_kg'),
   water_density_kg_m3: 1025,
-  freeboard_forward_m: numberIn(data, 'freeboard_forward_m'),
-  freeboard_least_m: numberIn(data, 'freeboard_least_m'),
-  freeboard_aft_m: numberIn(data, 'freeboard_aft_m'),
-  transom_m: numberIn(data, 'transom_m'),
+  freeboard_forward_m: sizeIn(data, 'freeboard_forward_m'),
+  freeboard_least_m: sizeIn(data, 'freeboard_least_m'),
+  freeboard_aft_m: sizeIn(data, 'freeboard_aft_m'),
+  transom_m: sizeIn(data, 'transom_m'),
 });
 
 /** The main dimensions of a hull, as a form has them. */
@@ -120,5 +129,5 @@ export function boatDimensionsIn(data: FormData): Read<FirstNumbers> {
   const found = read(data, OF_THE_BOAT);
   if (found.trouble) return found;
   const keel = KEELS.find(([one]) => one === data.get('keel'))?.[0] ?? 'fin';
-  return { ...found, given: { ...hullIn(data), draught_m: numberIn(data, 'draught_m'), keel } };
+  return { ...found, given: { ...hullIn(data), draught_m: sizeIn(data, 'draught_m'), keel } };
 }

@@ -7,8 +7,9 @@ import { Findings } from '../feedback/finding-list.tsx';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
 import { WhenEditable } from '../fields/editing.tsx';
 import { FigureInput } from '../fields/figure-input.tsx';
-import { signed } from '../words/numbers.ts';
+import { signedAmount } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
+import { unitSign } from '../words/units.ts';
 import { AddMark } from './adding-mark.tsx';
 
 export function Marks() {
@@ -21,11 +22,11 @@ export function Marks() {
           <thead>
             <tr>
               <th scope="col">mark</th>
-              <th scope="col">x, m aft</th>
-              <th scope="col">sheer, m up</th>
-              <th scope="col">port, mm</th>
+              <th scope="col">x, {unitSign('m')} aft</th>
+              <th scope="col">sheer, {unitSign('m')} up</th>
+              <th scope="col">port, {unitSign('mm')}</th>
               <th scope="col">off</th>
-              <th scope="col">starboard, mm</th>
+              <th scope="col">starboard, {unitSign('mm')}</th>
               <th scope="col">off</th>
               <th scope="col">
                 <span class="unseen">take out</span>
@@ -58,7 +59,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     const off = `survey.residuals.${id}.${side}.residual_mm`;
     return (
       <ExplainButton explained={{ title: `${title(id)}, ${side}: off`, path: off }}>
-        {signed(found.residual_mm, 1)}
+        {signedAmount(found.residual_mm, 'mm', 1)}
       </ExplainButton>
     );
   };
@@ -70,7 +71,8 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
         <td>
           <FigureInput
             label="x"
-            unit=""
+            unit="m"
+            bare
             path={`${path}.x_m`}
             value={numberOr(mark.x_m, 0)}
             what={name}
@@ -79,7 +81,8 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
         <td>
           <FigureInput
             label="sheer"
-            unit=""
+            unit="m"
+            bare
             path={`${path}.sheer_z_m`}
             value={numberOr(mark.sheer_z_m, 0)}
             what={name}
@@ -142,7 +145,8 @@ function Freeboard({
   return (
     <FigureInput
       label={label}
-      unit=""
+      unit="mm"
+      bare
       factor={1000}
       step={0.001}
       path={path}

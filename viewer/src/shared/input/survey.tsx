@@ -1,7 +1,7 @@
 /** What the survey afloat says, and how well it agrees with the hull. */
 import { useBoat } from '../../session/context.tsx';
 import { ExplainButton } from '../explain/explain-button.tsx';
-import { heelWords, number, sinkWords, trimWords } from '../words/numbers.ts';
+import { heelWords, number, quantity, sinkWords, trimWords, withSpread } from '../words/numbers.ts';
 import { title } from '../words/plain-words.ts';
 import { Marks } from './marks.tsx';
 
@@ -23,18 +23,18 @@ export function Survey() {
           <Line
             name="displacement"
             path="survey.displacement_kg"
-            value={`${number(survey.displacement_kg, 10)} ± ${number(pm.displacement_kg, 10)} kg`}
-            note={`of which ± ${number(survey.hull_shape_displacement_kg, 10)} kg from the lines`}
+            value={withSpread(survey.displacement_kg, pm.displacement_kg, 'kg', 10)}
+            note={`of which ± ${quantity(survey.hull_shape_displacement_kg, 'kg', 10)} from the lines`}
           />
           <Line
             name="LCG"
             path="survey.centre_of_gravity_m.x"
-            value={`${number(survey.centre_of_gravity_m[0], 0.01)} ± ${number(pm.lcg_m, 0.01)} m aft`}
+            value={`${withSpread(survey.centre_of_gravity_m[0], pm.lcg_m, 'm', 0.01)} aft`}
           />
           <Line
             name="VCG"
             path="survey.centre_of_gravity_m.z"
-            value={`${number(survey.centre_of_gravity_m[2], 0.01)} ± ${number(pm.vcg_m, 0.01)} m`}
+            value={withSpread(survey.centre_of_gravity_m[2], pm.vcg_m, 'm', 0.01)}
             note={survey.vcg_from}
           />
           <Line
@@ -45,17 +45,17 @@ export function Survey() {
           <Line
             name="trim"
             path="survey.trim_mm"
-            value={`${trimWords(survey.trim_mm)} ± ${number(pm.trim_mm, 1)} mm`}
+            value={`${trimWords(survey.trim_mm)} ± ${quantity(pm.trim_mm, 'mm', 1)}`}
           />
           <Line
             name="list"
             path="survey.heel_deg"
-            value={`${heelWords(survey.heel_deg)} ± ${number(pm.heel_deg, 0.1)}°`}
+            value={`${heelWords(survey.heel_deg)} ± ${quantity(pm.heel_deg, '°', 0.1)}`}
           />
           <Line
             name="GM upright"
             path="survey.gm_m"
-            value={`${number(survey.gm_m, 0.01)} ± ${number(pm.gm_m, 0.01)} m`}
+            value={withSpread(survey.gm_m, pm.gm_m, 'm', 0.01)}
           />
         </tbody>
       </table>

@@ -7,7 +7,7 @@ import { ExplainButton } from '../explain/explain-button.tsx';
 import { Trim } from '../feedback/wedge.tsx';
 import { NumberInput } from '../fields/field.tsx';
 import type { NumberField } from '../fields/forms.ts';
-import { kilograms, number } from '../words/numbers.ts';
+import { amount, kilograms, quantity } from '../words/numbers.ts';
 
 export function ChangeWeights({ change }: { change: string }) {
   const { working } = useBoat();
@@ -75,7 +75,7 @@ function Sliding({ row }: { row: LedgerLine }) {
         original={Array.isArray(first) && typeof first[0] === 'number' ? first[0] : undefined}
         refused={reasonsAt(snapshot, path)}
         change={(x, gesture) =>
-          session.set(path, current.with(0, x), `${row.name} at ${number(x, 0.01)} m`, gesture)
+          session.set(path, current.with(0, x), `${row.name} at ${quantity(x, 'm', 0.01)}`, gesture)
         }
         forget={() => session.forget(path)}
       />
@@ -89,7 +89,7 @@ function reachOf(row: LedgerLine): NumberField {
     kind: 'number',
     key: 'x',
     label: `${row.name}, place along`,
-    about: `${kilograms(row.item.mass_kg)}, may lie from ${number(low, 0.1)} to ${number(high, 0.1)} m aft`,
+    about: `${kilograms(row.item.mass_kg)}, may lie from ${amount(low, 'm', 0.1)} to ${quantity(high, 'm', 0.1)} aft`,
     optional: false,
     fallback: undefined,
     unit: 'm',

@@ -6,7 +6,7 @@ import { effectOrNone } from '../answer/effects.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import type { ExplanationLine } from '../explain/explanation-card.tsx';
 import { Trim } from '../feedback/wedge.tsx';
-import { heelWords, signed, sinkWords, trimWords } from '../words/numbers.ts';
+import { heelWords, signedQuantity, sinkWords, trimWords } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
 
 interface Props {
@@ -38,11 +38,11 @@ export function EffectLine({ of, path, meaning, rows = [] }: Props) {
       </ExplainButton>{' '}
       ·{' '}
       <ExplainButton explained={explained('vcg_mm', 'VCG')}>
-        VCG {signed(effect.vcg_mm, 1)} mm
+        VCG {signedQuantity(effect.vcg_mm, 'mm', 1)}
       </ExplainButton>{' '}
       ·{' '}
       <ExplainButton explained={explained('gm_mm', 'GM upright')}>
-        GM upright {signed(effect.gm_mm, 1)} mm
+        GM upright {signedQuantity(effect.gm_mm, 'mm', 1)}
       </ExplainButton>
     </p>
   );
@@ -50,4 +50,4 @@ export function EffectLine({ of, path, meaning, rows = [] }: Props) {
 
 /** All of an effect in words. */
 export const wholeEffect = (e: Effect) =>
-  `${trimWords(e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, list ${heelWords(e.heel_deg)}, VCG ${signed(e.vcg_mm, 1)} mm, GM upright ${signed(e.gm_mm, 1)} mm`;
+  `${trimWords(e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, list ${heelWords(e.heel_deg)}, VCG ${signedQuantity(e.vcg_mm, 'mm', 1)}, GM upright ${signedQuantity(e.gm_mm, 'mm', 1)}`;

@@ -10,8 +10,9 @@ import { upturned } from '../boat/side-view.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { freeboardExplained, freeboardPath } from '../profile/freeboard.ts';
-import { decidingStep, number, signed } from '../words/numbers.ts';
+import { amount, decidingStep, quantity, signedQuantity, trimmed } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
+import { isMetric, unitAfter } from '../words/units.ts';
 
 export function Overview() {
   const { working } = useBoat();
@@ -63,13 +64,13 @@ export function Freeboards() {
                       path: freeboardPath(now, f.mark, side),
                     }}
                   >
-                    {number(f[`${side}_mm`], 1)}
+                    {amount(f[`${side}_mm`], 'mm', 1)}
                   </ExplainButton>
                 </td>
               ))}
               <td>
                 <ExplainButton explained={freeboardExplained(now, f)}>
-                  {f.change_mm === null ? '—' : `${signed(f.change_mm, 1)} mm`}
+                  {f.change_mm === null ? '—' : signedQuantity(f.change_mm, 'mm', 1)}
                 </ExplainButton>
               </td>
             </tr>
@@ -103,20 +104,11 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
                       path: `targets.${target.id}.value`,
                     }}
                   >
-                    {withUnit(
-                      number(
-                        target.value,
-                        decidingStep(target.value, limitsOf(target), stepOf(target.unit)),
-                      ),
-                      target.unit,
-                    )}
+                    {quantity(target.value, target.unit, stepShown(target, target.value))}
                   </ExplainButton>
                 )}
                 {!!target.plus_minus && (
-                  <small>
-                    {' '}
-                    ± {withUnit(number(target.plus_minus, stepOf(target.unit)), target.unit)}
-                  </small>
+                  <small> ± {quantity(target.plus_minus, target.unit, stepOf(target.unit))}</small>
                 )}
                 <b>
                   <span aria-hidden="true">{stateSign(target)}</span> {stateWords(target)}
@@ -134,7 +126,8 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
 const limitsOf = ({ at_least: least, at_most: most }: TargetResult) =>
   [least, most].filter((limit) => limit !== null);
 const stepOf = (unit: string) => ({ mm: 1, kg: 1, deg: 0.1, '°': 0.1 })[unit] ?? 0.01;
-const withUnit = (text: string, unit: string) => (unit === 'deg' ? `${text}°` : `${text} ${unit}`);
+const stepShown = (target: TargetResult, value: number) =>
+  decidingStep(value, limitsOf(target), stepOf(target.unit), target.unit);
 
 function wantedWords({
   result,
@@ -148,12 +141,14 @@ function wantedWords({
 }
 
 function boundsWords(least: number | null, most: number | null, unit: string): string {
-  if (least === null) return `at most ${withUnit(short(most ?? 0), unit)}`;
-  if (most === null) return `at least ${withUnit(short(least), unit)}`;
-  return `${short(least)} to ${withUnit(short(most), unit)}`;
+  if (least === null) return `at most ${short(most ?? 0, unit)}`;
+  if (most === null) return `at least ${short(least, unit)}`;
+  return `${trimmed(amount(least, unit, finestOf(unit)))} to ${short(most, unit)}`;
 }
 
-function short(value: number): string {
-  const text = number(value, 0.01);
-  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
-}
+/** What a limit is shown to, which is typed in decimals. */
+const finestOf = (unit: string) => (isMetric() ? 0.01 : Math.max(stepOf(unit) / 10, 0.01));
+const short = (value: number, unit: string): string =>
+  isMetric()
+    ? trimmed(amount(value, unit, finestOf(unit))) + unitAfter(unit)
+    : quantity(value, unit, finestOf(unit));

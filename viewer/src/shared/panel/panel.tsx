@@ -21,7 +21,7 @@ import { Hint } from '../feedback/hint.tsx';
 import { WhenEditable } from '../fields/editing.tsx';
 import { Form } from '../fields/form.tsx';
 import { fieldsOf } from '../fields/forms.ts';
-import { kilograms, number, placeWords, signed } from '../words/numbers.ts';
+import { kilograms, placeWords, quantity, signed, signedQuantity } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 import { ChangeWeights } from './change-weights.tsx';
 import { EffectLine, wholeEffect } from './effect-line.tsx';
@@ -215,7 +215,7 @@ const centreExplained = (part: PartResult): Explained => ({
   rows: part.centroid_m.map(
     (value, i): ExplanationLine => [
       AXES[i] ?? '',
-      `${number(value, 0.001)} m`,
+      quantity(value, 'm', 0.001),
       `parts.${part.id}.centroid_m.${'xyz'.charAt(i)}`,
     ],
   ),
@@ -228,7 +228,11 @@ function restOf(part: PartResult): readonly ExplanationLine[] {
     gross
       ? ['gross: old steel left off', wholeEffect(gross), path('effect_gross.trim_mm')]
       : ['gross: old steel left off', 'follows'],
-    ['buoyant volume', `${signed(part.buoyant_volume_m3, 0.01)} m³`, path('buoyant_volume_m3')],
+    [
+      'buoyant volume',
+      signedQuantity(part.buoyant_volume_m3, 'm³', 0.01),
+      path('buoyant_volume_m3'),
+    ],
     ['plates and bars', kilograms(part.mass_kg), path('mass_kg')],
     ['weld metal', kilograms(part.weld_metal_kg), path('weld_metal_kg')],
     ['paint', kilograms(part.paint_kg), path('paint_kg')],

@@ -4,11 +4,12 @@ import type { PartResult, PlateResult } from '../../contract.ts';
 import { CommentOn } from '../comments/composer.tsx';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
-import { number } from '../words/numbers.ts';
+import { amount, quantity, thickness } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
+import { THICKNESS_UNIT, unitSign } from '../words/units.ts';
 
 const COLUMNS = [
-  ['mm', 'thickness_mm', 0.5],
+  ['thickness', 'thickness_mm', 0.5],
   ['m²', 'area_m2', 0.01],
   ['kg', 'mass_kg', 0.1],
 ] as const;
@@ -22,7 +23,7 @@ export function Plates({ part }: { part: PartResult }) {
     <details class="plates" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>
         {count(plates, 'plate')}
-        {bars > 0 && `, ${count(bars, 'bar')}`}, {number(part.plate_area_m2, 0.1)} m²
+        {bars > 0 && `, ${count(bars, 'bar')}`}, {quantity(part.plate_area_m2, 'm²', 0.1)}
       </summary>
       {open && <List part={part} />}
     </details>
@@ -38,7 +39,7 @@ function List({ part }: { part: PartResult }) {
             <th scope="col">piece</th>
             {COLUMNS.map(([name]) => (
               <th key={name} scope="col">
-                {name}
+                {name === 'thickness' ? THICKNESS_UNIT : unitSign(name)}
               </th>
             ))}
             <th scope="col">
@@ -64,7 +65,9 @@ function Row({ plate, part }: { plate: PlateResult; part: string }) {
       {COLUMNS.map(([name, figure, step]) => (
         <td key={name}>
           <ExplainButton explained={{ title: plainWords(plate.id), path: `${path}.${figure}` }}>
-            {number(plate[figure], step)}
+            {name === 'thickness'
+              ? thickness(plate[figure], step)
+              : amount(plate[figure], name, step)}
           </ExplainButton>
         </td>
       ))}

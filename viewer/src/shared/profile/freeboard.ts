@@ -3,7 +3,7 @@ import type { ConditionResult, MarkFreeboard } from '../../contract.ts';
 import type { Side } from '../boat/levers.ts';
 import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
 import { MEANINGS } from '../words/meanings.ts';
-import { number, signed } from '../words/numbers.ts';
+import { quantity, signedAmount, withSpread } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
 
 const under = (boat: ConditionResult, mark: string, side: Side, what = '') =>
@@ -22,20 +22,20 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
     rows: [
       [
         'mean of both sides',
-        `${number(at.mean_mm, 1)} mm`,
+        quantity(at.mean_mm, 'mm', 1),
         `conditions.${boat.id}.${boat.stage}.freeboards_at_marks.${at.mark}.mean_mm`,
       ],
       ...own.map(
         (f): ExplanationLine => [
           f.side,
-          `${number(f.freeboard_mm, 1)} ± ${number(f.plus_minus_mm, 1)} mm`,
+          withSpread(f.freeboard_mm, f.plus_minus_mm, 'mm', 1),
           under(boat, at.mark, f.side),
         ],
       ),
       ...changed.map(
         (f): ExplanationLine => [
           `change, ${f.side}`,
-          `${signed(f.freeboard_mm, 1)} ± ${number(f.plus_minus_mm, 1)} mm`,
+          `${signedAmount(f.freeboard_mm, 'mm', 1)} ± ${quantity(f.plus_minus_mm, 'mm', 1)}`,
           under(boat, at.mark, f.side, 'change.'),
         ],
       ),

@@ -17,8 +17,9 @@ import {
 } from '../boat/side-view.ts';
 import { pieceColours } from '../colour/paint.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
-import { number, signed, sinkWords, trimWords } from '../words/numbers.ts';
+import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, title } from '../words/plain-words.ts';
+import { timesOf, unitAfter } from '../words/units.ts';
 import { freeboardExplained } from './freeboard.ts';
 
 interface Props {
@@ -134,9 +135,7 @@ const spoken = (name: string, now: ConditionResult, marks: readonly MarkFreeboar
   upturned(now)
     ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
     : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
-      marks
-        .map((f) => `Freeboard ${lastKey(f.mark)} ${number(f.mean_mm, 1)} millimetres`)
-        .join(', ');
+      marks.map((f) => `Freeboard ${lastKey(f.mark)} ${quantity(f.mean_mm, 'mm', 1)}`).join(', ');
 
 interface WaterProps {
   readonly attitude: Attitude;
@@ -185,10 +184,9 @@ function Mark({
     <g class="mark">
       <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
       <text {...text} y={water - (roomy ? 18 : 6)}>
-        {number(freeboard.mean_mm, 1)}
-        {roomy && ' mm'}
+        {roomy ? quantity(freeboard.mean_mm, 'mm', 1) : amount(freeboard.mean_mm, 'mm', 1)}
         {change !== null && scale.perMetre > NARROWEST && (
-          <tspan class="change"> {signed(change, 1)}</tspan>
+          <tspan class="change"> {signedAmount(change, 'mm', 1)}</tspan>
         )}
       </text>
       {roomy && (
@@ -224,7 +222,7 @@ function MarkOpens({
     >
       <ExplainButton explained={freeboardExplained(boat, freeboard)}>
         <span class="unseen">
-          Freeboard {lastKey(freeboard.mark)} {number(freeboard.mean_mm, 1)} millimetres
+          Freeboard {lastKey(freeboard.mark)} {quantity(freeboard.mean_mm, 'mm', 1)}
         </span>
       </ExplainButton>
     </span>
@@ -265,14 +263,16 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
 
 function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
   const y = scale.height;
+  // a mark for every metre or foot
+  const times = timesOf('m');
   return (
     <g class="ruler" aria-hidden="true">
-      {rulerMarks(frame).map((m) => (
-        <g key={m}>
-          <path d={`M${scale.x(m).toFixed(1)},${y}v${m % 5 === 0 ? -7 : -4}`} />
-          {m % 5 === 0 && (
-            <text x={scale.x(m) + 3} y={y - 3}>
-              {m === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${m} m`}
+      {rulerMarks(frame, times).map((n) => (
+        <g key={n}>
+          <path d={`M${scale.x(n / times).toFixed(1)},${y}v${n % 5 === 0 ? -7 : -4}`} />
+          {n % 5 === 0 && (
+            <text x={scale.x(n / times) + 3} y={y - 3}>
+              {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${n}${unitAfter('m')}`}
             </text>
           )}
         </g>

@@ -4,7 +4,7 @@ import { massColour } from '../colour/colour.ts';
 import { MEASURES, type MeasureName, measureWords } from '../colour/measures.ts';
 import { measureColour } from '../colour/paint.ts';
 import { Wedge } from '../feedback/wedge.tsx';
-import { number } from '../words/numbers.ts';
+import { quantity } from '../words/numbers.ts';
 
 const STEPS = 20;
 const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
@@ -18,7 +18,7 @@ export function Legend() {
     <p class="legend">
       <span>0</span>
       <Bar stops={shares.map((share) => massColour(share, 1))} />
-      <span>{number(scales.massTop, 1)} kg</span>
+      <span>{quantity(scales.massTop, 'kg', 1)}</span>
     </p>
   );
 }

@@ -3,7 +3,7 @@ import { useLayoutEffect, useState } from 'preact/hooks';
 import type { BoatView, Cut, CutKind } from '../../scene/view.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { choiceOf } from '../words/choice.ts';
-import { number } from '../words/numbers.ts';
+import { quantity } from '../words/numbers.ts';
 import type { Ref } from './use-boat-view.ts';
 
 interface CutDirection {
@@ -12,7 +12,7 @@ interface CutDirection {
   readonly words: (at: number) => string;
 }
 
-const metres = (at: number) => `${number(Math.abs(at), 0.01)} m`;
+const metres = (at: number) => quantity(Math.abs(at), 'm', 0.01);
 const CUTS: readonly CutKind[] = ['station', 'waterline', 'buttock'];
 const CUT_DIRECTIONS: Readonly<Record<CutKind, CutDirection>> = {
   station: { axis: 0, words: (x) => `${metres(x)} ${x < 0 ? 'forward' : 'aft'}` },

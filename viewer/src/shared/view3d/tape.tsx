@@ -7,13 +7,17 @@ import { pinOn, pinWords } from '../../session/review.ts';
 import { floatsIn } from '../answer/floats.ts';
 import { distanceOf, type NamedPlace, namedPlaces, type Place, wayOf } from '../boat/distances.ts';
 import type { FlatPoint, Point } from '../boat/points.ts';
-import { number, numberTyped, stepFor } from '../words/numbers.ts';
+import { amount, quantity, stepFor } from '../words/numbers.ts';
+import { quantityTyped } from '../words/typed.ts';
+import { isMetric, unitSign } from '../words/units.ts';
 import type { Ref } from './use-boat-view.ts';
 
 /** A place, or the key of a named one: that one goes where the boat's changes take it. */
 type End = Place | string | undefined;
 
-const AXES = ['m aft', 'm to starboard', 'm up'] as const;
+const AXES = ['aft', 'to starboard', 'up'] as const;
+/** What a typed place is shown to [m]: a millimetre, or a sixteenth of an inch. */
+const typedStep = () => (isMetric() ? 0.001 : 0.002);
 
 interface Tape {
   readonly open: boolean;
@@ -72,7 +76,8 @@ export function TapeReading({ tape }: { tape: Tape }) {
             {distance.step > 1 && (
               <small>
                 {' '}
-                read to {distance.step} mm: come nearer, or press a corner, to read it finer
+                read to {quantity(distance.step, 'mm', distance.step)}: come nearer, or press a
+                corner, to read it finer
               </small>
             )}
           </>
@@ -95,9 +100,9 @@ interface EndProps {
 function EndOf({ name, tape, which }: EndProps) {
   const end = tape.ends[which];
   const place = tape.places[which];
-  const shown = (axis: number) => (place ? number(place.point[axis] ?? 0, 0.001) : '');
+  const shown = (axis: number) => (place ? amount(place.point[axis] ?? 0, 'm', typedStep()) : '');
   const type = (input: HTMLInputElement, axis: number) => {
-    const metres = numberTyped(input.value);
+    const metres = quantityTyped(input.value, 'm');
     if (!Number.isFinite(metres)) {
       input.value = shown(axis);
       return;
@@ -126,16 +131,16 @@ function EndOf({ name, tape, which }: EndProps) {
           </optgroup>
         ))}
       </select>
-      {AXES.map((unit, axis) => (
-        <label key={unit}>
+      {AXES.map((way, axis) => (
+        <label key={way}>
           <input
             inputMode="decimal"
             autocomplete="off"
-            aria-label={`${name}, ${unit}`}
+            aria-label={`${name}, ${unitSign('m')} ${way}`}
             value={shown(axis)}
             onChange={(e) => type(e.currentTarget, axis)}
           />
-          {unit}
+          {unitSign('m')} {way}
         </label>
       ))}
     </fieldset>

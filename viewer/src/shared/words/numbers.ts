@@ -1,4 +1,6 @@
-/** Numbers as people read them: rounded to their uncertainty, with the sign in words. */
+/** Numbers as people read them: in their unit, rounded to their uncertainty, the sign in words. */
+import { isMetric, shownStep, THICKNESS_UNIT, unitAfter, type Written, written } from './units.ts';
+import { writing } from './writing.ts';
 
 /** The step a value is shown in: one digit of its uncertainty (two where it begins with 1). */
 export function stepFor(plusMinus: number, finest: number): number {
@@ -8,22 +10,32 @@ export function stepFor(plusMinus: number, finest: number): number {
 }
 
 /** The step, made finer until what is rounded to it does not look like a limit that it misses. */
-export function decidingStep(value: number, limits: readonly number[], step: number): number {
+export function decidingStep(
+  value: number,
+  limits: readonly number[],
+  step: number,
+  unit = '',
+): number {
   const hides = limits.some((limit) => {
     const apart = Math.abs(limit - value);
-    return apart > 1e-6 && number(limit, step) === number(value, step);
+    return apart > 1e-6 && amount(limit, unit, step) === amount(value, unit, step);
   });
-  return hides ? decidingStep(value, limits, step / 10) : step;
+  return hides ? decidingStep(value, limits, step / 10, unit) : step;
 }
 
 const decimalsOf = (step: number) => Math.max(0, Math.ceil(-Math.log10(step) - 1e-9));
 
-/** A value rounded to a step, thousands parted by commas, a true minus sign, never minus zero. */
+/** What parts thousands where the comma is the decimal sign. */
+const THIN_SPACE = '\u202f';
+
+/** A value rounded to a step, thousands parted, a true minus sign, never minus zero. */
 export function number(value: number, step: number): string {
   const text = rounded(Math.abs(value), step);
   const [whole = '', part] = text.split('.');
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',') + (part ? `.${part}` : '');
-  return value < 0 && Number(text) !== 0 ? `−${grouped}` : grouped;
+  const { decimal } = writing();
+  const parted = whole.replace(/\B(?=(\d{3})+$)/g, decimal === '.' ? ',' : THIN_SPACE);
+  const size = parted + (part ? decimal + part : '');
+  return value < 0 && Number(text) !== 0 ? `−${size}` : size;
 }
 
 /** Of steps that are a digit's, the decimal nearest to the value itself, as Python finds it. */
@@ -39,48 +51,125 @@ export function signed(value: number, step: number): string {
   return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
-const isNothing = (value: number, step: number) => Math.abs(value) < step / 2;
+/** A value of a unit without its sign, in the unit it is written in, rounded to a step of its own. */
+export function amount(value: number, unit: string, step: number): string {
+  const shown = written(value, unit, step);
+  if (shown.as === 'decimal') return number(shown.value, shown.step);
+  const text = inFractions(Math.abs(shown.value), shown);
+  return value < 0 && /[1-9]/.test(text) ? `−${text}` : text;
+}
+
+/** The same with the sign of its unit: "172 mm", "6 3/4 in", "5′ 10 3/16″". */
+export function quantity(value: number, unit: string, step: number): string {
+  return amount(value, unit, step) + unitFor(unit, step);
+}
+
+/** As `amount`, with a plus sign where there is something to add. */
+export function signedAmount(value: number, unit: string, step: number): string {
+  const text = amount(value, unit, step);
+  return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** As `quantity`, with a plus sign where there is something to add. */
+export const signedQuantity = (value: number, unit: string, step: number): string =>
+  signedAmount(value, unit, step) + unitFor(unit, step);
+
+/** A value with its plus/minus, both in one unit: "172 ± 4 mm". */
+export const withSpread = (value: number, sd: number, unit: string, step: number): string =>
+  `${amount(value, unit, step)} ± ${quantity(sd, unit, step)}`;
+
+/** The unit behind a number of this step; feet and inches carry their own. */
+const unitFor = (unit: string, step: number): string =>
+  written(0, unit, step).as === 'feet and inches' ? '' : unitAfter(unit);
+
+/** A value with its unit as it stands in a document: every digit of six, none more. */
+export function quantityInFull(value: number, unit: string): string {
+  const own = written(value, unit, 0);
+  const text = String(Number(own.value.toPrecision(6)));
+  return text.replace('-', '−').replace('.', writing().decimal) + unitAfter(unit);
+}
+
+/** A thickness of steel or a scantling: millimetres, as it is ordered, with inches beside them. */
+export function thickness(mm: number, step = mm % 1 ? 0.1 : 1): string {
+  return number(mm, step) + inchesBeside(mm);
+}
+
+/** The same with its unit. */
+export const thicknessWithUnit = (mm: number): string =>
+  `${number(mm, mm % 1 ? 0.1 : 1)} ${THICKNESS_UNIT}${inchesBeside(mm)}`;
+
+/** Thicknesses in inches are told to a thousandth. */
+const inchesBeside = (mm: number): string => (isMetric() ? '' : ` (${quantity(mm, 'mm', 0.0254)})`);
+
+/** A number without the noughts at the end of its decimals. */
+export function trimmed(text: string): string {
+  return text.includes(writing().decimal) ? text.replace(/[.,]?0+$/, '') : text;
+}
+
+const SIXTEENTHS = 16;
+const INCHES = 12;
+
+/** Inches, or feet and inches, with a fraction in its lowest terms. */
+function inFractions(inches: number, { step, as }: Written): string {
+  const sixteenths = Math.round(inches / step) * step * SIXTEENTHS;
+  const whole = Math.floor(sixteenths / SIXTEENTHS);
+  const part = sixteenths % SIXTEENTHS;
+  const lowest = [2, 4, 8].find((n) => part % (SIXTEENTHS / n) === 0) ?? SIXTEENTHS;
+  const fraction = part === 0 ? '' : `${(part * lowest) / SIXTEENTHS}/${lowest}`;
+  if (as === 'inches') return inchWords(whole, fraction);
+  const feet = Math.floor(whole / INCHES);
+  const rest = inchWords(whole % INCHES, fraction);
+  if (feet === 0) return `${rest}″`;
+  return rest === '0' ? `${feet}′` : `${feet}′ ${rest}″`;
+}
+
+const inchWords = (whole: number, fraction: string): string =>
+  [whole > 0 || !fraction ? String(whole) : '', fraction].filter(Boolean).join(' ');
+
+/** Whether a value of a unit is shown as nothing. */
+export const isNothing = (value: number, unit: string, step: number): boolean =>
+  Math.abs(value) < shownStep(unit, step) / 2;
 
 /** Trim in words; positive is by the stern. */
 export function trimWords(mm: number, step = 1): string {
-  if (isNothing(mm, step)) return 'level';
-  return `${number(Math.abs(mm), step)} mm by the ${mm > 0 ? 'stern' : 'bow'}`;
+  if (isNothing(mm, 'mm', step)) return 'level';
+  return `${quantity(Math.abs(mm), 'mm', step)} by the ${mm > 0 ? 'stern' : 'bow'}`;
 }
 
 /** Heel or list in words; positive is to starboard. */
 export function heelWords(deg: number, step = 0.1): string {
-  if (isNothing(deg, step)) return 'upright';
-  return `${number(Math.abs(deg), step)}° to ${deg > 0 ? 'starboard' : 'port'}`;
+  if (isNothing(deg, '°', step)) return 'upright';
+  return `${quantity(Math.abs(deg), '°', step)} to ${deg > 0 ? 'starboard' : 'port'}`;
 }
 
 /** A change of immersion in words; positive is down. */
 export function sinkWords(mm: number, step = 1): string {
-  if (isNothing(mm, step)) return 'unchanged';
-  return `${number(Math.abs(mm), step)} mm ${mm > 0 ? 'deeper' : 'higher'}`;
+  if (isNothing(mm, 'mm', step)) return 'unchanged';
+  return `${quantity(Math.abs(mm), 'mm', step)} ${mm > 0 ? 'deeper' : 'higher'}`;
 }
 
-/** Kilograms; whole ones, tenths below ten. */
-export function kilograms(kg: number, plusMinus = 0): string {
-  return `${number(kg, stepFor(plusMinus, Math.abs(kg) < 10 ? 0.1 : 1))} kg`;
-}
+/** A mass; whole kilograms, tenths below ten. */
+export const kilograms = (kg: number, plusMinus = 0): string =>
+  quantity(kg, 'kg', stepFor(plusMinus, Math.abs(kg) < 10 ? 0.1 : 1));
 
-/** A place in words: metres aft of the forward perpendicular, to a side, above the waterline. */
+/** A place in words: aft of the forward perpendicular, to a side, above the waterline. */
 export function placeWords([x, y, z]: readonly [number, number, number]): string {
-  const along = x < 0 ? `${number(-x, 0.01)} m forward` : `${number(x, 0.01)} m aft`;
-  const across = isNothing(y, 0.01)
-    ? ''
-    : `, ${number(Math.abs(y), 0.01)} m to ${y > 0 ? 'starboard' : 'port'}`;
-  const up = z < 0 ? `${number(-z, 0.01)} m down` : `${number(z, 0.01)} m up`;
-  return `${along}${across}, ${up}`;
+  const far = (m: number) => quantity(Math.abs(m), 'm', 0.01);
+  const along = `${far(x)} ${x < 0 ? 'forward' : 'aft'}`;
+  const across = isNothing(y, 'm', 0.01) ? '' : `, ${far(y)} to ${y > 0 ? 'starboard' : 'port'}`;
+  return `${along}${across}, ${far(z)} ${z < 0 ? 'down' : 'up'}`;
 }
 
 /** 1,200 may be twelve hundred or one and a fifth. */
-const TWO_WAYS = /^[-+]?[1-9]\d{0,2}(,\d{3})+$/;
+const TWO_WAYS = {
+  '.': /^[-+]?[1-9]\d{0,2}(,\d{3})+$/,
+  ',': /^[-+]?[1-9]\d{0,2}(\.\d{3})+$/,
+} as const;
 
 /** A number as typed, with a comma or a point; NaN where it is none, too large or reads two ways. */
 export function numberTyped(entry: string): number {
   const plain = entry.trim().replace('−', '-');
-  if (TWO_WAYS.test(plain)) return NaN;
+  if (TWO_WAYS[writing().decimal].test(plain)) return NaN;
   if (!/^[-+]?(\d+[.,]?\d*|[.,]\d+)$/.test(plain)) return NaN;
   const value = Number(plain.replace(',', '.'));
   return Number.isFinite(value) ? value : NaN;

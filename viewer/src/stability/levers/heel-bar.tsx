@@ -11,7 +11,14 @@ import {
 } from '../../shared/boat/levers.ts';
 import { ExplainButton } from '../../shared/explain/explain-button.tsx';
 import type { ExplanationLine } from '../../shared/explain/explanation-card.tsx';
-import { heelWords, number, signed, sinkWords, trimWords } from '../../shared/words/numbers.ts';
+import {
+  heelWords,
+  quantity,
+  signedQuantity,
+  sinkWords,
+  trimWords,
+  withSpread,
+} from '../../shared/words/numbers.ts';
 import { plainWords, title } from '../../shared/words/plain-words.ts';
 import { outwards, type Plane } from './plot.ts';
 
@@ -97,15 +104,15 @@ const columnWords = (column: HeldColumn): string =>
 
 function valueWords({ of }: Held, column: HeldColumn): string {
   const value = of(column);
-  return value === null ? '—' : `${number(value, FINEST)} ${unitOf(column).replace('deg', '°')}`;
+  return value === null ? '—' : quantity(value, unitOf(column), FINEST);
 }
 
 function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): readonly HeelRow[] {
   const named = ['heel', heelWords(heel, 1)] as const;
   if (!held) return [named, ['righting lever GZ', 'none: she goes over her end']];
   const { of } = held;
-  const band = number(Math.max(FINEST, of('gz_plus_minus_m') ?? 0), FINEST);
-  const gz = `${number(held.gz, FINEST)} ± ${band} m`;
+  const band = Math.max(FINEST, of('gz_plus_minus_m') ?? 0);
+  const gz = withSpread(held.gz, band, 'm', FINEST);
   const filled = filledWords(held);
   return [
     named,
@@ -121,12 +128,12 @@ function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): re
 const WELLS: readonly HeldColumn[] = ['gz_wells_full_m', 'water_in_wells_kg'];
 
 const metres = (lever: number | null): string =>
-  lever === null ? 'none' : `${number(lever, FINEST)} m`;
+  lever === null ? 'none' : quantity(lever, 'm', FINEST);
 
 /** The lever of the boat as found, and how much it has changed. */
 function compared(held: Held, old: Held): readonly HeelRow[] {
   const change = held.of('gz_change_m');
-  const words = change === null ? '—' : `${signed(1000 * change, 1)} mm`;
+  const words = change === null ? '—' : signedQuantity(1000 * change, 'mm', 1);
   return [
     ['GZ as found', metres(old.gz), old, ['gz_m']],
     ['change', words, held, ['gz_change_m']],

@@ -1,7 +1,7 @@
 /** What happens at which heel: flags on the plot of righting levers. */
 import type { ConditionResult } from '../../contract.ts';
 import { type Side, toSide, vanishing } from '../../shared/boat/levers.ts';
-import { number } from '../../shared/words/numbers.ts';
+import { quantity } from '../../shared/words/numbers.ts';
 import { plainWords } from '../../shared/words/plain-words.ts';
 import { type Flag, type Span, sidesOf } from './plot.ts';
 
@@ -17,7 +17,7 @@ export function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   ): readonly Flag[] =>
     angle === null || angle === undefined || angle <= 0 || angle >= 180
       ? []
-      : [{ kind, heel: toSide(angle, side), words: `${name} ${number(angle, 1)}°` }];
+      : [{ kind, heel: toSide(angle, side), words: `${name} ${quantity(angle, '°', 1)}` }];
   return [
     ...sides.flatMap((side) => [
       ...one('vanishing', 'vanishes', vanishing(now, side), side),

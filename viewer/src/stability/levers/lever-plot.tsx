@@ -4,6 +4,7 @@ import type { ConditionResult } from '../../contract.ts';
 import { heldAt, toSide } from '../../shared/boat/levers.ts';
 import { useWidth } from '../../shared/feedback/use-width.ts';
 import { number } from '../../shared/words/numbers.ts';
+import { timesOf, unitSign } from '../../shared/words/units.ts';
 import { flagsOf } from './lever-flags.ts';
 import {
   type Also,
@@ -164,7 +165,7 @@ function Ruled({ plane }: { plane: Plane }) {
             d={`M${left},${plane.y(lever).toFixed(1)}H${right}`}
           />
           <text x={left - 6} y={plane.y(lever) + 4} text-anchor="end">
-            {number(lever, plane.step)}
+            {number(lever * timesOf('m'), plane.step * timesOf('m'))}
           </text>
         </g>
       ))}
@@ -177,7 +178,7 @@ function Ruled({ plane }: { plane: Plane }) {
         </g>
       ))}
       <text x={left + 5} y={plane.y(plane.range[1]) + 12}>
-        lever, m
+        lever, {unitSign('m')}
       </text>
       {sidesOf(plane.span).map((side) => (
         <text key={side} x={plane.x(toSide(165, side))} y={floor - 6} text-anchor="middle">

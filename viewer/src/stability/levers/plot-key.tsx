@@ -1,7 +1,7 @@
 /** What the lines and areas of the plot of righting levers mean. */
 import type { ConditionResult } from '../../contract.ts';
 import { FILLED } from '../../shared/boat/levers.ts';
-import { number } from '../../shared/words/numbers.ts';
+import { quantity } from '../../shared/words/numbers.ts';
 import { type Also, AREAS } from './plot.ts';
 
 interface KeyProps {
@@ -26,7 +26,7 @@ export function PlotKey({ now, before, also }: KeyProps) {
             <svg viewBox="0 0 28 8" aria-hidden="true">
               <path class={`area from-${from}`} d="M0,0H28V8H0Z" />
             </svg>{' '}
-            {from} to {to}°: {number(area, 0.001)} m rad
+            {from} to {to}°: {quantity(area, 'm rad', 0.001)}
           </span>
         );
       })}

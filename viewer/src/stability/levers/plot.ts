@@ -1,6 +1,8 @@
 /** Geometry of the lever plot: from degrees and metres to pixels. */
+
 import type { HeldResult } from '../../contract.ts';
 import { type HeldColumn, SIDES, type Side } from '../../shared/boat/levers.ts';
+import { timesOf } from '../../shared/words/units.ts';
 
 /** What the plot spans: one side from upright outwards, or the whole circle. */
 export type Span = Side | 'circle';
@@ -74,7 +76,8 @@ export function planeOf(
     SIDES.flatMap((side) => (boat[side] ? spanned(boat[side]) : [])),
   );
   const [low, high] = [Math.min(0, ...levers), Math.max(0.1, ...levers)];
-  const step = STEPS.find((s) => (high - low) / s <= MOST_LINES - 2) ?? (high - low) / 4;
+  const own = STEPS.map((s) => s / timesOf('m'));
+  const step = own.find((s) => (high - low) / s <= MOST_LINES - 2) ?? (high - low) / 4;
   const range = [Math.floor(low / step) * step, Math.ceil(high / step) * step] as const;
   const ends = ENDS[span];
   const perDegree = (width - LEFT - RIGHT) / (ends[1] - ends[0]);

@@ -11,8 +11,9 @@ import * as api from '../../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
 import { ScrollBox } from '../../shared/feedback/scroll-box.tsx';
 import { useWidth } from '../../shared/feedback/use-width.ts';
-import { number, signed } from '../../shared/words/numbers.ts';
+import { number, quantity, signedQuantity } from '../../shared/words/numbers.ts';
 import { plainWords, title } from '../../shared/words/plain-words.ts';
+import { timesOf, unitSign } from '../../shared/words/units.ts';
 import { type Chart, chartOf, limitPath } from './weight-margin.ts';
 
 const HEIGHT = 300;
@@ -179,20 +180,20 @@ function Ruled({ chart }: { chart: Chart }) {
         <g key={z}>
           <path d={`M${edge[0]},${chart.y(z).toFixed(1)}H${edge[1]}`} />
           <text x={edge[0] - 6} y={chart.y(z) + 4} text-anchor="end">
-            {number(z, 0.01)}
+            {number(z * timesOf('m'), 0.01)}
           </text>
         </g>
       ))}
       {chart.masses.map((kg) => (
         <text key={kg} x={chart.x(kg)} y={chart.height - 18} text-anchor="middle">
-          {number(kg, 1)}
+          {number(kg * timesOf('kg'), 1)}
         </text>
       ))}
       <text x={edge[0] + 4} y="12">
-        VCG above the design waterline, m
+        VCG above the design waterline, {unitSign('m')}
       </text>
       <text x={edge[1]} y={chart.height - 4} text-anchor="end">
-        displacement, kg
+        displacement, {unitSign('kg')}
       </text>
     </g>
   );
@@ -205,7 +206,7 @@ function RoomTable({ result, dot }: { result: WeightMarginResult; dot: LoadedDot
         <thead>
           <tr>
             <th scope="col">
-              criterion, {plainWords(dot.condition)}: G at {number(dot.vcg_fluid_m, 0.005)} m
+              criterion, {plainWords(dot.condition)}: G at {quantity(dot.vcg_fluid_m, 'm', 0.005)}
             </th>
             <th scope="col" class="n">
               highest G
@@ -233,8 +234,8 @@ function Margin({ line, margin }: { line: LimitLineResult; margin: LimitMargin }
       <th scope="row">
         {line.title} <small title={line.source}>{documentOf(line.source)}</small>
       </th>
-      <td class="n">{number(margin.limit_m, 0.005)} m</td>
-      <td class="n">{signed(margin.left_mm, 5)} mm</td>
+      <td class="n">{quantity(margin.limit_m, 'm', 0.005)}</td>
+      <td class="n">{signedQuantity(margin.left_mm, 'mm', 5)}</td>
       <td>{line.can_be_judged ? line.grade : `${line.grade}, to be confirmed`}</td>
     </tr>
   );

@@ -1,5 +1,8 @@
 /** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
+
 import type { LimitLineResult, WeightMarginResult } from '../../contract.ts';
+import type { FlatPoint } from '../../shared/boat/points.ts';
+import { timesOf } from '../../shared/words/units.ts';
 
 export interface Chart {
   readonly width: number;
@@ -34,13 +37,14 @@ export function chartOf({ lines, dots }: WeightMarginResult, width: number, heig
     edges: [LEFT, width - RIGHT],
     x: (kg) => LEFT + ((kg - light) / Math.max(1, heavy - light)) * (width - LEFT - RIGHT),
     y: (z) => height - BOTTOM - ((z - floor) / (top - floor)) * (height - TOP - BOTTOM),
-    masses: ruled(light, heavy, MASS_STEPS, width < NARROW_DRAWING ? 3 : MOST),
-    heights: ruled(floor, top, HEIGHT_STEPS, MOST),
+    masses: ruled([light, heavy], 'kg', MASS_STEPS, width < NARROW_DRAWING ? 3 : MOST),
+    heights: ruled([floor, top], 'm', HEIGHT_STEPS, MOST),
   };
 }
 
-function ruled(from: number, to: number, steps: readonly number[], most: number) {
-  const step = steps.find((s) => (to - from) / s <= most) ?? to - from;
+function ruled([from, to]: FlatPoint, unit: string, steps: readonly number[], most: number) {
+  const own = steps.map((s) => s / timesOf(unit));
+  const step = own.find((s) => (to - from) / s <= most) ?? to - from;
   const first = Math.ceil(from / step);
   const count = Math.max(0, Math.floor(to / step) - first + 1);
   return Array.from({ length: count }, (_, i) => (first + i) * step);
